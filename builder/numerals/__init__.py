@@ -1,0 +1,1 @@
+"""Numbers as clinicians print them, read with place, value, unit, precision and role."""

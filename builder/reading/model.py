@@ -1,0 +1,352 @@
+"""The whole evidence as immutable values: compendium, vocabulary, questions, and every report with its source."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from builder.problems import Position, Problem
+from builder.reading.report_model import (
+    Absolute as Absolute,
+    Acknowledged as Acknowledged,
+    Candidates as Candidates,
+    Checked as Checked,
+    Claim as Claim,
+    Contrast as Contrast,
+    Estimate as Estimate,
+    Field as Field,
+    Flow as Flow,
+    FollowUp as FollowUp,
+    Grade as Grade,
+    Level as Level,
+    Pairs as Pairs,
+    Passage as Passage,
+    Pooled as Pooled,
+    Read as Read,
+    Recall as Recall,
+    Report as Report,
+    SharePart as SharePart,
+    Shares as Shares,
+    Source as Source,
+    Study as Study,
+    Test as Test,
+    Unit as Unit,
+    Within as Within,
+)
+from builder.reading.values import Date, Length, Missing, Number, Percentage, Range, Words
+
+# The values of reports and sources are named here too: whoever takes an Evidence apart imports one module.
+
+
+class Person(NamedTuple):
+    """Somebody who reads, checks or ratifies."""
+
+    position: Position
+    name: Words
+    interests: Words | Missing | None
+
+
+class Compendium(NamedTuple):
+    """compendium.yaml: who publishes, and when the evidence stood."""
+
+    position: Position
+    format: Number
+    title: Words
+    programme: Words
+    demonstration: bool
+    evidence_date: Date
+    release: Words
+    licence_text: Words | None
+    licence_data: Words | None
+    repository: Words | None
+    people: dict[str, Person]
+    review_questions: Length | None
+    review_status: Length | None
+
+
+class FactorLevel(NamedTuple):
+    """One band or word of a factor, in our vocabulary."""
+
+    position: Position
+    id: Words
+    title: Words
+    range: Range | None
+    synonyms: tuple[Words, ...]
+
+
+class Factor(NamedTuple):
+    """Something that may go with a better or worse outcome."""
+
+    position: Position
+    id: str
+    title: Words
+    definition: Words | None
+    role: Words | None
+    unit: Words | None
+    levels: tuple[FactorLevel, ...]
+    synonyms: tuple[Words, ...]
+
+
+class Outcome(NamedTuple):
+    """What is counted as good or bad, on its four axes."""
+
+    position: Position
+    id: str
+    title: Words
+    construct: Words
+    strictness: Words
+    basis: Words
+    threshold: Words
+    good: bool
+    reverses: Words | None
+    lenient_of: Words | None
+    synonyms: tuple[Words, ...]
+
+
+class Vocabulary(NamedTuple):
+    """vocabulary.yaml."""
+
+    factors: dict[str, Factor]
+    outcomes: dict[str, Outcome]
+
+
+class Basis(NamedTuple):
+    """What an entry of advice rests on."""
+
+    position: Position
+    kind: Words
+    source: Words | None
+    where: Words | None
+    claim: Words | None
+    state: Words | None
+
+
+class Ratified(NamedTuple):
+    """Who stands behind it, and since when."""
+
+    position: Position
+    by: tuple[Words, ...]
+    on: Date
+
+
+class Advice(NamedTuple):
+    """One entry of a list of advice."""
+
+    position: Position
+    words: Words
+    basis: Basis
+    caution: Words | None
+    ratified: Ratified | None
+
+
+class SituationField(NamedTuple):
+    """One thing the reader is asked about the case in hand."""
+
+    position: Position
+    factor: Words | None
+    """None where the tooth is asked for."""
+    tooth: Words | None
+    """The notation, FDI."""
+    ask: Words
+
+
+class Option(NamedTuple):
+    """One way to go on."""
+
+    position: Position
+    id: Words
+    title: Words
+    is_factor: Words | None
+    is_level: Words | None
+    for_: tuple[Advice, ...]
+    against: tuple[Advice, ...]
+    ready: tuple[Words, ...]
+    ratified: Ratified | None
+
+
+class Threshold(NamedTuple):
+    """What faculty would call good enough, fixed beforehand."""
+
+    position: Position
+    outcome: Words
+    at: Length
+    at_least: Percentage
+    agreed: Date | None
+    by: Words | None
+
+
+class CertaintyStep(NamedTuple):
+    """One step of a certainty ledger with a person's reason."""
+
+    position: Position
+    for_: Words
+    down: Number | None
+    up: Number | None
+    reason: Words
+    by: Words
+
+
+class Certainty(NamedTuple):
+    """How sure people are of one outcome, window and factor level."""
+
+    position: Position
+    outcome: Words
+    at: Length | None
+    factor: Words | None
+    level: Words | None
+    start: Words
+    steps: tuple[CertaintyStep, ...]
+    final: Words
+
+
+class AbsoluteOf(NamedTuple):
+    """A ratio and the baseline of its reference level."""
+
+    position: Position
+    ratio: Words
+    baseline: Words
+
+
+class PatientSheet(NamedTuple):
+    """What may be shown and said to a patient."""
+
+    position: Position
+    show: tuple[Words, ...]
+    chair: tuple[Words, ...]
+    afterwards: tuple[Words, ...]
+
+
+class RecallPlan(NamedTuple):
+    """When to see the tooth again and what to record."""
+
+    position: Position
+    start: Words | None
+    """Typed `from`."""
+    visits: tuple[Length, ...]
+    record: tuple[Words, ...]
+    failing: tuple[Words, ...]
+
+
+class Dissent(NamedTuple):
+    """A signed different opinion."""
+
+    position: Position
+    by: Words
+    on: Date
+    words: Words
+
+
+class Searched(NamedTuple):
+    """When and where the literature was searched."""
+
+    position: Position
+    on: Date
+    where: tuple[Words, ...]
+    by: Words | None
+
+
+class Question(NamedTuple):
+    """What a reader asks: one question file."""
+
+    position: Position
+    id: str
+    title: Words
+    about: dict[str, Words]
+    searched: Searched | None
+    """None: "not recorded"."""
+    ratified: Ratified | None
+    answer: Words | None
+    urgent: tuple[Words, ...]
+    stop: tuple[Advice, ...]
+    is_it_this: tuple[Advice, ...]
+    medical: tuple[Advice, ...]
+    situation: tuple[SituationField, ...]
+    options: tuple[Option, ...]
+    steps: tuple[Advice, ...]
+    call: tuple[Advice, ...]
+    factors: tuple[Words, ...]
+    thresholds: tuple[Threshold, ...]
+    certainty: tuple[Certainty, ...]
+    absolute: tuple[AbsoluteOf, ...]
+    patient: PatientSheet | None
+    recall: RecallPlan | None
+    dissent: tuple[Dissent, ...]
+    seen_not_read: tuple[Words, ...]
+
+
+class Urgent(NamedTuple):
+    """Something worse than the question."""
+
+    position: Position
+    id: str
+    title: Words
+    signs: tuple[Words, ...]
+    until_help: tuple[Advice, ...]
+    call: tuple[Advice, ...]
+
+
+class Protocol(NamedTuple):
+    """A local document to follow."""
+
+    position: Position
+    title: Words
+    link: Words | None
+
+
+class Local(NamedTuple):
+    """local.yaml: whom to call here. None: "contact not set by this programme"."""
+
+    call_name: Words | None
+    call_number: Words | None
+    kit: tuple[Words, ...]
+    protocols: tuple[Protocol, ...]
+
+
+class Notice(NamedTuple):
+    """The correction or retraction as its publisher announced it."""
+
+    doi: Words | None
+    on: Date | None
+    words: Words | None
+
+
+class Status(NamedTuple):
+    """What is known of a report's standing, and since when."""
+
+    position: Position
+    key: str
+    state: Words
+    """none found, corrected, concern, retracted, unknown."""
+    on: Date
+    by: Words
+    notice: Notice | None
+
+
+class Page(NamedTuple):
+    """A hand-written page of site_src."""
+
+    file: str
+    """Path from the root, "site_src/about.md"."""
+    text: str
+
+
+class Evidence(NamedTuple):
+    """Everything that was read, with what was wrong in it."""
+
+    compendium: Compendium | None
+    """None only where compendium.yaml itself could not be read; then `problems` says so."""
+    vocabulary: Vocabulary
+    sources: dict[str, Source]
+    """By key as typed, in the order of file and entry."""
+    reports: dict[str, Report]
+    """By key, sorted."""
+    questions: dict[str, Question]
+    """By id, sorted."""
+    urgent: dict[str, Urgent]
+    local: Local
+    statuses: dict[str, Status]
+    pages: tuple[Page, ...]
+    unreadable: frozenset[str]
+    """Names known only as names: files, entries, claims ("key/claim") and studies ("studies/id") that exist but could not be
+    read, and "key", "question id", "factor id", "outcome id" of the same; references to them are silent. The prefixes are
+    "source:", "report:", "claim:", "study:", "question:", "factor:", "outcome:", "urgent:", "person:"."""
+    problems: tuple[Problem, ...]
