@@ -98,10 +98,11 @@ def as_annotation(problem: Problem, folder: str = "") -> str:
     kind = "error" if problem.severity == "error" else "warning"
     if not problem.is_open:
         kind = "notice"
+    _, line, column = problem.position
     path = escaped(f"{folder}/{problem.position.file}" if folder else problem.position.file, in_property=True)
     text = problem.message + (f"\n{problem.hint}" if problem.hint and problem.is_open else "")
     title = escaped(problem.rule, in_property=True)
-    return f"::{kind} file={path},line={problem.position.line},col={problem.position.column},title={title}::{escaped(text)}"
+    return f"::{kind} file={path},line={line},col={column},title={title}::{escaped(text)}"
 
 
 def counted(problems: Iterable[Problem]) -> str:
@@ -127,4 +128,6 @@ def _number(count: int, noun: str) -> str:
 def json_text(problems: Iterable[Problem], quoted: int, unproved: int) -> str:
     """The whole answer of `check --format json`."""
     rows = [as_json(problem) for problem in problems]
-    return json.dumps({"problems": rows, "figures": {"quoted": quoted, "unproved": unproved}}, ensure_ascii=False, indent=1)
+    return json.dumps(
+        {"problems": rows, "figures": {"quoted": quoted, "unproved": unproved}}, ensure_ascii=False, indent=1
+    )

@@ -15,24 +15,26 @@ class Token(NamedTuple):
     text: str
     """As printed, with its sign and TeX forms resolved only by `value`."""
     value: Decimal
-    """"4·3" is 4.3, "1,125" is 1125, ".02" is 0.02, "twelve" is 12; a length in two units is one token in its smaller unit."""
+    """4.3 for "4·3", 1125 for "1,125", 0.02 for ".02", 12 for "twelve"; a length in two units counts in the smaller."""
     decimals: int
     """Digits behind the decimal sign as printed: 2 for "5.40"."""
     unit: str
     """%, tooth, root, canal, lesion, patient, arm, specimen, study, day, week, month, year, mm, minute, or "none"."""
     kind: str
-    """percent, count, length, size, minutes, ratio, p, confidence (the 95 of "95% CI"), interval (an end of one), number, or unreadable."""
+    """percent, count, length, size, minutes, ratio, p, confidence (the 95 of "95% CI"), interval (an end of one),
+    number, or unreadable."""
     role: str = ""
-    """What the words beside it say it is: events words as printed in lower case ("healed", "lost", "due", "median", "or"), or "" where nothing is said."""
+    """What the words beside it say it is, in lower case as printed ("healed", "lost", "due", "median", "or"); "" where
+    nothing is said."""
     comparator: str = ""
     """"<", "<=", ">", ">=" or ""; "up to", "at most" are "<=", "over", "more than" are ">"."""
     pair: int = -1
     """Index (in the tuple returned) of the other half of "n of N", "n/N" or of a range "a to b"; -1 where alone."""
     outer_start: int = -1
-    """Where what belongs to the printed number begins, its comparator or "P =" left of the sign included only for a comparator."""
+    """Where what belongs to the printed number begins: its comparator, where it has one."""
     outer_end: int = -1
     """Where it ends, a percent sign that follows at once included, other units not."""
     shown: str = ""
-    """What a page prints for text[outer_start:outer_end]: TeX resolved, thousands and decimal sign as printed: "83%", "< .05", "1,125"."""
+    """What a page prints for text[outer_start:outer_end]: TeX resolved, signs as printed: "83%", "< .05", "1,125"."""
     part: str = ""
     """With `pair`: "events" or "total" of an n of N, "low" or "high" of a range or interval."""

@@ -26,9 +26,9 @@ from builder.reading.report_model import (
     Report as Report,
     SharePart as SharePart,
     Shares as Shares,
+    SignificanceTest as SignificanceTest,
     Source as Source,
     Study as Study,
-    Test as Test,
     Unit as Unit,
     Within as Within,
 )
@@ -346,7 +346,6 @@ class Evidence(NamedTuple):
     statuses: dict[str, Status]
     pages: tuple[Page, ...]
     unreadable: frozenset[str]
-    """Names known only as names: files, entries, claims ("key/claim") and studies ("studies/id") that exist but could not be
-    read, and "key", "question id", "factor id", "outcome id" of the same; references to them are silent. The prefixes are
-    "source:", "report:", "claim:", "study:", "question:", "factor:", "outcome:", "urgent:", "person:"."""
+    """Names of what exists but could not be read, so that references to it are silent: "source:KEY", "report:KEY",
+    "claim:KEY/ID", "study:ID", "question:ID", "factor:ID", "outcome:ID", "urgent:ID", "person:ID"."""
     problems: tuple[Problem, ...]

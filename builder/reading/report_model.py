@@ -131,7 +131,7 @@ class SharePart(NamedTuple):
 
     position: Position
     level: Words
-    count: Number | Missing | None
+    count: Number | Missing | None  # type: ignore[assignment]  # the form's word, over a method of tuple nobody calls
     share: Percentage | Missing | None
 
 
@@ -296,10 +296,8 @@ class Contrast(NamedTuple):
     where: Words | None
 
 
-class Test(NamedTuple):
+class SignificanceTest(NamedTuple):
     """A test reported alone."""
-
-    __test__ = False  # the trade's word; pytest must not take the class for one of its own
 
     position: Position
     between: tuple[Words, ...] | Missing
@@ -360,7 +358,7 @@ class Claim(NamedTuple):
     levels: tuple[Level, ...]
     estimate: Estimate | None
     contrast: Contrast | None
-    tests: tuple[Test, ...]
+    tests: tuple[SignificanceTest, ...]
     """Typed `test`, one or a list."""
     pairs: Pairs | Missing | None
     grades: tuple[Grade, ...]

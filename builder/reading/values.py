@@ -19,7 +19,7 @@ class Words(NamedTuple):
 
 
 class Missing(NamedTuple):
-    """"not reported", "not applicable" or "could not access", in place of a value."""
+    """ "not reported", "not applicable" or "could not access", in place of a value."""
 
     text: str
     position: Position
@@ -78,8 +78,16 @@ class Length(NamedTuple):
     @property
     def months(self) -> Decimal:
         """In months of a twelfth of a year; days and weeks by the mean month of 365.25 / 12 days."""
-        per_month = {"month": Decimal(1), "year": Decimal(12), "day": 1 / Decimal("30.4375"), "week": 7 / Decimal("30.4375")}
+        per_month = {
+            "month": Decimal(1),
+            "year": Decimal(12),
+            "day": 1 / Decimal("30.4375"),
+            "week": 7 / Decimal("30.4375"),
+        }
         return self.value * per_month[self.unit]
+
+
+_MONTHS = {"month": Decimal(1), "year": Decimal(12), "day": 1 / Decimal("30.4375"), "week": 7 / Decimal("30.4375")}
 
 
 class Range(NamedTuple):
