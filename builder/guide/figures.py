@@ -1,0 +1,120 @@
+"""Figures: the only numbers of the evidence a page can show, each made from a proof or from a derivation."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from decimal import Decimal
+from typing import NamedTuple
+
+from builder.audit.proof import Proof
+
+
+class Figure(NamedTuple):
+    """One number that pages may show. Make it through `FigureBook` alone."""
+
+    id: str
+    text: str
+    """What pages print, with comparator and percent sign where printed: "83%", "< .05"."""
+    value: str
+    """A plain decimal with its leading zero."""
+    unit: str
+    proof: Proof | None
+    """None for a computed one."""
+    derived_from: tuple[str, ...] = ()
+    """Ids of the figures it was computed from; empty for a quoted one."""
+    formula: str = ""
+    workings: str = ""
+    """Name of the section that shows how it was computed: its anchor is "workings-NAME" on every page that shows it."""
+
+    @property
+    def is_quoted(self) -> bool:
+        """True where the number stands in a passage; False where we computed it."""
+        return self.proof is not None
+
+    @property
+    def number(self) -> Decimal:
+        """The value to calculate with, in the figure's own unit."""
+        return Decimal(self.value)
+
+
+class Working(NamedTuple):
+    """How one or more computed figures came about: a section with an anchor on the page that shows them."""
+
+    name: str
+    """Its anchor is "workings-NAME"."""
+    title: str
+    inputs: tuple[Figure, ...]
+    formula: str
+    """In words and signs, as a person would write it on paper."""
+    published: str
+    """The published source of the formula; "" where it is plain arithmetic."""
+    convention: str
+    """Which convention was chosen where implementations differ; may be ""."""
+    results: tuple[Figure, ...]
+    precise: tuple[str, ...]
+    """The results at full precision, one a result."""
+    table: tuple[tuple[str, ...], ...] = ()
+    """Header and rows of the CSV that recomputes it; may be empty."""
+
+
+class FigureBook:
+    """Every figure of one guide, by id. An id has one text and one value wherever it stands."""
+
+    def __init__(self, proofs: dict[str, Proof]) -> None:
+        self._proofs = proofs
+        self._figures: dict[str, Figure] = {}
+
+    def quoted(self, figure_id: str) -> Figure | None:
+        """The figure of a proved number; None where the evidence has no such proof."""
+        figure = self._figures.get(figure_id)
+        if figure is None:
+            proof = self._proofs.get(figure_id)
+            if proof is None:
+                return None
+            figure = Figure(figure_id, proof.text, plain(proof.value), proof.unit, proof)
+            self._figures[figure_id] = figure
+        return figure
+
+    def computed(
+        self,
+        figure_id: str,
+        text: str,
+        value: Decimal | int | float | str,
+        unit: str,
+        inputs: Iterable[Figure],
+        formula: str,
+        workings: str = "",
+    ) -> Figure:
+        """A figure that we derived; the same id again must mean the same number.
+
+        inputs: at least one figure. workings: name of the section that explains it; "" takes the last step of the id.
+        Raises ValueError where the id already stands for another text, or where nothing stands behind it.
+        """
+        derived = tuple(figure.id for figure in inputs)
+        if not derived:
+            raise ValueError(f"{figure_id}: a computed figure needs the figures it was computed from")
+        name = workings or figure_id.rsplit("/", 1)[-1]
+        figure = Figure(figure_id, text, plain(value), unit, None, derived, formula, name)
+        known = self._figures.setdefault(figure_id, figure)
+        if (known.text, known.value) != (figure.text, figure.value):
+            raise ValueError(f"{figure_id}: stands for {known.text!r} and for {figure.text!r}")
+        return known
+
+    def get(self, figure_id: str) -> Figure | None:
+        """A figure that was already made, of either kind."""
+        return self._figures.get(figure_id) or self.quoted(figure_id)
+
+    def all(self) -> dict[str, Figure]:
+        """Every figure made so far, by id."""
+        return self._figures
+
+
+def plain(value: Decimal | int | float | str) -> str:
+    """A plain decimal with its leading zero and no exponent: ".02" is "0.02", "1E+2" is "100"."""
+    number = value if isinstance(value, Decimal) else Decimal(str(value))
+    text = format(number, "f")
+    if text.startswith("."):
+        return "0" + text
+    if text.startswith("-."):
+        return "-0" + text[1:]
+    return text
