@@ -1,0 +1,131 @@
+"""Statistics of proportions, contrasts and their synthesis: pure functions of numbers, in the field's names.
+
+Every name is loaded at first use, and numpy only inside the functions that pool: the check needs neither.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+# Eager, since the module is named as its function: a lazy name would give the module to whoever asks second.
+from builder.synthesis.contrast import Contrast, TwoByTwo, contrast
+from builder.synthesis.results import Interval, Refusal
+
+if TYPE_CHECKING:
+    from builder.synthesis.absolute import absolute_from_ratio
+    from builder.synthesis.agreement import Agreement, cohen_kappa
+    from builder.synthesis.clustering import design_effect, effective_total
+    from builder.synthesis.consistency import (
+        interval_fits_counts,
+        off_centre,
+        p_agrees_with_interval,
+        p_from_ratio_interval,
+        ratio_from_table_agrees,
+        sd_exceeds_range,
+        usual_intervals,
+    )
+    from builder.synthesis.direction import sign_test
+    from builder.synthesis.intervals import (
+        agresti_coull_interval,
+        exact_interval,
+        jeffreys_interval,
+        wald_interval,
+        wilson_continuity_interval,
+        wilson_interval,
+    )
+    from builder.synthesis.loss import loss_bounds
+    from builder.synthesis.number_needed import NumberNeeded, number_needed_to_treat
+    from builder.synthesis.rounding import (
+        PercentMatches,
+        Printed,
+        achievable_percents,
+        events_for_percent,
+        percent_near_misses,
+        printed_number,
+        totals_for_mean,
+    )
+    from builder.synthesis.survival import product_limit
+
+_MODULES = {
+    "absolute": ("absolute_from_ratio",),
+    "agreement": ("Agreement", "cohen_kappa"),
+    "clustering": ("design_effect", "effective_total"),
+    "consistency": (
+        "interval_fits_counts",
+        "off_centre",
+        "p_agrees_with_interval",
+        "p_from_ratio_interval",
+        "ratio_from_table_agrees",
+        "sd_exceeds_range",
+        "usual_intervals",
+    ),
+    "direction": ("sign_test",),
+    "intervals": (
+        "agresti_coull_interval",
+        "exact_interval",
+        "jeffreys_interval",
+        "wald_interval",
+        "wilson_continuity_interval",
+        "wilson_interval",
+    ),
+    "loss": ("loss_bounds",),
+    "number_needed": ("NumberNeeded", "number_needed_to_treat"),
+    "rounding": (
+        "PercentMatches",
+        "Printed",
+        "achievable_percents",
+        "events_for_percent",
+        "percent_near_misses",
+        "printed_number",
+        "totals_for_mean",
+    ),
+    "survival": ("product_limit",),
+}
+_HOME = {name: module for module, names in _MODULES.items() for name in names}
+
+__all__ = [
+    "Agreement",
+    "Contrast",
+    "Interval",
+    "NumberNeeded",
+    "PercentMatches",
+    "Printed",
+    "Refusal",
+    "TwoByTwo",
+    "absolute_from_ratio",
+    "achievable_percents",
+    "agresti_coull_interval",
+    "cohen_kappa",
+    "contrast",
+    "design_effect",
+    "effective_total",
+    "events_for_percent",
+    "exact_interval",
+    "interval_fits_counts",
+    "jeffreys_interval",
+    "loss_bounds",
+    "number_needed_to_treat",
+    "off_centre",
+    "p_agrees_with_interval",
+    "p_from_ratio_interval",
+    "percent_near_misses",
+    "printed_number",
+    "product_limit",
+    "ratio_from_table_agrees",
+    "sd_exceeds_range",
+    "sign_test",
+    "totals_for_mean",
+    "usual_intervals",
+    "wald_interval",
+    "wilson_continuity_interval",
+    "wilson_interval",
+]
+
+
+def __getattr__(name: str) -> object:
+    if name not in _HOME:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    value: object = getattr(import_module(f"{__name__}.{_HOME[name]}"), name)
+    globals()[name] = value
+    return value
