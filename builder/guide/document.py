@@ -321,7 +321,7 @@ def walk(value: object) -> Iterator[object]:
     elif isinstance(value, Working):
         yield value
         yield from value.inputs
-        yield from value.results
+        yield from (figure for _, figure in value.results)
     elif isinstance(value, tuple):
         if hasattr(value, "_fields"):
             yield value

@@ -50,11 +50,12 @@ class Working(NamedTuple):
     """The published source of the formula; "" where it is plain arithmetic."""
     convention: str
     """Which convention was chosen where implementations differ; may be ""."""
-    results: tuple[Figure, ...]
-    precise: tuple[str, ...]
-    """The results at full precision, one a result."""
+    results: tuple[tuple[str, Figure], ...]
+    """What each result is, and the result; an unrounded one is a figure of its own."""
     table: tuple[tuple[str, ...], ...] = ()
     """Header and rows of the CSV that recomputes it; may be empty."""
+    download: str = ""
+    """Address of that CSV from the root of the site: "data/workings/root-perforation-size-pooled.csv"."""
 
 
 class FigureBook:

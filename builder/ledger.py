@@ -1,0 +1,69 @@
+"""Every figure that the site shows, as rows: the ledger a stranger can audit."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+
+from builder.guide.document import figures_of, walk
+from builder.guide.figures import Figure
+from builder.guide.guide import Guide
+
+
+def ledger_rows(guide: Guide) -> Iterator[dict[str, object]]:
+    """One row a figure, in order of id; `shown_on` lists the pages under site/ that print it."""
+    shown_on: dict[str, list[str]] = {}
+    figures: dict[str, Figure] = {}
+    for page in guide.pages:
+        for figure in figures_of(page):
+            figures.setdefault(figure.id, figure)
+            shown_on.setdefault(figure.id, []).append(f"{page.address}index.html")
+    for written in guide.written:
+        path = written.path.removesuffix(".md")
+        address = "index.html" if path == "index" else path.removesuffix("index") + "index.html"
+        if not path.endswith("/index") and path != "index":
+            address = f"{path}/index.html"
+        for item in walk(written.parts):
+            if isinstance(item, Figure):
+                figures.setdefault(item.id, item)
+                shown_on.setdefault(item.id, []).append(address)
+    for figure_id in sorted(figures):
+        yield _row(figures[figure_id], sorted(set(shown_on[figure_id])))
+
+
+def _row(figure: Figure, shown_on: list[str]) -> dict[str, object]:
+    proof = figure.proof
+    written_in: dict[str, object] | None = None
+    proved: dict[str, object] | None = None
+    if proof is not None:
+        written_in = {
+            "file": proof.written_in.file,
+            "line": proof.written_in.line,
+            "column": proof.written_in.column,
+        }
+        at = proof.position
+        proved = {
+            "source": proof.passage.key,
+            "locator": proof.passage.bracket,
+            "file": at.file,
+            "line": at.line,
+            "column": at.column,
+            "passage": " ".join(proof.passage.text.split()),
+        }
+    return {
+        "id": figure.id,
+        "text": figure.text,
+        "value": figure.value,
+        "unit": figure.unit,
+        "kind": "quoted" if proof is not None else "computed",
+        "written_in": written_in,
+        "proof": proved,
+        "derived_from": list(figure.derived_from),
+        "formula": figure.formula,
+        "shown_on": shown_on,
+    }
+
+
+def ledger_text(guide: Guide) -> str:
+    """The ledger as JSON lines."""
+    return "".join(json.dumps(row, ensure_ascii=False) + "\n" for row in ledger_rows(guide))

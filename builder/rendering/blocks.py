@@ -1,0 +1,251 @@
+"""Blocks of a page become HTML, one function a kind of block; nothing is chosen or computed here."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from html import escape
+from typing import Any
+
+from builder.guide.document import (
+    AdviceList,
+    Blocks,
+    Details,
+    Entry,
+    Facts,
+    Filter,
+    Items,
+    Line,
+    Paragraph,
+    PassageText,
+    Plot,
+    Raw,
+    RecallForm,
+    Section,
+    Sheet,
+    Situation,
+    Table,
+    WorkingsSection,
+)  # fmt: skip
+from builder.guide.figures import Working
+from builder.rendering.inline import Place, figure_html, href, line_html, typed_html, unit_after
+from builder.rendering.passages import passage_html
+from builder.rendering.plots import plot_svg
+from builder.rendering.recall import recall_html
+from builder.rendering.situation import situation_html
+
+INVENTED = "invented for demonstration"
+
+
+class Setting:
+    """What all blocks of one page share."""
+
+    def __init__(self, place: Place, is_demonstration: bool, decode: Callable[[str], str]) -> None:
+        self.place = place
+        self.is_demonstration = is_demonstration
+        self.decode = decode
+        """Turns BibTeX's own notation into readable text; handed in, because nothing here knows BibTeX."""
+        self.depth = 2
+        """The level of the next heading."""
+
+    def invented(self) -> str:
+        """The mark that travels with every answer, table, plot and sheet of a demonstration."""
+        return f' <span class="invented">{INVENTED}</span>' if self.is_demonstration else ""
+
+
+def blocks_html(blocks: Blocks, setting: Setting) -> str:
+    """All blocks, one below the other."""
+    return "\n".join(_PRINTERS[type(block)](block, setting) for block in blocks)
+
+
+def _class(kind: str) -> str:
+    return f' class="{kind}"' if kind else ""
+
+
+def _paragraph(block: Paragraph, setting: Setting) -> str:
+    mark = setting.invented() if block.kind == "answer" else ""
+    return f"<p{_class(block.kind)}>{line_html(block.line, setting.place)}{mark}</p>"
+
+
+def _is_blocks(item: Any) -> bool:
+    return bool(item) and all(type(part) in _PRINTERS for part in item)
+
+
+def _items(block: Items, setting: Setting) -> str:
+    tag = "ol" if block.ordered else "ul"
+    rows = []
+    for item in block.items:
+        if _is_blocks(item):
+            rows.append(f"<li>{blocks_html(item, setting)}</li>")  # type: ignore[arg-type]
+        else:
+            rows.append(f"<li>{line_html(item, setting.place)}</li>")  # type: ignore[arg-type]
+    return f"<{tag}{_class(block.kind)}>\n" + "\n".join(rows) + f"\n</{tag}>"
+
+
+def _facts(block: Facts, setting: Setting) -> str:
+    rows = "\n".join(
+        f"<div><dt>{line_html(term, setting.place)}</dt><dd>{line_html(said, setting.place)}</dd></div>"
+        for term, said in block.rows
+    )
+    return f"<dl{_class(block.kind)}>\n{rows}\n</dl>"
+
+
+def _table(block: Table, setting: Setting) -> str:
+    place = setting.place
+    head = "".join(f'<th scope="col">{line_html(cell, place)}</th>' for cell in block.header)
+    names = [_column_name(cell) for cell in block.header]
+    rows = []
+    for row in block.rows:
+        first = f'<th scope="row">{line_html(row[0], place)}</th>'
+        rest = "".join(
+            f'<td data-column="{escape(names[index])}">{line_html(cell, place)}</td>'
+            for index, cell in enumerate(row[1:], start=1)
+        )
+        rows.append(f"<tr>{first}{rest}</tr>")
+    label = escape(block.label)
+    return (
+        f'<div class="table-box" role="region" aria-label="{label}" tabindex="0"><table{_class(block.kind)}>\n'
+        f"<caption>{line_html(block.caption, place)}{setting.invented()}</caption>\n"
+        f"<thead><tr>{head}</tr></thead>\n<tbody>\n" + "\n".join(rows) + "\n</tbody></table></div>"
+    )
+
+
+def _column_name(cell: Line) -> str:
+    return "".join(part for part in cell if isinstance(part, str))
+
+
+def _section(block: Section, setting: Setting) -> str:
+    level = min(setting.depth, 6)
+    setting.depth += 1
+    inner = blocks_html(block.blocks, setting)
+    setting.depth -= 1
+    kind = _class(block.kind)
+    heading = f'<h{level} id="{escape(block.anchor)}">{typed_html(block.title)}</h{level}>'
+    return f"<section{kind}>\n{heading}\n{inner}\n</section>"
+
+
+def _details(block: Details, setting: Setting) -> str:
+    is_open = " open" if block.is_open else ""
+    anchor = f' id="{escape(block.anchor)}"' if block.anchor else ""
+    inner = blocks_html(block.blocks, setting)
+    summary = typed_html(block.summary)
+    return f"<details{_class(block.kind)}{anchor}{is_open}><summary>{summary}</summary>\n{inner}\n</details>"
+
+
+def _entry(entry: Entry, setting: Setting) -> str:
+    place = setting.place
+    out = [f'<p class="do">{line_html(entry.words, place)}</p>']
+    if entry.caution:
+        out.append(f'<p class="caution">{line_html(entry.caution, place)}</p>')
+    parts = [line_html(part, place) for part in (entry.basis, entry.ratified) if part]
+    if parts:
+        out.append(f'<p class="basis">{" · ".join(parts)}</p>')
+    return "<li>" + "".join(out) + "</li>"
+
+
+def _advice(block: AdviceList, setting: Setting) -> str:
+    tag = "ol" if block.ordered else "ul"
+    rows = "\n".join(_entry(entry, setting) for entry in block.entries)
+    mark = f'<p class="mark">{setting.invented().strip()}</p>' if setting.is_demonstration else ""
+    return f'<{tag} class="advice {block.kind}">\n{rows}\n</{tag}>{mark}'
+
+
+def _passage(block: PassageText, setting: Setting) -> str:
+    return passage_html(block, setting.decode)
+
+
+def _plot(block: Plot, setting: Setting) -> str:
+    finding = line_html(block.finding, setting.place)
+    drawing = plot_svg(block, setting.place, INVENTED if setting.is_demonstration else "")
+    return f'<figure class="plot {block.kind}" id="{escape(block.anchor)}">\n{drawing}\n<figcaption>{finding}</figcaption>\n</figure>'
+
+
+def _workings(block: WorkingsSection, setting: Setting) -> str:
+    return "\n".join(_working(working, setting) for working in block.workings)
+
+
+def _working(working: Working, setting: Setting) -> str:
+    place = setting.place
+    level = min(setting.depth, 6)
+    inputs = ", ".join(line_html((figure,), place) for figure in working.inputs)
+    results = "; ".join(
+        f"{typed_html(name, 'convention')} {figure_html(figure)}{unit_after(figure)}"
+        for name, figure in working.results
+    )
+    rows = [
+        ("From", inputs),
+        ("How", f'<span class="convention">{escape(working.formula, quote=False)}</span>'),
+        ("Gives", results),
+        (
+            "Chosen",
+            f'<span class="convention">{escape(working.convention, quote=False)}</span>' if working.convention else "",
+        ),
+        (
+            "Published in",
+            f'<span class="reference">{escape(working.published, quote=False)}</span>' if working.published else "",
+        ),
+    ]
+    facts = "\n".join(f"<div><dt>{name}</dt><dd>{text}</dd></div>" for name, text in rows if text)
+    table = ""
+    if working.download:
+        table = f'<p><a href="{escape(href(working.download, place))}" download>The numbers, to recompute it</a></p>'
+    anchor, title = escape(working.name), typed_html(working.title)
+    return (
+        f'<section class="workings" id="workings-{anchor}">\n<h{level}>{title}</h{level}>\n'
+        f"<dl>\n{facts}\n</dl>{table}\n</section>"
+    )
+
+
+def _raw(block: Raw, setting: Setting) -> str:
+    # Python-Markdown ends a block of HTML at nothing but its closing tag, so blank lines may stay in a <pre>.
+    text = escape(block.text, quote=False)
+    return f'<div class="raw" role="region" aria-label="{escape(block.label)}" tabindex="0"><pre class="reference">{text}</pre></div>'
+
+
+def _sheet(block: Sheet, setting: Setting) -> str:
+    setting.depth += 1
+    inner = blocks_html(block.blocks, setting)
+    setting.depth -= 1
+    level = min(setting.depth, 6)
+    label = re.sub(r"\d", "", block.title)
+    across = '<p class="across">not for use with a patient</p>' if setting.is_demonstration else ""
+    return (
+        f'<article class="sheet {block.kind}" aria-label="{escape(label)}">\n'
+        f"<h{level}>{typed_html(block.title)}</h{level}>\n{across}{inner}\n"
+        f'<p class="mark">{setting.invented().strip()}</p>\n</article>'
+    )
+
+
+def _filter(block: Filter, setting: Setting) -> str:
+    words = "".join(
+        f'<button type="button" data-word="{escape(word)}" aria-pressed="false">{typed_html(word)}</button>'
+        for word in block.words
+    )
+    return f'<div class="filter" role="group" aria-label="{escape(block.label)}" hidden>{words}</div>'
+
+
+def _situation(block: Situation, setting: Setting) -> str:
+    return situation_html(block, setting.invented(), lambda known: blocks_html(known, setting))
+
+
+def _recall(block: RecallForm, setting: Setting) -> str:
+    return recall_html(block, INVENTED if setting.is_demonstration else "")
+
+
+_PRINTERS: dict[type, Callable[[Any, Setting], str]] = {
+    Paragraph: _paragraph,
+    Items: _items,
+    Facts: _facts,
+    Table: _table,
+    Section: _section,
+    Details: _details,
+    AdviceList: _advice,
+    PassageText: _passage,
+    Plot: _plot,
+    WorkingsSection: _workings,
+    Raw: _raw,
+    Sheet: _sheet,
+    Filter: _filter,
+    Situation: _situation,
+    RecallForm: _recall,
+}

@@ -1,0 +1,144 @@
+"""Lines of text become HTML: figures with their link, marked numbers, links relative to their page."""
+
+from __future__ import annotations
+
+import re
+from html import escape
+
+from builder.guide.document import Line, Link, Marked, Span
+from builder.guide.figures import Figure
+
+_DIGIT = re.compile(r"\d")
+
+
+class Place(str):
+    """Where a line is printed: the address of its page, "" for the front page, "root-perforation/size/" for others.
+
+    A text of its own kind so that it cannot be mistaken for a line.
+    """
+
+    @property
+    def to_root(self) -> str:
+        """The way from the page to the root of the site: "../../", "" on the front page."""
+        return "../" * self.count("/")
+
+
+def href(target: str, place: Place) -> str:
+    """A link relative to its page, so that the site works below any address."""
+    if target.startswith(("#", "https://", "http://", "tel:")):
+        return target
+    if target.startswith(place + "#") and place:
+        return target[len(place) :]
+    path, hash_sign, anchor = target.partition("#")
+    return (place.to_root + path or "./") + hash_sign + anchor
+
+
+def typed_html(text: str, kind: str = "words") -> str:
+    """Text as typed, escaped, and marked where it holds a digit."""
+    if _DIGIT.search(text):
+        return marked_html(kind, text)
+    return escape(text, quote=False)
+
+
+def marked_html(kind: str, text: str) -> str:
+    """A number that is no evidence, with its kind."""
+    if kind == "date":
+        if re.fullmatch(r"\d{4}-\d\d-\d\d", text):
+            return f'<time class="date" datetime="{text}">{text}</time>'
+        return f'<data class="date" value="{escape(text)}">{escape(text, quote=False)}</data>'
+    if kind in ("passage", "reference", "words", "instruction"):
+        return f'<span class="{kind}">{escape(text, quote=False)}</span>'
+    return f'<data class="{kind}" value="{escape(text)}">{escape(text, quote=False)}</data>'
+
+
+def figure_html(figure: Figure) -> str:
+    """The number alone, without its link."""
+    return (
+        f'<data class="figure" value="{figure.value}" data-figure="{escape(figure.id)}">'
+        f"{escape(figure.text, quote=False)}</data>"
+    )
+
+
+_PLURAL = {"tooth": "teeth", "specimen": "specimens", "study": "studies"}
+
+
+def unit_after(figure: Figure) -> str:
+    """The figure's unit as words behind it, with a blank before; "" where the number says it itself or has none."""
+    unit = figure.unit
+    if unit in ("none", "P", "mm") or unit.endswith(("ratio", "difference", "fraction")):
+        return " mm" if unit == "mm" else ""
+    if unit == "%":
+        return "" if figure.text.endswith(("%", "cent")) else "%"
+    plural = _PLURAL.get(unit, unit + "s")
+    return f" {unit if figure.value == '1' else plural}"
+
+
+def figure_target(figure: Figure) -> str:
+    """Where a tap on the figure leads: the passage it was quoted from, or the workings on the same page."""
+    if figure.proof is not None:
+        return f"sources/{figure.proof.passage.key}/#{figure.proof.passage.slug}"
+    return f"#workings-{figure.workings}"
+
+
+def line_html(line: Line, place: Place, *, is_linked: bool = True) -> str:
+    """A line as HTML. Neighbouring figures of one passage share one link, with the few words between them.
+
+    is_linked: False inside something that is a link or a label already.
+    """
+    out: list[str] = []
+    index = 0
+    count = len(line)
+    while index < count:
+        part = line[index]
+        if isinstance(part, Figure):
+            if not is_linked:
+                out.append(figure_html(part))
+                index += 1
+                continue
+            target = figure_target(part)
+            inner = figure_html(part)
+            index += 1
+            while index + 1 < count:
+                words, following = line[index], line[index + 1]
+                if not (isinstance(words, str) and len(words) < 8 and isinstance(following, Figure)):
+                    break
+                if figure_target(following) != target:
+                    break
+                inner += escape(words, quote=False) + figure_html(following)
+                index += 2
+            kind = "quoted" if part.is_quoted else "computed"
+            out.append(f'<a class="{kind}" href="{escape(href(target, place))}">{inner}</a>')
+            continue
+        out.append(_part_html(part, place, is_linked))
+        index += 1
+    return "".join(out)
+
+
+def _part_html(part: object, place: Place, is_linked: bool) -> str:
+    if isinstance(part, str):
+        return escape(part, quote=False)
+    if isinstance(part, Marked):
+        return marked_html(part.kind, part.text)
+    if isinstance(part, Link):
+        inner = line_html(part.line, place, is_linked=False)
+        if not is_linked:
+            return inner
+        kind = f' class="{part.kind}"' if part.kind else ""
+        rel = ' rel="noopener noreferrer"' if part.target.startswith("http") else ""
+        return f'<a{kind} href="{escape(href(part.target, place))}"{rel}>{inner}</a>'
+    if isinstance(part, Span):
+        return f'<span class="{part.kind}">{line_html(part.line, place, is_linked=is_linked)}</span>'
+    raise TypeError(f"no way to print {part!r}")
+
+
+def plain_text(line: Line) -> str:
+    """A line without marks, for attributes and drawings' descriptions."""
+    out = []
+    for part in line:
+        if isinstance(part, str):
+            out.append(part)
+        elif isinstance(part, (Figure, Marked)):
+            out.append(part.text)
+        else:
+            out.append(plain_text(part.line))
+    return "".join(out)

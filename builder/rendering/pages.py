@@ -1,0 +1,68 @@
+"""Each page of the guide as one Markdown file: a few lines of front matter and one block of HTML."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Callable
+
+from builder.guide.document import Page
+from builder.guide.guide import Guide, WrittenPage
+from builder.rendering.blocks import Setting, blocks_html
+from builder.rendering.inline import Place, line_html, typed_html
+
+# Pages that a contributor works with keep the theme's own frame; all others stand in the light one.
+WORKING_KINDS = frozenset({"contribute", "data", "upkeep", "written"})
+
+
+def page_path(page: Page) -> str:
+    """Path of the page's Markdown file: "root-perforation/size/index.md"."""
+    return f"{page.address}index.md"
+
+
+def page_markdown(page: Page, guide: Guide, decode: Callable[[str], str]) -> str:
+    """The page as Markdown.
+
+    The text is one element, so that nothing a clinician typed is ever read as Markdown; Markdown passes HTML through.
+    """
+    place = Place(page.address)
+    setting = Setting(place, guide.is_demonstration, decode)
+    body = blocks_html(page.blocks, setting)
+    front = {
+        "title": page.title,
+        "kind": page.kind,
+        "template": "main.html" if page.kind in WORKING_KINDS else "reading.html",
+    }
+    if page.description:
+        front["description"] = page.description
+    if page.review_due:
+        front["review_due"] = page.review_due.isoformat()
+    if page.touched_by:
+        front["touched_by"] = " ".join(page.touched_by)
+    # JSON is YAML, and it quotes whatever a title holds.
+    lines = "\n".join(f"{name}: {json.dumps(value, ensure_ascii=False)}" for name, value in front.items())
+    found = _found_by(page)
+    return f'---\n{lines}\n---\n\n<div class="guide" data-search-exclude>\n{_heading(page, place)}\n{body}\n</div>\n{found}'
+
+
+def _heading(page: Page, place: Place) -> str:
+    title = f"<h1>{typed_html(page.title)}</h1>"
+    if not page.trail:
+        return title
+    links = " ".join(f'<a href="{place.to_root}{address}">{typed_html(name)}</a> ›' for address, name in page.trail)
+    return f'<nav class="trail" aria-label="Where this page stands">{links}</nav>\n{title}'
+
+
+def _found_by(page: Page) -> str:
+    """What the search finds the page by: hidden from the eye, and the only part that is indexed."""
+    if not page.search:
+        return ""
+    words = "".join(f"<li>{typed_html(' '.join(text.split()))}</li>" for text in page.search)
+    return f'\n<div class="found-by" hidden>\n<ul>{words}</ul>\n</div>\n'
+
+
+def written_markdown(page: WrittenPage, guide: Guide) -> str:
+    """A hand-written page with its references to figures put in."""
+    address = re.sub(r"(^|/)index\.md$", r"\1", page.path)
+    place = Place(re.sub(r"\.md$", "/", address) if address.endswith(".md") else address)
+    return "".join(part if isinstance(part, str) else line_html(part, place) for part in page.parts)

@@ -1,0 +1,36 @@
+"""A passage as its typist typed it, readable, with the proved numbers marked in their place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from html import escape
+
+from builder.guide.document import Marks, PassageText
+
+
+def passage_html(block: PassageText, decode: Callable[[str], str]) -> str:
+    """The passage behind its locator; a mark stands where the number stands, unlinked.
+
+    decode: turns BibTeX's own notation into readable text. It is given the text between two marks.
+    """
+    out: list[str] = []
+    at = 0
+    for mark in block.marks:
+        out.append(escape(decode(block.text[at : mark.start]), quote=False))
+        out.append(_mark_html(mark))
+        at = mark.end
+    out.append(escape(decode(block.text[at:]), quote=False))
+    text = " ".join("".join(out).split("\n"))
+    return (
+        f'<div class="passage" id="{escape(block.anchor)}">'
+        f'<p class="locator">{escape(block.bracket, quote=False)}</p>'
+        f'<blockquote class="passage">{text}</blockquote></div>'
+    )
+
+
+def _mark_html(mark: Marks) -> str:
+    """One printed number; where several claims quote it, each has its own element around the same text."""
+    html = escape(mark.figures[0].text, quote=False)
+    for figure in mark.figures:
+        html = f'<data class="figure" value="{figure.value}" data-figure="{escape(figure.id)}">{html}</data>'
+    return f"<mark>{html}</mark>"

@@ -1,0 +1,215 @@
+"""Plots as inline SVG in a look of our own: rails with bands and notches, shapes that speak without colour."""
+
+from __future__ import annotations
+
+import math
+from html import escape
+
+from builder.guide.document import Line, Plot, PlotRow
+from builder.guide.figures import Figure
+from builder.rendering.inline import Place, figure_target, href, plain_text
+
+WIDTH = 320
+_LEFT, _RIGHT = 10, 310
+_FONT = 13
+
+# Advance widths of a common sans serif in thousandths of the font size; `textLength` makes the estimate exact.
+_NARROW = dict.fromkeys("iljtfI.,:;'|()[] ", 300)
+_WIDE = dict.fromkeys("mwMW%", 860)
+
+
+def text_width(text: str, size: float = _FONT) -> float:
+    """Width that a text is given, in the drawing's units."""
+    return sum(_NARROW.get(char) or _WIDE.get(char) or 560 for char in text) * size / 1000
+
+
+class Scale:
+    """Values of a plot to places across the drawing."""
+
+    def __init__(self, plot: Plot) -> None:
+        self._is_log = plot.is_log
+        self._low = self._inner(plot.scale_low)
+        self._high = self._inner(plot.scale_high)
+
+    def _inner(self, value: float) -> float:
+        return math.log(value) if self._is_log else value
+
+    def x(self, value: float) -> float:
+        """The place of a value, kept inside the rail."""
+        span = self._high - self._low or 1.0
+        share = (self._inner(value) - self._low) / span
+        return round(_LEFT + (_RIGHT - _LEFT) * min(1.0, max(0.0, share)), 1)
+
+    def is_inside(self, value: float) -> bool:
+        """False where the band runs off the rail."""
+        inner = self._inner(value)
+        return self._low - 1e-9 <= inner <= self._high + 1e-9
+
+
+def plot_svg(plot: Plot, place: Place, mark: str) -> str:
+    """The whole drawing with title and description; the mark of a demonstration stands inside it, since pictures travel alone."""
+    if plot.kind == "icons":
+        return _icons(plot, mark)
+    scale = Scale(plot)
+    rows: list[str] = []
+    y = 6.0
+    for row in plot.rows:
+        drawn, height = _row(row, plot, scale, place, y)
+        rows.append(drawn)
+        y += height
+    bottom = y + 4
+    axis, height = _axis(plot, scale, bottom)
+    reference = ""
+    if plot.reference is not None:
+        x = scale.x(plot.reference)
+        reference = f'<line class="same" x1="{x}" x2="{x}" y1="4" y2="{bottom:g}"/>'
+    total = bottom + height
+    if mark:
+        axis += f'<text class="invented" x="{_LEFT}" y="{total + 10:g}" font-size="11">{escape(mark)}</text>'
+        total += 16
+    finding = plain_text(plot.finding)
+    return (
+        f'<svg viewBox="0 0 {WIDTH} {total:g}" role="img" aria-labelledby="{plot.anchor}-title {plot.anchor}-says" '
+        'xmlns="http://www.w3.org/2000/svg">\n'
+        f'<title id="{plot.anchor}-title">{escape(plot.title)}</title>\n'
+        f'<desc id="{plot.anchor}-says">{escape(finding)}</desc>\n'
+        f"{reference}\n" + "\n".join(rows) + f"\n{axis}\n</svg>"
+    )
+
+
+def _row(row: PlotRow, plot: Plot, scale: Scale, place: Place, y: float) -> tuple[str, float]:
+    label = plain_text(row.label)
+    figures = plain_text(row.figures)
+    fits = text_width(label) + text_width(figures) + 12 <= _RIGHT - _LEFT
+    kind = "row faded" if row.is_faded else "row"
+    out = [f'<g class="{kind}">', _text(row.label, _LEFT, y + 13, place)]
+    text_end = y + 13
+    if figures:
+        if not fits:
+            text_end += 17
+        out.append(_text(row.figures, _RIGHT - text_width(figures), text_end, place))
+    rail = text_end + 15
+    out.append(f'<line class="rail" x1="{_LEFT}" x2="{_RIGHT}" y1="{rail:g}" y2="{rail:g}"/>')
+    out.append(_direction_mark(row, rail) if plot.kind == "direction" else _mark(row, scale, rail))
+    out.append("</g>")
+    return "".join(out), rail + 14 - y
+
+
+def _text(line: Line, x: float, y: float, place: Place) -> str:
+    """A line of text, each figure a linked element of its own, placed by widths that `textLength` makes true."""
+    out = []
+    for part in _flat(line):
+        text = part.text if isinstance(part, Figure) else part
+        width = text_width(text)
+        place_of = f'x="{x:.1f}" y="{y:g}" font-size="{_FONT}" textLength="{width:.1f}" lengthAdjust="spacingAndGlyphs"'
+        if isinstance(part, Figure):
+            target = escape(href(figure_target(part), place))
+            out.append(
+                f'<a href="{target}"><text class="figure" data-figure="{escape(part.id)}" {place_of}>'
+                f"{escape(text, quote=False)}</text></a>"
+            )
+        elif text.strip():
+            kind = ' class="words"' if any(char.isdigit() for char in text) else ""
+            lead = len(text) - len(text.lstrip())
+            if lead:
+                shift = text_width(text[:lead])
+                inner = width - shift
+                place_of = f'x="{x + shift:.1f}" y="{y:g}" font-size="{_FONT}" textLength="{inner:.1f}" lengthAdjust="spacingAndGlyphs"'
+            out.append(f"<text{kind} {place_of}>{escape(text.strip(), quote=False)}</text>")
+        x += width
+    return "".join(out)
+
+
+def _flat(line: Line) -> list[str | Figure]:
+    out: list[str | Figure] = []
+    for part in line:
+        if isinstance(part, (str, Figure)):
+            out.append(part)
+        elif hasattr(part, "line"):
+            out.extend(_flat(part.line))
+        else:
+            out.append(part.text)
+    return out
+
+
+def _mark(row: PlotRow, scale: Scale, rail: float) -> str:
+    """A band for the interval or span, a notch for the point; open ends run off the rail."""
+    out = []
+    if row.low is not None and row.high is not None:
+        low, high = scale.x(row.low), scale.x(row.high)
+        width = max(high - low, 1.5)
+        kind = f"band {row.shape or 'point'}"
+        out.append(f'<rect class="{kind}" x="{low}" y="{rail - 4:g}" width="{width:.1f}" height="8" rx="4"/>')
+        if not scale.is_inside(row.high):
+            out.append(f'<path class="beyond" d="M{_RIGHT} {rail - 6:g}l6 6l-6 6"/>')
+        if not scale.is_inside(row.low):
+            out.append(f'<path class="beyond" d="M{_LEFT} {rail - 6:g}l-6 6l6 6"/>')
+    if row.point is not None:
+        x = scale.x(row.point)
+        fill = "notch filled" if row.is_filled else "notch"
+        half = 2 + row.size * 0.7
+        out.append(
+            f'<rect class="{fill}" x="{x - half:.1f}" y="{rail - 9:g}" width="{2 * half:.1f}" height="18" rx="1.5"/>'
+        )
+    if row.tick is not None:
+        x = scale.x(row.tick)
+        out.append(f'<line class="tick" x1="{x}" x2="{x}" y1="{rail - 7:g}" y2="{rail + 7:g}"/>')
+    return "".join(out)
+
+
+def _direction_mark(row: PlotRow, rail: float) -> str:
+    """A half disc above the rail for better, below for worse, a lozenge-free bar on it for no clear difference."""
+    radius = 7 + 2 * row.size
+    fill = "side filled" if row.is_filled else "side"
+    x = (_LEFT + _RIGHT) / 2
+    if row.shape == "better":
+        return f'<path class="{fill}" d="M{x - radius:g} {rail:g}a{radius} {radius} 0 0 1 {2 * radius} 0z"/>'
+    if row.shape == "worse":
+        return f'<path class="{fill}" d="M{x - radius:g} {rail:g}a{radius} {radius} 0 0 0 {2 * radius} 0z"/>'
+    if row.shape == "level":
+        return f'<rect class="{fill}" x="{x - radius:g}" y="{rail - 3:g}" width="{2 * radius}" height="6" rx="3"/>'
+    return f'<line class="unstated" x1="{x - radius:g}" x2="{x + radius:g}" y1="{rail:g}" y2="{rail:g}"/>'
+
+
+def _axis(plot: Plot, scale: Scale, y: float) -> tuple[str, float]:
+    if plot.kind == "direction" or not plot.ticks:
+        return "", 0.0
+    out = [f'<line class="axis" x1="{_LEFT}" x2="{_RIGHT}" y1="{y:g}" y2="{y:g}"/>']
+    for value, label in plot.ticks:
+        x = scale.x(value)
+        anchor = "start" if x < _LEFT + 12 else "end" if x > _RIGHT - 12 else "middle"
+        out.append(f'<line class="axis" x1="{x}" x2="{x}" y1="{y:g}" y2="{y + 4:g}"/>')
+        out.append(
+            f'<text class="scale" x="{x}" y="{y + 17:g}" font-size="12" text-anchor="{anchor}">{escape(label)}</text>'
+        )
+    out.append(f'<text class="axis-name" x="{_LEFT}" y="{y + 33:g}" font-size="12">{escape(plot.axis)}</text>')
+    return "".join(out), 38.0
+
+
+def _icons(plot: Plot, mark: str) -> str:
+    """One small tooth-shaped mark a unit, ten in a row, those with the outcome first and filled; read by its caption."""
+    total = round(plot.scale_high)
+    filled = round(plot.rows[0].point or 0)
+    step = 28
+    rows = math.ceil(total / 10)
+    out = []
+    for index in range(total):
+        x, y = 14 + (index % 10) * step, 8 + (index // 10) * step
+        kind = "unit filled" if index < filled else "unit"
+        # A crown with two roots: round above, cleft below.
+        out.append(
+            f'<path class="{kind}" d="M{x} {y + 6}q0-6 9-6t9 6q0 5-2 8t-2 7l-3 0q0-7-2-7t-2 7l-3 0q0-4-2-7t-2-8z"/>'
+        )
+    height = 8 + rows * step
+    said = ""
+    if mark:
+        said = f'<text class="invented" x="14" y="{height + 12}" font-size="11">{escape(mark)}</text>'
+        height += 18
+    return (
+        f'<svg viewBox="0 0 {WIDTH} {height}" role="img" aria-labelledby="{plot.anchor}-title {plot.anchor}-says" '
+        'xmlns="http://www.w3.org/2000/svg">\n'
+        f'<title id="{plot.anchor}-title">{escape(plot.title)}</title>\n'
+        f'<desc id="{plot.anchor}-says">{escape(plain_text(plot.finding))}</desc>\n'
+        + "\n".join(out)
+        + f"\n{said}</svg>"
+    )

@@ -1,0 +1,38 @@
+"""The recall planner: the plan as a table that stands without a script, and the form that a script fills with dates."""
+
+from __future__ import annotations
+
+import json
+from html import escape
+
+from builder.guide.document import RecallForm
+from builder.rendering.inline import marked_html, typed_html
+
+
+def recall_html(block: RecallForm, mark: str) -> str:
+    """Visits as they stand in the plan, and what a script needs to turn a treatment date into days and a calendar file.
+
+    mark: the mark of a demonstration, which travels into the calendar file; "" where there is none.
+    """
+    data = {
+        "question": block.question,
+        "visits": [months for months, _ in block.visits],
+        "record": list(block.record),
+        "failing": list(block.failing),
+        "mark": mark,
+    }
+    rows = "\n".join(
+        f'<li data-months="{months}">{marked_html("visit", typed)} <span class="day"></span></li>'
+        for months, typed in block.visits
+    )
+    record = "".join(f"<li>{typed_html(item)}</li>" for item in block.record)
+    failing = "".join(f"<li>{typed_html(item)}</li>" for item in block.failing)
+    return (
+        f'<div class="recall" data-plan="{escape(json.dumps(data, ensure_ascii=False))}">\n'
+        '<form class="planner" hidden><label for="treated">Day of treatment</label> '
+        '<input id="treated" type="date" autocomplete="off"> '
+        '<button class="target" type="button" data-calendar>Calendar file</button></form>\n'
+        f'<ol class="visits">\n{rows}\n</ol>\n'
+        f'<h3 id="record">Record at each visit</h3>\n<ul>{record}</ul>\n'
+        f'<h3 id="failing">It may be failing</h3>\n<ul>{failing}</ul>\n</div>'
+    )

@@ -1,0 +1,20 @@
+"""The whole guide as files: path below the documents' folder and text."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from builder.guide.guide import Guide
+from builder.rendering.downloads import downloads
+from builder.rendering.pages import page_markdown, page_path, written_markdown
+
+
+def rendered(guide: Guide, decode: Callable[[str], str]) -> dict[str, str]:
+    """Every file of the guide but the ledger and the theme's, sorted by path.
+
+    decode: turns BibTeX's own notation into readable text; nothing here knows BibTeX.
+    """
+    files = {page_path(page): page_markdown(page, guide, decode) for page in guide.pages}
+    files.update({page.path: written_markdown(page, guide) for page in guide.written})
+    files.update(downloads(guide))
+    return dict(sorted(files.items()))

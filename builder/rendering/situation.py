@@ -1,0 +1,46 @@
+"""The fields of a situation: large choices whose answers stand in the page, with or without a script."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from html import escape
+
+from builder.guide.document import Blocks, ChoiceField, Situation
+from builder.rendering.inline import typed_html
+
+
+def situation_html(block: Situation, mark: str, blocks_html: Callable[[Blocks], str]) -> str:
+    """Every field with its choices as links to the answers below it; a script turns them into switches.
+
+    mark: the mark of a demonstration, for every answer. blocks_html: prints the blocks of an answer.
+    """
+    fields = "\n".join(_field(field, mark, blocks_html) for field in block.fields)
+    return (
+        f'<div class="situation">\n{fields}\n'
+        '<p class="clear" hidden><a class="target" href="#situation" data-clear>Clear all answers</a></p>\n</div>'
+    )
+
+
+def _field(field: ChoiceField, mark: str, blocks_html: Callable[[Blocks], str]) -> str:
+    name = escape(field.field)
+    choices = []
+    answers = []
+    for choice in field.choices:
+        value = escape(choice.value or "unknown")
+        anchor = f"known-{name}-{value}"
+        label = typed_html(choice.label, "definition")
+        choices.append(
+            f'<li><a class="target" href="#{anchor}" data-field="{name}" data-value="{escape(choice.value)}">{label}</a></li>'
+        )
+        answers.append(
+            f'<div class="known" id="{anchor}" data-field="{name}" data-value="{escape(choice.value)}">\n'
+            f'<p class="about">{typed_html(field.ask)} <b>{label}</b>{mark}</p>\n'
+            f"{blocks_html(choice.known)}\n</div>"
+        )
+    rows = "".join(choices)
+    known = "\n".join(answers)
+    heading = f'<h3 id="ask-{name}">{typed_html(field.ask)}</h3>'
+    return (
+        f'<section class="ask" data-field="{name}">\n{heading}\n<ul class="choices">{rows}</ul>\n'
+        f'<div class="answers" aria-live="polite">\n{known}\n</div>\n</section>'
+    )
