@@ -26,6 +26,7 @@ if TYPE_CHECKING:
         usual_intervals,
     )
     from builder.synthesis.direction import sign_test
+    from builder.synthesis.effects import pooled_effect
     from builder.synthesis.intervals import (
         agresti_coull_interval,
         exact_interval,
@@ -36,6 +37,9 @@ if TYPE_CHECKING:
     )
     from builder.synthesis.loss import loss_bounds
     from builder.synthesis.number_needed import NumberNeeded, number_needed_to_treat
+    from builder.synthesis.pooled import Natural, Pooled
+    from builder.synthesis.proportions import pooled_proportion
+    from builder.synthesis.regression import Regression, meta_regression
     from builder.synthesis.rounding import (
         PercentMatches,
         Printed,
@@ -45,7 +49,11 @@ if TYPE_CHECKING:
         printed_number,
         totals_for_mean,
     )
+    from builder.synthesis.sequences import cumulative, leave_one_out
+    from builder.synthesis.small_studies import SmallStudy, egger_test, peters_test
+    from builder.synthesis.subgroups import Difference, subgroup_difference
     from builder.synthesis.survival import product_limit
+    from builder.synthesis.tables import pooled_tables
 
 _MODULES = {
     "absolute": ("absolute_from_ratio",),
@@ -61,6 +69,7 @@ _MODULES = {
         "usual_intervals",
     ),
     "direction": ("sign_test",),
+    "effects": ("pooled_effect",),
     "intervals": (
         "agresti_coull_interval",
         "exact_interval",
@@ -71,6 +80,9 @@ _MODULES = {
     ),
     "loss": ("loss_bounds",),
     "number_needed": ("NumberNeeded", "number_needed_to_treat"),
+    "pooled": ("Natural", "Pooled"),
+    "proportions": ("pooled_proportion",),
+    "regression": ("Regression", "meta_regression"),
     "rounding": (
         "PercentMatches",
         "Printed",
@@ -80,41 +92,59 @@ _MODULES = {
         "printed_number",
         "totals_for_mean",
     ),
+    "sequences": ("cumulative", "leave_one_out"),
+    "small_studies": ("SmallStudy", "egger_test", "peters_test"),
+    "subgroups": ("Difference", "subgroup_difference"),
     "survival": ("product_limit",),
+    "tables": ("pooled_tables",),
 }
 _HOME = {name: module for module, names in _MODULES.items() for name in names}
 
 __all__ = [
     "Agreement",
     "Contrast",
+    "Difference",
     "Interval",
+    "Natural",
     "NumberNeeded",
     "PercentMatches",
+    "Pooled",
     "Printed",
     "Refusal",
+    "Regression",
+    "SmallStudy",
     "TwoByTwo",
     "absolute_from_ratio",
     "achievable_percents",
     "agresti_coull_interval",
     "cohen_kappa",
     "contrast",
+    "cumulative",
     "design_effect",
     "effective_total",
+    "egger_test",
     "events_for_percent",
     "exact_interval",
     "interval_fits_counts",
     "jeffreys_interval",
+    "leave_one_out",
     "loss_bounds",
+    "meta_regression",
     "number_needed_to_treat",
     "off_centre",
     "p_agrees_with_interval",
     "p_from_ratio_interval",
     "percent_near_misses",
+    "peters_test",
+    "pooled_effect",
+    "pooled_proportion",
+    "pooled_tables",
     "printed_number",
     "product_limit",
     "ratio_from_table_agrees",
     "sd_exceeds_range",
     "sign_test",
+    "subgroup_difference",
     "totals_for_mean",
     "usual_intervals",
     "wald_interval",
