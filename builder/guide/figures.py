@@ -64,6 +64,8 @@ class FigureBook:
     def __init__(self, proofs: dict[str, Proof]) -> None:
         self._proofs = proofs
         self._figures: dict[str, Figure] = {}
+        self._explained: dict[str, Working] = {}
+        self._results: dict[str, dict[str, tuple[str, Figure]]] = {}
 
     def quoted(self, figure_id: str) -> Figure | None:
         """The figure of a proved number; None where the evidence has no such proof."""
@@ -76,30 +78,57 @@ class FigureBook:
             self._figures[figure_id] = figure
         return figure
 
+    def explain(
+        self,
+        name: str,
+        title: str,
+        formula: str,
+        *,
+        published: str = "",
+        convention: str = "",
+        inputs: Iterable[Figure] = (),
+        table: tuple[tuple[str, ...], ...] = (),
+        download: str = "",
+    ) -> str:
+        """Open the workings that the computed figures of this name share; gives the name back.
+
+        name: unique in the guide, a slug. Explaining a name twice keeps the first.
+        """
+        if name not in self._explained:
+            given = tuple(dict.fromkeys(inputs))
+            self._explained[name] = Working(name, title, given, formula, published, convention, (), table, download)
+            self._results[name] = {}
+        return name
+
     def computed(
         self,
         figure_id: str,
         text: str,
         value: Decimal | int | float | str,
         unit: str,
-        inputs: Iterable[Figure],
-        formula: str,
-        workings: str = "",
+        workings: str,
+        *,
+        inputs: Iterable[Figure] | None = None,
+        says: str = "",
     ) -> Figure:
         """A figure that we derived; the same id again must mean the same number.
 
-        inputs: at least one figure. workings: name of the section that explains it; "" takes the last step of the id.
-        Raises ValueError where the id already stands for another text, or where nothing stands behind it.
+        workings: a name already explained. inputs: what this one was derived from; None: all inputs of its workings.
+        says: what this result is, for the workings, "" where the title says it.
+        Raises ValueError where the id already stands for another number.
         """
-        derived = tuple(figure.id for figure in inputs)
-        if not derived:
-            raise ValueError(f"{figure_id}: a computed figure needs the figures it was computed from")
-        name = workings or figure_id.rsplit("/", 1)[-1]
-        figure = Figure(figure_id, text, plain(value), unit, None, derived, formula, name)
+        working = self._explained[workings]
+        derived = tuple(figure.id for figure in (working.inputs if inputs is None else inputs))
+        figure = Figure(figure_id, text, plain(value), unit, None, derived, working.formula, workings)
         known = self._figures.setdefault(figure_id, figure)
         if (known.text, known.value) != (figure.text, figure.value):
             raise ValueError(f"{figure_id}: stands for {known.text!r} and for {figure.text!r}")
+        self._results[workings].setdefault(figure_id, (says, known))
         return known
+
+    def working(self, name: str) -> Working:
+        """The workings of this name with every result made so far, in the order they were made."""
+        return self._explained[name]._replace(results=tuple(self._results[name].values()))
 
     def get(self, figure_id: str) -> Figure | None:
         """A figure that was already made, of either kind."""

@@ -9,6 +9,7 @@ from typing import Literal, NamedTuple
 from builder.audit.known import Known, known_names
 from builder.audit.proof import Audit
 from builder.guide.figures import Figure, FigureBook
+from builder.reading.latex import readable_text
 from builder.reading.model import (
     Claim,
     Contrast,
@@ -158,6 +159,7 @@ class Catalogue:
         self.findings: tuple[Finding, ...] = tuple(
             finding for _, report in sorted(evidence.reports.items()) for finding in self._of_report(report)
         )
+        self._readable: dict[tuple[str, str], str] = {}
         self._by_question: dict[str, list[Finding]] = {}
         for finding in self.findings:
             for question in finding.claim.question:
@@ -165,6 +167,16 @@ class Catalogue:
         self._by_claim: dict[str, list[Finding]] = {}
         for finding in self.findings:
             self._by_claim.setdefault(f"{finding.key}/{finding.claim.id.text}", []).append(finding)
+
+    def readable(self, source: Source, name: str) -> str:
+        """A field of an entry as people read it, TeX resolved; "" where the entry has none."""
+        field = source.fields.get(name)
+        if field is None:
+            return ""
+        found = self._readable.get((source.key, name))
+        if found is None:
+            found = self._readable[(source.key, name)] = readable_text(field.text)
+        return found
 
     def of_question(self, question: str) -> list[Finding]:
         """Findings that claims give to one question, by report and in the order of the form."""

@@ -1,0 +1,87 @@
+"""Entries of advice: what to do, what it rests on, who ratified it, and what happens when its basis is withdrawn."""
+
+from __future__ import annotations
+
+from builder.guide.document import AdviceList, Entry, Line, Link, MarkKind, date, line, typed
+from builder.guide.findings import Catalogue
+from builder.guide.prose import NamedResult, prose, withdrawn
+from builder.guide.wording import honest_whole, short_name
+from builder.reading.model import Advice, Basis, Ratified
+
+
+def advice_list(
+    entries: tuple[Advice, ...],
+    kind: str,
+    catalogue: Catalogue,
+    named: NamedResult,
+    ratified: Ratified | None,
+    *,
+    ordered: bool = False,
+) -> AdviceList:
+    """A list of advice; an entry without a ratifier of its own stands under the question's.
+
+    ratified: the question's.
+    """
+    return AdviceList(tuple(entry(item, catalogue, named, ratified) for item in entries), kind, ordered)
+
+
+def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Ratified | None) -> Entry:
+    """One entry with its basis said in words."""
+    kind: MarkKind = "words" if item.basis.kind.text == "study" else "instruction"
+    return Entry(
+        prose(item.words.text, catalogue, named, kind),
+        basis_line(item.basis, catalogue),
+        prose(item.caution.text, catalogue, named, kind) if item.caution else (),
+        ratified_line(item.ratified or ratified, catalogue),
+    )
+
+
+def basis_line(basis: Basis, catalogue: Catalogue) -> Line:
+    """What an entry rests on: a study with its finding, a guideline with its place, common practice, or local protocol."""
+    kind = basis.kind.text
+    if kind == "study" and basis.claim is not None:
+        key = basis.claim.text.partition("/")[0]
+        if catalogue.standing(key) == "retracted":
+            return line("the study it rested on was ", withdrawn(key, catalogue))
+        findings = catalogue.of_claim(basis.claim.text)
+        if findings:
+            return line(
+                "study: ", source_link(key, catalogue), ", ", honest_whole(findings[0]),
+                " (and further levels there)" if len(findings) > 1 else None,
+            )  # fmt: skip
+        return line("study: ", source_link(key, catalogue))
+    if kind == "guideline" and basis.source is not None:
+        where = typed(f", {basis.where.text}", "locator") if basis.where else None
+        if catalogue.standing(basis.source.text) == "retracted":
+            return line("the guideline it rested on was ", withdrawn(basis.source.text, catalogue))
+        return line("guideline: ", source_link(basis.source.text, catalogue), where)
+    if kind == "local protocol":
+        return line("local protocol, not set" if basis.state is not None else "local protocol")
+    if kind == "common practice":
+        return line("common practice, no source")
+    return line(typed(kind))
+
+
+def ratified_line(ratified: Ratified | None, catalogue: Catalogue) -> Line:
+    """Who stands behind an entry and since when, or "not yet ratified"."""
+    if ratified is None:
+        return line("not yet ratified")
+    names = ", ".join(person_name(word.text, catalogue) for word in ratified.by)
+    return line("ratified by ", typed(names), " on ", date(ratified.on.value))
+
+
+def person_name(person: str, catalogue: Catalogue) -> str:
+    """A person's name behind the short sign that files use."""
+    compendium = catalogue.evidence.compendium
+    known = compendium.people.get(person) if compendium else None
+    return known.name.text if known else person
+
+
+def source_link(key: str, catalogue: Catalogue) -> Link:
+    """A report by first author and year, leading to its page."""
+    source = catalogue.evidence.sources.get(key)
+    if source is None:
+        return Link(f"sources/{key}/", (typed(key, "identifier"),))
+    name = short_name(catalogue.readable(source, "author") or catalogue.readable(source, "editor"))
+    year = catalogue.readable(source, "year") or catalogue.readable(source, "date")[:4]
+    return Link(f"sources/{key}/", (typed(f"{name} {year or 'year not reported'}", "reference"),))

@@ -1,0 +1,51 @@
+"""How sure: the ledger people wrote for an outcome, a window and a factor level, and the words that follow from it."""
+
+from __future__ import annotations
+
+from builder.guide.document import Line, line
+from builder.reading.model import Certainty, Question
+
+NOT_JUDGED = "not judged yet"
+
+# GRADE guidelines 26: Santesso et al. 2020, J Clin Epidemiol 119:126-135, informative statements by level of certainty.
+_VERBS = {"high": "", "moderate": "probably", "low": "may", "very low": "very uncertain"}
+
+
+def ledger(
+    question: Question, outcome: str, factor: str = "", level: str = "", months: object = None
+) -> Certainty | None:
+    """The ledger that speaks of exactly this outcome, factor and level; of a window where one was judged for it."""
+    found = None
+    for item in question.certainty:
+        if item.outcome.text != outcome:
+            continue
+        if (item.factor.text if item.factor else "") != factor or (item.level.text if item.level else "") != level:
+            continue
+        at = item.at.months if item.at is not None else None
+        if at is not None and at == months:
+            return item
+        if at is None or months is None:
+            found = found or item
+    return found
+
+
+def how_sure(item: Certainty | None) -> Line:
+    """ "low certainty", or "not judged yet"."""
+    return line(f"certainty: {item.final.text}" if item is not None else f"certainty: {NOT_JUDGED}")
+
+
+def associated(item: Certainty | None, direction: str) -> str:
+    """Association at the right strength: "may go with a better outcome".
+
+    direction: "better", "worse" or "no clear difference".
+    """
+    side = {"better": "a better outcome", "worse": "a worse outcome"}.get(direction, "no clear difference")
+    if item is None:
+        return f"went with {side} in these studies; how sure is {NOT_JUDGED}"
+    final = item.final.text
+    if final == "very low":
+        return f"we are very uncertain whether it goes with {side}"
+    verb = _VERBS.get(final, "may")
+    return (
+        f"{verb} goes with {side}" if verb == "probably" else f"{verb} go with {side}" if verb else f"goes with {side}"
+    )
