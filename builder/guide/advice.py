@@ -37,7 +37,7 @@ def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Rati
 
 
 def basis_line(basis: Basis, catalogue: Catalogue) -> Line:
-    """What an entry rests on: a study with its finding, a guideline with its place, common practice, or local protocol."""
+    """What an entry rests on: a study with its finding, a guideline, common practice, or local protocol."""
     kind = basis.kind.text
     if kind == "study" and basis.claim is not None:
         key = basis.claim.text.partition("/")[0]

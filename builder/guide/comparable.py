@@ -64,8 +64,8 @@ def stand_together(findings: Iterable[Finding]) -> Together:
 
     The answer depends on the set of findings alone: not on their order, nor on a report given twice.
     """
-    unique = {finding.base: finding for finding in findings}
-    ordered = [unique[base] for base in sorted(unique)]
+    unique = {(finding.base, finding.kind): finding for finding in findings}
+    ordered = [unique[name] for name in sorted(unique)]
     apart: list[Apart] = []
     eligible: list[Finding] = []
     for finding in ordered:

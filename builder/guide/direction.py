@@ -70,7 +70,7 @@ class Compared(NamedTuple):
 
     @property
     def verdict(self) -> Direction | Literal["mixed", "not known"]:
-        """What all studies that state a direction agree on; "mixed" where they do not, "not known" where none states one."""
+        """What all studies that state one agree on; "mixed" where they do not, "not known" where none states one."""
         stated = {side.direction for side in self.sides} - {"not stated"}
         if not stated:
             return "not known"
@@ -163,7 +163,7 @@ def _of_level(finding: Finding, reference: Finding | None, ids: tuple[str, ...])
     if level is None:
         return None
     typed = level.direction.text if level.direction else "not stated"
-    direction: Direction = typed if typed in DIRECTIONS else "not stated"  # type: ignore[assignment]
+    direction: Direction = typed if typed in DIRECTIONS else "not stated"
     if reference is not None:
         derived = between(share_good(finding), share_good(reference))
         if derived is not None:
@@ -181,7 +181,7 @@ def _of_contrast(finding: Finding, ids: tuple[str, ...]) -> Side | None:
 
 
 def of_ratio(finding: Finding, value: Figure | None) -> Direction:
-    """The side of a ratio or difference, for the patient; "not stated" where the event was not said to be good or bad."""
+    """The side of a ratio or difference, for the patient; "not stated" where the event is neither good nor bad."""
     contrast = finding.contrast
     if contrast is None or value is None:
         return "not stated"
