@@ -163,7 +163,10 @@ class Choice(NamedTuple):
     label: str
     """No figure; digits of a level's title are shown as a definition."""
     known: Blocks
-    """What is known for this level beside its reference; for "can't tell", what each answer would change."""
+    """What is known for this level beside its reference; for "can't tell", what each answer would change.
+    Empty where the choice only sets others."""
+    sets: tuple[tuple[str, str], ...] = ()
+    """Other fields and their values that follow from this choice: a tooth sets its type and its arch."""
 
 
 class ChoiceField(NamedTuple):

@@ -29,14 +29,21 @@ def _field(field: ChoiceField, mark: str, blocks_html: Callable[[Blocks], str]) 
         value = escape(choice.value or "unknown")
         anchor = f"known-{name}-{value}"
         label = typed_html(choice.label, "definition")
+        target, sets = anchor, ""
+        if choice.sets:
+            # A choice without an answer of its own leads to that of the first field it sets.
+            target = f"known-{choice.sets[0][0]}-{choice.sets[0][1]}"
+            sets = f' data-sets="{escape("&".join(f"{other}={given}" for other, given in choice.sets))}"'
         choices.append(
-            f'<li><a class="target" href="#{anchor}" data-field="{name}" data-value="{escape(choice.value)}">{label}</a></li>'
+            f'<li><a class="target" href="#{target}" data-field="{name}" data-value="{escape(choice.value)}"{sets}>'
+            f"{label}</a></li>"
         )
-        answers.append(
-            f'<div class="known" id="{anchor}" data-field="{name}" data-value="{escape(choice.value)}">\n'
-            f'<p class="about">{typed_html(field.ask)} <b>{label}</b>{mark}</p>\n'
-            f"{blocks_html(choice.known)}\n</div>"
-        )
+        if choice.known:
+            answers.append(
+                f'<div class="known" id="{anchor}" data-field="{name}" data-value="{escape(choice.value)}">\n'
+                f'<p class="about">{typed_html(field.ask)} <b>{label}</b>{mark}</p>\n'
+                f"{blocks_html(choice.known)}\n</div>"
+            )
     rows = "".join(choices)
     known = "\n".join(answers)
     heading = f'<h3 id="ask-{name}">{typed_html(field.ask)}</h3>'

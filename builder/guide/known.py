@@ -1,0 +1,141 @@
+"""What is known of one factor level beside its reference: one line an outcome, never joined over factors."""
+
+from __future__ import annotations
+
+from builder.guide.advice import source_link
+from builder.guide.certainty import how_sure, ledger
+from builder.guide.direction import Compared, Direction, Side, compared, sides_of
+from builder.guide.document import Block, Blocks, Items, Line, Link, Paragraph, Span, date, joined, line, typed
+from builder.guide.findings import Catalogue, Finding
+from builder.guide.wording import adjustment, contrast, rate, timing
+from builder.reading.model import Question
+
+_SAID: dict[str, str] = {
+    "better": "did better",
+    "worse": "did worse",
+    "no clear difference": "no clear difference",
+    "not stated": "not stated",
+}
+
+
+def not_known(question: Question) -> Line:
+    """The answer where nothing is known: never "no study exists"."""
+    if question.searched is None:
+        return line("none in people in this guide, search not recorded")
+    return line("none in people in this guide, searched ", date(question.searched.on.value))
+
+
+def known_of_level(catalogue: Catalogue, question: Question, factor: str, level: str) -> Blocks:
+    """What a reader is told for one answer of the situation."""
+    results = [item for item in compared(catalogue, question.id, factor, level) if item.sides]
+    blocks: list[Block] = []
+    if results:
+        blocks.append(Items(tuple(known_line(catalogue, question, item) for item in results), kind="known-lines"))
+    elif is_reference(catalogue, question, factor, level):
+        blocks.append(Paragraph(line("The other answers are compared with this one."), "quiet"))
+        rows = reference_rates(catalogue, question, factor, level)
+        if rows:
+            blocks.append(Items(rows, kind="known-lines"))
+    else:
+        blocks.append(Paragraph(not_known(question), "not-known"))
+    blocks.append(Paragraph(line(Link(f"{question.id}/{factor}/", ("Studies, numbers and how sure",))), "more"))
+    return tuple(blocks)
+
+
+def known_line(catalogue: Catalogue, question: Question, item: Compared) -> Line:
+    """One outcome of one level: which way, in how many studies, the rates of both, when, how sure."""
+    sure = how_sure(ledger(question, item.outcome.id, item.factor, item.level))
+    verdict = item.verdict
+    said = {
+        "mixed": "the studies do not agree",
+        "not known": "not stated which way",
+        "better": "did better",
+        "worse": "did worse",
+    }.get(verdict, "no clear difference")
+    examples = [side for side in item.sides if side.direction == verdict] if verdict in _SAID else list(item.sides)
+    shown = sorted(examples or item.sides, key=lambda side: (-side.units, side.finding.base))[:1]
+    if verdict == "mixed":
+        shown = [
+            min(
+                (side for side in item.sides if side.direction == way),
+                key=lambda side: (-side.units, side.finding.base),
+            )
+            for way in ("better", "worse", "no clear difference")
+            if item.count(way)
+        ]
+    return line(
+        Span("strong", (typed(item.outcome.title.text, "definition"), ": ", said)),
+        " (",
+        direction_counts(catalogue, question, item),
+        "). ",
+        joined([side_line(catalogue, side) for side in shown]),
+        ". ",
+        Span("sure", sure),
+    )
+
+
+def direction_counts(catalogue: Catalogue, question: Question, item: Compared) -> Line:
+    """How many studies point each way within one factor and outcome, and how many do not say."""
+    stem = f"{item.factor}-{item.level}-{item.outcome.id}"
+    names: dict[Direction, str] = {
+        "better": "better", "worse": "worse", "no clear difference": "level", "not stated": "not-stated",
+    }  # fmt: skip
+    inputs = tuple(dict.fromkeys(figure for side in item.sides for figure in side.figures))
+    workings = catalogue.book.explain(
+        f"{question.id}-{stem}-direction",
+        f"Studies by direction: {item.outcome.title.text}",
+        "each study counted once, on the side of its own point estimate; equal at whole per cent, or a ratio that "
+        "prints as 1.0, is no clear difference; the interval and the P value decide nothing",
+        published="McKenzie & Brennan, Cochrane Handbook for Systematic Reviews of Interventions, chapter 12",
+        inputs=inputs,
+    )
+    parts: list[Line] = []
+    for way, name in names.items():
+        count = item.count(way)
+        if not count:
+            continue
+        figure = catalogue.book.computed(
+            f"{question.id}/{item.factor}/{name}-{item.level}-{item.outcome.id}", str(count), count, "study", workings,
+            says=_SAID[way],
+        )  # fmt: skip
+        parts.append(line(f"{_SAID[way]} in ", figure, " study" if count == 1 else " studies"))
+    return joined(parts, ", ")
+
+
+def side_line(catalogue: Catalogue, side: Side) -> Line:
+    """One study's numbers of both levels, its time, and where they stand."""
+    link = source_link(side.finding.key, catalogue)
+    if side.finding.kind == "contrast":
+        return line(contrast(side.finding), " (", link, ")")
+    if side.finding.kind == "words":
+        return line("in words only (", link, ")")
+    wording = side.finding.level.level.text if side.finding.level else ""
+    own = line(typed(wording, "definition"), ": ", rate(side.finding))
+    other: Line = ()
+    if side.reference is not None and side.reference.level is not None:
+        other = line("; ", typed(side.reference.level.level.text, "definition"), ": ", rate(side.reference))
+    return line(own, other, ", ", timing(side.finding), ", ", adjustment(side.finding), " (", link, ")")
+
+
+def is_reference(catalogue: Catalogue, question: Question, factor: str, level: str) -> bool:
+    """True where other levels were compared with this one."""
+    return any(level in side.reference_ids for side in sides_of(catalogue, question.id, factor))
+
+
+def reference_rates(catalogue: Catalogue, question: Question, factor: str, level: str) -> tuple[Line, ...]:
+    """Rates of a reference level, the largest study of each outcome."""
+    best: dict[str, Finding] = {}
+    for side in sides_of(catalogue, question.id, factor):
+        row = side.reference
+        if row is None or level not in row.level_ids or not row.is_human or row.is_withdrawn or row.events is None:
+            continue
+        held = best.get(row.outcome.id)
+        if held is None or (row.total or 0, held.base) > (held.total or 0, row.base):
+            best[row.outcome.id] = row
+    return tuple(
+        line(
+            typed(row.outcome.title.text, "definition"), ": ", rate(row), ", ", timing(row),
+            " (", source_link(row.key, catalogue), ")",
+        )
+        for _, row in sorted(best.items())
+    )  # fmt: skip
