@@ -106,6 +106,7 @@ class Recall(NamedTuple):
     seen: tuple[Words, ...]
     of: tuple[Words, ...]
     less: tuple[Words, ...]
+    where: Words | None = None
 
 
 class Flow(NamedTuple):
@@ -199,6 +200,7 @@ class Candidates(NamedTuple):
     position: Position
     candidates: tuple[Number, ...]
     reason: Words
+    where: Words | None = None
 
 
 class Estimate(NamedTuple):
@@ -240,6 +242,7 @@ class Grade(NamedTuple):
     words: Words | None
     events: Number | Missing | None
     rate: Percentage | Missing | None
+    where: Words | None = None
 
 
 class Level(NamedTuple):
@@ -325,6 +328,7 @@ class Within(NamedTuple):
     position: Position
     factor: Words
     level: Words
+    where: Words | None = None
 
 
 class Claim(NamedTuple):

@@ -1,0 +1,59 @@
+"""Lists of advice, each entry with what it rests on and who ratified it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.reading.fields import date, list_of, locator, one_of, path_of, words
+from builder.reading.form import Form, Slot
+from builder.reading.model import Advice, Basis, Ratified
+from builder.reading.yaml_text import Sheet
+
+_BELONGS = {
+    "source": "guideline",
+    "where": "guideline",
+    "claim": "study",
+    "state": "local protocol",
+}
+_NEEDS = {"guideline": "source", "study": "claim"}
+
+
+def _basis_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+    kind = values[1].text
+    for name, owner in _BELONGS.items():
+        if typed & BASIS.bits(name) and owner != kind:
+            sheet.error(node, "field-not-here", f"`{name}` belongs to a basis of the kind {owner}, not to {kind}")
+    needed = _NEEDS.get(kind)
+    if needed and not typed & BASIS.bits(needed):
+        sheet.error(node, "missing-field", f"a basis of the kind {kind} needs `{needed}`")
+
+
+BASIS = Form(
+    "`basis`",
+    Basis,
+    Slot("kind", one_of("guideline", "study", "common practice", "local protocol"), required=True),
+    Slot("source", words),
+    Slot("where", locator),
+    Slot("claim", path_of("key/claim", (2,))),
+    Slot("state", one_of("not set")),
+    then=_basis_then,
+)
+
+RATIFIED = Form(
+    "`ratified`",
+    Ratified,
+    Slot("by", list_of(words, "initials", single=True), required=True),
+    Slot("on", date, required=True),
+)
+
+ADVICE = Form(
+    "an entry of advice",
+    Advice,
+    Slot("words", words, required=True),
+    Slot("basis", BASIS.read, required=True),
+    Slot("caution", words),
+    Slot("ratified", RATIFIED.read),
+)
+
+advice = list_of(ADVICE.read, "entries, each with words and basis")
+"""A list of advice."""

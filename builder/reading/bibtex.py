@@ -1,0 +1,295 @@
+"""BibTeX as typed: entries whose fields keep their place, with strings and joins resolved."""
+
+from __future__ import annotations
+
+import logging
+import re
+from typing import NamedTuple
+
+from bibtexparser.model import DuplicateBlockKeyBlock, DuplicateFieldKeyBlock, Entry, ImplicitComment, ParsingFailedBlock
+from bibtexparser.model import String as StringBlock
+from bibtexparser.splitter import Splitter
+
+from builder.problems import Position, Problem, error
+from builder.reading.report_model import Field
+
+# What the splitter cannot read becomes a problem of ours, so its own log lines would only tell it a second time.
+logging.getLogger("bibtexparser").setLevel(logging.CRITICAL)
+
+_MONTHS = {
+    name[:3].lower(): name
+    for name in (
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
+    )
+}
+_find_starts = re.compile(r"^[ \t]*@[ \t]*(\w*)[ \t]*([{(])[ \t]*([^\s,{}()=]*)", re.MULTILINE).finditer
+_find_bare = re.compile(r"[^\s{}\"#,%]+").match
+_find_field = re.compile(r"[\w-]+[ \t]*=[ \t]*[{\"]").search
+
+ENTRY_TYPES = frozenset(
+    """article book booklet conference inbook incollection inproceedings manual mastersthesis misc phdthesis proceedings
+    techreport unpublished mvbook bookinbook suppbook collection mvcollection suppcollection dataset online patent periodical
+    suppperiodical mvproceedings reference mvreference inreference report set software thesis xdata electronic www artwork audio
+    bibnote commentary image jurisdiction legislation legal letter movie music performance review standard video customa customb
+    customc customd custome customf""".split()
+)
+"""Types of BibTeX (btxdoc 1988, section 3.1) and biblatex (manual, sections 2.1.1 to 2.1.3), in lower case."""
+
+
+class RawEntry(NamedTuple):
+    """An entry before anything is inherited."""
+
+    key: str
+    type: str
+    position: Position
+    fields: dict[str, Field]
+    raw: str
+
+
+class BibFile(NamedTuple):
+    """What a .bib file holds."""
+
+    entries: list[RawEntry]
+    lost: set[str]
+    """Keys of entries that could not be read."""
+
+
+class _Text:
+    """A text with its places, asked for in rising order or nearly so."""
+
+    def __init__(self, file: str, text: str) -> None:
+        self.file = file
+        self.text = text
+        self._offset = 0
+        self._line = 1
+
+    def place(self, offset: int) -> Position:
+        if offset < self._offset:
+            self._line -= self.text.count("\n", offset, self._offset)
+        else:
+            self._line += self.text.count("\n", self._offset, offset)
+        self._offset = offset
+        return Position(self.file, self._line, offset - self.text.rfind("\n", 0, offset))
+
+
+def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
+    """The entries of one file; what cannot be read is noted with its place, and its key kept.
+
+    text: with "\\n" line ends and without byte-order mark.
+    """
+    places = _Text(file, text)
+    library = Splitter(text).split()
+    strings = _strings(library.blocks)
+    entries: list[RawEntry] = []
+    lost: set[str] = set()
+    read: list[tuple[int, int]] = []
+    reasons: dict[int, str] = {}
+    at = 0
+    for block in library.blocks:
+        if isinstance(block, DuplicateBlockKeyBlock | DuplicateFieldKeyBlock):
+            block = block.ignore_error_block
+            if isinstance(block, DuplicateFieldKeyBlock):
+                block = block.ignore_error_block
+        raw = block.raw or ""
+        start = text.find(raw, at)
+        if isinstance(block, ParsingFailedBlock):
+            reasons[start] = getattr(block.error, "abort_reason", "")
+            at = start + 1
+            continue
+        at = start + len(raw)
+        if isinstance(block, Entry):
+            entries.append(_entry(block, start, places, strings, problems))
+        elif isinstance(block, ImplicitComment):
+            _refuse_stray_text(raw, start, places, problems)
+            continue
+        read.append((start, at))
+    _find_dropped(places, read, reasons, lost, problems)
+    return BibFile(entries, lost)
+
+
+def _strings(blocks: list[object]) -> dict[str, str]:
+    """The abbreviations of the file, by name in lower case; months are defined beforehand."""
+    strings = dict(_MONTHS)
+    for block in blocks:
+        if isinstance(block, StringBlock):
+            strings.setdefault(block.key.lower(), "")
+            text, _ = _resolved(block.value, strings)
+            strings[block.key.lower()] = text
+    return strings
+
+
+def _entry(block: Entry, start: int, places: _Text, strings: dict[str, str], problems: list[Problem]) -> RawEntry:
+    position = places.place(start)
+    text = places.text
+    raw = block.raw or ""
+    kind = block.entry_type.lower()
+    if kind not in ENTRY_TYPES:
+        problems.append(_unknown_type(kind, position))
+    fields: dict[str, Field] = {}
+    cursor = start + raw.find(",") + 1
+    for typed in block.fields:
+        name, value = typed.key, typed.value
+        name_at = text.index(name, cursor)
+        value_at = text.index(value, text.index("=", name_at + len(name)) + 1)
+        cursor = value_at + len(value)
+        lowered = name.lower()
+        if not lowered.replace("_", "").replace("-", "").replace(":", "").isalnum():
+            message = f'"{_short(name)}" cannot be the name of a field: is a comma missing or one too many?'
+            problems.append(error(places.place(name_at), "bibtex-syntax", message))
+        elif lowered in fields:
+            message = f'the field "{lowered}" stands twice in the entry {block.key}'
+            problems.append(error(places.place(name_at), "duplicate-field", message))
+        else:
+            fields[lowered] = _field(lowered, value, value_at, places, strings, problems)
+    return RawEntry(block.key, kind, position, fields, raw)
+
+
+def _unknown_type(kind: str, position: Position) -> Problem:
+    from difflib import get_close_matches  # only a message needs it
+
+    near = get_close_matches(kind, ENTRY_TYPES, 1)
+    hint = f"did you mean @{near[0]}?" if near else "@misc suits whatever has no type of its own"
+    return error(position, "unknown-entry-type", f'"@{kind}" is no type of BibTeX or biblatex', hint)
+
+
+def _field(
+    name: str, value: str, value_at: int, places: _Text, strings: dict[str, str], problems: list[Problem]
+) -> Field:
+    first = value[:1]
+    if first == "{" and value.find("}") == len(value) - 1 or first == '"' and value.find('"', 1) == len(value) - 1:
+        inner = value[1:-1]
+    elif value.isdecimal():
+        return Field(name, value, places.place(value_at), True)
+    else:
+        end = _end_of_piece(value, 0)
+        if first in ("{", '"') and end == len(value):
+            inner = value[1:-1]
+        else:
+            text, faults = _resolved(value, strings)
+            for offset, rule, message, hint in faults:
+                problems.append(error(places.place(value_at + offset), rule, message, hint))
+            # A forgotten comma leaves its first part as it stands in the file.
+            is_literal = first == "{" and value.startswith(text, 1)
+            return Field(name, text, places.place(value_at + is_literal), is_literal)
+    text = inner.strip()
+    lead = 1 + len(inner) - len(inner.lstrip()) if text else 1
+    return Field(name, text, places.place(value_at + lead), True)
+
+
+def _end_of_piece(value: str, at: int) -> int:
+    """Offset behind the braced or quoted piece that opens here; the length of the value where it never closes."""
+    is_quoted = value[at : at + 1] == '"'
+    depth = 0
+    for offset in range(at, len(value)):
+        character = value[offset]
+        if character in '{}"' and value[offset - 1 : offset] != "\\":
+            if character == "{":
+                depth += 1
+            elif character == "}":
+                depth -= 1
+                if not depth and not is_quoted:
+                    return offset + 1
+            elif is_quoted and not depth and offset > at:
+                return offset + 1
+    return len(value)
+
+
+def _resolved(value: str, strings: dict[str, str]) -> tuple[str, list[tuple[int, str, str, str]]]:
+    """The text of a value made of pieces, and (offset, rule, message, hint) of each fault in it."""
+    parts: list[str] = []
+    faults: list[tuple[int, str, str, str]] = []
+    at = 0
+    expects_piece = True
+    while at < len(value):
+        character = value[at]
+        if character.isspace():
+            at += 1
+        elif character == "#":
+            expects_piece = True
+            at += 1
+        elif not expects_piece:
+            rest = _short(value[at:])
+            faults.append((at, "forgotten-comma", f'a comma is missing before "{rest}"', ""))
+            break
+        elif character in '{"':
+            end = _end_of_piece(value, at)
+            parts.append(value[at + 1 : end - 1].strip() if "#" not in value else value[at + 1 : end - 1])
+            at, expects_piece = end, False
+        else:
+            found = _find_bare(value, at)
+            word = found[0] if found else character
+            if word.lower() in strings:
+                parts.append(strings[word.lower()])
+            else:
+                parts.append(word)
+                if not word.isdecimal():
+                    message = f'"{_short(word)}" is neither a number nor an abbreviation of this file'
+                    faults.append((at, "undefined-string", message, f"a text stands in braces: {{{_short(word)}}}"))
+            at, expects_piece = at + len(word), False
+    return "".join(parts), faults
+
+
+def _refuse_stray_text(raw: str, start: int, places: _Text, problems: list[Problem]) -> None:
+    """Text between entries is a remark in BibTeX; what looks like fields was cut off by a brace too many."""
+    if raw.startswith("@"):
+        message = f'"{_short(raw)}" is not read: is the brace behind the type missing?'
+    elif _find_field(raw):
+        message = f'"{_short(raw)}" stands outside any entry and is not read: is there a "}}" too many above?'
+    else:
+        return
+    problems.append(error(places.place(start), "unbalanced-brace", message))
+
+
+def _find_dropped(places: _Text, read: list[tuple[int, int]], reasons: dict[int, str], lost: set[str], problems: list[Problem]) -> None:
+    """Entries that begin at a line start and are not among the blocks that were read."""
+    text = places.text
+    starts = list(_find_starts(text))
+    blocks = iter(sorted(read))
+    begin, end = next(blocks, (len(text), len(text)))
+    for order, found in enumerate(starts):
+        at = text.index("@", found.start())
+        while at >= end and begin < len(text):
+            begin, end = next(blocks, (len(text), len(text)))
+        if begin <= at < end:
+            continue
+        stop = starts[order + 1].start() if order + 1 < len(starts) else len(text)
+        kind, key = found[1], found[3]
+        what = f"the entry {key}" if key and kind.lower() not in ("string", "preamble", "comment") else f"this @{kind}"
+        if key:
+            lost.add(key)
+        offset, rule, why = _why(text, at, stop, reasons.get(at, ""))
+        problems.append(error(places.place(offset), rule, f"{what} cannot be read: {why}"))
+
+
+_find_next_field = re.compile(r"\n[ \t]*[\w-]+[ \t]*=[ \t]*[{\"\w]").search
+
+
+def _why(text: str, start: int, stop: int, reason: str) -> tuple[int, str, str]:
+    """Where and why an entry cannot be read, by what the splitter says and what its text shows."""
+    if "comma after entry key" in reason:
+        return start, "forgotten-comma", "a comma is missing behind its key"
+    if "Expected a `=`" in reason or "Expected either" in reason:
+        return start, "bibtex-syntax", 'one of its fields has no "=" or no value, or a comma is missing or one too many'
+    for found in re.compile(r"=[ \t]*([{\"])").finditer(text, start, stop):
+        piece = text[found.start(1) : stop]
+        end = _end_of_piece(piece, 0)
+        following = _find_next_field(piece)
+        if end == len(piece) or (following and following.start() < end and "\n" in piece[:end]):
+            return found.start(1), "unbalanced-brace", f"the {found[1]} that opens here is not closed"
+    return start, "unbalanced-brace", "a brace that opens in it is not closed before the next entry begins"
+
+
+def _short(text: str) -> str:
+    text = " ".join(text.split())
+    return text if len(text) <= 40 else text[:39].rstrip() + "…"

@@ -1,0 +1,301 @@
+"""One claim of a report: its outcome, time, and the shape in which the report says it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.problems import Position
+from builder.reading.contrasts import CONTRAST, POOLED
+from builder.reading.estimates import ESTIMATE, FOLLOW_UP
+from builder.reading.fields import (
+    MISSING,
+    confidence,
+    count,
+    count_only,
+    either,
+    identifier,
+    list_of,
+    locator,
+    measured_range,
+    one_of,
+    p_value,
+    path_of,
+    percentage,
+    share_interval,
+    words,
+    words_or_missing,
+)
+from builder.reading.flows import FLOW
+from builder.reading.form import MISSING_INSTEAD, Form, Slot
+from builder.reading.report_model import Acknowledged, Candidates, Claim, Grade, Level, Pairs, SignificanceTest, Within
+from builder.reading.values import Missing, Words
+from builder.reading.wordings import check_slugs
+from builder.reading.yaml_text import BROKEN, ScalarNode, Sheet
+
+DIRECTIONS = ("better", "worse", "no clear difference", "not stated")
+"""What a level does beside its reference level, for the patient."""
+
+_UNREAD = Words("", Position("", 1, 1))  # its name "" is among the unreadable ones
+
+ACKNOWLEDGED = Form(
+    "an acknowledgement",
+    Acknowledged,
+    Slot("rule", words, required=True),
+    Slot("printed", words, required=True),
+    Slot("by", words, required=True),
+    Slot("reason", words, required=True),
+    Slot("with", words, attribute="with_key"),
+)
+
+
+def _candidates_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
+    if len(values[1]) > 1:
+        return True
+    sheet.error(node, "missing-field", "`candidates` are two numbers or more; a single one is the total itself")
+    return False
+
+
+CANDIDATES = Form(
+    "`total`",
+    Candidates,
+    Slot("candidates", list_of(count_only, "whole numbers", breaks=True), required=True),
+    Slot("reason", words, required=True),
+    Slot("where", locator),
+    then=_candidates_then,
+)
+_total = either(count, CANDIDATES.read)
+
+
+def _grade_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+    if typed & _GRADE_NAMES in (0, _GRADE_NAMES):
+        sheet.error(node, "missing-field", "a grade is named by `outcome` or by `words`, one of the two")
+
+
+GRADE = Form(
+    "a grade",
+    Grade,
+    Slot("outcome", identifier(what="id of an outcome")),
+    Slot("words", words),
+    Slot("events", count),
+    Slot("rate", percentage),
+    Slot("where", locator),
+    then=_grade_then,
+)
+_GRADE_NAMES = GRADE.bits("outcome", "words")
+_grades = list_of(GRADE.read, "grades", breaks=True)
+
+
+def _named(grades: tuple[Grade, ...]) -> list[Words]:
+    return [name for grade in grades for name in (grade.outcome or grade.words,) if name is not None]
+
+
+def _check_rate(typed: int, bits: tuple[int, ...], what: str, node: Any, sheet: Sheet, is_excused: bool) -> None:
+    """A rate stands with its counts, an interval with a rate, a confidence with an interval."""
+    rate, success_rate, events, total, interval, confidence_, grades = bits
+    has_rate = typed & (rate | success_rate)
+    if typed & rate and typed & success_rate:
+        sheet.error(node, "field-not-here", f"{what} has `rate` and `success_rate`: one of the two")
+    if (has_rate or typed & events) and not is_excused:
+        if not typed & events:
+            sheet.error(node, "missing-field", f"{what} has a rate without `events`: type them, or not reported")
+        if not typed & total:
+            sheet.error(node, "missing-field", f"{what} has a rate without `total`: type it, or not reported")
+    if typed & grades and not typed & total:
+        sheet.error(node, "missing-field", f"{what} has `grades` without `total`: type it, or not reported")
+    if typed & interval and not has_rate and not typed & events:
+        sheet.error(node, "field-not-here", f"{what} has an `interval` without the rate it belongs to")
+    if typed & confidence_ and not typed & interval:
+        sheet.error(node, "field-not-here", f"{what} has `confidence` without the `interval` it belongs to")
+
+
+LEVEL = Form(
+    "a level",
+    Level,
+    Slot("level", words, required=True),
+    Slot("range", measured_range),
+    Slot("events", count),
+    Slot("total", _total),
+    Slot("rate", percentage),
+    Slot("success_rate", percentage),
+    Slot("interval", share_interval),
+    Slot("confidence", confidence),
+    Slot("estimate", ESTIMATE.read),
+    Slot("grades", _grades, instead=()),
+    Slot("direction", one_of(*DIRECTIONS)),
+    Slot("stated", one_of("words only")),
+    Slot("where", locator),
+)
+_LEVEL_RATE = tuple(
+    LEVEL.bits(name) for name in ("rate", "success_rate", "events", "total", "interval", "confidence", "grades")
+)
+_LEVEL_NAMES = frozenset(LEVEL.field_names)
+
+
+WITHIN = Form(
+    "`within`",
+    Within,
+    Slot("factor", identifier(what="id of a factor"), required=True),
+    Slot("level", words, required=True),
+    Slot("where", locator),
+)
+
+
+def _test_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+    between = values[1]
+    if between.__class__ is tuple and len(between) < 2:
+        sheet.error(node, "missing-field", "`between` names the two that were compared, or not reported")
+
+
+_between = list_of(words, "words")
+
+
+def _read_between(node: Any, sheet: Sheet) -> Any:
+    return words_or_missing(node, sheet) if _is_missing(node) else _between(node, sheet)
+
+
+def _is_missing(node: Any) -> bool:
+    return node.__class__ is ScalarNode and node.value in MISSING
+
+
+TEST = Form(
+    "`test`",
+    SignificanceTest,
+    Slot("between", _read_between, required=True, instead=MISSING_INSTEAD),
+    Slot("p", p_value),
+    Slot("method", words_or_missing),
+    Slot("where", locator),
+    then=_test_then,
+)
+
+PAIRS = Form(
+    "`pairs`",
+    Pairs,
+    Slot("a", words, required=True),
+    Slot("b", words, required=True),
+    *(Slot(name, count, required=True, instead=MISSING_INSTEAD) for name in ("both", "only_a", "only_b", "neither")),
+    Slot("where", locator),
+)
+
+
+def _read_pairs(node: Any, sheet: Sheet) -> Any:
+    return words_or_missing(node, sheet) if _is_missing(node) else PAIRS.read(node, sheet)
+
+
+_claim_id = identifier(what="id of a claim")
+
+
+def _follow_up(node: Any, sheet: Sheet) -> Any:
+    if node.__class__ is ScalarNode and node.value:
+        return words_or_missing(node, sheet) if _is_missing(node) else _claim_id(node, sheet)
+    return FOLLOW_UP.read(node, sheet)
+
+
+def _claim_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
+    if not typed & _SHAPES:
+        sheet.error(
+            node,
+            "missing-field",
+            "a claim needs what the report says: events and total, levels, an estimate, a contrast, a test, pairs or grades",
+        )
+    if typed & _COMPARING:
+        for name, bit in _COMPARISON:
+            if not typed & bit:
+                also = ", or not reported" if name == "reference" else ""
+                sheet.error(node, "missing-field", f"a claim with levels or a contrast needs `{name}`{also}")
+    if typed & _CLAIM_RATE_ANY:
+        is_excused = bool(typed & _EXCUSES) or (values[_CONTRAST] is not None and values[_CONTRAST].pooled is not None)
+        _check_rate(typed, _CLAIM_RATE, "a claim", node, sheet, is_excused)
+    if typed & _POOLED and not typed & _POOLABLE:
+        sheet.error(node, "field-not-here", "`pooled` stands beside a rate, an estimate, levels or a contrast")
+    if typed & _LEVELS_OR_GRADES:
+        levels: tuple[Level, ...] = values[_LEVELS]
+        wordings = [level.level for level in levels] + _named(values[_GRADES])
+        check_slugs(wordings, _CLAIM_NAMES, "this claim", sheet)
+        for order, level in enumerate(levels):
+            _check_level(level, node, order, typed, sheet)
+    return True
+
+
+def _check_level(level: Level, node: Any, order: int, typed: int, sheet: Sheet) -> None:
+    """A level has figures, or says in words what it does; its own rate stands with its counts."""
+    # A field that was typed but could not be read is None too: only the node tells the two apart, and only faults look there.
+    has_rate = level.rate is not None or level.success_rate is not None
+    has_figures = has_rate or level.events is not None or level.estimate is not None or bool(level.grades)
+    is_plain = level.events is not None and level.total is not None and level.interval is None and not level.grades
+    if is_plain and (level.rate is None or level.success_rate is None) and level.confidence is None:
+        return
+    names = _fields_of_level(node, order)
+    level_node = names.pop("")
+    fields = sum(LEVEL.bits(name) for name in names if name in _LEVEL_NAMES)
+    _check_rate(fields, _LEVEL_RATE, f'the level "{level.level.text}"', level_node, sheet, bool(typed & _EXCUSES))
+    if level.grades:
+        check_slugs(_named(level.grades), _LEVEL_NAMES, f'the level "{level.level.text}"', sheet)
+    if has_figures or names.keys() & _FIGURES_OF_LEVEL or (typed & _CONTRAST_BIT and "direction" in names):
+        return
+    if "direction" not in names:
+        message = f'the level "{level.level.text}" says nothing: it needs counts, an estimate, grades or a `direction`'
+        sheet.error(level_node, "missing-field", message)
+    elif "stated" not in names:
+        message = f'the level "{level.level.text}" has a direction and no figures: it needs `stated: words only`'
+        sheet.error(level_node, "missing-field", message)
+
+
+def _fields_of_level(claim: Any, order: int) -> dict[str, Any]:
+    """The fields typed in a level, and the level itself under ""."""
+    for key, value in claim.value:
+        if key.value == "levels":
+            node = value.value[order]
+            return {name.value: field for name, field in node.value if name.__class__ is ScalarNode} | {"": node}
+    raise ValueError("a claim with levels has no field of that name")
+
+
+CLAIM = Form(
+    "a claim",
+    Claim,
+    Slot("id", words, required=True),
+    Slot("question", list_of(identifier(what="id of a question"), "ids of questions", single=True), required=True, instead=()),
+    Slot("outcome", identifier(what="id of an outcome"), required=True, instead=_UNREAD),
+    Slot("where", locator, required=True),
+    Slot("follow_up", _follow_up, required=True, instead=MISSING_INSTEAD),
+    Slot("study", list_of(identifier(what="id of a study"), "ids of studies", single=True), instead=()),
+    Slot("factor", identifier(what="id of a factor")),
+    Slot("known_at", one_of("before", "during", "after")),
+    Slot("reference", words_or_missing),
+    Slot("differ_in", list_of(words, "words", single=True), instead=()),
+    Slot("planned", one_of("yes", "no", "unclear")),
+    Slot("within", list_of(WITHIN.read, "factors with a level", breaks=True), instead=()),
+    Slot("given", words),
+    Slot("flow", FLOW.read),
+    Slot("quotes", path_of("key/claim", (2,))),
+    Slot("events", count),
+    Slot("total", _total),
+    Slot("rate", percentage),
+    Slot("success_rate", percentage),
+    Slot("interval", share_interval),
+    Slot("confidence", confidence),
+    Slot("pooled", POOLED.read),
+    Slot("levels", list_of(LEVEL.read, "levels", breaks=True), instead=()),
+    Slot("estimate", ESTIMATE.read),
+    Slot("contrast", CONTRAST.read),
+    Slot("test", list_of(TEST.read, "tests", single=True), attribute="tests", instead=()),
+    Slot("pairs", _read_pairs),
+    Slot("grades", _grades, instead=()),
+    Slot("acknowledged", list_of(ACKNOWLEDGED.read, "acknowledgements"), instead=()),
+    Slot("note", words),
+    then=_claim_then,
+)
+_SHAPES = CLAIM.bits("events", "rate", "success_rate", "levels", "estimate", "contrast", "test", "pairs", "grades")
+_COMPARING = CLAIM.bits("levels", "contrast")
+_COMPARISON = tuple((name, CLAIM.bits(name)) for name in ("factor", "known_at", "reference"))
+_CLAIM_RATE = tuple(
+    CLAIM.bits(name) for name in ("rate", "success_rate", "events", "total", "interval", "confidence", "grades")
+)
+_CLAIM_RATE_ANY = sum(_CLAIM_RATE)
+_EXCUSES = CLAIM.bits("pooled", "quotes")
+_POOLED = CLAIM.bits("pooled")
+_POOLABLE = CLAIM.bits("rate", "success_rate", "levels", "estimate", "contrast")
+_LEVELS_OR_GRADES = CLAIM.bits("levels", "grades")
+_CONTRAST_BIT = CLAIM.bits("contrast")
+_FIGURES_OF_LEVEL = frozenset(("events", "rate", "success_rate", "estimate", "grades"))
+_LEVELS, _GRADES, _CONTRAST = CLAIM.index["levels"], CLAIM.index["grades"], CLAIM.index["contrast"]
+_CLAIM_NAMES = frozenset(CLAIM.field_names)

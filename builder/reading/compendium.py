@@ -1,0 +1,122 @@
+"""compendium.yaml: who publishes this guide, under which terms, and when its evidence stood."""
+
+from __future__ import annotations
+
+import datetime
+from decimal import Decimal
+from typing import Any, NamedTuple
+
+from builder.problems import Position
+from builder.reading.fields import count_only, date, length_only, words, words_or_missing, yes_or_no
+from builder.reading.form import Form, Slot, named_blocks
+from builder.reading.model import Compendium, Person
+from builder.reading.parsing import is_release
+from builder.reading.values import Date, Length, Number, Words
+from builder.reading.yaml_text import BROKEN, Sheet
+
+FORMAT = 1
+"""The format that this version reads."""
+
+_NOWHERE = Position("", 1, 1)
+_UNREAD = Words("", _NOWHERE)
+_NEVER = Date("", _NOWHERE, datetime.date.max)  # where the evidence date is unreadable, no day may seem too late
+
+
+def _format(node: Any, sheet: Sheet) -> Any:
+    found = count_only(node, sheet)
+    if found is not BROKEN and found.value != FORMAT:
+        return sheet.error(node, "unknown-format", f"format {found.text} is not read by this version: it reads format {FORMAT}")
+    return found
+
+
+def _release(node: Any, sheet: Sheet) -> Any:
+    found = words(node, sheet)
+    if found is not BROKEN and not is_release(found.text):
+        return sheet.error(node, "not-a-release", f'"{found.text}" is no release such as 1.2.0')
+    return found
+
+
+def _address(node: Any, sheet: Sheet) -> Any:
+    found = words(node, sheet)
+    if found is not BROKEN and (not found.text.startswith(("https://", "http://")) or " " in found.text):
+        return sheet.error(node, "not-an-address", f'"{found.text}" is no address that begins with https://')
+    return found
+
+
+class _Evidence(NamedTuple):
+    position: Position
+    date: Date
+    release: Words
+
+
+class _Licences(NamedTuple):
+    position: Position
+    text: Words | None
+    data: Words | None
+
+
+class _Review(NamedTuple):
+    position: Position
+    questions: Length | None
+    status: Length | None
+
+
+class _Parts(NamedTuple):
+    position: Position
+    format: Number
+    title: Words
+    programme: Words
+    demonstration: bool
+    evidence: _Evidence
+    licences: _Licences
+    repository: Words | None
+    people: dict[str, Person]
+    review: _Review
+
+
+EVIDENCE = Form(
+    "`evidence`",
+    _Evidence,
+    Slot("date", date, required=True, instead=_NEVER),
+    Slot("release", _release, required=True, instead=_UNREAD),
+)
+LICENCES = Form("`licences`", _Licences, Slot("text", words), Slot("data", words))
+REVIEW = Form("`review`", _Review, Slot("questions", length_only), Slot("status", length_only))
+PERSON = Form("a person", Person, Slot("name", words, required=True), Slot("interests", words_or_missing))
+_people = named_blocks(PERSON, "people", any_name=True)
+
+
+def read_compendium(root: Any, sheet: Sheet) -> tuple[Compendium | None, set[str]]:
+    """The compendium and the names of people who could not be read ("person:ID")."""
+    lost: set[str] = set()
+    form = Form(
+        "compendium.yaml",
+        _Parts,
+        Slot("format", _format, required=True, instead=Number("", _NOWHERE, Decimal(FORMAT), 0)),
+        Slot("title", words, required=True, instead=_UNREAD),
+        Slot("programme", words, required=True, instead=_UNREAD),
+        Slot("demonstration", yes_or_no, required=True, instead=False),
+        Slot("evidence", EVIDENCE.read, required=True, instead=_Evidence(_NOWHERE, _NEVER, _UNREAD)),
+        Slot("licences", LICENCES.read, instead=_Licences(_NOWHERE, None, None)),
+        Slot("repository", _address),
+        Slot("people", _people(lost, "person:"), required=True, instead={}),
+        Slot("review", REVIEW.read, instead=_Review(_NOWHERE, None, None)),
+    )
+    parts = form.read(root, sheet)
+    if parts is BROKEN:
+        return None, lost
+    return Compendium(
+        position=parts.position,
+        format=parts.format,
+        title=parts.title,
+        programme=parts.programme,
+        demonstration=parts.demonstration,
+        evidence_date=parts.evidence.date,
+        release=parts.evidence.release,
+        licence_text=parts.licences.text,
+        licence_data=parts.licences.data,
+        repository=parts.repository,
+        people=parts.people,
+        review_questions=parts.review.questions,
+        review_status=parts.review.status,
+    ), lost

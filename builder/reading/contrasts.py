@@ -1,0 +1,100 @@
+"""Ratios and differences between a level and its reference, and what a review pooled."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.reading.fields import (
+    MISSING,
+    any_interval,
+    confidence,
+    count,
+    list_of,
+    locator,
+    measure,
+    number,
+    one_of,
+    p_value,
+    percentage,
+    refuse,
+    words,
+    words_or_missing,
+)
+from builder.reading.form import MISSING_INSTEAD, Form, Slot
+from builder.reading.report_model import Absolute, Contrast, Pooled
+from builder.reading.values import Missing, Percentage
+from builder.reading.yaml_text import ScalarNode, Sheet
+
+RATIOS = ("odds ratio", "risk ratio", "hazard ratio")
+MEASURES = (*RATIOS, "risk difference", "mean difference", "prevented fraction")
+"""What a contrast may be measured by."""
+
+POOLED = Form(
+    "`pooled`",
+    Pooled,
+    Slot("studies", count),
+    Slot("of", count),
+    Slot("model", words_or_missing),
+    Slot("i2", percentage),
+    Slot("sd", percentage),
+    Slot("where", locator),
+)
+
+ABSOLUTE = Form(
+    "`absolute`",
+    Absolute,
+    Slot("per", number, required=True, instead=MISSING_INSTEAD),
+    Slot("reference", number),
+    Slot("level", number),
+    Slot("interval", any_interval),
+    Slot("where", locator),
+)
+
+_names = list_of(words, "words")
+
+
+def _adjusted_for(node: Any, sheet: Sheet) -> Any:
+    if node.__class__ is ScalarNode and node.value:
+        if node.value in MISSING or node.value == "none":
+            return words_or_missing(node, sheet)
+        return refuse(node, sheet, "none, not reported, or a list such as [age, crown]")
+    return _names(node, sheet)
+
+
+def _contrast_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+    measure_name = values[1].text
+    if measure_name in RATIOS and not typed & _EVENT_IS:
+        sheet.error(node, "missing-field", f"a contrast with a {measure_name} needs `event_is`: good or bad")
+    if typed & _CONFIDENCE and not typed & _INTERVAL:
+        sheet.error(node, "field-not-here", "a contrast has `confidence` without the `interval` it belongs to")
+    value = values[2]
+    if measure_name in (*RATIOS, "mean difference") and value.__class__ is Percentage:
+        sheet.error(node, "not-a-number", f'"{value.text}" is no {measure_name}: a percentage is a difference or fraction')
+        values[2] = Missing("", value.position)
+    elif measure_name in RATIOS and value.text[:1] in ("-", "−"):
+        sheet.error(node, "not-a-number", f'"{value.text}" is no {measure_name}: a ratio is above zero')
+
+
+CONTRAST = Form(
+    "`contrast`",
+    Contrast,
+    Slot("measure", one_of(*MEASURES), required=True),
+    Slot("value", measure, required=True, instead=MISSING_INSTEAD),
+    Slot("interval", any_interval),
+    Slot("confidence", confidence),
+    Slot("p", p_value),
+    Slot("level", words),
+    Slot("reference", words_or_missing),
+    Slot("per", words),
+    Slot("event", words),
+    Slot("event_is", one_of("good", "bad")),
+    Slot("adjusted_for", _adjusted_for, required=True, instead=MISSING_INSTEAD),
+    Slot("model", words_or_missing),
+    Slot("proportional", one_of("yes", "no", missing=True)),
+    Slot("unit", words_or_missing),
+    Slot("absolute", ABSOLUTE.read),
+    Slot("pooled", POOLED.read),
+    Slot("where", locator),
+    then=_contrast_then,
+)
+_EVENT_IS, _CONFIDENCE, _INTERVAL = CONTRAST.bits("event_is"), CONTRAST.bits("confidence"), CONTRAST.bits("interval")

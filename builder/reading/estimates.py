@@ -1,0 +1,86 @@
+"""Time in a report: how long units were followed, and estimates at a time."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.reading.fields import (
+    MISSING,
+    confidence,
+    count,
+    length,
+    length_only,
+    list_of,
+    locator,
+    one_of,
+    percentage,
+    share_interval,
+    words,
+    words_or_missing,
+)
+from builder.reading.form import MISSING_INSTEAD, Form, Slot
+from builder.reading.report_model import Estimate, FollowUp
+from builder.reading.yaml_text import ScalarNode, Sheet
+
+_LENGTHS = ("at", "tolerance", "minimum", "maximum", "mean", "median", "sd")
+
+
+def _follow_up_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+    timing = values[2].text
+    if timing in ("at", "by"):
+        if not typed & _AT:
+            sheet.error(node, "missing-field", f"`follow_up` with `timing: {timing}` needs its time in `at`")
+        if timing == "by" and typed & _TOLERANCE:
+            sheet.error(node, "field-not-here", "`tolerance` stands with `timing: at` alone")
+    elif timing and typed & (_AT | _TOLERANCE):
+        name = "at" if typed & _AT else "tolerance"
+        sheet.error(node, "field-not-here", f"`{name}` stands with `timing: at` or `timing: by`, not with {timing}")
+
+
+FOLLOW_UP = Form(
+    "`follow_up`",
+    FollowUp,
+    Slot("from", words_or_missing, required=True, attribute="start", instead=MISSING_INSTEAD),
+    Slot(
+        "timing",
+        one_of("at", "by", "last recall", "at least", missing=True),
+        required=True,
+        instead=MISSING_INSTEAD,
+    ),
+    *(Slot(name, length) for name in _LENGTHS),
+    Slot("where", locator),
+    then=_follow_up_then,
+)
+_AT, _TOLERANCE = FOLLOW_UP.bits("at"), FOLLOW_UP.bits("tolerance")
+
+_competing = list_of(words, "words", single=True)
+
+
+def _read_competing(node: Any, sheet: Sheet) -> Any:
+    is_missing = node.__class__ is ScalarNode and node.value in MISSING
+    return words_or_missing(node, sheet) if is_missing else _competing(node, sheet)
+
+
+def _estimate_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+    if values[1].text == "yearly rate":
+        return
+    if not typed & _ESTIMATE_AT:
+        sheet.error(node, "missing-field", f"an estimate of the kind {values[1].text} needs its time in `at`")
+
+
+ESTIMATE = Form(
+    "`estimate`",
+    Estimate,
+    Slot("kind", one_of("survival", "cumulative incidence", "yearly rate"), required=True),
+    Slot("at", length_only),
+    Slot("value", percentage, required=True, instead=MISSING_INSTEAD),
+    Slot("interval", share_interval),
+    Slot("confidence", confidence),
+    Slot("starting", count),
+    Slot("at_risk", count),
+    Slot("from", words_or_missing, attribute="start"),
+    Slot("competing", _read_competing),
+    Slot("where", locator),
+    then=_estimate_then,
+)
+_ESTIMATE_AT = ESTIMATE.bits("at")

@@ -1,0 +1,129 @@
+"""The evidence of one folder, read whole: all values, and all that is wrong in them."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Any
+
+from builder.problems import Problem, in_order
+from builder.reading import yaml_text
+from builder.reading.compendium import read_compendium
+from builder.reading.files import Found, gather
+from builder.reading.model import Compendium, Evidence, Page, Question, Report, Status, Urgent, Vocabulary
+from builder.reading.questions import read_question
+from builder.reading.reports import read_report
+from builder.reading.sources import Sources
+from builder.reading.standing import NO_LOCAL, read_local, read_statuses, read_urgent
+from builder.reading.vocabulary import read_vocabulary
+from builder.reading.yaml_text import Sheet
+
+_find_keys = re.compile(r"@\s*\w+\s*[{(]\s*([^\s,{}()=]+)").findall
+
+
+def read_evidence(root: Path) -> Evidence:
+    """Everything under root/evidence/ and root/site_src/, with every problem once and in order.
+
+    Nothing typed in a file makes it raise. Raises FileNotFoundError where root/evidence/compendium.yaml does not exist.
+    """
+    reading = _Reading()
+    for found in gather(root, reading.problems):
+        reading.take(found)
+    return reading.finish()
+
+
+class _Reading:
+    """What is read so far."""
+
+    def __init__(self) -> None:
+        self.problems: list[Problem] = []
+        self.unreadable: set[str] = set()
+        self.sources = Sources(self.problems)
+        self.compendium: Compendium | None = None
+        self.vocabulary = Vocabulary({}, {})
+        self.reports: dict[str, Report] = {}
+        self.questions: dict[str, Question] = {}
+        self.urgent: dict[str, Urgent] = {}
+        self.local = NO_LOCAL
+        self.statuses: dict[str, Status] = {}
+        self.pages: list[Page] = []
+
+    def take(self, found: Found) -> None:
+        """Reads one file, or keeps the names that an unreadable one seems to hold."""
+        text = found.text
+        if text is None:
+            self._keep_names(found, found.hint)
+        elif found.folder == "sources":
+            self.sources.add(found.file, text)
+        elif found.folder == "site_src":
+            self.pages.append(Page(found.file, text))
+        else:
+            sheet = Sheet(found.file, text, self.problems)
+            root = yaml_text.compose(sheet)
+            if root is None:
+                self._keep_names(found, text)
+            else:
+                self._read(found, root, sheet)
+
+    def _read(self, found: Found, root: Any, sheet: Sheet) -> None:
+        name = found.name
+        if found.folder == "claims":
+            report, lost = read_report(root, sheet, name)
+            self.unreadable |= lost
+            if report is not None:
+                self.reports[name] = report
+        elif found.folder == "questions":
+            question = read_question(root, sheet, name)
+            if question is None:
+                self.unreadable.add(f"question:{name}")
+            else:
+                self.questions[name] = question
+        elif name == "compendium":
+            self.compendium, lost = read_compendium(root, sheet)
+            self.unreadable |= lost
+        elif name == "vocabulary":
+            self.vocabulary, lost = read_vocabulary(root, sheet)
+            self.unreadable |= lost
+        elif name == "urgent":
+            self.urgent, lost = read_urgent(root, sheet)
+            self.unreadable |= lost
+        elif name == "local":
+            self.local = read_local(root, sheet)
+        else:
+            self.statuses = read_statuses(root, sheet)
+
+    def _keep_names(self, found: Found, text: str) -> None:
+        """A file that cannot be read is still known by its name, and what it seems to name as well."""
+        ids, keys = yaml_text.names_in(text)
+        name = found.name
+        if found.folder == "sources":
+            self.sources.lost.update(_find_keys(text))
+        elif found.folder == "claims":
+            self.unreadable.add(f"report:{name}")
+            self.unreadable |= {f"claim:{name}/{text}" for text in ids} | {f"study:{text}" for text in ids}
+        elif found.folder == "questions":
+            self.unreadable.add(f"question:{name}")
+        elif name == "compendium":
+            self.unreadable |= {f"person:{text}" for text in keys}
+        elif name == "vocabulary":
+            self.unreadable |= {f"factor:{text}" for text in keys} | {f"outcome:{text}" for text in keys}
+        elif name == "urgent":
+            self.unreadable |= {f"urgent:{text}" for text in keys}
+
+    def finish(self) -> Evidence:
+        """The evidence, once every file was taken."""
+        sources = self.sources.finish()
+        self.unreadable |= {f"source:{key}" for key in self.sources.lost if key not in sources}
+        return Evidence(
+            compendium=self.compendium,
+            vocabulary=self.vocabulary,
+            sources=sources,
+            reports=dict(sorted(self.reports.items())),
+            questions=dict(sorted(self.questions.items())),
+            urgent=self.urgent,
+            local=self.local,
+            statuses=self.statuses,
+            pages=tuple(self.pages),
+            unreadable=frozenset(self.unreadable),
+            problems=tuple(in_order(self.problems)),
+        )

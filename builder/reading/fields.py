@@ -1,0 +1,395 @@
+"""Readers of single values: each takes what stands in a field and gives a typed value, or BROKEN once it has said why."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from builder.problems import Position
+from builder.reading import parsing
+from builder.reading.values import Date, Ends, Length, Missing, Number, Percentage, PValue, Range, Words
+from builder.reading.yaml_text import BROKEN, MappingNode, ScalarNode, SequenceNode, Sheet
+
+Reader = Callable[[Any, Sheet], Any]
+"""Takes a node of the YAML and the file it stands in."""
+
+MISSING = parsing.MISSING
+
+# 300,000 values are made in a large compendium: tuple.__new__ skips the keyword handling of a NamedTuple's constructor.
+_new = tuple.__new__
+
+
+def _position(node: Any, sheet: Sheet) -> Position:
+    mark = node.start_mark
+    return _new(Position, (sheet.file, mark.line + 1, mark.column + 1))
+
+
+def words(node: Any, sheet: Sheet) -> Any:
+    """Any text."""
+    if node.__class__ is ScalarNode:
+        text = node.value
+        if text[-1:] > " ":
+            mark = node.start_mark
+            return _new(Words, (text, _new(Position, (sheet.file, mark.line + 1, mark.column + 1))))
+        text = text.strip()
+        if text:
+            return Words(text, _position(node, sheet))
+    return refuse(node, sheet, "a text")
+
+
+def words_or_missing(node: Any, sheet: Sheet) -> Any:
+    """Any text, of which the three missing values are kept apart."""
+    if node.__class__ is ScalarNode and node.value in MISSING:
+        return Missing(node.value, _position(node, sheet))
+    return words(node, sheet)
+
+
+def locator(node: Any, sheet: Sheet) -> Any:
+    """The text between the brackets of a passage, blanks collapsed."""
+    if node.__class__ is SequenceNode and node.flow_style:
+        return sheet.error(node, "not-a-text", "write the words of the bracket without the brackets")
+    found = words(node, sheet)
+    if found is BROKEN:
+        return BROKEN
+    text = found.text
+    if text[0] == "[":
+        return sheet.error(node, "not-a-text", f'"{text}": write the words of the bracket without the brackets')
+    if "  " in text or "\n" in text or "\t" in text:
+        return Words(" ".join(text.split()), found.position)
+    return found
+
+
+def one_of(*values: str, missing: bool = False) -> Reader:
+    """A word of a closed list; missing: or one of the three missing values."""
+    known = frozenset(values)
+
+    def read(node: Any, sheet: Sheet) -> Any:
+        if node.__class__ is ScalarNode:
+            text = node.value
+            if text in known:
+                mark = node.start_mark
+                return _new(Words, (text, _new(Position, (sheet.file, mark.line + 1, mark.column + 1))))
+            if missing and text in MISSING:
+                return Missing(text, _position(node, sheet))
+            if text.strip():
+                choices = [*values, *(sorted(MISSING - known) if missing else ())]
+                return sheet.error(node, "not-in-list", f'"{_short(text)}" is not one of: {", ".join(values)}', meant(text, choices))
+        return refuse(node, sheet, f"one of: {', '.join(values)}")
+
+    return read
+
+
+def yes_or_no(node: Any, sheet: Sheet) -> Any:
+    """True for yes, False for no."""
+    found = _YES_OR_NO(node, sheet)
+    return BROKEN if found is BROKEN else found.text == "yes"
+
+
+_YES_OR_NO = one_of("yes", "no")
+
+
+def _value(what: str, rule: str, make: Any, parse: Callable[[str], Any], missing: bool = True) -> Reader:
+    """A reader of a value that is one text, parsed into the further parts of its NamedTuple."""
+
+    def read(node: Any, sheet: Sheet) -> Any:
+        if node.__class__ is ScalarNode:
+            text = node.value
+            found = parse(text)
+            if found is not None:
+                mark = node.start_mark
+                return _new(make, (text, _new(Position, (sheet.file, mark.line + 1, mark.column + 1)), *found))
+            if text in MISSING and missing:
+                return Missing(text, _position(node, sheet))
+            if text.strip():
+                return sheet.error(node, rule, f'"{_short(text)}" is not {what}', _missing_meant(text) if missing else "")
+        return refuse(node, sheet, what)
+
+    return read
+
+
+def _count(text: str) -> Any:
+    found = parsing.number(text)
+    return found if found is not None and not found[1] and found[0] >= 0 else None
+
+
+def _share(text: str) -> Any:
+    found = parsing.percentage(text)
+    return found if found is not None and 0 <= found[0] <= 100 else None
+
+
+def _p(text: str) -> Any:
+    found = parsing.p_value(text)
+    return found if found is not None and 0 <= found[1] <= 1 else None
+
+
+def _date(text: str) -> Any:
+    found = parsing.date(text)
+    return None if found is None else (found,)
+
+
+count = _value("a whole number such as 39 or 42,300", "not-a-count", Number, _count)
+number = _value("a number such as 39, 2.9 or .02", "not-a-number", Number, parsing.number)
+percentage = _value("a percentage from 0% to 100% such as 83% or 5.40%", "not-a-percentage", Percentage, _share)
+p_value = _value('a P value such as .02, <.05 or ">.9"', "not-a-p", PValue, _p)
+length = _value(
+    "a length of time such as 12 months, 90 days or 3 years 5 months", "not-a-length", Length, parsing.length
+)
+length_only = _value(
+    "a length of time such as 12 months, 90 days or 3 years 5 months", "not-a-length", Length, parsing.length, False
+)
+share_only = _value("a percentage from 0% to 100% such as 83%", "not-a-percentage", Percentage, _share, False)
+count_only = _value("a whole number such as 39 or 42,300", "not-a-count", Number, _count, False)
+measured_range = _value(
+    "a range such as up to 3 mm, over 3 mm, 1 mm to 3 mm or under 10 minutes",
+    "not-a-range",
+    Range,
+    parsing.measured_range,
+    False,
+)
+date = _value("a real day such as 2026-02-03", "not-a-date", Date, _date, False)
+
+
+def confidence(node: Any, sheet: Sheet) -> Any:
+    """The level of an interval: over 0% and under 100%."""
+    found = percentage(node, sheet)
+    if found.__class__ is Percentage and not 0 < found.value < 100:
+        return sheet.error(node, "not-a-percentage", f'"{found.text}" is no level of confidence: 95% is usual')
+    return found
+
+
+def _ends(*, percent: bool, plain: bool) -> Reader:
+    """An interval: of percentages, of plain numbers, or of either."""
+    example = "62% to 80%" if percent else "1.2 to 7.1"
+    if percent and plain:
+        example += " or 1.2 to 7.1"
+
+    def read(node: Any, sheet: Sheet) -> Any:
+        if node.__class__ is not ScalarNode or not node.value.strip():
+            return refuse(node, sheet, f"an interval such as {example}")
+        text = node.value
+        found = parsing.interval(text)
+        if found is None:
+            if text in MISSING:
+                return Missing(text, _position(node, sheet))
+            return sheet.error(
+                node, "not-an-interval", f'"{_short(text)}" is not an interval such as {example}', _missing_meant(text)
+            )
+        low, high, is_percent = found
+        if is_percent and not percent or not is_percent and not plain:
+            return sheet.error(node, "not-an-interval", f'"{text}" should be written like {example}')
+        position = _position(node, sheet)
+        make: Any = Percentage if is_percent else Number
+        sign = "%" if is_percent else ""
+        first = make(low + sign, position, *parsing.number(low) or ())
+        place = position._replace(column=position.column + text.index(" to ") + 4 + (node.style not in ("", None)))
+        second = make(high + sign, place, *parsing.number(high) or ())
+        if first.value > second.value:
+            return sheet.error(node, "interval-reversed", f'"{text}": the lower end comes first')
+        if is_percent and not plain and not (first.value >= 0 and second.value <= 100):
+            return sheet.error(node, "not-an-interval", f'"{text}" should lie between 0% and 100%')
+        return _new(Ends, (text, position, first, second))
+
+    return read
+
+
+share_interval = _ends(percent=True, plain=False)
+any_interval = _ends(percent=True, plain=True)
+
+
+def measure(node: Any, sheet: Sheet) -> Any:
+    """The value of a contrast: a number, or a percentage that may be below zero."""
+    if node.__class__ is ScalarNode and node.value.endswith("%"):
+        found = parsing.percentage(node.value)
+        if found is not None:
+            return Percentage(node.value, _position(node, sheet), *found)
+    return number(node, sheet)
+
+
+def identifier(reserved: Iterable[str] = (), what: str = "id") -> Reader:
+    """Lower-case letters, digits and hyphens, and none of the reserved names."""
+    taken = frozenset(reserved)
+
+    def read(node: Any, sheet: Sheet) -> Any:
+        found = words(node, sheet)
+        if found is BROKEN:
+            return BROKEN
+        return found if check_id(found.text, taken, what, node, sheet) else BROKEN
+
+    return read
+
+
+def check_id(text: str, reserved: frozenset[str], what: str, node: Any, sheet: Sheet) -> bool:
+    """False once it is said that this cannot be an id."""
+    if not parsing.is_id(text):
+        sheet.error(
+            node, "not-an-id", f'"{_short(text)}" cannot be an {what}: lower-case letters, digits and hyphens'
+        )
+        return False
+    if text in reserved:
+        sheet.error(node, "reserved-name", f'"{text}" is reserved: choose another {what}')
+        return False
+    return True
+
+
+def path_of(what: str, steps: tuple[int, ...]) -> Reader:
+    """A name with slashes, `key/claim`, of as many steps."""
+
+    def read(node: Any, sheet: Sheet) -> Any:
+        found = words(node, sheet)
+        if found is BROKEN:
+            return BROKEN
+        parts = found.text.split("/")
+        if len(parts) not in steps or not all(parts) or any(part.isspace() for part in parts):
+            return sheet.error(node, "not-a-path", f'"{_short(found.text)}" should be written {what}')
+        return found
+
+    return read
+
+
+def list_of(read_item: Reader, what: str, *, single: bool = False, breaks: bool = False) -> Reader:
+    """A list; single: one item may stand alone; breaks: an unreadable item makes the whole list unreadable."""
+
+    def read(node: Any, sheet: Sheet) -> Any:
+        if node.__class__ is not SequenceNode:
+            if single and (node.__class__ is MappingNode or node.value):
+                item = read_item(node, sheet)
+                return BROKEN if item is BROKEN else (item,)
+            return refuse(node, sheet, f"a list of {what}")
+        items = []
+        is_broken = False
+        for entry in node.value:
+            item = read_item(entry, sheet)
+            if item is BROKEN:
+                is_broken = True
+            else:
+                items.append(item)
+        if node.flow_style:
+            is_broken |= _refuse_cut_items(node, sheet)
+        return BROKEN if is_broken and breaks else tuple(items)
+
+    return read
+
+
+_JOINING = ("and ", "or ", "but ")
+
+
+def _refuse_cut_items(node: Any, sheet: Sheet) -> bool:
+    """True where an item of `[ ]` looks like the second half of a sentence that its comma cut."""
+    found = False
+    for entry in node.value[1:]:
+        if entry.__class__ is ScalarNode and not entry.style and entry.value.startswith(_JOINING):
+            found = True
+            sheet.error(
+                entry,
+                "comma-cut-text",
+                f'"{_short(entry.value)}" begins like the rest of a sentence: did a comma cut it?',
+                'write sentences one a line, each behind "- ", or put each in quotes',
+            )
+    return found
+
+
+def either(read_text: Reader, read_block: Reader) -> Reader:
+    """A text in one form or a block in another."""
+
+    def read(node: Any, sheet: Sheet) -> Any:
+        return read_block(node, sheet) if node.__class__ is MappingNode else read_text(node, sheet)
+
+    return read
+
+
+def table(node: Any, sheet: Sheet) -> Any:
+    """Free names with a text each, in the order typed."""
+    if node.__class__ is not MappingNode:
+        return refuse(node, sheet, "a block of names with a text each")
+    result: dict[str, Words] = {}
+    for name, value in node.value:
+        if name.__class__ is not ScalarNode or not name.value:
+            sheet.error(name, "not-a-text", "a name is expected here")
+        elif is_cut(value, sheet):
+            say_cut(name, node, sheet)
+            if result:
+                result.popitem()
+        elif name.value in result:
+            sheet.error(name, "duplicate-field", f'"{name.value}" stands twice in this block')
+        else:
+            found = words(value, sheet)
+            if found is not BROKEN:
+                result[name.value] = found
+    return result
+
+
+def table_or_missing(node: Any, sheet: Sheet) -> Any:
+    """A table, or one of the three missing values."""
+    if node.__class__ is ScalarNode and node.value in MISSING:
+        return Missing(node.value, _position(node, sheet))
+    return table(node, sheet)
+
+
+def is_cut(value: Any, sheet: Sheet) -> bool:
+    """True for what stands behind a comma in `{ }` without a colon: the rest of a text."""
+    if value.__class__ is not ScalarNode or value.value or value.style:
+        return False
+    before = sheet.before(value).rstrip()
+    return bool(before) and before[-1] != ":"
+
+
+def say_cut(name: Any, block: Any, sheet: Sheet) -> None:
+    """Notes that a comma cut a text in `{ }`, with the whole text where it is known."""
+    previous = None
+    for pair in block.value:
+        if pair[0] is name:
+            break
+        previous = pair
+    rest = name.value
+    if previous is None or previous[1].__class__ is not ScalarNode or not previous[1].value:
+        sheet.error(name, "comma-cut-text", f'"{_short(rest)}" has no value: a comma cut this text, quote it')
+        return
+    between = sheet.line(name.start_mark.line)[: name.start_mark.column]
+    blank = " " if between.endswith(" ") or not between.strip() else ""
+    whole = f'{previous[0].value}: "{previous[1].value},{blank}{rest}"'
+    kind = "number" if (previous[1].value + rest).replace(".", "").isdecimal() and not blank else "text"
+    sheet.error(name, "comma-cut-text", f'a comma cut this {kind} before "{_short(rest)}": quote it', f"write {whole}")
+
+
+def refuse(node: Any, sheet: Sheet, expected: str) -> Any:
+    """Notes that the value is empty or of another shape than expected."""
+    if node.__class__ is ScalarNode:
+        if node.value.strip():
+            return sheet.error(node, "wrong-shape", f'"{_short(node.value)}" stands where {expected} is expected')
+        behind = sheet.behind(node).strip()
+        if not node.style and behind.startswith("#") and behind[1:2].strip():
+            return sheet.error(
+                node, "text-needs-quotes", f'"{_short(behind)}" is read as a remark, so the field is empty: quote it'
+            )
+        return sheet.error(node, "empty-field", f"nothing is written here: {expected} is expected, or leave the field out")
+    if node.__class__ is MappingNode:
+        if expected.startswith(("a text", "one of")) and len(node.value) == 1 and node.value[0][0].__class__ is ScalarNode:
+            first = node.value[0][0].value
+            return sheet.error(
+                node, "text-needs-quotes", f'the colon behind "{_short(first)}" cuts this text: put the whole text in quotes'
+            )
+        return sheet.error(node, "wrong-shape", f"a block of fields stands where {expected} is expected")
+    return sheet.error(node, "wrong-shape", f"a list stands where {expected} is expected")
+
+
+def meant(text: str, choices: Iterable[str]) -> str:
+    """ "did you mean ...?" where one of the choices is near."""
+    from difflib import get_close_matches  # only a message needs it, and a check without problems should not pay for it
+
+    lowered = text.strip().lower().replace("_", " ").replace("-", " ")
+    plain = {choice.replace("_", " ").replace("-", " "): choice for choice in choices}
+    near = get_close_matches(lowered, plain, 1, 0.7)
+    return f"did you mean {plain[near[0]]}?" if near else ""
+
+
+_ABBREVIATED = {"nr": "not reported", "n/r": "not reported", "na": "not applicable", "n/a": "not applicable"}
+
+
+def _missing_meant(text: str) -> str:
+    short = _ABBREVIATED.get(text.lower())
+    return f"did you mean {short}?" if short else meant(text, sorted(MISSING))
+
+
+def _short(text: str) -> str:
+    text = " ".join(text.split())
+    return text if len(text) <= 60 else text[:59].rstrip() + "…"

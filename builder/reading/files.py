@@ -1,0 +1,152 @@
+"""Which files there are, and their texts: what is not a readable text of this folder has a defined outcome."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import NamedTuple
+
+from builder.problems import Position, Problem, error
+
+LIMITS = {".bib": 4_000_000, ".yaml": 1_000_000, ".md": 1_000_000}
+"""Largest size of a file in bytes, by its ending."""
+
+TOP = ("compendium", "vocabulary", "urgent", "local", "status")
+"""Files at the top of evidence/, without their ending."""
+
+_FOLDERS = {"sources": ".bib", "claims": ".yaml", "questions": ".yaml"}
+_OURS = (".bib", ".yaml", ".yml")
+
+
+class Found(NamedTuple):
+    """A file of the evidence."""
+
+    folder: str
+    """sources, claims, questions, site_src, or "" at the top of evidence/."""
+    name: str
+    """Without its ending; a page of site_src keeps its path from there."""
+    file: str
+    """Path from the root, with "/"."""
+    text: str | None
+    """None where it cannot be read; then a problem says why. With "\\n" line ends and without byte-order mark."""
+    hint: str
+    """What the text of an unreadable file seems to be, so that the names in it stay known."""
+
+
+def gather(root: Path, problems: list[Problem]) -> list[Found]:
+    """All files of the evidence and of site_src in order of folder and name, each read once.
+
+    Raises FileNotFoundError where root/evidence/compendium.yaml does not exist.
+    """
+    evidence = root / "evidence"
+    if not os.path.lexists(evidence / "compendium.yaml"):
+        raise FileNotFoundError(str(evidence / "compendium.yaml"))
+    real_root = os.path.realpath(root)
+    found = []
+    for entry in _entries(evidence):
+        name, ending = os.path.splitext(entry.name)
+        file = f"evidence/{entry.name}"
+        if entry.name in _FOLDERS:
+            found += _folder(entry, file, real_root, problems)
+        elif ending == ".yaml" and name in TOP:
+            found.append(_read("", name, file, entry, real_root, problems))
+        else:
+            _refuse_misplaced(entry, file, problems)
+    pages = root / "site_src"
+    if pages.is_dir():
+        found += _pages(pages, "site_src", real_root, problems, 0)
+    return found
+
+
+def _entries(folder: Path | str) -> list[os.DirEntry[str]]:
+    try:
+        with os.scandir(folder) as entries:
+            return sorted((entry for entry in entries if not entry.name.startswith(".")), key=lambda entry: entry.name)
+    except OSError:
+        return []
+
+
+def _folder(folder: os.DirEntry[str], path: str, real_root: str, problems: list[Problem]) -> list[Found]:
+    if not folder.is_dir():
+        problems.append(error(Position(path, 1, 1), "unreadable-file", f"{path} should be a folder"))
+        return []
+    if folder.is_symlink() and not _is_inside(folder.path, real_root):
+        problems.append(error(Position(path, 1, 1), "file-outside", f"{path} leads out of this folder"))
+        return []
+    ending = _FOLDERS[folder.name]
+    found = []
+    for entry in _entries(folder.path):
+        name, its_ending = os.path.splitext(entry.name)
+        file = f"{path}/{entry.name}"
+        if its_ending == ending:
+            found.append(_read(folder.name, name, file, entry, real_root, problems))
+        else:
+            _refuse_misplaced(entry, file, problems)
+    return found
+
+
+def _pages(folder: Path | str, path: str, real_root: str, problems: list[Problem], depth: int) -> list[Found]:
+    found = []
+    for entry in _entries(folder):
+        file = f"{path}/{entry.name}"
+        if entry.is_symlink() and not _is_inside(entry.path, real_root):
+            problems.append(error(Position(file, 1, 1), "file-outside", f"{file} leads out of this folder"))
+        elif entry.is_dir():
+            if depth < 20:  # a link to a folder above it would lead round for ever
+                found += _pages(entry.path, file, real_root, problems, depth + 1)
+        elif entry.name.endswith(".md"):
+            found.append(_read("site_src", file[len("site_src/") :], file, entry, real_root, problems))
+    return found
+
+
+def _refuse_misplaced(entry: os.DirEntry[str], file: str, problems: list[Problem]) -> None:
+    """Says so where a file of ours would be left unread; other files are no affair of the check."""
+    ending = os.path.splitext(entry.name)[1]
+    if ending.lower() in _OURS:
+        where = "sources/*.bib, claims/*.yaml, questions/*.yaml, " + ", ".join(f"{name}.yaml" for name in TOP)
+        message = f"{file} is not read: a file of the evidence is one of {where}"
+        problems.append(error(Position(file, 1, 1), "misplaced-file", message))
+    elif entry.is_dir():
+        for inner in _entries(entry.path):
+            if os.path.splitext(inner.name)[1].lower() in _OURS:
+                _refuse_misplaced(inner, f"{file}/{inner.name}", problems)
+
+
+def _is_inside(path: str, real_root: str) -> bool:
+    real = os.path.realpath(path)
+    return real == real_root or real.startswith(real_root.rstrip(os.sep) + os.sep)
+
+
+def _read(
+    folder: str, name: str, file: str, entry: os.DirEntry[str], real_root: str, problems: list[Problem]
+) -> Found:
+    def refused(rule: str, message: str, hint: str = "", line: int = 1, column: int = 1) -> Found:
+        problems.append(error(Position(file, line, column), rule, message))
+        return Found(folder, name, file, None, hint)
+
+    limit = LIMITS[os.path.splitext(entry.name)[1]]
+    if entry.is_symlink() and not _is_inside(entry.path, real_root):
+        return refused("file-outside", f"{file} leads out of this folder")
+    try:
+        # A pipe or device would never end.
+        if not entry.is_file():
+            return refused("unreadable-file", f"{file} is not a file")
+        with open(entry.path, "rb") as stream:
+            data = stream.read(limit + 1)
+    except OSError as fault:
+        return refused("unreadable-file", f"{file} cannot be opened: {fault.strerror or 'no reason given'}")
+    if len(data) > limit:
+        message = f"{file} is larger than {limit // 1_000_000} MB: split it"
+        return refused("file-too-large", message, data.decode("utf-8", "replace"))
+    try:
+        text = data.decode("utf-8")
+    except UnicodeDecodeError as fault:
+        before = data[: fault.start].decode("utf-8").removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
+        line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
+        message = f"byte {data[fault.start]:#04x} is not UTF-8: save this file as UTF-8"
+        return refused("not-utf-8", message, data.decode("latin-1"), line, column)
+    if text[:1] == "\ufeff":
+        text = text[1:]
+    if "\r" in text:
+        text = text.replace("\r\n", "\n").replace("\r", "\n")
+    return Found(folder, name, file, text, "")

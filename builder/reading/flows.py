@@ -1,0 +1,52 @@
+"""How many units came and went: the flow of a study or claim, and its recall rate."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.reading.fields import count, list_of, locator, one_of, percentage
+from builder.reading.form import Form, Slot
+from builder.reading.report_model import Flow, Recall
+from builder.reading.values import Words
+from builder.reading.yaml_text import Sheet
+
+COUNTS = (
+    "eligible",
+    "treated",
+    "due",
+    "examined",
+    "lost",
+    "discontinued",
+    "died",
+    "extracted_related",
+    "extracted_other",
+    "extracted",
+)
+"""The counts of a flow, in the order of the form."""
+
+_names = list_of(one_of(*COUNTS), "names of flow fields", single=True)
+
+
+def _recall_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+    if not typed & _RATE:
+        sheet.error(node, "missing-field", "`recall` needs `rate`")
+    # The form's defaults; "of: [treated]" is typed where the number due is missing.
+    values[2] = values[2] or (Words("examined", values[0]),)
+    values[3] = values[3] or (Words("due", values[0]),)
+
+
+RECALL = Form(
+    "`recall`",
+    Recall,
+    Slot("rate", percentage),
+    Slot("seen", _names, instead=()),
+    Slot("of", _names, instead=()),
+    Slot("less", _names, instead=()),
+    Slot("where", locator),
+    then=_recall_then,
+)
+_RATE = RECALL.bits("rate")
+
+FLOW = Form(
+    "a flow", Flow, *(Slot(name, count) for name in COUNTS), Slot("recall", RECALL.read), Slot("where", locator)
+)

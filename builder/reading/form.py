@@ -1,0 +1,186 @@
+"""The form as data: which fields a block has, what each holds, and which it cannot do without."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from builder.problems import Position
+from builder.reading.fields import Reader, check_id, is_cut, meant, refuse, say_cut
+from builder.reading.values import Missing
+from builder.reading.yaml_text import BROKEN, MappingNode, ScalarNode, Sheet
+
+_new = tuple.__new__
+
+Rule = Callable[[list[Any], int, Any, Sheet], bool | None]
+"""What a block must hold beyond its single fields. Takes its values in order, the bits of the typed fields, the node and the
+file; False makes the block unreadable."""
+
+
+class Slot:
+    """One field of a block."""
+
+    __slots__ = ("attribute", "instead", "name", "needed", "read", "required")
+
+    def __init__(
+        self,
+        name: str,
+        read: Reader,
+        *,
+        required: bool = False,
+        attribute: str = "",
+        instead: Any = None,
+        needed: bool | None = None,
+    ) -> None:
+        self.name = name
+        self.read = read
+        self.required = required
+        self.attribute = attribute or name
+        self.instead = instead
+        """What the value is where nothing readable was typed; `MISSING_INSTEAD` makes it a Missing without text."""
+        self.needed = required and instead is None if needed is None else needed
+        """True where the block cannot be read without it."""
+
+
+MISSING_INSTEAD: Any = object()
+
+
+class Form:
+    """One kind of block, read into one kind of NamedTuple whose first attribute is its position."""
+
+    def __init__(self, what: str, make: Any, *slots: Slot, then: Rule | None = None) -> None:
+        """what: as a message calls it, "a claim". Attributes of `make` without a slot stay None."""
+        self.what = what
+        self.make = make
+        self.then = then
+        self.slots = slots
+        names = make._fields
+        self._template: list[Any] = [None] * len(names)
+        self._fields: dict[Any, tuple[int, int, Reader]] = {}
+        self._required = self._needed = 0
+        self._missing_instead: list[tuple[int, int]] = []
+        self.index = {slot.name: names.index(slot.attribute) for slot in slots}
+        self._bits = {slot.name: 1 << order for order, slot in enumerate(slots)}
+        for slot in slots:
+            index, bit = self.index[slot.name], self._bits[slot.name]
+            self._fields[slot.name] = (index, bit, slot.read)
+            self._required |= bit * slot.required
+            self._needed |= bit * slot.needed
+            if slot.instead is MISSING_INSTEAD:
+                self._missing_instead.append((index, bit))
+            else:
+                self._template[index] = slot.instead
+
+    def bits(self, *names: str) -> int:
+        """The bits of these fields, to be compared with those of the typed ones."""
+        return sum(self._bits[name] for name in names)
+
+    @property
+    def field_names(self) -> tuple[str, ...]:
+        """All fields in the order of the form."""
+        return tuple(self._fields)
+
+    def read(self, node: Any, sheet: Sheet, name: str | None = None) -> Any:
+        """The block as its NamedTuple, or BROKEN. name: the id it stands under, kept as its second attribute."""
+        if node.__class__ is not MappingNode:
+            return refuse(node, sheet, f"{self.what} with its fields")
+        values = self._template.copy()
+        mark = node.start_mark
+        values[0] = position = _new(Position, (sheet.file, mark.line + 1, mark.column + 1))
+        if name is not None:
+            values[1] = name
+        fields = self._fields
+        typed = broken = 0
+        for key, value in node.value:
+            if key.__class__ is ScalarNode and key.value in fields:
+                index, bit, read = fields[key.value]
+                if not typed & bit:
+                    typed |= bit
+                    found = read(value, sheet) if not (value.value == "" and is_cut(value, sheet)) else self._cut(key, node, sheet)
+                    if found is BROKEN:
+                        broken |= bit
+                    else:
+                        values[index] = found
+                    continue
+            broken |= self._odd(key, value, node, sheet, values)
+        if typed & self._required != self._required:
+            self._say_missing(typed, node, sheet)
+        for index, bit in self._missing_instead:
+            if not typed & bit or broken & bit:
+                values[index] = Missing("", position)
+        if (broken | ~typed) & self._needed:
+            return BROKEN
+        if self.then is not None and self.then(values, typed, node, sheet) is False:
+            return BROKEN
+        return _new(self.make, values)
+
+    def _cut(self, key: Any, node: Any, sheet: Sheet) -> Any:
+        say_cut(key, node, sheet)
+        return BROKEN
+
+    def _odd(self, key: Any, value: Any, node: Any, sheet: Sheet, values: list[Any]) -> int:
+        """Says what is wrong with a field that is unknown, typed twice or cut; gives the bits of fields spoilt by it."""
+        if key.__class__ is not ScalarNode:
+            sheet.error(key, "unknown-field", f"a field of {self.what} is expected here")
+            return 0
+        if is_cut(value, sheet):
+            say_cut(key, node, sheet)
+            previous = None
+            for pair in node.value:
+                if pair[0] is key:
+                    break
+                previous = pair[0]
+            if previous is None or previous.value not in self._fields:
+                return 0
+            index, bit, _ = self._fields[previous.value]
+            values[index] = self._template[index]
+            return bit
+        if key.value in self._fields:
+            sheet.error(key, "duplicate-field", f'"{key.value}" stands twice in {self.what}')
+        else:
+            sheet.error(
+                key, "unknown-field", f'"{key.value}" is no field of {self.what}', meant(key.value, self._fields)
+            )
+        return 0
+
+    def _say_missing(self, typed: int, node: Any, sheet: Sheet) -> None:
+        for slot in self.slots:
+            if slot.required and not typed & self._bits[slot.name]:
+                sheet.error(node, "missing-field", f"{self.what} needs `{slot.name}`")
+
+
+def named_blocks(
+    form: Form, what: str, reserved: Iterable[str] = (), *, any_name: bool = False
+) -> Callable[[set[str], str], Reader]:
+    """A reader of blocks that stand under their ids, once it is told where to note the unreadable ones, and by what prefix.
+
+    any_name: the names are initials or keys, and not ids of ours.
+    """
+    taken = frozenset(reserved)
+
+    def noting(unreadable: set[str], prefix: str) -> Reader:
+        def read(node: Any, sheet: Sheet) -> Any:
+            if node.__class__ is not MappingNode:
+                return refuse(node, sheet, f"a block of {what} under their names")
+            result: dict[str, Any] = {}
+            seen: set[str] = set()
+            for key, value in node.value:
+                name = key.value
+                if key.__class__ is not ScalarNode:
+                    sheet.error(key, "not-an-id", f"the name of {form.what} is expected here")
+                    continue
+                if name in seen:
+                    sheet.error(key, "duplicate-id", f'"{name}" stands twice among the {what}')
+                    continue
+                seen.add(name)
+                block = form.read(value, sheet, name)
+                if (not any_name and not check_id(name, taken, "id", key, sheet)) or block is BROKEN:
+                    unreadable.add(prefix + name)
+                else:
+                    result[name] = block._replace(position=sheet.place(key))
+            return result
+
+        return read
+
+    return noting
+

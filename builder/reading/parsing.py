@@ -1,0 +1,170 @@
+"""What a text says as a number, percentage, interval, P, length, range or date; None where it says no such thing."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from decimal import Decimal
+from functools import lru_cache
+
+# The same few texts recur in every file ("12 months", "not reported"), so each parser remembers its answers. Every pattern
+# is made of single repeats over disjoint characters: no text, however long, makes one of them slow.
+
+MISSING = frozenset(("not reported", "not applicable", "could not access"))
+"""The three ways to say that a value is not there."""
+
+UNITS = (
+    "%",
+    "tooth",
+    "root",
+    "canal",
+    "lesion",
+    "patient",
+    "arm",
+    "specimen",
+    "study",
+    "day",
+    "week",
+    "month",
+    "year",
+    "mm",
+    "minute",
+)
+"""Units of a measured factor: those of the public interface that something can be measured or counted in."""
+
+_UNIT_NAMES = {name: name for name in UNITS} | {f"{name}s": name for name in UNITS if name.isalpha() and name != "mm"}
+_UNIT_NAMES |= {"teeth": "tooth", "studies": "study", "per cent": "%", "percent": "%"}
+_TIMES = {"day": "day", "week": "week", "month": "month", "year": "year"}
+_TIMES |= {f"{name}s": name for name in _TIMES}
+
+_NUMBER = r"[-−]?(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+)?(?:\.[0-9]+)?"
+_is_number = re.compile(rf"(?=[-−]?[.0-9])({_NUMBER})").fullmatch
+_is_interval = re.compile(rf"({_NUMBER}) ?(%?) to ({_NUMBER}) ?(%?)").fullmatch
+_is_p = re.compile(rf"(<=|>=|<|>|≤|≥|) ?({_NUMBER})").fullmatch
+_is_length = re.compile(r"([0-9]+|[0-9]*\.[0-9]+) ([a-z]+)(?: ([0-9]+) ([a-z]+))?").fullmatch
+_is_range = re.compile(
+    rf"(?:(over|from|under|up to) )?({_NUMBER})(?: ?(%|[a-z]+(?: cent)?))?"
+    rf"(?: (to under|up to|to) ({_NUMBER})(?: ?(%|[a-z]+(?: cent)?))?)?"
+).fullmatch
+_COMPARATORS = {"≤": "<=", "≥": ">="}
+_LONGEST = 40  # no value of a form is longer; more digits than a paper prints would only cost time
+
+
+@lru_cache(maxsize=8192)
+def number(text: str) -> tuple[Decimal, int] | None:
+    """Value and printed decimals: "39", "2.9", ".02", "-3.58", "42,300"; a true minus sign is read as a hyphen."""
+    if len(text) > _LONGEST:
+        return None
+    if text.isdecimal() and text.isascii():
+        return Decimal(text), 0
+    found = _is_number(text)
+    if not found:
+        return None
+    plain = text.replace(",", "").replace("−", "-")
+    return Decimal(plain), len(plain) - plain.index(".") - 1 if "." in plain else 0
+
+
+@lru_cache(maxsize=8192)
+def percentage(text: str) -> tuple[Decimal, int] | None:
+    """Per cent and printed decimals: "83%", "5.40%"; limits are the caller's affair."""
+    return number(text[:-1].rstrip(" ")) if text.endswith("%") else None
+
+
+@lru_cache(maxsize=8192)
+def interval(text: str) -> tuple[str, str, bool] | None:
+    """The two ends as typed, without sign of per cent, and whether they are percentages: "62% to 80%"."""
+    found = _is_interval(text) if len(text) <= 2 * _LONGEST else None
+    if not found:
+        return None
+    low, low_sign, high, high_sign = found.groups()
+    if low_sign != high_sign or number(low) is None or number(high) is None:
+        return None
+    return low, high, bool(low_sign)
+
+
+@lru_cache(maxsize=8192)
+def p_value(text: str) -> tuple[str, Decimal, int] | None:
+    """Comparator, value and printed decimals: ".02", "<.05", ">=.9"."""
+    found = _is_p(text) if len(text) <= _LONGEST else None
+    if not found:
+        return None
+    value = number(found[2])
+    return (_COMPARATORS.get(found[1], found[1]), *value) if value else None
+
+
+_PARTS = {("year", "month"): 12, ("week", "day"): 7}
+
+
+@lru_cache(maxsize=8192)
+def length(text: str) -> tuple[Decimal, str, int] | None:
+    """Value, unit (day, week, month, year) and decimals: "12 months"; "3 years 5 months" is 41 month."""
+    found = _is_length(text) if len(text) <= _LONGEST else None
+    if not found:
+        return None
+    first, first_word, second, second_word = found.groups()
+    unit = _TIMES.get(first_word)
+    value = number(first)
+    if unit is None or value is None:
+        return None
+    if second is None:
+        return value[0], unit, value[1]
+    smaller = _TIMES.get(second_word)
+    if smaller is None or (unit, smaller) not in _PARTS or value[1]:
+        return None
+    return value[0] * _PARTS[unit, smaller] + Decimal(second), smaller, 0
+
+
+@lru_cache(maxsize=8192)
+def measured_range(text: str) -> tuple[Decimal | None, Decimal | None, str, bool, bool] | None:
+    """Low, high, unit, low included, high included: "up to 3 mm", "over 3 mm", "1 mm to 3 mm", "under 10 minutes"."""
+    found = _is_range(text) if len(text) <= 2 * _LONGEST else None
+    if not found:
+        return None
+    before, first, first_unit, between, second, second_unit = found.groups()
+    units = {_UNIT_NAMES.get(unit, "") for unit in (first_unit, second_unit) if unit}
+    if len(units) > 1 or "" in units:
+        return None
+    unit = units.pop() if units else "none"
+    one = number(first)
+    two = number(second) if second is not None else None
+    if one is None or (between and two is None) or (between and before in ("under", "up to")):
+        return None
+    if two is not None:
+        return None if two[0] <= one[0] else (one[0], two[0], unit, before != "over", between != "to under")
+    if before in ("over", "from"):
+        return one[0], None, unit, before == "from", False
+    if before in ("under", "up to"):
+        return None, one[0], unit, False, before == "up to"
+    return None
+
+
+@lru_cache(maxsize=8192)
+def date(text: str) -> datetime.date | None:
+    """A real day by ISO 8601 in its long form, "2026-02-03"."""
+    if len(text) != 10 or text[4] != "-" or text[7] != "-" or not text.isascii():
+        return None
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError:
+        return None
+
+
+@lru_cache(maxsize=8192)
+def is_id(text: str) -> bool:
+    """Lower-case letters, digits and hyphens, at least one letter or digit."""
+    plain = text.replace("-", "")
+    return plain.isalnum() and text.isascii() and text == text.lower()
+
+
+@lru_cache(maxsize=8192)
+def is_key(text: str) -> bool:
+    """The key of a source with claims: letters, digits, underscore and hyphen."""
+    plain = text.replace("-", "").replace("_", "")
+    return plain.isalnum() and text.isascii()
+
+
+@lru_cache(maxsize=8192)
+def is_release(text: str) -> bool:
+    """Three numbers with points between: "1.2.0"."""
+    parts = text.split(".")
+    return len(text) <= _LONGEST and len(parts) == 3 and text.isascii() and all(part.isdecimal() and str(int(part)) == part for part in parts)

@@ -1,0 +1,50 @@
+"""Sentences that name a figure instead of typing it: "$key/claim", "$key/claim/level", "$question/factor/name"."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+_STEP = r"[\w-]*\w"
+_find = re.compile(rf"\$\$|\$({_STEP}(?:/{_STEP})+)").finditer
+
+
+class Reference(NamedTuple):
+    """A figure named in prose."""
+
+    text: str
+    """The steps, without the dollar: "marlow2019furcal/overall"."""
+    offset: int
+    """Of the dollar, in the text it stood in."""
+
+    @property
+    def steps(self) -> tuple[str, ...]:
+        """The parts between the slashes, at least two."""
+        return tuple(self.text.split("/"))
+
+
+def split_references(text: str) -> list[str | Reference]:
+    """The text in order, plain parts and references; "$$" is a dollar in a plain part.
+
+    A reference ends before the first character that cannot belong to it: before a full stop, a comma, a closing bracket, and
+    before a slash or hyphen behind which no letter or digit follows. A lone dollar stays text.
+    """
+    if "$" not in text:
+        return [text] if text else []
+    parts: list[str | Reference] = []
+    plain = ""
+    end = 0
+    for found in _find(text):
+        plain += text[end : found.start()]
+        end = found.end()
+        if found[1] is None:
+            plain += "$"
+            continue
+        if plain:
+            parts.append(plain)
+            plain = ""
+        parts.append(Reference(found[1], found.start()))
+    plain += text[end:]
+    if plain:
+        parts.append(plain)
+    return parts

@@ -1,0 +1,270 @@
+"""questions/<id>.yaml: what a reader asks, and what people tell him."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from builder.problems import Position, error
+from builder.reading.advice import RATIFIED, advice
+from builder.reading.fields import (
+    Reader,
+    count_only,
+    date,
+    identifier,
+    length_only,
+    list_of,
+    one_of,
+    path_of,
+    share_only,
+    table,
+    words,
+)
+from builder.reading.form import Form, Slot
+from builder.reading.model import (
+    AbsoluteOf,
+    Advice,
+    Certainty,
+    CertaintyStep,
+    Dissent,
+    Option,
+    PatientSheet,
+    Question,
+    Ratified,
+    RecallPlan,
+    Searched,
+    SituationField,
+    Threshold,
+)
+from builder.reading.names import RESERVED_ADDRESSES
+from builder.reading.values import Words
+from builder.reading.yaml_text import BROKEN, ScalarNode, Sheet
+
+_lines = list_of(words, "sentences, each behind a dash", single=True)
+_factor = identifier(what="id of a factor")
+_level = identifier(what="id of a level")
+_outcome = identifier(what="id of an outcome")
+_certain = ("high", "moderate", "low", "very low")
+
+SEARCHED = Form(
+    "`searched`",
+    Searched,
+    Slot("on", date, required=True),
+    Slot("where", _lines, instead=()),
+    Slot("by", words),
+)
+
+
+_not_recorded = one_of("not recorded")
+
+
+def _searched(node: Any, sheet: Sheet) -> Any:
+    if node.__class__ is ScalarNode and node.value:
+        found = _not_recorded(node, sheet)
+        return BROKEN if found is BROKEN else None
+    return SEARCHED.read(node, sheet)
+
+
+def _situation_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+    if typed & _ASKED in (0, _ASKED):
+        sheet.error(node, "missing-field", "a field of the situation asks for a `factor` or for the `tooth`, one of the two")
+
+
+SITUATION = Form(
+    "a field of the situation",
+    SituationField,
+    Slot("factor", _factor),
+    Slot("tooth", one_of("FDI")),
+    Slot("ask", words, required=True),
+    then=_situation_then,
+)
+_ASKED = SITUATION.bits("factor", "tooth")
+
+
+class _Is(NamedTuple):
+    position: Position
+    factor: Words
+    level: Words
+
+
+class _OptionParts(NamedTuple):
+    position: Position
+    id: Words
+    title: Words
+    is_: _Is | None
+    for_: tuple[Advice, ...]
+    against: tuple[Advice, ...]
+    ready: tuple[Words, ...]
+    ratified: Ratified | None
+
+
+IS = Form("`is`", _Is, Slot("factor", _factor, required=True), Slot("level", _level, required=True))
+
+OPTION = Form(
+    "an option",
+    _OptionParts,
+    Slot("id", identifier(what="id of an option"), required=True),
+    Slot("title", words, required=True),
+    Slot("is", IS.read, attribute="is_"),
+    Slot("for", advice, attribute="for_", instead=()),
+    Slot("against", advice, instead=()),
+    Slot("ready", _lines, instead=()),
+    Slot("ratified", RATIFIED.read),
+)
+
+
+def _option(node: Any, sheet: Sheet) -> Any:
+    parts = OPTION.read(node, sheet)
+    if parts is BROKEN:
+        return BROKEN
+    factor, level = (parts.is_.factor, parts.is_.level) if parts.is_ else (None, None)
+    return Option(
+        parts.position,
+        parts.id,
+        parts.title,
+        factor,
+        level,
+        parts.for_,
+        parts.against,
+        parts.ready,
+        parts.ratified,
+    )
+
+
+THRESHOLD = Form(
+    "a threshold",
+    Threshold,
+    Slot("outcome", _outcome, required=True),
+    Slot("at", length_only, required=True),
+    Slot("at_least", share_only, required=True),
+    Slot("agreed", date),
+    Slot("by", words),
+)
+
+
+def _steps(*allowed: str) -> Reader:
+    def read(node: Any, sheet: Sheet) -> Any:
+        found = count_only(node, sheet)
+        if found is not BROKEN and found.text not in allowed:
+            return sheet.error(node, "not-in-list", f'"{found.text}" is not one of: {", ".join(allowed)}')
+        return found
+
+    return read
+
+
+def _step_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+    if typed & _MOVES in (0, _MOVES):
+        sheet.error(node, "missing-field", "a step of certainty goes `down` (0, 1 or 2) or `up` (1 or 2), one of the two")
+
+
+STEP = Form(
+    "a step of certainty",
+    CertaintyStep,
+    Slot("for", words, required=True, attribute="for_"),
+    Slot("down", _steps("0", "1", "2")),
+    Slot("up", _steps("1", "2")),
+    Slot("reason", words, required=True),
+    Slot("by", words, required=True),
+    then=_step_then,
+)
+_MOVES = STEP.bits("down", "up")
+
+
+def _certainty_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+    if typed & _FACTOR_LEVEL == _LEVEL_ALONE:
+        sheet.error(node, "missing-field", "a certainty with a `level` needs the `factor` it belongs to")
+
+
+CERTAINTY = Form(
+    "a certainty",
+    Certainty,
+    Slot("outcome", _outcome, required=True),
+    Slot("at", length_only),
+    Slot("factor", _factor),
+    Slot("level", _level),
+    Slot("start", one_of("high", "low"), required=True),
+    Slot("steps", list_of(STEP.read, "steps", breaks=True), instead=(), needed=False),
+    Slot("final", one_of(*_certain), required=True),
+    then=_certainty_then,
+)
+_FACTOR_LEVEL, _LEVEL_ALONE = CERTAINTY.bits("factor", "level"), CERTAINTY.bits("level")
+
+ABSOLUTE_OF = Form(
+    "an absolute figure",
+    AbsoluteOf,
+    Slot("ratio", path_of("key/claim", (2,)), required=True),
+    Slot("baseline", path_of("key/claim or key/claim/level", (2, 3)), required=True),
+)
+
+PATIENT = Form(
+    "`patient`",
+    PatientSheet,
+    Slot("show", list_of(path_of("key/claim", (2,)), "claims, written key/claim"), instead=()),
+    Slot("chair", _lines, instead=()),
+    Slot("afterwards", _lines, instead=()),
+)
+
+RECALL_PLAN = Form(
+    "`recall`",
+    RecallPlan,
+    Slot("from", words, attribute="start"),
+    Slot("visits", list_of(length_only, "lengths of time"), instead=()),
+    Slot("record", _lines, instead=()),
+    Slot("failing", _lines, instead=()),
+)
+
+DISSENT = Form(
+    "a dissent",
+    Dissent,
+    Slot("by", words, required=True),
+    Slot("on", date, required=True),
+    Slot("words", words, required=True),
+)
+
+QUESTION = Form(
+    "a question",
+    Question,
+    Slot("id", identifier(RESERVED_ADDRESSES, "id of a question"), required=True, needed=False),
+    Slot("title", words, required=True),
+    Slot("about", table, instead={}),
+    Slot("searched", _searched),
+    Slot("ratified", RATIFIED.read),
+    Slot("answer", words),
+    Slot("urgent", list_of(identifier(), "ids in urgent.yaml", single=True), instead=()),
+    Slot("stop", advice, instead=()),
+    Slot("is_it_this", advice, instead=()),
+    Slot("medical", advice, instead=()),
+    Slot("situation", list_of(SITUATION.read, "fields, each with factor and ask"), instead=()),
+    Slot("options", list_of(_option, "options, each with id and title"), instead=()),
+    Slot("steps", advice, instead=()),
+    Slot("call", advice, instead=()),
+    Slot("factors", list_of(_factor, "ids of factors", single=True), instead=()),
+    Slot("thresholds", list_of(THRESHOLD.read, "thresholds"), instead=()),
+    Slot("certainty", list_of(CERTAINTY.read, "certainties"), instead=()),
+    Slot("absolute", list_of(ABSOLUTE_OF.read, "absolute figures"), instead=()),
+    Slot("patient", PATIENT.read),
+    Slot("recall", RECALL_PLAN.read),
+    Slot("dissent", list_of(DISSENT.read, "dissents"), instead=()),
+    Slot("seen_not_read", list_of(words, "keys", single=True), instead=()),
+)
+
+
+def read_question(root: Any, sheet: Sheet, name: str) -> Question | None:
+    """The question of this file, or None where it could not be read.
+
+    name: the file's name without its ending, which is the question's id.
+    """
+    question = QUESTION.read(root, sheet)
+    if question is BROKEN:
+        return None
+    typed = question.id
+    if typed is not None and typed.text != name:
+        message = f'`id` is "{typed.text}" but the file is named "{name}": they must be the same'
+        sheet.problems.append(error(typed.position, "name-differs", message))
+    seen: set[str] = set()
+    for option in question.options:
+        if option.id.text in seen:
+            message = f'another option of this question has the id "{option.id.text}"'
+            sheet.problems.append(error(option.id.position, "duplicate-id", message))
+        seen.add(option.id.text)
+    result: Question = question._replace(id=name)
+    return result

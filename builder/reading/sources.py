@@ -1,0 +1,174 @@
+"""sources/*.bib: every publication with its passages, once, whatever file it stands in."""
+
+from __future__ import annotations
+
+from builder.problems import Position, Problem, error
+from builder.reading.bibtex import RawEntry, read_bibtex
+from builder.reading.latex import unknown_commands
+from builder.reading.names import RESERVED_ADDRESSES
+from builder.reading.passages import doubtful_brackets, locate, page_ranges, pages_named
+from builder.reading.report_model import Field, Passage, Source
+
+_ANNOTATIONS = ("annotation", "annote")
+# Links from one entry to another, and what belongs to an entry alone, are not inherited (biblatex manual, appendix B).
+_NOT_INHERITED = frozenset(("crossref", "xdata", "xref", "ids", "entryset", "keywords", "label", "options", *_ANNOTATIONS))
+_WHOLES = frozenset("book collection proceedings reference mvbook mvcollection mvproceedings mvreference".split())
+_PARTS = frozenset("inbook bookinbook suppbook incollection suppcollection inproceedings conference inreference".split())
+_FROM_WHOLE = {"title": "booktitle", "subtitle": "booksubtitle", "titleaddon": "booktitleaddon"}
+_SHOWN = (
+    "author", "editor", "title", "subtitle", "journal", "journaltitle", "booktitle", "publisher", "series", "address", "location",
+    "institution", "organization", "school", "edition", "howpublished", "note", *_ANNOTATIONS,
+)  # fmt: skip
+"""Fields that a page prints, so that a command nobody knows would be seen by a reader."""
+
+
+class Sources:
+    """Collects the entries of all files; then `finish` resolves what one takes from another."""
+
+    def __init__(self, problems: list[Problem]) -> None:
+        self.problems = problems
+        self.lost: set[str] = set()
+        self._entries: dict[str, RawEntry] = {}
+        self._typed: dict[str, RawEntry] = {}
+
+    def add(self, file: str, text: str) -> None:
+        """Reads one file."""
+        found = read_bibtex(file, text, self.problems)
+        self.lost |= found.lost
+        for entry in found.entries:
+            key = entry.key
+            fault = _key_fault(key)
+            if fault:
+                rule, message = fault
+                self.problems.append(error(entry.position, rule, message))
+                self.lost.add(key)
+                continue
+            other = self._typed.get(key.casefold())
+            if other is not None:
+                there = f"{other.position.file}:{other.position.line}"
+                same = "the same key" if other.key == key else f'the key "{other.key}", which differs in capitals alone,'
+                message = f'the key "{key}" stands twice: {same} is at {there}'
+                self.problems.append(error(entry.position, "duplicate-key", message))
+                if other.key != key:
+                    self.lost.add(key)
+                continue
+            self._typed[key.casefold()] = entry
+            self._entries[key] = entry
+
+    def finish(self) -> dict[str, Source]:
+        """Every source by its key, in the order of file and entry."""
+        result = {}
+        for key, entry in self._entries.items():
+            if entry.type in ("xdata", "set"):
+                continue
+            fields = self._inherited(entry, (key,))
+            if not fields.get("title") or not fields["title"].text:
+                message = f'the entry {key} needs a `title`'
+                self.problems.append(error(entry.position, "missing-title", message))
+            passages = self._passages(entry)
+            self._check_commands(entry)
+            result[key] = Source(key, entry.type, entry.position, fields, passages, entry.raw)
+        return result
+
+    def _inherited(self, entry: RawEntry, chain: tuple[str, ...]) -> dict[str, Field]:
+        fields = entry.fields
+        if "crossref" not in fields and "xdata" not in fields:
+            return fields
+        fields = dict(fields)
+        for name in ("xdata", "crossref"):
+            link = entry.fields.get(name)
+            if link is None:
+                continue
+            for key in (part.strip() for part in link.text.split(",")):
+                parent = self._entries.get(key)
+                if parent is None:
+                    if key and key not in self.lost:
+                        self.problems.append(error(link.position, "unknown-crossref", f'no entry has the key "{key}"'))
+                elif key in chain:
+                    message = f'`{name}` leads from {" to ".join((*chain, key))}: an entry cannot take fields from itself'
+                    self.problems.append(error(link.position, "unknown-crossref", message))
+                else:
+                    self._take(fields, entry, parent, (*chain, key))
+        return fields
+
+    def _take(self, fields: dict[str, Field], child: RawEntry, parent: RawEntry, chain: tuple[str, ...]) -> None:
+        is_part_of = child.type in _PARTS and parent.type in _WHOLES
+        for name, field in self._inherited(parent, chain).items():
+            if name in _NOT_INHERITED:
+                continue
+            taken = _FROM_WHOLE.get(name, name) if is_part_of else name
+            fields.setdefault(taken, field if taken == name else field._replace(name=taken))
+
+    def _passages(self, entry: RawEntry) -> tuple[Passage, ...]:
+        passages: list[Passage] = []
+        lines: dict[str, int] = {}
+        slugs: dict[str, str] = {}
+        pages = entry.fields.get("pages")
+        ranges = page_ranges(pages.text) if pages else None
+        for name in _ANNOTATIONS:
+            field = entry.fields.get(name)
+            if field is None:
+                continue
+            text = field.text
+            whole = Passage(entry.key, "", "", text, field.position)
+            for found in locate(text):
+                place = whole.place(found.start)
+                bracket = found.bracket
+                if bracket in lines:
+                    self._say(place, "bracket-twice", f"[{bracket}] stands twice in {entry.key} (line {lines[bracket]} too)")
+                    continue
+                lines[bracket] = place.line
+                if found.slug in slugs:
+                    message = f'[{bracket}] and [{slugs[found.slug]}] have the same short name "{found.slug}" in {entry.key}'
+                    self._say(place, "same-short-name", message)
+                slugs.setdefault(found.slug, bracket)
+                if found.text_start == found.text_end:
+                    self._say(place, "empty-passage", f"nothing stands behind [{bracket}]")
+                if ranges:
+                    for page in pages_named(bracket):
+                        if not any(first <= page <= last for first, last in ranges):
+                            self._say(
+                                place,
+                                "page-outside",
+                                f"[{bracket}] names page {page}, but {entry.key} has the pages {pages.text if pages else ''}",
+                            )
+                            break
+                passage_text = text[found.text_start : found.text_end]
+                passages.append(Passage(entry.key, bracket, found.slug, passage_text, whole.place(found.text_start)))
+            for offset, bracket in doubtful_brackets(text):
+                self._ask(entry.key, whole.place(offset), bracket)
+        return tuple(passages)
+
+    def _say(self, place: Position, rule: str, message: str) -> None:
+        self.problems.append(error(place, rule, message))
+
+    def _ask(self, key: str, place: Position, bracket: str) -> None:
+        message = f"[{bracket}] is not read as a locator: should a passage begin here?"
+        hint = f'acknowledged:\n  - {{rule: doubtful-bracket, printed: "[{bracket}]", by: , reason: }}'
+        self.problems.append(Problem(place, "doubtful-bracket", "ask", message, hint, f"[{bracket}]", key))
+
+    def _check_commands(self, entry: RawEntry) -> None:
+        for name in _SHOWN:
+            field = entry.fields.get(name)
+            if field is None or "\\" not in field.text:
+                continue
+            whole = Passage(entry.key, "", "", field.text, field.position)
+            for offset, command in unknown_commands(field.text):
+                message = f"the command {command} is not known here, so `{name}` cannot be shown: write the character itself"
+                self._say(whole.place(offset), "unknown-latex-command", message)
+
+
+_BAD_IN_KEY = frozenset("/\\\"'{}()#%~?&<>|*`")
+
+
+def _key_fault(key: str) -> tuple[str, str] | None:
+    """Why this cannot be the key of an entry: rule and message."""
+    if not key:
+        return "not-a-key", "this entry has no key"
+    if any(character.isspace() for character in key):
+        return "not-a-key", f'the key "{" ".join(key.split())}" has a blank in it'
+    if key[0] == "." or not key.isprintable() or not _BAD_IN_KEY.isdisjoint(key):
+        return "not-a-key", f'"{key}" cannot be a key: letters, digits, "_" and "-"'
+    if key in RESERVED_ADDRESSES:
+        return "reserved-name", f'"{key}" is reserved: choose another key'
+    return None

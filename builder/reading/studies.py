@@ -1,0 +1,95 @@
+"""The study of a report: the people, animals or specimens behind it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from builder.reading.claims import ACKNOWLEDGED
+from builder.reading.fields import (
+    count,
+    either,
+    identifier,
+    list_of,
+    locator,
+    one_of,
+    percentage,
+    table,
+    table_or_missing,
+    words,
+)
+from builder.reading.flows import FLOW
+from builder.reading.form import MISSING_INSTEAD, Form, Slot
+from builder.reading.report_model import SharePart, Shares, Study, Unit
+from builder.reading.values import Missing, Words
+from builder.reading.wordings import check_slugs
+from builder.reading.yaml_text import Sheet
+
+UNITS = ("tooth", "root", "canal", "lesion", "patient", "arm", "specimen")
+"""What is counted in a study."""
+
+_unit_word = one_of(*UNITS, missing=True)
+
+UNIT = Form(
+    "`unit`",
+    Unit,
+    Slot("unit", _unit_word, required=True, instead=MISSING_INSTEAD),
+    Slot("per", one_of(*UNITS)),
+    Slot("rule", one_of("worst", "best", "each")),
+)
+
+
+def _unit(node: Any, sheet: Sheet) -> Any:
+    found = _unit_word(node, sheet)
+    return Unit(found.position, found, None, None) if isinstance(found, (Words, Missing)) else found
+
+
+PART = Form(
+    "a part",
+    SharePart,
+    Slot("level", words, required=True),
+    Slot("count", count),
+    Slot("share", percentage),
+)
+
+
+def _shares_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+    check_slugs([part.level for part in values[3]], _SHARE_NAMES, "these shares", sheet)
+
+
+SHARES = Form(
+    "shares",
+    Shares,
+    Slot("of", count),
+    Slot("what", words, required=True),
+    Slot("parts", list_of(PART.read, "parts", breaks=True), required=True),
+    Slot("where", locator),
+    then=_shares_then,
+)
+_SHARE_NAMES = frozenset(SHARES.field_names + PART.field_names)
+
+
+def _study_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+    if len(values[_SHARES]) > 1:
+        check_slugs([shares.what for shares in values[_SHARES]], frozenset(), "this study", sheet)
+
+
+STUDY = Form(
+    "a study",
+    Study,
+    Slot("id", words, required=True),
+    Slot("species", one_of("human", "animal", "bench")),
+    Slot("design", words),
+    Slot("selection", one_of("consecutive", "selected", "unclear", "not applicable")),
+    Slot("population", table, instead={}),
+    Slot("setting", table_or_missing),
+    Slot("unit", either(_unit, UNIT.read)),
+    Slot("flow", FLOW.read),
+    Slot("patients", FLOW.read),
+    Slot("shares", list_of(SHARES.read, "shares"), instead=()),
+    Slot("covers", count),
+    Slot("includes", list_of(identifier(what="id of a study"), "ids of studies", single=True), instead=()),
+    Slot("where", locator),
+    Slot("acknowledged", list_of(ACKNOWLEDGED.read, "acknowledgements"), instead=()),
+    then=_study_then,
+)
+_SHARES = STUDY.index["shares"]

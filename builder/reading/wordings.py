@@ -1,0 +1,33 @@
+"""Wordings that become a step in the id of a figure: each needs a slug of its own that is no field's name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from builder.problems import error
+from builder.reading.slugs import slug
+from builder.reading.values import Words
+from builder.reading.yaml_text import Sheet
+
+
+def check_slugs(wordings: Iterable[Words], taken: frozenset[str], where: str, sheet: Sheet) -> None:
+    """Notes each wording whose slug is empty, a field's name, or that of another one in the same place.
+
+    taken: names of the fields that may stand at this step. where: as a message calls the place, "this claim".
+    """
+    seen: dict[str, Words] = {}
+    for wording in wordings:
+        name = slug(wording.text)
+        if not name:
+            message = f'"{wording.text}" has no letter or digit to name it by'
+        elif name in taken:
+            message = f'"{wording.text}" reads like the name of a field: word it otherwise, or add a word'
+        elif name in seen:
+            other = seen[name]
+            message = (
+                f'"{wording.text}" and "{other.text}" (line {other.position.line}) have the same short name "{name}" in {where}'
+            )
+        else:
+            seen[name] = wording
+            continue
+        sheet.problems.append(error(wording.position, "same-short-name", message))
