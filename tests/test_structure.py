@@ -1,0 +1,72 @@
+"""The house keeps its order: a folder imports only from those above it in the list that DEVELOPERS.md draws."""
+
+from __future__ import annotations
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+BUILDER = ROOT / "builder"
+
+
+def drawn_order() -> list[str]:
+    """Names of folders and files in the order that DEVELOPERS.md draws them, "audit", "ledger", ..."""
+    drawn = re.findall(r"^    builder/(\w+)(?:/|\.py)", (ROOT / "DEVELOPERS.md").read_text("utf-8"), re.MULTILINE)
+    assert drawn[0] == "problems"
+    return drawn
+
+
+def room(path: Path) -> str:
+    """The folder or file of builder/ that a module belongs to."""
+    return path.relative_to(BUILDER).parts[0].removesuffix(".py")
+
+
+def imports(path: Path) -> set[str]:
+    """Rooms of builder/ that a module imports, at its top or later."""
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        names = []
+        if isinstance(node, ast.Import):
+            names = [alias.name for alias in node.names]
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            names = [node.module] if node.module != "builder" else [f"builder.{alias.name}" for alias in node.names]
+        found |= {name.split(".")[1] for name in names if name.startswith("builder.")}
+    return found
+
+
+MODULES = sorted(path for path in BUILDER.rglob("*.py") if path.name != "__init__.py" or path.parent != BUILDER)
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(BUILDER)))
+def test_a_folder_imports_only_from_those_above_it(path: Path) -> None:
+    order = drawn_order()
+    own = room(path)
+    if own == "__main__":
+        own = "commands"
+    assert own in order, f"DEVELOPERS.md does not draw builder/{own}"
+    below = {name for name in imports(path) if name != own and order.index(name) > order.index(own)}
+    assert not below, f"{path.relative_to(ROOT)} looks down to {sorted(below)}"
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(BUILDER)))
+def test_no_file_holds_two_subjects(path: Path) -> None:
+    assert len(path.read_text("utf-8").splitlines()) <= 420, "more than about four hundred lines: two subjects?"
+    assert path.stem not in {"utils", "helpers", "misc", "common"}, "the subject of this file was not found yet"
+
+
+def test_mkdocs_is_known_to_one_file() -> None:
+    knowing = {
+        str(path.relative_to(BUILDER))
+        for path in MODULES
+        if re.search(r"^\s*(?:from|import) mkdocs", path.read_text("utf-8"), re.MULTILINE)
+    }
+    assert knowing == {"plugin.py"}
+
+
+def test_only_reading_opens_evidence() -> None:
+    parsers = re.compile(r"^\s*(?:from|import) (?:yaml|bibtexparser)", re.MULTILINE)
+    opening = {room(path) for path in MODULES if parsers.search(path.read_text("utf-8"))}
+    assert opening == {"reading"}
