@@ -19,7 +19,8 @@ class Token(NamedTuple):
     decimals: int
     """Digits behind the decimal sign as printed: 2 for "5.40"."""
     unit: str
-    """%, tooth, root, canal, lesion, patient, arm, specimen, study, day, week, month, year, mm, minute, or "none"."""
+    """%, tooth, root, canal, lesion, patient, arm, specimen, study, day, week, month, year, mm, minute, "other" (a unit that none of
+    our figures has, such as cm), or "none"."""
     kind: str
     """percent, count, length, size, minutes, ratio, p, confidence (the 95 of "95% CI"), interval (an end of one),
     number, or unreadable."""
@@ -38,3 +39,7 @@ class Token(NamedTuple):
     """What a page prints for text[outer_start:outer_end]: TeX resolved, signs as printed: "83%", "< .05", "1,125"."""
     part: str = ""
     """With `pair`: "events" or "total" of an n of N, "low" or "high" of a range or interval."""
+    roles: tuple[str, ...] = ()
+    """What the words of `role` stand for, one word for all its forms: "examined" for "recalled", see `words.ROLES`."""
+    measure: str = ""
+    """Of a ratio or difference, by its whole name: "hazard ratio" for "aHR"."""

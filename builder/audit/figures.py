@@ -1,0 +1,118 @@
+"""Proof of every quoted number: it stands in the passage that its `where` names, as printed and in the same role."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from builder.audit.fields import COUNT_UNITS, Quoted, Scope, quoted_scopes
+from builder.audit.figure_messages import FIGURE_RULES as FIGURE_RULES, mention_problem, proof_problem, unknown_where
+from builder.audit.matching import Choice, Reading, choose
+from builder.audit.proof import Proof
+from builder.numerals import Token, read_numerals
+from builder.problems import Position, Problem
+from builder.reading.report_model import Passage, Report, Source
+
+
+class Proved(NamedTuple):
+    """What the proof of one report gives."""
+
+    problems: tuple[Problem, ...]
+    """In the order of the form."""
+    proofs: dict[str, Proof]
+    """By id of the figure, in the order of the form."""
+    quoted: int
+    """How many numbers the report quotes."""
+    unproved: int
+    unproved_at: frozenset[Position]
+    """Where the numbers stand that found no proof: they take part in no other rule."""
+    unused: tuple[tuple[Passage, Token], ...]
+    """Printed numbers of the passages that claims name, which no field used."""
+
+
+def prove_report(report: Report, source: Source, units: Mapping[str, str] | None = None) -> Proved:
+    """Match every number of a report with one printed number of its source.
+
+    units: what each study counts ("tooth"), by its id, where another report of the study tells it.
+    """
+    passages = {passage.bracket: passage for passage in source.passages}
+    read: dict[str, Reading] = {}
+    unknown: dict[Position, Problem] = {}
+
+    def reading(bracket: str) -> Reading | None:
+        found = read.get(bracket)
+        if found is None:
+            passage = passages.get(bracket) or passages.get(" ".join(bracket.split()))
+            if passage is not None:
+                found = read[bracket] = Reading(passage)
+        return found
+
+    problems: list[Problem] = []
+    proofs: dict[str, Proof] = {}
+    unproved_at: list[Position] = []
+    used: set[tuple[int, int]] = set()
+    quoted = 0
+    for scope in quoted_scopes(report, units):
+        readings: list[Reading | None] = []
+        for row in scope.quoted:
+            found = reading(row.where.text)
+            if found is None and row.where.position not in unknown:
+                problem = unknown[row.where.position] = unknown_where(row.where, source)
+                problems.append(problem)
+            readings.append(found)
+        quoted += len(readings)
+        choices = choose(scope, readings)
+        for row, place, choice in zip(scope.quoted, readings, choices, strict=True):
+            if place is not None and choice is not None and choice.index >= 0:
+                used.add((id(place), choice.index))
+                proofs[row.id] = _proof(row, place, choice)
+                continue
+            unproved_at.append(row.position)
+            if place is not None and choice is not None:
+                problems.append(proof_problem(row, place, choice, scope, source, reading))
+        problems += _mentions(scope, reading, source)
+    unused = tuple(
+        (place.passage, token)
+        for place in read.values()
+        for index, token in enumerate(place.tokens)
+        if (id(place), index) not in used
+    )
+    return Proved(tuple(problems), proofs, quoted, len(unproved_at), frozenset(unproved_at), unused)
+
+
+def _proof(row: Quoted, place: Reading, choice: Choice) -> Proof:
+    token = place.tokens[choice.index]
+    unit = row.unit
+    if row.role.kind == "length" and token.unit != "none":
+        unit = token.unit
+    elif row.role.kind == "bound" and unit == "none":
+        unit = token.unit
+    elif not unit:
+        unit = token.unit if token.unit in COUNT_UNITS else "none"
+    return Proof(
+        row.id, row.position, row.typed, token.value, unit, token.shown, place.passage, token.start, token.outer_start,
+        token.outer_end,
+    )  # fmt: skip
+
+
+def _mentions(scope: Scope, reading, source: Source) -> list[Problem]:  # type: ignore[no-untyped-def]
+    """Numbers in words of the claim must stand in its passage; they prove nothing."""
+    problems = []
+    for mention in scope.mentions:
+        place = reading(mention.where.text)
+        if place is None:
+            continue
+        for token in read_numerals(mention.words.text):
+            if not _is_mentioned(token, place):
+                problems.append(mention_problem(mention, token, place))
+    return problems
+
+
+def _is_mentioned(token: Token, place: Reading) -> bool:
+    return any(
+        token.decimals == place.tokens[index].decimals
+        and (token.unit == place.tokens[index].unit or "none" in (token.unit, place.tokens[index].unit))
+        for index in place.by_value.get(token.value, ())
+    )
+
+

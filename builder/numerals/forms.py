@@ -1,0 +1,261 @@
+"""The forms in which clinical papers print numbers together: intervals, n of N, ranges, ratios, P values."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+
+from builder.numerals.lexemes import Lexemes
+from builder.numerals.words import COUNTED, ROLES
+
+# Over the letters of `lexemes.py`. Order matters: what holds more comes first.
+FORMS = re.compile(
+    r"""
+    (?P<ratio>      m(?:\(m\))? (?P<stated>[(\[,]*(?:d%?-?)?c+[)\]]*)? (?P<between>[=:,ofrw]{0,4}) <?(?P<ratio_at>d)
+                    (?!%?-?c) )
+  | (?P<interval>   (?:(?P<level>d)%?-?)? c+ (?:\(c\))? (?:-?(?P<level_after>d)%?(?=[(\[:=,]*<?d%?u?[-t,;a]<?d))?
+                    [)(\[:=,;of]* b? <?(?P<low>d)[%u]? [-t,;a]{1,2} <?(?P<high>d) )
+  | (?P<level_only> (?P<alone>d)%?-?c )
+  | (?P<square>     \[ <?(?P<square_low>d)%?u? [-t,;] <?(?P<square_high>d)%?u? \] )
+  | (?P<round>      \( <?(?P<round_low>d)%? [,;] <?(?P<round_high>d)%? \) )
+  | (?P<p_value>    p[fwr]{0,2}[=:o]?<?(?P<p_at>d) )
+  | (?P<date>       d[-/]d[-/]d )
+  | (?P<years>      (?P<years_at>d)u[a,]?(?P<months_at>d)u )
+  | (?P<spread>     (?P<mean_at>d)[%u]?\+(?P<sd_at>d) )
+  | (?P<of>         (?:n[=:])?(?P<events>d)[urfj]{0,3}(?:[(\[][^()\[\]]*[)\]])?o[fo]*(?P<total>d) )
+  | (?P<slash>      (?:n[=:])?(?P<slash_events>d)/(?P<slash_total>d) )
+  | (?P<range>      (?P<b>b)?<?(?P<range_low>d)(?:%|-?u)? (?P<by>[-ta]) <?(?P<range_high>d) )
+  | (?P<size>       n[=:]<?(?P<size_at>d) )
+    """,
+    re.VERBOSE,
+)
+
+
+class Numeral:
+    """One number while its form is being read; becomes a Token."""
+
+    __slots__ = (
+        "at", "comparator", "decimals", "end", "in_commas", "kind", "measure", "outer_end", "outer_start", "pair",
+        "parent", "part", "roles", "start", "unit", "value",
+    )  # fmt: skip
+
+    def __init__(self, at: int, start: int, end: int, value: Decimal, decimals: int) -> None:
+        self.at = at
+        self.start = self.outer_start = start
+        self.end = self.outer_end = end
+        self.value = value
+        self.decimals = decimals
+        self.unit = "none"
+        self.kind = ""
+        self.comparator = ""
+        self.pair = -1
+        self.part = ""
+        self.parent = -1
+        self.measure = ""
+        self.roles: list[str] = []
+
+
+_IN_MONTHS = {"month": 1, "year": 12}
+
+
+def read_forms(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int], text: str) -> tuple[set[int], set[int]]:
+    """Pair, name and carry units over within each form; gives commas that part no clause, and numerals to drop.
+
+    order: place in `numerals` by place in the lexemes.
+    """
+    letters, payloads, starts, _, unreadable = lexemes
+    commas: set[int] = set()
+    dropped: set[int] = set()
+
+    def couple(first: int, second: int, parts: tuple[str, str]) -> tuple[Numeral, Numeral]:
+        one, other = order[first], order[second]
+        low, high = numerals[one], numerals[other]
+        low.pair, high.pair = other, one
+        low.part, high.part = parts
+        return low, high
+
+    def interval(first: int, second: int, *, sure: bool) -> None:
+        low, high = numerals[order[first]], numerals[order[second]]
+        _carry(low, high)
+        unreadable.difference_update(index for index in (first, second) if "." not in text[starts[index] : starts[index] + 1])
+        if low.value > high.value:
+            if sure:  # a minus was lost, or the order: nobody knows which
+                unreadable.update((first, second))
+            return
+        couple(first, second, ("low", "high"))
+        if sure:
+            low.kind = high.kind = "interval"
+        commas.update(range(first, second))
+
+    for match in FORMS.finditer(letters):
+        form = match.lastgroup
+        at = match.start
+        if form == "of" or form == "slash":
+            first, second = (at("events"), at("total")) if form == "of" else (at("slash_events"), at("slash_total"))
+            events, total = numerals[order[first]], numerals[order[second]]
+            counted = events.unit in _COUNT_UNITS and total.unit in _COUNT_UNITS
+            if counted and not events.decimals and not total.decimals and events.value <= total.value:
+                couple(first, second, ("events", "total"))
+                events.kind = total.kind = "count"
+                if events.unit == "none":
+                    events.unit = total.unit
+                elif total.unit == "none":
+                    total.unit = events.unit
+        elif form == "interval":
+            for name in ("level", "level_after"):
+                if at(name) >= 0:
+                    _confidence(numerals[order[at(name)]])
+            interval(at("low"), at("high"), sure=True)
+        elif form == "range":
+            if (letters[at("by")] == "a") != (at("b") >= 0):
+                continue
+            low, high = numerals[order[at("range_low")]], numerals[order[at("range_high")]]
+            if low.unit not in ("none", high.unit) and not (low.unit in _IN_MONTHS and high.unit in _IN_MONTHS):
+                continue
+            _carry(low, high)
+            scale = {id(side): _IN_MONTHS.get(side.unit, 1) for side in (low, high)}
+            if low.value * scale[id(low)] <= high.value * scale[id(high)]:
+                couple(at("range_low"), at("range_high"), ("low", "high"))
+            elif letters[at("by")] == "-" and low.unit != "none":
+                unreadable.update((at("range_low"), at("range_high")))
+            if low.value < 0 and payloads[at("by")] == "--" and high.value > 0:  # an en dash, or a hyphen and a minus
+                unreadable.update((at("range_low"), at("range_high")))
+        elif form == "ratio":
+            ratio = numerals[order[at("ratio_at")]]
+            after = match.end()
+            is_low = bool(match["stated"]) and letters[after : after + 2] in _SEPARATED
+            is_sure = "w" not in match["between"] or ratio.decimals
+            if ratio.unit == "none" and is_sure and not is_low:
+                ratio.kind = "ratio"
+                ratio.measure = str(payloads[match.start()])
+                named = text[starts[match.start()] : lexemes.ends[match.start()]].lower()
+                if named in ("aor", "arr", "ahr"):
+                    ratio.roles.append("adjusted")
+            elif ratio.unit == "%":
+                ratio.measure = str(payloads[match.start()])
+            stated = match["stated"] or ""
+            if "d" in stated:
+                _confidence(numerals[order[at("stated") + stated.index("d")]])
+            if is_low:
+                follower = letters.index("d", after)
+                interval(at("ratio_at"), follower, sure=True)
+        elif form == "p_value":
+            p = numerals[order[at("p_at")]]
+            if p.unit == "none" and p.value <= 1 and (p.decimals or p.value in (0, 1)):
+                p.kind = "p"
+        elif form == "square":
+            interval(at("square_low"), at("square_high"), sure=True)
+        elif form == "round":
+            _round(numerals, order, letters, match.start(), at("round_low"), at("round_high"), interval)
+        elif form == "years":
+            years, months = numerals[order[at("years_at")]], numerals[order[at("months_at")]]
+            if years.unit == "year" and months.unit == "month" and not years.decimals + months.decimals:
+                years.value = years.value * 12 + months.value
+                years.unit = "month"
+                years.end = years.outer_end = lexemes.ends[at("months_at") + 1]
+                dropped.add(order[at("months_at")])
+        elif form == "spread":
+            mean, deviation = numerals[order[at("mean_at")]], numerals[order[at("sd_at")]]
+            _carry(mean, deviation)
+            deviation.roles.append("sd")
+        elif form == "size":
+            size = numerals[order[at("size_at")]]
+            size.kind = "count" if size.unit in _COUNT_UNITS else ""
+            size.roles.append("n")
+        elif form == "level_only":
+            _confidence(numerals[order[at("alone")]])
+    return commas, dropped
+
+
+_COUNT_UNITS = frozenset({"none", *COUNTED.values()})
+_SEPARATED = frozenset(f"{mark}d" for mark in "-t,;")
+
+
+def _carry(low: Numeral, high: Numeral) -> None:
+    """A unit printed once holds for both ends: "62 to 80%"."""
+    if low.unit == "none" and high.unit != "none":
+        low.unit = high.unit
+    elif high.unit == "none" and low.unit == "%":
+        high.unit = "%"
+
+
+def _confidence(numeral: Numeral) -> None:
+    numeral.kind = "confidence"
+    numeral.unit = "%"
+
+
+def _round(numerals, order, letters, bracket, low, high, interval) -> None:  # type: ignore[no-untyped-def]
+    """ "2.9 (1.2, 7.1)" is an interval where the number before stands between the two."""
+    before = bracket - 1 if letters[bracket - 1] != "%" else bracket - 2
+    if before >= 0 and before in order:
+        estimate = numerals[order[before]]
+        if numerals[order[low]].value <= estimate.value <= numerals[order[high]].value and (
+            estimate.kind == "ratio" or estimate.unit == "%"
+        ):
+            interval(low, high, sure=True)
+
+
+def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int], commas: set[int]) -> None:
+    """Give each number the role words of its clause, and numbers in brackets those of the number before."""
+    letters, payloads = lexemes.letters, lexemes.payloads
+    left: list[str] = []
+    last: Numeral | None = None
+    before = -1
+    role_first = unit_seen = False
+    heading: list[str] = []
+    outside: list[tuple[list[str], Numeral | None, int, bool, bool]] = []
+    for index, letter in enumerate(letters):
+        if letter == "d":
+            before = order[index]
+            current = numerals[before]
+            if left:
+                if last is None:
+                    role_first = True
+                current.roles += left
+                left = []
+            if outside:
+                current.parent = outside[-1][2]
+                if heading and not current.roles:
+                    current.roles += heading
+            last = current
+            unit_seen = False
+        elif letter == "r":
+            role = str(payloads[index])
+            if last is None or role_first:
+                left.append(role)
+            else:
+                _give(numerals, last, [role], unit_seen=unit_seen)
+        elif letter == "u":
+            unit_seen = True
+        elif letter in ",;.:":
+            # "healed: 39" is one clause; in "40 teeth: on both 28" the colon begins a new one.
+            if index not in commas and (letter != ":" or last is not None):
+                if left and last is not None:
+                    _give(numerals, last, left, unit_seen=unit_seen)
+                left, last, role_first = [], None, False
+        elif letter in "([":
+            outside.append((left, last, before if last is not None else -1, role_first, unit_seen))
+            left, last, role_first = [], None, False
+        elif letter in ")]" and outside:
+            if left and last is not None:
+                _give(numerals, last, left, unit_seen=unit_seen)
+            heading = left if last is None else []
+            left, last, before, role_first, unit_seen = outside.pop()
+    if left and last is not None:
+        _give(numerals, last, left, unit_seen=unit_seen)
+
+
+def _give(numerals: list[Numeral], last: Numeral, roles: list[str], *, unit_seen: bool) -> None:
+    """Words behind "39 of 47" speak of the 39, those before what is counted of the 47 too."""
+    if last.part == "total":
+        numerals[last.pair].roles += roles
+        if unit_seen:
+            return
+    last.roles += roles
+
+
+def canonical(roles: list[str]) -> tuple[str, ...]:
+    """What the words stand for, each once."""
+    if len(roles) == 1:
+        return (ROLES.get(roles[0], roles[0]),)
+    return tuple(dict.fromkeys(ROLES.get(role, role) for role in roles))

@@ -1,0 +1,214 @@
+"""The smallest pieces of a passage: numbers, the words and signs beside them, each as one letter of a short alphabet."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from typing import NamedTuple
+
+from builder.numerals import words
+
+# One letter a piece, so that the forms of print in `forms.py` are regular expressions over a short string:
+#   d number   % percent   u unit   o of   / slash   t to   - dash   < comparator before   > comparator after
+#   c CI   m name of a ratio or difference   p P   n "n" or "N"   r role   l label   j adjective   f filler
+#   a and   b between   + plus-minus   = equals   w any other word   ( [ ) ] , ; : . as they are
+
+_GAP = r"(?:[\s~]|\\[ ,;])+"
+_POINT = r"(?:\.|·|∙|\{?\\cdot\}?|\$\\cdot\$|\\textperiodcentered(?:\{\})?)"
+_THOUSANDS = r"(?:,|\{,\}|\\,|\\thinspace\s?|[\u2009\u202f\u00a0\u2008'’])"
+
+LEXEME = re.compile(
+    rf"""
+    (?P<number>
+        # A sign belongs to the number only where nothing but an opening or a dash stands before it: "12-65" is a range.
+        (?: (?<![\w%)\]}}.\-−]) [-−] | (?<=[-–—])− | (?<=–)- )?
+        (?: (?:[1-9]\d{{0,2}}(?:{_THOUSANDS}\d{{3}})+(?!\d) | \d+) (?:{_POINT}\d+)* | (?<![\d.·])[.·]\d+ )
+    )
+  | (?P<phrase>
+        up{_GAP}to | at{_GAP}(?:least|most) | at{_GAP}risk
+      | (?:no|not){_GAP}(?:more|less|fewer|longer|later){_GAP}than
+      | (?:more|greater|larger|longer|wider|older|less|fewer|smaller|shorter|lower|higher|younger){_GAP}than
+      | (?:or|and){_GAP}(?:less|more|fewer|larger|greater|smaller|longer|shorter|above|below|over|under|older|younger|wider)
+        (?!{_GAP}(?:than|[\d.]))
+      | (?:equal{_GAP}to) | out{_GAP}of | per{_GAP}?cent(?:age)? | \bci(?=\s?-?9[05]\b)
+      | confidence{_GAP}(?:intervals?|limits?) | standard{_GAP}deviation | due{_GAP}to | lost{_GAP}to
+      | (?:odds|risk|hazards?|rate){_GAP}ratios? | relative{_GAP}risks? | (?:risk|mean){_GAP}difference
+      | difference{_GAP}in{_GAP}means | prevented{_GAP}fraction
+      | (?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)[\s-]+(?:one|two|three|four|five|six|seven|eight|nine)
+      | one{_GAP}hundred | i\^?\{{?2\}}? | c\.i\.
+    )(?![^\W\d_])
+  | (?P<word>[^\W\d_]+(?:[\d²][\d.·]*)?)
+  | (?P<command>\\(?:[a-z]+|[^a-z\s]))
+  | (?P<dash>--+|[-–—−‐‑])
+  | (?P<mark>[%(),;:=<>≤≥⩽⩾±/\[\]+]|\.(?=\s|$)|％)
+    """,
+    re.VERBOSE,
+)
+"""Over lower-cased text; what it does not match (blanks, braces, dollars) parts nothing."""
+
+_PHRASES: dict[str, tuple[str, object]] = {
+    "up to": ("<", "<="), "at least": ("<", ">="), "at most": ("<", "<="), "at risk": ("r", "at risk"),
+    "equal to": ("=", ""), "out of": ("o", ""), "per cent": ("%", ""), "percent": ("%", ""), "percentage": ("%", ""),
+    "per centage": ("%", ""), "ci": ("c", ""), "c.i.": ("c", ""), "confidence interval": ("c", ""),
+    "confidence intervals": ("c", ""), "confidence limit": ("c", ""), "confidence limits": ("c", ""),
+    "standard deviation": ("r", "sd"), "due to": ("w", ""), "lost to": ("r", "lost"),
+    "one hundred": ("d", Decimal(100)), "i2": ("r", "i2"), "i^2": ("r", "i2"), "i^{2}": ("r", "i2"),
+    **{phrase: ("m", measure) for phrase, measure in words.MEASURE_PHRASES.items()},
+    **{f"{no} {less} than": ("<", "<=") for no in ("no", "not") for less in ("more", "longer", "later")},
+    **{f"{no} {less} than": ("<", ">=") for no in ("no", "not") for less in ("less", "fewer")},
+    **{f"{more} than": ("<", ">") for more in ("more", "greater", "larger", "longer", "wider", "older", "higher")},
+    **{f"{less} than": ("<", "<") for less in ("less", "fewer", "smaller", "shorter", "lower", "younger")},
+    **{f"{either} {more}": (">", ">=") for either in ("or", "and")
+       for more in ("more", "larger", "greater", "longer", "above", "over", "older", "wider")},
+    **{f"{either} {less}": (">", "<=") for either in ("or", "and")
+       for less in ("less", "fewer", "smaller", "shorter", "below", "under", "younger")},
+    **{f"{tens} {small}": ("d", words.NUMBER_WORDS[tens] + words.NUMBER_WORDS[small])
+       for tens in words.TENS for small in words.SMALL[1:10]},
+}  # fmt: skip
+
+_WORDS: dict[str, tuple[str, object]] = {
+    **{word: ("f", "") for word in words.FILLERS},
+    **{word: ("j", "") for word in words.ADJECTIVES},
+    **{word: ("r", word) for word in words.ROLES},
+    **{word: ("l", "") for word in words.LABELS},
+    **{word: ("u", unit) for table in (words.COUNTED, words.TIMES, words.SIZES) for word, unit in table.items()},
+    **{word: ("u", "other") for word in words.OTHER_UNITS},
+    **{word: ("d", value) for word, value in words.NUMBER_WORDS.items()},
+    **{word: ("m", measure) for word, measure in words.MEASURES.items()},
+    **{word: ("<", sign) for word, sign in words.BEFORE.items()},
+    "of": ("o", ""), "to": ("t", ""), "through": ("t", ""), "and": ("a", ""), "between": ("b", ""), "ci": ("c", ""),
+    "cis": ("c", ""), "p": ("p", ""), "n": ("n", ""), "pct": ("%", ""), "or": ("w", "or"),
+}  # fmt: skip
+
+_MARKS: dict[str, tuple[str, object]] = {
+    **{mark: (mark, "") for mark in "%()[],;:=./"},
+    "％": ("%", ""), "±": ("+", ""), "+": ("w", ""), "<": ("<", "<"), ">": ("<", ">"), "≤": ("<", "<="),
+    "≥": ("<", ">="), "⩽": ("<", "<="), "⩾": ("<", ">="),
+}  # fmt: skip
+
+_COMMANDS: dict[str, tuple[str, object]] = {
+    r"\%": ("%", ""), r"\pm": ("+", ""), r"\textpm": ("+", ""), r"\lt": ("<", "<"), r"\textless": ("<", "<"),
+    r"\gt": ("<", ">"), r"\textgreater": ("<", ">"), r"\le": ("<", "<="), r"\leq": ("<", "<="),
+    r"\leqslant": ("<", "<="), r"\ge": ("<", ">="), r"\geq": ("<", ">="), r"\geqslant": ("<", ">="),
+    r"\textendash": ("-", "–"), r"\textemdash": ("-", "—"), r"\textminus": ("-", "−"), r"\[": ("[", ""),
+    r"\]": ("]", ""), r"\percent": ("%", ""), r"\textpercent": ("%", ""),
+}  # fmt: skip
+
+_ORDINAL = frozenset({"st", "nd", "rd", "th"})
+_GAPS = re.compile(r"(?:[\s~-]|\\[ ,;])+")
+_ODD = re.compile(_POINT)
+_SEPARATOR = re.compile(_THOUSANDS)
+
+
+class Lexemes(NamedTuple):
+    """A text in pieces: four columns of equal length."""
+
+    letters: str
+    payloads: list[object]
+    starts: list[int]
+    ends: list[int]
+    unreadable: set[int]
+    """Pieces of letter d that extraction destroyed."""
+
+
+_GLUED = (Decimal(0), 0)
+"""In place of a number with two decimal signs: "88.4992.34" was two numbers once."""
+
+
+def _lowered(text: str) -> str:
+    lowered = text.lower()
+    if len(lowered) != len(text):  # "İ" becomes two characters, and every offset behind it would be wrong
+        lowered = "".join(low if len(low := character.lower()) == 1 else character for character in text)
+    return lowered
+
+
+def _number(printed: str) -> tuple[Decimal, int]:
+    """Value and decimals of digits as printed."""
+    if printed.isascii() and printed.isdigit():
+        return Decimal(printed), 0
+    plain = _SEPARATOR.sub("", _ODD.sub(".", printed)).replace("−", "-").replace("–", "-")
+    point = plain.find(".")
+    if point >= 0 and "." in plain[point + 1 :]:
+        return _GLUED
+    return Decimal(plain), 0 if point < 0 else len(plain) - point - 1
+
+
+def read_lexemes(text: str) -> Lexemes:
+    """The pieces of a text, in order."""
+    lowered = _lowered(text)
+    letters: list[str] = []
+    payloads: list[object] = []
+    starts: list[int] = []
+    ends: list[int] = []
+    unreadable: set[int] = set()
+    comma = False
+    for match in LEXEME.finditer(lowered):
+        group = match.lastgroup
+        start, end = match.span()
+        piece = match.group()
+        payload: object
+        if group == "number":
+            letter = "d"
+            payload = _number(piece)
+            if payload is _GLUED or (ends and ends[-1] == start and letters[-1] == "d"):
+                unreadable.add(len(letters))
+            elif comma and ends[-1] == start:  # "12,5": a decimal comma or a list without blanks, nobody knows
+                unreadable.update((len(letters) - 2, len(letters)))
+            elif piece[0] in "-−" and letters and letters[-1] in "d%u":
+                if text[ends[-1] : start].strip("$}{"):  # "12 -65": a range or a minus, nobody knows
+                    unreadable.add(len(letters))
+                else:  # "$12$-65"
+                    letters.append("-")
+                    payloads.append("-")
+                    starts.append(start)
+                    ends.append(start + 1)
+                    start += 1
+                    payload = _number(piece[1:])
+        elif group == "word":
+            found = _WORDS.get(piece)
+            if found is None:
+                letter, payload = "w", ""
+                if piece[-1].isdigit():
+                    if ends and ends[-1] == start and letters[-1] == "d":  # "0.42e21.72": one piece, and no number
+                        ends[-1] = end
+                        unreadable.add(len(letters) - 1)
+                        continue
+                    if "." in piece or "·" in piece:  # "OR2.15"
+                        letter, payload = "d", _GLUED
+                        unreadable.add(len(letters))
+                elif ends and ends[-1] == start and letters[-1] == "d":
+                    if piece in _ORDINAL or piece in words.PARTS:
+                        letters[-1] = "w"
+                    else:  # "3D"
+                        unreadable.add(len(letters) - 1)
+                elif len(letters) > 1 and piece in words.PARTS and letters[-1] in "-d":
+                    letters[-2 if letters[-1] == "-" else -1] = "w"
+            else:
+                letter, payload = found
+                if letter == "d":
+                    payload = (payload, 0)
+                elif payload == "or" and text[start:end] == "OR":
+                    letter, payload = "m", "odds ratio"
+        elif group == "mark":
+            letter, payload = _MARKS[piece]
+            if letter == "=" and letters and letters[-1] == "<" and ends[-1] == start and payloads[-1] in ("<", ">"):
+                payloads[-1] = f"{payloads[-1]}="
+                ends[-1] = end
+                continue
+        elif group == "dash":
+            letter, payload = "-", piece
+        elif group == "phrase":
+            letter, payload = _PHRASES[_GAPS.sub(" ", piece)]
+            if letter == "d":
+                payload = (payload, 0)
+        else:
+            known = _COMMANDS.get(piece)
+            if known is None:
+                continue
+            letter, payload = known
+        comma = letter == "," and bool(letters) and letters[-1] == "d" and ends[-1] == start
+        letters.append(letter)
+        payloads.append(payload)
+        starts.append(start)
+        ends.append(end)
+    return Lexemes("".join(letters), payloads, starts, ends, unreadable)

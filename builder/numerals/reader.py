@@ -1,0 +1,158 @@
+"""Text as typed to the numbers printed in it."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from typing import cast
+
+from builder.numerals.forms import Numeral, canonical, read_forms, read_roles
+from builder.numerals.lexemes import Lexemes, read_lexemes
+from builder.numerals.token import Token
+from builder.numerals.words import COUNTED, LEADING_TIMES
+
+_COUNTED = frozenset(COUNTED.values())
+_KINDS = {
+    "%": "percent", "day": "length", "week": "length", "month": "length", "year": "length", "mm": "size",
+    "minute": "minutes", "none": "number", "other": "number", **dict.fromkeys(_COUNTED, "count"),
+}  # fmt: skip
+
+
+def read_numerals(text: str) -> tuple[Token, ...]:
+    """Every number printed in a text, TeX forms included, in order of place.
+
+    A unit holds for both ends of a range; what the text does not show stays "none". A number that extraction destroyed
+    ("88.4992.34", reversed limits of an interval, a decimal comma) is of kind "unreadable". Any text is taken; none raises.
+
+    Forms: ISO 80000-1:2009 section 7.3 (thin space between thousands, decimal sign) and AMA Manual of Style, chapters 17
+    and 18 ("95% CI, 1.2-7.1"; "P = .02" without a leading zero), both from memory; the raised decimal point is the house
+    style of some British journals, from memory; number words, "n/N" and "mean (SD) 31 (12)" are common practice, no source.
+    """
+    lexemes = read_lexemes(text)
+    if "d" not in lexemes.letters:
+        return ()
+    numerals, order = _numerals(lexemes, text)
+    commas, dropped = read_forms(lexemes, numerals, order, text)
+    read_roles(lexemes, numerals, order, commas)
+    unreadable = lexemes.unreadable
+    moved: list[int] = []
+    kept = 0
+    for index in range(len(numerals)):
+        moved.append(-1 if index in dropped else kept)
+        kept += index not in dropped
+    tokens: list[Token] = []
+    for index, numeral in enumerate(numerals):
+        if index in dropped:
+            continue
+        roles = numeral.roles
+        parent = numerals[numeral.parent] if numeral.parent >= 0 else None
+        kind = numeral.kind
+        if parent is not None:
+            if not roles and not kind:
+                roles = parent.roles
+            if parent.kind == "ratio" and numeral.part in ("low", "high"):
+                kind = "interval"
+            if kind == "interval" and not numeral.measure:
+                numeral.measure = parent.measure
+        if numeral.at in unreadable:
+            kind = "unreadable"
+        start, end = numeral.start, numeral.end
+        outer_start, outer_end = numeral.outer_start, numeral.outer_end
+        tokens.append(
+            Token(
+                start,
+                end,
+                text[start:end],
+                numeral.value,
+                numeral.decimals,
+                numeral.unit,
+                kind or _KINDS[numeral.unit],
+                " ".join(roles) if roles else "",
+                numeral.comparator,
+                moved[numeral.pair] if numeral.pair >= 0 and kind != "unreadable" else -1,
+                outer_start,
+                outer_end,
+                shown(text[outer_start:outer_end]),
+                numeral.part if kind != "unreadable" else "",
+                canonical(roles) if roles else (),
+                numeral.measure,
+            )
+        )
+    return tuple(tokens)
+
+
+def _numerals(lexemes: Lexemes, text: str) -> tuple[list[Numeral], dict[int, int]]:
+    """Each number with the unit and comparator that stand beside it."""
+    letters, payloads, starts, ends, _ = lexemes
+    padded = letters + "    "
+    numerals: list[Numeral] = []
+    order: dict[int, int] = {}
+    at = letters.find("d")
+    while at >= 0:
+        value, decimals = cast(tuple[Decimal, int], payloads[at])
+        numeral = Numeral(at, starts[at], ends[at], value, decimals)
+        after = padded[at + 1]
+        behind = at + 1
+        if after == "%":
+            numeral.unit = "%"
+            numeral.outer_end = ends[at + 1]
+            behind = at + 2
+        elif after == "u":
+            numeral.unit = str(payloads[at + 1])
+            behind = at + 2
+        elif after == "-" and padded[at + 2] == "u":
+            numeral.unit = str(payloads[at + 2])
+        elif after in "rj":
+            noun = at + 2
+            while padded[noun] in "rj-" and noun < at + 5:
+                noun += 1
+            if padded[noun] == "u" and payloads[noun] in _COUNTED:
+                numeral.unit = str(payloads[noun])
+        elif after == "(":  # "31 (12) months"
+            close = letters.find(")", at)
+            if close > 0 and padded[close + 1] == "u":
+                numeral.unit = str(payloads[close + 1])
+        elif after == ")" and padded[at + 2] == "u":
+            numeral.unit = str(payloads[at + 2])
+        if at:
+            previous = letters[at - 1]
+            if previous == "<":
+                numeral.comparator = str(payloads[at - 1])
+                numeral.outer_start = starts[at - 1]
+            elif numeral.unit == "none":
+                word = text[starts[at - 1] : ends[at - 1]].lower()
+                if previous == "u" and (at < 2 or letters[at - 2] not in "d-"):
+                    if word in LEADING_TIMES:
+                        numeral.unit = str(payloads[at - 1])
+                    elif word == "tooth":
+                        numeral.roles.append("label")
+                elif previous == "l":
+                    numeral.roles.append("label")
+        if padded[behind] == ">":
+            numeral.comparator = str(payloads[behind])
+        order[at] = len(numerals)
+        numerals.append(numeral)
+        at = letters.find("d", at + 1)
+    return numerals, order
+
+
+_TEX = re.compile(
+    r"\\textperiodcentered(?:\{\})?|\\cdot\b|\\text(?:less|greater|endash|minus)(?:\{\})?|\\(?:leq?|geq?|lt|gt)(?:slant)?(?![a-z])\s*"
+    r"|\\[, ]|\\thinspace\s?|\\(.)|--+|[~{}$]|\s+"
+)
+_SIGNS = {
+    r"\textperiodcentered": "·", r"\cdot": "·", r"\textless": "<", r"\textgreater": ">", r"\textendash": "–",
+    r"\textminus": "−", r"\le": "≤", r"\leq": "≤", r"\leqslant": "≤", r"\ge": "≥", r"\geq": "≥", r"\geqslant": "≥",
+    r"\lt": "<", r"\gt": ">", r"\,": "\u2009", r"\ ": " ", r"\thinspace": "\u2009", "~": "\u00a0", "--": "–",
+    "{": "", "}": "", "$": "",
+}  # fmt: skip
+
+
+def shown(printed: str) -> str:
+    """A printed number as a page shows it: TeX resolved, everything else as printed."""
+    if printed.isalnum() or not (set(printed) & _TEX_SIGNS):
+        return printed
+    return _TEX.sub(lambda found: _SIGNS.get(found[0].strip().rstrip("{}") or found[0], found[1] or " "), printed).strip()
+
+
+_TEX_SIGNS = set("\\~{}$\n\t") | {"-"}

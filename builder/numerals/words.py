@@ -1,0 +1,105 @@
+"""The words that stand beside numbers in clinical papers, and what each says about its number."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+COUNTED = {
+    "tooth": "tooth", "teeth": "tooth", "root": "root", "roots": "root", "canal": "canal", "canals": "canal",
+    "lesion": "lesion", "lesions": "lesion", "patient": "patient", "patients": "patient", "people": "patient",
+    "persons": "patient", "participants": "patient", "subjects": "patient", "individuals": "patient",
+    "arm": "arm", "arms": "arm", "specimen": "specimen", "specimens": "specimen", "study": "study",
+    "studies": "study", "trials": "study", "reports": "study", "articles": "study",
+}  # fmt: skip
+"""What is counted, by the word that follows the number."""
+
+TIMES = {
+    "day": "day", "days": "day", "week": "week", "weeks": "week", "wk": "week", "wks": "week", "month": "month",
+    "months": "month", "mo": "month", "mos": "month", "year": "year", "years": "year", "yr": "year", "yrs": "year",
+    "y": "year", "min": "minute", "mins": "minute", "minute": "minute", "minutes": "minute",
+}  # fmt: skip
+LEADING_TIMES = frozenset({"day", "week", "month", "year"})
+"""Words that may also stand before the number: "at month 12"."""
+
+SIZES = {"mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm"}
+
+# A number of these is no number of ours: "3 cm" must not pass for a bare 3.
+OTHER_UNITS = frozenset(
+    """cm µm μm um nm m ml mg kg g h hr hrs hour hours s sec seconds visits sessions degrees ncm rpm kv kvp ma
+    points""".split()
+)
+
+SMALL = (
+    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+    "seventeen eighteen nineteen"
+).split()
+TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+NUMBER_WORDS: dict[str, Decimal] = {
+    **{word: Decimal(value) for value, word in enumerate(SMALL)},
+    **{word: Decimal(10 * value) for value, word in enumerate(TENS, start=2)},
+    "hundred": Decimal(100),
+    "none": Decimal(0),
+}
+"""Number words to a hundred; "none lost" is 0 lost."""
+
+PARTS = frozenset("half halves third thirds quarter quarters fifth fifths tenth tenths fold".split())
+"""After "one-" or "two-" they make a fraction or a multiple, which is no count."""
+
+ROLES: dict[str, str] = {
+    "eligible": "eligible", "treated": "treated", "repaired": "treated", "enrolled": "treated", "recruited": "treated",
+    "due": "due", "examined": "examined", "reexamined": "examined", "recalled": "examined", "reviewed": "examined",
+    "attended": "examined", "assessed": "examined", "evaluated": "examined", "followed": "examined",
+    "lost": "lost", "missing": "lost", "discontinued": "discontinued", "withdrew": "discontinued",
+    "withdrawn": "discontinued", "died": "died", "deceased": "died", "dead": "died", "deaths": "died",
+    "extracted": "extracted", "extraction": "extracted", "extractions": "extracted",
+    "median": "median", "mean": "mean", "average": "mean", "minimum": "minimum", "shortest": "minimum",
+    "maximum": "maximum", "longest": "maximum", "sd": "sd", "deviation": "sd", "iqr": "iqr", "interquartile": "iqr",
+    "quartiles": "iqr", "percentile": "iqr", "range": "range", "ranged": "range", "tolerance": "tolerance",
+    "lower": "low", "upper": "high",
+    "both": "both", "neither": "neither", "only": "only",
+    "healed": "good", "healing": "good", "success": "good", "successes": "good", "successful": "good",
+    "successfully": "good", "survived": "good", "survival": "good", "surviving": "good", "retained": "good", "kept": "good",
+    "sound": "good", "vital": "good", "removed": "good", "functional": "good", "favourable": "good", "favorable": "good",
+    "failed": "bad", "failure": "bad", "failures": "bad", "failing": "bad", "diseased": "bad", "unhealed": "bad",
+    "nonhealed": "bad", "unsuccessful": "bad", "fractured": "bad", "persisted": "bad", "persistent": "bad",
+    "unfavourable": "bad", "unfavorable": "bad", "reversed": "bad", "reversal": "bad", "relapsed": "bad",
+    "women": "who", "men": "who", "woman": "who", "man": "who", "female": "who", "females": "who", "male": "who",
+    "males": "who", "girls": "who", "boys": "who", "smokers": "who", "diabetics": "who",
+    "adjusted": "adjusted", "multivariable": "adjusted", "multivariate": "adjusted", "crude": "crude",
+    "unadjusted": "crude", "univariable": "crude", "univariate": "crude", "bivariate": "crude",
+    "i2": "i2", "i²": "i2", "starting": "starting", "at risk": "at risk",
+}  # fmt: skip
+"""Words that say what a number is, and the role they stand for."""
+
+LABELS = frozenset(
+    """table tables figure figures fig figs page pages group groups grade grades class type stage score scores pai
+    phase ref refs reference references appendix step version item no number nos""".split()
+)
+"""A number straight after one of these is a name and no quantity: "Table 2", "tooth 46"."""
+
+MEASURES = {
+    "aor": "odds ratio", "rr": "risk ratio", "arr": "risk ratio", "hr": "hazard ratio", "ahr": "hazard ratio",
+    "rd": "risk difference", "md": "mean difference", "pf": "prevented fraction",
+}  # fmt: skip
+MEASURE_PHRASES = {
+    "odds ratio": "odds ratio", "odds ratios": "odds ratio", "risk ratio": "risk ratio", "risk ratios": "risk ratio",
+    "relative risk": "risk ratio", "relative risks": "risk ratio", "rate ratio": "risk ratio",
+    "hazard ratio": "hazard ratio", "hazard ratios": "hazard ratio", "hazards ratio": "hazard ratio",
+    "risk difference": "risk difference", "mean difference": "mean difference",
+    "prevented fraction": "prevented fraction", "difference in means": "mean difference",
+}  # fmt: skip
+
+ADJECTIVES = frozenset(
+    """permanent primary immature mature human consecutive available remaining included single multi rooted such
+    different posterior anterior maxillary mandibular molar premolar incisor canine more other further these selected
+    asymptomatic repaired perforated affected endodontic young adult""".split()
+)
+"""May stand between a number and what it counts: "47 permanent teeth"."""
+
+FILLERS = frozenset(
+    """the a an all total were was is are had have been being had in at these those its their about approximately
+    value values time follow recall period duration from with""".split()
+)
+
+BEFORE = {"over": ">", "above": ">", "exceeding": ">", "beyond": ">", "under": "<", "below": "<"}
+"""Comparators in one word."""
