@@ -1,0 +1,100 @@
+"""The whole way from a folder of evidence to the files of a site in memory, or to what must be mended first."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from pathlib import Path, PurePosixPath
+from typing import NamedTuple
+
+from builder.guide.guide import Guide
+from builder.ledger import ledger_text
+from builder.problems import Position, Problem, error, in_order
+from builder.rendering.site import rendered
+
+WRITTEN_DIR = "site_src"
+"""Folder of the hand-written pages, below the root that holds evidence/."""
+
+
+class Built(NamedTuple):
+    """What came of one folder of evidence: a guide and its files, or problems and neither."""
+
+    guide: Guide | None
+    """None while something is left to mend or to answer."""
+    files: dict[str, str]
+    """Text of every file by its path below the documents' folder, sorted; empty where there is no guide."""
+    problems: tuple[Problem, ...]
+    """Sorted, the acknowledged ones included; a guide exists exactly where none of them is open."""
+
+
+def compose(root: Path) -> tuple[Guide | None, tuple[Problem, ...]]:
+    """Reads, audits and composes; no guide while the audit does not pass.
+
+    root: the folder that holds evidence/.
+    """
+    from builder.audit.whole import audit
+    from builder.guide.compose import compose_guide
+    from builder.reading.evidence import read_evidence
+
+    evidence = read_evidence(root)
+    outcome = audit(evidence)
+    if not outcome.passes:
+        return None, outcome.problems
+    return compose_guide(evidence, outcome), outcome.problems
+
+
+def build_files(root: Path) -> Built:
+    """The whole way: read, audit, compose, render, and the ledger beside it."""
+    from builder.reading.latex import readable
+
+    guide, problems = compose(root)
+    return render(guide, root, readable, problems) if guide is not None else Built(None, {}, problems)
+
+
+def render(guide: Guide, root: Path, decode: Callable[[str], str], problems: tuple[Problem, ...] = ()) -> Built:
+    """The files of a composed guide, or a problem for each hand-written file that stands at an address of the guide.
+
+    decode: turns BibTeX's own notation into readable text.
+    """
+    files = rendered(guide, decode)
+    files["data/figures.jsonl"] = ledger_text(guide)
+    taken = _taken_addresses(guide, files, root)
+    if taken:
+        return Built(None, {}, tuple(in_order([*problems, *taken])))
+    return Built(guide, dict(sorted(files.items())), problems)
+
+
+def published_path(path: str) -> str:
+    """Where a file below the documents' folder is published: "about.md" at "about/index.html"."""
+    pure = PurePosixPath(path)
+    if pure.suffix != ".md":
+        return str(pure)
+    folder = pure.parent if pure.stem in ("index", "README") else pure.parent / pure.stem
+    return str(folder / "index.html")
+
+
+def _taken_addresses(guide: Guide, files: dict[str, str], root: Path) -> list[Problem]:
+    """A hand-written file never takes the place of a generated one in silence."""
+    written = {page.path for page in guide.written}
+    generated = {published_path(path).casefold(): path for path in files if path not in written}
+    out = []
+    for path in _written_files(root / WRITTEN_DIR):
+        if published_path(path).casefold() in generated:
+            address = "/" + published_path(path).removesuffix("index.html")
+            out.append(
+                error(
+                    Position(f"{WRITTEN_DIR}/{path}", 1, 1),
+                    "address-taken",
+                    f"this file would stand at {address}, where the guide has a page or a download of its own",
+                    "give the file another name",
+                )
+            )
+    return out
+
+
+def _written_files(folder: Path) -> list[str]:
+    """Every file below the folder, as paths with "/"; none where the folder is missing."""
+    out = []
+    for parent, _, names in os.walk(folder):
+        out.extend((Path(parent) / name).relative_to(folder).as_posix() for name in names)
+    return sorted(out)

@@ -1,0 +1,271 @@
+"""MkDocs: the plugin that hands it the guide's pages, all in memory. Only this file and publish.py know MkDocs."""
+
+from __future__ import annotations
+
+import datetime
+import hashlib
+import html
+import json
+import os
+import re
+from pathlib import Path
+from typing import Literal
+
+from mkdocs.config import config_options
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin, get_plugin_logger
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
+from mkdocs.utils.templates import TemplateContext
+
+from builder.build import WRITTEN_DIR, Built, build_files
+from builder.guide.guide import Guide
+from builder.problems import Problem, as_text, counted
+from builder.rendering.frame import Frame, frame_of, problems_markdown
+from builder.rendering.pages import page_path
+from builder.rendering.stylesheet import stylesheet
+
+log = get_plugin_logger(__name__)
+
+THEME_DIR = Path(__file__).parent / "theme"
+DEFAULT_EDIT_URI = f"edit/main/{WRITTEN_DIR}/"
+
+# The pages a visitor finds in the navigation beside the questions; all others are reached from these.
+_MAIN_PAGES = ("urgent/", "gaps/", "changes/", "upkeep/", "methods/", "contribute/", "data/")
+
+
+class EvidenceConfig(Config):
+    """Options of the plugin in mkdocs.yml."""
+
+    root = config_options.Dir(exists=True, default=".")
+    """The folder that holds evidence/, relative to mkdocs.yml."""
+
+
+class EvidencePlugin(BasePlugin[EvidenceConfig]):
+    """Builds the guide from the evidence and hands it to MkDocs, page by page."""
+
+    serving = False
+    root: Path | None = None
+    """The folder that holds evidence/; from the options where nobody set it."""
+    handed: Built | None = None
+    """What the next run publishes; composed in `on_config` where nobody handed it in."""
+    built: Built | None = None
+    """What this run publishes."""
+    last_good: Built | None = None
+    """While serving: the last guide without a fault."""
+    _clock: str | None = None
+    _is_clock_set = False
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        """Keeps this object over the rebuilds of a live preview."""
+        self.serving = command == "serve"
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Composes the guide, or fails before MkDocs has emptied the site."""
+        root = self.root or Path(self.config.root)
+        config.watch.append(str(root / "evidence"))
+        self.built = self.handed or build_files(root)
+        self.handed = None
+        _settle(config)
+        if self.built.guide is None:
+            self._fault(self.built.problems)
+            return config
+        self.last_good = self.built
+        _name(config, self.built.guide)
+        self._set_clock(self.built.guide)
+        return config
+
+    def _set_clock(self, guide: Guide) -> None:
+        """The evidence date stands in for today until the run ends (reproducible-builds.org, SOURCE_DATE_EPOCH)."""
+        day = datetime.datetime.combine(guide.evidence_date, datetime.time(), datetime.UTC)
+        if not self._is_clock_set:
+            self._clock = os.environ.get("SOURCE_DATE_EPOCH")
+            self._is_clock_set = True
+        os.environ["SOURCE_DATE_EPOCH"] = str(int(day.timestamp()))
+
+    def _restore_clock(self) -> None:
+        if not self._is_clock_set:
+            return
+        self._is_clock_set = False
+        if self._clock is None:
+            os.environ.pop("SOURCE_DATE_EPOCH", None)
+        else:
+            os.environ["SOURCE_DATE_EPOCH"] = self._clock
+
+    def on_build_error(self, *, error: Exception) -> None:
+        """Today comes back after a fault too."""
+        self._restore_clock()
+
+    def _fault(self, problems: tuple[Problem, ...]) -> None:
+        for problem in problems:
+            if problem.is_open:
+                log.error("%s", as_text(problem))
+        # Raising while serving would end the preview or leave the browser waiting: there a page shows the problems.
+        if not self.serving:
+            raise PluginError(f"the evidence has {counted(problems)}")
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Adds every file of the guide, and the style sheets."""
+        assert self.built is not None
+        for name in ("reading", "frame"):
+            css = stylesheet(THEME_DIR / "stylesheets", name)
+            _replace(files, File.generated(config, f"stylesheets/{name}.css", content=css))
+        # The sheets as written are parts of those as served.
+        for path in [path for path in files.src_uris if path.startswith("stylesheets/tokens")]:
+            files.remove(files.src_uris[path])
+        if self.built.guide is None:
+            self._show_problems(files, config)
+            return files
+        guide = self.built.guide
+        edits = {page_path(page): page.edit for page in guide.pages}
+        written = {page.path for page in guide.written}
+        in_nav = {"index.md", *(f"{entry.id}/index.md" for entry in guide.questions)}
+        in_nav |= {f"{address}index.md" for address in _MAIN_PAGES}
+        for path, text in self.built.files.items():
+            inclusion = InclusionLevel.INCLUDED
+            if path.endswith(".md") and path not in in_nav and path not in written:
+                # The navigation stands in every page: with leaves in it the site grows with the square of its pages.
+                inclusion = InclusionLevel.NOT_IN_NAV
+            file = File.generated(config, path, content=text, inclusion=inclusion)
+            if path in written:
+                file.edit_uri = path
+            elif edits.get(path):
+                file.edit_uri = f"../{edits[path]}"
+            _replace(files, file)
+        config.nav = _nav(guide, self.built.files, files)
+        return files
+
+    def _show_problems(self, files: Files, config: MkDocsConfig) -> None:
+        """While serving: every address that was good shows what is wrong now."""
+        assert self.built is not None
+        text = problems_markdown(self.built.problems)
+        shown = self.last_good.files if self.last_good is not None else {"index.md": ""}
+        for file in list(files.documentation_pages()):
+            files.remove(file)
+        for path in shown:
+            if path.endswith(".md"):
+                _replace(files, File.generated(config, path, content=text, inclusion=InclusionLevel.NOT_IN_NAV))
+        config.nav = [{"What has to be mended": "index.md"}]
+
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        """Hands the templates what stands in the frame of every page."""
+        context["frame"] = self._frame()  # type: ignore[typeddict-unknown-key]
+        return context
+
+    def on_env(self, env: object, *, config: MkDocsConfig, files: Files) -> None:
+        """The same for templates without a page, like the one for unknown addresses."""
+        env.globals["frame"] = self._frame()  # type: ignore[attr-defined]
+
+    def _frame(self) -> Frame:
+        assert self.built is not None
+        good = self.built if self.built.guide is not None else self.last_good
+        return frame_of(good.guide if good is not None else None)
+
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """A hand-written page gets a kind and the frame for written pages unless its front matter names one."""
+        page.meta.setdefault("kind", "written")
+        page.meta.setdefault("template", "main.html")
+        return markdown
+
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        """The theme's own frame has no place for attributes of the body or for a door before everything else."""
+        if page.meta.get("template") != "main.html":
+            return output
+        return _with_door(output, str(page.meta["kind"]), self._frame(), _to_root(page.url))
+
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Trims the search index, and tells the service worker what was published."""
+        self._restore_clock()
+        site = Path(config.site_dir)
+        _trim_search_index(site / "search" / "search_index.json")
+        _fill_service_worker(site)
+
+
+def _settle(config: MkDocsConfig) -> None:
+    """Our templates come before the theme's, whatever mkdocs.yml says."""
+    if str(THEME_DIR) not in config.theme.dirs:
+        config.theme.dirs.insert(0, str(THEME_DIR))
+    config.theme["favicon"] = "assets/mark.svg"
+    config.extra.setdefault("generator", False)
+    if not config.edit_uri:
+        config.edit_uri = DEFAULT_EDIT_URI
+
+
+def _name(config: MkDocsConfig, guide: Guide) -> None:
+    """What the evidence says about itself always wins over mkdocs.yml."""
+    config.site_name = guide.title
+    config.copyright = f"{guide.programme}. Text {guide.licence_text}, data {guide.licence_data}."
+    config.repo_url = guide.repository or None
+
+
+def _replace(files: Files, file: File) -> None:
+    """Appending a path that exists would replace it with a warning: take the old one out first."""
+    old = files.get_file_from_path(file.src_uri)
+    if old is not None:
+        files.remove(old)
+    files.append(file)
+
+
+def _nav(guide: Guide, made: dict[str, str], files: Files) -> list[dict[str, object]]:
+    titles = {page.address: page.title for page in guide.pages}
+    nav: list[dict[str, object]] = [{"Questions": "index.md"}]
+    nav.extend({entry.title: f"{entry.id}/index.md"} for entry in guide.questions if f"{entry.id}/index.md" in made)
+    nav.extend({titles[address]: f"{address}index.md"} for address in _MAIN_PAGES if address in titles)
+    nav.extend({_written_title(made[page.path], page.path): page.path} for page in guide.written)
+    return nav
+
+
+def _written_title(text: str, path: str) -> str:
+    match = re.search(r"^(?:title:|#)\s+(.+)$", text, re.MULTILINE)
+    return match[1].strip().strip("\"'") if match else Path(path).stem.replace("-", " ").capitalize()
+
+
+def _to_root(url: str) -> str:
+    """The way from a page's folder to the root of the site; "" on the front page."""
+    return "../" * sum(1 for step in url.split("/")[:-1] if step not in ("", "."))
+
+
+def _with_door(output: str, kind: str, frame: Frame, to_root: str) -> str:
+    door = f'<a class="door" href="{to_root}urgent/">something worse is happening</a>' if frame.has_urgent else ""
+    attributes = f'data-page="{html.escape(kind)}" data-root="{to_root or "./"}"'
+    return re.sub(r"<body\b([^>]*)>", rf"<body {attributes}\1>\n{door}", output, count=1)
+
+
+def _trim_search_index(path: Path) -> None:
+    """One entry a page: headings inside what is left out of the index would else stand as entries without a text."""
+    if not path.is_file():
+        return
+    index = json.loads(path.read_text(encoding="utf-8"))
+    index["docs"] = [doc for doc in index["docs"] if "#" not in doc["location"]]
+    path.write_text(json.dumps(index, ensure_ascii=False, separators=(",", ":")), encoding="utf-8")
+
+
+# Downloads, source maps and the theme's bundle with its languages are kept when somebody opens them, not beforehand.
+_KEPT_OUT = re.compile(
+    r"\.map$|^data/(?!withdrawn\.json)|^sitemap|^404\.html$|^assets/(?:stylesheets|javascripts|images)/"
+)
+
+
+def _fill_service_worker(site: Path) -> None:
+    """The list of what a first visit keeps, and a digest over all that was published: a new status is a new cache."""
+    worker = site / "service-worker.js"
+    if not worker.is_file():
+        return
+    digest = hashlib.sha256()
+    kept = []
+    for path in sorted(site.rglob("*")):
+        if not path.is_file() or path == worker:
+            continue
+        name = path.relative_to(site).as_posix()
+        if not name.endswith(".gz"):
+            digest.update(name.encode() + b"\0" + hashlib.sha256(path.read_bytes()).digest())
+        if not _KEPT_OUT.search(name):
+            kept.append(re.sub(r"(^|/)index\.html$", r"\1", name))
+    text = worker.read_text(encoding="utf-8")
+    text = text.replace('"DIGEST"', json.dumps(digest.hexdigest()[:16])).replace("[/* KEPT */]", json.dumps(kept))
+    worker.write_text(text, encoding="utf-8")

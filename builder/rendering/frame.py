@@ -1,0 +1,71 @@
+"""What stands around every page: who publishes, how old the evidence is, whom to call; and a preview's page of faults."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from html import escape
+from typing import NamedTuple
+
+from builder.guide.guide import Guide
+from builder.problems import Problem, as_text, counted
+from builder.rendering.inline import marked_html, typed_html
+
+NO_CONTACT = "contact not set by this programme"
+
+
+class Frame(NamedTuple):
+    """The frame of every page; the fields that end in `_html` are ready to print."""
+
+    title: str
+    title_html: str
+    evidence_date: str
+    """ISO 8601; "" before there is a guide."""
+    is_demonstration: bool
+    has_urgent: bool
+    contact_html: str
+    origin_html: str
+    """Programme, evidence date and release, and the day on which the standing of reports was checked."""
+    licences_html: str
+
+
+def frame_of(guide: Guide | None) -> Frame:
+    """The frame of a guide; a bare one while a preview has nothing to show yet."""
+    if guide is None:
+        return Frame("Evidence", "Evidence", "", False, False, NO_CONTACT, "", "")
+    day = guide.evidence_date.isoformat()
+    checked = "not checked"
+    if guide.status_checked is not None:
+        checked = marked_html("date", guide.status_checked.isoformat())
+    contact = NO_CONTACT
+    if guide.contact:
+        contact = f"Call here: {typed_html(guide.contact, 'identifier')}"
+    return Frame(
+        title=guide.title,
+        title_html=typed_html(guide.title),
+        evidence_date=day,
+        is_demonstration=guide.is_demonstration,
+        has_urgent=any(page.address == "urgent/" for page in guide.pages),
+        contact_html=contact,
+        origin_html=(
+            f"{typed_html(guide.programme)}. Evidence of {marked_html('date', day)}, "
+            f"release {marked_html('identifier', guide.release)}. "
+            f"Retractions and corrections: status checked on {checked}."
+        ),
+        licences_html=f"Text: {_licence(guide.licence_text)}. Data: {_licence(guide.licence_data)}.",
+    )
+
+
+def _licence(name: str) -> str:
+    return marked_html("identifier", name) if name else "no licence given"
+
+
+def problems_markdown(problems: Iterable[Problem]) -> str:
+    """A page for the live preview: everything that has to be mended, instead of the guide."""
+    open_ones = [problem for problem in problems if problem.is_open]
+    rows = "\n".join(f"<li><pre>{escape(as_text(problem))}</pre></li>" for problem in open_ones)
+    return (
+        '---\ntitle: "What has to be mended"\nkind: upkeep\ntemplate: reading.html\n---\n\n'
+        f'<div class="guide" data-search-exclude>\n<h1>What has to be mended</h1>\n'
+        f"<p>The guide comes back when nothing here is left: {escape(counted(open_ones))}.</p>\n"
+        f"<ul>\n{rows}\n</ul>\n</div>\n"
+    )
