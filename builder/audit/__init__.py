@@ -1,0 +1,1 @@
+"""Do the parts of the evidence agree? Values in; problems and proofs out."""

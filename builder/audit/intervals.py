@@ -1,0 +1,228 @@
+"""Printed intervals against their estimate, their counts and their P."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.audit.asking import ask
+from builder.audit.figures_of import count, percent_of
+from builder.audit.tables import RATIOS
+from builder.problems import Problem
+from builder.reading.report_model import Claim, Contrast, Estimate, Level
+from builder.reading.values import Ends, Missing, Number, Percentage, PValue
+from builder.synthesis.consistency import interval_fits_counts, off_centre, p_agrees_with_interval
+
+RULES = {
+    "interval-misses-estimate": (
+        "A confidence interval that does not hold its own estimate, or whose ends stand the wrong way round. Mostly a "
+        "digit was misread or misprinted, or the interval belongs to another row. Basis: the usual intervals hold "
+        "their estimate by construction."
+    ),
+    "interval-not-from-counts": (
+        "An interval beside counts that no usual method gives (Wald, Wilson, both with continuity correction, exact, "
+        "Jeffreys, Agresti-Coull), and whose estimate is not in its middle on any scale either. It may allow for "
+        "teeth of one patient being alike, or be of another total. Basis: Newcombe 1998, Stat Med 17:857-872; Brown, "
+        "Cai, DasGupta 2001, Stat Sci 16:101-133."
+    ),
+    "interval-off-centre": (
+        "An estimate that is not in the middle of its interval on any scale on which such intervals are made: raw, "
+        "log, log of the complement, logit, arcsine, log(-log) for proportions; log for ratios; raw for differences. "
+        "Mostly one digit of a limit was misprinted. Basis: Altman and Bland 2011, BMJ 343:d2090 (from memory); "
+        "Cochrane Handbook chapter 6 (from memory)."
+    ),
+    "interval-against-p": (
+        "A P value that cannot belong to the interval beside it: one says that no difference is among the values that "
+        "fit, the other that it is not, by more than rounding and the choice of test explain. The P may be of another "
+        "test, of heterogeneity for instance. P decides nothing in this guide; the question is whether both were read "
+        "from one row. Basis: Altman and Bland 2011, BMJ 343:d2304 (from memory)."
+    ),
+    "proportion-out-of-range": (
+        "A share below 0 or above all, a ratio that is not above 0, or a difference of shares larger than 1. Basis: "
+        "arithmetic."
+    ),
+}
+
+_SHARES = ("risk difference", "prevented fraction")
+
+
+def find_in_claim(claim: Claim, place: str) -> Iterator[Problem]:
+    """Every interval of a claim."""
+    if type(claim.interval) is Ends:
+        yield from _of_rate(claim, claim.interval, place)
+    for level in claim.levels:
+        if type(level.interval) is Ends:
+            yield from _of_rate(level, level.interval, place)
+        if level.estimate is not None:
+            yield from _of_estimate(level.estimate, place)
+    if claim.estimate is not None:
+        yield from _of_estimate(claim.estimate, place)
+    if claim.contrast is not None:
+        yield from _of_contrast(claim.contrast, place)
+
+
+def _confidence(typed: Percentage | Missing | None) -> float:
+    if type(typed) is Percentage and 0 < typed.value < 100:
+        return float(typed.value) / 100
+    return 0.95
+
+
+def _of_rate(holder: Claim | Level, interval: Ends, place: str) -> Iterator[Problem]:
+    rate = percent_of(holder)
+    events, total = count(holder.events), count(holder.total)
+    has_counts = events is not None and total is not None and total > 0 and events <= total
+    if rate is None and not has_counts:
+        return
+    per = _per(interval)
+    if per is None:
+        yield _out_of_range(interval, place)
+        return
+    if events is not None and total is not None and has_counts:
+        estimate = f"{100 * events / total:.9f}%" if rate is None else rate.text
+        value = events / total if rate is None else float(rate.value) / 100
+        printed = f"{events} of {total} ({interval.text})" if rate is None else f"{rate.text} ({interval.text})"
+    else:
+        assert rate is not None
+        estimate, printed = rate.text, f"{rate.text} ({interval.text})"
+        value = float(rate.value) / 100
+    low, high = interval.low.text, interval.high.text
+    if _misses(value, rate.decimals + 2 if rate else 9, interval, per):
+        yield _missed(interval, printed, place)
+        return
+    confidence = _confidence(holder.confidence)
+    if events is not None and total is not None and has_counts:
+        if interval_fits_counts(events, total, low, high, confidence, per):
+            return
+        if off_centre(estimate, low, high, "proportion", per):
+            tells = f"no usual method gives this interval for {events} of {total}, nor is the estimate in its middle"
+            yield ask(interval.position, "interval-not-from-counts", printed, tells, place)
+    elif off_centre(estimate, low, high, "proportion", per):
+        yield _off_centre(interval, printed, place)
+
+
+def _of_estimate(estimate: Estimate, place: str) -> Iterator[Problem]:
+    value, interval = estimate.value, estimate.interval
+    if type(value) is not Percentage or type(interval) is not Ends:
+        return
+    per = _per(interval)
+    printed = f"{value.text} ({interval.text})"
+    if per is None:
+        yield _out_of_range(interval, place)
+    elif _misses(float(value.value) / 100, value.decimals + 2, interval, per):
+        yield _missed(interval, printed, place)
+    elif off_centre(value.text, interval.low.text, interval.high.text, "proportion", per):
+        yield _off_centre(interval, printed, place)
+
+
+def _per(interval: Ends) -> int | None:
+    """100 for per cent, 1 for fractions, None where the ends can be neither."""
+    low, high = interval.low.value, interval.high.value
+    if type(interval.low) is Percentage:
+        return 100 if low >= 0 and high <= 100 else None
+    if low < 0 or high > 100:
+        return None
+    return 1 if high <= 1 else 100
+
+
+def _misses(value: float, decimals: int, interval: Ends, per: int) -> bool:
+    """True where the estimate lies outside by more than both roundings explain, or the ends are the wrong way round."""
+    low, high = float(interval.low.value) / per, float(interval.high.value) / per
+    if low > high:
+        return True
+    half = 0.5 * 10.0**-decimals
+    below = 0.5 * 10.0**-interval.low.decimals / per
+    above = 0.5 * 10.0**-interval.high.decimals / per
+    return value + half < low - below or value - half > high + above
+
+
+def _missed(interval: Ends, printed: str, place: str) -> Problem:
+    tells = "the interval does not hold its estimate"
+    if interval.low.value > interval.high.value:
+        tells = "the ends of the interval stand the wrong way round"
+    return ask(interval.position, "interval-misses-estimate", printed, tells, place)
+
+
+def _off_centre(interval: Ends, printed: str, place: str) -> Problem:
+    tells = "the estimate is not in the middle of its interval on any scale on which such intervals are made"
+    return ask(interval.position, "interval-off-centre", printed, tells, place)
+
+
+def _out_of_range(interval: Ends, place: str) -> Problem:
+    tells = "a share lies between none and all"
+    return ask(interval.position, "proportion-out-of-range", interval.text, tells, place)
+
+
+def _of_contrast(contrast: Contrast, place: str) -> Iterator[Problem]:
+    value, interval, measure = contrast.value, contrast.interval, contrast.measure.text
+    if isinstance(value, Missing):
+        return
+    if _impossible(measure, value) or (type(interval) is Ends and _impossible(measure, interval.low)):
+        yield ask(value.position, "proportion-out-of-range", value.text, f"a {measure} cannot have this value", place)
+        return
+    if type(interval) is not Ends:
+        return
+    kind = "ratio" if measure in RATIOS else "prevented fraction" if measure == "prevented fraction" else "difference"
+    is_percent = type(value) is Percentage
+    ends_percent = type(interval.low) is Percentage
+    printed = f"{value.text} ({interval.text})"
+    scale = 100 if is_percent else 1
+    if is_percent != ends_percent and kind != "ratio" and _per_differs(value, interval):
+        scale, ends_scale = (100, 1) if is_percent else (1, 100)
+    else:
+        ends_scale = scale
+    if _misses(float(value.value) / scale, value.decimals + (2 if scale == 100 else 0), interval, ends_scale):
+        yield _missed(interval, printed, place)
+        return
+    if scale != ends_scale:
+        return  # per cent beside fractions: only the side can be compared
+    low, high = interval.low.text, interval.high.text
+    if off_centre(value.text, low, high, kind, scale):
+        yield _off_centre(interval, printed, place)
+    if type(contrast.p) is PValue and kind != "prevented fraction":
+        yield from _against_p(contrast.p, value, interval, kind, _confidence(contrast.confidence), place)
+
+
+def _per_differs(value: Number | Percentage, interval: Ends) -> bool:
+    # "-12%" beside "-.20 to -.04": fractions never exceed 1 in size.
+    return max(abs(interval.low.value), abs(interval.high.value)) <= 1 < abs(value.value) or type(value) is Number
+
+
+def _impossible(measure: str, value: Number | Percentage) -> bool:
+    if measure in RATIOS:
+        return value.value < 0
+    if measure in _SHARES:
+        most = 100 if type(value) is Percentage else 1
+        return abs(value.value) > most if measure == "risk difference" else value.value > most
+    return False
+
+
+# How far the z of another test (likelihood ratio, log-rank, exact, t) may lie from Wald's: generous, since small
+# tables spread them; and less where interval and P stand on two sides of no difference. Common practice, no source.
+_SLACK = 0.25
+_SLACK_ACROSS = 0.1
+_SLACK_DIFFERENCE = 0.35
+
+
+def _against_p(
+    p: PValue, value: Number | Percentage, interval: Ends, kind: str, confidence: float, place: str
+) -> Iterator[Problem]:
+    low, high = interval.low.text, interval.high.text
+    p_text = f"{p.comparator}{p.value:f}"
+    slack = _SLACK if kind == "ratio" else _SLACK_DIFFERENCE
+    if _stand_across(p, interval, kind, confidence):
+        slack = _SLACK_ACROSS
+    if p_agrees_with_interval(p_text, value.text, low, high, kind, confidence, slack):
+        return
+    printed = f"{value.text} ({interval.text}), P {p.text}"
+    tells = "this P cannot belong to this interval, by more than rounding and the choice of test explain"
+    yield ask(p.position, "interval-against-p", printed, tells, place)
+
+
+def _stand_across(p: PValue, interval: Ends, kind: str, confidence: float) -> bool:
+    """True where the interval leaves out no difference and P does not, or the other way round."""
+    none = 1 if kind == "ratio" else 0
+    holds_none = interval.low.value <= none <= interval.high.value
+    limit = 1 - confidence
+    value = float(p.value)
+    if holds_none:
+        return p.comparator in ("", "<", "<=") and value < limit
+    return p.comparator in ("", ">", ">=") and value > limit

@@ -1,0 +1,154 @@
+"""What a claim file may name: the names that exist, and what the vocabulary makes of a wording."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from functools import lru_cache
+from typing import NamedTuple
+
+from builder.reading import parsing
+from builder.reading.model import Evidence, Factor, FactorLevel, Outcome
+from builder.reading.report_model import Report, Study
+from builder.reading.values import Range
+
+TOOTH_FACTORS = {
+    "tooth-type": ("incisor", "canine", "premolar", "molar"),
+    "arch": ("maxillary", "mandibular"),
+}
+"""Reserved factors that a tooth in FDI two-digit notation (ISO 3950) sets, with their levels."""
+
+
+class Described(NamedTuple):
+    """A study as one report describes it."""
+
+    key: str
+    study: Study
+
+
+class Known(NamedTuple):
+    """Every name a reference may use, with what a rule has to look up behind it."""
+
+    sources: frozenset[str]
+    reports: dict[str, Report]
+    questions: frozenset[str]
+    factors: dict[str, FactorWording]
+    outcomes: dict[str, Outcome]
+    people: frozenset[str] | None
+    """None where compendium.yaml could not be read: nobody is unknown then, that is its problem alone."""
+    described: dict[str, Described]
+    """By study id: the report that tells species and design."""
+    urgent: frozenset[str]
+    unreadable: frozenset[str]
+    """As Evidence.unreadable: names that exist, though what stands behind them could not be read."""
+
+    def is_unreadable(self, kind: str, name: str) -> bool:
+        """True where the name exists and what it stands for could not be read: rules are silent about it."""
+        return bool(self.unreadable) and f"{kind}:{name}" in self.unreadable
+
+
+class FactorWording:
+    """What a factor's levels may be called: a title or synonym; for a measured factor, a range that meets a band."""
+
+    def __init__(self, factor: Factor) -> None:
+        self.factor = factor
+        self.levels = tuple(level.id.text for level in factor.levels)
+        self._measured = factor.unit is not None
+        self._by_word: dict[str, tuple[FactorLevel, ...]] = {}
+        self._by_range: dict[str, tuple[FactorLevel, ...]] = {}
+        self._bands: list[tuple[FactorLevel, Span]] = []
+        for level in factor.levels:
+            for word in (level.title, *level.synonyms):
+                self._by_word.setdefault(_folded(word.text), (level,))
+            band = span_of(level.range) if level.range is not None else span_of_wording(level.title.text)
+            if band is not None:
+                self._bands.append((level, band))
+
+    def matches(self, wording: str, typed_range: Range | None = None) -> tuple[FactorLevel, ...]:
+        """The levels a wording stands for: one, or for a measured factor every band that its range meets."""
+        if not self._measured:
+            return self._by_word.get(wording) or self._by_word.get(_folded(wording), ())
+        if typed_range is not None:
+            return self._meeting(span_of(typed_range))
+        found = self._by_range.get(wording)
+        if found is None:
+            span = span_of_wording(wording)
+            found = self._by_range[wording] = () if span is None else self._meeting(span)
+        return found
+
+    def _meeting(self, span: Span) -> tuple[FactorLevel, ...]:
+        return tuple(level for level, band in self._bands if band.meets(span))
+
+    @property
+    def unit(self) -> str:
+        """What the factor is measured in, or ""."""
+        return self.factor.unit.text if self.factor.unit is not None else ""
+
+    def words(self) -> list[str]:
+        """Every title and synonym."""
+        return [word.text for level in self.factor.levels for word in (level.title, *level.synonyms)]
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.split()).casefold()
+
+
+class Span(NamedTuple):
+    """Where a measured level begins and ends."""
+
+    low: Decimal | None
+    high: Decimal | None
+    unit: str
+    low_included: bool
+    high_included: bool
+
+    def meets(self, other: Span) -> bool:
+        """True where the two share at least one point; never across units."""
+        return self.unit == other.unit and self._begins_before_end_of(other) and other._begins_before_end_of(self)
+
+    def _begins_before_end_of(self, other: Span) -> bool:
+        if self.low is None or other.high is None:
+            return True
+        return self.low < other.high or (self.low == other.high and self.low_included and other.high_included)
+
+
+def span_of(typed: Range) -> Span:
+    """The span of a range that was typed as one."""
+    return Span(typed.low, typed.high, typed.unit, typed.low_included, typed.high_included)
+
+
+_SIGNS = (("<=", "up to "), (">=", "from "), ("≤", "up to "), ("≥", "from "), ("<", "under "), (">", "over "))
+
+
+@lru_cache(maxsize=4096)
+def span_of_wording(wording: str) -> Span | None:
+    """The span that a paper's wording holds: "over 3 mm", ">3 mm", "1-3 mm", "1 to 3 mm"; None where it holds none."""
+    text = wording.strip().lower()
+    for sign, word in _SIGNS:
+        if text.startswith(sign):
+            text = word + text[len(sign) :].lstrip()
+    read = parsing.measured_range(" ".join(text.split()))
+    for dash in ("–", "-", "−"):
+        if read is None and dash in text[1:]:
+            low, _, high = text.partition(dash)
+            read = parsing.measured_range(f"{low.strip()} to {high.strip()}")
+    return Span(*read) if read is not None else None
+
+
+def known_names(evidence: Evidence) -> Known:
+    """What the whole evidence offers to references."""
+    described: dict[str, Described] = {}
+    for key, report in evidence.reports.items():
+        for study in report.studies:
+            if study.species is not None or study.design is not None:
+                described.setdefault(study.id.text, Described(key, study))
+    return Known(
+        sources=frozenset(evidence.sources),
+        reports=evidence.reports,
+        questions=frozenset(evidence.questions),
+        factors={name: FactorWording(factor) for name, factor in evidence.vocabulary.factors.items()},
+        outcomes=evidence.vocabulary.outcomes,
+        people=frozenset(evidence.compendium.people) if evidence.compendium else None,
+        described=described,
+        urgent=frozenset(evidence.urgent),
+        unreadable=evidence.unreadable,
+    )

@@ -1,0 +1,201 @@
+"""Sentences of people: figures named in them must exist, and none is typed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator
+
+from builder.audit.computed_names import FACTOR, OVERALL, PLACES
+from builder.audit.known import TOOTH_FACTORS, Known
+from builder.audit.nearest import did_you_mean
+from builder.audit.question_references import advice_of
+from builder.problems import Position, Problem, error
+from builder.reading.model import Advice, Page, Question, Urgent
+from builder.reading.prose import Reference, split_references
+from builder.reading.report_model import Claim, Report
+from builder.reading.slugs import slug
+from builder.reading.values import Words
+
+RULES = {
+    "reference-unknown": (
+        "A sentence names a figure that is not there. Figures are named as $key/claim, $key/claim/level, a field of "
+        "these by its id, or $question/overall/name and $question/factor/name with a name from the list on this page. "
+        "Correct the name. Basis: format of this guide; common practice, no source."
+    ),
+    "number-typed": (
+        "A sentence holds a typed number of the kind that only a source can give: a percentage, a number of a number, "
+        "a ratio, a P. Typed numbers have no proof and stay when the evidence changes; name the claim instead. Dates, "
+        "tooth numbers and definitions may be typed, and times and sizes in advice whose basis is no study. About a "
+        "quarter of references in medical papers misquote their source (Jergas and Baethge 2015, PeerJ 3:e1364)."
+    ),
+}
+
+_N = r"(?<![\w.,/$-])[0-9]+(?:[.,·][0-9]+)?"
+_WORD = r"\b(?:ten|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred)(?:-[a-z]+)?"
+_RATIO = r"(?:OR|HR|RR|[Oo]dds ratio|[Hh]azard ratio|[Rr]isk ratio|[Rr]elative risk)"
+_COUNTED = "teeth|tooth|patients?|roots?|canals?|lesions?|studies|cases"
+_find_evidence = re.compile(
+    rf"{_N} ?(?:%|per ?cent\b)|{_WORD} per ?cent\b|{_N} (?:of|in|out of) (?:the |these |every )?[0-9]+(?![0-9/-])"
+    rf"|{_N}/[0-9]+(?![0-9/-])|\b{_RATIO}(?: of|:| =|=)? ?[0-9.]+|\b[Pp] ?[<=>≤≥] ?[0-9.]+|{_N} (?:{_COUNTED})\b"
+).search
+_find_time_or_size = re.compile(rf"{_N} ?(?:months?|years?|weeks?|days?|minutes?|hours?|mm|cm)\b").search
+
+
+def find_in_question(question: Question, known: Known, ids: Collection[str], unproved: bool) -> Iterator[Problem]:
+    """The sentences of one question. ids: of all proved figures; unproved: some figure found no proof."""
+    for words, is_evidence in _sentences(question):
+        yield from find_in_words(words, is_evidence, known, ids, unproved)
+
+
+def find_in_urgent(urgent: Urgent, known: Known, ids: Collection[str], unproved: bool) -> Iterator[Problem]:
+    """The sentences of one urgent matter."""
+    for words in (urgent.title, *urgent.signs):
+        yield from find_in_words(words, False, known, ids, unproved)
+    for advice in (*urgent.until_help, *urgent.call):
+        for words, is_evidence in _of_advice(advice):
+            yield from find_in_words(words, is_evidence, known, ids, unproved)
+
+
+def _sentences(question: Question) -> Iterator[tuple[Words, bool]]:
+    # True: a time or size in it speaks of evidence too. Reasons and dissent stay as their authors typed them.
+    yield question.title, True
+    if question.answer is not None:
+        yield question.answer, True
+    for advice in advice_of(question):
+        yield from _of_advice(advice)
+    for field in question.situation:
+        yield field.ask, False
+    for option in question.options:
+        yield option.title, False
+        for words in option.ready:
+            yield words, False
+    if question.patient is not None:
+        for words in (*question.patient.chair, *question.patient.afterwards):
+            yield words, False
+    if question.recall is not None:
+        for words in (*question.recall.record, *question.recall.failing):
+            yield words, False
+
+
+def _of_advice(advice: Advice) -> Iterator[tuple[Words, bool]]:
+    rests_on_study = advice.basis.kind.text == "study"
+    yield advice.words, rests_on_study
+    if advice.caution is not None:
+        yield advice.caution, rests_on_study
+
+
+def find_in_words(
+    words: Words, is_evidence: bool, known: Known, ids: Collection[str], unproved: bool
+) -> Iterator[Problem]:
+    """One sentence: the figures it names, and the numbers it types."""
+    for part in split_references(words.text):
+        if isinstance(part, Reference):
+            yield from find_reference(part, words.position, known, ids, unproved)
+        else:
+            found = _find_evidence(part) or (_find_time_or_size(part) if is_evidence else None)
+            if found is not None:
+                yield typed(found[0], words.position)
+
+
+def typed(number: str, position: Position) -> Problem:
+    """The problem of a number that nothing proves."""
+    tells = (
+        f'"{number.strip()}" is typed in a sentence: a figure is named, as $key/claim, so that it is proved and kept'
+    )
+    return error(position, "number-typed", tells)
+
+
+_find_unscanned = re.compile(
+    r"```.*?```|`[^`\n]*`|<data\b.*?</data>|<time\b.*?</time>|<!--.*?-->|\]\([^)\n]*\)|<[^>\n]*>|https?://\S+",
+    re.DOTALL,
+).sub
+
+
+def find_in_page(page: Page, known: Known, ids: Collection[str], unproved: bool) -> Iterator[Problem]:
+    """A hand-written page, outside of its code and of numbers marked as no evidence."""
+    text = _find_unscanned(lambda found: re.sub(r"[^\n]", " ", found[0]), page.text)
+    for number, line in enumerate(text.split("\n"), start=1):
+        at = 0
+        for part in split_references(line):
+            if isinstance(part, Reference):
+                at = part.offset
+                yield from find_reference(part, Position(page.file, number, at + 1), known, ids, unproved)
+            elif (found := _find_evidence(part)) is not None:
+                column = line.find(found[0], at)
+                yield typed(found[0], Position(page.file, number, max(column, 0) + 1))
+
+
+def find_reference(
+    reference: Reference, position: Position, known: Known, ids: Collection[str], unproved: bool
+) -> Iterator[Problem]:
+    """One figure named in prose that is not there."""
+    steps = reference.steps
+    first = steps[0]
+    if first in known.questions:
+        yield from _computed(reference, position, known)
+    elif first in known.reports:
+        yield from _quoted(reference, known.reports[first], position, known, ids, unproved)
+    elif not any(known.is_unreadable(kind, first) for kind in ("report", "source", "question")):
+        meant = did_you_mean(first, (*known.reports, *known.questions))
+        tells = f'"${reference.text}" names nothing: no claim file and no question is called "{first}"{meant}'
+        yield error(position, "reference-unknown", tells)
+
+
+def _computed(reference: Reference, position: Position, known: Known) -> Iterator[Problem]:
+    steps = reference.steps
+    shown = f'"${reference.text}"'
+    if len(steps) != 3:
+        tells = f"{shown} names a question: it needs a factor or overall, and the name of a result"
+        yield error(position, "reference-unknown", tells)
+        return
+    _, factor, name = steps
+    names = OVERALL if factor in PLACES else FACTOR
+    if names is FACTOR and factor not in known.factors and factor not in TOOTH_FACTORS:
+        if not known.is_unreadable("factor", factor):
+            meant = did_you_mean(factor, (*known.factors, *PLACES))
+            yield error(position, "reference-unknown", f'{shown}: vocabulary.yaml has no factor "{factor}"{meant}')
+    elif name not in names:
+        meant = did_you_mean(name, names) or f"; the names are {', '.join(names)}"
+        yield error(position, "reference-unknown", f'{shown}: no computed result is called "{name}"{meant}')
+
+
+def _quoted(
+    reference: Reference, report: Report, position: Position, known: Known, ids: Collection[str], unproved: bool
+) -> Iterator[Problem]:
+    steps = reference.steps
+    shown = f'"${reference.text}"'
+    if reference.text in ids:
+        return
+    if steps[1] == "studies":
+        named = steps[2] if len(steps) > 2 else ""
+        if not unproved and not known.is_unreadable("study", named):
+            yield error(position, "reference-unknown", f"{shown} names no figure of a study in {report.file}")
+        return
+    claim = report.claim(steps[1])
+    if claim is None:
+        if not known.is_unreadable("claim", f"{report.key}/{steps[1]}"):
+            meant = did_you_mean(steps[1], (each.id.text for each in report.claims))
+            yield error(position, "reference-unknown", f'{shown}: {report.file} has no claim "{steps[1]}"{meant}')
+        return
+    if len(steps) == 2 or (len(steps) == 3 and steps[2] in _named_in(claim)):
+        return
+    if not unproved:
+        known_names = [*_named_in(claim), *(_tail(each, claim, report) for each in ids if _is_of(each, claim, report))]
+        meant = did_you_mean("/".join(steps[2:]), known_names)
+        tells = f'{shown}: claim "{claim.id.text}" has no level or figure "{"/".join(steps[2:])}"{meant}'
+        yield error(position, "reference-unknown", tells)
+
+
+def _named_in(claim: Claim) -> set[str]:
+    names = {slug(level.level.text) for level in claim.levels}
+    for grades in (claim.grades, *(level.grades for level in claim.levels)):
+        names |= {slug(word.text) for grade in grades if (word := grade.outcome or grade.words) is not None}
+    return names
+
+
+def _is_of(figure: str, claim: Claim, report: Report) -> bool:
+    return figure.startswith(f"{report.key}/{claim.id.text}/")
+
+
+def _tail(figure: str, claim: Claim, report: Report) -> str:
+    return figure.removeprefix(f"{report.key}/{claim.id.text}/")

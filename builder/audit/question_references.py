@@ -1,0 +1,160 @@
+"""Whatever a question file names must exist: claims, sources, factors, levels, outcomes, urgent matters, people."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.audit.known import TOOTH_FACTORS, Known
+from builder.audit.nearest import did_you_mean
+from builder.audit.references import find_outcome, find_person, unknown
+from builder.problems import Problem, error
+from builder.reading.model import Advice, Evidence, Question
+from builder.reading.slugs import slug
+from builder.reading.values import Words
+
+RULES = {
+    "urgent-unknown": (
+        "A question names something more urgent that urgent.yaml does not have. The page would lack a way out in an "
+        "emergency. Correct the id or add the entry. Basis: format of this guide; common practice, no source."
+    ),
+    "status-unknown-source": (
+        "status.yaml has a state for a key that no entry in evidence/sources/ has, so nobody would see it. Correct "
+        "the key. Basis: NISO RP-45-2024: a state must be visible on the record it is about."
+    ),
+    "level-id-unknown": (
+        "A question file names a level by its id, and the factor has none of that id. Levels of a question file are "
+        "ids of vocabulary.yaml; a paper's wording stands in claims alone. Basis: format of this guide; common "
+        "practice, no source."
+    ),
+}
+
+
+def find_in_question(question: Question, known: Known) -> Iterator[Problem]:
+    """What one question file names in vain."""
+    yield from _people(question, known)
+    for urgent in question.urgent:
+        if urgent.text not in known.urgent and not known.is_unreadable("urgent", urgent.text):
+            yield unknown("urgent", urgent, known.urgent, "urgent.yaml has no entry")
+    for factor in question.factors:
+        yield from find_factor(factor, known)
+    for field in question.situation:
+        if field.factor is not None:
+            yield from find_factor(field.factor, known)
+    for option in question.options:
+        if option.is_factor is not None:
+            yield from _level_id(option.is_factor, option.is_level, known)
+    for threshold in question.thresholds:
+        yield from find_outcome(threshold.outcome, known)
+    for certainty in question.certainty:
+        yield from find_outcome(certainty.outcome, known)
+        if certainty.factor is not None:
+            yield from _level_id(certainty.factor, certainty.level, known)
+    for absolute in question.absolute:
+        yield from find_claim(absolute.ratio, known)
+        yield from find_claim(absolute.baseline, known)
+    for shown in question.patient.show if question.patient is not None else ():
+        yield from find_claim(shown, known)
+    for key in question.seen_not_read:
+        yield from find_source_key(key, known)
+    for advice in advice_of(question):
+        yield from find_basis(advice, known)
+
+
+def advice_of(question: Question) -> Iterator[Advice]:
+    """Every entry of advice of a question, in the order of the form."""
+    for entries in (question.stop, question.is_it_this, question.medical):
+        yield from entries
+    for option in question.options:
+        yield from option.for_
+        yield from option.against
+    yield from question.steps
+    yield from question.call
+
+
+def find_in_shared(evidence: Evidence, known: Known) -> Iterator[Problem]:
+    """What urgent.yaml, vocabulary.yaml and status.yaml name in vain."""
+    for urgent in evidence.urgent.values():
+        for advice in (*urgent.until_help, *urgent.call):
+            yield from find_basis(advice, known)
+            if advice.ratified is not None:
+                for by in advice.ratified.by:
+                    yield from find_person(by, known)
+    for outcome in evidence.vocabulary.outcomes.values():
+        for other in (outcome.reverses, outcome.lenient_of):
+            if other is not None:
+                yield from find_outcome(other, known)
+    for key, status in evidence.statuses.items():
+        if key not in known.sources and not known.is_unreadable("source", key):
+            yield error(
+                status.position,
+                "status-unknown-source",
+                f'no entry in evidence/sources/ has the key "{key}"{did_you_mean(key, known.sources)}',
+            )
+
+
+def _people(question: Question, known: Known) -> Iterator[Problem]:
+    named: list[Words] = []
+    if question.searched is not None and question.searched.by is not None:
+        named.append(question.searched.by)
+    for option in question.options:
+        named.extend(option.ratified.by if option.ratified is not None else ())
+    named.extend(question.ratified.by if question.ratified is not None else ())
+    for advice in advice_of(question):
+        named.extend(advice.ratified.by if advice.ratified is not None else ())
+    named.extend(threshold.by for threshold in question.thresholds if threshold.by is not None)
+    named.extend(step.by for certainty in question.certainty for step in certainty.steps)
+    named.extend(dissent.by for dissent in question.dissent)
+    for by in named:
+        yield from find_person(by, known)
+
+
+def find_factor(factor: Words, known: Known) -> Iterator[Problem]:
+    """One factor that the vocabulary lacks."""
+    is_known = factor.text in known.factors or factor.text in TOOTH_FACTORS
+    if not is_known and not known.is_unreadable("factor", factor.text):
+        yield unknown("factor", factor, (*known.factors, *TOOTH_FACTORS), "vocabulary.yaml has no factor")
+
+
+def _level_id(factor: Words, level: Words | None, known: Known) -> Iterator[Problem]:
+    yield from find_factor(factor, known)
+    wording = known.factors.get(factor.text)
+    levels = wording.levels if wording is not None else TOOTH_FACTORS.get(factor.text, ())
+    if level is not None and levels and level.text not in levels:
+        tells = f'factor {factor.text} has no level with the id "{level.text}"{did_you_mean(level.text, levels)}'
+        yield error(level.position, "level-id-unknown", tells)
+
+
+def find_basis(advice: Advice, known: Known) -> Iterator[Problem]:
+    """The source or claim that an entry of advice rests on."""
+    if advice.basis.source is not None:
+        yield from find_source_key(advice.basis.source, known)
+    if advice.basis.claim is not None:
+        yield from find_claim(advice.basis.claim, known)
+
+
+def find_source_key(key: Words, known: Known) -> Iterator[Problem]:
+    """A BibTeX key that no entry has."""
+    if key.text not in known.sources and not known.is_unreadable("source", key.text):
+        yield unknown("source", key, known.sources, "no entry in evidence/sources/ has the key")
+
+
+def find_claim(path: Words, known: Known) -> Iterator[Problem]:
+    """A claim, or a level of one, that is not there: "key/claim" or "key/claim/level"."""
+    key, _, rest = path.text.partition("/")
+    name, _, level = rest.partition("/")
+    report = known.reports.get(key)
+    if report is None:
+        if not known.is_unreadable("report", key) and not known.is_unreadable("source", key):
+            tells = f'no claim file is named "{key}"{did_you_mean(key, known.reports)}'
+            yield error(path.position, "claim-unknown", tells)
+        return
+    claim = report.claim(name)
+    if claim is None:
+        if not known.is_unreadable("claim", f"{key}/{name}"):
+            meant = did_you_mean(name, (each.id.text for each in report.claims))
+            yield error(path.position, "claim-unknown", f'{report.file} has no claim "{name}"{meant}')
+    elif level:
+        slugs = [slug(each.level.text) for each in claim.levels]
+        if level not in slugs:
+            tells = f'claim "{name}" of {report.file} has no level "{level}"{did_you_mean(level, slugs)}'
+            yield error(path.position, "claim-unknown", tells)

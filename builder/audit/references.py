@@ -1,0 +1,242 @@
+"""Whatever a claim file names must exist: questions, outcomes, factors and their levels, studies, claims, people."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from builder.audit.known import TOOTH_FACTORS, Known
+from builder.audit.nearest import did_you_mean
+from builder.problems import Position, Problem, error
+from builder.reading.report_model import Claim, Report
+from builder.reading.values import Range, Words
+
+RULES = {
+    "source-unknown": (
+        "A claim file or a basis names a BibTeX key that no entry in evidence/sources/ has. Without the entry there "
+        "is no passage to prove a figure with. Add the entry, or correct the key. Basis: format of this guide; common "
+        "practice, no source."
+    ),
+    "question-unknown": (
+        "A claim speaks to a question that has no file in evidence/questions/, so no page would show it. Correct the "
+        "id or write the question file. Basis: format of this guide; common practice, no source."
+    ),
+    "outcome-unknown": (
+        "An outcome is named that vocabulary.yaml does not define. Definitions of success differ so much among papers "
+        "(strict 31 to 96 %, lenient 60 to 100 % over 63 studies: Ng et al. 2007, Int Endod J 40:921-939) that a rate "
+        "without one cannot be placed. Correct the id or define the outcome."
+    ),
+    "factor-unknown": (
+        "A factor is named that vocabulary.yaml does not define. Correct the id or define the factor with its levels. "
+        "Basis: format of this guide; common practice, no source."
+    ),
+    "level-unknown": (
+        "The wording of a level fits no title or synonym of its factor. For a measured factor (one with a unit) the "
+        "wording, or the `range` beside it, must be a range that meets at least one band: papers call anything from "
+        "0.2 to 3 mm large, so words alone decide nothing. Add the wording as a synonym, or type the `range`. Basis: "
+        "format of this guide; common practice, no source."
+    ),
+    "study-not-in-file": (
+        "A claim names a study that its own file does not list under `studies`. List the id there, alone if another "
+        "report describes the study. Basis: format of this guide; common practice, no source."
+    ),
+    "study-not-described": (
+        "A study is listed by its id, and no report tells its species and design. One report must describe it, the "
+        "others give the id alone. Basis: format of this guide; common practice, no source."
+    ),
+    "follow-up-unknown": (
+        "`follow_up` names a claim of this file whose block is meant, and there is no such claim, or that claim has "
+        "no block of its own. Name a claim that holds one, or type the block. Basis: format of this guide; common "
+        "practice, no source."
+    ),
+    "claim-unknown": (
+        "A claim is named as key/claim, or key/claim/level, and there is none of that name. Correct it. Basis: format "
+        "of this guide; common practice, no source."
+    ),
+    "person-unknown": (
+        "Initials are used that compendium.yaml does not list under `people`. Readers must be able to see who read, "
+        "checked or ratified something, and their interests. Add the person or correct the initials. Basis: format of "
+        "this guide; common practice, no source."
+    ),
+    "key-is-question": (
+        "A BibTeX key equals the id of a question, and both would be named alike in prose. Rename one. Basis: format "
+        "of this guide; common practice, no source."
+    ),
+}
+
+
+def find_in_report(report: Report, known: Known, unproved: frozenset[Position]) -> Iterator[Problem]:
+    """What one claim file names in vain. unproved: places of wordings whose number was not found in the passage."""
+    yield from find_source(report, known)
+    yield from find_people(report, known)
+    yield from find_studies(report, known)
+    own = frozenset(study.id.text for study in report.studies)
+    for claim in report.claims:
+        yield from find_questions(claim, known)
+        yield from find_outcomes(claim, known)
+        yield from find_own_studies(claim, own)
+        if not isinstance(claim.follow_up, tuple) or isinstance(claim.follow_up, Words):
+            yield from find_follow_up(report, claim, known)
+        if claim.factor is not None or claim.levels or claim.within or claim.contrast is not None:
+            yield from find_factors(claim, known, unproved)
+        if claim.quotes is not None:
+            yield from find_quoted(claim.quotes, known)
+
+
+def find_source(report: Report, known: Known) -> Iterator[Problem]:
+    """The BibTeX entry behind a claim file, and a key that a question has taken."""
+    key = report.source.text
+    if key not in known.sources and not known.is_unreadable("source", key):
+        yield unknown("source", report.source, known.sources, "no entry in evidence/sources/ has the key")
+    if report.key in known.questions:
+        yield error(report.source.position, "key-is-question", f'"{report.key}" is also the id of a question')
+
+
+def find_people(report: Report, known: Known) -> Iterator[Problem]:
+    """Who read and checked the report, and who answered its questions."""
+    people = known.people
+    named = [report.read.by]
+    if report.checked is not None:
+        named.append(report.checked.by)
+    for blocks in (
+        report.acknowledged,
+        *(study.acknowledged for study in report.studies if study.acknowledged),
+        *(claim.acknowledged for claim in report.claims if claim.acknowledged),
+    ):
+        named.extend(block.by for block in blocks)
+    for by in named:
+        if people is not None and by.text not in people:
+            yield from find_person(by, known)
+
+
+def find_person(by: Words, known: Known) -> Iterator[Problem]:
+    """Initials that compendium.yaml does not list."""
+    people = known.people
+    if people is not None and by.text not in people and not known.is_unreadable("person", by.text):
+        yield unknown("person", by, people, "compendium.yaml lists under people nobody called")
+
+
+def find_studies(report: Report, known: Known) -> Iterator[Problem]:
+    """Studies that no report describes."""
+    for study in report.studies:
+        name = study.id.text
+        if name not in known.described and not known.is_unreadable("study", name):
+            meant = did_you_mean(name, known.described)
+            yield error(
+                study.id.position,
+                "study-not-described",
+                f'no report tells species and design of the study "{name}"{meant}',
+            )
+
+
+def find_questions(claim: Claim, known: Known) -> Iterator[Problem]:
+    """Questions without a file."""
+    for question in claim.question:
+        if question.text not in known.questions and not known.is_unreadable("question", question.text):
+            yield unknown("question", question, known.questions, "evidence/questions/ has no file for")
+
+
+def find_outcomes(claim: Claim, known: Known) -> Iterator[Problem]:
+    """Outcomes that the vocabulary lacks, those of grades included."""
+    if claim.outcome.text not in known.outcomes:
+        yield from find_outcome(claim.outcome, known)
+    for grades in (claim.grades, *(level.grades for level in claim.levels)):
+        for grade in grades:
+            if grade.outcome is not None:
+                yield from find_outcome(grade.outcome, known)
+
+
+def find_outcome(outcome: Words, known: Known) -> Iterator[Problem]:
+    """One outcome that the vocabulary lacks."""
+    if outcome.text not in known.outcomes and not known.is_unreadable("outcome", outcome.text):
+        yield unknown("outcome", outcome, known.outcomes, "vocabulary.yaml has no outcome")
+
+
+def find_own_studies(claim: Claim, own: frozenset[str]) -> Iterator[Problem]:
+    """Studies of a claim that its file does not list."""
+    for study in claim.study:
+        if study.text not in own:
+            meant = did_you_mean(study.text, own)
+            yield error(study.position, "study-not-in-file", f'this file lists no study "{study.text}"{meant}')
+
+
+def find_follow_up(report: Report, claim: Claim, known: Known) -> Iterator[Problem]:
+    """A follow-up taken from a claim that is not there or has none."""
+    named = claim.follow_up
+    if not isinstance(named, Words) or known.is_unreadable("claim", f"{report.key}/{named.text}"):
+        return
+    other = report.claim(named.text)
+    if other is None:
+        meant = did_you_mean(named.text, (each.id.text for each in report.claims))
+        yield error(named.position, "follow-up-unknown", f'this file has no claim "{named.text}"{meant}')
+    elif isinstance(other.follow_up, Words):
+        tells = f'claim "{named.text}" takes its follow-up from "{other.follow_up.text}": name that claim here'
+        yield error(named.position, "follow-up-unknown", tells)
+
+
+def find_quoted(quoted: Words, known: Known) -> Iterator[Problem]:
+    """A figure taken over from a report that exists and does not hold it."""
+    key, _, name = quoted.text.partition("/")
+    report = known.reports.get(key)
+    if report is None:
+        if key not in known.sources and not known.is_unreadable("source", key):
+            yield unknown("source", quoted, known.sources, "no entry in evidence/sources/ has the key of", key)
+    elif report.claim(name) is None and not known.is_unreadable("claim", quoted.text):
+        meant = did_you_mean(name, (claim.id.text for claim in report.claims))
+        yield error(quoted.position, "claim-unknown", f'{report.file} has no claim "{name}"{meant}')
+
+
+def find_factors(claim: Claim, known: Known, unproved: frozenset[Position]) -> Iterator[Problem]:
+    """The factor of a claim, and the wording of every level it speaks of."""
+    if claim.factor is not None:
+        yield from find_levels(claim.factor, _levels_of(claim), known, unproved)
+    for within in claim.within:
+        yield from find_levels(within.factor, [(within.level, None)], known, unproved)
+
+
+def _levels_of(claim: Claim) -> Iterator[tuple[Words, Range | None]]:
+    said = set()
+    for level in claim.levels:
+        said.add(level.level.text)
+        yield level.level, level.range
+    contrast = claim.contrast
+    for other in (claim.reference, *((contrast.level, contrast.reference) if contrast is not None else ())):
+        # A level whose range stands beside its row is known by the row.
+        if isinstance(other, Words) and other.text not in said:
+            said.add(other.text)
+            yield other, None
+
+
+def find_levels(
+    factor: Words, levels: Iterable[tuple[Words, Range | None]], known: Known, unproved: frozenset[Position]
+) -> Iterator[Problem]:
+    """Wordings that fit no level of the factor, or the factor itself where the vocabulary lacks it."""
+    wording = known.factors.get(factor.text)
+    if wording is None:
+        if factor.text in TOOTH_FACTORS:
+            for level, _ in levels:
+                if level.text.casefold() not in TOOTH_FACTORS[factor.text]:
+                    yield _no_level(level, factor.text, TOOTH_FACTORS[factor.text])
+        elif not known.is_unreadable("factor", factor.text):
+            names = (*known.factors, *TOOTH_FACTORS)
+            yield unknown("factor", factor, names, "vocabulary.yaml has no factor")
+        return
+    for level, typed_range in levels:
+        if not wording.matches(level.text, typed_range) and level.position not in unproved:
+            yield _no_level(level, factor.text, wording.words(), measured=wording.unit)
+
+
+def _no_level(level: Words, factor: str, words: Iterable[str], measured: str = "") -> Problem:
+    words = tuple(words)
+    if measured:
+        tells = f'"{level.text}" is no range in {measured} that meets a level of {factor} ({"; ".join(words)})'
+        return error(level.position, "level-unknown", tells, "type the range beside it: range: over 3 mm")
+    tells = f'"{level.text}" is no title or synonym of a level of {factor}{did_you_mean(level.text, words)}'
+    return error(
+        level.position, "level-unknown", tells, "correct it, or add the wording as a synonym in vocabulary.yaml"
+    )
+
+
+def unknown(kind: str, word: Words, names: Iterable[str], tells: str, name: str = "") -> Problem:
+    """The problem of a name that nothing has, with the nearest name that exists."""
+    name = name or word.text
+    return error(word.position, f"{kind}-unknown", f'{tells} "{name}"{did_you_mean(name, names)}')

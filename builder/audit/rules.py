@@ -1,0 +1,42 @@
+"""Every rule of the audit with its paragraph for contributors."""
+
+from __future__ import annotations
+
+from builder.audit import (
+    acknowledgements,
+    agreement,
+    cohorts,
+    intervals,
+    over_time,
+    percents,
+    prose,
+    question_references,
+    references,
+    standing,
+    studies,
+    tables,
+    upkeep,
+)
+from builder.audit.figure_messages import FIGURE_RULES
+
+AUDIT_RULES: dict[str, str] = {
+    rule: paragraph
+    for subject in (
+        FIGURE_RULES,
+        percents.RULES,
+        intervals.RULES,
+        tables.RULES,
+        over_time.RULES,
+        agreement.RULES,
+        studies.RULES,
+        cohorts.RULES,
+        references.RULES,
+        question_references.RULES,
+        standing.RULES,
+        upkeep.RULES,
+        prose.RULES,
+        acknowledgements.RULES,
+    )
+    for rule, paragraph in subject.items()
+}
+"""By rule name: what it found, why it matters, how to mend or answer it, and its published basis."""

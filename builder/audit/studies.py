@@ -1,0 +1,232 @@
+"""Who was studied: what must be told of a study, its counts from treated to examined, and facts told twice."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from builder.audit.asking import ask
+from builder.audit.figures_of import count, scaled
+from builder.audit.known import Described
+from builder.audit.percents import fits
+from builder.problems import Problem, error
+from builder.reading.report_model import Flow, Report, Source, Study
+from builder.reading.values import Missing, Number, Percentage, Words
+
+RULES = {
+    "study-incomplete": (
+        "A study in people without dentition, setting or unit. These decide what may stand together: primary and "
+        "permanent teeth, specialists and residents, teeth and patients are not one. Type what the paper has, or `not "
+        "reported`. Basis: QUIPS, domain of study participation (Hayden et al. 2013, Ann Intern Med 158:280-286, from "
+        "memory)."
+    ),
+    "recall-disagrees": (
+        "A printed recall rate that its counts do not give. Say with `seen`, `of` and `less` which counts it is made "
+        "of: a recall of 34 % from 103 of 523 treated is (103 + 25 extracted) of (523 less 144 discontinued). Basis: "
+        "arithmetic; Farzaneh et al. 2004, J Endod 30:627-633, is the example."
+    ),
+    "flow-does-not-add-up": (
+        "The counts of one flow do not fit: more examined than due or treated, or examined, lost, discontinued, died "
+        "and extracted do not add up to those treated or due. Those discontinued may be part of those lost or stand "
+        "beside them; those who died or whose tooth was extracted may be among the examined. Basis: arithmetic; "
+        "STROBE item 13 asks for these numbers (von Elm et al. 2007, Lancet 370:1453-1457)."
+    ),
+    "facts-of-study-disagree": (
+        "One study is described twice, and differently. Facts belong to the people, so one report tells them and the "
+        "others give the id alone; where two must tell them, they agree. A later report of the same people that "
+        "counts fewer treated than an earlier one is asked about: some were dropped, or the two are not the same "
+        "people. Basis: Cochrane Handbook 5.1, section 7.2.2, on several reports of one study."
+    ),
+}
+
+_FIELDS = (
+    "eligible",
+    "treated",
+    "due",
+    "examined",
+    "lost",
+    "discontinued",
+    "died",
+    "extracted_related",
+    "extracted_other",
+    "extracted",
+)
+
+
+def find_in_report(report: Report) -> Iterator[Problem]:
+    """The studies of one claim file, and the flows of its claims."""
+    for study in report.studies:
+        place = f"{report.key}/studies/{study.id.text}"
+        if study.species is not None and study.species.text == "human":
+            yield from _incomplete(study)
+        if study.flow is not None:
+            yield from find_in_flow(study.flow, place)
+        if study.patients is not None:
+            yield from find_in_flow(study.patients, place)
+            if study.flow is not None:
+                yield from _people(study.flow, study.patients, study, place)
+    for claim in report.claims:
+        if claim.flow is not None:
+            yield from find_in_flow(claim.flow, f"{report.key}/{claim.id.text}")
+
+
+def _incomplete(study: Study) -> Iterator[Problem]:
+    lacking = []
+    if "dentition" not in study.population:
+        lacking.append("dentition (in population)")
+    if study.setting is None:
+        lacking.append("setting")
+    if study.unit is None:
+        lacking.append("unit")
+    if lacking:
+        tells = f'study "{study.id.text}" is in people and does not tell {", ".join(lacking)}'
+        yield error(study.position, "study-incomplete", tells, 'type what the paper has, or "not reported"')
+
+
+def find_in_flow(flow: Flow, place: str) -> Iterator[Problem]:
+    """One flow: its steps, its sum, its recall rate."""
+    treated, due, examined = count(flow.treated), count(flow.due), count(flow.examined)
+    if examined is not None:
+        for name, above, typed in (("due", due, flow.due), ("treated", treated, flow.treated)):
+            if above is not None and examined > above and flow.examined is not None and typed is not None:
+                printed = f"{flow.examined.text} examined of {typed.text} {name}"
+                yield ask(flow.examined.position, "flow-does-not-add-up", printed, f"more examined than {name}", place)
+                break
+    if treated is not None and due is not None and due > treated and flow.due is not None:
+        printed = f"{due} due of {treated} treated"
+        yield ask(flow.due.position, "flow-does-not-add-up", printed, "more due than treated", place)
+    yield from _sum(flow, place)
+    if flow.recall is not None:
+        yield from _recall(flow, place)
+
+
+def _sum(flow: Flow, place: str) -> Iterator[Problem]:
+    lost, examined = count(flow.lost), count(flow.examined)
+    starts = [number for number in (count(flow.treated), count(flow.due), count(flow.eligible)) if number is not None]
+    if lost is None or examined is None or not starts or flow.lost is None:
+        return
+    fixed = examined + lost
+    beside = {"discontinued": count(flow.discontinued), "died": count(flow.died)}
+    whole = count(flow.extracted)
+    if whole is not None:
+        beside["extracted"] = whole
+    else:
+        beside["extracted_related"] = count(flow.extracted_related)
+        beside["extracted_other"] = count(flow.extracted_other)
+    others = [number for number in beside.values() if number]
+    sums = {fixed + sum(some) for size in range(len(others) + 1) for some in combinations(others, size)}
+    if sums.isdisjoint(starts):
+        parts = [f"{examined} examined", f"{lost} lost"]
+        parts += [f"{number} {name.replace('_', ' ')}" for name, number in beside.items() if number]
+        printed = f"{' + '.join(parts)} of {starts[0]}"
+        tells = f"they add up to {fixed + sum(others)}"
+        yield ask(flow.lost.position, "flow-does-not-add-up", printed, tells, place)
+
+
+def _recall(flow: Flow, place: str) -> Iterator[Problem]:
+    recall = flow.recall
+    if recall is None or type(recall.rate) is not Percentage:
+        return
+    seen = [word.text for word in recall.seen] or ["examined"]
+    of = [word.text for word in recall.of] or ["due"]
+    if of == ["due"] and not isinstance(flow.due, Number) and isinstance(flow.treated, Number):
+        of = ["treated"]
+    less = [word.text for word in recall.less]
+    if any(name not in _FIELDS for name in (*seen, *of, *less)):
+        return  # the form says so
+    counts = {name: count(getattr(flow, name)) for name in (*seen, *of, *less)}
+    if any(number is None for number in counts.values()):
+        return
+    numerator = sum(counts[name] or 0 for name in seen)
+    denominator = sum(counts[name] or 0 for name in of) - sum(counts[name] or 0 for name in less)
+    rate = recall.rate
+    if denominator > 0 and numerator <= denominator and fits(scaled(rate), rate.decimals, numerator, denominator):
+        return
+    share = f"{100 * numerator / denominator:.1f}%" if denominator > 0 else "no share"
+    made = f"{' + '.join(seen)} of {' + '.join(of)}" + (f" less {' + '.join(less)}" if less else "")
+    tells = f"{made} is {numerator} of {denominator}, {share}; seen, of and less say which counts it is made of"
+    yield ask(rate.position, "recall-disagrees", f"{rate.text} of {denominator}", tells, place)
+
+
+def _people(flow: Flow, patients: Flow, study: Study, place: str) -> Iterator[Problem]:
+    unit = study.unit.unit.text if study.unit is not None else ""
+    if unit not in ("tooth", "root", "canal", "lesion"):
+        return
+    for name in ("treated", "due", "examined"):
+        units, people = count(getattr(flow, name)), count(getattr(patients, name))
+        if units is not None and people is not None and people > units:
+            printed = f"{people} patients, {units} {unit}"
+            tells = f"more people than units {name}, and each has at least one"
+            yield ask(getattr(patients, name).position, "flow-does-not-add-up", printed, tells, place)
+
+
+def find_facts(described: list[Described], sources: dict[str, Source]) -> Iterator[Problem]:
+    """One study as its reports describe it, in order of key."""
+    first = described[0]
+    for later in described[1:]:
+        yield from _words_disagree(first, later)
+    dated = sorted(described, key=lambda each: (_year(each.key, sources), each.key))
+    for index, later in enumerate(dated):
+        for earlier in dated[:index]:
+            if _year(earlier.key, sources) == _year(later.key, sources):
+                continue
+            problem = _fewer(earlier, later)
+            if problem is not None:
+                yield problem
+                break
+
+
+def _facts(study: Study) -> Iterator[tuple[str, Words | Missing]]:
+    for name, word in (("species", study.species), ("design", study.design), ("selection", study.selection)):
+        if word is not None:
+            yield name, word
+    for name, word in study.population.items():
+        yield f"population {name}", word
+    if isinstance(study.setting, dict):
+        for name, word in study.setting.items():
+            yield f"setting {name}", word
+    if study.unit is not None:
+        yield "unit", study.unit.unit
+
+
+def _words_disagree(first: Described, later: Described) -> Iterator[Problem]:
+    told = dict(_facts(first.study))
+    for name, word in _facts(later.study):
+        other = told.get(name)
+        # Two "not reported" are never equal, and one says nothing against what the other report tells.
+        if other is None or other.text == "not reported" or word.text == "not reported":
+            continue
+        if _plain(other.text) != _plain(word.text):
+            study = later.study.id.text
+            yield error(
+                word.position,
+                "facts-of-study-disagree",
+                f'{name} of study "{study}" is "{word.text}" here and "{other.text}" in {other.position.file}',
+                "tell it once: the other report gives the id of the study alone",
+            )
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.split()).casefold()
+
+
+def _fewer(earlier: Described, later: Described) -> Problem | None:
+    one, other = earlier.study.flow, later.study.flow
+    if one is None or other is None:
+        return None
+    for name in ("treated", "eligible"):
+        before, after = count(getattr(one, name)), count(getattr(other, name))
+        if before is not None and after is not None and after < before:
+            lower, upper = sorted((earlier, later), key=lambda each: each.key)
+            value = getattr(upper.study.flow, name)
+            printed = f"{after} {name}, {before} {name}"
+            tells = f'the later report of study "{later.study.id.text}", {later.key}, counts fewer than {earlier.key}'
+            place = f"{upper.key}/studies/{upper.study.id.text}"
+            return ask(value.position, "facts-of-study-disagree", printed, tells, place, lower.key)
+    return None
+
+
+def _year(key: str, sources: dict[str, Source]) -> str:
+    source = sources.get(key)
+    field = source.fields.get("year") or source.fields.get("date") if source is not None else None
+    return field.text[:4] if field is not None else ""

@@ -1,0 +1,210 @@
+"""A ratio or difference beside the table it is of, and on which side a level stands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.audit.asking import ask
+from builder.audit.figures_of import count, scaled
+from builder.problems import Problem
+from builder.reading.model import Outcome
+from builder.reading.report_model import Claim, Contrast, Level
+from builder.reading.values import Missing, Number, Percentage, Words
+from builder.synthesis.absolute import absolute_from_ratio
+from builder.synthesis.consistency import ratio_from_table_agrees
+from builder.synthesis.contrast import TwoByTwo
+
+RULES = {
+    "ratio-against-table": (
+        "An unadjusted ratio or difference that does not follow from the counts beside it, at its printed precision. "
+        "It may be adjusted after all, or of another visit or another pair of levels. Basis: Cochrane Handbook "
+        "chapter 6 (from memory); both rules of rounding and the usual 0.5 beside an empty cell are accepted."
+    ),
+    "event-direction": (
+        "The counts give this ratio for the opposite event: the claim says that it counts a bad ending, and the table "
+        "gives it for the good one, or the other way round. A ratio that changes sides turns a finding around, so the "
+        "question is asked in words: which ending does the paper count? Mend `event` and `event_is`, or answer. "
+        "Basis: inverting the event inverts an odds ratio exactly (arithmetic)."
+    ),
+    "direction-disagrees": (
+        "A typed `direction` that is not the side on which the printed estimate stands. The direction here is always "
+        "the side of the point estimate, for the patient; only rates that print alike at whole per cent, or a ratio "
+        "that prints as 1.0, show no clear difference. Basis: definition of this guide; McKenzie and Brennan, "
+        "Cochrane Handbook chapter 12, on why significance must not decide it (from memory)."
+    ),
+    "absolute-against-ratio": (
+        "Absolute risks that a review prints beside a ratio and that the ratio does not give at the printed risk of "
+        "the reference. Basis: Cochrane Handbook 5.1, section 12.5.4."
+    ),
+}
+
+RATIOS = ("odds ratio", "risk ratio", "hazard ratio")
+_FROM_COUNTS = frozenset(("odds ratio", "risk ratio", "risk difference", "prevented fraction"))
+
+
+def find_in_claim(claim: Claim, outcome: Outcome | None, place: str) -> Iterator[Problem]:
+    """Levels and ratio of one claim. outcome: None where the vocabulary lacks it; no side can be told then."""
+    contrast = claim.contrast
+    if claim.levels and outcome is not None:
+        rows = {_folded(level.level.text): level for level in claim.levels}
+        reference = rows.get(_folded(claim.reference.text)) if isinstance(claim.reference, Words) else None
+        for level in claim.levels:
+            if level.direction is not None and level is not reference:
+                yield from _direction(level, reference, contrast, outcome, place)
+        if contrast is not None and contrast.measure.text in _FROM_COUNTS and _is_crude(contrast):
+            yield from _ratio(contrast, claim, rows, outcome, place)
+    if contrast is not None and contrast.absolute is not None:
+        yield from _absolute(contrast, place)
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.split()).casefold()
+
+
+def _is_crude(contrast: Contrast) -> bool:
+    return isinstance(contrast.adjusted_for, Words) and contrast.adjusted_for.text == "none"
+
+
+def _direction(
+    level: Level, reference: Level | None, contrast: Contrast | None, outcome: Outcome, place: str
+) -> Iterator[Problem]:
+    typed = level.direction
+    if typed is None or typed.text == "not stated":
+        return
+    found = _side(level, reference, outcome) if reference is not None else None
+    if found is None and contrast is not None:
+        found = _side_of_ratio(level, contrast)
+    if found is None:
+        return
+    derived, shown = found
+    if derived != typed.text:
+        tells = f'the side of these figures is "{derived}", and "{typed.text}" was typed'
+        yield ask(typed.position, "direction-disagrees", shown, tells, place)
+
+
+def _side(level: Level, reference: Level, outcome: Outcome) -> tuple[str, str] | None:
+    events, total = count(level.events), count(level.total)
+    other_events, other_total = count(reference.events), count(reference.total)
+    if events is not None and other_events is not None and total and other_total:
+        shown = f"{events} of {total} against {other_events} of {other_total}"
+        # Alike only where both print alike at whole per cent, half-up.
+        own_percent = (200 * events + total) // (2 * total)
+        alike = own_percent == (200 * other_events + other_total) // (2 * other_total)
+        more = events * other_total > other_events * total
+        more_is_good = outcome.good
+    else:
+        one, other = level.estimate, reference.estimate
+        if one is None or other is None or one.kind.text != other.kind.text:
+            return None
+        if type(one.value) is not Percentage or type(other.value) is not Percentage:
+            return None
+        shown = f"{one.value.text} against {other.value.text}"
+        alike = round(one.value.value) == round(other.value.value)
+        more = one.value.value > other.value.value
+        # Survival is the share still good; the other kinds count the outcome's own event.
+        more_is_good = one.kind.text == "survival" or outcome.good
+    if alike:
+        return "no clear difference", shown
+    return ("better" if more == more_is_good else "worse"), shown
+
+
+def _side_of_ratio(level: Level, contrast: Contrast) -> tuple[str, str] | None:
+    value = contrast.value
+    if contrast.level is None or _folded(contrast.level.text) != _folded(level.level.text):
+        return None
+    if contrast.measure.text not in RATIOS or type(value) is not Number or contrast.event_is is None:
+        return None
+    shown = f"{contrast.measure.text} {value.text}"
+    if round(value.value, 1) == 1:
+        return "no clear difference", shown
+    return ("better" if (value.value > 1) == (contrast.event_is.text == "good") else "worse"), shown
+
+
+def _ratio(contrast: Contrast, claim: Claim, rows: dict[str, Level], outcome: Outcome, place: str) -> Iterator[Problem]:
+    value = contrast.value
+    pair = _pair(contrast, claim, rows)
+    if isinstance(value, Missing) or pair is None:
+        return
+    level, reference = pair
+    table = _table(level, reference)
+    if table is None:
+        return
+    measure = contrast.measure.text
+    counts_good = outcome.good if contrast.event_is is None else contrast.event_is.text == "good"
+    flipped = TwoByTwo(table[1] - table[0], table[1], table[3] - table[2], table[3])
+    asked, other = (table, flipped) if counts_good == outcome.good else (flipped, table)
+    if ratio_from_table_agrees(measure, value.text, asked):
+        return
+    printed = (
+        f"{value.text} beside {level.level.text} {table[0]} of {table[1]}, "
+        f"{reference.level.text} {table[2]} of {table[3]}"
+    )
+    turned = TwoByTwo(asked[2], asked[3], asked[0], asked[1])
+    good, bad = ("good", "bad") if counts_good else ("bad", "good")
+    if ratio_from_table_agrees(measure, value.text, other):
+        tells = (
+            f"the table gives this {measure} for the {bad} ending, and event_is says {good}: "
+            "which ending does the paper count"
+        )
+        yield ask(value.position, "event-direction", printed, tells, place)
+    elif ratio_from_table_agrees(measure, value.text, turned):
+        tells = (
+            f'the table gives this {measure} with "{level.level.text}" as the reference: which level does the paper '
+            "compare with which"
+        )
+        yield ask(value.position, "event-direction", printed, tells, place)
+    else:
+        tells = f"the table does not give this {measure} for the {good} ending, nor for the other"
+        yield ask(value.position, "ratio-against-table", printed, tells, place)
+
+
+def _pair(contrast: Contrast, claim: Claim, rows: dict[str, Level]) -> tuple[Level, Level] | None:
+    named = contrast.reference if isinstance(contrast.reference, Words) else claim.reference
+    reference = rows.get(_folded(named.text)) if isinstance(named, Words) else None
+    if reference is None:
+        return None
+    if contrast.level is not None:
+        level = rows.get(_folded(contrast.level.text))
+    else:
+        others = [row for row in rows.values() if row is not reference]
+        level = others[0] if len(others) == 1 else None
+    return None if level is None or level is reference else (level, reference)
+
+
+def _table(level: Level, reference: Level) -> TwoByTwo | None:
+    events, total = count(level.events), count(level.total)
+    other_events, other_total = count(reference.events), count(reference.total)
+    if events is None or other_events is None or not total or not other_total:
+        return None
+    if events > total or other_events > other_total:
+        return None
+    return TwoByTwo(events, total, other_events, other_total)
+
+
+def _absolute(contrast: Contrast, place: str) -> Iterator[Problem]:
+    absolute = contrast.absolute
+    if absolute is None or type(absolute.per) is not Number:
+        return
+    per = float(absolute.per.value)
+    level, reference, ratio = absolute.level, absolute.reference, contrast.value
+    for risk in (level, reference):
+        if type(risk) is Number and per > 0 and not 0 <= risk.value <= absolute.per.value:
+            printed = f"{risk.text} per {absolute.per.text}"
+            yield ask(risk.position, "proportion-out-of-range", printed, "a share lies between none and all", place)
+            return
+    measure = contrast.measure.text
+    if measure not in RATIOS or per <= 0:
+        return
+    if type(level) is not Number or type(reference) is not Number or type(ratio) is not Number or ratio.value <= 0:
+        return
+    # One unit more than rounding on each side: reviews reckon with an unrounded ratio and an unrounded baseline.
+    half = 0.5 * 10.0**-ratio.decimals
+    risks = []
+    for value in (max(scaled(ratio) / 10**ratio.decimals - half, 1e-9), scaled(ratio) / 10**ratio.decimals + half):
+        for baseline in (float(reference.value) - 1, float(reference.value) + 1):
+            given = absolute_from_ratio(measure, value, min(max(baseline / per, 0.0), 1.0))
+            risks.append(per * given if isinstance(given, float) else per)
+    if not min(risks) - 1 <= float(level.value) <= max(risks) + 1:
+        printed = f"{level.text} against {reference.text} per {absolute.per.text} by {ratio.text}"
+        tells = f"this {measure} gives another risk at this reference"
+        yield ask(level.position, "absolute-against-ratio", printed, tells, place)

@@ -1,0 +1,79 @@
+"""Days: nothing typed may be later than the evidence date; what is overdue is no fault."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+
+from builder.problems import Problem, error
+from builder.reading.model import Evidence, Question, Ratified
+from builder.reading.report_model import Report
+from builder.reading.values import Date
+
+RULES = {
+    "date-after-evidence": (
+        "A day in a claim or question file lies after the evidence date of compendium.yaml. The evidence date says up "
+        "to when a reader may rely on this guide; people move it when they change something. Correct the day, or move "
+        "the evidence date. Status checks may be later. Basis: format of this guide; common practice, no source."
+    ),
+    "date-before-reading": (
+        "A report was re-read before it was read. Mostly the two days changed places. Basis: common practice, no "
+        "source."
+    ),
+}
+
+
+def find_in_report(report: Report, evidence_date: datetime.date) -> Iterator[Problem]:
+    """The days on which a report was read and re-read."""
+    read, checked = report.read, report.checked
+    if read.on.value > evidence_date:
+        yield _late(read.on, evidence_date)
+    if checked is not None:
+        if checked.on.value > evidence_date:
+            yield _late(checked.on, evidence_date)
+        elif checked.on.value < read.on.value and checked.on.text and read.on.text:
+            tells = f"re-read on {checked.on.text}, and read on {read.on.text}"
+            yield error(checked.on.position, "date-before-reading", tells)
+
+
+def find_in_question(question: Question, evidence_date: datetime.date) -> Iterator[Problem]:
+    """The days of searching, ratifying, agreeing and dissenting."""
+    for day in _days(question):
+        if day is not None and day.value > evidence_date:
+            yield _late(day, evidence_date)
+
+
+def find_in_shared(evidence: Evidence, evidence_date: datetime.date) -> Iterator[Problem]:
+    """The days in urgent.yaml. status.yaml may be later: a machine writes it between releases."""
+    for urgent in evidence.urgent.values():
+        for advice in (*urgent.until_help, *urgent.call):
+            if advice.ratified is not None and advice.ratified.on.value > evidence_date:
+                yield _late(advice.ratified.on, evidence_date)
+
+
+def _days(question: Question) -> Iterator[Date | None]:
+    yield question.searched.on if question.searched is not None else None
+    yield from _ratified(question.ratified)
+    for entries in (question.stop, question.is_it_this, question.medical, question.steps, question.call):
+        for advice in entries:
+            yield from _ratified(advice.ratified)
+    for option in question.options:
+        yield from _ratified(option.ratified)
+        for advice in (*option.for_, *option.against):
+            yield from _ratified(advice.ratified)
+    for threshold in question.thresholds:
+        yield threshold.agreed
+    for dissent in question.dissent:
+        yield dissent.on
+
+
+def _ratified(ratified: Ratified | None) -> Iterator[Date]:
+    if ratified is not None:
+        yield ratified.on
+
+
+def _late(day: Date, evidence_date: datetime.date) -> Problem:
+    tells = f"{day.text} lies after the evidence date, {evidence_date.isoformat()}"
+    return error(
+        day.position, "date-after-evidence", tells, "correct the day, or move evidence: date in compendium.yaml"
+    )

@@ -1,0 +1,70 @@
+"""check: does everything agree? Prints each problem on its line, and says with the exit code whether any is open."""
+
+from __future__ import annotations
+
+import argparse
+import gc
+import os
+import sys
+from pathlib import Path
+
+from builder.audit.proof import Audit
+from builder.problems import as_annotation, as_text, counted, json_text
+
+FORMATS = ("text", "json", "github")
+
+
+def add_options(parser: argparse.ArgumentParser) -> None:
+    """What `check` takes beside the folder."""
+    parser.add_argument(
+        "--format", choices=FORMATS, default="text", help="text to read, json for tools, github for a pull request"
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    """0: nothing to mend; 1: an error, or a question nobody answered; 2: no compendium there."""
+    root = Path(options.root)
+    result = checked(root)
+    if result is None:
+        return 2
+    print(shown(result, options.format, folder_of(root)), end="")
+    return 0 if result.passes else 1
+
+
+def checked(root: Path) -> Audit | None:
+    """The audit of the evidence below root; None, and a word on stderr, where there is none."""
+    if not (root / "evidence" / "compendium.yaml").is_file():
+        print(
+            f"there is no evidence/compendium.yaml in {root}: name the folder that holds evidence/ with --root",
+            file=sys.stderr,
+        )
+        return None
+    from builder.audit.whole import audit
+    from builder.reading.evidence import read_evidence
+
+    # Everything made here lives until the end: looking for garbage would only cost time.
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        return audit(read_evidence(root))
+    finally:
+        if was_on:
+            gc.enable()
+
+
+def shown(result: Audit, form: str, folder: str) -> str:
+    """The answer in one of FORMATS. folder: from the working folder to the root, for the lines of a pull request."""
+    quoted = len(result.proofs) + result.unproved
+    if form == "json":
+        return json_text(result.problems, quoted, result.unproved) + "\n"
+    if form == "github":
+        return "".join(as_annotation(problem, folder) + "\n" for problem in result.problems)
+    lines = [as_text(problem) for problem in result.problems]
+    lines.append(f"{counted(result.problems)}; {quoted} figures quoted, {result.unproved} without proof")
+    return "\n".join(lines) + "\n"
+
+
+def folder_of(root: Path) -> str:
+    """The path from the working folder to the root with "/", "" where they are one."""
+    path = os.path.relpath(root).replace(os.sep, "/")
+    return "" if path == "." else path
