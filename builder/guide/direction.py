@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Literal, NamedTuple
 
-from builder.guide.comparable import once_each, reason_apart
+from builder.audit.known import TOOTH_FACTORS
+from builder.guide.comparable import level_ids, once_each, people_of, reason_apart
 from builder.guide.figures import Figure
 from builder.guide.findings import Catalogue, Finding
 from builder.reading.model import Outcome
-from builder.reading.values import Words
+from builder.reading.values import Missing, Words
 
 Direction = Literal["better", "worse", "no clear difference", "not stated"]
 DIRECTIONS: tuple[Direction, ...] = ("better", "worse", "no clear difference", "not stated")
@@ -29,6 +31,11 @@ class Side(NamedTuple):
     is_adjusted: bool
     reference_ids: tuple[str, ...]
     """Levels of the vocabulary that the reference's wording stands for; empty where it stands for none."""
+
+    @property
+    def people(self) -> frozenset[str]:
+        """Ids of the studies behind it."""
+        return people_of(self.finding)
 
     @property
     def units(self) -> int:
@@ -59,10 +66,18 @@ class Compared(NamedTuple):
 
     @property
     def sides(self) -> tuple[Side, ...]:
-        """One side a study: the adjusted one where the study has both."""
-        chosen = {side.finding.studies[0].id: side for side in self.crude}
-        chosen.update({side.finding.studies[0].id: side for side in self.adjusted})
-        return tuple(sorted(chosen.values(), key=lambda side: side.finding.base))
+        """One side a study: the adjusted one where the study has both, unless that one does not state a direction."""
+        ordered = sorted(
+            (*self.crude, *self.adjusted),
+            key=lambda side: (side.direction == "not stated", not side.is_adjusted, side.finding.base),
+        )
+        taken: set[str] = set()
+        chosen: list[Side] = []
+        for side in ordered:
+            if taken.isdisjoint(side.people):
+                chosen.append(side)
+                taken |= side.people
+        return tuple(sorted(chosen, key=lambda side: side.finding.base))
 
     def count(self, direction: Direction) -> int:
         """How many studies point this way."""
@@ -82,7 +97,7 @@ def compared(catalogue: Catalogue, question: str, factor: str, level: str) -> tu
     by_outcome: dict[str, list[Side]] = {}
     outcomes: dict[str, Outcome] = {}
     for side in sides_of(catalogue, question, factor):
-        if level in side.finding.level_ids and level not in side.reference_ids:
+        if level in level_ids(side.finding) and level not in side.reference_ids:
             by_outcome.setdefault(side.finding.outcome.id, []).append(side)
             outcomes[side.finding.outcome.id] = side.finding.outcome
     return tuple(_compared(outcomes[name], factor, level, by_outcome[name]) for name in sorted(by_outcome))
@@ -97,7 +112,8 @@ def _compared(outcome: Outcome, factor: str, level: str, sides: list[Side]) -> C
     seen: dict[str, set[str]] = {}
     for side in kept:
         if side.direction in ("better", "worse"):
-            seen.setdefault(side.finding.studies[0].id, set()).add(side.direction)
+            for study in side.finding.studies:
+                seen.setdefault(study.id, set()).add(side.direction)
     mixed = frozenset(study for study, directions in seen.items() if len(directions) > 1)
     return Compared(outcome, factor, level, crude, adjusted, tuple(apart), mixed)
 
@@ -110,17 +126,18 @@ def reason_not_counted(finding: Finding) -> str:
 
 def _once(sides: list[Side]) -> tuple[Side, ...]:
     """One side a study: what states a direction before what does not, then the report that counts for its patients."""
-    by_base = {side.finding.base: side for side in sides}
-    stated = [side.finding for side in sides if side.direction != "not stated"]
-    silent = [side.finding for side in sides if side.direction == "not stated"]
-    taken: dict[str, Side] = {}
-    for group in (stated, silent):
-        counted, _ = once_each(group)
-        for finding in sorted(counted, key=lambda item: (-_window_of(item), item.base)):
-            if not any(study.id in taken for study in finding.studies):
-                taken.update({study.id: by_base[finding.base] for study in finding.studies})
-    unique = {side.finding.base: side for side in taken.values()}
-    return tuple(unique[base] for base in sorted(unique))
+    by_place = {(side.finding.base, side.finding.kind): side for side in sides}
+    taken: set[str] = set()
+    chosen: list[Side] = []
+    for is_silent in (False, True):
+        counted, _ = once_each(
+            side.finding for side in by_place.values() if (side.direction == "not stated") is is_silent
+        )
+        for finding in sorted(counted, key=lambda item: (-_window_of(item), -(item.total or 0), item.base, item.kind)):
+            if taken.isdisjoint(people_of(finding)):
+                taken |= people_of(finding)
+                chosen.append(by_place[(finding.base, finding.kind)])
+    return tuple(sorted(chosen, key=lambda side: side.finding.base))
 
 
 def _window_of(finding: Finding) -> float:
@@ -129,33 +146,62 @@ def _window_of(finding: Finding) -> float:
 
 def sides_of(catalogue: Catalogue, question: str, factor: str) -> list[Side]:
     """Every side that claims give to a factor of a question, subgroups left out, in order of place."""
-    out: list[Side] = []
-    wording = catalogue.known.factors.get(factor)
-    rows: dict[str, list[Finding]] = {}
+    tables: dict[tuple[str, str], list[Finding]] = {}
     for finding in catalogue.of_question(question):
-        if (
-            finding.factor == factor
-            and not finding.claim.within
-            and finding.kind in ("rate", "estimate", "words", "contrast")
-        ):
-            rows.setdefault(f"{finding.key}/{finding.claim.id.text}", []).append(finding)
-    for findings in rows.values():
-        claim = findings[0].claim
-        if claim.quotes is not None:
-            continue
-        reference_text = claim.reference.text if isinstance(claim.reference, Words) else ""
-        reference = next((item for item in findings if item.level and item.level.level.text == reference_text), None)
-        ids = tuple(level.id.text for level in wording.matches(reference_text)) if wording and reference_text else ()
-        for finding in findings:
-            if finding is reference:
-                continue
-            if finding.kind == "contrast":
-                side = _of_contrast(finding, ids)
-            else:
-                side = _of_level(finding, reference, ids)
-            if side is not None:
-                out.append(side)
-    return out
+        if finding.factor == factor and not finding.claim.within and finding.kind != "pairs":
+            claim = f"{finding.key}/{finding.claim.id.text}"
+            tables.setdefault((claim, finding.outcome.id), []).append(finding)
+    out: list[Side] = []
+    for findings in tables.values():
+        out.extend(_of_table(catalogue, factor, findings))
+    return sorted(out, key=lambda side: (side.finding.base, side.finding.kind, level_ids(side.finding)))
+
+
+def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> list[Side]:
+    """The sides of one claim's rows for one outcome."""
+    claim = findings[0].claim
+    contrasts = [finding for finding in findings if finding.kind == "contrast"]
+    rows = level_rows(findings)
+    named = claim.reference
+    if named is None and claim.contrast is not None:
+        named = claim.contrast.reference
+    wording = named.text if isinstance(named, Words) else ""
+    reference = next((row for row in rows if _wording(row) == _folded(wording)), None) if wording else None
+    ids = level_ids(reference) if reference is not None else _ids_of(catalogue, factor, wording)
+    out = [_of_level(row, reference, ids) for row in rows if row is not reference]
+    out.extend(_of_contrast(finding, ids) for finding in contrasts)
+    if not out and not rows:
+        out.extend(_of_test(catalogue, factor, finding, ids) for finding in findings if finding.kind == "test")
+    return [side for side in out if side is not None]
+
+
+def level_rows(findings: Iterable[Finding]) -> list[Finding]:
+    """Rows of levels; where a level has grades, the grade that counts stands in place of the bare total."""
+    rows = [finding for finding in findings if finding.level is not None]
+    graded = {(row.claim.id.text, _wording(row), row.outcome.id) for row in rows if row.kind == "grade"}
+    return [
+        row
+        for row in rows
+        if row.kind == "grade"
+        or row.figure("events", "success_rate", "rate", "estimate/value") is not None
+        or (row.claim.id.text, _wording(row), row.outcome.id) not in graded
+    ]
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.split()).casefold()
+
+
+def _wording(row: Finding) -> str:
+    return _folded(row.level.level.text) if row.level is not None else ""
+
+
+def _ids_of(catalogue: Catalogue, factor: str, wording: str) -> tuple[str, ...]:
+    """The levels that a wording stands for; empty where it stands for none."""
+    known = catalogue.known.factors.get(factor)
+    if known is not None:
+        return tuple(level.id.text for level in known.matches(wording)) if wording else ()
+    return (_folded(wording),) if _folded(wording) in TOOTH_FACTORS.get(factor, ()) else ()
 
 
 def _of_level(finding: Finding, reference: Finding | None, ids: tuple[str, ...]) -> Side | None:
@@ -175,13 +221,34 @@ def _of_contrast(finding: Finding, ids: tuple[str, ...]) -> Side | None:
     contrast = finding.contrast
     if contrast is None:
         return None
-    adjusted = not (isinstance(contrast.adjusted_for, Words) and contrast.adjusted_for.text == "none")
-    value = finding.figure("contrast/value")
-    return Side(finding, None, of_ratio(finding, value), adjusted, ids)
+    return Side(finding, None, of_ratio(finding, finding.figure("contrast/value")), is_adjusted(finding), ids)
+
+
+def is_adjusted(finding: Finding) -> bool:
+    """True where the report names what the ratio was adjusted for; "not reported" is not adjusted."""
+    contrast = finding.contrast
+    if contrast is None or isinstance(contrast.adjusted_for, Missing):
+        return False
+    return not (isinstance(contrast.adjusted_for, Words) and contrast.adjusted_for.text == "none")
+
+
+def _of_test(catalogue: Catalogue, factor: str, finding: Finding, ids: tuple[str, ...]) -> Side | None:
+    """A test alone says that somebody looked and not which way: not stated, for each level that it speaks of."""
+    between_words = [
+        word.text for test in finding.claim.tests if not isinstance(test.between, Missing) for word in test.between
+    ]
+    named = tuple(dict.fromkeys(item for word in between_words for item in _ids_of(catalogue, factor, word)))
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    every = tuple(level.id.text for level in known.levels) if known else TOOTH_FACTORS.get(factor, ())
+    levels = tuple(item for item in named or every if item not in ids)
+    return Side(finding._replace(level_ids=levels), None, "not stated", False, ids) if levels else None
 
 
 def of_ratio(finding: Finding, value: Figure | None) -> Direction:
-    """The side of a ratio or difference, for the patient; "not stated" where the event is neither good nor bad."""
+    """The side of a ratio or difference, for the patient; "not stated" where the event is neither good nor bad.
+
+    A prevented fraction counts events that did not come, so above nothing is the good side of a bad event.
+    """
     contrast = finding.contrast
     if contrast is None or value is None:
         return "not stated"
@@ -197,6 +264,8 @@ def of_ratio(finding: Finding, value: Figure | None) -> Direction:
         higher = number > 0
         if good is None:
             good = finding.outcome.good if contrast.event is None else None
+        if contrast.measure.text == "prevented fraction":
+            higher = not higher
     if good is None:
         return "not stated"
     return "better" if higher == good else "worse"
