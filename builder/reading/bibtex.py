@@ -4,10 +4,17 @@ from __future__ import annotations
 
 import logging
 import re
-from typing import NamedTuple
+from collections.abc import Sequence
+from typing import Any, NamedTuple
 
-from bibtexparser.model import DuplicateBlockKeyBlock, DuplicateFieldKeyBlock, Entry, ImplicitComment, ParsingFailedBlock
-from bibtexparser.model import String as StringBlock
+from bibtexparser.model import (
+    DuplicateBlockKeyBlock,
+    DuplicateFieldKeyBlock,
+    Entry,
+    ImplicitComment,
+    ParsingFailedBlock,
+    String as StringBlock,
+)
 from bibtexparser.splitter import Splitter
 
 from builder.problems import Position, Problem, error
@@ -34,16 +41,18 @@ _MONTHS = {
     )
 }
 _find_starts = re.compile(r"^[ \t]*@[ \t]*(\w*)[ \t]*([{(])[ \t]*([^\s,{}()=]*)", re.MULTILINE).finditer
+_find_delimiters = re.compile(r'\\.|[{}"]', re.DOTALL).finditer
 _find_bare = re.compile(r"[^\s{}\"#,%]+").match
 _find_field = re.compile(r"[\w-]+[ \t]*=[ \t]*[{\"]").search
 
-ENTRY_TYPES = frozenset(
-    """article book booklet conference inbook incollection inproceedings manual mastersthesis misc phdthesis proceedings
-    techreport unpublished mvbook bookinbook suppbook collection mvcollection suppcollection dataset online patent periodical
-    suppperiodical mvproceedings reference mvreference inreference report set software thesis xdata electronic www artwork audio
-    bibnote commentary image jurisdiction legislation legal letter movie music performance review standard video customa customb
-    customc customd custome customf""".split()
-)
+_TYPES = """
+    article book booklet conference inbook incollection inproceedings manual mastersthesis misc phdthesis
+    proceedings techreport unpublished mvbook bookinbook suppbook collection mvcollection suppcollection dataset
+    online patent periodical suppperiodical mvproceedings reference mvreference inreference report set software
+    thesis xdata electronic www artwork audio bibnote commentary image jurisdiction legislation legal letter
+    movie music performance review standard video customa customb customc customd custome customf
+"""
+ENTRY_TYPES = frozenset(_TYPES.split())
 """Types of BibTeX (btxdoc 1988, section 3.1) and biblatex (manual, sections 2.1.1 to 2.1.3), in lower case."""
 
 
@@ -97,10 +106,7 @@ def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
     reasons: dict[int, str] = {}
     at = 0
     for block in library.blocks:
-        if isinstance(block, DuplicateBlockKeyBlock | DuplicateFieldKeyBlock):
-            block = block.ignore_error_block
-            if isinstance(block, DuplicateFieldKeyBlock):
-                block = block.ignore_error_block
+        block = _without_warnings(block)
         raw = block.raw or ""
         start = text.find(raw, at)
         if isinstance(block, ParsingFailedBlock):
@@ -118,7 +124,14 @@ def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
     return BibFile(entries, lost)
 
 
-def _strings(blocks: list[object]) -> dict[str, str]:
+def _without_warnings(block: Any) -> Any:
+    """The entry behind the notes that its key or one of its fields stands twice: we say so ourselves."""
+    while isinstance(block, DuplicateBlockKeyBlock | DuplicateFieldKeyBlock):
+        block = block.ignore_error_block
+    return block
+
+
+def _strings(blocks: Sequence[object]) -> dict[str, str]:
     """The abbreviations of the file, by name in lower case; months are defined beforehand."""
     strings = dict(_MONTHS)
     for block in blocks:
@@ -167,7 +180,7 @@ def _field(
     name: str, value: str, value_at: int, places: _Text, strings: dict[str, str], problems: list[Problem]
 ) -> Field:
     first = value[:1]
-    if first == "{" and value.find("}") == len(value) - 1 or first == '"' and value.find('"', 1) == len(value) - 1:
+    if (first == "{" and value.find("}") == len(value) - 1) or (first == '"' and value.find('"', 1) == len(value) - 1):
         inner = value[1:-1]
     elif value.isdecimal():
         return Field(name, value, places.place(value_at), True)
@@ -191,17 +204,16 @@ def _end_of_piece(value: str, at: int) -> int:
     """Offset behind the braced or quoted piece that opens here; the length of the value where it never closes."""
     is_quoted = value[at : at + 1] == '"'
     depth = 0
-    for offset in range(at, len(value)):
-        character = value[offset]
-        if character in '{}"' and value[offset - 1 : offset] != "\\":
-            if character == "{":
-                depth += 1
-            elif character == "}":
-                depth -= 1
-                if not depth and not is_quoted:
-                    return offset + 1
-            elif is_quoted and not depth and offset > at:
-                return offset + 1
+    for found in _find_delimiters(value, at):
+        sign = found[0]
+        if sign == "{":
+            depth += 1
+        elif sign == "}":
+            depth -= 1
+            if depth <= 0 and not is_quoted:
+                return found.end()
+        elif sign == '"' and is_quoted and depth <= 0 and found.start() > at:
+            return found.end()
     return len(value)
 
 
@@ -251,7 +263,9 @@ def _refuse_stray_text(raw: str, start: int, places: _Text, problems: list[Probl
     problems.append(error(places.place(start), "unbalanced-brace", message))
 
 
-def _find_dropped(places: _Text, read: list[tuple[int, int]], reasons: dict[int, str], lost: set[str], problems: list[Problem]) -> None:
+def _find_dropped(
+    places: _Text, read: list[tuple[int, int]], reasons: dict[int, str], lost: set[str], problems: list[Problem]
+) -> None:
     """Entries that begin at a line start and are not among the blocks that were read."""
     text = places.text
     starts = list(_find_starts(text))

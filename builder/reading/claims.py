@@ -28,9 +28,9 @@ from builder.reading.fields import (
 from builder.reading.flows import FLOW
 from builder.reading.form import MISSING_INSTEAD, Form, Slot
 from builder.reading.report_model import Acknowledged, Candidates, Claim, Grade, Level, Pairs, SignificanceTest, Within
-from builder.reading.values import Missing, Words
+from builder.reading.values import Words
 from builder.reading.wordings import check_slugs
-from builder.reading.yaml_text import BROKEN, ScalarNode, Sheet
+from builder.reading.yaml_text import ScalarNode, Sheet
 
 DIRECTIONS = ("better", "worse", "no clear difference", "not stated")
 """What a level does beside its reference level, for the patient."""
@@ -195,7 +195,8 @@ def _claim_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
         sheet.error(
             node,
             "missing-field",
-            "a claim needs what the report says: events and total, levels, an estimate, a contrast, a test, pairs or grades",
+            "a claim needs what the report says: events and total, levels, an estimate, a contrast, a test, "
+            "pairs or grades",
         )
     if typed & _COMPARING:
         for name, bit in _COMPARISON:
@@ -218,7 +219,7 @@ def _claim_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
 
 def _check_level(level: Level, node: Any, order: int, typed: int, sheet: Sheet) -> None:
     """A level has figures, or says in words what it does; its own rate stands with its counts."""
-    # A field that was typed but could not be read is None too: only the node tells the two apart, and only faults look there.
+    # A field that was typed but could not be read is None too: only the node tells the two apart.
     has_rate = level.rate is not None or level.success_rate is not None
     has_figures = has_rate or level.events is not None or level.estimate is not None or bool(level.grades)
     is_plain = level.events is not None and level.total is not None and level.interval is None and not level.grades
@@ -253,7 +254,12 @@ CLAIM = Form(
     "a claim",
     Claim,
     Slot("id", words, required=True),
-    Slot("question", list_of(identifier(what="id of a question"), "ids of questions", single=True), required=True, instead=()),
+    Slot(
+        "question",
+        list_of(identifier(what="id of a question"), "ids of questions", single=True),
+        required=True,
+        instead=(),
+    ),
     Slot("outcome", identifier(what="id of an outcome"), required=True, instead=_UNREAD),
     Slot("where", locator, required=True),
     Slot("follow_up", _follow_up, required=True, instead=MISSING_INSTEAD),

@@ -25,7 +25,9 @@ _NEVER = Date("", _NOWHERE, datetime.date.max)  # where the evidence date is unr
 def _format(node: Any, sheet: Sheet) -> Any:
     found = count_only(node, sheet)
     if found is not BROKEN and found.value != FORMAT:
-        return sheet.error(node, "unknown-format", f"format {found.text} is not read by this version: it reads format {FORMAT}")
+        return sheet.error(
+            node, "unknown-format", f"format {found.text} is not read by this version: it reads format {FORMAT}"
+        )
     return found
 
 

@@ -16,11 +16,11 @@ from builder.reading.fields import (
     one_of,
     p_value,
     percentage,
-    refuse,
     words,
     words_or_missing,
 )
 from builder.reading.form import MISSING_INSTEAD, Form, Slot
+from builder.reading.refusals import refuse
 from builder.reading.report_model import Absolute, Contrast, Pooled
 from builder.reading.values import Missing, Percentage
 from builder.reading.yaml_text import ScalarNode, Sheet
@@ -69,7 +69,9 @@ def _contrast_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> No
         sheet.error(node, "field-not-here", "a contrast has `confidence` without the `interval` it belongs to")
     value = values[2]
     if measure_name in (*RATIOS, "mean difference") and value.__class__ is Percentage:
-        sheet.error(node, "not-a-number", f'"{value.text}" is no {measure_name}: a percentage is a difference or fraction')
+        sheet.error(
+            node, "not-a-number", f'"{value.text}" is no {measure_name}: a percentage is a difference or fraction'
+        )
         values[2] = Missing("", value.position)
     elif measure_name in RATIOS and value.text[:1] in ("-", "−"):
         sheet.error(node, "not-a-number", f'"{value.text}" is no {measure_name}: a ratio is above zero')

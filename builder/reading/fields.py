@@ -1,4 +1,4 @@
-"""Readers of single values: each takes what stands in a field and gives a typed value, or BROKEN once it has said why."""
+"""Readers of single values: each takes what stands in a field and gives a typed value, or says why it cannot."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import Any
 
 from builder.problems import Position
 from builder.reading import parsing
+from builder.reading.refusals import is_cut, meant, missing_meant, refuse, say_cut, short
 from builder.reading.values import Date, Ends, Length, Missing, Number, Percentage, PValue, Range, Words
 from builder.reading.yaml_text import BROKEN, MappingNode, ScalarNode, SequenceNode, Sheet
 
@@ -73,7 +74,9 @@ def one_of(*values: str, missing: bool = False) -> Reader:
                 return Missing(text, _position(node, sheet))
             if text.strip():
                 choices = [*values, *(sorted(MISSING - known) if missing else ())]
-                return sheet.error(node, "not-in-list", f'"{_short(text)}" is not one of: {", ".join(values)}', meant(text, choices))
+                return sheet.error(
+                    node, "not-in-list", f'"{short(text)}" is not one of: {", ".join(values)}', meant(text, choices)
+                )
         return refuse(node, sheet, f"one of: {', '.join(values)}")
 
     return read
@@ -101,7 +104,7 @@ def _value(what: str, rule: str, make: Any, parse: Callable[[str], Any], missing
             if text in MISSING and missing:
                 return Missing(text, _position(node, sheet))
             if text.strip():
-                return sheet.error(node, rule, f'"{_short(text)}" is not {what}', _missing_meant(text) if missing else "")
+                return sheet.error(node, rule, f'"{short(text)}" is not {what}', missing_meant(text) if missing else "")
         return refuse(node, sheet, what)
 
     return read
@@ -172,10 +175,10 @@ def _ends(*, percent: bool, plain: bool) -> Reader:
             if text in MISSING:
                 return Missing(text, _position(node, sheet))
             return sheet.error(
-                node, "not-an-interval", f'"{_short(text)}" is not an interval such as {example}', _missing_meant(text)
+                node, "not-an-interval", f'"{short(text)}" is not an interval such as {example}', missing_meant(text)
             )
         low, high, is_percent = found
-        if is_percent and not percent or not is_percent and not plain:
+        if (is_percent and not percent) or (not is_percent and not plain):
             return sheet.error(node, "not-an-interval", f'"{text}" should be written like {example}')
         position = _position(node, sheet)
         make: Any = Percentage if is_percent else Number
@@ -221,9 +224,7 @@ def identifier(reserved: Iterable[str] = (), what: str = "id") -> Reader:
 def check_id(text: str, reserved: frozenset[str], what: str, node: Any, sheet: Sheet) -> bool:
     """False once it is said that this cannot be an id."""
     if not parsing.is_id(text):
-        sheet.error(
-            node, "not-an-id", f'"{_short(text)}" cannot be an {what}: lower-case letters, digits and hyphens'
-        )
+        sheet.error(node, "not-an-id", f'"{short(text)}" cannot be an {what}: lower-case letters, digits and hyphens')
         return False
     if text in reserved:
         sheet.error(node, "reserved-name", f'"{text}" is reserved: choose another {what}')
@@ -240,7 +241,7 @@ def path_of(what: str, steps: tuple[int, ...]) -> Reader:
             return BROKEN
         parts = found.text.split("/")
         if len(parts) not in steps or not all(parts) or any(part.isspace() for part in parts):
-            return sheet.error(node, "not-a-path", f'"{_short(found.text)}" should be written {what}')
+            return sheet.error(node, "not-a-path", f'"{short(found.text)}" should be written {what}')
         return found
 
     return read
@@ -282,7 +283,7 @@ def _refuse_cut_items(node: Any, sheet: Sheet) -> bool:
             sheet.error(
                 entry,
                 "comma-cut-text",
-                f'"{_short(entry.value)}" begins like the rest of a sentence: did a comma cut it?',
+                f'"{short(entry.value)}" begins like the rest of a sentence: did a comma cut it?',
                 'write sentences one a line, each behind "- ", or put each in quotes',
             )
     return found
@@ -323,73 +324,3 @@ def table_or_missing(node: Any, sheet: Sheet) -> Any:
     if node.__class__ is ScalarNode and node.value in MISSING:
         return Missing(node.value, _position(node, sheet))
     return table(node, sheet)
-
-
-def is_cut(value: Any, sheet: Sheet) -> bool:
-    """True for what stands behind a comma in `{ }` without a colon: the rest of a text."""
-    if value.__class__ is not ScalarNode or value.value or value.style:
-        return False
-    before = sheet.before(value).rstrip()
-    return bool(before) and before[-1] != ":"
-
-
-def say_cut(name: Any, block: Any, sheet: Sheet) -> None:
-    """Notes that a comma cut a text in `{ }`, with the whole text where it is known."""
-    previous = None
-    for pair in block.value:
-        if pair[0] is name:
-            break
-        previous = pair
-    rest = name.value
-    if previous is None or previous[1].__class__ is not ScalarNode or not previous[1].value:
-        sheet.error(name, "comma-cut-text", f'"{_short(rest)}" has no value: a comma cut this text, quote it')
-        return
-    between = sheet.line(name.start_mark.line)[: name.start_mark.column]
-    blank = " " if between.endswith(" ") or not between.strip() else ""
-    whole = f'{previous[0].value}: "{previous[1].value},{blank}{rest}"'
-    kind = "number" if (previous[1].value + rest).replace(".", "").isdecimal() and not blank else "text"
-    sheet.error(name, "comma-cut-text", f'a comma cut this {kind} before "{_short(rest)}": quote it', f"write {whole}")
-
-
-def refuse(node: Any, sheet: Sheet, expected: str) -> Any:
-    """Notes that the value is empty or of another shape than expected."""
-    if node.__class__ is ScalarNode:
-        if node.value.strip():
-            return sheet.error(node, "wrong-shape", f'"{_short(node.value)}" stands where {expected} is expected')
-        behind = sheet.behind(node).strip()
-        if not node.style and behind.startswith("#") and behind[1:2].strip():
-            return sheet.error(
-                node, "text-needs-quotes", f'"{_short(behind)}" is read as a remark, so the field is empty: quote it'
-            )
-        return sheet.error(node, "empty-field", f"nothing is written here: {expected} is expected, or leave the field out")
-    if node.__class__ is MappingNode:
-        if expected.startswith(("a text", "one of")) and len(node.value) == 1 and node.value[0][0].__class__ is ScalarNode:
-            first = node.value[0][0].value
-            return sheet.error(
-                node, "text-needs-quotes", f'the colon behind "{_short(first)}" cuts this text: put the whole text in quotes'
-            )
-        return sheet.error(node, "wrong-shape", f"a block of fields stands where {expected} is expected")
-    return sheet.error(node, "wrong-shape", f"a list stands where {expected} is expected")
-
-
-def meant(text: str, choices: Iterable[str]) -> str:
-    """ "did you mean ...?" where one of the choices is near."""
-    from difflib import get_close_matches  # only a message needs it, and a check without problems should not pay for it
-
-    lowered = text.strip().lower().replace("_", " ").replace("-", " ")
-    plain = {choice.replace("_", " ").replace("-", " "): choice for choice in choices}
-    near = get_close_matches(lowered, plain, 1, 0.7)
-    return f"did you mean {plain[near[0]]}?" if near else ""
-
-
-_ABBREVIATED = {"nr": "not reported", "n/r": "not reported", "na": "not applicable", "n/a": "not applicable"}
-
-
-def _missing_meant(text: str) -> str:
-    short = _ABBREVIATED.get(text.lower())
-    return f"did you mean {short}?" if short else meant(text, sorted(MISSING))
-
-
-def _short(text: str) -> str:
-    text = " ".join(text.split())
-    return text if len(text) <= 60 else text[:59].rstrip() + "…"

@@ -117,9 +117,7 @@ def _is_inside(path: str, real_root: str) -> bool:
     return real == real_root or real.startswith(real_root.rstrip(os.sep) + os.sep)
 
 
-def _read(
-    folder: str, name: str, file: str, entry: os.DirEntry[str], real_root: str, problems: list[Problem]
-) -> Found:
+def _read(folder: str, name: str, file: str, entry: os.DirEntry[str], real_root: str, problems: list[Problem]) -> Found:
     def refused(rule: str, message: str, hint: str = "", line: int = 1, column: int = 1) -> Found:
         problems.append(error(Position(file, line, column), rule, message))
         return Found(folder, name, file, None, hint)

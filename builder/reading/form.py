@@ -6,15 +6,17 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from builder.problems import Position
-from builder.reading.fields import Reader, check_id, is_cut, meant, refuse, say_cut
+from builder.reading.fields import Reader, check_id
+from builder.reading.refusals import is_cut, meant, refuse, say_cut
 from builder.reading.values import Missing
 from builder.reading.yaml_text import BROKEN, MappingNode, ScalarNode, Sheet
 
 _new = tuple.__new__
 
 Rule = Callable[[list[Any], int, Any, Sheet], bool | None]
-"""What a block must hold beyond its single fields. Takes its values in order, the bits of the typed fields, the node and the
-file; False makes the block unreadable."""
+"""What a block must hold beyond its single fields.
+
+Takes its values in order, the bits of the typed fields, the node and the file; False makes the block unreadable."""
 
 
 class Slot:
@@ -96,7 +98,11 @@ class Form:
                 index, bit, read = fields[key.value]
                 if not typed & bit:
                     typed |= bit
-                    found = read(value, sheet) if not (value.value == "" and is_cut(value, sheet)) else self._cut(key, node, sheet)
+                    found = (
+                        read(value, sheet)
+                        if not (value.value == "" and is_cut(value, sheet))
+                        else self._cut(key, node, sheet)
+                    )
                     if found is BROKEN:
                         broken |= bit
                     else:
@@ -119,20 +125,16 @@ class Form:
         return BROKEN
 
     def _odd(self, key: Any, value: Any, node: Any, sheet: Sheet, values: list[Any]) -> int:
-        """Says what is wrong with a field that is unknown, typed twice or cut; gives the bits of fields spoilt by it."""
+        """Says what is wrong with a field that is unknown, typed twice or cut; gives the bits of spoilt fields."""
         if key.__class__ is not ScalarNode:
             sheet.error(key, "unknown-field", f"a field of {self.what} is expected here")
             return 0
         if is_cut(value, sheet):
             say_cut(key, node, sheet)
-            previous = None
-            for pair in node.value:
-                if pair[0] is key:
-                    break
-                previous = pair[0]
-            if previous is None or previous.value not in self._fields:
+            previous = sheet.previous(node, key)
+            if previous is None or previous[0].__class__ is not ScalarNode or previous[0].value not in self._fields:
                 return 0
-            index, bit, _ = self._fields[previous.value]
+            index, bit, _ = self._fields[previous[0].value]
             values[index] = self._template[index]
             return bit
         if key.value in self._fields:
@@ -152,7 +154,7 @@ class Form:
 def named_blocks(
     form: Form, what: str, reserved: Iterable[str] = (), *, any_name: bool = False
 ) -> Callable[[set[str], str], Reader]:
-    """A reader of blocks that stand under their ids, once it is told where to note the unreadable ones, and by what prefix.
+    """A reader of blocks under their ids, once it is told where to note the unreadable ones, and by what prefix.
 
     any_name: the names are initials or keys, and not ids of ours.
     """
@@ -183,4 +185,3 @@ def named_blocks(
         return read
 
     return noting
-

@@ -6,58 +6,58 @@ import re
 import unicodedata
 from collections.abc import Callable
 
-# A decoder of our own: the usual ones take a bare "%" for a remark and drop what they do not know, so "12.3% (95% CI" becomes
-# "12.3". Here every command is in a table or stays as typed, and is reported. Letters and accents as in Lamport 1994, LaTeX: a document
-# preparation system, tables 3.1 and 3.2; the textcomp names from memory of its documentation.
+# A decoder of our own: the usual ones take a bare "%" for a remark and drop what they do not know, so that
+# "12.3% (95% CI" becomes "12.3". Here every command is in a table, or stays as typed and is reported.
+# Letters and accents as in Lamport 1994, LaTeX: a document preparation system, tables 3.1 and 3.2; the names of
+# textcomp from memory of its documentation.
 
 _ACCENTS = {
-    "`": "\u0300", "'": "\u0301", "^": "\u0302", "~": "\u0303", "=": "\u0304", "u": "\u0306", ".": "\u0307", '"': "\u0308",
-    "r": "\u030a", "H": "\u030b", "v": "\u030c", "d": "\u0323", "c": "\u0327", "k": "\u0328", "b": "\u0331",
+    "`": "\u0300", "'": "\u0301", "^": "\u0302", "~": "\u0303", "=": "\u0304", "u": "\u0306",
+    ".": "\u0307",    '"': "\u0308", "r": "\u030a", "H": "\u030b", "v": "\u030c", "d": "\u0323", "c": "\u0327", "k": "\u0328", "b": "\u0331",
 }  # fmt: skip
+_NAMED = """
+    ss ß o ø O Ø ae æ AE Æ oe œ OE Œ aa å AA Å l ł L Ł i ı j ȷ dh ð DH Ð th þ TH Þ dj đ DJ Đ ng ŋ NG Ŋ textless
+    < textgreater > textpercent % textminus − textperiodcentered · cdot · textendash – textemdash —
+    textquoteleft ‘ textquoteright ’ textquotedblleft “ textquotedblright ” textasciitilde ~ textasciicircum ^
+    textbar | textunderscore _ textdollar $ textdegree ° degree ° textmu µ textmicro µ textpm ± texttimes ×
+    textdiv ÷ textonehalf ½ textonequarter ¼ textthreequarters ¾ textellipsis … ldots … dots … textregistered ®
+    texttrademark ™ textcopyright © copyright © pounds £ textsterling £ texteuro € textsection § S §
+    textparagraph ¶ P ¶ dag † ddag ‡ textdagger † textdaggerdbl ‡ textbullet • textasteriskcentered *
+    textordfeminine ª textordmasculine º textonesuperior ¹ texttwosuperior ² textthreesuperior ³ textexclamdown
+    ¡ textquestiondown ¿ guillemotleft « guillemotright » guilsinglleft ‹ guilsinglright › pm ± times × div ÷
+    leq ≤ le ≤ geq ≥ ge ≥ neq ≠ ne ≠ lt < gt > approx ≈ sim ∼ equiv ≡ infty ∞ rightarrow → to → leftarrow ←
+    alpha α beta β gamma γ delta δ Delta Δ epsilon ε kappa κ lambda λ mu µ pi π rho ρ sigma σ Sigma Σ tau τ phi
+    φ chi χ psi ψ omega ω Omega Ω theta θ TeX TeX LaTeX LaTeX prime ′ circ ° slash / ast * mid | log log ln ln
+    exp exp
+"""
 _SYMBOLS = {
     "%": "%", "&": "&", "$": "$", "#": "#", "_": "_", "{": "{", "}": "}", " ": " ", "\n": " ", "\\": " ", ",": "\u2009",
-    ";": " ", ":": " ", "!": "", "-": "", "/": "", "@": "", "(": "", ")": "", "[": "", "]": "",
-    "ss": "ß", "o": "ø", "O": "Ø", "ae": "æ", "AE": "Æ", "oe": "œ", "OE": "Œ", "aa": "å", "AA": "Å", "l": "ł", "L": "Ł",
-    "i": "ı", "j": "ȷ", "dh": "ð", "DH": "Ð", "th": "þ", "TH": "Þ", "dj": "đ", "DJ": "Đ", "ng": "ŋ", "NG": "Ŋ",
-    "textless": "<", "textgreater": ">", "textpercent": "%", "textminus": "−", "textperiodcentered": "·", "cdot": "·",
-    "textendash": "–", "textemdash": "—", "textquoteleft": "‘", "textquoteright": "’", "textquotedblleft": "“",
-    "textquotedblright": "”", "textasciitilde": "~", "textasciicircum": "^", "textbackslash": "\\", "textbar": "|",
-    "textunderscore": "_", "textdollar": "$", "textdegree": "°", "degree": "°", "textmu": "µ", "textmicro": "µ", "textpm": "±",
-    "texttimes": "×", "textdiv": "÷", "textonehalf": "½", "textonequarter": "¼", "textthreequarters": "¾", "textellipsis": "…",
-    "ldots": "…", "dots": "…", "textregistered": "®", "texttrademark": "™", "textcopyright": "©", "copyright": "©", "pounds": "£",
-    "textsterling": "£", "texteuro": "€", "textsection": "§", "S": "§", "textparagraph": "¶", "P": "¶", "dag": "†", "ddag": "‡",
-    "textdagger": "†", "textdaggerdbl": "‡", "textbullet": "•", "textasteriskcentered": "*", "textordfeminine": "ª",
-    "textordmasculine": "º", "textonesuperior": "¹", "texttwosuperior": "²", "textthreesuperior": "³", "textexclamdown": "¡",
-    "textquestiondown": "¿", "guillemotleft": "«", "guillemotright": "»", "guilsinglleft": "‹", "guilsinglright": "›",
-    "pm": "±", "times": "×", "div": "÷", "leq": "≤", "le": "≤", "geq": "≥", "ge": "≥", "neq": "≠", "ne": "≠", "lt": "<", "gt": ">",
-    "approx": "≈", "sim": "∼", "equiv": "≡", "infty": "∞", "rightarrow": "→", "to": "→", "leftarrow": "←", "alpha": "α",
-    "beta": "β", "gamma": "γ", "delta": "δ", "Delta": "Δ", "epsilon": "ε", "kappa": "κ", "lambda": "λ", "mu": "µ", "pi": "π",
-    "rho": "ρ", "sigma": "σ", "Sigma": "Σ", "tau": "τ", "phi": "φ", "chi": "χ", "psi": "ψ", "omega": "ω", "Omega": "Ω",
-    "theta": "θ", "quad": " ", "qquad": " ", "space": " ", "newline": " ", "par": " ", "TeX": "TeX", "LaTeX": "LaTeX",
-    "prime": "′", "circ": "°", "backslash": "\\", "slash": "/", "ast": "*", "mid": "|", "log": "log", "ln": "ln", "exp": "exp",
+    ";": " ", ":": " ", "!": "", "-": "", "/": "", "@": "", "(": "", ")": "", "[": "", "]": "", "quad": " ", "qquad": " ",
+    "space": " ", "newline": " ", "par": " ", "textbackslash": "\\", "backslash": "\\",
 }  # fmt: skip
-_KEEP = frozenset(
-    (
-        "textit", "textbf", "textsc", "textrm", "textsf", "texttt", "textup", "textmd", "textsl", "textnormal", "emph", "mbox",
-        "hbox", "text", "enquote", "url", "path", "mathrm", "mathit", "mathbf", "mathsf", "ensuremath", "underline", "uppercase",
-        "lowercase", "MakeUppercase", "MakeLowercase", "nolinkurl", "operatorname", "num", "mkbibquote", "mkbibemph",
-    )
-)  # fmt: skip
+_SYMBOLS |= dict(zip(_NAMED.split()[::2], _NAMED.split()[1::2], strict=True))
+_KEEP_NAMES = """
+    textit textbf textsc textrm textsf texttt textup textmd textsl textnormal emph mbox hbox text enquote url
+    path mathrm mathit mathbf mathsf ensuremath underline uppercase lowercase MakeUppercase MakeLowercase
+    nolinkurl operatorname num mkbibquote mkbibemph
+"""
+_KEEP = frozenset(_KEEP_NAMES.split())
 """Commands of one argument that is shown as it is."""
-_SWITCHES = frozenset(
-    (
-        "it", "bf", "rm", "sc", "sf", "sl", "tt", "em", "itshape", "bfseries", "rmfamily", "scshape", "upshape", "mdseries",
-        "small", "large", "normalsize", "footnotesize", "noopsort", "protect", "relax", "displaystyle", "limits", "nobreak",
-        "left", "right", "big", "Big", "sloppy", "allowbreak", "linebreak", "noindent", "ignorespaces", "unskip",
-    )
-)  # fmt: skip
+_SWITCHES_NAMES = """
+    it bf rm sc sf sl tt em itshape bfseries rmfamily scshape upshape mdseries small large normalsize
+    footnotesize noopsort protect relax displaystyle limits nobreak left right big Big sloppy allowbreak
+    linebreak noindent ignorespaces unskip
+"""
+_SWITCHES = frozenset(_SWITCHES_NAMES.split())
 """Commands that change the look of what follows, and nothing in it."""
 _RAISED = dict(zip("0123456789+-−=()ni", "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻⁻⁼⁽⁾ⁿⁱ", strict=True))
 _LOWERED = dict(zip("0123456789+-−=()", "₀₁₂₃₄₅₆₇₈₉₊₋₋₌₍₎", strict=True))
 _QUOTES = (("---", "—"), ("--", "–"), ("``", "“"), ("''", "”"), ("`", "‘"), ("'", "’"))
 
 _find_commands = re.compile(r"\\([A-Za-z]+\*?|.|\Z)", re.DOTALL).finditer
-_KNOWN = frozenset((*_ACCENTS, *_SYMBOLS, *_KEEP, *_SWITCHES, "textsuperscript", "textsubscript", "href", "frac", "sqrt"))
+_KNOWN = frozenset(
+    (*_ACCENTS, *_SYMBOLS, *_KEEP, *_SWITCHES, "textsuperscript", "textsubscript", "href", "frac", "sqrt")
+)
 
 
 def unknown_commands(text: str) -> list[tuple[int, str]]:
@@ -66,7 +66,7 @@ def unknown_commands(text: str) -> list[tuple[int, str]]:
 
 
 def readable_text(text: str) -> str:
-    """The text as a page prints it: "12.3\\% (95% CI" is "12.3% (95% CI", "$10^{-3}$" is "10⁻³", "M{\\"u}ller" is "Müller".
+    """The text as a page prints it: "12.3\\%" is "12.3%", "$10^{-3}$" is "10⁻³", "M{\\"u}ller" is "Müller".
 
     Braces that only group are dropped, a bare "%" and "&" stay, blanks collapse, "~" is a no-break space.
     A command that `unknown_commands` lists stays as typed: nothing is lost, and the check has reported it.
@@ -166,7 +166,7 @@ class _Decoder:
         return self._next(character) if character else ""
 
     def _script(self, text: str, table: dict[str, str], sign: str) -> str:
-        """Raised or lowered where there are such characters; else the sign before a figure, so that "10^3x" is not "103x"."""
+        """Raised or lowered where there are such characters; else "10^3x", which must not become "103x"."""
         if text and all(character in table for character in text):
             return "".join(table[character] for character in text)
         return text if text.isalpha() else sign + text

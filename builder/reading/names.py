@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-RESERVED_ADDRESSES = frozenset(
-    "urgent gaps changes upkeep methods contribute data sources search assets index 404 latest stylesheets javascripts".split()
-)
+_ADDRESSES = """
+    urgent gaps changes upkeep methods contribute data sources search assets index 404 latest stylesheets
+    javascripts
+"""
+RESERVED_ADDRESSES = frozenset(_ADDRESSES.split())
 """For questions and keys: pages and folders of the site."""
 
-RESERVED_FACTORS = frozenset("overall over-time patient recall conference".split())
+RESERVED_FACTORS = frozenset(["overall", "over-time", "patient", "recall", "conference"])
 """For factors: pages of a question."""
 
 RESERVED_CLAIMS = frozenset(("studies",))

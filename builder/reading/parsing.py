@@ -7,8 +7,7 @@ import re
 from decimal import Decimal
 from functools import lru_cache
 
-# The same few texts recur in every file ("12 months", "not reported"), so each parser remembers its answers. Every pattern
-# is made of single repeats over disjoint characters: no text, however long, makes one of them slow.
+# The same few texts recur in every file ("12 months", "not reported"), so each parser remembers its answers.
 
 MISSING = frozenset(("not reported", "not applicable", "could not access"))
 """The three ways to say that a value is not there."""
@@ -167,4 +166,9 @@ def is_key(text: str) -> bool:
 def is_release(text: str) -> bool:
     """Three numbers with points between: "1.2.0"."""
     parts = text.split(".")
-    return len(text) <= _LONGEST and len(parts) == 3 and text.isascii() and all(part.isdecimal() and str(int(part)) == part for part in parts)
+    return (
+        len(text) <= _LONGEST
+        and len(parts) == 3
+        and text.isascii()
+        and all(part.isdecimal() and str(int(part)) == part for part in parts)
+    )

@@ -26,8 +26,8 @@ class Reference(NamedTuple):
 def split_references(text: str) -> list[str | Reference]:
     """The text in order, plain parts and references; "$$" is a dollar in a plain part.
 
-    A reference ends before the first character that cannot belong to it: before a full stop, a comma, a closing bracket, and
-    before a slash or hyphen behind which no letter or digit follows. A lone dollar stays text.
+    A reference ends before the first character that cannot belong to it: before a full stop, a comma, a closing
+    bracket, and before a slash or hyphen behind which no letter or digit follows. A lone dollar stays text.
     """
     if "$" not in text:
         return [text] if text else []

@@ -66,7 +66,9 @@ def _searched(node: Any, sheet: Sheet) -> Any:
 
 def _situation_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _ASKED in (0, _ASKED):
-        sheet.error(node, "missing-field", "a field of the situation asks for a `factor` or for the `tooth`, one of the two")
+        sheet.error(
+            node, "missing-field", "a field of the situation asks for a `factor` or for the `tooth`, one of the two"
+        )
 
 
 SITUATION = Form(
@@ -153,7 +155,9 @@ def _steps(*allowed: str) -> Reader:
 
 def _step_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _MOVES in (0, _MOVES):
-        sheet.error(node, "missing-field", "a step of certainty goes `down` (0, 1 or 2) or `up` (1 or 2), one of the two")
+        sheet.error(
+            node, "missing-field", "a step of certainty goes `down` (0, 1 or 2) or `up` (1 or 2), one of the two"
+        )
 
 
 STEP = Form(

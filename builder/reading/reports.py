@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
+import datetime
 from typing import Any
 
+from builder.problems import Position
 from builder.reading import studies
 from builder.reading.claims import ACKNOWLEDGED, CLAIM
-from builder.reading.fields import Reader, check_id, date, list_of, one_of, refuse, words
+from builder.reading.fields import Reader, check_id, date, list_of, one_of, words
 from builder.reading.form import Form, Slot
 from builder.reading.names import RESERVED_ADDRESSES, RESERVED_CLAIMS
 from builder.reading.parsing import is_key
+from builder.reading.refusals import refuse
 from builder.reading.report_model import Checked, Read, Report
 from builder.reading.values import Date, Words
 from builder.reading.yaml_text import BROKEN, MappingNode, ScalarNode, SequenceNode, Sheet
-from builder.problems import Position
-
-import datetime
 
 _NOWHERE = Position("", 1, 1)
 NOBODY = Words("", _NOWHERE)
@@ -38,7 +38,9 @@ def _read_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if depth.text == "part" and what is None and not typed & _WHAT:
         sheet.error(node, "missing-field", "with `depth: part`, `what` says which part was read")
     if via is not None and depth.text != "secondary":
-        sheet.error(node, "field-not-here", "`via` names the report that quotes this one: it stands with `depth: secondary`")
+        sheet.error(
+            node, "field-not-here", "`via` names the report that quotes this one: it stands with `depth: secondary`"
+        )
 
 
 READ = Form(
@@ -128,14 +130,12 @@ def read_report(root: Any, sheet: Sheet, key: str) -> tuple[Report | None, set[s
     if len(sheet.problems) > before:
         unreadable |= {"person:", "outcome:", "question:", "factor:", "source:"}
     _check_whole(report, root, sheet, key, unreadable)
-    return report._replace(
-        key=key, file=sheet.file, studies=tuple(studies_read), claims=tuple(claims)
-    ), unreadable
+    return report._replace(key=key, file=sheet.file, studies=tuple(studies_read), claims=tuple(claims)), unreadable
 
 
 def _check_whole(report: Report, root: Any, sheet: Sheet, key: str, unreadable: set[str]) -> None:
     """What holds between the fields of one file."""
-    nodes = {name.value: value for name, value in root.value if name.__class__ is ScalarNode}
+    nodes: dict[Any, Any] = {name.value: value for name, value in root.value if name.__class__ is ScalarNode}
     source = report.source
     if source is not NOBODY and source.text != key:
         message = f'`source` is "{source.text}" but the file is named "{key}": they must be the same'
@@ -145,14 +145,16 @@ def _check_whole(report: Report, root: Any, sheet: Sheet, key: str, unreadable: 
     elif not is_key(key):
         sheet.error(root, "not-a-key", f'the name of this file, "{key}", must be a key: letters, digits, "_" and "-"')
     for name in ("studies", "claims"):
-        node = nodes.get(name)
+        node: Any = nodes.get(name)
         is_empty = node.__class__ is SequenceNode and not node.value
         if is_empty and "nothing_claimed" not in nodes:
             sheet.error(node, "missing-field", f"with an empty list of {name}, `nothing_claimed` says why")
     claims = nodes.get("claims")
     if "nothing_claimed" in nodes and claims.__class__ is SequenceNode and claims.value:
         sheet.error(
-            nodes["nothing_claimed"], "field-not-here", "`nothing_claimed` stands only where the list of claims is empty"
+            nodes["nothing_claimed"],
+            "field-not-here",
+            "`nothing_claimed` stands only where the list of claims is empty",
         )
     if report.checked and report.checked.by.text and report.checked.by.text == report.read.by.text:
         node = nodes["checked"]

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-# format.md, "Ids of figures": signs are read as words first, then every run of anything but letters and digits is a hyphen.
+# The rule for ids of figures: signs are read as words first, then every run of anything but letters and digits is a
+# hyphen.
 _SIGNS = {"<": "under", "≤": "up to", ">": "over", "≥": "from", "−": "minus", "%": "percent", "+": "plus", "-": "minus"}
 _find_signs = re.compile(r"[<≤>≥−%]|(?:(?<=\s)|^)[+-]|[+-](?=\s|$)").sub
 _find_others = re.compile(r"[\W_]+").sub
@@ -13,6 +14,6 @@ _find_others = re.compile(r"[\W_]+").sub
 
 @lru_cache(maxsize=8192)
 def slug(wording: str) -> str:
-    """ "over 3 mm" is "over-3-mm", "≤ 3 mm" is "up-to-3-mm", "50%" is "50-percent"; "" where no letter or digit stands."""
+    """ "over 3 mm" is "over-3-mm", "≤ 3 mm" is "up-to-3-mm", "50%" is "50-percent"; "" without letter and digit."""
     spelled = _find_signs(lambda found: f" {_SIGNS[found[0]]} ", wording.lower())
     return _find_others("-", spelled).strip("-")

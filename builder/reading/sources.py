@@ -11,14 +11,19 @@ from builder.reading.report_model import Field, Passage, Source
 
 _ANNOTATIONS = ("annotation", "annote")
 # Links from one entry to another, and what belongs to an entry alone, are not inherited (biblatex manual, appendix B).
-_NOT_INHERITED = frozenset(("crossref", "xdata", "xref", "ids", "entryset", "keywords", "label", "options", *_ANNOTATIONS))
-_WHOLES = frozenset("book collection proceedings reference mvbook mvcollection mvproceedings mvreference".split())
-_PARTS = frozenset("inbook bookinbook suppbook incollection suppcollection inproceedings conference inreference".split())
+_NOT_INHERITED = frozenset(
+    ("crossref", "xdata", "xref", "ids", "entryset", "keywords", "label", "options", *_ANNOTATIONS)
+)
+_WHOLE_TYPES = "book collection proceedings reference mvbook mvcollection mvproceedings mvreference"
+_WHOLES = frozenset(_WHOLE_TYPES.split())
+_PART_TYPES = "inbook bookinbook suppbook incollection suppcollection inproceedings conference inreference"
+_PARTS = frozenset(_PART_TYPES.split())
 _FROM_WHOLE = {"title": "booktitle", "subtitle": "booksubtitle", "titleaddon": "booktitleaddon"}
-_SHOWN = (
-    "author", "editor", "title", "subtitle", "journal", "journaltitle", "booktitle", "publisher", "series", "address", "location",
-    "institution", "organization", "school", "edition", "howpublished", "note", *_ANNOTATIONS,
-)  # fmt: skip
+_SHOWN_NAMES = """
+    author editor title subtitle journal journaltitle booktitle publisher series address location institution
+    organization school edition howpublished note
+"""
+_SHOWN = (*_SHOWN_NAMES.split(), *_ANNOTATIONS)
 """Fields that a page prints, so that a command nobody knows would be seen by a reader."""
 
 
@@ -46,7 +51,9 @@ class Sources:
             other = self._typed.get(key.casefold())
             if other is not None:
                 there = f"{other.position.file}:{other.position.line}"
-                same = "the same key" if other.key == key else f'the key "{other.key}", which differs in capitals alone,'
+                same = (
+                    "the same key" if other.key == key else f'the key "{other.key}", which differs in capitals alone,'
+                )
                 message = f'the key "{key}" stands twice: {same} is at {there}'
                 self.problems.append(error(entry.position, "duplicate-key", message))
                 if other.key != key:
@@ -63,7 +70,7 @@ class Sources:
                 continue
             fields = self._inherited(entry, (key,))
             if not fields.get("title") or not fields["title"].text:
-                message = f'the entry {key} needs a `title`'
+                message = f"the entry {key} needs a `title`"
                 self.problems.append(error(entry.position, "missing-title", message))
             passages = self._passages(entry)
             self._check_commands(entry)
@@ -85,7 +92,9 @@ class Sources:
                     if key and key not in self.lost:
                         self.problems.append(error(link.position, "unknown-crossref", f'no entry has the key "{key}"'))
                 elif key in chain:
-                    message = f'`{name}` leads from {" to ".join((*chain, key))}: an entry cannot take fields from itself'
+                    message = (
+                        f"`{name}` leads from {' to '.join((*chain, key))}: an entry cannot take fields from itself"
+                    )
                     self.problems.append(error(link.position, "unknown-crossref", message))
                 else:
                     self._take(fields, entry, parent, (*chain, key))
@@ -115,24 +124,23 @@ class Sources:
                 place = whole.place(found.start)
                 bracket = found.bracket
                 if bracket in lines:
-                    self._say(place, "bracket-twice", f"[{bracket}] stands twice in {entry.key} (line {lines[bracket]} too)")
+                    self._say(
+                        place, "bracket-twice", f"[{bracket}] stands twice in {entry.key} (line {lines[bracket]} too)"
+                    )
                     continue
                 lines[bracket] = place.line
                 if found.slug in slugs:
-                    message = f'[{bracket}] and [{slugs[found.slug]}] have the same short name "{found.slug}" in {entry.key}'
+                    message = (
+                        f'[{bracket}] and [{slugs[found.slug]}] have the same short name "{found.slug}" in {entry.key}'
+                    )
                     self._say(place, "same-short-name", message)
                 slugs.setdefault(found.slug, bracket)
                 if found.text_start == found.text_end:
                     self._say(place, "empty-passage", f"nothing stands behind [{bracket}]")
-                if ranges:
-                    for page in pages_named(bracket):
-                        if not any(first <= page <= last for first, last in ranges):
-                            self._say(
-                                place,
-                                "page-outside",
-                                f"[{bracket}] names page {page}, but {entry.key} has the pages {pages.text if pages else ''}",
-                            )
-                            break
+                outside = [p for p in pages_named(bracket) if not any(a <= p <= b for a, b in ranges)] if ranges else []
+                if outside and pages:
+                    message = f"[{bracket}] names page {outside[0]}, but {entry.key} has the pages {pages.text}"
+                    self._say(place, "page-outside", message)
                 passage_text = text[found.text_start : found.text_end]
                 passages.append(Passage(entry.key, bracket, found.slug, passage_text, whole.place(found.text_start)))
             for offset, bracket in doubtful_brackets(text):
@@ -154,7 +162,9 @@ class Sources:
                 continue
             whole = Passage(entry.key, "", "", field.text, field.position)
             for offset, command in unknown_commands(field.text):
-                message = f"the command {command} is not known here, so `{name}` cannot be shown: write the character itself"
+                message = (
+                    f"the command {command} is not known here, so `{name}` cannot be shown: write the character itself"
+                )
                 self._say(whole.place(offset), "unknown-latex-command", message)
 
 

@@ -66,7 +66,6 @@ OUTCOME = Form(
 )
 
 
-
 class _Parts(NamedTuple):
     position: Position
     factors: dict[str, Factor]

@@ -24,9 +24,8 @@ def check_slugs(wordings: Iterable[Words], taken: frozenset[str], where: str, sh
             message = f'"{wording.text}" reads like the name of a field: word it otherwise, or add a word'
         elif name in seen:
             other = seen[name]
-            message = (
-                f'"{wording.text}" and "{other.text}" (line {other.position.line}) have the same short name "{name}" in {where}'
-            )
+            there = f'"{other.text}" (line {other.position.line})'
+            message = f'"{wording.text}" and {there} have the same short name "{name}" in {where}'
         else:
             seen[name] = wording
             continue

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import re
 from enum import Enum
+from itertools import pairwise
 from typing import Any, Final
 
 import yaml
-from yaml.nodes import MappingNode as MappingNode
-from yaml.nodes import Node as Node
-from yaml.nodes import ScalarNode as ScalarNode
-from yaml.nodes import SequenceNode as SequenceNode
+from yaml.nodes import MappingNode as MappingNode, Node as Node, ScalarNode as ScalarNode, SequenceNode as SequenceNode
 
 from builder.problems import Position, Problem, error
 
@@ -26,7 +24,7 @@ BROKEN: Final = Broken.BROKEN
 _may_be_special = re.compile(r"(?:^|[\s\[{,:-])[&*!][^\s]", re.MULTILINE).search
 _find_control = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufeff\ufffe\uffff]").search
 _find_breaks = re.compile("[\x85\u2028\u2029]").finditer
-_find_cut_by_hash = re.compile(r"^[^\"'#\n]*[^\s:,\[{\"'#-][^\"'#\n]*[ \t]#\d", re.MULTILINE).finditer
+_find_hashes = re.compile(r"[ \t]#\d").finditer
 _find_names = re.compile(r"(?:^|[\s{,])id\s*:\s*[\"']?([A-Za-z0-9_-]+)", re.MULTILINE).findall
 _find_keys = re.compile(r"(?:^|[\s{,])[\"']?([A-Za-z0-9_-]+)[\"']?\s*:(?:\s|$)", re.MULTILINE).findall
 
@@ -51,12 +49,15 @@ class _TextLoader(yaml.CBaseLoader):
 class Sheet:
     """One file while it is read: its name and text, and the problems found in it so far."""
 
-    __slots__ = ("file", "problems", "text")
+    __slots__ = ("_block", "_lines", "_previous", "file", "problems", "text")
 
     def __init__(self, file: str, text: str, problems: list[Problem]) -> None:
         self.file = file
         self.text = text
         self.problems = problems
+        self._lines: list[str] | None = None
+        self._block: Any = None
+        self._previous: dict[int, Any] = {}
 
     def place(self, node: Node) -> Position:
         """Where a value or key begins."""
@@ -70,8 +71,9 @@ class Sheet:
 
     def line(self, number: int) -> str:
         """A line by its number from 0; "" behind the last one."""
-        lines = self.text.split("\n")
-        return lines[number] if number < len(lines) else ""
+        if self._lines is None:
+            self._lines = self.text.split("\n")
+        return self._lines[number] if number < len(self._lines) else ""
 
     def before(self, node: Node) -> str:
         """What stands on the line before a value."""
@@ -80,6 +82,14 @@ class Sheet:
     def behind(self, node: Node) -> str:
         """What stands on the line from where a value ends."""
         return self.line(node.end_mark.line)[node.end_mark.column :]
+
+    def previous(self, block: Any, key: Any) -> Any:
+        """The pair of key and value that stands before this key in its block, or None."""
+        if self._block is not block:
+            pairs = block.value
+            self._block = block
+            self._previous = {id(pair[0]): before for before, pair in pairwise(pairs)}
+        return self._previous.get(id(key))
 
 
 def compose(sheet: Sheet) -> Any:
@@ -127,13 +137,17 @@ def _line_and_column(text: str, offset: int) -> tuple[int, int]:
 
 def _refuse_cut_by_hash(sheet: Sheet) -> None:
     # "Table #3": YAML takes the rest of the line for a remark. People who write remarks leave a blank behind the sign.
-    for found in _find_cut_by_hash(sheet.text):
-        offset = found.end() - 2
+    for found in _find_hashes(sheet.text):
+        offset = found.start() + 1
+        begin = sheet.text.rfind("\n", 0, offset) + 1
+        before = sheet.text[begin:offset].rstrip()
+        # Behind a colon or dash the value is empty, which the field itself says; in quotes nothing is cut.
+        if not before or before[-1] in ":-,[{" or not {'"', "'", "#"}.isdisjoint(before):
+            continue
         place = Position(sheet.file, *_line_and_column(sheet.text, offset))
         rest = sheet.text[offset:].split("\n", 1)[0]
-        sheet.problems.append(
-            error(place, "text-needs-quotes", f'"{rest}" is cut off as a remark: put the whole text in quotes')
-        )
+        message = f'"{_first(rest)}" is cut off as a remark: put the whole text in quotes'
+        sheet.problems.append(error(place, "text-needs-quotes", message))
 
 
 def _refuse_special(sheet: Sheet) -> bool:
@@ -147,7 +161,7 @@ def _refuse_special(sheet: Sheet) -> bool:
             if anchor is None and tag is None:
                 continue
             found = True
-            mark = event.start_mark
+            mark: Any = event.start_mark
             line = sheet.line(mark.line)
             sign = line[mark.column : mark.column + 1]
             what = {"&": "an anchor", "*": "an alias", "!": "a tag"}.get(sign, "an anchor or tag")
@@ -181,66 +195,74 @@ def _explain_control(sheet: Sheet) -> None:
 
 def _explain(sheet: Sheet, fault: yaml.MarkedYAMLError) -> None:
     """Notes a fault of syntax in the words of somebody who fills in a form."""
-    problem = fault.problem or ""
     here = fault.problem_mark or fault.context_mark
+    if here is None:
+        sheet.problems.append(
+            error(Position(sheet.file, 1, 1), "yaml-syntax", f"YAML cannot read this: {fault.problem}")
+        )
+        return
     opened = fault.context_mark or here
-    line, column = here.line, here.column
-    text = sheet.line(line)
-    rule, message, hint = "yaml-syntax", "", ""
-    sign = text[column : column + 1]
-    is_second_colon = sign == ":" and ": " in text[:column]
+    mark, rule, message, hint = _told(sheet, fault.problem or "", fault.context or "", here, opened)
+    sheet.problems.append(error(Position(sheet.file, mark.line + 1, mark.column + 1), rule, message, hint))
 
-    if (problem.startswith("mapping values") or "expected ',' or" in problem) and is_second_colon:
-        rule = "text-needs-quotes"
+
+def _told(sheet: Sheet, problem: str, context: str, here: Any, opened: Any) -> tuple[Any, str, str, str]:
+    """The place, rule, message and hint for a fault as the parser words it."""
+    text = sheet.line(here.line)
+    sign = text[here.column : here.column + 1]
+    before = text[: here.column].rstrip()
+    is_mapping = problem.startswith("mapping values")
+    is_unclosed = "expected ',' or" in problem
+
+    if (is_mapping or is_unclosed) and sign == ":" and ": " in text[: here.column]:
         message = 'a second ": " in this text ends it too early: put the whole text in quotes'
-        hint = _quoted(text)
-    elif problem.startswith("mapping values"):
+        return here, "text-needs-quotes", message, _quoted(text)
+    if is_mapping:
         message = "this line is indented deeper than the field above it, which has its value already"
-    elif opened and "block scalar" in (fault.context or ""):
-        line, column = opened.line, opened.column
-        text = sheet.line(line)
-        rule = "text-needs-quotes"
-        message = f'a text that begins with "{text[column : column + 1]}" must stand in quotes'
-        hint = _quoted(text)
-    elif "cannot start any token" in problem and sign == "\t":
-        message = "a tab stands here: indent with blanks"
-    elif "cannot start any token" in problem or "expected node content" in problem or "alias" in (fault.context or ""):
-        line, column = (here if "expected node content" in problem or not fault.context_mark else opened).line, (
-            here if "expected node content" in problem or not fault.context_mark else opened
-        ).column
-        text = sheet.line(line)
-        sign = text[column : column + 1]
-        rule = "text-needs-quotes"
-        message = f'a text that begins with "{sign}" must stand in quotes' if sign else "a value is missing here"
-        hint = _quoted(text) if sign and sign not in "]}," else ""
-    elif "quoted scalar" in (fault.context or "") and "end of stream" in problem:
-        line, column = opened.line, opened.column
-        message = "the quote that opens here is never closed"
-    elif "escape" in problem:
+        return here, "yaml-syntax", message, ""
+    if "block scalar" in context:
+        return opened, "text-needs-quotes", *_must_be_quoted(sheet, opened)
+    if "cannot start any token" in problem and sign == "\t":
+        return here, "yaml-syntax", "a tab stands here: indent with blanks", ""
+    if "cannot start any token" in problem or "expected node content" in problem or "scanning an alias" in context:
+        place = opened if "scanning an alias" in context else here
+        return place, "text-needs-quotes", *_must_be_quoted(sheet, place)
+    if "quoted scalar" in context and "end of stream" in problem:
+        return opened, "yaml-syntax", "the quote that opens here is never closed", ""
+    if "escape" in problem:
         message = "a backslash between double quotes has a meaning of its own: use single quotes"
-    elif "expected ',' or" in problem:
-        line, column = opened.line, opened.column
-        bracket = sheet.line(line)[column : column + 1]
-        message = f'the bracket "{bracket}" that opens here is not closed, or a comma is missing before "{_first(sheet.line(here.line)[here.column :])}"'
-        if not sheet.line(here.line)[here.column :].strip():
-            message = f'the bracket "{bracket}" that opens here is not closed'
-    elif "could not find expected ':'" in problem:
-        line, column = opened.line, opened.column
-        message = f'"{_first(sheet.line(line)[column:])}" is no "field: value"'
-    elif "another document" in problem:
-        message = 'a second document begins here with "---": a file holds one'
-    elif "block sequence entries" in problem:
-        message = 'a list begins on a line of its own, each item behind "- "'
-    elif "nesting" in problem:
-        message = "brackets or lists are nested too deep"
-    elif text[:column].rstrip()[-1:] in ("'", '"') and text[:column].rstrip():
-        rule = "text-needs-quotes"
-        message = "the text goes on behind its closing quote: put the whole text in quotes, and write a quote inside it twice"
-    elif "did not find expected" in problem:
-        message = "this line is not indented like the fields or items above it"
-    else:
-        message = f"YAML cannot read this: {problem}"
-    sheet.problems.append(error(Position(sheet.file, line + 1, column + 1), rule, message, hint))
+        return here, "yaml-syntax", message, ""
+    if is_unclosed:
+        bracket = sheet.line(opened.line)[opened.column : opened.column + 1]
+        rest = _first(text[here.column :])
+        comma = f', or a comma is missing before "{rest}"' if rest else ""
+        return opened, "yaml-syntax", f'the bracket "{bracket}" that opens here is not closed{comma}', ""
+    if "could not find expected ':'" in problem:
+        line = _first(sheet.line(opened.line)[opened.column :])
+        return opened, "yaml-syntax", f'"{line}" is no "field: value"', ""
+    if "another document" in problem:
+        return here, "yaml-syntax", 'a second document begins here with "---": a file holds one', ""
+    if "block sequence entries" in problem:
+        return here, "yaml-syntax", 'a list begins on a line of its own, each item behind "- "', ""
+    if "nesting" in problem:
+        return here, "yaml-syntax", "brackets or lists are nested too deep", ""
+    if before.endswith(("'", '"')):
+        message = (
+            "the text goes on behind its closing quote: put all of it in quotes, and write a quote inside it twice"
+        )
+        return here, "text-needs-quotes", message, ""
+    if "did not find expected" in problem:
+        return here, "yaml-syntax", "this line is not indented like the fields or items above it", ""
+    return here, "yaml-syntax", f"YAML cannot read this: {problem}", ""
+
+
+def _must_be_quoted(sheet: Sheet, mark: Any) -> tuple[str, str]:
+    """Message and hint for a text whose first character means something else to YAML."""
+    text = sheet.line(mark.line)
+    sign = text[mark.column : mark.column + 1]
+    if not sign:
+        return "a value is missing here", ""
+    return f'a text that begins with "{sign}" must stand in quotes', "" if sign in "]},[{" else _quoted(text)
 
 
 def _quoted(line: str) -> str:
