@@ -7,9 +7,12 @@ from collections.abc import Callable
 from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
+from builder.audit.whole import audit
 from builder.guide.guide import Guide
 from builder.ledger import ledger_text
 from builder.problems import Position, Problem, error, in_order
+from builder.reading.evidence import read_evidence
+from builder.reading.latex import readable_text
 from builder.rendering.site import rendered
 
 WRITTEN_DIR = "site_src"
@@ -27,14 +30,22 @@ class Built(NamedTuple):
     """Sorted, the acknowledged ones included; a guide exists exactly where none of them is open."""
 
 
+def has_evidence(root: Path) -> bool:
+    """True where the folder holds a compendium; the one file that must exist."""
+    return (root / "evidence" / "compendium.yaml").is_file()
+
+
+def no_evidence(root: Path) -> str:
+    """What a person is told where the folder holds none."""
+    return f"there is no evidence/compendium.yaml in {root}: name the folder that holds evidence/ with --root"
+
+
 def compose(root: Path) -> tuple[Guide | None, tuple[Problem, ...]]:
     """Reads, audits and composes; no guide while the audit does not pass.
 
     root: the folder that holds evidence/.
     """
-    from builder.audit.whole import audit
     from builder.guide.compose import compose_guide
-    from builder.reading.evidence import read_evidence
 
     evidence = read_evidence(root)
     outcome = audit(evidence)
@@ -45,10 +56,8 @@ def compose(root: Path) -> tuple[Guide | None, tuple[Problem, ...]]:
 
 def build_files(root: Path) -> Built:
     """The whole way: read, audit, compose, render, and the ledger beside it."""
-    from builder.reading.latex import readable
-
     guide, problems = compose(root)
-    return render(guide, root, readable, problems) if guide is not None else Built(None, {}, problems)
+    return render(guide, root, readable_text, problems) if guide is not None else Built(None, {}, problems)
 
 
 def render(guide: Guide, root: Path, decode: Callable[[str], str], problems: tuple[Problem, ...] = ()) -> Built:
@@ -94,7 +103,7 @@ def _taken_addresses(guide: Guide, files: dict[str, str], root: Path) -> list[Pr
 
 def _written_files(folder: Path) -> list[str]:
     """Every file below the folder, as paths with "/"; none where the folder is missing."""
-    out = []
+    out: list[str] = []
     for parent, _, names in os.walk(folder):
         out.extend((Path(parent) / name).relative_to(folder).as_posix() for name in names)
     return sorted(out)

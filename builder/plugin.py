@@ -25,7 +25,8 @@ from builder.build import WRITTEN_DIR, Built, build_files
 from builder.guide.guide import Guide
 from builder.problems import Problem, as_text, counted
 from builder.rendering.frame import Frame, frame_of, problems_markdown
-from builder.rendering.pages import page_path
+from builder.rendering.pages import page_path, written_title
+from builder.rendering.search import search_entries
 from builder.rendering.stylesheet import stylesheet
 
 log = get_plugin_logger(__name__)
@@ -170,6 +171,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         """A hand-written page gets a kind and the frame for written pages unless its front matter names one."""
         page.meta.setdefault("kind", "written")
         page.meta.setdefault("template", "main.html")
+        page.meta["search"] = {"exclude": True}
         return markdown
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
@@ -179,10 +181,12 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         return _with_door(output, str(page.meta["kind"]), self._frame(), _to_root(page.url))
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Trims the search index, and tells the service worker what was published."""
+        """Writes the search index, and tells the service worker what was published."""
         self._restore_clock()
         site = Path(config.site_dir)
-        _trim_search_index(site / "search" / "search_index.json")
+        index = site / "search" / "search_index.json"
+        if index.is_file() and self.built is not None and self.built.guide is not None:
+            _fill_search_index(index, self.built.guide)
         _fill_service_worker(site)
 
 
@@ -216,13 +220,8 @@ def _nav(guide: Guide, made: dict[str, str], files: Files) -> list[dict[str, obj
     nav: list[dict[str, object]] = [{"Questions": "index.md"}]
     nav.extend({entry.title: f"{entry.id}/index.md"} for entry in guide.questions if f"{entry.id}/index.md" in made)
     nav.extend({titles[address]: f"{address}index.md"} for address in _MAIN_PAGES if address in titles)
-    nav.extend({_written_title(made[page.path], page.path): page.path} for page in guide.written)
+    nav.extend({written_title(made[page.path], page.path): page.path} for page in guide.written)
     return nav
-
-
-def _written_title(text: str, path: str) -> str:
-    match = re.search(r"^(?:title:|#)\s+(.+)$", text, re.MULTILINE)
-    return match[1].strip().strip("\"'") if match else Path(path).stem.replace("-", " ").capitalize()
 
 
 def _to_root(url: str) -> str:
@@ -236,12 +235,10 @@ def _with_door(output: str, kind: str, frame: Frame, to_root: str) -> str:
     return re.sub(r"<body\b([^>]*)>", rf"<body {attributes}\1>\n{door}", output, count=1)
 
 
-def _trim_search_index(path: Path) -> None:
-    """One entry a page: headings inside what is left out of the index would else stand as entries without a text."""
-    if not path.is_file():
-        return
+def _fill_search_index(path: Path, guide: Guide) -> None:
+    """The entries are the guide's own: the search plugin would take every word that stands below a nested element."""
     index = json.loads(path.read_text(encoding="utf-8"))
-    index["docs"] = [doc for doc in index["docs"] if "#" not in doc["location"]]
+    index["docs"] = search_entries(guide)
     path.write_text(json.dumps(index, ensure_ascii=False, separators=(",", ":")), encoding="utf-8")
 
 

@@ -157,7 +157,10 @@ def _passage(block: PassageText, setting: Setting) -> str:
 def _plot(block: Plot, setting: Setting) -> str:
     finding = line_html(block.finding, setting.place)
     drawing = plot_svg(block, setting.place, INVENTED if setting.is_demonstration else "")
-    return f'<figure class="plot {block.kind}" id="{escape(block.anchor)}">\n{drawing}\n<figcaption>{finding}</figcaption>\n</figure>'
+    return (
+        f'<figure class="plot {block.kind}" id="{escape(block.anchor)}">\n{drawing}\n'
+        f"<figcaption>{finding}</figcaption>\n</figure>"
+    )
 
 
 def _workings(block: WorkingsSection, setting: Setting) -> str:
@@ -199,7 +202,10 @@ def _working(working: Working, setting: Setting) -> str:
 def _raw(block: Raw, setting: Setting) -> str:
     # Python-Markdown ends a block of HTML at nothing but its closing tag, so blank lines may stay in a <pre>.
     text = escape(block.text, quote=False)
-    return f'<div class="raw" role="region" aria-label="{escape(block.label)}" tabindex="0"><pre class="reference">{text}</pre></div>'
+    return (
+        f'<div class="raw" role="region" aria-label="{escape(block.label)}" tabindex="0">'
+        f'<pre class="reference">{text}</pre></div>'
+    )
 
 
 def _sheet(block: Sheet, setting: Setting) -> str:

@@ -17,6 +17,7 @@ def downloads(guide: Guide) -> dict[str, str]:
         "data/claims.csv": _claims_csv(guide),
         "data/claims.json": _claims_json(guide),
         "data/sources.bib": "\n".join(bibtex_entry(entry) for entry in guide.sources),
+        "data/standing.json": _standing(guide),
     }
     for page in guide.pages:
         for item in walk(page.blocks):
@@ -25,6 +26,17 @@ def downloads(guide: Guide) -> dict[str, str]:
                     if working.download:
                         out[working.download] = _csv(working.table)
     return out
+
+
+def _standing(guide: Guide) -> str:
+    """What a lasting copy of an earlier release asks the newest guide for."""
+    answer = {
+        "release": guide.release,
+        "evidence": guide.evidence_date.isoformat(),
+        "checked": guide.status_checked.isoformat() if guide.status_checked else None,
+        "withdrawn": dict(guide.withdrawn),
+    }
+    return json.dumps(answer, ensure_ascii=False, indent=1) + "\n"
 
 
 def _csv(rows: tuple[tuple[str, ...], ...]) -> str:
@@ -53,7 +65,7 @@ def _claims_csv(guide: Guide) -> str:
 
 
 def _safe(text: str) -> str:
-    """A text that a spreadsheet will not take for a formula (CWE-1236): a quote before a leading =, +, - or @ of words."""
+    """A text that no spreadsheet takes for a formula (CWE-1236): a quote before a leading =, +, - or @ of words."""
     if text[:1] in "=+@\t\r" or (text[:1] == "-" and not re.fullmatch(r"-[\d.,]+", text)):
         return "'" + text
     return text

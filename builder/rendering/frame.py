@@ -1,7 +1,8 @@
-"""What stands around every page: who publishes, how old the evidence is, whom to call; and a preview's page of faults."""
+"""What stands around every page: who publishes, how old the evidence is, whom to call; a preview's page of faults."""
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable
 from html import escape
 from typing import NamedTuple
@@ -57,6 +58,26 @@ def frame_of(guide: Guide | None) -> Frame:
 
 def _licence(name: str) -> str:
     return marked_html("identifier", name) if name else "no licence given"
+
+
+def manifest(guide: Guide) -> str:
+    """What a phone needs to keep the guide on its home screen; every address is relative, since sites share origins."""
+    icons = [
+        {"src": "assets/mark-192.png", "sizes": "192x192", "type": "image/png"},
+        {"src": "assets/mark-512.png", "sizes": "512x512", "type": "image/png"},
+        {"src": "assets/mark-maskable.png", "sizes": "512x512", "type": "image/png", "purpose": "maskable"},
+    ]
+    answer = {
+        "name": guide.title,
+        "short_name": guide.title[:24].rsplit(" ", 1)[0] if len(guide.title) > 24 else guide.title,
+        "start_url": "./",
+        "scope": "./",
+        "display": "minimal-ui",
+        "background_color": "#fbfaf5",
+        "theme_color": "#76204b",
+        "icons": icons,
+    }
+    return json.dumps(answer, ensure_ascii=False, indent=1) + "\n"
 
 
 def problems_markdown(problems: Iterable[Problem]) -> str:

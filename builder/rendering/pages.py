@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable
+from pathlib import PurePosixPath
 
 from builder.guide.document import Page
 from builder.guide.guide import Guide, WrittenPage
@@ -42,7 +43,8 @@ def page_markdown(page: Page, guide: Guide, decode: Callable[[str], str]) -> str
     # JSON is YAML, and it quotes whatever a title holds.
     lines = "\n".join(f"{name}: {json.dumps(value, ensure_ascii=False)}" for name, value in front.items())
     found = _found_by(page)
-    return f'---\n{lines}\n---\n\n<div class="guide" data-search-exclude>\n{_heading(page, place)}\n{body}\n</div>\n{found}'
+    text = f'<div class="guide" data-search-exclude>\n{_heading(page, place)}\n{body}\n</div>'
+    return f"---\n{lines}\n---\n\n{text}\n{found}"
 
 
 def _heading(page: Page, place: Place) -> str:
@@ -59,6 +61,12 @@ def _found_by(page: Page) -> str:
         return ""
     words = "".join(f"<li>{typed_html(' '.join(text.split()))}</li>" for text in page.search)
     return f'\n<div class="found-by" hidden>\n<ul>{words}</ul>\n</div>\n'
+
+
+def written_title(text: str, path: str) -> str:
+    """What a hand-written page calls itself: the title of its front matter, its first heading, else its name."""
+    match = re.search(r"^(?:title:|#)[ \t]+(.+)$", text, re.MULTILINE)
+    return match[1].strip().strip("\"'") if match else PurePosixPath(path).stem.replace("-", " ").capitalize()
 
 
 def written_markdown(page: WrittenPage, guide: Guide) -> str:

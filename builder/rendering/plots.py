@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from html import escape
 
-from builder.guide.document import Line, Plot, PlotRow
+from builder.guide.document import Line, Marked, Plot, PlotRow
 from builder.guide.figures import Figure
 from builder.rendering.inline import Place, figure_target, href, plain_text
 
@@ -47,7 +47,7 @@ class Scale:
 
 
 def plot_svg(plot: Plot, place: Place, mark: str) -> str:
-    """The whole drawing with title and description; the mark of a demonstration stands inside it, since pictures travel alone."""
+    """The drawing with title and description; the mark of a demonstration stands in it, since pictures travel alone."""
     if plot.kind == "icons":
         return _icons(plot, mark)
     scale = Scale(plot)
@@ -101,7 +101,7 @@ def _text(line: Line, x: float, y: float, place: Place) -> str:
     for part in _flat(line):
         text = part.text if isinstance(part, Figure) else part
         width = text_width(text)
-        place_of = f'x="{x:.1f}" y="{y:g}" font-size="{_FONT}" textLength="{width:.1f}" lengthAdjust="spacingAndGlyphs"'
+        place_of = _placed(x, y, width)
         if isinstance(part, Figure):
             target = escape(href(figure_target(part), place))
             out.append(
@@ -114,10 +114,14 @@ def _text(line: Line, x: float, y: float, place: Place) -> str:
             if lead:
                 shift = text_width(text[:lead])
                 inner = width - shift
-                place_of = f'x="{x + shift:.1f}" y="{y:g}" font-size="{_FONT}" textLength="{inner:.1f}" lengthAdjust="spacingAndGlyphs"'
+                place_of = _placed(x + shift, y, inner)
             out.append(f"<text{kind} {place_of}>{escape(text.strip(), quote=False)}</text>")
         x += width
     return "".join(out)
+
+
+def _placed(x: float, y: float, width: float) -> str:
+    return f'x="{x:.1f}" y="{y:g}" font-size="{_FONT}" textLength="{width:.1f}" lengthAdjust="spacingAndGlyphs"'
 
 
 def _flat(line: Line) -> list[str | Figure]:
@@ -125,10 +129,10 @@ def _flat(line: Line) -> list[str | Figure]:
     for part in line:
         if isinstance(part, (str, Figure)):
             out.append(part)
-        elif hasattr(part, "line"):
-            out.extend(_flat(part.line))
-        else:
+        elif isinstance(part, Marked):
             out.append(part.text)
+        else:
+            out.extend(_flat(part.line))
     return out
 
 
@@ -187,7 +191,7 @@ def _axis(plot: Plot, scale: Scale, y: float) -> tuple[str, float]:
 
 
 def _icons(plot: Plot, mark: str) -> str:
-    """One small tooth-shaped mark a unit, ten in a row, those with the outcome first and filled; read by its caption."""
+    """One small tooth-shaped mark a unit, ten in a row, those with the outcome first and filled."""
     total = round(plot.scale_high)
     filled = round(plot.rows[0].point or 0)
     step = 28

@@ -16,7 +16,7 @@ def recall_html(block: RecallForm, mark: str) -> str:
     """
     data = {
         "question": block.question,
-        "visits": [months for months, _ in block.visits],
+        "visits": [[months, typed] for months, typed in block.visits],
         "record": list(block.record),
         "failing": list(block.failing),
         "mark": mark,

@@ -6,7 +6,9 @@ from collections.abc import Callable
 
 from builder.guide.guide import Guide
 from builder.rendering.downloads import downloads
+from builder.rendering.frame import manifest
 from builder.rendering.pages import page_markdown, page_path, written_markdown
+from builder.rendering.search import search_markdown
 
 
 def rendered(guide: Guide, decode: Callable[[str], str]) -> dict[str, str]:
@@ -16,5 +18,7 @@ def rendered(guide: Guide, decode: Callable[[str], str]) -> dict[str, str]:
     """
     files = {page_path(page): page_markdown(page, guide, decode) for page in guide.pages}
     files.update({page.path: written_markdown(page, guide) for page in guide.written})
+    files["search/index.md"] = search_markdown(guide)
+    files["manifest.webmanifest"] = manifest(guide)
     files.update(downloads(guide))
     return dict(sorted(files.items()))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from html import escape
+from urllib.parse import urlencode
 
 from builder.guide.document import Blocks, ChoiceField, Situation
 from builder.rendering.inline import typed_html
@@ -33,7 +34,7 @@ def _field(field: ChoiceField, mark: str, blocks_html: Callable[[Blocks], str]) 
         if choice.sets:
             # A choice without an answer of its own leads to that of the first field it sets.
             target = f"known-{choice.sets[0][0]}-{choice.sets[0][1]}"
-            sets = f' data-sets="{escape("&".join(f"{other}={given}" for other, given in choice.sets))}"'
+            sets = f' data-sets="{escape(urlencode(choice.sets))}"'
         choices.append(
             f'<li><a class="target" href="#{target}" data-field="{name}" data-value="{escape(choice.value)}"{sets}>'
             f"{label}</a></li>"
@@ -47,7 +48,8 @@ def _field(field: ChoiceField, mark: str, blocks_html: Callable[[Blocks], str]) 
     rows = "".join(choices)
     known = "\n".join(answers)
     heading = f'<h3 id="ask-{name}">{typed_html(field.ask)}</h3>'
+    kind = "choices sets" if any(choice.sets for choice in field.choices) else "choices"
     return (
-        f'<section class="ask" data-field="{name}">\n{heading}\n<ul class="choices">{rows}</ul>\n'
+        f'<section class="ask" data-field="{name}">\n{heading}\n<ul class="{kind}">{rows}</ul>\n'
         f'<div class="answers" aria-live="polite">\n{known}\n</div>\n</section>'
     )

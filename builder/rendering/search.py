@@ -1,0 +1,67 @@
+"""The page that finds things: a box for a script, and without one every page of the guide by its name."""
+
+from __future__ import annotations
+
+from html import escape
+from pathlib import PurePosixPath
+
+from builder.guide.document import Page
+from builder.guide.guide import Guide
+from builder.rendering.inline import Place, href, typed_html
+from builder.rendering.pages import written_title
+
+PLACE = Place("search/")
+
+_GROUPS = (
+    ("Questions", ("question",)),
+    ("Factors", ("factor",)),
+    ("Sources", ("source",)),
+    ("More pages", ("over-time", "patient", "recall", "conference")),
+    ("About the guide", ("urgent", "gaps", "changes", "upkeep", "methods", "contribute", "data")),
+)
+
+
+def search_markdown(guide: Guide) -> str:
+    """The page as Markdown, in one block of HTML like every other; left out of the index itself."""
+    parts = []
+    for title, kinds in _GROUPS:
+        pages = [page for page in guide.pages if page.kind in kinds]
+        if pages:
+            rows = "\n".join(_row(page) for page in pages)
+            parts.append(f'<h2 id="{title.lower().replace(" ", "-")}">{title}</h2>\n<ul>\n{rows}\n</ul>')
+    lists = "\n".join(parts)
+    return (
+        '---\ntitle: "Search"\nkind: "written"\ntemplate: "reading.html"\nsearch:\n  exclude: true\n---\n\n'
+        '<div class="guide" data-search-exclude>\n<h1>Search</h1>\n'
+        '<div role="search" data-search hidden><p><label for="find">A question, factor, author or outcome</label></p>\n'
+        '<input id="find" type="search" autocomplete="off" spellcheck="false">\n'
+        '<div class="results" aria-live="polite"></div></div>\n'
+        f"{lists}\n</div>\n"
+    )
+
+
+def search_entries(guide: Guide) -> list[dict[str, str]]:
+    """What the search knows: titles, authors, answers and synonyms, one entry a page, and nothing else of it."""
+    entries = []
+    for page in guide.pages:
+        text = "; ".join(" ".join(words.split()) for words in page.search)
+        entries.append({"location": page.address, "title": page.title, "text": text})
+    for written in guide.written:
+        typed = "".join(part for part in written.parts if isinstance(part, str))
+        entries.append(
+            {"location": published_address(written.path), "title": written_title(typed, written.path), "text": ""}
+        )
+    return entries
+
+
+def published_address(path: str) -> str:
+    """The address of a Markdown file, as the site has it: "about.md" is "about/", "index.md" is ""."""
+    pure = PurePosixPath(path)
+    folder = pure.parent if pure.stem == "index" else pure.parent / pure.stem
+    return "" if str(folder) == "." else f"{folder}/"
+
+
+def _row(page: Page) -> str:
+    """A page by its name; below a question, the question's name stands before it."""
+    above = "".join(f"{typed_html(title)}: " for _, title in page.trail)
+    return f'<li>{above}<a href="{escape(href(page.address, PLACE))}">{typed_html(page.title)}</a></li>'
