@@ -1,0 +1,204 @@
+"""A publication as its entry has it, and what is known of its standing; nothing is filled in that the entry lacks."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from builder.guide.advice import person_name
+from builder.guide.document import Facts, Line, Link, Marked, Paragraph, date, line, typed
+from builder.guide.findings import Catalogue
+from builder.reading.latex import readable_text
+from builder.reading.model import Source, Status
+
+NOT_REPORTED = "not reported"
+
+_AND = re.compile(r"\s+and\s+", re.IGNORECASE)
+
+# biblatex manual, field `pubstate` (from memory): the words its standard styles print.
+_STATES = {
+    "inpreparation": "in preparation",
+    "submitted": "submitted",
+    "forthcoming": "forthcoming",
+    "inpress": "in press, online first",
+    "prepublished": "online first",
+}
+
+
+class Standing(NamedTuple):
+    """How a report stands, in words and as a class for the stylesheet."""
+
+    line: Line
+    kind: str
+    """ "clean", "flagged" or "unchecked"."""
+
+
+def names_of(text: str) -> tuple[str, ...]:
+    """The names of an author or editor field, in order, TeX resolved.
+
+    text: as typed. An "and" between braces belongs to a corporate name; "others" is "and others" with nobody named.
+    """
+    names: list[str] = []
+    start = depth = 0
+    for found in re.finditer(r"\\.|[{}]|\s+and\s+", text, re.IGNORECASE | re.DOTALL):
+        token = found[0]
+        if token == "{":
+            depth += 1
+        elif token == "}":
+            depth -= 1
+        elif depth == 0 and _AND.fullmatch(token):
+            names.append(text[start : found.start()])
+            start = found.end()
+    names.append(text[start:])
+    readable = (" ".join(_decoded(name).split()) for name in names)
+    return tuple("and others" if name == "others" else name for name in readable if name)
+
+
+def _decoded(text: str) -> str:
+    # Decoding is slow, and most names hold nothing to decode.
+    return readable_text(text) if re.search(r"[\\{}~$]", text) else text
+
+
+def authors_of(source: Source) -> tuple[str, ...]:
+    """Authors, else editors, else the body that published it; empty where the entry names nobody."""
+    for name in ("author", "editor", "organization", "institution"):
+        field = source.fields.get(name)
+        if field is not None and field.text.strip():
+            return names_of(field.text)
+    return ()
+
+
+def year_of(catalogue: Catalogue, source: Source) -> str:
+    """The year as the entry has it, or ""."""
+    return catalogue.readable(source, "year") or catalogue.readable(source, "date")[:4]
+
+
+def _first(catalogue: Catalogue, source: Source, *names: str) -> str:
+    for name in names:
+        found = catalogue.readable(source, name).strip()
+        if found:
+            return found
+    return ""
+
+
+def container_of(catalogue: Catalogue, source: Source) -> str:
+    """The journal, else the book, else the publisher it appeared with; "" where the entry has none."""
+    return _first(
+        catalogue, source, "journal", "journaltitle", "booktitle", "series", "publisher", "school", "institution",
+        "howpublished",
+    )  # fmt: skip
+
+
+def publication_state(catalogue: Catalogue, source: Source) -> str:
+    """ "online first" and the like, where the entry says so; "" for what stands in a volume."""
+    state = catalogue.readable(source, "pubstate").strip()
+    if state:
+        return _STATES.get(state.casefold(), state)
+    note = catalogue.readable(source, "note")
+    return "online first" if re.search(r"online first|ahead of print|epub", note, re.IGNORECASE) else ""
+
+
+def reference_text(catalogue: Catalogue, source: Source) -> str:
+    """The reference in one line, "not reported" in the place of what is missing."""
+    authors = "; ".join(authors_of(source)) or "author not reported"
+    title = catalogue.readable(source, "title") or "title not reported"
+    container = container_of(catalogue, source) or "journal not reported"
+    year = year_of(catalogue, source) or "year not reported"
+    volume, number = catalogue.readable(source, "volume"), catalogue.readable(source, "number")
+    pages = printed_pages(catalogue, source)
+    place = f";{volume}" + (f"({number})" if number else "") if volume else ""
+    if pages:
+        place += f":{pages}"
+    state = publication_state(catalogue, source)
+    closing = f" ({state})" if state and not place else ""
+    end = "" if title.endswith((".", "?", "!")) else "."
+    return f"{authors}. {title}{end} {container} {year}{place}{closing}."
+
+
+def printed_pages(catalogue: Catalogue, source: Source) -> str:
+    """Pages with the dash that people print, or the article's number."""
+    pages = _first(catalogue, source, "pages", "eid", "articleno")
+    return re.sub(r"\s*-{1,3}\s*", "–", pages)
+
+
+def doi_of(catalogue: Catalogue, source: Source) -> str:
+    """The DOI alone, without the address of a resolver."""
+    return bare_doi(catalogue.readable(source, "doi"))
+
+
+def bare_doi(text: str) -> str:
+    """A DOI without "doi:" or the address of a resolver before it."""
+    return re.sub(r"^(?:https?://(?:dx\.)?doi\.org/|doi:\s*)", "", text.strip(), flags=re.IGNORECASE)
+
+
+def doi_link(doi: str) -> Link:
+    """A DOI that leads to its resolver (ISO 26324; the DOI Handbook's https form)."""
+    return Link(f"https://doi.org/{doi}", (Marked("identifier", doi),))
+
+
+def reference_facts(catalogue: Catalogue, source: Source) -> Facts:
+    """Every part of the reference with its name."""
+    doi = doi_of(catalogue, source)
+    url = catalogue.readable(source, "url").strip()
+    is_edited = "author" not in source.fields and "editor" in source.fields
+    rows: list[tuple[Line, Line]] = [
+        (line("Editors" if is_edited else "Authors"), _part("; ".join(authors_of(source)))),
+        (line("Title"), _part(catalogue.readable(source, "title"))),
+        (line("Journal"), _part(container_of(catalogue, source))),
+        (line("Year"), _part(year_of(catalogue, source))),
+        (line("Volume"), _part(catalogue.readable(source, "volume"))),
+        (line("Pages"), _part(printed_pages(catalogue, source))),
+        (line("DOI"), line(doi_link(doi)) if doi else line(NOT_REPORTED)),
+    ]
+    state = publication_state(catalogue, source)
+    if state:
+        rows.append((line("Published"), _part(state)))
+    if not doi and url.startswith(("https://", "http://")):
+        rows.append((line("Address"), line(Link(url, (Marked("identifier", url),)))))
+    return Facts(tuple(rows), "reference-facts")
+
+
+def _part(text: str) -> Line:
+    return line(typed(text, "reference")) if text else line(NOT_REPORTED)
+
+
+def standing_of(catalogue: Catalogue, key: str) -> Standing:
+    """The standing of a report in one of three states; what nobody checked never looks clean."""
+    status = catalogue.evidence.statuses.get(key)
+    if status is None:
+        return Standing(line("not checked: nobody has looked for a correction or retraction"), "unchecked")
+    checked = line("; status checked on ", date(status.on.value), ", by ", typed(_checker(status, catalogue)))
+    state = status.state.text
+    if state == "none found":
+        by = line(", by ", typed(_checker(status, catalogue)))
+        return Standing(
+            line("no correction or retraction: none found on ", date(status.on.value), by), "clean"
+        )  # fmt: skip
+    if state in ("corrected", "concern", "retracted"):
+        said = {
+            "corrected": "corrected by its journal",
+            "concern": "under an expression of concern of its journal",
+            "retracted": "withdrawn: this report was retracted",
+        }[state]
+        return Standing(line(said, _notice(status), checked), "flagged")
+    return Standing(line("not checked: looked for on ", date(status.on.value), " and not found out"), "unchecked")
+
+
+def _checker(status: Status, catalogue: Catalogue) -> str:
+    return person_name(status.by.text, catalogue)
+
+
+def _notice(status: Status) -> Line:
+    notice = status.notice
+    if notice is None:
+        return line(", notice not recorded")
+    day = line(" on ", date(notice.on.value)) if notice.on is not None else line()
+    words = line(": ", typed(notice.words.text)) if notice.words is not None else line()
+    doi = line(" (notice: ", doi_link(bare_doi(notice.doi.text)), ")") if notice.doi is not None else line()
+    return line(day, words, doi)
+
+
+def standing_paragraph(catalogue: Catalogue, key: str) -> Paragraph:
+    """The standing as a page of the report says it first."""
+    standing = standing_of(catalogue, key)
+    return Paragraph(line("Standing: ", standing.line, "."), f"standing {standing.kind}")
