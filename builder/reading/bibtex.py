@@ -103,21 +103,29 @@ def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
     entries: list[RawEntry] = []
     lost: set[str] = set()
     read: list[tuple[int, int]] = []
-    reasons: dict[int, str] = {}
+    reasons: dict[int, tuple[str, int]] = {}
     at = 0
     for block in library.blocks:
         block = _without_warnings(block)
         raw = block.raw or ""
         start = text.find(raw, at)
         if isinstance(block, ParsingFailedBlock):
-            reasons[start] = getattr(block.error, "abort_reason", "")
+            # The splitter sets a line end before the text, so its offsets are one more than ours.
+            reasons[start] = (getattr(block.error, "abort_reason", ""), getattr(block.error, "end_index", 1) - 1)
             at = start + 1
             continue
         at = start + len(raw)
         if isinstance(block, Entry):
-            entries.append(_entry(block, start, places, strings, problems))
+            before = len(problems)
+            entry = _entry(block, start, places, strings, problems)
+            # What follows a forgotten comma is not known, so nothing may be concluded from its absence.
+            if any(problem.rule == "forgotten-comma" for problem in problems[before:]):
+                lost.add(entry.key)
+            else:
+                entries.append(entry)
         elif isinstance(block, ImplicitComment):
-            _refuse_stray_text(raw, start, places, problems)
+            if _refuse_stray_text(raw, start, places, problems) and entries and read and read[-1][1] >= start - 2:
+                lost.add(entries.pop().key)
             continue
         read.append((start, at))
     _find_dropped(places, read, reasons, lost, problems)
@@ -252,19 +260,25 @@ def _resolved(value: str, strings: dict[str, str]) -> tuple[str, list[tuple[int,
     return "".join(parts), faults
 
 
-def _refuse_stray_text(raw: str, start: int, places: _Text, problems: list[Problem]) -> None:
-    """Text between entries is a remark in BibTeX; what looks like fields was cut off by a brace too many."""
+def _refuse_stray_text(raw: str, start: int, places: _Text, problems: list[Problem]) -> bool:
+    """Text between entries is a remark in BibTeX; what looks like fields was cut off by a brace too many: True."""
+    has_fields = _find_field(raw) is not None
     if raw.startswith("@"):
         message = f'"{_short(raw)}" is not read: is the brace behind the type missing?'
-    elif _find_field(raw):
+    elif has_fields:
         message = f'"{_short(raw)}" stands outside any entry and is not read: is there a "}}" too many above?'
     else:
-        return
+        return False
     problems.append(error(places.place(start), "unbalanced-brace", message))
+    return has_fields and raw.startswith((",", "}"))
 
 
 def _find_dropped(
-    places: _Text, read: list[tuple[int, int]], reasons: dict[int, str], lost: set[str], problems: list[Problem]
+    places: _Text,
+    read: list[tuple[int, int]],
+    reasons: dict[int, tuple[str, int]],
+    lost: set[str],
+    problems: list[Problem],
 ) -> None:
     """Entries that begin at a line start and are not among the blocks that were read."""
     text = places.text
@@ -282,25 +296,28 @@ def _find_dropped(
         what = f"the entry {key}" if key and kind.lower() not in ("string", "preamble", "comment") else f"this @{kind}"
         if key:
             lost.add(key)
-        offset, rule, why = _why(text, at, stop, reasons.get(at, ""))
+        offset, rule, why = _why(text, at, stop, *reasons.get(at, ("", at)))
         problems.append(error(places.place(offset), rule, f"{what} cannot be read: {why}"))
 
 
 _find_next_field = re.compile(r"\n[ \t]*[\w-]+[ \t]*=[ \t]*[{\"\w]").search
 
 
-def _why(text: str, start: int, stop: int, reason: str) -> tuple[int, str, str]:
+def _why(text: str, start: int, stop: int, reason: str, aborted: int) -> tuple[int, str, str]:
     """Where and why an entry cannot be read, by what the splitter says and what its text shows."""
     if "comma after entry key" in reason:
         return start, "forgotten-comma", "a comma is missing behind its key"
     if "Expected a `=`" in reason or "Expected either" in reason:
-        return start, "bibtex-syntax", 'one of its fields has no "=" or no value, or a comma is missing or one too many'
+        place = aborted if start <= aborted < stop else start
+        return place, "bibtex-syntax", 'a field has no "=" or no value here, or a comma is missing or one too many'
+    line = text.count("\n", 0, stop) + 1
+    before = f' before the "@" that begins line {line + (text[stop : stop + 1] == chr(10))}' if stop < len(text) else ""
     for found in re.compile(r"=[ \t]*([{\"])").finditer(text, start, stop):
         piece = text[found.start(1) : stop]
         end = _end_of_piece(piece, 0)
         following = _find_next_field(piece)
         if end == len(piece) or (following and following.start() < end and "\n" in piece[:end]):
-            return found.start(1), "unbalanced-brace", f"the {found[1]} that opens here is not closed"
+            return found.start(1), "unbalanced-brace", f"the {found[1]} that opens here is not closed{before}"
     return start, "unbalanced-brace", "a brace that opens in it is not closed before the next entry begins"
 
 

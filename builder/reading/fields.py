@@ -104,10 +104,19 @@ def _value(what: str, rule: str, make: Any, parse: Callable[[str], Any], missing
             if text in MISSING and missing:
                 return Missing(text, _position(node, sheet))
             if text.strip():
-                return sheet.error(node, rule, f'"{short(text)}" is not {what}', missing_meant(text) if missing else "")
+                return sheet.error(node, rule, f'"{short(text)}" is not {what}', _hint(text, make, missing))
         return refuse(node, sheet, what)
 
     return read
+
+
+def _hint(text: str, make: Any, missing: bool) -> str:
+    """What may have been meant by a text that is no such value."""
+    if make is Percentage and parsing.number(text):
+        return f"did you mean {text}%?"
+    if make is Length and parsing.number(text):
+        return f"did you mean {text} months?"
+    return missing_meant(text) if missing else ""
 
 
 def _count(text: str) -> Any:
@@ -174,9 +183,9 @@ def _ends(*, percent: bool, plain: bool) -> Reader:
         if found is None:
             if text in MISSING:
                 return Missing(text, _position(node, sheet))
-            return sheet.error(
-                node, "not-an-interval", f'"{short(text)}" is not an interval such as {example}', missing_meant(text)
-            )
+            whole = text.replace(" to ", "% to ", 1)
+            hint = f"did you mean {whole}?" if parsing.interval(whole) else missing_meant(text)
+            return sheet.error(node, "not-an-interval", f'"{short(text)}" is not an interval such as {example}', hint)
         low, high, is_percent = found
         if (is_percent and not percent) or (not is_percent and not plain):
             return sheet.error(node, "not-an-interval", f'"{text}" should be written like {example}')

@@ -7,7 +7,7 @@ from typing import Any
 
 from builder.problems import Position
 from builder.reading.fields import Reader, check_id
-from builder.reading.refusals import is_cut, meant, refuse, say_cut
+from builder.reading.refusals import is_cut, nearest, refuse, say_cut, short
 from builder.reading.values import Missing
 from builder.reading.yaml_text import BROKEN, MappingNode, ScalarNode, Sheet
 
@@ -108,7 +108,9 @@ class Form:
                     else:
                         values[index] = found
                     continue
-            broken |= self._odd(key, value, node, sheet, values)
+            spoilt = self._odd(key, value, node, sheet, values)
+            typed |= spoilt
+            broken |= spoilt
         if typed & self._required != self._required:
             self._say_missing(typed, node, sheet)
         for index, bit in self._missing_instead:
@@ -140,9 +142,11 @@ class Form:
         if key.value in self._fields:
             sheet.error(key, "duplicate-field", f'"{key.value}" stands twice in {self.what}')
         else:
-            sheet.error(
-                key, "unknown-field", f'"{key.value}" is no field of {self.what}', meant(key.value, self._fields)
-            )
+            near = nearest(key.value, self._fields)
+            hint = f"did you mean {near}?" if near else ""
+            sheet.error(key, "unknown-field", f'"{short(key.value)}" is no field of {self.what}', hint)
+            # The field that was meant is not missing as well.
+            return self._bits[near] if near else 0
         return 0
 
     def _say_missing(self, typed: int, node: Any, sheet: Sheet) -> None:

@@ -60,14 +60,22 @@ def refuse(node: Any, sheet: Sheet, expected: str) -> Any:
     return sheet.error(node, "wrong-shape", f"a list stands where {expected} is expected")
 
 
-def meant(text: str, choices: Iterable[str]) -> str:
-    """ "did you mean ...?" where one of the choices is near."""
+def nearest(text: str, choices: Iterable[str]) -> str:
+    """The choice that was surely meant, or ""."""
     from difflib import get_close_matches  # only a message needs it, and a check without problems should not pay for it
 
     lowered = text.strip().lower().replace("_", " ").replace("-", " ")
+    if len(lowered) > 40:
+        return ""
     plain = {choice.replace("_", " ").replace("-", " "): choice for choice in choices}
     near = get_close_matches(lowered, plain, 1, 0.7)
-    return f"did you mean {plain[near[0]]}?" if near else ""
+    return plain[near[0]] if near else ""
+
+
+def meant(text: str, choices: Iterable[str]) -> str:
+    """ "did you mean ...?" where one of the choices is near."""
+    near = nearest(text, choices)
+    return f"did you mean {near}?" if near else ""
 
 
 _ABBREVIATED = {"nr": "not reported", "n/r": "not reported", "na": "not applicable", "n/a": "not applicable"}

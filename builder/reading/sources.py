@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.problems import Position, Problem, error
-from builder.reading.bibtex import RawEntry, read_bibtex
+from builder.reading.bibtex import ENTRY_TYPES, RawEntry, read_bibtex
 from builder.reading.latex import unknown_commands
 from builder.reading.names import RESERVED_ADDRESSES
 from builder.reading.passages import doubtful_brackets, locate, page_ranges, pages_named
@@ -69,7 +69,8 @@ class Sources:
             if entry.type in ("xdata", "set"):
                 continue
             fields = self._inherited(entry, (key,))
-            if not fields.get("title") or not fields["title"].text:
+            # An unknown type has its own problem, and is often no entry at all but a line of an abstract.
+            if entry.type in ENTRY_TYPES and (not fields.get("title") or not fields["title"].text):
                 message = f"the entry {key} needs a `title`"
                 self.problems.append(error(entry.position, "missing-title", message))
             passages = self._passages(entry)

@@ -222,7 +222,7 @@ def _told(sheet: Sheet, problem: str, context: str, here: Any, opened: Any) -> t
         return here, "yaml-syntax", message, ""
     if "block scalar" in context:
         return opened, "text-needs-quotes", *_must_be_quoted(sheet, opened)
-    if "cannot start any token" in problem and sign == "\t":
+    if "tab character" in problem or ("cannot start any token" in problem and sign == "\t"):
         return here, "yaml-syntax", "a tab stands here: indent with blanks", ""
     if "cannot start any token" in problem or "expected node content" in problem or "scanning an alias" in context:
         place = opened if "scanning an alias" in context else here
