@@ -80,11 +80,18 @@ def _time(block: FollowUp | None) -> tuple[object, ...] | None:
     # None: unknown, and two unknown follow-ups are never the same.
     if block is None:
         return None
-    lengths = (block.at, block.tolerance, block.minimum, block.maximum, block.mean, block.median)
-    words = (block.start, block.timing)
-    return tuple(each.text if isinstance(each, Words) else None for each in words) + tuple(
-        each.months if type(each) is Length else None for each in lengths
+    return (
+        block.start.text if isinstance(block.start, Words) else None,
+        block.timing.text if isinstance(block.timing, Words) else None,
+        *map(_span, (block.at, block.tolerance, block.minimum, block.maximum, block.mean, block.median)),
     )
+
+
+def _span(length: Length | Missing | None) -> tuple[str, object] | None:
+    # 12 months and 1 year are one time; days and weeks stay what they are.
+    if type(length) is not Length:
+        return None
+    return ("month", length.value * 12) if length.unit == "year" else (length.unit, length.value)
 
 
 _Group = list[tuple[Claim, FollowUp | None]]
@@ -128,7 +135,7 @@ def _two_values(
 
 
 def _shown(holder: Claim | Level) -> str:
-    events = holder.events.text if holder.events is not None else "not reported"
+    events = holder.events.text if isinstance(holder.events, Number) else "not reported"
     return f"{events} of {typed_total(holder.total)}"
 
 

@@ -32,7 +32,16 @@ def typed_total(value: Number | Missing | Candidates | None) -> str:
     """The total as typed, for a message."""
     if isinstance(value, Candidates):
         return " or ".join(each.text for each in value.candidates)
-    return value.text if value is not None else "not reported"
+    return value.text if isinstance(value, Number) else "not reported"
+
+
+NOT_PROVED = "not proved"
+"""What a withheld figure reads: typed, but to be reckoned with by nobody."""
+
+
+def is_withheld(value: object) -> bool:
+    """True where a figure was typed and found no proof."""
+    return isinstance(value, Missing) and value.text == NOT_PROVED
 
 
 def scaled(value: Percentage | Number) -> int:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.audit.asking import ask
-from builder.audit.figures_of import count, percent_of
-from builder.audit.tables import RATIOS
+from builder.audit.figures_of import count, is_withheld, percent_of
+from builder.audit.tables import RATIOS, in_percent, is_possible
 from builder.problems import Problem
 from builder.reading.report_model import Claim, Contrast, Estimate, Level
 from builder.reading.values import Ends, Missing, Number, Percentage, PValue
 from builder.synthesis.consistency import interval_fits_counts, off_centre, p_agrees_with_interval
+from builder.synthesis.rounding import percent_near_misses
 
 RULES = {
     "interval-misses-estimate": (
@@ -42,16 +43,14 @@ RULES = {
     ),
 }
 
-_SHARES = ("risk difference", "prevented fraction")
-
 
 def find_in_claim(claim: Claim, place: str) -> Iterator[Problem]:
     """Every interval of a claim."""
     if type(claim.interval) is Ends:
-        yield from _of_rate(claim, claim.interval, place)
+        yield from _of_rate(claim, claim.interval, claim.pooled is not None, place)
     for level in claim.levels:
         if type(level.interval) is Ends:
-            yield from _of_rate(level, level.interval, place)
+            yield from _of_rate(level, level.interval, claim.pooled is not None, place)
         if level.estimate is not None:
             yield from _of_estimate(level.estimate, place)
     if claim.estimate is not None:
@@ -66,8 +65,10 @@ def _confidence(typed: Percentage | Missing | None) -> float:
     return 0.95
 
 
-def _of_rate(holder: Claim | Level, interval: Ends, place: str) -> Iterator[Problem]:
+def _of_rate(holder: Claim | Level, interval: Ends, is_pooled: bool, place: str) -> Iterator[Problem]:
     rate = percent_of(holder)
+    if is_withheld(holder.events) or is_withheld(holder.total):
+        return  # without its counts an honest exact interval would look off its centre
     events, total = count(holder.events), count(holder.total)
     has_counts = events is not None and total is not None and total > 0 and events <= total
     if rate is None and not has_counts:
@@ -76,27 +77,51 @@ def _of_rate(holder: Claim | Level, interval: Ends, place: str) -> Iterator[Prob
     if per is None:
         yield _out_of_range(interval, place)
         return
-    if events is not None and total is not None and has_counts:
-        estimate = f"{100 * events / total:.9f}%" if rate is None else rate.text
-        value = events / total if rate is None else float(rate.value) / 100
-        printed = f"{events} of {total} ({interval.text})" if rate is None else f"{rate.text} ({interval.text})"
+    if rate is not None:
+        shown, estimate, value = rate.text, rate.text, float(rate.value) / 100
     else:
-        assert rate is not None
-        estimate, printed = rate.text, f"{rate.text} ({interval.text})"
-        value = float(rate.value) / 100
-    low, high = interval.low.text, interval.high.text
-    if _misses(value, rate.decimals + 2 if rate else 9, interval, per):
+        assert events is not None
+        assert total is not None
+        shown, value = f"{events} of {total}", events / total
+        estimate = f"{100 * value:.9f}%"
+    printed = f"{shown} ({interval.text})"
+    if _misses(value, rate.decimals + 2 if rate is not None else 9, interval, per):
         yield _missed(interval, printed, place)
         return
-    confidence = _confidence(holder.confidence)
-    if events is not None and total is not None and has_counts:
-        if interval_fits_counts(events, total, low, high, confidence, per):
-            return
-        if off_centre(estimate, low, high, "proportion", per):
-            tells = f"no usual method gives this interval for {events} of {total}, nor is the estimate in its middle"
-            yield ask(interval.position, "interval-not-from-counts", printed, tells, place)
-    elif off_centre(estimate, low, high, "proportion", per):
+    low, high, confidence = interval.low.text, interval.high.text, _confidence(holder.confidence)
+    tried: list[tuple[int, int]] = []
+    if has_counts and events is not None and total is not None:
+        tried = [(events, total)]
+    elif rate is not None and total and total < 100_000:
+        tried = [(each, total) for each in percent_near_misses(rate.text, total).exact[:_MOST_TRIED]]
+    if any(interval_fits_counts(each, of, low, high, confidence, per) for each, of in tried):
+        return
+    if not off_centre(estimate, low, high, "proportion", per):
+        return
+    if tried:
+        events, total = tried[0]
+        tells = f"no usual method gives this interval for {events} of {total}, nor is the estimate in its middle"
+        yield ask(interval.position, "interval-not-from-counts", printed, tells, place)
+    elif is_pooled or rate is None or not _fits_some_total(rate, interval, confidence, per):
         yield _off_centre(interval, printed, place)
+
+
+_MOST_TRIED = 50
+
+
+def _fits_some_total(rate: Percentage, interval: Ends, confidence: float, per: int) -> bool:
+    """Whether some total gives both the rate and the interval by a usual method, where the report prints no total."""
+    share = float(rate.value) / 100
+    width = float(interval.high.value - interval.low.value) / per
+    if width <= 0:
+        return False
+    near = int(max(share * (1 - share), 0.02) * (3.92 / width) ** 2)
+    low, high = interval.low.text, interval.high.text
+    return any(
+        interval_fits_counts(events, total, low, high, confidence, per)
+        for total in range(max(1, near // 2), min(2 * near + 20, 2000))
+        for events in percent_near_misses(rate.text, total).exact[:_MOST_TRIED]
+    )
 
 
 def _of_estimate(estimate: Estimate, place: str) -> Iterator[Problem]:
@@ -109,8 +134,21 @@ def _of_estimate(estimate: Estimate, place: str) -> Iterator[Problem]:
         yield _out_of_range(interval, place)
     elif _misses(float(value.value) / 100, value.decimals + 2, interval, per):
         yield _missed(interval, printed, place)
-    elif off_centre(value.text, interval.low.text, interval.high.text, "proportion", per):
+    elif off_centre(value.text, interval.low.text, interval.high.text, "proportion", per) and not (
+        estimate.kind.text == "cumulative incidence" and _centred_as_survival(value, interval, per)
+    ):
         yield _off_centre(interval, printed, place)
+
+
+def _centred_as_survival(value: Percentage, interval: Ends, per: int) -> bool:
+    """Whether the share without the event is in the middle: incidences are mostly made on the scale of survival."""
+    low, high = interval.low, interval.high
+    texts = (
+        f"{100 - value.value:.{value.decimals}f}%",
+        f"{per - high.value:.{high.decimals}f}",
+        f"{per - low.value:.{low.decimals}f}",
+    )
+    return not off_centre(*texts, "proportion", per)
 
 
 def _per(interval: Ends) -> int | None:
@@ -155,14 +193,14 @@ def _of_contrast(contrast: Contrast, place: str) -> Iterator[Problem]:
     value, interval, measure = contrast.value, contrast.interval, contrast.measure.text
     if isinstance(value, Missing):
         return
-    if _impossible(measure, value) or (type(interval) is Ends and _impossible(measure, interval.low)):
+    if not is_possible(contrast, value) or (type(interval) is Ends and not is_possible(contrast, interval.low)):
         yield ask(value.position, "proportion-out-of-range", value.text, f"a {measure} cannot have this value", place)
         return
     if type(interval) is not Ends:
         return
     kind = "ratio" if measure in RATIOS else "prevented fraction" if measure == "prevented fraction" else "difference"
-    is_percent = type(value) is Percentage
-    ends_percent = type(interval.low) is Percentage
+    is_percent = type(value) is Percentage or in_percent(contrast)
+    ends_percent = type(interval.low) is Percentage or in_percent(contrast)
     printed = f"{value.text} ({interval.text})"
     scale = 100 if is_percent else 1
     if is_percent != ends_percent and kind != "ratio" and _per_differs(value, interval):
@@ -184,15 +222,6 @@ def _of_contrast(contrast: Contrast, place: str) -> Iterator[Problem]:
 def _per_differs(value: Number | Percentage, interval: Ends) -> bool:
     # "-12%" beside "-.20 to -.04": fractions never exceed 1 in size.
     return max(abs(interval.low.value), abs(interval.high.value)) <= 1 < abs(value.value) or type(value) is Number
-
-
-def _impossible(measure: str, value: Number | Percentage) -> bool:
-    if measure in RATIOS:
-        return value.value < 0
-    if measure in _SHARES:
-        most = 100 if type(value) is Percentage else 1
-        return abs(value.value) > most if measure == "risk difference" else value.value > most
-    return False
 
 
 # How far the z of another test (likelihood ratio, log-rank, exact, t) may lie from Wald's: generous, since small

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from builder.audit.asking import ask
 from builder.audit.figures_of import Row, count, own_studies, row_of, scaled, totals, typed_total
 from builder.problems import Problem
-from builder.reading.report_model import Claim, Flow, Grade, Level, Report, SharePart, Study
+from builder.reading.report_model import Claim, Flow, FollowUp, Grade, Level, Report, SharePart, Study
 from builder.reading.values import Missing, Number, Percentage
 from builder.synthesis.rounding import PercentMatches, percent_near_misses
 
@@ -200,11 +200,9 @@ def _parts(
     if len(counts) < 2:
         return
     known = [each for each in counts if each is not None]
-    if len(known) == len(counts) and of:
-        if sum(known) not in of:
-            printed = f"{' + '.join(map(str, known))} of {typed}"
-            tells = f"the {what} add up to {sum(known)}"
-            yield ask(first.position, "shares-do-not-add-up", printed, tells, place)
+    if len(known) == len(counts) and of and sum(known) not in of:
+        printed = f"{' + '.join(map(str, known))} of {typed}"
+        yield ask(first.position, "shares-do-not-add-up", printed, f"the {what} add up to {sum(known)}", place)
         return
     printed_rates = [each for each in rates if type(each) is Percentage]
     if len(printed_rates) == len(rates):
@@ -262,8 +260,8 @@ def find_shares(study: Study, place: str) -> Iterator[Problem]:
             yield from _parts(counts, rates, of, typed, shares.parts[0], f"parts of {shares.what.text}", place)
 
 
-def find_over_examined(report: Report, claim: Claim, place: str) -> Iterator[Problem]:
-    """A rate out of more units than the report says were examined."""
+def find_over_examined(report: Report, claim: Claim, follow_up: FollowUp | None, place: str) -> Iterator[Problem]:
+    """A rate out of more units than there were. follow_up: the block that is meant, or None."""
     if claim.pooled is not None or claim.quotes is not None:
         return
     flow = claim.flow
@@ -278,7 +276,27 @@ def find_over_examined(report: Report, claim: Claim, place: str) -> Iterator[Pro
     for total in (claim.total, *(level.total for level in claim.levels)):
         of = totals(total)
         if total is not None and of and min(of) > examined:
-            printed = f"{typed_total(total)} of {flow.examined.text}"
-            position = total.position
-            tells = f"the rate is out of more units than the {examined} examined"
-            yield ask(position, "events-over-total", printed, tells, place)
+            limit, name = _limit(flow, claim, follow_up, report)
+            if min(of) <= limit:
+                continue
+            printed = f"{typed_total(total)} of {limit}"
+            tells = f"the rate is out of more units than the {limit} {name}"
+            yield ask(total.position, "events-over-total", printed, tells, place)
+
+
+def _limit(flow: Flow, claim: Claim, follow_up: FollowUp | None, report: Report) -> tuple[int, str]:
+    """The count that no total of this claim may exceed, and its name."""
+    examined = count(flow.examined) or 0
+    # What happens at treatment is known of all treated; `given` names other units; and of several visits the flow of
+    # the study tells one.
+    times = {block.at.text for each in report.claims if (block := _timed(each)) is not None and block.at is not None}
+    if follow_up is not None and claim.given is None and (_timed(claim) is None or len(times) < 2 or claim.flow):
+        return examined, "examined"
+    counts = [(number, name) for name in ("treated", "due", "examined") if (number := count(getattr(flow, name)))]
+    return max(counts, default=(examined, "examined"))
+
+
+def _timed(claim: Claim) -> FollowUp | None:
+    block = claim.follow_up
+    is_timed = type(block) is FollowUp and block.timing is not None and block.timing.text in ("at", "by")
+    return block if type(block) is FollowUp and is_timed else None

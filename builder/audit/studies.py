@@ -53,6 +53,9 @@ _FIELDS = (
 )
 
 
+_BESIDE = ("discontinued", "died", "extracted", "extracted_related", "extracted_other")
+
+
 def find_in_report(report: Report) -> Iterator[Problem]:
     """The studies of one claim file, and the flows of its claims."""
     for study in report.studies:
@@ -104,6 +107,8 @@ def _sum(flow: Flow, place: str) -> Iterator[Problem]:
     lost, examined = count(flow.lost), count(flow.examined)
     starts = [number for number in (count(flow.treated), count(flow.due), count(flow.eligible)) if number is not None]
     if lost is None or examined is None or not starts or flow.lost is None:
+        return
+    if any(isinstance(getattr(flow, name), Missing) for name in _BESIDE):
         return
     fixed = examined + lost
     beside = {"discontinued": count(flow.discontinued), "died": count(flow.died)}

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from builder.audit.asking import ask
 from builder.audit.figures_of import count, scaled
 from builder.problems import Problem
 from builder.reading.model import Outcome
 from builder.reading.report_model import Claim, Contrast, Level
-from builder.reading.values import Missing, Number, Percentage, Words
+from builder.reading.values import Ends, Missing, Number, Percentage, Words
 from builder.synthesis.absolute import absolute_from_ratio
 from builder.synthesis.consistency import ratio_from_table_agrees
-from builder.synthesis.contrast import TwoByTwo
+from builder.synthesis.contrast import Contrast as Contrasted, TwoByTwo, contrast as crude_contrast
 
 RULES = {
     "ratio-against-table": (
@@ -39,6 +40,7 @@ RULES = {
 }
 
 RATIOS = ("odds ratio", "risk ratio", "hazard ratio")
+SHARES = ("risk difference", "prevented fraction")
 _FROM_COUNTS = frozenset(("odds ratio", "risk ratio", "risk difference", "prevented fraction"))
 
 
@@ -53,8 +55,29 @@ def find_in_claim(claim: Claim, outcome: Outcome | None, place: str) -> Iterator
                 yield from _direction(level, reference, contrast, outcome, place)
         if contrast is not None and contrast.measure.text in _FROM_COUNTS and _is_crude(contrast):
             yield from _ratio(contrast, claim, rows, outcome, place)
+        elif contrast is not None and contrast.measure.text in RATIOS:
+            yield from _other_side(contrast, claim, rows, outcome, place)
     if contrast is not None and contrast.absolute is not None:
         yield from _absolute(contrast, place)
+
+
+def in_percent(contrast: Contrast) -> bool:
+    """True where a difference of shares is typed as a number of percentage points: `unit` says so in words."""
+    if contrast.measure.text not in SHARES or not isinstance(contrast.unit, Words):
+        return False
+    unit = contrast.unit.text.casefold()
+    return "percent" in unit or "per cent" in unit or "point" in unit or "%" in unit
+
+
+def is_possible(contrast: Contrast, value: Number | Percentage) -> bool:
+    """False where no counts can give this value of its measure."""
+    measure = contrast.measure.text
+    if measure in RATIOS:
+        return value.value >= 0
+    if measure in SHARES:
+        most = 100 if type(value) is Percentage or in_percent(contrast) else 1
+        return value.value <= most and (measure != "risk difference" or value.value >= -most)
+    return True
 
 
 def _folded(text: str) -> str:
@@ -123,8 +146,9 @@ def _side_of_ratio(level: Level, contrast: Contrast) -> tuple[str, str] | None:
 def _ratio(contrast: Contrast, claim: Claim, rows: dict[str, Level], outcome: Outcome, place: str) -> Iterator[Problem]:
     value = contrast.value
     pair = _pair(contrast, claim, rows)
-    if isinstance(value, Missing) or pair is None:
+    if isinstance(value, Missing) or pair is None or not is_possible(contrast, value):
         return
+    value_text = f"{value.text}%" if type(value) is Number and in_percent(contrast) else value.text
     level, reference = pair
     table = _table(level, reference)
     if table is None:
@@ -133,7 +157,7 @@ def _ratio(contrast: Contrast, claim: Claim, rows: dict[str, Level], outcome: Ou
     counts_good = outcome.good if contrast.event_is is None else contrast.event_is.text == "good"
     flipped = TwoByTwo(table[1] - table[0], table[1], table[3] - table[2], table[3])
     asked, other = (table, flipped) if counts_good == outcome.good else (flipped, table)
-    if ratio_from_table_agrees(measure, value.text, asked):
+    if ratio_from_table_agrees(measure, value_text, asked):
         return
     printed = (
         f"{value.text} beside {level.level.text} {table[0]} of {table[1]}, "
@@ -141,13 +165,13 @@ def _ratio(contrast: Contrast, claim: Claim, rows: dict[str, Level], outcome: Ou
     )
     turned = TwoByTwo(asked[2], asked[3], asked[0], asked[1])
     good, bad = ("good", "bad") if counts_good else ("bad", "good")
-    if ratio_from_table_agrees(measure, value.text, other):
+    if ratio_from_table_agrees(measure, value_text, other):
         tells = (
             f"the table gives this {measure} for the {bad} ending, and event_is says {good}: "
             "which ending does the paper count"
         )
         yield ask(value.position, "event-direction", printed, tells, place)
-    elif ratio_from_table_agrees(measure, value.text, turned):
+    elif ratio_from_table_agrees(measure, value_text, turned):
         tells = (
             f'the table gives this {measure} with "{level.level.text}" as the reference: which level does the paper '
             "compare with which"
@@ -156,6 +180,42 @@ def _ratio(contrast: Contrast, claim: Claim, rows: dict[str, Level], outcome: Ou
     else:
         tells = f"the table does not give this {measure} for the {good} ending, nor for the other"
         yield ask(value.position, "ratio-against-table", printed, tells, place)
+
+
+def _other_side(
+    contrast: Contrast, claim: Claim, rows: dict[str, Level], outcome: Outcome, place: str
+) -> Iterator[Problem]:
+    """An adjusted ratio, or one of hazards, that stands clearly on the other side of 1 than the crude table."""
+    value, interval = contrast.value, contrast.interval
+    pair = _pair(contrast, claim, rows)
+    if type(value) is not Number or value.value <= 0 or pair is None or contrast.event_is is None:
+        return
+    table = _table(*pair)
+    if table is None:
+        return
+    crude = crude_contrast(table, "odds ratio")
+    if not isinstance(crude, Contrasted):
+        return
+    # Only where both leave out 1: an adjustment may well move a weak ratio across.
+    if type(interval) is Ends:
+        is_clear = interval.low.value > 1 or interval.high.value < 1
+    else:
+        is_clear = value.value >= 2 or value.value <= Decimal("0.5")
+    if not is_clear or crude.interval.low <= 0 <= crude.interval.high:
+        return
+    counts_good = contrast.event_is.text == "good"
+    is_above = (crude.estimate > 0) == (counts_good == outcome.good)
+    if (value.value > 1) != is_above:
+        level, reference = pair
+        printed = (
+            f"{value.text} beside {level.level.text} {table[0]} of {table[1]}, "
+            f"{reference.level.text} {table[2]} of {table[3]}"
+        )
+        tells = (
+            f"the table stands on the other side for the {contrast.event_is.text} ending: "
+            "which ending, and which reference, does the ratio count"
+        )
+        yield ask(value.position, "event-direction", printed, tells, place)
 
 
 def _pair(contrast: Contrast, claim: Claim, rows: dict[str, Level]) -> tuple[Level, Level] | None:

@@ -82,11 +82,11 @@ def audit_report(
     problems += proved.problems
     problems += references.find_in_report(report, known, proved.unproved_at)
     report = without(report, proved.unproved_at)
-    problems += _reckon(report, known.outcomes)
+    problems += reckon(report, known.outcomes)
     return Audited(tuple(problems), report, proved.proofs, proved.quoted, proved.unproved)
 
 
-def _reckon(report: Report, outcomes: dict[str, Outcome]) -> Iterator[Problem]:
+def reckon(report: Report, outcomes: dict[str, Outcome]) -> Iterator[Problem]:
     """Everything that one report's figures must hold among themselves."""
     yield from studies.find_in_report(report)
     for study in report.studies:
@@ -95,13 +95,14 @@ def _reckon(report: Report, outcomes: dict[str, Outcome]) -> Iterator[Problem]:
     flows = tuple(study.flow for study in report.studies if study.flow is not None)
     for claim in report.claims:
         place = f"{report.key}/{claim.id.text}"
+        follow_up = agreement.follow_up_of(claim, report)
         yield from percents.find_in_claim(claim, place, (claim.flow, *flows) if claim.flow is not None else flows)
-        yield from percents.find_over_examined(report, claim, place)
+        yield from percents.find_over_examined(report, claim, follow_up, place)
         if _has_interval(claim):
             yield from intervals.find_in_claim(claim, place)
         if claim.levels or claim.contrast is not None:
             yield from tables.find_in_claim(claim, outcomes.get(claim.outcome.text), place)
-        yield from over_time.find_in_claim(claim, agreement.follow_up_of(claim, report), place)
+        yield from over_time.find_in_claim(claim, follow_up, place)
         if claim.pooled is not None:
             yield from agreement.find_pooled(claim, place)
     yield from agreement.find_in_report(report, outcomes)
@@ -129,7 +130,7 @@ def _across(reports: dict[str, Report], evidence: Evidence, known: Known) -> Ite
 def _in_questions(evidence: Evidence, known: Known, proofs: dict[str, Proof], has_unproved: bool) -> Iterator[Problem]:
     """Questions, urgent matters, status and hand-written pages."""
     day = _evidence_date(evidence)
-    has_gaps = has_unproved or bool(evidence.unreadable)
+    has_gaps = has_unproved or bool(evidence.unreadable) or any(key not in evidence.sources for key in evidence.reports)
     yield from question_references.find_in_shared(evidence, known)
     yield from upkeep.find_in_shared(evidence, day)
     claims: dict[str, list[tuple[Report, Claim]]] = defaultdict(list)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Set
 from typing import TypeVar
 
+from builder.audit.figures_of import NOT_PROVED
 from builder.problems import Position
 from builder.reading.report_model import Report
 from builder.reading.values import Ends, Length, Missing, Number, Percentage, PValue, Range
@@ -31,7 +32,7 @@ def _withheld(value: _Value, positions: Set[Position]) -> _Value:
         if positions.isdisjoint(ends):
             return value
         # A measured range has no "not reported": where it is withheld, it is left out.
-        return None if isinstance(value, Range) else Missing("not proved", value.position)  # type: ignore[return-value]
+        return None if isinstance(value, Range) else Missing(NOT_PROVED, value.position)  # type: ignore[return-value]
     if isinstance(value, dict):
         return value  # population and setting hold words alone
     if isinstance(value, tuple):
@@ -41,6 +42,6 @@ def _withheld(value: _Value, positions: Set[Position]) -> _Value:
         if not hasattr(value, "_fields"):
             return tuple(parts)  # type: ignore[return-value]
         if value._fields[1:2] == ("candidates",):
-            return Missing("not proved", parts[0])  # type: ignore[return-value]
+            return Missing(NOT_PROVED, parts[0])  # type: ignore[return-value]
         return type(value)(*parts)
     return value
