@@ -248,7 +248,7 @@ def sentence(item: Told) -> Line:
         return line(n_of_n(finding), of_whom, " in one study", did, item.others, " did not.")
     apart = competing(finding)
     return line(
-        line(item.counted, " of ", HUNDRED, f" {unit}", of_whom, did, item.others, " did not."),
+        line("In one study ", item.counted, " of ", HUNDRED, f" {unit}", of_whom, did, item.others, " did not."),
         line(" In some another ending came first: ", typed(apart), ".") if apart else None,
     )
 
@@ -258,7 +258,7 @@ def probable(item: Told) -> Line:
     if item.format == "words":
         return ()
     if item.format == "counts":
-        return line("So few cannot say how often it happens elsewhere.")
+        return line("This is the count of one study; elsewhere it may be otherwise.")
     if item.low is None or item.high is None:
         return line("How far off this may be is not reported.")
     did = "Did well" if is_well(item.finding) else "Did badly"
