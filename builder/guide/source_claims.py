@@ -72,7 +72,7 @@ def _found(catalogue: Catalogue, claim: Claim, findings: list[Finding], base: st
     label = _without_digits(claim.id.text)
     rows = [finding for finding in findings if finding.level is not None and finding.kind != "grade"]
     for finding in findings:
-        if finding.level is None and finding.kind not in ("grade", "pairs", "test"):
+        if finding.level is None and not _shown_otherwise(claim, finding):
             blocks.append(Paragraph(whole_line(catalogue, finding), "finding"))
     if rows:
         reference = next((row for row in rows if _is_reference(claim, row)), None)
@@ -96,6 +96,11 @@ def _found(catalogue: Catalogue, claim: Claim, findings: list[Finding], base: st
     return blocks
 
 
+def _shown_otherwise(claim: Claim, finding: Finding) -> bool:
+    """True for what stands in a table of its own: pairs, tests, grades and the total that only the grades share."""
+    return finding.kind in ("grade", "pairs", "test") or (bool(claim.grades) and claim.events is None)
+
+
 def _is_reference(claim: Claim, row: Finding) -> bool:
     reference = claim.reference
     return isinstance(reference, Words) and row.level is not None and row.level.level.text == reference.text
@@ -108,7 +113,8 @@ def whole_line(catalogue: Catalogue, finding: Finding) -> Line:
         side = of_ratio(finding, finding.figure("contrast/value"))
         return line(contrast(finding), p_line(finding), _model(finding), ". For the patient: ", side, ".")
     if finding.kind == "pooled":
-        return line(outcome, ": ", pooled_line(catalogue, finding), ".")
+        return line(None if finding.claim.contrast else outcome, None if finding.claim.contrast else ": ",
+                    pooled_line(catalogue, finding), ".")  # fmt: skip
     if finding.kind == "estimate":
         return line(outcome, ": ", _estimate_line(finding), ".")
     return line(outcome, ": ", counts_line(finding), ".")
@@ -259,13 +265,17 @@ def _has(report: Report | None, claim: str) -> bool:
 
 
 def _reversals(catalogue: Catalogue, findings: list[Finding]) -> Line:
-    found = {other.base: other for finding in findings for other in reversals_of(catalogue, finding)}
+    # One link a report and outcome: its estimates at several times stand below each other there.
+    found: dict[tuple[str, str], Finding] = {}
+    for finding in findings:
+        for other in reversals_of(catalogue, finding):
+            found.setdefault((other.key, other.outcome.id), other)
     links = []
-    for _, other in sorted(found.items()):
+    for _, other in sorted(found.items(), key=lambda item: item[0]):
         target = f"sources/{other.key}/#claim-{other.claim.id.text}"
         title = (typed(other.outcome.title.text, "definition"),)
         links.append(line(Link(target, title), " in ", source_link(other.key, catalogue)))
-    return joined(list(dict.fromkeys(links)))
+    return joined(links)
 
 
 def _brackets(claim: Claim) -> list[str]:

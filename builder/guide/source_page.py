@@ -146,19 +146,17 @@ def depth_line(catalogue: Catalogue, report: Report) -> Line:
     """Who read it, how deep and when, who re-read it, and what the readers declare."""
     read = report.read
     depth = {
-        "full text": "in full text",
-        "abstract": "as an abstract only",
-        "part": "in part",
-        "secondary": "through another report only",
+        "full text": "In full text",
+        "abstract": "As an abstract only",
+        "part": "In part",
+        "secondary": "Through another report only",
     }.get(read.depth.text, read.depth.text)
     what = line(" (", typed(read.what.text), ")") if read.what is not None else line()
     via = line(", in ", source_link(read.via.text, catalogue)) if read.via is not None else line()
     people = dict.fromkeys([read.by.text, *([report.checked.by.text] if report.checked is not None else [])])
     interests = [said for person in people if (said := _interests(catalogue, person))]
     again = readers_line(catalogue, report)
-    return line(
-        "Read ", depth, what, via, ": ", again, ".", line(" ", joined(interests, ". "), ".") if interests else None
-    )
+    return line(depth, what, via, ": ", again, ".", line(" ", joined(interests, ". "), ".") if interests else None)
 
 
 def _interests(catalogue: Catalogue, person: str) -> Line:

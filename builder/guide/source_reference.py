@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from builder.guide.advice import person_name
@@ -33,6 +34,7 @@ class Standing(NamedTuple):
     """ "clean", "flagged" or "unchecked"."""
 
 
+@lru_cache(maxsize=16384)  # index, reference and search ask for the same names
 def names_of(text: str) -> tuple[str, ...]:
     """The names of an author or editor field, in order, TeX resolved.
 
@@ -81,12 +83,20 @@ def _first(catalogue: Catalogue, source: Source, *names: str) -> str:
     return ""
 
 
-def container_of(catalogue: Catalogue, source: Source) -> str:
-    """The journal, else the book, else the publisher it appeared with; "" where the entry has none."""
-    return _first(
-        catalogue, source, "journal", "journaltitle", "booktitle", "series", "publisher", "school", "institution",
-        "howpublished",
-    )  # fmt: skip
+_CONTAINERS = (
+    ("Journal", ("journal", "journaltitle")),
+    ("Book", ("booktitle", "series")),
+    ("Publisher", ("publisher", "school", "institution", "organization", "howpublished")),
+)
+
+
+def container_of(catalogue: Catalogue, source: Source) -> tuple[str, str]:
+    """What it appeared in, by name and as typed: the journal, else the book, else the publisher; "" where none is."""
+    for name, fields in _CONTAINERS:
+        found = _first(catalogue, source, *fields)
+        if found:
+            return name, found
+    return "Journal", ""
 
 
 def publication_state(catalogue: Catalogue, source: Source) -> str:
@@ -102,7 +112,7 @@ def reference_text(catalogue: Catalogue, source: Source) -> str:
     """The reference in one line, "not reported" in the place of what is missing."""
     authors = "; ".join(authors_of(source)) or "author not reported"
     title = catalogue.readable(source, "title") or "title not reported"
-    container = container_of(catalogue, source) or "journal not reported"
+    container = container_of(catalogue, source)[1] or "journal not reported"
     year = year_of(catalogue, source) or "year not reported"
     volume, number = catalogue.readable(source, "volume"), catalogue.readable(source, "number")
     pages = printed_pages(catalogue, source)
@@ -112,7 +122,9 @@ def reference_text(catalogue: Catalogue, source: Source) -> str:
     state = publication_state(catalogue, source)
     closing = f" ({state})" if state and not place else ""
     end = "" if title.endswith((".", "?", "!")) else "."
-    return f"{authors}. {title}{end} {container} {year}{place}{closing}."
+    # A body that publishes its own text is named once.
+    within = "" if container == authors else f" {container}"
+    return f"{authors}. {title}{end}{within} {year}{place}{closing}."
 
 
 def printed_pages(catalogue: Catalogue, source: Source) -> str:
@@ -140,11 +152,12 @@ def reference_facts(catalogue: Catalogue, source: Source) -> Facts:
     """Every part of the reference with its name."""
     doi = doi_of(catalogue, source)
     url = catalogue.readable(source, "url").strip()
+    container, container_text = container_of(catalogue, source)
     is_edited = "author" not in source.fields and "editor" in source.fields
     rows: list[tuple[Line, Line]] = [
         (line("Editors" if is_edited else "Authors"), _part("; ".join(authors_of(source)))),
         (line("Title"), _part(catalogue.readable(source, "title"))),
-        (line("Journal"), _part(container_of(catalogue, source))),
+        (line(container), _part(container_text)),
         (line("Year"), _part(year_of(catalogue, source))),
         (line("Volume"), _part(catalogue.readable(source, "volume"))),
         (line("Pages"), _part(printed_pages(catalogue, source))),

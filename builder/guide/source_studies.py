@@ -92,11 +92,10 @@ def unit_line(unit: Unit) -> Line:
     """What was counted, and which one where a tooth has several."""
     if isinstance(unit.unit, Missing):
         return line("unit ", unit.unit.text)
-    per = line(", for each ", typed(unit.per.text)) if unit.per is not None else line()
-    rule = line(" the ", typed(unit.rule.text), " one" if unit.rule.text != "each" else "") if unit.rule else line()
-    if unit.rule is not None and unit.per is None:
-        rule = line(", ", typed(unit.rule.text))
-    return line(typed(plural(unit.unit.text)), per, rule)
+    per = line(", of each ", typed(unit.per.text)) if unit.per is not None else line()
+    said = {"worst": " the worst", "best": " the best", "each": " every one"}
+    rule = line(said.get(unit.rule.text, f" {unit.rule.text}")) if unit.rule is not None else line()
+    return line(typed(plural(unit.unit.text)), per, line(",") if rule and not per else None, rule)
 
 
 def _unit_of(catalogue: Catalogue, study: Study) -> str:

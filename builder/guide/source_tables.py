@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.guide.document import Line, Marked, Table, line, typed
 from builder.guide.figures import Figure
 from builder.guide.findings import Catalogue, Finding
-from builder.guide.wording import adjustment, percent, pooled
+from builder.guide.wording import percent, plural, pooled
 from builder.reading.model import Absolute, Claim, Level, Pairs, Pooled, SignificanceTest
 from builder.reading.slugs import slug
 from builder.reading.values import Missing
@@ -109,10 +109,20 @@ def pooled_line(catalogue: Catalogue, finding: Finding) -> Line:
     block: Pooled | None = finding.claim.pooled
     model = line("; model: ", typed(block.model.text)) if block is not None and block.model is not None else line()
     i2, sd = finding.figure("pooled/i2"), finding.figure("pooled/sd")
+    # Beside a contrast the ratio has a line of its own, and this one tells what it was pooled from.
+    said = pooled(finding) if finding.claim.contrast is None else _pooled_from(finding)
     return line(
-        pooled(finding),
+        said,
         model,
         line("; I", Marked("convention", "²"), " ", percent(i2)) if i2 is not None else None,
         line("; standard deviation of the studies' percentages ", percent(sd)) if sd is not None else None,
-        line("; ", adjustment(finding)) if finding.claim.contrast is not None else None,
+    )
+
+
+def _pooled_from(finding: Finding) -> Line:
+    studies, units = finding.figure("pooled/studies"), finding.figure("pooled/of")
+    return line(
+        "Pooled by the review",
+        line(" over ", studies, " studies") if studies is not None else ", over how many studies not reported",
+        line(" and ", units, " ", plural(finding.unit, units)) if units is not None else None,
     )

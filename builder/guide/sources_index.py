@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import unicodedata
+
 from builder.guide.document import Block, Filter, Line, Link, Page, Paragraph, Section, Table, line, typed
 from builder.guide.findings import Catalogue
 from builder.guide.source_reference import authors_of, standing_of, year_of
@@ -41,7 +43,16 @@ def sources_page(catalogue: Catalogue) -> Page:
 
 
 def _order(catalogue: Catalogue, source: Source) -> tuple[str, str, str]:
-    return first_author(source).casefold(), year_of(catalogue, source), source.key
+    return _unaccented(first_author(source)), year_of(catalogue, source), source.key
+
+
+_LETTERS = str.maketrans({"ø": "o", "ł": "l", "đ": "d", "ð": "d", "æ": "ae", "œ": "oe", "þ": "th", "ı": "i"})
+
+
+def _unaccented(name: str) -> str:
+    """A name as a reader looks it up who does not type its accents."""
+    spread = unicodedata.normalize("NFKD", name.casefold().translate(_LETTERS))
+    return "".join(letter for letter in spread if not unicodedata.combining(letter))
 
 
 def first_author(source: Source) -> str:
