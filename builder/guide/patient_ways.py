@@ -49,8 +49,8 @@ def _of_option(catalogue: Catalogue, option: Option, shown: list[list[Finding]])
     for finding in (finding for findings in shown for finding in findings):
         ids: tuple[str, ...] = finding.level_ids if finding.factor == name else ()
         if not finding.factor and not finding.claim.within and wording is not None:
-            treated = treated(finding)
-            ids = tuple(item.id.text for item in wording.matches(treated)) if treated else ()
+            wanted = treated(finding)
+            ids = tuple(item.id.text for item in wording.matches(wanted)) if wanted else ()
         if level in ids:
             out.append(finding)
     return out
