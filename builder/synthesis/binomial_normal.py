@@ -12,8 +12,8 @@ if TYPE_CHECKING:
 
 _NODES = 161
 _SCAN_NODES = 61
-# Where the likelihood is looked at first; beyond the last it has reached its limit for endless variation.
-_SCAN = (0.1, 0.3, 0.6, 1.0, 1.6, 2.5, 4.0, 6.5, 11.0, 18.0, 40.0, 150.0)
+# Where the likelihood is looked at first; at the last two it has reached its limit for endless variation.
+_SCAN = (0.1, 0.18, 0.32, 0.6, 1.0, 1.6, 2.5, 4.0, 6.5, 11.0, 18.0, 40.0, 150.0)
 LARGEST_TAU = 3.0
 """Above this standard deviation of the logits a typical rate means nothing (rule of thumb of this guide): two studies
 in three then lie anywhere between 5 and 95 %."""
@@ -57,12 +57,13 @@ def fit_logit_normal(events: Array, totals: Array) -> LogitNormal | Refusal:
             f"Every study has {round(100 * share)} %: the logit is infinite and the variation between studies unseen."
         )
     boundary = _no_variation(events, totals, share)
-    means, values = _scan(events, totals, math.log(share / (1 - share)))
-    peaks = [i for i in range(1, len(_SCAN) - 1) if values[i] >= values[i - 1] and values[i] > values[i + 1]]
+    deviations = _scanned_deviations(totals, share)
+    means, values = _scan(events, totals, boundary.mean, deviations)
+    peaks = [i for i in range(1, len(values) - 1) if values[i] >= values[i - 1] and values[i] > values[i + 1]]
     rising_from_zero = _rising_at_zero(events, totals, share)
-    if values[0] > values[1] and rising_from_zero:
+    if values[0] > values[1] and (rising_from_zero or values[0] > boundary.log_likelihood):
         peaks.insert(0, 0)
-    climbed = [_climb(events, totals, float(means[index]), _SCAN[index], boundary) for index in peaks]
+    climbed = [_climb(events, totals, float(means[i]), float(deviations[i]), boundary) for i in peaks]
     failed = None in climbed
     candidates = [fit for fit in climbed if fit is not None]
     if not rising_from_zero:
@@ -100,11 +101,21 @@ def _rising_at_zero(events: Array, totals: Array, share: float) -> bool:
     return surplus > 1e-12 * float(totals.sum())
 
 
-def _scan(events: Array, totals: Array, logit: float) -> tuple[Array, Array]:
-    """At each deviation of _SCAN, the best mean and the likelihood there, to scanning accuracy."""
+def _scanned_deviations(totals: Array, share: float) -> Array:
     import numpy as np
 
-    deviations = np.array(_SCAN)
+    # What chance alone does to the logit of the largest study: a smaller deviation cannot be told from none.
+    finest = 0.5 / math.sqrt(float(totals.max()) * share * (1 - share))
+    if finest >= _SCAN[0]:
+        return np.array(_SCAN)
+    steps = 1 + math.ceil(math.log(_SCAN[0] / finest) / math.log(1.8))
+    return np.concatenate([np.geomspace(finest, _SCAN[0], steps)[:-1], _SCAN])
+
+
+def _scan(events: Array, totals: Array, logit: float, deviations: Array) -> tuple[Array, Array]:
+    """At each deviation the best mean and the likelihood there, to scanning accuracy."""
+    import numpy as np
+
     # The mean of logits is further out than the logit of the mean (Zeger, Liang, Albert 1988, Biometrics 44:1049-1060).
     means = logit * np.sqrt(1 + 0.346 * deviations**2)
     point = _evaluate(events, totals, means, deviations, _SCAN_NODES)

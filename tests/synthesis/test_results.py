@@ -1,0 +1,65 @@
+"""What comes back, and how the package is loaded."""
+
+import subprocess
+import sys
+
+import builder.synthesis
+from builder.synthesis import Interval, Refusal
+
+
+def test_refusal_is_false_and_keeps_its_sentence() -> None:
+    refused = Refusal("Two are never pooled.")
+    assert not refused
+    assert refused.reason == "Two are never pooled."
+    assert refused == Refusal("Two are never pooled.")
+    assert refused != Refusal("Another.")
+
+
+def test_interval_unpacks_low_first() -> None:
+    low, high = Interval(0.2, 0.4)
+    assert (low, high) == (0.2, 0.4)
+
+
+def test_every_listed_name_is_there() -> None:
+    for name in builder.synthesis.__all__:
+        assert getattr(builder.synthesis, name) is not None
+
+
+def test_function_is_not_hidden_by_the_module_of_its_name() -> None:
+    code = "import builder.synthesis.contrast; from builder.synthesis import contrast; print(callable(contrast))"
+    assert subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout == "True\n"
+
+
+def test_unknown_name_is_an_attribute_error() -> None:
+    assert not hasattr(builder.synthesis, "freeman_tukey")
+
+
+def loaded(code: str) -> set[str]:
+    script = f"{code}\nimport sys\nprint(*sys.modules)"
+    run = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    return set(run.stdout.split())
+
+
+def test_import_needs_neither_numpy_nor_scipy_and_loads_no_pooling() -> None:
+    modules = loaded("import builder.synthesis")
+    assert not {"numpy", "scipy", "statsmodels", "decimal", "fractions", "statistics"} & modules
+    assert {name for name in modules if name.startswith("builder.synthesis.")} == {
+        f"builder.synthesis.{part}" for part in ("contrast", "distributions", "intervals", "ranges", "results")
+    }
+
+
+def test_all_that_the_audit_asks_needs_neither_numpy_nor_scipy() -> None:
+    modules = loaded(
+        "from builder.synthesis import *\n"
+        "exact_interval(3, 4), jeffreys_interval(3, 4), wilson_interval(3, 4), loss_bounds(3, 4, 5)\n"
+        "interval_fits_counts(3, 4, '30', '95'), off_centre('2', '1', '4', 'ratio')\n"
+        "p_agrees_with_interval('.02', '2', '1', '4'), percent_near_misses('75', 4), sign_test(5, 6)\n"
+        "contrast(TwoByTwo(1, 4, 2, 4), 'odds ratio'), absolute_from_ratio('odds ratio', 2, 0.1)\n"
+    )
+    assert not {"numpy", "scipy"} & modules
+
+
+def test_pooling_needs_no_scipy() -> None:
+    modules = loaded("from builder.synthesis import pooled_proportion\npooled_proportion([3, 4, 9], [5, 6, 10])")
+    assert "numpy" in modules
+    assert "scipy" not in modules
