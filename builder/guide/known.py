@@ -46,12 +46,6 @@ def known_line(catalogue: Catalogue, question: Question, item: Compared) -> Line
     """One outcome of one level: which way, in how many studies, the rates of both, when, how sure."""
     sure = how_sure(ledger(question, item.outcome.id, item.factor, item.level))
     verdict = item.verdict
-    said = {
-        "mixed": "the studies do not agree",
-        "not known": "not stated which way",
-        "better": "did better",
-        "worse": "did worse",
-    }.get(verdict, "no clear difference")
     examples = [side for side in item.sides if side.direction == verdict] if verdict in _SAID else list(item.sides)
     shown = sorted(examples or item.sides, key=lambda side: (-side.units, side.finding.base))[:1]
     if verdict == "mixed":
@@ -64,10 +58,11 @@ def known_line(catalogue: Catalogue, question: Question, item: Compared) -> Line
             if item.count(way)
         ]
     return line(
-        Span("strong", (typed(item.outcome.title.text, "definition"), ": ", said)),
-        " (",
-        direction_counts(catalogue, question, item),
-        "). ",
+        Span(
+            "strong",
+            line(typed(item.outcome.title.text, "definition"), ": ", direction_counts(catalogue, question, item)),
+        ),
+        ". ",
         joined([side_line(catalogue, side) for side in shown]),
         ". ",
         Span("sure", sure),
@@ -99,7 +94,8 @@ def direction_counts(catalogue: Catalogue, question: Question, item: Compared) -
             says=_SAID[way],
         )  # fmt: skip
         parts.append(line(f"{_SAID[way]} in ", figure, " study" if count == 1 else " studies"))
-    return joined(parts, ", ")
+    counted = joined(parts, ", ")
+    return line("the studies do not agree: ", counted) if item.verdict == "mixed" else counted
 
 
 def side_line(catalogue: Catalogue, side: Side) -> Line:

@@ -16,6 +16,7 @@ from builder.guide.document import (
     Link,
     Page,
     Paragraph,
+    Part,
     Section,
     date,
     joined,
@@ -132,9 +133,16 @@ def _option(option: Option, catalogue: Catalogue, question: Question, named: Nam
 
 
 def _factors(catalogue: Catalogue, question: Question) -> list[Block]:
-    """Each factor in words, level by level, with the way to its own page."""
+    """Every factor: those of the situation by their page alone, the others level by level in words."""
     out: list[Block] = []
+    asked = {field.factor.text for field in question.situation if field.factor is not None}
+    listed = [word for word in question.factors if word.text in asked]
+    if listed:
+        links = tuple(line(Link(f"{question.id}/{word.text}/", (_title(catalogue, word.text),))) for word in listed)
+        out.append(Items(links, kind="ways-on"))
     for word in question.factors:
+        if word.text in asked:
+            continue
         factor = catalogue.evidence.vocabulary.factors.get(word.text)
         title = factor.title.text if factor else word.text
         inner: list[Block] = []
@@ -149,6 +157,11 @@ def _factors(catalogue: Catalogue, question: Question) -> list[Block]:
     if not out:
         return []
     return [Section("What goes with better and worse", "factors", tuple(out))]
+
+
+def _title(catalogue: Catalogue, factor: str) -> Part:
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    return typed(known.title.text if known else factor, "definition")
 
 
 def _more(catalogue: Catalogue, question: Question) -> Section:

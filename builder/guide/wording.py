@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-from builder.guide.document import Line, Marked, Part, line, typed
+from builder.guide.document import Line, Marked, Part, joined, line, typed
 from builder.guide.figures import Figure
 from builder.guide.findings import Finding
-from builder.reading.model import Outcome
+from builder.reading.model import Outcome, Pairs
 from builder.reading.values import Missing, Words
 
 _PLURALS = {"tooth": "teeth", "study": "studies"}
@@ -210,7 +210,29 @@ def main_part(finding: Finding) -> Line:
         return line(f"{said}, in words only")
     if finding.kind == "pooled":
         return pooled(finding)
+    if finding.kind == "pairs":
+        return pairs(finding)
     return rate(finding)
+
+
+def pairs(finding: Finding) -> Line:
+    """The same units judged twice: "by film and volume 28, by film only 8, by volume only 1, by neither 3"."""
+    item = finding.claim.pairs
+    if not isinstance(item, Pairs):
+        return line("judged twice, but how the two agreed was not reported")
+    rows = (
+        (f"by {item.a.text} and {item.b.text}", "both"),
+        (f"by {item.a.text} only", "only_a"),
+        (f"by {item.b.text} only", "only_b"),
+        ("by neither", "neither"),
+    )
+    return joined(
+        [
+            line(typed(said, "definition"), " ", finding.figure(f"pairs/{name}") or "not reported")
+            for said, name in rows
+        ],
+        ", ",
+    )
 
 
 def pooled(finding: Finding) -> Line:
