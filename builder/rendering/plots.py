@@ -113,7 +113,7 @@ def _text(line: Line, x: float, y: float, place: Place) -> str:
             lead = len(text) - len(text.lstrip())
             if lead:
                 shift = text_width(text[:lead])
-                inner = width - shift
+                inner = text_width(text.strip())
                 place_of = _placed(x + shift, y, inner)
             out.append(f"<text{kind} {place_of}>{escape(text.strip(), quote=False)}</text>")
         x += width

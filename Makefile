@@ -1,0 +1,50 @@
+# The words of every day. Each makes the environment it needs; nothing is installed outside .venv but the browser.
+SHELL := /bin/bash
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+CHROMIUM := /usr/bin/chromium
+export NO_MKDOCS_2_WARNING := 1
+
+.PHONY: site test quick prove bench look browser
+
+site: $(VENV)/ready
+	$(BIN)/python -m builder build
+
+test: $(VENV)/ready browser
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy
+	$(BIN)/pytest -q -n 2
+
+quick: $(VENV)/ready
+	$(BIN)/pytest -q -n 2 -m "not browser and not slow"
+
+prove: $(VENV)/ready
+	$(BIN)/python tests/prove.py
+
+bench: $(VENV)/ready
+	$(BIN)/python tests/bench.py
+
+look: $(VENV)/ready browser
+	$(BIN)/python -m builder build --site build/site
+	$(BIN)/python tests/browser/look.py build/site build/look
+
+$(VENV)/ready: requirements.lock pyproject.toml
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
+		{ echo "Python 3.11 or newer is needed. Type: make $(MAKECMDGOALS) PYTHON=python3.11"; exit 1; }
+	@$(PYTHON) -c 'import venv, ensurepip' 2>/dev/null || \
+		{ echo "Python's venv is missing. Type: sudo apt-get install -y python3-venv"; exit 1; }
+	@test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.lock
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
+	@touch $@
+
+# The browser that the tests drive is Debian's own; it is installed only where that needs no password.
+browser:
+	@test -x $(CHROMIUM) && exit 0; \
+	if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
+		apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium fonts-dejavu-core; \
+	else \
+		echo "The browser is missing. Type: sudo apt-get install -y chromium fonts-dejavu-core"; exit 1; \
+	fi

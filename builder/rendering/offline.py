@@ -1,0 +1,30 @@
+"""The service worker of one publication: what a first visit keeps, and a digest over all that is published."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import re
+from collections.abc import Iterable
+
+# Downloads, source maps and the theme's bundle with its languages are kept when somebody opens them, not beforehand.
+_KEPT_OUT = re.compile(
+    r"\.map$|^data/(?!standing\.json)|^sitemap|^404\.html$|^assets/(?:stylesheets|javascripts|images)/"
+)
+
+
+def service_worker(template: str, published: Iterable[tuple[str, bytes]]) -> str:
+    """The worker's script with its two blanks filled in.
+
+    template: the script with "DIGEST" and [/* KEPT */]. published: path below the site and content of every other file.
+    """
+    digest = hashlib.sha256()
+    kept = []
+    for path, content in sorted(published):
+        # What is packed says nothing new, and its header may hold a time.
+        if not path.endswith(".gz"):
+            digest.update(path.encode() + b"\0" + hashlib.sha256(content).digest())
+            if not _KEPT_OUT.search(path):
+                kept.append(re.sub(r"(^|/)index\.html$", r"\1", path))
+    filled = template.replace('"DIGEST"', json.dumps(digest.hexdigest()[:16]))
+    return filled.replace("[/* KEPT */]", json.dumps(kept, ensure_ascii=False))
