@@ -26,13 +26,13 @@ from builder.guide.findings import Catalogue, Finding
 from builder.guide.patient_ways import treated, ways
 from builder.guide.prose import NamedResult, leans_on, prose, withdrawn
 from builder.guide.question_page import review_due
+from builder.guide.reversals import replaced_by_estimate, reversals
 from builder.guide.told import (
     Format,
     drawing,
     format_of,
     probable,
     refusal,
-    reversals,
     seen_again,
     sentence,
     start_line,
@@ -104,6 +104,8 @@ def _chosen(catalogue: Catalogue, question: Question) -> tuple[list[list[Finding
         kept: list[Finding] = []
         for finding in catalogue.of_claim(word.text):
             reason = refusal(finding)
+            if not reason and replaced_by_estimate(catalogue, question.id, finding) is not None:
+                reason = "a share when last seen, where the study has an estimate at a time"
             if not reason:
                 kept.append(finding)
             # A ratio beside its own table is no number left out: the table tells it.
@@ -191,7 +193,7 @@ def _claim(
             blocks.append(picture)
         blocks.append(Facts(_facts(finding, sure), "small"))
     blocks.append(Facts(_shared_facts(catalogue, first), "small"))
-    taken_back = [item for item in reversals(catalogue, first) if item.base not in standing]
+    taken_back = [item for item in reversals(catalogue, question.id, findings) if item.base not in standing]
     if taken_back:
         blocks.append(Paragraph(line("Later, in the same study:"), "lead"))
         blocks.append(Items(tuple(_later(catalogue, question, item, form) for item in taken_back), kind="later"))
@@ -337,7 +339,7 @@ def _for_the_clinician(catalogue: Catalogue, question: Question, left_out: list[
 
 def _touched(catalogue: Catalogue, question: Question, shown: list[list[Finding]]) -> tuple[str, ...]:
     keys = {finding.key for findings in shown for finding in findings}
-    keys |= {item.key for findings in shown for item in reversals(catalogue, findings[0])}
+    keys |= {item.key for findings in shown for item in reversals(catalogue, question.id, findings)}
     words = question.patient
     for word in (*words.chair, *words.afterwards) if words else ():
         keys |= leans_on(word.text)

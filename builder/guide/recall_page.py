@@ -84,7 +84,7 @@ def _plan(question: Question, plan: RecallPlan, catalogue: Catalogue) -> list[Bl
     dated, by_hand = _visits(plan)
     out.append(
         RecallForm(
-            question.title.text,
+            question.id,
             dated,
             tuple(word.text for word in plan.record),
             tuple(word.text for word in plan.failing),

@@ -291,19 +291,6 @@ def drawing(item: Told) -> Plot | None:
     )
 
 
-def reversals(catalogue: Catalogue, finding: Finding) -> list[Finding]:
-    """Every estimate of the same study that takes back what this rate counts; it stands wherever the rate stands."""
-    own = {facts.id for facts in finding.studies}
-    out = []
-    for other in catalogue.findings:
-        reverses = other.outcome.reverses
-        if other.kind != "estimate" or other.is_withdrawn or reverses is None or reverses.text != finding.outcome.id:
-            continue
-        if other.base != finding.base and own & {facts.id for facts in other.studies} and not other.factor:
-            out.append(other)
-    return out
-
-
 def start_line(finding: Finding) -> Line:
     """What an estimate rests on: how many at the start, how many still under watch at the end."""
     starting, at_risk = finding.figure("estimate/starting"), finding.figure("estimate/at_risk")
