@@ -61,7 +61,7 @@ def test_likelihood_agrees_with_adaptive_quadrature(studies) -> None:
     assert fit.log_likelihood == pytest.approx(slow, abs=1e-8)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(STUDIES, st.floats(-3, 3), st.floats(0.02, LARGEST_TAU))
 def test_no_other_mean_and_deviation_are_likelier(studies, step: float, deviation: float) -> None:
     fit = fitted(studies)

@@ -173,6 +173,11 @@ def test_p_from_a_symmetric_interval_by_formula() -> None:
         (">.05", "2.9", "1.2", "7.1", "ratio", False),
         (".2", "2.9", "1.2", "7.1", "ratio", False),
         ("<.001", "2.9", "1.2", "7.1", "ratio", False),
+        (".003", "2.26", "1.33", "3.85", "ratio", True),  # Li 2015
+        ("<.00001", "2.88", "1.86", "4.44", "ratio", True),
+        (".02", "3.43", "1.17", "10.05", "ratio", True),  # Cabanillas 2020: .0247
+        (".001", "1.87", "1.28", "2.73", "ratio", True),  # Wang 2022, retracted, and every number fits
+        (".01", "1.77", "1.14", "2.73", "ratio", True),
         (".04", "-0.5", "-1.0", "-0.02", "difference", True),
         (".4", "-0.5", "-1.0", "-0.02", "difference", False),
         (">.9", "1.0", "0.5", "2.0", "ratio", True),

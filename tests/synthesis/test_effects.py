@@ -136,6 +136,25 @@ def test_dersimonian_laird_and_our_pool_of_three_perforation_series() -> None:
     assert widened.natural()[:2] == (pytest.approx(0.8470, abs=5e-5), pytest.approx((0.6688, 0.9382), abs=5e-5))
 
 
+@pytest.mark.parametrize(
+    ("counts", "pool"),
+    [
+        # by R 4.2, metafor 3.8-1: four series without, then with one whose patients are counted twice
+        ([(18, 21), (66, 90), (115, 124), (41, 44)], (0.8749, 0.7309, 0.9474)),
+        ([(18, 21), (66, 90), (101, 110), (115, 124), (41, 44)], (0.8851, 0.7802, 0.9436)),
+    ],
+)
+def test_dersimonian_laird_of_perforation_series_with_and_without_counting_twice(counts, pool) -> None:
+    effects = [log(x / (n - x)) for x, n in counts]
+    variances = [1 / x + 1 / (n - x) for x, n in counts]
+    weights = [1 / variance for variance in variances]
+    q = pooled_effect(effects, [sqrt(v) for v in variances], model="common").q
+    tau_squared = (q - len(counts) + 1) / (sum(weights) - sum(w * w for w in weights) / sum(weights))
+    widened = [sqrt(variance + tau_squared) for variance in variances]
+    found = pooled_effect(effects, widened, model="common", scale="logit").natural()
+    assert (found.estimate, *found.interval) == pytest.approx(pool, abs=5.1e-5)
+
+
 def test_hartung_knapp_of_the_three_series_is_nearly_empty() -> None:
     # the same worked example prints .4670 to .9722 by t with 2 degrees of freedom, at DerSimonian-Laird's tau squared
     counts = [(18, 21), (66, 90), (101, 110)]

@@ -3,7 +3,7 @@
 from math import sqrt
 
 import pytest
-from hypothesis import given, settings, strategies as st
+from hypothesis import given, strategies as st
 
 from builder.synthesis import Refusal, exact_interval, pooled_proportion
 
@@ -13,7 +13,6 @@ STUDIES = st.lists(
 METHODS = ("glmm", "two-step", "summed")
 
 
-@settings(deadline=None)
 @given(STUDIES, st.sampled_from(METHODS))
 def test_complement_mirrors_the_pool(studies, method: str) -> None:
     events, totals = zip(*studies, strict=True)
@@ -26,7 +25,6 @@ def test_complement_mirrors_the_pool(studies, method: str) -> None:
         assert mirrored.interval == pytest.approx((1 - plain.interval.high, 1 - plain.interval.low), abs=1e-6)
 
 
-@settings(deadline=None)
 @given(STUDIES, st.randoms(use_true_random=False), st.sampled_from(METHODS))
 def test_order_of_studies_does_not_matter(studies, random, method: str) -> None:
     shuffled = list(studies)
@@ -38,7 +36,6 @@ def test_order_of_studies_does_not_matter(studies, random, method: str) -> None:
         assert other.standard_error == pytest.approx(one.standard_error, rel=1e-5)
 
 
-@settings(deadline=None)
 @given(STUDIES, st.sampled_from(METHODS))
 def test_estimate_lies_inside_its_interval_and_between_0_and_1(studies, method: str) -> None:
     found = pooled_proportion(*zip(*studies, strict=True), method)
@@ -47,7 +44,6 @@ def test_estimate_lies_inside_its_interval_and_between_0_and_1(studies, method: 
         assert 0 <= natural.interval.low <= natural.estimate <= natural.interval.high <= 1
 
 
-@settings(deadline=None)
 @given(st.integers(2, 60).flatmap(lambda n: st.tuples(st.integers(1, n - 1), st.just(n))), st.integers(2, 7))
 def test_equal_studies_pool_to_themselves(study: tuple[int, int], count: int) -> None:
     events, total = study
@@ -87,7 +83,7 @@ def test_three_perforation_series_give_a_useless_prediction_interval() -> None:
 )
 def test_pool_with_and_without_counting_twice(events, totals, summed: float, glmm: float) -> None:
     assert pooled_proportion(events, totals, "summed").estimate == pytest.approx(summed, abs=5e-5)
-    assert pooled_proportion(events, totals).natural().estimate == pytest.approx(glmm, abs=1.5e-4)
+    assert pooled_proportion(events, totals).natural().estimate == pytest.approx(glmm, abs=5.1e-5)
 
 
 @pytest.mark.parametrize(
