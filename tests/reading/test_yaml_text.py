@@ -1,0 +1,185 @@
+"""What YAML makes of texts that clinicians type, told in their words and at the right place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from builder.reading.model import Evidence
+
+Tell = Callable[[str], list[str]]
+Told = Callable[[dict[str, str]], list[str]]
+Read = Callable[[dict[str, str]], Evidence]
+
+COUNTS = "events: 1\ntotal: 2\n"
+
+
+@pytest.mark.parametrize(
+    ("typed", "expected"),
+    [
+        pytest.param(
+            "events: healed: 39",
+            '11:19: a second ": " in this text ends it too early: put the whole text in quotes [text-needs-quotes]\n'
+            '        events: "healed: 39"',
+            id="second colon",
+        ),
+        pytest.param(
+            "note: >3 mm",
+            '11:11: a text that begins with ">" must stand in quotes [text-needs-quotes]\n        note: ">3 mm"',
+            id="greater than",
+        ),
+        pytest.param(
+            "test: {between: [a, b], p: >.9}",
+            '11:32: a text that begins with ">" must stand in quotes [text-needs-quotes]',
+            id="greater than in braces",
+        ),
+        pytest.param(
+            "note: %5 of them",
+            '11:11: a text that begins with "%" must stand in quotes [text-needs-quotes]\n        note: "%5 of them"',
+            id="percent sign",
+        ),
+        pytest.param(
+            "note: @home",
+            '11:11: a text that begins with "@" must stand in quotes [text-needs-quotes]\n        note: "@home"',
+            id="at sign",
+        ),
+        pytest.param(
+            "note: `x`",
+            '11:11: a text that begins with "`" must stand in quotes [text-needs-quotes]\n        note: "`x`"',
+            id="backtick",
+        ),
+        pytest.param(
+            "given: Stop. Call: 112",
+            '11:22: a second ": " in this text ends it too early: put the whole text in quotes [text-needs-quotes]\n'
+            '        given: "Stop. Call: 112"',
+            id="sentence with a colon",
+        ),
+        pytest.param(
+            "note: 'it's so'",
+            "11:15: the text goes on behind its closing quote: put all of it in quotes, "
+            "and write a quote inside it twice [text-needs-quotes]",
+            id="quote in quotes",
+        ),
+        pytest.param("note: 'it is", "11:11: the quote that opens here is never closed [yaml-syntax]", id="open quote"),
+        pytest.param("flow: {due: 1", '11:11: the bracket "{" that opens here is not closed [yaml-syntax]', id="open brace"),
+        pytest.param(
+            "\tevents: 1", "11:5: a tab stands here: indent with blanks [yaml-syntax]", id="tab"
+        ),
+        pytest.param(
+            "events: 1\n  total: 2",
+            "12:12: this line is indented deeper than the field above it, which has its value already [yaml-syntax]",
+            id="deeper line",
+        ),
+        pytest.param('note: "a \\q"', "11:14: a backslash between double quotes has a meaning of its own: use single quotes [yaml-syntax]", id="backslash"),
+        pytest.param("note: a\x07b", "11:12: an invisible control character (U+0007) stands here: delete it [invisible-character]", id="control character"),
+    ],
+)  # fmt: skip
+def test_fault_of_syntax_is_one_problem_in_plain_words(of_claim: Tell, typed: str, expected: str) -> None:
+    assert of_claim(typed) == [expected]
+
+
+@pytest.mark.parametrize(
+    ("typed", "expected"),
+    [
+        pytest.param(
+            "flow: {treated: 42,300, due: 5}",
+            '11:24: a comma cut this number before "300": quote it [comma-cut-text]\n    write treated: "42,300"',
+            id="thousands",
+        ),
+        pytest.param(
+            "flow: {treated: 5, where: p. 44, Methods}",
+            '11:38: a comma cut this text before "Methods": quote it [comma-cut-text]\n'
+            '    write where: "p. 44, Methods"',
+            id="locator",
+        ),
+        pytest.param(
+            "flow: {where: p. 44, due}",
+            '11:26: a comma cut this text before "due": quote it [comma-cut-text]\n    write where: "p. 44, due"',
+            id="rest that is a field's name",
+        ),
+        pytest.param(
+            "differ_in: [older, and sicker people]",
+            '11:24: "and sicker people" begins like the rest of a sentence: did a comma cut it? [comma-cut-text]\n'
+            '    write sentences one a line, each behind "- ", or put each in quotes',
+            id="sentence in a list",
+        ),
+        pytest.param(
+            "note: #3",
+            '11:10: "#3" is read as a remark, so the field is empty: quote it [text-needs-quotes]',
+            id="number sign",
+        ),
+        pytest.param(
+            "note: see Table #3",
+            '11:21: "#3" is cut off as a remark: put the whole text in quotes [text-needs-quotes]',
+            id="number sign behind words",
+        ),
+        pytest.param(
+            "differ_in:\n  - Stop. Call: 112",
+            '12:9: the colon behind "Stop. Call" cuts this text: put the whole text in quotes [text-needs-quotes]',
+            id="colon in a list item",
+        ),
+        pytest.param(
+            "note: &x ok",
+            '11:11: YAML reads "&x ok" as an anchor, which this form does not know: put a text in quotes, '
+            "and write repeated values out [yaml-alias-or-tag]",
+            id="anchor",
+        ),
+        pytest.param(
+            "note: !important",
+            '11:11: YAML reads "!important" as a tag, which this form does not know: put a text in quotes, '
+            "and write repeated values out [yaml-alias-or-tag]",
+            id="tag",
+        ),
+        pytest.param('total: 3', '13:5: "total" stands twice in a claim [duplicate-field]', id="duplicate key"),
+    ],
+)
+def test_text_that_yaml_reads_otherwise_is_reported_where_it_stands(of_claim: Tell, typed: str, expected: str) -> None:
+    lines = COUNTS + typed if typed == "total: 3" else typed + "\n" + COUNTS
+    assert of_claim(lines) == [expected]
+
+
+def test_alias_and_its_anchor_are_both_reported(of_claim: Tell) -> None:
+    found = of_claim("events: &n 39\ntotal: *n")
+    assert [line.split(": ")[0] for line in found] == ["11:13", "12:12"]
+
+
+def test_item_that_begins_with_and_may_stand_in_quotes(of_claim: Tell) -> None:
+    assert of_claim(COUNTS + 'differ_in: [older, "and sicker"]') == []
+
+
+@pytest.mark.parametrize("typed", ["no", "1:30", "2026-02-03", "012", "1e3", "~", "null", "0x1F"])
+def test_text_stays_as_it_was_typed(read: Read, typed: str) -> None:
+    file = f"format: 1\ntitle: {typed}\n"
+    assert read({"compendium.yaml": file}).compendium.title.text == typed
+
+
+def test_line_separator_that_no_editor_shows_moves_no_place(of_claim: Tell) -> None:
+    found = of_claim("note: a\u2028b\nevnts: 1\ntotal: 2")
+    assert [line.split(": ")[0] for line in found] == ["11:12", "12:5"]
+
+
+def test_place_counts_characters_not_bytes(of_claim: Tell) -> None:
+    assert of_claim("flow: {where: Größe ½, due: x}\n" + COUNTS)[0].startswith('11:33: "x" is not a whole number')
+
+
+def test_file_of_nothing_is_said_to_be_empty(told: Told) -> None:
+    assert told({"vocabulary.yaml": "# nothing yet\n"}) == ["evidence/vocabulary.yaml:1:1: this file is empty [empty-file]"]
+
+
+def test_second_document_is_refused(told: Told) -> None:
+    found = told({"local.yaml": "call: {name: a}\n---\ncall: {name: b}\n"})
+    assert found == [
+        'evidence/local.yaml:2:1: a second document begins here with "---": a file holds one [yaml-syntax]'
+    ]
+
+
+def test_list_where_fields_are_expected_is_said(told: Told) -> None:
+    assert told({"local.yaml": "- a\n"}) == [
+        "evidence/local.yaml:1:1: a list stands where local.yaml with its fields is expected [wrong-shape]"
+    ]
+
+
+def test_brackets_nested_without_end_are_a_problem_and_no_crash(told: Told) -> None:
+    found = told({"local.yaml": "[" * 100_000})
+    assert found == ["evidence/local.yaml:1:1001: brackets or lists are nested too deep [yaml-syntax]"]
