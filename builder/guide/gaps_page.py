@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from builder.audit.known import TOOTH_FACTORS
 from builder.guide.advice import source_link
-from builder.guide.comparable import reason_apart
+from builder.guide.comparable import counts_from_healing, reason_apart
 from builder.guide.direction import reason_not_counted, sides_of
 from builder.guide.document import (
     Block,
@@ -255,7 +255,10 @@ def _question_as_a_whole(catalogue: Catalogue, question: Question) -> tuple[Line
         held = [
             finding
             for finding in overall
-            if finding.outcome.id == threshold.outcome.text and finding.window == threshold.at.months
+            if finding.outcome.id == threshold.outcome.text
+            and finding.window == threshold.at.months
+            # Stayed healed of those healed is not healed of all, unless the outcome itself is about staying so.
+            and (finding.outcome.reverses is not None or not counts_from_healing(finding))
         ]
         if outcome is not None and not held:
             rows.append(

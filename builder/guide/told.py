@@ -10,7 +10,7 @@ from builder.guide.direction import round_half_up
 from builder.guide.document import Line, Marked, Plot, PlotRow, line, typed
 from builder.guide.figures import Figure
 from builder.guide.findings import Catalogue, Finding
-from builder.guide.wording import honest_whole, n_of_n, plural, short_name
+from builder.guide.wording import estimate, honest_whole, n_of_n, plural, short_name, timing
 from builder.reading.slugs import slug
 from builder.reading.values import Length, Missing, Words
 from builder.synthesis.intervals import wilson_interval
@@ -63,10 +63,10 @@ def refusal(finding: Finding) -> str:
 
 
 def _estimate_refusal(finding: Finding) -> str:
-    estimate = finding.estimate
-    if estimate is None or finding.figure("estimate/value") is None:
+    said = finding.estimate
+    if said is None or finding.figure("estimate/value") is None:
         return "its value is not reported"
-    if not isinstance(estimate.at, Length):
+    if not isinstance(said.at, Length):
         return "a yearly rate is no number at a time"
     if finding.outcome.good and not is_well(finding):
         return "whether what it counts is good or bad is not clear"
@@ -224,17 +224,19 @@ def is_well(finding: Finding) -> bool:
 
 def competing(finding: Finding) -> str:
     """Other endings that the study counted apart: "death, extraction"; "" where it names none."""
-    estimate = finding.estimate
-    if estimate is None or estimate.competing is None or isinstance(estimate.competing, Missing):
+    said = finding.estimate
+    if said is None or said.competing is None or isinstance(said.competing, Missing):
         return ""
-    return ", ".join(word.text for word in estimate.competing)
+    return ", ".join(word.text for word in said.competing)
 
 
 def sentence(item: Told) -> Line:
     """Both frames in one breath: how many had the ending counted and what it is, how many had not."""
     finding = item.finding
     if item.counted is None or item.others is None:
-        return line("In one study, in words: ", honest_whole(finding), ".")
+        title = typed(finding.outcome.title.text, "definition")
+        said = line(title, " in ", estimate(finding)) if finding.kind == "estimate" else honest_whole(finding)
+        return line("In one study, ", timing(finding), ": ", said, ".")
     unit = plural(finding.unit)
     well = is_well(finding)
     # A survival of something bad counts those whom it spared.
