@@ -91,17 +91,19 @@ _Pairs = dict[str, tuple[Superseded, ...]]
 
 def _supersession(of_study: dict[str, list[Finding]]) -> tuple[_Pairs, _Pairs]:
     """Which finding counts where two reports tell of the same patients, by the key that gives way and by the other."""
-    found: dict[tuple[str, str], Superseded] = {}
-    for _, findings in sorted(of_study.items()):
-        if len({finding.key for finding in findings}) < 2:
-            continue
-        rates = [
-            finding for finding in findings
-            if finding.kind in ("rate", "estimate", "grade") and not reason_apart(finding)
-        ]  # fmt: skip
-        for pair in once_each(rates)[1]:
-            if pair.by.key != pair.finding.key:
-                found[(pair.finding.base, pair.by.base)] = pair
+    # A report of two studies ties both together, so all that share anybody are decided at once.
+    tied: set[str] = set()
+    for findings in of_study.values():
+        if len({finding.key for finding in findings}) > 1:
+            tied.update(finding.key for finding in findings)
+    rates = {
+        (finding.base, finding.kind): finding
+        for findings in of_study.values()
+        for finding in findings
+        if finding.key in tied and finding.kind in ("rate", "estimate", "grade") and not reason_apart(finding)
+    }
+    superseded = once_each([rates[name] for name in sorted(rates)])[1]
+    found = {(pair.finding.base, pair.by.base): pair for pair in superseded if pair.by.key != pair.finding.key}
     replaced: dict[str, list[Superseded]] = {}
     replacing: dict[str, list[Superseded]] = {}
     for _, pair in sorted(found.items(), key=lambda item: item[0]):

@@ -1,0 +1,81 @@
+"""What a contributor copies and reads: the steps in the web editor, an invented example, and how values are typed."""
+
+from __future__ import annotations
+
+STEPS = (
+    "Open the repository in the browser, go to evidence/sources/, open the file of your question, and choose to edit "
+    "it.",
+    "Paste the entry that your reference manager exports. Keep its key short: letters, digits, hyphens.",
+    "Add the annotation with the passages, each behind its place in the paper. Type what the paper prints, not what "
+    "you make of it: 39 of 47 teeth (83%).",
+    "Propose the change on a branch of your own; do not merge it yet.",
+    "On the same branch add the file evidence/claims/KEY.yaml, where KEY is the key, and fill in the template below.",
+    "Open the pull request. After some minutes it says what does not agree, on the lines themselves, all at once.",
+    "Mend what is ours. Where the paper's own figures do not fit, paste the block that the message prints and write "
+    "the reason.",
+    "Ask a second person to read the passages against the paper and to add the line checked.",
+    "When all is quiet, merge. The site is built again, whole or not at all.",
+)
+
+BIBTEX_TEMPLATE = """\
+@article{sampler2021caps,
+  author = {Sampler, Edda and Invent{\\'e}, Paul},
+  title = {Covered pulps in a made-up clinic},
+  journal = {Journal of Supposed Dentistry},
+  year = 2021, volume = 40, pages = {10--19}, doi = {10.5555/jsd.2021.10},
+  annotation = {
+    [p. 12, Methods] 64 teeth treated, 60 due, 52 examined; seen at 12 months (within 2 months)
+    [p. 14, Table 2] healed: 41 of 52 teeth (79%; 95% CI 66% to 88%)
+    [p. 15, Table 3] up to 3 mm: 27 of 31 healed (87%); over 3 mm: 14 of 21 healed (67%)
+  }
+}
+"""
+
+CLAIM_TEMPLATE = """\
+source: sampler2021caps
+read: {by: XX, on: 2026-01-31, depth: full text}
+studies:
+  - id: made-up-clinic-2015
+    species: human
+    design: cohort
+    selection: consecutive
+    population: {dentition: permanent, cause: treatment, treatment: initial}
+    setting: {operators: residents, magnification: not reported, centre: Made-up clinic, recruited: 2015 to 2018}
+    unit: tooth
+    flow: {treated: 64, due: 60, examined: 52}
+    where: p. 12, Methods
+claims:
+  - id: overall
+    question: your-question
+    outcome: your-outcome
+    events: 41
+    total: 52
+    success_rate: 79%
+    interval: 66% to 88%
+    where: p. 14, Table 2
+    follow_up: {from: treatment, timing: at, at: 12 months, tolerance: 2 months, where: "p. 12, Methods"}
+  - id: by-size
+    question: your-question
+    factor: your-factor
+    known_at: before
+    planned: unclear
+    outcome: your-outcome
+    reference: up to 3 mm
+    levels:
+      - {level: up to 3 mm, events: 27, total: 31, success_rate: 87%}
+      - {level: over 3 mm, events: 14, total: 21, success_rate: 67%}
+    where: p. 15, Table 3
+    follow_up: overall
+"""
+
+VALUES = (
+    ("Number", "39 or .02 or 42,300", "kept as typed; inside { } and [ ] a comma cuts, so quote it there"),
+    ("Percentage", "83% or 5.40%", "with the decimals that are printed"),
+    ("Interval", "62% to 80%", "a confidence interval; 95 % unless confidence says otherwise"),
+    ("P value", '.02 or "<.05"', "quote one that begins with >; it decides nothing"),
+    ("Length of time", "12 months or 3 years 5 months", "12 months and 1 year are the same"),
+    ("Measured level", "up to 3 mm or over 3 mm", "the bound itself is in the first and not in the second"),
+    ("Day", "2026-02-03", "year, month, day; not after the evidence date"),
+    ("Nothing told", "not reported", "or not applicable, or could not access; two of them are never equal"),
+    ("Sentence", '"Stop: call 112"', "quote it where it holds a colon, or begins with %, @, > or #"),
+)

@@ -1,0 +1,177 @@
+"""What is taken along: one row a claim and level with its figures, and every BibTeX entry."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from builder.guide.figures import Figure
+from builder.guide.findings import Catalogue, Finding
+from builder.guide.guide import ClaimRow, SourceEntry
+from builder.reading.model import Claim, Contrast, FollowUp, Level, Report
+from builder.reading.slugs import slug
+from builder.reading.values import Missing, Words
+
+_DIGIT = re.compile(r"\d")
+Texts = list[tuple[str, str]]
+
+
+def claim_rows(catalogue: Catalogue) -> tuple[ClaimRow, ...]:
+    """One row a claim, and below it one a level, by key and in the order of the form.
+
+    A retracted report keeps its rows with its standing; they hold no figure, and no words with a number in them.
+    """
+    rows: list[ClaimRow] = []
+    for key, report in sorted(catalogue.evidence.reports.items()):
+        if key not in catalogue.evidence.sources:
+            continue
+        state = catalogue.standing(key)
+        for claim in report.claims:
+            rows.extend(_rows(catalogue, report, claim, state))
+    return tuple(rows)
+
+
+def source_entries(catalogue: Catalogue) -> tuple[SourceEntry, ...]:
+    """Every entry as typed, in the order of file and entry."""
+    return tuple(
+        SourceEntry(key, source.raw, catalogue.standing(key) == "retracted")
+        for key, source in catalogue.evidence.sources.items()
+    )
+
+
+@lru_cache(maxsize=2)  # one guide is composed at a time
+def _ids_by_claim(catalogue: Catalogue) -> dict[str, list[str]]:
+    """Ids of proved figures by "key/claim", in the order of the form."""
+    found: dict[str, list[str]] = {}
+    for figure_id in catalogue.audit.proofs:
+        key, claim, _ = figure_id.split("/", 2)
+        found.setdefault(f"{key}/{claim}", []).append(figure_id)
+    return found
+
+
+def _rows(catalogue: Catalogue, report: Report, claim: Claim, state: str) -> list[ClaimRow]:
+    base = f"{report.key}/{claim.id.text}"
+    questions = tuple(word.text for word in claim.question)
+    findings = catalogue.of_claim(base)
+    is_withdrawn = state == "retracted"
+    ids = [] if is_withdrawn else _ids_by_claim(catalogue).get(base, [])
+    names = {slug(level.level.text): level for level in claim.levels}
+    whole: list[tuple[str, Figure]] = []
+    by_level: dict[str, list[tuple[str, Figure]]] = {name: [] for name in names}
+    for figure_id in ids:
+        figure = catalogue.book.quoted(figure_id)
+        if figure is None:
+            continue
+        field = figure_id[len(base) + 1 :]
+        step, _, rest = field.partition("/")
+        if step in names and rest:
+            by_level[step].append((rest, figure))
+        else:
+            whole.append((field, figure))
+    followed = [] if is_withdrawn else _inherited(catalogue, base, findings)
+    words = _words(catalogue, report, claim)
+    out = [ClaimRow(report.key, claim.id.text, "", questions, state, _kept(words, is_withdrawn), (*whole, *followed))]
+    for name, level in names.items():
+        # The level is named by its slug, as in the ids of figures: no spreadsheet takes it for a formula.
+        shown = "" if is_withdrawn and _DIGIT.search(name) else name
+        level_words = _kept([*words, *_level_words(level, is_withdrawn)], is_withdrawn)
+        figures = (*by_level[name], *followed)
+        out.append(ClaimRow(report.key, claim.id.text, shown, questions, state, level_words, figures))
+    return out
+
+
+def _inherited(catalogue: Catalogue, base: str, findings: list[Finding]) -> list[tuple[str, Figure]]:
+    """Figures of a follow-up that another claim of the file typed; they keep that claim's ids."""
+    other = next((finding.follow_up_base for finding in findings if finding.follow_up_base), "")
+    if not other or other.startswith(f"{base}/"):
+        return []
+    owner = other.removesuffix("/follow_up")
+    return [
+        (figure_id[len(owner) + 1 :], figure)
+        for figure_id in _ids_by_claim(catalogue).get(owner, [])
+        if figure_id.startswith(f"{other}/") and (figure := catalogue.book.quoted(figure_id)) is not None
+    ]
+
+
+def _kept(words: Texts, is_withdrawn: bool) -> tuple[tuple[str, str], ...]:
+    return tuple((name, text) for name, text in words if text and not (is_withdrawn and _DIGIT.search(text)))
+
+
+def _words(catalogue: Catalogue, report: Report, claim: Claim) -> Texts:
+    """Names and typed texts of a claim, those of its studies included, that are no figures."""
+    studies = [word.text for word in claim.study] or [study.id.text for study in report.studies]
+    outcome = catalogue.evidence.vocabulary.outcomes.get(claim.outcome.text)
+    out: Texts = [("study", ", ".join(studies)), ("where", claim.where.text), ("outcome", claim.outcome.text)]
+    if outcome is not None:
+        out += [
+            ("outcome title", outcome.title.text),
+            ("construct", outcome.construct.text),
+            ("strictness", outcome.strictness.text),
+            ("basis", outcome.basis.text),
+            ("threshold", outcome.threshold.text),
+            ("good", "yes" if outcome.good else "no"),
+        ]
+    out += _study_words(catalogue, studies)
+    for name, value in (("factor", claim.factor), ("known at", claim.known_at), ("reference", claim.reference)):
+        out.append((name, value.text if value is not None else ""))
+    out.append(("planned", claim.planned.text if claim.planned is not None else ""))
+    out.append(("within", "; ".join(f"{item.factor.text}: {item.level.text}" for item in claim.within)))
+    out.append(("given", claim.given.text if claim.given is not None else ""))
+    out.append(("differ in", "; ".join(word.text for word in claim.differ_in)))
+    out.append(("quotes", claim.quotes.text if claim.quotes is not None else ""))
+    out += _follow_up_words(catalogue, report, claim)
+    if claim.estimate is not None:
+        out.append(("estimate", claim.estimate.kind.text))
+    if claim.contrast is not None:
+        out += _contrast_words(claim.contrast)
+    out.append(("note", claim.note.text if claim.note is not None else ""))
+    return out
+
+
+def _study_words(catalogue: Catalogue, studies: list[str]) -> Texts:
+    """Species, design and unit, each once, as the describing reports tell them."""
+    described = [facts for name in studies if (facts := catalogue.study(name)).study is not None]
+    species = dict.fromkeys(facts.species for facts in described if facts.species)
+    designs = dict.fromkeys(facts.study.design.text for facts in described if facts.study and facts.study.design)
+    units = dict.fromkeys(
+        facts.study.unit.unit.text for facts in described if facts.study is not None and facts.study.unit is not None
+    )
+    return [("species", ", ".join(species)), ("design", ", ".join(designs)), ("unit counted", ", ".join(units))]
+
+
+def _follow_up_words(catalogue: Catalogue, report: Report, claim: Claim) -> Texts:
+    value = claim.follow_up
+    if isinstance(value, Words) and (named := report.claim(value.text)) is not None:
+        value = named.follow_up
+    if isinstance(value, Missing):
+        return [("follow-up", value.text)]
+    if not isinstance(value, FollowUp):
+        return []
+    start = value.start.text if value.start is not None else ""
+    return [("timing", value.timing.text if value.timing is not None else ""), ("from", start)]
+
+
+def _contrast_words(contrast: Contrast) -> Texts:
+    adjusted = contrast.adjusted_for
+    names = adjusted.text if isinstance(adjusted, (Words, Missing)) else ", ".join(word.text for word in adjusted)
+    out: Texts = [("measure", contrast.measure.text), ("adjusted for", names)]
+    for name, value in (
+        ("contrast level", contrast.level),
+        ("contrast reference", contrast.reference),
+        ("per", contrast.per),
+        ("event", contrast.event),
+        ("event is", contrast.event_is),
+        ("model", contrast.model),
+        ("proportional", contrast.proportional),
+    ):
+        out.append((name, value.text if value is not None else ""))
+    return out
+
+
+def _level_words(level: Level, is_withdrawn: bool) -> Texts:
+    out: Texts = [("level", level.level.text)]
+    if is_withdrawn:  # which way a withdrawn report pointed is a finding too
+        return out
+    for name, value in (("direction", level.direction), ("stated", level.stated), ("level where", level.where)):
+        out.append((name, value.text if value is not None else ""))
+    return out

@@ -1,0 +1,193 @@
+"""What is computed and what is not, each with when, how, and where the method was published."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+MEMORY = " (from memory)"
+"""Behind a reference that was typed without the paper at hand."""
+
+
+class Method(NamedTuple):
+    """One thing that this guide computes."""
+
+    what: str
+    when: str
+    how: str
+    published: str
+
+
+COMPUTED: tuple[Method, ...] = (
+    Method(
+        "Interval of one rate",
+        "behind a rate with its counts, where the report prints no interval",
+        "score interval without continuity correction, at 95 %",
+        "Wilson 1927, J Am Stat Assoc 22:209-212; Newcombe 1998, Stat Med 17:857-872, method 3",
+    ),
+    Method(
+        "Exact interval of one rate",
+        "around counts that were simply added up, and beside Wilson's where the counts are at an end",
+        "by tail probabilities of the binomial distribution",
+        "Clopper, Pearson 1934, Biometrika 26:404-413",
+    ),
+    Method(
+        "Jeffreys interval",
+        "to try whether a printed interval follows from printed counts",
+        "beta distribution with both parameters raised by 0.5, limits 0 and 1 at the ends",
+        "Brown, Cai, DasGupta 2001, Stat Sci 16:101-133",
+    ),
+    Method(
+        "Bounds for the teeth not seen",
+        "behind a rate of a study that says how many were due, or else how many were treated",
+        "the rate if every one not seen had failed, and if every one had done well; no interval, it says nothing of "
+        "chance",
+        "Akl et al. 2012, BMJ 344:e2809" + MEMORY,
+    ),
+    Method(
+        "Ratio or difference of two levels",
+        "to compare a printed ratio with the counts beside it, and in a pool",
+        "from the counts of the table; 0.5 is added only where a cell is empty, and never for a difference",
+        "Woolf 1955, Ann Hum Genet 19:251-253; Katz et al. 1978, Biometrics 34:469-474" + MEMORY,
+    ),
+    Method(
+        "Pooled rate",
+        "shown from 5 studies and 10 failures that agree on everything the gate asks for; in the workings from 3",
+        "random-effects logistic model on the counts themselves, by maximum likelihood, without continuity correction",
+        "Stijnen, Hamza, Oezdemir 2010, Stat Med 29:3046-3067" + MEMORY,
+    ),
+    Method(
+        "Pooled ratio",
+        "shown from 5 studies that agree on level, reference, measure, event and adjustment; in the workings from 3",
+        "random effects, variance between studies by restricted maximum likelihood",
+        "Viechtbauer 2005, J Educ Behav Stat 30:261-293" + MEMORY,
+    ),
+    Method(
+        "Interval of a pooled result",
+        "beside each pooled result",
+        "t distribution with the weighted residual variance, never narrower than without it",
+        "Knapp, Hartung 2003, Stat Med 22:2693-2710; IntHout et al. 2014, BMC Med Res Methodol 14:25; Roever, Knapp, "
+        "Friede 2015, BMC Med Res Methodol 15:99" + MEMORY,
+    ),
+    Method(
+        "Prediction interval",
+        "beside each pooled result, from 3 studies",
+        "where the rate of a further such study would lie: t distribution with k - 2 degrees of freedom; with tau = "
+        "0 it says no more than the interval, and that is said",
+        "Higgins, Thompson, Spiegelhalter 2009, J R Stat Soc A 172:137-159; Riley, Higgins, Deeks 2011, BMJ 342:d549"
+        + MEMORY,
+    ),
+    Method(
+        "Tau and its limits",
+        "beside each pooled result",
+        "how much studies differ beyond chance, on the scale of the model; limits by the Q-profile where there is one",
+        "Viechtbauer 2007, Stat Med 26:37-52; Higgins, Thompson 2002, Stat Med 21:1539-1558" + MEMORY,
+    ),
+    Method(
+        "Sparse tables of two arms",
+        "in the workings, beside the pooled ratio",
+        "common ratio without continuity correction",
+        "Mantel, Haenszel 1959, J Natl Cancer Inst 22:719-748; Robins, Breslow, Greenland 1986, Biometrics 42:311-323"
+        + MEMORY,
+    ),
+    Method(
+        "Small studies that differ from large ones",
+        "only from 10 studies; below that the answer is that it cannot be told",
+        "regression of the effect on its precision",
+        "Egger et al. 1997, BMJ 315:629-634; Peters et al. 2006, JAMA 295:676-680; Sterne et al. 2011, BMJ 343:d4002"
+        + MEMORY,
+    ),
+    Method(
+        "Side of a level beside its reference",
+        "wherever counts, an estimate or a ratio exist",
+        "the side of the point estimate, for the patient; no clear difference only where both rates print alike at "
+        "whole per cent, or the ratio prints as 1.0. Studies are counted by side within one factor and outcome, each "
+        "once",
+        "McKenzie, Brennan, Cochrane Handbook chapter 12; Campbell et al. 2020, BMJ 368:l6890 (SWiM); Boon, "
+        "Thomson 2021, Res Synth Methods 12:29-33" + MEMORY,
+    ),
+    Method(
+        "Sign test over sides",
+        "in the workings, as a check of the count alone",
+        "exact, two-sided, at one half; below 6 studies it cannot say anything",
+        "Cochrane Handbook chapter 12" + MEMORY,
+    ),
+    Method(
+        "Absolute risk from a ratio",
+        "only at a baseline of the reference level that the question file names, same window and coding",
+        "odds, risk or hazard ratio put to that baseline; a hazard ratio only where proportional hazards are not "
+        "denied",
+        "Cochrane Handbook 5.1, sections 12.5.4.1 to 12.5.4.3; Altman, Andersen 1999, BMJ 319:1492-1495" + MEMORY,
+    ),
+    Method(
+        "Printed percentages",
+        "for every percentage with a total below 100",
+        "which whole counts could give the printed figure, by half-up and by half-even rounding",
+        "Brown, Heathers 2017, Soc Psychol Personal Sci 8:363-369 (GRIM)",
+    ),
+    Method(
+        "Printed intervals",
+        "for every printed interval",
+        "whether a usual method gives it from the printed counts; only if none does, whether the estimate is in its "
+        "middle on a usual scale",
+        "Newcombe 1998, Stat Med 17:857-872; Altman, Bland 2011, BMJ 343:d2090 and d2304" + MEMORY,
+    ),
+    Method(
+        "Counts out of 100 for a talk",
+        "on the sheet for the patient, from one claim at a time",
+        "the rate and its complement, each rounded once, half up, to a whole",
+        "Trevena et al. 2013, BMC Med Inform Decis Mak 13(Suppl 2):S7" + MEMORY,
+    ),
+)
+
+NOT_COMPUTED: tuple[tuple[str, str, str], ...] = (
+    (
+        "The product of two ratios",
+        "Ratios of several factors come from several models, each adjusted for other things. Their product speaks of "
+        "no patient that anybody studied.",
+        "Westreich, Greenland 2013, Am J Epidemiol 177:292-298" + MEMORY,
+    ),
+    (
+        "A personal percentage",
+        "One factor at a time is shown beside its reference. A group that shares two answers is shown only where a "
+        "study reported that very group.",
+        "",
+    ),
+    (
+        "A sum, count or colour over the factors of one tooth",
+        "Factors differ in what they stand for and how sure they are; a tally would make them equal.",
+        "",
+    ),
+    (
+        "A number needed to treat for a prognostic factor",
+        "Nobody can be given a smaller hole. Such a number is for treatments that one may choose.",
+        "Cochrane Handbook 5.1, section 12.5.2" + MEMORY,
+    ),
+    (
+        "A vote by P values",
+        "Whether a study was large enough to reach significance says nothing of which way it points. P values stand "
+        "on the page of their report and in the data, and decide nothing.",
+        "McKenzie, Brennan, Cochrane Handbook chapter 12" + MEMORY,
+    ),
+    (
+        "A pool by the double arcsine",
+        "Its way back to a rate depends on one made-up total and can turn the order of studies around.",
+        "Schwarzer et al. 2019, Res Synth Methods 10:476-483; Roever, Friede 2022, Res Synth Methods 13:275-287"
+        + MEMORY,
+    ),
+    (
+        "A pool of 2 studies",
+        "The variance between them cannot be told; both rows stand, and nothing is made of them.",
+        "",
+    ),
+    (
+        "A survival share from plain counts",
+        "Teeth that were not followed so long would count as doing well. An estimate at a time is quoted, never made "
+        "here.",
+        "Kaplan, Meier 1958, J Am Stat Assoc 53:457-481" + MEMORY,
+    ),
+    (
+        "A rate from animals or the bench",
+        "It may explain what is seen in people; it never stands in a number about them.",
+        "",
+    ),
+)

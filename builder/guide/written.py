@@ -1,0 +1,27 @@
+"""Hand-written pages: Markdown in which every named figure becomes the line it stands for."""
+
+from __future__ import annotations
+
+from builder.guide.document import Line
+from builder.guide.findings import Catalogue
+from builder.guide.guide import WrittenPage
+from builder.guide.prose import NamedResult, prose
+from builder.reading.prose import Reference, split_references
+
+FOLDER = "site_src/"
+
+
+def written_pages(catalogue: Catalogue, named: NamedResult) -> tuple[WrittenPage, ...]:
+    """Every hand-written page, by path."""
+    pages = sorted(catalogue.evidence.pages, key=lambda page: page.file)
+    return tuple(
+        WrittenPage(page.file.removeprefix(FOLDER), written_parts(page.text, catalogue, named)) for page in pages
+    )
+
+
+def written_parts(text: str, catalogue: Catalogue, named: NamedResult) -> tuple[str | Line, ...]:
+    """Markdown as typed, and in place of each reference its line; "$$" is a dollar."""
+    return tuple(
+        prose(f"${part.text}", catalogue, named) if isinstance(part, Reference) else part
+        for part in split_references(text)
+    )
