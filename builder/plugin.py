@@ -241,7 +241,10 @@ def _to_root(url: str) -> str:
 
 
 def _with_door(output: str, kind: str, frame: Frame, to_root: str) -> str:
-    door = f'<a class="door" href="{to_root}urgent/">something worse is happening</a>' if frame.has_urgent else ""
+    door = ""
+    if frame.has_urgent:
+        link = f'<a class="door" href="{to_root}urgent/">something worse is happening</a>'
+        door = f'<nav class="urgent" aria-label="Urgent">{link}</nav>'
     attributes = f'data-page="{html.escape(kind)}" data-root="{to_root or "./"}"'
     return re.sub(r"<body\b([^>]*)>", rf"<body {attributes}\1>\n{door}", output, count=1)
 

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from decimal import Decimal
-from typing import NamedTuple
 
+from builder.audit.field_roles import ROLES, Mention, Quoted, Scope
 from builder.numerals import Token, read_numerals
 from builder.numerals.words import ROLES as NUMERAL_ROLES
 from builder.problems import Position
@@ -27,120 +26,6 @@ from builder.reading.report_model import (
 )
 from builder.reading.slugs import slug
 from builder.reading.values import Ends, Length, Missing, Number, Percentage, PValue, Range, Words
-
-COUNT_UNITS = frozenset({"tooth", "root", "canal", "lesion", "patient", "arm", "specimen", "study"})
-
-
-class Role(NamedTuple):
-    """What a field of the form asks of the number that proves it."""
-
-    kind: str
-    """count, percent, interval, length, ratio, p, confidence, bound or number."""
-    own: str
-    """The role that a word in the passage may show for this field; where one number there has it, no other proves the field."""
-    accepts: frozenset[str]
-    """Roles, by `Token.roles`, that do not speak against the field."""
-    shares: str
-    """Fields of one claim with equal `shares` may be proved by one number; "" never."""
-    refuses: frozenset[str] = frozenset()
-    """Roles that speak against the field whatever else is said."""
-
-
-class Quoted(NamedTuple):
-    """One number of a claim or study as typed."""
-
-    id: str
-    position: Position
-    name: str
-    """Of the field in the form: "total"."""
-    typed: str
-    """The whole value as typed: "12 months", "62% to 80%"."""
-    value: Decimal
-    decimals: int
-    unit: str
-    """Of the public interface; "" for a count whose unit no study of this report tells."""
-    role: Role
-    where: Words
-    comparator: str = ""
-    leads: bool = False
-    """True for the first of two that are printed as a pair: events and total, the two ends of an interval or follow-up."""
-    level: str = ""
-    """The wording of the level it stands under."""
-    part: str = ""
-    """low or high, of an interval, a follow-up or a level with two bounds."""
-
-
-class Mention(NamedTuple):
-    """Words of a claim whose numbers must stand in the passage and prove nothing."""
-
-    name: str
-    words: Words
-    where: Words
-
-
-class Scope(NamedTuple):
-    """The numbers of one claim, or of one study's facts: within it one printed number proves one field."""
-
-    name: str
-    """key/claim or key/studies/id."""
-    quoted: list[Quoted]
-    mentions: list[Mention]
-    wordings: tuple[str, ...]
-    """The levels' wordings, as the passage may have them."""
-    good: bool | None = None
-    """Whether its events are good for the patient, where the claim itself says so."""
-    names_people: bool = False
-    """Whether its levels speak of women, men, smokers: then such a word says nothing against a rate."""
-
-
-_FLOW = frozenset({"eligible", "treated", "due", "examined"})
-_EVENTS = frozenset({"good", "bad", "lost", "extracted", "died", "discontinued", "only", "both", "neither"})
-_TOTALS = _FLOW | {"n", "starting", "good", "bad", "at risk"}
-_LOSSES = ("lost", "discontinued", "died", "extracted")
-
-_IQR = frozenset({"iqr"})
-_ADJUSTED, _CRUDE = frozenset({"adjusted"}), frozenset({"crude"})
-
-_ROLES: dict[str, Role] = {
-    "events": Role("count", "", _EVENTS, ""),
-    "total": Role("count", "", _TOTALS | _EVENTS, "units"),
-    "candidate": Role("count", "", _TOTALS | _EVENTS, ""),
-    "rate": Role("percent", "", _EVENTS | _FLOW, ""),
-    "interval": Role("interval", "", _EVENTS | _FLOW | {"low", "high", "adjusted", "crude"}, ""),
-    "confidence": Role("confidence", "", frozenset(), ""),
-    "covers": Role("count", "", _TOTALS, "units"),
-    **{step: Role("count", step, frozenset({step, "n", "good", "bad"}), "units") for step in _FLOW},
-    **{loss: Role("count", loss, frozenset({loss, "n", "bad"}), "") for loss in _LOSSES},
-    "extracted_related": Role("count", "extracted", frozenset({"extracted", "n", "bad"}), ""),
-    "extracted_other": Role("count", "extracted", frozenset({"extracted", "n", "bad"}), ""),
-    "recall": Role("percent", "examined", frozenset({"examined"}), ""),
-    "of": Role("count", "", _TOTALS | _EVENTS, "units"),
-    "count": Role("count", "", _EVENTS | _FLOW | {"n"}, ""),
-    "share": Role("percent", "", _EVENTS | _FLOW, ""),
-    "at": Role("length", "", _EVENTS | _FLOW | {"at risk"}, "at"),
-    "tolerance": Role("length", "tolerance", frozenset({"tolerance", "sd"}), ""),
-    "minimum": Role("length", "minimum", frozenset({"minimum", "range", *_FLOW, *_EVENTS}), "", _IQR),
-    "maximum": Role("length", "maximum", frozenset({"maximum", "range", *_FLOW, *_EVENTS}), "", _IQR),
-    "mean": Role("length", "mean", frozenset({"mean", *_FLOW, *_EVENTS}), ""),
-    "median": Role("length", "median", frozenset({"median", *_FLOW, *_EVENTS}), ""),
-    "sd": Role("length", "sd", frozenset({"sd", "mean"}), ""),
-    "starting": Role("count", "", _TOTALS, "units"),
-    "at_risk": Role("count", "at risk", frozenset({"at risk"}), ""),
-    "value": Role("ratio", "", _EVENTS | {"adjusted", "crude"}, ""),
-    "value, crude": Role("ratio", "", _EVENTS | _CRUDE, "", _ADJUSTED),
-    "value, adjusted": Role("ratio", "", _EVENTS | _ADJUSTED, "", _CRUDE),
-    "value, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE, ""),
-    "p": Role("p", "", _EVENTS | _FLOW | {"adjusted", "crude", "n"}, ""),
-    "studies": Role("count", "", _TOTALS, ""),
-    "i2": Role("percent", "i2", frozenset({"i2"}), ""),
-    "pooled_sd": Role("percent", "sd", frozenset({"sd"}), ""),
-    "both": Role("count", "both", frozenset({"both", "good", "bad"}), ""),
-    "only": Role("count", "only", frozenset({"only", "good", "bad"}), ""),
-    "neither": Role("count", "neither", frozenset({"neither", "good", "bad"}), ""),
-    "absolute": Role("number", "", _EVENTS | _TOTALS, ""),
-    "bound": Role("bound", "", frozenset(), "bound"),
-    "reference": Role("bound", "reference", frozenset(), "bound"),
-}
 
 
 def quoted_scopes(report: Report, units: Mapping[str, str] | None = None) -> list[Scope]:
@@ -212,8 +97,12 @@ def _claim(name: str, claim: Claim, unit: str) -> Scope:
     wordings = tuple(level.level.text for level in claim.levels)
     if type(claim.pairs) is Pairs:
         wordings += (claim.pairs.a.text, claim.pairs.b.text)
-    people = " ".join((*wordings, *(within.level.text for within in claim.within), claim.given.text if claim.given else ""))
-    return Scope(name, rows, _mentions(claim), wordings, _is_good(claim), not _PEOPLE.isdisjoint(people.lower().split()))
+    people = " ".join(
+        (*wordings, *(within.level.text for within in claim.within), claim.given.text if claim.given else "")
+    )
+    return Scope(
+        name, rows, _mentions(claim), wordings, _is_good(claim), not _PEOPLE.isdisjoint(people.lower().split())
+    )
 
 
 def _mentions(claim: Claim) -> list[Mention]:
@@ -235,9 +124,35 @@ def _mentions(claim: Claim) -> list[Mention]:
 
 
 # Words of an outcome's id that say which way it is, where no `success_rate` does.
-_GOOD_WORDS = frozenset(["healed", "healing", "success", "survival", "survived", "kept", "retained", "sound", "vital", "removed", "functional"])
+_GOOD_WORDS = frozenset(
+    [
+        "healed",
+        "healing",
+        "success",
+        "survival",
+        "survived",
+        "kept",
+        "retained",
+        "sound",
+        "vital",
+        "removed",
+        "functional",
+    ]
+)
 _BAD_WORDS = frozenset(
-    ["failed", "failure", "lost", "loss", "extracted", "extraction", "fracture", "fractured", "diseased", "reversal", "pain"]
+    [
+        "failed",
+        "failure",
+        "lost",
+        "loss",
+        "extracted",
+        "extraction",
+        "fracture",
+        "fractured",
+        "diseased",
+        "reversal",
+        "pain",
+    ]
 )
 
 
@@ -258,7 +173,7 @@ def _count(
 ) -> None:  # fmt: skip
     if type(value) is Number:
         rows.append(
-            Quoted(figure, value.position, name, value.text, value.value, value.decimals, unit, _ROLES[role], where, "",
+            Quoted(figure, value.position, name, value.text, value.value, value.decimals, unit, ROLES[role], where, "",
                    leads, level)
         )  # fmt: skip
 
@@ -268,7 +183,7 @@ def _percent(
 ) -> None:
     if type(value) is Percentage:
         rows.append(
-            Quoted(figure, value.position, name, value.text, value.value, value.decimals, "%", _ROLES[role], where, "",
+            Quoted(figure, value.position, name, value.text, value.value, value.decimals, "%", ROLES[role], where, "",
                    False, level)
         )  # fmt: skip
 
@@ -278,7 +193,7 @@ def _ends(rows: list[Quoted], figure: str, value: object, unit: str, where: Word
         for part, end, leads in (("low", value.low, True), ("high", value.high, False)):
             rows.append(
                 Quoted(f"{figure}/{part}", end.position, "interval", end.text, end.value, end.decimals, unit,
-                       _ROLES["interval"], where, "", leads, level, part)
+                       ROLES["interval"], where, "", leads, level, part)
             )  # fmt: skip
 
 
@@ -292,7 +207,7 @@ def _p(rows: list[Quoted], figure: str, value: PValue, where: Words) -> None:
             value.value,
             value.decimals,
             "P",
-            _ROLES["p"],
+            ROLES["p"],
             where,
             value.comparator,
         )
@@ -305,7 +220,7 @@ def _length(
     if type(value) is Length:
         rows.append(
             Quoted(f"{figure}/{name}", value.position, name, value.text, value.value, value.decimals, value.unit,
-                   _ROLES[name], where, "", leads, "", part)
+                   ROLES[name], where, "", leads, "", part)
         )  # fmt: skip
 
 
@@ -318,7 +233,14 @@ def _flow(rows: list[Quoted], figure: str, flow: Flow, unit: str, outer: Words |
         if value is not None:
             _count(rows, f"{figure}/{name}", name, value, name, unit, where)
     if type(flow.recall) is Recall:
-        _percent(rows, f"{figure}/recall/rate", "rate", flow.recall.rate, "recall", where)
+        _percent(
+            rows,
+            f"{figure}/recall/rate",
+            "rate",
+            flow.recall.rate,
+            "recall",
+            getattr(flow.recall, "where", None) or where,
+        )
 
 
 _FLOW_FIELDS = (
@@ -413,7 +335,7 @@ def _contrast(rows: list[Quoted], figure: str, contrast: Contrast, unit: str, wh
                 value.value,
                 value.decimals,
                 measure,
-                _ROLES["value"],
+                ROLES["value"],
                 where,
             )
         )
@@ -432,7 +354,8 @@ def _contrast(rows: list[Quoted], figure: str, contrast: Contrast, unit: str, wh
     absolute = contrast.absolute
     if absolute is not None:
         place = absolute.where or where
-        for name in ("per", "reference", "level"):
+        _count(rows, f"{figure}/absolute/per", "per", absolute.per, "per", "none", place)
+        for name in ("reference", "level"):
             _count(rows, f"{figure}/absolute/{name}", name, getattr(absolute, name), "absolute", "none", place)
         _ends(rows, f"{figure}/absolute/interval", absolute.interval, "none", place)
     if contrast.pooled is not None:
@@ -462,7 +385,7 @@ def _wording(rows: list[Quoted], figure: str, name: str, words: Words, where: Wo
         file, line, column = words.position
         rows.append(
             Quoted(step, Position(file, line, column + token.start), name, text, token.value, token.decimals,
-                   token.unit, _ROLES[role], where, token.comparator, False, "", token.part)
+                   token.unit, ROLES[role], where, token.comparator, False, "", token.part)
         )  # fmt: skip
 
 
@@ -490,5 +413,5 @@ def _range(rows: list[Quoted], figure: str, bounds: Range, where: Words) -> None
             decimals = -exponent if isinstance(exponent, int) and exponent < 0 else 0
             rows.append(
                 Quoted(f"{figure}/{part}" if both else figure, bounds.position, "range", bounds.text, value, decimals,
-                       bounds.unit, _ROLES["bound"], where, "" if both else sign, False, "", part if both else "")
+                       bounds.unit, ROLES["bound"], where, "" if both else sign, False, "", part if both else "")
             )  # fmt: skip

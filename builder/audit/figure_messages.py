@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from difflib import get_close_matches
 
-from builder.audit.fields import Mention, Quoted, Scope
-from builder.audit.matching import Choice, Reading, candidates, has_precision, is_like
+from builder.audit.choosing import Choice
+from builder.audit.field_roles import Mention, Quoted, Scope
+from builder.audit.matching import Reading, candidates, has_precision, is_like
 from builder.numerals import Token
 from builder.problems import Position, Problem, error
 from builder.reading.report_model import Source
@@ -51,7 +52,9 @@ def _as_printed(token: Token) -> str:
         return f"P = {text}" if not token.comparator else f"P {text}"
     if token.unit in ("none", "%", "other") or token.unit in text:
         return text
-    many = {"tooth": "teeth", "study": "studies"}.get(token.unit, token.unit if token.unit == "mm" else f"{token.unit}s")
+    many = {"tooth": "teeth", "study": "studies"}.get(
+        token.unit, token.unit if token.unit == "mm" else f"{token.unit}s"
+    )
     return f"{text} {many if token.value != 1 else token.unit}"
 
 
@@ -62,7 +65,9 @@ def unknown_where(where: Words, source: Source) -> Problem:
     close = get_close_matches(where.text, brackets, n=1, cutoff=0.5)
     if close:
         message += f', did you mean "{close[0]}"?'
-    hint = f"its passages: {'; '.join(brackets)}" if brackets else "the entry has no passages: type them into `annotation`"
+    hint = (
+        f"its passages: {'; '.join(brackets)}" if brackets else "the entry has no passages: type them into `annotation`"
+    )
     return error(where.position, "where-unknown", message, hint)
 
 
@@ -85,23 +90,35 @@ def proof_problem(
         )  # fmt: skip
     if choice.failure == "pair":
         mate = _as_printed(tokens[choice.among[0]])
-        return error(at, "figure-pair", f"{typed} is not printed together with its partner in {_from(place)}, which has {mate} there")
+        return error(
+            at,
+            "figure-pair",
+            f"{typed} is not printed together with its partner in {_from(place)}, which has {mate} there",
+        )
     same_value = [tokens[index] for index in place.by_value.get(row.value, ()) if tokens[index].kind != "unreadable"]
     for token in same_value:
         if is_like(row, token, scope) and not has_precision(row, token):
             return error(
-                at, "figure-precision", f"{typed} is printed as {_as_printed(token)} in {_from(place)}", "type it as it is printed"
+                at,
+                "figure-precision",
+                f"{typed} is printed as {_as_printed(token)} in {_from(place)}",
+                "type it as it is printed",
             )
     for bracket in (passage.bracket for passage in source.passages):
         other = reading(bracket)
         if other is not None and other is not place and candidates(row, other, scope):
             return error(
-                at, "figure-elsewhere", f"{typed} is not in {_from(place)}, but in {bracket}", f"where: {_quoted(bracket)}"
+                at,
+                "figure-elsewhere",
+                f"{typed} is not in {_from(place)}, but in {bracket}",
+                f"where: {_quoted(bracket)}",
             )
     if same_value and row.role.kind != "bound":
         token = same_value[0]
         said = f' beside "{token.role}"' if token.role else ""
-        return error(at, "figure-other-role", f"{_from(place)} has {_as_printed(token)}{said}, which is no `{row.name}`")
+        return error(
+            at, "figure-other-role", f"{_from(place)} has {_as_printed(token)}{said}, which is no `{row.name}`"
+        )
     broken = [token.text for token in tokens if token.kind == "unreadable"]
     if broken:
         return error(

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from builder.audit.fields import COUNT_UNITS, Quoted, Scope, quoted_scopes
+from builder.audit.choosing import Choice, choose
+from builder.audit.field_roles import COUNT_UNITS, Quoted, Scope
+from builder.audit.fields import quoted_scopes
 from builder.audit.figure_messages import FIGURE_RULES as FIGURE_RULES, mention_problem, proof_problem, unknown_where
-from builder.audit.matching import Choice, Reading, choose
+from builder.audit.matching import Reading
 from builder.audit.proof import Proof
 from builder.numerals import Token, read_numerals
 from builder.problems import Position, Problem
@@ -63,8 +65,8 @@ def prove_report(report: Report, source: Source, units: Mapping[str, str] | None
         quoted += len(readings)
         choices = choose(scope, readings)
         for row, place, choice in zip(scope.quoted, readings, choices, strict=True):
-            if place is not None and choice is not None and choice.index >= 0:
-                used.add((id(place), choice.index))
+            if place is not None and choice is not None and choice.at >= 0:
+                used.add((id(place), choice.at))
                 proofs[row.id] = _proof(row, place, choice)
                 continue
             unproved_at.append(row.position)
@@ -81,11 +83,9 @@ def prove_report(report: Report, source: Source, units: Mapping[str, str] | None
 
 
 def _proof(row: Quoted, place: Reading, choice: Choice) -> Proof:
-    token = place.tokens[choice.index]
+    token = place.tokens[choice.at]
     unit = row.unit
-    if row.role.kind == "length" and token.unit != "none":
-        unit = token.unit
-    elif row.role.kind == "bound" and unit == "none":
+    if (row.role.kind == "length" and token.unit != "none") or (row.role.kind == "bound" and unit == "none"):
         unit = token.unit
     elif not unit:
         unit = token.unit if token.unit in COUNT_UNITS else "none"
@@ -114,5 +114,3 @@ def _is_mentioned(token: Token, place: Reading) -> bool:
         and (token.unit == place.tokens[index].unit or "none" in (token.unit, place.tokens[index].unit))
         for index in place.by_value.get(token.value, ())
     )
-
-

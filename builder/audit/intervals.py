@@ -193,7 +193,8 @@ def _of_contrast(contrast: Contrast, place: str) -> Iterator[Problem]:
     value, interval, measure = contrast.value, contrast.interval, contrast.measure.text
     if isinstance(value, Missing):
         return
-    if not is_possible(contrast, value) or (type(interval) is Ends and not is_possible(contrast, interval.low)):
+    # Only the value: Wald's interval of a difference may well reach beyond all.
+    if not is_possible(contrast, value):
         yield ask(value.position, "proportion-out-of-range", value.text, f"a {measure} cannot have this value", place)
         return
     if type(interval) is not Ends:
@@ -210,8 +211,8 @@ def _of_contrast(contrast: Contrast, place: str) -> Iterator[Problem]:
     if _misses(float(value.value) / scale, value.decimals + (2 if scale == 100 else 0), interval, ends_scale):
         yield _missed(interval, printed, place)
         return
-    if scale != ends_scale:
-        return  # per cent beside fractions: only the side can be compared
+    if scale != ends_scale or (kind == "ratio" and not value.value):
+        return  # per cent beside fractions, or a ratio that prints as 0: only the side can be compared
     low, high = interval.low.text, interval.high.text
     if off_centre(value.text, low, high, kind, scale):
         yield _off_centre(interval, printed, place)

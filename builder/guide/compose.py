@@ -22,7 +22,8 @@ from builder.guide.patient_page import patient_page
 from builder.guide.prose import NamedResult
 from builder.guide.question_page import question_page
 from builder.guide.recall_page import recall_page
-from builder.guide.source_page import source_page, sources_page
+from builder.guide.source_page import source_page
+from builder.guide.sources_index import sources_page
 from builder.guide.upkeep_page import upkeep_page
 from builder.guide.urgent_page import urgent_page
 from builder.guide.written import written_pages

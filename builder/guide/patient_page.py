@@ -270,7 +270,7 @@ def _later(catalogue: Catalogue, question: Question, finding: Finding, form: For
     told_as: Format = form if form == "hundred" and not refusal(finding) and format_of([finding]) == form else "words"
     item = told(catalogue, question.id, finding, told_as)
     if item.format == "words":
-        return line(sentence(item), " ", _plain(_sure_of(question, [finding])), ".")
+        return line(sentence(item), " (", _plain(_sure_of(question, [finding])), ")")
     return line(
         timing(finding), ": ", sentence(item), " ", probable(item), " (", start_line(finding), "; ",
         _plain(_sure_of(question, [finding])), ")",

@@ -253,7 +253,7 @@ def _not_set(catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:
     local = catalogue.evidence.local
     if local.call_number is None or local.call_number.text in ("", "not set"):
         blocks.append(Paragraph(line("Whom to call: contact not set by this programme."), "warning"))
-    entries = _by_page(protocols_not_set(catalogue, named))
+    entries = _by_page(protocols_not_set(catalogue), catalogue, named)
     if entries:
         blocks.append(Paragraph(line("These entries rest on a local protocol that is not set:")))
         blocks.extend(entries)

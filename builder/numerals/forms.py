@@ -58,7 +58,9 @@ class Numeral:
 _IN_MONTHS = {"month": 1, "year": 12}
 
 
-def read_forms(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int], text: str) -> tuple[set[int], set[int]]:
+def read_forms(
+    lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int], text: str
+) -> tuple[set[int], set[int]]:
     """Pair, name and carry units over within each form; gives commas that part no clause, and numerals to drop.
 
     order: place in `numerals` by place in the lexemes.
@@ -77,7 +79,9 @@ def read_forms(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
     def interval(first: int, second: int, *, sure: bool) -> None:
         low, high = numerals[order[first]], numerals[order[second]]
         _carry(low, high)
-        unreadable.difference_update(index for index in (first, second) if "." not in text[starts[index] : starts[index] + 1])
+        unreadable.difference_update(
+            index for index in (first, second) if "." not in text[starts[index] : starts[index] + 1]
+        )
         if low.value > high.value:
             if sure:  # a minus was lost, or the order: nobody knows which
                 unreadable.update((first, second))
@@ -221,6 +225,14 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
             unit_seen = False
         elif letter == "r":
             role = str(payloads[index])
+            if (
+                role == "extracted"
+                and letters[index - 1 : index] == "d"
+                and letters[index + 1 : index + 2] in ("u", "j")
+            ):
+                continue  # "60 extracted roots" are what was studied, not what was lost
+            if role == "treated" and letters[index + 1 : index + 2] == "u" and letters[index - 1 : index] != "d":
+                continue  # "8 extracted for the treated root"
             if last is None or role_first:
                 left.append(role)
             else:

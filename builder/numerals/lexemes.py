@@ -35,9 +35,10 @@ LEXEME = re.compile(
       | (?:odds|risk|hazards?|rate){_GAP}ratios? | relative{_GAP}risks? | (?:risk|mean){_GAP}difference
       | difference{_GAP}in{_GAP}means | prevented{_GAP}fraction
       | (?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)[\s-]+(?:one|two|three|four|five|six|seven|eight|nine)
-      | one{_GAP}hundred | i\^?\{{?2\}}? | c\.i\.
+      | (?:every|each|no|any|this|that|which){_GAP}one | one{_GAP}hundred
+      | none(?={_GAP}(?:of|was|were|had|lost|died|failed|healed|extracted|discontinued)\b) | i\^?\{{?2\}}? | c\.i\.
     )(?![^\W\d_])
-  | (?P<word>[^\W\d_]+(?:[\d²][\d.·]*)?)
+  | (?P<word>[^\W\d_]+(?:-[^\W\d_]+)*(?:[\d²][\d.·]*)?)
   | (?P<command>\\(?:[a-z]+|[^a-z\s]))
   | (?P<dash>--+|[-–—−‐‑])
   | (?P<mark>[%(),;:=<>≤≥⩽⩾±/\[\]+]|\.(?=\s|$)|％)
@@ -52,7 +53,8 @@ _PHRASES: dict[str, tuple[str, object]] = {
     "per centage": ("%", ""), "ci": ("c", ""), "c.i.": ("c", ""), "confidence interval": ("c", ""),
     "confidence intervals": ("c", ""), "confidence limit": ("c", ""), "confidence limits": ("c", ""),
     "standard deviation": ("r", "sd"), "due to": ("w", ""), "lost to": ("r", "lost"),
-    "one hundred": ("d", Decimal(100)), "i2": ("r", "i2"), "i^2": ("r", "i2"), "i^{2}": ("r", "i2"),
+    "one hundred": ("d", Decimal(100)), "none": ("d", Decimal(0)),
+    **{f"{which} one": ("w", "") for which in ("every", "each", "no", "any", "this", "that", "which")}, "i2": ("r", "i2"), "i^2": ("r", "i2"), "i^{2}": ("r", "i2"),
     **{phrase: ("m", measure) for phrase, measure in words.MEASURE_PHRASES.items()},
     **{f"{no} {less} than": ("<", "<=") for no in ("no", "not") for less in ("more", "longer", "later")},
     **{f"{no} {less} than": ("<", ">=") for no in ("no", "not") for less in ("less", "fewer")},
@@ -67,17 +69,17 @@ _PHRASES: dict[str, tuple[str, object]] = {
 }  # fmt: skip
 
 _WORDS: dict[str, tuple[str, object]] = {
-    **{word: ("f", "") for word in words.FILLERS},
-    **{word: ("j", "") for word in words.ADJECTIVES},
+    **dict.fromkeys(words.FILLERS, ("f", "")),
+    **dict.fromkeys(words.ADJECTIVES, ("j", "")),
     **{word: ("r", word) for word in words.ROLES},
-    **{word: ("l", "") for word in words.LABELS},
+    **dict.fromkeys(words.LABELS, ("l", "label")),
     **{word: ("u", unit) for table in (words.COUNTED, words.TIMES, words.SIZES) for word, unit in table.items()},
-    **{word: ("u", "other") for word in words.OTHER_UNITS},
+    **dict.fromkeys(words.OTHER_UNITS, ("u", "other")),
     **{word: ("d", value) for word, value in words.NUMBER_WORDS.items()},
     **{word: ("m", measure) for word, measure in words.MEASURES.items()},
     **{word: ("<", sign) for word, sign in words.BEFORE.items()},
     "of": ("o", ""), "to": ("t", ""), "through": ("t", ""), "and": ("a", ""), "between": ("b", ""), "ci": ("c", ""),
-    "cis": ("c", ""), "p": ("p", ""), "n": ("n", ""), "pct": ("%", ""), "or": ("w", "or"),
+    "cis": ("c", ""), "p": ("p", ""), "p-value": ("p", ""), "p-values": ("p", ""), "per": ("l", "per"), "n": ("n", ""), "pct": ("%", ""), "or": ("w", "or"),
 }  # fmt: skip
 
 _MARKS: dict[str, tuple[str, object]] = {
@@ -181,8 +183,20 @@ def read_lexemes(text: str) -> Lexemes:
                         letters[-1] = "w"
                     else:  # "3D"
                         unreadable.add(len(letters) - 1)
-                elif len(letters) > 1 and piece in words.PARTS and letters[-1] in "-d":
-                    letters[-2 if letters[-1] == "-" else -1] = "w"
+                elif "-" in piece:
+                    head, _, tail = piece.partition("-")
+                    if head in words.NUMBER_WORDS and _WORDS.get(tail, "w")[0] == "u":  # "two-year"
+                        letters.append("d")
+                        payloads.append((words.NUMBER_WORDS[head], 0))
+                        starts.append(start)
+                        start += len(head)
+                        ends.append(start)
+                        start += 1
+                        letter, payload = _WORDS[tail]
+                    else:  # "root-filled", "one-third"
+                        letter = "j"
+                elif piece in words.PARTS and letters and letters[-1] == "d":  # "two thirds"
+                    letters[-1] = "w"
             else:
                 letter, payload = found
                 if letter == "d":

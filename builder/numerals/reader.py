@@ -48,7 +48,7 @@ def read_numerals(text: str) -> tuple[Token, ...]:
         parent = numerals[numeral.parent] if numeral.parent >= 0 else None
         kind = numeral.kind
         if parent is not None:
-            if not roles and not kind:
+            if not roles and not kind and parent.roles not in (["per"], ["label"]):
                 roles = parent.roles
             if parent.kind == "ratio" and numeral.part in ("low", "high"):
                 kind = "interval"
@@ -127,7 +127,7 @@ def _numerals(lexemes: Lexemes, text: str) -> tuple[list[Numeral], dict[int, int
                     elif word == "tooth":
                         numeral.roles.append("label")
                 elif previous == "l":
-                    numeral.roles.append("label")
+                    numeral.roles.append(str(payloads[at - 1]))
         if padded[behind] == ">":
             numeral.comparator = str(payloads[behind])
         order[at] = len(numerals)
@@ -152,7 +152,9 @@ def shown(printed: str) -> str:
     """A printed number as a page shows it: TeX resolved, everything else as printed."""
     if printed.isalnum() or not (set(printed) & _TEX_SIGNS):
         return printed
-    return _TEX.sub(lambda found: _SIGNS.get(found[0].strip().rstrip("{}") or found[0], found[1] or " "), printed).strip()
+    return _TEX.sub(
+        lambda found: _SIGNS.get(found[0].strip().rstrip("{}") or found[0], found[1] or " "), printed
+    ).strip()
 
 
 _TEX_SIGNS = set("\\~{}$\n\t") | {"-"}

@@ -24,31 +24,27 @@ LEADING_TIMES = frozenset({"day", "week", "month", "year"})
 SIZES = {"mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm"}
 
 # A number of these is no number of ours: "3 cm" must not pass for a bare 3.
-OTHER_UNITS = frozenset(
-    """cm µm μm um nm m ml mg kg g h hr hrs hour hours s sec seconds visits sessions degrees ncm rpm kv kvp ma
-    points""".split()
-)
+OTHER_UNITS = frozenset({
+    "cm", "µm", "μm", "um", "nm", "m", "ml", "mg", "kg", "g", "h", "hr", "hrs", "hour", "hours", "s", "sec",
+    "seconds", "visits", "sessions", "degrees", "ncm", "rpm", "kv", "kvp", "ma", "points",
+})  # fmt: skip
 
-SMALL = (
-    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-    "seventeen eighteen nineteen"
-).split()
-TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+SMALL = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"]
+TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
 NUMBER_WORDS: dict[str, Decimal] = {
     **{word: Decimal(value) for value, word in enumerate(SMALL)},
     **{word: Decimal(10 * value) for value, word in enumerate(TENS, start=2)},
     "hundred": Decimal(100),
-    "none": Decimal(0),
 }
-"""Number words to a hundred; "none lost" is 0 lost."""
+"""Number words to a hundred."""
 
-PARTS = frozenset("half halves third thirds quarter quarters fifth fifths tenth tenths fold".split())
+PARTS = frozenset(["half", "halves", "third", "thirds", "quarter", "quarters", "fifth", "fifths", "tenth", "tenths", "fold"])
 """After "one-" or "two-" they make a fraction or a multiple, which is no count."""
 
 ROLES: dict[str, str] = {
     "eligible": "eligible", "treated": "treated", "repaired": "treated", "enrolled": "treated", "recruited": "treated",
-    "due": "due", "examined": "examined", "reexamined": "examined", "recalled": "examined", "reviewed": "examined",
-    "attended": "examined", "assessed": "examined", "evaluated": "examined", "followed": "examined",
+    "due": "due", "examined": "examined", "reexamined": "examined", "re-examined": "examined", "recalled": "examined", "reviewed": "examined",
+    "attended": "examined", "assessed": "examined", "evaluated": "examined", "followed": "examined", "measured": "examined", "tested": "examined",
     "lost": "lost", "missing": "lost", "discontinued": "discontinued", "withdrew": "discontinued",
     "withdrawn": "discontinued", "died": "died", "deceased": "died", "dead": "died", "deaths": "died",
     "extracted": "extracted", "extraction": "extracted", "extractions": "extracted",
@@ -61,20 +57,22 @@ ROLES: dict[str, str] = {
     "successfully": "good", "survived": "good", "survival": "good", "surviving": "good", "retained": "good", "kept": "good",
     "sound": "good", "vital": "good", "removed": "good", "functional": "good", "favourable": "good", "favorable": "good",
     "failed": "bad", "failure": "bad", "failures": "bad", "failing": "bad", "diseased": "bad", "unhealed": "bad",
-    "nonhealed": "bad", "unsuccessful": "bad", "fractured": "bad", "persisted": "bad", "persistent": "bad",
+    "nonhealed": "bad", "non-healed": "bad", "unsuccessful": "bad", "fractured": "bad", "persisted": "bad", "persistent": "bad",
     "unfavourable": "bad", "unfavorable": "bad", "reversed": "bad", "reversal": "bad", "relapsed": "bad",
     "women": "who", "men": "who", "woman": "who", "man": "who", "female": "who", "females": "who", "male": "who",
     "males": "who", "girls": "who", "boys": "who", "smokers": "who", "diabetics": "who",
     "adjusted": "adjusted", "multivariable": "adjusted", "multivariate": "adjusted", "crude": "crude",
     "unadjusted": "crude", "univariable": "crude", "univariate": "crude", "bivariate": "crude",
     "i2": "i2", "i²": "i2", "starting": "starting", "at risk": "at risk",
+    "drop-outs": "discontinued", "dropouts": "discontinued",
 }  # fmt: skip
 """Words that say what a number is, and the role they stand for."""
 
-LABELS = frozenset(
-    """table tables figure figures fig figs page pages group groups grade grades class type stage score scores pai
-    phase ref refs reference references appendix step version item no number nos""".split()
-)
+LABELS = frozenset({
+    "table", "tables", "figure", "figures", "fig", "figs", "page", "pages", "group", "groups", "grade", "grades",
+    "class", "type", "stage", "score", "scores", "pai", "phase", "ref", "refs", "reference", "references", "appendix",
+    "step", "version", "item", "no", "number", "nos",
+})  # fmt: skip
 """A number straight after one of these is a name and no quantity: "Table 2", "tooth 46"."""
 
 MEASURES = {
@@ -89,17 +87,19 @@ MEASURE_PHRASES = {
     "prevented fraction": "prevented fraction", "difference in means": "mean difference",
 }  # fmt: skip
 
-ADJECTIVES = frozenset(
-    """permanent primary immature mature human consecutive available remaining included single multi rooted such
-    different posterior anterior maxillary mandibular molar premolar incisor canine more other further these selected
-    asymptomatic repaired perforated affected endodontic young adult""".split()
-)
+ADJECTIVES = frozenset({
+    "permanent", "primary", "immature", "mature", "human", "consecutive", "available", "remaining", "included",
+    "single", "multi", "rooted", "such", "different", "posterior", "anterior", "maxillary", "mandibular", "molar",
+    "premolar", "incisor", "canine", "more", "other", "further", "these", "selected", "asymptomatic", "repaired",
+    "perforated", "affected", "endodontic", "young", "adult",
+})  # fmt: skip
 """May stand between a number and what it counts: "47 permanent teeth"."""
 
-FILLERS = frozenset(
-    """the a an all total were was is are had have been being had in at these those its their about approximately
-    value values time follow recall period duration from with""".split()
-)
+FILLERS = frozenset({
+    "the", "a", "an", "all", "total", "were", "was", "is", "are", "had", "have", "been", "being", "in", "at",
+    "these", "those", "its", "their", "about", "approximately", "value", "values", "time", "follow", "recall",
+    "period", "duration", "from", "with", "follow-up", "followup",
+})  # fmt: skip
 
 BEFORE = {"over": ">", "above": ">", "exceeding": ">", "beyond": ">", "under": "<", "below": "<"}
 """Comparators in one word."""

@@ -37,7 +37,9 @@ class Located(NamedTuple):
 def locate(text: str) -> list[Located]:
     """Every passage of an annotation in order; those without text have `text_start == text_end`."""
     found = list(_find_locators(text))
-    ends = [match.start() for match in found[1:]] + [len(text)]
+    if not found:
+        return []
+    ends = [*(match.start() for match in found[1:]), len(text)]
     result = []
     for match, end in zip(found, ends, strict=True):
         start = match.end()

@@ -104,7 +104,7 @@ def _table(block: Table, setting: Setting) -> str:
         rows.append(f"<tr>{first}{rest}</tr>")
     label = escape(block.label)
     return (
-        f'<div class="table-box" role="region" aria-label="{label}" tabindex="0"><table{_class(block.kind)}>\n'
+        f'<div class="table-box" role="region" aria-label="{label}" tabindex="0"><table class="{block.kind or "plain"}">\n'
         f"<caption>{line_html(block.caption, place)}{setting.invented()}</caption>\n"
         f"<thead><tr>{head}</tr></thead>\n<tbody>\n" + "\n".join(rows) + "\n</tbody></table></div>"
     )
@@ -157,9 +157,10 @@ def _passage(block: PassageText, setting: Setting) -> str:
 def _plot(block: Plot, setting: Setting) -> str:
     finding = line_html(block.finding, setting.place)
     drawing = plot_svg(block, setting.place, INVENTED if setting.is_demonstration else "")
+    title = typed_html(block.title) + ("" if block.title.endswith((".", "?", "!")) else ".")
     return (
         f'<figure class="plot {block.kind}" id="{escape(block.anchor)}">\n{drawing}\n'
-        f"<figcaption>{finding}</figcaption>\n</figure>"
+        f'<figcaption id="{escape(block.anchor)}-says"><b>{title}</b> {finding}</figcaption>\n</figure>'
     )
 
 

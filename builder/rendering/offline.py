@@ -9,7 +9,7 @@ from collections.abc import Iterable
 
 # Downloads, source maps and the theme's bundle with its languages are kept when somebody opens them, not beforehand.
 _KEPT_OUT = re.compile(
-    r"\.map$|^data/(?!standing\.json)|^sitemap|^404\.html$|^assets/(?:stylesheets|javascripts|images)/"
+    r"\.map$|^data/(?!standing\.json$|index\.html$)|^sitemap|^404\.html$|^assets/(?:stylesheets|javascripts|images)/"
 )
 
 

@@ -51,7 +51,7 @@ def _heading(page: Page, place: Place) -> str:
     title = f"<h1>{typed_html(page.title)}</h1>"
     if not page.trail:
         return title
-    links = " ".join(f'<a href="{place.to_root}{address}">{typed_html(name)}</a> ›' for address, name in page.trail)
+    links = " ".join(f'<a href="{place.to_root}{address}">{typed_html(name)}</a>' for address, name in page.trail)
     return f'<nav class="trail" aria-label="Where this page stands">{links}</nav>\n{title}'
 
 

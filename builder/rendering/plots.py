@@ -67,13 +67,16 @@ def plot_svg(plot: Plot, place: Place, mark: str) -> str:
     if mark:
         axis += f'<text class="invented" x="{_LEFT}" y="{total + 10:g}" font-size="11">{escape(mark)}</text>'
         total += 16
-    finding = plain_text(plot.finding)
+    return f"{_opening(plot, total)}\n{reference}\n" + "\n".join(rows) + f"\n{axis}\n</svg>"
+
+
+def _opening(plot: Plot, height: float) -> str:
+    """The drawing's first lines. Where rows hold links it is a group: inside one picture nothing can be reached."""
+    role = "img" if plot.kind == "icons" else "group"
     return (
-        f'<svg viewBox="0 0 {WIDTH} {total:g}" role="img" aria-labelledby="{plot.anchor}-title {plot.anchor}-says" '
-        'xmlns="http://www.w3.org/2000/svg">\n'
-        f'<title id="{plot.anchor}-title">{escape(plot.title)}</title>\n'
-        f'<desc id="{plot.anchor}-says">{escape(finding)}</desc>\n'
-        f"{reference}\n" + "\n".join(rows) + f"\n{axis}\n</svg>"
+        f'<svg viewBox="0 0 {WIDTH} {height:g}" role="{role}" aria-labelledby="{plot.anchor}-title" '
+        f'aria-describedby="{plot.anchor}-says" xmlns="http://www.w3.org/2000/svg">\n'
+        f'<title id="{plot.anchor}-title">{escape(plot.title)}</title>'
     )
 
 
@@ -209,11 +212,4 @@ def _icons(plot: Plot, mark: str) -> str:
     if mark:
         said = f'<text class="invented" x="14" y="{height + 12}" font-size="11">{escape(mark)}</text>'
         height += 18
-    return (
-        f'<svg viewBox="0 0 {WIDTH} {height}" role="img" aria-labelledby="{plot.anchor}-title {plot.anchor}-says" '
-        'xmlns="http://www.w3.org/2000/svg">\n'
-        f'<title id="{plot.anchor}-title">{escape(plot.title)}</title>\n'
-        f'<desc id="{plot.anchor}-says">{escape(plain_text(plot.finding))}</desc>\n'
-        + "\n".join(out)
-        + f"\n{said}</svg>"
-    )
+    return f"{_opening(plot, height)}\n" + "\n".join(out) + f"\n{said}</svg>"

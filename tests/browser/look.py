@@ -1,4 +1,4 @@
-"""Pictures of every kind of page in every width and scheme, and as printed: python tests/browser/look.py SITE FOLDER."""
+"""Pictures of each kind of page, in each width and scheme and as printed: python tests/browser/look.py SITE FOLDER."""
 
 from __future__ import annotations
 

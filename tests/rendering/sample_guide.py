@@ -146,6 +146,26 @@ def _situation(rate: tuple[object, ...]) -> Situation:
                 ),
             ),
             ChoiceField(
+                "tooth",
+                "Which tooth?",
+                (
+                    Choice("11", "11", (), (("tooth-type", "incisor"), ("arch", "maxillary"))),
+                    Choice("46", "46", (), (("tooth-type", "molar"), ("arch", "mandibular"))),
+                    Choice("", "can't tell", ()),
+                ),
+            ),
+            *(
+                ChoiceField(
+                    name,
+                    f"Which {name}?",
+                    (
+                        *(Choice(value, value, (Paragraph(line("not stated"), "answer"),)) for value in values),
+                        Choice("", "can't tell", (Paragraph(line("Nothing is known for any.")),)),
+                    ),
+                )
+                for name, values in (("tooth-type", ("incisor", "molar")), ("arch", ("maxillary", "mandibular")))
+            ),
+            ChoiceField(
                 "roots",
                 "How many roots?",
                 (
