@@ -74,13 +74,13 @@ def fit_logit_normal(events: Array, totals: Array) -> LogitNormal | Refusal:
     if best is not None and boundary.log_likelihood >= best.log_likelihood - 1e-10:
         best = boundary
     if best is None or endless > best.log_likelihood - 1e-3:
-        return Refusal("The studies differ so much that the likelihood has no maximum: there is no typical rate.")
+        return Refusal("Endless variation between the studies is as likely as any other amount: no rate is typical.")
     if failed:
-        return Refusal("The likelihood is too flat for a maximum to be found: there is no typical rate.")
+        return Refusal("The likelihood is too flat for its maximum to be found: no rate is typical.")
     if best.standard_deviation > LARGEST_TAU:
         return Refusal(
             f"The studies' logits vary with a standard deviation of {best.standard_deviation:.1f}, "
-            f"above {LARGEST_TAU:.0f}: there is no typical rate."
+            f"above {LARGEST_TAU:.0f}: no rate is typical."
         )
     near = [fit for fit in candidates if fit is not best and fit.log_likelihood > best.log_likelihood - 2]
     apart = any(abs(fit.standard_deviation - best.standard_deviation) > 1e-3 for fit in near)

@@ -92,7 +92,8 @@ def test_higher_peak_wins_over_a_peak_at_zero() -> None:
     [
         ([(12, 12), (9, 9), (30, 30)], "Every study has 100 %"),
         ([(0, 10), (0, 25)], "Every study has 0 %"),
-        ([(0, 40), (40, 40), (0, 40), (40, 40)], "typical rate"),
+        ([(0, 40), (40, 40), (0, 40), (40, 40)], "Endless variation"),
+        ([(0, 1), (0, 1), (1, 1), (1, 1)], "Endless variation"),
         ([(0, 15), (15, 15), (7, 14), (10, 20)], "standard deviation of 3.9"),
     ],
 )
