@@ -115,8 +115,15 @@ def fits(value: int, decimals: int, events: int | None, of: int) -> bool:
 
 
 def _ask_percent(
-    rate: Percentage, events: int | None, of: tuple[int, ...], typed: str, place: str, flows: tuple[Flow, ...]
+    rate: Percentage,
+    events: int | None,
+    of: tuple[int, ...],
+    typed: str,
+    place: str,
+    flows: tuple[Flow, ...],
+    is_of_100: bool = False,
 ) -> Iterator[Problem]:
+    # is_of_100: it stands in a column that prints as 100 % together, the one place where a figure is made to fit.
     printed = f"{rate.text} of {typed}"
     total = of[0]
     if not total:
@@ -124,7 +131,7 @@ def _ask_percent(
         return
     near = [percent_near_misses(rate.text, each) for each in of if each]
     cut = [k for each in near for k in each.truncated if events in (None, k)]
-    adjusted = [k for each in near for k in each.adjusted if events in (None, k)]
+    adjusted = [k for each in near for k in each.adjusted if is_of_100 and events in (None, k)]
     if events is not None and (cut or adjusted):
         how = "cut off instead of rounded" if cut else "made to fit a sum of 100"
         tells = f"{events} of {total} is {_percent(events, total, rate.decimals + 1)}; the digits may have been {how}"
@@ -177,15 +184,21 @@ def _percent(events: int, total: int, decimals: int) -> str:
 def _grades(grades: tuple[Grade, ...], row: Row, place: str, flows: tuple[Flow, ...]) -> Iterator[Problem]:
     of = row.totals
     typed = typed_total(row.holder.total)
+    is_of_100 = _come_to_100([grade.rate for grade in grades])
     for grade in grades:
         events = count(grade.events)
         if type(grade.rate) is Percentage and of:
             value = scaled(grade.rate)
             if not any(each and fits(value, grade.rate.decimals, events, each) for each in of):
-                yield from _ask_percent(grade.rate, events, of, typed, place, flows)
+                yield from _ask_percent(grade.rate, events, of, typed, place, flows, is_of_100)
     counts = [count(grade.events) for grade in grades]
     rates = [grade.rate for grade in grades]
     yield from _parts(counts, rates, of, typed, grades[0], "grades", place)
+
+
+def _come_to_100(rates: list[Percentage | Missing | None]) -> bool:
+    printed = [rate.value for rate in rates if type(rate) is Percentage]
+    return len(printed) == len(rates) and sum(printed) == 100
 
 
 def _parts(
@@ -245,6 +258,7 @@ def find_shares(study: Study, place: str) -> Iterator[Problem]:
     for shares in study.shares:
         of = totals(shares.of)
         typed = typed_total(shares.of)
+        is_of_100 = _come_to_100([part.share for part in shares.parts])
         for part in shares.parts:
             events = count(part.count)
             if events is not None and of and events > of[0]:
@@ -253,7 +267,7 @@ def find_shares(study: Study, place: str) -> Iterator[Problem]:
             elif type(part.share) is Percentage and of:
                 value = scaled(part.share)
                 if not any(each and fits(value, part.share.decimals, events, each) for each in of):
-                    yield from _ask_percent(part.share, events, of, typed, place, flows)
+                    yield from _ask_percent(part.share, events, of, typed, place, flows, is_of_100)
         if shares.parts:
             counts = [count(part.count) for part in shares.parts]
             rates = [part.share for part in shares.parts]

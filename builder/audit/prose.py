@@ -36,7 +36,8 @@ _RATIO = r"(?:OR|HR|RR|[Oo]dds ratio|[Hh]azard ratio|[Rr]isk ratio|[Rr]elative r
 _COUNTED = "teeth|tooth|patients?|roots?|canals?|lesions?|studies|cases"
 _find_evidence = re.compile(
     rf"{_N} ?(?:%|per ?cent\b)|{_WORD} per ?cent\b|{_N} (?:of|in|out of) (?:the |these |every )?[0-9]+(?![0-9/-])"
-    rf"|{_N}/[0-9]+(?![0-9/-])|\b{_RATIO}(?: of| was| is|:| =|=)? ?[0-9.]+|\b[Pp] ?[<=>≤≥] ?[0-9.]+|{_N} (?:{_COUNTED})\b"
+    rf"|{_N}/[0-9]+(?![0-9/-])"
+    rf"|\b{_RATIO}(?: of| was| is|:| =|=)? ?[0-9.]+|\b[Pp] ?[<=>≤≥] ?[0-9.]+|{_N} (?:{_COUNTED})\b"
 ).search
 _find_time_or_size = re.compile(rf"{_N} ?(?:months?|years?|weeks?|days?|minutes?|hours?|mm|cm)\b").search
 

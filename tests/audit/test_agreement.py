@@ -49,7 +49,9 @@ def test_other_follow_up_of_the_same_teeth_is_asked(asked):
 
 
 def test_two_endings_come_to_the_whole(asked):
-    claims = claim("a", "events: 36\n  total: 42\n  rate: 86%") + claim("b", "events: 6\n  total: 42\n  rate: 14%", outcome="diseased")
+    claims = claim("a", "events: 36\n  total: 42\n  rate: 86%") + claim(
+        "b", "events: 6\n  total: 42\n  rate: 14%", outcome="diseased"
+    )
     assert asked(claims) == []
 
 

@@ -22,7 +22,10 @@ def followed(block: str, figures: str = "events: 40\n  total: 47") -> str:
         ("timing: at, at: 48 months, tolerance: 3 months, maximum: 50 months", []),
         ("timing: at, at: 6 months, minimum: 12 months", ["timing-against-range: at 6 months"]),
         ("timing: at, at: 12 months, tolerance: 3 months, minimum: 10 months", []),
-        ("timing: last recall, minimum: 12 months, maximum: 24 months, mean: 18 months, sd: 20 months", ["sd-over-range: SD 20 months"]),
+        (
+            "timing: last recall, minimum: 12 months, maximum: 24 months, mean: 18 months, sd: 20 months",
+            ["sd-over-range: SD 20 months"],
+        ),
         ("timing: last recall, minimum: 12 months, maximum: 65 months, mean: 33 months, sd: 14 months", []),
     ],
 )
@@ -58,7 +61,9 @@ def test_number_at_risk_that_grows_is_asked(asked):
 
 
 def test_more_at_risk_than_at_the_start_is_asked(asked):
-    assert asked(curve("at: 1 year, value: 98%, starting: 30, at_risk: 31")) == ["at-risk-over-starting: 31 at risk of 30"]
+    assert asked(curve("at: 1 year, value: 98%, starting: 30, at_risk: 31")) == [
+        "at-risk-over-starting: 31 at risk of 30"
+    ]
 
 
 def test_crude_rate_may_rise_when_those_who_fail_stay_away(asked):

@@ -14,7 +14,9 @@ REFERENCE = Path(__file__).parent.parent / "synthesis" / "reference" / "grim.jso
 
 
 def claim(figures: str, levels: str = "") -> str:
-    text = f"- id: overall\n  question: hole\n  outcome: healed\n  {figures}\n  where: p. 2\n  follow_up: not reported\n"
+    text = (
+        f"- id: overall\n  question: hole\n  outcome: healed\n  {figures}\n  where: p. 2\n  follow_up: not reported\n"
+    )
     if levels:
         text += f"  factor: roots\n  known_at: before\n  reference: one\n  levels:\n{levels}"
     return text
@@ -56,10 +58,15 @@ def test_digits_that_were_cut_off_are_named_as_such(reckoned):
 
 
 def test_a_figure_made_to_fit_a_sum_is_named_as_such(reckoned):
-    # 5 of 8 is 62.5 %, printed 63 or 62; 64 takes one from a neighbour. No published source: constructed.
-    (problem,) = reckoned(claim("events: 5\n  total: 8\n  rate: 64%"))
-    assert problem.rule == "percent-rounding"
-    assert "fit a sum of 100" in problem.message
+    # 19 of 27 is 70.4 %, printed 70; 71 takes one so that 29 + 71 make 100. No published source: constructed.
+    grades = "{words: complete, events: 8, rate: 29%}, {words: not, events: 19, rate: 71%}"
+    problems = reckoned(claim(f"total: 27\n  grades: [{grades}]"))
+    assert {each.rule for each in problems} == {"percent-rounding"}
+    assert "fit a sum of 100" in problems[-1].message
+
+
+def test_a_figure_off_by_one_outside_of_a_column_is_no_rounding(asked):
+    assert asked(claim("events: 39\n  total: 47\n  rate: 84%")) == ["percent-impossible: 84% of 47"]
 
 
 def test_question_quotes_the_print_first_and_accuses_nobody(reckoned):
@@ -112,7 +119,9 @@ def test_levels_of_a_table_add_up_to_the_whole(asked, counts, found):
 
 
 def test_levels_are_held_against_another_claim_about_the_same_teeth(asked):
-    whole = claim("events: 18\n  total: 21").replace("not reported\n", "{from: repair, timing: last recall, median: 33 months}\n")
+    whole = claim("events: 18\n  total: 21").replace(
+        "not reported\n", "{from: repair, timing: last recall, median: 33 months}\n"
+    )
     levels = claim("", LEVELS.format(12, 13, 6, 9)).replace("overall", "by-roots").replace("not reported", "overall")
     assert asked(whole + levels) == ["levels-do-not-add-up: 13 + 9 of 21"]
 

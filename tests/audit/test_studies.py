@@ -19,7 +19,10 @@ def flow(text: str) -> str:
         ("treated: 524, discontinued: 144, lost: 251, extracted: 25, examined: 104", []),
         # De Chevigny et al. 2008, J Endod 34:258-263: those discontinued are among the 430 lost.
         ("treated: 582, lost: 430, discontinued: 99, extracted: 15, examined: 137", []),
-        ("treated: 523, lost: 395, extracted: 26, examined: 103", ["flow-does-not-add-up: 103 examined + 395 lost + 26 extracted of 523"]),
+        (
+            "treated: 523, lost: 395, extracted: 26, examined: 103",
+            ["flow-does-not-add-up: 103 examined + 395 lost + 26 extracted of 523"],
+        ),
         ("treated: 58, due: 55, examined: 47, lost: 8", []),
         ("treated: 58, examined: 47, lost: 12", ["flow-does-not-add-up: 47 examined + 12 lost of 58"]),
         ("treated: 58, examined: 47, lost: 9, died: not reported", []),
@@ -60,10 +63,19 @@ def test_more_people_than_teeth_is_asked(asked):
 @pytest.mark.parametrize(
     ("study", "lacking"),
     [
-        ("- {id: a, species: human, population: {dentition: not reported}, setting: not reported, unit: not reported, where: p. 1}", ""),
-        ("- {id: a, species: human, population: {age: adults}, setting: not reported, unit: tooth, where: p. 1}", "dentition"),
+        (
+            "- {id: a, species: human, population: {dentition: not reported}, setting: not reported, unit: not reported, where: p. 1}",
+            "",
+        ),
+        (
+            "- {id: a, species: human, population: {age: adults}, setting: not reported, unit: tooth, where: p. 1}",
+            "dentition",
+        ),
         ("- {id: a, species: human, population: {dentition: permanent}, unit: tooth, where: p. 1}", "setting"),
-        ("- {id: a, species: human, population: {dentition: permanent}, setting: {operators: residents}, where: p. 1}", "unit"),
+        (
+            "- {id: a, species: human, population: {dentition: permanent}, setting: {operators: residents}, where: p. 1}",
+            "unit",
+        ),
         ("- {id: a, species: animal, where: p. 1}", ""),
     ],
 )
@@ -97,7 +109,9 @@ def two(audited, report_text):
 HUMAN = "- {{id: {id}, species: human, design: cohort, population: {{dentition: permanent{population}}}, setting: {{centre: {centre}, recruited: {recruited}}}, unit: tooth, where: p. 1, flow: {{treated: {treated}}}}}"
 
 
-def human(id: str, treated: int = 110, centre: str = "Fenwick", recruited: str = "1999 to 2009", population: str = "") -> str:
+def human(
+    id: str, treated: int = 110, centre: str = "Fenwick", recruited: str = "1999 to 2009", population: str = ""
+) -> str:
     return HUMAN.format(id=id, treated=treated, centre=centre, recruited=recruited, population=population)
 
 

@@ -1,0 +1,154 @@
+"""The check as somebody at a terminal, a tool or a pull request meets it."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from builder.__main__ import main
+
+ROOT = Path(__file__).parent.parent.parent
+EXAMPLE = ROOT / "tests" / "example"
+
+
+@pytest.fixture
+def example(tmp_path: Path) -> Path:
+    """A copy of the example of the form, to be changed."""
+    shutil.copytree(EXAMPLE / "evidence", tmp_path / "guide" / "evidence")
+    return tmp_path / "guide"
+
+
+def change(root: Path, name: str, old: str, new: str) -> None:
+    path = root / "evidence" / name
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), "utf-8")
+
+
+def make_ask(root: Path) -> None:
+    """83% becomes 84% in claim and passage: proved, and not what 39 of 47 gives."""
+    change(root, "claims/marlow2019furcal.yaml", "success_rate: 83%", "success_rate: 84%")
+    (source,) = (root / "evidence" / "sources").glob("*.bib")
+    change(root, f"sources/{source.name}", "(83%)", "(84%)")
+
+
+def run(*arguments: str, folder: Path = ROOT) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "builder", *arguments], cwd=folder, capture_output=True, text=True, encoding="utf-8",
+        env={"PYTHONPATH": str(ROOT), "PATH": ""}, check=False,
+    )  # fmt: skip
+
+
+def test_clean_evidence_ends_with_0_and_the_count(capsys):
+    assert main(["check", "--root", str(EXAMPLE)]) == 0
+    out, err = capsys.readouterr()
+    assert out.startswith("0 errors, 0 questions; ")
+    assert out.count("\n") == 1
+    assert err == ""
+
+
+def test_error_ends_with_1_and_stands_on_its_line(example, capsys):
+    change(example, "claims/marlow2019furcal.yaml", "events: 39", "events: 38")
+    assert main(["check", "--root", str(example)]) == 1
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[0].startswith("evidence/claims/marlow2019furcal.yaml:")
+    assert lines[0].endswith("]")
+    assert lines[-1].startswith("1 error, 0 questions; ")
+
+
+def test_open_question_ends_with_1_and_an_answered_one_with_0(example, capsys):
+    make_ask(example)
+    assert main(["check", "--root", str(example)]) == 1
+    assert '"84% of 47"' in capsys.readouterr().out
+    change(
+        example,
+        "claims/marlow2019furcal.yaml",
+        "    total: 47\n",
+        "    total: 47\n    acknowledged: [{rule: percent-impossible, printed: 84% of 47, by: IM, reason: so printed}]\n",
+    )
+    code = main(["check", "--root", str(example)])
+    out = capsys.readouterr().out
+    assert (code, out.splitlines()[-1].split(";")[0]) == (0, "0 errors, 0 questions, 1 question acknowledged"), out
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [["check", "--root", "nowhere"], ["check", "--formt", "json"], ["check", "--format", "xml"], ["chekc"], []],
+    ids=["no compendium", "an unknown option", "an unknown format", "an unknown verb", "no verb"],
+)
+def test_wrong_call_ends_with_2_and_says_so_on_stderr_alone(arguments):
+    result = run(*arguments)
+    assert result.returncode == 2
+    assert result.stdout == ""
+    assert result.stderr
+    assert "Traceback" not in result.stderr
+
+
+def test_anything_wrong_inside_the_compendium_is_1(example, capsys):
+    (example / "evidence" / "compendium.yaml").write_text("format: [1\n", "utf-8")
+    assert main(["check", "--root", str(example)]) == 1
+    assert "evidence/compendium.yaml:" in capsys.readouterr().out
+
+
+def test_folder_of_today_is_the_default(example):
+    result = run("check", folder=example)
+    assert (result.returncode, result.stderr) == (0, "")
+
+
+def test_json_is_one_object_of_the_public_form(example, capsys):
+    make_ask(example)
+    change(example, "claims/marlow2019furcal.yaml", "question: root-perforation", "question: root-perforaton")
+    assert main(["check", "--root", str(example), "--format", "json"]) == 1
+    answer = json.loads(capsys.readouterr().out)
+    assert answer.keys() == {"problems", "figures"}
+    assert answer["figures"] == {"quoted": 44, "unproved": 0}
+    first, second = answer["problems"]
+    for problem in (first, second):
+        assert list(problem) == ["file", "line", "column", "rule", "severity", "message", "hint", "acknowledged"]
+        assert problem["file"] == "evidence/claims/marlow2019furcal.yaml"
+        assert problem["acknowledged"] is None
+    assert (first["rule"], first["severity"]) == ("question-unknown", "error")
+    assert (second["rule"], second["severity"]) == ("percent-impossible", "ask")
+    line = (example / "evidence/claims/marlow2019furcal.yaml").read_text("utf-8").splitlines()[second["line"] - 1]
+    assert line[second["column"] - 1 :] == "84%"
+
+
+def test_annotations_name_files_from_the_working_folder(example):
+    make_ask(example)
+    result = run("check", "--root", "guide", "--format", "github", folder=example.parent)
+    assert result.returncode == 1
+    (line,) = result.stdout.splitlines()
+    assert line.startswith("::warning file=guide/evidence/claims/marlow2019furcal.yaml,line=")
+    assert "%25" in line
+
+
+def test_check_loads_neither_numbers_nor_templates_nor_the_site_generator():
+    code = (
+        "import sys; from builder.__main__ import main; main(['check', '--root', sys.argv[1]]); "
+        "print(sorted({name.split('.')[0] for name in sys.modules} & {'numpy', 'scipy', 'jinja2', 'mkdocs', 'markdown'}))"
+    )
+    result = subprocess.run(
+        [sys.executable, "-c", code, str(EXAMPLE)], cwd=ROOT, capture_output=True, text=True, check=True
+    )
+    assert result.stdout.splitlines()[-1] == "[]"
+
+
+def test_letters_of_any_language_reach_a_terminal_that_knows_none(example):
+    change(
+        example,
+        "claims/marlow2019furcal.yaml",
+        "question: root-perforation",
+        "question: root-perforation\n    факт: да",
+    )
+    result = subprocess.run(
+        [sys.executable, "-m", "builder", "check", "--root", str(example)], cwd=ROOT, capture_output=True,
+        env={"PYTHONIOENCODING": "ascii", "PATH": ""}, check=False,
+    )  # fmt: skip
+    assert result.returncode == 1
+    assert "факт" in result.stdout.decode("utf-8")
+    assert result.stderr == b""
