@@ -45,12 +45,13 @@ def compose(root: Path) -> tuple[Guide | None, tuple[Problem, ...]]:
 
     root: the folder that holds evidence/.
     """
-    from builder.guide.compose import compose_guide
-
     evidence = read_evidence(root)
     outcome = audit(evidence)
     if not outcome.passes:
         return None, outcome.problems
+    # Here and not above: what is wrong is told without loading the statistics.
+    from builder.guide.compose import compose_guide
+
     return compose_guide(evidence, outcome), outcome.problems
 
 

@@ -245,6 +245,10 @@ def _with_door(output: str, kind: str, frame: Frame, to_root: str) -> str:
     if frame.has_urgent:
         link = f'<a class="door" href="{to_root}urgent/">something worse is happening</a>'
         door = f'<nav class="urgent" aria-label="Urgent">{link}</nav>'
+    # A skip link that is not the very first one has to stand in a landmark.
+    output = output.replace(
+        '<div data-md-component="skip">', '<div role="navigation" aria-label="Skip" data-md-component="skip">'
+    )
     attributes = f'data-page="{html.escape(kind)}" data-root="{to_root or "./"}"'
     return re.sub(r"<body\b([^>]*)>", rf"<body {attributes}\1>\n{door}", output, count=1)
 

@@ -104,7 +104,8 @@ def _table(block: Table, setting: Setting) -> str:
         rows.append(f"<tr>{first}{rest}</tr>")
     label = escape(block.label)
     return (
-        f'<div class="table-box" role="region" aria-label="{label}" tabindex="0"><table class="{block.kind or "plain"}">\n'
+        f'<div class="table-box" role="region" aria-label="{label}" tabindex="0">'
+        f'<table class="{block.kind or "plain"}">\n'
         f"<caption>{line_html(block.caption, place)}{setting.invented()}</caption>\n"
         f"<thead><tr>{head}</tr></thead>\n<tbody>\n" + "\n".join(rows) + "\n</tbody></table></div>"
     )
@@ -232,11 +233,11 @@ def _filter(block: Filter, setting: Setting) -> str:
 
 
 def _situation(block: Situation, setting: Setting) -> str:
-    return situation_html(block, setting.invented(), lambda known: blocks_html(known, setting))
+    return situation_html(block, setting.invented(), min(setting.depth, 6), lambda known: blocks_html(known, setting))
 
 
 def _recall(block: RecallForm, setting: Setting) -> str:
-    return recall_html(block, INVENTED if setting.is_demonstration else "")
+    return recall_html(block, INVENTED if setting.is_demonstration else "", min(setting.depth, 6))
 
 
 _PRINTERS: dict[type, Callable[[Any, Setting], str]] = {

@@ -9,10 +9,11 @@ from builder.guide.document import RecallForm
 from builder.rendering.inline import marked_html, typed_html
 
 
-def recall_html(block: RecallForm, mark: str) -> str:
+def recall_html(block: RecallForm, mark: str, level: int) -> str:
     """Visits as they stand in the plan, and what a script needs to turn a treatment date into days and a calendar file.
 
     mark: the mark of a demonstration, which travels into the calendar file; "" where there is none.
+    level: of the headings.
     """
     data = {
         "question": block.question,
@@ -33,6 +34,6 @@ def recall_html(block: RecallForm, mark: str) -> str:
         '<input id="treated" type="date" autocomplete="off"> '
         '<button class="target" type="button" data-calendar>Calendar file</button></form>\n'
         f'<ol class="visits">\n{rows}\n</ol>\n'
-        f'<h3 id="record">Record at each visit</h3>\n<ul>{record}</ul>\n'
-        f'<h3 id="failing">It may be failing</h3>\n<ul>{failing}</ul>\n</div>'
+        f'<h{level} id="record">Record at each visit</h{level}>\n<ul>{record}</ul>\n'
+        f'<h{level} id="failing">It may be failing</h{level}>\n<ul>{failing}</ul>\n</div>'
     )

@@ -10,19 +10,20 @@ from builder.guide.document import Blocks, ChoiceField, Situation
 from builder.rendering.inline import typed_html
 
 
-def situation_html(block: Situation, mark: str, blocks_html: Callable[[Blocks], str]) -> str:
+def situation_html(block: Situation, mark: str, level: int, blocks_html: Callable[[Blocks], str]) -> str:
     """Every field with its choices as links to the answers below it; a script turns them into switches.
 
-    mark: the mark of a demonstration, for every answer. blocks_html: prints the blocks of an answer.
+    mark: the mark of a demonstration, for every answer. level: of the headings.
+    blocks_html: prints the blocks of an answer.
     """
-    fields = "\n".join(_field(field, mark, blocks_html) for field in block.fields)
+    fields = "\n".join(_field(field, mark, level, blocks_html) for field in block.fields)
     return (
         f'<div class="situation">\n{fields}\n'
-        '<p class="clear" hidden><a class="target" href="#situation" data-clear>Clear all answers</a></p>\n</div>'
+        '<p class="clear" hidden><button class="target" type="button" data-clear>Clear all answers</button></p>\n</div>'
     )
 
 
-def _field(field: ChoiceField, mark: str, blocks_html: Callable[[Blocks], str]) -> str:
+def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blocks], str]) -> str:
     name = escape(field.field)
     choices = []
     answers = []
@@ -47,7 +48,7 @@ def _field(field: ChoiceField, mark: str, blocks_html: Callable[[Blocks], str]) 
             )
     rows = "".join(choices)
     known = "\n".join(answers)
-    heading = f'<h3 id="ask-{name}">{typed_html(field.ask)}</h3>'
+    heading = f'<h{level} id="ask-{name}">{typed_html(field.ask)}</h{level}>'
     kind = "choices sets" if any(choice.sets for choice in field.choices) else "choices"
     return (
         f'<section class="ask" data-field="{name}">\n{heading}\n<ul class="{kind}">{rows}</ul>\n'

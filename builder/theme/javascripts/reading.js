@@ -47,8 +47,7 @@ function situation(place) {
   const clear = place.querySelector(".clear");
   if (clear) {
     clear.hidden = false;
-    clear.querySelector("a").addEventListener("click", (event) => {
-      event.preventDefault();
+    clear.querySelector("button").addEventListener("click", () => {
       chosen.clear();
       remember();
       show();

@@ -1,0 +1,117 @@
+"""Every page in a real browser: quiet, nothing from elsewhere, accessible, no sideways scroll, read without a script."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page
+from site_server import SiteServer, serving
+
+pytestmark = pytest.mark.browser
+
+SIZES = {"phone": (360, 740), "desk": (1280, 800)}
+VIEWS = [pytest.param(size, scheme, id=f"{size}-{scheme}") for size in SIZES for scheme in ("light", "dark")]
+
+
+class Served(NamedTuple):
+    """A site under a web server and the addresses of all its pages."""
+
+    server: SiteServer
+    pages: list[str]
+
+
+@pytest.fixture(scope="module", params=["sample_site", "demo_site"])
+def served(request: pytest.FixtureRequest) -> Iterator[Served]:
+    folder: Path = request.getfixturevalue(request.param)
+    pages = [file.relative_to(folder).as_posix().removesuffix("index.html") for file in sorted(folder.rglob("*.html"))]
+    # Without an address of its own the page for unknown addresses stands at the root of a host.
+    with serving(folder) as server:
+        yield Served(server, pages)
+
+
+@pytest.mark.parametrize(("size", "scheme"), VIEWS)
+def test_the_console_is_quiet_and_nothing_comes_from_elsewhere(
+    served: Served, opened: Callable[..., Page], size: str, scheme: str
+) -> None:
+    width, height = SIZES[size]
+    page = opened(viewport={"width": width, "height": height}, color_scheme=scheme)
+    faults: list[str] = []
+    page.on(
+        "console", lambda message: faults.append(f"{page.url}: {message.text}") if message.type == "error" else None
+    )
+    page.on("pageerror", lambda error: faults.append(f"{page.url}: {error}"))
+    page.on("request", lambda asked: faults.append(asked.url) if not asked.url.startswith(served.server.url) else None)
+    for address in served.pages:
+        page.goto(served.server.url + address, wait_until="load")
+    assert not faults, "\n".join(faults)
+
+
+@pytest.mark.parametrize(("size", "scheme"), VIEWS)
+def test_axe_finds_nothing(served: Served, opened: Callable[..., Page], size: str, scheme: str) -> None:
+    # axe-core with its default rules: WCAG 2.0 to 2.2, levels A and AA, and its best practices.
+    width, height = SIZES[size]
+    page = opened(viewport={"width": width, "height": height}, color_scheme=scheme)
+    faults = []
+    for address in served.pages:
+        page.goto(served.server.url + address, wait_until="load")
+        for found in Axe().run(page).response["violations"]:
+            faults.append(f"{address}: {found['id']}: {found['nodes'][0]['html'][:200]} ({len(found['nodes'])})")
+    assert not faults, "\n".join(faults)
+
+
+def test_nothing_scrolls_sideways_at_320_pixels(served: Served, opened: Callable[..., Page]) -> None:
+    # WCAG 2.2, success criterion 1.4.10 Reflow: 320 CSS pixels.
+    page = opened(viewport={"width": 320, "height": 640})
+    wide = []
+    for address in served.pages:
+        page.goto(served.server.url + address, wait_until="load")
+        width = page.evaluate("document.documentElement.scrollWidth")
+        if width > 320:
+            wide.append(f"{address}: {width}")
+    assert not wide, "\n".join(wide)
+
+
+def test_what_is_tapped_is_large_enough(served: Served, opened: Callable[..., Page]) -> None:
+    # WCAG 2.2, success criterion 2.5.5 (level AAA): 44 CSS pixels, for everything but links in running text.
+    page = opened()
+    small = []
+    for address in served.pages:
+        page.goto(served.server.url + address, wait_until="load")
+        small += page.evaluate(
+            """() => [...document.querySelectorAll(".door, .top a, .target, button, summary, main input")]
+                .filter((part) => part.getClientRects().length)
+                .map((part) => [part, part.getBoundingClientRect()])
+                .filter(([, box]) => box.height < 44 || box.width < 44)
+                .map(([part, box]) => `${location.pathname}: ${part.outerHTML.slice(0, 80)} ${box.height}`)"""
+        )
+    assert not small, "\n".join(small)
+
+
+def test_every_page_can_be_read_without_a_script(served: Served, opened: Callable[..., Page]) -> None:
+    with_script, without = opened(), opened(java_script_enabled=False)
+    unread = []
+    for address in served.pages:
+        without.goto(served.server.url + address, wait_until="load")
+        main = without.locator("main")
+        hidden = without.locator("main .known:not(:visible)").count()
+        if not main.inner_text().strip() or hidden:
+            unread.append(address)
+    with_script.goto(served.server.url, wait_until="load")
+    assert not unread, "\n".join(unread)
+
+
+def test_every_link_stands_out_from_its_text_by_more_than_colour(served: Served, opened: Callable[..., Page]) -> None:
+    page = opened()
+    plain = []
+    for address in served.pages:
+        page.goto(served.server.url + address, wait_until="load")
+        plain += page.evaluate(
+            """() => [...document.querySelectorAll("main p a, main li a, main td a, main dd a")]
+                .filter((link) => !link.hasAttribute("aria-current") && !getComputedStyle(link).textDecorationLine.includes("underline"))
+                .map((link) => `${location.pathname}: ${link.outerHTML.slice(0, 80)}`)"""
+        )
+    assert not plain, "\n".join(plain)

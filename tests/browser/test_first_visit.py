@@ -1,0 +1,130 @@
+"""What a first visit costs on bad wi-fi, and what stays when the wi-fi is gone."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from look import one_of_each_kind
+from playwright.sync_api import Page
+from site_server import serving
+
+pytestmark = pytest.mark.browser
+
+READING_KINDS = (
+    "front", "question", "factor", "over-time", "patient", "recall", "conference", "source", "urgent", "gaps", "changes",
+    "methods",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("kind", READING_KINDS)
+def test_a_first_visit_asks_for_four_files_and_25_kilobytes_at_most(
+    demo_site: Path, opened: Callable[..., Page], kind: str
+) -> None:
+    address = one_of_each_kind(demo_site)[kind]
+    with serving(demo_site) as server:
+        page = opened()
+        page.goto(server.url + address, wait_until="networkidle")
+        asked = [entry for entry in server.asked if not entry.path.endswith("favicon.ico")]
+    assert len(asked) <= 4, [entry.path for entry in asked]
+    assert sum(entry.size for entry in asked) <= 25 * 1024, [(entry.path, entry.size) for entry in asked]
+
+
+def visited(page: Page, url: str) -> None:
+    """A first visit that lasts until the worker has kept what it keeps."""
+    page.goto(url, wait_until="load")
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    page.wait_for_function("navigator.serviceWorker.controller !== null")
+
+
+def test_every_reading_page_opens_offline_after_one_visit(sample_site: Path, opened: Callable[..., Page]) -> None:
+    with serving(sample_site, "/guide/") as server:
+        page = opened(service_workers="allow")
+        visited(page, server.url)
+        page.context.set_offline(True)
+        for kind, address in one_of_each_kind(sample_site).items():
+            if address != "404.html":
+                page.goto(server.url + address, wait_until="load")
+                assert page.locator("body").get_attribute("data-page") == kind
+
+
+def test_an_offline_page_says_how_old_its_copy_is(sample_site: Path, opened: Callable[..., Page]) -> None:
+    with serving(sample_site, "/guide/") as server:
+        page = opened(service_workers="allow")
+        visited(page, server.url)
+        page.context.set_offline(True)
+        page.goto(f"{server.url}root-perforation/", wait_until="load")
+        page.get_by_text("You are reading a copy kept on this device, from today. Evidence of 2026-10-30").wait_for()
+
+
+def test_an_unknown_address_offline_still_leads_to_the_urgent_page(
+    sample_site: Path, opened: Callable[..., Page]
+) -> None:
+    with serving(sample_site, "/guide/") as server:
+        page = opened(service_workers="allow")
+        visited(page, server.url)
+        page.context.set_offline(True)
+        page.goto(f"{server.url}nowhere/", wait_until="load")
+        page.get_by_text("something worse is happening").click()
+        page.get_by_role("heading", name="Something worse is happening").wait_for()
+
+
+def test_the_search_works_offline(sample_site: Path, opened: Callable[..., Page]) -> None:
+    with serving(sample_site, "/guide/") as server:
+        page = opened(service_workers="allow")
+        visited(page, server.url)
+        page.context.set_offline(True)
+        page.goto(f"{server.url}search/", wait_until="load")
+        page.get_by_role("searchbox").fill("okaf marl")
+        page.locator(".results").get_by_role("link", name="Marlow and Okafor").wait_for()
+
+
+def test_a_stalled_network_gives_the_kept_copy(sample_site: Path, opened: Callable[..., Page]) -> None:
+    with serving(sample_site, "/guide/") as server:
+        page = opened(service_workers="allow")
+        visited(page, server.url)
+        server.is_stalled.set()
+        page.goto(f"{server.url}urgent/", wait_until="load")
+        page.get_by_text("You are reading a copy kept on this device").wait_for()
+
+
+def test_a_new_publication_shows_on_the_next_visit(
+    sample_site: Path, tmp_path: Path, opened: Callable[..., Page]
+) -> None:
+    site = tmp_path / "site"
+    import_copy(sample_site, site)
+    with serving(site, "/guide/") as server:
+        page = opened(service_workers="allow")
+        visited(page, server.url)
+        changed = (site / "urgent" / "index.html").read_text("utf-8").replace("gone beyond the root", "gone too far")
+        (site / "urgent" / "index.html").write_text(changed, "utf-8")
+        page.goto(f"{server.url}urgent/", wait_until="load")
+        page.get_by_role("heading", name="Irrigant has gone too far").wait_for()
+
+
+def test_a_lasting_copy_below_the_guide_is_left_alone_and_asks_for_the_newest_standing(
+    sample_site: Path, tmp_path: Path, opened: Callable[..., Page]
+) -> None:
+    site = tmp_path / "site"
+    import_copy(sample_site, site)
+    import_copy(sample_site, site / "v1.0.0")
+    standing = (site / "data" / "standing.json").read_text("utf-8")
+    withdrawn = standing.replace('"withdrawn": {}', '"withdrawn": {"marlow2019furcal": "2026-11-02"}')
+    assert withdrawn != standing
+    (site / "data" / "standing.json").write_text(withdrawn, "utf-8")
+    with serving(site, "/guide/") as server:
+        page = opened(service_workers="allow")
+        visited(page, server.url)
+        page.goto(f"{server.url}v1.0.0/root-perforation/", wait_until="load")
+        page.get_by_text("This is the lasting copy of release 1.0.0").wait_for()
+        page.get_by_text("a report on this page was retracted (2026-11-02)").wait_for()
+
+
+def import_copy(folder: Path, to: Path) -> None:
+    """A copy of a built site that a test may change."""
+    for file in sorted(folder.rglob("*")):
+        if file.is_file():
+            target = to / file.relative_to(folder)
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_bytes(file.read_bytes())

@@ -1,0 +1,176 @@
+"""What happens on a tap: a situation, a recall plan, a search, a filter."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from icalendar import Calendar
+from playwright.sync_api import Page
+from site_server import SiteServer
+
+pytestmark = pytest.mark.browser
+
+QUESTION = "root-perforation/"
+
+
+def known(page: Page, field: str) -> list[str]:
+    """Values of a field whose answer is to be seen."""
+    visible = page.locator(f'.known[data-field="{field}"]:visible')
+    return [item.get_attribute("data-value") or "" for item in visible.all()]
+
+
+def test_an_unanswered_field_counts_as_cant_tell(sample_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(sample_server.url + QUESTION)
+    assert known(page, "size") == [""]
+    assert known(page, "roots") == [""]
+
+
+def test_a_tap_shows_what_is_known_for_the_answer_and_writes_it_into_the_address(
+    sample_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(sample_server.url + QUESTION)
+    page.get_by_role("button", name="over 3 mm").click()
+    page.get_by_role("button", name="more than one").click()
+    assert known(page, "size") == ["large"]
+    assert page.url.endswith("#size=large&roots=many")
+    assert page.get_by_role("button", name="over 3 mm").get_attribute("aria-pressed") == "true"
+
+
+def test_an_address_with_answers_opens_with_them(sample_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(f"{sample_server.url}{QUESTION}#size=large&roots=many")
+    assert known(page, "size") == ["large"]
+    assert known(page, "roots") == ["many"]
+
+
+def test_an_answer_nobody_knows_counts_as_cant_tell(sample_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(f"{sample_server.url}{QUESTION}#size=gigantic&colour=blue")
+    assert known(page, "size") == [""]
+
+
+def test_one_tap_clears_all_answers(sample_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(f"{sample_server.url}{QUESTION}#size=large&roots=many")
+    page.get_by_text("Clear all answers").click()
+    assert known(page, "size") == [""]
+    assert "#" not in page.url
+
+
+def test_a_second_tap_takes_an_answer_back(sample_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(f"{sample_server.url}{QUESTION}#size=large")
+    page.get_by_role("button", name="over 3 mm").click()
+    assert known(page, "size") == [""]
+
+
+def test_a_tooth_says_its_type_and_its_arch(sample_server: SiteServer, opened: Callable[..., Page]) -> None:
+    # ISO 3950: 46 is the lower right first molar.
+    page = opened()
+    page.goto(f"{sample_server.url}{QUESTION}#tooth=46")
+    assert known(page, "tooth-type") == ["molar"]
+    assert known(page, "arch") == ["mandibular"]
+
+
+def calendar(page: Page, server: SiteServer, day: str, folder: Path) -> bytes:
+    """The file that the planner makes for a day of treatment."""
+    page.goto(f"{server.url}root-perforation/recall/")
+    page.get_by_label("Day of treatment").fill(day)
+    with page.expect_download() as download:
+        page.get_by_role("button", name="Calendar file").click()
+    file = folder / download.value.suggested_filename
+    download.value.save_as(file)
+    return file.read_bytes()
+
+
+def test_the_calendar_holds_one_event_a_visit_with_an_alarm(
+    sample_server: SiteServer, opened: Callable[..., Page], tmp_path: Path
+) -> None:
+    # Read back by icalendar, an independent reader of RFC 5545.
+    events = Calendar.from_ical(calendar(opened(), sample_server, "2026-01-15", tmp_path)).walk("VEVENT")
+    assert [event.decoded("DTSTART") for event in events] == [
+        datetime.date(2026, 7, 15),
+        datetime.date(2027, 1, 15),
+        datetime.date(2030, 1, 15),
+    ]
+    assert all(len(event.walk("VALARM")) == 1 for event in events)
+
+
+def test_the_last_day_of_a_month_stays_within_a_shorter_month(
+    sample_server: SiteServer, opened: Callable[..., Page], tmp_path: Path
+) -> None:
+    # Half a year after 31 August is the last of February, 2028 being a leap year.
+    first = Calendar.from_ical(calendar(opened(), sample_server, "2027-08-31", tmp_path)).walk("VEVENT")[0]
+    assert first.decoded("DTSTART") == datetime.date(2028, 2, 29)
+
+
+def test_the_calendar_keeps_to_the_form_of_rfc_5545(
+    sample_server: SiteServer, opened: Callable[..., Page], tmp_path: Path
+) -> None:
+    text = calendar(opened(), sample_server, "2026-01-15", tmp_path)
+    # Section 3.1: lines end in CRLF and hold at most 75 octets; sections 3.6.1 and 3.8.4.7: a UID and a DTSTAMP each.
+    lines = text.split(b"\r\n")
+    assert lines[-1] == b""
+    assert b"\n" not in b"".join(lines)
+    assert max(len(line) for line in lines) <= 75
+    assert text.count(b"UID:") == text.count(b"DTSTAMP:") == text.count(b"BEGIN:VEVENT")
+
+
+def test_the_calendar_carries_the_mark_of_the_demonstration_and_the_same_uid_each_time(
+    sample_server: SiteServer, opened: Callable[..., Page], tmp_path: Path
+) -> None:
+    page = opened()
+    first, second = (
+        Calendar.from_ical(calendar(page, sample_server, "2026-01-15", tmp_path)).walk("VEVENT") for _ in range(2)
+    )
+    assert [event["UID"] for event in first] == [event["UID"] for event in second]
+    assert all("invented for demonstration" in event["SUMMARY"] for event in first)
+    assert all("invented for demonstration" in event["DESCRIPTION"] for event in first)
+
+
+def test_the_search_finds_by_the_beginnings_of_words_in_any_order(
+    sample_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(sample_server.url)
+    page.get_by_role("link", name="Search").click()
+    page.get_by_role("searchbox").fill("okaf marl")
+    page.locator(".results").get_by_role("link", name="Marlow and Okafor").click()
+    page.get_by_role("heading", name="Marlow and Okafor").wait_for()
+
+
+def test_a_filter_narrows_the_rows_and_a_second_tap_brings_them_back(
+    sample_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(f"{sample_server.url}root-perforation/conference/")
+    rows = page.locator("tbody tr:visible")
+    before = rows.count()
+    page.get_by_role("button", name="trial").click()
+    assert rows.count() == 0
+    page.get_by_role("button", name="trial").click()
+    assert rows.count() == before
+
+
+def test_a_review_that_fell_due_is_said_by_the_readers_own_clock(
+    sample_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.clock.set_fixed_time("2028-10-02T12:00:00Z")
+    page.goto(sample_server.url + QUESTION)
+    page.get_by_text("The review of this page was due on 2028-10-01").wait_for()
+
+
+def test_printing_opens_what_is_closed_and_leaves_the_choices_out(
+    sample_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(sample_server.url + QUESTION)
+    page.emulate_media(media="print")
+    assert page.locator(".choices:visible").count() == 0
+    assert page.locator(".known:visible").count() > 0
