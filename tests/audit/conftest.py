@@ -31,7 +31,10 @@ factors:
     role: prognostic
     unit: mm
     levels: [{id: small, title: up to 3 mm, range: up to 3 mm}, {id: large, title: over 3 mm, range: over 3 mm}]
-  roots: {title: Number of roots, role: prognostic, levels: [{id: one, title: one}, {id: many, title: more than one, synonyms: [two or more]}]}
+  roots:
+    title: Number of roots
+    role: prognostic
+    levels: [{id: one, title: one}, {id: many, title: more than one, synonyms: [two or more]}]
 outcomes:
   healed: {title: healed, construct: success, strictness: strict, basis: film, threshold: normal space, good: yes}
   diseased: {title: diseased, construct: success, strictness: strict, basis: film, threshold: normal space, good: no}

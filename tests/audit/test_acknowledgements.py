@@ -88,7 +88,10 @@ def test_blanks_of_the_printed_text_are_collapsed(problems):
     assert problems(f"{CLAIM}  acknowledged: [{ANSWER.replace('29% of 26', '29%  of   26')}]\n").passes
 
 
-HUMAN = "- {{id: {}, species: human, design: cohort, population: {{dentition: permanent}}, setting: {{centre: Fenwick, recruited: 1999 to 2009}}, unit: tooth, where: p. 1, flow: {{treated: 110}}}}"
+HUMAN = (
+    "- {{id: {}, species: human, design: cohort, population: {{dentition: permanent}}, setting: {{centre: "
+    "Fenwick, recruited: 1999 to 2009}}, unit: tooth, where: p. 1, flow: {{treated: 110}}}}"
+)
 
 
 @pytest.mark.parametrize("place", ["top", "study"])

@@ -1,4 +1,4 @@
-"""A report whose figures are right raises no question, whatever usual method it used: a thousand of them, all shapes."""
+"""A report whose figures are right raises no question, whatever usual method it used: a thousand, of all shapes."""
 
 from __future__ import annotations
 
@@ -118,29 +118,37 @@ def honest_report(number: int) -> str:
     key = f"k{number}"
     lines = [
         f"source: {key}\nread: {{by: IM, on: 2026-02-03, depth: full text}}\nstudies:\n"
-        f"  - {{id: s{number}, species: human, design: cohort, selection: consecutive, population: {{dentition: permanent}}, "
+        f"  - {{id: s{number}, species: human, design: cohort, selection: consecutive, population: {{dentition: "
+        f"permanent}}, "
         f"setting: {{centre: clinic {number}, recruited: 2010 to 2014}}, unit: tooth, where: p. 1,\n"
-        f"     flow: {{treated: {treated}, examined: {total}, lost: {lost}, died: {died}, discontinued: {discontinued}, "
+        f"     flow: {{treated: {treated}, examined: {total}, lost: {lost}, died: {died}, discontinued: "
+        f"{discontinued}, "
         f"recall: {{rate: {put.share(total, treated)}, of: [treated]}}}},\n"
         f"     shares: [{{of: {total}, what: arch, parts: ["
-        + ", ".join(f"{{level: part {'abc'[i]}, count: {n}, share: {put.share(n, total)}}}" for i, n in enumerate(shares))
+        + ", ".join(f"{{level: part {'abc'[i]}, count: {n}, share: "
+                    f"{put.share(n, total)}}}" for i, n in enumerate(shares))
         + "]}]}\nclaims:\n",
         claim("overall", f"events: {events}, total: {total}, success_rate: {put.share(events, total)}, "
               f"interval: {put.percent(low)} to {put.percent(high)}, follow_up: {follow_up(chance)}"),
-        claim("failed", f"events: {total - events}, total: {total}, rate: {put.share(total - events, total)}, follow_up: overall",
+        claim("failed", f"events: {total - events}, total: {total}, rate: {put.share(total - events, total)}, "
+                        f"follow_up: overall",
               "diseased"),
         claim("levels", levels(first, events_first, second, events_second, put, chance)),
-        claim("adjusted", f"factor: roots, known_at: before, reference: one, follow_up: not reported, contrast: {{level: "
+        claim("adjusted", f"factor: roots, known_at: before, reference: one, follow_up: not reported, contrast: "
+                          f"{{level: "
               f"more than one, reference: one, adjusted_for: [age], {ratio(chance, put)}}}"),
         claim("difference", "factor: roots, known_at: before, reference: one, follow_up: not reported, contrast: "
-              f"{{level: more than one, adjusted_for: none, measure: mean difference, unit: mm, {difference(chance, put)}}}"),
+              f"{{level: more than one, adjusted_for: none, measure: mean difference, unit: mm, "
+              f"{difference(chance, put)}}}"),
         claim("graded", f"total: {total}, follow_up: overall, grades: ["
-              + ", ".join(f"{{words: grade {'abcd'[i]}, events: {n}, rate: {put.share(n, total)}}}" for i, n in enumerate(grades))
+              + ", ".join(f"{{words: grade {'abcd'[i]}, events: {n}, rate: "
+                          f"{put.share(n, total)}}}" for i, n in enumerate(grades))
               + "]"),
         claim("pooled", f"follow_up: not reported, {pooled(chance, put)}", "kept"),
         claim("unsure", f"events: {events}, total: {{candidates: [{total}, {total + 3}], reason: two places differ}}, "
               f"rate: {put.share(events, total)}, follow_up: not reported"),
-        claim("pairs", "pairs: {a: film, b: volume, both: 28, only_a: 8, only_b: 1, neither: 3}, follow_up: not reported"),
+        claim("pairs", "pairs: {a: film, b: volume, both: 28, only_a: 8, only_b: 1, neither: 3}, follow_up: not "
+                       "reported"),
         claim("words", "factor: roots, known_at: after, reference: one, follow_up: not reported, "
               "levels: [{level: more than one, direction: worse, stated: words only}]"),
         claim("test", 'test: {between: [one, more than one], p: ">.05", method: log-rank}, follow_up: not reported'),
@@ -152,8 +160,10 @@ def honest_report(number: int) -> str:
             ("cumulative incidence", 1 - share, (1 - high, 1 - low)),
         ):
             lines.append(
-                claim(f"{kind.split()[0]}-{year}", f"estimate: {{kind: {kind}, at: {year} years, value: {put.percent(value)}, "
-                      f"interval: {put.percent(ends[0])} to {put.percent(ends[1])}, starting: {total}, at_risk: {at_risk}, "
+                claim(f"{kind.split()[0]}-{year}", f"estimate: {{kind: {kind}, at: {year} years, value: "
+                                                   f"{put.percent(value)}, "
+                      f"interval: {put.percent(ends[0])} to {put.percent(ends[1])}, starting: {total}, at_risk: "
+                      f"{at_risk}, "
                       "from: treatment}, follow_up: not applicable", "kept")
             )  # fmt: skip
     head, overall, *others = lines
@@ -175,7 +185,8 @@ def follow_up(chance: random.Random) -> str:
     mean = sum(months) / len(months)
     spread = math.sqrt(sum((each - mean) ** 2 for each in months) / (len(months) - 1))
     return (
-        f"{{from: treatment, timing: last recall, minimum: {round(months[0])} months, median: {round(months[7])} months, "
+        f"{{from: treatment, timing: last recall, minimum: {round(months[0])} months, median: {round(months[7])} "
+        f"months, "
         f"mean: {mean:.1f} months, sd: {spread:.1f} months, maximum: {round(months[-1])} months}}"
     )
 

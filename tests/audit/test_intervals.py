@@ -19,7 +19,8 @@ def pooled(value: str, interval: str) -> str:
 def contrast(figures: str) -> str:
     return (
         "- id: a\n  question: hole\n  outcome: healed\n  factor: roots\n  known_at: before\n  reference: one\n"
-        f"  contrast: {{adjusted_for: not reported, event_is: good, {figures}}}\n  where: p. 2\n  follow_up: not reported\n"
+        f"  contrast: {{adjusted_for: not reported, event_is: good, {figures}}}\n  where: p. 2\n  follow_up: not "
+        f"reported\n"
     )
 
 

@@ -6,7 +6,10 @@ import pytest
 
 
 def followed(block: str, figures: str = "events: 40\n  total: 47") -> str:
-    return f"- id: a\n  question: hole\n  outcome: healed\n  {figures}\n  where: p. 2\n  follow_up: {{from: repair, {block}}}\n"
+    return (
+        f"- id: a\n  question: hole\n  outcome: healed\n  {figures}\n  where: p. 2\n  follow_up: {{from: "
+        f"repair, {block}}}\n"
+    )
 
 
 @pytest.mark.parametrize(
@@ -35,7 +38,8 @@ def test_times_stand_in_order_and_inside_their_range(asked, block, found):
 
 def curve(*points: str, kind: str = "survival", outcome: str = "kept") -> str:
     return "".join(
-        f"- id: p{number}\n  question: hole\n  outcome: {outcome}\n  estimate: {{kind: {kind}, {point}}}\n  where: p. 2\n"
+        f"- id: p{number}\n  question: hole\n  outcome: {outcome}\n  estimate: {{kind: {kind}, {point}}}\n  "
+        f"where: p. 2\n"
         "  follow_up: not applicable\n"
         for number, point in enumerate(points)
     )

@@ -126,7 +126,10 @@ def test_levels_are_held_against_another_claim_about_the_same_teeth(asked):
     assert asked(whole + levels) == ["levels-do-not-add-up: 13 + 9 of 21"]
 
 
-GRADES = "total: 27\n  grades:\n    - {{words: complete, events: {0}, rate: {1}}}\n    - {{words: not complete, events: {2}, rate: {3}}}"
+GRADES = (
+    "total: 27\n  grades:\n    - {{words: complete, events: {0}, rate: {1}}}\n    - {{words: not complete, "
+    "events: {2}, rate: {3}}}"
+)
 
 
 @pytest.mark.parametrize(

@@ -143,7 +143,10 @@ def test_name_in_a_question_that_leads_nowhere_is_an_error(found, lines, rule, s
 
 
 def test_tooth_factors_need_no_vocabulary(found):
-    lines = "situation: [{tooth: FDI, ask: Which tooth}]\nfactors: [arch]\noptions: [{id: a, title: A, is: {factor: tooth-type, level: molar}}]"
+    lines = (
+        "situation: [{tooth: FDI, ask: Which tooth}]\nfactors: [arch]\noptions: [{id: a, title: A, is: "
+        "{factor: tooth-type, level: molar}}]"
+    )
     assert found(files=question(lines)) == []
 
 

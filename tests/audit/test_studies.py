@@ -64,7 +64,8 @@ def test_more_people_than_teeth_is_asked(asked):
     ("study", "lacking"),
     [
         (
-            "- {id: a, species: human, population: {dentition: not reported}, setting: not reported, unit: not reported, where: p. 1}",
+            "- {id: a, species: human, population: {dentition: not reported}, setting: not reported, unit: not "
+            "reported, where: p. 1}",
             "",
         ),
         (
@@ -73,7 +74,8 @@ def test_more_people_than_teeth_is_asked(asked):
         ),
         ("- {id: a, species: human, population: {dentition: permanent}, unit: tooth, where: p. 1}", "setting"),
         (
-            "- {id: a, species: human, population: {dentition: permanent}, setting: {operators: residents}, where: p. 1}",
+            "- {id: a, species: human, population: {dentition: permanent}, setting: {operators: residents}, "
+            "where: p. 1}",
             "unit",
         ),
         ("- {id: a, species: animal, where: p. 1}", ""),
@@ -86,7 +88,10 @@ def test_a_study_in_people_tells_who_they_were(reckoned, study, lacking):
 
 
 def entry(key: str, year: int, author: str = "Marlow, Ines") -> str:
-    return f"@article{{{key}, author = {{{author}}}, title = {{T}}, year = {year}, annotation = {{[p. 1] 110 teeth treated, 124 teeth treated}}}}\n"
+    return (
+        f"@article{{{key}, author = {{{author}}}, title = {{T}}, year = {year}, annotation = {{[p. 1] 110 "
+        f"teeth treated, 124 teeth treated}}}}\n"
+    )
 
 
 @pytest.fixture
@@ -106,7 +111,10 @@ def two(audited, report_text):
     return problems
 
 
-HUMAN = "- {{id: {id}, species: human, design: cohort, population: {{dentition: permanent{population}}}, setting: {{centre: {centre}, recruited: {recruited}}}, unit: tooth, where: p. 1, flow: {{treated: {treated}}}}}"
+HUMAN = (
+    "- {{id: {id}, species: human, design: cohort, population: {{dentition: permanent{population}}}, "
+    "setting: {{centre: {centre}, recruited: {recruited}}}, unit: tooth, where: p. 1, flow: {{treated: {treated}}}}}"
+)
 
 
 def human(

@@ -69,7 +69,8 @@ def test_open_question_ends_with_1_and_an_answered_one_with_0(example, capsys):
         example,
         "claims/marlow2019furcal.yaml",
         "    total: 47\n",
-        "    total: 47\n    acknowledged: [{rule: percent-impossible, printed: 84% of 47, by: IM, reason: so printed}]\n",
+        "    total: 47\n    acknowledged: [{rule: percent-impossible, printed: 84% of 47, by: IM, reason: so "
+        "printed}]\n",
     )
     code = main(["check", "--root", str(example)])
     out = capsys.readouterr().out
@@ -130,7 +131,8 @@ def test_annotations_name_files_from_the_working_folder(example):
 def test_check_loads_neither_numbers_nor_templates_nor_the_site_generator():
     code = (
         "import sys; from builder.__main__ import main; main(['check', '--root', sys.argv[1]]); "
-        "print(sorted({name.split('.')[0] for name in sys.modules} & {'numpy', 'scipy', 'jinja2', 'mkdocs', 'markdown'}))"
+        "print(sorted({name.split('.')[0] for name in sys.modules} & {'numpy', 'scipy', 'jinja2', 'mkdocs', "
+        "'markdown'}))"
     )
     result = subprocess.run(
         [sys.executable, "-c", code, str(EXAMPLE)], cwd=ROOT, capture_output=True, text=True, check=True
