@@ -143,8 +143,8 @@ def _pooling() -> tuple[Block, ...]:
                     "interval.",
                 ),
                 line(
-                    "At ", Marked("convention", worked), " or one more the rows stand with their range, and the pooled "
-                    "number stays in the workings.",
+                    "With fewer, down to ", Marked("convention", worked), ", the rows stand with their range, and the "
+                    "pooled number stays in the workings.",
                 ),
                 line("Below that nothing is pooled."),
                 line("Wherever it is not, the page says “not pooled” and the reason."),

@@ -26,7 +26,7 @@ COMPUTED: tuple[Method, ...] = (
     ),
     Method(
         "Exact interval of one rate",
-        "around counts that were simply added up, and beside Wilson's where the counts are at an end",
+        "to try whether a printed interval follows from printed counts, and around counts that were simply added up",
         "by tail probabilities of the binomial distribution",
         "Clopper, Pearson 1934, Biometrika 26:404-413",
     ),
@@ -84,17 +84,16 @@ COMPUTED: tuple[Method, ...] = (
     ),
     Method(
         "Sparse tables of two arms",
-        "in the workings, beside the pooled ratio",
+        "for a pooled ratio of counts in which a cell is empty",
         "common ratio without continuity correction",
         "Mantel, Haenszel 1959, J Natl Cancer Inst 22:719-748; Robins, Breslow, Greenland 1986, Biometrics 42:311-323"
         + MEMORY,
     ),
     Method(
-        "Small studies that differ from large ones",
-        "only from 10 studies; below that the answer is that it cannot be told",
-        "regression of the effect on its precision",
-        "Egger et al. 1997, BMJ 315:629-634; Peters et al. 2006, JAMA 295:676-680; Sterne et al. 2011, BMJ 343:d4002"
-        + MEMORY,
+        "How far a pooled result moves",
+        "beside each pooled result",
+        "pooled again with one study left out at a time, and with those not seen counted as failed or as well",
+        "Cochrane Handbook chapter 10 (sensitivity analyses)" + MEMORY,
     ),
     Method(
         "Side of a level beside its reference",
@@ -107,7 +106,7 @@ COMPUTED: tuple[Method, ...] = (
     ),
     Method(
         "Sign test over sides",
-        "in the workings, as a check of the count alone",
+        "beside the count of sides, as a check of the count alone",
         "exact, two-sided, at one half; below 6 studies it cannot say anything",
         "Cochrane Handbook chapter 12" + MEMORY,
     ),
@@ -173,6 +172,12 @@ NOT_COMPUTED: tuple[tuple[str, str, str], ...] = (
         "Its way back to a rate depends on one made-up total and can turn the order of studies around.",
         "Schwarzer et al. 2019, Res Synth Methods 10:476-483; Roever, Friede 2022, Res Synth Methods 13:275-287"
         + MEMORY,
+    ),
+    (
+        "A test for small studies that nobody published",
+        "Below 10 studies no such test can tell anything; that small favourable series come out more easily is "
+        "assumed.",
+        "Sterne et al. 2011, BMJ 343:d4002" + MEMORY,
     ),
     (
         "A pool of 2 studies",

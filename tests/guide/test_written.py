@@ -1,0 +1,55 @@
+"""Hand-written pages: references become lines, everything else stays as typed."""
+
+from __future__ import annotations
+
+from guide.compendium import catalogue_of, figures, nothing_named, report
+
+from builder.guide.document import Line
+from builder.guide.written import written_pages, written_parts
+from builder.reading.model import Page
+from builder.rendering.inline import plain_text
+
+CLAIM = "- {id: all, question: hole, outcome: healed, events: 39, total: 47, where: 'p. 3', follow_up: not reported}"
+FILES = report("marlow2019", CLAIM, "[p. 3] healed: 39 of 47 teeth") | {
+    "questions/hole.yaml": "id: hole\ntitle: There is a hole\n"
+}
+
+
+def text_of(parts: tuple[str | Line, ...]) -> str:
+    return "".join(part if isinstance(part, str) else plain_text(part) for part in parts)
+
+
+def test_named_claim_becomes_the_honest_whole() -> None:
+    parts = written_parts("Most healed: $marlow2019/all.\n", catalogue_of(FILES), nothing_named)
+    assert text_of(parts) == "Most healed: 39 of 47 teeth healed, follow-up not reported.\n"
+    assert set(figures(parts)) == {"marlow2019/all/events", "marlow2019/all/total"}
+
+
+def test_markdown_around_a_reference_stays_as_typed() -> None:
+    text = "# About\n\n- *one* `$$5`\n- [two](x.md)\n"
+    assert text_of(written_parts(text, catalogue_of({}), nothing_named)) == text.replace("$$", "$")
+
+
+def test_withdrawn_report_leaves_its_number_behind() -> None:
+    status = {"status.yaml": "marlow2019: {state: retracted, on: 2026-10-20, by: hand}\n"}
+    parts = written_parts("Most healed: $marlow2019/all.", catalogue_of(FILES | status), nothing_named)
+    assert text_of(parts) == "Most healed: withdrawn (2026-10-20)."
+
+
+def test_computed_result_is_asked_for_by_name() -> None:
+    asked: list[str] = []
+
+    def named(text: str) -> tuple[str, ...]:
+        asked.append(text)
+        return ("four in five",)
+
+    parts = written_parts("About $hole/overall/rate.", catalogue_of(FILES), named)
+    assert asked == ["hole/overall/rate"]
+    assert text_of(parts) == "About four in five."
+
+
+def test_page_stands_at_its_path_below_the_folder() -> None:
+    catalogue = catalogue_of({})
+    pages = (Page("site_src/talks/one.md", "Hello"), Page("site_src/about.md", "Us"))
+    catalogue.evidence = catalogue.evidence._replace(pages=pages)
+    assert [page.path for page in written_pages(catalogue, nothing_named)] == ["about.md", "talks/one.md"]
