@@ -1,0 +1,78 @@
+"""What can be taken along: tables that no spreadsheet runs, entries without what is not ours."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+
+import pytest
+from rendering.sample_guide import sample_guide
+
+from builder.guide.guide import ClaimRow, SourceEntry
+from builder.rendering.downloads import bibtex_entry, downloads
+
+ENTRY = """\
+@article{x2020,
+  title = {A title with {braces, and a comma}},
+  annotation = {
+    [p. 4] 3 of 8 {healed}
+  },
+  file = {/home/somebody/x.pdf},
+  abstract = "words, more words",
+  year = 2020
+}"""
+
+
+def test_an_entry_loses_paths_and_abstracts_and_nothing_else() -> None:
+    text = bibtex_entry(SourceEntry("x2020", ENTRY, is_retracted=False))
+    assert text == (
+        "@article{x2020,\n  title = {A title with {braces, and a comma}},\n  annotation = {\n"
+        "    [p. 4] 3 of 8 {healed}\n  },\n  year = 2020\n}\n"
+    )
+
+
+def test_a_retracted_report_keeps_its_entry_without_the_passages() -> None:
+    text = bibtex_entry(SourceEntry("x2020", ENTRY, is_retracted=True))
+    assert "healed" not in text
+    assert "year = 2020" in text
+
+
+@pytest.mark.parametrize(
+    ("typed", "written"),
+    [
+        ("=1+1", "'=1+1"),
+        ("@cmd", "'@cmd"),
+        ("+plus", "'+plus"),
+        ("-minus", "'-minus"),
+        ("-3.58", "-3.58"),
+        ("words", "words"),
+    ],
+)
+def test_no_cell_is_a_formula(typed: str, written: str) -> None:
+    # CWE-1236, improper neutralization of formula elements in a CSV file.
+    row = ClaimRow("k", "c", "", ("q",), "none found", (("note", typed),), ())
+    text = downloads(sample_guide()._replace(claims=(row,)))["data/claims.csv"]
+    assert next(csv.DictReader(io.StringIO(text)))["text"] == written
+
+
+def test_claims_as_json_name_release_licence_and_every_figure() -> None:
+    claims = json.loads(downloads(sample_guide())["data/claims.json"])
+    assert (claims["release"], claims["licence"]) == ("1.2.0", "CC0-1.0")
+    assert claims["claims"][0]["figures"]["events"] == {
+        "id": "marlow2019furcal/overall/events",
+        "text": "39",
+        "value": "39",
+        "unit": "tooth",
+    }
+
+
+def test_the_numbers_behind_a_computed_figure_can_be_taken_along() -> None:
+    assert downloads(sample_guide())["data/workings/root-perforation-wilson.csv"] == "events,total\n39,47\n"
+
+
+def test_a_lasting_copy_can_ask_what_was_withdrawn() -> None:
+    guide = sample_guide()._replace(withdrawn=(("marlow2019furcal", "2026-11-02"),))
+    standing = json.loads(downloads(guide)["data/standing.json"])
+    assert standing["withdrawn"] == {"marlow2019furcal": "2026-11-02"}
+    assert standing["release"] == "1.2.0"

@@ -1,0 +1,103 @@
+"""Lines as HTML: figures with their links, marked numbers, relative addresses, and no code that somebody typed."""
+
+from __future__ import annotations
+
+import pytest
+from rendering.sample_guide import sample_book
+
+from builder.guide.document import Line, Link, Marked, Span, line
+from builder.guide.figures import Figure
+from builder.rendering.inline import Place, figure_target, href, line_html, plain_text, typed_html, unit_after
+
+PAGE = Place("root-perforation/size/")
+
+
+def figure(name: str) -> Figure:
+    found = sample_book().quoted(f"marlow2019furcal/overall/{name}")
+    assert found is not None
+    return found
+
+
+def computed(text: str, unit: str, value: str) -> Figure:
+    book = sample_book()
+    events = book.quoted("marlow2019furcal/overall/events")
+    assert events is not None
+    return book.computed("q/overall/x", text, value, unit, book.explain("x", "X", "as it is", inputs=(events,)))
+
+
+def test_n_of_n_shares_one_link_to_its_passage() -> None:
+    rate: Line = (figure("events"), " of ", figure("total"), " teeth")
+    assert line_html(rate, PAGE) == (
+        '<a class="quoted" href="../../sources/marlow2019furcal/#p-46-table-2">'
+        '<data class="figure" value="39" data-figure="marlow2019furcal/overall/events">39</data> of '
+        '<data class="figure" value="47" data-figure="marlow2019furcal/overall/total">47</data></a> teeth'
+    )
+
+
+def test_a_computed_figure_leads_to_its_workings_on_the_same_page() -> None:
+    assert figure_target(computed("70%", "%", "70")) == "#workings-x"
+    assert '<a class="computed" href="#workings-x">' in line_html((computed("70%", "%", "70"),), PAGE)
+
+
+def test_a_figure_inside_a_link_has_no_link_of_its_own() -> None:
+    html = line_html((Link("gaps/", (figure("events"), " of them")),), PAGE)
+    assert html.count("<a ") == 1
+    assert 'href="../../gaps/"' in html
+
+
+def test_typed_text_is_never_html() -> None:
+    assert line_html(line("<script>alert()</script> & more"), PAGE) == "&lt;script&gt;alert()&lt;/script&gt; &amp; more"
+    assert typed_html("<b>2 mm</b>") == '<span class="words">&lt;b&gt;2 mm&lt;/b&gt;</span>'
+
+
+def test_an_attribute_cannot_be_left_by_a_quote() -> None:
+    assert line_html((Marked("identifier", '1"x'),), PAGE) == '<data class="identifier" value="1&quot;x">1"x</data>'
+
+
+@pytest.mark.parametrize(
+    ("target", "place", "expected"),
+    [
+        ("", "", "./"),
+        ("", "a/", "../"),
+        ("urgent/", "", "urgent/"),
+        ("a/b/#c", "a/", "../a/b/#c"),
+        ("a/#c", "a/", "#c"),
+        ("#c", "a/", "#c"),
+        ("https://example.org/", "a/", "https://example.org/"),
+        ("tel:112", "a/b/", "tel:112"),
+    ],
+)
+def test_links_count_from_their_page(target: str, place: str, expected: str) -> None:
+    assert href(target, Place(place)) == expected
+
+
+def test_a_link_elsewhere_tells_nobody_where_the_reader_came_from() -> None:
+    assert 'rel="noopener noreferrer"' in line_html((Link("https://doi.org/x", line("there")),), PAGE)
+
+
+def test_a_date_is_a_time_element() -> None:
+    assert line_html((Marked("date", "2026-10-30"),), PAGE) == (
+        '<time class="date" datetime="2026-10-30">2026-10-30</time>'
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "value", "expected"),
+    [
+        ("39", "tooth", "39", " teeth"),
+        ("1", "tooth", "1", " tooth"),
+        ("31", "month", "31", " months"),
+        ("83%", "%", "83", ""),
+        ("83", "%", "83", "%"),
+        ("2.9", "hazard ratio", "2.9", ""),
+        ("3", "mm", "3", " mm"),
+        (".02", "P", "0.02", ""),
+    ],
+)
+def test_the_unit_behind_a_number(text: str, unit: str, value: str, expected: str) -> None:
+    assert unit_after(computed(text, unit, value)) == expected
+
+
+def test_the_plain_text_of_a_line_is_what_a_reader_hears() -> None:
+    said = line("healed ", figure("events"), Span("quiet", line(" in all ")), Marked("date", "2026"))
+    assert plain_text(said) == "healed 39 in all 2026"
