@@ -6,7 +6,7 @@ import re
 
 from builder.guide.advice import ratified_line, source_link
 from builder.guide.comparable import Superseded, once_each, reason_apart, stand_together, why_not_pooled
-from builder.guide.conference_studies import factor_title, findings_table, studies_table
+from builder.guide.conference_studies import factor_title, findings_table, spelled, studies_table
 from builder.guide.document import (
     Block,
     Blocks,
@@ -149,7 +149,7 @@ def _pairs(catalogue: Catalogue, standing: list[Finding]) -> Blocks:
     tables: list[Block] = []
     for item in standing:
         if item.kind == "pairs" and isinstance(item.claim.pairs, Pairs):
-            letters = re.sub(r"\d", "", item.base).replace("/", ", ")
+            letters = spelled(item.base).replace("/", ", ")
             tables.append(Paragraph(line(source_link(item.key, catalogue), ", ", typed(item.outcome.title.text))))
             tables.append(pairs_table(catalogue, item.claim.pairs, item.base, f"Judged twice: {letters}"))
     return (Section("The same units judged twice", "pairs", tuple(tables)),) if tables else ()

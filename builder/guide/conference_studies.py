@@ -94,6 +94,11 @@ def factor_title(catalogue: Catalogue, factor: str) -> str:
     return known.title.text if known else factor.replace("-", " ")
 
 
+def spelled(name: str) -> str:
+    """A name for the label of a region, which holds no number: each digit as a letter, so that two names stay two."""
+    return name.translate({ord(str(digit)): "abcdefghij"[digit] for digit in range(10)})
+
+
 def _about(catalogue: Catalogue, question: Question, finding: Finding) -> Line:
     title = typed(factor_title(catalogue, finding.factor))
     about: Line = (Link(f"{question.id}/{finding.factor}/", (title,)),) if finding.factor else (title,)

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from builder.audit.known import TOOTH_FACTORS
 from builder.guide.advice import source_link
 from builder.guide.comparable import counts_from_healing, reason_apart
+from builder.guide.conference_studies import spelled
 from builder.guide.direction import reason_not_counted, sides_of
 from builder.guide.document import (
     Block,
@@ -73,7 +74,13 @@ def _question(catalogue: Catalogue, question: Question) -> Section:
     if rows:
         header = (line("Answer"), line("Of"), line("What this guide holds"))
         blocks.append(
-            Table(line("Answers about which little or nothing is known"), header, rows, f"Gaps: {question.id}", "gaps")
+            Table(
+                line("Answers about which little or nothing is known"),
+                header,
+                rows,
+                f"Gaps: {spelled(question.id)}",
+                "gaps",
+            )
         )
     else:
         blocks.append(Paragraph(line("Every answer of this question has a finding in people.")))

@@ -237,8 +237,18 @@ def _shared_facts(catalogue: Catalogue, finding: Finding) -> tuple[tuple[Line, L
         (line("When"), timing(finding)),
         (line("What counts"), definition(finding.outcome)),
         (line("Where"), setting_line(finding)),
-        (line("Report"), line(source_link(finding.key, catalogue))),
+        (line("Report"), line(source_link(finding.key, catalogue), _flag(catalogue, finding.key))),
     )
+
+
+def _flag(catalogue: Catalogue, key: str) -> Line:
+    """A standing that is not clean is said beside the number; what nobody checked never looks clean."""
+    said = {
+        "none found": "",
+        "corrected": ", corrected by its journal",
+        "concern": ", under an expression of concern",
+    }.get(catalogue.standing(key), ", not checked for a retraction")
+    return line(said)
 
 
 def setting_line(finding: Finding) -> Line:

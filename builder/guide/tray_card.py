@@ -19,10 +19,8 @@ def tray_card(catalogue: Catalogue, question: Question, named: NamedResult) -> S
         blocks.append(advice_list(question.stop, "stop", catalogue, named, question.ratified))
     else:
         blocks.append(Paragraph(line("Nobody has written a stop list for this question."), "warning"))
-    ready = _ready(catalogue, question)
-    if ready:
-        blocks.append(Paragraph(line("Have ready"), "lead"))
-        blocks.append(Facts(ready, "ready"))
+    blocks.append(Paragraph(line("Have ready"), "lead"))
+    blocks.append(Facts(_ready(catalogue, question), "ready"))
     blocks.append(Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning"))
     blocks.append(foot(catalogue))
     return Sheet(question.title.text, "tray", tuple(blocks))
@@ -49,8 +47,7 @@ def _ready(catalogue: Catalogue, question: Question) -> tuple[tuple[Line, Line],
         if own:
             rows.append((line(typed(title)), _items(own)))
     kit = [word.text for word in catalogue.evidence.local.kit if word.text != "not set"]
-    if kit:
-        rows.append((line("Here"), _items(kit)))
+    rows.append((line("Here"), _items(kit) if kit else line("kit not set by this programme")))
     return tuple(rows)
 
 

@@ -38,9 +38,8 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
         )
     )
     protocols = [item for item in catalogue.evidence.local.protocols if item.title.text != "not set"]
-    if protocols:
-        rows = tuple(_protocol(item) for item in protocols)
-        blocks.append(Section("Local protocols", "local-protocols", (Items(rows),)))
+    rows = tuple(_protocol(item) for item in protocols) or (line("local protocols not set by this programme"),)
+    blocks.append(Section("Local protocols", "local-protocols", (Items(rows),)))
     return Page(
         address="urgent/",
         kind="urgent",

@@ -201,3 +201,23 @@ def test_sheets_of_a_demonstration_are_crossed_out_for_patients():
     html = html_of(page_of(question(show("marlow2019/all")) | LARGE_REPORT))
     assert html.count("not for use with a patient") == 3
     assert "invented for demonstration" in html
+
+
+@pytest.mark.parametrize(
+    ("status", "words"),
+    [
+        ("", "not checked for a retraction"),
+        ("marlow2019: {state: unknown, on: 2026-10-20, by: hand}\n", "not checked for a retraction"),
+        ("marlow2019: {state: concern, on: 2026-10-20, by: hand}\n", "under an expression of concern"),
+        ("marlow2019: {state: corrected, on: 2026-10-20, by: hand}\n", "corrected by its journal"),
+    ],
+)
+def test_standing_that_is_not_clean_stands_beside_the_number(status: str, words: str):
+    files = LARGE_REPORT | ({"status.yaml": status} if status else {})
+    assert words in sheets(page_of(question(show("marlow2019/all")) | files))["Before treatment"]
+
+
+def test_clean_report_carries_no_flag():
+    status = {"status.yaml": "marlow2019: {state: none found, on: 2026-10-20, by: hand}\n"}
+    shown = sheets(page_of(question(show("marlow2019/all")) | LARGE_REPORT | status))["Before treatment"]
+    assert "not checked" not in shown

@@ -62,3 +62,7 @@ def test_contact_can_be_tapped():
 
 def test_card_says_how_old_its_evidence_is():
     assert "evidence to 2026-10-30" in said(card_of())
+
+
+def test_missing_kit_is_said_aloud():
+    assert "kit not set by this programme" in said(card_of(OPTIONS))

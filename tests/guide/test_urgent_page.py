@@ -32,7 +32,8 @@ def page_of(files: dict[str, str]) -> Page:
 
 def test_every_entry_has_its_id_as_anchor():
     page = page_of({"urgent.yaml": URGENT})
-    assert [block.anchor for block in page.blocks if isinstance(block, Section)] == ["irrigant", "bleeding"]
+    anchors = [block.anchor for block in page.blocks if isinstance(block, Section) and block.kind == "urgent"]
+    assert anchors == ["irrigant", "bleeding"]
 
 
 @pytest.mark.parametrize("words", ["sudden pain", "swelling", "Stop.", "Watch breathing.", "Call a senior colleague."])
@@ -70,3 +71,12 @@ def test_page_holds_no_number_of_its_own():
 
 def test_phrase_that_every_page_shares_stands_on_it():
     assert "something worse is happening" in html_of(page_of({"urgent.yaml": URGENT}))
+
+
+def test_protocols_that_are_not_set_are_said_aloud():
+    assert "local protocols not set by this programme" in said(page_of({"urgent.yaml": URGENT}).blocks)
+
+
+def test_protocol_of_the_programme_is_linked():
+    local = {"local.yaml": "protocols: [{title: Emergency sheet, link: 'https://example.org/sheet'}]\n"}
+    assert 'href="https://example.org/sheet"' in html_of(page_of({"urgent.yaml": URGENT} | local))
