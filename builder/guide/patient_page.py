@@ -295,7 +295,7 @@ def _sure_of(question: Question, findings: list[Finding]) -> Certainty | None:
         months = finding.window if finding.window is not None else Decimal(-1)
         for level in finding.level_ids or ("",):
             item = ledger(question, finding.outcome.id, finding.factor if level else "", level, months)
-            if item is not None and (item.at is None or item.at.months == months):
+            if item is not None:
                 found.append(item)
     return min(found, key=lambda item: _ORDER.index(item.final.text), default=None)
 

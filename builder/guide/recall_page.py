@@ -112,7 +112,7 @@ def _visits(plan: RecallPlan) -> tuple[tuple[tuple[int, str], ...], tuple[str, .
 
 
 def _is_whole(visit: Length) -> bool:
-    return visit.unit in ("month", "year") and visit.months == int(visit.months)
+    return visit.months == int(visit.months)
 
 
 def _states(plan: RecallPlan | None) -> Facts:

@@ -94,6 +94,13 @@ def test_certainty_of_another_time_is_not_borrowed():
     assert "not judged yet" in shown
 
 
+def test_certainty_of_a_time_is_not_lent_to_a_share_when_last_seen():
+    last = LARGE.replace("timing: at, at: 24 months, tolerance: 6 months", "timing: last recall, minimum: 24 months")
+    files = report("marlow2019", last, "[p. 2] last seen after 24 months or more", "[p. 3] 94 of 110 teeth")
+    shown = sheets(page_of(question(show("marlow2019/all"), judged("24 months")) | files))["Before treatment"]
+    assert "not judged yet" in shown
+
+
 def test_factor_is_told_alone_and_says_so():
     shown = sheets(page_of(question(show("arden2021/by-size")) | SMALL_REPORT))["Before treatment"]
     assert "By Size of the hole only: nothing else about the tooth was taken into account" in shown

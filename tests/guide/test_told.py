@@ -201,6 +201,15 @@ def test_estimate_is_refused(estimate: str, passage: str, reason: str):
     assert refusal(finding) == reason
 
 
+def test_incidence_of_something_good_is_refused_since_nobody_can_tell_which_share_did_well():
+    _, finding = estimate_of(
+        "{kind: cumulative incidence, at: 5 years, value: 71%, starting: 80, at_risk: 21, from: repair}",
+        "of 80 teeth 71% at 5 years, 21 at risk",
+        "kept",
+    )
+    assert refusal(finding) == "whether what it counts is good or bad is not clear"
+
+
 def test_rate_without_a_time_is_refused():
     claims = (
         "- {id: all, question: hole, outcome: healed, events: 17, total: 20, where: 'p. 3', follow_up: not reported}"
