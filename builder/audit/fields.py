@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from builder.audit.field_roles import ROLES, Mention, Quoted, Scope
+from builder.audit.claim_words import is_good, mentions_of, names_people
+from builder.audit.field_roles import ROLES, Quoted, Scope
 from builder.numerals import Token, read_numerals
-from builder.numerals.words import ROLES as NUMERAL_ROLES
 from builder.problems import Position
 from builder.reading.report_model import (
     Candidates,
@@ -97,74 +97,7 @@ def _claim(name: str, claim: Claim, unit: str) -> Scope:
     wordings = tuple(level.level.text for level in claim.levels)
     if type(claim.pairs) is Pairs:
         wordings += (claim.pairs.a.text, claim.pairs.b.text)
-    people = " ".join(
-        (*wordings, *(within.level.text for within in claim.within), claim.given.text if claim.given else "")
-    )
-    return Scope(
-        name, rows, _mentions(claim), wordings, _is_good(claim), not _PEOPLE.isdisjoint(people.lower().split())
-    )
-
-
-def _mentions(claim: Claim) -> list[Mention]:
-    where = claim.where
-    found = [Mention("differ_in", words, where) for words in claim.differ_in]
-    if claim.given is not None:
-        found.append(Mention("given", claim.given, where))
-    if claim.note is not None:
-        found.append(Mention("note", claim.note, where))
-    if type(claim.total) is Candidates:
-        found.append(Mention("reason", claim.total.reason, where))
-    for level in claim.levels:
-        if type(level.total) is Candidates:
-            found.append(Mention("reason", level.total.reason, level.where or where))
-    for test in claim.tests:
-        if not isinstance(test.between, Missing):
-            found += [Mention("between", words, test.where or where) for words in test.between]
-    return found
-
-
-# Words of an outcome's id that say which way it is, where no `success_rate` does.
-_GOOD_WORDS = frozenset(
-    [
-        "healed",
-        "healing",
-        "success",
-        "survival",
-        "survived",
-        "kept",
-        "retained",
-        "sound",
-        "vital",
-        "removed",
-        "functional",
-    ]
-)
-_BAD_WORDS = frozenset(
-    [
-        "failed",
-        "failure",
-        "lost",
-        "loss",
-        "extracted",
-        "extraction",
-        "fracture",
-        "fractured",
-        "diseased",
-        "reversal",
-        "pain",
-    ]
-)
-
-
-_PEOPLE = frozenset(word for word, role in NUMERAL_ROLES.items() if role == "who")
-
-
-def _is_good(claim: Claim) -> bool | None:
-    if claim.success_rate is not None or any(level.success_rate is not None for level in claim.levels):
-        return True
-    words = set(claim.outcome.text.split("-"))
-    good, bad = not words.isdisjoint(_GOOD_WORDS), not words.isdisjoint(_BAD_WORDS)
-    return good if good != bad else None
+    return Scope(name, rows, mentions_of(claim), wordings, is_good(claim), names_people(claim))
 
 
 def _count(
@@ -326,21 +259,17 @@ def _contrast(rows: list[Quoted], figure: str, contrast: Contrast, unit: str, wh
     value = contrast.value
     measure = contrast.measure.text
     if type(value) is Number:
+        role = "value"
+        if isinstance(contrast.adjusted_for, tuple) and not isinstance(contrast.adjusted_for, (Words, Missing)):
+            role = "value, adjusted"
+        elif type(contrast.adjusted_for) is Words:  # `none`
+            role = "value, crude"
         rows.append(
-            Quoted(
-                f"{figure}/value",
-                value.position,
-                "value",
-                value.text,
-                value.value,
-                value.decimals,
-                measure,
-                ROLES["value"],
-                where,
-            )
-        )
+            Quoted(f"{figure}/value", value.position, "value", value.text, value.value, value.decimals, measure,
+                   ROLES[role], where)
+        )  # fmt: skip
     else:
-        _percent(rows, f"{figure}/value", "value", value, "value", where)
+        _percent(rows, f"{figure}/value", "value", value, "value, per cent", where)
     _ends(rows, f"{figure}/interval", contrast.interval, "%" if type(value) is Percentage else measure, where)
     _percent(rows, f"{figure}/confidence", "confidence", contrast.confidence, "confidence", where)
     if type(contrast.p) is PValue:
@@ -376,6 +305,7 @@ def _wording(rows: list[Quoted], figure: str, name: str, words: Words, where: Wo
     """The numbers in the words of a level: "over 3 mm"."""
     text = words.text
     tokens = _numbers_in(text)
+    ends = len(tokens) == 2 and tokens[0].pair == 1
     for number, token in enumerate(tokens, start=1):
         step = figure
         if len(tokens) == 2:
@@ -385,7 +315,7 @@ def _wording(rows: list[Quoted], figure: str, name: str, words: Words, where: Wo
         file, line, column = words.position
         rows.append(
             Quoted(step, Position(file, line, column + token.start), name, text, token.value, token.decimals,
-                   token.unit, ROLES[role], where, token.comparator, False, "", token.part)
+                   token.unit, ROLES[role], where, token.comparator, ends and number == 1, "", token.part)
         )  # fmt: skip
 
 
@@ -413,5 +343,5 @@ def _range(rows: list[Quoted], figure: str, bounds: Range, where: Words) -> None
             decimals = -exponent if isinstance(exponent, int) and exponent < 0 else 0
             rows.append(
                 Quoted(f"{figure}/{part}" if both else figure, bounds.position, "range", bounds.text, value, decimals,
-                       bounds.unit, ROLES["bound"], where, "" if both else sign, False, "", part if both else "")
+                       bounds.unit, ROLES["bound"], where, "" if both else sign, both and part == "low", "", part if both else "")
             )  # fmt: skip

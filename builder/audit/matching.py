@@ -148,7 +148,11 @@ def _is_bound(quoted: Quoted, token: Token) -> bool:
     return (
         token.kind not in _NEVER_A_BOUND
         and token.comparator == quoted.comparator
-        and (token.unit == quoted.unit or "none" in (token.unit, quoted.unit))
+        and (
+            token.unit == quoted.unit
+            or quoted.unit == "none"
+            or (token.unit == "none" and bool(token.comparator or token.part))
+        )
         and (not token.part or not quoted.part or token.part == quoted.part)
     )
 
@@ -167,6 +171,8 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
     """Places, in the passage's numbers, of all that may prove the field."""
     tokens = reading.tokens
     role = quoted.role
+    if quoted.typed[:1] == "0" and quoted.typed[1:2].isdigit():  # "06" is printed nowhere as 6
+        return []
     found = [index for index in reading.by_value.get(quoted.value, ()) if fits(quoted, tokens[index], scope)]
     if role.kind == "length":
         converted, unit = _converted(quoted)
@@ -216,6 +222,15 @@ _ALL = re.compile(r"\b(?:all|each|every one)\b[^.,;:\d]*")
 _STEPS = ("eligible", "treated", "due", "examined")
 
 
+def _has_nameless(quoted: Quoted, reading: Reading) -> bool:
+    """True where another number of the same unit stands without a role: it may be the one that was meant."""
+    return any(
+        token.kind == "count" and not token.roles and not token.part and token.value != quoted.value
+        and (token.unit == quoted.unit or not quoted.unit or _counts_as(token.unit, quoted.unit))
+        for token in reading.tokens
+    )  # fmt: skip
+
+
 def _unsaid_step(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
     """A step of the flow that the passage does not name has the number of the step before it, or after where none is before.
 
@@ -231,6 +246,8 @@ def _unsaid_step(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
         block = quoted.id.rpartition("/")[0]
         typed = {row.name: row.value for row in scope.quoted if row.id.rpartition("/")[0] == block}
         at = _STEPS.index(own)
+        if _has_nameless(quoted, reading):
+            return []
         near = next((step for step in (*_STEPS[at - 1 :: -1][:at], *_STEPS[at + 1 :]) if step in typed), "")
         steps = {near} if typed.get(near) == quoted.value else set()
     tokens = reading.tokens

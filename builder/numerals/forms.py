@@ -98,7 +98,12 @@ def read_forms(
             first, second = (at("events"), at("total")) if form == "of" else (at("slash_events"), at("slash_total"))
             events, total = numerals[order[first]], numerals[order[second]]
             counted = events.unit in _COUNT_UNITS and total.unit in _COUNT_UNITS
-            if counted and not events.decimals and not total.decimals and events.value <= total.value:
+            if not counted or events.decimals or total.decimals:
+                continue
+            if events.value > total.value:
+                if events.unit in ("none", total.unit):  # "71 of 37": a digit was lost
+                    unreadable.update((first, second))
+            else:
                 couple(first, second, ("events", "total"))
                 events.kind = total.kind = "count"
                 if events.unit == "none":

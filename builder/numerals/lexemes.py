@@ -13,39 +13,49 @@ from builder.numerals import words
 #   c CI   m name of a ratio or difference   p P   n "n" or "N"   r role   l label   j adjective   f filler
 #   a and   b between   + plus-minus   = equals   w any other word   ( [ ) ] , ; : . as they are
 
+_LETTER = "[a-zµß-ɏα-ω]"
 _GAP = r"(?:[\s~]|\\[ ,;])+"
 _POINT = r"(?:\.|·|∙|\{?\\cdot\}?|\$\\cdot\$|\\textperiodcentered(?:\{\})?)"
 _THOUSANDS = r"(?:,|\{,\}|\\,|\\thinspace\s?|[\u2009\u202f\u00a0\u2008'’])"
 
 LEXEME = re.compile(
-    rf"""
-    (?P<number>
+    rf"""[\s~${{}}]*+
+    (?:
+    ( c\.i\. | ci(?=9[05]\b) | i\^\{{?2\}}? | {_LETTER}+(?:-{_LETTER}+)*(?:[\d²][\d.·]*)? )
+  | (
         # A sign belongs to the number only where nothing but an opening or a dash stands before it: "12-65" is a range.
         (?: (?<![\w%)\]}}.\-−]) [-−] | (?<=[-–—])− | (?<=–)- )?
         (?: (?:[1-9]\d{{0,2}}(?:{_THOUSANDS}\d{{3}})+(?!\d) | \d+) (?:{_POINT}\d+)* | (?<![\d.·])[.·]\d+ )
     )
-  | (?P<phrase>
+  | ( [%(),;:=<>≤≥⩽⩾±/\[\]+％] | \.(?=\s|$) )
+  | ( --+ | [-–—−‐‑] )
+  | ( \\(?:[a-z]+|[^a-z\s]) )
+    )
+    """,
+    re.VERBOSE,
+)
+"""Over lower-cased text, in the order of `_WORD` to `_COMMAND`; what it does not match parts nothing."""
+
+_WORD, _NUMBER, _MARK, _DASH, _COMMAND = range(1, 6)
+
+_PHRASE = re.compile(
+    rf"""(?:
         up{_GAP}to | at{_GAP}(?:least|most) | at{_GAP}risk
       | (?:no|not){_GAP}(?:more|less|fewer|longer|later){_GAP}than
       | (?:more|greater|larger|longer|wider|older|less|fewer|smaller|shorter|lower|higher|younger){_GAP}than
       | (?:or|and){_GAP}(?:less|more|fewer|larger|greater|smaller|longer|shorter|above|below|over|under|older|younger|wider)
         (?!{_GAP}(?:than|[\d.]))
-      | (?:equal{_GAP}to) | out{_GAP}of | per{_GAP}?cent(?:age)? | \bci(?=\s?-?9[05]\b)
+      | equal{_GAP}to | out{_GAP}of | per{_GAP}cent(?:age)?
       | confidence{_GAP}(?:intervals?|limits?) | standard{_GAP}deviation | due{_GAP}to | lost{_GAP}to
       | (?:odds|risk|hazards?|rate){_GAP}ratios? | relative{_GAP}risks? | (?:risk|mean){_GAP}difference
       | difference{_GAP}in{_GAP}means | prevented{_GAP}fraction
-      | (?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)[\s-]+(?:one|two|three|four|five|six|seven|eight|nine)
+      | (?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety){_GAP}(?:one|two|three|four|five|six|seven|eight|nine)
       | (?:every|each|no|any|this|that|which){_GAP}one | one{_GAP}hundred
-      | none(?={_GAP}(?:of|was|were|had|lost|died|failed|healed|extracted|discontinued)\b) | i\^?\{{?2\}}? | c\.i\.
-    )(?![^\W\d_])
-  | (?P<word>[^\W\d_]+(?:-[^\W\d_]+)*(?:[\d²][\d.·]*)?)
-  | (?P<command>\\(?:[a-z]+|[^a-z\s]))
-  | (?P<dash>--+|[-–—−‐‑])
-  | (?P<mark>[%(),;:=<>≤≥⩽⩾±/\[\]+]|\.(?=\s|$)|％)
-    """,
+      | none(?={_GAP}(?:of|was|were|had|lost|died|failed|healed|extracted|discontinued)\b)
+    )(?!{_LETTER})""",
     re.VERBOSE,
 )
-"""Over lower-cased text; what it does not match (blanks, braces, dollars) parts nothing."""
+"""Words that say one thing together."""
 
 _PHRASES: dict[str, tuple[str, object]] = {
     "up to": ("<", "<="), "at least": ("<", ">="), "at most": ("<", "<="), "at risk": ("r", "at risk"),
@@ -78,6 +88,10 @@ _WORDS: dict[str, tuple[str, object]] = {
     **{word: ("d", value) for word, value in words.NUMBER_WORDS.items()},
     **{word: ("m", measure) for word, measure in words.MEASURES.items()},
     **{word: ("<", sign) for word, sign in words.BEFORE.items()},
+    **{f"{tens}-{small}": ("d", words.NUMBER_WORDS[tens] + words.NUMBER_WORDS[small])
+       for tens in words.TENS for small in words.SMALL[1:10]},
+    "percent": ("%", ""), "percentage": ("%", ""), "c.i.": ("c", ""), "i2": ("r", "i2"), "i²": ("r", "i2"),
+    "i^2": ("r", "i2"), "i^{2}": ("r", "i2"),
     "of": ("o", ""), "to": ("t", ""), "through": ("t", ""), "and": ("a", ""), "between": ("b", ""), "ci": ("c", ""),
     "cis": ("c", ""), "p": ("p", ""), "p-value": ("p", ""), "p-values": ("p", ""), "per": ("l", "per"), "n": ("n", ""), "pct": ("%", ""), "or": ("w", "or"),
 }  # fmt: skip
@@ -96,6 +110,7 @@ _COMMANDS: dict[str, tuple[str, object]] = {
     r"\]": ("]", ""), r"\percent": ("%", ""), r"\textpercent": ("%", ""),
 }  # fmt: skip
 
+_PHRASE_STARTS = frozenset(phrase.partition(" ")[0] for phrase in _PHRASES)
 _ORDINAL = frozenset({"st", "nd", "rd", "th"})
 _GAPS = re.compile(r"(?:[\s~-]|\\[ ,;])+")
 _ODD = re.compile(_POINT)
@@ -144,12 +159,31 @@ def read_lexemes(text: str) -> Lexemes:
     ends: list[int] = []
     unreadable: set[int] = set()
     comma = False
+    skip = 0
     for match in LEXEME.finditer(lowered):
-        group = match.lastgroup
-        start, end = match.span()
-        piece = match.group()
+        group = match.lastindex
+        start, end = match.span(group)  # type: ignore[arg-type]
+        if start < skip:
+            continue
+        piece = lowered[start:end]
         payload: object
-        if group == "number":
+        if group == _WORD:
+            if piece in _PHRASE_STARTS and (phrase := _PHRASE.match(lowered, start)):
+                end = skip = phrase.end()
+                letter, payload = _PHRASES[_GAPS.sub(" ", phrase.group())]
+            else:
+                found = _WORDS.get(piece)
+                if found is None:
+                    found = _unknown(piece, start, end, letters, payloads, starts, ends, unreadable)
+                    if found is None:
+                        continue
+                    start = start if found[0] != "u" else ends[-1] + 1
+                letter, payload = found
+            if letter == "d":
+                payload = (payload, 0)
+            elif payload == "or" and text[start:end] == "OR":
+                letter, payload = "m", "odds ratio"
+        elif group == _NUMBER:
             letter = "d"
             payload = _number(piece)
             if payload is _GLUED or (ends and ends[-1] == start and letters[-1] == "d"):
@@ -166,55 +200,14 @@ def read_lexemes(text: str) -> Lexemes:
                     ends.append(start + 1)
                     start += 1
                     payload = _number(piece[1:])
-        elif group == "word":
-            found = _WORDS.get(piece)
-            if found is None:
-                letter, payload = "w", ""
-                if piece[-1].isdigit():
-                    if ends and ends[-1] == start and letters[-1] == "d":  # "0.42e21.72": one piece, and no number
-                        ends[-1] = end
-                        unreadable.add(len(letters) - 1)
-                        continue
-                    if "." in piece or "·" in piece:  # "OR2.15"
-                        letter, payload = "d", _GLUED
-                        unreadable.add(len(letters))
-                elif ends and ends[-1] == start and letters[-1] == "d":
-                    if piece in _ORDINAL or piece in words.PARTS:
-                        letters[-1] = "w"
-                    else:  # "3D"
-                        unreadable.add(len(letters) - 1)
-                elif "-" in piece:
-                    head, _, tail = piece.partition("-")
-                    if head in words.NUMBER_WORDS and _WORDS.get(tail, "w")[0] == "u":  # "two-year"
-                        letters.append("d")
-                        payloads.append((words.NUMBER_WORDS[head], 0))
-                        starts.append(start)
-                        start += len(head)
-                        ends.append(start)
-                        start += 1
-                        letter, payload = _WORDS[tail]
-                    else:  # "root-filled", "one-third"
-                        letter = "j"
-                elif piece in words.PARTS and letters and letters[-1] == "d":  # "two thirds"
-                    letters[-1] = "w"
-            else:
-                letter, payload = found
-                if letter == "d":
-                    payload = (payload, 0)
-                elif payload == "or" and text[start:end] == "OR":
-                    letter, payload = "m", "odds ratio"
-        elif group == "mark":
+        elif group == _MARK:
             letter, payload = _MARKS[piece]
             if letter == "=" and letters and letters[-1] == "<" and ends[-1] == start and payloads[-1] in ("<", ">"):
                 payloads[-1] = f"{payloads[-1]}="
                 ends[-1] = end
                 continue
-        elif group == "dash":
+        elif group == _DASH:
             letter, payload = "-", piece
-        elif group == "phrase":
-            letter, payload = _PHRASES[_GAPS.sub(" ", piece)]
-            if letter == "d":
-                payload = (payload, 0)
         else:
             known = _COMMANDS.get(piece)
             if known is None:
@@ -226,3 +219,38 @@ def read_lexemes(text: str) -> Lexemes:
         starts.append(start)
         ends.append(end)
     return Lexemes("".join(letters), payloads, starts, ends, unreadable)
+
+
+def _unknown(
+    piece: str, start: int, end: int, letters: list[str], payloads: list[object], starts: list[int], ends: list[int],
+    unreadable: set[int],
+) -> tuple[str, object] | None:  # fmt: skip
+    """A word of no meaning here, which may still have destroyed, or be part of, the number beside it."""
+    after_number = bool(letters) and letters[-1] == "d"
+    adjacent = after_number and ends[-1] == start
+    if piece[-1].isdigit():
+        if adjacent:  # "0.42e21.72": one piece, and no number
+            ends[-1] = end
+            unreadable.add(len(letters) - 1)
+            return None
+        if "." in piece or "·" in piece:  # "OR2.15"
+            unreadable.add(len(letters))
+            return "d", Decimal(0)
+    elif adjacent:
+        if piece in _ORDINAL or piece in words.PARTS:
+            letters[-1] = "w"
+        else:  # "3D"
+            unreadable.add(len(letters) - 1)
+    elif "-" in piece:
+        head, _, tail = piece.partition("-")
+        unit = _WORDS.get(tail, ("w", ""))
+        if head in words.NUMBER_WORDS and unit[0] == "u":  # "two-year"
+            letters.append("d")
+            payloads.append((words.NUMBER_WORDS[head], 0))
+            starts.append(start)
+            ends.append(start + len(head))
+            return unit
+        return "j", ""  # "root-filled", "one-third"
+    elif after_number and piece in words.PARTS:  # "two thirds"
+        letters[-1] = "w"
+    return "w", ""

@@ -137,7 +137,7 @@ def _numerals(lexemes: Lexemes, text: str) -> tuple[list[Numeral], dict[int, int
 
 
 _TEX = re.compile(
-    r"\\textperiodcentered(?:\{\})?|\\cdot\b|\\text(?:less|greater|endash|minus)(?:\{\})?|\\(?:leq?|geq?|lt|gt)(?:slant)?(?![a-z])\s*"
+    r"\\textperiodcentered(?:\{\})?|\\cdot\b|\\text(?:less|greater|endash|minus)(?:\{\})?|\\(?:leq?|geq?|lt|gt)(?:slant)?(?![a-z])"
     r"|\\[, ]|\\thinspace\s?|\\(.)|--+|[~{}$]|\s+"
 )
 _SIGNS = {

@@ -29,7 +29,28 @@ OTHER_UNITS = frozenset({
     "seconds", "visits", "sessions", "degrees", "ncm", "rpm", "kv", "kvp", "ma", "points",
 })  # fmt: skip
 
-SMALL = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"]
+SMALL = [
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+]
 TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
 NUMBER_WORDS: dict[str, Decimal] = {
     **{word: Decimal(value) for value, word in enumerate(SMALL)},
@@ -38,7 +59,9 @@ NUMBER_WORDS: dict[str, Decimal] = {
 }
 """Number words to a hundred."""
 
-PARTS = frozenset(["half", "halves", "third", "thirds", "quarter", "quarters", "fifth", "fifths", "tenth", "tenths", "fold"])
+PARTS = frozenset(
+    ["half", "halves", "third", "thirds", "quarter", "quarters", "fifth", "fifths", "tenth", "tenths", "fold"]
+)
 """After "one-" or "two-" they make a fraction or a multiple, which is no count."""
 
 ROLES: dict[str, str] = {

@@ -1,0 +1,276 @@
+"""Every printed form of a number is read with value, unit, precision and role."""
+
+import string
+from decimal import Decimal
+
+import pytest
+from hypothesis import given, strategies as st
+
+from builder.numerals import Token, read_numerals
+
+
+def only(text: str) -> Token:
+    """The one number of a text."""
+    (token,) = read_numerals(text)
+    return token
+
+
+def facts(text: str) -> list[tuple[str, str, str]]:
+    """Value, unit and kind of each number."""
+    return [(str(token.value), token.unit, token.kind) for token in read_numerals(text)]
+
+
+# ISO 80000-1:2009, 7.3.2 (decimal sign), 7.3.1 (thin space between groups of three); the raised point is the house style of
+# some British journals; AMA Manual of Style 11, 18.4 (per cent sign closed up). All from memory.
+@pytest.mark.parametrize(
+    ("text", "value", "decimals"),
+    [
+        ("86%", "86", 0), ("86 %", "86", 0), (r"86\%", "86", 0), (r"86\,\%", "86", 0), ("86~%", "86", 0),
+        ("86.0 per cent", "86.0", 1), ("86 percent", "86", 0), ("86·0%", "86.0", 1), (r"86$\cdot$5\%", "86.5", 1),
+        ("5.40%", "5.40", 2), ("$86$%", "86", 0), ("eighty-six per cent", "86", 0), ("0.5\u2009%", "0.5", 1),
+    ],
+)  # fmt: skip
+def test_percentage_is_read_in_every_form(text: str, value: str, decimals: int) -> None:
+    token = only(text)
+    assert (str(token.value), token.decimals, token.unit, token.kind) == (value, decimals, "%", "percent")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "17/20", "17 / 20", "17 of 20", "17 out of 20", "17 out of the 20 teeth", "17 of the 20 teeth", "17 (85%) of 20",
+        "17 teeth (85%) of 20", "17 of a total of 20", "seventeen of twenty", "17 healed of 20",
+    ],
+)  # fmt: skip
+def test_events_and_total_are_a_pair(text: str) -> None:
+    tokens = read_numerals(text)
+    events = next(token for token in tokens if token.part == "events")
+    total = tokens[events.pair]
+    assert (events.value, total.value, total.part) == (17, 20, "total")
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("1,125 teeth", 1125), (r"1\,125 teeth", 1125), ("1{,}125 teeth", 1125), ("1\u2009125 teeth", 1125),
+        ("1\u202f125 teeth", 1125), ("12,345,678 teeth", 12345678), ("twenty-one teeth", 21), ("ninety teeth", 90),
+        ("one hundred teeth", 100),
+    ],
+)  # fmt: skip
+def test_thousands_and_words_are_one_number(text: str, value: int) -> None:
+    token = only(text)
+    assert (token.value, token.unit, token.kind) == (value, "tooth", "count")
+
+
+def test_n_equals_is_a_size_and_says_so() -> None:
+    assert [(token.value, token.role) for token in read_numerals("n = 20; N=1,125")] == [(20, "n"), (1125, "n")]
+
+
+@pytest.mark.parametrize("by", ["-", "–", "--", " to ", " – ", r"\textendash{}", "$-$", "‐"])
+def test_unit_holds_for_both_ends_of_a_range(by: str) -> None:
+    assert facts(f"12{by}65 months") == [("12", "month", "length"), ("65", "month", "length")]
+    assert facts(f"62{by}80%") == [("62", "%", "percent"), ("80", "%", "percent")]
+
+
+def test_number_words_make_a_range() -> None:
+    assert facts("one to ten years") == [("1", "year", "length"), ("10", "year", "length")]
+
+
+def test_time_in_two_units_is_one_number_in_the_smaller() -> None:
+    token = only("3 years 5 months")
+    assert (token.value, token.unit, token.text) == (41, "month", "3 years 5 months")
+
+
+@pytest.mark.parametrize(
+    ("text", "role"),
+    [("median 31 months", "median"), ("mean of 31 months", "mean"), ("minimum: 31 months", "minimum"), ("31 months (median)", "")],
+)
+def test_word_before_a_time_is_its_role(text: str, role: str) -> None:
+    assert only(text).role == role
+
+
+def test_mean_and_deviation_in_brackets_share_the_unit_behind() -> None:
+    # AMA Manual of Style 11, 19.5, "mean (SD) 31 (12) months", from memory.
+    mean, deviation = read_numerals("mean (SD) 31 (12) months")
+    assert (mean.unit, mean.role, deviation.unit, deviation.role) == ("month", "mean", "month", "sd")
+
+
+def test_plus_minus_is_a_deviation() -> None:
+    assert [token.roles for token in read_numerals(r"mean 31 $\pm$ 12 months")] == [("mean",), ("sd",)]
+
+
+# Forms as AMA, ICMJE and Lancet style print them, from memory; brackets and separators are common practice, no source.
+@pytest.mark.parametrize(
+    "text",
+    [
+        "95% CI 55 to 85", "(95% CI, 55-85)", "(95 % CI: 55–85)", "95% CI [55, 85]", "95% CI (55; 85)", "CI95 55 to 85",
+        r"95\% CI 55--85", "95% confidence interval 55 to 85", "95% CI = 55 to 85", "CI 95%: 55, 85", "95% CI from 55 to 85",
+        "95% confidence limits 55 and 85", "95%-CI 55-85", "95% CI [55,85]",
+    ],
+)  # fmt: skip
+def test_interval_is_read_in_every_bracket_and_separator(text: str) -> None:
+    level, low, high = read_numerals(text)
+    assert (level.value, level.kind, level.unit) == (95, "confidence", "%")
+    assert [(end.value, end.kind, end.part) for end in (low, high)] == [(55, "interval", "low"), (85, "interval", "high")]
+
+
+def test_square_brackets_alone_are_an_interval() -> None:
+    assert facts("[0.76, 0.92]") == [("0.76", "none", "interval"), ("0.92", "none", "interval")]
+
+
+def test_negative_ends_keep_their_sign() -> None:
+    assert [token.value for token in read_numerals("MD −0.98 (95% CI −3.58 to 1.62)")] == [
+        Decimal("-0.98"), 95, Decimal("-3.58"), Decimal("1.62"),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("text", "measure"),
+    [
+        ("OR 2.15", "odds ratio"), ("aOR = 2.15", "odds ratio"), ("odds ratio of 2.15", "odds ratio"),
+        ("RR: 2.15", "risk ratio"), ("relative risk was 2.15", "risk ratio"), ("adjusted HR 2.15", "hazard ratio"),
+        ("hazard ratio (HR) 2.15", "hazard ratio"), ("crude OR for failure = 2.15", "odds ratio"),
+        ("mean difference 2.15", "mean difference"),
+    ],
+)  # fmt: skip
+def test_ratio_is_named(text: str, measure: str) -> None:
+    token = only(text)
+    assert (token.kind, token.measure, token.value) == ("ratio", measure, Decimal("2.15"))
+
+
+def test_brackets_behind_a_ratio_are_its_interval() -> None:
+    assert [token.kind for token in read_numerals("HR 2.9 (1.2-7.1)")] == ["ratio", "interval", "interval"]
+    assert [token.kind for token in read_numerals("OR (95% CI): 2.9 (1.2, 7.1)")] == [
+        "ratio" if at == 1 else "confidence" if at == 0 else "interval" for at in range(4)
+    ]
+
+
+def test_or_between_two_numbers_is_no_ratio() -> None:
+    assert [token.kind for token in read_numerals("41 or 44 teeth")] == ["number", "count"]
+
+
+@pytest.mark.parametrize(
+    ("text", "comparator", "value"),
+    [
+        ("P = .024", "", ".024"), ("p<0.05", "<", "0.05"), ("P<=.001", "<=", ".001"), (r"$P \leq .001$", "<=", ".001"),
+        (r"P \textless\ .05", "<", ".05"), ("P value of .02", "", ".02"), ("P-value > .9", ">", ".9"), ("p ≥ 0.9", ">=", "0.9"),
+    ],
+)  # fmt: skip
+def test_p_value_is_read_with_its_comparator(text: str, comparator: str, value: str) -> None:
+    token = only(text)
+    assert (token.kind, token.comparator, token.value) == ("p", comparator, Decimal(value))
+
+
+@pytest.mark.parametrize(
+    ("text", "comparator"),
+    [
+        (">3 mm", ">"), ("over 3 mm", ">"), ("more than 3 mm", ">"), ("up to 3 mm", "<="), ("at most 3 mm", "<="),
+        ("≤3mm", "<="), ("under 3 mm", "<"), ("at least 3 mm", ">="), ("3 mm or more", ">="), ("3 mm or less", "<="),
+        ("no more than 3 mm", "<="), (r"\textgreater 3 mm", ">"), (r"$\geq$3 mm", ">="),
+    ],
+)  # fmt: skip
+def test_size_is_read_with_its_comparator(text: str, comparator: str) -> None:
+    token = only(text)
+    assert (token.value, token.unit, token.kind, token.comparator) == (3, "mm", "size", comparator)
+
+
+def test_minutes_are_a_unit() -> None:
+    assert facts("under 10 minutes") == [("10", "minute", "minutes")]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "88.4992.34", "0.42e21.72", "OR2.15", "12,5 teeth", "95% CI 85 to 55", "MD -0.98 (95% CI 3.58 to 1.62)",
+        "12 -65 months", "71 of 37 teeth", "0,861", "1.2.3",
+    ],
+)  # fmt: skip
+def test_what_extraction_destroyed_is_unreadable(text: str) -> None:
+    assert "unreadable" in {token.kind for token in read_numerals(text)}
+
+
+def test_names_and_ordinals_are_no_quantities() -> None:
+    assert [token.role for token in read_numerals("Table 2, tooth 46, group 3")] == ["label"] * 3
+    assert read_numerals("the 2nd of its kind, one-stage, two thirds, MTA2") == ()
+
+
+def test_unit_that_is_not_ours_is_no_bare_number() -> None:
+    assert only("3 cm").unit == "other"
+
+
+def test_unit_stands_behind_an_adjective_but_not_behind_a_noun() -> None:
+    assert only("47 permanent teeth").unit == "tooth"
+    assert only("39 residents treated teeth").unit == "none"
+
+
+def test_roles_follow_the_order_of_the_clause() -> None:
+    after = read_numerals("58 teeth treated, 55 due, 47 examined")
+    before = read_numerals("treated: 58, due: 55, examined: 47")
+    assert [token.role for token in after] == [token.role for token in before] == ["treated", "due", "examined"]
+
+
+def test_due_to_is_no_role() -> None:
+    assert only("8 lost due to fracture").role == "lost"
+
+
+def test_shown_text_is_what_a_reader_reads() -> None:
+    assert [token.shown for token in read_numerals(r"86\% 1\,125 $P \leq .05$ 86{\cdot}0\% up to~3 mm")] == [
+        "86%", "1\u2009125", "≤ .05", "86·0%", "up to\u00a03",
+    ]  # fmt: skip
+
+
+def test_places_are_those_of_the_text_as_typed() -> None:
+    text = "İ healed: 39 of 47 teeth (83\\%)"
+    assert [text[token.start : token.end] for token in read_numerals(text)] == ["39", "47", "83"]
+    assert text[slice(*read_numerals(text)[2][10:12])] == "83\\%"
+
+
+numbers = st.integers(0, 999)
+units = st.sampled_from(["teeth", "patients", "months", "years", "mm", "%", "minutes", "roots", ""])
+
+
+@given(st.text(alphabet=string.printable + "–−·≤≥±İß\\{}$~%²", max_size=80))
+def test_no_text_raises_and_places_are_in_order(text: str) -> None:
+    tokens = read_numerals(text)
+    assert all(0 <= token.outer_start <= token.start < token.end <= token.outer_end <= len(text) for token in tokens)
+    assert [token.start for token in tokens] == sorted({token.start for token in tokens})
+    assert all(tokens[token.pair].pair == at for at, token in enumerate(tokens) if token.pair >= 0)
+
+
+@given(st.decimals(min_value=0, max_value=9999, places=2), units)
+def test_printed_decimal_is_read_back(value: Decimal, unit: str) -> None:
+    token = only(f"{value} {unit}")
+    assert (token.value, token.decimals) == (value, 2)
+    assert (token.unit == "none") == (not unit)
+
+
+@given(st.integers(1, 99_999_999))
+def test_thousands_are_read_back(value: int) -> None:
+    assert only(f"{value:,} teeth").value == value
+
+
+@given(numbers, numbers, st.sampled_from(["{} of {} teeth", "{}/{}", "{} out of the {} teeth", "{} of {} (50%)"]))
+def test_n_of_n_is_read_back(one: int, other: int, form: str) -> None:
+    low, high = sorted((one, other))
+    tokens = read_numerals(form.format(low, high))
+    assert [(token.value, token.part) for token in tokens[:2]] == [(low, "events"), (high, "total")]
+
+
+@given(
+    st.decimals(min_value=-9, max_value=9, places=2),
+    st.decimals(min_value=-9, max_value=9, places=2),
+    st.sampled_from(["95% CI {} to {}", "(95% CI, {} to {})", "[{}, {}]", "95% CI [{}; {}]", "MD 0 (95% CI {}, {})"]),
+)
+def test_interval_is_read_back_or_refused(one: Decimal, other: Decimal, form: str) -> None:
+    low, high = sorted((one, other))
+    ends = [token for token in read_numerals(form.format(low, high)) if token.kind == "interval"]
+    assert [end.value for end in ends] == [low, high]
+    if low < high:
+        assert not [token for token in read_numerals(form.format(high, low)) if token.kind == "interval"]
+
+
+@given(numbers, numbers, units.filter(bool), st.sampled_from(["-", "–", " to ", "--"]))
+def test_range_is_read_back_with_one_unit(one: int, other: int, unit: str, by: str) -> None:
+    low, high = sorted((one, other))
+    first, second = read_numerals(f"{low}{by}{high} {unit}")
+    assert (first.value, second.value, first.unit) == (low, high, second.unit)
