@@ -370,9 +370,9 @@ def why_not_pooled(together: Together) -> tuple[str, ...]:
         return ("nothing here counts for a rate",)
     out: list[str] = []
     largest = max((len(group.findings) for group in together.groups), default=0)
-    if len(together.counted) == 1:
-        out.append("a single study")
-    elif largest < SHOWN_FROM_STUDIES:
+    if len({study for finding in together.counted for study in people_of(finding)}) == 1:
+        return ("a single study",)
+    if largest < SHOWN_FROM_STUDIES:
         out.append("fewer than five studies agree on what they count")
     else:
         out.append("fewer than ten failures")

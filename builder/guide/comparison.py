@@ -28,6 +28,12 @@ def levels_of(catalogue: Catalogue, factor: str) -> list[tuple[str, str]]:
     return [(name, name) for name in TOOTH_FACTORS.get(factor, ())]
 
 
+def factor_title(catalogue: Catalogue, factor: str) -> str:
+    """A factor's title; those that a tooth's number sets have none in the vocabulary."""
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    return known.title.text if known is not None else {"tooth-type": "Kind of tooth", "arch": "Jaw"}.get(factor, factor)
+
+
 def comparisons(catalogue: Catalogue, question: Question, factor: str) -> list[Compared]:
     """Every comparison that people report for a factor: outcomes in the page's order, levels in the vocabulary's."""
     found = [
@@ -83,9 +89,14 @@ def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Lin
         said = "which way it goes is not stated"
     else:
         said = associated(judged, verdict)
+    sure: Line = ()
+    if judged is not None or verdict in ("mixed", "not known"):
+        at = line(", judged at ", typed(judged.at.text, "threshold")) if judged is not None and judged.at else None
+        sure = line("; ", how_sure(judged), at)
     return line(
-        typed(title, "definition"), f" {said}, beside ", reference_words(item), " (",
-        typed(item.outcome.title.text, "definition"), "); ", how_sure(judged), ".",
+        typed(factor_title(catalogue, item.factor)), ", ", typed(title, "definition"), f": {said}, beside ",
+        reference_words(item), " (",
+        typed(item.outcome.title.text, "definition"), ")", sure, ".",
     )  # fmt: skip
 
 

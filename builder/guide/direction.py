@@ -6,12 +6,12 @@ from collections.abc import Iterable
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Literal, NamedTuple
 
-from builder.audit.known import TOOTH_FACTORS
+from builder.audit.known import TOOTH_FACTORS, span_of, span_of_wording
 from builder.guide.comparable import level_ids, once_each, people_of, reason_apart
 from builder.guide.figures import Figure
 from builder.guide.findings import Catalogue, Finding
 from builder.reading.model import Outcome
-from builder.reading.values import Missing, Words
+from builder.reading.values import Missing, Range, Words
 
 Direction = Literal["better", "worse", "no clear difference", "not stated"]
 DIRECTIONS: tuple[Direction, ...] = ("better", "worse", "no clear difference", "not stated")
@@ -167,7 +167,8 @@ def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> lis
         named = claim.contrast.reference
     wording = named.text if isinstance(named, Words) else ""
     reference = next((row for row in rows if _wording(row) == _folded(wording)), None) if wording else None
-    ids = level_ids(reference) if reference is not None else _ids_of(catalogue, factor, wording)
+    typed = reference.level.range if reference is not None and reference.level is not None else None
+    ids = _covered(catalogue, factor, wording, typed)
     out = [_of_level(row, reference, ids) for row in rows if row is not reference]
     out.extend(_of_contrast(finding, ids) for finding in contrasts)
     if not out and not rows:
@@ -202,6 +203,24 @@ def _ids_of(catalogue: Catalogue, factor: str, wording: str) -> tuple[str, ...]:
     if known is not None:
         return tuple(level.id.text for level in known.matches(wording)) if wording else ()
     return (_folded(wording),) if _folded(wording) in TOOTH_FACTORS.get(factor, ()) else ()
+
+
+def _covered(catalogue: Catalogue, factor: str, wording: str, typed: Range | None) -> tuple[str, ...]:
+    """The levels that a reference covers a part of; a band that it only meets in one point is not among them."""
+    known = catalogue.known.factors.get(factor)
+    if known is None or not known.unit or not wording:
+        return _ids_of(catalogue, factor, wording)
+    span = span_of(typed) if typed is not None else span_of_wording(wording)
+    if span is None:
+        return ()
+    out = []
+    for level in known.matches(wording, typed):
+        band = span_of(level.range) if level.range is not None else span_of_wording(level.title.text)
+        lows = [end for end in (span.low, band.low if band else None) if end is not None]
+        highs = [end for end in (span.high, band.high if band else None) if end is not None]
+        if not lows or not highs or max(lows) < min(highs) or span == band:
+            out.append(level.id.text)
+    return tuple(out)
 
 
 def _of_level(finding: Finding, reference: Finding | None, ids: tuple[str, ...]) -> Side | None:

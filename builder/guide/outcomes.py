@@ -38,6 +38,10 @@ def main_outcome(catalogue: Catalogue, question: Question) -> Outcome | None:
     return ordered[0] if ordered else None
 
 
+_DIGITS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+
+
 def without_digits(text: str) -> str:
-    """A text for a label or a name that may hold no number."""
-    return " ".join(re.sub(r"\d+", "", text).split())
+    """A text for a label or a title that may hold no number: its digits are spelled, so that two stay apart."""
+    spelled = re.sub(r"(?<=\d)[.,](?=\d)", " point ", text)
+    return " ".join(re.sub(r"\d", lambda found: f" {_DIGITS[int(found[0])]} ", spelled).split()).replace(" ,", ",")

@@ -178,13 +178,10 @@ def time_plot(rows: Sequence[PlotRow], anchor: str, title: str, finding: Line, a
 
 
 def latest(findings: Iterable[Finding]) -> tuple[Finding, Line] | None:
-    """The finding at the latest stated time, and that time."""
-    best: tuple[float, Finding] | None = None
-    for finding in findings:
-        window = finding.window
-        if window is not None and (best is None or (float(window), best[1].base) > (best[0], finding.base)):
-            best = (float(window), finding)
-    if best is None:
+    """The finding at the latest stated time (of several the largest), and that time."""
+    timed = [finding for finding in findings if finding.window is not None]
+    if not timed:
         return None
-    at = best[1].figure("estimate/at") if best[1].kind == "estimate" else best[1].time("at")
-    return (best[1], length(at)) if at is not None else None
+    best = min(timed, key=lambda item: (-(item.window or 0), -(item.total or 0), item.base))
+    at = best.figure("estimate/at") if best.kind == "estimate" else best.time("at")
+    return (best, length(at)) if at is not None else None

@@ -131,6 +131,8 @@ def bounds_line(finding: Finding, place: str) -> Line:
     if isinstance(found, str):
         return line(found)
     whom = " treated" if found.is_treated else " due"
+    if finding.total is not None and found.due.number == finding.total:
+        return line("nobody was lost: all ", found.due, whom, " were examined")
     return line(
         "between ", found.low, " and ", found.high, " of the ", found.due,
         f" {plural(finding.unit, found.due)}{whom}, whatever became of those not seen",

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
-from builder.audit.known import span_of, span_of_wording
+from builder.audit.known import Span as Measured, span_of, span_of_wording
 from builder.guide.comparable import (
     AXES,
     SHOWN_FROM_FAILURES,
@@ -154,8 +154,13 @@ def _level_key(catalogue: Catalogue, finding: Finding, wording: str, typed_range
         return (wording.casefold(),) if wording else ()
     if not known.unit:
         return tuple(level.id.text for level in known.matches(wording, typed_range)) if wording else ()
-    span = span_of(typed_range) if typed_range is not None else span_of_wording(wording)
+    span = measured(wording, typed_range)
     return tuple(span) if span is not None else ()
+
+
+def measured(wording: str, typed_range: Range | None) -> Measured | None:
+    """Where a measured level begins and ends; None where neither its words nor a range beside them tell."""
+    return span_of(typed_range) if typed_range is not None else span_of_wording(wording)
 
 
 def ratio_pool(catalogue: Catalogue, place: str, suffix: str, title: str, rows: list[RatioRow]) -> RatioPool:
@@ -252,7 +257,9 @@ def _reasons(rows: list[RatioRow], largest: int, members: list[RatioRow]) -> tup
         if len(counted) == len(failures) and sum(counted) < SHOWN_FROM_FAILURES:
             return ("fewer than ten failures",)
         return ()
-    out = ["a single study" if len(rows) == 1 else "fewer than five studies agree on what they compare"]
+    if len(rows) == 1:
+        return ("a single study",)
+    out = ["fewer than five studies agree on what they compare"]
     if any(row.finding.claim.given is not None for row in rows):
         out.append("some speak only of part of those treated")
     if any(len(row.finding.studies) != 1 for row in rows):
