@@ -13,6 +13,7 @@ from builder.problems import Problem
 from builder.reading.model import Outcome
 from builder.reading.report_model import Claim, Estimate, FollowUp, Level, Report
 from builder.reading.values import Length, Missing, Number, Percentage, Words
+from builder.synthesis.consistency import sd_exceeds_range
 
 RULES = {
     "one-figure-two-values": (
@@ -238,46 +239,49 @@ def _complements(
     names = [name for name in groups if name[0] in outcomes]
     for index, one in enumerate(names):
         for other in names[index + 1 :]:
-            if one[1:] == other[1:] and _opposite(outcomes[one[0]], outcomes[other[0]]):
-                yield from _pairs(groups[one], groups[other], report)
+            if one[1:] != other[1:] or outcomes[one[0]].good == outcomes[other[0]].good:
+                continue
+            is_same = _axes(outcomes[one[0]]) == _axes(outcomes[other[0]])
+            if is_same or _are_linked(outcomes[one[0]], outcomes[other[0]]):
+                yield from _pairs(groups[one], groups[other], is_same, report)
 
 
-def _opposite(one: Outcome, other: Outcome) -> bool:
-    if one.good == other.good:
-        return False
-    linked = (one.reverses is not None and one.reverses.text == other.id) or (
+def _are_linked(one: Outcome, other: Outcome) -> bool:
+    return (one.reverses is not None and one.reverses.text == other.id) or (
         other.reverses is not None and other.reverses.text == one.id
     )
-    return linked or _axes(one) == _axes(other)
 
 
 def _axes(outcome: Outcome) -> tuple[str, ...]:
     return tuple(word.text for word in (outcome.construct, outcome.strictness, outcome.basis, outcome.threshold))
 
 
-def _pairs(one: _Group, other: _Group, report: Report) -> Iterator[Problem]:
+def _pairs(one: _Group, other: _Group, is_same: bool, report: Report) -> Iterator[Problem]:
     for first, first_block in one:
         for second, second_block in other:
             time = _time(first_block)
             if time is None or time != _time(second_block) or first.pooled is not None or second.pooled is not None:
                 continue
             if first.factor is None and second.factor is None:
-                yield from _complement(first, second, first, second, report)
+                yield from _complement(first, second, first, second, is_same, report)
             elif first.factor is not None and second.factor is not None and first.factor.text == second.factor.text:
                 rows = {_folded(level.level.text): level for level in first.levels}
                 for level in second.levels:
                     if (match := rows.get(_folded(level.level.text))) is not None:
-                        yield from _complement(match, level, first, second, report)
+                        yield from _complement(match, level, first, second, is_same, report)
 
 
 def _complement(
-    one: Claim | Level, other: Claim | Level, first: Claim, second: Claim, report: Report
+    one: Claim | Level, other: Claim | Level, first: Claim, second: Claim, is_same: bool, report: Report
 ) -> Iterator[Problem]:
     total = count(one.total)
     if not total or total != count(other.total):
         return
     place = f"{report.key}/{second.id.text}"
     events, others = count(one.events), count(other.events)
+    # A reversal is counted among those who had the first ending: where all had it, the two totals are equal by right.
+    if not is_same and total in (events, others):
+        return
     if events is not None and others is not None and events + others != total and other.events is not None:
         printed = f"{others} + {events} of {total}"
         tells = f'with claim "{first.id.text}" the two endings come to {events + others}'
@@ -300,6 +304,9 @@ def find_pooled(claim: Claim, place: str) -> Iterator[Problem]:
     if pooled is None:
         return
     of, total = count(pooled.of), count(claim.total)
+    if type(pooled.sd) is Percentage and sd_exceeds_range(pooled.sd.text, "0", "100", count(pooled.studies)):
+        tells = "no percentages between 0 and 100 can spread so far"
+        yield ask(pooled.sd.position, "sd-over-range", f"SD {pooled.sd.text}", tells, place)
     if of is not None and total is not None and of != total and pooled.of is not None:
         printed = f"{pooled.of.text} pooled, {typed_total(claim.total)}"
         yield ask(pooled.of.position, "pooled-disagrees", printed, "the rate is out of another number", place)

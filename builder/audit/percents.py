@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from builder.audit.asking import ask
 from builder.audit.figures_of import Row, count, own_studies, row_of, scaled, totals, typed_total
 from builder.problems import Problem
-from builder.reading.report_model import Claim, Flow, FollowUp, Grade, Level, Report, SharePart, Study
+from builder.reading.report_model import Claim, Flow, FollowUp, Grade, Level, Pairs, Report, SharePart, Study
 from builder.reading.values import Missing, Number, Percentage
 from builder.synthesis.rounding import PercentMatches, percent_near_misses
 
@@ -296,6 +296,16 @@ def find_over_examined(report: Report, claim: Claim, follow_up: FollowUp | None,
             printed = f"{typed_total(total)} of {limit}"
             tells = f"the rate is out of more units than the {limit} {name}"
             yield ask(total.position, "events-over-total", printed, tells, place)
+    if isinstance(claim.pairs, Pairs):
+        cells = [
+            count(cell) for cell in (claim.pairs.both, claim.pairs.only_a, claim.pairs.only_b, claim.pairs.neither)
+        ]
+        judged = sum(cell for cell in cells if cell is not None)
+        limit, name = _limit(flow, claim, follow_up, report)
+        if judged > limit:
+            printed = f"{' + '.join(str(cell) for cell in cells if cell is not None)} of {limit}"
+            tells = f"more pairs than the {limit} {name}"
+            yield ask(claim.pairs.position, "events-over-total", printed, tells, place)
 
 
 def _limit(flow: Flow, claim: Claim, follow_up: FollowUp | None, report: Report) -> tuple[int, str]:

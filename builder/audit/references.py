@@ -87,6 +87,9 @@ def find_source(report: Report, known: Known) -> Iterator[Problem]:
     key = report.source.text
     if key not in known.sources and not known.is_unreadable("source", key):
         yield unknown("source", report.source, known.sources, "no entry in evidence/sources/ has the key")
+    via = report.read.via
+    if via is not None and via.text not in known.sources and not known.is_unreadable("source", via.text):
+        yield unknown("source", via, known.sources, "no entry in evidence/sources/ has the key")
     if report.key in known.questions:
         yield error(report.source.position, "key-is-question", f'"{report.key}" is also the id of a question')
 

@@ -57,7 +57,7 @@ def audit(evidence: Evidence) -> Audit:
         proofs.update(audited.proofs)
         reports[key] = audited.report
         unproved += audited.unproved
-    found += _across(reports, evidence, known)
+    found += across(reports, evidence.sources)
     found += _in_questions(evidence, known, proofs, unproved > 0)
     answers = [answer for report in evidence.reports.values() for answer in answers_of(report)]
     if answers:
@@ -112,8 +112,8 @@ def _has_interval(claim: Claim) -> bool:
     return claim.interval is not None or claim.estimate is not None or claim.contrast is not None or bool(claim.levels)
 
 
-def _across(reports: dict[str, Report], evidence: Evidence, known: Known) -> Iterator[Problem]:
-    """What two reports must hold between them."""
+def across(reports: dict[str, Report], sources: dict[str, Source]) -> Iterator[Problem]:
+    """What two reports must hold between them; both by key."""
     described: dict[str, list[Described]] = defaultdict(list)
     for key, report in reports.items():
         for study in report.studies:
@@ -123,8 +123,8 @@ def _across(reports: dict[str, Report], evidence: Evidence, known: Known) -> Ite
                 yield from agreement.find_quoted(claim, f"{key}/{claim.id.text}", reports)
     for told in described.values():
         if len(told) > 1:
-            yield from studies.find_facts(told, evidence.sources)
-    yield from cohorts.find_one_cohort(cohorts.cohorts_of(reports.values(), evidence.sources))
+            yield from studies.find_facts(told, sources)
+    yield from cohorts.find_one_cohort(cohorts.cohorts_of(reports.values(), sources))
 
 
 def _in_questions(evidence: Evidence, known: Known, proofs: dict[str, Proof], has_unproved: bool) -> Iterator[Problem]:

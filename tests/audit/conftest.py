@@ -38,6 +38,14 @@ factors:
 outcomes:
   healed: {title: healed, construct: success, strictness: strict, basis: film, threshold: normal space, good: yes}
   diseased: {title: diseased, construct: success, strictness: strict, basis: film, threshold: normal space, good: no}
+  reversed:
+    title: failed after healing
+    construct: reversal
+    strictness: strict
+    basis: film
+    threshold: a new space
+    good: no
+    reverses: healed
   kept: {title: kept, construct: survival, strictness: not applicable, basis: seen, threshold: in place, good: yes}
 """
 

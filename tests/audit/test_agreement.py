@@ -69,6 +69,20 @@ def test_rates_of_two_endings_that_do_not_come_to_100_are_asked(asked):
     assert "complement-disagrees: 14.28% + 85.57% of 42" in found
 
 
+def test_reversal_among_those_healed_is_no_other_ending(asked):
+    vocabulary = "reversed"  # an outcome that reverses healed, counted among the healed
+    claims = claim("a", "events: 20\n  total: 20") + claim("b", "events: 2\n  total: 20", outcome=vocabulary)
+    assert asked(claims) == []
+    claims = claim("a", "events: 18\n  total: 20") + claim("b", "events: 4\n  total: 20", outcome=vocabulary)
+    assert asked(claims) == ["complement-disagrees: 4 + 18 of 20"]
+
+
+def test_percentages_of_studies_cannot_spread_further_than_0_to_100(asked):
+    sd = pooled("random effects").replace("model", "sd: 71%, model")
+    assert asked(sd) == ["sd-over-range: SD 71%"]
+    assert asked(sd.replace("71%", "22%")) == []
+
+
 def pooled(model: str, rate: str = "86.7%") -> str:
     return claim("a", f"events: 75\n  total: 86\n  rate: {rate}\n  pooled: {{studies: 9, of: 86, model: {model}}}")
 

@@ -115,6 +115,7 @@ def honest_report(number: int) -> str:
     low, high = proportion_interval(events, total, chance)
     shares = split(total, 3, chance)
     grades = split(total, 4, chance)
+    pairs = split(total, 4, chance)
     key = f"k{number}"
     lines = [
         f"source: {key}\nread: {{by: IM, on: 2026-02-03, depth: full text}}\nstudies:\n"
@@ -147,7 +148,8 @@ def honest_report(number: int) -> str:
         claim("pooled", f"follow_up: not reported, {pooled(chance, put)}", "kept"),
         claim("unsure", f"events: {events}, total: {{candidates: [{total}, {total + 3}], reason: two places differ}}, "
               f"rate: {put.share(events, total)}, follow_up: not reported"),
-        claim("pairs", "pairs: {a: film, b: volume, both: 28, only_a: 8, only_b: 1, neither: 3}, follow_up: not "
+        claim("pairs", f"pairs: {{a: film, b: volume, both: {pairs[0]}, only_a: {pairs[1]}, only_b: {pairs[2]}, "
+                       f"neither: {pairs[3]}}}, follow_up: not "
                        "reported"),
         claim("words", "factor: roots, known_at: after, reference: one, follow_up: not reported, "
               "levels: [{level: more than one, direction: worse, stated: words only}]"),

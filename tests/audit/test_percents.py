@@ -164,6 +164,12 @@ def test_a_rate_after_a_recall_is_out_of_those_examined(asked):
     assert asked(seen, STUDY) == ["events-over-total: 50 of 47"]
 
 
+def test_more_pairs_than_units_are_asked(asked):
+    pairs = "pairs: {a: film, b: volume, both: 40, only_a: 8, only_b: 9, neither: 3}"
+    assert asked(claim(pairs), STUDY) == ["events-over-total: 40 + 8 + 9 + 3 of 58"]
+    assert asked(claim(pairs.replace("40", "28")), STUDY) == []
+
+
 def test_what_happens_at_treatment_is_known_of_all_treated(asked):
     assert asked(claim("events: 40\n  total: 58").replace("not reported\n", "not applicable\n"), STUDY) == []
     assert asked(claim("events: 40\n  total: 59").replace("not reported\n", "not applicable\n"), STUDY) == [
