@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from builder.guide.authors import first_author
 from builder.guide.document import AdviceList, Entry, Line, Link, MarkKind, date, line, typed
 from builder.guide.findings import Catalogue
 from builder.guide.prose import NamedResult, prose, withdrawn
-from builder.guide.wording import honest_whole, short_name
+from builder.guide.wording import honest_whole
 from builder.reading.model import Advice, Basis, Ratified
 
 
@@ -82,6 +83,6 @@ def source_link(key: str, catalogue: Catalogue) -> Link:
     source = catalogue.evidence.sources.get(key)
     if source is None:
         return Link(f"sources/{key}/", (typed(key, "identifier"),))
-    name = short_name(catalogue.readable(source, "author") or catalogue.readable(source, "editor"))
+    name = first_author(source)
     year = catalogue.readable(source, "year") or catalogue.readable(source, "date")[:4]
     return Link(f"sources/{key}/", (typed(f"{name} {year or 'year not reported'}", "reference"),))

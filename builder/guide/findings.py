@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
@@ -68,11 +68,16 @@ class Finding(NamedTuple):
     level_ids: tuple[str, ...]
     """The vocabulary's levels that the wording stands for; several where its range meets several bands."""
     book: FigureBook
+    titles: Mapping[str, str]
+    """Titles of the vocabulary's factors by id, for those a paper adjusted for."""
 
     def figure(self, *names: str) -> Figure | None:
         """The first of these fields that has a proved figure: figure("success_rate", "rate")."""
         for name in names:
             found = self.book.quoted(f"{self.base}/{name}")
+            if found is None and self.kind == "grade" and name.startswith("total"):
+                # A grade is counted out of the total of the table it stands in.
+                found = self.book.quoted(f"{self.base.rpartition('/')[0]}/{name}")
             if found is not None:
                 return found
         return None
@@ -156,6 +161,7 @@ class Catalogue:
         self.audit = audit
         self.book = FigureBook(audit.proofs)
         self.known: Known = known_names(evidence)
+        self._titles = {name: factor.title.text for name, factor in evidence.vocabulary.factors.items()}
         self.findings: tuple[Finding, ...] = tuple(
             finding for _, report in sorted(evidence.reports.items()) for finding in self._of_report(report)
         )
@@ -230,7 +236,20 @@ class Catalogue:
                 shared: tuple[str, tuple[StudyFacts, ...], FollowUp | None, str, str] = shared,
                 source: Source = source,
             ) -> Finding:
-                return Finding(where, kind, report, source, claim, level, grade, outcome, *shared, level_ids, self.book)
+                return Finding(
+                    where,
+                    kind,
+                    report,
+                    source,
+                    claim,
+                    level,
+                    grade,
+                    outcome,
+                    *shared,
+                    level_ids,
+                    self.book,
+                    self._titles,
+                )
 
             out.extend(self._of_claim_rows(claim, base, finding))
         return out

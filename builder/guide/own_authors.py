@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
+from builder.guide.authors import authors_of
 from builder.guide.findings import Catalogue
-from builder.guide.source_reference import authors_of
 from builder.reading.model import Question
 from builder.reading.values import Words
 

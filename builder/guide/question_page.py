@@ -27,7 +27,7 @@ from builder.guide.findings import Catalogue
 from builder.guide.known import known_of_level
 from builder.guide.prose import NamedResult, leans_on, prose
 from builder.guide.situation import situation
-from builder.guide.tray_card import tray_card
+from builder.guide.tray_card import contact_line, has_contact, tray_card
 from builder.reading.model import Advice, Option, Question
 
 
@@ -79,12 +79,7 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
 
 def contact(catalogue: Catalogue) -> Paragraph:
     """Whom to call here, or loudly that nobody was named."""
-    local = catalogue.evidence.local
-    number = local.call_number.text if local.call_number else ""
-    name = local.call_name.text if local.call_name else ""
-    if not number or number == "not set":
-        return Paragraph(line("contact not set by this programme"), "warning")
-    return Paragraph(line("Call ", typed(name), ": ", typed(number, "identifier")), "contact")
+    return Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning")
 
 
 def _doors(catalogue: Catalogue, question: Question) -> Items:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.guide.advice import person_name, source_link
+from builder.guide.authors import authors_of
 from builder.guide.document import (
     Block,
     Blocks,
@@ -22,7 +23,7 @@ from builder.guide.findings import Catalogue
 from builder.guide.prose import NamedResult
 from builder.guide.source_claims import claim_sections, claim_title
 from builder.guide.source_passages import passage_blocks, readers_line
-from builder.guide.source_reference import authors_of, reference_facts, reference_text, standing_paragraph
+from builder.guide.source_reference import reference_facts, reference_text, standing_paragraph
 from builder.guide.source_relations import relations
 from builder.guide.source_studies import study_sections
 from builder.guide.sources_index import sources_page as sources_page

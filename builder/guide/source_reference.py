@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
 from typing import NamedTuple
 
 from builder.guide.advice import person_name
+from builder.guide.authors import authors_of
 from builder.guide.document import Facts, Line, Link, Marked, Paragraph, date, line, typed
 from builder.guide.findings import Catalogue
-from builder.reading.latex import readable_text
 from builder.reading.model import Source, Status
 
 NOT_REPORTED = "not reported"
-
-_AND = re.compile(r"\s+and\s+", re.IGNORECASE)
 
 # biblatex manual, field `pubstate` (from memory): the words its standard styles print.
 _STATES = {
@@ -32,42 +29,6 @@ class Standing(NamedTuple):
     line: Line
     kind: str
     """ "clean", "flagged" or "unchecked"."""
-
-
-@lru_cache(maxsize=16384)  # index, reference and search ask for the same names
-def names_of(text: str) -> tuple[str, ...]:
-    """The names of an author or editor field, in order, TeX resolved.
-
-    text: as typed. An "and" between braces belongs to a corporate name; "others" is "and others" with nobody named.
-    """
-    names: list[str] = []
-    start = depth = 0
-    for found in re.finditer(r"\\.|[{}]|\s+and\s+", text, re.IGNORECASE | re.DOTALL):
-        token = found[0]
-        if token == "{":
-            depth += 1
-        elif token == "}":
-            depth -= 1
-        elif depth == 0 and _AND.fullmatch(token):
-            names.append(text[start : found.start()])
-            start = found.end()
-    names.append(text[start:])
-    readable = (" ".join(_decoded(name).split()) for name in names)
-    return tuple("and others" if name == "others" else name for name in readable if name)
-
-
-def _decoded(text: str) -> str:
-    # Decoding is slow, and most names hold nothing to decode.
-    return readable_text(text) if re.search(r"[\\{}~$]", text) else text
-
-
-def authors_of(source: Source) -> tuple[str, ...]:
-    """Authors, else editors, else the body that published it; empty where the entry names nobody."""
-    for name in ("author", "editor", "organization", "institution"):
-        field = source.fields.get(name)
-        if field is not None and field.text.strip():
-            return names_of(field.text)
-    return ()
 
 
 def year_of(catalogue: Catalogue, source: Source) -> str:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import unicodedata
 
+from builder.guide.authors import first_author
 from builder.guide.document import Block, Filter, Line, Link, Page, Paragraph, Section, Table, line, typed
 from builder.guide.findings import Catalogue
-from builder.guide.source_reference import authors_of, standing_of, year_of
-from builder.guide.wording import short_name
+from builder.guide.source_reference import standing_of, year_of
 from builder.reading.model import Source
 
 _STATES = ("none found", "corrected", "concern", "retracted", "not checked")
@@ -53,17 +53,6 @@ def _unaccented(name: str) -> str:
     """A name as a reader looks it up who does not type its accents."""
     spread = unicodedata.normalize("NFKD", name.casefold().translate(_LETTERS))
     return "".join(letter for letter in spread if not unicodedata.combining(letter))
-
-
-def first_author(source: Source) -> str:
-    """The first author's family name, or a body's whole name; "author not reported" where the entry names nobody."""
-    names = authors_of(source)
-    if not names:
-        return "author not reported"
-    # A body's name has no comma and may hold several words: its braces are gone by now, so the raw field is asked.
-    field = source.fields.get("author") or source.fields.get("editor")
-    is_body = field is None or (field.text.lstrip().startswith("{") and "," not in names[0])
-    return names[0] if is_body else short_name(names[0])
 
 
 def _row(catalogue: Catalogue, source: Source) -> tuple[Line, ...]:

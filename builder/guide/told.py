@@ -5,12 +5,13 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
+from builder.guide.authors import first_author
 from builder.guide.comparable import reason_apart
 from builder.guide.direction import round_half_up
 from builder.guide.document import Line, Marked, Plot, PlotRow, line, typed
 from builder.guide.figures import Figure
 from builder.guide.findings import Catalogue, Finding
-from builder.guide.wording import estimate, honest_whole, n_of_n, plural, short_name, timing
+from builder.guide.wording import estimate, honest_whole, n_of_n, plural, timing
 from builder.reading.slugs import slug
 from builder.reading.values import Length, Missing, Words
 from builder.synthesis.intervals import wilson_interval
@@ -114,7 +115,7 @@ def _name(question: str, finding: Finding) -> tuple[str, str]:
 
 def _title(catalogue: Catalogue, finding: Finding) -> str:
     level = f", {finding.level.level.text}" if finding.level else ""
-    author = short_name(catalogue.readable(finding.source, "author"))
+    author = first_author(finding.source)
     return f"For the talk: {finding.outcome.title.text}{level} ({author})"
 
 

@@ -54,7 +54,10 @@ def n_of_n(finding: Finding) -> Line:
 def rate(finding: Finding) -> Line:
     """ "39 of 47 teeth (83%)": the counts first, the percentage only beside them and only where it was printed."""
     share = finding.figure("success_rate", "rate")
-    if share is None or (finding.events is not None and finding.events in (0, finding.total)):
+    if share is None or finding.figure("total", "total/1") is None:
+        # No naked percentage: where the report gives no total, its rate stays in the passage.
+        return n_of_n(finding)
+    if finding.events is not None and finding.events in (0, finding.total):
         return n_of_n(finding)
     return line(n_of_n(finding), " (", percent(share), ")")
 
@@ -76,6 +79,9 @@ def timing(finding: Finding) -> Line:
         return _estimate_timing(finding)
     follow_up = finding.follow_up
     if follow_up is None:
+        typed_as = finding.claim.follow_up
+        if isinstance(typed_as, Missing) and typed_as.text == "not applicable":
+            return line("at no particular time")
         return line("follow-up not reported")
     kind = follow_up.timing.text if isinstance(follow_up.timing, Words) else "not reported"
     start = (
@@ -89,9 +95,11 @@ def timing(finding: Finding) -> Line:
         if kind == "at" and tolerance is None:
             within = line(" (how exactly, not reported)")
         return line(f"{kind} ", length(at), within, start_line, *_also(spread))
-    words = {"last recall": "when last seen", "at least": "followed at least"}.get(kind, "time not reported")
+    words = {"last recall": "when last seen", "at least": "followed"}.get(kind, "time not reported")
     if not spread:
         return line(words, start_line, ", how long not reported")
+    if kind == "at least":
+        return line(words, " ", spread if finding.time("minimum") else line("at least ", spread), start_line)
     return line(words, ", " if kind == "last recall" else " ", spread, start_line)
 
 
@@ -110,7 +118,7 @@ def _spread(finding: Finding) -> Line:
         same = low.unit == high.unit and not re.search(r"[a-z]", low.text)
         out = line(low if same else length(low), " to ", length(high))
     elif low:
-        out = line("from ", length(low))
+        out = line("at least ", length(low))
     elif high:
         out = line("up to ", length(high))
     if middle:
@@ -184,14 +192,15 @@ def adjustment(finding: Finding) -> Line:
     if isinstance(item.adjusted_for, Missing):
         return line("adjustment not reported")
     names = item.adjusted_for if not isinstance(item.adjusted_for, Words) else (item.adjusted_for,)
-    return line("adjusted for ", typed(", ".join(word.text for word in names)))
+    return line("adjusted for ", typed(", ".join(finding.titles.get(word.text, word.text) for word in names)))
 
 
 def definition(outcome: Outcome) -> Line:
     """The outcome on its four axes, as the vocabulary defines it."""
     parts: list[Part] = [typed(outcome.title.text, "definition")]
-    if outcome.strictness.text in ("strict", "lenient"):
-        parts.append(f" ({outcome.strictness.text})")
+    strictness = outcome.strictness.text
+    if strictness in ("strict", "lenient") and strictness not in outcome.title.text:
+        parts.append(f" ({strictness})")
     parts.append(": ")
     parts.append(typed(outcome.threshold.text, "definition"))
     parts.append(", by ")
@@ -260,14 +269,3 @@ def honest_whole(finding: Finding) -> Line:
         timing(finding),
         line(", of ", typed(given.text)) if given is not None else None,
     )
-
-
-def short_name(authors: str) -> str:
-    """How a report is called in running text: the first author's family name; its year stands beside it as a date.
-
-    authors: readable text in BibTeX order, "Marlow, Ines and Okafor, Tam".
-    """
-    first = authors.split(" and ", 1)[0].strip()
-    if not first:
-        return "author not reported"
-    return first.split(",")[0].strip() if "," in first else first.rsplit(" ", 1)[-1]

@@ -8,10 +8,10 @@ from html import unescape
 import pytest
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
 
+from builder.guide.authors import names_of
 from builder.guide.document import Marks, Page, PassageText, walk
 from builder.guide.findings import Catalogue
 from builder.guide.source_page import source_page, sources_page
-from builder.guide.source_reference import names_of
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
 SEEN = "{from: repair, timing: last recall, minimum: 12 months, median: 31 months, maximum: 60 months, where: 'p. 2'}"
