@@ -27,6 +27,9 @@ _SHOWN = (*_SHOWN_NAMES.split(), *_ANNOTATIONS)
 """Fields that a page prints, so that a command nobody knows would be seen by a reader."""
 
 
+_LONGEST_CHAIN = 20
+
+
 class Sources:
     """Collects the entries of all files; then `finish` resolves what one takes from another."""
 
@@ -35,6 +38,7 @@ class Sources:
         self.lost: set[str] = set()
         self._entries: dict[str, RawEntry] = {}
         self._typed: dict[str, RawEntry] = {}
+        self._whole: dict[str, dict[str, Field]] = {}
 
     def add(self, file: str, text: str) -> None:
         """Reads one file."""
@@ -79,26 +83,32 @@ class Sources:
         return result
 
     def _inherited(self, entry: RawEntry, chain: tuple[str, ...]) -> dict[str, Field]:
-        fields = entry.fields
-        if "crossref" not in fields and "xdata" not in fields:
-            return fields
-        fields = dict(fields)
+        """The fields of an entry with those it takes from others. chain: the keys that led here, its own last."""
+        if "crossref" not in entry.fields and "xdata" not in entry.fields:
+            return entry.fields
+        if entry.key in self._whole:
+            return self._whole[entry.key]
+        fields = dict(entry.fields)
         for name in ("xdata", "crossref"):
             link = entry.fields.get(name)
             if link is None:
                 continue
-            for key in (part.strip() for part in link.text.split(",")):
+            for key in dict.fromkeys(part.strip() for part in link.text.split(",")):
                 parent = self._entries.get(key)
                 if parent is None:
                     if key and key not in self.lost:
-                        self.problems.append(error(link.position, "unknown-crossref", f'no entry has the key "{key}"'))
+                        self._say(link.position, "unknown-crossref", f'no entry has the key "{key}"')
                 elif key in chain:
-                    message = (
-                        f"`{name}` leads from {' to '.join((*chain, key))}: an entry cannot take fields from itself"
+                    self._say(
+                        link.position, "unknown-crossref", f"`{name}` leads back to {key}, which takes its fields here"
                     )
-                    self.problems.append(error(link.position, "unknown-crossref", message))
+                elif len(chain) > _LONGEST_CHAIN:
+                    self._say(
+                        link.position, "unknown-crossref", f"`{name}` goes on over more than {_LONGEST_CHAIN} entries"
+                    )
                 else:
                     self._take(fields, entry, parent, (*chain, key))
+        self._whole[entry.key] = fields
         return fields
 
     def _take(self, fields: dict[str, Field], child: RawEntry, parent: RawEntry, chain: tuple[str, ...]) -> None:

@@ -16,7 +16,9 @@ COMPARED = "factor: size\nknown_at: before\nreference: small\n"
     "lines",
     [
         pytest.param('events: "42,300"\ntotal: 50000', id="thousands"),
-        pytest.param("events: not reported\ntotal: 47\nsuccess_rate: 83%\ninterval: 69% to 92%\nconfidence: 95%", id="rate"),
+        pytest.param(
+            "events: not reported\ntotal: 47\nsuccess_rate: 83%\ninterval: 69% to 92%\nconfidence: 95%", id="rate"
+        ),
         pytest.param("rate: 88%\npooled: {studies: 9, of: 400, model: random effects, i2: 40%}", id="pooled"),
         pytest.param("rate: 88%\nquotes: other2000word/overall", id="quoted"),
         pytest.param("events: 31\ntotal: {candidates: [41, 44], reason: both are printed}", id="candidates"),
@@ -32,10 +34,16 @@ COMPARED = "factor: size\nknown_at: before\nreference: small\n"
             id="difference below zero",
         ),
         pytest.param('test: {between: [film, volume], p: "<=.05", method: Fisher}', id="test"),
-        pytest.param("test:\n  - {between: not reported, p: not reported}\n  - {between: [a, b], p: <.001}", id="tests"),
+        pytest.param(
+            "test:\n  - {between: not reported, p: not reported}\n  - {between: [a, b], p: <.001}", id="tests"
+        ),
         pytest.param("pairs: not reported", id="pairs not reported"),
-        pytest.param("total: 40\ngrades: [{outcome: healed, events: 30}, {words: better, events: 6, rate: 15%}]", id="grades"),
-        pytest.param(COUNTS + "within: [{factor: roots, level: more than one}]\ngiven: teeth still there", id="subgroup"),
+        pytest.param(
+            "total: 40\ngrades: [{outcome: healed, events: 30}, {words: better, events: 6, rate: 15%}]", id="grades"
+        ),
+        pytest.param(
+            COUNTS + "within: [{factor: roots, level: more than one}]\ngiven: teeth still there", id="subgroup"
+        ),
         pytest.param(COUNTS + "flow: {due: 5, recall: {rate: 80%, where: p. 2}}", id="flow of its own"),
     ],
 )
@@ -46,51 +54,118 @@ def test_shape_of_the_form_is_read(of_claim: Tell, lines: str) -> None:
 @pytest.mark.parametrize(
     ("lines", "expected"),
     [
-        pytest.param("note: only words", ["6:5: a claim needs what the report says: events and total, levels, an estimate, "
-            "a contrast, a test, pairs or grades [missing-field]"], id="no shape"),
-        pytest.param("success_rate: 83%\nevents: 39", ["6:5: a claim has a rate without `total`: type it, or not reported "
-            "[missing-field]"], id="rate without total"),
-        pytest.param("rate: 83%\nsuccess_rate: 83%\n" + COUNTS, ["6:5: a claim has `rate` and `success_rate`: one of the two "
-            "[field-not-here]"], id="two rates"),
-        pytest.param("pairs: not reported\ninterval: 5% to 8%", ["6:5: a claim has an `interval` without the rate it belongs to "
-            "[field-not-here]"], id="interval alone"),
-        pytest.param(COUNTS + "confidence: 90%", ["6:5: a claim has `confidence` without the `interval` it belongs to "
-            "[field-not-here]"], id="confidence alone"),
-        pytest.param("levels: [{level: a, events: 1, total: 2}]", [
-            "6:5: a claim with levels or a contrast needs `factor` [missing-field]",
-            "6:5: a claim with levels or a contrast needs `known_at` [missing-field]",
-            "6:5: a claim with levels or a contrast needs `reference`, or not reported [missing-field]"], id="levels alone"),
-        pytest.param(COMPARED + "levels: [{level: a}]", ['14:14: the level "a" says nothing: it needs counts, an estimate, '
-            "grades or a `direction` [missing-field]"], id="level that says nothing"),
-        pytest.param(COMPARED + "levels: [{level: a, direction: worse}]", ['14:14: the level "a" has a direction and no figures: '
-            "it needs `stated: words only` [missing-field]"], id="direction without figures"),
-        pytest.param(COMPARED + "levels: [{level: a, rate: 5%, events: 1}]", ['14:14: the level "a" has a rate without `total`: '
-            "type it, or not reported [missing-field]"], id="level without total"),
-        pytest.param(COMPARED + "levels: [{level: ≤ 3, events: 1, total: 2}, {level: up to 3, events: 1, total: 2}]", [
-            '14:57: "up to 3" and "≤ 3" (line 14) have the same short name "up-to-3" in this claim [same-short-name]'],
-            id="two levels of one slug"),
-        pytest.param(COMPARED + "levels: [{level: Total, events: 1, total: 2}]", ['14:22: "Total" reads like the name of a field: '
-            "word it otherwise, or add a word [same-short-name]"], id="level named like a field"),
-        pytest.param(COMPARED + "contrast: {measure: hazard ratio, value: 2.9, adjusted_for: none}", ["14:15: a contrast with a "
-            "hazard ratio needs `event_is`: good or bad [missing-field]"], id="ratio without event_is"),
-        pytest.param(COMPARED + "contrast: {measure: odds ratio, event_is: bad, value: 2.9, adjusted_for: age}", ['14:78: "age" '
-            "stands where none, not reported, or a list such as [age, crown] is expected [wrong-shape]"], id="one covariate"),
-        pytest.param("estimate: {kind: survival, value: 71%}", ["11:15: an estimate of the kind survival needs its time in `at` "
-            "[missing-field]"], id="estimate without time"),
-        pytest.param("pairs: {a: film, b: volume, both: 1, only_a: 2, only_b: 3}", ["11:12: `pairs` needs `neither` "
-            "[missing-field]"], id="pairs with three cells"),
-        pytest.param("events: 5\ntotal: {candidates: [90], reason: x}", ["12:12: `candidates` are two numbers or more; a single "
-            "one is the total itself [missing-field]"], id="one candidate"),
-        pytest.param("total: 9\ngrades: [{events: 5}]", ["12:14: a grade is named by `outcome` or by `words`, one of the two "
-            "[missing-field]"], id="grade without name"),
-        pytest.param("grades: [{words: healed, events: 5}]", ["6:5: a claim has `grades` without `total`: type it, or not reported "
-            "[missing-field]"], id="grades without total"),
-        pytest.param(COUNTS + "pooled: {studies: 3}", ["6:5: `pooled` stands beside a rate, an estimate, levels or a contrast "
-            "[field-not-here]"], id="pooled alone"),
-        pytest.param("evnts: 39\ntotal: 47", ['11:5: "evnts" is no field of a claim [unknown-field]\n    did you mean events?'],
-            id="unknown field"),
+        pytest.param(
+            "note: only words",
+            [
+                "6:5: a claim needs what the report says: events and total, levels, an estimate, "
+                "a contrast, a test, pairs or grades [missing-field]"
+            ],
+            id="no shape",
+        ),
+        pytest.param(
+            "success_rate: 83%\nevents: 39",
+            ["6:5: a claim has a rate without `total`: type it, or not reported [missing-field]"],
+            id="rate without total",
+        ),
+        pytest.param(
+            "rate: 83%\nsuccess_rate: 83%\n" + COUNTS,
+            ["6:5: a claim has `rate` and `success_rate`: one of the two [field-not-here]"],
+            id="two rates",
+        ),
+        pytest.param(
+            "pairs: not reported\ninterval: 5% to 8%",
+            ["6:5: a claim has an `interval` without the rate it belongs to [field-not-here]"],
+            id="interval alone",
+        ),
+        pytest.param(
+            COUNTS + "confidence: 90%",
+            ["6:5: a claim has `confidence` without the `interval` it belongs to [field-not-here]"],
+            id="confidence alone",
+        ),
+        pytest.param(
+            "levels: [{level: a, events: 1, total: 2}]",
+            [
+                "6:5: a claim with levels or a contrast needs `factor` [missing-field]",
+                "6:5: a claim with levels or a contrast needs `known_at` [missing-field]",
+                "6:5: a claim with levels or a contrast needs `reference`, or not reported [missing-field]",
+            ],
+            id="levels alone",
+        ),
+        pytest.param(
+            COMPARED + "levels: [{level: a}]",
+            [
+                '14:14: the level "a" says nothing: it needs counts, an estimate, '
+                "grades or a `direction` [missing-field]"
+            ],
+            id="level that says nothing",
+        ),
+        pytest.param(
+            COMPARED + "levels: [{level: a, direction: worse}]",
+            ['14:14: the level "a" has a direction and no figures: it needs `stated: words only` [missing-field]'],
+            id="direction without figures",
+        ),
+        pytest.param(
+            COMPARED + "levels: [{level: a, rate: 5%, events: 1}]",
+            ['14:14: the level "a" has a rate without `total`: type it, or not reported [missing-field]'],
+            id="level without total",
+        ),
+        pytest.param(
+            COMPARED + "levels: [{level: ≤ 3, events: 1, total: 2}, {level: up to 3, events: 1, total: 2}]",
+            ['14:57: "up to 3" and "≤ 3" (line 14) have the same short name "up-to-3" in this claim [same-short-name]'],
+            id="two levels of one slug",
+        ),
+        pytest.param(
+            COMPARED + "levels: [{level: Total, events: 1, total: 2}]",
+            ['14:22: "Total" reads like the name of a field: word it otherwise, or add a word [same-short-name]'],
+            id="level named like a field",
+        ),
+        pytest.param(
+            COMPARED + "contrast: {measure: hazard ratio, value: 2.9, adjusted_for: none}",
+            ["14:15: a contrast with a hazard ratio needs `event_is`: good or bad [missing-field]"],
+            id="ratio without event_is",
+        ),
+        pytest.param(
+            COMPARED + "contrast: {measure: odds ratio, event_is: bad, value: 2.9, adjusted_for: age}",
+            ['14:78: "age" stands where none, not reported, or a list such as [age, crown] is expected [wrong-shape]'],
+            id="one covariate",
+        ),
+        pytest.param(
+            "estimate: {kind: survival, value: 71%}",
+            ["11:15: an estimate of the kind survival needs its time in `at` [missing-field]"],
+            id="estimate without time",
+        ),
+        pytest.param(
+            "pairs: {a: film, b: volume, both: 1, only_a: 2, only_b: 3}",
+            ["11:12: `pairs` needs `neither` [missing-field]"],
+            id="pairs with three cells",
+        ),
+        pytest.param(
+            "events: 5\ntotal: {candidates: [90], reason: x}",
+            ["12:12: `candidates` are two numbers or more; a single one is the total itself [missing-field]"],
+            id="one candidate",
+        ),
+        pytest.param(
+            "total: 9\ngrades: [{events: 5}]",
+            ["12:14: a grade is named by `outcome` or by `words`, one of the two [missing-field]"],
+            id="grade without name",
+        ),
+        pytest.param(
+            "grades: [{words: healed, events: 5}]",
+            ["6:5: a claim has `grades` without `total`: type it, or not reported [missing-field]"],
+            id="grades without total",
+        ),
+        pytest.param(
+            COUNTS + "pooled: {studies: 3}",
+            ["6:5: `pooled` stands beside a rate, an estimate, levels or a contrast [field-not-here]"],
+            id="pooled alone",
+        ),
+        pytest.param(
+            "evnts: 39\ntotal: 47",
+            ['11:5: "evnts" is no field of a claim [unknown-field]\n    did you mean events?'],
+            id="unknown field",
+        ),
     ],
-)  # fmt: skip
+)
 def test_what_does_not_go_together_is_told(of_claim: Tell, lines: str, expected: list[str]) -> None:
     assert of_claim(lines) == expected
 
@@ -107,7 +182,8 @@ def test_what_does_not_go_together_is_told(of_claim: Tell, lines: str, expected:
         ),
         (
             COUNTS + "rate: 83",
-            '13:11: "83" is not a percentage from 0% to 100% such as 83% or 5.40% [not-a-percentage]\n    did you mean 83%?',
+            '13:11: "83" is not a percentage from 0% to 100% such as 83% or 5.40% [not-a-percentage]\n'
+            "    did you mean 83%?",
         ),
         (
             COUNTS + "rate: 120%",

@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from builder.reading.latex import readable_text, unknown_commands
 
@@ -45,7 +44,7 @@ def test_figures_survive(typed: str, shown: str) -> None:
         ("\\~n and \\'{\\i}", "ñ and í"),
         ("{\\O}stby", "Østby"),
         ("Stra{\\ss}e", "Straße"),
-        ("\\aa ngstr\\\"om", "ångström"),
+        ('\\aa ngstr\\"om', "ångström"),
         ("{\\it Ex} \\emph{vivo}", "Ex vivo"),
         ("The {MTA} ``question''", "The MTA “question”"),
         ("a\n   b", "a b"),

@@ -6,8 +6,7 @@ import datetime
 from decimal import Decimal
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from builder.reading import parsing
 
@@ -30,7 +29,9 @@ def test_number_is_read_with_its_printed_decimals(text: str, value: str, decimal
     assert parsing.number(text) == (Decimal(value), decimals)
 
 
-@pytest.mark.parametrize("text", ["", "-", ".", "4 2", "4,23", "1e3", "0x1F", "4·3", "1.2.3", "²", "٣", "12%", "NaN", "1_000"])
+@pytest.mark.parametrize(
+    "text", ["", "-", ".", "4 2", "4,23", "1e3", "0x1F", "4·3", "1.2.3", "²", "٣", "12%", "NaN", "1_000"]
+)
 def test_text_that_is_no_number_is_none(text: str) -> None:
     assert parsing.number(text) is None
 

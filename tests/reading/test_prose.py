@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from builder.reading.prose import Reference, split_references
 
@@ -24,7 +23,9 @@ def test_reference_ends_before_what_cannot_belong_to_it(text: str) -> None:
     assert split_references(text) == [Reference("a/b", 0), text[4:]]
 
 
-@pytest.mark.parametrize(("text", "plain"), [("5 $$", "5 $"), ("$5", "$5"), ("$a", "$a"), ("$ a/b", "$ a/b"), ("$$a/b", "$a/b")])
+@pytest.mark.parametrize(
+    ("text", "plain"), [("5 $$", "5 $"), ("$5", "$5"), ("$a", "$a"), ("$ a/b", "$ a/b"), ("$$a/b", "$a/b")]
+)
 def test_dollar_without_a_reference_is_text(text: str, plain: str) -> None:
     assert split_references(text) == [plain]
 

@@ -62,19 +62,27 @@ COUNTS = "events: 1\ntotal: 2\n"
             id="quote in quotes",
         ),
         pytest.param("note: 'it is", "11:11: the quote that opens here is never closed [yaml-syntax]", id="open quote"),
-        pytest.param("flow: {due: 1", '11:11: the bracket "{" that opens here is not closed [yaml-syntax]', id="open brace"),
         pytest.param(
-            "\tevents: 1", "11:5: a tab stands here: indent with blanks [yaml-syntax]", id="tab"
+            "flow: {due: 1", '11:11: the bracket "{" that opens here is not closed [yaml-syntax]', id="open brace"
         ),
+        pytest.param("\tevents: 1", "11:5: a tab stands here: indent with blanks [yaml-syntax]", id="tab"),
         pytest.param(
             "events: 1\n  total: 2",
             "12:12: this line is indented deeper than the field above it, which has its value already [yaml-syntax]",
             id="deeper line",
         ),
-        pytest.param('note: "a \\q"', "11:14: a backslash between double quotes has a meaning of its own: use single quotes [yaml-syntax]", id="backslash"),
-        pytest.param("note: a\x07b", "11:12: an invisible control character (U+0007) stands here: delete it [invisible-character]", id="control character"),
+        pytest.param(
+            'note: "a \\q"',
+            "11:14: a backslash between double quotes has a meaning of its own: use single quotes [yaml-syntax]",
+            id="backslash",
+        ),
+        pytest.param(
+            "note: a\x07b",
+            "11:12: an invisible control character (U+0007) stands here: delete it [invisible-character]",
+            id="control character",
+        ),
     ],
-)  # fmt: skip
+)
 def test_fault_of_syntax_is_one_problem_in_plain_words(of_claim: Tell, typed: str, expected: str) -> None:
     assert of_claim(typed) == [expected]
 
@@ -131,7 +139,7 @@ def test_fault_of_syntax_is_one_problem_in_plain_words(of_claim: Tell, typed: st
             "and write repeated values out [yaml-alias-or-tag]",
             id="tag",
         ),
-        pytest.param('total: 3', '13:5: "total" stands twice in a claim [duplicate-field]', id="duplicate key"),
+        pytest.param("total: 3", '13:5: "total" stands twice in a claim [duplicate-field]', id="duplicate key"),
     ],
 )
 def test_text_that_yaml_reads_otherwise_is_reported_where_it_stands(of_claim: Tell, typed: str, expected: str) -> None:
@@ -164,7 +172,9 @@ def test_place_counts_characters_not_bytes(of_claim: Tell) -> None:
 
 
 def test_file_of_nothing_is_said_to_be_empty(told: Told) -> None:
-    assert told({"vocabulary.yaml": "# nothing yet\n"}) == ["evidence/vocabulary.yaml:1:1: this file is empty [empty-file]"]
+    assert told({"vocabulary.yaml": "# nothing yet\n"}) == [
+        "evidence/vocabulary.yaml:1:1: this file is empty [empty-file]"
+    ]
 
 
 def test_second_document_is_refused(told: Told) -> None:

@@ -1,0 +1,113 @@
+"""Files that are no readable text of this folder: each has a defined outcome."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from builder.problems import as_text
+from builder.reading.evidence import read_evidence
+from builder.reading.model import Evidence
+
+Told = Callable[[dict[str, str | bytes]], list[str]]
+Read = Callable[[dict[str, str | bytes]], Evidence]
+
+
+def test_byte_that_is_not_utf8_is_told_at_its_place(told: Told) -> None:
+    assert told({"sources/a.bib": b"@article{a,\r\n title={\xe9t\xe9}}"}) == [
+        "evidence/sources/a.bib:2:9: byte 0xe9 is not UTF-8: save this file as UTF-8 [not-utf-8]"
+    ]
+
+
+def test_keys_of_a_file_that_is_not_utf8_stay_known(read: Read) -> None:
+    assert read({"sources/a.bib": b"@article{a2001word,\n title={\xe9}}"}).unreadable == {"source:a2001word"}
+
+
+@pytest.mark.parametrize("ends", ["\n", "\r\n", "\r"])
+@pytest.mark.parametrize("mark", ["", "\ufeff"])
+def test_line_ends_and_byte_order_mark_move_no_place(told: Told, ends: str, mark: str) -> None:
+    text = mark + ends.join(["# a remark", "call: {nam: x}", ""])
+    assert told({"local.yaml": text})[0].startswith('evidence/local.yaml:2:8: "nam" is no field of `call`')
+
+
+def test_file_that_is_too_large_is_not_read(told: Told) -> None:
+    assert told({"local.yaml": "#" * 1_000_001}) == [
+        "evidence/local.yaml:1:1: evidence/local.yaml is larger than 1 MB: split it [file-too-large]"
+    ]
+
+
+@pytest.mark.parametrize("name", ["claims/a.yml", "claim/a.yaml", "sources/a.BIB", "vocab.yaml", "claims/sub/a.yaml"])
+def test_file_where_none_is_read_is_told(told: Told, name: str) -> None:
+    (line,) = told({name: "a: b"})
+    assert line.startswith(f"evidence/{name}:1:1: evidence/{name} is not read: a file of the evidence is one of ")
+
+
+@pytest.mark.parametrize("name", ["README.md", "claims/.a.yaml.swp", "sources/notes.txt", ".git/config.yaml"])
+def test_file_that_is_not_ours_is_left_alone(told: Told, name: str) -> None:
+    assert told({name: "a: b"}) == []
+
+
+def test_link_that_leads_out_is_not_followed(
+    told: Told, tmp_path: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    outside = tmp_path_factory.mktemp("outside") / "secret.yaml"
+    outside.write_text("call: {name: x}")
+    (tmp_path / "evidence").mkdir()
+    (tmp_path / "evidence" / "local.yaml").symlink_to(outside)
+    assert told({}) == ["evidence/local.yaml:1:1: evidence/local.yaml leads out of this folder [file-outside]"]
+
+
+def test_folder_that_leads_out_is_not_followed(
+    told: Told, tmp_path: Path, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    (tmp_path / "evidence").mkdir()
+    (tmp_path / "evidence" / "claims").symlink_to(tmp_path_factory.mktemp("outside"))
+    assert told({}) == ["evidence/claims:1:1: evidence/claims leads out of this folder [file-outside]"]
+
+
+def test_link_inside_the_folder_is_read(read: Read, tmp_path: Path) -> None:
+    (tmp_path / "evidence").mkdir()
+    (tmp_path / "evidence" / "local.yaml").symlink_to(tmp_path / "here.yaml")
+    (tmp_path / "here.yaml").write_text("call: {name: The desk}")
+    name = read({}).local.call_name
+    assert name is not None
+    assert name.text == "The desk"
+
+
+def test_link_to_nothing_is_told(told: Told, tmp_path: Path) -> None:
+    (tmp_path / "evidence").mkdir()
+    (tmp_path / "evidence" / "local.yaml").symlink_to(tmp_path / "nothing.yaml")
+    assert told({}) == ["evidence/local.yaml:1:1: evidence/local.yaml is not a file [unreadable-file]"]
+
+
+def test_pipe_is_not_waited_for(told: Told, tmp_path: Path) -> None:
+    (tmp_path / "evidence").mkdir()
+    os.mkfifo(tmp_path / "evidence" / "local.yaml")
+    assert told({}) == ["evidence/local.yaml:1:1: evidence/local.yaml is not a file [unreadable-file]"]
+
+
+def test_pages_are_read_with_their_path(read: Read, tmp_path: Path) -> None:
+    (tmp_path / "site_src" / "more").mkdir(parents=True)
+    (tmp_path / "site_src" / "about.md").write_bytes(b"\xef\xbb\xbf# About\r\n")
+    (tmp_path / "site_src" / "more" / "words.md").write_text("words")
+    assert read({}).pages == (("site_src/about.md", "# About\n"), ("site_src/more/words.md", "words"))
+
+
+def test_link_round_in_a_circle_ends(read: Read, tmp_path: Path) -> None:
+    (tmp_path / "site_src").mkdir()
+    (tmp_path / "site_src" / "again").symlink_to(tmp_path / "site_src")
+    assert read({}).pages == ()
+
+
+def test_compendium_that_cannot_be_read_is_a_problem_and_no_value(tmp_path: Path) -> None:
+    (tmp_path / "evidence").mkdir()
+    (tmp_path / "evidence" / "compendium.yaml").write_text("people: {IM: {name: x}\n")
+    evidence = read_evidence(tmp_path)
+    assert evidence.compendium is None
+    assert "person:IM" in evidence.unreadable
+    assert [as_text(problem) for problem in evidence.problems] == [
+        'evidence/compendium.yaml:1:9: the bracket "{" that opens here is not closed [yaml-syntax]'
+    ]

@@ -1,0 +1,170 @@
+"""Question files, the vocabulary and the files at the top."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from builder.reading.model import Evidence
+
+Told = Callable[[dict[str, str]], list[str]]
+Read = Callable[[dict[str, str]], Evidence]
+
+
+@pytest.mark.parametrize(
+    ("lines", "expected"),
+    [
+        ("id: other", '1:5: `id` is "other" but the file is named "q": they must be the same [name-differs]'),
+        ("id: q\nsearched: not recorded", ""),
+        ("id: q\nsearched: never", '2:11: "never" is not one of: not recorded [not-in-list]'),
+        ("id: q\nstop: [{words: Stop.}]", "2:8: an entry of advice needs `basis` [missing-field]"),
+        (
+            "id: q\nstop: [{words: Stop., basis: {kind: study}}]",
+            "2:30: a basis of the kind study needs `claim` [missing-field]",
+        ),
+        (
+            "id: q\nstop: [{words: Stop., basis: {kind: common practice, claim: a/b}}]",
+            "2:30: `claim` belongs to a basis of the kind study, not to common practice [field-not-here]",
+        ),
+        (
+            "id: q\nsituation: [{ask: How wide?}]",
+            "2:13: a field of the situation asks for a `factor` or for the `tooth`, one of the two [missing-field]",
+        ),
+        ("id: q\nsituation: [{tooth: FDI, ask: Which tooth?}]", ""),
+        (
+            "id: q\noptions: [{id: a, title: A}, {id: a, title: B}]",
+            '2:35: another option of this question has the id "a" [duplicate-id]',
+        ),
+        (
+            "id: q\ncertainty: [{outcome: o, start: low, steps: [{for: bias, reason: r, by: IM}], final: low}]",
+            "2:46: a step of certainty goes `down` (0, 1 or 2) or `up` (1 or 2), one of the two [missing-field]",
+        ),
+        (
+            "id: q\ncertainty: [{outcome: o, start: low, steps: [{for: x, down: 3, reason: r, by: IM}], final: low}]",
+            '2:61: "3" is not one of: 0, 1, 2 [not-in-list]',
+        ),
+        (
+            "id: q\npatient: {chair: [There is a hole, and we can close it.]}",
+            '2:36: "and we can close it." begins like the rest of a sentence: did a comma cut it? [comma-cut-text]\n'
+            '    write sentences one a line, each behind "- ", or put each in quotes',
+        ),
+        ("id: q\npatient: {show: [a]}", '2:18: "a" should be written key/claim [not-a-path]'),
+        ("id: q\nabsolute: [{ratio: a/b, baseline: c/d/e}]", ""),
+        (
+            "id: q\nthresholds: [{outcome: o, at: 5 years, at_least: 80}]",
+            '2:50: "80" is not a percentage from 0% to 100% such as 83% [not-a-percentage]\n    did you mean 80%?',
+        ),
+    ],
+)
+def test_question_file_is_read_or_told(told: Told, lines: str, expected: str) -> None:
+    found = told({"questions/q.yaml": lines + "\ntitle: T\n"})
+    assert found == ([f"evidence/questions/q.yaml:{expected}"] if expected else [])
+
+
+def test_reserved_name_is_no_id_of_a_question(told: Told) -> None:
+    assert told({"questions/gaps.yaml": "id: gaps\ntitle: T\n"}) == [
+        'evidence/questions/gaps.yaml:1:5: "gaps" is reserved: choose another id of a question [reserved-name]'
+    ]
+
+
+def test_advice_that_cannot_be_read_leaves_the_rest(read: Read) -> None:
+    text = "id: q\ntitle: T\nsteps:\n  - {words: One., basis: {kind: common practice}}\n  - {words: Two.}\n"
+    question = read({"questions/q.yaml": text}).questions["q"]
+    assert [step.words.text for step in question.steps] == ["One."]
+
+
+@pytest.mark.parametrize(
+    ("lines", "expected", "unreadable"),
+    [
+        (
+            "factors:\n  overall: {title: T, levels: [{id: a, title: A}]}",
+            '2:3: "overall" is reserved: choose another id [reserved-name]',
+            "factor:overall",
+        ),
+        ("factors:\n  f: {title: T, levels: []}", "2:6: a factor needs at least one level [missing-field]", "factor:f"),
+        (
+            "factors:\n  f: {title: T, unit: inch, levels: [{id: a, title: A}]}",
+            '2:23: "inch" is not one of: %, tooth, root, canal, lesion, patient, arm, specimen, study, day, week, '
+            "month, year, mm, minute [not-in-list]",
+            "",
+        ),
+        (
+            "factors:\n  f: {title: T, levels: [{id: a, title: A, range: 3}]}",
+            '2:51: "3" is not a range such as up to 3 mm, over 3 mm, 1 mm to 3 mm or under 10 minutes [not-a-range]',
+            "",
+        ),
+        (
+            "outcomes:\n  o: {title: T, construct: c, strictness: strict, basis: b, threshold: t}",
+            "2:6: an outcome needs `good` [missing-field]",
+            "outcome:o",
+        ),
+        (
+            "outcomes:\n  o: {title: T, construct: c, strictness: strict, basis: b, threshold: t, good: Yes}",
+            '2:81: "Yes" is not one of: yes, no [not-in-list]\n    did you mean yes?',
+            "outcome:o",
+        ),
+    ],
+)
+def test_vocabulary_is_told_and_its_names_stay_known(
+    told: Told, read: Read, lines: str, expected: str, unreadable: str
+) -> None:
+    files = {"vocabulary.yaml": lines + "\n"}
+    assert told(files) == [f"evidence/vocabulary.yaml:{expected}"]
+    assert read(files).unreadable == ({unreadable} if unreadable else set())
+
+
+@pytest.mark.parametrize(
+    ("changed", "expected"),
+    [
+        ("format: 2", "1:9: format 2 is not read by this version: it reads format 1 [unknown-format]"),
+        ("demonstration: maybe", '4:16: "maybe" is not one of: yes, no [not-in-list]'),
+        (
+            "evidence: {date: 2026-02-30, release: 1.0.0}",
+            '5:18: "2026-02-30" is not a real day such as 2026-02-03 [not-a-date]',
+        ),
+        ("evidence: {date: 2026-02-03, release: 1.0}", '5:39: "1.0" is no release such as 1.2.0 [not-a-release]'),
+        ("people: [IM]", "6:9: a list stands where a block of people under their names is expected [wrong-shape]"),
+    ],
+)
+def test_compendium_is_told(told: Told, changed: str, expected: str) -> None:
+    fields = {
+        "format": "format: 1",
+        "title": "title: T",
+        "programme": "programme: P",
+        "demonstration": "demonstration: yes",
+        "evidence": "evidence: {date: 2026-10-30, release: 1.0.0}",
+        "people": "people: {IM: {name: Ines Marlow}}",
+    } | {changed.split(":")[0]: changed}
+    assert told({"compendium.yaml": "\n".join(fields.values())}) == [f"evidence/compendium.yaml:{expected}"]
+
+
+@pytest.mark.parametrize("link", ["javascript:alert(1)", "/etc/passwd", "../../x", "C:\\x", "file:///x", "a b"])
+def test_protocol_leads_to_the_web_or_a_page_of_the_site(told: Told, link: str) -> None:
+    (line,) = told({"local.yaml": f"protocols: [{{title: T, link: '{link}'}}]"})
+    assert line == (
+        f'evidence/local.yaml:1:30: "{link}" is neither an address with https:// nor a page of this site'
+        " [not-an-address]"
+    )
+
+
+def test_contact_that_is_not_set_is_none(read: Read) -> None:
+    local = read({"local.yaml": "call: {name: not set, number: 112}\nkit: not set\nprotocols: not set\n"}).local
+    assert local.call_name is None
+    assert local.call_number is not None
+    assert (local.call_number.text, local.kit, local.protocols) == ("112", (), ())
+
+
+def test_status_is_read_with_its_notice(read: Read) -> None:
+    text = "a2001word: {state: retracted, on: 2027-01-01, by: hand, notice: {doi: 10.5555/x, words: Withdrawn.}}"
+    status = read({"status.yaml": text}).statuses["a2001word"]
+    assert status.notice is not None
+    assert status.notice.doi is not None
+    assert (status.state.text, status.notice.doi.text, status.notice.on) == ("retracted", "10.5555/x", None)
+
+
+def test_urgent_matter_needs_signs_and_what_to_do(told: Told) -> None:
+    assert told({"urgent.yaml": "bleeding: {title: Bleeding}"}) == [
+        "evidence/urgent.yaml:1:11: an urgent matter needs `signs` [missing-field]",
+        "evidence/urgent.yaml:1:11: an urgent matter needs `until_help` [missing-field]",
+    ]

@@ -1,0 +1,146 @@
+"""The head of a claim file and its studies."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from builder.reading.model import Evidence
+
+Told = Callable[[dict[str, str]], list[str]]
+Read = Callable[[dict[str, str]], Evidence]
+
+READ = "read: {by: IM, on: 2026-02-03, depth: full text}"
+
+
+NO_CLAIM = "studies: []\nclaims: []\nnothing_claimed: only a method"
+
+
+def file_of(source: str = "source: a2001word", read: str = READ, rest: str = NO_CLAIM) -> str:
+    return f"{source}\n{read}\n{rest}\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (
+            file_of("source: other"),
+            ['1:9: `source` is "other" but the file is named "a2001word": they must be the same [name-differs]'],
+        ),
+        (
+            file_of("source: a b"),
+            ['1:9: "a b" cannot be the key of a report: letters, digits, "_" and "-" [not-a-key]'],
+        ),
+        (
+            file_of(read="read: {by: IM, on: 2026-02-03, depth: part}"),
+            ["2:7: with `depth: part`, `what` says which part was read [missing-field]"],
+        ),
+        (
+            file_of(read="read: {by: IM, on: 2026-02-03, depth: full text, via: b}"),
+            ["2:7: `via` names the report that quotes this one: it stands with `depth: secondary` [field-not-here]"],
+        ),
+        (
+            file_of(read="read: {by: IM, on: 2026-02-03, depth: skimmed}"),
+            ['2:39: "skimmed" is not one of: full text, abstract, part, secondary [not-in-list]'],
+        ),
+        (
+            file_of(read=READ + "\nchecked: {by: IM, on: 2026-03-01}"),
+            ["3:10: IM read this report: another person re-reads it [checked-by-reader]"],
+        ),
+        (
+            file_of(rest="studies: []\nclaims: []"),
+            [
+                "3:10: with an empty list of studies, `nothing_claimed` says why [missing-field]",
+                "4:9: with an empty list of claims, `nothing_claimed` says why [missing-field]",
+            ],
+        ),
+        (
+            file_of(rest="studies:\n  - {id: s, species: cat}\nclaims: []\nnothing_claimed: x"),
+            ['4:22: "cat" is not one of: human, animal, bench [not-in-list]'],
+        ),
+        (
+            file_of(rest="studies:\n  - {id: s}\n  - {id: s}\nclaims: []\nnothing_claimed: x"),
+            ['5:10: another of the studies of this file has the id "s" [duplicate-id]'],
+        ),
+        (
+            file_of(rest="studies:\n  - {id: S 1}\nclaims: []\nnothing_claimed: x"),
+            ['4:10: "S 1" cannot be an id: lower-case letters, digits and hyphens [not-an-id]'],
+        ),
+        (
+            file_of(
+                rest="studies: [{id: s}]\nclaims:\n  - {id: studies, question: q, outcome: o, where: p. 1, "
+                "follow_up: not reported, events: 1, total: 2}"
+            ),
+            ['5:10: "studies" is reserved: choose another id [reserved-name]'],
+        ),
+        (
+            "read: {}\n",
+            [
+                "1:1: this file needs `claims` [missing-field]",
+                "1:1: this file needs `source` [missing-field]",
+                "1:1: this file needs `studies` [missing-field]",
+                "1:7: `read` needs `by` [missing-field]",
+                "1:7: `read` needs `depth` [missing-field]",
+                "1:7: `read` needs `on` [missing-field]",
+            ],
+        ),
+    ],
+)
+def test_head_of_a_claim_file_is_told(told: Told, text: str, expected: list[str]) -> None:
+    file = "claims/a2001word.yaml"
+    assert told({file: text}) == [f"evidence/{file}:{line}" for line in expected]
+
+
+def test_report_without_claims_says_why(told: Told) -> None:
+    assert told({"claims/a2001word.yaml": file_of()}) == []
+
+
+@pytest.mark.parametrize("name", ["data", "search"])
+def test_reserved_name_is_no_key_of_a_report(told: Told, name: str) -> None:
+    assert told({f"claims/{name}.yaml": file_of(f"source: {name}")}) == [
+        f'evidence/claims/{name}.yaml:1:1: "{name}" is reserved: the key of a report must be another [reserved-name]'
+    ]
+
+
+def test_study_is_read_with_all_its_fields(read: Read) -> None:
+    rest = """\
+studies:
+  - id: s
+    species: human
+    design: cohort
+    population: {dentition: not reported, age: 18 to 70}
+    setting: not reported
+    unit: {unit: root, per: tooth, rule: worst}
+    flow: {treated: 58, due: 55, examined: not reported, recall: {rate: 85%}}
+    patients: {treated: 50, where: p. 3}
+    shares: [{of: 26, what: arch, parts: [{level: maxillary, count: 20, share: 77%}, {level: lower, count: 6}]}]
+    covers: 40
+    includes: [other]
+    where: "p. 44,  Methods"
+claims: []
+nothing_claimed: x"""
+    evidence = read({"claims/a2001word.yaml": file_of(rest=rest)})
+    assert evidence.problems == ()
+    (study,) = evidence.reports["a2001word"].studies
+    assert study.flow is not None
+    assert study.flow.recall is not None
+    assert [name.text for name in study.flow.recall.seen + study.flow.recall.of] == ["examined", "due"]
+    assert study.unit is not None
+    assert study.unit.rule is not None
+    assert study.where is not None
+    assert (study.unit.unit.text, study.unit.rule.text, study.where.text) == ("root", "worst", "p. 44, Methods")
+    assert {name: value.text for name, value in study.population.items()} == {
+        "dentition": "not reported",
+        "age": "18 to 70",
+    }
+
+
+def test_shares_of_one_slug_are_told(told: Told) -> None:
+    rest = (
+        "studies:\n"
+        "  - {id: s, shares: [{what: arch, parts: [{level: 'Upper ', count: 1}, {level: upper, count: 2}]}]}\n"
+        "claims: []\nnothing_claimed: x"
+    )
+    (line,) = told({"claims/a2001word.yaml": file_of(rest=rest)})
+    assert line.endswith('have the same short name "upper" in these shares [same-short-name]')
