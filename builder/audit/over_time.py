@@ -42,7 +42,7 @@ RULES = {
         "followed so long. A plain share treats every tooth as seen until then: 48 of 115 reversals are 42 %, while "
         "the estimate at 14 years was 62 % (Gorni et al. 2022, J Endod). Was it estimated by a method that allows for "
         "this? Then answer; if not, type it as `events` and `total`. Basis: Kaplan and Meier 1958, J Am Stat Assoc "
-        "53:457-481."
+        "53:457-481 (from memory)."
     ),
 }
 

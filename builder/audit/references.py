@@ -22,7 +22,7 @@ RULES = {
     ),
     "outcome-unknown": (
         "An outcome is named that vocabulary.yaml does not define. Definitions of success differ so much among papers "
-        "(strict 31 to 96 %, lenient 60 to 100 % over 63 studies: Ng et al. 2007, Int Endod J 40:921-939) that a rate "
+        "(strict 31 to 96 %, lenient 60 to 100 % over 63 studies: Ng et al. 2007, Int Endod J) that a rate "
         "without one cannot be placed. Correct the id or define the outcome."
     ),
     "factor-unknown": (

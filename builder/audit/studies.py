@@ -23,13 +23,13 @@ RULES = {
     "recall-disagrees": (
         "A printed recall rate that its counts do not give. Say with `seen`, `of` and `less` which counts it is made "
         "of: a recall of 34 % from 103 of 523 treated is (103 + 25 extracted) of (523 less 144 discontinued). Basis: "
-        "arithmetic; Farzaneh et al. 2004, J Endod 30:627-633, is the example."
+        "arithmetic; Farzaneh et al. 2004, J Endod 30:627-633 (pages from memory), is the example."
     ),
     "flow-does-not-add-up": (
         "The counts of one flow do not fit: more examined than due or treated, or examined, lost, discontinued, died "
         "and extracted do not add up to those treated or due. Those discontinued may be part of those lost or stand "
         "beside them; those who died or whose tooth was extracted may be among the examined. Basis: arithmetic; "
-        "STROBE item 13 asks for these numbers (von Elm et al. 2007, Lancet 370:1453-1457)."
+        "STROBE item 13 asks for these numbers (von Elm et al. 2007, Lancet 370:1453-1457, from memory)."
     ),
     "facts-of-study-disagree": (
         "One study is described twice, and differently. Facts belong to the people, so one report tells them and the "
