@@ -14,7 +14,7 @@ def flow(text: str) -> str:
 @pytest.mark.parametrize(
     ("text", "found"),
     [
-        # Farzaneh et al. 2004, J Endod 30:627-633 (pages from memory), and the conference abstract of the same teeth, 2003.
+        # Farzaneh et al. 2004, J Endod 30:627-633 (pages from memory); the conference abstract of the same teeth, 2003.
         ("treated: 523, lost: 395, extracted: 25, examined: 103", []),
         ("treated: 524, discontinued: 144, lost: 251, extracted: 25, examined: 104", []),
         # De Chevigny et al. 2008, J Endod 34:258-263: those discontinued are among the 430 lost.
