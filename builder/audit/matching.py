@@ -42,14 +42,13 @@ class Reading:
         units = ("none", quoted.unit)
         for index in self.by_role.get(quoted.role.own, ()):
             token = self.tokens[index]
-            if quoted.role.kind in FAMILIES.get(token.kind, (token.kind,)):
-                if (
-                    token.unit in units
-                    or not quoted.unit
-                    or quoted.role.kind == "length"
-                    or _counts_as(token.unit, quoted.unit)
-                ):
-                    return True
+            if quoted.role.kind in FAMILIES.get(token.kind, (token.kind,)) and (
+                token.unit in units
+                or not quoted.unit
+                or quoted.role.kind == "length"
+                or _counts_as(token.unit, quoted.unit)
+            ):
+                return True
         return False
 
     def levels(self, wordings: tuple[str, ...]) -> list[str | None]:
@@ -60,11 +59,6 @@ class Reading:
         return found
 
 
-def fits(quoted: Quoted, token: Token, scope: Scope) -> bool:
-    """Whether a printed number of this value may prove the field: kind, unit, role, precision and comparator."""
-    return is_like(quoted, token, scope) and has_precision(quoted, token)
-
-
 def has_precision(quoted: Quoted, token: Token) -> bool:
     """A converted length has the precision of its own unit; everything else is typed as printed."""
     return token.decimals == quoted.decimals or (
@@ -73,7 +67,7 @@ def has_precision(quoted: Quoted, token: Token) -> bool:
 
 
 def is_like(quoted: Quoted, token: Token, scope: Scope) -> bool:
-    """The same without the precision."""
+    """Whether a printed number of this value may prove the field, by kind, unit, role and comparator."""
     role = quoted.role
     wanted = role.kind
     kind, part = token.kind, token.part
@@ -89,8 +83,9 @@ def is_like(quoted: Quoted, token: Token, scope: Scope) -> bool:
             return False
         if role.refuses and not role.refuses.isdisjoint(roles):
             return False
-        if scope.good is not None and quoted.name in _WITH_SIDE and ("bad" if scope.good else "good") in roles:
-            if ("good" if scope.good else "bad") not in roles:
+        if scope.good is not None and quoted.name in _WITH_SIDE:
+            own, other = ("good", "bad") if scope.good else ("bad", "good")
+            if other in roles and own not in roles:
                 return False
     if wanted == "count":
         unit = token.unit
@@ -173,7 +168,11 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
     role = quoted.role
     if quoted.typed[:1] == "0" and quoted.typed[1:2].isdigit():  # "06" is printed nowhere as 6
         return []
-    found = [index for index in reading.by_value.get(quoted.value, ()) if fits(quoted, tokens[index], scope)]
+    found = [
+        index
+        for index in reading.by_value.get(quoted.value, ())
+        if is_like(quoted, tokens[index], scope) and has_precision(quoted, tokens[index])
+    ]
     if role.kind == "length":
         converted, unit = _converted(quoted)
         if unit:
@@ -181,7 +180,7 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
             found += [
                 index
                 for index in reading.by_value.get(converted, ())
-                if tokens[index].unit == unit and fits(quoted, tokens[index], scope)
+                if tokens[index].unit == unit and is_like(quoted, tokens[index], scope)
             ]
     elif role.own == "reference" and not found:
         found = _other_side(quoted, reading)

@@ -45,7 +45,7 @@ _PHRASE = re.compile(
       | (?:more|greater|larger|longer|wider|older|less|fewer|smaller|shorter|lower|higher|younger){_GAP}than
       | (?:or|and){_GAP}(?:less|more|fewer|larger|greater|smaller|longer|shorter|above|below|over|under|older|younger|wider)
         (?!{_GAP}(?:than|[\d.]))
-      | equal{_GAP}to | out{_GAP}of | per{_GAP}cent(?:age)?
+      | equal{_GAP}to | out{_GAP}of | per{_GAP}cent(?:age)? | percentage{_GAP}points?
       | confidence{_GAP}(?:intervals?|limits?) | standard{_GAP}deviation | due{_GAP}to | lost{_GAP}to
       | (?:odds|risk|hazards?|rate){_GAP}ratios? | relative{_GAP}risks? | (?:risk|mean){_GAP}difference
       | difference{_GAP}in{_GAP}means | prevented{_GAP}fraction
@@ -64,6 +64,7 @@ _PHRASES: dict[str, tuple[str, object]] = {
     "confidence intervals": ("c", ""), "confidence limit": ("c", ""), "confidence limits": ("c", ""),
     "standard deviation": ("r", "sd"), "due to": ("w", ""), "lost to": ("r", "lost"),
     "one hundred": ("d", Decimal(100)), "none": ("d", Decimal(0)),
+    **{f"percentage {points}": ("w", "") for points in ("point", "points")},
     **{f"{which} one": ("w", "") for which in ("every", "each", "no", "any", "this", "that", "which")}, "i2": ("r", "i2"), "i^2": ("r", "i2"), "i^{2}": ("r", "i2"),
     **{phrase: ("m", measure) for phrase, measure in words.MEASURE_PHRASES.items()},
     **{f"{no} {less} than": ("<", "<=") for no in ("no", "not") for less in ("more", "longer", "later")},
@@ -139,10 +140,20 @@ def _lowered(text: str) -> str:
     return lowered
 
 
+_known: dict[str, tuple[Decimal, int]] = {}
+"""Whole numbers met so far: the same few hundred stand in every passage."""
+
+
 def _number(printed: str) -> tuple[Decimal, int]:
     """Value and decimals of digits as printed."""
+    known = _known.get(printed)
+    if known is not None:
+        return known
     if printed.isascii() and printed.isdigit():
-        return Decimal(printed), 0
+        if len(_known) > 20_000:
+            _known.clear()
+        known = _known[printed] = (Decimal(printed), 0)
+        return known
     plain = _SEPARATOR.sub("", _ODD.sub(".", printed)).replace("−", "-").replace("–", "-")
     point = plain.find(".")
     if point >= 0 and "." in plain[point + 1 :]:
@@ -158,8 +169,9 @@ def read_lexemes(text: str) -> Lexemes:
     starts: list[int] = []
     ends: list[int] = []
     unreadable: set[int] = set()
-    comma = False
     skip = 0
+    add_letter, add_payload, add_start, add_end = letters.append, payloads.append, starts.append, ends.append
+    meaning = _WORDS.get
     for match in LEXEME.finditer(lowered):
         group = match.lastindex
         start, end = match.span(group)  # type: ignore[arg-type]
@@ -172,7 +184,7 @@ def read_lexemes(text: str) -> Lexemes:
                 end = skip = phrase.end()
                 letter, payload = _PHRASES[_GAPS.sub(" ", phrase.group())]
             else:
-                found = _WORDS.get(piece)
+                found = meaning(piece)
                 if found is None:
                     found = _unknown(piece, start, end, letters, payloads, starts, ends, unreadable)
                     if found is None:
@@ -188,7 +200,9 @@ def read_lexemes(text: str) -> Lexemes:
             payload = _number(piece)
             if payload is _GLUED or (ends and ends[-1] == start and letters[-1] == "d"):
                 unreadable.add(len(letters))
-            elif comma and ends[-1] == start:  # "12,5": a decimal comma or a list without blanks, nobody knows
+            elif (
+                letters[-2:] == ["d", ","] and ends[-1] == start and ends[-2] == starts[-1]
+            ):  # "12,5": a decimal comma or a list without blanks, nobody knows
                 unreadable.update((len(letters) - 2, len(letters)))
             elif piece[0] in "-−" and letters and letters[-1] in "d%u":
                 if text[ends[-1] : start].strip("$}{"):  # "12 -65": a range or a minus, nobody knows
@@ -213,11 +227,10 @@ def read_lexemes(text: str) -> Lexemes:
             if known is None:
                 continue
             letter, payload = known
-        comma = letter == "," and bool(letters) and letters[-1] == "d" and ends[-1] == start
-        letters.append(letter)
-        payloads.append(payload)
-        starts.append(start)
-        ends.append(end)
+        add_letter(letter)
+        add_payload(payload)
+        add_start(start)
+        add_end(end)
     return Lexemes("".join(letters), payloads, starts, ends, unreadable)
 
 

@@ -35,14 +35,15 @@ def read_numerals(text: str) -> tuple[Token, ...]:
     commas, dropped = read_forms(lexemes, numerals, order, text)
     read_roles(lexemes, numerals, order, commas)
     unreadable = lexemes.unreadable
-    moved: list[int] = []
-    kept = 0
-    for index in range(len(numerals)):
-        moved.append(-1 if index in dropped else kept)
-        kept += index not in dropped
+    is_plain = not _find_tex(text)
+
+    def moved(pair: int) -> int:
+        return pair - sum(index < pair for index in dropped) if dropped else pair
+
     tokens: list[Token] = []
+    new_token = tuple.__new__  # the NamedTuple's own constructor costs as much again as all the rest of this loop
     for index, numeral in enumerate(numerals):
-        if index in dropped:
+        if dropped and index in dropped:
             continue
         roles = numeral.roles
         parent = numerals[numeral.parent] if numeral.parent >= 0 else None
@@ -58,26 +59,19 @@ def read_numerals(text: str) -> tuple[Token, ...]:
             kind = "unreadable"
         start, end = numeral.start, numeral.end
         outer_start, outer_end = numeral.outer_start, numeral.outer_end
+        is_readable = kind != "unreadable"
         tokens.append(
-            Token(
-                start,
-                end,
-                text[start:end],
-                numeral.value,
-                numeral.decimals,
-                numeral.unit,
-                kind or _KINDS[numeral.unit],
-                " ".join(roles) if roles else "",
-                numeral.comparator,
-                moved[numeral.pair] if numeral.pair >= 0 and kind != "unreadable" else -1,
-                outer_start,
-                outer_end,
-                shown(text[outer_start:outer_end]),
-                numeral.part if kind != "unreadable" else "",
-                canonical(roles) if roles else (),
-                numeral.measure,
+            new_token(
+                Token,
+                (
+                    start, end, text[start:end], numeral.value, numeral.decimals, numeral.unit, kind or _KINDS[numeral.unit],
+                    " ".join(roles) if roles else "", numeral.comparator,
+                    moved(numeral.pair) if numeral.pair >= 0 and is_readable else -1, outer_start, outer_end,
+                    text[outer_start:outer_end] if is_plain else shown(text[outer_start:outer_end]),
+                    numeral.part if is_readable else "", canonical(roles) if roles else (), numeral.measure,
+                ),
             )
-        )
+        )  # fmt: skip
     return tuple(tokens)
 
 
@@ -148,13 +142,13 @@ _SIGNS = {
 }  # fmt: skip
 
 
+_find_tex = re.compile(r"[\\~{}$\n\t]|--").search
+
+
 def shown(printed: str) -> str:
     """A printed number as a page shows it: TeX resolved, everything else as printed."""
-    if printed.isalnum() or not (set(printed) & _TEX_SIGNS):
+    if not _find_tex(printed):
         return printed
     return _TEX.sub(
         lambda found: _SIGNS.get(found[0].strip().rstrip("{}") or found[0], found[1] or " "), printed
     ).strip()
-
-
-_TEX_SIGNS = set("\\~{}$\n\t") | {"-"}

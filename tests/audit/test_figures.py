@@ -83,7 +83,11 @@ def test_proof_points_at_the_number_in_the_file_of_the_source() -> None:
 
 
 def test_wrong_percentage_is_told_with_the_printed_one(tmp_path: Path) -> None:
-    proved = prove(tmp_path, "[p. 46, Table 2] healed: 39 of 47 teeth (83%)", "where: p. 46, Table 2\nevents: 39\ntotal: 47\nrate: 84%")
+    proved = prove(
+        tmp_path,
+        "[p. 46, Table 2] healed: 39 of 47 teeth (83%)",
+        "where: p. 46, Table 2\nevents: 39\ntotal: 47\nrate: 84%",
+    )
     (problem,) = proved.problems
     assert as_text(problem) == (
         'evidence/claims/k.yaml:12:11: "84%" is not in the passage typed from p. 46, Table 2 (evidence/sources/a.bib:4), '
@@ -93,7 +97,9 @@ def test_wrong_percentage_is_told_with_the_printed_one(tmp_path: Path) -> None:
 
 
 def test_number_of_another_passage_is_told_with_its_place(tmp_path: Path) -> None:
-    proved = prove(tmp_path, "[p. 1] 39 of 47 healed\n[p. 2] 83% healed", "where: p. 1\nevents: 39\ntotal: 47\nrate: 83%")
+    proved = prove(
+        tmp_path, "[p. 1] 39 of 47 healed\n[p. 2] 83% healed", "where: p. 1\nevents: 39\ntotal: 47\nrate: 83%"
+    )
     (problem,) = proved.problems
     assert problem.rule == "figure-elsewhere"
     assert problem.message.endswith("but in p. 2")
@@ -148,7 +154,9 @@ def test_equal_numbers_without_a_word_ask_for_a_narrower_place(tmp_path: Path) -
 
 def test_role_word_decides_between_equal_numbers(tmp_path: Path) -> None:
     study = STUDY.replace("unit: tooth", "unit: tooth, flow: {treated: 40, lost: 12, extracted: 12}, where: p. 1")
-    proved = prove(tmp_path, "[p. 1] 40 treated, 12 lost, 12 extracted\n[p. 2] 3 of 4", "where: p. 2\nevents: 3\ntotal: 4", study)
+    proved = prove(
+        tmp_path, "[p. 1] 40 treated, 12 lost, 12 extracted\n[p. 2] 3 of 4", "where: p. 2\nevents: 3\ntotal: 4", study
+    )
     assert not proved.problems
     assert proved.proofs["k/studies/s/flow/lost"].start < proved.proofs["k/studies/s/flow/extracted"].start
 
@@ -205,7 +213,9 @@ def test_two_ends_of_a_level_are_printed_together(tmp_path: Path) -> None:
 
 def test_steps_of_the_flow_may_share_one_number(tmp_path: Path) -> None:
     study = STUDY.replace("unit: tooth", "unit: tooth, flow: {treated: 40, due: 40, examined: 38}, where: p. 1")
-    proved = prove(tmp_path, "[p. 1] 40 teeth treated, 38 examined\n[p. 2] 3 of 4", "where: p. 2\nevents: 3\ntotal: 4", study)
+    proved = prove(
+        tmp_path, "[p. 1] 40 teeth treated, 38 examined\n[p. 2] 3 of 4", "where: p. 2\nevents: 3\ntotal: 4", study
+    )
     assert not proved.problems
 
 

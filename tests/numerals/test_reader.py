@@ -83,7 +83,12 @@ def test_time_in_two_units_is_one_number_in_the_smaller() -> None:
 
 @pytest.mark.parametrize(
     ("text", "role"),
-    [("median 31 months", "median"), ("mean of 31 months", "mean"), ("minimum: 31 months", "minimum"), ("31 months (median)", "")],
+    [
+        ("median 31 months", "median"),
+        ("mean of 31 months", "mean"),
+        ("minimum: 31 months", "minimum"),
+        ("31 months (median)", ""),
+    ],
 )
 def test_word_before_a_time_is_its_role(text: str, role: str) -> None:
     assert only(text).role == role
@@ -111,7 +116,10 @@ def test_plus_minus_is_a_deviation() -> None:
 def test_interval_is_read_in_every_bracket_and_separator(text: str) -> None:
     level, low, high = read_numerals(text)
     assert (level.value, level.kind, level.unit) == (95, "confidence", "%")
-    assert [(end.value, end.kind, end.part) for end in (low, high)] == [(55, "interval", "low"), (85, "interval", "high")]
+    assert [(end.value, end.kind, end.part) for end in (low, high)] == [
+        (55, "interval", "low"),
+        (85, "interval", "high"),
+    ]
 
 
 def test_square_brackets_alone_are_an_interval() -> None:
