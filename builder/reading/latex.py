@@ -57,6 +57,8 @@ _RAISED = dict(zip("0123456789+-−=()ni", "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻⁻
 _LOWERED = dict(zip("0123456789+-−=()", "₀₁₂₃₄₅₆₇₈₉₊₋₋₌₍₎", strict=True))
 _QUOTES = (("---", "—"), ("--", "–"), ("``", "“"), ("''", "”"), ("`", "‘"), ("'", "’"))
 
+_SPECIAL = frozenset("\\{}$~`'-")
+_collapse = re.compile(r"[ \t\n]+").sub
 _find_commands = re.compile(r"\\([A-Za-z]+\*?|.|\Z)", re.DOTALL).finditer
 _KNOWN = frozenset(
     (*_ACCENTS, *_SYMBOLS, *_KEEP, *_SWITCHES, "textsuperscript", "textsubscript", "href", "frac", "sqrt")
@@ -71,16 +73,17 @@ def unknown_commands(text: str) -> list[tuple[int, str]]:
 def readable_text(text: str) -> str:
     """The text as a page prints it: "12.3\\%" is "12.3%", "$10^{-3}$" is "10⁻³", "M{\\"u}ller" is "Müller".
 
-    Braces that only group are dropped, a bare "%" and "&" stay, blanks collapse, "~" is a no-break space.
+    Braces that only group are dropped, a bare "%" and "&" stay, blanks collapse to one, "~" is a no-break space.
     A command that `unknown_commands` lists stays as typed: nothing is lost, and the check has reported it.
     """
-    if not any(character in text for character in "\\{}$~`'-^_\n\t"):
-        return " ".join(text.split(" ")) if "  " not in text else " ".join(text.split())
-    decoded = _Decoder(text).decode()
-    return " ".join(part for part in re.split(r"[ \t\n]+", unicodedata.normalize("NFC", decoded)) if part)
+    decoded = text
+    if not _SPECIAL.isdisjoint(text):
+        decoded = unicodedata.normalize("NFC", _Decoder(text).decode())
+    return _collapse(" ", decoded)
 
 
 readable = readable_text
+"""The same; the build hands it to whoever shows a slice of a text."""
 
 _DEEPEST = 60
 

@@ -55,6 +55,12 @@ def test_words_come_out_as_printed(typed: str, shown: str) -> None:
     assert readable_text(typed) == shown
 
 
+@pytest.mark.parametrize("piece", [" of ", "healed - ", " \\% ", " "])
+def test_piece_of_a_passage_keeps_the_blanks_at_its_ends(piece: str) -> None:
+    assert readable_text(piece).startswith(" ") == piece.startswith(" ")
+    assert readable_text(piece).endswith(" ") == piece.endswith(" ")
+
+
 def test_unknown_command_is_told_with_its_place() -> None:
     assert unknown_commands("a \\emph{b} \\foo{5} \\%") == [(11, "\\foo")]
 
