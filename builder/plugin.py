@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import contextlib
 import datetime
-import html
 import json
 import logging
 import os
-import re
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
@@ -29,11 +27,11 @@ from mkdocs.utils.templates import TemplateContext
 from builder.build import WRITTEN_DIR, Built, build_files
 from builder.guide.guide import Guide
 from builder.problems import Problem, as_text, counted
-from builder.rendering.frame import Frame, frame_of, problems_markdown
+from builder.rendering.frame import Frame, frame_of, problems_markdown, with_door
 from builder.rendering.offline import service_worker
 from builder.rendering.pages import page_path, written_title
 from builder.rendering.search import search_entries
-from builder.rendering.stylesheet import stylesheet
+from builder.rendering.served import served_assets
 
 log = get_plugin_logger(__name__)
 
@@ -63,8 +61,13 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     """What this run publishes."""
     last_good: Built | None = None
     """While serving: the last guide without a fault."""
+    _written: frozenset[str] = frozenset()
     _clock: str | None = None
     _is_clock_set = False
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._ready: dict[str, str] = {}
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Keeps this object over the rebuilds of a live preview."""
@@ -117,18 +120,18 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Adds every file of the guide, and the style sheets."""
         assert self.built is not None
-        for name in ("reading", "frame"):
-            css = stylesheet(THEME_DIR / "stylesheets", name)
-            _replace(files, File.generated(config, f"stylesheets/{name}.css", content=css))
-        # The sheets as written are parts of those as served.
-        for path in [path for path in files.src_uris if path.startswith("stylesheets/tokens")]:
-            files.remove(files.src_uris[path])
+        for path in [path for path in files.src_uris if path.startswith(("stylesheets/", "javascripts/"))]:
+            # What lies in the theme are the parts of what is served.
+            if (THEME_DIR / path).is_file():
+                files.remove(files.src_uris[path])
+        for path, text in served_assets(THEME_DIR).items():
+            _replace(files, File.generated(config, path, content=text))
         if self.built.guide is None:
             self._show_problems(files, config)
             return files
         guide = self.built.guide
         edits = {page_path(page): page.edit for page in guide.pages}
-        written = {page.path for page in guide.written}
+        written = self._written = frozenset(page.path for page in guide.written)
         in_nav = {"index.md", *(f"{entry.id}/index.md" for entry in guide.questions)}
         in_nav |= {f"{address}index.md" for address in _MAIN_PAGES}
         for path, text in self.built.files.items():
@@ -178,13 +181,21 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         page.meta.setdefault("kind", "written")
         page.meta.setdefault("template", "main.html")
         page.meta["search"] = {"exclude": True}
-        return markdown
+        if page.file.src_uri in self._written:
+            return markdown
+        # A page of the guide is HTML already: reading it as Markdown would change nothing and take most of the time.
+        self._ready[page.file.src_uri] = markdown
+        return ""
+
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """The page of the guide as it was rendered, or the hand-written one as Markdown made it."""
+        return self._ready.pop(page.file.src_uri, html)
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """The theme's own frame has no place for attributes of the body or for a door before everything else."""
         if page.meta.get("template") != "main.html":
             return output
-        return _with_door(output, str(page.meta["kind"]), self._frame(), _to_root(page.url))
+        return with_door(output, str(page.meta["kind"]), self._frame(), page.url)
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Writes the search index, and tells the service worker what was published."""
@@ -233,24 +244,6 @@ def _nav(guide: Guide, made: dict[str, str], files: Files) -> list[dict[str, obj
     nav.extend({titles[address]: f"{address}index.md"} for address in _MAIN_PAGES if address in titles)
     nav.extend({written_title(made[page.path], page.path): page.path} for page in guide.written)
     return nav
-
-
-def _to_root(url: str) -> str:
-    """The way from a page's folder to the root of the site; "" on the front page."""
-    return "../" * sum(1 for step in url.split("/")[:-1] if step not in ("", "."))
-
-
-def _with_door(output: str, kind: str, frame: Frame, to_root: str) -> str:
-    door = ""
-    if frame.has_urgent:
-        link = f'<a class="door" href="{to_root}urgent/">something worse is happening</a>'
-        door = f'<nav class="urgent" aria-label="Urgent">{link}</nav>'
-    # A skip link that is not the very first one has to stand in a landmark.
-    output = output.replace(
-        '<div data-md-component="skip">', '<div role="navigation" aria-label="Skip" data-md-component="skip">'
-    )
-    attributes = f'data-page="{html.escape(kind)}" data-root="{to_root or "./"}"'
-    return re.sub(r"<body\b([^>]*)>", rf"<body {attributes}\1>\n{door}", output, count=1)
 
 
 # The theme prints a notice of its end of life at every run; the pinned versions are our answer to it.

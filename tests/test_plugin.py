@@ -178,7 +178,7 @@ def test_the_clock_comes_back(
 
 
 def test_the_clock_comes_back_after_a_fault(root: Path, sample_built: Built, tmp_path: Path) -> None:
-    broken = sample_built.files | {"urgent/index.md": "[nowhere](nowhere.md)"}
+    broken = sample_built.files | {"about.md": "[nowhere](nowhere.md)"}
     with pytest.raises(CannotPublish):
         publish(root, tmp_path / "site", sample_built._replace(files=broken))
     assert "SOURCE_DATE_EPOCH" not in os.environ

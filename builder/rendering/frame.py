@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable
 from html import escape
 from typing import NamedTuple
@@ -90,3 +91,20 @@ def problems_markdown(problems: Iterable[Problem]) -> str:
         f"<p>The guide comes back when nothing here is left: {escape(counted(open_ones))}.</p>\n"
         f"<ul>\n{rows}\n</ul>\n</div>\n"
     )
+
+
+def with_door(output: str, kind: str, frame: Frame, url: str) -> str:
+    """A page of the theme with its kind, and with the door to what is worse before everything else.
+
+    output: the whole page. url: its address from the root of the site.
+    """
+    to_root = "../" * sum(1 for step in url.split("/")[:-1] if step not in ("", "."))
+    door = ""
+    if frame.has_urgent:
+        link = f'<a class="door" href="{to_root}urgent/">something worse is happening</a>'
+        door = f'<nav class="urgent" aria-label="Urgent">{link}</nav>'
+    # A skip link that is not the very first one has to stand in a landmark.
+    skip = '<div data-md-component="skip"'
+    output = output.replace(skip, skip.replace("<div", '<div role="navigation" aria-label="Skip"'))
+    attributes = f'data-page="{escape(kind)}" data-root="{to_root or "./"}" data-evidence="{frame.evidence_date}"'
+    return re.sub(r"<body\b([^>]*)>", rf"<body {attributes}\1>\n{door}", output, count=1)

@@ -65,7 +65,7 @@ def plot_svg(plot: Plot, place: Place, mark: str) -> str:
         reference = f'<line class="same" x1="{x}" x2="{x}" y1="4" y2="{bottom:g}"/>'
     total = bottom + height
     if mark:
-        axis += f'<text class="invented" x="{_LEFT}" y="{total + 10:g}" font-size="11">{escape(mark)}</text>'
+        axis += f'<text class="invented" x="{_LEFT}" y="{total + 10:g}">{escape(mark)}</text>'
         total += 16
     return f"{_opening(plot, total)}\n{reference}\n" + "\n".join(rows) + f"\n{axis}\n</svg>"
 
@@ -124,7 +124,7 @@ def _text(line: Line, x: float, y: float, place: Place) -> str:
 
 
 def _placed(x: float, y: float, width: float) -> str:
-    return f'x="{x:.1f}" y="{y:g}" font-size="{_FONT}" textLength="{width:.1f}" lengthAdjust="spacingAndGlyphs"'
+    return f'x="{x:.0f}" y="{y:g}" textLength="{width:.0f}"'
 
 
 def _flat(line: Line) -> list[str | Figure]:
@@ -186,10 +186,8 @@ def _axis(plot: Plot, scale: Scale, y: float) -> tuple[str, float]:
         x = scale.x(value)
         anchor = "start" if x < _LEFT + 12 else "end" if x > _RIGHT - 12 else "middle"
         out.append(f'<line class="axis" x1="{x}" x2="{x}" y1="{y:g}" y2="{y + 4:g}"/>')
-        out.append(
-            f'<text class="scale" x="{x}" y="{y + 17:g}" font-size="12" text-anchor="{anchor}">{escape(label)}</text>'
-        )
-    out.append(f'<text class="axis-name" x="{_LEFT}" y="{y + 33:g}" font-size="12">{escape(plot.axis)}</text>')
+        out.append(f'<text class="scale" x="{x}" y="{y + 17:g}" text-anchor="{anchor}">{escape(label)}</text>')
+    out.append(f'<text class="axis-name" x="{_LEFT}" y="{y + 33:g}">{escape(plot.axis)}</text>')
     return "".join(out), 38.0
 
 
@@ -210,6 +208,6 @@ def _icons(plot: Plot, mark: str) -> str:
     height = 8 + rows * step
     said = ""
     if mark:
-        said = f'<text class="invented" x="14" y="{height + 12}" font-size="11">{escape(mark)}</text>'
+        said = f'<text class="invented" x="14" y="{height + 12}">{escape(mark)}</text>'
         height += 18
     return f"{_opening(plot, height)}\n" + "\n".join(out) + f"\n{said}</svg>"

@@ -31,7 +31,7 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
         value = escape(choice.value or "unknown")
         anchor = f"known-{name}-{value}"
         label = typed_html(choice.label, "definition")
-        target, sets = anchor, ""
+        target, sets = anchor if choice.known else f"ask-{name}", ""
         if choice.sets:
             # A choice without an answer of its own leads to that of the first field it sets.
             target = f"known-{choice.sets[0][0]}-{choice.sets[0][1]}"

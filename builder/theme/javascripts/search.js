@@ -1,18 +1,16 @@
 // Looks up titles, authors, answers and synonyms: every word typed must begin a word of the entry, in any order.
-"use strict";
 (() => {
   const place = document.querySelector("[data-search]");
   if (!place) return;
   const input = place.querySelector("input");
   const results = place.querySelector(".results");
-  const site = new URL(document.body.dataset.root || "./", location);
   const plain = (text) => text.normalize("NFD").replace(/[\u0300-\u036f]/g, "").toLowerCase();
   const words = (text) => plain(text).match(/[\p{L}\p{N}]+/gu) || [];
   const bare = (text) => new DOMParser().parseFromString(text.replace(/<[^>]+>/g, " "), "text/html").body.textContent;
   let entries = null;
 
   async function load() {
-    const answer = await fetch(new URL("search/search_index.json", site));
+    const answer = await fetch(new URL("search/search_index.json", root));
     const index = await answer.json();
     entries = index.docs.map((doc) => {
       const title = bare(doc.title);
@@ -38,7 +36,7 @@
     const text = document.createElement("span");
     text.className = "words";
     text.textContent = entry.title;
-    link.href = new URL(entry.location, site);
+    link.href = new URL(entry.location, root);
     link.append(text);
     row.append(link);
     return row;

@@ -1,4 +1,4 @@
-"""Style sheets as served: smaller, and the same rules."""
+"""Style sheets and scripts as served: smaller, and the same."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from builder.rendering.stylesheet import minified_css, stylesheet
+from builder.rendering.served import minified_css, minified_script, stylesheet
 
 STYLESHEETS = Path(__file__).parents[2] / "builder" / "theme" / "stylesheets"
 
@@ -25,6 +25,11 @@ STYLESHEETS = Path(__file__).parents[2] / "builder" / "theme" / "stylesheets"
 )
 def test_a_sheet_is_made_smaller(typed: str, served: str) -> None:
     assert minified_css(typed) == served
+
+
+def test_a_script_loses_its_comments_and_indents_and_nothing_else() -> None:
+    typed = '// why\n/* a\n heading */\nfunction f() {\n  // here\n  return "a // b /* c */";\n}\n'
+    assert minified_script(typed) == 'function f() {\nreturn "a // b /* c */";\n}\n'
 
 
 @pytest.mark.parametrize("name", ["reading", "frame"])

@@ -1,0 +1,103 @@
+// What every page does beyond its text. Without it every answer stands in the page and every link works.
+"use strict";
+
+const body = document.body;
+const root = new URL(body.dataset.root || "./", location);
+const all = (selector, within = document) => [...within.querySelectorAll(selector)];
+
+function element(name, content, attributes = {}) {
+  const made = document.createElement(name);
+  made.append(...[content].flat());
+  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+  return made;
+}
+
+const dateOf = (day) => element("time", day, { class: "date", datetime: day });
+const isoOf = (year, month, day) =>
+  [String(year).padStart(4, "0"), String(month).padStart(2, "0"), String(day).padStart(2, "0")].join("-");
+const today = () => {
+  const now = new Date();
+  return isoOf(now.getFullYear(), now.getMonth() + 1, now.getDate());
+};
+
+function notice(...content) {
+  const main = document.querySelector("main");
+  if (main) main.prepend(element("p", content, { class: "notice", role: "status" }));
+}
+
+/* A table narrowed by a word, and a sheet printed alone. */
+
+function filter(place) {
+  place.hidden = false;
+  place.addEventListener("click", (event) => {
+    const button = event.target.closest("button");
+    if (!button) return;
+    const isOn = button.getAttribute("aria-pressed") !== "true";
+    for (const other of all("button", place)) other.setAttribute("aria-pressed", String(other === button && isOn));
+    for (const row of all("tbody tr", place.parentElement)) {
+      row.hidden = isOn && !row.textContent.toLowerCase().includes(button.dataset.word.toLowerCase());
+    }
+  });
+}
+
+function printable(sheet) {
+  const button = element("button", "Print this sheet alone", { type: "button" });
+  button.addEventListener("click", () => {
+    sheet.classList.add("now");
+    body.classList.add("alone");
+    print();
+    sheet.classList.remove("now");
+    body.classList.remove("alone");
+  });
+  sheet.after(button);
+}
+
+addEventListener("beforeprint", () => all("details").forEach((part) => (part.open = true)));
+
+/* How old this is: the clock is the reader's, never the build's. */
+
+function reviewDue() {
+  const due = body.dataset.reviewDue;
+  if (due && due < today()) notice("The review of this page was due on ", dateOf(due), " and has not been recorded.");
+}
+
+function keptCopy(kept) {
+  const days = Math.max(0, Math.floor((Date.now() - Date.parse(kept)) / 864e5));
+  const age = days ? [element("span", `${days} ${days === 1 ? "day" : "days"}`, { class: "date" }), " old"] : ["from today"];
+  notice("You are reading a copy kept on this device, ", ...age, ". Evidence of ", dateOf(body.dataset.evidence), ".");
+}
+
+async function permanentCopy() {
+  const release = root.pathname.match(/\/v(\d+\.\d+\.\d+)\/$/);
+  if (!release) return false;
+  try {
+    const answer = await fetch(new URL("../data/standing.json", root), { cache: "no-cache" });
+    const newest = await answer.json();
+    const touched = (body.dataset.touchedBy || "").split(" ").filter((key) => key in newest.withdrawn);
+    const number = element("span", release[1], { class: "identifier" });
+    notice("This is the lasting copy of release ", number, ". The newest guide is of ", dateOf(newest.evidence), ".");
+    for (const key of touched) {
+      notice("Withdrawn since: a report on this page was retracted (", dateOf(newest.withdrawn[key]), ").");
+    }
+  } catch (offline) {
+    notice("This is a lasting copy. Its newest standing could not be asked for.");
+  }
+  return true;
+}
+
+async function keepForOffline() {
+  if (!("serviceWorker" in navigator) || !window.isSecureContext || (await permanentCopy())) return;
+  const worker = navigator.serviceWorker;
+  worker.addEventListener("message", (event) => {
+    if (event.data.kept) keptCopy(event.data.kept);
+  });
+  if (worker.controller) worker.controller.postMessage({ asked: location.href.split("#")[0] });
+  const register = () => worker.register(new URL("service-worker.js", root), { scope: root.pathname }).catch(() => {});
+  if (document.readyState === "complete") register();
+  else addEventListener("load", register);
+}
+
+all(".filter").forEach(filter);
+all(".sheet").forEach(printable);
+reviewDue();
+keepForOffline();

@@ -1,0 +1,78 @@
+// Follows common.js in one file: see builder/rendering/served.py.
+
+/* Situation: choices in the fragment, by the vocabulary's ids; a field that is not there counts as can't tell. */
+
+function situation(place) {
+  const fields = all(".ask", place).map((ask) => ask.dataset.field);
+  const chosen = new Map();
+
+  for (const link of all(".choices a", place)) {
+    const button = element("button", [...link.childNodes], { type: "button", class: link.className });
+    Object.assign(button.dataset, link.dataset);
+    button.addEventListener("click", () => {
+      const { field, value } = button.dataset;
+      if (!value || chosen.get(field) === value) chosen.delete(field);
+      else chosen.set(field, value);
+      remember();
+      show();
+    });
+    link.replaceWith(button);
+  }
+
+  const clear = place.querySelector(".clear");
+  if (clear) {
+    clear.hidden = false;
+    clear.querySelector("button").addEventListener("click", () => {
+      chosen.clear();
+      remember();
+      show();
+    });
+  }
+
+  // What a choice says about other fields (a tooth says its type and arch) holds until one of them is answered itself.
+  function effective() {
+    const out = new Map();
+    for (const button of all("button[data-sets]", place)) {
+      if (chosen.get(button.dataset.field) !== button.dataset.value) continue;
+      for (const [field, value] of new URLSearchParams(button.dataset.sets)) out.set(field, value);
+    }
+    for (const [field, value] of chosen) out.set(field, value);
+    return out;
+  }
+
+  function show() {
+    const values = effective();
+    for (const button of all("button[data-field]", place)) {
+      const isOn = (values.get(button.dataset.field) || "") === button.dataset.value;
+      button.setAttribute("aria-pressed", String(isOn));
+    }
+    for (const known of all(".known", place)) {
+      known.hidden = (values.get(known.dataset.field) || "") !== known.dataset.value;
+    }
+  }
+
+  function remember() {
+    const fragment = new URLSearchParams(fields.filter((name) => chosen.has(name)).map((name) => [name, chosen.get(name)]));
+    const text = fragment.toString();
+    history.replaceState(null, "", text ? "#" + text : location.pathname + location.search);
+  }
+
+  function read() {
+    const text = location.hash.slice(1);
+    if (text && !text.includes("=")) return;
+    chosen.clear();
+    for (const [field, value] of new URLSearchParams(text)) {
+      const isKnown = all("button[data-field]", place).some(
+        (button) => button.dataset.field === field && button.dataset.value === value,
+      );
+      if (value && isKnown) chosen.set(field, value);
+    }
+    show();
+  }
+
+  addEventListener("hashchange", read);
+  show();
+  read();
+}
+
+all(".situation").forEach(situation);
