@@ -197,7 +197,8 @@ def _sides(reading: Reading, like: Token) -> set[int]:
 def _in_own_clause(
     at: int, found: list[int], rows: list[Quoted], readings: Sequence[Reading | None], chosen: list[Choice | None]
 ) -> tuple[list[int], bool]:
-    """Those of the numbers found that share a clause with what proves the same block; and whether a strange bound does."""
+    """Those of the numbers found that share a clause with what proves the same block; and whether a strange bound
+    does."""
     reading = readings[at]
     assert reading is not None
     block = rows[at].id[: rows[at].id.rindex(f"/{rows[at].name}") + 1]

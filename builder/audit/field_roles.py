@@ -17,7 +17,8 @@ class Role(NamedTuple):
     kind: str
     """count, percent, interval, length, ratio, p, confidence, bound or number."""
     own: str
-    """The role that a word in the passage may show for this field; where one number there has it, no other proves the field."""
+    """The role that a word in the passage may show for this field; where one number there has it, no other proves the
+    field."""
     accepts: frozenset[str]
     """Roles, by `Token.roles`, that do not speak against the field."""
     shares: str
@@ -43,7 +44,8 @@ class Quoted(NamedTuple):
     where: Words
     comparator: str = ""
     leads: bool = False
-    """True for the first of two that are printed as a pair: events and total, the two ends of an interval or follow-up."""
+    """True for the first of two that are printed as a pair: events and total, the two ends of an interval or follow-
+    up."""
     level: str = ""
     """The wording of the level it stands under."""
     part: str = ""

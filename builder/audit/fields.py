@@ -343,5 +343,6 @@ def _range(rows: list[Quoted], figure: str, bounds: Range, where: Words) -> None
             decimals = -exponent if isinstance(exponent, int) and exponent < 0 else 0
             rows.append(
                 Quoted(f"{figure}/{part}" if both else figure, bounds.position, "range", bounds.text, value, decimals,
-                       bounds.unit, ROLES["bound"], where, "" if both else sign, both and part == "low", "", part if both else "")
+                       bounds.unit, ROLES["bound"], where, "" if both else sign, both and part == "low", "", part if
+                       both else "")
             )  # fmt: skip

@@ -14,28 +14,47 @@ from builder.reading.report_model import Source
 from builder.reading.values import Words
 
 FIGURE_RULES: dict[str, str] = {
-    "figure-not-in-passage": "A number of the claim does not stand in the passage that its `where` names. Every figure that "
-    "a reader sees must be one tap from the words it was quoted from. Correct the number, correct the passage, or name the "
-    "passage that has it.",
-    "figure-elsewhere": "The number does not stand in the passage that `where` names, but in another one of the same entry. A "
-    "reader who follows the figure would look at the wrong page. Give the field, or its block, a `where` of its own.",
-    "figure-other-role": "The passage prints the number, but as something else: months in place of teeth, a percentage of "
-    "women in place of a success rate, `n = 20` in place of a count of successes. Name the field that the words beside the "
-    "number speak of, or type into the passage the words that the report prints beside it.",
-    "figure-precision": "The passage prints the number with other decimals. What was printed is quoted as it was printed, so "
-    "that nobody reads more precision, or less, than the report had. Type the number as the passage has it.",
-    "figure-taken": "One printed number would have to prove two fields. Within one claim, or one study's facts, each printed "
-    "number proves one field, since otherwise a slip of the finger could hide behind another number. Only totals, times, "
-    "bounds of a level and equal steps of a flow share one. Type the second number into the passage where the report prints it.",
-    "figure-pair": "Two numbers that are printed together, `n of N` or the two ends of an interval, were taken from different "
-    "pairs. Type both as they stand together in the passage.",
-    "figure-ambiguous": "The passage prints the number more than once, and neither a word beside it nor the level's wording "
-    "says which is meant. Split the passage under two brackets and name the narrower one in `where`.",
-    "figure-unreadable": "Extraction from the paper destroyed a number in the passage: two numbers run together, limits in "
-    "reverse order, a lost minus, a comma that may be a decimal sign. Nothing is guessed. Type the number into the passage as "
-    "the report prints it.",
-    "where-unknown": "`where` names a passage that the entry does not have. It must be the text between the square brackets "
-    "in `annotation`, word for word.",
+    "figure-not-in-passage": (
+        "A number of the claim does not stand in the passage that its `where` names. Every figure that a reader sees "
+        "must be one tap from the words it was quoted from. Correct the number, correct the passage, or name the "
+        "passage that has it."
+    ),
+    "figure-elsewhere": (
+        "The number does not stand in the passage that `where` names, but in another one of the same entry. A reader "
+        "who follows the figure would look at the wrong page. Give the field, or its block, a `where` of its own."
+    ),
+    "figure-other-role": (
+        "The passage prints the number, but as something else: months in place of teeth, a percentage of women in "
+        "place of a success rate, `n = 20` in place of a count of successes. Name the field that the words beside the "
+        "number speak of, or type into the passage the words that the report prints beside it."
+    ),
+    "figure-precision": (
+        "The passage prints the number with other decimals. What was printed is quoted as it was printed, so that "
+        "nobody reads more precision, or less, than the report had. Type the number as the passage has it."
+    ),
+    "figure-taken": (
+        "One printed number would have to prove two fields. Within one claim, or one study's facts, each printed "
+        "number proves one field, since otherwise a slip of the finger could hide behind another number. Only totals, "
+        "times, bounds of a level and equal steps of a flow share one. Type the second number into the passage where "
+        "the report prints it."
+    ),
+    "figure-pair": (
+        "Two numbers that are printed together, `n of N` or the two ends of an interval, were taken from different "
+        "pairs. Type both as they stand together in the passage."
+    ),
+    "figure-ambiguous": (
+        "The passage prints the number more than once, and neither a word beside it nor the level's wording says "
+        "which is meant. Split the passage under two brackets and name the narrower one in `where`."
+    ),
+    "figure-unreadable": (
+        "Extraction from the paper destroyed a number in the passage: two numbers run together, limits in reverse "
+        "order, a lost minus, a comma that may be a decimal sign. Nothing is guessed. Type the number into the "
+        "passage as the report prints it."
+    ),
+    "where-unknown": (
+        "`where` names a passage that the entry does not have. It must be the text between the square brackets in "
+        "`annotation`, word for word."
+    ),
 }
 """For each rule of this proof what it found, why it matters and how to mend it."""
 
@@ -80,12 +99,14 @@ def proof_problem(
     at = row.position
     if choice.failure == "ambiguous":
         return error(
-            at, "figure-ambiguous", f"{typed} stands more than once in {_from(place)}, and nothing there says which is `{row.name}`",
+            at, "figure-ambiguous",
+            f"{typed} stands more than once in {_from(place)}, and nothing there says which is `{row.name}`",
             "split the passage under two brackets and name the narrower one in `where`",
         )  # fmt: skip
     if choice.failure == "taken":
         return error(
-            at, "figure-taken", f"{typed} stands once in {_from(place)} and proves another field of {scope.name} already",
+            at, "figure-taken",
+            f"{typed} stands once in {_from(place)} and proves another field of {scope.name} already",
             f"type into the passage the number that the report prints for `{row.name}`",
         )  # fmt: skip
     if choice.failure == "pair":
@@ -122,7 +143,8 @@ def proof_problem(
     broken = [token.text for token in tokens if token.kind == "unreadable"]
     if broken:
         return error(
-            at, "figure-unreadable", f'{typed} is not in {_from(place)}, which has "{broken[0]}", and that cannot be read',
+            at, "figure-unreadable",
+            f'{typed} is not in {_from(place)}, which has "{broken[0]}", and that cannot be read',
             "type the number into the passage as the report prints it",
         )  # fmt: skip
     nearest = _nearest(row, place, scope)

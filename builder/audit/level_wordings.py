@@ -18,7 +18,8 @@ def clauses(text: str) -> list[int]:
 def levels_of(text: str, tokens: Sequence[Token], wordings: tuple[str, ...]) -> list[str | None]:
     """For each number the level in whose words it stands, None where the passage does not say.
 
-    A clause with one level's wording is that level's; with several, its parts between commas are looked at, and within a
+    A clause with one level's wording is that level's; with several, its parts between commas are looked at, and
+    within a
     part numbers belong to the wording before them, or behind where numbers come first. "respectively" says nothing.
     """
     plain = text.lower()

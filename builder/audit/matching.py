@@ -231,7 +231,8 @@ def _has_nameless(quoted: Quoted, reading: Reading) -> bool:
 
 
 def _unsaid_step(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
-    """A step of the flow that the passage does not name has the number of the step before it, or after where none is before.
+    """A step of the flow that the passage does not name has the number of the step before it, or after where none is
+    before.
 
     "58 teeth treated, all examined": the 58 is the number examined too. "40 treated, 38 examined": 40 were due.
     """
@@ -254,6 +255,7 @@ def _unsaid_step(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
         index
         for index in reading.by_value.get(quoted.value, ())
         if not steps.isdisjoint(tokens[index].roles or ("",)) or (own in said and not tokens[index].roles)
-        if tokens[index].kind in ("count", "number") and not tokens[index].comparator and tokens[index].part in ("", "total")
+        if tokens[index].kind in ("count", "number") and not tokens[index].comparator and tokens[index].part in ("",
+        "total")
         and (tokens[index].unit in ("none", quoted.unit) or not quoted.unit)
     ]  # fmt: skip

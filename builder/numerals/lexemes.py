@@ -1,4 +1,5 @@
-"""The smallest pieces of a passage: numbers, the words and signs beside them, each as one letter of a short alphabet."""
+"""The smallest pieces of a passage: numbers, the words and signs beside them, each as one letter of a short
+alphabet."""
 
 from __future__ import annotations
 
@@ -43,7 +44,8 @@ _PHRASE = re.compile(
         up{_GAP}to | at{_GAP}(?:least|most) | at{_GAP}risk
       | (?:no|not){_GAP}(?:more|less|fewer|longer|later){_GAP}than
       | (?:more|greater|larger|longer|wider|older|less|fewer|smaller|shorter|lower|higher|younger){_GAP}than
-      | (?:or|and){_GAP}(?:less|more|fewer|larger|greater|smaller|longer|shorter|above|below|over|under|older|younger|wider)
+      | (?:or|and){_GAP}(?:less|more|fewer|larger|greater|smaller|longer|shorter|above|below|over|under|older|younger
+        |wider)
         (?!{_GAP}(?:than|[\d.]))
       | equal{_GAP}to | out{_GAP}of | per{_GAP}cent(?:age)? | percentage{_GAP}points?
       | confidence{_GAP}(?:intervals?|limits?) | standard{_GAP}deviation | due{_GAP}to | lost{_GAP}to
@@ -65,7 +67,8 @@ _PHRASES: dict[str, tuple[str, object]] = {
     "standard deviation": ("r", "sd"), "due to": ("w", ""), "lost to": ("r", "lost"),
     "one hundred": ("d", Decimal(100)), "none": ("d", Decimal(0)),
     **{f"percentage {points}": ("w", "") for points in ("point", "points")},
-    **{f"{which} one": ("w", "") for which in ("every", "each", "no", "any", "this", "that", "which")}, "i2": ("r", "i2"), "i^2": ("r", "i2"), "i^{2}": ("r", "i2"),
+    **{f"{which} one": ("w", "") for which in ("every", "each", "no", "any", "this", "that", "which")},
+    "i2": ("r", "i2"), "i^2": ("r", "i2"), "i^{2}": ("r", "i2"),
     **{phrase: ("m", measure) for phrase, measure in words.MEASURE_PHRASES.items()},
     **{f"{no} {less} than": ("<", "<=") for no in ("no", "not") for less in ("more", "longer", "later")},
     **{f"{no} {less} than": ("<", ">=") for no in ("no", "not") for less in ("less", "fewer")},
@@ -94,7 +97,8 @@ _WORDS: dict[str, tuple[str, object]] = {
     "percent": ("%", ""), "percentage": ("%", ""), "c.i.": ("c", ""), "i2": ("r", "i2"), "i²": ("r", "i2"),
     "i^2": ("r", "i2"), "i^{2}": ("r", "i2"),
     "of": ("o", ""), "to": ("t", ""), "through": ("t", ""), "and": ("a", ""), "between": ("b", ""), "ci": ("c", ""),
-    "cis": ("c", ""), "p": ("p", ""), "p-value": ("p", ""), "p-values": ("p", ""), "per": ("l", "per"), "n": ("n", ""), "pct": ("%", ""), "or": ("w", "or"),
+    "cis": ("c", ""), "p": ("p", ""), "p-value": ("p", ""), "p-values": ("p", ""), "per": ("l", "per"), "n": ("n",
+    ""), "pct": ("%", ""), "or": ("w", "or"),
 }  # fmt: skip
 
 _MARKS: dict[str, tuple[str, object]] = {

@@ -22,11 +22,14 @@ def read_numerals(text: str) -> tuple[Token, ...]:
     """Every number printed in a text, TeX forms included, in order of place.
 
     A unit holds for both ends of a range; what the text does not show stays "none". A number that extraction destroyed
-    ("88.4992.34", reversed limits of an interval, a decimal comma) is of kind "unreadable". Any text is taken; none raises.
+    ("88.4992.34", reversed limits of an interval, a decimal comma) is of kind "unreadable". Any text is taken.
 
-    Forms: ISO 80000-1:2009 section 7.3 (thin space between thousands, decimal sign) and AMA Manual of Style, chapters 17
-    and 18 ("95% CI, 1.2-7.1"; "P = .02" without a leading zero), both from memory; the raised decimal point is the house
-    style of some British journals, from memory; number words, "n/N" and "mean (SD) 31 (12)" are common practice, no source.
+    Forms: ISO 80000-1:2009 section 7.3 (thin space between thousands, decimal sign) and AMA Manual of Style, chapters
+    17
+    and 18 ("95% CI, 1.2-7.1"; "P = .02" without a leading zero), both from memory; the raised decimal point is the
+    house
+    style of some British journals, from memory; number words, "n/N" and "mean (SD) 31 (12)" are common practice, no
+    source.
     """
     lexemes = read_lexemes(text)
     if "d" not in lexemes.letters:
@@ -64,7 +67,8 @@ def read_numerals(text: str) -> tuple[Token, ...]:
             new_token(
                 Token,
                 (
-                    start, end, text[start:end], numeral.value, numeral.decimals, numeral.unit, kind or _KINDS[numeral.unit],
+                    start, end, text[start:end], numeral.value, numeral.decimals, numeral.unit, kind or
+                    _KINDS[numeral.unit],
                     " ".join(roles) if roles else "", numeral.comparator,
                     moved(numeral.pair) if numeral.pair >= 0 and is_readable else -1, outer_start, outer_end,
                     text[outer_start:outer_end] if is_plain else shown(text[outer_start:outer_end]),

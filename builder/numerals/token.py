@@ -19,7 +19,8 @@ class Token(NamedTuple):
     decimals: int
     """Digits behind the decimal sign as printed: 2 for "5.40"."""
     unit: str
-    """%, tooth, root, canal, lesion, patient, arm, specimen, study, day, week, month, year, mm, minute, "other" (a unit that none of
+    """%, tooth, root, canal, lesion, patient, arm, specimen, study, day, week, month, year, mm, minute, "other" (a
+    unit that none of
     our figures has, such as cm), or "none"."""
     kind: str
     """percent, count, length, size, minutes, ratio, p, confidence (the 95 of "95% CI"), interval (an end of one),

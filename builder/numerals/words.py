@@ -66,8 +66,10 @@ PARTS = frozenset(
 
 ROLES: dict[str, str] = {
     "eligible": "eligible", "treated": "treated", "repaired": "treated", "enrolled": "treated", "recruited": "treated",
-    "due": "due", "examined": "examined", "reexamined": "examined", "re-examined": "examined", "recalled": "examined", "reviewed": "examined",
-    "attended": "examined", "assessed": "examined", "evaluated": "examined", "followed": "examined", "measured": "examined", "tested": "examined",
+    "due": "due", "examined": "examined", "reexamined": "examined", "re-examined": "examined", "recalled": "examined",
+    "reviewed": "examined",
+    "attended": "examined", "assessed": "examined", "evaluated": "examined", "followed": "examined", "measured":
+    "examined", "tested": "examined",
     "lost": "lost", "missing": "lost", "discontinued": "discontinued", "withdrew": "discontinued",
     "withdrawn": "discontinued", "died": "died", "deceased": "died", "dead": "died", "deaths": "died",
     "extracted": "extracted", "extraction": "extracted", "extractions": "extracted",
@@ -77,10 +79,13 @@ ROLES: dict[str, str] = {
     "lower": "low", "upper": "high",
     "both": "both", "neither": "neither", "only": "only",
     "healed": "good", "healing": "good", "success": "good", "successes": "good", "successful": "good",
-    "successfully": "good", "survived": "good", "survival": "good", "surviving": "good", "retained": "good", "kept": "good",
-    "sound": "good", "vital": "good", "removed": "good", "functional": "good", "favourable": "good", "favorable": "good",
+    "successfully": "good", "survived": "good", "survival": "good", "surviving": "good", "retained": "good", "kept":
+    "good",
+    "sound": "good", "vital": "good", "removed": "good", "functional": "good", "favourable": "good", "favorable":
+    "good",
     "failed": "bad", "failure": "bad", "failures": "bad", "failing": "bad", "diseased": "bad", "unhealed": "bad",
-    "nonhealed": "bad", "non-healed": "bad", "unsuccessful": "bad", "fractured": "bad", "persisted": "bad", "persistent": "bad",
+    "nonhealed": "bad", "non-healed": "bad", "unsuccessful": "bad", "fractured": "bad", "persisted": "bad",
+    "persistent": "bad",
     "unfavourable": "bad", "unfavorable": "bad", "reversed": "bad", "reversal": "bad", "relapsed": "bad",
     "women": "who", "men": "who", "woman": "who", "man": "who", "female": "who", "females": "who", "male": "who",
     "males": "who", "girls": "who", "boys": "who", "smokers": "who", "diabetics": "who",

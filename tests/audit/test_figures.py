@@ -21,7 +21,10 @@ repository: https://example.org/guide
 people: {IM: {name: Ines Marlow, interests: none declared}}
 review: {questions: 24 months, status: 1 month}
 """
-STUDY = "  - {id: s, species: human, design: cohort, selection: consecutive, population: {dentition: permanent}, setting: not reported, unit: tooth}"
+STUDY = (
+    "  - {id: s, species: human, design: cohort, selection: consecutive, population: {dentition: permanent}, "
+    "setting: not reported, unit: tooth}"
+)
 
 
 def prove(root: Path, passages: str, claim: str, study: str = STUDY) -> Proved:
@@ -31,7 +34,8 @@ def prove(root: Path, passages: str, claim: str, study: str = STUDY) -> Proved:
     (root / "evidence/compendium.yaml").write_text(COMPENDIUM, encoding="utf-8")
     typed = "\n".join(f"    {line}" for line in passages.strip().splitlines())
     (root / "evidence/sources/a.bib").write_text(
-        f"@article{{k,\n  author = {{Marlow, Ines}}, title = {{T}}, journal = {{J}}, year = 2019,\n  annotation = {{\n{typed}\n  }}\n}}\n",
+        f"@article{{k,\n  author = {{Marlow, Ines}}, title = {{T}}, journal = {{J}}, year = 2019,\n"
+        f"  annotation = {{\n{typed}\n  }}\n}}\n",
         encoding="utf-8",
     )
     fields = "".join(f"    {line}\n" for line in claim.strip().splitlines())
@@ -90,8 +94,8 @@ def test_wrong_percentage_is_told_with_the_printed_one(tmp_path: Path) -> None:
     )
     (problem,) = proved.problems
     assert as_text(problem) == (
-        'evidence/claims/k.yaml:12:11: "84%" is not in the passage typed from p. 46, Table 2 (evidence/sources/a.bib:4), '
-        "which has 83% [figure-not-in-passage]"
+        'evidence/claims/k.yaml:12:11: "84%" is not in the passage typed from p. 46, Table 2 '
+        "(evidence/sources/a.bib:4), which has 83% [figure-not-in-passage]"
     )
     assert proved.unproved_at == {problem.position}
 
@@ -120,11 +124,11 @@ def test_unknown_where_offers_the_nearest_bracket_once(tmp_path: Path) -> None:
         pytest.param("n = 20; 39 of 47 healed", "events: 20\ntotal: 47", id="size of a group"),
         pytest.param("39 of 47 healed; 12 months", "events: 12\ntotal: 47", id="months for teeth"),
         pytest.param("39 of 47 patients", "events: 39\ntotal: 47", id="patients for teeth"),
-        pytest.param("83% healed (95% CI 62 to 90)", "rate: 95%\nevents: not reported\ntotal: not reported", id="level of confidence"),
+        pytest.param("83% healed (95% CI 62 to 90)", "events: not reported\ntotal: not reported\nrate: 95%", id="CI"),
         pytest.param("39 of 47 healed, P = .02; 83%", "events: 39\ntotal: 47\nrate: 2%", id="P value"),
         pytest.param("39 of 47 healed (Table 12)", "events: 12\ntotal: 47", id="number of a table"),
         pytest.param("39 of 47 healed, 21 at risk", "events: 21\ntotal: 47", id="number at risk"),
-        pytest.param("20 of 47 failed", "events: 20\ntotal: 47\nsuccess_rate: not reported", id="failures for successes"),
+        pytest.param("20 of 47 failed", "events: 20\ntotal: 47\nsuccess_rate: not reported", id="failures"),
     ],
 )  # fmt: skip
 def test_number_in_another_role_proves_nothing(tmp_path: Path, passage: str, claim: str) -> None:
@@ -161,6 +165,10 @@ def test_role_word_decides_between_equal_numbers(tmp_path: Path) -> None:
     assert proved.proofs["k/studies/s/flow/lost"].start < proved.proofs["k/studies/s/flow/extracted"].start
 
 
+CONTRAST = (
+    "contrast: {measure: odds ratio, event_is: good, level: over 3 mm, reference: up to 3 mm, value: 0.71, "
+    "adjusted_for: none}"
+)
 LEVELS = """\
 where: p. 1
 factor: size
@@ -184,8 +192,7 @@ def test_wording_printed_again_beside_the_ratio_is_the_contrast_s(tmp_path: Path
     proved = prove(
         tmp_path,
         "[p. 1] up to 3 mm: 8 of 20; over 3 mm: 8 of 25; over 3 mm against up to 3 mm, crude OR 0.71",
-        LEVELS.format("up to 3 mm", "over 3 mm")
-        + "contrast: {measure: odds ratio, event_is: good, level: over 3 mm, reference: up to 3 mm, value: 0.71, adjusted_for: none}",
+        LEVELS.format("up to 3 mm", "over 3 mm") + CONTRAST,
     )
     assert not proved.problems
     assert proved.proofs["k/c/over-3-mm/level"].start < proved.proofs["k/c/contrast/level"].start
@@ -195,8 +202,7 @@ def test_row_whose_wording_was_changed_is_not_covered_by_the_ratio_s(tmp_path: P
     proved = prove(
         tmp_path,
         "[p. 1] up to 3 mm: 8 of 20; over 4 mm: 8 of 25; over 3 mm against up to 3 mm, crude OR 0.71",
-        LEVELS.format("up to 3 mm", "over 3 mm")
-        + "contrast: {measure: odds ratio, event_is: good, level: over 3 mm, reference: up to 3 mm, value: 0.71, adjusted_for: none}",
+        LEVELS.format("up to 3 mm", "over 3 mm") + CONTRAST,
     )
     assert proved.unproved == 1
 
@@ -229,7 +235,8 @@ def test_step_that_the_passage_names_has_its_own_number(tmp_path: Path) -> None:
 
 def test_twelve_months_are_proved_by_one_year(tmp_path: Path) -> None:
     proved = prove(tmp_path, "[p. 1] 39 of 47 healed at 1 year",
-                   "where: p. 1\nevents: 39\ntotal: 47\nfollow_up: {from: repair, timing: at, at: 12 months}")  # fmt: skip
+                   "where: p. 1\nevents: 39\ntotal: 47\n"
+                   "follow_up: {from: repair, timing: at, at: 12 months}")  # fmt: skip
     proof = proved.proofs["k/c/follow_up/at"]
     assert (proof.typed, proof.text, str(proof.value), proof.unit) == ("12 months", "1", "1", "year")
 
@@ -265,7 +272,8 @@ def test_reference_is_the_other_side_of_the_printed_level_unless_printed_itself(
 
 def test_adjusted_ratio_is_no_crude_one(tmp_path: Path) -> None:
     claim = ("where: p. 1\nfactor: size\nknown_at: before\nreference: small\n"
-             "contrast: {measure: odds ratio, event_is: bad, level: large, reference: small, value: 2.9, adjusted_for: none}")  # fmt: skip
+             "contrast: {measure: odds ratio, event_is: bad, level: large, reference: small, value: 2.9, "
+             "adjusted_for: none}")  # fmt: skip
     assert not prove(tmp_path, "[p. 1] large against small: crude OR 2.9", claim).problems
     assert prove(tmp_path, "[p. 1] large against small: adjusted OR 2.9", claim).unproved == 1
     assert prove(tmp_path, "[p. 1] large against small: crude HR 2.9", claim).unproved == 1

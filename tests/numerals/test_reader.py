@@ -20,7 +20,8 @@ def facts(text: str) -> list[tuple[str, str, str]]:
     return [(str(token.value), token.unit, token.kind) for token in read_numerals(text)]
 
 
-# ISO 80000-1:2009, 7.3.2 (decimal sign), 7.3.1 (thin space between groups of three); the raised point is the house style of
+# ISO 80000-1:2009, 7.3.2 (decimal sign), 7.3.1 (thin space between groups of three); the raised point is the house
+# style of
 # some British journals; AMA Manual of Style 11, 18.4 (per cent sign closed up). All from memory.
 @pytest.mark.parametrize(
     ("text", "value", "decimals"),
@@ -38,7 +39,8 @@ def test_percentage_is_read_in_every_form(text: str, value: str, decimals: int) 
 @pytest.mark.parametrize(
     "text",
     [
-        "17/20", "17 / 20", "17 of 20", "17 out of 20", "17 out of the 20 teeth", "17 of the 20 teeth", "17 (85%) of 20",
+        "17/20", "17 / 20", "17 of 20", "17 out of 20", "17 out of the 20 teeth", "17 of the 20 teeth",
+        "17 (85%) of 20",
         "17 teeth (85%) of 20", "17 of a total of 20", "seventeen of twenty", "17 healed of 20",
     ],
 )  # fmt: skip
@@ -109,7 +111,8 @@ def test_plus_minus_is_a_deviation() -> None:
     "text",
     [
         "95% CI 55 to 85", "(95% CI, 55-85)", "(95 % CI: 55–85)", "95% CI [55, 85]", "95% CI (55; 85)", "CI95 55 to 85",
-        r"95\% CI 55--85", "95% confidence interval 55 to 85", "95% CI = 55 to 85", "CI 95%: 55, 85", "95% CI from 55 to 85",
+        r"95\% CI 55--85", "95% confidence interval 55 to 85", "95% CI = 55 to 85", "CI 95%: 55, 85",
+        "95% CI from 55 to 85",
         "95% confidence limits 55 and 85", "95%-CI 55-85", "95% CI [55,85]",
     ],
 )  # fmt: skip
@@ -161,7 +164,8 @@ def test_or_between_two_numbers_is_no_ratio() -> None:
     ("text", "comparator", "value"),
     [
         ("P = .024", "", ".024"), ("p<0.05", "<", "0.05"), ("P<=.001", "<=", ".001"), (r"$P \leq .001$", "<=", ".001"),
-        (r"P \textless\ .05", "<", ".05"), ("P value of .02", "", ".02"), ("P-value > .9", ">", ".9"), ("p ≥ 0.9", ">=", "0.9"),
+        (r"P \textless\ .05", "<", ".05"), ("P value of .02", "", ".02"), ("P-value > .9", ">", ".9"),
+        ("p ≥ 0.9", ">=", "0.9"),
     ],
 )  # fmt: skip
 def test_p_value_is_read_with_its_comparator(text: str, comparator: str, value: str) -> None:
