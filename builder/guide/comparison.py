@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from builder.audit.known import TOOTH_FACTORS
 from builder.guide.advice import source_link
 from builder.guide.certainty import associated, how_sure, ledger
-from builder.guide.direction import Compared, Side, compared
+from builder.guide.direction import PAIRS, Compared, Side, compared
 from builder.guide.document import Block, Line, Paragraph, Section, Table, joined, line, typed
 from builder.guide.findings import Catalogue, Finding
 from builder.guide.known import direction_counts
@@ -15,6 +15,7 @@ from builder.guide.outcomes import in_order, without_digits
 from builder.guide.plots import direction_plot
 from builder.guide.wording import adjustment, contrast, definition, estimate, rate, timing
 from builder.reading.model import Question
+from builder.reading.values import Missing
 
 # House rule: below six clear directions the exact two-sided P cannot fall under .05, so none is computed.
 SIGN_TEST_FROM = 6
@@ -78,6 +79,14 @@ def _reference(side: Side) -> str:
     return named.text if named is not None and named.text != "not reported" else ""
 
 
+def compared_title(catalogue: Catalogue, item: Compared) -> str:
+    """What a comparison is called: its level and outcome, and the reference where there is a second one."""
+    titles = dict(levels_of(catalogue, item.factor))
+    beside = " or ".join(titles.get(name, name) for name in item.beside)
+    start = f"{titles.get(item.level, item.level)}: {item.outcome.title.text}"
+    return f"{start}, beside {beside}" if beside else start
+
+
 def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Line:
     """One sentence: which level goes with what, beside which reference, by which definition, how sure."""
     title = dict(levels_of(catalogue, item.factor)).get(item.level, item.level)
@@ -94,25 +103,24 @@ def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Lin
         at = line(", judged at ", typed(judged.at.text, "threshold")) if judged is not None and judged.at else None
         sure = line("; ", how_sure(judged), at)
     return line(
-        typed(factor_title(catalogue, item.factor)), ", ", typed(title, "definition"), f": {said}, beside ",
+        typed(factor_title(catalogue, item.factor)), ": ", typed(title, "definition"), ", beside ",
         reference_words(item), " (",
-        typed(item.outcome.title.text, "definition"), ")", sure, ".",
+        typed(item.outcome.title.text, "definition"), f"): {said}", sure, ".",
     )  # fmt: skip
 
 
 def comparison_section(catalogue: Catalogue, question: Question, item: Compared, anchor: str) -> Section:
     """The drawing, the counts, the conflicts and the table of one comparison."""
-    title = dict(levels_of(catalogue, item.factor)).get(item.level, item.level)
     counts = direction_counts(catalogue, question, item)
     sign_test(catalogue, question, item)
-    name = f"Which way: {title}, {item.outcome.title.text}"
+    name = f"Which way: {compared_title(catalogue, item)}"
     blocks: list[Block] = [
-        Paragraph(line(answer_line(catalogue, question, item), " ", _sentence(item, counts), "."), "finding"),
+        Paragraph(line(answer_line(catalogue, question, item), " ", counts_sentence(item, counts), "."), "finding"),
         direction_plot(catalogue, item.sides, f"{anchor}-plot", without_digits(name), line(counts, ". ", _READING)),
         _table(catalogue, item, name),
     ]
     blocks.extend(Paragraph(conflict, "warning") for conflict in _own_conflicts(item))
-    return Section(f"{title}: {item.outcome.title.text}", anchor, tuple(blocks), "comparison")
+    return Section(compared_title(catalogue, item), anchor, tuple(blocks), "comparison")
 
 
 _READING = (
@@ -121,7 +129,8 @@ _READING = (
 )
 
 
-def _sentence(item: Compared, counts: Line) -> Line:
+def counts_sentence(item: Compared, counts: Line) -> Line:
+    """How many studies point each way, and that none is silent where none is."""
     told = None if item.count("not stated") else "; every study states which way"
     return line("Against its reference: ", counts, told)
 
@@ -157,12 +166,24 @@ def numbers_line(side: Side) -> Line:
     finding = side.finding
     if finding.kind == "contrast":
         return contrast(finding)
-    if finding.kind in ("words", "test", "pairs"):
+    if finding.kind == "pairs":
+        return _pairs_line(finding)
+    if finding.kind in ("words", "test"):
         return line("in words only" if finding.kind == "words" else "a test without numbers")
     parts = [_row_line(finding)]
     if side.reference is not None:
         parts.append(_row_line(side.reference))
     return joined(parts)
+
+
+def _pairs_line(finding: Finding) -> Line:
+    pairs = finding.claim.pairs
+    found = [finding.figure(name) for name in PAIRS]
+    if pairs is None or isinstance(pairs, Missing) or any(figure is None for figure in found):
+        return line("pairs, their counts not reported")
+    names = ("both", f"only {pairs.a.text}", f"only {pairs.b.text}", "neither")
+    parts = [line(typed(name, "definition"), " ", figure) for name, figure in zip(names, found, strict=True)]
+    return line("the same patients with both: ", joined(parts, ", "))
 
 
 def _row_line(finding: Finding) -> Line:
@@ -213,10 +234,10 @@ def sign_test(catalogue: Catalogue, question: Question, item: Compared) -> Line 
     if better + worse < SIGN_TEST_FROM or any(len(side.people) > 1 for side in item.sides):
         return None
     p = exact_sign_test(better, better + worse)
-    stem = f"{item.factor}-{item.level}-{item.outcome.id}"
+    stem = f"{item.factor}-{item.name}"
     text = "< .001" if p < 0.001 else f"{p:.3f}"
     figure = catalogue.book.computed(
-        f"{question.id}/{item.factor}/sign-test-{item.level}-{item.outcome.id}", text, f"{p:.15g}", "P",
+        f"{question.id}/{item.factor}/sign-test-{item.name}", text, f"{p:.15g}", "P",
         f"{question.id}-{stem}-direction",
         says="exact two-sided sign test at one half, ties left out; it decides nothing and says nothing of size",
     )  # fmt: skip

@@ -20,6 +20,9 @@ DIRECTIONS: tuple[Direction, ...] = ("better", "worse", "no clear difference", "
 _RATIOS = ("odds ratio", "risk ratio", "hazard ratio")
 
 
+PAIRS = ("pairs/both", "pairs/only_a", "pairs/only_b", "pairs/neither")
+
+
 class Side(NamedTuple):
     """What one study says of a level against its reference, for one outcome."""
 
@@ -40,18 +43,20 @@ class Side(NamedTuple):
     @property
     def units(self) -> int:
         """How many units stand behind it, 0 where not reported."""
+        if self.finding.kind == "pairs":
+            return sum(int(figure.number) for figure in self.figures)
         return (self.finding.total or 0) + ((self.reference.total or 0) if self.reference else 0)
 
     @property
     def figures(self) -> tuple[Figure, ...]:
         """The figures that the direction was derived from."""
-        names = ("events", "total", "success_rate", "rate", "estimate/value", "contrast/value")
+        names = ("events", "total", "success_rate", "rate", "estimate/value", "contrast/value", *PAIRS)
         rows = (self.finding, self.reference) if self.reference else (self.finding,)
         return tuple(figure for row in rows for name in names if (figure := row.figure(name)) is not None)
 
 
 class Compared(NamedTuple):
-    """A level beside its reference for one outcome: one side a study, crude and adjusted apart."""
+    """A level beside one reference for one outcome: one side a study, crude and adjusted apart."""
 
     outcome: Outcome
     factor: str
@@ -63,6 +68,17 @@ class Compared(NamedTuple):
     """Sides that are not counted, with the reason: animals, withdrawn, a review's."""
     mixed: frozenset[str]
     """Studies whose own tables point both ways."""
+    beside: tuple[str, ...] = ()
+    """Ids of the reference, where the same level and outcome are also compared with another one; mostly empty."""
+
+    every: tuple[Side, ...] = ()
+    """All sides that may count, those included that gave way to another of the same study."""
+
+    @property
+    def name(self) -> str:
+        """What tells this comparison from the others of its factor: part of figure ids and anchors."""
+        start = f"{self.level}-{self.outcome.id}"
+        return f"{start}-beside-{'-or-'.join(self.beside)}" if self.beside else start
 
     @property
     def sides(self) -> tuple[Side, ...]:
@@ -93,17 +109,45 @@ class Compared(NamedTuple):
 
 
 def compared(catalogue: Catalogue, question: str, factor: str, level: str) -> tuple[Compared, ...]:
-    """What is known of a level against other levels, one Compared an outcome, outcomes by id."""
+    """What is known of a level against other levels: one Compared an outcome and reference, outcomes by id.
+
+    References that cover a part of each other are one; of several the one with most studies comes first.
+    """
     by_outcome: dict[str, list[Side]] = {}
-    outcomes: dict[str, Outcome] = {}
     for side in sides_of(catalogue, question, factor):
         if level in level_ids(side.finding) and level not in side.reference_ids:
             by_outcome.setdefault(side.finding.outcome.id, []).append(side)
-            outcomes[side.finding.outcome.id] = side.finding.outcome
-    return tuple(_compared(outcomes[name], factor, level, by_outcome[name]) for name in sorted(by_outcome))
+    out: list[Compared] = []
+    for name in sorted(by_outcome):
+        found = [
+            _compared(sides[0].finding.outcome, factor, level, ids, sides)
+            for ids, sides in _by_reference(catalogue, factor, by_outcome[name])
+        ]
+        found.sort(key=lambda item: (-len(item.sides), item.beside))
+        # The first keeps the short name, so that a second reference moves no figure's id.
+        out.extend(item._replace(beside=()) if index == 0 else item for index, item in enumerate(found))
+    return tuple(out)
 
 
-def _compared(outcome: Outcome, factor: str, level: str, sides: list[Side]) -> Compared:
+def _by_reference(catalogue: Catalogue, factor: str, sides: list[Side]) -> list[tuple[tuple[str, ...], list[Side]]]:
+    """Sides whose references have a level in common; with two levels in all there is but one to compare with."""
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    if (known is not None and len(known.levels) <= 2) or factor == "arch":
+        return [((), sides)]
+    groups: list[tuple[set[str], list[Side]]] = []
+    for side in sides:
+        ids = set(side.reference_ids)
+        # Nothing reported equals nothing, so such sides stand together and with no other.
+        meeting = [group for group in groups if group[0] & ids or not (group[0] or ids)]
+        merged = (
+            ids.union(*(group[0] for group in meeting)),
+            [item for group in meeting for item in group[1]] + [side],
+        )
+        groups = [group for group in groups if group not in meeting] + [merged]
+    return [(tuple(sorted(ids)) or ("not-reported",), found) for ids, found in groups]
+
+
+def _compared(outcome: Outcome, factor: str, level: str, beside: tuple[str, ...], sides: list[Side]) -> Compared:
     apart = [(side, reason) for side in sides if (reason := reason_not_counted(side.finding))]
     left_out = {id(side) for side, _ in apart}
     kept = [side for side in sides if id(side) not in left_out]
@@ -115,7 +159,7 @@ def _compared(outcome: Outcome, factor: str, level: str, sides: list[Side]) -> C
             for study in side.finding.studies:
                 seen.setdefault(study.id, set()).add(side.direction)
     mixed = frozenset(study for study, directions in seen.items() if len(directions) > 1)
-    return Compared(outcome, factor, level, crude, adjusted, tuple(apart), mixed)
+    return Compared(outcome, factor, level, crude, adjusted, tuple(apart), mixed, beside, tuple(kept))
 
 
 def reason_not_counted(finding: Finding) -> str:
@@ -148,7 +192,7 @@ def sides_of(catalogue: Catalogue, question: str, factor: str) -> list[Side]:
     """Every side that claims give to a factor of a question, subgroups left out, in order of place."""
     tables: dict[tuple[str, str], list[Finding]] = {}
     for finding in catalogue.of_question(question):
-        if finding.factor == factor and not finding.claim.within and finding.kind != "pairs":
+        if finding.factor == factor and not finding.claim.within:
             claim = f"{finding.key}/{finding.claim.id.text}"
             tables.setdefault((claim, finding.outcome.id), []).append(finding)
     out: list[Side] = []
@@ -172,6 +216,8 @@ def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> lis
     out = [_of_level(row, reference, ids) for row in rows if row is not reference]
     out.extend(_of_contrast(finding, ids) for finding in contrasts)
     if not out and not rows:
+        out.extend(_of_pairs(catalogue, factor, finding) for finding in findings if finding.kind == "pairs")
+    if not any(out) and not rows:
         out.extend(_of_test(catalogue, factor, finding, ids) for finding in findings if finding.kind == "test")
     return [side for side in out if side is not None]
 
@@ -249,6 +295,23 @@ def is_adjusted(finding: Finding) -> bool:
     if contrast is None or isinstance(contrast.adjusted_for, Missing):
         return False
     return not (isinstance(contrast.adjusted_for, Words) and contrast.adjusted_for.text == "none")
+
+
+def _of_pairs(catalogue: Catalogue, factor: str, finding: Finding) -> Side | None:
+    """The same units with both levels: the side of those in whom only one of the two did well."""
+    pairs = finding.claim.pairs
+    found = [finding.figure(name) for name in PAIRS]
+    if pairs is None or isinstance(pairs, Missing):
+        return None
+    numbers = [int(figure.number) for figure in found if figure is not None]
+    levels, ids = _ids_of(catalogue, factor, pairs.a.text), _ids_of(catalogue, factor, pairs.b.text)
+    if len(numbers) != len(PAIRS) or not sum(numbers) or not levels or not ids:
+        return None
+    shares = [Decimal(100 * (numbers[0] + only)) / sum(numbers) for only in numbers[1:3]]
+    if not finding.outcome.good:
+        shares = [100 - share for share in shares]
+    direction = between(shares[0], shares[1]) or "not stated"
+    return Side(finding._replace(level_ids=levels), None, direction, False, ids)
 
 
 def _of_test(catalogue: Catalogue, factor: str, finding: Finding, ids: tuple[str, ...]) -> Side | None:

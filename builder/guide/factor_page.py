@@ -11,6 +11,7 @@ from builder.guide.comparison import (
     answer_line,
     comparison_section,
     comparisons,
+    counts_sentence,
     factor_title,
     leading,
     levels_of,
@@ -54,7 +55,7 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     items = comparisons(catalogue, question, factor)
     lead = leading(question, items)
     rates = level_rates(catalogue, question, factor)
-    pools = [ratio_pools(catalogue, question, item, item is lead, _title(catalogue, item)) for item in items]
+    pools = [ratio_pools(catalogue, question, item, item is lead) for item in items]
     counted = [finding for row in rates for finding in row.together.counted]
     blocks: list[Block] = [*_answer(catalogue, question, items, lead), _definition(catalogue, factor, findings)]
     blocks.extend(_reversals(catalogue, question, counted))
@@ -84,14 +85,13 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     )
 
 
-def _title(catalogue: Catalogue, item: Compared) -> str:
-    return dict(levels_of(catalogue, item.factor)).get(item.level, item.level)
-
-
 def _answer(catalogue: Catalogue, question: Question, items: Sequence[Compared], lead: Compared | None) -> list[Block]:
     if lead is None:
         return [Paragraph(not_known(question), "answer")]
-    said = line(answer_line(catalogue, question, lead), " Studies: ", direction_counts(catalogue, question, lead), ".")
+    said = line(
+        answer_line(catalogue, question, lead), " ",
+        counts_sentence(lead, direction_counts(catalogue, question, lead)), ".",
+    )  # fmt: skip
     others: list[Line] = [answer_line(catalogue, question, item) for item in items if item is not lead]
     blocks: list[Block] = [
         Paragraph(said, "answer"),
@@ -129,9 +129,7 @@ def _reversals(catalogue: Catalogue, question: Question, counted: Sequence[Findi
 def _directions(catalogue: Catalogue, question: Question, items: Sequence[Compared]) -> list[Block]:
     if not items:
         return []
-    inner: list[Block] = [
-        comparison_section(catalogue, question, item, f"way-{item.level}-{item.outcome.id}") for item in items
-    ]
+    inner: list[Block] = [comparison_section(catalogue, question, item, f"way-{item.name}") for item in items]
     inner.extend(Paragraph(conflict, "warning") for conflict in outcome_conflicts(items))
     return [Section("Which way the studies point", "directions", tuple(inner), "directions")]
 
@@ -175,8 +173,8 @@ def _lenient(row: LevelRates, rates: Sequence[LevelRates]) -> tuple[tuple[str, R
 def _ratios(catalogue: Catalogue, question: Question, factor: str, pools: Sequence[RatioPools]) -> list[Block]:
     found: list[Section] = []
     for item in pools:
-        anchor = f"ratios-{item.item.level}-{item.item.outcome.id}"
-        section = ratios_section(catalogue, question, item, _title(catalogue, item.item), anchor)
+        anchor = f"ratios-{item.item.name}"
+        section = ratios_section(catalogue, question, item, anchor)
         if section is not None:
             found.append(section)
     other = per_unit_section(catalogue, question.id, factor)

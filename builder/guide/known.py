@@ -71,7 +71,7 @@ def known_line(catalogue: Catalogue, question: Question, item: Compared) -> Line
 
 def direction_counts(catalogue: Catalogue, question: Question, item: Compared) -> Line:
     """How many studies point each way within one factor and outcome, and how many do not say."""
-    stem = f"{item.factor}-{item.level}-{item.outcome.id}"
+    stem = f"{item.factor}-{item.name}"
     names: dict[Direction, str] = {
         "better": "better", "worse": "worse", "no clear difference": "level", "not stated": "not-stated",
     }  # fmt: skip
@@ -90,7 +90,7 @@ def direction_counts(catalogue: Catalogue, question: Question, item: Compared) -
         if not count:
             continue
         figure = catalogue.book.computed(
-            f"{question.id}/{item.factor}/{name}-{item.level}-{item.outcome.id}", str(count), count, "study", workings,
+            f"{question.id}/{item.factor}/{name}-{item.name}", str(count), count, "study", workings,
             says=_SAID[way],
         )  # fmt: skip
         parts.append(line(f"{_SAID[way]} in ", figure, " study" if count == 1 else " studies"))

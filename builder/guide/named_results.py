@@ -145,14 +145,13 @@ def _of_factor(catalogue: Catalogue, question: Question, factor: str, name: str)
         return line("the sign test stands in the workings alone, since it decides nothing")
     if name == "studies" or name in _WAYS:
         return _ways(catalogue, question, lead, name)
-    title = dict(levels_of(catalogue, factor)).get(lead.level, lead.level)
-    return _of_ratio(ratio_pools(catalogue, question, lead, True, title), name)
+    return _of_ratio(ratio_pools(catalogue, question, lead, True), name)
 
 
 def _ways(catalogue: Catalogue, question: Question, lead: Compared, name: str) -> Line:
     direction_counts(catalogue, question, lead)
     number = len(lead.sides) if name == "studies" else sum(side.direction == _WAYS[name] for side in lead.sides)
-    workings = f"{question.id}-{lead.factor}-{lead.level}-{lead.outcome.id}-direction"
+    workings = f"{question.id}-{lead.factor}-{lead.name}-direction"
     says = "studies that compare the levels" if name == "studies" else f"studies: {_WAYS[name]}"
     figure = count(catalogue.book, f"{question.id}/{lead.factor}/{name}", number, "study", workings, says=says)
     return line(figure, " ", plural("study", figure))

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from builder.guide.advice import source_link
 from builder.guide.comparable import level_ids, reason_apart
-from builder.guide.comparison import differed
+from builder.guide.comparison import compared_title, differed
 from builder.guide.direction import Compared, is_adjusted
 from builder.guide.document import Block, Details, Line, Paragraph, PlotRow, Section, Table, line, typed
 from builder.guide.figures import Figure
@@ -41,33 +41,31 @@ class RatioPools(NamedTuple):
     adjusted_suffix: str
 
 
-def ratio_pools(catalogue: Catalogue, question: Question, item: Compared, is_leading: bool, title: str) -> RatioPools:
+def ratio_pools(catalogue: Catalogue, question: Question, item: Compared, is_leading: bool) -> RatioPools:
     """Crude ratios from counts, and reported adjusted ones apart.
 
-    is_leading: this comparison's results are the ones that prose names. title: the level's.
+    is_leading: this comparison's results are the ones that prose names.
     """
     place = f"{question.id}/{item.factor}"
-    name = f"{item.level}-{item.outcome.id}"
+    name = item.name
     crude_suffix = "" if is_leading else f"crude-{name}"
     adjusted_suffix = f"adjusted-{name}"
-    says = f"{title}, {item.outcome.title.text}"
+    says = compared_title(catalogue, item)
     crude = ratio_pool(catalogue, place, crude_suffix, f"Crude ratios: {says}", crude_rows(catalogue, item.crude))
     reported = reported_rows(catalogue, item.adjusted)
     adjusted = ratio_pool(catalogue, place, adjusted_suffix, f"Adjusted ratios: {says}", reported)
     return RatioPools(item, crude, crude_suffix, adjusted, adjusted_suffix)
 
 
-def ratios_section(
-    catalogue: Catalogue, question: Question, pools: RatioPools, title: str, anchor: str
-) -> Section | None:
+def ratios_section(catalogue: Catalogue, question: Question, pools: RatioPools, anchor: str) -> Section | None:
     """The ratios of one comparison with their drawing and what may be pooled; None where it has none."""
     place = f"{question.id}/{pools.item.factor}"
     own = [_crude(catalogue, place, row) for row in pools.crude.rows if row.table is not None]
-    reported = reported_for(catalogue, question.id, pools.item)
+    reported = [side.finding for side in pools.item.every if side.finding.kind == "contrast"]
     if not own and not reported:
         return None
     blocks: list[Block] = []
-    heading = f"{title}: {pools.item.outcome.title.text}"
+    heading = compared_title(catalogue, pools.item)
     for name, pool, suffix in (
         ("Crude, from counts", pools.crude, pools.crude_suffix),
         ("Adjusted, as reported", pools.adjusted, pools.adjusted_suffix),
@@ -91,18 +89,6 @@ def ratios_section(
         name = without_digits(f"Intervals of the ratios: {heading}")
         blocks.append(ratios_plot(drawn, f"{anchor}-plot", name, says, "ratio, on a log scale"))
     return Section(heading, anchor, tuple(blocks), "ratios")
-
-
-def reported_for(catalogue: Catalogue, question: str, item: Compared) -> list[Finding]:
-    """Every ratio or difference that people's reports print for this comparison, whichever of them counts."""
-    return [
-        finding
-        for finding in catalogue.of_question(question)
-        if finding.kind == "contrast"
-        and (finding.factor, finding.outcome.id) == (item.factor, item.outcome.id)
-        and item.level in level_ids(finding)
-        and is_told(finding)
-    ]
 
 
 def is_told(finding: Finding) -> bool:

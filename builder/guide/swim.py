@@ -124,7 +124,7 @@ def _reported(done: Done) -> Line:
 def _limits(done: Done) -> Line:
     out = [
         line("a count of directions says nothing of size"),
-        line("passages are typed by people and re-read by others"),
+        line("passages are typed by people, and not all are re-read by another"),
     ]
     if not done.has_adjusted:
         out.append(line("every comparison here is crude, so the groups may differ in more than this factor"))
