@@ -170,8 +170,8 @@ def _workings(block: WorkingsSection, setting: Setting) -> str:
 
 
 def _working(working: Working, setting: Setting) -> str:
+    """Closed, and the anchor is the element itself: without a script the way still ends where one tap opens it."""
     place = setting.place
-    level = min(setting.depth, 6)
     inputs = ", ".join(line_html((figure,), place) for figure in working.inputs)
     results = "; ".join(
         f"{typed_html(name, 'convention')} {figure_html(figure)}{unit_after(figure)}"
@@ -196,8 +196,8 @@ def _working(working: Working, setting: Setting) -> str:
         table = f'<p><a href="{escape(href(working.download, place))}" download>The numbers, to recompute it</a></p>'
     anchor, title = escape(working.name), typed_html(working.title)
     return (
-        f'<section class="workings" id="workings-{anchor}">\n<h{level}>{title}</h{level}>\n'
-        f"<dl>\n{facts}\n</dl>{table}\n</section>"
+        f'<details class="workings" id="workings-{anchor}"><summary>{title}</summary>\n'
+        f"<dl>\n{facts}\n</dl>{table}\n</details>"
     )
 
 

@@ -9,6 +9,8 @@ from builder.guide.document import Line, Link, Marked, Span
 from builder.guide.figures import Figure
 
 _DIGIT = re.compile(r"\d")
+# What may stand between two numbers that one passage prints together: "39 of 47", "62% to 80%".
+_is_joining = re.compile(r" ?(?:of|to|and|or|/|–|-) ?").fullmatch
 
 
 class Place(str):
@@ -100,7 +102,7 @@ def line_html(line: Line, place: Place, *, is_linked: bool = True) -> str:
             index += 1
             while index + 1 < count:
                 words, following = line[index], line[index + 1]
-                if not (isinstance(words, str) and len(words) < 8 and isinstance(following, Figure)):
+                if not (isinstance(words, str) and _is_joining(words) and isinstance(following, Figure)):
                     break
                 if figure_target(following) != target:
                     break

@@ -14,8 +14,8 @@ from site_server import serving
 pytestmark = pytest.mark.browser
 
 READING_KINDS = (
-    "front", "question", "factor", "over-time", "patient", "recall", "conference", "source", "urgent", "gaps", "changes",
-    "methods",
+    "front", "question", "factor", "over-time", "patient", "recall", "conference", "source", "urgent", "gaps",
+    "changes", "methods",
 )  # fmt: skip
 
 

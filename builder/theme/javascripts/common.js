@@ -52,6 +52,14 @@ function printable(sheet) {
   sheet.after(button);
 }
 
+// The way to workings or anything else that is closed opens it.
+function openTarget() {
+  const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  for (let part = target; part; part = part.parentElement) if (part.localName === "details") part.open = true;
+  if (target) target.scrollIntoView();
+}
+
+addEventListener("hashchange", openTarget);
 addEventListener("beforeprint", () => all("details").forEach((part) => (part.open = true)));
 
 /* How old this is: the clock is the reader's, never the build's. */
@@ -99,5 +107,6 @@ async function keepForOffline() {
 
 all(".filter").forEach(filter);
 all(".sheet").forEach(printable);
+openTarget();
 reviewDue();
 keepForOffline();
