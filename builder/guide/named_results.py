@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from builder.guide.absolute import absolute_line, absolutes
+from builder.guide.comparable import people_of
 from builder.guide.comparison import comparisons, leading, levels_of
 from builder.guide.direction import Compared
 from builder.guide.document import Line, Marked, joined, line
@@ -85,8 +86,10 @@ def _unseen(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Line
         ends = [catalogue.book.get(f"{pool.place}/{name}-of-the-unseen{end}/rate") for name in ("none", "all")]
         if ends[0] is not None and ends[1] is not None:
             return line("between ", ends[0], " and ", ends[1], ", whatever became of those not seen")
-    if len(row.together.counted) == 1:
-        return bounds_line(row.together.counted[0], f"{question.id}/{OVERALL}")
+    counted = row.together.counted
+    rates = [finding for finding in counted if finding.kind == "rate"]
+    if rates and len({study for finding in counted for study in people_of(finding)}) == 1:
+        return bounds_line(rates[0], f"{question.id}/{OVERALL}")
     return line("not computable: how many were due is not known of every study")
 
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from builder.guide.advice import person_name
 from builder.guide.apart import lane_section, not_counted_section, reviews_section, superseded_lines
-from builder.guide.comparable import Together, stand_together
+from builder.guide.comparable import Together, people_of, stand_together
 from builder.guide.document import (
     Block,
     Details,
@@ -31,7 +31,7 @@ from builder.guide.pooling import RatePool, pool_line, rate_pool
 from builder.guide.prose import NamedResult
 from builder.guide.reversals import reversal_line, reversals
 from builder.guide.sensitivity import rate_sensitivity
-from builder.guide.time_tables import drawing, starts_of, timed_table, untimed_table
+from builder.guide.time_tables import drawing, rates_table, starts_of
 from builder.guide.wording import definition, honest_whole, length
 from builder.reading.model import Outcome, Question
 
@@ -126,8 +126,9 @@ def _answer(catalogue: Catalogue, question: Question, rows: Sequence[OutcomeRate
 def overall_line(row: OutcomeRates) -> Line:
     """What all who were examined came to, by one outcome: the pool with its time, a single study, or why not."""
     title = typed(row.outcome.title.text, "definition")
-    if len(row.together.counted) == 1:
-        return line(honest_whole(row.together.counted[0]))
+    counted = row.together.counted
+    if len({study for finding in counted for study in people_of(finding)}) == 1:
+        return joined([honest_whole(finding) for finding in sorted(counted, key=lambda item: item.kind == "estimate")])
     return line(title, ": ", window_line(row.pools[0]), pool_line(row.pools[0]))
 
 
@@ -164,10 +165,15 @@ def _section(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Sec
     blocks: list[Block] = [Paragraph(_counts_from(outcome, counted), "quiet")]
     blocks.extend(Paragraph(said, "threshold") for said in _thresholds(catalogue, question, outcome))
     plot = drawing(catalogue, outcome, counted, superseded, f"time-{outcome.id}")
-    table = timed_table(catalogue, question.id, outcome, counted, superseded)
+    table = rates_table(catalogue, question.id, outcome, counted, superseded, is_timed=True)
     blocks.extend(block for block in (plot, table) if block is not None)
     blocks.append(Paragraph(_gap(question, outcome, counted), "gap"))
-    back = [reversal_line(catalogue, finding) for finding in reversals(catalogue, question.id, counted)]
+    here = {finding.base for finding in counted}
+    back = [
+        reversal_line(catalogue, finding)
+        for finding in reversals(catalogue, question.id, counted)
+        if finding.base not in here
+    ]
     if back:
         says = Paragraph(line("In the same patients this was later taken back in part:"), "warning")
         blocks.extend((says, Items(tuple(back), kind="reversals")))
@@ -178,7 +184,7 @@ def _section(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Sec
         )
         if moved is not None:
             blocks.append(Details("How far it moves", (moved,), "more"))
-    below = untimed_table(catalogue, question.id, outcome, counted)
+    below = rates_table(catalogue, question.id, outcome, counted, superseded, is_timed=False)
     if below is not None:
         says = Paragraph(line("Below the line: no time is reported, so these belong to none."), "quiet")
         blocks.extend((says, below))

@@ -126,7 +126,7 @@ def _limits(done: Done) -> Line:
         line("a count of directions says nothing of size"),
         line("passages are typed by people, and not all are re-read by another"),
     ]
-    if not done.has_adjusted:
+    if done.outcomes and not done.has_adjusted:
         out.append(line("every comparison here is crude, so the groups may differ in more than this factor"))
     out.extend(line(typed(reason)) for reason in done.apart)
     return joined(out)

@@ -13,7 +13,7 @@ from builder.guide.plots import time_plot, time_row
 from builder.guide.rate_intervals import bounds_line, shown_interval
 from builder.guide.reversals import replaced_by_estimate
 from builder.guide.wording import definition, estimate, interval, rate, timing
-from builder.reading.model import Outcome
+from builder.reading.model import Candidates, Outcome
 from builder.reading.values import Missing, Words
 
 
@@ -75,33 +75,27 @@ def has_time(catalogue: Catalogue, finding: Finding) -> bool:
     return time_row(catalogue, finding) is not None
 
 
-def timed_table(
+def rates_table(
     catalogue: Catalogue,
     question: str,
     outcome: Outcome,
     counted: Sequence[Finding],
     superseded: Sequence[Superseded],
+    *,
+    is_timed: bool,
 ) -> Table | None:
-    """One row a rate with a time, the superseded last with what superseded them."""
+    """One row a rate, each superseded one with what superseded it.
+
+    is_timed: those that stand on the line of time; else those below it, which have no time.
+    """
     place = f"{question}/overall"
     by = {(item.finding.base, item.finding.kind): item.by for item in superseded}
     rows = []
     for finding, is_superseded in _ordered(counted, superseded):
-        if has_time(catalogue, finding):
+        if has_time(catalogue, finding) is is_timed:
             other = by.get((finding.base, finding.kind)) if is_superseded else None
             rows.append(_cells(catalogue, question, place, finding, other))
-    return _as_table(outcome, rows, "Over time", "timed")
-
-
-def untimed_table(catalogue: Catalogue, question: str, outcome: Outcome, counted: Sequence[Finding]) -> Table | None:
-    """Rates without a time: below the line."""
-    place = f"{question}/overall"
-    rows = [
-        _cells(catalogue, question, place, finding, None)
-        for finding, _ in _ordered(counted, ())
-        if not has_time(catalogue, finding)
-    ]
-    return _as_table(outcome, rows, "Without a time", "untimed")
+    return _as_table(outcome, rows, *(("Over time", "timed") if is_timed else ("Without a time", "untimed")))
 
 
 def _as_table(outcome: Outcome, rows: list[tuple[Line, ...]], name: str, kind: str) -> Table | None:
@@ -132,6 +126,9 @@ def _notes(catalogue: Catalogue, question: str, finding: Finding, by: Finding | 
             out.append(line("the same patients are counted by another claim of this report"))
         else:
             out.append(line("superseded: the same patients are counted by ", source_link(by.key, catalogue)))
+    total = finding.level.total if finding.level is not None else finding.claim.total
+    if isinstance(total, Candidates):
+        out.append(line("never pooled, since the report prints more than one total: ", typed(total.reason.text)))
     if finding.claim.given is not None:
         out.append(line("of ", typed(finding.claim.given.text)))
     item = finding.estimate
