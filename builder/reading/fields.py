@@ -187,7 +187,7 @@ def _ends(*, percent: bool, plain: bool) -> Reader:
             hint = f"did you mean {whole}?" if parsing.interval(whole) else missing_meant(text)
             return sheet.error(node, "not-an-interval", f'"{short(text)}" is not an interval such as {example}', hint)
         low, high, is_percent = found
-        if (is_percent and not percent) or (not is_percent and not plain):
+        if is_percent and not percent:
             return sheet.error(node, "not-an-interval", f'"{text}" should be written like {example}')
         position = _position(node, sheet)
         make: Any = Percentage if is_percent else Number
@@ -197,12 +197,17 @@ def _ends(*, percent: bool, plain: bool) -> Reader:
         second = make(high + sign, place, *parsing.number(high) or ())
         if first.value > second.value:
             return sheet.error(node, "interval-reversed", f'"{text}": the lower end comes first')
-        if is_percent and not plain and not (first.value >= 0 and second.value <= 100):
-            return sheet.error(node, "not-an-interval", f'"{text}" should lie between 0% and 100%')
+        if not is_percent and not plain and second.value > LARGEST_FRACTION:
+            hint = f"did you mean {text.replace(' to ', '% to ', 1)}%?"
+            return sheet.error(node, "not-an-interval", f'"{text}" should be written like {example}', hint)
         return _new(Ends, (text, position, first, second))
 
     return read
 
+
+# Some papers print the interval of a share as fractions of one, and some print limits that no share can have: both are
+# typed as printed, and the audit asks about the second. Beyond this, a percent sign was forgotten.
+LARGEST_FRACTION = 2
 
 share_interval = _ends(percent=True, plain=False)
 any_interval = _ends(percent=True, plain=True)

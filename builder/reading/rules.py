@@ -157,7 +157,7 @@ READING_RULES: dict[str, str] = {
         f"{_FORM}"
     ),
     "empty-passage": (f"No words stand behind a locator. Type what the report has there, or delete it. {_FORM}"),
-    "page-outside": (
+    "locator-outside-pages": (
         f"A locator names a page that lies outside the `pages` of its entry. One of the two is a slip. {_FORM}"
     ),
     "doubtful-bracket": (

@@ -151,7 +151,7 @@ class Sources:
                 outside = [p for p in pages_named(bracket) if not any(a <= p <= b for a, b in ranges)] if ranges else []
                 if outside and pages:
                     message = f"[{bracket}] names page {outside[0]}, but {entry.key} has the pages {pages.text}"
-                    self._say(place, "page-outside", message)
+                    self._say(place, "locator-outside-pages", message)
                 passage_text = text[found.text_start : found.text_end]
                 passages.append(Passage(entry.key, bracket, found.slug, passage_text, whole.place(found.text_start)))
             for offset, bracket in doubtful_brackets(text):

@@ -73,8 +73,8 @@ def test_annote_is_read_like_annotation(read: Callable[[dict[str, str]], Evidenc
     [
         ("[p. 1] a [p. 1] b", "1:42: [p. 1] stands twice in a (line 1 too) [bracket-twice]"),
         ("[p. 1] a [p. 2]", "1:42: nothing stands behind [p. 2] [empty-passage]"),
-        ("[p. 99] a", "1:33: [p. 99] names page 99, but a has the pages 1--20 [page-outside]"),
-        ("[pp. 19-21] a", "1:33: [pp. 19-21] names page 21, but a has the pages 1--20 [page-outside]"),
+        ("[p. 99] a", "1:33: [p. 99] names page 99, but a has the pages 1--20 [locator-outside-pages]"),
+        ("[pp. 19-21] a", "1:33: [pp. 19-21] names page 21, but a has the pages 1--20 [locator-outside-pages]"),
         (
             "[p. 1, a] a [p. 1: A] b",
             '1:45: [p. 1: A] and [p. 1, a] have the same short name "p-1-a" in a [same-short-name]',
