@@ -21,10 +21,10 @@ quick: $(VENV)/ready
 	$(BIN)/pytest -q -n 2 -m "not browser and not slow"
 
 prove: $(VENV)/ready
-	$(BIN)/python tests/prove.py
+	$(BIN)/python tests/mutation/prove.py
 
 bench: $(VENV)/ready
-	$(BIN)/python tests/bench.py
+	$(BIN)/python tests/bench/bench.py
 
 look: $(VENV)/ready browser
 	$(BIN)/python -m builder build --site build/site

@@ -12,12 +12,7 @@ from builder.reading.model import Question
 def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
     """Every question, by id, and where else one may go."""
     compendium = catalogue.evidence.compendium
-    blocks: list[Block] = [
-        Paragraph(
-            line(Link("urgent/", ("something worse is happening",), "target door")),
-            "doors",
-        )
-    ]
+    blocks: list[Block] = []
     for _, question in sorted(catalogue.evidence.questions.items()):
         blocks.append(_question(catalogue, question, named))
     if not catalogue.evidence.questions:

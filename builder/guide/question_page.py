@@ -33,9 +33,10 @@ from builder.reading.model import Advice, Option, Question
 
 def question_page(catalogue: Catalogue, question: Question, named: NamedResult) -> Page:
     """The page a resident opens beside the chair, in the order of need."""
-    blocks: list[Block] = [_doors(catalogue, question)]
+    blocks: list[Block] = []
     if question.stop:
         blocks.append(Section("Not now", "stop", (_advice(question.stop, "stop", catalogue, question, named),), "stop"))
+    blocks.append(_doors(catalogue, question))
     if question.answer is not None:
         blocks.append(Paragraph(prose(question.answer.text, catalogue, named), "answer"))
     if question.is_it_this:

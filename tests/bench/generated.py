@@ -28,7 +28,8 @@ def write_compendium(root: Path, reports: int, seed: int = 1) -> None:
     )
     (evidence / "vocabulary.yaml").write_text(_vocabulary(questions), "utf-8")
     (evidence / "status.yaml").write_text(
-        "".join(f"{key(number)}: {{state: none found, on: 2026-10-20, by: hand}}\n" for number in range(reports)), "utf-8"
+        "".join(f"{key(number)}: {{state: none found, on: 2026-10-20, by: hand}}\n" for number in range(reports)),
+        "utf-8",
     )
     for question in range(questions):
         numbers = range(question * REPORTS_PER_QUESTION, min(reports, (question + 1) * REPORTS_PER_QUESTION))
@@ -38,7 +39,9 @@ def write_compendium(root: Path, reports: int, seed: int = 1) -> None:
             entries.append(entry)
             (evidence / "claims" / f"{key(number)}.yaml").write_text(claims, "utf-8")
         (evidence / "sources" / f"question-{letters(question)}.bib").write_text("\n".join(entries), "utf-8")
-        (evidence / "questions" / f"question-{letters(question)}.yaml").write_text(_question(question, numbers), "utf-8")
+        (evidence / "questions" / f"question-{letters(question)}.yaml").write_text(
+            _question(question, numbers), "utf-8"
+        )
 
 
 def letters(number: int) -> str:

@@ -1,0 +1,196 @@
+"""`make bench`: speeds as ratios to a floor of the same run; cold processes, imports included, no cache on either side.
+
+The check's floor is bare parsing: one process, `bibtexparser.parse_string` of each .bib and `yaml.load` with the C base
+loader of each .yaml. The build's floor is MkDocs with the same mkdocs.yml, theme, overrides and search over the same pages
+as Markdown files, the plugin left out. Nothing is asserted: numbers depend on the machine, ratios less so.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+from typing import NamedTuple
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from generated import write_compendium
+
+ROOT = Path(__file__).parent.parent.parent
+RUNS = 3
+SIZES = (300, 3000)
+
+PARSING_FLOOR = """
+import glob, sys
+import bibtexparser, yaml
+for path in sorted(glob.glob(sys.argv[1] + "/evidence/sources/*.bib")):
+    bibtexparser.parse_string(open(path, encoding="utf-8").read())
+for path in sorted(glob.glob(sys.argv[1] + "/evidence/**/*.yaml", recursive=True)):
+    yaml.load(open(path, encoding="utf-8").read(), Loader=yaml.CBaseLoader)
+"""
+
+
+class Cost(NamedTuple):
+    """What one command cost: the median of its runs."""
+
+    seconds: float
+    cpu: float
+    peak_mb: float
+
+
+def cost_of(command: list[str], runs: int = RUNS) -> Cost:
+    """Wall and CPU seconds and peak memory of a command as a whole process."""
+    costs = []
+    environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
+    for _ in range(runs):
+        start = time.perf_counter()
+        process = subprocess.Popen(
+            command, cwd=ROOT, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE
+        )
+        assert process.stderr is not None
+        errors = process.stderr.read()
+        _, status, usage = os.wait4(process.pid, 0)
+        process.returncode = os.waitstatus_to_exitcode(status)
+        if process.returncode:
+            raise SystemExit(f"{' '.join(command)} failed:\n{errors.decode()}")
+        seconds = time.perf_counter() - start
+        costs.append(Cost(seconds, usage.ru_utime + usage.ru_stime, usage.ru_maxrss / 1024))
+    return Cost(*(statistics.median(column) for column in zip(*costs, strict=True)))
+
+
+def builder(*words: str) -> list[str]:
+    """A command of ours."""
+    return [sys.executable, "-m", "builder", *words]
+
+
+def print_row(name: str, ours: Cost, floor: Cost, bound: float) -> None:
+    """One line of the table."""
+    print(
+        f"{name:28}{ours.seconds:8.2f} s {floor.seconds:8.2f} s   {ours.seconds / floor.seconds:5.2f} x"
+        f"   (aim {bound} x)   peak {ours.peak_mb:5.0f} MB"
+    )
+
+
+def bench_check(name: str, root: Path) -> None:
+    """The check beside bare parsing."""
+    ours = cost_of(builder("check", "--root", str(root)))
+    floor = cost_of([sys.executable, "-c", PARSING_FLOOR, str(root)])
+    print_row(f"check, {name}", ours, floor, 2.5)
+
+
+def bench_build(name: str, root: Path, work: Path) -> float:
+    """The build beside MkDocs over the same Markdown; gives our seconds a page."""
+    runs = 1 if name.startswith("3000") else RUNS
+    site = work / "site"
+    ours = cost_of(builder("build", "--root", str(root), "--site", str(site)), runs)
+    pages = write_markdown(root, work / "docs")
+    config = work / "mkdocs.yml"
+    text = (ROOT / "mkdocs.yml").read_text("utf-8")
+    text = text.replace("  - evidence\n", "").replace("strict: true", "strict: false")
+    text = text.replace("docs_dir: site_src", "docs_dir: docs").replace("builder/theme", str(ROOT / "builder/theme"))
+    config.write_text(text, "utf-8")
+    floor = cost_of([sys.executable, "-m", "mkdocs", "build", "-q", "-f", str(config), "-d", str(work / "floor")], runs)
+    print_row(f"build, {name}, {pages} pages", ours, floor, 1.3)
+    return ours.seconds / pages
+
+
+def write_markdown(root: Path, docs: Path) -> int:
+    """The files that our build hands to MkDocs, on disk; gives the number of pages."""
+    from builder.build import build_files
+
+    built = build_files(root)
+    for path, text in built.files.items():
+        target = docs / path
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_text(text, "utf-8") if isinstance(text, str) else target.write_bytes(text)
+    return sum(path.endswith(".md") for path in built.files)
+
+
+def bench_synthesis() -> None:
+    """The pooled proportion beside statsmodels' iterated random effects on the same data."""
+    import json
+
+    import numpy as np
+    from statsmodels.stats.meta_analysis import combine_effects
+
+    from builder.synthesis import pooled_proportion
+
+    path = ROOT / "tests/synthesis/reference/proportions_pooling.json"
+    data = json.loads(path.read_text("utf-8"))
+    ours = floor = 0.0
+    count = 0
+    for item in data["datasets"]:
+        events, totals = item["studies"]["x"], item["studies"]["n"]
+        if len(events) < 3 or sum(events) in (0, sum(totals)):
+            continue
+        start = time.perf_counter()
+        pooled_proportion(events, totals)
+        ours += time.perf_counter() - start
+        good = np.array(events) + 0.5
+        bad = np.array(totals) - np.array(events) + 0.5
+        start = time.perf_counter()
+        combine_effects(np.log(good / bad), 1 / good + 1 / bad, method_re="iterated")
+        floor += time.perf_counter() - start
+        count += 1
+    if count:
+        print(
+            f"pooled proportion: {1000 * ours / count:.1f} ms a data set, {ours / floor:.1f} x the floor, {count} sets"
+        )
+
+
+def bench_first_visit(work: Path) -> None:
+    """Bytes and requests of the first visit of some of the demo's pages, as the server counts them."""
+    sys.path.insert(0, str(ROOT / "tests"))
+    from playwright.sync_api import sync_playwright
+    from site_server import serving  # type: ignore[import-not-found]
+
+    site = work / "demo-site"
+    subprocess.run(builder("build", "--site", str(site)), cwd=ROOT, check=True, stdout=subprocess.DEVNULL)
+    flags = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run"]
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=flags)
+        for address in ("", "root-perforation/", "root-perforation/hole-size/", "root-perforation/patient/"):
+            with serving(site) as server:
+                page = browser.new_context(service_workers="block").new_page()
+                page.goto(server.url + address, wait_until="load")
+                asked = list(server.asked)
+            size = sum(entry.size for entry in asked) / 1024
+            print(f"first visit of /{address}: {len(asked)} requests, {size:.1f} KB compressed (aims: 4 and 25)")
+        browser.close()
+
+
+def main() -> int:
+    """Print every ratio."""
+    print(f"{'':28}{'ours':>10} {'floor':>10}   ratio")
+    work = Path(tempfile.mkdtemp())
+    only = sys.argv[1:]
+    try:
+        roots = {"demo": ROOT}
+        for size in SIZES:
+            roots[f"{size} reports"] = work / f"generated-{size}"
+            write_compendium(work / f"generated-{size}", size)
+        roots = {name: root for name, root in roots.items() if not only or name.split()[0] in only}
+        for name, root in roots.items():
+            bench_check(name, root)
+        page_seconds = {
+            name: bench_build(name, root, work / f"build-{name.split()[0]}") for name, root in roots.items()
+        }
+        if only:
+            return 0
+        small, large = (page_seconds[f"{size} reports"] for size in SIZES)
+        costs = f"{1000 * small:.1f} ms at 300 reports, {1000 * large:.1f} ms at 3000"
+        print(f"cost a page: {costs}: {large / small:.2f} x (aim 1.5 x)")
+        bench_synthesis()
+        bench_first_visit(work)
+    finally:
+        shutil.rmtree(work, ignore_errors=True)
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())
