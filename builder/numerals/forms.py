@@ -6,7 +6,7 @@ import re
 from decimal import Decimal
 
 from builder.numerals.lexemes import Lexemes
-from builder.numerals.words import COUNTED, ROLES
+from builder.numerals.words import COUNTED, ROLES, TIMES
 
 # Over the letters of `lexemes.py`. Order matters: what holds more comes first.
 FORMS = re.compile(
@@ -23,6 +23,8 @@ FORMS = re.compile(
   | (?P<years>      (?P<years_at>d)u[a,]?(?P<months_at>d)u )
   | (?P<spread>     (?P<mean_at>d)[%u]?\+(?P<sd_at>d) )
   | (?P<of>         (?:n[=:])?(?P<events>d)[urfj]{0,3}(?:[(\[][^()\[\]]*[)\]])?o[fo]*(?P<total>d) )
+  | (?P<inside>     \((?:n[=:])?(?P<inside_events>d)\)o[fo]*(?P<inside_total>d) )
+  | (?P<at_times>   f(?P<first_time>d)(?:,d)*,?a(?P<last_time>d)u )
   | (?P<slash>      (?:n[=:])?(?P<slash_events>d)/(?P<slash_total>d) )
   | (?P<range>      (?P<b>b)?<?(?P<range_low>d)(?:%|-?u)? (?P<by>[-ta]) <?(?P<range_high>d) )
   | (?P<size>       n[=:]<?(?P<size_at>d) )
@@ -94,8 +96,8 @@ def read_forms(
     for match in FORMS.finditer(letters):
         form = match.lastgroup
         at = match.start
-        if form == "of" or form == "slash":
-            first, second = (at("events"), at("total")) if form == "of" else (at("slash_events"), at("slash_total"))
+        if form in _N_OF_N:
+            first, second = (at(name) for name in _N_OF_N[form])
             events, total = numerals[order[first]], numerals[order[second]]
             counted = events.unit in _COUNT_UNITS and total.unit in _COUNT_UNITS
             if not counted or events.decimals or total.decimals:
@@ -140,7 +142,7 @@ def read_forms(
                 named = text[starts[match.start()] : lexemes.ends[match.start()]].lower()
                 if named in ("aor", "arr", "ahr"):
                     ratio.roles.append("adjusted")
-            elif ratio.unit == "%":
+            elif is_sure:
                 ratio.measure = str(payloads[match.start()])
             stated = match["stated"] or ""
             if "d" in stated:
@@ -171,12 +173,25 @@ def read_forms(
             size = numerals[order[at("size_at")]]
             size.kind = "count" if size.unit in _COUNT_UNITS else ""
             size.roles.append("n")
+        elif form == "at_times":
+            times = numerals[order[at("first_time")] : order[at("last_time")] + 1]
+            unit = times[-1].unit
+            if unit in _TIME_UNITS and text[starts[match.start()] : starts[match.start()] + 2].lower() == "at":
+                for time in times:
+                    if time.unit == "none":
+                        time.unit = unit
         elif form == "level_only":
             _confidence(numerals[order[at("alone")]])
     return commas, dropped
 
 
 _COUNT_UNITS = frozenset({"none", *COUNTED.values()})
+_TIME_UNITS = frozenset(TIMES.values())
+_N_OF_N = {
+    "of": ("events", "total"),
+    "slash": ("slash_events", "slash_total"),
+    "inside": ("inside_events", "inside_total"),
+}
 _SEPARATED = frozenset(f"{mark}d" for mark in "-t,;")
 
 
@@ -223,7 +238,10 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
                 current.roles += left
                 left = []
             if outside:
-                current.parent = outside[-1][2]
+                named, before_bracket, current.parent, _, _ = outside[-1]
+                if before_bracket is None and named:  # "healed (n = 39)"
+                    current.roles += named
+                    named.clear()
                 if heading and not current.roles:
                     current.roles += heading
             last = current
@@ -249,7 +267,9 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
             if index not in commas and (letter != ":" or last is not None):
                 if left and last is not None:
                     _give(numerals, last, left, unit_seen=unit_seen)
-                left, last, role_first = [], None, False
+                kept = letter == "," and last is None  # "median, 31", "(range, 12-65 months)"
+                left = [role for role in left if ROLES.get(role) in _KEPT] if kept else []
+                last, role_first = None, False
         elif letter in "([":
             outside.append((left, last, before if last is not None else -1, role_first, unit_seen))
             left, last, role_first = [], None, False
@@ -260,6 +280,10 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
             left, last, before, role_first, unit_seen = outside.pop()
     if left and last is not None:
         _give(numerals, last, left, unit_seen=unit_seen)
+
+
+_KEPT = frozenset({"median", "mean", "sd", "range", "iqr", "minimum", "maximum", "adjusted", "crude"})
+"""Roles that a comma may part from their number."""
 
 
 def _give(numerals: list[Numeral], last: Numeral, roles: list[str], *, unit_seen: bool) -> None:

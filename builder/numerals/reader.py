@@ -9,7 +9,7 @@ from typing import cast
 from builder.numerals.forms import Numeral, canonical, read_forms, read_roles
 from builder.numerals.lexemes import Lexemes, read_lexemes
 from builder.numerals.token import Token
-from builder.numerals.words import COUNTED, LEADING_TIMES
+from builder.numerals.words import COUNTED, LEADING_TIMES, ROLES
 
 _COUNTED = frozenset(COUNTED.values())
 _KINDS = {
@@ -52,12 +52,14 @@ def read_numerals(text: str) -> tuple[Token, ...]:
         parent = numerals[numeral.parent] if numeral.parent >= 0 else None
         kind = numeral.kind
         if parent is not None:
-            if not roles and not kind and parent.roles not in (["per"], ["label"]):
-                roles = parent.roles
+            if not roles and not kind:
+                roles = [role for role in parent.roles if ROLES.get(role) in _INHERITED]
             if parent.kind == "ratio" and numeral.part in ("low", "high"):
                 kind = "interval"
             if kind == "interval" and not numeral.measure:
                 numeral.measure = parent.measure
+        if numeral.part == "high" and not roles:
+            roles = numerals[numeral.pair].roles
         if numeral.at in unreadable:
             kind = "unreadable"
         start, end = numeral.start, numeral.end
@@ -77,6 +79,13 @@ def read_numerals(text: str) -> tuple[Token, ...]:
             )
         )  # fmt: skip
     return tuple(tokens)
+
+
+_INHERITED = frozenset({
+    "eligible", "treated", "due", "examined", "lost", "discontinued", "died", "extracted", "good", "bad", "who", "both",
+    "neither", "only",
+})  # fmt: skip
+"""Roles that a number in brackets has from the number before: "39 healed (83%)"."""
 
 
 def _numerals(lexemes: Lexemes, text: str) -> tuple[list[Numeral], dict[int, int]]:

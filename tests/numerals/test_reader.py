@@ -221,6 +221,24 @@ def test_roles_follow_the_order_of_the_clause() -> None:
     assert [token.role for token in after] == [token.role for token in before] == ["treated", "due", "examined"]
 
 
+def test_roles_reach_over_brackets_and_commas() -> None:
+    assert [token.roles for token in read_numerals("healed (n = 39), failed (n = 8)")] == [("n", "good"), ("n", "bad")]
+    assert [token.roles for token in read_numerals("median follow-up, 31 months (range, 12-65)")] == [
+        ("median",), ("range",), ("range",),
+    ]  # fmt: skip
+    assert [token.roles for token in read_numerals("mean 31 ± 12 months (IQR 20 to 40)")][2:] == [("iqr",), ("iqr",)]
+
+
+def test_count_in_brackets_is_of_the_number_behind_them() -> None:
+    assert [(token.value, token.part) for token in read_numerals("10% (n = 5) of 50 teeth")][1:] == [
+        (5, "events"), (50, "total"),
+    ]  # fmt: skip
+
+
+def test_last_of_several_times_gives_the_unit() -> None:
+    assert [token.unit for token in read_numerals("at 1, 2 and 5 years")] == ["year"] * 3
+
+
 def test_due_to_is_no_role() -> None:
     assert only("8 lost due to fracture").role == "lost"
 
