@@ -103,7 +103,7 @@ def _tooth_fields(catalogue: Catalogue, question: Question, ask: str) -> list[Ch
         for place in range(8, 0, -1) if quadrant in "14" else range(1, 9):
             tooth = f"{quadrant}{place}"
             kind, arch = tooth_levels(tooth)
-            label = f"{tooth} ({_QUADRANTS[quadrant]}, number {universal_number(tooth)})"
+            label = f"{tooth} ({universal_number(tooth)})"
             teeth.append(Choice(tooth, label, (), (("tooth-type", kind), ("arch", arch))))
     told = [
         level
