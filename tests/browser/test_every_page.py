@@ -82,7 +82,7 @@ def test_what_is_tapped_is_large_enough(served: Served, opened: Callable[..., Pa
     for address in served.pages:
         page.goto(served.server.url + address, wait_until="load")
         small += page.evaluate(
-            """() => [...document.querySelectorAll(".door, .top a, .target, button, summary, main input")]
+            """() => [...document.querySelectorAll(".urgent > a, .top a, .target, button, summary, main input")]
                 .filter((part) => part.getClientRects().length)
                 .map((part) => [part, part.getBoundingClientRect()])
                 .filter(([, box]) => box.height < 44 || box.width < 44)
@@ -110,7 +110,7 @@ def test_every_link_stands_out_from_its_text_by_more_than_colour(served: Served,
     for address in served.pages:
         page.goto(served.server.url + address, wait_until="load")
         plain += page.evaluate(
-            """() => [...document.querySelectorAll("main p a, main li a, main td a, main dd a")]
+            """() => [...document.querySelectorAll("main :is(p, li, td, dd) a:not(.target)")]
                 .filter((link) => !link.hasAttribute("aria-current"))
                 .filter((link) => !getComputedStyle(link).textDecorationLine.includes("underline"))
                 .map((link) => `${location.pathname}: ${link.outerHTML.slice(0, 80)}`)"""

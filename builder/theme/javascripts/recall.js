@@ -80,4 +80,4 @@ function recall(place) {
   });
 }
 
-all(".recall").forEach(recall);
+all(".recall[data-plan]").forEach(recall);
