@@ -71,6 +71,8 @@ class Compared(NamedTuple):
     beside: tuple[str, ...] = ()
     """Ids of the reference, where the same level and outcome are also compared with another one; mostly empty."""
 
+    sides: tuple[Side, ...] = ()
+    """One side a study: the adjusted one where the study has both, unless that one does not state a direction."""
     every: tuple[Side, ...] = ()
     """All sides that may count, those included that gave way to another of the same study."""
 
@@ -79,21 +81,6 @@ class Compared(NamedTuple):
         """What tells this comparison from the others of its factor: part of figure ids and anchors."""
         start = f"{self.level}-{self.outcome.id}"
         return f"{start}-beside-{'-or-'.join(self.beside)}" if self.beside else start
-
-    @property
-    def sides(self) -> tuple[Side, ...]:
-        """One side a study: the adjusted one where the study has both, unless that one does not state a direction."""
-        ordered = sorted(
-            (*self.crude, *self.adjusted),
-            key=lambda side: (side.direction == "not stated", not side.is_adjusted, side.finding.base),
-        )
-        taken: set[str] = set()
-        chosen: list[Side] = []
-        for side in ordered:
-            if taken.isdisjoint(side.people):
-                chosen.append(side)
-                taken |= side.people
-        return tuple(sorted(chosen, key=lambda side: side.finding.base))
 
     def count(self, direction: Direction) -> int:
         """How many studies point this way."""
@@ -108,20 +95,23 @@ class Compared(NamedTuple):
         return next(iter(stated)) if len(stated) == 1 else "mixed"
 
 
-def compared(catalogue: Catalogue, question: str, factor: str, level: str) -> tuple[Compared, ...]:
+def compared(
+    catalogue: Catalogue, question: str, factor: str, level: str, sides: list[Side] | None = None
+) -> tuple[Compared, ...]:
     """What is known of a level against other levels: one Compared an outcome and reference, outcomes by id.
 
-    References that cover a part of each other are one; of several the one with most studies comes first.
+    References that cover a part of each other are one; of several the one with most studies comes first. sides: those
+    of sides_of, where the caller asks for several levels.
     """
     by_outcome: dict[str, list[Side]] = {}
-    for side in sides_of(catalogue, question, factor):
+    for side in sides_of(catalogue, question, factor) if sides is None else sides:
         if level in level_ids(side.finding) and level not in side.reference_ids:
             by_outcome.setdefault(side.finding.outcome.id, []).append(side)
     out: list[Compared] = []
     for name in sorted(by_outcome):
         found = [
-            _compared(sides[0].finding.outcome, factor, level, ids, sides)
-            for ids, sides in _by_reference(catalogue, factor, by_outcome[name])
+            _compared(group[0].finding.outcome, factor, level, ids, group)
+            for ids, group in _by_reference(catalogue, factor, by_outcome[name])
         ]
         found.sort(key=lambda item: (-len(item.sides), item.beside))
         # The first keeps the short name, so that a second reference moves no figure's id.
@@ -159,7 +149,22 @@ def _compared(outcome: Outcome, factor: str, level: str, beside: tuple[str, ...]
             for study in side.finding.studies:
                 seen.setdefault(study.id, set()).add(side.direction)
     mixed = frozenset(study for study, directions in seen.items() if len(directions) > 1)
-    return Compared(outcome, factor, level, crude, adjusted, tuple(apart), mixed, beside, tuple(kept))
+    return Compared(
+        outcome, factor, level, crude, adjusted, tuple(apart), mixed, beside, _one_a_study(crude, adjusted), tuple(kept)
+    )
+
+
+def _one_a_study(crude: tuple[Side, ...], adjusted: tuple[Side, ...]) -> tuple[Side, ...]:
+    ordered = sorted(
+        (*crude, *adjusted), key=lambda side: (side.direction == "not stated", not side.is_adjusted, side.finding.base)
+    )
+    taken: set[str] = set()
+    chosen: list[Side] = []
+    for side in ordered:
+        if taken.isdisjoint(side.people):
+            chosen.append(side)
+            taken |= side.people
+    return tuple(sorted(chosen, key=lambda side: side.finding.base))
 
 
 def reason_not_counted(finding: Finding) -> str:

@@ -116,6 +116,18 @@ def ratio_row(label: Line, finding: Finding, figures: Line) -> PlotRow | None:
     return PlotRow(label, value, low, high, figures, "point", is_adjusted(finding), 0)
 
 
+def has_time(finding: Finding) -> bool:
+    """False for a rate that belongs to no time at all: it stands below the line."""
+    if finding.kind == "estimate":
+        return finding.estimate is not None and isinstance(finding.estimate.at, Length)
+    timing = finding.follow_up
+    if timing is None:
+        return False
+    if getattr(timing.timing, "text", "") in ("at", "by") and isinstance(timing.at, Length):
+        return True
+    return isinstance(timing.minimum, Length) or isinstance(timing.maximum, Length)
+
+
 def time_row(catalogue: Catalogue, finding: Finding, *, is_superseded: bool = False) -> PlotRow | None:
     """A rate or estimate on the time it was counted: a point, or a span with its median; None without a time."""
     label = short_label(catalogue, finding)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
 from builder.guide.advice import source_link
@@ -55,22 +55,29 @@ def reversal_line(catalogue: Catalogue, finding: Finding) -> Line:
     )  # fmt: skip
 
 
-def replaced_by_estimate(catalogue: Catalogue, question: str, finding: Finding) -> Finding | None:
+def overall_estimates(catalogue: Catalogue, question: str) -> list[Finding]:
+    """Estimates at a time of all who were treated, withdrawn ones left out."""
+    return [
+        finding
+        for finding in catalogue.of_question(question)
+        if finding.kind == "estimate" and finding.level is None and not finding.is_withdrawn
+    ]
+
+
+def replaced_by_estimate(
+    catalogue: Catalogue, question: str, finding: Finding, estimates: Sequence[Finding] | None = None
+) -> Finding | None:
     """The estimate at a time because of which a crude share when last seen stands on no page but over-time and source.
 
     It is a claim of the same report and outcome (or one that its outcome reverses), or, in another report of the study,
     of the same outcome counted from the same moment. A level's row is never replaced by an estimate of all.
+    estimates: those of overall_estimates, where the caller asks for several findings.
     """
     if finding.kind not in ("rate", "grade") or finding.level is not None or not _is_last_visit(finding):
         return None
     own = people_of(finding)
-    for other in catalogue.of_question(question):
-        if (
-            other.kind != "estimate"
-            or other.level is not None
-            or other.is_withdrawn
-            or own.isdisjoint(people_of(other))
-        ):
+    for other in overall_estimates(catalogue, question) if estimates is None else estimates:
+        if own.isdisjoint(people_of(other)):
             continue
         same_outcome = other.outcome.id == finding.outcome.id
         if other.key == finding.key and (same_outcome or _takes_back(other) == finding.outcome.id):

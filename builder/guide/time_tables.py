@@ -9,9 +9,9 @@ from builder.guide.comparable import Superseded
 from builder.guide.document import Line, Plot, PlotRow, Table, joined, line, typed
 from builder.guide.findings import Catalogue, Finding
 from builder.guide.outcomes import without_digits
-from builder.guide.plots import time_plot, time_row
+from builder.guide.plots import has_time, time_plot, time_row
 from builder.guide.rate_intervals import bounds_line, shown_interval
-from builder.guide.reversals import replaced_by_estimate
+from builder.guide.reversals import overall_estimates, replaced_by_estimate
 from builder.guide.wording import definition, estimate, interval, rate, timing
 from builder.reading.model import Candidates, Outcome
 from builder.reading.values import Missing, Words
@@ -42,7 +42,7 @@ def drawing(
             drawn.append(row)
     if not drawn:
         return None
-    starts = ", ".join(starts_of([finding for finding in counted if time_row(catalogue, finding) is not None]))
+    starts = ", ".join(starts_of([finding for finding in counted if has_time(finding)]))
     says = line(
         "A notch stands at a stated time; a band runs from the first to the last time when teeth were seen, its tick "
         "is the middle one; filled: an estimate at a time. Faded: fewer than ten, or counted by a later report."
@@ -70,11 +70,6 @@ def _time(finding: Finding) -> float:
     return float("inf")
 
 
-def has_time(catalogue: Catalogue, finding: Finding) -> bool:
-    """False for what stands below the line."""
-    return time_row(catalogue, finding) is not None
-
-
 def rates_table(
     catalogue: Catalogue,
     question: str,
@@ -88,13 +83,13 @@ def rates_table(
 
     is_timed: those that stand on the line of time; else those below it, which have no time.
     """
-    place = f"{question}/overall"
     by = {(item.finding.base, item.finding.kind): item.by for item in superseded}
+    estimates = overall_estimates(catalogue, question)
     rows = []
     for finding, is_superseded in _ordered(counted, superseded):
-        if has_time(catalogue, finding) is is_timed:
+        if has_time(finding) is is_timed:
             other = by.get((finding.base, finding.kind)) if is_superseded else None
-            rows.append(_cells(catalogue, question, place, finding, other))
+            rows.append(_cells(catalogue, question, finding, other, estimates))
     return _as_table(outcome, rows, *(("Over time", "timed") if is_timed else ("Without a time", "untimed")))
 
 
@@ -106,7 +101,10 @@ def _as_table(outcome: Outcome, rows: list[tuple[Line, ...]], name: str, kind: s
     return Table(line(f"{name}; ", definition(outcome)), tuple(line(cell) for cell in header), tuple(rows), label, kind)
 
 
-def _cells(catalogue: Catalogue, question: str, place: str, finding: Finding, by: Finding | None) -> tuple[Line, ...]:
+def _cells(
+    catalogue: Catalogue, question: str, finding: Finding, by: Finding | None, estimates: Sequence[Finding]
+) -> tuple[Line, ...]:
+    place = f"{question}/overall"
     is_estimate = finding.kind == "estimate"
     printed = interval(finding, "estimate/interval") if is_estimate else shown_interval(finding, place)
     return (
@@ -115,11 +113,13 @@ def _cells(catalogue: Catalogue, question: str, place: str, finding: Finding, by
         estimate(finding) if is_estimate else rate(finding),
         printed or line("not reported"),
         line("those not seen count until they were lost") if is_estimate else bounds_line(finding, place),
-        joined(_notes(catalogue, question, finding, by)) or line("none"),
+        joined(_notes(catalogue, question, finding, by, estimates)) or line("none"),
     )
 
 
-def _notes(catalogue: Catalogue, question: str, finding: Finding, by: Finding | None) -> list[Line]:
+def _notes(
+    catalogue: Catalogue, question: str, finding: Finding, by: Finding | None, estimates: Sequence[Finding]
+) -> list[Line]:
     out: list[Line] = []
     if by is not None:
         if by.key == finding.key:
@@ -134,7 +134,7 @@ def _notes(catalogue: Catalogue, question: str, finding: Finding, by: Finding | 
     item = finding.estimate
     if finding.kind == "estimate" and item is not None:
         out.extend(_competing(finding))
-    replaced = replaced_by_estimate(catalogue, question, finding)
+    replaced = replaced_by_estimate(catalogue, question, finding, estimates)
     if replaced is not None:
         out.append(line("crude share when last seen; the estimate at a time says more: ", timing(replaced)))
     if finding.standing in ("corrected", "concern"):
