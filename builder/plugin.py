@@ -34,6 +34,7 @@ from builder.rendering.search import search_entries
 from builder.rendering.served import served_assets
 
 log = get_plugin_logger(__name__)
+preview_log = logging.getLogger(__name__)
 
 THEME_DIR = Path(__file__).parent / "theme"
 DEFAULT_EDIT_URI = f"edit/main/{WRITTEN_DIR}/"
@@ -112,7 +113,8 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     def _fault(self, problems: tuple[Problem, ...]) -> None:
         for problem in problems:
             if problem.is_open:
-                log.error("%s", as_text(problem))
+                # MkDocs counts what its own loggers say, and would end a strict preview for it.
+                (preview_log if self.serving else log).error("%s", as_text(problem))
         # Raising while serving would end the preview or leave the browser waiting: there a page shows the problems.
         if not self.serving:
             raise PluginError(f"the evidence has {counted(problems)}")

@@ -249,7 +249,9 @@ def test_a_preview_shows_what_is_wrong_instead_of_stopping(root: Path, tmp_path:
     (root / "evidence" / "compendium.yaml").write_text(FAULTY, "utf-8")
     (root / "site_src").mkdir()
     (root / "mkdocs.yml").write_text(
-        "site_name: x\ndocs_dir: site_src\ntheme: {name: material, font: false}\nplugins: [search, evidence]\n", "utf-8"
+        "site_name: x\ndocs_dir: site_src\nstrict: true\ntheme: {name: material, font: false}\n"
+        "plugins: [search, evidence]\n",
+        "utf-8",
     )
     config = load_config(str(root / "mkdocs.yml"), site_dir=str(tmp_path / "site"))
     plugin = config.plugins["evidence"]
@@ -316,3 +318,29 @@ def test_figures_prints_the_ledger_of_the_site(root: Path) -> None:
 def test_a_guide_is_rendered_the_same_from_another_folder(tmp_path: Path) -> None:
     first = render(sample_guide(), tmp_path / "a", str)
     assert render(sample_guide(), tmp_path / "b", str).files == first.files
+
+
+def test_a_preview_comes_back_once_the_fault_is_mended(root: Path, tmp_path: Path) -> None:
+    shutil.copytree(TESTS / "example" / "evidence", root / "evidence", dirs_exist_ok=True)
+    (root / "mkdocs.yml").write_text(
+        "site_name: x\ndocs_dir: site_src\nstrict: true\ntheme: {name: material, font: false}\n"
+        "plugins: [search, evidence]\n",
+        "utf-8",
+    )
+    (root / "site_src").mkdir()
+    compendium = root / "evidence" / "compendium.yaml"
+    good = compendium.read_text("utf-8")
+    shown = []
+    for text in (good, FAULTY, good):
+        compendium.write_text(text, "utf-8")
+        config = load_config(str(root / "mkdocs.yml"), site_dir=str(tmp_path / "site"))
+        plugin = config.plugins["evidence"]
+        assert isinstance(plugin, EvidencePlugin)
+        plugin.root = None
+        config.plugins.on_startup(command="serve", dirty=False)
+        build_site(config, serve_url="http://127.0.0.1:8000/")
+        plugin.serving = False
+        shown.append((tmp_path / "site" / "root-perforation" / "index.html").read_text("utf-8"))
+    assert "What has to be mended" not in shown[0]
+    assert "evidence/compendium.yaml:4:16" in shown[1]
+    assert shown[2] == shown[0]
