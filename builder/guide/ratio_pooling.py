@@ -87,8 +87,10 @@ def crude_rows(catalogue: Catalogue, sides: Iterable[Side]) -> list[RatioRow]:
         found = contrast(table, "odds ratio")
         if isinstance(found, Refusal):
             continue
+        cells = (row.figure(name) for row in (own, other) for name in ("events", "total"))
+        counts = tuple(figure for figure in cells if figure is not None)
         key = _key(catalogue, own, side, ("odds ratio", own.outcome.good, "crude"))
-        out.append(RatioRow(own, found.estimate, found.standard_error, table, side.figures, key))
+        out.append(RatioRow(own, found.estimate, found.standard_error, table, counts, key))
     return out
 
 
