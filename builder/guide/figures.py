@@ -92,12 +92,15 @@ class FigureBook:
     ) -> str:
         """Open the workings that the computed figures of this name share; gives the name back.
 
-        name: unique in the guide, a slug. Explaining a name twice keeps the first.
+        name: unique in the guide, a slug. Explaining a name again adds its inputs and keeps everything else.
         """
-        if name not in self._explained:
+        known = self._explained.get(name)
+        if known is None:
             given = tuple(dict.fromkeys(inputs))
             self._explained[name] = Working(name, title, given, formula, published, convention, (), table, download)
             self._results[name] = {}
+        elif inputs:
+            self._explained[name] = known._replace(inputs=tuple(dict.fromkeys((*known.inputs, *inputs))))
         return name
 
     def computed(

@@ -30,14 +30,14 @@ def size_band(units: int) -> int:
 
 
 def direction_plot(catalogue: Catalogue, sides: Sequence[Side], anchor: str, title: str, finding: Line) -> Plot:
-    """One mark a study: its side, filled where adjusted, its size by the number of units."""
+    """One mark a study: its side, filled where adjusted, its size by units; the table beside it counts."""
     rows = tuple(
         PlotRow(
             label=short_label(catalogue, side.finding),
             point=None,
             low=None,
             high=None,
-            figures=_counts_of(side),
+            figures=(),
             shape=_SHAPES.get(side.direction, "unstated"),
             is_filled=side.is_adjusted,
             size=size_band(side.units),
@@ -45,31 +45,6 @@ def direction_plot(catalogue: Catalogue, sides: Sequence[Side], anchor: str, tit
         for side in sides
     )
     return Plot("direction", anchor, title, finding, rows, 0.0, 1.0, (), "")
-
-
-def _counts_of(side: Side) -> Line:
-    finding, reference = side.finding, side.reference
-    if finding.kind == "contrast":
-        value = finding.figure("contrast/value")
-        return (value,) if value is not None else ()
-    if finding.kind == "estimate":
-        return _against(finding.figure("estimate/value"), reference, "estimate/value")
-    if finding.events is None or finding.total is None:
-        return ()
-    own = _plain_counts(finding)
-    other = _plain_counts(reference) if reference is not None else ()
-    return line(own, " / ", other) if other else own
-
-
-def _against(value: object, reference: Finding | None, name: str) -> Line:
-    own = percent(value) if hasattr(value, "unit") else ()  # type: ignore[arg-type]
-    other = reference.figure(name) if reference is not None else None
-    return line(own, " / ", percent(other)) if other is not None and own else own
-
-
-def _plain_counts(finding: Finding) -> Line:
-    events, total = finding.figure("events"), finding.figure("total")
-    return line(events, " of ", total) if events is not None and total is not None else ()
 
 
 def rate_row(label: Line, share: float, low: float, high: float, figures: Line, size: int) -> PlotRow:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from builder.guide.authors import first_author
 from builder.guide.document import Line, Marked, line
 from builder.guide.figures import Figure
 from builder.guide.findings import Finding
@@ -40,16 +41,27 @@ def wilson(finding: Finding, place: str) -> tuple[Figure, Figure] | None:
     stem = slug(finding.base.replace("/", " "))
     book = finding.book
     workings = book.explain(
-        f"{place.replace('/', '-')}-{stem}-wilson",
-        "Interval of one rate",
+        f"{place.replace('/', '-')}-wilson",
+        "Intervals of single rates",
         "(p + z²/2n ± z √(p(1 - p)/n + z²/4n²)) / (1 + z²/n), with p = events / n and z = 1.959964",
         published=WILSON,
         convention="score interval without continuity correction, 95%",
         inputs=_inputs(finding),
     )
-    low = share(book, f"{place}/{stem}-wilson-low", limits.low, total, workings, says="lower limit")
-    high = share(book, f"{place}/{stem}-wilson-high", limits.high, total, workings, says="upper limit")
+    name, own = _said_of(finding), _inputs(finding)
+    low = share(
+        book, f"{place}/{stem}-wilson-low", limits.low, total, workings, says=f"{name}, lower limit", inputs=own
+    )
+    high = share(
+        book, f"{place}/{stem}-wilson-high", limits.high, total, workings, says=f"{name}, upper limit", inputs=own
+    )
     return low, high
+
+
+def _said_of(finding: Finding) -> str:
+    """Whose interval it is, among others in one section: "Marlow, over 3 mm"."""
+    level = f", {finding.level.level.text}" if finding.level is not None else ""
+    return f"{first_author(finding.source)} {finding.claim.id.text}{level}"
 
 
 def _inputs(finding: Finding) -> tuple[Figure, ...]:
@@ -113,15 +125,16 @@ def loss_bounds(finding: Finding, place: str) -> Bounds | str:
     stem = slug(finding.base.replace("/", " "))
     book = finding.book
     workings = book.explain(
-        f"{place.replace('/', '-')}-{stem}-bounds",
+        f"{place.replace('/', '-')}-bounds{'-treated' if flow.is_treated else ''}",
         "If those who were not seen had all gone one way",
         "from events / due to (events + due - examined) / due",
         published=WORST_CASE,
         convention="of those treated, since how many were due is not reported" if flow.is_treated else "",
         inputs=(*_inputs(finding), flow.due),
     )
-    low = share(book, f"{place}/{stem}-bounds-low", bounds.low, due, workings, says="lowest")
-    high = share(book, f"{place}/{stem}-bounds-high", bounds.high, due, workings, says="highest")
+    name, own = _said_of(finding), (*_inputs(finding), flow.due)
+    low = share(book, f"{place}/{stem}-bounds-low", bounds.low, due, workings, says=f"{name}, lowest", inputs=own)
+    high = share(book, f"{place}/{stem}-bounds-high", bounds.high, due, workings, says=f"{name}, highest", inputs=own)
     return Bounds(low, high, flow.due, flow.is_treated)
 
 

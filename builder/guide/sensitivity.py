@@ -76,16 +76,24 @@ def _pooled(
         flow = flow_of(finding) if name.endswith("unseen") else None
         found = (finding.figure("events"), finding.figure("total"), flow.due if flow is not None else None)
         inputs.extend(figure for figure in found if figure is not None)
+    is_without = name.startswith("without")
     workings = catalogue.book.explain(
-        f"{pool.place.replace('/', '-')}-{name}{end}", title, "the same model over the other counts",
+        f"{pool.place.replace('/', '-')}-{'one-left-out' if is_without else name}{end}",
+        title, "the same model over the other counts",
         published=f"{MODEL}; {WORST_CASE}" if name.endswith("unseen") else MODEL, inputs=inputs,
     )  # fmt: skip
     natural = result.natural()
     units = sum(total for _, total in counts)
     place = f"{pool.place}/{name}{end}"
-    rate = share(catalogue.book, f"{place}/rate", natural.estimate, units, workings, says="typical study")
-    low = share(catalogue.book, f"{place}/low", natural.interval.low, units, workings, says="lower limit")
-    high = share(catalogue.book, f"{place}/high", natural.interval.high, units, workings, says="upper limit")
+    who = f"{name.replace('-', ' ')}, " if is_without else ""
+    rate, low, high = (
+        share(catalogue.book, f"{place}/{what}", value, units, workings, says=f"{who}{says}", inputs=inputs)
+        for what, value, says in (
+            ("rate", natural.estimate, "typical study"),
+            ("low", natural.interval.low, "lower limit"),
+            ("high", natural.interval.high, "upper limit"),
+        )
+    )
     return line(rate, " (", Marked("convention", "95%"), " CI ", low, " to ", high, ")")
 
 
@@ -113,16 +121,24 @@ def _ratio(catalogue: Catalogue, place: str, suffix: str, name: str, pool: Ratio
     if isinstance(result, Refusal):
         return line(typed(f"no number: {result.reason}", "convention"))
     end = f"-{suffix}" if suffix else ""
+    is_without = name.startswith("without")
     workings = catalogue.book.explain(
-        f"{place.replace('/', '-')}-{name}{end}", "One choice made otherwise",
-        "inverse variance over the other studies" if name.startswith("without") else "inverse variance, tau² = 0",
+        f"{place.replace('/', '-')}-{'one-left-out' if is_without else name}{end}", "One choice made otherwise",
+        "inverse variance over the other studies" if is_without else "inverse variance, tau² = 0",
         published=MODEL_OF_RATIOS, convention="REML, interval by the normal quantile, 95%",
         inputs=[figure for row in pool.rows for figure in row.figures],
     )  # fmt: skip
     natural = result.natural()
     ends: Interval = natural.interval
     figures = [
-        ratio(catalogue.book, f"{place}/{name}{end}/{what}", value, pool.measure, workings, says=says)
+        ratio(
+            catalogue.book,
+            f"{place}/{name}{end}/{what}",
+            value,
+            pool.measure,
+            workings,
+            says=f"{name.replace('-', ' ')}, {says}" if is_without else says,
+        )
         for what, value, says in (
             ("ratio", natural.estimate, "typical study"),
             ("low", ends.low, "lower limit"),
