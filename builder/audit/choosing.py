@@ -23,6 +23,8 @@ class Choice(NamedTuple):
     failure: Failure | None = None
     among: tuple[int, ...] = ()
     """Numbers that the message may point at."""
+    holder: Quoted | None = None
+    """The field that the number proves already, where it was taken."""
 
 
 def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | None]:
@@ -66,16 +68,24 @@ def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | No
                 mate = readings[at].tokens[chosen[partner].at].pair  # type: ignore[union-attr]
                 free = [index for index in free if index == mate]
             if not free:
-                chosen[at] = Choice(-1, "taken", tuple(options[at]))
+                holders = (taken.get((id(readings[at]), index)) for index in options[at])
+                holder = next((rows[other] for other in holders if other is not None), None)
+                chosen[at] = Choice(-1, "taken", tuple(options[at]), holder)
             elif len(free) == 1:
                 _take(at, free[0], rows, readings, taken)
                 chosen[at] = Choice(free[0])
             else:
                 left.append(at)
         if len(left) == len(waiting):
-            for at in left:
-                chosen[at] = Choice(-1, "ambiguous", tuple(options[at]))
-            break
+            settled = _settle_equal(left, rows, readings, options, taken, linked)
+            if settled is None:
+                for at in left:
+                    chosen[at] = Choice(-1, "ambiguous", tuple(options[at]))
+                break
+            at, index = settled
+            _take(at, index, rows, readings, taken)
+            chosen[at] = Choice(index)
+            left.remove(at)
         waiting = left
     if bounds:
         choose_bounds(rows, readings, options, chosen, taken, bounds)
@@ -97,6 +107,24 @@ def _is_free(
 ) -> bool:
     holder = taken.get((id(readings[at]), index))
     return holder is None or _may_share(rows[at], rows[holder], readings[at])
+
+
+def _settle_equal(
+    left: list[int], rows: list[Quoted], readings: Sequence[Reading | None], options: list[list[int]],
+    taken: dict[tuple[int, int], int], linked: dict[int, int],
+) -> tuple[int, int] | None:  # fmt: skip
+    """One field and its number, where as many fields want some equal numbers as there are of them.
+
+    "51, 55 and 51" for three arms: whichever 51 is whose, both are proved, and a wrong digit leaves one field without.
+    """
+    wanting: dict[tuple[int, tuple[int, ...]], list[int]] = {}
+    for at in left:
+        free = tuple(index for index in options[at] if _is_free(at, index, rows, readings, taken))
+        wanting.setdefault((id(readings[at]), free), []).append(at)
+    for (_, free), fields in wanting.items():
+        if len(fields) >= len(free):
+            return fields[0], free[0]
+    return None
 
 
 _EACH = re.compile(r"\b(?:each|both|per|every|either|equal)\b", re.IGNORECASE)

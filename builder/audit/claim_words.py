@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
+from functools import lru_cache
+
 from builder.audit.field_roles import Mention
 from builder.numerals.words import ROLES
-from builder.reading.report_model import Candidates, Claim
+from builder.reading.model import Outcome
+from builder.reading.report_model import Candidates, Claim, Grade
 from builder.reading.values import Missing
 
 
@@ -27,54 +32,80 @@ def mentions_of(claim: Claim) -> list[Mention]:
     return found
 
 
-# Words of an outcome's id that say which way it is, where no `success_rate` does.
-_GOOD_WORDS = frozenset(
-    [
-        "healed",
-        "healing",
-        "success",
-        "survival",
-        "survived",
-        "kept",
-        "retained",
-        "sound",
-        "vital",
-        "removed",
-        "functional",
-    ]
-)
-_BAD_WORDS = frozenset(
-    [
-        "failed",
-        "failure",
-        "lost",
-        "loss",
-        "extracted",
-        "extraction",
-        "fracture",
-        "fractured",
-        "diseased",
-        "reversal",
-        "pain",
-    ]
-)
+# Words that say which way an outcome is, where neither the vocabulary nor a `success_rate` does.
+_GOOD_WORDS = frozenset({
+    "healed", "healing", "success", "successful", "survival", "survived", "kept", "retained", "sound", "vital",
+    "removed", "functional", "complete",
+})  # fmt: skip
+_BAD_WORDS = frozenset({
+    "failed", "failure", "failures", "lost", "loss", "extracted", "extraction", "fracture", "fractured",
+    "diseased", "disease", "reversal", "pain", "unhealed", "persistent", "persisted", "nonhealed",
+    "unsuccessful", "died",
+})  # fmt: skip
 
 
-_PEOPLE = frozenset(word for word, role in ROLES.items() if role == "who")
-
-
-def is_good(claim: Claim) -> bool | None:
-    """Whether the events of a claim are good for the patient; None where neither its fields nor its outcome say so."""
+def side_of_claim(claim: Claim, outcomes: Mapping[str, Outcome]) -> str:
+    """Whether the events of a claim are "good" or "bad" for the patient; "" where nothing says so."""
+    outcome = outcomes.get(claim.outcome.text)
+    if outcome is not None:
+        return "good" if outcome.good else "bad"
     if claim.success_rate is not None or any(level.success_rate is not None for level in claim.levels):
-        return True
-    words = set(claim.outcome.text.split("-"))
+        return "good"
+    return _side_of_words(claim.outcome.text)
+
+
+def side_of_grade(grade: Grade, outcomes: Mapping[str, Outcome]) -> str:
+    """The same of one grade of a table, whatever outcome the table as a whole is about."""
+    if grade.outcome is not None:
+        outcome = outcomes.get(grade.outcome.text)
+        if outcome is not None:
+            return "good" if outcome.good else "bad"
+    named = grade.outcome or grade.words
+    return _side_of_words(named.text) if named is not None else ""
+
+
+@lru_cache(maxsize=4096)
+def _side_of_words(text: str) -> str:
+    words = set(_letters(text.lower()))
     good, bad = not words.isdisjoint(_GOOD_WORDS), not words.isdisjoint(_BAD_WORDS)
-    return good if good != bad else None
+    if good == bad or not words.isdisjoint(_NEGATIONS):
+        return ""
+    return "good" if good else "bad"
 
 
-def names_people(claim: Claim) -> bool:
-    """Whether a claim is about women, men, smokers: then such a word beside a number says nothing against it."""
-    named = [level.level.text for level in claim.levels] + [within.level.text for within in claim.within]
+_NEGATIONS = frozenset({"not", "no", "non", "without", "never"})
+_letters = re.compile(r"[a-z]+").findall
+_split = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
+
+
+@lru_cache(maxsize=8192)
+def _roles_in(text: str) -> frozenset[str]:
+    found = frozenset(ROLES[word] for word in _split(text.lower()) if word in ROLES)
+    return found or _NONE
+
+
+_NONE: frozenset[str] = frozenset()
+
+
+def roles_named(claim: Claim, outcomes: Mapping[str, Outcome]) -> frozenset[str]:
+    """Roles whose words the claim itself is about: beside a number they then say nothing against it.
+
+    "smokers" as a level, "treated by residents", an outcome titled "lost": what is counted is no other thing.
+    """
+    named = _NONE
+    for level in claim.levels:
+        named |= _roles_in(level.level.text)
+    for within in claim.within:
+        named |= _roles_in(within.level.text)
     if claim.given is not None:
-        named.append(claim.given.text)
-    return bool(named) and not _PEOPLE.isdisjoint(" ".join(named).lower().split())
+        named |= _roles_in(claim.given.text)
+    outcome = outcomes.get(claim.outcome.text)
+    if outcome is not None:
+        # Which way the outcome goes is told by `side`; "failed after healing" would name both.
+        named |= _roles_in(outcome.title.text) - _SIDES
+        for synonym in outcome.synonyms:
+            named |= _roles_in(synonym.text) - _SIDES
+    return named
+
+
+_SIDES = frozenset({"good", "bad"})

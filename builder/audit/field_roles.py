@@ -50,6 +50,8 @@ class Quoted(NamedTuple):
     """The wording of the level it stands under."""
     part: str = ""
     """low or high, of an interval, a follow-up or a level with two bounds."""
+    side: str = ""
+    """good or bad: which way the outcome that is counted goes; a word for the other side refuses the number."""
 
 
 class Mention(NamedTuple):
@@ -69,14 +71,14 @@ class Scope(NamedTuple):
     mentions: list[Mention]
     wordings: tuple[str, ...]
     """The levels' wordings, as the passage may have them."""
-    good: bool | None = None
-    """Whether its events are good for the patient, where the claim itself says so."""
-    names_people: bool = False
-    """Whether its levels speak of women, men, smokers: then such a word says nothing against a rate."""
+    named: frozenset[str] = frozenset()
+    """Roles that the claim's own words are about: beside a number they say nothing against it."""
 
 
 _FLOW = frozenset({"eligible", "treated", "due", "examined"})
-_EVENTS = frozenset({"good", "bad", "lost", "extracted", "died", "discontinued", "only", "both", "neither"})
+_EVENTS = frozenset(
+    {"good", "bad", "lost", "dropped out", "extracted", "died", "discontinued", "only", "both", "neither"}
+)
 _TOTALS = _FLOW | {"n", "starting", "good", "bad", "at risk"}
 _LOSSES = ("lost", "discontinued", "died", "extracted")
 
@@ -93,12 +95,15 @@ ROLES: dict[str, Role] = {
     "covers": Role("count", "", _TOTALS, "units"),
     **{step: Role("count", step, frozenset({step, "n", "good", "bad"}), "units") for step in _FLOW},
     **{loss: Role("count", loss, frozenset({loss, "n", "bad"}), "") for loss in _LOSSES},
+    **{
+        loss: Role("count", loss, frozenset({loss, "dropped out", "n", "bad"}), "") for loss in ("lost", "discontinued")
+    },
     "extracted_related": Role("count", "extracted", frozenset({"extracted", "n", "bad"}), ""),
     "extracted_other": Role("count", "extracted", frozenset({"extracted", "n", "bad"}), ""),
     "recall": Role("percent", "", _FLOW | {"lost"}, ""),
-    "of": Role("count", "", _TOTALS | _EVENTS, "units"),
-    "count": Role("count", "", _EVENTS | _FLOW | {"n"}, ""),
-    "share": Role("percent", "", _EVENTS | _FLOW, ""),
+    "of": Role("count", "", _TOTALS | _EVENTS | {"who"}, "units"),
+    "count": Role("count", "", _EVENTS | _FLOW | {"n", "who"}, ""),
+    "share": Role("percent", "", _EVENTS | _FLOW | {"who"}, ""),
     "at": Role("length", "", _EVENTS | _FLOW | {"at risk"}, "at"),
     "tolerance": Role("length", "tolerance", frozenset({"tolerance", "sd", *_FLOW, *_EVENTS}), ""),
     "minimum": Role("length", "minimum", frozenset({"minimum", "range", *_FLOW, *_EVENTS}), "", _IQR),

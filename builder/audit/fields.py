@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from builder.audit.claim_words import is_good, mentions_of, names_people
+from builder.audit.claim_words import mentions_of, roles_named, side_of_claim, side_of_grade
 from builder.audit.field_roles import ROLES, Quoted, Scope
 from builder.numerals import Token, read_numerals
 from builder.problems import Position
+from builder.reading.model import Outcome
 from builder.reading.report_model import (
     Candidates,
     Claim,
@@ -28,11 +29,15 @@ from builder.reading.slugs import slug
 from builder.reading.values import Ends, Length, Missing, Number, Percentage, PValue, Range, Words
 
 
-def quoted_scopes(report: Report, units: Mapping[str, str] | None = None) -> list[Scope]:
+def quoted_scopes(
+    report: Report, units: Mapping[str, str] | None = None, outcomes: Mapping[str, Outcome] | None = None
+) -> list[Scope]:
     """The numbers of every study and claim of a report, in the order of the form.
 
-    units: what each study counts ("tooth"), by its id, where another report of the study tells it.
+    units: what each study counts ("tooth"), by its id, where another report of the study tells it. outcomes: of the
+    vocabulary, by id.
     """
+    outcomes = outcomes or {}
     known = dict(units or {})
     for study in report.studies:
         if study.unit is not None and type(study.unit.unit) is Words:
@@ -48,7 +53,7 @@ def quoted_scopes(report: Report, units: Mapping[str, str] | None = None) -> lis
             unit = own.pop() if len(own) == 1 else ""
         else:
             unit = all_of_file
-        scopes.append(_claim(f"{report.key}/{claim.id.text}", claim, unit))
+        scopes.append(_claim(f"{report.key}/{claim.id.text}", claim, unit, outcomes))
     return scopes
 
 
@@ -66,8 +71,9 @@ def _study(name: str, study: Study, unit: str) -> Scope:
     return Scope(name, rows, [], tuple(part.level.text for shares in study.shares for part in shares.parts))
 
 
-def _claim(name: str, claim: Claim, unit: str) -> Scope:
+def _claim(name: str, claim: Claim, unit: str, outcomes: Mapping[str, Outcome]) -> Scope:
     rows: list[Quoted] = []
+    side = side_of_claim(claim, outcomes)
     where = claim.where
     if type(claim.follow_up) is FollowUp:
         _follow_up(rows, f"{name}/follow_up", claim.follow_up, claim.follow_up.where or where)
@@ -77,11 +83,11 @@ def _claim(name: str, claim: Claim, unit: str) -> Scope:
         _wording(rows, f"{name}/within/{within.factor.text}/level", "level", within.level, where)
     if claim.flow is not None:
         _flow(rows, f"{name}/flow", claim.flow, unit, where)
-    _rate(rows, name, claim, unit, where, "")
+    _rate(rows, name, claim, unit, where, "", side)
     if claim.pooled is not None:
         _pooled(rows, f"{name}/pooled", claim.pooled, unit, where)
     for level in claim.levels:
-        _level(rows, f"{name}/{slug(level.level.text)}", level, unit, level.where or where)
+        _level(rows, f"{name}/{slug(level.level.text)}", level, unit, level.where or where, side, outcomes)
     if claim.estimate is not None:
         _estimate(rows, f"{name}/estimate", claim.estimate, unit, claim.estimate.where or where, "")
     if claim.contrast is not None:
@@ -93,31 +99,31 @@ def _claim(name: str, claim: Claim, unit: str) -> Scope:
     if type(claim.pairs) is Pairs:
         _pairs(rows, f"{name}/pairs", claim.pairs, unit, claim.pairs.where or where)
     for grade in claim.grades:
-        _grade(rows, name, grade, unit, where, "")
+        _grade(rows, name, grade, unit, where, "", outcomes)
     wordings = tuple(level.level.text for level in claim.levels)
     if type(claim.pairs) is Pairs:
         wordings += (claim.pairs.a.text, claim.pairs.b.text)
-    return Scope(name, rows, mentions_of(claim), wordings, is_good(claim), names_people(claim))
+    return Scope(name, rows, mentions_of(claim), wordings, roles_named(claim, outcomes))
 
 
 def _count(
     rows: list[Quoted], figure: str, name: str, value: object, role: str, unit: str, where: Words, level: str = "",
-    *, leads: bool = False,
+    side: str = "", *, leads: bool = False,
 ) -> None:  # fmt: skip
     if type(value) is Number:
         rows.append(
             Quoted(figure, value.position, name, value.text, value.value, value.decimals, unit, ROLES[role], where, "",
-                   leads, level)
+                   leads, level, "", side)
         )  # fmt: skip
 
 
 def _percent(
-    rows: list[Quoted], figure: str, name: str, value: object, role: str, where: Words, level: str = ""
+    rows: list[Quoted], figure: str, name: str, value: object, role: str, where: Words, level: str = "", side: str = ""
 ) -> None:
     if type(value) is Percentage:
         rows.append(
             Quoted(figure, value.position, name, value.text, value.value, value.decimals, "%", ROLES[role], where, "",
-                   False, level)
+                   False, level, "", side)
         )  # fmt: skip
 
 
@@ -193,38 +199,43 @@ def _shares(rows: list[Quoted], figure: str, shares: Shares, unit: str, outer: W
         _percent(rows, f"{step}/share", "share", part.share, "share", where, part.level.text)
 
 
-def _rate(rows: list[Quoted], name: str, holder: Claim | Level, unit: str, where: Words, level: str) -> None:
+def _rate(rows: list[Quoted], name: str, holder: Claim | Level, unit: str, where: Words, level: str, side: str) -> None:
     """Events, total and what is made of them, as a claim and a level both have them."""
     pair = type(holder.events) is Number and type(holder.total) is Number
-    _count(rows, f"{name}/events", "events", holder.events, "events", unit, where, level, leads=pair)
+    _count(rows, f"{name}/events", "events", holder.events, "events", unit, where, level, side, leads=pair)
     if type(holder.total) is Candidates:
         for number, candidate in enumerate(holder.total.candidates, start=1):
             _count(rows, f"{name}/total/{number}", "total", candidate, "candidate", unit, where, level)
     else:
         _count(rows, f"{name}/total", "total", holder.total, "total", unit, where, level)
-    _percent(rows, f"{name}/rate", "rate", holder.rate, "rate", where, level)
-    _percent(rows, f"{name}/success_rate", "success_rate", holder.success_rate, "rate", where, level)
+    _percent(rows, f"{name}/rate", "rate", holder.rate, "rate", where, level, side)
+    _percent(rows, f"{name}/success_rate", "success_rate", holder.success_rate, "rate", where, level, "good")
     _ends(rows, f"{name}/interval", holder.interval, "%", where, level)
     _percent(rows, f"{name}/confidence", "confidence", holder.confidence, "confidence", where, level)
 
 
-def _level(rows: list[Quoted], name: str, level: Level, unit: str, where: Words) -> None:
+def _level(
+    rows: list[Quoted], name: str, level: Level, unit: str, where: Words, side: str, outcomes: Mapping[str, Outcome]
+) -> None:
     wording = level.level.text
     _wording(rows, f"{name}/level", "level", level.level, where)
     if level.range is not None:
         _range(rows, f"{name}/range", level.range, where)
-    _rate(rows, name, level, unit, where, wording)
+    _rate(rows, name, level, unit, where, wording, side)
     if level.estimate is not None:
         _estimate(rows, f"{name}/estimate", level.estimate, unit, level.estimate.where or where, wording)
     for grade in level.grades:
-        _grade(rows, name, grade, unit, where, wording)
+        _grade(rows, name, grade, unit, where, wording, outcomes)
 
 
-def _grade(rows: list[Quoted], name: str, grade: Grade, unit: str, where: Words, level: str) -> None:
+def _grade(
+    rows: list[Quoted], name: str, grade: Grade, unit: str, where: Words, level: str, outcomes: Mapping[str, Outcome]
+) -> None:
     named = grade.outcome or grade.words
     step = f"{name}/{slug(named.text)}" if named is not None else name
-    _count(rows, f"{step}/events", "events", grade.events, "events", unit, where, level)
-    _percent(rows, f"{step}/rate", "rate", grade.rate, "rate", where, level)
+    side = side_of_grade(grade, outcomes)
+    _count(rows, f"{step}/events", "events", grade.events, "events", unit, where, level, side)
+    _percent(rows, f"{step}/rate", "rate", grade.rate, "rate", where, level, side)
 
 
 def _follow_up(rows: list[Quoted], figure: str, block: FollowUp, where: Words) -> None:

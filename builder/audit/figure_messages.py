@@ -77,6 +77,13 @@ def _as_printed(token: Token) -> str:
     return f"{text} {many if token.value != 1 else token.unit}"
 
 
+def _holder(choice: Choice, scope: Scope) -> str:
+    if choice.holder is None:
+        return f"another field of {scope.name}"
+    file, line, _ = choice.holder.position
+    return f"`{choice.holder.name}` at {file}:{line}"
+
+
 def unknown_where(where: Words, source: Source) -> Problem:
     """The entry has no such passage."""
     brackets = [passage.bracket for passage in source.passages]
@@ -106,7 +113,7 @@ def proof_problem(
     if choice.failure == "taken":
         return error(
             at, "figure-taken",
-            f"{typed} stands once in {_from(place)} and proves another field of {scope.name} already",
+            f"{typed} stands once in {_from(place)} and proves {_holder(choice, scope)} already",
             f"type into the passage the number that the report prints for `{row.name}`",
         )  # fmt: skip
     if choice.failure == "pair":

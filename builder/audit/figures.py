@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
@@ -13,6 +14,7 @@ from builder.audit.matching import Reading
 from builder.audit.proof import Proof
 from builder.numerals import Token, read_numerals
 from builder.problems import Position, Problem
+from builder.reading.model import Outcome
 from builder.reading.report_model import Passage, Report, Source
 
 
@@ -32,10 +34,16 @@ class Proved(NamedTuple):
     """Printed numbers of the passages that claims name, which no field used."""
 
 
-def prove_report(report: Report, source: Source, units: Mapping[str, str] | None = None) -> Proved:
+def prove_report(
+    report: Report,
+    source: Source,
+    units: Mapping[str, str] | None = None,
+    outcomes: Mapping[str, Outcome] | None = None,
+) -> Proved:
     """Match every number of a report with one printed number of its source.
 
-    units: what each study counts ("tooth"), by its id, where another report of the study tells it.
+    units: what each study counts ("tooth"), by its id, where another report of the study tells it. outcomes: of the
+    vocabulary, by id.
     """
     passages = {passage.bracket: passage for passage in source.passages}
     read: dict[str, Reading] = {}
@@ -54,7 +62,7 @@ def prove_report(report: Report, source: Source, units: Mapping[str, str] | None
     unproved_at: list[Position] = []
     used: set[tuple[int, int]] = set()
     quoted = 0
-    for scope in quoted_scopes(report, units):
+    for scope in quoted_scopes(report, units, outcomes):
         readings: list[Reading | None] = []
         for row in scope.quoted:
             found = reading(row.where.text)
@@ -96,16 +104,31 @@ def _proof(row: Quoted, place: Reading, choice: Choice) -> Proof:
 
 
 def _mentions(scope: Scope, reading, source: Source) -> list[Problem]:  # type: ignore[no-untyped-def]
-    """Numbers in words of the claim must stand in its passage; they prove nothing."""
-    problems = []
+    """Numbers in words of the claim must stand in its passage; they prove nothing.
+
+    Only what is written with digits is asked for: "one of the two groups" speaks and quotes nothing. Places in the
+    report ("Table 3") and years of the calendar are no figures.
+    """
+    problems: list[Problem] = []
     for mention in scope.mentions:
+        text = mention.words.text
+        if not _has_digit(text):
+            continue
         place = reading(mention.where.text)
         if place is None:
             continue
-        for token in read_numerals(mention.words.text):
-            if not _is_mentioned(token, place):
+        for token in read_numerals(_LOCATOR.sub(lambda found: " " * len(found[0]), text)):
+            if token.kind != "calendar" and _has_digit(token.text) and not _is_mentioned(token, place):
                 problems.append(mention_problem(mention, token, place))
     return problems
+
+
+_has_digit = re.compile(r"\d").search
+_LOCATOR = re.compile(
+    r"\b(?:pp?\.|pages?|tab(?:les?|\.)|fig(?:ures?|s?\.)|append(?:ix|ices)|refs?\.|references?|chapters?|sections?)"
+    r"\s*[A-Z]?\d+(?:(?:\s*(?:-|–|,|and|to)\s*)\d+)*",
+    re.IGNORECASE,
+)
 
 
 def _is_mentioned(token: Token, place: Reading) -> bool:

@@ -18,9 +18,9 @@ def clauses(text: str) -> list[int]:
 def levels_of(text: str, tokens: Sequence[Token], wordings: tuple[str, ...]) -> list[str | None]:
     """For each number the level in whose words it stands, None where the passage does not say.
 
-    A clause with one level's wording is that level's; with several, its parts between commas are looked at, and
-    within a
-    part numbers belong to the wording before them, or behind where numbers come first. "respectively" says nothing.
+    A clause with one level's wording is that level's, unless the passage lacks the words of another level; then, and
+    in a clause with several, its parts between commas are looked at, and within a part numbers belong to the wording
+    before them, or behind where numbers come first. "respectively" says nothing.
     """
     plain = text.lower()
     places: list[tuple[int, int, str]] = []
@@ -41,10 +41,11 @@ def levels_of(text: str, tokens: Sequence[Token], wordings: tuple[str, ...]) -> 
     places.sort()
     ends = [*clauses(plain), len(plain) + 1]
     begin = 0
+    all_said = len({place[2] for place in places}) == len(set(wordings))
     for end in ends:
         inside = [place for place in places if begin <= place[0] < end]
         numbers = [index for index, token in enumerate(tokens) if begin <= token.start < end]
-        if len({place[2] for place in inside}) == 1:
+        if all_said and len({place[2] for place in inside}) == 1:
             for index in numbers:
                 levels[index] = inside[0][2]
         elif inside and "respectively" not in plain[begin:end]:

@@ -12,7 +12,7 @@ from builder.numerals.words import ROLES
 from builder.reading.report_model import Passage
 
 _MONTHS = {"month": 1, "year": 12}
-_NEVER_A_BOUND = frozenset({"p", "ratio", "confidence", "interval", "unreadable"})
+_NEVER_A_BOUND = frozenset({"p", "ratio", "confidence", "interval", "unreadable", "calendar"})
 _OPPOSITE = {"<": ">=", "<=": ">", ">": "<=", ">=": "<"}
 FAMILIES: dict[str, tuple[str, ...]] = {
     "number": ("count", "length", "number"),
@@ -77,15 +77,15 @@ def is_like(quoted: Quoted, token: Token, scope: Scope) -> bool:
     if roles:
         if (
             role.accepts.isdisjoint(roles)
-            and not (scope.names_people and "who" in roles)
+            and (not scope.named or scope.named.isdisjoint(roles))
             and wanted not in ("p", "confidence")
         ):
             return False
         if role.refuses and not role.refuses.isdisjoint(roles):
             return False
-        if scope.good is not None and quoted.name in _WITH_SIDE:
-            own, other = ("good", "bad") if scope.good else ("bad", "good")
-            if other in roles and own not in roles:
+        if quoted.side and quoted.side not in roles:
+            other = _OTHER_SIDE[quoted.side]
+            if other in roles and other not in scope.named:
                 return False
     if wanted == "count":
         unit = token.unit
@@ -132,7 +132,7 @@ def _counts_as(printed: str, unit: str) -> bool:
     return printed in COUNT_UNITS if not unit else unit == "specimen" and printed in _OF_A_MOUTH
 
 
-_WITH_SIDE = frozenset({"events", "rate", "success_rate"})
+_OTHER_SIDE = {"good": "bad", "bad": "good"}
 
 
 def _end_role(roles: tuple[str, ...]) -> str:
@@ -182,7 +182,7 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
                 for index in reading.by_value.get(converted, ())
                 if tokens[index].unit == unit and is_like(quoted, tokens[index], scope)
             ]
-    elif role.own == "reference" and not found:
+    elif (role.own == "reference" or quoted.name == "range") and not found:
         found = _other_side(quoted, reading)
     elif role.kind == "count" and role.own and not found:
         found = _unsaid_step(quoted, reading, scope)
@@ -207,13 +207,15 @@ def _other_side(quoted: Quoted, reading: Reading) -> list[int]:
     """ "up to 3 mm" is the other side of a printed "over 3 mm", unless the passage prints this side itself."""
     tokens = reading.tokens
     opposite = _OPPOSITE.get(quoted.comparator)
+    # "under 2 mm" is also what "2 mm to 3 mm" leaves below it.
+    end = {"<": "low", ">": "high"}.get(quoted.comparator) if quoted.name == "range" else None
     if any(token.comparator == quoted.comparator and token.unit == quoted.unit for token in tokens):
         return []
     return [
         index
         for index in reading.by_value.get(quoted.value, ())
-        if opposite and tokens[index].comparator == opposite and tokens[index].unit == quoted.unit
-        and tokens[index].kind not in _NEVER_A_BOUND
+        if opposite and tokens[index].unit == quoted.unit and tokens[index].kind not in _NEVER_A_BOUND
+        and (tokens[index].comparator == opposite or (end is not None and tokens[index].part == end))
     ]  # fmt: skip
 
 

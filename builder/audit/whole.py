@@ -78,7 +78,7 @@ def audit_report(
     if source is None:
         problems += references.find_in_report(report, known, frozenset())
         return Audited(tuple(problems), _without_figures(report), {}, 0, 0)
-    proved = prove_report(report, source, units)
+    proved = prove_report(report, source, units, known.outcomes)
     problems += proved.problems
     problems += references.find_in_report(report, known, proved.unproved_at)
     report = without(report, proved.unproved_at)

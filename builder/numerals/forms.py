@@ -6,7 +6,7 @@ import re
 from decimal import Decimal
 
 from builder.numerals.lexemes import Lexemes
-from builder.numerals.words import COUNTED, ROLES, TIMES
+from builder.numerals.words import COUNTED, NOT, ROLES, TIMES, WHEN
 
 # Over the letters of `lexemes.py`. Order matters: what holds more comes first.
 FORMS = re.compile(
@@ -23,6 +23,7 @@ FORMS = re.compile(
   | (?P<years>      (?P<years_at>d)u[a,]?(?P<months_at>d)u )
   | (?P<spread>     (?P<mean_at>d)[%u]?\+(?P<sd_at>d) )
   | (?P<of>         (?:n[=:])?(?P<events>d)[urfj]{0,3}(?:[(\[][^()\[\]]*[)\]])?o[fo]*(?P<total>d) )
+  | (?P<share_of>   (?P<share_at>d)%[urfj]{0,3}o[fo]*(?P<whole_at>d) )
   | (?P<inside>     \((?:n[=:])?(?P<inside_events>d)\)o[fo]*(?P<inside_total>d) )
   | (?P<at_times>   f(?P<first_time>d)(?:,d)*,?a(?P<last_time>d)u )
   | (?P<slash>      (?:n[=:])?(?P<slash_events>d)/(?P<slash_total>d) )
@@ -38,7 +39,7 @@ class Numeral:
 
     __slots__ = (
         "at", "comparator", "decimals", "end", "in_commas", "kind", "measure", "outer_end", "outer_start", "pair",
-        "parent", "part", "roles", "start", "unit", "value",
+        "parent", "part", "roles", "share", "start", "unit", "value",
     )  # fmt: skip
 
     def __init__(self, at: int, start: int, end: int, value: Decimal, decimals: int) -> None:
@@ -53,6 +54,7 @@ class Numeral:
         self.pair = -1
         self.part = ""
         self.parent = -1
+        self.share = -1
         self.measure = ""
         self.roles: list[str] = []
 
@@ -169,6 +171,8 @@ def read_forms(
             mean, deviation = numerals[order[at("mean_at")]], numerals[order[at("sd_at")]]
             _carry(mean, deviation)
             deviation.roles.append("sd")
+        elif form == "share_of":
+            numerals[order[at("whole_at")]].share = order[at("share_at")]
         elif form == "size":
             size = numerals[order[at("size_at")]]
             size.kind = "count" if size.unit in _COUNT_UNITS else ""
@@ -182,7 +186,25 @@ def read_forms(
                         time.unit = unit
         elif form == "level_only":
             _confidence(numerals[order[at("alone")]])
+    calendar = [
+        numeral
+        for numeral in numerals
+        if numeral.end - numeral.start == 4 and numeral.unit == "none" and 1900 <= numeral.value < 2100
+        and numeral.kind in ("", "interval") and not numeral.decimals
+    ]  # fmt: skip
+    for each in calendar:
+        _calendar(each, numerals, lexemes, text)
     return commas, dropped
+
+
+def _calendar(numeral: Numeral, numerals: list[Numeral], lexemes: Lexemes, text: str) -> None:
+    """ "in 2012", "1999 to 2009", "recruited 2012-2016": years of the calendar count nothing."""
+    at = numeral.at
+    before = text[lexemes.starts[at - 1] : lexemes.ends[at - 1]].lower() if at else ""
+    mate = numerals[numeral.pair] if numeral.pair >= 0 and numeral.part in ("low", "high") else None
+    is_span = mate is not None and mate.unit == "none" and 1900 <= mate.value < 2100 and mate.end - mate.start == 4
+    if before in WHEN or is_span:
+        numeral.kind = "calendar"
 
 
 _COUNT_UNITS = frozenset({"none", *COUNTED.values()})
@@ -232,6 +254,8 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
         if letter == "d":
             before = order[index]
             current = numerals[before]
+            if current.kind == "calendar":  # "110 patients enrolled from 1999 to 2009"
+                continue
             if left:
                 if last is None:
                     role_first = True
@@ -256,6 +280,10 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
                 continue  # "60 extracted roots" are what was studied, not what was lost
             if role == "treated" and letters[index + 1 : index + 2] == "u" and letters[index - 1 : index] != "d":
                 continue  # "8 extracted for the treated root"
+            if "not" in payloads[max(index - 2, 0) : index]:
+                role = _NOT.get(ROLES.get(role, ""), "")
+                if not role:
+                    continue
             if last is None or role_first:
                 left.append(role)
             else:
@@ -282,14 +310,17 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
         _give(numerals, last, left, unit_seen=unit_seen)
 
 
+_NOT = {role: next(word for word, stands in ROLES.items() if word.startswith("not ") and stands == other)
+        for role, other in NOT.items()}  # fmt: skip
 _KEPT = frozenset({"median", "mean", "sd", "range", "iqr", "minimum", "maximum", "adjusted", "crude"})
 """Roles that a comma may part from their number."""
 
 
 def _give(numerals: list[Numeral], last: Numeral, roles: list[str], *, unit_seen: bool) -> None:
-    """Words behind "39 of 47" speak of the 39, those before what is counted of the 47 too."""
-    if last.part == "total":
-        numerals[last.pair].roles += roles
+    """Words behind "39 of 47" or "83% of 47" speak of the 39, those before what is counted of the 47 too."""
+    share = last.pair if last.part == "total" else last.share
+    if share >= 0:
+        numerals[share].roles += roles
         if unit_seen:
             return
     last.roles += roles

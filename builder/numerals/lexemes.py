@@ -99,6 +99,7 @@ _WORDS: dict[str, tuple[str, object]] = {
     "of": ("o", ""), "to": ("t", ""), "through": ("t", ""), "and": ("a", ""), "between": ("b", ""), "ci": ("c", ""),
     "cis": ("c", ""), "p": ("p", ""), "p-value": ("p", ""), "p-values": ("p", ""), "per": ("l", "per"), "n": ("n",
     ""), "pct": ("%", ""), "or": ("w", "or"),
+    "not": ("w", "not"), "nor": ("w", "not"), "never": ("w", "not"),
 }  # fmt: skip
 
 _MARKS: dict[str, tuple[str, object]] = {

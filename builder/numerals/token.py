@@ -24,7 +24,7 @@ class Token(NamedTuple):
     our figures has, such as cm), or "none"."""
     kind: str
     """percent, count, length, size, minutes, ratio, p, confidence (the 95 of "95% CI"), interval (an end of one),
-    number, or unreadable."""
+    number, calendar (a year such as 2012), or unreadable."""
     role: str = ""
     """What the words beside it say it is, in lower case as printed ("healed", "lost", "due", "median", "or"); "" where
     nothing is said."""

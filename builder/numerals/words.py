@@ -83,6 +83,8 @@ ROLES: dict[str, str] = {
     "good",
     "sound": "good", "vital": "good", "removed": "good", "functional": "good", "favourable": "good", "favorable":
     "good",
+    "non-healing": "bad", "nonhealing": "bad", "not healed": "bad", "not examined": "lost",
+    "not failed": "good",
     "failed": "bad", "failure": "bad", "failures": "bad", "failing": "bad", "diseased": "bad", "unhealed": "bad",
     "nonhealed": "bad", "non-healed": "bad", "unsuccessful": "bad", "fractured": "bad", "persisted": "bad",
     "persistent": "bad",
@@ -92,9 +94,12 @@ ROLES: dict[str, str] = {
     "adjusted": "adjusted", "multivariable": "adjusted", "multivariate": "adjusted", "crude": "crude",
     "unadjusted": "crude", "univariable": "crude", "univariate": "crude", "bivariate": "crude",
     "i2": "i2", "i²": "i2", "starting": "starting", "at risk": "at risk",
-    "drop-outs": "discontinued", "dropouts": "discontinued",
+    "drop-outs": "dropped out", "dropouts": "dropped out", "drop-out": "dropped out", "dropout": "dropped out",
 }  # fmt: skip
 """Words that say what a number is, and the role they stand for."""
+
+NOT: dict[str, str] = {"good": "bad", "bad": "good", "examined": "lost"}
+"""What a role becomes behind "not"; any other says nothing then: "not extracted"."""
 
 LABELS = frozenset({
     "table", "tables", "figure", "figures", "fig", "figs", "page", "pages", "group", "groups", "grade", "grades",
@@ -131,3 +136,10 @@ FILLERS = frozenset({
 
 BEFORE = {"over": ">", "above": ">", "exceeding": ">", "beyond": ">", "under": "<", "below": "<"}
 """Comparators in one word."""
+
+WHEN = frozenset({
+    "in", "from", "since", "until", "till", "during", "before", "after", "between", "year", "years", "january",
+    "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december",
+    "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sept", "sep", "oct", "nov", "dec",
+})  # fmt: skip
+"""Words before a year of the calendar: "in 2012"."""

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from builder.audit.whole import across, reckon
+from builder.audit.whole import across, audit, reckon
 from builder.problems import Problem
 from builder.reading.evidence import read_evidence
 
@@ -62,6 +62,15 @@ def test_figures_that_fit_are_silent(asked, check):
 
 def test_nothing_else_is_asked(asked):
     assert [each.message for each in asked if not any(belongs(each, check) for check in RIGHTLY)] == []
+
+
+def test_every_printed_figure_is_proved_and_no_question_is_lost_on_the_way(asked):
+    whole = audit(read_evidence(PUBLISHED))
+    assert [each.message for each in whole.problems if each.severity == "error"] == []
+    assert whole.unproved == 0
+    assert {(each.place, each.rule, each.printed) for each in whole.problems} == {
+        (each.place, each.rule, each.printed) for each in asked
+    }
 
 
 def test_questions_never_accuse(asked):
