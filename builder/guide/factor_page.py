@@ -60,7 +60,8 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     blocks: list[Block] = [*_answer(catalogue, question, items, lead), _definition(catalogue, factor, findings)]
     blocks.extend(_reversals(catalogue, question, counted))
     blocks.extend(_directions(catalogue, question, items))
-    blocks.extend(_levels(catalogue, question, factor, rates))
+    is_compared = any(pool.is_shown for item in pools for pool in (item.crude, item.adjusted))
+    blocks.extend(_levels(catalogue, question, factor, rates, is_compared=is_compared))
     blocks.extend(_ratios(catalogue, question, factor, pools))
     blocks.extend(_absolute(catalogue, question, factor))
     hints = _hints(catalogue, question, items, rates)
@@ -134,7 +135,9 @@ def _directions(catalogue: Catalogue, question: Question, items: Sequence[Compar
     return [Section("Which way the studies point", "directions", tuple(inner), "directions")]
 
 
-def _levels(catalogue: Catalogue, question: Question, factor: str, rates: Sequence[LevelRates]) -> list[Block]:
+def _levels(
+    catalogue: Catalogue, question: Question, factor: str, rates: Sequence[LevelRates], *, is_compared: bool
+) -> list[Block]:
     place = f"{question.id}/{factor}"
     by_outcome: dict[str, list[LevelRates]] = {}
     for row in rates:
@@ -152,7 +155,7 @@ def _levels(catalogue: Catalogue, question: Question, factor: str, rates: Sequen
         blocks.append(Items(tuple(said), kind="pools"))
         for row in mine:
             name = f"{row.wording}, {row.outcome.title.text}"
-            table = rate_sensitivity(catalogue, row.pool, name, _lenient(row, rates))
+            table = rate_sensitivity(catalogue, row.pool, name, _lenient(row, rates), each_left_out=not is_compared)
             if table is not None:
                 blocks.append(Details(f"How far it moves: {row.wording}", (table,), "more"))
         sections.append(Section(mine[0].outcome.title.text, f"levels-{outcome_id}", tuple(blocks)))

@@ -18,17 +18,23 @@ _HEADER = ("What is done otherwise", "Then")
 
 
 def rate_sensitivity(
-    catalogue: Catalogue, pool: RatePool, title: str, others: tuple[tuple[str, RatePool], ...] = ()
+    catalogue: Catalogue,
+    pool: RatePool,
+    title: str,
+    others: tuple[tuple[str, RatePool], ...] = (),
+    *,
+    each_left_out: bool = True,
 ) -> Table | None:
     """Each study left out in turn, everybody not seen failed or not, and the other strictness; None without a pool.
 
-    others: names and pools of the same teeth by another definition.
+    others: names and pools of the same teeth by another definition. each_left_out: False where the comparison of two
+    levels shows that, so that the page of a factor does not say it three times.
     """
     if not pool.is_shown or pool.group is None:
         return None
     rows = [(line("nothing: as shown above"), pool_line(pool))]
     members = pool.group.findings
-    for left_out in members:
+    for left_out in members if each_left_out else ():
         kept = [finding for finding in members if finding is not left_out]
         counts = [(finding.events or 0, finding.total or 0) for finding in kept]
         name = f"without-{slug(left_out.base.replace('/', ' '))}"
@@ -36,6 +42,8 @@ def rate_sensitivity(
         rows.append((what, _pooled(catalogue, pool, name, "One study left out", counts, kept)))
     rows.extend(_bounds(catalogue, pool, members))
     rows.extend((line(typed(name, "definition")), pool_line(other)) for name, other in others)
+    if len(rows) == 1:
+        return None
     header = tuple(line(cell) for cell in _HEADER)
     label = without_digits(f"If it were done otherwise: {title}")
     return Table(line("How far the typical study moves"), header, tuple(rows), label, "sensitivity")
