@@ -42,7 +42,7 @@ def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | No
     linked: dict[int, int] = {}
     for at, quoted in enumerate(rows):
         if quoted.leads and readings[at] is not None and readings[at] is readings[at + 1]:
-            _pair(at, readings[at], options, chosen, linked)  # type: ignore[arg-type]
+            _pair(quoted, at, readings[at], options, chosen, linked)  # type: ignore[arg-type]
     taken: dict[tuple[int, int], int] = {}
     waiting = []
     bounds = []
@@ -96,7 +96,7 @@ def _take(
     at: int, index: int, rows: list[Quoted], readings: Sequence[Reading | None], taken: dict[tuple[int, int], int]
 ) -> bool:
     key = (id(readings[at]), index)
-    if key in taken and not _may_share(rows[at], rows[taken[key]], readings[at]):
+    if key in taken and not _may_share(rows[at], rows[taken[key]], readings[at], index):
         return False
     taken[key] = at
     return True
@@ -106,7 +106,7 @@ def _is_free(
     at: int, index: int, rows: list[Quoted], readings: Sequence[Reading | None], taken: dict[tuple[int, int], int]
 ) -> bool:
     holder = taken.get((id(readings[at]), index))
-    return holder is None or _may_share(rows[at], rows[holder], readings[at])
+    return holder is None or _may_share(rows[at], rows[holder], readings[at], index)
 
 
 def _settle_equal(
@@ -127,20 +127,30 @@ def _settle_equal(
     return None
 
 
-_EACH = re.compile(r"\b(?:each|both|per|every|either|equal)\b", re.IGNORECASE)
+_EACH = re.compile(r"\b(?:each|both|per|every|either|equal(?:ly)?)\b", re.IGNORECASE)
+_NEAR = 40
+"""Characters on either side of a number within which "per group" or "each" speaks of it."""
 
 
-def _may_share(one: Quoted, other: Quoted, reading: Reading | None) -> bool:
-    """Only a total, a time, a bound or equal steps of a flow, and only with its like."""
-    if not one.role.shares or one.role.shares != other.role.shares:
+def _may_share(one: Quoted, other: Quoted, reading: Reading | None, index: int) -> bool:
+    """Only a total, a time, a bound or equal steps of a flow, and only with its like; a count of two parts where the
+    passage prints it once for both."""
+    shares = one.role.shares
+    if not shares or shares != other.role.shares or reading is None:
         return False
-    if one.level and other.level and one.level != other.level and one.role.shares == "units":
-        return reading is not None and _EACH.search(reading.passage.text) is not None
-    return True
+    if shares in ("units", "part") and (shares == "part" or one.level and other.level) and one.level != other.level:
+        token = reading.tokens[index]
+        return _EACH.search(reading.passage.text, max(token.start - _NEAR, 0), token.end + _NEAR) is not None
+    return shares != "part"
 
 
 def _pair(
-    at: int, reading: Reading, options: list[list[int]], chosen: list[Choice | None], linked: dict[int, int]
+    quoted: Quoted,
+    at: int,
+    reading: Reading,
+    options: list[list[int]],
+    chosen: list[Choice | None],
+    linked: dict[int, int],
 ) -> None:
     """Two fields that are printed as a pair must match one pair, or two numbers that stand alone."""
     tokens = reading.tokens
@@ -155,10 +165,25 @@ def _pair(
     others = [index for index in second if not tokens[index].part]
     if alone and others:
         options[at], options[at + 1] = alone, others
+    elif rest := _of_the_rest(quoted, alone, second, tokens):
+        options[at], options[at + 1] = rest
     elif first and second:
         chosen[at + 1] = Choice(
             -1, "pair", tuple(tokens[index].pair for index in first if tokens[index].pair >= 0) or tuple(first)
         )
+
+
+def _of_the_rest(
+    quoted: Quoted, alone: list[int], second: list[int], tokens: Sequence[Token]
+) -> tuple[list[int], list[int]] | None:
+    """ "23 of 29 healed; 6 did not heal" also prints that 6 of 29 did not: the two add up, and a word says which."""
+    named = [index for index in alone if quoted.side and quoted.side in tokens[index].roles]
+    totals = [
+        index
+        for index in second
+        if tokens[index].part == "total" and tokens[tokens[index].pair].value + quoted.value == tokens[index].value
+    ]
+    return (named, totals) if named and totals else None
 
 
 # Bounds of levels

@@ -22,7 +22,8 @@ class Role(NamedTuple):
     accepts: frozenset[str]
     """Roles, by `Token.roles`, that do not speak against the field."""
     shares: str
-    """Fields of one claim with equal `shares` may be proved by one number; "" never."""
+    """Fields of one claim with equal `shares` may be proved by one number; "" never, "part" only where it is printed
+    once for each."""
     refuses: frozenset[str] = frozenset()
     """Roles that speak against the field whatever else is said."""
 
@@ -102,7 +103,7 @@ ROLES: dict[str, Role] = {
     "extracted_other": Role("count", "extracted", frozenset({"extracted", "n", "bad"}), ""),
     "recall": Role("percent", "", _FLOW | {"lost"}, ""),
     "of": Role("count", "", _TOTALS | _EVENTS | {"who"}, "units"),
-    "count": Role("count", "", _EVENTS | _FLOW | {"n", "who"}, ""),
+    "count": Role("count", "", _EVENTS | _FLOW | {"n", "who"}, "part"),
     "share": Role("percent", "", _EVENTS | _FLOW | {"who"}, ""),
     "at": Role("length", "", _EVENTS | _FLOW | {"at risk"}, "at"),
     "tolerance": Role("length", "tolerance", frozenset({"tolerance", "sd", *_FLOW, *_EVENTS}), ""),

@@ -49,7 +49,8 @@ def levels_of(text: str, tokens: Sequence[Token], wordings: tuple[str, ...]) -> 
             for index in numbers:
                 levels[index] = inside[0][2]
         elif inside and "respectively" not in plain[begin:end]:
-            for low, high in _parts(plain, begin, min(end, len(plain))):
+            spans = [] if all_said else [(low, high) for low, high, _ in inside]
+            for low, high in _parts(plain, begin, min(end, len(plain)), None if all_said else spans):
                 _by_order(
                     [place for place in inside if low <= place[0] < high],
                     [index for index in numbers if low <= tokens[index].start < high],
@@ -59,9 +60,24 @@ def levels_of(text: str, tokens: Sequence[Token], wordings: tuple[str, ...]) -> 
     return levels
 
 
-def _parts(text: str, begin: int, end: int) -> list[tuple[int, int]]:
-    """A clause between its commas, those in brackets and numbers left alone."""
+_SIDES = re.compile(r"\bthan\b(?!\s*\d)|\bversus\b|\bvs\b|\bagainst\b|\bcompared\b|\bwhereas\b|\bwhile\b|\bbut\b")
+
+
+def _parts(text: str, begin: int, end: int, wordings: list[tuple[int, int]] | None) -> list[tuple[int, int]]:
+    """A clause between its commas, those in brackets and numbers left alone.
+
+    wordings: where it also falls apart at "than", "versus" and the like, the places it must not be cut in.
+    """
     parts = []
+    if wordings is not None:
+        cuts = [
+            match.start()
+            for match in _SIDES.finditer(text, begin, end)
+            if not any(low <= match.start() < high for low, high in wordings)
+        ]
+        for cut in cuts:
+            parts += _parts(text, begin, cut, None)
+            begin = cut
     depth = 0
     for at in range(begin, end):
         character = text[at]

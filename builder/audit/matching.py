@@ -84,8 +84,8 @@ def is_like(quoted: Quoted, token: Token, scope: Scope) -> bool:
         if role.refuses and not role.refuses.isdisjoint(roles):
             return False
         if quoted.side and quoted.side not in roles:
-            other = _OTHER_SIDE[quoted.side]
-            if other in roles and other not in scope.named:
+            against = _AGAINST[quoted.side]
+            if not against.isdisjoint(roles) and (not scope.named or scope.named.isdisjoint(roles)):
                 return False
     if wanted == "count":
         unit = token.unit
@@ -132,7 +132,10 @@ def _counts_as(printed: str, unit: str) -> bool:
     return printed in COUNT_UNITS if not unit else unit == "specimen" and printed in _OF_A_MOUTH
 
 
-_OTHER_SIDE = {"good": "bad", "bad": "good"}
+_AGAINST = {
+    "good": frozenset({"bad", "lost", "dropped out", "discontinued", "died", "extracted"}),
+    "bad": frozenset({"good"}),
+}
 
 
 def _end_role(roles: tuple[str, ...]) -> str:

@@ -48,6 +48,7 @@ _PHRASE = re.compile(
         |wider)
         (?!{_GAP}(?:than|[\d.]))
       | equal{_GAP}to | out{_GAP}of | per{_GAP}cent(?:age)? | percentage{_GAP}points?
+      | (?:assessed|screened){_GAP}for{_GAP}eligibility
       | confidence{_GAP}(?:intervals?|limits?) | standard{_GAP}deviation | due{_GAP}to | lost{_GAP}to
       | (?:odds|risk|hazards?|rate){_GAP}ratios? | relative{_GAP}risks? | (?:risk|mean){_GAP}difference
       | difference{_GAP}in{_GAP}means | prevented{_GAP}fraction
@@ -64,7 +65,8 @@ _PHRASES: dict[str, tuple[str, object]] = {
     "equal to": ("=", ""), "out of": ("o", ""), "per cent": ("%", ""), "percent": ("%", ""), "percentage": ("%", ""),
     "per centage": ("%", ""), "ci": ("c", ""), "c.i.": ("c", ""), "confidence interval": ("c", ""),
     "confidence intervals": ("c", ""), "confidence limit": ("c", ""), "confidence limits": ("c", ""),
-    "standard deviation": ("r", "sd"), "due to": ("w", ""), "lost to": ("r", "lost"),
+    "standard deviation": ("r", "sd"), "due to": ("w", ""), "assessed for eligibility": ("r", "eligible"),
+    "screened for eligibility": ("r", "eligible"), "lost to": ("r", "lost"),
     "one hundred": ("d", Decimal(100)), "none": ("d", Decimal(0)),
     **{f"percentage {points}": ("w", "") for points in ("point", "points")},
     **{f"{which} one": ("w", "") for which in ("every", "each", "no", "any", "this", "that", "which")},

@@ -65,7 +65,7 @@ PARTS = frozenset(
 """After "one-" or "two-" they make a fraction or a multiple, which is no count."""
 
 ROLES: dict[str, str] = {
-    "eligible": "eligible", "treated": "treated", "repaired": "treated", "enrolled": "treated", "recruited": "treated",
+    "eligible": "eligible", "eligibility": "eligible", "screened": "eligible", "treated": "treated", "repaired": "treated", "enrolled": "treated", "recruited": "treated",
     "due": "due", "examined": "examined", "reexamined": "examined", "re-examined": "examined", "recalled": "examined",
     "reviewed": "examined",
     "attended": "examined", "assessed": "examined", "evaluated": "examined", "followed": "examined", "measured":
@@ -78,7 +78,7 @@ ROLES: dict[str, str] = {
     "quartiles": "iqr", "percentile": "iqr", "range": "range", "ranged": "range", "tolerance": "tolerance",
     "lower": "low", "upper": "high",
     "both": "both", "neither": "neither", "only": "only",
-    "healed": "good", "healing": "good", "success": "good", "successes": "good", "successful": "good",
+    "healed": "good", "heal": "good", "healing": "good", "success": "good", "successes": "good", "successful": "good",
     "successfully": "good", "survived": "good", "survival": "good", "surviving": "good", "retained": "good", "kept":
     "good",
     "sound": "good", "vital": "good", "removed": "good", "functional": "good", "favourable": "good", "favorable":
