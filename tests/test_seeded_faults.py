@@ -1,4 +1,4 @@
-"""Forty faults of different kinds, one compendium: each is named once, on its line, in one run and without a traceback."""
+"""Forty faults of different kinds, one compendium: each is named once, on its line, in one run, without a traceback."""
 
 from __future__ import annotations
 

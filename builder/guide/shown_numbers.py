@@ -15,7 +15,7 @@ RATIO_DECIMALS = 2
 # A float holds no more than this many digits that mean anything.
 _FULL = 15
 # What is printed as unrounded: enough to recompute every rounded figure, and no noise of the last digits.
-_PRINTED = 12
+_PRINTED = 10
 
 
 def decimals_for(units: int) -> int:
@@ -91,7 +91,7 @@ def _pair(
 
 
 def _trimmed(value: Decimal) -> Decimal:
-    """At most twelve digits, without zeros that say nothing."""
+    """At most ten digits, without zeros that say nothing."""
     short = Decimal(format(value, f".{_PRINTED}g"))
     return short.normalize() if short != 0 else Decimal(0)
 

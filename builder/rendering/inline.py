@@ -48,9 +48,9 @@ def marked_html(kind: str, text: str) -> str:
         if re.fullmatch(r"\d{4}-\d\d-\d\d", text):
             return f'<time class="date" datetime="{text}">{text}</time>'
         return f'<data class="date" value="{escape(text)}">{escape(text, quote=False)}</data>'
-    if kind in ("passage", "reference", "words", "instruction"):
-        return f'<span class="{kind}">{escape(text, quote=False)}</span>'
-    return f'<data class="{kind}" value="{escape(text)}">{escape(text, quote=False)}</data>'
+    if kind == "identifier":
+        return f'<data class="{kind}" value="{escape(text)}">{escape(text, quote=False)}</data>'
+    return f'<span class="{kind}">{escape(text, quote=False)}</span>'
 
 
 def figure_html(figure: Figure) -> str:

@@ -20,6 +20,7 @@ SCRIPTS = {
     "question": ("common", "situation"),
     "recall": ("common", "recall"),
     "search": ("common", "search"),
+    "kept": ("kept",),
     "frame": ("frame",),
 }
 """Each script that a page asks for, and the parts it is made of: one request brings what this kind of page needs."""

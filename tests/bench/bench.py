@@ -1,8 +1,8 @@
 """`make bench`: speeds as ratios to a floor of the same run; cold processes, imports included, no cache on either side.
 
 The check's floor is bare parsing: one process, `bibtexparser.parse_string` of each .bib and `yaml.load` with the C base
-loader of each .yaml. The build's floor is MkDocs with the same mkdocs.yml, theme, overrides and search over the same pages
-as Markdown files, the plugin left out. Nothing is asserted: numbers depend on the machine, ratios less so.
+loader of each .yaml. The build's floor is MkDocs with the same mkdocs.yml, theme, overrides and search over the same
+pages as Markdown files, the plugin left out. Nothing is asserted: numbers depend on the machine, ratios less so.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Every digit that a proof uses, changed: does the check fail, and does it name the place?
 
-One mutation is one digit of one figure replaced by another digit, in the claim file or in the passage. The audit of a report is
-a pure function of its values, so each mutation costs one report and no files.
+One mutation is one digit of one figure replaced by another digit, in the claim file or in the passage. The audit of a
+report is a pure function of its values, so each mutation costs one report and no files.
 """
 
 from __future__ import annotations

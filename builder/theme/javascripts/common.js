@@ -69,44 +69,14 @@ function reviewDue() {
   if (due && due < today()) notice("The review of this page was due on ", dateOf(due), " and has not been recorded.");
 }
 
-function keptCopy(kept) {
-  const days = Math.max(0, Math.floor((Date.now() - Date.parse(kept)) / 864e5));
-  const age = days ? [element("span", `${days} ${days === 1 ? "day" : "days"}`, { class: "date" }), " old"] : ["from today"];
-  notice("You are reading a copy kept on this device, ", ...age, ". Evidence of ", dateOf(body.dataset.evidence), ".");
-}
-
-async function permanentCopy() {
-  const release = root.pathname.match(/\/v(\d+\.\d+\.\d+)\/$/);
-  if (!release) return false;
-  try {
-    const answer = await fetch(new URL("../data/standing.json", root), { cache: "no-cache" });
-    const newest = await answer.json();
-    const touched = (body.dataset.touchedBy || "").split(" ").filter((key) => key in newest.withdrawn);
-    const number = element("span", release[1], { class: "identifier" });
-    notice("This is the lasting copy of release ", number, ". The newest guide is of ", dateOf(newest.evidence), ".");
-    for (const key of touched) {
-      notice("Withdrawn since: a report on this page was retracted (", dateOf(newest.withdrawn[key]), ").");
-    }
-  } catch (offline) {
-    notice("This is a lasting copy. Its newest standing could not be asked for.");
-  }
-  return true;
-}
-
-async function keepForOffline() {
-  if (!("serviceWorker" in navigator) || !window.isSecureContext || (await permanentCopy())) return;
-  const worker = navigator.serviceWorker;
-  worker.addEventListener("message", (event) => {
-    if (event.data.kept) keptCopy(event.data.kept);
-  });
-  if (worker.controller) worker.controller.postMessage({ asked: location.href.split("#")[0] });
-  const register = () => worker.register(new URL("service-worker.js", root), { scope: root.pathname }).catch(() => {});
-  if (document.readyState === "complete") register();
-  else addEventListener("load", register);
-}
-
 all(".filter").forEach(filter);
 all(".sheet").forEach(printable);
 openTarget();
 reviewDue();
-keepForOffline();
+
+// What a copy for bad wi-fi needs is asked for once the page itself is there.
+function keepLater() {
+  document.head.append(element("script", "", { src: new URL("javascripts/kept.js", root) }));
+}
+if (document.readyState === "complete") keepLater();
+else addEventListener("load", keepLater);

@@ -5,14 +5,19 @@
 function situation(place) {
   const fields = all(".ask", place).map((ask) => ask.dataset.field);
   const chosen = new Map();
+  // Fields whose "can't tell" was tapped: what is not answered counts as can't tell, but nothing is pressed beforehand.
+  const untold = new Set();
 
   for (const link of all(".choices a", place)) {
     const button = element("button", [...link.childNodes], { type: "button", class: link.className });
     Object.assign(button.dataset, link.dataset);
     button.addEventListener("click", () => {
       const { field, value } = button.dataset;
-      if (!value || chosen.get(field) === value) chosen.delete(field);
-      else chosen.set(field, value);
+      const wasOn = button.getAttribute("aria-pressed") === "true";
+      chosen.delete(field);
+      untold.delete(field);
+      if (value && !wasOn) chosen.set(field, value);
+      else if (!value && !wasOn) untold.add(field);
       remember();
       show();
     });
@@ -24,6 +29,7 @@ function situation(place) {
     clear.hidden = false;
     clear.querySelector("button").addEventListener("click", () => {
       chosen.clear();
+      untold.clear();
       remember();
       show();
     });
@@ -43,7 +49,8 @@ function situation(place) {
   function show() {
     const values = effective();
     for (const button of all("button[data-field]", place)) {
-      const isOn = (values.get(button.dataset.field) || "") === button.dataset.value;
+      const { field, value } = button.dataset;
+      const isOn = value ? values.get(field) === value : untold.has(field) && !values.has(field);
       button.setAttribute("aria-pressed", String(isOn));
     }
     for (const known of all(".known", place)) {
@@ -61,6 +68,7 @@ function situation(place) {
     const text = location.hash.slice(1);
     if (text && !text.includes("=")) return;
     chosen.clear();
+    untold.clear();
     for (const [field, value] of new URLSearchParams(text)) {
       const isKnown = all("button[data-field]", place).some(
         (button) => button.dataset.field === field && button.dataset.value === value,
