@@ -26,6 +26,7 @@ from builder.guide.document import (
 from builder.guide.findings import Catalogue
 from builder.guide.known import known_of_level
 from builder.guide.prose import NamedResult, leans_on, prose
+from builder.guide.reversals import reversal_line, reversals
 from builder.guide.situation import situation
 from builder.guide.tray_card import contact_line, has_contact, tray_card
 from builder.reading.model import Advice, Option, Question
@@ -47,6 +48,7 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
         blocks.append(
             Section("What do you see?", "situation", (lead, situation(catalogue, question)), "situation-section")
         )
+    blocks.extend(_taken_back(catalogue, question))
     if question.options:
         shown_options = tuple(_option(item, catalogue, question, named) for item in question.options)
         blocks.append(Section("Ways to go on", "ways", shown_options))
@@ -105,6 +107,16 @@ def _advice(
     ordered: bool = False,
 ) -> AdviceList:
     return advice_list(entries, kind, catalogue, named, question.ratified, ordered=ordered)
+
+
+def _taken_back(catalogue: Catalogue, question: Question) -> list[Block]:
+    """Where a rate stands, every estimate of the same patients that takes it back stands on that page."""
+    rows = reversals(catalogue, question.id, catalogue.of_question(question.id))
+    if not rows:
+        return []
+    said = Paragraph(line("Early is not lasting. In the same patients, later:"), "warning")
+    lines = Items(tuple(reversal_line(catalogue, row) for row in rows), kind="reversals")
+    return [Section("What was lost again", "lost-again", (said, lines))]
 
 
 def _option(option: Option, catalogue: Catalogue, question: Question, named: NamedResult) -> Section:

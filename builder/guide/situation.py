@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.audit.known import TOOTH_FACTORS
-from builder.guide.direction import compared
+from builder.guide.direction import Compared, compared
 from builder.guide.document import (
     Blocks,
     Choice,
@@ -77,7 +77,7 @@ def _would_change(catalogue: Catalogue, question: Question, factor: str, levels:
     rows: list[Line] = []
     for name, title in levels:
         sides = [
-            line(typed(item.outcome.title.text, "definition"), f": {_verdict(item.verdict)}")
+            line(typed(item.outcome.title.text, "definition"), f": {_verdict(item.verdict)}", _beside(item))
             for item in compared(catalogue, question.id, factor, name)
             if item.sides
         ]
@@ -87,6 +87,14 @@ def _would_change(catalogue: Catalogue, question: Question, factor: str, levels:
         Items(tuple(rows), kind="known-lines"),
         Paragraph(line(Link(f"{question.id}/{factor}/", ("Studies, numbers and how sure",))), "more"),
     )
+
+
+def _beside(item: Compared) -> Line:
+    """What it was compared with, as the papers word it."""
+    wordings = sorted(
+        {side.reference.level.level.text for side in item.sides if side.reference and side.reference.level}
+    )
+    return line(" beside ", typed(" or ".join(wordings), "definition")) if wordings else ()
 
 
 def _verdict(verdict: str) -> str:
