@@ -6,7 +6,7 @@ from builder.guide.authors import first_author
 from builder.guide.document import AdviceList, Entry, Line, Link, MarkKind, date, line, typed
 from builder.guide.findings import Catalogue
 from builder.guide.prose import NamedResult, prose, withdrawn
-from builder.guide.wording import honest_whole
+from builder.guide.wording import depth_mark, honest_whole
 from builder.reading.model import Advice, Basis, Ratified
 
 
@@ -85,4 +85,7 @@ def source_link(key: str, catalogue: Catalogue) -> Link:
         return Link(f"sources/{key}/", (typed(key, "identifier"),))
     name = first_author(source)
     year = catalogue.readable(source, "year") or catalogue.readable(source, "date")[:4]
-    return Link(f"sources/{key}/", (typed(f"{name} {year or 'year not reported'}", "reference"),))
+    said = f"{name} {year or 'year not reported'}"
+    report = catalogue.evidence.reports.get(key)
+    depth = depth_mark(report.read.depth.text) if report is not None else ""
+    return Link(f"sources/{key}/", line(typed(said, "reference"), depth))

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from builder.guide.document import Line, MarkKind, Part, date, joined, line, typed
 from builder.guide.findings import Catalogue
-from builder.guide.wording import honest_whole, length, percent
+from builder.guide.wording import depth_mark, honest_whole, length, percent
 from builder.reading.prose import Reference, split_references
 from builder.reading.values import Words
 
@@ -51,7 +51,8 @@ def _referred(reference: Reference, catalogue: Catalogue, named: NamedResult) ->
     findings = catalogue.of_claim("/".join(steps[:3])) or catalogue.of_claim("/".join(steps[:2]))
     whole = [finding for finding in findings if finding.base == reference.text] or (findings if len(steps) == 2 else [])
     if whole:
-        return joined([honest_whole(finding) for finding in whole])
+        depth = depth_mark(whole[0].report.read.depth.text)
+        return line(joined([honest_whole(finding) for finding in whole]), depth)
     figure = catalogue.book.quoted(reference.text)
     if figure is None:
         return line("not reported")

@@ -269,3 +269,12 @@ def honest_whole(finding: Finding) -> Line:
         timing(finding),
         line(", of ", typed(given.text)) if given is not None else None,
     )
+
+
+def depth_mark(depth: str) -> str:
+    """What a figure carries where its report was not read whole: ", read as an abstract only"; else ""."""
+    return {
+        "abstract": ", read as an abstract only",
+        "part": ", read in part",
+        "secondary": ", read in another report",
+    }.get(depth, "")

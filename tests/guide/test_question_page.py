@@ -129,3 +129,12 @@ evidence: {date: 2026-10-30, release: 1.2.0}
 people: {IM: {name: Ines Marlow}, TO: {name: Tam Okafor}}
 review: {questions: 24 months, status: 1 month}
 """
+
+
+def test_a_figure_of_a_report_read_as_an_abstract_says_so_where_it_stands():
+    files = report("marlow2019", OVERALL, PASSAGE)
+    files["claims/marlow2019.yaml"] = files["claims/marlow2019.yaml"].replace("depth: full text", "depth: abstract")
+    catalogue = catalogue_of({"questions/hole.yaml": QUESTION, "urgent.yaml": URGENT} | files)
+    shown = said(question_page(catalogue, catalogue.evidence.questions["hole"], nothing_named))
+    assert "after repair, read as an abstract only)." in shown
+    assert "study: Marlow 2019, read as an abstract only, 39 of 47 teeth" in shown

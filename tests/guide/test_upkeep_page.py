@@ -52,7 +52,7 @@ def test_report_read_by_one_person_is_listed_until_it_was_re_read() -> None:
 
 def test_report_read_as_an_abstract_is_listed() -> None:
     files = MARLOW | {"claims/marlow2019.yaml": MARLOW["claims/marlow2019.yaml"].replace("full text", "abstract")}
-    assert "Marlow 2019: abstract only" in section(files, "not-in-full")
+    assert "Marlow 2019, read as an abstract only: abstract only" in section(files, "not-in-full")
 
 
 @pytest.mark.parametrize(
