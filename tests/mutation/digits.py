@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from builder.audit import whole
 from builder.audit.known import Known, known_names
+from builder.audit.proof import Proof
 from builder.numerals.reader import read_numerals
 from builder.problems import Position, Problem
 from builder.reading import yaml_text
@@ -122,8 +123,8 @@ class Bench:
                     yield Mutation("passage", place, f"{char} -> {digit} in {proof.id}", caught)
 
     def of_prose(self) -> Iterator[Mutation]:
-        """Every digit of every reference in question files: a figure that prose names must exist."""
-        proofs = {}
+        """Every digit of every reference in question files and hand-written pages: a named figure must exist."""
+        proofs: dict[str, Proof] = {}
         for key, report in self.evidence.reports.items():
             proofs.update(self.audited(report, self.evidence.sources.get(key)).proofs)
         known = {_name(problem) for problem in whole._in_questions(self.evidence, self.known, proofs, False)}
@@ -138,6 +139,25 @@ class Bench:
                 yield from self._in_reference(file, name, text, at, part, proofs, known)
                 at += 1
 
+        for index, page in enumerate(self.evidence.pages):
+            at = 0
+            for part in split_references(page.text):
+                if isinstance(part, str):
+                    continue
+                at = page.text.index(f"${part.text}", at)
+                for offset in range(at + 1, at + 1 + len(part.text)):
+                    if not page.text[offset].isdigit():
+                        continue
+                    for digit in others(page.text[offset]):
+                        changed = page._replace(text=page.text[:offset] + digit + page.text[offset + 1 :])
+                        pages = (*self.evidence.pages[:index], changed, *self.evidence.pages[index + 1 :])
+                        found = whole._in_questions(self.evidence._replace(pages=pages), self.known, proofs, False)
+                        caught = any(_name(item) not in known and item.position.file == page.file for item in found)
+                        line = page.text.count("\n", 0, offset) + 1
+                        said = f"{page.text[offset]} -> {digit} in ${part.text}"
+                        yield Mutation("prose", Position(page.file, line, 1), said, caught)
+                at += 1
+
     def _in_reference(
         self,
         file: str,
@@ -145,7 +165,7 @@ class Bench:
         text: str,
         at: int,
         reference: Reference,
-        proofs: dict[str, object],
+        proofs: dict[str, Proof],
         known: set[tuple[str, str]],
     ) -> Iterator[Mutation]:
         for offset in range(at + 1, at + 1 + len(reference.text)):
@@ -158,7 +178,7 @@ class Bench:
                 question = read_question(yaml_text.compose(sheet), sheet, name)
                 assert question is not None
                 evidence = self.evidence._replace(questions={**self.evidence.questions, name: question})
-                found = whole._in_questions(evidence, self.known, proofs, False)  # type: ignore[arg-type]
+                found = whole._in_questions(evidence, self.known, proofs, False)
                 caught = any(_name(problem) not in known and problem.position.file == file for problem in found)
                 yield Mutation(
                     "prose", Position(file, line, 1), f"{text[offset]} -> {digit} in ${reference.text}", caught
