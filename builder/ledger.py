@@ -23,7 +23,7 @@ def ledger_rows(guide: Guide) -> Iterator[dict[str, object]]:
         address = "index.html" if path == "index" else path.removesuffix("index") + "index.html"
         if not path.endswith("/index") and path != "index":
             address = f"{path}/index.html"
-        for item in walk(written.parts):
+        for item in (*walk(written.parts), *walk(written.workings)):
             if isinstance(item, Figure):
                 figures.setdefault(item.id, item)
                 shown_on.setdefault(item.id, []).append(address)

@@ -22,7 +22,8 @@ from builder.reading.evidence import read_evidence
 
 resource.setrlimit(resource.RLIMIT_AS, (int(sys.argv[3]) << 20, int(sys.argv[3]) << 20))
 chance = random.Random(int(sys.argv[2]))
-odd = list("{}[]:,#&*!|>'\\"%@`-?\\\\~$ \\t\\n") + ["\\ufeff", "\\u2009", "é", "\\x00", "\\ud7ff", "1e309", "9" * 400, "- - - -", "<<: *a"]
+odd = list("{}[]:,#&*!|>'\\"%@`-?\\\\~$ \\t\\n")
+odd += ["\\ufeff", "\\u2009", "é", "\\x00", "\\ud7ff", "1e309", "9" * 400, "- - - -", "<<: *a"]
 
 
 def damaged(text):

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from builder.audit.proof import Audit
 from builder.guide.changes_page import changes_page
 from builder.guide.conference_page import conference_page
 from builder.guide.contribute_page import contribute_page
 from builder.guide.data_page import data_page
-from builder.guide.document import Line, Page, Section, WorkingsSection, figures_of
+from builder.guide.document import Line, Page, Section, WorkingsSection, figures_of, walk
 from builder.guide.downloads_rows import claim_rows, source_entries
 from builder.guide.factor_page import factor_page
-from builder.guide.figures import FigureBook, Working
+from builder.guide.figures import Figure, FigureBook, Working
 from builder.guide.findings import Catalogue
 from builder.guide.front_page import front_page
 from builder.guide.gaps_page import gaps_page
@@ -56,7 +58,7 @@ def compose_guide(evidence: Evidence, audit: Audit) -> Guide:
     pages.append(methods_page(catalogue, named))
     pages.append(contribute_page(catalogue, named))
     pages.append(data_page(catalogue, named))
-    written = written_pages(catalogue, named)
+    written = tuple(_written_with_workings(page, catalogue.book) for page in written_pages(catalogue, named))
     finished = tuple(with_workings(page, catalogue.book) for page in pages)
     return Guide(
         title=compendium.title.text,
@@ -97,20 +99,30 @@ def _question_pages(catalogue: Catalogue, question: Question, named: NamedResult
 
 def with_workings(page: Page, book: FigureBook) -> Page:
     """The page with a section for the workings of every computed figure on it, and of what those were computed from."""
-    names: dict[str, Working] = {}
-    waiting = [figure.workings for figure in figures_of(page) if not figure.is_quoted]
+    found = workings_behind(figures_of(page), book)
+    if not found:
+        return page
+    section = Section("Workings", "workings", (WorkingsSection(found),), "workings-section")
+    return page._replace(blocks=(*page.blocks, section))
+
+
+def workings_behind(figures: Iterable[Figure], book: FigureBook) -> tuple[Working, ...]:
+    """The workings of these figures, and of those they were computed from, each once."""
+    found: dict[str, Working] = {}
+    waiting = [figure.workings for figure in figures if not figure.is_quoted]
     while waiting:
         name = waiting.pop(0)
-        if name in names:
+        if name in found:
             continue
-        working = book.working(name)
-        names[name] = working
-        shown = [*working.inputs, *(figure for _, figure in working.results)]
+        found[name] = book.working(name)
+        shown = [*found[name].inputs, *(figure for _, figure in found[name].results)]
         waiting.extend(figure.workings for figure in shown if not figure.is_quoted)
-    if not names:
-        return page
-    section = Section("Workings", "workings", (WorkingsSection(tuple(names.values())),), "workings-section")
-    return page._replace(blocks=(*page.blocks, section))
+    return tuple(found.values())
+
+
+def _written_with_workings(page: WrittenPage, book: FigureBook) -> WrittenPage:
+    named = [item for item in walk(page.parts) if isinstance(item, Figure)]
+    return page._replace(workings=workings_behind(named, book))
 
 
 def _contact(evidence: Evidence) -> str:

@@ -6,7 +6,7 @@ import datetime
 from typing import NamedTuple
 
 from builder.guide.document import Line, Page
-from builder.guide.figures import Figure
+from builder.guide.figures import Figure, Working
 
 
 class WrittenPage(NamedTuple):
@@ -16,6 +16,8 @@ class WrittenPage(NamedTuple):
     """Below site_src: "about.md"."""
     parts: tuple[str | Line, ...]
     """Markdown as typed, and in place of each reference the line it stands for."""
+    workings: tuple[Working, ...] = ()
+    """Those of every computed figure it names; they stand at its end."""
 
 
 class SourceEntry(NamedTuple):

@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable
 from pathlib import PurePosixPath
 
-from builder.guide.document import Page
+from builder.guide.document import Page, Section, WorkingsSection
 from builder.guide.guide import Guide, WrittenPage
 from builder.rendering.blocks import Setting, blocks_html
 from builder.rendering.inline import Place, line_html, typed_html
@@ -73,4 +73,9 @@ def written_markdown(page: WrittenPage, guide: Guide) -> str:
     """A hand-written page with its references to figures put in."""
     address = re.sub(r"(^|/)index\.md$", r"\1", page.path)
     place = Place(re.sub(r"\.md$", "/", address) if address.endswith(".md") else address)
-    return "".join(part if isinstance(part, str) else line_html(part, place) for part in page.parts)
+    text = "".join(part if isinstance(part, str) else line_html(part, place) for part in page.parts)
+    if not page.workings:
+        return text
+    section = Section("Workings", "workings", (WorkingsSection(page.workings),), "workings-section")
+    inner = blocks_html((section,), Setting(place, guide.is_demonstration, lambda words: words))
+    return f'{text.rstrip()}\n\n<div class="guide">\n{inner}\n</div>\n'
