@@ -16,7 +16,7 @@ from builder.guide.figures import Figure, FigureBook, Working
 from builder.guide.findings import Catalogue
 from builder.guide.front_page import front_page
 from builder.guide.gaps_page import gaps_page
-from builder.guide.guide import Guide, Question as NamedQuestion, UrgentEntry
+from builder.guide.guide import Guide, Question as NamedQuestion, UrgentEntry, WrittenPage
 from builder.guide.methods_page import methods_page
 from builder.guide.named_results import named_result
 from builder.guide.over_time import over_time_page
