@@ -282,6 +282,8 @@ def _complement(
     # A reversal is counted among those who had the first ending: where all had it, the two totals are equal by right.
     if not is_same and total in (events, others):
         return
+    if events is not None and others is not None and _is_filled(total - events - others, first, second, report):
+        return
     if events is not None and others is not None and events + others != total and other.events is not None:
         printed = f"{others} + {events} of {total}"
         tells = f'with claim "{first.id.text}" the two endings come to {events + others}'
@@ -296,6 +298,19 @@ def _complement(
         printed = f"{opposite.text} + {rate.text} of {total}"
         tells = f'with claim "{first.id.text}" the two endings come to {rate.value + opposite.value}%'
         yield ask(opposite.position, "complement-disagrees", printed, tells, place)
+
+
+def _is_filled(missing: int, first: Claim, second: Claim, report: Report) -> bool:
+    """True where another claim prints what lies between the two endings: healing, uncertain, or both good together."""
+    if missing <= 0:
+        return False
+    endings = [events for one in (first, second) if (events := count(one.events)) is not None]
+    between = {missing, *(missing + events for events in endings)}
+    return any(
+        not between.isdisjoint({count(claim.events), *(count(grade.events) for grade in claim.grades)})
+        for claim in report.claims
+        if claim is not first and claim is not second and count(claim.total) == count(first.total)
+    )
 
 
 def find_pooled(claim: Claim, place: str) -> Iterator[Problem]:

@@ -2,29 +2,13 @@
 
 from __future__ import annotations
 
-import re
-from bisect import bisect
 from collections.abc import Sequence
-from typing import Literal, NamedTuple
 
 from builder.audit.field_roles import Quoted, Scope
-from builder.audit.level_wordings import clauses
-from builder.audit.matching import FAMILIES, Reading, candidates
+from builder.audit.matching import Reading, candidates, has_precision, is_like
+from builder.audit.own_clause import choose_bounds, choose_times
+from builder.audit.sharing import Choice, is_free, may_share, taken_choice
 from builder.numerals import Token
-
-Failure = Literal["absent", "taken", "pair", "ambiguous"]
-
-
-class Choice(NamedTuple):
-    """The outcome for one field."""
-
-    at: int
-    """Of the number that proves it, in the passage's numbers; -1: none."""
-    failure: Failure | None = None
-    among: tuple[int, ...] = ()
-    """Numbers that the message may point at."""
-    holder: Quoted | None = None
-    """The field that the number proves already, where it was taken."""
 
 
 def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | None]:
@@ -42,15 +26,17 @@ def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | No
     linked: dict[int, int] = {}
     for at, quoted in enumerate(rows):
         if quoted.leads and readings[at] is not None and readings[at] is readings[at + 1]:
-            _pair(quoted, at, readings[at], options, chosen, linked)  # type: ignore[arg-type]
+            _pair(at, rows, readings[at], options, chosen, linked)  # type: ignore[arg-type]
     taken: dict[tuple[int, int], int] = {}
     waiting = []
-    bounds = []
+    bounds: list[int] = []
+    times: list[int] = []
     for at in range(len(rows)):
         if readings[at] is None or chosen[at] is not None:
             continue
-        if rows[at].role.kind == "bound":
-            bounds.append(at)
+        shares = rows[at].role.shares
+        if shares == "bound" or shares == "at":
+            (bounds if shares == "bound" else times).append(at)
             continue
         found = options[at]
         if not found:
@@ -62,15 +48,13 @@ def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | No
     while waiting:
         left = []
         for at in waiting:
-            free = [index for index in options[at] if _is_free(at, index, rows, readings, taken)]
+            free = [index for index in options[at] if is_free(at, index, rows, readings, taken)]
             partner = linked.get(at)
             if partner is not None and chosen[partner] is not None and chosen[partner].at >= 0:  # type: ignore[union-attr]
                 mate = readings[at].tokens[chosen[partner].at].pair  # type: ignore[union-attr]
                 free = [index for index in free if index == mate]
             if not free:
-                holders = (taken.get((id(readings[at]), index)) for index in options[at])
-                holder = next((rows[other] for other in holders if other is not None), None)
-                chosen[at] = Choice(-1, "taken", tuple(options[at]), holder)
+                chosen[at] = taken_choice(at, rows, readings, options, taken)
             elif len(free) == 1:
                 _take(at, free[0], rows, readings, taken)
                 chosen[at] = Choice(free[0])
@@ -87,6 +71,8 @@ def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | No
             chosen[at] = Choice(index)
             left.remove(at)
         waiting = left
+    if times:
+        choose_times(rows, readings, options, chosen, taken, times)
     if bounds:
         choose_bounds(rows, readings, options, chosen, taken, bounds)
     return chosen
@@ -96,17 +82,10 @@ def _take(
     at: int, index: int, rows: list[Quoted], readings: Sequence[Reading | None], taken: dict[tuple[int, int], int]
 ) -> bool:
     key = (id(readings[at]), index)
-    if key in taken and not _may_share(rows[at], rows[taken[key]], readings[at], index):
+    if key in taken and not may_share(rows[at], rows[taken[key]], readings[at], index):
         return False
     taken[key] = at
     return True
-
-
-def _is_free(
-    at: int, index: int, rows: list[Quoted], readings: Sequence[Reading | None], taken: dict[tuple[int, int], int]
-) -> bool:
-    holder = taken.get((id(readings[at]), index))
-    return holder is None or _may_share(rows[at], rows[holder], readings[at], index)
 
 
 def _settle_equal(
@@ -119,7 +98,7 @@ def _settle_equal(
     """
     wanting: dict[tuple[int, tuple[int, ...]], list[int]] = {}
     for at in left:
-        free = tuple(index for index in options[at] if _is_free(at, index, rows, readings, taken))
+        free = tuple(index for index in options[at] if is_free(at, index, rows, readings, taken))
         wanting.setdefault((id(readings[at]), free), []).append(at)
     for (_, free), fields in wanting.items():
         if len(fields) >= len(free):
@@ -127,26 +106,9 @@ def _settle_equal(
     return None
 
 
-_EACH = re.compile(r"\b(?:each|both|per|every|either|equal(?:ly)?)\b", re.IGNORECASE)
-_NEAR = 40
-"""Characters on either side of a number within which "per group" or "each" speaks of it."""
-
-
-def _may_share(one: Quoted, other: Quoted, reading: Reading | None, index: int) -> bool:
-    """Only a total, a time, a bound or equal steps of a flow, and only with its like; a count of two parts where the
-    passage prints it once for both."""
-    shares = one.role.shares
-    if not shares or shares != other.role.shares or reading is None:
-        return False
-    if shares in ("units", "part") and (shares == "part" or one.level and other.level) and one.level != other.level:
-        token = reading.tokens[index]
-        return _EACH.search(reading.passage.text, max(token.start - _NEAR, 0), token.end + _NEAR) is not None
-    return shares != "part"
-
-
 def _pair(
-    quoted: Quoted,
     at: int,
+    rows: list[Quoted],
     reading: Reading,
     options: list[list[int]],
     chosen: list[Choice | None],
@@ -165,7 +127,7 @@ def _pair(
     others = [index for index in second if not tokens[index].part]
     if alone and others:
         options[at], options[at + 1] = alone, others
-    elif rest := _of_the_rest(quoted, alone, second, tokens):
+    elif rest := _of_the_rest(at, rows, alone, second, tokens):
         options[at], options[at + 1] = rest
     elif first and second:
         chosen[at + 1] = Choice(
@@ -174,103 +136,24 @@ def _pair(
 
 
 def _of_the_rest(
-    quoted: Quoted, alone: list[int], second: list[int], tokens: Sequence[Token]
+    at: int, rows: list[Quoted], alone: list[int], second: list[int], tokens: Sequence[Token]
 ) -> tuple[list[int], list[int]] | None:
-    """ "23 of 29 healed; 6 did not heal" also prints that 6 of 29 did not: the two add up, and a word says which."""
-    named = [index for index in alone if quoted.side and quoted.side in tokens[index].roles]
-    totals = [
-        index
-        for index in second
-        if tokens[index].part == "total" and tokens[tokens[index].pair].value + quoted.value == tokens[index].value
-    ]
-    return (named, totals) if named and totals else None
+    """ "23 of 29 healed; 6 did not heal" also prints that 6 of 29 did not: the two add up, and a word says which.
 
-
-# Bounds of levels
-
-
-def choose_bounds(
-    rows: list[Quoted],
-    readings: Sequence[Reading | None],
-    options: list[list[int]],
-    chosen: list[Choice | None],
-    taken: dict[tuple[int, int], int],
-    bounds: list[int],
-) -> None:
-    """The wording of a level may stand in its row and again beside a ratio: each field takes the one in its own clause.
-
-    Where that clause prints another bound of the same side, the wording does not fit its numbers and nothing is proved.
+    "9 of the 50 patients on day 1; by day 7 one (2%)": here the printed share says that the one is of the 50 too.
     """
-    late = []
-    for at in bounds:
-        reading = readings[at]
-        found = options[at]
-        if reading is None or not found:
-            chosen[at] = Choice(-1, "absent")
-            continue
-        found = [index for index in found if _is_free(at, index, rows, readings, taken)]
-        if not found:
-            chosen[at] = Choice(-1, "taken", tuple(options[at]))
-        elif len(found) == 1 and len(_sides(reading, reading.tokens[found[0]])) == 1:
-            taken[id(reading), found[0]] = at
-            chosen[at] = Choice(found[0])
-        else:
-            near, strange = _in_own_clause(at, found, rows, readings, chosen)
-            if strange:
-                chosen[at] = Choice(-1, "absent")
-            elif len(near) == 1 or len(found) == 1:
-                index = near[0] if len(near) == 1 else found[0]
-                taken[id(reading), index] = at
-                chosen[at] = Choice(index)
-            else:
-                late.append((at, found))
-    for at, found in late:  # the claim's `reference` is one of its levels, said once more
-        same = {
-            taken_at.at
-            for other in bounds
-            if (taken_at := chosen[other]) is not None and taken_at.at in found and readings[other] is readings[at]
-            and rows[other].typed == rows[at].typed
-        }  # fmt: skip
-        if rows[at].role.own == "reference" and same:
-            chosen[at] = Choice(min(same))
-        else:
-            chosen[at] = Choice(-1, "ambiguous", tuple(found))
-
-
-def _sides(reading: Reading, like: Token) -> set[int]:
-    """Places of the numbers that bound the same side in the same unit."""
-    return {
-        index
-        for index, token in enumerate(reading.tokens)
-        if token.unit == like.unit and token.comparator == like.comparator and token.part == like.part
-        and (token.comparator or token.kind == like.kind)
-    }  # fmt: skip
-
-
-def _in_own_clause(
-    at: int, found: list[int], rows: list[Quoted], readings: Sequence[Reading | None], chosen: list[Choice | None]
-) -> tuple[list[int], bool]:
-    """Those of the numbers found that share a clause with what proves the same block; and whether a strange bound
-    does."""
-    reading = readings[at]
-    assert reading is not None
-    block = rows[at].id[: rows[at].id.rindex(f"/{rows[at].name}") + 1]
-    tokens = reading.tokens
-    ends = clauses(reading.passage.text)
-    own = {
-        bisect(ends, tokens[choice.at].start)
-        for row, choice, place in zip(rows, chosen, readings, strict=True)
-        if choice is not None and choice.at >= 0 and place is reading and row.role.kind != "bound"
-        and row.id.startswith(block) and row.id.count("/", len(block)) <= 1
-    }  # fmt: skip
-    near = [index for index in found if bisect(ends, tokens[index].start) in own]
-    values = {row.value for row in rows if row.role.kind == "bound"}
-    strange = not near and any(
-        bisect(ends, tokens[index].start) in own and tokens[index].value not in values
-        for index in _sides(reading, tokens[found[0]])
-        if tokens[index].comparator
-    )
-    return near, strange
+    quoted, total = rows[at], rows[at + 1]
+    paired = [index for index in second if tokens[index].part == "total"]
+    if not alone or not paired:
+        return None
+    block = quoted.id.removesuffix("events")
+    for row in rows:
+        if row.role.kind == "percent" and row.id in (f"{block}rate", f"{block}success_rate"):
+            off = abs(100 * quoted.value - row.value * total.value) * 10**row.decimals
+            return (alone, paired) if 2 * off <= total.value else None
+    named = [index for index in alone if quoted.side and quoted.side in tokens[index].roles]
+    rest = [index for index in paired if tokens[tokens[index].pair].value + quoted.value == total.value]
+    return (named, rest) if named and rest else None
 
 
 # Levels
@@ -301,12 +184,20 @@ def _is_complete(
 ) -> bool:
     """True where the words of a level hold as many numbers of this kind as the level has fields of it."""
     kind = quoted.role.kind
-    wanted = sum(
-        row.level == quoted.level and row.role.kind == kind and readings[at] is reading
+    wanted = [
+        row
         for at, row in enumerate(scope.quoted)
-    )
+        if row.level == quoted.level and row.role.kind == kind and readings[at] is reading
+    ]
+    named = [row.role.own for row in wanted if row.role.own and reading.shows(row)]
     printed = sum(
-        level == quoted.level and kind in FAMILIES.get(token.kind, (token.kind,))
+        level == quoted.level
+        and any(
+            is_like(row, token, scope)
+            and has_precision(row, token)
+            and (row.role.own not in named or row.role.own in token.roles)
+            for row in wanted
+        )
         for level, token in zip(levels, reading.tokens, strict=True)
     )
-    return printed >= wanted
+    return printed >= len(wanted)

@@ -317,6 +317,7 @@ def _wording(rows: list[Quoted], figure: str, name: str, words: Words, where: Wo
     text = words.text
     tokens = _numbers_in(text)
     ends = len(tokens) == 2 and tokens[0].pair == 1
+    open_end = ">=" if len(tokens) == 1 and text.startswith("from ") else ""
     for number, token in enumerate(tokens, start=1):
         step = figure
         if len(tokens) == 2:
@@ -326,7 +327,7 @@ def _wording(rows: list[Quoted], figure: str, name: str, words: Words, where: Wo
         file, line, column = words.position
         rows.append(
             Quoted(step, Position(file, line, column + token.start), name, text, token.value, token.decimals,
-                   token.unit, ROLES[role], where, token.comparator, ends and number == 1, "", token.part)
+                   token.unit, ROLES[role], where, token.comparator or open_end, ends and number == 1, "", token.part)
         )  # fmt: skip
 
 

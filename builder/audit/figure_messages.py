@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from difflib import get_close_matches
 
-from builder.audit.choosing import Choice
 from builder.audit.field_roles import Mention, Quoted, Scope
 from builder.audit.matching import Reading, candidates, has_precision, is_like
+from builder.audit.sharing import Choice
 from builder.numerals import Token
 from builder.problems import Position, Problem, error
 from builder.reading.report_model import Source

@@ -6,12 +6,13 @@ import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from builder.audit.choosing import Choice, choose
+from builder.audit.choosing import choose
 from builder.audit.field_roles import COUNT_UNITS, Quoted, Scope
 from builder.audit.fields import quoted_scopes
 from builder.audit.figure_messages import FIGURE_RULES as FIGURE_RULES, mention_problem, proof_problem, unknown_where
 from builder.audit.matching import Reading
 from builder.audit.proof import Proof
+from builder.audit.sharing import Choice
 from builder.numerals import Token, read_numerals
 from builder.problems import Position, Problem
 from builder.reading.model import Outcome

@@ -7,12 +7,19 @@ from collections.abc import Sequence
 
 from builder.numerals import Token
 
-_CLAUSE_END = re.compile(r";|\.(?=\s|$)")
+_CLAUSE_END = re.compile(r";|\.(?=\s|$)|\n(?=[^\n]*\|)")
+"""Rows of a table typed with "|" are clauses of their own."""
+_SEGMENT_END = re.compile(r";|\.(?=\s|$)|,(?=\s)(?![^()\n]*\))|\band\b(?![^()\n]*\))|\n(?=[^\n]*\|)", re.IGNORECASE)
 
 
 def clauses(text: str) -> list[int]:
     """Where the clauses of a passage end: at semicolons and full stops."""
     return [match.start() for match in _CLAUSE_END.finditer(text)]
+
+
+def segments(text: str) -> list[int]:
+    """Where the smallest parts of a passage end: at semicolons, full stops, commas between blanks and "and"."""
+    return [match.start() for match in _SEGMENT_END.finditer(text)]
 
 
 def levels_of(text: str, tokens: Sequence[Token], wordings: tuple[str, ...]) -> list[str | None]:

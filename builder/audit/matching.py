@@ -145,7 +145,7 @@ def _end_role(roles: tuple[str, ...]) -> str:
 def _is_bound(quoted: Quoted, token: Token) -> bool:
     return (
         token.kind not in _NEVER_A_BOUND
-        and token.comparator == quoted.comparator
+        and (token.comparator == quoted.comparator or (not token.comparator and quoted.typed.startswith("from ")))
         and (
             token.unit == quoted.unit
             or quoted.unit == "none"

@@ -27,7 +27,7 @@ FORMS = re.compile(
   | (?P<inside>     \((?:n[=:])?(?P<inside_events>d)\)o[fo]*(?P<inside_total>d) )
   | (?P<at_times>   f(?P<first_time>d)(?:,d)*,?a(?P<last_time>d)u )
   | (?P<slash>      (?:n[=:])?(?P<slash_events>d)/(?P<slash_total>d) )
-  | (?P<range>      (?P<b>b)?<?(?P<range_low>d)(?:%|-?u)? (?P<by>[-ta]) <?(?P<range_high>d) )
+  | (?P<range>      (?P<b>b)?<?(?P<range_low>d)(?:%|-?u)? (?:-(?=t))?(?P<by>[-ta])(?:(?<=t)-)? <?(?P<range_high>d) )
   | (?P<size>       n[=:]<?(?P<size_at>d) )
     """,
     re.VERBOSE,
@@ -249,6 +249,7 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
     before = -1
     role_first = unit_seen = False
     heading: list[str] = []
+    at_risk = False
     outside: list[tuple[list[str], Numeral | None, int, bool, bool]] = []
     for index, letter in enumerate(letters):
         if letter == "d":
@@ -259,8 +260,13 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
             if left:
                 if last is None:
                     role_first = True
+                if current.unit in _TIME_UNITS and "at risk" in left:  # "number at risk at 36 months: 41 and 30"
+                    left.remove("at risk")
+                    at_risk = True
                 current.roles += left
                 left = []
+            elif at_risk and current.unit in _COUNT_UNITS and not current.decimals:
+                current.roles.append("at risk")
             if outside:
                 named, before_bracket, current.parent, _, _ = outside[-1]
                 if before_bracket is None and named:  # "healed (n = 39)"
@@ -292,6 +298,7 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
             unit_seen = True
         elif letter in ",;.:":
             # "healed: 39" is one clause; in "40 teeth: on both 28" the colon begins a new one.
+            at_risk = at_risk and letter in ",:"
             if index not in commas and (letter != ":" or last is not None):
                 if left and last is not None:
                     _give(numerals, last, left, unit_seen=unit_seen)

@@ -49,6 +49,7 @@ _PHRASE = re.compile(
         (?!{_GAP}(?:than|[\d.]))
       | equal{_GAP}to | out{_GAP}of | per{_GAP}cent(?:age)? | percentage{_GAP}points?
       | (?:assessed|screened){_GAP}for{_GAP}eligibility
+      | root{_GAP}(?:canals?{_GAP}(?:treat(?:ed|ments?)|fill(?:ed|ings?)|therapy|surgery)|end|filled|treated|resected)
       | confidence{_GAP}(?:intervals?|limits?) | standard{_GAP}deviation | due{_GAP}to | lost{_GAP}to
       | (?:odds|risk|hazards?|rate){_GAP}ratios? | relative{_GAP}risks? | (?:risk|mean){_GAP}difference
       | difference{_GAP}in{_GAP}means | prevented{_GAP}fraction
@@ -118,7 +119,9 @@ _COMMANDS: dict[str, tuple[str, object]] = {
     r"\]": ("]", ""), r"\percent": ("%", ""), r"\textpercent": ("%", ""),
 }  # fmt: skip
 
-_PHRASE_STARTS = frozenset(phrase.partition(" ")[0] for phrase in _PHRASES)
+_PHRASE_STARTS = frozenset({"root", *(phrase.partition(" ")[0] for phrase in _PHRASES)})
+_DESCRIBES: tuple[str, object] = ("j", "")
+"""Of "root canal treated", "root end": no root is counted there."""
 _ORDINAL = frozenset({"st", "nd", "rd", "th"})
 _GAPS = re.compile(r"(?:[\s~-]|\\[ ,;])+")
 _ODD = re.compile(_POINT)
@@ -189,7 +192,7 @@ def read_lexemes(text: str) -> Lexemes:
         if group == _WORD:
             if piece in _PHRASE_STARTS and (phrase := _PHRASE.match(lowered, start)):
                 end = skip = phrase.end()
-                letter, payload = _PHRASES[_GAPS.sub(" ", phrase.group())]
+                letter, payload = _PHRASES.get(_GAPS.sub(" ", phrase.group()), _DESCRIBES)
             else:
                 found = meaning(piece)
                 if found is None:

@@ -64,7 +64,7 @@ def read_numerals(text: str) -> tuple[Token, ...]:
             kind = "unreadable"
         start, end = numeral.start, numeral.end
         outer_start, outer_end = numeral.outer_start, numeral.outer_end
-        is_readable = kind != "unreadable"
+        is_readable = kind != "unreadable" and (numeral.pair < 0 or numerals[numeral.pair].at not in unreadable)
         tokens.append(
             new_token(
                 Token,
@@ -121,6 +121,8 @@ def _numerals(lexemes: Lexemes, text: str) -> tuple[list[Numeral], dict[int, int
                 numeral.unit = str(payloads[close + 1])
         elif after == ")" and padded[at + 2] == "u":
             numeral.unit = str(payloads[at + 2])
+        if decimals and after == "u" and numeral.unit in _COUNTED and "\n" in text[ends[at] : starts[at + 1]]:
+            numeral.unit = "none"  # "P 0.001", and the next row of the table begins "Lesion"
         if at:
             previous = letters[at - 1]
             if previous == "<":

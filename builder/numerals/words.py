@@ -65,7 +65,8 @@ PARTS = frozenset(
 """After "one-" or "two-" they make a fraction or a multiple, which is no count."""
 
 ROLES: dict[str, str] = {
-    "eligible": "eligible", "eligibility": "eligible", "screened": "eligible", "treated": "treated", "repaired": "treated", "enrolled": "treated", "recruited": "treated",
+    "eligible": "eligible", "eligibility": "eligible", "screened": "eligible",
+    "treated": "treated", "repaired": "treated", "enrolled": "treated", "recruited": "treated",
     "due": "due", "examined": "examined", "reexamined": "examined", "re-examined": "examined", "recalled": "examined",
     "reviewed": "examined",
     "attended": "examined", "assessed": "examined", "evaluated": "examined", "followed": "examined", "measured":
