@@ -137,9 +137,14 @@ def once_each(findings: Iterable[Finding]) -> tuple[list[Finding], list[Supersed
     counted: list[Finding] = []
     superseded: list[Superseded] = []
     for members in slots.values():
+        behind = {name: people_of(finding) for name, finding in members.items()}
+        if sum(map(len, behind.values())) == len(frozenset().union(*behind.values())) and all(behind.values()):
+            # Nobody stands behind two of them, so that nothing gives way.
+            counted.extend(members.values())
+            continue
         taken: dict[str, Finding] = {}
         for finding in sorted(members.values(), key=rank):
-            people = sorted(people_of(finding))
+            people = sorted(behind[f"{finding.base} {finding.kind}"])
             holder = next((taken[study] for study in people if study in taken), None)
             if holder is None:
                 counted.append(finding)

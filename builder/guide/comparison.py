@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from builder.audit.known import TOOTH_FACTORS
 from builder.guide.advice import source_link
 from builder.guide.certainty import associated, how_sure, ledger
-from builder.guide.direction import PAIRS, Compared, Side, compared, sides_of
+from builder.guide.direction import PAIRS, Compared, Side, compared
 from builder.guide.document import Block, Line, Paragraph, Section, Table, joined, line, typed
 from builder.guide.findings import Catalogue, Finding
 from builder.guide.known import direction_counts
@@ -37,11 +37,10 @@ def factor_title(catalogue: Catalogue, factor: str) -> str:
 
 def comparisons(catalogue: Catalogue, question: Question, factor: str) -> list[Compared]:
     """Every comparison that people report for a factor: outcomes in the page's order, levels in the vocabulary's."""
-    sides = sides_of(catalogue, question.id, factor)
     found = [
         item
         for level, _ in levels_of(catalogue, factor)
-        for item in compared(catalogue, question.id, factor, level, sides)
+        for item in compared(catalogue, question.id, factor, level)
         if item.sides
     ]
     order = {

@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from builder.audit.proof import Audit
 from builder.guide.changes_page import changes_page
 from builder.guide.conference_page import conference_page
 from builder.guide.contribute_page import contribute_page
 from builder.guide.data_page import data_page
-from builder.guide.document import Line, Page, Section, WorkingsSection, figures_of, walk
+from builder.guide.document import Line, Page
 from builder.guide.downloads_rows import claim_rows, source_entries
 from builder.guide.factor_page import factor_page
-from builder.guide.figures import Figure, FigureBook, Working
 from builder.guide.findings import Catalogue
 from builder.guide.front_page import front_page
 from builder.guide.gaps_page import gaps_page
-from builder.guide.guide import Guide, Question as NamedQuestion, UrgentEntry, WrittenPage
+from builder.guide.guide import Guide, Question as NamedQuestion, UrgentEntry
 from builder.guide.methods_page import methods_page
 from builder.guide.named_results import named_result
 from builder.guide.over_time import over_time_page
@@ -28,6 +25,7 @@ from builder.guide.source_page import source_page
 from builder.guide.sources_index import sources_page
 from builder.guide.upkeep_page import upkeep_page
 from builder.guide.urgent_page import urgent_page
+from builder.guide.workings import INVENTED, with_workings, written_with_workings
 from builder.guide.written import written_pages
 from builder.reading.model import Evidence, Question
 
@@ -58,8 +56,9 @@ def compose_guide(evidence: Evidence, audit: Audit) -> Guide:
     pages.append(methods_page(catalogue, named))
     pages.append(contribute_page(catalogue, named))
     pages.append(data_page(catalogue, named))
-    written = tuple(_written_with_workings(page, catalogue.book) for page in written_pages(catalogue, named))
-    finished = tuple(with_workings(page, catalogue.book) for page in pages)
+    note = INVENTED if compendium.demonstration else ""
+    written = tuple(written_with_workings(page, catalogue.book, note) for page in written_pages(catalogue, named))
+    finished = tuple(with_workings(page, catalogue.book, note) for page in pages)
     return Guide(
         title=compendium.title.text,
         programme=compendium.programme.text,
@@ -95,34 +94,6 @@ def _question_pages(catalogue: Catalogue, question: Question, named: NamedResult
         make(catalogue, question, named) for make in (over_time_page, patient_page, recall_page, conference_page)
     )
     return pages
-
-
-def with_workings(page: Page, book: FigureBook) -> Page:
-    """The page with a section for the workings of every computed figure on it, and of what those were computed from."""
-    found = workings_behind(figures_of(page), book)
-    if not found:
-        return page
-    section = Section("Workings", "workings", (WorkingsSection(found),), "workings-section")
-    return page._replace(blocks=(*page.blocks, section))
-
-
-def workings_behind(figures: Iterable[Figure], book: FigureBook) -> tuple[Working, ...]:
-    """The workings of these figures, and of those they were computed from, each once."""
-    found: dict[str, Working] = {}
-    waiting = [figure.workings for figure in figures if not figure.is_quoted]
-    while waiting:
-        name = waiting.pop(0)
-        if name in found:
-            continue
-        found[name] = book.working(name)
-        shown = [*found[name].inputs, *(figure for _, figure in found[name].results)]
-        waiting.extend(figure.workings for figure in shown if not figure.is_quoted)
-    return tuple(found.values())
-
-
-def _written_with_workings(page: WrittenPage, book: FigureBook) -> WrittenPage:
-    named = [item for item in walk(page.parts) if isinstance(item, Figure)]
-    return page._replace(workings=workings_behind(named, book))
 
 
 def _contact(evidence: Evidence) -> str:

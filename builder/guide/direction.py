@@ -50,9 +50,18 @@ class Side(NamedTuple):
     @property
     def figures(self) -> tuple[Figure, ...]:
         """The figures that the direction was derived from."""
-        names = ("events", "total", "success_rate", "rate", "estimate/value", "contrast/value", *PAIRS)
         rows = (self.finding, self.reference) if self.reference else (self.finding,)
-        return tuple(figure for row in rows for name in names if (figure := row.figure(name)) is not None)
+        return tuple(figure for row in rows for figure in _deciding(row))
+
+
+def _deciding(row: Finding) -> list[Figure]:
+    """The ratio or the pairs of such a row; of others the counts, else the printed rate or the estimate."""
+    own = {"contrast": (("contrast/value",),), "pairs": (PAIRS,)}
+    for names in own.get(row.kind, (("events", "total"), ("success_rate",), ("rate",), ("estimate/value",))):
+        found = [figure for name in names if (figure := row.figure(name)) is not None]
+        if len(found) == len(names):
+            return found
+    return []
 
 
 class Compared(NamedTuple):
@@ -103,8 +112,13 @@ def compared(
     References that cover a part of each other are one; of several the one with most studies comes first. sides: those
     of sides_of, where the caller asks for several levels.
     """
+    if sides is None:
+        return catalogue.once(
+            ("compared", question, factor, level),
+            lambda: compared(catalogue, question, factor, level, sides_of(catalogue, question, factor)),
+        )
     by_outcome: dict[str, list[Side]] = {}
-    for side in sides_of(catalogue, question, factor) if sides is None else sides:
+    for side in sides:
         if level in level_ids(side.finding) and level not in side.reference_ids:
             by_outcome.setdefault(side.finding.outcome.id, []).append(side)
     out: list[Compared] = []
@@ -195,6 +209,10 @@ def _window_of(finding: Finding) -> float:
 
 def sides_of(catalogue: Catalogue, question: str, factor: str) -> list[Side]:
     """Every side that claims give to a factor of a question, subgroups left out, in order of place."""
+    return catalogue.once(("sides", question, factor), lambda: _sides_of(catalogue, question, factor))
+
+
+def _sides_of(catalogue: Catalogue, question: str, factor: str) -> list[Side]:
     tables: dict[tuple[str, str], list[Finding]] = {}
     for finding in catalogue.of_question(question):
         if finding.factor == factor and not finding.claim.within:

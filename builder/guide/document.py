@@ -53,15 +53,14 @@ def line(*parts: Part | Line | None) -> Line:
     """
     out: list[Part] = []
     for part in parts:
-        if part is None or part == "":
-            continue
         if isinstance(part, str):
             if _DIGIT.search(part):
                 raise ValueError(f"a number in plain words: {part!r}; make it a figure or mark it")
-            out.append(part)
+            if part:
+                out.append(part)
         elif isinstance(part, (Figure, Marked, Link, Span)):
             out.append(part)
-        else:
+        elif part:
             out.extend(part)
     return tuple(out)
 
@@ -335,7 +334,17 @@ def walk(value: object) -> Iterator[object]:
 def figures_of(page: Page) -> list[Figure]:
     """The figures that stand on a page, each once, in the order of reading."""
     seen: dict[str, Figure] = {}
-    for item in walk(page.blocks):
+    _collect(page.blocks, seen)
+    return list(seen.values())
+
+
+def _collect(value: tuple[object, ...], seen: dict[str, Figure]) -> None:
+    # `walk` says the same; asked of every page, the bare loop is what makes the difference.
+    for item in value:
+        kind = type(item)
+        if kind is str or kind is Marked:
+            continue
         if isinstance(item, Figure):
             seen.setdefault(item.id, item)
-    return list(seen.values())
+        elif isinstance(item, tuple):
+            _collect(item, seen)

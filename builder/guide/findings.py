@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from decimal import Decimal
-from typing import Literal, NamedTuple
+from typing import Any, Literal, NamedTuple, TypeVar
 
 from builder.audit.known import Known, known_names
 from builder.audit.proof import Audit
@@ -30,6 +30,9 @@ FindingKind = Literal["rate", "estimate", "contrast", "words", "pairs", "grade",
 
 # A time stated "at" belongs to a window only when it was met within a quarter of it (house rule, design of the guide).
 WIDEST_TOLERANCE = Decimal(1) / 4
+
+
+T = TypeVar("T")
 
 
 class StudyFacts(NamedTuple):
@@ -70,6 +73,10 @@ class Finding(NamedTuple):
     book: FigureBook
     titles: Mapping[str, str]
     """Titles of the vocabulary's factors by id, for those a paper adjusted for."""
+    events: int | None = None
+    """Units with the outcome, None where not reported or not proved."""
+    total: int | None = None
+    """Units examined, None where not reported, not proved, or printed in more than one way."""
 
     def figure(self, *names: str) -> Figure | None:
         """The first of these fields that has a proved figure: figure("success_rate", "rate")."""
@@ -90,18 +97,6 @@ class Finding(NamedTuple):
     def key(self) -> str:
         """The report's BibTeX key."""
         return self.report.key
-
-    @property
-    def events(self) -> int | None:
-        """Units with the outcome, None where not reported or not proved."""
-        figure = self.figure("events")
-        return int(figure.number) if figure else None
-
-    @property
-    def total(self) -> int | None:
-        """Units examined, None where not reported, not proved, or printed in more than one way."""
-        figure = self.figure("total")
-        return int(figure.number) if figure else None
 
     @property
     def good_events(self) -> int | None:
@@ -166,6 +161,7 @@ class Catalogue:
             finding for _, report in sorted(evidence.reports.items()) for finding in self._of_report(report)
         )
         self._readable: dict[tuple[str, str], str] = {}
+        self._made: dict[tuple[str, ...], Any] = {}
         self._by_question: dict[str, list[Finding]] = {}
         for finding in self.findings:
             for question in finding.claim.question:
@@ -182,6 +178,16 @@ class Catalogue:
         found = self._readable.get((source.key, name))
         if found is None:
             found = self._readable[(source.key, name)] = readable_text(field.text)
+        return found
+
+    def once(self, name: tuple[str, ...], make: Callable[[], T]) -> T:
+        """What `make` gives, made at the first asking: several pages ask the same of the same findings.
+
+        name: what is made, then of what. Nobody may change what comes back.
+        """
+        found: T | None = self._made.get(name)
+        if found is None:
+            found = self._made[name] = make()
         return found
 
     def of_question(self, question: str) -> list[Finding]:
@@ -236,19 +242,15 @@ class Catalogue:
                 shared: tuple[str, tuple[StudyFacts, ...], FollowUp | None, str, str] = shared,
                 source: Source = source,
             ) -> Finding:
-                return Finding(
-                    where,
-                    kind,
-                    report,
-                    source,
-                    claim,
-                    level,
-                    grade,
-                    outcome,
-                    *shared,
-                    level_ids,
-                    self.book,
+                made = Finding(
+                    where, kind, report, source, claim, level, grade, outcome, *shared, level_ids, self.book,
                     self._titles,
+                )  # fmt: skip
+                events, total = made.figure("events"), made.figure("total")
+                if events is None and total is None:
+                    return made
+                return made._replace(
+                    events=int(events.number) if events else None, total=int(total.number) if total else None
                 )
 
             out.extend(self._of_claim_rows(claim, base, finding))

@@ -44,6 +44,10 @@ def level_findings(catalogue: Catalogue, question: str, factor: str) -> list[Fin
 
 def level_rates(catalogue: Catalogue, question: Question, factor: str) -> list[LevelRates]:
     """Every level of every outcome, in the page's order."""
+    return catalogue.once(("level rates", question.id, factor), lambda: _level_rates(catalogue, question, factor))
+
+
+def _level_rates(catalogue: Catalogue, question: Question, factor: str) -> list[LevelRates]:
     groups: dict[tuple[str, tuple[object, ...]], list[Finding]] = {}
     for finding in level_findings(catalogue, question.id, factor):
         groups.setdefault((finding.outcome.id, level_key(catalogue, finding)), []).append(finding)

@@ -47,6 +47,10 @@ class OutcomeRates(NamedTuple):
 
 def overall_findings(catalogue: Catalogue, question: str) -> list[Finding]:
     """Rates and estimates of all who were examined: no factor, no level, no subgroup."""
+    return catalogue.once(("overall", question), lambda: _overall_findings(catalogue, question))
+
+
+def _overall_findings(catalogue: Catalogue, question: str) -> list[Finding]:
     return [
         finding
         for finding in catalogue.of_question(question)
@@ -65,6 +69,10 @@ def _is_only_a_total(finding: Finding) -> bool:
 
 def rates_by_outcome(catalogue: Catalogue, question: Question) -> list[OutcomeRates]:
     """Every outcome that people have an overall rate for, in the page's order."""
+    return catalogue.once(("overall rates", question.id), lambda: _rates_by_outcome(catalogue, question))
+
+
+def _rates_by_outcome(catalogue: Catalogue, question: Question) -> list[OutcomeRates]:
     groups: dict[str, list[Finding]] = {}
     for finding in overall_findings(catalogue, question.id):
         groups.setdefault(finding.outcome.id, []).append(finding)

@@ -6,8 +6,10 @@ import csv
 import io
 import json
 import re
+from collections.abc import Iterator
 
-from builder.guide.document import WorkingsSection, walk
+from builder.guide.document import Blocks, Section, WorkingsSection
+from builder.guide.figures import Working
 from builder.guide.guide import Guide, SourceEntry
 
 
@@ -19,13 +21,26 @@ def downloads(guide: Guide) -> dict[str, str]:
         "data/sources.bib": "\n".join(bibtex_entry(entry) for entry in guide.sources),
         "data/standing.json": _standing(guide),
     }
-    for page in guide.pages:
-        for item in walk(page.blocks):
-            if isinstance(item, WorkingsSection):
-                for working in item.workings:
-                    if working.download:
-                        out[working.download] = _csv(working.table)
+    for working in _workings(guide):
+        # The same table stands behind many workings of one page.
+        if working.download and working.download not in out:
+            out[working.download] = _csv(tuple(tuple(_safe(cell) for cell in row) for row in working.table))
     return out
+
+
+def _workings(guide: Guide) -> Iterator[Working]:
+    for page in guide.pages:
+        yield from _below(page.blocks)
+    for written in guide.written:
+        yield from written.workings
+
+
+def _below(blocks: Blocks) -> Iterator[Working]:
+    for block in blocks:
+        if isinstance(block, WorkingsSection):
+            yield from block.workings
+        elif isinstance(block, Section):
+            yield from _below(block.blocks)
 
 
 def _standing(guide: Guide) -> str:
@@ -66,7 +81,7 @@ def _claims_csv(guide: Guide) -> str:
 
 def _safe(text: str) -> str:
     """A text that no spreadsheet takes for a formula (CWE-1236): a quote before a leading =, +, - or @ of words."""
-    if text[:1] in "=+@\t\r" or (text[:1] == "-" and not re.fullmatch(r"-[\d.,]+", text)):
+    if text.startswith(("=", "+", "@", "\t", "\r")) or (text[:1] == "-" and not re.fullmatch(r"-[\d.,]+", text)):
         return "'" + text
     return text
 

@@ -1,0 +1,103 @@
+"""The numbers behind every computed one, to recompute it."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+import pytest
+
+from builder.build import Built, build_files
+from builder.guide.document import WorkingsSection, figures_of, walk
+from builder.synthesis import loss_bounds, sign_test, wilson_interval
+
+ROOT = Path(__file__).parent.parent.parent
+
+
+@pytest.fixture(scope="module")
+def demo() -> Built:
+    built = build_files(ROOT)
+    assert built.guide is not None
+    return built
+
+
+def rows_of(demo: Built, path: str) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(demo.files[path])))
+
+
+def results(demo: Built, path: str) -> dict[str, dict[str, str]]:
+    return {row["figure"]: row for row in rows_of(demo, path) if row["part"] == "result"}
+
+
+def workings(demo: Built):
+    assert demo.guide is not None
+    for page in demo.guide.pages:
+        for item in walk(page.blocks):
+            if isinstance(item, WorkingsSection):
+                yield from ((page, working) for working in item.workings)
+
+
+def test_every_workings_has_a_csv_and_each_of_them_is_published(demo):
+    missing = {working.name for _, working in workings(demo) if working.download not in demo.files}
+    assert missing == set()
+
+
+def test_every_computed_figure_of_a_page_stands_in_its_workings(demo):
+    assert demo.guide is not None
+    for page in demo.guide.pages:
+        shown = {figure.id for figure in figures_of(page) if not figure.is_quoted}
+        explained = {figure.id for other, working in workings(demo) if other is page for _, figure in working.results}
+        assert shown <= explained, page.address
+
+
+def test_every_input_and_result_of_a_pages_csv_stands_as_its_value(demo):
+    for page, working in workings(demo):
+        if working.download.endswith("numbers.csv"):
+            rows = {row["figure"]: row["value"] for row in rows_of(demo, working.download)}
+            for figure in (*working.inputs, *(item for _, item in working.results)):
+                assert rows[figure.id] == figure.value, page.address
+
+
+def test_the_mark_of_the_demonstration_stands_in_every_row(demo):
+    for path in demo.files:
+        if path.startswith("data/workings/"):
+            assert {row["note"] for row in rows_of(demo, path)} == {"invented for demonstration"}, path
+
+
+def test_score_limits_follow_from_their_own_csv(demo):
+    # Wilson 1927; the two counts that a limit names are all that it needs.
+    path = "data/workings/root-perforation/over-time/numbers.csv"
+    found = results(demo, path)
+    values = {row["figure"]: row["value"] for row in rows_of(demo, path)}
+    lows = {name: row for name, row in found.items() if name.endswith("-wilson-low-unrounded")}
+    assert lows
+    for name, row in lows.items():
+        events, total = (int(values[figure]) for figure in row["computed_from"].split())
+        limits = wilson_interval(events, total)
+        assert float(row["value"]) == pytest.approx(100 * limits.low, rel=1e-9), name
+
+
+def test_loss_bounds_follow_from_their_own_csv(demo):
+    path = "data/workings/root-perforation/over-time/numbers.csv"
+    values = {row["figure"]: row["value"] for row in rows_of(demo, path)}
+    highs = {name: row for name, row in results(demo, path).items() if name.endswith("-bounds-high-unrounded")}
+    assert highs
+    for name, row in highs.items():
+        events, examined, due = (int(values[figure]) for figure in row["computed_from"].split())
+        assert float(row["value"]) == pytest.approx(100 * loss_bounds(events, examined, due).high, rel=1e-9), name
+
+
+def test_the_count_of_directions_follows_from_its_csv(demo):
+    found = results(demo, "data/workings/root-perforation/hole-size/numbers.csv")
+    worse = found["root-perforation/hole-size/worse-large-site-healed-strict"]
+    tested = found["root-perforation/hole-size/sign-test-large-site-healed-strict"]
+    # Exact two-sided binomial at one half: 7 of 7 gives 2 / 128.
+    assert float(tested["value"]) == pytest.approx(sign_test(0, int(worse["value"])))
+    assert float(tested["value"]) == pytest.approx(2 / 128)
+
+
+def test_a_pool_has_a_table_that_other_programs_read_as_it_is(demo):
+    rows = rows_of(demo, "data/workings/root-perforation-hole-size-main-ratios.csv")
+    assert list(rows[0])[2:6] == ["events", "total", "reference_events", "reference_total"]
+    assert len(rows) >= 5
