@@ -157,7 +157,7 @@ def _is_bound(quoted: Quoted, token: Token) -> bool:
 
 def _is_length(quoted: Quoted, token: Token) -> bool:
     unit, part = token.unit, token.part
-    if part and part != quoted.part:
+    if part and part != quoted.part and not (part == "high" and quoted.name == "at"):  # "24-36 months: 91.8%"
         return False
     if unit == quoted.unit or (unit in _MONTHS and quoted.unit in _MONTHS):
         return token.kind == "length"
@@ -192,6 +192,8 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
     elif role.own == "per" and "per" in reading.by_role:
         same = len({tokens[index].value for index in reading.by_role.get("per", ())}) == 1
         return found[:1] if same else []
+    if found and role.own in _STEPS:  # "4 groups of 10 specimens each": a part is no step of the whole
+        found = [index for index in found if tokens[index].roles or not _is_each(reading.passage.text, tokens[index])]
     if found and role.own and reading.shows(quoted):
         # Where the passage itself names this role, no number without it will do.
         found = [index for index in found if role.own in tokens[index].roles]
@@ -220,6 +222,13 @@ def _other_side(quoted: Quoted, reading: Reading) -> list[int]:
         if opposite and tokens[index].unit == quoted.unit and tokens[index].kind not in _NEVER_A_BOUND
         and (tokens[index].comparator == opposite or (end is not None and tokens[index].part == end))
     ]  # fmt: skip
+
+
+_EACH = re.compile(r"\s*(?:[\w-]+\s+){0,2}(?:each|per|apiece)\b", re.IGNORECASE)
+
+
+def _is_each(text: str, token: Token) -> bool:
+    return _EACH.match(text, token.end) is not None
 
 
 _ALL = re.compile(r"\b(?:all|each|every one)\b[^.,;:\d]*")

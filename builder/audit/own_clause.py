@@ -132,7 +132,7 @@ def choose_times(
             for index, token in enumerate(tokens)
             if token.kind == "length"
             and _SPREAD.isdisjoint(token.roles)
-            and not token.part
+            and token.part != "low"
             and token.value not in typed
         ]
         if len(found) > 1 or rivals:

@@ -49,11 +49,15 @@ def read_numerals(text: str) -> tuple[Token, ...]:
         if dropped and index in dropped:
             continue
         roles = numeral.roles
-        parent = numerals[numeral.parent] if numeral.parent >= 0 else None
+        parent = None
+        if numeral.parent >= 0:  # "2 years and 3 months (27.4 months)": the months were read with their years
+            parent = numerals[numeral.parent - (numeral.parent in dropped)]
         kind = numeral.kind
         if parent is not None:
             if not roles and not kind:
                 roles = [role for role in parent.roles if ROLES.get(role) in _INHERITED]
+            if not roles and parent.roles and _is_same_time(numeral, parent):
+                roles = parent.roles
             if parent.kind == "ratio" and numeral.part in ("low", "high"):
                 kind = "interval"
             if kind == "interval" and not numeral.measure:
@@ -86,6 +90,17 @@ _INHERITED = frozenset({
     "neither", "only",
 })  # fmt: skip
 """Roles that a number in brackets has from the number before: "39 healed (83%)"."""
+
+
+_IN_MONTHS = {"month": 1, "year": 12}
+
+
+def _is_same_time(numeral: Numeral, parent: Numeral) -> bool:
+    """ "mean 2 years and 3 months (27.4 months)": the number in brackets is the one before it, said again."""
+    if numeral.part or numeral.unit not in _IN_MONTHS or parent.unit not in _IN_MONTHS:
+        return False
+    inner, outer = numeral.value * _IN_MONTHS[numeral.unit], parent.value * _IN_MONTHS[parent.unit]
+    return 20 * abs(inner - outer) < outer
 
 
 def _numerals(lexemes: Lexemes, text: str) -> tuple[list[Numeral], dict[int, int]]:

@@ -66,7 +66,8 @@ PARTS = frozenset(
 
 ROLES: dict[str, str] = {
     "eligible": "eligible", "eligibility": "eligible", "screened": "eligible",
-    "treated": "treated", "repaired": "treated", "enrolled": "treated", "recruited": "treated",
+    "treated": "treated", "repaired": "treated", "enrolled": "treated",
+    "recruited": "treated",
     "due": "due", "examined": "examined", "reexamined": "examined", "re-examined": "examined", "recalled": "examined",
     "reviewed": "examined",
     "attended": "examined", "assessed": "examined", "evaluated": "examined", "followed": "examined", "measured":
