@@ -13,6 +13,7 @@ from builder.ledger import ledger_text
 from builder.problems import Position, Problem, error, in_order
 from builder.reading.evidence import read_evidence
 from builder.reading.latex import readable_text
+from builder.rendering.pages import page_path
 from builder.rendering.site import rendered
 
 WRITTEN_DIR = "site_src"
@@ -86,7 +87,8 @@ def published_path(path: str) -> str:
 def _taken_addresses(guide: Guide, files: dict[str, str], root: Path) -> list[Problem]:
     """A hand-written file never takes the place of a generated one in silence."""
     written = {page.path for page in guide.written}
-    generated = {published_path(path).casefold(): path for path in files if path not in written}
+    own = {page_path(page) for page in guide.pages} | {path for path in files if path not in written}
+    generated = {published_path(path).casefold() for path in own}
     out = []
     for path in _written_files(root / WRITTEN_DIR):
         if published_path(path).casefold() in generated:

@@ -220,8 +220,6 @@ def _settle(config: MkDocsConfig) -> None:
         config.theme.dirs.insert(0, str(THEME_DIR))
     config.theme["favicon"] = "assets/mark.svg"
     config.extra.setdefault("generator", False)
-    if not config.edit_uri:
-        config.edit_uri = DEFAULT_EDIT_URI
 
 
 def _name(config: MkDocsConfig, guide: Guide) -> None:
@@ -229,6 +227,8 @@ def _name(config: MkDocsConfig, guide: Guide) -> None:
     config.site_name = guide.title
     config.copyright = f"{guide.programme}. Text {guide.licence_text}, data {guide.licence_data}."
     config.repo_url = guide.repository or None
+    # Without a repository there is nothing to edit, and MkDocs warns of an address that leads nowhere.
+    config.edit_uri = (config.edit_uri or DEFAULT_EDIT_URI) if guide.repository else None
 
 
 def _replace(files: Files, file: File) -> None:
@@ -282,6 +282,12 @@ def publish(root: Path, site: Path, built: Built | None = None) -> None:
         raise CannotPublish(f"{site.name} is a file, and a site is a folder: name another place")
     if root.resolve().is_relative_to(site):
         raise CannotPublish(f"{site.name} holds the evidence itself, which the site would replace: name another place")
+    for name in ("evidence", WRITTEN_DIR):
+        kept = Path(os.path.realpath(root / name))
+        if site.is_relative_to(kept) or kept.is_relative_to(site):
+            raise CannotPublish(f"{site.name} lies in {name}, which the site would replace: name another place")
+    if not _may_be_replaced(site):
+        raise CannotPublish(f"{site.name} holds files and is no site: name another place, or empty it")
     try:
         site.parent.mkdir(parents=True, exist_ok=True)
         # Beside the old one, so that the swap stays on one filesystem and is two renames.
@@ -292,6 +298,11 @@ def publish(root: Path, site: Path, built: Built | None = None) -> None:
             _swap(fresh, site, Path(beside) / "old")
     except OSError as fault:
         raise CannotPublish(f"the site could not be written: {fault.strerror or fault}") from fault
+
+
+def _may_be_replaced(site: Path) -> bool:
+    """True for a place that is free, empty, or holds pages; somebody's documents are never replaced."""
+    return not site.exists() or not any(site.iterdir()) or any(site.rglob("*.html"))
 
 
 def serve(root: Path) -> None:

@@ -344,3 +344,41 @@ def test_a_preview_comes_back_once_the_fault_is_mended(root: Path, tmp_path: Pat
     assert "What has to be mended" not in shown[0]
     assert "evidence/compendium.yaml:4:16" in shown[1]
     assert shown[2] == shown[0]
+
+
+@pytest.mark.parametrize("place", ["evidence", "evidence/claims", "site_src", "documents"])
+def test_a_build_never_replaces_what_people_wrote(root: Path, place: str) -> None:
+    (root / "evidence" / "compendium.yaml").write_text(SOUND, "utf-8")
+    for folder in ("evidence/claims", "site_src", "documents"):
+        (root / folder).mkdir(parents=True)
+    (root / "documents" / "thesis.odt").write_text("years of work", "utf-8")
+    (root / "site_src" / "about.md").write_text("# About", "utf-8")
+    before = contents(root)
+    ran = run_builder("build", "--root", str(root), "--site", str(root / place))
+    assert ran.returncode == 1
+    assert "name another place" in ran.stderr
+    assert contents(root) == before
+
+
+def test_a_hand_written_page_never_takes_the_place_of_the_front_page(root: Path) -> None:
+    (root / "evidence" / "compendium.yaml").write_text(SOUND, "utf-8")
+    (root / "site_src").mkdir()
+    (root / "site_src" / "index.md").write_text("# Mine", "utf-8")
+    ran = run_builder("build", "--root", str(root))
+    assert (ran.returncode, "[address-taken]" in ran.stderr) == (1, True)
+
+
+def test_a_compendium_alone_and_without_a_repository_is_a_site(root: Path) -> None:
+    (root / "evidence" / "compendium.yaml").write_text(SOUND, "utf-8")
+    ran = run_builder("build", "--root", str(root))
+    assert (ran.returncode, ran.stderr) == (0, "")
+    assert (root / "site" / "index.html").is_file()
+
+
+SOUND = FAULTY.replace("perhaps", "no") + "people: {IM: {name: Ines Marlow}}\n"
+
+
+def run_builder(*words: str) -> subprocess.CompletedProcess[str]:
+    """A command as a person types it."""
+    command = [sys.executable, "-m", "builder", *words]
+    return subprocess.run(command, cwd=TESTS.parent, capture_output=True, text=True, check=False)
