@@ -27,7 +27,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("verb", choices=VERBS, metavar="VERB", help="one of the verbs above")
     verb = parser.parse_args(typed[:1]).verb
     command = import_module(f"builder.commands.{verb}")
-    own = argparse.ArgumentParser(prog=f"python -m builder {verb}", description=VERBS[verb])
+    own = argparse.ArgumentParser(prog=f"python -m builder {verb}", description=VERBS[verb], allow_abbrev=False)
     own.add_argument("--root", default=".", metavar="DIR", help="the folder that holds evidence/ (the current one)")
     command.add_options(own)
     code: int = command.run(own.parse_args(typed[1:]))

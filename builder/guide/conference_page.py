@@ -94,7 +94,13 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
     inner: list[Block] = []
     if len(titles) > 1:
         inner.append(Filter("Rows about", titles))
-    inner.append(findings_table(catalogue, question, shown, "Findings in people"))
+    # Success and survival never share a column.
+    kept = [item for item in shown if item.outcome.construct.text == "survival"]
+    others = [item for item in shown if item.outcome.construct.text != "survival"]
+    if others:
+        inner.append(findings_table(catalogue, question, others, "Findings in people"))
+    if kept:
+        inner.append(findings_table(catalogue, question, kept, "Teeth kept"))
     held = {item.base for item in shown}
     back = [item for item in reversals(catalogue, question.id, shown) if item.base not in held]
     if back:

@@ -25,7 +25,7 @@ CLAIM_COLUMNS = (
     ),
     ("questions", "ids of the questions that the claim speaks to"),
     (
-        "standing",
+        "state",
         "none found, corrected, concern, retracted, unknown or not checked; a retracted report has no figures",
     ),
     ("name", "the field: events, total, follow_up/median, outcome, ..."),

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from decimal import Decimal
 from typing import Any, Literal, NamedTuple, TypeVar
 
-from builder.audit.known import Known, known_names
+from builder.audit.known import TOOTH_FACTORS, Known, known_names
 from builder.audit.proof import Audit
 from builder.guide.figures import Figure, FigureBook
 from builder.reading.latex import readable_text
@@ -24,7 +24,7 @@ from builder.reading.model import (
     Study,
 )
 from builder.reading.slugs import slug
-from builder.reading.values import Length, Words
+from builder.reading.values import Length, Range, Words
 
 FindingKind = Literal["rate", "estimate", "contrast", "words", "pairs", "grade", "pooled", "test", "absent"]
 
@@ -225,7 +225,7 @@ class Catalogue:
             ids = tuple(word.text for word in claim.study) or own
             follow_up, follow_up_base = _follow_up(report, claim)
             shared = (
-                self.standing(report.key), tuple(self.study(name) for name in ids), follow_up, follow_up_base,
+                self._standing_of(report, claim), tuple(self.study(name) for name in ids), follow_up, follow_up_base,
                 claim.factor.text if claim.factor else "",
             )  # fmt: skip
             base = f"{report.key}/{claim.id.text}"
@@ -256,9 +256,23 @@ class Catalogue:
             out.extend(self._of_claim_rows(claim, base, finding))
         return out
 
+    def _standing_of(self, report: Report, claim: Claim) -> str:
+        """That of the report; a figure taken over from a withdrawn report is withdrawn with it."""
+        if claim.quotes is not None and self.standing(claim.quotes.text.partition("/")[0]) == "retracted":
+            return "retracted"
+        return self.standing(report.key)
+
+    def _level_ids(self, claim: Claim, wording: str, typed: Range | None = None) -> tuple[str, ...]:
+        """The vocabulary's levels that a wording stands for; those of the tooth are reserved and stand in none."""
+        name = claim.factor.text if claim.factor else ""
+        factor = self.known.factors.get(name)
+        if factor is not None:
+            return tuple(item.id.text for item in factor.matches(wording, typed))
+        folded = " ".join(wording.split()).casefold()
+        return (folded,) if folded in TOOTH_FACTORS.get(name, ()) else ()
+
     def _of_claim_rows(self, claim: Claim, base: str, finding: Callable[..., Finding]) -> list[Finding]:
         out: list[Finding] = []
-        factor = self.known.factors.get(claim.factor.text) if claim.factor else None
         if claim.estimate is not None:
             out.append(finding("pooled" if claim.pooled else "estimate", base))
         elif claim.pooled is not None:
@@ -272,7 +286,7 @@ class Catalogue:
             out.append(finding("rate", base))
         for level in claim.levels:
             level_base = f"{base}/{slug(level.level.text)}"
-            ids = tuple(item.id.text for item in factor.matches(level.level.text, level.range)) if factor else ()
+            ids = self._level_ids(claim, level.level.text, level.range)
             kind: FindingKind = "words" if level.stated is not None else "rate"
             if level.estimate is not None:
                 kind = "estimate"
@@ -287,7 +301,7 @@ class Catalogue:
             out.extend(self._of_grades(level.grades, level_base, finding, level, ids))
         if claim.contrast is not None:
             wording = claim.contrast.level.text if claim.contrast.level else ""
-            ids = tuple(item.id.text for item in factor.matches(wording)) if factor and wording else ()
+            ids = self._level_ids(claim, wording) if wording else ()
             out.append(finding("contrast", base, None, None, ids))
         if claim.pairs is not None:
             out.append(finding("pairs", base))

@@ -126,12 +126,19 @@ def reference_rates(catalogue: Catalogue, question: Question, factor: str, level
         if row is None or level not in row.level_ids or not row.is_human or row.is_withdrawn or row.events is None:
             continue
         held = best.get(row.outcome.id)
-        if held is None or (row.total or 0, held.base) > (held.total or 0, row.base):
+        if held is None or _fit(row) > _fit(held):
             best[row.outcome.id] = row
     return tuple(
         line(
-            typed(row.outcome.title.text, "definition"), ": ", rate(row), ", ", timing(row),
+            typed(row.outcome.title.text, "definition"), ": ",
+            typed(row.level.level.text if row.level is not None else "", "definition"), ": ",
+            rate(row), ", ", timing(row),
             " (", source_link(row.key, catalogue), ")",
         )
         for _, row in sorted(best.items())
     )  # fmt: skip
+
+
+def _fit(row: Finding) -> tuple[int, int, str]:
+    """Rows that speak of one level alone come first, then the larger; the paper's own wording always stands beside."""
+    return -len(row.level_ids), row.total or 0, row.base

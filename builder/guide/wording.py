@@ -145,7 +145,9 @@ def estimate(finding: Finding) -> Line:
     return line(
         percent(value),
         line(" (", ends, ")") if ends else " (interval not reported)",
-        line(", ", starting, " at the start") if starting else ", number at the start not reported",
+        line(", ", starting, f" {plural(finding.unit, starting)} at the start")
+        if starting
+        else ", number at the start not reported",
         line(", ", at_risk, " still at risk") if at_risk else ", number at risk not reported",
     )
 

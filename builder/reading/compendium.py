@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from decimal import Decimal
 from typing import Any, NamedTuple
+from urllib.parse import urlsplit
 
 from builder.problems import Position
 from builder.reading.fields import count_only, date, length_only, words, words_or_missing, yes_or_no
@@ -40,9 +41,17 @@ def _release(node: Any, sheet: Sheet) -> Any:
 
 def _address(node: Any, sheet: Sheet) -> Any:
     found = words(node, sheet)
-    if found is not BROKEN and (not found.text.startswith(("https://", "http://")) or " " in found.text):
+    if found is not BROKEN and not _is_address(found.text):
         return sheet.error(node, "not-an-address", f'"{found.text}" is no address that begins with https://')
     return found
+
+
+def _is_address(text: str) -> bool:
+    try:
+        parts = urlsplit(text)
+    except ValueError:
+        return False
+    return parts.scheme in ("https", "http") and bool(parts.hostname) and not any(char.isspace() for char in text)
 
 
 class _Evidence(NamedTuple):

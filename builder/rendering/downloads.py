@@ -18,13 +18,16 @@ def downloads(guide: Guide) -> dict[str, str]:
     out = {
         "data/claims.csv": _claims_csv(guide),
         "data/claims.json": _claims_json(guide),
-        "data/sources.bib": "\n".join(bibtex_entry(entry) for entry in guide.sources),
+        "data/sources.bib": _sources_bib(guide),
         "data/standing.json": _standing(guide),
     }
     for working in _workings(guide):
         # The same table stands behind many workings of one page.
         if working.download and working.download not in out:
-            out[working.download] = _csv(tuple(tuple(_safe(cell) for cell in row) for row in working.table))
+            rows = [tuple(_safe(cell) for cell in row) for row in working.table]
+            if guide.is_demonstration and rows:
+                rows = [(*rows[0], "note"), *((*row, _MARK) for row in rows[1:])]
+            out[working.download] = _csv(tuple(rows))
     return out
 
 
@@ -41,6 +44,12 @@ def _below(blocks: Blocks) -> Iterator[Working]:
             yield from block.workings
         elif isinstance(block, Section):
             yield from _below(block.blocks)
+
+
+def _sources_bib(guide: Guide) -> str:
+    # BibTeX takes a comment entry for what it is: a mark that travels and changes nothing.
+    mark = f"@comment{{{_MARK}}}\n\n" if guide.is_demonstration else ""
+    return mark + "\n".join(bibtex_entry(entry) for entry in guide.sources)
 
 
 def _standing(guide: Guide) -> str:
@@ -64,7 +73,7 @@ _MARK = "invented for demonstration"
 
 
 def _claims_csv(guide: Guide) -> str:
-    header = ("report", "claim", "level", "questions", "standing", "name", "text", "value", "unit", "figure", "note")
+    header = ("report", "claim", "level", "questions", "state", "name", "text", "value", "unit", "figure", "note")
     note = _MARK if guide.is_demonstration else ""
     rows: list[tuple[str, ...]] = [header]
     for row in guide.claims:
@@ -95,7 +104,7 @@ def _claims_json(guide: Guide) -> str:
                 "claim": row.claim,
                 "level": row.level,
                 "questions": list(row.questions),
-                "standing": row.state,
+                "state": row.state,
                 "words": dict(row.words),
                 "figures": {
                     name: {"id": figure.id, "text": figure.text, "value": figure.value, "unit": figure.unit}

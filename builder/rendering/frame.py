@@ -37,7 +37,7 @@ def frame_of(guide: Guide | None) -> Frame:
     day = guide.evidence_date.isoformat()
     checked = "not checked"
     if guide.status_checked is not None:
-        checked = marked_html("date", guide.status_checked.isoformat())
+        checked = f"status checked on {marked_html('date', guide.status_checked.isoformat())}"
     contact = NO_CONTACT
     if guide.contact:
         contact = f"Call here: {typed_html(guide.contact, 'identifier')}"
@@ -51,7 +51,7 @@ def frame_of(guide: Guide | None) -> Frame:
         origin_html=(
             f"{typed_html(guide.programme)}. Evidence of {marked_html('date', day)}, "
             f"release {marked_html('identifier', guide.release)}. "
-            f"Retractions and corrections: status checked on {checked}."
+            f"Retractions and corrections: {checked}."
         ),
         licences_html=f"Text: {_licence(guide.licence_text)}. Data: {_licence(guide.licence_data)}.",
     )

@@ -66,7 +66,7 @@ def test_an_estimate_names_its_time_start_and_number_at_risk():
     )
     found = finding_of(claim, "[p. 2] of 39 teeth 71% (95% CI 55 to 85) at 5 years, 21 at risk")
     assert said(honest_whole(found)) == (
-        "71% (95% CI 55% to 85%), 39 at the start, 21 still at risk healed, at 5 years after healing"
+        "71% (95% CI 55% to 85%), 39 teeth at the start, 21 still at risk healed, at 5 years after healing"
     )
 
 

@@ -68,7 +68,9 @@ def test_claims_as_json_name_release_licence_and_every_figure() -> None:
 
 
 def test_the_numbers_behind_a_computed_figure_can_be_taken_along() -> None:
-    assert downloads(sample_guide())["data/workings/root-perforation-wilson.csv"] == "events,total\n39,47\n"
+    assert downloads(sample_guide())["data/workings/root-perforation-wilson.csv"] == (
+        "events,total,note\n39,47,invented for demonstration\n"
+    )
 
 
 def test_a_lasting_copy_can_ask_what_was_withdrawn() -> None:
