@@ -149,8 +149,8 @@ def test_claims_json_keeps_its_rows_with_the_state_and_no_figure(withdrawn: With
     claims = json.loads((withdrawn.site.folder / "data" / "claims.json").read_text("utf-8"))["claims"]
     own = [claim for claim in claims if claim["report"] == withdrawn.key]
     assert own
-    assert {(claim["standing"], len(claim["figures"])) for claim in own} == {("retracted", 0)}
-    assert {claim["standing"] for claim in claims if claim["figures"]} <= {
+    assert {(claim["state"], len(claim["figures"])) for claim in own} == {("retracted", 0)}
+    assert {claim["state"] for claim in claims if claim["figures"]} <= {
         "none found", "corrected", "concern", "unknown", "not checked",
     }  # fmt: skip
 
@@ -159,7 +159,7 @@ def test_claims_csv_keeps_its_rows_with_the_state_and_no_value(withdrawn: Withdr
     with (withdrawn.site.folder / "data" / "claims.csv").open(encoding="utf-8", newline="") as file:
         own = [row for row in csv.DictReader(file) if row["report"] == withdrawn.key]
     assert own
-    assert {(row["standing"], row["value"], row["unit"], row["figure"]) for row in own} == {("retracted", "", "", "")}
+    assert {(row["state"], row["value"], row["unit"], row["figure"]) for row in own} == {("retracted", "", "", "")}
 
 
 def test_sources_bib_keeps_the_entry_without_its_passages(withdrawn: Withdrawn) -> None:
