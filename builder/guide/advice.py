@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from builder.guide.authors import first_author
-from builder.guide.document import AdviceList, Entry, Line, Link, MarkKind, date, line, typed
+from builder.guide.certainty import comparison_sure
+from builder.guide.document import AdviceList, Entry, Line, Link, MarkKind, date, joined, line, typed
 from builder.guide.findings import Catalogue
 from builder.guide.prose import NamedResult, prose, withdrawn
 from builder.guide.wording import depth_mark, honest_whole
 from builder.reading.model import Advice, Basis, Ratified
+
+# A line of advice stays one line: more levels are one tap away.
+_LEVELS_SHOWN = 2
 
 
 def advice_list(
@@ -46,9 +50,11 @@ def basis_line(basis: Basis, catalogue: Catalogue) -> Line:
             return line("the study it rested on was ", withdrawn(key, catalogue))
         findings = catalogue.of_claim(basis.claim.text)
         if findings:
+            shown = [honest_whole(item) for item in findings[:_LEVELS_SHOWN]]
             return line(
-                "study: ", source_link(key, catalogue), ", ", honest_whole(findings[0]),
-                " (and further levels there)" if len(findings) > 1 else None,
+                "study: ", source_link(key, catalogue), ", ", joined(shown),
+                " (and further levels there)" if len(findings) > _LEVELS_SHOWN else None,
+                comparison_sure(findings, catalogue),
             )  # fmt: skip
         return line("study: ", source_link(key, catalogue))
     if kind == "guideline" and basis.source is not None:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from builder.guide.document import Line, line
+from builder.guide.findings import Catalogue, Finding
 from builder.reading.model import Certainty, Question
 
 NOT_JUDGED = "not judged yet"
@@ -49,3 +52,18 @@ def associated(item: Certainty | None, direction: str) -> str:
     return (
         f"{verb} goes with {side}" if verb == "probably" else f"{verb} go with {side}" if verb else f"goes with {side}"
     )
+
+
+def comparison_sure(findings: Sequence[Finding], catalogue: Catalogue) -> Line:
+    """How sure a claim's comparison of levels is, to stand behind its numbers; empty for a rate of all."""
+    judged: Certainty | None = None
+    if not any(finding.factor for finding in findings):
+        return ()
+    for finding in findings:
+        for word in finding.claim.question:
+            question = catalogue.evidence.questions.get(word.text)
+            if question is None:
+                continue
+            for level in finding.level_ids:
+                judged = judged or ledger(question, finding.outcome.id, finding.factor, level, finding.window)
+    return line("; ", how_sure(judged))

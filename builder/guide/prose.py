@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from builder.guide.certainty import comparison_sure
 from builder.guide.document import Line, MarkKind, Part, date, joined, line, typed
 from builder.guide.findings import Catalogue
 from builder.guide.wording import depth_mark, honest_whole, length, percent
@@ -52,7 +53,7 @@ def _referred(reference: Reference, catalogue: Catalogue, named: NamedResult) ->
     whole = [finding for finding in findings if finding.base == reference.text] or (findings if len(steps) == 2 else [])
     if whole:
         depth = depth_mark(whole[0].report.read.depth.text)
-        return line(joined([honest_whole(finding) for finding in whole]), depth)
+        return line(joined([honest_whole(finding) for finding in whole]), depth, comparison_sure(whole, catalogue))
     figure = catalogue.book.quoted(reference.text)
     if figure is None:
         return line("not reported")

@@ -261,9 +261,10 @@ def pooled(finding: Finding) -> Line:
 
 
 def honest_whole(finding: Finding) -> Line:
-    """A finding as prose may cite it: n of N, the outcome, when, and which units it speaks of."""
+    """A finding as prose may cite it: its level, n of N, the outcome, when, and which units it speaks of."""
     given = finding.claim.given
     return line(
+        line(typed(finding.level.level.text, "definition"), ": ") if finding.level is not None else None,
         main_part(finding),
         " ",
         typed(finding.outcome.title.text, "definition"),
