@@ -32,6 +32,7 @@ from builder.rendering.offline import service_worker
 from builder.rendering.pages import page_path, written_title
 from builder.rendering.search import search_entries
 from builder.rendering.served import served_assets
+from builder.rendering.written import marked_numbers
 
 log = get_plugin_logger(__name__)
 preview_log = logging.getLogger(__name__)
@@ -191,7 +192,8 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """The page of the guide as it was rendered, or the hand-written one as Markdown made it."""
-        return self._ready.pop(page.file.src_uri, html)
+        ready = self._ready.pop(page.file.src_uri, None)
+        return marked_numbers(html) if ready is None else ready
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """The theme's own frame has no place for attributes of the body or for a door before everything else."""

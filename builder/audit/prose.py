@@ -22,6 +22,11 @@ RULES = {
         "these by its id, or $question/overall/name and $question/factor/name with a name from the list on this page. "
         "Correct the name. Basis: format of this guide; common practice, no source."
     ),
+    "figure-misplaced": (
+        "A hand-written page names a figure in a heading or within a link. A figure is a link of its own to its "
+        "passage, and headings are repeated in lists of contents and searches, where nothing can prove it. Move it "
+        "into a sentence. Basis: format of this guide; common practice, no source."
+    ),
     "number-typed": (
         "A sentence holds a typed number of the kind that only a source can give: a percentage, a number of a number, "
         "a ratio, a P. Typed numbers have no proof and stay when the evidence changes; name the claim instead. Dates, "
@@ -115,15 +120,29 @@ _find_unscanned = re.compile(
 def find_in_page(page: Page, known: Known, ids: Collection[str], unproved: bool) -> Iterator[Problem]:
     """A hand-written page, outside of its code and of numbers marked as no evidence."""
     text = _find_unscanned(lambda found: re.sub(r"[^\n]", " ", found[0]), page.text)
+    typed_lines = page.text.split("\n")
     for number, line in enumerate(text.split("\n"), start=1):
         at = 0
         for part in split_references(line):
             if isinstance(part, Reference):
                 at = part.offset
-                yield from find_reference(part, Position(page.file, number, at + 1), known, ids, unproved)
+                place = Position(page.file, number, at + 1)
+                yield from find_reference(part, place, known, ids, unproved)
+                if _is_heading(line) or _is_in_link(typed_lines[number - 1], at):
+                    tells = f'"${part.text}" stands in a heading or a link: a figure stands in a sentence'
+                    yield error(place, "figure-misplaced", tells)
             elif (found := _find_evidence(part)) is not None:
                 column = line.find(found[0], at)
                 yield typed(found[0], Position(page.file, number, max(column, 0) + 1))
+
+
+def _is_heading(line: str) -> bool:
+    return re.match(r" {0,3}#{1,6}(?:\s|$)|\s*<h[1-6]\b", line) is not None
+
+
+def _is_in_link(line: str, at: int) -> bool:
+    opened = line.rfind("[", 0, at)
+    return opened >= 0 and "]" not in line[opened:at] and re.search(r"\](?:\(|\[)", line[at:]) is not None
 
 
 def find_reference(

@@ -6,7 +6,7 @@ from builder.guide.document import Line
 from builder.guide.findings import Catalogue
 from builder.guide.guide import WrittenPage
 from builder.guide.prose import NamedResult, prose
-from builder.reading.prose import Reference, split_references
+from builder.reading.prose import Reference, split_outside_code
 
 FOLDER = "site_src/"
 
@@ -20,8 +20,8 @@ def written_pages(catalogue: Catalogue, named: NamedResult) -> tuple[WrittenPage
 
 
 def written_parts(text: str, catalogue: Catalogue, named: NamedResult) -> tuple[str | Line, ...]:
-    """Markdown as typed, and in place of each reference its line; "$$" is a dollar."""
+    """Markdown as typed, and in place of each reference outside of code its line; "$$" is a dollar there."""
     return tuple(
         prose(f"${part.text}", catalogue, named) if isinstance(part, Reference) else part
-        for part in split_references(text)
+        for part in split_outside_code(text)
     )

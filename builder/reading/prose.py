@@ -23,6 +23,24 @@ class Reference(NamedTuple):
         return tuple(self.text.split("/"))
 
 
+_find_code = re.compile(r"```.*?(?:```|\Z)|`[^`\n]*`", re.DOTALL).finditer
+
+
+def split_outside_code(markdown: str) -> list[str | Reference]:
+    """A Markdown page in order, its references apart; code stays as it is, a dollar in it too."""
+    parts: list[str | Reference] = []
+    end = 0
+    for code in _find_code(markdown):
+        parts += _moved(split_references(markdown[end : code.start()]), end)
+        parts.append(code[0])
+        end = code.end()
+    return parts + _moved(split_references(markdown[end:]), end)
+
+
+def _moved(parts: list[str | Reference], offset: int) -> list[str | Reference]:
+    return [part._replace(offset=part.offset + offset) if isinstance(part, Reference) else part for part in parts]
+
+
 def split_references(text: str) -> list[str | Reference]:
     """The text in order, plain parts and references; "$$" is a dollar in a plain part.
 

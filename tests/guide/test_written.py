@@ -26,8 +26,13 @@ def test_named_claim_becomes_the_honest_whole() -> None:
 
 
 def test_markdown_around_a_reference_stays_as_typed() -> None:
-    text = "# About\n\n- *one* `$$5`\n- [two](x.md)\n"
+    text = "# About\n\n- *one* $$five\n- [two](x.md)\n"
     assert text_of(written_parts(text, catalogue_of({}), nothing_named)) == text.replace("$$", "$")
+
+
+def test_code_stays_as_typed() -> None:
+    text = "Write `$key/claim` for a figure, `$$` for a dollar.\n\n```\n$marlow2019/all\n```\n"
+    assert text_of(written_parts(text, catalogue_of(FILES), nothing_named)) == text
 
 
 def test_withdrawn_report_leaves_its_number_behind() -> None:
