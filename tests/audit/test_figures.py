@@ -263,6 +263,71 @@ def test_number_in_a_note_must_stand_in_the_passage_and_proves_nothing(tmp_path:
     assert [token.text for _, token in proved.unused] == ["6"]
 
 
+@pytest.mark.parametrize(
+    "note",
+    [
+        "so many do not fit two groups; see Table 3 and p. 46 of the paper",
+        "the 4th report of one cohort, recruited in 2012",
+        "no figure here",
+    ],
+)
+def test_words_places_and_years_in_a_note_are_no_figures(tmp_path: Path, note: str) -> None:
+    claim = f"where: p. 1\nevents: 39\ntotal: 47\nnote: {note.replace('4th', 'fourth')}"
+    assert not prove(tmp_path, "[p. 1] 39 of 47 teeth", claim).problems
+
+
+def test_as_many_equal_numbers_as_fields_prove_them_all(tmp_path: Path) -> None:
+    study = STUDY.replace(
+        "unit: tooth", "unit: tooth, where: p. 1, shares: [{of: 157, what: arms, parts: [{level: first, count: 51}, "
+        "{level: second, count: 55}, {level: third, count: 51}]}]",
+    )  # fmt: skip
+    claim = "where: p. 2\nevents: 3\ntotal: 4"
+    assert not prove(tmp_path, "[p. 1] of 157: 51, 55 and 51\n[p. 2] 3 of 4", claim, study).problems
+    assert prove(tmp_path, "[p. 1] of 157: 51, 55 and 52\n[p. 2] 3 of 4", claim, study).unproved == 1
+
+
+def test_taken_number_names_the_field_that_has_it(tmp_path: Path) -> None:
+    study = STUDY.replace(
+        "unit: tooth", "unit: tooth, where: p. 1, shares: [{of: 106, what: arms, parts: [{level: first, count: 51}, "
+        "{level: second, count: 51}]}]",
+    )  # fmt: skip
+    proved = prove(tmp_path, "[p. 1] of 106: 51 and 55\n[p. 2] 3 of 4", "where: p. 2\nevents: 3\ntotal: 4", study)
+    (problem,) = proved.problems
+    assert problem.rule == "figure-taken"
+    assert "proves `count` at evidence/claims/k.yaml:4 already" in problem.message
+
+
+def test_failure_among_grades_is_a_grade_of_a_success_table(tmp_path: Path) -> None:
+    claim = """\
+where: p. 1
+total: 65
+grades:
+  - {words: complete healing, events: not reported, rate: 71%}
+  - {words: failure, events: not reported, rate: 15%}"""
+    assert not prove(tmp_path, "[p. 1] 65 perforated teeth: complete healing 71%, failure 15%", claim).problems
+
+
+def test_range_below_the_smallest_printed_is_its_other_side(tmp_path: Path) -> None:
+    claim = """\
+where: p. 1
+factor: size
+known_at: before
+reference: smaller
+levels:
+  - {level: 2 mm to 3 mm, events: 3, total: 8}
+  - {level: smaller, range: %s, events: 5, total: 9}"""
+    passage = "[p. 1] 2 mm to 3 mm: 3 of 8; smaller: 5 of 9"
+    assert not prove(tmp_path, passage, claim % "under 2 mm").problems
+    assert prove(tmp_path, passage, claim % "under 3 mm").unproved == 1
+
+
+def test_time_beside_another_figure_is_not_this_figure_s_time(tmp_path: Path) -> None:
+    claim = "where: p. 1\nestimate: {kind: survival, at: %s, value: 97%%, from: treatment}\nfollow_up: not applicable"
+    passage = "[p. 1] kept 97% at 1 year, 89% at 5 years"
+    assert not prove(tmp_path, passage, claim % "1 year").problems
+    assert prove(tmp_path, passage, claim % "5 years").unproved == 1
+
+
 def test_reference_is_the_other_side_of_the_printed_level_unless_printed_itself(tmp_path: Path) -> None:
     claim = ("where: p. 1\nfactor: size\nknown_at: before\nreference: up to 3 mm\nlevels:\n"
              "  - {level: over 3 mm, events: 3, total: 8}")  # fmt: skip

@@ -4,7 +4,7 @@ import string
 from decimal import Decimal
 
 import pytest
-from hypothesis import given, strategies as st
+from hypothesis import given, settings, strategies as st
 
 from builder.numerals import Token, read_numerals
 
@@ -259,6 +259,7 @@ numbers = st.integers(0, 999)
 units = st.sampled_from(["teeth", "patients", "months", "years", "mm", "%", "minutes", "roots", ""])
 
 
+@settings(deadline=None)
 @given(st.text(alphabet=string.printable + "–−·≤≥±İß\\{}$~%²", max_size=80))
 def test_no_text_raises_and_places_are_in_order(text: str) -> None:
     tokens = read_numerals(text)
@@ -267,6 +268,7 @@ def test_no_text_raises_and_places_are_in_order(text: str) -> None:
     assert all(tokens[token.pair].pair == at for at, token in enumerate(tokens) if token.pair >= 0)
 
 
+@settings(deadline=None)
 @given(st.decimals(min_value=0, max_value=9999, places=2), units)
 def test_printed_decimal_is_read_back(value: Decimal, unit: str) -> None:
     token = only(f"{value} {unit}")
@@ -274,11 +276,13 @@ def test_printed_decimal_is_read_back(value: Decimal, unit: str) -> None:
     assert (token.unit == "none") == (not unit)
 
 
+@settings(deadline=None)
 @given(st.integers(1, 99_999_999))
 def test_thousands_are_read_back(value: int) -> None:
     assert only(f"{value:,} teeth").value == value
 
 
+@settings(deadline=None)
 @given(numbers, numbers, st.sampled_from(["{} of {} teeth", "{}/{}", "{} out of the {} teeth", "{} of {} (50%)"]))
 def test_n_of_n_is_read_back(one: int, other: int, form: str) -> None:
     low, high = sorted((one, other))
@@ -286,6 +290,7 @@ def test_n_of_n_is_read_back(one: int, other: int, form: str) -> None:
     assert [(token.value, token.part) for token in tokens[:2]] == [(low, "events"), (high, "total")]
 
 
+@settings(deadline=None)
 @given(
     st.decimals(min_value=-9, max_value=9, places=2),
     st.decimals(min_value=-9, max_value=9, places=2),
@@ -299,8 +304,51 @@ def test_interval_is_read_back_or_refused(one: Decimal, other: Decimal, form: st
         assert not [token for token in read_numerals(form.format(high, low)) if token.kind == "interval"]
 
 
+@settings(deadline=None)
 @given(numbers, numbers, units.filter(bool), st.sampled_from(["-", "–", " to ", "--"]))
 def test_range_is_read_back_with_one_unit(one: int, other: int, unit: str, by: str) -> None:
     low, high = sorted((one, other))
     first, second = read_numerals(f"{low}{by}{high} {unit}")
     assert (first.value, second.value, first.unit) == (low, high, second.unit)
+
+
+@pytest.mark.parametrize(
+    "text", ["enrolled in 2012", "1999 to 2009", "2012–2016", "between 2001 and 2005", "since March 2010"]
+)
+def test_years_of_the_calendar_count_nothing(text: str) -> None:
+    assert {token.kind for token in read_numerals(text)} == {"calendar"}
+
+
+def test_role_passes_over_a_year_of_the_calendar() -> None:
+    assert [token.roles for token in read_numerals("110 patients enrolled from 1999 to 2009")] == [("treated",), (), ()]
+
+
+@pytest.mark.parametrize(
+    "text", ["9 not healed", "9 were not yet healed", "9 teeth did not heal", "not healing 9 (8%)"]
+)
+def test_not_turns_a_role_round(text: str) -> None:
+    assert read_numerals(text)[0].roles == ("bad",)
+
+
+@pytest.mark.parametrize(
+    "text", ["134 root canal treated teeth", "134 root-filled teeth", "134 root canal filled teeth"]
+)
+def test_what_was_done_to_a_root_is_no_unit(text: str) -> None:
+    assert (only(text).unit, only(text).roles) == ("tooth", ())
+
+
+def test_words_behind_a_share_of_a_whole_speak_of_the_share() -> None:
+    share, whole = read_numerals("54.5% of 110 patients were male")
+    assert (share.roles, whole.roles) == (("who",), ())
+
+
+def test_at_risk_holds_for_the_numbers_of_its_list_and_for_no_time() -> None:
+    assert [token.roles for token in read_numerals("number at risk at 36 months: 41 and 30")] == [
+        (),
+        ("at risk",),
+        ("at risk",),
+    ]
+
+
+def test_mean_said_again_in_another_unit_is_the_mean() -> None:
+    assert [token.roles for token in read_numerals("mean 2 years and 3 months (27.4 months)")] == [("mean",), ("mean",)]
