@@ -67,7 +67,8 @@ def prove_report(
         readings: list[Reading | None] = []
         for row in scope.quoted:
             found = reading(row.where.text)
-            if found is None and row.where.position not in unknown:
+            # A place that could not be read is said already: what it should prove stays unproved, in silence.
+            if found is None and row.where.text and row.where.position not in unknown:
                 problem = unknown[row.where.position] = unknown_where(row.where, source)
                 problems.append(problem)
             readings.append(found)

@@ -294,7 +294,7 @@ def _refuse_cut_items(node: Any, sheet: Sheet) -> bool:
     for entry in node.value[1:]:
         if entry.__class__ is ScalarNode and not entry.style and entry.value.startswith(_JOINING):
             found = True
-            sheet.error(
+            sheet.ask(
                 entry,
                 "comma-cut-text",
                 f'"{short(entry.value)}" begins like the rest of a sentence: did a comma cut it?',

@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from builder.problems import Position
-from builder.reading.fields import Reader, check_id
+from builder.reading.fields import Reader, check_id, locator
 from builder.reading.refusals import is_cut, nearest, refuse, say_cut, short
-from builder.reading.values import Missing
+from builder.reading.values import Missing, Words
 from builder.reading.yaml_text import BROKEN, MappingNode, ScalarNode, Sheet
 
 _new = tuple.__new__
@@ -63,8 +63,12 @@ class Form:
         self._missing_instead: list[tuple[int, int]] = []
         self.index = {slot.name: names.index(slot.attribute) for slot in slots}
         self._bits = {slot.name: 1 << order for order, slot in enumerate(slots)}
+        self._where = 0
+        self._where_index = 0
         for slot in slots:
             index, bit = self.index[slot.name], self._bits[slot.name]
+            if slot.read is locator:
+                self._where, self._where_index = bit, index
             self._fields[slot.name] = (index, bit, slot.read)
             self._required |= bit * slot.required
             self._needed |= bit * slot.needed
@@ -111,6 +115,9 @@ class Form:
             spoilt = self._odd(key, value, node, sheet, values)
             typed |= spoilt
             broken |= spoilt
+        if broken & self._where:
+            # A place that could not be read is no other place: what it should prove stays unproved, in silence.
+            values[self._where_index] = Words("", position)
         if typed & self._required != self._required:
             self._say_missing(typed, node, sheet)
         for index, bit in self._missing_instead:

@@ -69,6 +69,10 @@ class Sheet:
         self.problems.append(error(self.place(node), rule, message, hint))
         return BROKEN
 
+    def ask(self, node: Node, rule: str, message: str, hint: str = "") -> None:
+        """Notes what may be meant and may be a slip."""
+        self.problems.append(error(self.place(node), rule, message, hint)._replace(severity="ask"))
+
     def line(self, number: int) -> str:
         """A line by its number from 0; "" behind the last one."""
         if self._lines is None:
@@ -256,13 +260,24 @@ def _told(sheet: Sheet, problem: str, context: str, here: Any, opened: Any) -> t
     return here, "yaml-syntax", f"YAML cannot read this: {problem}", ""
 
 
+_find_field = re.compile(r"([\w-]+):\s*$").search
+_find_other_field = re.compile(r",\s*[\w-]+:\s|[}\]]\s*$").search
+
+
 def _must_be_quoted(sheet: Sheet, mark: Any) -> tuple[str, str]:
     """Message and hint for a text whose first character means something else to YAML."""
     text = sheet.line(mark.line)
     sign = text[mark.column : mark.column + 1]
     if not sign:
         return "a value is missing here", ""
-    return f'a text that begins with "{sign}" must stand in quotes', "" if sign in "]},[{" else _quoted(text)
+    message = f'a text that begins with "{sign}" must stand in quotes'
+    field = _find_field(text[: mark.column])
+    rest = text[mark.column :]
+    if sign not in "]},[{" and field is not None and _find_other_field(rest):
+        # Several fields in brackets: the value ends at the comma before the next one.
+        value = re.split(r",\s|[}\]]", rest, maxsplit=1)[0].strip()
+        return message, _quoted(f"{field[1]}: {value}")
+    return message, "" if sign in "]},[{" else _quoted(text)
 
 
 def _quoted(line: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -166,3 +167,13 @@ def test_every_paragraph_says_what_and_why_and_names_its_basis():
         assert len(paragraph) > 60, rule
         assert paragraph.endswith("."), rule
         assert not re.search(r"\b(fraud|misconduct)\b", paragraph, re.IGNORECASE), rule
+
+
+def test_a_place_that_a_comma_cut_is_told_once_and_proves_nothing(tmp_path: Path) -> None:
+    shutil.copytree(Path(__file__).parent.parent / "example" / "evidence", tmp_path / "evidence")
+    path = tmp_path / "evidence" / "claims" / "marlow2019furcal.yaml"
+    text = path.read_text("utf-8")
+    path.write_text(text.replace('where: "p. 44, Methods"}', "where: p. 44, Methods}"), "utf-8")
+    result = audit(read_evidence(tmp_path))
+    assert [problem.rule for problem in result.problems] == ["comma-cut-text"]
+    assert result.unproved == 3

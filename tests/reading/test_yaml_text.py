@@ -31,7 +31,7 @@ COUNTS = "events: 1\ntotal: 2\n"
         ),
         pytest.param(
             "test: {between: [a, b], p: >.9}",
-            '11:32: a text that begins with ">" must stand in quotes [text-needs-quotes]',
+            '11:32: a text that begins with ">" must stand in quotes [text-needs-quotes]\n    p: ">.9"',
             id="greater than in braces",
         ),
         pytest.param(
