@@ -41,6 +41,11 @@ class Known(NamedTuple):
     unreadable: frozenset[str]
     """As Evidence.unreadable: names that exist, though what stands behind them could not be read."""
 
+    @property
+    def has_lost_report(self) -> bool:
+        """True where some claim file could not be read, so that nobody knows what it describes."""
+        return any(name.startswith("report:") for name in self.unreadable)
+
     def is_unreadable(self, kind: str, name: str) -> bool:
         """True where the name exists and what it stands for could not be read: rules are silent about it."""
         return bool(self.unreadable) and f"{kind}:{name}" in self.unreadable
