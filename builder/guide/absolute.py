@@ -39,6 +39,8 @@ class AbsoluteRisk(NamedTuple):
     """"" where the risk is given."""
     figures: dict[str, Figure]
     """baseline, level, interval/low, interval/high: shares with the ratio's own event."""
+    risks: dict[str, float]
+    """The same by the same names, 0 to 1 and never rounded."""
 
 
 def absolutes(catalogue: Catalogue, question: Question, factor: str) -> tuple[AbsoluteRisk, ...]:
@@ -52,14 +54,14 @@ def absolutes(catalogue: Catalogue, question: Question, factor: str) -> tuple[Ab
 
 
 def absolute(catalogue: Catalogue, question: Question, item: AbsoluteOf, ratio: Finding) -> AbsoluteRisk:
-    """One ratio at its baseline. No number needed to treat follows: only a trial of a treatment could carry one."""
+    """One ratio at its baseline."""
     named = catalogue.of_claim(item.baseline.text)
     rows = [row for row in named if row.base == item.baseline.text and row.kind in ("rate", "estimate", "grade")]
     baseline = rows[0] if rows else None
     side = next((side for side in sides_of(catalogue, question.id, ratio.factor) if side.finding is ratio), None)
     reason = refusal(catalogue, ratio, baseline, side)
     if reason or baseline is None:
-        return AbsoluteRisk(ratio, baseline, reason, {})
+        return AbsoluteRisk(ratio, baseline, reason, {}, {})
     return _risk(question, ratio, baseline)
 
 
@@ -121,7 +123,7 @@ def _risk(question: Question, ratio: Finding, baseline: Finding) -> AbsoluteRisk
     contrast, value = ratio.contrast, ratio.figure("contrast/value")
     risk, units, sources = _baseline_risk(baseline)
     if contrast is None or value is None or risk is None:
-        return AbsoluteRisk(ratio, baseline, "the baseline has no rate of its own", {})
+        return AbsoluteRisk(ratio, baseline, "the baseline has no rate of its own", {}, {})
     measure = contrast.measure.text
     ends = [ratio.figure(f"contrast/interval/{end}") for end in ("low", "high")]
     inputs = [figure for figure in (value, *ends, *sources) if figure is not None]
@@ -138,15 +140,17 @@ def _risk(question: Question, ratio: Finding, baseline: Finding) -> AbsoluteRisk
     figures["baseline"] = share(
         book, f"{place}/absolute-{stem}/baseline", risk, units, workings, says="reference level", inputs=sources
     )
+    risks = {"baseline": risk}
     for name, figure in (("level", value), ("interval/low", ends[0]), ("interval/high", ends[1])):
         if figure is None or figure.number <= 0:
             continue
         found = absolute_from_ratio(measure, float(figure.number), risk)
         if isinstance(found, Refusal):
-            return AbsoluteRisk(ratio, baseline, found.reason.rstrip("."), {})
+            return AbsoluteRisk(ratio, baseline, found.reason.rstrip("."), {}, {})
         says = {"level": "the level", "interval/low": "lower limit", "interval/high": "upper limit"}[name]
+        risks[name] = found
         figures[name] = share(book, f"{place}/absolute-{stem}/{name}", found, units, workings, says=says)
-    return AbsoluteRisk(ratio, baseline, "", figures)
+    return AbsoluteRisk(ratio, baseline, "", figures, risks)
 
 
 def _baseline_risk(baseline: Finding) -> tuple[float | None, int, tuple[Figure, ...]]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.guide.absolute import absolute_line, absolutes
+from builder.guide.absolute import AbsoluteRisk, absolute_line, absolutes
 from builder.guide.apart import is_lane, lane_section, not_counted_section, reviews_section, subgroups_section
+from builder.guide.clustering import clustering_block
 from builder.guide.comparable import Superseded, reason_apart
 from builder.guide.comparison import (
     answer_line,
@@ -34,6 +35,7 @@ from builder.guide.findings import Catalogue, Finding
 from builder.guide.how_sure import ledgers_section
 from builder.guide.known import direction_counts, not_known
 from builder.guide.levels import LevelRates, level_rates, rates_drawing, rates_table
+from builder.guide.number_needed import number_needed_section
 from builder.guide.pooling import RatePool, pool_line
 from builder.guide.prose import NamedResult
 from builder.guide.ratios import RatioPools, per_unit_section, ratio_pools, ratios_section
@@ -63,9 +65,13 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     is_compared = any(pool.is_shown for item in pools for pool in (item.crude, item.adjusted))
     blocks.extend(_levels(catalogue, question, factor, rates, is_compared=is_compared))
     blocks.extend(_ratios(catalogue, question, factor, pools))
-    blocks.extend(_absolute(catalogue, question, factor))
+    risks = absolutes(catalogue, question, factor)
+    blocks.extend(_absolute(catalogue, risks))
+    blocks.extend(number_needed_section(catalogue, question.id, factor, items, risks))
     hints = _hints(catalogue, question, items, rates)
-    blocks.append(ledgers_section(catalogue, question, factor, hints))
+    compared = [side.finding for item in items for side in item.sides]
+    clusters = clustering_block(catalogue, f"{question.id}/{factor}", [*counted, *compared])
+    blocks.append(ledgers_section(catalogue, question, factor, hints, clusters))
     blocks.extend(would_change_section(items, rates))
     blocks.extend(reviews_section(catalogue, findings))
     blocks.extend(subgroups_section(catalogue, findings))
@@ -191,8 +197,8 @@ def _ratios(catalogue: Catalogue, question: Question, factor: str, pools: Sequen
     return [Section("Ratios", "ratios", (lead, *found), "ratios")]
 
 
-def _absolute(catalogue: Catalogue, question: Question, factor: str) -> list[Block]:
-    rows = [absolute_line(catalogue, item) for item in absolutes(catalogue, question, factor)]
+def _absolute(catalogue: Catalogue, risks: Sequence[AbsoluteRisk]) -> list[Block]:
+    rows = [absolute_line(catalogue, item) for item in risks]
     if not rows:
         return []
     said = Paragraph(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from builder.guide.advice import person_name
 from builder.guide.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
 from builder.guide.findings import Catalogue
@@ -11,20 +13,24 @@ from builder.reading.model import Certainty, CertaintyStep, Question
 NOT_JUDGED = "not judged yet"
 
 
-def ledgers_section(catalogue: Catalogue, question: Question, factor: str, hints: dict[str, Line]) -> Section:
+def ledgers_section(
+    catalogue: Catalogue, question: Question, factor: str, hints: dict[str, Line], beside: Sequence[Block] = ()
+) -> Section:
     """Every ledger of a factor ("" for the question as a whole), or that nobody judged it yet.
 
-    hints: by outcome id, what was counted and computed beside the judgements.
+    hints: by outcome id, what was counted and computed beside the judgements. beside: further hints, of all of them.
     """
     mine = [item for item in question.certainty if (item.factor.text if item.factor else "") == factor]
     if not mine:
-        return Section("How sure", "how-sure", (Paragraph(line(f"certainty: {NOT_JUDGED}"), "sure"),), "how-sure")
+        said = Paragraph(line(f"certainty: {NOT_JUDGED}"), "sure")
+        return Section("How sure", "how-sure", (said, *beside), "how-sure")
     blocks: list[Block] = []
     for item in mine:
         blocks.append(_ledger(catalogue, item, factor))
         hint = hints.get(item.outcome.text)
         if hint:
-            blocks.append(Paragraph(line("Counted beside it, and deciding nothing: ", hint), "quiet"))
+            blocks.append(Paragraph(line("Counted beside it, and deciding nothing: ", hint, "."), "quiet"))
+    blocks.extend(beside)
     return Section("How sure", "how-sure", tuple(blocks), "how-sure")
 
 
@@ -41,12 +47,21 @@ def _ledger(catalogue: Catalogue, item: Certainty, factor: str) -> Table:
     rows.append((line("final"), line(item.final.text), line("what the sentence above is worded by")))
     header = tuple(line(cell) for cell in ("Step", "Down or up", "Reason, and whose"))
     return Table(
-        line("Ledger of ", typed(name, "definition"), at),
+        line(f"Ledger of {_what(catalogue, factor)}: ", typed(name, "definition"), at),
         header,
         tuple(rows),
         without_digits(f"Ledger: {name} {item.at.text if item.at else ''}"),
         "ledger",
     )
+
+
+def _what(catalogue: Catalogue, factor: str) -> str:
+    """Rates, factors and comparisons are judged apart, since they start and fall for different reasons."""
+    if not factor:
+        return "a rate"
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    is_treatment = known is not None and known.role is not None and known.role.text == "treatment"
+    return "a comparison of treatments" if is_treatment else "a prognostic factor"
 
 
 def _step(catalogue: Catalogue, step: CertaintyStep) -> tuple[Line, ...]:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from builder.guide.advice import person_name
 from builder.guide.apart import lane_section, not_counted_section, reviews_section, superseded_lines
+from builder.guide.clustering import clustering_block
 from builder.guide.comparable import Together, people_of, stand_together
 from builder.guide.document import (
     Block,
@@ -14,6 +15,7 @@ from builder.guide.document import (
     Items,
     Line,
     Link,
+    Marked,
     Page,
     Paragraph,
     Section,
@@ -27,7 +29,7 @@ from builder.guide.how_sure import ledgers_section
 from builder.guide.known import not_known
 from builder.guide.outcomes import in_order, main_outcome
 from builder.guide.plots import FADED_BELOW, latest
-from builder.guide.pooling import RatePool, pool_line, rate_pool
+from builder.guide.pooling import RatePool, further_line, pool_line, range_line, rate_pool
 from builder.guide.prose import NamedResult
 from builder.guide.reversals import reversal_line, reversals
 from builder.guide.sensitivity import rate_sensitivity
@@ -109,7 +111,10 @@ def over_time_page(catalogue: Catalogue, question: Question, named: NamedResult)
     if len(rows) > 1:
         blocks.append(_lens(rows))
     blocks.extend(_section(catalogue, question, row) for row in rows)
-    blocks.append(ledgers_section(catalogue, question, "", {}))
+    counted = [finding for row in rows for finding in row.together.counted]
+    clusters = clustering_block(catalogue, f"{question.id}/overall", counted)
+    hints = {row.outcome.id: _hint(question, row) for row in rows}
+    blocks.append(ledgers_section(catalogue, question, "", hints, clusters))
     blocks.extend(reviews_section(catalogue, findings))
     blocks.extend(lane_section(catalogue, findings))
     blocks.extend(not_counted_section(catalogue, findings, (), are_drawn=True))
@@ -123,6 +128,41 @@ def over_time_page(catalogue: Catalogue, question: Question, named: NamedResult)
         trail=((f"{question.id}/", question.title.text),),
         touched_by=tuple(sorted({finding.key for finding in findings})),
     )
+
+
+def _hint(question: Question, row: OutcomeRates) -> Line:
+    """What can be counted of a rate beside its ledger: spread, chance, the threshold, and who is counted twice."""
+    parts: list[Line] = []
+    pool = row.pools[0]
+    found = pool.figures
+    if pool.is_shown:
+        level = Marked("convention", "95%")
+        parts.append(line(level, " CI ", found["interval/low"], " to ", found["interval/high"], further_line(pool)))
+        parts.extend(_beside_threshold(question, row.outcome, pool))
+    else:
+        spread = range_line(pool)
+        parts.append(spread or line("a single study, or none with its counts"))
+    if row.together.superseded:
+        parts.append(line("some reports are about the same patients, who count once"))
+    return joined(parts)
+
+
+def _beside_threshold(question: Question, outcome: Outcome, pool: RatePool) -> list[Line]:
+    """Where the interval of a pool lies beside what faculty fixed beforehand for that outcome and time."""
+    span = pool.span
+    if span is None or pool.group is None:
+        return []
+    window = pool.group.findings[0].window
+    mine = [item for item in question.thresholds if item.outcome.text == outcome.id and item.at.months == window]
+    if not mine:
+        return [line("no threshold was fixed for this time, so nothing is said of good enough")]
+    out = []
+    for item in mine:
+        share = float(item.at_least.value) / 100
+        low, high = (span.low, span.high) if outcome.good else (1 - span.high, 1 - span.low)
+        where = "lies above" if low >= share else "lies below" if high < share else "crosses"
+        out.append(line(f"the interval {where} the threshold of ", typed(item.at_least.text, "threshold")))
+    return out
 
 
 def _answer(catalogue: Catalogue, question: Question, rows: Sequence[OutcomeRates]) -> Paragraph:

@@ -187,7 +187,8 @@ def pool_line(pool: RatePool) -> Line:
     return line(
         "the typical study: ", found["rate"], " (", Marked("convention", "95%"), " CI ", found["interval/low"], " to ",
         found["interval/high"], "), ", found["studies"], " studies, ", found["units"],
-        f" {plural(pool.unit)}, ", found["failures"], " failures; tau ", found["tau"], further_line(pool),
+        f" {plural(pool.unit)}, ", found["failures"], " failures; tau ", found["tau"],
+        " (on the logit scale; this model gives no limits for it)", further_line(pool),
     )  # fmt: skip
 
 

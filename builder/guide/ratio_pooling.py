@@ -30,7 +30,7 @@ _Z = 1.959963984540054
 MODEL = (
     "Viechtbauer 2005, J Educ Behav Stat 30:261-293 (REML); Roever, Knapp, Friede 2015, BMC Med Res Methodol 15:99 "
     "(truncated Knapp-Hartung interval); prediction interval: Higgins, Thompson, Spiegelhalter 2009, J R Stat Soc A "
-    "172:137-159"
+    "172:137-159; limits of tau by the Q-profile: Viechtbauer 2007, Stat Med 26:37-52"
 )
 MANTEL_HAENSZEL = "Robins, Breslow, Greenland 1986, Biometrics 42:311-323"
 WOOLF = "Woolf 1955, Ann Hum Genet 19:251-253"
@@ -234,7 +234,16 @@ def _with_result(
             book, name(stem, slash + end), value, empty.measure, workings, decimals=decimals, says=says
         )
     tau = (result.tau_squared or 0.0) ** 0.5
-    figures["tau"] = ratio(book, name("tau", ""), tau, "none", workings, says="tau, standard deviation of the logs")
+    # A common effect has no tau, and a 0 would say that one was looked for.
+    spread: list[tuple[str, float, str]] = []
+    if result.tau_squared is not None:
+        spread.append(("tau", tau, "tau, standard deviation of the logs"))
+        if result.tau_squared_interval is not None:
+            limits = (math.sqrt(end) for end in result.tau_squared_interval)
+            spread.extend(zip(("tau/low", "tau/high"), limits, ("tau, lower limit", "tau, upper limit"), strict=True))
+    for full_name, value, says in spread:
+        stem, slash, end = full_name.partition("/")
+        figures[full_name] = ratio(book, name(stem, slash + end), value, "none", workings, says=says)
     figures["studies"] = count(
         book, name("pooled-studies", ""), result.studies, "study", workings, says="studies pooled"
     )
@@ -353,6 +362,16 @@ def ratio_pool_line(pool: RatioPool) -> Line:
             further = line(further, " (deceptively narrow: no variation between the studies was seen)")
     return line(
         "the typical study: ", typed(pool.measure), " ", found["pooled"], " (", Marked("convention", "95%"), " CI ",
-        found["interval/low"], " to ", found["interval/high"], "), ", found["studies"], " studies; tau ", found["tau"],
+        found["interval/low"], " to ", found["interval/high"], "), ", found["studies"], " studies; ", tau_line(found),
         further,
     )  # fmt: skip
+
+
+def tau_line(found: dict[str, Figure]) -> Line:
+    """How far the studies differ on the log scale, with limits; said where the method has neither."""
+    if "tau" not in found:
+        return line("one common effect is assumed, so there is no tau")
+    if "tau/low" not in found:
+        return line("tau ", found["tau"], ", its limits not computable")
+    level = Marked("convention", "95%")
+    return line("tau ", found["tau"], " (", level, " limits ", found["tau/low"], " to ", found["tau/high"], ")")

@@ -6,6 +6,7 @@ import math
 from typing import NamedTuple
 
 from builder.guide.advice import source_link
+from builder.guide.authors import first_author
 from builder.guide.comparable import level_ids, reason_apart
 from builder.guide.comparison import compared_title, differed
 from builder.guide.direction import Compared, is_adjusted
@@ -116,21 +117,25 @@ def _crude(catalogue: Catalogue, place: str, row: RatioRow) -> tuple[PlotRow, Li
 
     stem = slug(row.finding.base.replace("/", " "))
     found = contrast_of(row.table, "odds ratio") if row.table is not None else None
-    convention = (
-        "0.5 added to each cell, since one of them is empty" if isinstance(found, Contrast) and found.corrected else ""
-    )
+    level = f", {row.finding.level.level.text}" if row.finding.level is not None else ""
+    who = f"{first_author(row.finding.source)} {row.finding.claim.id.text}{level}"
+    if isinstance(found, Contrast) and found.corrected:
+        who += ", 0.5 added to each cell since one is empty"
     workings = catalogue.book.explain(
-        f"{place.replace('/', '-')}-{stem}-odds-ratio", "Odds ratio of one study",
+        f"{place.replace('/', '-')}-odds-ratios", "Odds ratios of single studies",
         "(a × d) / (b × c), interval exp(ln OR ± 1.959964 × √(1/a + 1/b + 1/c + 1/d))",
-        published=WOOLF, convention=convention, inputs=row.figures,
+        published=WOOLF, inputs=row.figures,
     )  # fmt: skip
     half = 1.959963984540054 * row.standard_error
     ends = [("odds-ratio", 0.0, "odds ratio"), ("low", -half, "lower limit"), ("high", half, "upper limit")]
     values = [math.exp(row.log + shift) for _, shift, _ in ends]
     figures = [
-        ratio(catalogue.book, f"{place}/{stem}-{name}", value, "odds ratio", workings, says=says)
+        ratio(
+            catalogue.book, f"{place}/{stem}-{name}", value, "odds ratio", workings, says=f"{who}, {says}",
+            inputs=row.figures,
+        )
         for (name, _, says), value in zip(ends, values, strict=True)
-    ]
+    ]  # fmt: skip
     text = line(figures[0], " (", typed("95%", "convention"), " CI ", figures[1], " to ", figures[2], ")")
     point, low, high = values
     return PlotRow(short_label(catalogue, row.finding), point, low, high, text, "point"), text

@@ -50,10 +50,18 @@ def share(
 
 
 def points(
-    book: FigureBook, figure_id: str, value: float | Fraction, units: int, workings: str, *, says: str = ""
+    book: FigureBook,
+    figure_id: str,
+    value: float | Fraction,
+    units: int,
+    workings: str,
+    *,
+    says: str = "",
+    inputs: Iterable[Figure] | None = None,
 ) -> Figure:
     """A difference of two proportions in points of a percentage."""
-    return _pair(book, figure_id, exact(value) * 100, decimals_for(units), "", "risk difference", workings, says, None)
+    decimals = decimals_for(units)
+    return _pair(book, figure_id, exact(value) * 100, decimals, "", "risk difference", workings, says, inputs)
 
 
 def ratio(

@@ -52,10 +52,19 @@ def _with_numbers(workings: tuple[Working, ...], download: str, note: str) -> tu
     """Each with a CSV: a table of its own where it has one, else that of its page, in which its name finds it."""
     table = _noted(numbers_table(workings), note)
     return tuple(
-        item._replace(table=_noted(item.table, note)) if item.download
-        else item._replace(table=table, download=download)
+        item._replace(
+            results=_at_full_precision(item.results),
+            table=_noted(item.table, note) if item.download else table,
+            download=item.download or download,
+        )
         for item in workings
-    )  # fmt: skip
+    )
+
+
+def _at_full_precision(results: tuple[tuple[str, Figure], ...]) -> tuple[tuple[str, Figure], ...]:
+    """Without the rounded ones whose unrounded twin stands here too: the page shows those, and the CSV holds both."""
+    held = {figure.id for _, figure in results}
+    return tuple(item for item in results if f"{item[1].id}-unrounded" not in held)
 
 
 def numbers_table(workings: Iterable[Working]) -> Rows:
