@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from builder.guide.document import Block, Items, Link, Page, Paragraph, Section, date, line
+from builder.guide.document import Block, Items, Link, Page, Paragraph, Section, date, line, typed
 from builder.guide.findings import Catalogue
-from builder.guide.prose import NamedResult, prose
+from builder.guide.prose import NamedResult, leans_on, prose
 from builder.guide.question_page import contact, review_due
 from builder.reading.model import Question
 
@@ -13,6 +13,13 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
     """Every question, by id, and where else one may go."""
     compendium = catalogue.evidence.compendium
     blocks: list[Block] = []
+    if catalogue.evidence.questions:
+        # One tap from here to what not to do now, whichever question it is; the answers can wait below.
+        doors = tuple(
+            line(Link(f"{question.id}/", (typed(question.title.text),), "target"))
+            for _, question in sorted(catalogue.evidence.questions.items())
+        )
+        blocks.append(Items(doors, kind="doors"))
     for _, question in sorted(catalogue.evidence.questions.items()):
         blocks.append(_question(catalogue, question, named))
     if not catalogue.evidence.questions:
@@ -44,6 +51,7 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
             ),
         )
     )
+    answers = [item.answer.text for item in catalogue.evidence.questions.values() if item.answer is not None]
     return Page(
         address="",
         kind="front",
@@ -52,6 +60,7 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
         description="Hard questions, each with what is known, how sure, and every figure proved.",
         edit="evidence/compendium.yaml",
         search=(),
+        touched_by=tuple(sorted({key for item in answers for key in leans_on(item)} & set(catalogue.evidence.sources))),
     )
 
 

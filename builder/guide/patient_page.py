@@ -306,15 +306,23 @@ def _plain(item: Certainty | None) -> Line:
     return line(f"{_PLAIN.get(item.final.text, item.final.text)} (", how_sure(item), ")")
 
 
+# House rule: so many sentences at once at the chair.
+_SPOKEN = 3
+
+
 def _said(title: str, kind: str, words: tuple[Words, ...], catalogue: Catalogue, named: NamedResult) -> Sheet:
     """Sentences as faculty typed them; one that leaned on a withdrawn report is gone."""
     kept = [word.text for word in words if not _is_withdrawn(word.text, catalogue)]
-    body: Block
-    if kept:
-        body = Items(tuple(prose(text, catalogue, named) for text in kept), kind="say")
+    if not kept:
+        body: Blocks = (Paragraph(line("No words have been written for this sheet."), "quiet"),)
     else:
-        body = Paragraph(line("No words have been written for this sheet."), "quiet")
-    return Sheet(title, kind, (body, Paragraph(line(NOT_A_FORM), "quiet"), foot(catalogue)))
+        lines = tuple(prose(text, catalogue, named) for text in kept)
+        # Who lies numb under a dam can follow a few sentences; the others wait for a question.
+        now = _SPOKEN if kind == "chair" else len(lines)
+        body = (Items(lines[:now], kind="say"),)
+        if lines[now:]:
+            body += (Paragraph(line("If the patient asks more"), "lead"), Items(lines[now:], kind="say"))
+    return Sheet(title, kind, (*body, Paragraph(line(NOT_A_FORM), "quiet"), foot(catalogue)))
 
 
 def _is_withdrawn(text: str, catalogue: Catalogue) -> bool:

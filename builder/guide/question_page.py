@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime
+import re
 
 from builder.guide.advice import advice_list, entry, person_name, ratified_line
+from builder.guide.comparison import factor_title, levels_of
 from builder.guide.document import (
     AdviceList,
     Block,
@@ -16,7 +18,6 @@ from builder.guide.document import (
     Link,
     Page,
     Paragraph,
-    Part,
     Section,
     date,
     joined,
@@ -38,8 +39,6 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
     if question.stop:
         blocks.append(Section("Not now", "stop", (_advice(question.stop, "stop", catalogue, question, named),), "stop"))
     blocks.append(_doors(catalogue, question))
-    if question.answer is not None:
-        blocks.append(Paragraph(prose(question.answer.text, catalogue, named), "answer"))
     if question.is_it_this:
         shown = _advice(question.is_it_this, "is-it-this", catalogue, question, named)
         blocks.append(Section("Is it really this?", "is-it-this", (shown,)))
@@ -48,6 +47,9 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
         blocks.append(
             Section("What do you see?", "situation", (lead, situation(catalogue, question)), "situation-section")
         )
+    if question.answer is not None:
+        answer = Paragraph(prose(question.answer.text, catalogue, named), "answer")
+        blocks.append(Section("In short", "in-short", (answer,)))
     blocks.extend(_taken_back(catalogue, question))
     if question.options:
         shown_options = tuple(_option(item, catalogue, question, named) for item in question.options)
@@ -66,7 +68,8 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
         blocks.append(Section("When to call", "call", (contact(catalogue), shown)))
     blocks.extend(_factors(catalogue, question))
     blocks.append(_more(catalogue, question))
-    blocks.append(Section("Tray card", "tray-card", (tray_card(catalogue, question, named),), "print-only"))
+    card = tray_card(catalogue, question, named)
+    blocks.append(Details("Tray card, to print small", (card,), "to-print", anchor="tray-card"))
     return Page(
         address=f"{question.id}/",
         kind="question",
@@ -119,7 +122,8 @@ def _taken_back(catalogue: Catalogue, question: Question) -> list[Block]:
     return [Section("What was lost again", "lost-again", (said, lines))]
 
 
-def _option(option: Option, catalogue: Catalogue, question: Question, named: NamedResult) -> Section:
+def _option(option: Option, catalogue: Catalogue, question: Question, named: NamedResult) -> Details:
+    """One way to go on: its title stands open, what speaks for and against it is one tap away."""
     blocks: list[Block] = []
     if option.is_factor is not None and option.is_level is not None:
         blocks.extend(known_of_level(catalogue, question, option.is_factor.text, option.is_level.text))
@@ -135,9 +139,9 @@ def _option(option: Option, catalogue: Catalogue, question: Question, named: Nam
             blocks.append(Paragraph(line("nothing recorded"), "quiet"))
     if option.ready:
         ready = Items(tuple(line(typed(word.text, "instruction")) for word in option.ready))
-        blocks.append(Details("Have ready", (ready,), "ready", is_open=True))
+        blocks.extend((Paragraph(line("Have ready"), "lead"), ready))
     blocks.append(Paragraph(ratified_line(option.ratified or question.ratified, catalogue), "basis"))
-    return Section(option.title.text, f"way-{option.id.text}", tuple(blocks), "way")
+    return Details(option.title.text, tuple(blocks), "way", anchor=f"way-{option.id.text}")
 
 
 def _factors(catalogue: Catalogue, question: Question) -> list[Block]:
@@ -146,30 +150,27 @@ def _factors(catalogue: Catalogue, question: Question) -> list[Block]:
     asked = {field.factor.text for field in question.situation if field.factor is not None}
     listed = [word for word in question.factors if word.text in asked]
     if listed:
-        links = tuple(line(Link(f"{question.id}/{word.text}/", (_title(catalogue, word.text),))) for word in listed)
+        links = tuple(
+            line(Link(f"{question.id}/{word.text}/", (typed(factor_title(catalogue, word.text), "definition"),)))
+            for word in listed
+        )
         out.append(Items(links, kind="ways-on"))
     for word in question.factors:
         if word.text in asked:
             continue
         factor = catalogue.evidence.vocabulary.factors.get(word.text)
-        title = factor.title.text if factor else word.text
         inner: list[Block] = []
         if factor is not None and factor.definition is not None:
             inner.append(Paragraph(line(typed(factor.definition.text, "definition")), "quiet"))
-        for level in factor.levels if factor else ():
-            inner.append(Paragraph(line(typed(level.title.text, "definition")), "lead"))
-            known = known_of_level(catalogue, question, word.text, level.id.text)
+        for level, level_title in levels_of(catalogue, word.text):
+            inner.append(Paragraph(line(typed(level_title, "definition")), "lead"))
+            known = known_of_level(catalogue, question, word.text, level)
             inner.extend(block for block in known if not (isinstance(block, Paragraph) and block.kind == "more"))
         inner.append(Paragraph(line(Link(f"{question.id}/{word.text}/", ("Studies, numbers and how sure",))), "more"))
-        out.append(Details(title, tuple(inner), "factor", anchor=f"factor-{word.text}"))
+        out.append(Details(factor_title(catalogue, word.text), tuple(inner), "factor", anchor=f"factor-{word.text}"))
     if not out:
         return []
     return [Section("What goes with better and worse", "factors", tuple(out))]
-
-
-def _title(catalogue: Catalogue, factor: str) -> Part:
-    known = catalogue.evidence.vocabulary.factors.get(factor)
-    return typed(known.title.text if known else factor, "definition")
 
 
 def _more(catalogue: Catalogue, question: Question) -> Section:
@@ -247,9 +248,20 @@ def touched_by(catalogue: Catalogue, question: Question) -> tuple[str, ...]:
     return tuple(sorted(keys & set(catalogue.evidence.sources)))
 
 
+# A figure named in prose, with the bracket around it.
+_REFERENCE = re.compile(r"\s*\(\$[^()]*\)|\$[\w/.-]*\w")
+
+
 def search_words(catalogue: Catalogue, question: Question) -> tuple[str, ...]:
-    """What residents may type to find it: the title, factor titles and synonyms, outcomes' synonyms."""
+    """What residents may type to find it: its answer, ways to go on, factors, levels and outcomes with synonyms."""
     words = [question.title.text]
+    if question.answer is not None:
+        words.append(_REFERENCE.sub("", question.answer.text))
+    words.extend(option.title.text for option in question.options)
+    for name in sorted({finding.outcome.id for finding in catalogue.of_question(question.id)}):
+        outcome = catalogue.evidence.vocabulary.outcomes.get(name)
+        if outcome is not None:
+            words.extend((outcome.title.text, *(synonym.text for synonym in outcome.synonyms)))
     for word in question.factors:
         factor = catalogue.evidence.vocabulary.factors.get(word.text)
         if factor is not None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.guide.advice import advice_list
-from builder.guide.document import Block, Facts, Line, Link, Paragraph, Sheet, date, joined, line, typed
+from builder.guide.document import Block, Entry, Facts, Line, Link, Paragraph, Sheet, date, joined, line, typed
 from builder.guide.findings import Catalogue
 from builder.guide.prose import NamedResult
 from builder.reading.model import Question
@@ -16,7 +16,8 @@ def tray_card(catalogue: Catalogue, question: Question, named: NamedResult) -> S
     blocks: list[Block] = [Paragraph(line("something worse is happening: ", _doors(catalogue, question)), "doors")]
     if question.stop:
         blocks.append(Paragraph(line("Not now"), "lead"))
-        blocks.append(advice_list(question.stop, "stop", catalogue, named, question.ratified))
+        listed = advice_list(question.stop, "stop", catalogue, named, question.ratified)
+        blocks.append(listed._replace(entries=tuple(_for_paper(item) for item in listed.entries)))
     else:
         blocks.append(Paragraph(line("Nobody has written a stop list for this question."), "warning"))
     blocks.append(Paragraph(line("Have ready"), "lead"))
@@ -24,6 +25,11 @@ def tray_card(catalogue: Catalogue, question: Question, named: NamedResult) -> S
     blocks.append(Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning"))
     blocks.append(foot(catalogue))
     return Sheet(question.title.text, "tray", tuple(blocks))
+
+
+def _for_paper(item: Entry) -> Entry:
+    """On a small card the names of those who ratified stay away; that nobody did is said."""
+    return item if item.ratified == ("not yet ratified",) else item._replace(ratified=())
 
 
 def _doors(catalogue: Catalogue, question: Question) -> Line:

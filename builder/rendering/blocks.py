@@ -17,6 +17,7 @@ from builder.guide.document import (
     Items,
     Line,
     Paragraph,
+    Part,
     PassageText,
     Plot,
     Raw,
@@ -27,7 +28,7 @@ from builder.guide.document import (
     Table,
     WorkingsSection,
 )  # fmt: skip
-from builder.guide.figures import Working
+from builder.guide.figures import Figure, Working
 from builder.rendering.inline import Place, figure_html, href, line_html, typed_html, unit_after
 from builder.rendering.passages import passage_html
 from builder.rendering.plots import plot_svg
@@ -125,28 +126,55 @@ def _section(block: Section, setting: Setting) -> str:
     return f"<section{kind}>\n{heading}\n{inner}\n</section>"
 
 
+# What is closed and yet heads a part of its page.
+_HEADED = frozenset({"way", "to-print"})
+
+
 def _details(block: Details, setting: Setting) -> str:
     is_open = " open" if block.is_open else ""
     anchor = f' id="{escape(block.anchor)}"' if block.anchor else ""
-    inner = blocks_html(block.blocks, setting)
     summary = typed_html(block.summary)
+    if block.kind in _HEADED:
+        level = min(setting.depth, 6)
+        summary = f"<h{level}>{summary}</h{level}>"
+        setting.depth += 1
+    inner = blocks_html(block.blocks, setting)
+    if block.kind in _HEADED:
+        setting.depth -= 1
     return f"<details{_class(block.kind)}{anchor}{is_open}><summary>{summary}</summary>\n{inner}\n</details>"
 
 
-def _entry(entry: Entry, setting: Setting) -> str:
+# Lists of which the words alone are read in a hurry: what each entry rests on is one tap away.
+_FOLDED = frozenset({"steps", "medical", "call"})
+
+
+def _entry(entry: Entry, setting: Setting, kind: str) -> str:
     place = setting.place
     out = [f'<p class="do">{line_html(entry.words, place)}</p>']
     if entry.caution:
         out.append(f'<p class="caution">{line_html(entry.caution, place)}</p>')
     parts = [line_html(part, place) for part in (entry.basis, entry.ratified) if part]
-    if parts:
+    short = _short_basis(entry)
+    if parts and kind in _FOLDED and short:
+        out.append(f'<details class="basis"><summary>{short}</summary><p>{" · ".join(parts)}</p></details>')
+    elif parts:
         out.append(f'<p class="basis">{" · ".join(parts)}</p>')
     return "<li>" + "".join(out) + "</li>"
 
 
+def _short_basis(entry: Entry) -> str:
+    """The kind of basis, as the line that says it whole begins, without its figures; "" where it has to stand open."""
+    first = entry.basis[0] if entry.basis else ""
+    # What rested on a withdrawn report says so aloud.
+    if not isinstance(first, str) or first.endswith(" was "):
+        return ""
+    unratified = " · not yet ratified" if entry.ratified == ("not yet ratified",) else ""
+    return escape(first.partition(":")[0] + unratified, quote=False)
+
+
 def _advice(block: AdviceList, setting: Setting) -> str:
     tag = "ol" if block.ordered else "ul"
-    rows = "\n".join(_entry(entry, setting) for entry in block.entries)
+    rows = "\n".join(_entry(entry, setting, block.kind) for entry in block.entries)
     mark = f'<p class="mark">{setting.invented().strip()}</p>' if setting.is_demonstration else ""
     return f'<{tag} class="advice {block.kind}">\n{rows}\n</{tag}>{mark}'
 
@@ -165,14 +193,21 @@ def _plot(block: Plot, setting: Setting) -> str:
     )
 
 
+_MANY_WORKINGS = 4
+
+
 def _workings(block: WorkingsSection, setting: Setting) -> str:
-    return "\n".join(_working(working, setting) for working in block.workings)
+    """One closed line for each; many stand behind one more, which a way to any of them opens by itself."""
+    rows = "\n".join(_working(working, setting) for working in block.workings)
+    if len(block.workings) < _MANY_WORKINGS:
+        return rows
+    return f'<details class="all-workings"><summary>All of them, by name</summary>\n{rows}\n</details>'
 
 
 def _working(working: Working, setting: Setting) -> str:
     """Closed, and the anchor is the element itself: without a script the way still ends where one tap opens it."""
     place = setting.place
-    inputs = ", ".join(line_html((figure,), place) for figure in working.inputs)
+    inputs = line_html(_inputs(working.inputs), place)
     results = "; ".join(
         f"{typed_html(name, 'convention')} {figure_html(figure)}{unit_after(figure)}"
         for name, figure in working.results
@@ -201,6 +236,28 @@ def _working(working: Working, setting: Setting) -> str:
     )
 
 
+def _inputs(figures: tuple[Figure, ...]) -> Line:
+    """Numbers of one passage in the words that print them together, "39 of 47", so that they share a link."""
+    out: list[Part] = []
+    before: Figure | None = None
+    for figure in figures:
+        if before is not None:
+            out.append(_between(before, figure))
+        out.append(figure)
+        before = figure
+    return tuple(out)
+
+
+def _between(before: Figure, figure: Figure) -> str:
+    base, _, field = before.id.rpartition("/")
+    words = {"events": " of ", "low": " to "}.get(field)
+    if words and figure.id in (f"{base}/total", f"{base}/high"):
+        return words
+    if before.proof is None or figure.proof is None or before.proof.passage is not figure.proof.passage:
+        return ", "
+    return " and "
+
+
 def _raw(block: Raw, setting: Setting) -> str:
     # Python-Markdown ends a block of HTML at nothing but its closing tag, so blank lines may stay in a <pre>.
     text = escape(block.text, quote=False)
@@ -210,13 +267,17 @@ def _raw(block: Raw, setting: Setting) -> str:
     )
 
 
+_FOR_PATIENTS = frozenset({"before", "chair", "afterwards"})
+
+
 def _sheet(block: Sheet, setting: Setting) -> str:
     setting.depth += 1
     inner = blocks_html(block.blocks, setting)
     setting.depth -= 1
     level = min(setting.depth, 6)
     label = re.sub(r"\d", "", block.title)
-    across = '<p class="across">not for use with a patient</p>' if setting.is_demonstration else ""
+    is_invented = setting.is_demonstration and block.kind in _FOR_PATIENTS
+    across = '<p class="across">not for use with a patient</p>' if is_invented else ""
     return (
         f'<article class="sheet {block.kind}" aria-label="{escape(label)}">\n'
         f"<h{level}>{typed_html(block.title)}</h{level}>\n{across}{inner}\n"

@@ -14,6 +14,9 @@ from builder.rendering.inline import marked_html, typed_html
 
 NO_CONTACT = "contact not set by this programme"
 
+FRESH_DAYS = 14
+"""House rule: a copy kept on a device longer than this asks to be refreshed before anybody relies on it."""
+
 
 class Frame(NamedTuple):
     """The frame of every page; the fields that end in `_html` are ready to print."""
@@ -28,6 +31,12 @@ class Frame(NamedTuple):
     origin_html: str
     """Programme, evidence date and release, and the day on which the standing of reports was checked."""
     licences_html: str
+    release: str = ""
+    withdrawn: str = ""
+    """Keys of the reports that this publication knows to be retracted, with blanks between."""
+    fresh_days: int = FRESH_DAYS
+    fresh_html: str = ""
+    """How long a kept copy is good for."""
 
 
 def frame_of(guide: Guide | None) -> Frame:
@@ -54,6 +63,21 @@ def frame_of(guide: Guide | None) -> Frame:
             f"Retractions and corrections: {checked}."
         ),
         licences_html=f"Text: {_licence(guide.licence_text)}. Data: {_licence(guide.licence_data)}.",
+        release=guide.release,
+        withdrawn=" ".join(key for key, _ in guide.withdrawn),
+        fresh_html=f"A copy kept on this device asks to be refreshed after {marked_html('convention', _DAYS)}.",
+    )
+
+
+_DAYS = f"{FRESH_DAYS} days"
+
+
+def body_attributes(kind: str, to_root: str, frame: Frame) -> str:
+    """What scripts read from every page of the theme: kind, way to the root, age, what is known to be withdrawn."""
+    return (
+        f'data-page="{escape(kind)}" data-root="{to_root or "./"}" data-evidence="{frame.evidence_date}" '
+        f'data-release="{escape(frame.release)}" data-withdrawn="{escape(frame.withdrawn)}" '
+        f'data-fresh-days="{frame.fresh_days}"'
     )
 
 
@@ -106,5 +130,5 @@ def with_door(output: str, kind: str, frame: Frame, url: str) -> str:
     # A skip link that is not the very first one has to stand in a landmark.
     skip = '<div data-md-component="skip"'
     output = output.replace(skip, skip.replace("<div", '<div role="navigation" aria-label="Skip"'))
-    attributes = f'data-page="{escape(kind)}" data-root="{to_root or "./"}" data-evidence="{frame.evidence_date}"'
+    attributes = body_attributes(kind, to_root, frame)
     return re.sub(r"<body\b([^>]*)>", rf"<body {attributes}\1>\n{door}", output, count=1)

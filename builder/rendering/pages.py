@@ -56,10 +56,11 @@ def _heading(page: Page, place: Place) -> str:
 
 
 def _found_by(page: Page) -> str:
-    """What the search finds the page by: hidden from the eye, and the only part that is indexed."""
-    if not page.search:
+    """What the search finds the page by, as far as it holds a number: the index only repeats what a page marks."""
+    texts = [" ".join(text.split()) for text in page.search]
+    words = "".join(f"<li>{typed_html(text)}</li>" for text in texts if re.search(r"\d", text))
+    if not words:
         return ""
-    words = "".join(f"<li>{typed_html(' '.join(text.split()))}</li>" for text in page.search)
     return f'\n<div class="found-by" hidden>\n<ul>{words}</ul>\n</div>\n'
 
 

@@ -16,7 +16,13 @@ def rendered(guide: Guide, decode: Callable[[str], str]) -> dict[str, str]:
 
     decode: turns BibTeX's own notation into readable text; nothing here knows BibTeX.
     """
-    files = {page_path(page): page_markdown(page, guide, decode) for page in guide.pages}
+    due = {page.address: page.review_due for page in guide.pages if page.review_due}
+    files = {}
+    for page in guide.pages:
+        if page.review_due is None and page.trail:
+            # What stands below a question is reviewed with it.
+            page = page._replace(review_due=due.get(page.trail[0][0]))
+        files[page_path(page)] = page_markdown(page, guide, decode)
     files.update({page.path: written_markdown(page, guide) for page in guide.written})
     files["search/index.md"] = search_markdown(guide)
     files["manifest.webmanifest"] = manifest(guide)

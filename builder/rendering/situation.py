@@ -23,6 +23,11 @@ def situation_html(block: Situation, mark: str, level: int, blocks_html: Callabl
     )
 
 
+def _untold(label: str, mark: str, inner: str) -> str:
+    """ "Can't tell": what each answer would change, one tap away, since every field not answered counts as that."""
+    return f"<details><summary>{label}: what each answer would change</summary>\n{inner}<p>{mark}</p>\n</details>"
+
+
 def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blocks], str]) -> str:
     name = escape(field.field)
     choices = []
@@ -41,10 +46,11 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
             f"{label}</a></li>"
         )
         if choice.known:
+            inner = blocks_html(choice.known)
+            about = f'<p class="about">{typed_html(field.ask)} <b>{label}</b>{mark}</p>\n{inner}'
             answers.append(
                 f'<div class="known" id="{anchor}" data-field="{name}" data-value="{escape(choice.value)}">\n'
-                f'<p class="about">{typed_html(field.ask)} <b>{label}</b>{mark}</p>\n'
-                f"{blocks_html(choice.known)}\n</div>"
+                f"{about if choice.value else _untold(label, mark, inner)}\n</div>"
             )
     rows = "".join(choices)
     known = "\n".join(answers)

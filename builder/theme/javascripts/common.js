@@ -60,7 +60,16 @@ function openTarget() {
 }
 
 addEventListener("hashchange", openTarget);
-addEventListener("beforeprint", () => all("details").forEach((part) => (part.open = true)));
+
+// Paper cannot be tapped: what is closed is open while it is printed.
+let closed = [];
+addEventListener("beforeprint", () => {
+  closed = all("details:not([open])");
+  for (const part of closed) part.open = true;
+});
+addEventListener("afterprint", () => {
+  for (const part of closed) part.open = false;
+});
 
 /* How old this is: the clock is the reader's, never the build's. */
 

@@ -1,23 +1,72 @@
-// Comes after the page: copies for bad wi-fi, their age, and lasting copies that ask for the newest standing.
+// Comes after the page: copies for bad wi-fi, their age, and what has been withdrawn since the page was published.
+
+function refresh() {
+  const button = element("button", "Refresh now", { type: "button" });
+  button.addEventListener("click", () => location.reload());
+  return button;
+}
 
 function keptCopy(kept) {
   const days = Math.max(0, Math.floor((Date.now() - Date.parse(kept)) / 864e5));
   const age = days ? [element("span", `${days} ${days === 1 ? "day" : "days"}`, { class: "date" }), " old"] : ["from today"];
-  notice("You are reading a copy kept on this device, ", ...age, ". Evidence of ", dateOf(body.dataset.evidence), ".");
+  const said = ["You are reading a copy kept on this device, ", ...age, ". Evidence of ", dateOf(body.dataset.evidence), "."];
+  const limit = Number(body.dataset.freshDays);
+  if (days > limit) {
+    said.push(" A copy is good for ", element("span", `${limit} days`, { class: "convention" }));
+    said.push(": refresh this one before you rely on it. ", refresh());
+  }
+  notice(...said);
+}
+
+/* Withdrawals and newer releases: asked for at every contact, told once. */
+
+const told = new Set();
+
+function tellOnce(name, ...content) {
+  if (told.has(name)) return false;
+  told.add(name);
+  notice(...content);
+  return true;
+}
+
+// further: what the notice offers beside its words.
+function withdrawnSince(newest, ...further) {
+  const known = (body.dataset.withdrawn || "").split(" ");
+  const touched = (body.dataset.touchedBy || "").split(" ");
+  for (const [key, day] of Object.entries(newest.withdrawn)) {
+    // A figure leads to its report, so that a page which links to a report is touched by it.
+    const links = all(`main a[href*="sources/${key}/"]`);
+    if (known.includes(key) || (!links.length && !touched.includes(key))) continue;
+    if (!tellOnce(key, "Withdrawn since: a report on this page was retracted (", dateOf(day), "). ", ...further)) continue;
+    for (const link of links) if (!link.closest("svg")) link.after(element("strong", " (withdrawn)"));
+  }
+}
+
+async function asked(from) {
+  const answer = await fetch(new URL("data/standing.json", from), { cache: "no-cache" });
+  return answer.json();
+}
+
+async function contact() {
+  let newest;
+  try {
+    newest = await asked(root);
+  } catch (offline) {
+    return;
+  }
+  withdrawnSince(newest, refresh());
+  const isSame = newest.release === body.dataset.release && newest.evidence === body.dataset.evidence;
+  if (!isSame) tellOnce("newer", "A newer release of this guide is there. ", refresh());
 }
 
 async function permanentCopy() {
   const release = root.pathname.match(/\/v(\d+\.\d+\.\d+)\/$/);
   if (!release) return false;
   try {
-    const answer = await fetch(new URL("../data/standing.json", root), { cache: "no-cache" });
-    const newest = await answer.json();
-    const touched = (body.dataset.touchedBy || "").split(" ").filter((key) => key in newest.withdrawn);
+    const newest = await asked(new URL("../", root));
     const number = element("span", release[1], { class: "identifier" });
     notice("This is the lasting copy of release ", number, ". The newest guide is of ", dateOf(newest.evidence), ".");
-    for (const key of touched) {
-      notice("Withdrawn since: a report on this page was retracted (", dateOf(newest.withdrawn[key]), ").");
-    }
+    withdrawnSince(newest);
   } catch (offline) {
     notice("This is a lasting copy. Its newest standing could not be asked for.");
   }
@@ -30,7 +79,14 @@ async function keepForOffline() {
   worker.addEventListener("message", (event) => {
     if (event.data.kept) keptCopy(event.data.kept);
   });
-  if (worker.controller) worker.controller.postMessage({ asked: location.href.split("#")[0] });
+  if (worker.controller) {
+    worker.controller.postMessage({ asked: location.href.split("#")[0] });
+    contact();
+  }
+  addEventListener("online", contact);
+  document.addEventListener("visibilitychange", () => {
+    if (!document.hidden) contact();
+  });
   worker.register(new URL("service-worker.js", root), { scope: root.pathname }).catch(() => {});
 }
 

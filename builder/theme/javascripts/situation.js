@@ -54,7 +54,10 @@ function situation(place) {
       button.setAttribute("aria-pressed", String(isOn));
     }
     for (const known of all(".known", place)) {
-      known.hidden = (values.get(known.dataset.field) || "") !== known.dataset.value;
+      const { field, value } = known.dataset;
+      known.hidden = (values.get(field) || "") !== value;
+      // Not answered yet it stays closed; "can't tell", said aloud, shows at once what each answer would change.
+      if (!value) for (const part of all("details", known)) part.open = untold.has(field);
     }
   }
 
