@@ -10,7 +10,7 @@ from builder.guide.certainty import associated, how_sure, ledger
 from builder.guide.direction import PAIRS, Compared, Side, compared
 from builder.guide.document import Block, Line, Paragraph, Section, Table, joined, line, typed
 from builder.guide.findings import Catalogue, Finding
-from builder.guide.known import direction_counts
+from builder.guide.known import direction_counts, directions_workings
 from builder.guide.outcomes import in_order, without_digits
 from builder.guide.plots import direction_plot
 from builder.guide.wording import adjustment, contrast, definition, estimate, rate, timing
@@ -234,11 +234,12 @@ def sign_test(catalogue: Catalogue, question: Question, item: Compared) -> Line 
     if better + worse < SIGN_TEST_FROM or any(len(side.people) > 1 for side in item.sides):
         return None
     p = exact_sign_test(better, better + worse)
-    stem = f"{item.factor}-{item.name}"
     text = "< .001" if p < 0.001 else f"{p:.3f}"
     figure = catalogue.book.computed(
         f"{question.id}/{item.factor}/sign-test-{item.name}", text, f"{p:.15g}", "P",
-        f"{question.id}-{stem}-direction",
-        says="exact two-sided sign test at one half, ties left out; it decides nothing and says nothing of size",
+        directions_workings(question, item),
+        inputs=tuple(dict.fromkeys(figure for side in item.sides for figure in side.figures)),
+        says=f"{compared_title(catalogue, item)}: "
+        "exact two-sided sign test at one half, ties left out; it decides nothing and says nothing of size",
     )  # fmt: skip
     return line(figure)

@@ -36,8 +36,9 @@ from builder.guide.how_sure import ledgers_section
 from builder.guide.known import direction_counts, not_known
 from builder.guide.levels import LevelRates, level_rates, rates_drawing, rates_table
 from builder.guide.number_needed import number_needed_section
-from builder.guide.pooling import RatePool, pool_line
+from builder.guide.pooling import RatePool, not_pooled_line, pool_line
 from builder.guide.prose import NamedResult
+from builder.guide.ratio_pooling import hint_line
 from builder.guide.ratios import RatioPools, per_unit_section, ratio_pools, ratios_section
 from builder.guide.reversals import reversal_line, reversals
 from builder.guide.sensitivity import rate_sensitivity
@@ -68,7 +69,7 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     risks = absolutes(catalogue, question, factor)
     blocks.extend(_absolute(catalogue, risks))
     blocks.extend(number_needed_section(catalogue, question.id, factor, items, risks))
-    hints = _hints(catalogue, question, items, rates)
+    hints = _hints(catalogue, question, items, pools, rates)
     compared = [side.finding for item in items for side in item.sides]
     clusters = clustering_block(catalogue, f"{question.id}/{factor}", [*counted, *compared])
     blocks.append(ledgers_section(catalogue, question, factor, hints, clusters))
@@ -209,18 +210,23 @@ def _absolute(catalogue: Catalogue, risks: Sequence[AbsoluteRisk]) -> list[Block
 
 
 def _hints(
-    catalogue: Catalogue, question: Question, items: Sequence[Compared], rates: Sequence[LevelRates]
-) -> dict[str, Line]:
-    out: dict[str, Line] = {}
-    for item in items:
+    catalogue: Catalogue,
+    question: Question,
+    items: Sequence[Compared],
+    pools: Sequence[RatioPools],
+    rates: Sequence[LevelRates],
+) -> dict[tuple[str, str], Line]:
+    """Directions, the width of what is pooled or why nothing is, and who stands behind several reports."""
+    out: dict[tuple[str, str], Line] = {}
+    for item, found in zip(items, pools, strict=True):
         parts: list[Line] = [direction_counts(catalogue, question, item)]
-        mine = [row for row in rates if row.outcome.id == item.outcome.id]
-        parts.extend(
-            line(typed(row.wording, "definition"), ": ", pool_line(row.pool)) for row in mine if row.pool.is_shown
-        )
-        if any(row.together.superseded for row in mine):
-            parts.append(line("some reports are about the same patients"))
-        out.setdefault(item.outcome.id, joined(parts))
+        shown = [pool for pool in (found.crude, found.adjusted) if pool.is_shown]
+        parts.extend(line(typed(pool.measure), " ", hint_line(pool)) for pool in shown)
+        if not shown:
+            parts.append(not_pooled_line(found.crude.reasons or found.adjusted.reasons))
+        if any(row.together.superseded for row in rates if row.outcome.id == item.outcome.id):
+            parts.append(line("some reports are about the same patients, who count once"))
+        out.setdefault((item.outcome.id, item.level), joined(parts))
     return out
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from builder.guide.advice import person_name
 from builder.guide.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
@@ -13,12 +13,16 @@ from builder.reading.model import Certainty, CertaintyStep, Question
 NOT_JUDGED = "not judged yet"
 
 
+Hints = Mapping[tuple[str, str], Line]
+"""What was counted and computed beside a judgement, by ids of outcome and level ("" for a rate)."""
+
+
 def ledgers_section(
-    catalogue: Catalogue, question: Question, factor: str, hints: dict[str, Line], beside: Sequence[Block] = ()
+    catalogue: Catalogue, question: Question, factor: str, hints: Hints, beside: Sequence[Block] = ()
 ) -> Section:
     """Every ledger of a factor ("" for the question as a whole), or that nobody judged it yet.
 
-    hints: by outcome id, what was counted and computed beside the judgements. beside: further hints, of all of them.
+    beside: further hints, of all of them.
     """
     mine = [item for item in question.certainty if (item.factor.text if item.factor else "") == factor]
     if not mine:
@@ -27,7 +31,7 @@ def ledgers_section(
     blocks: list[Block] = []
     for item in mine:
         blocks.append(_ledger(catalogue, item, factor))
-        hint = hints.get(item.outcome.text)
+        hint = hints.get((item.outcome.text, item.level.text if item.level is not None else ""))
         if hint:
             blocks.append(Paragraph(line("Counted beside it, and deciding nothing: ", hint, "."), "quiet"))
     blocks.extend(beside)

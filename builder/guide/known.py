@@ -69,21 +69,28 @@ def known_line(catalogue: Catalogue, question: Question, item: Compared) -> Line
     )
 
 
+def directions_workings(question: Question, item: Compared) -> str:
+    """The workings that all comparisons of a factor share, opened by `direction_counts`."""
+    return f"{question.id}-{item.factor}-directions"
+
+
 def direction_counts(catalogue: Catalogue, question: Question, item: Compared) -> Line:
     """How many studies point each way within one factor and outcome, and how many do not say."""
-    stem = f"{item.factor}-{item.name}"
     names: dict[Direction, str] = {
         "better": "better", "worse": "worse", "no clear difference": "level", "not stated": "not-stated",
     }  # fmt: skip
     inputs = tuple(dict.fromkeys(figure for side in item.sides for figure in side.figures))
     workings = catalogue.book.explain(
-        f"{question.id}-{stem}-direction",
-        f"Studies by direction: {item.outcome.title.text}",
+        directions_workings(question, item),
+        "Studies by direction",
         "each study counted once, on the side of its own point estimate; equal at whole per cent, or a ratio that "
         "prints as 1.0, is no clear difference; the interval and the P value decide nothing",
         published="McKenzie & Brennan, Cochrane Handbook for Systematic Reviews of Interventions, chapter 12",
         inputs=inputs,
     )
+    known = catalogue.evidence.vocabulary.factors.get(item.factor)
+    titles = {level.id.text: level.title.text for level in known.levels} if known is not None else {}
+    what = f"{titles.get(item.level, item.level)}, {item.outcome.title.text}"
     parts: list[Line] = []
     for way, name in names.items():
         count = item.count(way)
@@ -91,7 +98,7 @@ def direction_counts(catalogue: Catalogue, question: Question, item: Compared) -
             continue
         figure = catalogue.book.computed(
             f"{question.id}/{item.factor}/{name}-{item.name}", str(count), count, "study", workings,
-            says=_SAID[way],
+            inputs=inputs, says=f"{what}: {_SAID[way]}",
         )  # fmt: skip
         parts.append(line(f"{_SAID[way]} in ", figure, " study" if count == 1 else " studies"))
     counted = joined(parts, ", ")

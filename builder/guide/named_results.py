@@ -11,7 +11,7 @@ from builder.guide.direction import Compared
 from builder.guide.document import Line, Marked, joined, line
 from builder.guide.figures import Figure
 from builder.guide.findings import Catalogue, Finding
-from builder.guide.known import direction_counts, not_known
+from builder.guide.known import direction_counts, directions_workings, not_known
 from builder.guide.over_time import OutcomeRates, overall_line, rates_by_outcome
 from builder.guide.plots import latest
 from builder.guide.pooling import not_pooled_line, range_line
@@ -154,9 +154,12 @@ def _of_factor(catalogue: Catalogue, question: Question, factor: str, name: str)
 def _ways(catalogue: Catalogue, question: Question, lead: Compared, name: str) -> Line:
     direction_counts(catalogue, question, lead)
     number = len(lead.sides) if name == "studies" else sum(side.direction == _WAYS[name] for side in lead.sides)
-    workings = f"{question.id}-{lead.factor}-{lead.name}-direction"
+    workings = directions_workings(question, lead)
+    inputs = tuple(dict.fromkeys(figure for side in lead.sides for figure in side.figures))
     says = "studies that compare the levels" if name == "studies" else f"studies: {_WAYS[name]}"
-    figure = count(catalogue.book, f"{question.id}/{lead.factor}/{name}", number, "study", workings, says=says)
+    figure = count(
+        catalogue.book, f"{question.id}/{lead.factor}/{name}", number, "study", workings, says=says, inputs=inputs
+    )
     return line(figure, " ", plural("study", figure))
 
 

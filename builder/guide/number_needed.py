@@ -68,7 +68,7 @@ def _of_side(catalogue: Catalogue, place: str, side: Side) -> tuple[Line, ...]:
     )
     if not isinstance(found, Contrast):
         return _cells(catalogue, own, line("not computed"), line(typed(found.reason)))
-    name = f"{slug(own.base.replace('/', ' '))}-{slug(own.outcome.id)}"
+    name = slug(own.base.replace("/", " "))
     units = min(own.total or 0, other.total or 0)
     is_good = own.outcome.good
     return _row(catalogue, place, own, name, found.estimate, found.interval, units, inputs, is_good, _WALD)
@@ -127,7 +127,7 @@ def _row(
             return None
         figure = count(
             book, f"{stem}-needed{end}", found.number, own.unit or "none", workings,
-            says=f"{who}, number needed, {found.direction}{end.replace('-', ', limit ')}", inputs=inputs,
+            says=f"{who}, needed{end}", inputs=inputs,
         )  # fmt: skip
         return figure, found.direction
 

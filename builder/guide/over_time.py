@@ -113,7 +113,7 @@ def over_time_page(catalogue: Catalogue, question: Question, named: NamedResult)
     blocks.extend(_section(catalogue, question, row) for row in rows)
     counted = [finding for row in rows for finding in row.together.counted]
     clusters = clustering_block(catalogue, f"{question.id}/overall", counted)
-    hints = {row.outcome.id: _hint(question, row) for row in rows}
+    hints = {(row.outcome.id, ""): _hint(question, row) for row in rows}
     blocks.append(ledgers_section(catalogue, question, "", hints, clusters))
     blocks.extend(reviews_section(catalogue, findings))
     blocks.extend(lane_section(catalogue, findings))

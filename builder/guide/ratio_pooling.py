@@ -73,6 +73,12 @@ class RatioPool(NamedTuple):
     weights: tuple[float, ...]
     """Shares of the pooled number, one a row; empty where nothing is pooled."""
 
+    @property
+    def crosses_no_difference(self) -> bool:
+        """True where a further study may well point either way, though the studies pool."""
+        further = self.span.prediction if self.span is not None else None
+        return further is not None and further[0] <= 1 <= further[1]
+
 
 def crude_rows(catalogue: Catalogue, sides: Iterable[Side]) -> list[RatioRow]:
     """Odds ratios of the outcome's own event, from the counts of both levels."""
@@ -356,8 +362,9 @@ def ratio_pool_line(pool: RatioPool) -> Line:
     further: Line = ()
     if "prediction/low" in found:
         further = line(
-            "; a further study would lie between ", found["prediction/low"], " and ", found["prediction/high"]
-        )
+            "; a further study would lie between ", found["prediction/low"], " and ", found["prediction/high"],
+            ", on both sides of no difference" if pool.crosses_no_difference else None,
+        )  # fmt: skip
         if pool.is_without_variation:
             further = line(further, " (deceptively narrow: no variation between the studies was seen)")
     return line(
@@ -365,6 +372,17 @@ def ratio_pool_line(pool: RatioPool) -> Line:
         found["interval/low"], " to ", found["interval/high"], "), ", found["studies"], " studies; ", tau_line(found),
         further,
     )  # fmt: skip
+
+
+def hint_line(pool: RatioPool) -> Line:
+    """How wide a pooled ratio is and where a further study would lie, without the ratio itself."""
+    found = pool.figures
+    own = line(Marked("convention", "95%"), " CI ", found["interval/low"], " to ", found["interval/high"])
+    span = pool.span
+    if span is None or span.prediction is None or "prediction/low" not in found:
+        return own
+    crosses = " (on both sides of no difference)" if pool.crosses_no_difference else None
+    return line(own, "; a further study ", found["prediction/low"], " to ", found["prediction/high"], crosses)
 
 
 def tau_line(found: dict[str, Figure]) -> Line:

@@ -52,10 +52,12 @@ def plot_svg(plot: Plot, place: Place, mark: str) -> str:
         return _icons(plot, mark)
     scale = Scale(plot)
     rows: list[str] = []
-    y = 6.0
+    y = 6
     for row in plot.rows:
-        drawn, height = _row(row, plot, scale, place, y)
-        rows.append(drawn)
+        drawn, height = _row(row, plot, scale, place)
+        kind = "row faded" if row.is_faded else "row"
+        # Each row counts from its own top: equal rows are equal text, which a host compresses away.
+        rows.append(f'<g class="{kind}" transform="translate(0 {y})">{drawn}</g>')
         y += height
     bottom = y + 4
     axis, height = _axis(plot, scale, bottom)
@@ -80,22 +82,21 @@ def _opening(plot: Plot, height: float) -> str:
     )
 
 
-def _row(row: PlotRow, plot: Plot, scale: Scale, place: Place, y: float) -> tuple[str, float]:
+def _row(row: PlotRow, plot: Plot, scale: Scale, place: Place) -> tuple[str, int]:
+    """What is drawn of one row below its top, and how high it is."""
     label = plain_text(row.label)
     figures = plain_text(row.figures)
     fits = text_width(label) + text_width(figures) + 12 <= _RIGHT - _LEFT
-    kind = "row faded" if row.is_faded else "row"
-    out = [f'<g class="{kind}">', _text(row.label, _LEFT, y + 13, place)]
-    text_end = y + 13
+    out = [_text(row.label, _LEFT, 13, place)]
+    text_end = 13
     if figures:
         if not fits:
             text_end += 17
         out.append(_text(row.figures, _RIGHT - text_width(figures), text_end, place))
     rail = text_end + 15
-    out.append(f'<line class="rail" x1="{_LEFT}" x2="{_RIGHT}" y1="{rail:g}" y2="{rail:g}"/>')
+    out.append(f'<path class="rail" d="M{_LEFT} {rail}H{_RIGHT}"/>')
     out.append(_direction_mark(row, rail) if plot.kind == "direction" else _mark(row, scale, rail))
-    out.append("</g>")
-    return "".join(out), rail + 14 - y
+    return "".join(out), rail + 14
 
 
 def _text(line: Line, x: float, y: float, place: Place) -> str:
@@ -178,9 +179,9 @@ def _direction_mark(row: PlotRow, rail: float) -> str:
     return f'<line class="unstated" x1="{x - radius:g}" x2="{x + radius:g}" y1="{rail:g}" y2="{rail:g}"/>'
 
 
-def _axis(plot: Plot, scale: Scale, y: float) -> tuple[str, float]:
+def _axis(plot: Plot, scale: Scale, y: float) -> tuple[str, int]:
     if plot.kind == "direction" or not plot.ticks:
-        return "", 0.0
+        return "", 0
     out = [f'<line class="axis" x1="{_LEFT}" x2="{_RIGHT}" y1="{y:g}" y2="{y:g}"/>']
     for value, label in plot.ticks:
         x = scale.x(value)
@@ -188,7 +189,7 @@ def _axis(plot: Plot, scale: Scale, y: float) -> tuple[str, float]:
         out.append(f'<line class="axis" x1="{x}" x2="{x}" y1="{y:g}" y2="{y + 4:g}"/>')
         out.append(f'<text class="scale" x="{x}" y="{y + 17:g}" text-anchor="{anchor}">{escape(label)}</text>')
     out.append(f'<text class="axis-name" x="{_LEFT}" y="{y + 33:g}">{escape(plot.axis)}</text>')
-    return "".join(out), 38.0
+    return "".join(out), 38
 
 
 def _icons(plot: Plot, mark: str) -> str:
