@@ -277,6 +277,8 @@ _WORDS = {
     "selection": "not all of them took every patient in turn",
 }
 
+DEFINITIONS = tuple(_WORDS[axis] for axis in ("construct", "strictness", "basis"))
+
 _MISSING_WORDS = {
     "window": "not every rate belongs to one time",
     "unit": "the unit is not reported in all",

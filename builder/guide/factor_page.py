@@ -34,7 +34,7 @@ from builder.guide.document import (
 from builder.guide.findings import Catalogue, Finding
 from builder.guide.how_sure import ledgers_section
 from builder.guide.known import direction_counts, not_known
-from builder.guide.levels import LevelRates, level_rates, rates_drawing, rates_table
+from builder.guide.levels import LevelRates, level_rates, rates_drawing, rates_table, reasons_across
 from builder.guide.number_needed import number_needed_section
 from builder.guide.pooling import RatePool, not_pooled_line, pool_line
 from builder.guide.prose import NamedResult
@@ -166,7 +166,9 @@ def _levels(
             if table is not None:
                 blocks.append(Details(f"How far it moves: {row.wording}", (table,), "more"))
         sections.append(Section(mine[0].outcome.title.text, f"levels-{outcome_id}", tuple(blocks)))
-    return [Section("Levels side by side", "levels", tuple(sections), "levels")] if sections else []
+    across = reasons_across(rates)
+    apart = [Paragraph(line("Between these tables: ", not_pooled_line(across), "."), "pool")] if across else []
+    return [Section("Levels side by side", "levels", (*sections, *apart), "levels")] if sections else []
 
 
 def _lenient(row: LevelRates, rates: Sequence[LevelRates]) -> tuple[tuple[str, RatePool], ...]:
@@ -244,7 +246,8 @@ def _done(
     catalogue: Catalogue,
 ) -> Done:
     shown = [pool for item in pools for pool in (item.crude, item.adjusted) if pool.is_shown]
-    reasons = dict.fromkeys(reason for row in rates if row.together.counted for reason in row.pool.reasons)
+    reasons = dict.fromkeys(reasons_across(rates))
+    reasons.update(dict.fromkeys(reason for row in rates if row.together.counted for reason in row.pool.reasons))
     reasons.update(dict.fromkeys(reason for item in pools for reason in item.crude.reasons if item.crude.rows))
     apart = {reason_apart(item) for item in findings if not is_lane(item)} - {""}
     titles = dict.fromkeys(item.outcome.title.text for item in items)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from builder.guide.advice import source_link
-from builder.guide.comparable import Together, level_ids, stand_together
+from builder.guide.comparable import DEFINITIONS, Together, axes, level_ids, reasons_apart, stand_together
 from builder.guide.comparison import levels_of
 from builder.guide.direction import level_rows
 from builder.guide.document import Block, Line, PlotRow, Table, line, typed
@@ -81,6 +82,20 @@ def _level_rates(catalogue: Catalogue, question: Question, factor: str) -> list[
             pool = rate_pool(catalogue, f"{question.id}/{factor}", suffix, title, together)
             out.append(LevelRates(outcome, wording, suffix, together, pool))
     return out
+
+
+def reasons_across(rows: Sequence[LevelRates]) -> tuple[str, ...]:
+    """Why rates that stand in different tables are not put together: other definitions, or other limits of a level."""
+    counted = [finding for row in rows for finding in row.together.counted]
+    out = [reason for reason in reasons_apart([axes(item) for item in counted]) if reason in DEFINITIONS]
+    drawn: dict[tuple[str, str], set[str]] = {}
+    for row in rows:
+        for finding in row.together.counted:
+            for level in level_ids(finding):
+                drawn.setdefault((row.outcome.id, level), set()).add(row.suffix)
+    if any(len(found) > 1 for found in drawn.values()):
+        out.append("they draw the limit of a level elsewhere")
+    return tuple(out)
 
 
 def rates_table(catalogue: Catalogue, place: str, rows: list[LevelRates]) -> Table:
