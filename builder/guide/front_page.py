@@ -19,6 +19,7 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
             line(Link(f"{question.id}/", (typed(question.title.text),), "target"))
             for _, question in sorted(catalogue.evidence.questions.items())
         )
+        blocks.append(Paragraph(line("Tap what has happened: what not to do now comes first."), "lead"))
         blocks.append(Items(doors, kind="doors"))
     for _, question in sorted(catalogue.evidence.questions.items()):
         blocks.append(_question(catalogue, question, named))

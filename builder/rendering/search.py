@@ -44,7 +44,7 @@ def search_entries(guide: Guide) -> list[dict[str, str]]:
     """What the search knows: titles, authors, answers and synonyms, one entry a page, and nothing else of it."""
     entries = []
     for page in guide.pages:
-        text = "; ".join(" ".join(words.split()) for words in page.search)
+        text = "; ".join(" ".join(words.split()) for words in page.search if words != page.title)
         entries.append({"location": page.address, "title": page.title, "text": text})
     for written in guide.written:
         typed = "".join(part for part in written.parts if isinstance(part, str))

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from look import one_of_each_kind
+from offline import copied, visited, withdraw
 from playwright.sync_api import Page
 from site_server import serving
 
@@ -58,13 +59,6 @@ def pages_of(site: Path, kind: str) -> dict[str, str]:
         for file in site.rglob("*.html")
     }
     return {address: text for address, text in texts.items() if f'data-page="{kind}"' in text}
-
-
-def visited(page: Page, url: str) -> None:
-    """A first visit that lasts until the worker has kept what it keeps."""
-    page.goto(url, wait_until="load")
-    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
 
 
 def test_every_reading_page_opens_offline_after_one_visit(sample_site: Path, opened: Callable[..., Page]) -> None:
@@ -121,8 +115,7 @@ def test_a_stalled_network_gives_the_kept_copy(sample_site: Path, opened: Callab
 def test_a_new_publication_shows_on_the_next_visit(
     sample_site: Path, tmp_path: Path, opened: Callable[..., Page]
 ) -> None:
-    site = tmp_path / "site"
-    import_copy(sample_site, site)
+    site = copied(sample_site, tmp_path / "site")
     with serving(site, "/guide/") as server:
         page = opened(service_workers="allow")
         visited(page, server.url)
@@ -135,25 +128,12 @@ def test_a_new_publication_shows_on_the_next_visit(
 def test_a_lasting_copy_below_the_guide_is_left_alone_and_asks_for_the_newest_standing(
     sample_site: Path, tmp_path: Path, opened: Callable[..., Page]
 ) -> None:
-    site = tmp_path / "site"
-    import_copy(sample_site, site)
-    import_copy(sample_site, site / "v1.0.0")
-    standing = (site / "data" / "standing.json").read_text("utf-8")
-    withdrawn = standing.replace('"withdrawn": {}', '"withdrawn": {"marlow2019furcal": "2026-11-02"}')
-    assert withdrawn != standing
-    (site / "data" / "standing.json").write_text(withdrawn, "utf-8")
+    site = copied(sample_site, tmp_path / "site")
+    copied(sample_site, site / "v1.0.0")
+    withdraw(site, "marlow2019furcal", "2026-11-02")
     with serving(site, "/guide/") as server:
         page = opened(service_workers="allow")
         visited(page, server.url)
         page.goto(f"{server.url}v1.0.0/root-perforation/", wait_until="load")
         page.get_by_text("This is the lasting copy of release 1.0.0").wait_for()
         page.get_by_text("a report on this page was retracted (2026-11-02)").wait_for()
-
-
-def import_copy(folder: Path, to: Path) -> None:
-    """A copy of a built site that a test may change."""
-    for file in sorted(folder.rglob("*")):
-        if file.is_file():
-            target = to / file.relative_to(folder)
-            target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_bytes(file.read_bytes())

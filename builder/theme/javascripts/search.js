@@ -78,7 +78,8 @@
 
   function item(entry) {
     const named = (other) => element("span", other.title || other.location, { class: "words" });
-    const above = entries.find((other) => other !== entry && other.location === entry.location.split("/")[0] + "/");
+    const [first] = entry.location.split("/");
+    const above = first !== "sources" && entries.find((other) => other !== entry && other.location === first + "/");
     const link = element("a", named(entry), { href: new URL(entry.location, root) });
     return element("li", above ? [named(above), ": ", link] : link);
   }
