@@ -114,9 +114,12 @@ def comparison_section(catalogue: Catalogue, question: Question, item: Compared,
     counts = direction_counts(catalogue, question, item)
     sign_test(catalogue, question, item)
     name = f"Which way: {compared_title(catalogue, item)}"
+    says = line("By study: ", counts, ". ", _READING)
     blocks: list[Block] = [
         Paragraph(line(answer_line(catalogue, question, item), " ", counts_sentence(item, counts), "."), "finding"),
-        direction_plot(catalogue, item.sides, f"{anchor}-plot", without_digits(name), line(counts, ". ", _READING)),
+        direction_plot(
+            catalogue, item.sides, f"{anchor}-plot", without_digits(name), line("By study: ", counts, ". ", _READING)
+        ),
         _table(catalogue, item, name),
     ]
     blocks.extend(Paragraph(conflict, "warning") for conflict in _own_conflicts(item))

@@ -13,7 +13,7 @@ from builder.guide.direction import level_rows
 from builder.guide.document import Block, Line, PlotRow, Table, line, typed
 from builder.guide.findings import Catalogue, Finding
 from builder.guide.outcomes import in_order, without_digits
-from builder.guide.plots import rates_plot, short_label, size_band
+from builder.guide.plots import FURTHER, rates_plot, short_label, size_band
 from builder.guide.pooling import RatePool, rate_pool
 from builder.guide.rate_intervals import shown_interval
 from builder.guide.ratio_pooling import level_key, measured
@@ -145,6 +145,8 @@ def rates_drawing(catalogue: Catalogue, rows: list[LevelRates], anchor: str) -> 
     says = line(
         "Each notch is a rate, its band the ", typed("95%", "convention"), " interval; numbers in the table above."
     )
+    if any(row.shape == "prediction" for row in drawn):
+        says = line(says, FURTHER)
     return rates_plot(drawn, anchor, title, says, f"{without_digits(outcome.title.text)}, per cent")
 
 

@@ -212,7 +212,9 @@ def _section(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Sec
     counted, superseded = together.counted, together.superseded
     blocks: list[Block] = [Paragraph(_counts_from(outcome, counted), "quiet")]
     blocks.extend(Paragraph(said, "threshold") for said in _thresholds(catalogue, question, outcome))
-    plot = drawing(catalogue, outcome, counted, superseded, f"time-{outcome.id}")
+    plan = question.recall.visits if question.recall is not None else ()
+    asked_to = max((float(visit.months) for visit in plan), default=0.0)
+    plot = drawing(catalogue, outcome, counted, superseded, f"time-{outcome.id}", asked_to)
     table = rates_table(catalogue, question.id, outcome, counted, superseded, is_timed=True)
     blocks.extend(block for block in (plot, table) if block is not None)
     blocks.append(Paragraph(_gap(question, outcome, counted), "gap"))

@@ -19,6 +19,9 @@ FADED_BELOW = 10
 _SHAPES = {"better": "better", "worse": "worse", "no clear difference": "level"}
 
 
+FURTHER = " A line with two ends: where a further study may lie."
+
+
 def short_label(catalogue: Catalogue, finding: Finding, more: str = "") -> Line:
     """A report by author and year, with the level where several stand in one drawing."""
     return line(*source_link(finding.key, catalogue).line, typed(f", {more}", "definition") if more else None)
@@ -37,7 +40,7 @@ def direction_plot(catalogue: Catalogue, sides: Sequence[Side], anchor: str, tit
             point=None,
             low=None,
             high=None,
-            figures=(),
+            figures=line(f"{side.direction}, adjusted" if side.is_adjusted else side.direction),
             shape=_SHAPES.get(side.direction, "unstated"),
             is_filled=side.is_adjusted,
             size=size_band(side.units),
@@ -154,14 +157,23 @@ def _months(value: object) -> float | None:
     return float(value.months) if isinstance(value, Length) else None
 
 
-def time_plot(rows: Sequence[PlotRow], anchor: str, title: str, finding: Line, axis: str) -> Plot:
-    """Rows on a scale of months, with ticks at whole years where they are few enough."""
+def time_plot(
+    rows: Sequence[PlotRow], anchor: str, title: str, finding: Line, axis: str, known_to: float, asked_to: float
+) -> Plot:
+    """Rows on a scale of months, with ticks at whole years where they are few enough, and the gap where nothing is.
+
+    known_to: the latest stated time, 0 without one. asked_to: how far somebody wants to know. The scale holds both, and
+    something later than what is known, so that early evidence alone is seen to end.
+    """
     ends = [value for row in rows for value in (row.point, row.high, row.tick) if value is not None]
-    last = max([*ends, 12.0])
+    last = max([*ends, 12.0, known_to * 1.2, asked_to])
     step = next((size for size in (3, 6, 12, 24, 48, 60, 120) if last / size <= 6), 240)
     high = float(math.ceil(last / step) * step)
     ticks = tuple((float(at), str(at)) for at in range(0, int(high) + 1, step))
-    return Plot("time", anchor, title, finding, tuple(rows), 0.0, high, ticks, axis)
+    gap = PlotRow(
+        line("no rate at a stated time" + (" after that" if known_to else "")), None, known_to, high, (), "gap"
+    )
+    return Plot("time", anchor, title, finding, (*rows, gap), 0.0, high, ticks, axis)
 
 
 def latest(findings: Iterable[Finding]) -> tuple[Finding, Line] | None:

@@ -14,7 +14,7 @@ from builder.guide.document import Block, Details, Line, Paragraph, PlotRow, Sec
 from builder.guide.figures import Figure
 from builder.guide.findings import Catalogue, Finding
 from builder.guide.outcomes import without_digits
-from builder.guide.plots import ratio_row, ratios_plot, short_label
+from builder.guide.plots import FURTHER, ratio_row, ratios_plot, short_label
 from builder.guide.ratio_pooling import (
     WOOLF,
     RatioPool,
@@ -87,6 +87,8 @@ def ratios_section(catalogue: Catalogue, question: Question, pools: RatioPools, 
             "Left of the line the event is rarer in the level, right of it more frequent; "
             "filled is adjusted, open crude."
         )
+        if any(row.shape == "prediction" for row in drawn):
+            says = line(says, FURTHER)
         name = without_digits(f"Intervals of the ratios: {heading}")
         blocks.append(ratios_plot(drawn, f"{anchor}-plot", name, says, "ratio, on a log scale"))
     return Section(heading, anchor, tuple(blocks), "ratios")

@@ -32,9 +32,17 @@ def starts_of(findings: Sequence[Finding]) -> tuple[str, ...]:
 
 
 def drawing(
-    catalogue: Catalogue, outcome: Outcome, counted: Sequence[Finding], superseded: Sequence[Superseded], anchor: str
+    catalogue: Catalogue,
+    outcome: Outcome,
+    counted: Sequence[Finding],
+    superseded: Sequence[Superseded],
+    anchor: str,
+    asked_to: float = 0.0,
 ) -> Plot | None:
-    """Points, spans and survivals by time; None where nothing has a time."""
+    """Points, spans and survivals by time; None where nothing has a time.
+
+    asked_to: months to which the recall plan goes on.
+    """
     drawn: list[PlotRow] = []
     for finding, is_superseded in _ordered(counted, superseded):
         row = time_row(catalogue, finding, is_superseded=is_superseded)
@@ -45,10 +53,13 @@ def drawing(
     starts = ", ".join(starts_of([finding for finding in counted if has_time(finding)]))
     says = line(
         "A notch stands at a stated time; a band runs from the first to the last time when teeth were seen, its tick "
-        "is the middle one; filled: an estimate at a time. Faded: fewer than ten, or counted by a later report."
+        "is the middle one; filled: an estimate at a time. Faded: fewer than ten, or counted by a later report. "
+        "Dotted: nothing is known there."
     )
+    known_to = max((float(finding.window) for finding in counted if finding.window is not None), default=0.0)
     title = without_digits(f"Over time: {outcome.title.text}")
-    return time_plot(drawn, anchor, title, says, without_digits(f"months since {starts}" if starts else "months"))
+    axis = without_digits(f"months since {starts}" if starts else "months")
+    return time_plot(drawn, anchor, title, says, axis, known_to, asked_to)
 
 
 def _ordered(counted: Sequence[Finding], superseded: Sequence[Superseded]) -> list[tuple[Finding, bool]]:

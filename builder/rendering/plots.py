@@ -15,7 +15,7 @@ _FONT = 13
 
 # Advance widths of a common sans serif in thousandths of the font size; `textLength` makes the estimate exact.
 _NARROW = dict.fromkeys("iljtfI.,:;'|()[] ", 300)
-_WIDE = dict.fromkeys("mwMW%", 860)
+_WIDE = dict.fromkeys("mwMW%", 860) | dict.fromkeys("ABCDEFGHKLNOPQRSTUVXYZ", 690)
 
 
 def text_width(text: str, size: float = _FONT) -> float:
@@ -61,15 +61,11 @@ def plot_svg(plot: Plot, place: Place, mark: str) -> str:
         y += height
     bottom = y + 4
     axis, height = _axis(plot, scale, bottom)
-    reference = ""
-    if plot.reference is not None:
-        x = scale.x(plot.reference)
-        reference = f'<line class="same" x1="{x}" x2="{x}" y1="4" y2="{bottom:g}"/>'
     total = bottom + height
     if mark:
         axis += f'<text class="invented" x="{_LEFT}" y="{total + 10:g}">{escape(mark)}</text>'
         total += 16
-    return f"{_opening(plot, total)}\n{reference}\n" + "\n".join(rows) + f"\n{axis}\n</svg>"
+    return f"{_opening(plot, total)}\n" + "\n".join(rows) + f"\n{axis}\n</svg>"
 
 
 def _opening(plot: Plot, height: float) -> str:
@@ -95,6 +91,9 @@ def _row(row: PlotRow, plot: Plot, scale: Scale, place: Place) -> tuple[str, int
         out.append(_text(row.figures, _RIGHT - text_width(figures), text_end, place))
     rail = text_end + 15
     out.append(f'<path class="rail" d="M{_LEFT} {rail}H{_RIGHT}"/>')
+    if plot.reference is not None:
+        # Beside the rails alone: a line through the whole drawing would strike out numbers.
+        out.append(f'<path class="same" d="M{scale.x(plot.reference)} {rail - 11}v24"/>')
     out.append(_direction_mark(row, rail) if plot.kind == "direction" else _mark(row, scale, rail))
     return "".join(out), rail + 14
 
@@ -145,9 +144,16 @@ def _mark(row: PlotRow, scale: Scale, rail: float) -> str:
     out = []
     if row.low is not None and row.high is not None:
         low, high = scale.x(row.low), scale.x(row.high)
-        width = max(high - low, 1.5)
-        kind = f"band {row.shape or 'point'}"
-        out.append(f'<rect class="{kind}" x="{low}" y="{rail - 4:g}" width="{width:.1f}" height="8" rx="4"/>')
+        if row.shape == "gap":
+            return f'<path class="unstated" d="M{low} {rail}H{high}"/>'
+        if row.shape == "prediction":
+            # Lines with ends and no band: where a further study may lie is told from an interval by its shape.
+            out.append(f'<path class="beyond" d="M{low} {rail - 5}v10m0-5H{high}m0-5v10"/>')
+        else:
+            width = max(high - low, 8.0 if row.shape == "span" else 1.5)
+            left = min(low, high - width) if high - low < width else low
+            kind = f"band {row.shape or 'point'}"
+            out.append(f'<rect class="{kind}" x="{left:g}" y="{rail - 4}" width="{width:.1f}" height="8" rx="4"/>')
         if not scale.is_inside(row.high):
             out.append(f'<path class="beyond" d="M{_RIGHT} {rail - 6:g}l6 6l-6 6"/>')
         if not scale.is_inside(row.low):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from guide.cohorts import at, catalogue, cohort, five, last_seen
 from guide.compendium import html_of, nothing_named, report, said
 
-from builder.guide.document import Link, Page, Plot, Section, Table, walk
+from builder.guide.document import Link, Page, Plot, PlotRow, Section, Table, walk
 from builder.guide.findings import Catalogue
 from builder.guide.over_time import over_time_page
 
@@ -20,6 +20,16 @@ def section(found: Page, anchor: str) -> Section:
 
 def plot(found: Page) -> Plot:
     return next(item for item in walk(found.blocks) if isinstance(item, Plot))
+
+
+def marks(found: Page) -> list[PlotRow]:
+    """The rows of the first drawing, without the one that shows where nothing is known."""
+    return [row for row in plot(found).rows if row.shape != "gap"]
+
+
+def gap(found: Page) -> PlotRow:
+    (row,) = (row for row in plot(found).rows if row.shape == "gap")
+    return row
 
 
 def curve(
@@ -44,7 +54,7 @@ def test_each_definition_has_a_section_of_its_own_and_a_link_without_script():
 
 
 def test_a_rate_at_a_time_is_a_point():
-    (row,) = plot(page(catalogue(cohort("arden2011", 40, 50)))).rows
+    (row,) = marks(page(catalogue(cohort("arden2011", 40, 50))))
     assert (row.shape, row.point, row.low, row.high) == ("point", 24.0, None, None)
 
 
@@ -53,30 +63,30 @@ def test_a_rate_when_last_seen_is_a_span_with_its_median():
         "{from: repair, timing: last recall, minimum: 12 months, median: 31 months, maximum: 60 months, where: 'p. 2'}",
         "[p. 2] last recall 12 to 60 months (median 31 months)",
     )
-    (row,) = plot(page(catalogue(cohort("arden2011", 40, 50, time=time)))).rows
+    (row,) = marks(page(catalogue(cohort("arden2011", 40, 50, time=time))))
     assert (row.shape, row.point, row.low, row.tick, row.high) == ("span", None, 12.0, 31.0, 60.0)
 
 
 def test_a_rate_by_a_time_is_a_span_from_the_start():
     by = ("{from: repair, timing: by, at: 12 months, where: 'p. 2'}", "[p. 2] by 12 months")
-    (row,) = plot(page(catalogue(cohort("arden2011", 40, 50, time=by)))).rows
+    (row,) = marks(page(catalogue(cohort("arden2011", 40, 50, time=by))))
     assert (row.shape, row.low, row.high) == ("span", 0.0, 12.0)
 
 
 def test_a_time_met_too_loosely_is_no_point():
-    (row,) = plot(page(catalogue(cohort("arden2011", 40, 50, time=at(24, 8))))).rows
+    (row,) = marks(page(catalogue(cohort("arden2011", 40, 50, time=at(24, 8)))))
     assert row.shape == "span"
 
 
 def test_below_ten_at_risk_the_mark_is_faded():
     made = catalogue(curve("arden2011", 60, 10, study="arden2011"), curve("bexley2012", 60, 9, study="bexley2012"))
-    assert [row.is_faded for row in plot(page(made)).rows] == [False, True]
+    assert [row.is_faded for row in marks(page(made))] == [False, True]
 
 
 def test_a_superseded_rate_is_faded_with_a_link_to_what_superseded_it():
     later = cohort("bexley2019", 45, 60, study="arden2011", described=False, flow=(60, 60))
     found = page(catalogue(cohort("arden2011", 40, 50, flow=(80, 50)), later))
-    assert {said(row.label): row.is_faded for row in plot(found).rows} == {"Arden 2011": True, "Bexley 2019": False}
+    assert {said(row.label): row.is_faded for row in marks(found)} == {"Arden 2011": True, "Bexley 2019": False}
     assert "superseded: the same patients are counted by Bexley 2019" in said(section(found, "by-healed"))
 
 
@@ -169,3 +179,34 @@ def test_nothing_known_is_an_answer():
 
 def test_another_order_of_reports_gives_the_same_page():
     assert html_of(page(catalogue(*five()))) == html_of(page(catalogue(*reversed(five()))))
+
+
+RECALL = """\
+id: hole
+title: There is a hole
+recall: {from: treatment, visits: [6 months, 60 months], record: [film], failing: [swelling]}
+"""
+
+
+def test_early_evidence_alone_leaves_a_gap_to_the_right_as_far_as_the_recall_plan_goes():
+    found = page(catalogue(cohort("arden2011", 40, 50), question=RECALL))
+    assert (gap(found).low, gap(found).high) == (24.0, 60.0)
+    assert said(gap(found).label) == "no rate at a stated time after that"
+    assert "The latest stated time is 24 months; later than that: none in people in this guide" in said(found)
+
+
+def test_a_scale_never_ends_with_what_is_known():
+    found = page(catalogue(cohort("arden2011", 40, 50, time=at(60))))
+    assert gap(found).low == 60
+    assert plot(found).scale_high > 60
+
+
+def test_without_any_stated_time_the_gap_is_the_whole_scale():
+    found = page(catalogue(cohort("arden2011", 40, 50, time=last_seen())))
+    assert gap(found).low == 0
+    assert said(gap(found).label) == "no rate at a stated time"
+
+
+def test_a_last_seen_span_does_not_close_the_gap():
+    found = page(catalogue(cohort("arden2011", 40, 50), cohort("bexley2012", 40, 50, time=last_seen(12, 96))))
+    assert (gap(found).low, gap(found).high) == (24.0, 96.0)

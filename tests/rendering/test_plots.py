@@ -102,3 +102,29 @@ def test_icons_are_as_many_as_the_teeth_and_filled_as_many_as_the_events() -> No
 
 def test_wide_letters_are_given_more_room_than_narrow_ones() -> None:
     assert text_width("mmm") > text_width("nnn") > text_width("iii")
+
+
+def test_where_nothing_is_known_is_a_dotted_line_of_its_own() -> None:
+    text = plot_svg(plot_of(PlotRow(line("no rate"), None, 24, 100, (), "gap")), PLACE, "")
+    assert text.count('class="unstated"') == 1
+    assert "band" not in text
+
+
+def test_a_further_study_is_told_from_an_interval_by_its_shape() -> None:
+    text = plot_svg(plot_of(PlotRow(line("a further study"), None, 10, 90, (), "prediction")), PLACE, "")
+    assert "band" not in text
+    assert 'class="beyond"' in text
+
+
+def test_the_line_of_no_difference_crosses_no_number() -> None:
+    log = {"scale_low": 0.1, "scale_high": 10, "reference": 1.0, "is_log": True, "ticks": ((1, "1"),)}
+    root = drawn(plot_of(PlotRow(line("Marlow"), 1, 0.5, 2, counts()), **log))
+    (same,) = (path for path in root.iter(f"{SVG}path") if path.get("class") == "same")
+    top = float(re.findall(r"[\d.]+", same.attrib["d"])[1])
+    assert top > max(float(text.attrib["y"]) for text in root.iter(f"{SVG}text") if text.get("class") == "figure")
+
+
+def test_a_span_of_one_moment_is_wide_enough_to_be_seen() -> None:
+    root = drawn(plot_of(PlotRow(line("x"), None, 18, 18, (), "span")))
+    (band,) = root.iter(f"{SVG}rect")
+    assert float(band.attrib["width"]) >= 8
