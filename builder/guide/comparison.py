@@ -117,9 +117,7 @@ def comparison_section(catalogue: Catalogue, question: Question, item: Compared,
     says = line("By study: ", counts, ". ", _READING)
     blocks: list[Block] = [
         Paragraph(line(answer_line(catalogue, question, item), " ", counts_sentence(item, counts), "."), "finding"),
-        direction_plot(
-            catalogue, item.sides, f"{anchor}-plot", without_digits(name), line("By study: ", counts, ". ", _READING)
-        ),
+        direction_plot(catalogue, item.sides, f"{anchor}-plot", without_digits(name), says),
         _table(catalogue, item, name),
     ]
     blocks.extend(Paragraph(conflict, "warning") for conflict in _own_conflicts(item))
