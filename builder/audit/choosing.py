@@ -40,9 +40,9 @@ def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | No
             continue
         found = options[at]
         if not found:
-            chosen[at] = Choice(-1, "absent")
+            chosen[at] = _ABSENT
         elif len(found) == 1 and _take(at, found[0], rows, readings, taken):
-            chosen[at] = Choice(found[0])
+            chosen[at] = _choice(found[0])
         else:
             waiting.append(at)
     while waiting:
@@ -57,7 +57,7 @@ def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | No
                 chosen[at] = taken_choice(at, rows, readings, options, taken)
             elif len(free) == 1:
                 _take(at, free[0], rows, readings, taken)
-                chosen[at] = Choice(free[0])
+                chosen[at] = _choice(free[0])
             else:
                 left.append(at)
         if len(left) == len(waiting):
@@ -76,6 +76,14 @@ def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | No
     if bounds:
         choose_bounds(rows, readings, options, chosen, taken, bounds)
     return chosen
+
+
+_ABSENT = Choice(-1, "absent")
+_CHOICES = tuple(Choice(index) for index in range(256))
+
+
+def _choice(index: int) -> Choice:
+    return _CHOICES[index] if index < 256 else Choice(index)
 
 
 def _take(

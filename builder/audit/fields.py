@@ -28,6 +28,9 @@ from builder.reading.report_model import (
 from builder.reading.slugs import slug
 from builder.reading.values import Ends, Length, Missing, Number, Percentage, PValue, Range, Words
 
+_new = tuple.__new__
+"""A number is a plain tuple of its class: the NamedTuple's own constructor costs as much again as all the rest."""
+
 
 def quoted_scopes(
     report: Report, units: Mapping[str, str] | None = None, outcomes: Mapping[str, Outcome] | None = None
@@ -112,8 +115,8 @@ def _count(
 ) -> None:  # fmt: skip
     if type(value) is Number:
         rows.append(
-            Quoted(figure, value.position, name, value.text, value.value, value.decimals, unit, ROLES[role], where, "",
-                   leads, level, "", side)
+            _new(Quoted, (figure, value.position, name, value.text, value.value, value.decimals, unit, ROLES[role],
+                          where, "", leads, level, "", side))
         )  # fmt: skip
 
 
@@ -122,8 +125,8 @@ def _percent(
 ) -> None:
     if type(value) is Percentage:
         rows.append(
-            Quoted(figure, value.position, name, value.text, value.value, value.decimals, "%", ROLES[role], where, "",
-                   False, level, "", side)
+            _new(Quoted, (figure, value.position, name, value.text, value.value, value.decimals, "%", ROLES[role],
+                          where, "", False, level, "", side))
         )  # fmt: skip
 
 

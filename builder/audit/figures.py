@@ -12,11 +12,11 @@ from builder.audit.fields import quoted_scopes
 from builder.audit.figure_messages import FIGURE_RULES as FIGURE_RULES, mention_problem, proof_problem, unknown_where
 from builder.audit.matching import Reading
 from builder.audit.proof import Proof
-from builder.audit.sharing import Choice
 from builder.numerals import Token, read_numerals
 from builder.problems import Position, Problem
 from builder.reading.model import Outcome
-from builder.reading.report_model import Passage, Report, Source
+from builder.reading.report_model import Report, Source
+from builder.reading.values import Words
 
 
 class Proved(NamedTuple):
@@ -31,8 +31,6 @@ class Proved(NamedTuple):
     unproved: int
     unproved_at: frozenset[Position]
     """Where the numbers stand that found no proof: they take part in no other rule."""
-    unused: tuple[tuple[Passage, Token], ...]
-    """Printed numbers of the passages that claims name, which no field used."""
 
 
 def prove_report(
@@ -61,47 +59,46 @@ def prove_report(
     problems: list[Problem] = []
     proofs: dict[str, Proof] = {}
     unproved_at: list[Position] = []
-    used: set[tuple[int, int]] = set()
     quoted = 0
     for scope in quoted_scopes(report, units, outcomes):
         readings: list[Reading | None] = []
+        where: Words | None = None
+        found: Reading | None = None
         for row in scope.quoted:
-            found = reading(row.where.text)
-            # A place that could not be read is said already: what it should prove stays unproved, in silence.
-            if found is None and row.where.text and row.where.position not in unknown:
-                problem = unknown[row.where.position] = unknown_where(row.where, source)
-                problems.append(problem)
+            if row.where is not where:  # the rows of a claim share their place
+                where = row.where
+                found = reading(where.text)
+                # A place that could not be read is said already: what it should prove stays unproved, in silence.
+                if found is None and where.text and where.position not in unknown:
+                    problem = unknown[where.position] = unknown_where(where, source)
+                    problems.append(problem)
             readings.append(found)
         quoted += len(readings)
-        choices = choose(scope, readings)
-        for row, place, choice in zip(scope.quoted, readings, choices, strict=True):
-            if place is not None and choice is not None and choice.at >= 0:
-                used.add((id(place), choice.at))
-                proofs[row.id] = _proof(row, place, choice)
-                continue
-            unproved_at.append(row.position)
-            if place is not None and choice is not None:
+        for row, place, choice in zip(scope.quoted, readings, choose(scope, readings), strict=True):
+            if choice is not None and place is not None:
+                if choice.at >= 0:
+                    proofs[row.id] = _proof(row, place, choice.at)
+                    continue
                 problems.append(proof_problem(row, place, choice, scope, source, reading))
-        problems += _mentions(scope, reading, source)
-    unused = tuple(
-        (place.passage, token)
-        for place in read.values()
-        for index, token in enumerate(place.tokens)
-        if (id(place), index) not in used
-    )
-    return Proved(tuple(problems), proofs, quoted, len(unproved_at), frozenset(unproved_at), unused)
+            unproved_at.append(row.position)
+        if scope.mentions:
+            problems += _mentions(scope, reading, source)
+    return Proved(tuple(problems), proofs, quoted, len(unproved_at), frozenset(unproved_at))
 
 
-def _proof(row: Quoted, place: Reading, choice: Choice) -> Proof:
-    token = place.tokens[choice.at]
+def _proof(row: Quoted, place: Reading, at: int) -> Proof:
+    token = place.tokens[at]
     unit = row.unit
-    if (row.role.kind == "length" and token.unit != "none") or (row.role.kind == "bound" and unit == "none"):
-        unit = token.unit
-    elif not unit:
+    if not unit:
         unit = token.unit if token.unit in COUNT_UNITS else "none"
-    return Proof(
-        row.id, row.position, row.typed, token.value, unit, token.shown, place.passage, token.start, token.outer_start,
-        token.outer_end,
+    elif (row.role.kind == "length" and token.unit != "none") or (row.role.kind == "bound" and unit == "none"):
+        unit = token.unit
+    return tuple.__new__(
+        Proof,
+        (
+            row.id, row.position, row.typed, token.value, unit, token.shown, place.passage, token.start,
+            token.outer_start, token.outer_end,
+        ),
     )  # fmt: skip
 
 

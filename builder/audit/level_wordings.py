@@ -75,7 +75,7 @@ def _parts(text: str, begin: int, end: int, wordings: list[tuple[int, int]] | No
 
     wordings: where it also falls apart at "than", "versus" and the like, the places it must not be cut in.
     """
-    parts = []
+    parts: list[tuple[int, int]] = []
     if wordings is not None:
         cuts = [
             match.start()
@@ -86,7 +86,8 @@ def _parts(text: str, begin: int, end: int, wordings: list[tuple[int, int]] | No
             parts += _parts(text, begin, cut, None)
             begin = cut
     depth = 0
-    for at in range(begin, end):
+    comma = text.find(",", begin, end)
+    for at in range(begin, end) if comma >= 0 else ():
         character = text[at]
         if character in "([":
             depth += 1

@@ -32,10 +32,15 @@ class Reading:
         self.by_value: dict[Decimal, list[int]] = {}
         self.by_role: dict[str, list[int]] = {}
         self._levels: dict[tuple[str, ...], list[str | None]] = {}
+        by_value, by_role = self.by_value, self.by_role
         for index, token in enumerate(self.tokens):
-            self.by_value.setdefault(token.value, []).append(index)
+            value = token.value
+            if value in by_value:
+                by_value[value].append(index)
+            else:
+                by_value[value] = [index]
             for role in token.roles:
-                self.by_role.setdefault(role, []).append(index)
+                by_role.setdefault(role, []).append(index)
 
     def shows(self, quoted: Quoted) -> bool:
         """True where a number of the field's kind and unit has the field's own role in the passage."""
@@ -171,11 +176,13 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
     role = quoted.role
     if quoted.typed[:1] == "0" and quoted.typed[1:2].isdigit():  # "06" is printed nowhere as 6
         return []
-    found = [
-        index
-        for index in reading.by_value.get(quoted.value, ())
-        if is_like(quoted, tokens[index], scope) and has_precision(quoted, tokens[index])
-    ]
+    found = []
+    for index in reading.by_value.get(quoted.value, ()):
+        token = tokens[index]
+        if is_like(quoted, token, scope) and (token.decimals == quoted.decimals or has_precision(quoted, token)):
+            found.append(index)
+    if not role.own and role.kind != "length" and quoted.name != "range":
+        return found
     if role.kind == "length":
         converted, unit = _converted(quoted)
         if unit:

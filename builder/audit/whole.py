@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from typing import NamedTuple
 
 from builder.audit import (
@@ -25,8 +25,9 @@ from builder.audit.acknowledgements import answers_of, apply_answers
 from builder.audit.figures import prove_report
 from builder.audit.known import Described, Known, known_names
 from builder.audit.proof import Audit, Proof
+from builder.audit.two_processes import in_two
 from builder.audit.withheld import without
-from builder.problems import Problem, in_order
+from builder.problems import Position, Problem, in_order
 from builder.reading.model import Evidence, Outcome
 from builder.reading.report_model import Claim, Report, Source
 from builder.reading.values import Missing
@@ -41,28 +42,103 @@ class Audited(NamedTuple):
     proofs: dict[str, Proof]
     quoted: int
     unproved: int
+    withheld: frozenset[Position] = frozenset()
+    """Where the values stand that found no proof."""
+
+
+class Told(NamedTuple):
+    """What the check tells about one Evidence: an Audit without its proofs."""
+
+    problems: tuple[Problem, ...]
+    """Sorted, each once, those of the reading included, acknowledgements already applied."""
+    quoted: int
+    """How many numbers are quoted."""
+    unproved: int
+
+    @property
+    def passes(self) -> bool:
+        """True where nothing is left to mend or to answer."""
+        return not any(problem.is_open for problem in self.problems)
 
 
 def audit(evidence: Evidence) -> Audit:
     """Do the parts of this evidence agree? All problems at once, sorted, answered ones included."""
-    known = known_names(evidence)
-    units = _units(evidence)
-    found = list(evidence.problems)
+    known, units = known_names(evidence), _units(evidence)
     proofs: dict[str, Proof] = {}
-    reports: dict[str, Report] = {}
+    part = _audit_reports(evidence, known, units, list(evidence.reports), proofs)
+    return Audit(_all_problems(evidence, known, [part], proofs), proofs, part.unproved)
+
+
+MANY = 400
+"""From so many reports on, a second process saves more than it costs."""
+
+
+def check(evidence: Evidence, many: int = MANY) -> Told:
+    """The same problems and counts as `audit` gives, without the proofs; two cores share the work on many reports."""
+    known, units = known_names(evidence), _units(evidence)
+    keys = list(evidence.reports)
+
+    def of(some: list[str]) -> _Part:
+        proofs: dict[str, Proof] = {}
+        part = _audit_reports(evidence, known, units, some, proofs)
+        return part._replace(ids=tuple(proofs))
+
+    if len(keys) < many:
+        parts = [of(keys)]
+    else:
+        middle = len(keys) // 2
+        parts = list(in_two(lambda: of(keys[:middle]), lambda: of(keys[middle:])))
+    ids = {name for part in parts for name in part.ids}
+    unproved = sum(part.unproved for part in parts)
+    return Told(_all_problems(evidence, known, parts, ids), len(ids) + unproved, unproved)
+
+
+class _Part(NamedTuple):
+    """What the audit of some reports gives."""
+
+    problems: list[Problem]
+    withheld: dict[str, frozenset[Position]]
+    """By key, for reports whose figures did not all find a proof."""
+    unproved: int
+    ids: tuple[str, ...] = ()
+    """Of all proved figures."""
+
+
+def _audit_reports(
+    evidence: Evidence, known: Known, units: Mapping[str, str], keys: list[str], proofs: dict[str, Proof]
+) -> _Part:
+    """One report after the other; fills proofs."""
+    problems: list[Problem] = []
+    withheld: dict[str, frozenset[Position]] = {}
     unproved = 0
-    for key, report in evidence.reports.items():
-        audited = audit_report(report, evidence.sources.get(key), known, _evidence_date(evidence), units)
-        found += audited.problems
+    day = _evidence_date(evidence)
+    for key in keys:
+        audited = audit_report(evidence.reports[key], evidence.sources.get(key), known, day, units)
+        problems += audited.problems
         proofs.update(audited.proofs)
-        reports[key] = audited.report
         unproved += audited.unproved
+        if audited.withheld:
+            withheld[key] = audited.withheld
+    return _Part(problems, withheld, unproved)
+
+
+def _all_problems(evidence: Evidence, known: Known, parts: list[_Part], ids: Collection[str]) -> tuple[Problem, ...]:
+    """Those of the reports, and whatever reaches beyond one report; ids: of all proved figures."""
+    found = list(evidence.problems)
+    reports = dict(evidence.reports)
+    for key, report in evidence.reports.items():
+        if key not in evidence.sources:
+            reports[key] = _without_figures(report)
+    for part in parts:
+        found += part.problems
+        for key, positions in part.withheld.items():
+            reports[key] = without(reports[key], positions)
     found += across(reports, evidence.sources)
-    found += _in_questions(evidence, known, proofs, unproved > 0)
+    found += _in_questions(evidence, known, ids, any(part.unproved for part in parts))
     answers = [answer for report in evidence.reports.values() for answer in answers_of(report)]
     if answers:
         found = list(apply_answers(in_order(found), answers, _withheld(evidence, reports)))
-    return Audit(tuple(in_order(found)), proofs, unproved)
+    return tuple(in_order(found))
 
 
 def audit_report(
@@ -83,7 +159,7 @@ def audit_report(
     problems += references.find_in_report(report, known, proved.unproved_at)
     report = without(report, proved.unproved_at)
     problems += reckon(report, known.outcomes)
-    return Audited(tuple(problems), report, proved.proofs, proved.quoted, proved.unproved)
+    return Audited(tuple(problems), report, proved.proofs, proved.quoted, proved.unproved, proved.unproved_at)
 
 
 def reckon(report: Report, outcomes: dict[str, Outcome]) -> Iterator[Problem]:
@@ -127,7 +203,7 @@ def across(reports: dict[str, Report], sources: dict[str, Source]) -> Iterator[P
     yield from cohorts.find_one_cohort(cohorts.cohorts_of(reports.values(), sources))
 
 
-def _in_questions(evidence: Evidence, known: Known, proofs: dict[str, Proof], has_unproved: bool) -> Iterator[Problem]:
+def _in_questions(evidence: Evidence, known: Known, ids: Collection[str], has_unproved: bool) -> Iterator[Problem]:
     """Questions, urgent matters, status and hand-written pages."""
     day = _evidence_date(evidence)
     has_gaps = has_unproved or bool(evidence.unreadable) or any(key not in evidence.sources for key in evidence.reports)
@@ -143,11 +219,11 @@ def _in_questions(evidence: Evidence, known: Known, proofs: dict[str, Proof], ha
         yield from question_references.find_in_question(question, known)
         yield from standing.find_in_question(question, claims[name], known)
         yield from upkeep.find_in_question(question, day)
-        yield from prose.find_in_question(question, known, proofs, has_gaps)
+        yield from prose.find_in_question(question, known, ids, has_gaps)
     for urgent in evidence.urgent.values():
-        yield from prose.find_in_urgent(urgent, known, proofs, has_gaps)
+        yield from prose.find_in_urgent(urgent, known, ids, has_gaps)
     for page in evidence.pages:
-        yield from prose.find_in_page(page, known, proofs, has_gaps)
+        yield from prose.find_in_page(page, known, ids, has_gaps)
 
 
 def _evidence_date(evidence: Evidence) -> datetime.date:

@@ -7,9 +7,12 @@ import gc
 import os
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from builder.audit.proof import Audit
 from builder.problems import as_annotation, as_text, counted, json_text
+
+if TYPE_CHECKING:
+    from builder.audit.whole import Told
 
 FORMATS = ("text", "json", "github")
 
@@ -31,36 +34,35 @@ def run(options: argparse.Namespace) -> int:
     return 0 if result.passes else 1
 
 
-def checked(root: Path) -> Audit | None:
-    """The audit of the evidence below root; None, and a word on stderr, where there is none."""
+def checked(root: Path) -> Told | None:
+    """What is told of the evidence below root; None, and a word on stderr, where there is none."""
     if not (root / "evidence" / "compendium.yaml").is_file():
         print(
             f"there is no evidence/compendium.yaml in {root}: name the folder that holds evidence/ with --root",
             file=sys.stderr,
         )
         return None
-    from builder.audit.whole import audit
+    from builder.audit.whole import check
     from builder.reading.evidence import read_evidence
 
     # Everything made here lives until the end: looking for garbage would only cost time.
     was_on = gc.isenabled()
     gc.disable()
     try:
-        return audit(read_evidence(root))
+        return check(read_evidence(root))
     finally:
         if was_on:
             gc.enable()
 
 
-def shown(result: Audit, form: str, folder: str) -> str:
+def shown(result: Told, form: str, folder: str) -> str:
     """The answer in one of FORMATS. folder: from the working folder to the root, for the lines of a pull request."""
-    quoted = len(result.proofs) + result.unproved
     if form == "json":
-        return json_text(result.problems, quoted, result.unproved) + "\n"
+        return json_text(result.problems, result.quoted, result.unproved) + "\n"
     if form == "github":
         return "".join(as_annotation(problem, folder) + "\n" for problem in result.problems)
     lines = [as_text(problem) for problem in result.problems]
-    lines.append(f"{counted(result.problems)}; {quoted} figures quoted, {result.unproved} without proof")
+    lines.append(f"{counted(result.problems)}; {result.quoted} figures quoted, {result.unproved} without proof")
     return "\n".join(lines) + "\n"
 
 

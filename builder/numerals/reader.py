@@ -40,45 +40,50 @@ def read_numerals(text: str) -> tuple[Token, ...]:
     unreadable = lexemes.unreadable
     is_plain = not _find_tex(text)
 
-    def moved(pair: int) -> int:
-        return pair - sum(index < pair for index in dropped) if dropped else pair
-
     tokens: list[Token] = []
     new_token = tuple.__new__  # the NamedTuple's own constructor costs as much again as all the rest of this loop
+    nothing: tuple[str, ...] = ()
     for index, numeral in enumerate(numerals):
         if dropped and index in dropped:
             continue
         roles = numeral.roles
-        parent = None
+        kind = numeral.kind
         if numeral.parent >= 0:  # "2 years and 3 months (27.4 months)": the months were read with their years
             parent = numerals[numeral.parent - (numeral.parent in dropped)]
-        kind = numeral.kind
-        if parent is not None:
-            if not roles and not kind:
-                roles = [role for role in parent.roles if ROLES.get(role) in _INHERITED]
-            if not roles and parent.roles and _is_same_time(numeral, parent):
-                roles = parent.roles
+            if not roles and parent.roles:
+                if not kind:
+                    roles = [role for role in parent.roles if ROLES.get(role) in _INHERITED]
+                if not roles and _is_same_time(numeral, parent):
+                    roles = parent.roles
             if parent.kind == "ratio" and numeral.part in ("low", "high"):
                 kind = "interval"
             if kind == "interval" and not numeral.measure:
                 numeral.measure = parent.measure
-        if numeral.part == "high" and not roles:
-            roles = numerals[numeral.pair].roles
-        if numeral.at in unreadable:
+        pair, part = numeral.pair, numeral.part
+        if pair >= 0:
+            if part == "high" and not roles:
+                roles = numerals[pair].roles
+            if unreadable and (numeral.at in unreadable or numerals[pair].at in unreadable):
+                pair, part = -1, ""
+            elif dropped:
+                pair -= sum(gone < pair for gone in dropped)
+        if unreadable and numeral.at in unreadable:
             kind = "unreadable"
         start, end = numeral.start, numeral.end
         outer_start, outer_end = numeral.outer_start, numeral.outer_end
-        is_readable = kind != "unreadable" and (numeral.pair < 0 or numerals[numeral.pair].at not in unreadable)
+        printed = text[start:end]
+        whole = printed if outer_start == start and outer_end == end else text[outer_start:outer_end]
+        if roles:
+            role, named = (roles[0] if len(roles) == 1 else " ".join(roles)), canonical(roles)
+        else:
+            role, named = "", nothing
         tokens.append(
             new_token(
                 Token,
                 (
-                    start, end, text[start:end], numeral.value, numeral.decimals, numeral.unit, kind or
-                    _KINDS[numeral.unit],
-                    " ".join(roles) if roles else "", numeral.comparator,
-                    moved(numeral.pair) if numeral.pair >= 0 and is_readable else -1, outer_start, outer_end,
-                    text[outer_start:outer_end] if is_plain else shown(text[outer_start:outer_end]),
-                    numeral.part if is_readable else "", canonical(roles) if roles else (), numeral.measure,
+                    start, end, printed, numeral.value, numeral.decimals, numeral.unit, kind or _KINDS[numeral.unit],
+                    role, numeral.comparator, pair, outer_start, outer_end, whole if is_plain else shown(whole), part,
+                    named, numeral.measure,
                 ),
             )
         )  # fmt: skip

@@ -260,7 +260,6 @@ def test_number_in_a_note_must_stand_in_the_passage_and_proves_nothing(tmp_path:
     assert not prove(tmp_path, passage, claim.format(6)).problems
     proved = prove(tmp_path, passage, claim.format(7))
     assert (rules(proved), proved.unproved) == (["figure-not-in-passage"], 0)
-    assert [token.text for _, token in proved.unused] == ["6"]
 
 
 @pytest.mark.parametrize(
