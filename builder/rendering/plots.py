@@ -14,7 +14,7 @@ _LEFT, _RIGHT = 10, 310
 _FONT = 13
 
 # Advance widths of a common sans serif in thousandths of the font size; `textLength` makes the estimate exact.
-_NARROW = dict.fromkeys("iljtfI.,:;'|()[] ", 300)
+_NARROW = dict.fromkeys("iljI.,:;'| ", 290) | dict.fromkeys("rtf()[]-", 380)
 _WIDE = dict.fromkeys("mwMW%", 860) | dict.fromkeys("ABCDEFGHKLNOPQRSTUVXYZ", 690)
 
 
