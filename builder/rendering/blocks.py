@@ -172,11 +172,29 @@ def _short_basis(entry: Entry) -> str:
     return escape(first.partition(":")[0] + unratified, quote=False)
 
 
+# Lists that have to fit on a screen: who ratified most of the entries is named once, below them.
+_NAMED_ONCE = frozenset({"stop", "is-it-this"})
+
+
+def _named_once(block: AdviceList) -> tuple[tuple[Entry, ...], Line]:
+    """The entries, those under the people who ratified most of them saying so alone; and the line that names these."""
+    lines = [entry.ratified for entry in block.entries if entry.ratified[:1] == ("ratified by ",)]
+    names = max(dict.fromkeys(lines), key=lines.count, default=())
+    if lines.count(names) < 2:
+        return block.entries, ()
+    short = tuple(
+        entry._replace(ratified=("ratified",)) if entry.ratified == names else entry for entry in block.entries
+    )
+    return short, names
+
+
 def _advice(block: AdviceList, setting: Setting) -> str:
     tag = "ol" if block.ordered else "ul"
-    rows = "\n".join(_entry(entry, setting, block.kind) for entry in block.entries)
+    entries, names = _named_once(block) if block.kind in _NAMED_ONCE else (block.entries, ())
+    rows = "\n".join(_entry(entry, setting, block.kind) for entry in entries)
+    below = f'<p class="basis">Where no name stands: {line_html(names, setting.place)}.</p>' if names else ""
     mark = f'<p class="mark">{setting.invented().strip()}</p>' if setting.is_demonstration else ""
-    return f'<{tag} class="advice {block.kind}">\n{rows}\n</{tag}>{mark}'
+    return f'<{tag} class="advice {block.kind}">\n{rows}\n</{tag}>{below}{mark}'
 
 
 def _passage(block: PassageText, setting: Setting) -> str:

@@ -7,14 +7,14 @@ import json
 from collections.abc import Callable
 from pathlib import Path
 
+import pytest
 from offline import copied, visited, withdraw
 from playwright.sync_api import Page, expect
-from pytest import mark
 from site_server import SiteServer, serving
 
 from builder.rendering.frame import FRESH_DAYS
 
-pytestmark = mark.browser
+pytestmark = pytest.mark.browser
 
 QUESTION = "root-perforation/"
 RETRACTED = "Withdrawn since: a report on this page was retracted (2026-11-02)"

@@ -109,6 +109,64 @@ def test_the_last_day_of_a_month_stays_within_a_shorter_month(
     assert first.decoded("DTSTART") == datetime.date(2028, 2, 29)
 
 
+@pytest.fixture
+def planner(sample_server: SiteServer, opened: Callable[..., Page]) -> Page:
+    page = opened()
+    page.goto(f"{sample_server.url}root-perforation/recall/", wait_until="load")
+    return page
+
+
+# Counted by hand on a calendar: the month's last day where the wanted day is missing.
+@pytest.mark.parametrize(
+    ("day", "months", "expected"),
+    [
+        ("2026-08-31", 6, "2027-02-28"),
+        ("2026-08-31", 12, "2027-08-31"),
+        ("2026-08-31", 24, "2028-08-31"),
+        ("2026-08-31", 48, "2030-08-31"),
+        ("2027-08-31", 6, "2028-02-29"),
+        ("2024-02-29", 12, "2025-02-28"),
+        ("2024-02-29", 48, "2028-02-29"),
+        ("2026-12-31", 2, "2027-02-28"),
+    ],
+)
+def test_months_are_clamped_to_their_last_day(planner: Page, day: str, months: int, expected: str) -> None:
+    assert planner.evaluate("([day, months]) => monthsLater(day, months)", [day, months]) == expected
+
+
+def test_folding_counts_octets_and_cuts_no_character(planner: Page) -> None:
+    # RFC 5545, section 3.1: 52 characters, yet 92 octets in UTF-8.
+    text = "DESCRIPTION:" + "é" * 40
+    folded = planner.evaluate("(text) => folded(text)", text).encode()
+    assert [len(line) <= 75 for line in folded.split(b"\r\n")] == [True, True]
+    assert folded.decode().replace("\r\n ", "") == text
+
+
+def test_stops_of_the_text_are_escaped_and_read_back(planner: Page, tmp_path: Path) -> None:
+    # RFC 5545, section 3.3.11: backslash, semicolon, comma and line break.
+    typed = "a, b; c \\ d\ne"
+    made = planner.evaluate(
+        """(typed) => calendar({question: "q", visits: [[6, "6 months"]], record: [typed], failing: [typed], mark: ""},
+            "2026-01-15")""",
+        typed,
+    )
+    event = Calendar.from_ical(made).walk("VEVENT")[0]
+    assert event["DESCRIPTION"] == f"Record: {typed}\nIt may be failing: {typed}"
+
+
+def test_neither_the_file_nor_the_address_names_a_tooth_or_a_patient(
+    sample_server: SiteServer, opened: Callable[..., Page], tmp_path: Path
+) -> None:
+    page = opened()
+    page.goto(f"{sample_server.url}{QUESTION}#tooth=46")
+    text = calendar(page, sample_server, "2026-01-15", tmp_path).decode()
+    assert "tooth=46" not in text
+    assert "#46" not in text
+    assert not {"ATTENDEE", "ORGANIZER", "LOCATION"} & {line.split(":")[0].split(";")[0] for line in text.split("\r\n")}
+    assert "2026-01-15" not in page.url
+    assert "tooth" not in page.url
+
+
 def test_the_calendar_keeps_to_the_form_of_rfc_5545(
     sample_server: SiteServer, opened: Callable[..., Page], tmp_path: Path
 ) -> None:

@@ -1,0 +1,172 @@
+"""Reachable: the order of the keyboard, focus beside the bar, what a screen reader hears, large text, own colours."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from look import one_of_each_kind
+from playwright.sync_api import Page, expect
+from site_server import SiteServer
+
+pytestmark = pytest.mark.browser
+
+QUESTION = "root-perforation/"
+
+
+def test_the_urgent_door_is_the_first_stop_of_the_keyboard(
+    demo_server: SiteServer, demo_site: Path, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    for kind, address in one_of_each_kind(demo_site).items():
+        page.goto(demo_server.url + address, wait_until="load")
+        page.keyboard.press("Tab")
+        assert page.evaluate("document.activeElement.textContent") == "something worse is happening", kind
+
+
+def test_focus_is_never_under_the_bar_on_the_way_down_or_up(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    # WCAG 2.2, success criterion 2.4.11 Focus Not Obscured, in its stricter form (2.4.12): no part is hidden.
+    page = opened()
+    page.goto(demo_server.url + QUESTION, wait_until="load")
+    hidden = []
+    for key, steps in (("Tab", 90), ("Shift+Tab", 90)):
+        for _ in range(steps):
+            page.keyboard.press(key)
+            under = page.evaluate(
+                """() => {
+                    const part = document.activeElement;
+                    const bar = document.querySelector(".urgent").getBoundingClientRect();
+                    const box = part.getBoundingClientRect();
+                    const isSeen = part.closest(".urgent") || part === document.body || box.top >= bar.bottom - 1;
+                    return isSeen ? null : part.outerHTML.slice(0, 90) + " " + box.top;
+                }"""
+            )
+            if under:
+                hidden.append(f"{key}: {under}")
+    assert hidden == []
+
+
+def test_focus_is_seen(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(demo_server.url + QUESTION, wait_until="load")
+    for _ in range(25):
+        page.keyboard.press("Tab")
+        width = page.evaluate("parseFloat(getComputedStyle(document.activeElement).outlineWidth)")
+        assert width >= 2, page.evaluate("document.activeElement.outerHTML")
+
+
+def test_choices_are_switches_that_say_whether_they_are_on(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(demo_server.url + QUESTION, wait_until="load")
+    choice = page.get_by_role("button", name="over 3 mm")
+    expect(choice).to_have_attribute("aria-pressed", "false")
+    choice.focus()
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("button", name="over 3 mm", pressed=True)).to_be_focused()
+    # What has changed is told without moving the focus (WCAG 2.2, success criterion 4.1.3).
+    expect(page.locator('.answers[aria-live="polite"]:has(#known-hole-size-large)')).to_be_visible()
+
+
+Node = dict[str, object]
+
+
+def heard(page: Page) -> list[tuple[str, str, str]]:
+    """Role, name and description of everything in the accessibility tree, as Chromium hands it to a screen reader."""
+    nodes = page.context.new_cdp_session(page).send("Accessibility.getFullAXTree")["nodes"]
+
+    def said(node: Node, field: str) -> str:
+        value = node.get(field)
+        return str(value.get("value", "")) if isinstance(value, dict) else ""
+
+    return [(said(node, "role"), said(node, "name"), said(node, "description")) for node in nodes]
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+@pytest.mark.parametrize("address", ["root-perforation/hole-size/", "root-perforation/over-time/"])
+def test_tables_and_charts_are_heard_with_their_names(
+    demo_server: SiteServer, opened: Callable[..., Page], address: str, width: int
+) -> None:
+    page = opened(viewport={"width": width, "height": 740})
+    page.goto(demo_server.url + address, wait_until="load")
+    page.evaluate("document.querySelectorAll('details').forEach((part) => (part.open = true))")
+    tree = heard(page)
+    tables = page.locator("table").count()
+    regions = [name for role, name, _ in tree if role == "region"]
+    assert tables > 0
+    # A table stays a table where a narrow screen sets its cells one below the other.
+    assert [role for role, name, _ in tree if role == "table" and name] == ["table"] * tables
+    assert sum(role == "columnheader" for role, *_ in tree) == page.locator("th[scope=col]").count()
+    assert sum(role == "rowheader" for role, *_ in tree) == page.locator("th[scope=row]").count()
+    assert len(set(regions)) == len(regions) == tables
+    charts = [(name, says) for role, name, says in tree if role == "group" and name]
+    assert len(charts) == page.locator("svg[role=group]").count() > 0
+    assert all(name and len(says) > len(name) for name, says in charts)
+
+
+def test_headings_never_skip_a_level(demo_server: SiteServer, demo_site: Path, opened: Callable[..., Page]) -> None:
+    page = opened()
+    skipped = []
+    for address in one_of_each_kind(demo_site).values():
+        page.goto(demo_server.url + address, wait_until="load")
+        levels = page.evaluate("[...document.querySelectorAll('h1,h2,h3,h4,h5,h6')].map((part) => +part.localName[1])")
+        if levels[0] != 1 or levels.count(1) != 1 or any(b - a > 1 for a, b in itertools.pairwise(levels)):
+            skipped.append((address, levels))
+    assert skipped == []
+
+
+def test_text_of_twice_the_size_still_fits(
+    demo_server: SiteServer, demo_site: Path, opened: Callable[..., Page]
+) -> None:
+    # WCAG 2.2, success criterion 1.4.4 Resize Text: 200 per cent, here on a phone.
+    page = opened()
+    wide = []
+    for kind, address in one_of_each_kind(demo_site).items():
+        page.goto(demo_server.url + address, wait_until="load")
+        if page.locator("body[data-root] > .top").count():
+            page.evaluate("document.documentElement.style.fontSize = '200%'")
+            if page.evaluate("document.documentElement.scrollWidth") > 360:
+                wide.append(kind)
+    assert wide == []
+
+
+def test_spaced_text_loses_nothing(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
+    # WCAG 2.2, success criterion 1.4.12 Text Spacing, its four values.
+    page = opened()
+    page.goto(demo_server.url + QUESTION, wait_until="load")
+    page.evaluate(
+        """() => { for (const part of document.querySelectorAll("body *")) Object.assign(part.style,
+            { lineHeight: "1.5", letterSpacing: ".12em", wordSpacing: ".16em" }) }"""
+    )
+    cut = page.evaluate(
+        """() => [...document.querySelectorAll(".target, summary, .do, h1, h2, h3")]
+            .filter((part) => part.getClientRects().length && part.scrollHeight > part.clientHeight + 2
+                && getComputedStyle(part).overflow !== "visible").map((part) => part.outerHTML.slice(0, 90))"""
+    )
+    assert cut == []
+    assert page.evaluate("document.documentElement.scrollWidth") == 360
+
+
+def test_own_colours_of_the_reader_keep_what_is_chosen_and_drawn(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened(forced_colors="active")
+    page.goto(f"{demo_server.url}{QUESTION}#hole-size=large", wait_until="load")
+    outline = "(part) => getComputedStyle(part).outlineStyle + parseFloat(getComputedStyle(part).outlineWidth)"
+    assert page.get_by_role("button", name="over 3 mm").evaluate(outline) == "solid4"
+    assert page.get_by_role("button", name="up to 1 mm").evaluate(outline).startswith("none")
+    page.goto(f"{demo_server.url}{QUESTION}hole-size/", wait_until="load")
+    paper = page.evaluate("getComputedStyle(document.body).backgroundColor")
+    assert page.locator("svg .band").first.evaluate("(part) => getComputedStyle(part).fill") != paper
+
+
+def test_nothing_moves_by_itself(demo_server: SiteServer, demo_site: Path, opened: Callable[..., Page]) -> None:
+    page = opened(reduced_motion="reduce")
+    for kind, address in one_of_each_kind(demo_site).items():
+        page.goto(demo_server.url + address, wait_until="load")
+        assert page.evaluate("document.getAnimations().length") == 0, kind

@@ -1,0 +1,174 @@
+"""The whole round of a resident on a phone of 360 by 740, with a script and without."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from icalendar import Calendar
+from offline import copied, visited
+from playwright.sync_api import Locator, Page, expect
+from site_server import serving
+
+from builder.plugin import service_worker
+
+pytestmark = pytest.mark.browser
+
+TITLE = "There is a hole in the root"
+THUMB = 44
+
+
+def tap(target: Locator) -> None:
+    """A tap with a thumb: what is tapped is at least 44 CSS pixels each way (WCAG 2.2, criterion 2.5.5)."""
+    target.scroll_into_view_if_needed()
+    box = target.bounding_box()
+    assert box is not None
+    assert min(box["width"], box["height"]) >= THUMB, target
+    target.tap()
+
+
+def in_view(page: Page, target: Locator) -> bool:
+    """True where it stands on the screen without scrolling."""
+    box = target.bounding_box()
+    return box is not None and box["y"] >= 0 and box["y"] + box["height"] <= page.viewport_size["height"]  # type: ignore[index]
+
+
+def test_the_whole_round_with_thumbs(
+    demo_site: Path, tmp_path: Path, opened: Callable[..., Page], sample_site: Path
+) -> None:
+    site = copied(demo_site, tmp_path / "site")
+    with serving(site, "/guide/") as server:
+        page = opened(service_workers="allow", has_touch=True, is_mobile=True)
+        foreign: list[str] = []
+        page.context.on(
+            "request",
+            lambda asked: None if asked.url.startswith((server.url, "blob:")) else foreign.append(asked.url),
+        )
+        visited(page, server.url)
+
+        # The first tap shows what not to do now.
+        tap(page.get_by_role("link", name=TITLE, exact=True))
+        assert in_view(page, page.get_by_role("heading", name="Not now"))
+        assert in_view(page, page.locator(".stop .do").nth(2))
+        assert in_view(page, page.get_by_role("link", name="something worse is happening"))
+
+        # Every further answer is one tap and shows its line at once; what is not answered counts as "can't tell".
+        expect(page.locator('[aria-pressed="true"]')).to_have_count(0)
+        tap(page.get_by_role("button", name="over 3 mm"))
+        known = page.locator("#known-hole-size-large")
+        expect(known).to_be_visible()
+        expect(known).to_contain_text("did worse in")
+        expect(known).to_contain_text("certainty: moderate")
+        tap(page.get_by_role("button", name="46 (30)"))
+        expect(page.locator("#known-tooth-type-molar")).to_be_visible()
+        expect(page.locator("#known-arch-mandibular")).to_be_visible()
+        assert page.url.endswith("#hole-size=large&tooth=46")
+        expect(page.locator("#known-site-probing-unknown")).to_be_visible()
+
+        # A figure is one tap from its passage.
+        figure = known.locator("a.quoted").first
+        name = figure.locator("data").first.get_attribute("data-figure")
+        figure.tap()
+        expect(page.locator(f':target data[data-figure="{name}"]')).to_be_visible()
+        page.go_back()
+        expect(known).to_be_visible()
+
+        # A sheet for the talk, printed alone.
+        page.get_by_role("link", name="Words for the patient").tap()
+        page.wait_for_url("**/patient/")
+        page.evaluate("() => { window.print = () => (window.printed = document.querySelector('.now h2').textContent) }")
+        tap(page.get_by_role("button", name="Print this sheet alone").first)
+        assert page.evaluate("window.printed") == "Before treatment"
+
+        # A calendar file.
+        page.goto(f"{server.url}root-perforation/recall/")
+        page.get_by_label("Day of treatment").fill("2026-08-31")
+        with page.expect_download() as download:
+            tap(page.get_by_role("button", name="Calendar file"))
+        download.value.save_as(tmp_path / "recall.ics")
+        events = Calendar.from_ical((tmp_path / "recall.ics").read_bytes()).walk("VEVENT")
+        assert events[0].decoded("DTSTART") == datetime.date(2027, 2, 28)
+
+        # The network goes: the page comes again, and the search finds.
+        page.goto(f"{server.url}root-perforation/#hole-size=large")
+        page.context.set_offline(True)
+        page.reload()
+        page.get_by_text("You are reading a copy kept on this device").wait_for()
+        expect(page.locator("#known-hole-size-large")).to_be_visible()
+        tap(page.get_by_role("link", name="Search"))
+        page.get_by_role("searchbox").fill("hole in the floor")
+        page.locator(".results").get_by_role("link", name=TITLE, exact=True).tap()
+        expect(page.get_by_role("heading", name="Not now")).to_be_visible()
+
+        # Back on the network after a publication: the first visit shows the new text.
+        publish_change(site)
+        page.context.set_offline(False)
+        page.goto(f"{server.url}root-perforation/", wait_until="load")
+        expect(page.locator(".stop .do").first).to_have_text("Take every file out.")
+
+        # Nothing was stored but the copies of pages, and nothing was asked for elsewhere.
+        stored = page.evaluate("[localStorage.length, sessionStorage.length, document.cookie.length]")
+        assert stored == [0, 0, 0]
+        assert page.evaluate("indexedDB.databases().then((list) => list.length)") == 0
+        assert foreign == []
+
+
+def publish_change(site: Path) -> None:
+    """A new publication in the same place: other words in the stop list, and the worker of what is published now."""
+    path = site / "root-perforation" / "index.html"
+    text = path.read_text("utf-8")
+    changed = text.replace("Take the file out and put no other one in.", "Take every file out.")
+    assert changed != text
+    path.write_text(changed, "utf-8")
+    worker = Path(__file__).parents[2] / "builder" / "theme" / "service-worker.js"
+    files = [file for file in site.rglob("*") if file.is_file() and file.name != "service-worker.js"]
+    published = ((file.relative_to(site).as_posix(), file.read_bytes()) for file in files)
+    (site / "service-worker.js").write_text(service_worker(worker.read_text("utf-8"), published), "utf-8")
+
+
+def test_the_same_reading_without_a_script(demo_site: Path, opened: Callable[..., Page]) -> None:
+    with serving(demo_site, "/guide/") as server:
+        page = opened(java_script_enabled=False, has_touch=True, is_mobile=True)
+        page.goto(server.url)
+        tap(page.get_by_role("link", name=TITLE, exact=True))
+        assert in_view(page, page.get_by_role("heading", name="Not now"))
+        tap(page.get_by_role("link", name="over 3 mm", exact=True))
+        known = page.locator("#known-hole-size-large:target")
+        expect(known).to_contain_text("did worse in")
+        # A choice of a tooth leads to what is known of its kind.
+        tap(page.get_by_role("link", name="46 (30)"))
+        expect(page.locator("#known-tooth-type-molar:target")).to_be_visible()
+        known = page.locator("#known-hole-size-large")
+        known.locator("a.quoted").first.tap()
+        expect(page.locator(":target data.figure").first).to_be_visible()
+        page.go_back()
+        # What is closed opens by itself: an option by its title, workings by the way to them.
+        page.locator("summary", has_text="Repair now").tap()
+        expect(page.get_by_text("The hole can be seen, reached and kept clean today.")).to_be_visible()
+        known.locator("a.computed").first.tap()
+        expect(page.locator("details.workings:target")).to_be_visible()
+        page.get_by_role("link", name="Words for the patient").tap()
+        expect(page.locator(".sheet.before .answer").first).to_be_visible()
+        page.go_back()
+        page.get_by_role("link", name="Recall: when to see it again").tap()
+        expect(page.locator(".visits li").first).to_have_text("6 months")
+        tap(page.get_by_role("link", name="Search"))
+        expect(page.get_by_role("main").get_by_role("link", name=TITLE, exact=True)).to_be_visible()
+        tap(page.locator(".door", has_text="something worse is happening"))
+        expect(page.get_by_role("heading", name="Something worse is happening")).to_be_visible()
+
+
+def test_sections_stand_in_the_same_order_with_and_without_a_script(
+    demo_site: Path, opened: Callable[..., Page]
+) -> None:
+    def order(**options: object) -> list[str]:
+        page = opened(**options)
+        page.goto(server.url + "root-perforation/", wait_until="load")
+        return page.locator("main :is(h1, h2, h3)").all_text_contents()
+
+    with serving(demo_site) as server:
+        with_script, without = order(), order(java_script_enabled=False)
+    assert with_script == without
+    assert with_script[:4] == [TITLE, "Not now", "Is it really this?", "What do you see?"]

@@ -1,0 +1,88 @@
+"""How hard it is to follow what a patient hears or reads: the sheets of the demo, and our own sentences on them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+import textstat
+
+from builder.build import build_files
+from builder.guide.document import Items, Page, Paragraph, Sheet, walk
+from builder.guide.patient_page import NOT_A_FORM
+from builder.rendering.inline import plain_text
+
+ROOT = Path(__file__).parents[2]
+
+# Both give a grade of school in the United States from lengths of words and sentences alone, so that no dictionary has
+# to be fetched: Smith & Senter 1967, AMRL-TR-66-220 (automated readability index); Coleman & Liau 1975, J Appl Psychol
+# 60:283-284. Sixth grade, eleven to twelve years: common practice for what patients are given, no source.
+SIXTH = 6.0
+
+
+@pytest.fixture(scope="module")
+def patient_pages() -> list[Page]:
+    guide = build_files(ROOT).guide
+    assert guide is not None
+    return [page for page in guide.pages if page.kind == "patient"]
+
+
+def spoken(page: Page, kind: str) -> list[str]:
+    """Sentences that faculty wrote for one sheet."""
+    sheets = [block for block in page.blocks if isinstance(block, Sheet) and block.kind == kind]
+    return [
+        plain_text(item)  # type: ignore[arg-type]
+        for block in walk(tuple(sheets))
+        if isinstance(block, Items) and block.kind == "say"
+        for item in block.items
+    ]
+
+
+def told(page: Page) -> list[str]:
+    """Our sentences around the numbers of the first sheets."""
+    sheets = [block for block in page.blocks if isinstance(block, Sheet) and block.kind == "before"]
+    return [
+        plain_text(block.line)
+        for block in walk(tuple(sheets))
+        if isinstance(block, Paragraph) and block.kind == "answer"
+    ]
+
+
+def grades(text: str) -> tuple[float, float]:
+    return textstat.automated_readability_index(text), textstat.coleman_liau_index(text)
+
+
+@pytest.mark.parametrize("kind", ["chair", "afterwards"])
+def test_what_is_said_to_a_patient_is_for_a_sixth_grader_at_most(patient_pages: list[Page], kind: str) -> None:
+    for page in patient_pages:
+        sentences = spoken(page, kind)
+        assert sentences
+        assert max(grades(" ".join(sentences))) <= SIXTH, (page.address, grades(" ".join(sentences)))
+
+
+def test_our_own_sentences_around_the_numbers_are_for_a_sixth_grader_at_most(patient_pages: list[Page]) -> None:
+    for page in patient_pages:
+        text = " ".join(told(page))
+        assert text
+        assert max(grades(text)) <= SIXTH, (page.address, grades(text))
+
+
+def test_the_measure_tells_hard_words_from_easy_ones() -> None:
+    assert (
+        min(grades("Postoperative complications necessitate interdisciplinary re-evaluation of periradicular tissues."))
+        > 12
+    )
+
+
+def test_at_the_chair_three_sentences_come_first(patient_pages: list[Page]) -> None:
+    for page in patient_pages:
+        (sheet,) = [block for block in page.blocks if isinstance(block, Sheet) and block.kind == "chair"]
+        said = [block for block in sheet.blocks if isinstance(block, Items)]
+        assert len(said[0].items) <= 3
+        assert all(textstat.lexicon_count(plain_text(item)) <= 25 for item in said[0].items)  # type: ignore[arg-type]
+
+
+def test_no_sheet_passes_for_a_consent_form(patient_pages: list[Page]) -> None:
+    for page in patient_pages:
+        for sheet in (block for block in page.blocks if isinstance(block, Sheet)):
+            assert NOT_A_FORM in [plain_text(block.line) for block in sheet.blocks if isinstance(block, Paragraph)]
