@@ -25,7 +25,9 @@ class Proved(NamedTuple):
     problems: tuple[Problem, ...]
     """In the order of the form."""
     proofs: dict[str, Proof]
-    """By id of the figure, in the order of the form."""
+    """By id of the figure, in the order of the form; empty where they were not wanted."""
+    ids: list[str]
+    """Of every proved figure, in the order of the form."""
     quoted: int
     """How many numbers the report quotes."""
     unproved: int
@@ -38,11 +40,13 @@ def prove_report(
     source: Source,
     units: Mapping[str, str] | None = None,
     outcomes: Mapping[str, Outcome] | None = None,
+    *,
+    located: bool = True,
 ) -> Proved:
     """Match every number of a report with one printed number of its source.
 
     units: what each study counts ("tooth"), by its id, where another report of the study tells it. outcomes: of the
-    vocabulary, by id.
+    vocabulary, by id. located: whether the proofs are wanted, or only the names of what is proved.
     """
     passages = {passage.bracket: passage for passage in source.passages}
     read: dict[str, Reading] = {}
@@ -58,6 +62,7 @@ def prove_report(
 
     problems: list[Problem] = []
     proofs: dict[str, Proof] = {}
+    ids: list[str] = []
     unproved_at: list[Position] = []
     quoted = 0
     for scope in quoted_scopes(report, units, outcomes):
@@ -77,13 +82,15 @@ def prove_report(
         for row, place, choice in zip(scope.quoted, readings, choose(scope, readings), strict=True):
             if choice is not None and place is not None:
                 if choice.at >= 0:
-                    proofs[row.id] = _proof(row, place, choice.at)
+                    ids.append(row.id)
+                    if located:
+                        proofs[row.id] = _proof(row, place, choice.at)
                     continue
                 problems.append(proof_problem(row, place, choice, scope, source, reading))
             unproved_at.append(row.position)
         if scope.mentions:
             problems += _mentions(scope, reading, source)
-    return Proved(tuple(problems), proofs, quoted, len(unproved_at), frozenset(unproved_at))
+    return Proved(tuple(problems), proofs, ids, quoted, len(unproved_at), frozenset(unproved_at))
 
 
 def _proof(row: Quoted, place: Reading, at: int) -> Proof:

@@ -45,6 +45,9 @@ def levels_of(text: str, tokens: Sequence[Token], wordings: tuple[str, ...]) -> 
     levels: list[str | None] = [None] * len(tokens)
     if not places:
         return levels
+    if len(places) == 1 and not _falls_apart(plain):
+        low, high, wording = places[0]
+        return [None if low <= token.start < high else wording for token in tokens]
     places.sort()
     ends = [*clauses(plain), len(plain) + 1]
     begin = 0
@@ -67,6 +70,10 @@ def levels_of(text: str, tokens: Sequence[Token], wordings: tuple[str, ...]) -> 
     return levels
 
 
+_falls_apart = re.compile(
+    r"[;,\n]|\.(?=\s|$)|\b(?:than|versus|vs|against|compared|whereas|while|but|respectively)\b"
+).search
+"""What may part one clause into several, looked for at once before each is."""
 _SIDES = re.compile(r"\bthan\b(?!\s*\d)|\bversus\b|\bvs\b|\bagainst\b|\bcompared\b|\bwhereas\b|\bwhile\b|\bbut\b")
 
 

@@ -40,6 +40,8 @@ class Audited(NamedTuple):
     report: Report
     """Without the values that found no proof."""
     proofs: dict[str, Proof]
+    ids: list[str]
+    """Of every proved figure."""
     quoted: int
     unproved: int
     withheld: frozenset[Position] = frozenset()
@@ -79,9 +81,7 @@ def check(evidence: Evidence, many: int = MANY) -> Told:
     keys = list(evidence.reports)
 
     def of(some: list[str]) -> _Part:
-        proofs: dict[str, Proof] = {}
-        part = _audit_reports(evidence, known, units, some, proofs)
-        return part._replace(ids=tuple(proofs))
+        return _audit_reports(evidence, known, units, some, None)
 
     if len(keys) < many:
         parts = [of(keys)]
@@ -100,26 +100,30 @@ class _Part(NamedTuple):
     withheld: dict[str, frozenset[Position]]
     """By key, for reports whose figures did not all find a proof."""
     unproved: int
-    ids: tuple[str, ...] = ()
+    ids: list[str]
     """Of all proved figures."""
 
 
 def _audit_reports(
-    evidence: Evidence, known: Known, units: Mapping[str, str], keys: list[str], proofs: dict[str, Proof]
+    evidence: Evidence, known: Known, units: Mapping[str, str], keys: list[str], proofs: dict[str, Proof] | None
 ) -> _Part:
-    """One report after the other; fills proofs."""
+    """One report after the other; fills proofs where they are wanted."""
     problems: list[Problem] = []
     withheld: dict[str, frozenset[Position]] = {}
+    ids: list[str] = []
     unproved = 0
     day = _evidence_date(evidence)
+    located = proofs is not None
     for key in keys:
-        audited = audit_report(evidence.reports[key], evidence.sources.get(key), known, day, units)
+        audited = audit_report(evidence.reports[key], evidence.sources.get(key), known, day, units, located=located)
         problems += audited.problems
-        proofs.update(audited.proofs)
+        ids += audited.ids
+        if proofs is not None:
+            proofs.update(audited.proofs)
         unproved += audited.unproved
         if audited.withheld:
             withheld[key] = audited.withheld
-    return _Part(problems, withheld, unproved)
+    return _Part(problems, withheld, unproved, ids)
 
 
 def _all_problems(evidence: Evidence, known: Known, parts: list[_Part], ids: Collection[str]) -> tuple[Problem, ...]:
@@ -142,24 +146,33 @@ def _all_problems(evidence: Evidence, known: Known, parts: list[_Part], ids: Col
 
 
 def audit_report(
-    report: Report, source: Source | None, known: Known, evidence_date: datetime.date, units: Mapping[str, str]
+    report: Report,
+    source: Source | None,
+    known: Known,
+    evidence_date: datetime.date,
+    units: Mapping[str, str],
+    *,
+    located: bool = True,
 ) -> Audited:
     """One report against its source and against itself; the same arguments give the same answer.
 
     source: None where its entry is missing or could not be read; nothing can be proved then, and nothing is reckoned.
     units: what each study counts, by its id. evidence_date: the day that nothing typed may be later than.
+    located: whether the proofs are wanted, or only the names of what is proved.
     """
     problems: list[Problem] = []
     problems += upkeep.find_in_report(report, evidence_date)
     if source is None:
         problems += references.find_in_report(report, known, frozenset())
-        return Audited(tuple(problems), _without_figures(report), {}, 0, 0)
-    proved = prove_report(report, source, units, known.outcomes)
+        return Audited(tuple(problems), _without_figures(report), {}, [], 0, 0)
+    proved = prove_report(report, source, units, known.outcomes, located=located)
     problems += proved.problems
     problems += references.find_in_report(report, known, proved.unproved_at)
     report = without(report, proved.unproved_at)
     problems += reckon(report, known.outcomes)
-    return Audited(tuple(problems), report, proved.proofs, proved.quoted, proved.unproved, proved.unproved_at)
+    return Audited(
+        tuple(problems), report, proved.proofs, proved.ids, proved.quoted, proved.unproved, proved.unproved_at
+    )
 
 
 def reckon(report: Report, outcomes: dict[str, Outcome]) -> Iterator[Problem]:

@@ -1,0 +1,64 @@
+"""Two processes give what one gives, and one does all where the other cannot."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from builder.audit.two_processes import in_two
+from builder.audit.whole import audit, check
+from builder.reading.evidence import read_evidence
+
+PUBLISHED = Path(__file__).parent.parent / "published"
+
+
+def test_each_half_is_given_in_its_place() -> None:
+    assert in_two(lambda: ["first"], lambda: {"second": 2}) == (["first"], {"second": 2})
+
+
+def test_answer_longer_than_a_pipe_holds_comes_whole() -> None:
+    assert in_two(lambda: 1, lambda: "x" * 3_000_000) == (1, "x" * 3_000_000)
+
+
+def test_second_half_is_made_here_where_the_child_fails() -> None:
+    here = os.getpid()
+
+    def second() -> int:
+        if os.getpid() != here:
+            raise ValueError("only in a child")
+        return 2
+
+    assert in_two(lambda: 1, second) == (1, 2)
+
+
+def test_fault_of_the_first_half_is_not_swallowed_and_leaves_no_child() -> None:
+    with pytest.raises(ZeroDivisionError):
+        in_two(lambda: 1 // 0, lambda: "x" * 3_000_000)
+    with pytest.raises(ChildProcessError):
+        os.waitpid(-1, os.WNOHANG)
+
+
+def damaged(tmp_path: Path) -> Path:
+    """The published figures with a wrong digit in one report, and one source missing."""
+    root = tmp_path / "guide"
+    for path in PUBLISHED.rglob("*.*"):
+        if "evidence" in path.parts and path.is_file():
+            text = path.read_text("utf-8")
+            if path.name == "krupp2013.yaml":
+                text = text.replace("73.3%", "73.4%")
+            target = root / path.relative_to(PUBLISHED)
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_text(text.replace("@article{zhou2017", "@article{zhou2018"), "utf-8")
+    return root
+
+
+@pytest.mark.parametrize("many", [1, 10_000], ids=["two processes", "one process"])
+def test_check_tells_what_the_audit_finds(tmp_path: Path, many: int) -> None:
+    evidence = read_evidence(damaged(tmp_path))
+    whole, told = audit(evidence), check(evidence, many)
+    assert told.problems == whole.problems
+    assert (told.quoted, told.unproved) == (len(whole.proofs) + whole.unproved, whole.unproved)
+    assert {"figure-not-in-passage", "percent-impossible"} <= {problem.rule for problem in told.problems}
+    assert told.unproved
