@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
@@ -139,6 +140,20 @@ def span_of_wording(wording: str) -> Span | None:
     return Span(*read) if read is not None else None
 
 
+def _with_doubled_brackets(evidence: Evidence) -> Iterator[str]:
+    """Keys of entries with one bracket twice: what a claim names there may be the passage that lost its name."""
+    for problem in evidence.problems:
+        if problem.rule == "bracket-twice":
+            file, line, _ = problem.position
+            before = [
+                (source.position.line, key)
+                for key, source in evidence.sources.items()
+                if source.position.file == file and source.position.line <= line
+            ]
+            if before:
+                yield max(before)[1]
+
+
 def known_names(evidence: Evidence) -> Known:
     """What the whole evidence offers to references."""
     described: dict[str, Described] = {}
@@ -155,5 +170,5 @@ def known_names(evidence: Evidence) -> Known:
         people=frozenset(evidence.compendium.people) if evidence.compendium else None,
         described=described,
         urgent=frozenset(evidence.urgent),
-        unreadable=evidence.unreadable,
+        unreadable=evidence.unreadable | {f"passages:{key}" for key in _with_doubled_brackets(evidence)},
     )

@@ -85,7 +85,8 @@ def find_in_report(report: Report, known: Known, unproved: frozenset[Position]) 
 def find_source(report: Report, known: Known) -> Iterator[Problem]:
     """The BibTeX entry behind a claim file, and a key that a question has taken."""
     key = report.source.text
-    if key not in known.sources and not known.is_unreadable("source", key):
+    # A file that is not named for its source is told so already.
+    if key == report.key and key not in known.sources and not known.is_unreadable("source", key):
         yield unknown("source", report.source, known.sources, "no entry in evidence/sources/ has the key")
     via = report.read.via
     if via is not None and via.text not in known.sources and not known.is_unreadable("source", via.text):

@@ -31,7 +31,7 @@ def find_in_report(report: Report, evidence_date: datetime.date) -> Iterator[Pro
     if checked is not None:
         if checked.on.value > evidence_date:
             yield _late(checked.on, evidence_date)
-        elif checked.on.value < read.on.value and checked.on.text and read.on.text:
+        elif checked.on.value < read.on.value <= evidence_date and checked.on.text and read.on.text:
             tells = f"re-read on {checked.on.text}, and read on {read.on.text}"
             yield error(checked.on.position, "date-before-reading", tells)
 
