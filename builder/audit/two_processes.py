@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import os
-import pickle
-import threading
 from collections.abc import Callable
 from typing import TypeVar
 
@@ -17,6 +15,8 @@ def in_two(first: Callable[[], First], second: Callable[[], Second]) -> tuple[Fi
 
     Both are pure, and what `second` gives can be pickled: the answer is the same by either way.
     """
+    import pickle  # here, since a small compendium never needs it
+
     child = _start(second) if _can_fork() else None
     if child is None:
         return first(), second()
@@ -39,6 +39,8 @@ def in_two(first: Callable[[], First], second: Callable[[], Second]) -> tuple[Fi
 
 def _can_fork() -> bool:
     """A child of a process with several threads may wait for a lock that nobody will ever open."""
+    import threading
+
     if not hasattr(os, "fork") or threading.active_count() > 1:
         return False
     cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
@@ -61,6 +63,8 @@ def _start(work: Callable[[], object]) -> tuple[int, int] | None:
         os.close(writing)
         return process, answer
     # The child: it leaves by os._exit alone, so that nothing of its parent's is flushed or closed twice.
+    import pickle
+
     code = 1
     try:
         os.close(answer)
