@@ -35,16 +35,16 @@ FIGURE_RULES: dict[str, str] = {
     "figure-taken": (
         "One printed number would have to prove two fields. Within one claim, or one study's facts, each printed "
         "number proves one field, since otherwise a slip of the finger could hide behind another number. Only totals, "
-        "times, bounds of a level and equal steps of a flow share one. Type the second number into the passage where "
-        "the report prints it."
+        "times, bounds of a level, equal steps of a flow and a count printed once for each part (`90 per arm`) share "
+        "one. Type the second number into the passage where the report prints it."
     ),
     "figure-pair": (
         "Two numbers that are printed together, `n of N` or the two ends of an interval, were taken from different "
         "pairs. Type both as they stand together in the passage."
     ),
     "figure-ambiguous": (
-        "The passage prints the number more than once, and neither a word beside it nor the level's wording says "
-        "which is meant. Split the passage under two brackets and name the narrower one in `where`."
+        "The passage prints the number more often than fields quote it, and neither a word beside it nor the level's "
+        "wording says which is meant. Split the passage under two brackets and name the narrower one in `where`."
     ),
     "figure-unreadable": (
         "Extraction from the paper destroyed a number in the passage: two numbers run together, limits in reverse "

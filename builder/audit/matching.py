@@ -110,7 +110,7 @@ def is_like(quoted: Quoted, token: Token, scope: Scope) -> bool:
         if kind in ("p", "confidence", "unreadable", "length") or (part or _end_role(roles)) != quoted.part:
             return False
         if quoted.unit == "%":
-            return token.unit in ("%", "none") and not token.measure
+            return token.unit in ("%", "none") and (not token.measure or "/contrast/" in quoted.id)
         return token.unit != "%" and (not token.measure or quoted.unit in (token.measure, "none"))
     if wanted == "length":
         return _is_length(quoted, token)

@@ -301,7 +301,7 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
                 role = _NOT.get(ROLES.get(role, ""), "")
                 if not role:
                     continue
-            if last is None or role_first:
+            if last is None or role_first or (ROLES.get(role) in _BEFORE and _leads_on(letters, index + 1)):
                 left.append(role)
             else:
                 _give(numerals, last, [role], unit_seen=unit_seen)
@@ -330,6 +330,9 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
 
 _NOT = {role: next(word for word, stands in ROLES.items() if word.startswith("not ") and stands == other)
         for role, other in NOT.items()}  # fmt: skip
+_BEFORE = frozenset({"median", "mean", "sd", "range", "iqr", "minimum", "maximum"})
+"""Roles that stand before their number wherever one follows: "56 teeth were reviewed at a mean of 26 months"."""
+_leads_on = re.compile(r"[fowjt=]{0,5}d").match
 _KEPT = frozenset({"median", "mean", "sd", "range", "iqr", "minimum", "maximum", "adjusted", "crude"})
 """Roles that a comma may part from their number."""
 

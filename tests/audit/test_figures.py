@@ -343,6 +343,15 @@ def test_adjusted_ratio_is_no_crude_one(tmp_path: Path) -> None:
     assert prove(tmp_path, "[p. 1] large against small: crude HR 2.9", claim).unproved == 1
 
 
+def test_interval_of_a_difference_in_per_cent_is_proved(tmp_path: Path) -> None:
+    claim = (
+        "where: p. 1\nfactor: size\nknown_at: before\nreference: small\n"
+        "contrast: {measure: risk difference, event_is: good, level: large, reference: small, value: 14.4%, "
+        "interval: -0.9% to 29.8%, adjusted_for: none}"
+    )
+    assert not prove(tmp_path, "[p. 1] large against small: RD 14.4% (95% CI -0.9 to 29.8)", claim).problems
+
+
 def test_every_rule_has_its_paragraph() -> None:
     text = Path(prove_report.__code__.co_filename).with_name("figure_messages.py").read_text(encoding="utf-8")
     assert all(f'"{rule}"' in text.partition("def ")[2] for rule in FIGURE_RULES)

@@ -352,3 +352,9 @@ def test_at_risk_holds_for_the_numbers_of_its_list_and_for_no_time() -> None:
 
 def test_mean_said_again_in_another_unit_is_the_mean() -> None:
     assert [token.roles for token in read_numerals("mean 2 years and 3 months (27.4 months)")] == [("mean",), ("mean",)]
+
+
+def test_mean_stands_before_its_number_whatever_was_counted_first() -> None:
+    tokens = read_numerals("56 teeth (93%) were reviewed at a mean of 26 months (range 12 to 48)")
+    assert next(token.roles for token in tokens if token.unit == "month") == ("mean",)
+    assert "mean" not in tokens[0].roles
