@@ -86,6 +86,10 @@ def person_name(person: str, catalogue: Catalogue) -> str:
 
 def source_link(key: str, catalogue: Catalogue) -> Link:
     """A report by first author and year, leading to its page."""
+    return catalogue.once(("link", key), lambda: _source_link(key, catalogue))
+
+
+def _source_link(key: str, catalogue: Catalogue) -> Link:
     source = catalogue.evidence.sources.get(key)
     if source is None:
         return Link(f"sources/{key}/", (typed(key, "identifier"),))

@@ -36,7 +36,6 @@ class _Point(NamedTuple):
     value: Array
     slope: Array
     curvature: Array
-    modes: Array
 
 
 def fit_logit_normal(events: Array, totals: Array) -> LogitNormal | Refusal:
@@ -118,17 +117,23 @@ def _scan(events: Array, totals: Array, logit: float, deviations: Array) -> tupl
 
     # The mean of logits is further out than the logit of the mean (Zeger, Liang, Albert 1988, Biometrics 44:1049-1060).
     means = logit * np.sqrt(1 + 0.346 * deviations**2)
-    point = _evaluate(events, totals, means, deviations, _SCAN_NODES)
+    point = _evaluate(events, totals, means, deviations, _SCAN_NODES, of_mean_alone=True)
+    values, moving = point.value, np.arange(len(deviations))
     for _ in range(12):
         # For a given deviation the likelihood is concave in the mean; steps are held since the tails are nearly linear.
         bent = point.curvature[:, 0, 0]
-        limit = 1 + deviations
+        limit = 1 + deviations[moving]
         step = np.clip(-point.slope[:, 0] / np.minimum(bent, -1e-8), -limit, limit)
-        means = means + step
-        point = _evaluate(events, totals, means, deviations, _SCAN_NODES, point.modes)
-        if np.max((np.abs(step) / limit)[:-2]) < 1e-2:
+        means[moving] += step
+        point = _evaluate(events, totals, means[moving], deviations[moving], _SCAN_NODES, of_mean_alone=True)
+        values[moving] = point.value
+        is_moving = np.abs(step) / limit >= 1e-2
+        moving = moving[is_moving]
+        # The last two stand for endless variation: nobody waits for them.
+        if not len(moving) or moving[0] >= len(deviations) - 2:
             break
-    return means, point.value
+        point = _Point(point.value[is_moving], point.slope[is_moving], point.curvature[is_moving])
+    return means, values
 
 
 def _climb(events: Array, totals: Array, mean: float, deviation: float, boundary: LogitNormal) -> LogitNormal | None:
@@ -153,7 +158,7 @@ def _climb(events: Array, totals: Array, mean: float, deviation: float, boundary
         last = float(slope @ step) < 1e-10
         for _ in range(40):
             new = _moved(at, step)
-            trial = _evaluate(events, totals, new[:1], new[1:], _NODES, point.modes)
+            trial = _evaluate(events, totals, new[:1], new[1:], _NODES)
             if last or float(trial.value[0]) > value:
                 break
             step = step / 2
@@ -194,19 +199,22 @@ def _moved(at: Array, step: Array) -> Array:
     return np.array([at[0] + step[0], deviation])
 
 
-def _tops(events: Array, totals: Array, mean: Array, deviation: Array, start: Array | None) -> tuple[Array, Array]:
-    """Where each study's integrand is highest, within a twentieth of its width, and its curvature there."""
+def _tops(events: Array, totals: Array, mean: Array, deviation: Array, within: float) -> tuple[Array, Array]:
+    """Where each study's integrand is highest, within that part of its width, and its curvature there."""
     import numpy as np
 
     # The integrand's log has a falling slope that is positive at the low end and negative at the high one.
     low, high = -deviation * (totals - events), deviation * events
-    u = np.zeros(low.shape) if start is None else np.clip(start, low, high)
+    # A start a few steps away: the study's own logit, drawn towards the mean as far as its counts are few.
+    own = (events + 0.5) / (totals + 1)
+    pull = deviation**2 * totals * own * (1 - own)
+    u = np.maximum(np.minimum((np.log(own / (1 - own)) - mean) / deviation * (pull / (1 + pull)), high), low)
     for _ in range(200):
-        p = 1 / (1 + np.exp(-np.clip(mean + deviation * u, -700, 700)))
+        p = 1 / (1 + np.exp(-np.maximum(np.minimum(mean + deviation * u, 700), -700)))
         slope = deviation * (events - totals * p) - u
         sharpness: Array = 1 + deviation**2 * totals * p * (1 - p)
         step = slope / sharpness
-        if np.max(np.abs(step) * np.sqrt(sharpness)) < 0.05:
+        if (np.abs(step) * np.sqrt(sharpness)).max() < within:
             break
         low, high = np.where(slope > 0, u, low), np.where(slope < 0, u, high)
         new = u + step
@@ -215,13 +223,16 @@ def _tops(events: Array, totals: Array, mean: Array, deviation: Array, start: Ar
 
 
 def _evaluate(
-    events: Array, totals: Array, means: Array, deviations: Array, nodes: int, modes: Array | None = None
+    events: Array, totals: Array, means: Array, deviations: Array, nodes: int, *, of_mean_alone: bool = False
 ) -> _Point:
-    """Likelihood, slope and curvature in (mean, deviation) at each pair; constants of the counts are left out."""
+    """Likelihood, slope and curvature in (mean, deviation) at each pair; constants of the counts are left out.
+
+    of_mean_alone: only the mean's own slope and curvature are wanted, and only they are given.
+    """
     import numpy as np
 
     mean, deviation = means[:, None], deviations[:, None]
-    u, sharpness = _tops(events, totals, mean, deviation, modes)
+    u, sharpness = _tops(events, totals, mean, deviation, 0.25 if of_mean_alone else 0.05)
     width = 1.5 / np.sqrt(sharpness)
     reach = np.arcsinh((9 + np.abs(u)) / width)
     t = reach[:, :, None] * np.linspace(-1, 1, nodes)
@@ -247,7 +258,11 @@ def _evaluate(
         result: Array = np.einsum("dsn,dsn->ds", weight, values)
         return result
 
-    first, second = average(score), average(x * score)
+    first = average(score)
+    if of_mean_alone:
+        bent = (average(score * score - bend) - first**2).sum(axis=1)
+        return _Point(value, first.sum(axis=1)[:, None], bent[:, None, None])
+    second = average(x * score)
     slope = np.stack([first.sum(axis=1), second.sum(axis=1)], axis=1)
     square = score * score - bend
     mean_mean = (average(square) - first**2).sum(axis=1)
@@ -256,4 +271,4 @@ def _evaluate(
     curvature = np.stack(
         [np.stack([mean_mean, mean_deviation], axis=1), np.stack([mean_deviation, deviation_deviation], axis=1)], axis=1
     )
-    return _Point(value, slope, curvature, u)
+    return _Point(value, slope, curvature)
