@@ -119,6 +119,8 @@ def read_forms(
             else:
                 couple(first, second, ("events", "total"))
                 events.kind = total.kind = "count"
+                if "label" in events.roles:  # "in the MTA group 2 of 41 failed"
+                    events.roles.remove("label")
                 if events.unit == "none":
                     events.unit = total.unit
                 elif total.unit == "none":

@@ -358,3 +358,8 @@ def test_mean_stands_before_its_number_whatever_was_counted_first() -> None:
     tokens = read_numerals("56 teeth (93%) were reviewed at a mean of 26 months (range 12 to 48)")
     assert next(token.roles for token in tokens if token.unit == "month") == ("mean",)
     assert "mean" not in tokens[0].roles
+
+
+def test_count_of_a_total_behind_the_word_group_is_no_name() -> None:
+    assert read_numerals("in the MTA group 2 of 41 teeth failed")[0].roles == ("bad",)
+    assert read_numerals("group 2: 9 of 40 failed")[0].roles == ("label",)
