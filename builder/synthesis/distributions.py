@@ -19,6 +19,7 @@ def normal_tail(z: float) -> float:
 
 
 @lru_cache(maxsize=64)
+@lru_cache(maxsize=1024)
 def normal_quantile(probability: float) -> float:
     """The standard normal value below which a share `probability` (strictly between 0 and 1) lies."""
     if probability > 0.5:
@@ -75,6 +76,7 @@ def _beta_fraction(x: float, a: float, b: float) -> float:
     raise ArithmeticError(f"the incomplete beta function did not settle at x={x}, a={a}, b={b}")
 
 
+@lru_cache(maxsize=1024)
 def beta_quantile(probability: float, a: float, b: float) -> float:
     """The value below which a share `probability` (strictly between 0 and 1) of Beta(a, b) lies."""
     log_norm = math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b)
@@ -97,6 +99,7 @@ def beta_quantile(probability: float, a: float, b: float) -> float:
 
 
 @lru_cache(maxsize=256)
+@lru_cache(maxsize=1024)
 def student_quantile(probability: float, degrees_of_freedom: float) -> float:
     """The value below which a share `probability` of Student's t lies."""
     if probability == 0.5:
@@ -127,6 +130,7 @@ def chi_square_tail(value: float, degrees_of_freedom: float) -> float:
 
 
 @lru_cache(maxsize=256)
+@lru_cache(maxsize=1024)
 def chi_square_quantile(probability: float, degrees_of_freedom: float) -> float:
     """The value below which a share `probability` of chi-square lies."""
 
