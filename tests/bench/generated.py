@@ -12,8 +12,11 @@ REPORTS_PER_QUESTION = 12
 PEOPLE = "people: {AA: {name: Anna Arrow, interests: none declared}, BB: {name: Bo Birk, interests: none declared}}"
 
 
-def write_compendium(root: Path, reports: int, seed: int = 1) -> None:
-    """Write evidence/ below root: `reports` reports of as many studies, four claims each."""
+def write_compendium(root: Path, reports: int, seed: int = 1, *, is_pooled: bool = False) -> None:
+    """Write evidence/ below root: `reports` reports of as many studies, four claims each.
+
+    is_pooled: every rate at one stated time, so that each question earns pools; else when last seen.
+    """
     chance = random.Random(seed)
     evidence = root / "evidence"
     for folder in ("sources", "claims", "questions"):
@@ -35,7 +38,7 @@ def write_compendium(root: Path, reports: int, seed: int = 1) -> None:
         numbers = range(question * REPORTS_PER_QUESTION, min(reports, (question + 1) * REPORTS_PER_QUESTION))
         entries = []
         for number in numbers:
-            entry, claims = _report(number, question, chance)
+            entry, claims = _report(number, question, chance, is_pooled=is_pooled)
             entries.append(entry)
             (evidence / "claims" / f"{key(number)}.yaml").write_text(claims, "utf-8")
         (evidence / "sources" / f"question-{letters(question)}.bib").write_text("\n".join(entries), "utf-8")
@@ -83,7 +86,7 @@ def _percent(events: int, total: int) -> int:
     return (200 * events + total) // (2 * total)
 
 
-def _report(number: int, question: int, chance: random.Random) -> tuple[str, str]:
+def _report(number: int, question: int, chance: random.Random, *, is_pooled: bool) -> tuple[str, str]:
     total = chance.randrange(40, 200)
     due = total + chance.randrange(1, 30)
     treated = due + chance.randrange(1, 30)
@@ -99,6 +102,10 @@ def _report(number: int, question: int, chance: random.Random) -> tuple[str, str
     at_risk = chance.randrange(10, total - 1)
     name, own = key(number), letters(number)
     median = chance.randrange(13, 59)
+    timing = f"timing: last recall, minimum: 12 months, median: {median} months, maximum: 60 months"
+    told = f"last recall 12 to 60 months (median {median})"
+    if is_pooled:
+        timing, told = "timing: at, at: 24 months, tolerance: 6 months", "seen at 24 months, give or take 6 months"
     entry = f"""@article{{{name},
   author = {{Author{own}, Ada and Second{own}, Ben}},
   title = {{Repair of {own} in a clinic that does not exist}},
@@ -106,7 +113,7 @@ def _report(number: int, question: int, chance: random.Random) -> tuple[str, str
   doi = {{10.5555/gen.{number}}},
   abstract = {{{"Nothing in this text is true; it stands here because real entries carry an abstract of some length. " * 8}}},
   annotation = {{
-    [p. 44, Methods] {treated} teeth treated, {due} due, {total} examined; last recall 12 to 60 months (median {median})
+    [p. 44, Methods] {treated} teeth treated, {due} due, {total} examined; {told}
     [p. 46, Table 2] healed: {good} of {total} teeth ({_percent(good, total)}%, 95% CI {low}% to {high}%)
     [p. 47, Table 3] up to 3 mm: {good_small} of {small} healed ({_percent(good_small, small)}%)
     [p. 47, Table 4] over 3 mm: {good_large} of {large} healed ({_percent(good_large, large)}%)
@@ -137,7 +144,7 @@ claims:
     total: {total}
     interval: {low}% to {high}%
     where: p. 46, Table 2
-    follow_up: {{from: repair, timing: last recall, minimum: 12 months, median: {median} months, maximum: 60 months, where: "p. 44, Methods"}}
+    follow_up: {{from: repair, {timing}, where: "p. 44, Methods"}}
   - id: by-size
     question: question-{letters(question)}
     factor: size-{letters(question)}
