@@ -20,6 +20,8 @@ from typing import NamedTuple
 sys.path.insert(0, str(Path(__file__).parent))
 
 from generated import write_compendium
+from share_of_synthesis import bench_share_of_synthesis
+from phone import bench_phone, bench_search_index
 
 ROOT = Path(__file__).parent.parent.parent
 RUNS = 3
@@ -143,25 +145,11 @@ def bench_synthesis() -> None:
         )
 
 
-def bench_first_visit(work: Path) -> None:
-    """Bytes and requests of the first visit of some of the demo's pages, as the server counts them."""
-    sys.path.insert(0, str(ROOT / "tests"))
-    from playwright.sync_api import sync_playwright
-    from site_server import serving  # type: ignore[import-not-found]
-
+def bench_demo(work: Path) -> None:
+    """What a phone pays for the demo."""
     site = work / "demo-site"
     subprocess.run(builder("build", "--site", str(site)), cwd=ROOT, check=True, stdout=subprocess.DEVNULL)
-    flags = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run"]
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=flags)
-        for address in ("", "root-perforation/", "root-perforation/hole-size/", "root-perforation/patient/"):
-            with serving(site) as server:
-                page = browser.new_context(service_workers="block").new_page()
-                page.goto(server.url + address, wait_until="load")
-                asked = list(server.asked)
-            size = sum(entry.size for entry in asked) / 1024
-            print(f"first visit of /{address}: {len(asked)} requests, {size:.1f} KB compressed (aims: 4 and 25)")
-        browser.close()
+    bench_phone(site)
 
 
 def main() -> int:
@@ -186,7 +174,10 @@ def main() -> int:
         costs = f"{1000 * small:.1f} ms at 300 reports, {1000 * large:.1f} ms at 3000"
         print(f"cost a page: {costs}: {large / small:.2f} x (aim 1.5 x)")
         bench_synthesis()
-        bench_first_visit(work)
+        write_compendium(work / "pooled", SIZES[0], is_pooled=True)
+        bench_share_of_synthesis(f"{SIZES[0]} reports, every rate pooled", work / "pooled")
+        bench_search_index("3000 reports", work / "build-3000" / "site")
+        bench_demo(work)
     finally:
         shutil.rmtree(work, ignore_errors=True)
     return 0

@@ -8,13 +8,15 @@ from typing import NamedTuple
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from look import one_of_each_kind
 from playwright.sync_api import Page
 from site_server import SiteServer, serving
 
 pytestmark = pytest.mark.browser
 
 SIZES = {"phone": (360, 740), "desk": (1280, 800)}
-VIEWS = [pytest.param(size, scheme, id=f"{size}-{scheme}") for size in SIZES for scheme in ("light", "dark")]
+VIEWS = [pytest.param(size, scheme, id=f"{size}-{scheme}") for size, scheme in (("phone", "light"), ("desk", "dark"))]
+SCHEMES = ("light", "dark")
 
 
 class Served(NamedTuple):
@@ -50,17 +52,28 @@ def test_the_console_is_quiet_and_nothing_comes_from_elsewhere(
     assert not faults, "\n".join(faults)
 
 
-@pytest.mark.parametrize(("size", "scheme"), VIEWS)
-def test_axe_finds_nothing(served: Served, opened: Callable[..., Page], size: str, scheme: str) -> None:
-    # axe-core with its default rules: WCAG 2.0 to 2.2, levels A and AA, and its best practices.
+@pytest.mark.parametrize("scheme", SCHEMES)
+def test_axe_finds_nothing_on_a_phone(served: Served, opened: Callable[..., Page], scheme: str) -> None:
+    assert not violations(served, opened, served.pages, "phone", scheme)
+
+
+@pytest.mark.parametrize("scheme", SCHEMES)
+def test_axe_finds_nothing_on_a_desk(served: Served, opened: Callable[..., Page], scheme: str) -> None:
+    # What differs on a wide screen is a matter of the kind of page.
+    kinds = list(one_of_each_kind(served.server.folder).values())
+    assert not violations(served, opened, kinds, "desk", scheme)
+
+
+def violations(served: Served, opened: Callable[..., Page], pages: list[str], size: str, scheme: str) -> list[str]:
+    """What axe-core finds with its default rules: WCAG 2.0 to 2.2, levels A and AA, and its best practices."""
     width, height = SIZES[size]
     page = opened(viewport={"width": width, "height": height}, color_scheme=scheme)
     faults = []
-    for address in served.pages:
+    for address in pages:
         page.goto(served.server.url + address, wait_until="load")
         for found in Axe().run(page).response["violations"]:
             faults.append(f"{address}: {found['id']}: {found['nodes'][0]['html'][:200]} ({len(found['nodes'])})")
-    assert not faults, "\n".join(faults)
+    return faults
 
 
 def test_nothing_scrolls_sideways_at_320_pixels(served: Served, opened: Callable[..., Page]) -> None:

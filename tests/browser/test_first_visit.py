@@ -47,6 +47,25 @@ def test_the_longest_page_of_a_kind_costs_25_kilobytes_at_most(demo_site: Path, 
     assert {address: size for address, size in heavy.items() if size > 25 * 1024} == {}
 
 
+def test_the_words_of_the_first_screen_do_not_wait_for_the_look(demo_site: Path, opened: Callable[..., Page]) -> None:
+    with serving(demo_site) as server:
+        page = opened()
+        # Bad wi-fi: the style sheet is asked for and never comes.
+        page.route("**/reading.css", lambda route: None)
+        page.goto(f"{server.url}root-perforation/", wait_until="commit")
+        page.wait_for_function("performance.getEntriesByName('first-contentful-paint').length === 1")
+        assert page.get_by_text("Do not send the patient home").is_visible()
+        assert page.get_by_role("link", name="something worse is happening").is_visible()
+        page.unroute_all(behavior="ignoreErrors")
+
+
+@pytest.mark.parametrize("kind", READING_KINDS)
+def test_a_reading_page_asks_for_one_sheet_once(demo_site: Path, kind: str) -> None:
+    for address, text in pages_of(demo_site, kind).items():
+        assert text.count('rel="stylesheet"') == 1, address
+        assert "<!--look-->" not in text, address
+
+
 def compressed(file: Path) -> int:
     """Bytes of a file as a static host sends it."""
     return len(gzip.compress(file.read_bytes(), 6))

@@ -42,19 +42,24 @@ function withdrawnSince(newest, ...further) {
   }
 }
 
+// The newest standing, and whether it is the network's answer or that of the copy on this device.
 async function asked(from) {
   const answer = await fetch(new URL("data/standing.json", from), { cache: "no-cache" });
-  return answer.json();
+  return [await answer.json(), answer.headers.has("x-kept-at")];
 }
 
-async function contact() {
-  let newest;
+const PATIENCE = 12;
+
+async function contact(attempt = 0) {
+  let newest, isKept;
   try {
-    newest = await asked(root);
+    [newest, isKept] = await asked(root);
   } catch (offline) {
     return;
   }
   withdrawnSince(newest, refresh());
+  // A network that is slow to come back is asked again for a minute.
+  if (isKept && attempt < PATIENCE) setTimeout(() => contact(attempt + 1), 5000);
   const isSame = newest.release === body.dataset.release && newest.evidence === body.dataset.evidence;
   if (!isSame) tellOnce("newer", "A newer release of this guide is there. ", refresh());
 }
@@ -63,7 +68,7 @@ async function permanentCopy() {
   const release = root.pathname.match(/\/v(\d+\.\d+\.\d+)\/$/);
   if (!release) return false;
   try {
-    const newest = await asked(new URL("../", root));
+    const [newest] = await asked(new URL("../", root));
     const number = element("span", release[1], { class: "identifier" });
     notice("This is the lasting copy of release ", number, ". The newest guide is of ", dateOf(newest.evidence), ".");
     withdrawnSince(newest);
@@ -83,7 +88,7 @@ async function keepForOffline() {
     worker.controller.postMessage({ asked: location.href.split("#")[0] });
     contact();
   }
-  addEventListener("online", contact);
+  addEventListener("online", () => contact());
   document.addEventListener("visibilitychange", () => {
     if (!document.hidden) contact();
   });
