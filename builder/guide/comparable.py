@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from builder.audit.known import TOOTH_FACTORS
@@ -327,6 +328,7 @@ def axes(finding: Finding) -> dict[str, object]:
     return out
 
 
+@lru_cache(maxsize=4096)
 def _folded(text: str) -> str:
     return " ".join(text.split()).casefold()
 
