@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from html import escape
+from itertools import groupby
 from pathlib import PurePosixPath
 
 from builder.guide.document import Page
@@ -23,12 +24,13 @@ _GROUPS = (
 
 def search_markdown(guide: Guide) -> str:
     """The page as Markdown, in one block of HTML like every other; left out of the index itself."""
+    questions = {page.address: page.title for page in guide.pages if page.kind == "question"}
     parts = []
     for title, kinds in _GROUPS:
         pages = [page for page in guide.pages if page.kind in kinds]
         if pages:
-            rows = "\n".join(_row(page) for page in pages)
-            parts.append(f'<h2 id="{title.lower().replace(" ", "-")}">{title}</h2>\n<ul>\n{rows}\n</ul>')
+            anchor = title.lower().replace(" ", "-")
+            parts.append(f'<h2 id="{anchor}">{title}</h2>\n<ul>\n{_rows(pages, questions)}\n</ul>')
     lists = "\n".join(parts)
     return (
         '---\ntitle: "Search"\nkind: "written"\ntemplate: "reading.html"\nsearch:\n  exclude: true\n---\n\n'
@@ -61,7 +63,13 @@ def published_address(path: str) -> str:
     return "" if str(folder) == "." else f"{folder}/"
 
 
-def _row(page: Page) -> str:
-    """A page by its name; below a question, the question's name stands before it."""
-    above = "".join(f"{typed_html(title)}: " for _, title in page.trail)
-    return f'<li>{above}<a href="{escape(href(page.address, PLACE))}">{typed_html(page.title)}</a></li>'
+def _rows(pages: list[Page], questions: dict[str, str]) -> str:
+    """Pages by their names; those below a question stand together under its name."""
+    out = []
+    for above, group in groupby(pages, lambda page: page.trail[0][0] if page.trail else ""):
+        rows = "\n".join(
+            f'<li><a href="{escape(href(page.address, PLACE))}">{typed_html(page.title)}</a></li>' for page in group
+        )
+        title = questions.get(above)
+        out.append(rows if title is None else f"<li>{typed_html(title)}<ul>\n{rows}\n</ul></li>")
+    return "\n".join(out)

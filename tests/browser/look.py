@@ -49,7 +49,7 @@ def look(site: Path, folder: Path, kinds: tuple[str, ...] = (), widths: tuple[in
                     page.goto(server.url + address, wait_until="load")
                     page.screenshot(path=folder / f"{kind}-{width}-{scheme}.png", full_page=True)
                     if scheme == "light" and width == widths[-1]:
-                        page.pdf(path=folder / f"{kind}-print.pdf", format="A4")
+                        page.pdf(path=folder / f"{kind}-print.pdf", format="A4", prefer_css_page_size=True)
                     page.close()
         browser.close()
 

@@ -1,0 +1,111 @@
+"""Blocks of a page: what stands open, what is one tap away, and who is named once for a whole list."""
+
+from __future__ import annotations
+
+import datetime
+
+import pytest
+
+from builder.guide.document import (
+    AdviceList,
+    Block,
+    Details,
+    Entry,
+    Line,
+    Link,
+    Paragraph,
+    Sheet,
+    WorkingsSection,
+    date,
+    line,
+    typed,
+)
+from builder.guide.figures import Working
+from builder.rendering.blocks import Setting, blocks_html
+from builder.rendering.inline import Place
+from builder.rendering.pages import LOOK, _words_first
+
+IM_AND_TO = line("ratified by ", typed("Ines Marlow, Tam Okafor"), " on ", date(datetime.date(2026, 10, 1)))
+NOBODY = line("not yet ratified")
+PRACTICE = line("common practice, no source")
+STUDY = line("study: ", Link("sources/marlow2019/", ("Marlow",)), ", healed more often")
+
+
+def html(*blocks: Block, is_demonstration: bool = True) -> str:
+    return blocks_html(blocks, Setting(Place("hole/"), is_demonstration, str))
+
+
+def entry(words: str, basis: Line = PRACTICE, ratified: Line = IM_AND_TO) -> Entry:
+    return Entry(line(words), basis, (), ratified)
+
+
+@pytest.mark.parametrize("kind", ["stop", "is-it-this", "until-help", "for", "against"])
+def test_what_is_read_in_a_hurry_keeps_its_basis_open(kind: str) -> None:
+    assert "<details" not in html(AdviceList((entry("Stop."),), kind))
+
+
+@pytest.mark.parametrize("kind", ["steps", "medical", "call"])
+def test_the_basis_of_a_step_is_one_tap_away_and_its_kind_is_said(kind: str) -> None:
+    shown = html(AdviceList((entry("Dry it.", STUDY, NOBODY),), kind))
+    assert '<details class="basis"><summary>study · not yet ratified</summary>' in shown
+    assert "healed more often · not yet ratified</p></details></li>" in shown
+
+
+def test_a_step_that_rested_on_a_withdrawn_report_says_so_openly() -> None:
+    gone = line("the study it rested on was ", date(datetime.date(2022, 6, 30)))
+    shown = html(AdviceList((entry("Seal it.", gone),), "steps"))
+    assert "<details" not in shown
+    assert "the study it rested on was" in shown
+
+
+def test_who_ratified_most_of_a_stop_list_is_named_once_below_it() -> None:
+    shown = html(AdviceList((entry("One."), entry("Two."), entry("Three.", ratified=NOBODY)), "stop"))
+    assert shown.count("Ines Marlow, Tam Okafor") == 1
+    assert shown.count("common practice, no source · ratified</p>") == 2
+    assert "common practice, no source · not yet ratified</p>" in shown
+    assert 'Where no name stands: ratified by Ines Marlow, Tam Okafor on <time class="date"' in shown
+
+
+def test_who_ratified_a_single_entry_is_named_beside_it() -> None:
+    shown = html(AdviceList((entry("One."), entry("Two.", ratified=NOBODY)), "stop"))
+    assert "Where no name stands" not in shown
+    assert "ratified by Ines Marlow, Tam Okafor" in shown
+
+
+def test_a_way_to_go_on_is_a_heading_that_opens() -> None:
+    shown = html(Details("Repair now", (Paragraph(line("Speaks for it")),), "way", anchor="way-repair"))
+    assert '<details class="way" id="way-repair"><summary><h2>Repair now</h2></summary>' in shown
+
+
+@pytest.mark.parametrize(
+    ("kind", "is_marked"),
+    [("before", True), ("chair", True), ("afterwards", True), ("tray", False), ("recall", False)],
+)
+def test_sheets_for_patients_alone_are_marked_not_for_use(kind: str, is_marked: bool) -> None:
+    sheet = Sheet("A sheet", kind, (Paragraph(line("text")),))
+    assert ("not for use with a patient" in html(sheet)) is is_marked
+    assert "not for use with a patient" not in html(sheet, is_demonstration=False)
+
+
+def working(name: str) -> Working:
+    return Working(name, f"Workings of {name}", (), "a / b", "", "", ())
+
+
+def test_many_workings_stand_behind_one_line_more() -> None:
+    few = html(WorkingsSection(tuple(working(name) for name in "abc")))
+    many = html(WorkingsSection(tuple(working(name) for name in "abcd")))
+    assert "all-workings" not in few
+    assert many.startswith('<details class="all-workings"><summary>')
+    assert many.count('<details class="workings"') == 4
+
+
+def test_the_look_is_asked_for_behind_the_first_screen_and_between_blocks() -> None:
+    body = "\n".join(f"<p>{'word ' * 60}{number}</p>" for number in range(12)) + "\n"
+    before, after = _words_first(body).split(LOOK)
+    assert before + after == body
+    assert before.endswith("</p>\n")
+    assert 1500 <= len(before) < 1900
+
+
+def test_a_short_page_has_its_look_in_the_head() -> None:
+    assert LOOK not in _words_first("<p>short</p>\n")
