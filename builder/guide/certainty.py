@@ -37,14 +37,16 @@ def how_sure(item: Certainty | None) -> Line:
     return line(f"certainty: {item.final.text}" if item is not None else f"certainty: {NOT_JUDGED}")
 
 
-def associated(item: Certainty | None, direction: str) -> str:
+def associated(item: Certainty | None, direction: str, studies: int = 2) -> str:
     """Association at the right strength: "may go with a better outcome".
 
-    direction: "better", "worse" or "no clear difference".
+    direction: "better", "worse" or "no clear difference". studies: how many it was seen in.
     """
     side = {"better": "a better outcome", "worse": "a worse outcome"}.get(direction, "no clear difference")
     if item is None:
-        return f"went with {side} in these studies; how sure is {NOT_JUDGED}"
+        where = "this study" if studies == 1 else "these studies"
+        verb = "showed" if side == "no clear difference" else "went with"
+        return f"{verb} {side} in {where}; how sure is {NOT_JUDGED}"
     final = item.final.text
     if final == "very low":
         return f"we are very uncertain whether it goes with {side}"

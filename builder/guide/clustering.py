@@ -50,8 +50,8 @@ def clustering_block(catalogue: Catalogue, place: str, findings: Iterable[Findin
         return []
     says = Paragraph(
         line(
-            "Teeth of one patient are more alike than teeth of two, so intervals that count teeth are somewhat too "
-            "narrow. Nothing above is corrected for it."
+            "Teeth of one patient are alike, so intervals that count teeth are somewhat too narrow; nothing above is "
+            "corrected for it."
         ),
         "quiet",
     )

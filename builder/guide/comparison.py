@@ -97,7 +97,7 @@ def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Lin
     elif verdict == "not known":
         said = "which way it goes is not stated"
     else:
-        said = associated(judged, verdict)
+        said = associated(judged, verdict, len(item.sides))
     sure: Line = ()
     if judged is not None or verdict in ("mixed", "not known"):
         at = line(", judged at ", typed(judged.at.text, "threshold")) if judged is not None and judged.at else None

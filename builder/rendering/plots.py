@@ -128,14 +128,19 @@ def _placed(x: float, y: float, width: float) -> str:
 
 
 def _flat(line: Line) -> list[str | Figure]:
+    """Figures, and the words between them as one text each."""
     out: list[str | Figure] = []
     for part in line:
+        inner: list[str | Figure]
         if isinstance(part, (str, Figure)):
-            out.append(part)
-        elif isinstance(part, Marked):
-            out.append(part.text)
+            inner = [part]
         else:
-            out.extend(_flat(part.line))
+            inner = [part.text] if isinstance(part, Marked) else _flat(part.line)
+        for item in inner:
+            if isinstance(item, str) and out and isinstance(out[-1], str):
+                out[-1] += item
+            else:
+                out.append(item)
     return out
 
 
