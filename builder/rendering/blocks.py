@@ -29,7 +29,7 @@ from builder.guide.document import (
     WorkingsSection,
 )  # fmt: skip
 from builder.guide.figures import Figure, Working
-from builder.rendering.inline import Place, figure_html, href, line_html, typed_html, unit_after
+from builder.rendering.inline import Place, figure_html, href, line_html, plain_text, typed_html, unit_after
 from builder.rendering.passages import passage_html
 from builder.rendering.plots import plot_svg
 from builder.rendering.recall import recall_html
@@ -144,8 +144,9 @@ def _details(block: Details, setting: Setting) -> str:
     return f"<details{_class(block.kind)}{anchor}{is_open}><summary>{summary}</summary>\n{inner}\n</details>"
 
 
-# Lists of which the words alone are read in a hurry: what each entry rests on is one tap away.
+# Lists of which the words alone are read in a hurry: a basis of more than two lines on a phone is one tap away.
 _FOLDED = frozenset({"steps", "medical", "call"})
+_LONG_BASIS = 84
 
 
 def _entry(entry: Entry, setting: Setting, kind: str) -> str:
@@ -154,8 +155,9 @@ def _entry(entry: Entry, setting: Setting, kind: str) -> str:
     if entry.caution:
         out.append(f'<p class="caution">{line_html(entry.caution, place)}</p>')
     parts = [line_html(part, place) for part in (entry.basis, entry.ratified) if part]
-    short = _short_basis(entry)
-    if parts and kind in _FOLDED and short:
+    length = len(plain_text((*entry.basis, *entry.ratified)))
+    short = _short_basis(entry) if kind in _FOLDED and length > _LONG_BASIS else ""
+    if short:
         out.append(f'<details class="basis"><summary>{short}</summary><p>{" · ".join(parts)}</p></details>')
     elif parts:
         out.append(f'<p class="basis">{" · ".join(parts)}</p>')
@@ -173,7 +175,7 @@ def _short_basis(entry: Entry) -> str:
 
 
 # Lists that have to fit on a screen: who ratified most of the entries is named once, below them.
-_NAMED_ONCE = frozenset({"stop", "is-it-this"})
+_NAMED_ONCE = frozenset({"stop", "is-it-this", "until-help", *_FOLDED})
 
 
 def _named_once(block: AdviceList) -> tuple[tuple[Entry, ...], Line]:
