@@ -79,7 +79,8 @@ COMPUTED: tuple[Method, ...] = (
     Method(
         "Tau and its limits",
         "beside each pooled result",
-        "how much studies differ beyond chance, on the scale of the model; limits by the Q-profile where there is one",
+        "how much studies differ beyond chance, on the scale of the model; a pooled ratio has limits by the Q-profile; "
+        "the model of a pooled rate gives none, and that is said",
         "Viechtbauer 2007, Stat Med 26:37-52; Higgins, Thompson 2002, Stat Med 21:1539-1558" + MEMORY,
     ),
     Method(
@@ -116,6 +117,20 @@ COMPUTED: tuple[Method, ...] = (
         "odds, risk or hazard ratio put to that baseline; a hazard ratio only where proportional hazards are not "
         "denied",
         "Cochrane Handbook 5.1, sections 12.5.4.1 to 12.5.4.3; Altman, Andersen 1999, BMJ 319:1492-1495" + MEMORY,
+    ),
+    Method(
+        "Number needed to treat",
+        "on the page of a treatment alone, from the counts of both arms or a ratio at its named baseline; for faculty, "
+        "not for patients",
+        "one over the risk difference of full precision, rounded up, with both limits; where the difference may go "
+        "either way they run through infinity",
+        "Cochrane Handbook 5.1, section 12.5.4; Altman 1998, BMJ 317:1309-1312" + MEMORY,
+    ),
+    Method(
+        "Several teeth in one patient",
+        "beside the ledgers, where a report counts teeth and patients; elsewhere it is said not to be computable",
+        "design effect with an assumed likeness of 0.1 of the teeth of a patient; a hint that corrects no number",
+        "Kish 1965, Survey Sampling; Cochrane Handbook, section 23.1.4" + MEMORY,
     ),
     Method(
         "Printed percentages",

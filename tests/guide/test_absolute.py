@@ -171,3 +171,59 @@ def test_a_ratio_of_healing_lost_is_conditional_on_healing():
         question=question(),
     )
     assert "conditional on another event" in risk(made).reason
+
+
+@pytest.mark.parametrize(
+    ("measure", "value", "baseline", "percent"),
+    [
+        # p1 = OR × p0 / (1 - p0 + OR × p0), Cochrane Handbook, section 15.4.4; values recomputed.
+        ("odds ratio", "2.0", (5, 100), 9.524),
+        ("odds ratio", "2.0", (14, 100), 24.561),
+        ("odds ratio", "2.0", (20, 100), 33.333),
+        ("odds ratio", "2.0", (50, 100), 66.667),
+        ("odds ratio", "0.5", (20, 100), 11.111),
+        # A published pooled odds ratio of 2.15 at a share of 75 %.
+        ("odds ratio", "2.15", (75, 100), 86.577),
+        # 1 - (1 - p0) ^ HR, Altman and Andersen 1999, BMJ 319:1492-1495.
+        ("hazard ratio", "4.1", (30, 100), 76.831),
+    ],
+)
+def test_the_same_ratio_means_another_risk_at_another_baseline(measure, value, baseline, percent):
+    made = catalogue(
+        {"vocabulary.yaml": SPLIT},
+        by_size("arden2011", (50, 100), baseline, outcome="split", time=at()),
+        ratio("bexley2012", measure, "split, bad", value, outcome="split", time=at()),
+        question=question(),
+    )
+    found = risk(made)
+    unrounded = made.book.get(f"{found.figures['level'].id}-unrounded")
+    assert unrounded is not None
+    assert float(unrounded.value) == pytest.approx(percent, abs=6e-4)
+
+
+def test_both_limits_of_a_ratio_become_risks():
+    # OR 2.15 (1.57 to 2.96) at 75 %: 82.49 to 89.88 % (recomputed).
+    made = catalogue(
+        {"vocabulary.yaml": SPLIT},
+        by_size("arden2011", (90, 100), (75, 100), outcome="split", time=at()),
+        ratio("bexley2012", "odds ratio", "split, bad", "2.15", outcome="split", time=at(),
+              more=", interval: 1.57 to 2.96", printed=" (95% CI 1.57 to 2.96)"),
+        question=question(),
+    )  # fmt: skip
+    figures = risk(made).figures
+    ends = [made.book.get(f"{figures[f'interval/{end}'].id}-unrounded") for end in ("low", "high")]
+    assert [float(end.value) for end in ends if end] == pytest.approx([82.49, 89.88], abs=5e-3)
+
+
+def test_two_ratios_are_never_multiplied():
+    # HR 3.3 and 4.1 of two models: each at its own baseline or not at all.
+    made = catalogue(
+        {"vocabulary.yaml": SPLIT},
+        by_size("arden2011", (50, 100), (30, 100), outcome="split", time=at()),
+        ratio("bexley2012", "hazard ratio", "split, bad", "3.3", outcome="split", time=at()),
+        ratio("corwen2013", "hazard ratio", "split, bad", "4.1", outcome="split", time=at()),
+        question=question().rstrip() + f"\n  - {{ratio: corwen2013/ratio, baseline: {BASELINE}}}\n",
+    )
+    found = absolutes(made, made.evidence.questions["hole"], "size")
+    shown = [float(item.figures["level"].value) for item in found]
+    assert shown == pytest.approx([69.2, 76.8], abs=0.06)
