@@ -86,7 +86,7 @@ def test_reference_to_what_is_there_is_silent(told, reference):
         ("$x/by-roots/more-than-on", "did you mean more-than-one?"),
         ("$x/overall/event", "did you mean events?"),
         ("$hole/overall/rates", "did you mean rate?"),
-        ("$hole/root/direction", "did you mean roots?"),
+        ("$hole/rot/direction", "did you mean roots?"),
         ("$hole/roots/rate", '"rate"'),
         ("$hole/overall", "needs a factor or overall"),
         ("$x/studies/fenwick/flow/treated", "names no figure of a study"),
