@@ -83,8 +83,9 @@ def _row(row: PlotRow, plot: Plot, scale: Scale, place: Place) -> tuple[str, int
     label = plain_text(row.label)
     figures = plain_text(row.figures)
     fits = text_width(label) + text_width(figures) + 12 <= _RIGHT - _LEFT
-    out = [_text(row.label, _LEFT, 13, place)]
-    text_end = 13
+    lines = _wrapped(label) if text_width(label) > _RIGHT - _LEFT else [row.label]
+    out = [_text(text, _LEFT, 13 + 17 * index, place) for index, text in enumerate(lines)]
+    text_end = 13 + 17 * (len(lines) - 1)
     if figures:
         if not fits:
             text_end += 17
@@ -93,9 +94,21 @@ def _row(row: PlotRow, plot: Plot, scale: Scale, place: Place) -> tuple[str, int
     out.append(f'<path class="rail" d="M{_LEFT} {rail}H{_RIGHT}"/>')
     if plot.reference is not None:
         # Beside the rails alone: a line through the whole drawing would strike out numbers.
-        out.append(f'<path class="same" d="M{scale.x(plot.reference)} {rail - 11}v24"/>')
+        out.append(f'<path class="same" d="M{scale.x(plot.reference)} {rail - 8}v20"/>')
     out.append(_direction_mark(row, rail) if plot.kind == "direction" else _mark(row, scale, rail))
     return "".join(out), rail + 14
+
+
+def _wrapped(label: str) -> list[Line]:
+    """A label longer than the drawing is wide, in as many lines as its words need."""
+    lines = [""]
+    for word in label.split():
+        longer = f"{lines[-1]} {word}".strip()
+        if lines[-1] and text_width(longer) > _RIGHT - _LEFT:
+            lines.append(word)
+        else:
+            lines[-1] = longer
+    return [(text,) for text in lines]
 
 
 def _text(line: Line, x: float, y: float, place: Place) -> str:

@@ -8,7 +8,7 @@ import xml.etree.ElementTree as ElementTree
 import pytest
 from rendering.sample_guide import sample_book, sample_guide
 
-from builder.guide.document import Line, Plot, PlotRow, line, walk
+from builder.guide.document import Line, Marked, Plot, PlotRow, line, walk
 from builder.rendering.inline import Place
 from builder.rendering.plots import WIDTH, Scale, plot_svg, text_width
 
@@ -128,3 +128,11 @@ def test_a_span_of_one_moment_is_wide_enough_to_be_seen() -> None:
     root = drawn(plot_of(PlotRow(line("x"), None, 18, 18, (), "span")))
     (band,) = root.iter(f"{SVG}rect")
     assert float(band.attrib["width"]) >= 8
+
+
+def test_a_label_longer_than_the_drawing_goes_on_below() -> None:
+    label = "Society for the Preservation of Teeth and Their Roots 2025, read in part"
+    root = drawn(plot_of(PlotRow(line(Marked("reference", label)), 83, 70, 91, counts())), "")
+    words = [text for text in root.iter(f"{SVG}text") if text.get("x") == "10" and "textLength" in text.attrib]
+    assert [float(text.attrib["y"]) for text in words] == [13, 30]
+    assert all(10 + float(text.attrib["textLength"]) <= WIDTH for text in words)
