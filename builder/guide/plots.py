@@ -9,7 +9,7 @@ from builder.guide.advice import source_link
 from builder.guide.direction import Side, is_adjusted
 from builder.guide.document import Line, Plot, PlotRow, line, typed
 from builder.guide.findings import Catalogue, Finding
-from builder.guide.wording import length, n_of_n, percent
+from builder.guide.wording import length, n_of_n, percent, rate
 from builder.reading.values import Length
 
 # House rule: bands of the number of units that a mark's size stands for.
@@ -131,7 +131,7 @@ def _rate_on_time(finding: Finding, label: Line, is_superseded: bool) -> PlotRow
     few = finding.total is not None and finding.total < FADED_BELOW
     is_faded = is_superseded or few
     size = size_band(finding.total or 0)
-    figures = n_of_n(finding) if finding.events is not None else _share(finding)
+    figures = rate(finding) if finding.events is None else n_of_n(finding)
     kind = getattr(timing.timing, "text", "")
     if finding.window is not None and isinstance(timing.at, Length):
         return PlotRow(label, float(timing.at.months), None, None, figures, "point", False, size, is_faded)
@@ -146,11 +146,6 @@ def _rate_on_time(finding: Finding, label: Line, is_superseded: bool) -> PlotRow
     low = low_end if low_end is not None else 0.0
     high = high_end if high_end is not None else low
     return PlotRow(label, None, low, max(low, high), figures, "span", False, size, is_faded, middle)
-
-
-def _share(finding: Finding) -> Line:
-    share = finding.figure("success_rate", "rate")
-    return line("counts not reported, ", percent(share)) if share is not None else line("not reported")
 
 
 def _months(value: object) -> float | None:

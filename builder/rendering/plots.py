@@ -126,11 +126,9 @@ def _text(line: Line, x: float, y: float, place: Place) -> str:
             )
         elif text.strip():
             kind = ' class="words"' if any(char.isdigit() for char in text) else ""
-            lead = len(text) - len(text.lstrip())
-            if lead:
-                shift = text_width(text[:lead])
-                inner = text_width(text.strip())
-                place_of = _placed(x + shift, y, inner)
+            # Blanks at the ends count for the places of what stands beside them, and not for the words.
+            before = text_width(text[: len(text) - len(text.lstrip())])
+            place_of = _placed(x + before, y, text_width(text.strip()))
             out.append(f"<text{kind} {place_of}>{escape(text.strip(), quote=False)}</text>")
         x += width
     return "".join(out)

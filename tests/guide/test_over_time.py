@@ -210,3 +210,14 @@ def test_without_any_stated_time_the_gap_is_the_whole_scale():
 def test_a_last_seen_span_does_not_close_the_gap():
     found = page(catalogue(cohort("arden2011", 40, 50), cohort("bexley2012", 40, 50, time=last_seen(12, 96))))
     assert (gap(found).low, gap(found).high) == (24.0, 96.0)
+
+
+def test_no_percentage_stands_in_the_drawing_without_its_counts():
+    files = cohort("arden2011", 40, 50, time=last_seen())
+    claims, source = files["claims/arden2011.yaml"], files["sources/arden2011.bib"]
+    files["claims/arden2011.yaml"] = claims.replace(
+        "events: 40, total: 50", "events: not reported, total: not reported, success_rate: 80%"
+    )
+    files["sources/arden2011.bib"] = source.replace("40 of 50 teeth", "80% were healed")
+    (row,) = marks(page(catalogue(files)))
+    assert said(row.figures) == "counts not reported"
