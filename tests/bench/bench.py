@@ -20,8 +20,8 @@ from typing import NamedTuple
 sys.path.insert(0, str(Path(__file__).parent))
 
 from generated import write_compendium
-from share_of_synthesis import bench_share_of_synthesis
 from phone import bench_phone, bench_search_index
+from share_of_synthesis import bench_share_of_synthesis
 
 ROOT = Path(__file__).parent.parent.parent
 RUNS = 3
