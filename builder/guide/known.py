@@ -7,7 +7,7 @@ from builder.guide.certainty import how_sure, ledger
 from builder.guide.direction import Compared, Direction, Side, compared, sides_of
 from builder.guide.document import Block, Blocks, Items, Line, Link, Paragraph, Span, date, joined, line, typed
 from builder.guide.findings import Catalogue, Finding
-from builder.guide.wording import adjustment, contrast, rate, timing
+from builder.guide.wording import adjustment, contrast, main_part, rate, timing
 from builder.reading.model import Question
 
 _SAID: dict[str, str] = {
@@ -112,8 +112,10 @@ def side_line(catalogue: Catalogue, side: Side) -> Line:
         return line(contrast(side.finding), " (", link, ")")
     if side.finding.kind == "words":
         return line("in words only (", link, ")")
+    if side.finding.kind == "test":
+        return line("a test without numbers (", link, ")")
     wording = side.finding.level.level.text if side.finding.level else ""
-    own = line(typed(wording, "definition"), ": ", rate(side.finding))
+    own = line(typed(wording, "definition"), ": " if wording else None, main_part(side.finding))
     other: Line = ()
     if side.reference is not None and side.reference.level is not None:
         other = line("; ", typed(side.reference.level.level.text, "definition"), ": ", rate(side.reference))

@@ -30,9 +30,14 @@ def percent(figure: Figure) -> Line:
 
 def length(figure: Figure) -> Line:
     """A length of time with its unit: "31 months"."""
-    if re.search(r"[a-z]", figure.text):
+    if _names_its_unit(figure):
         return (figure,)
     return (figure, " " + plural(figure.unit, figure))
+
+
+def _names_its_unit(figure: Figure) -> bool:
+    """True for "3 years 5 months"; "at least 12" has letters and still wants its unit."""
+    return re.search(r"day|week|month|year|minute", figure.text) is not None
 
 
 def n_of_n(finding: Finding) -> Line:
@@ -115,10 +120,10 @@ def _spread(finding: Finding) -> Line:
         middle, name = finding.time("mean"), "mean"
     out: Line = ()
     if low and high:
-        same = low.unit == high.unit and not re.search(r"[a-z]", low.text)
+        same = low.unit == high.unit and not _names_its_unit(low)
         out = line(low if same else length(low), " to ", length(high))
     elif low:
-        out = line("at least ", length(low))
+        out = line("" if low.text.startswith("at least") else "at least ", length(low))
     elif high:
         out = line("up to ", length(high))
     if middle:

@@ -50,6 +50,7 @@ RATE = "  events: 39\n  total: 47\n"
         pytest.param("{from: repair, timing: at, at: 1 year, tolerance: not reported}", "1 year", "at 1 year (how exactly, not reported) after repair", id="at, no tolerance"),
         pytest.param("{from: repair, timing: by, at: 2 years}", "2 years", "by 2 years after repair", id="by"),
         pytest.param("{from: repair, timing: at least, minimum: 12 months}", "12 months", "followed at least 12 months after repair", id="at least"),
+        pytest.param("{from: repair, timing: at least, minimum: 12 months}", "at least 12 months", "followed at least 12 months after repair", id="at least, in print"),
         pytest.param("not reported", "", "follow-up not reported", id="not reported"),
         pytest.param("not applicable", "", "at no particular time", id="not applicable"),
     ],
