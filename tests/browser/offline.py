@@ -7,13 +7,14 @@ import shutil
 from pathlib import Path
 
 from playwright.sync_api import Page
+from waiting import wait_until
 
 
 def visited(page: Page, url: str) -> None:
     """A first visit that lasts until the worker has kept what it keeps."""
     page.goto(url, wait_until="load")
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    wait_until(page, "navigator.serviceWorker.controller !== null")
 
 
 def copied(site: Path, to: Path) -> Path:

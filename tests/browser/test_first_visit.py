@@ -12,6 +12,7 @@ from look import one_of_each_kind
 from offline import copied, visited, withdraw
 from playwright.sync_api import Page
 from site_server import serving
+from waiting import wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -53,7 +54,7 @@ def test_the_words_of_the_first_screen_do_not_wait_for_the_look(demo_site: Path,
         # Bad wi-fi: the style sheet is asked for and never comes.
         page.route("**/reading.css", lambda route: None)
         page.goto(f"{server.url}root-perforation/", wait_until="commit")
-        page.wait_for_function("performance.getEntriesByName('first-contentful-paint').length === 1")
+        wait_until(page, "performance.getEntriesByName('first-contentful-paint').length === 1")
         assert page.get_by_text("Do not send the patient home").is_visible()
         assert page.get_by_role("link", name="something worse is happening").is_visible()
         page.unroute_all(behavior="ignoreErrors")
