@@ -10,6 +10,7 @@ from builder.audit.figures_of import count, scaled
 from builder.audit.known import Described
 from builder.audit.percents import fits
 from builder.problems import Problem, error
+from builder.reading.flows import COUNTS
 from builder.reading.report_model import Flow, Report, Source, Study
 from builder.reading.values import Missing, Number, Percentage, Words
 
@@ -38,19 +39,6 @@ RULES = {
         "people. Basis: Cochrane Handbook 5.1, section 7.2.2, on several reports of one study."
     ),
 }
-
-_FIELDS = (
-    "eligible",
-    "treated",
-    "due",
-    "examined",
-    "lost",
-    "discontinued",
-    "died",
-    "extracted_related",
-    "extracted_other",
-    "extracted",
-)
 
 
 _BESIDE = ("discontinued", "died", "extracted", "extracted_related", "extracted_other")
@@ -137,7 +125,7 @@ def _recall(flow: Flow, place: str) -> Iterator[Problem]:
     if of == ["due"] and not isinstance(flow.due, Number) and isinstance(flow.treated, Number):
         of = ["treated"]
     less = [word.text for word in recall.less]
-    if any(name not in _FIELDS for name in (*seen, *of, *less)):
+    if any(name not in COUNTS for name in (*seen, *of, *less)):
         return  # the form says so
     counts = {name: count(getattr(flow, name)) for name in (*seen, *of, *less)}
     if any(number is None for number in counts.values()):

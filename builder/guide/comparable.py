@@ -7,7 +7,6 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
-from builder.audit.known import TOOTH_FACTORS
 from builder.guide.findings import Finding
 from builder.reading.model import Flow, Study
 from builder.reading.slugs import slug
@@ -177,7 +176,7 @@ def slot(finding: Finding) -> tuple[object, ...]:
         _time_slot(finding),
         counts_from_healing(finding),
         finding.factor,
-        level_ids(finding) or (finding.level.level.text if finding.level else ""),
+        finding.level_ids or (finding.level.level.text if finding.level else ""),
         tuple(sorted((item.factor.text, item.level.text) for item in finding.claim.within)),
         finding.claim.given.text if finding.claim.given else "",
     )
@@ -201,16 +200,6 @@ def counts_from_healing(finding: Finding) -> bool:
     if start is None and finding.follow_up is not None:
         start = finding.follow_up.start
     return isinstance(start, Words) and start.text.casefold().startswith("heal")
-
-
-def level_ids(finding: Finding) -> tuple[str, ...]:
-    """The levels that a finding speaks of; those of the tooth follow from its number and stand in no vocabulary."""
-    if finding.level_ids or finding.factor not in TOOTH_FACTORS:
-        return finding.level_ids
-    contrast = finding.contrast
-    word = finding.level.level if finding.level is not None else contrast.level if contrast is not None else None
-    name = word.text.casefold() if word is not None else ""
-    return (name,) if name in TOOTH_FACTORS[finding.factor] else ()
 
 
 def rank(finding: Finding) -> tuple[object, ...]:

@@ -7,7 +7,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from typing import Literal, NamedTuple
 
 from builder.audit.known import TOOTH_FACTORS, span_of, span_of_wording
-from builder.guide.comparable import level_ids, once_each, people_of, reason_apart
+from builder.guide.comparable import once_each, people_of, reason_apart
 from builder.guide.figures import Figure
 from builder.guide.findings import Catalogue, Finding
 from builder.reading.model import Outcome
@@ -119,7 +119,7 @@ def compared(
         )
     by_outcome: dict[str, list[Side]] = {}
     for side in sides:
-        if level in level_ids(side.finding) and level not in side.reference_ids:
+        if level in side.finding.level_ids and level not in side.reference_ids:
             by_outcome.setdefault(side.finding.outcome.id, []).append(side)
     out: list[Compared] = []
     for name in sorted(by_outcome):
@@ -221,7 +221,7 @@ def _sides_of(catalogue: Catalogue, question: str, factor: str) -> list[Side]:
     out: list[Side] = []
     for findings in tables.values():
         out.extend(_of_table(catalogue, factor, findings))
-    return sorted(out, key=lambda side: (side.finding.base, side.finding.kind, level_ids(side.finding)))
+    return sorted(out, key=lambda side: (side.finding.base, side.finding.kind, side.finding.level_ids))
 
 
 def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> list[Side]:

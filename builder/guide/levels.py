@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from builder.guide.advice import source_link
-from builder.guide.comparable import DEFINITIONS, Together, axes, level_ids, reasons_apart, stand_together
+from builder.guide.comparable import DEFINITIONS, Together, axes, reasons_apart, stand_together
 from builder.guide.comparison import levels_of
 from builder.guide.direction import level_rows
 from builder.guide.document import Block, Line, PlotRow, Table, line, typed
@@ -58,7 +58,7 @@ def _level_rates(catalogue: Catalogue, question: Question, factor: str) -> list[
     is_measured = known is not None and bool(known.unit)
 
     def place(finding: Finding) -> tuple[object, ...]:
-        ids, wording = level_ids(finding), _wording(finding)
+        ids, wording = finding.level_ids, _wording(finding)
         span = measured(wording, finding.level.range if finding.level is not None else None) if is_measured else None
         if span is not None:
             ends = [float(end) if end is not None else None for end in (span.low, span.high)]
@@ -91,7 +91,7 @@ def reasons_across(rows: Sequence[LevelRates]) -> tuple[str, ...]:
     drawn: dict[tuple[str, str], set[str]] = {}
     for row in rows:
         for finding in row.together.counted:
-            for level in level_ids(finding):
+            for level in finding.level_ids:
                 drawn.setdefault((row.outcome.id, level), set()).add(row.suffix)
     if any(len(found) > 1 for found in drawn.values()):
         out.append("they draw the limit of a level elsewhere")

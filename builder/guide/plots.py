@@ -50,11 +50,6 @@ def direction_plot(catalogue: Catalogue, sides: Sequence[Side], anchor: str, tit
     return Plot("direction", anchor, title, finding, rows, 0.0, 1.0, (), "")
 
 
-def rate_row(label: Line, share: float, low: float, high: float, figures: Line, size: int) -> PlotRow:
-    """One rate with its interval, on a scale of per cent."""
-    return PlotRow(label, share * 100, low * 100, high * 100, figures, "point", False, size)
-
-
 def rates_plot(rows: Sequence[PlotRow], anchor: str, title: str, finding: Line, axis: str) -> Plot:
     """Rates with their intervals from 0 to 100 per cent."""
     ticks = tuple((float(at), str(at)) for at in (0, 25, 50, 75, 100))

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from builder.guide.advice import source_link
 from builder.guide.authors import first_author
-from builder.guide.comparable import level_ids, reason_apart
+from builder.guide.comparable import reason_apart
 from builder.guide.comparison import compared_title, differed
 from builder.guide.direction import Compared, is_adjusted
 from builder.guide.document import Block, Details, Line, Paragraph, PlotRow, Section, Table, line, typed
@@ -105,7 +105,7 @@ def per_unit_section(catalogue: Catalogue, question: str, factor: str) -> Sectio
     found = [
         finding
         for finding in catalogue.of_question(question)
-        if finding.kind == "contrast" and finding.factor == factor and not level_ids(finding) and is_told(finding)
+        if finding.kind == "contrast" and finding.factor == factor and not finding.level_ids and is_told(finding)
     ]
     if not found:
         return None

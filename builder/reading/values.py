@@ -112,8 +112,3 @@ class Date(NamedTuple):
 
 
 Value = Words | Missing | Number | Percentage | Ends | PValue | Length | Range | Date
-
-
-def is_given(value: object) -> bool:
-    """True where something was typed and it is not "not reported" or its like."""
-    return value is not None and not isinstance(value, Missing)
