@@ -67,7 +67,7 @@ def _entry(catalogue: Catalogue, item: Urgent, named: NamedResult) -> Section:
         blocks.append(advice_list(item.call, "call", catalogue, named, None))
     else:
         blocks.append(Paragraph(line("Whom to call for this is not set; call as your local protocol says."), "warning"))
-    return Section(item.title.text, item.id, tuple(blocks), "urgent")
+    return Section(item.title.text, item.id, tuple(blocks), "danger")
 
 
 def _protocol(item: Protocol) -> Line:

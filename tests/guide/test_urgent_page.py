@@ -32,7 +32,7 @@ def page_of(files: dict[str, str]) -> Page:
 
 def test_every_entry_has_its_id_as_anchor():
     page = page_of({"urgent.yaml": URGENT})
-    anchors = [block.anchor for block in page.blocks if isinstance(block, Section) and block.kind == "urgent"]
+    anchors = [block.anchor for block in page.blocks if isinstance(block, Section) and block.kind == "danger"]
     assert anchors == ["irrigant", "bleeding"]
 
 

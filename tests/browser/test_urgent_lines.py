@@ -1,0 +1,110 @@
+"""The urgent page while somebody scrolls it or taps its doors: no line of text lies on another."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page
+from site_server import SiteServer, serving
+
+pytestmark = pytest.mark.browser
+
+HEIGHT = 740
+WIDTHS = (320, 360, 1280)
+
+# Every line of text in view: its words and its box. Boxes are as high as the font, which may be higher than the line,
+# so only the middle half of each is looked at. A line that is under the bar is scrolled away, not covered.
+LINES_ON_ONE_ANOTHER = """() => {
+    const bar = document.querySelector("nav.urgent");
+    const edge = bar.getBoundingClientRect().bottom;
+    const lines = [];
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    while (walker.nextNode()) {
+        const node = walker.currentNode, part = node.parentElement;
+        if (!node.data.trim() || part.closest("script, style, [hidden]")) continue;
+        const range = document.createRange();
+        range.selectNodeContents(node);
+        for (const box of range.getClientRects()) {
+            const middle = box.top + box.height / 2;
+            const isUnderBar = !bar.contains(part) && middle < edge;
+            if (box.width < 2 || middle < 0 || middle > innerHeight || isUnderBar) continue;
+            lines.push({part, box, middle, words: node.data.trim().slice(0, 60)});
+        }
+    }
+    const faults = [];
+    lines.forEach((one, index) => {
+        const seen = document.elementFromPoint(one.box.left + one.box.width / 2, one.middle);
+        if (seen && !seen.contains(one.part) && !one.part.contains(seen))
+            faults.push(`"${one.words}" lies under <${seen.tagName.toLowerCase()} class="${seen.className}">`);
+        for (const other of lines.slice(index + 1)) {
+            const wide = Math.min(one.box.right, other.box.right) - Math.max(one.box.left, other.box.left);
+            const apart = Math.abs(one.middle - other.middle);
+            if (wide > 2 && apart < (one.box.height + other.box.height) / 4)
+                faults.push(`"${one.words}" lies on "${other.words}"`);
+        }
+    });
+    return {faults, lines: lines.length};
+}"""
+
+
+@pytest.fixture(scope="module")
+def demo_server(demo_site: Path) -> Iterator[SiteServer]:
+    with serving(demo_site) as server:
+        yield server
+
+
+def faults_in_view(page: Page, when: str) -> list[str]:
+    """What lies on what in the part of the page that is in view now."""
+    found: dict[str, Any] = page.evaluate(LINES_ON_ONE_ANOTHER)
+    assert found["lines"] > 3, f"{when}: nearly no text is in view"
+    return [f"{when}: {fault}" for fault in found["faults"]]
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_no_line_lies_on_another_behind_any_door(
+    demo_server: SiteServer, opened: Callable[..., Page], width: int
+) -> None:
+    page = opened(viewport={"width": width, "height": HEIGHT})
+    page.goto(f"{demo_server.url}urgent/", wait_until="load")
+    doors = page.locator('main a[href^="#"]')
+    names = [door.get_attribute("href") or "" for door in doors.all()]
+    assert len(names) == 5
+    faults = []
+    for name in names:
+        page.evaluate("scrollTo(0, 0)")
+        page.locator(f'main a[href="{name}"]').first.click()
+        heading = page.locator(f"{name} h2, h2{name}").first.bounding_box()
+        bar = page.locator("nav.urgent").bounding_box()
+        assert heading is not None
+        assert bar is not None
+        assert bar["y"] == 0
+        assert bar["height"] <= heading["y"] < HEIGHT - heading["height"], f"{name}: its heading is out of view"
+        faults += faults_in_view(page, name)
+    assert not faults, "\n".join(faults)
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_no_line_lies_on_another_while_the_page_is_scrolled(
+    demo_server: SiteServer, opened: Callable[..., Page], width: int
+) -> None:
+    page = opened(viewport={"width": width, "height": HEIGHT})
+    page.goto(f"{demo_server.url}urgent/", wait_until="load")
+    for door in page.locator("main details > summary").all():
+        door.click()
+    whole = page.evaluate("document.documentElement.scrollHeight")
+    faults = []
+    for top in range(0, whole - HEIGHT + 1, HEIGHT // 3):
+        page.evaluate("top => scrollTo(0, top)", top)
+        faults += faults_in_view(page, f"scrolled by {top} pixels")
+    assert not faults, "\n".join(faults)
+
+
+def test_every_danger_is_printed(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}urgent/", wait_until="load")
+    page.emulate_media(media="print")
+    for name in [door.get_attribute("href") or "" for door in page.locator('main a[href^="#"]').all()]:
+        assert page.locator(f"{name} h2, h2{name}").first.is_visible(), f"{name} is left out on paper"
