@@ -8,7 +8,7 @@ from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
 from builder.audit.whole import audit
-from builder.guide.guide import Guide
+from builder.guide.values.guide import Guide
 from builder.ledger import ledger_text
 from builder.problems import Position, Problem, error, in_order
 from builder.reading.evidence import read_evidence

@@ -25,7 +25,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
 from builder.build import WRITTEN_DIR, Built, build_files
-from builder.guide.guide import Guide
+from builder.guide.values.guide import Guide
 from builder.problems import Problem, as_text, counted
 from builder.rendering.frame import Frame, frame_of, problems_markdown, with_door
 from builder.rendering.offline import service_worker

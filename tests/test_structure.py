@@ -24,17 +24,25 @@ def room(path: Path) -> str:
     return path.relative_to(BUILDER).parts[0].removesuffix(".py")
 
 
-def imports(path: Path) -> set[str]:
-    """Rooms of builder/ that a module imports, at its top or later."""
+def imported_modules(path: Path) -> set[str]:
+    """Every name that a module imports from builder/, at its top or later, in full: "builder.guide.values.figures.Figure".
+
+    A relative import counts from the module's own folder.
+    """
+    package = ["builder", *path.relative_to(BUILDER).parent.parts]
     found = set()
     for node in ast.walk(ast.parse(path.read_text("utf-8"))):
-        names = []
         if isinstance(node, ast.Import):
-            names = [alias.name for alias in node.names]
-        elif isinstance(node, ast.ImportFrom) and node.module:
-            names = [node.module] if node.module != "builder" else [f"builder.{alias.name}" for alias in node.names]
-        found |= {name.split(".")[1] for name in names if name.startswith("builder.")}
-    return found
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            base = package[: len(package) - node.level + 1] if node.level else []
+            found |= {".".join([*base, *filter(None, [node.module]), alias.name]) for alias in node.names}
+    return {name for name in found if name.startswith("builder.")}
+
+
+def imports(path: Path) -> set[str]:
+    """Rooms of builder/ that a module imports."""
+    return {name.split(".")[1] for name in imported_modules(path)}
 
 
 MODULES = sorted(path for path in BUILDER.rglob("*.py") if path.name != "__init__.py" or path.parent != BUILDER)
@@ -49,6 +57,34 @@ def test_a_folder_imports_only_from_those_above_it(path: Path) -> None:
     assert own in order, f"DEVELOPERS.md does not draw builder/{own}"
     below = {name for name in imports(path) if name != own and order.index(name) > order.index(own)}
     assert not below, f"{path.relative_to(ROOT)} looks down to {sorted(below)}"
+
+
+def drawn_rooms(folder: str) -> list[str]:
+    """Rooms and files of one folder of builder/ in the order that DEVELOPERS.md draws them: "values", "findings", ..."""
+    text = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    return re.findall(rf"^    {folder}/(\w+)(?:/|\.py)", text, re.MULTILINE)
+
+
+INNER = [path for path in MODULES if room(path) == "guide" and path.name != "__init__.py"]
+
+
+@pytest.mark.parametrize("path", INNER, ids=lambda path: str(path.relative_to(BUILDER)))
+def test_a_room_of_the_guide_imports_only_from_those_above_it(path: Path) -> None:
+    order = drawn_rooms("guide")
+    own = path.relative_to(BUILDER / "guide").parts[0].removesuffix(".py")
+    assert own in order, f"DEVELOPERS.md does not draw guide/{own}"
+    names = [name.split(".")[2] for name in imported_modules(path) if name.startswith("builder.guide.")]
+    below = {name for name in names if name != own and order.index(name) > order.index(own)}
+    assert not below, f"{path.relative_to(ROOT)} looks down to {sorted(below)}"
+
+
+def test_no_room_holds_over_a_fifth_of_the_code() -> None:
+    sizes: dict[tuple[str, ...], int] = {}
+    for path in MODULES:
+        folder = path.relative_to(BUILDER).parts[:-1] or (path.stem,)
+        sizes[folder] = sizes.get(folder, 0) + len(path.read_text("utf-8").splitlines())
+    largest = max(sizes, key=lambda folder: sizes[folder])
+    assert 5 * sizes[largest] <= sum(sizes.values()), f"builder/{'/'.join(largest)} holds {sizes[largest]} lines"
 
 
 @pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(BUILDER)))

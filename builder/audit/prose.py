@@ -6,7 +6,7 @@ import re
 from collections.abc import Collection, Iterator
 
 from builder.audit.computed_names import FACTOR, OVERALL, PLACES
-from builder.audit.known import TOOTH_FACTORS, Known
+from builder.audit.declared_names import TOOTH_FACTORS, Known
 from builder.audit.nearest import did_you_mean
 from builder.audit.question_references import advice_of
 from builder.problems import Position, Problem, error

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.audit.known import TOOTH_FACTORS, Known
+from builder.audit.declared_names import TOOTH_FACTORS, Known
 from builder.audit.nearest import did_you_mean
 from builder.audit.references import find_outcome, find_person, unknown
 from builder.problems import Problem, error

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from builder.audit.known import TOOTH_FACTORS, Known
+from builder.audit.declared_names import TOOTH_FACTORS, Known
 from builder.audit.nearest import did_you_mean
 from builder.problems import Position, Problem, error
 from builder.reading.report_model import Claim, Report

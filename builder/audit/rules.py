@@ -17,7 +17,7 @@ from builder.audit import (
     tables,
     upkeep,
 )
-from builder.audit.figure_messages import FIGURE_RULES
+from builder.audit.proving.figure_messages import FIGURE_RULES
 
 AUDIT_RULES: dict[str, str] = {
     rule: paragraph

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from builder.audit.known import Known
+from builder.audit.declared_names import Known
 from builder.problems import Problem, error
 from builder.reading.model import Certainty, Question
 from builder.reading.report_model import Claim, Report

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from builder.audit.asking import ask
+from builder.audit.declared_names import Described
 from builder.audit.figures_of import count, scaled
-from builder.audit.known import Described
 from builder.audit.percents import fits
 from builder.problems import Problem, error
 from builder.reading.flows import COUNTS

@@ -22,9 +22,9 @@ from builder.audit import (
     upkeep,
 )
 from builder.audit.acknowledgements import answers_of, apply_answers
-from builder.audit.figures import prove_report
-from builder.audit.known import Described, Known, known_names
+from builder.audit.declared_names import Described, Known, known_names
 from builder.audit.proof import Audit, Proof
+from builder.audit.proving.figures import prove_report
 from builder.audit.two_processes import in_two
 from builder.audit.withheld import without
 from builder.problems import Position, Problem, in_order

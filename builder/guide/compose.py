@@ -3,28 +3,28 @@
 from __future__ import annotations
 
 from builder.audit.proof import Audit
-from builder.guide.changes_page import changes_page
-from builder.guide.conference_page import conference_page
-from builder.guide.contribute_page import contribute_page
-from builder.guide.data_page import data_page
-from builder.guide.document import Line, Page
+from builder.guide.about.changes_page import changes_page
+from builder.guide.about.contribute_page import contribute_page
+from builder.guide.about.data_page import data_page
+from builder.guide.about.front_page import front_page
+from builder.guide.about.gaps_page import gaps_page
+from builder.guide.about.methods_page import methods_page
+from builder.guide.about.upkeep_page import upkeep_page
+from builder.guide.about.urgent_page import urgent_page
 from builder.guide.downloads_rows import claim_rows, source_entries
-from builder.guide.factor_page import factor_page
-from builder.guide.findings import Catalogue
-from builder.guide.front_page import front_page
-from builder.guide.gaps_page import gaps_page
-from builder.guide.guide import Guide, Question as NamedQuestion, UrgentEntry
-from builder.guide.methods_page import methods_page
+from builder.guide.factor.factor_page import factor_page
+from builder.guide.findings.findings import Catalogue
 from builder.guide.named_results import named_result
-from builder.guide.over_time import over_time_page
-from builder.guide.patient_page import patient_page
-from builder.guide.prose import NamedResult
-from builder.guide.question_page import question_page
-from builder.guide.recall_page import recall_page
-from builder.guide.source_page import source_page
-from builder.guide.sources_index import sources_page
-from builder.guide.upkeep_page import upkeep_page
-from builder.guide.urgent_page import urgent_page
+from builder.guide.question.conference_page import conference_page
+from builder.guide.question.over_time import over_time_page
+from builder.guide.question.patient_page import patient_page
+from builder.guide.question.question_page import question_page
+from builder.guide.question.recall_page import recall_page
+from builder.guide.saying.prose import NamedResult
+from builder.guide.source.source_page import source_page
+from builder.guide.source.sources_index import sources_page
+from builder.guide.values.document import Line, Page
+from builder.guide.values.guide import Guide, Question as NamedQuestion, UrgentEntry
 from builder.guide.workings import INVENTED, with_workings, written_with_workings
 from builder.guide.written import written_pages
 from builder.reading.model import Evidence, Question

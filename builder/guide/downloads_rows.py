@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from builder.guide.figures import Figure
-from builder.guide.findings import Catalogue, Finding
-from builder.guide.guide import ClaimRow, SourceEntry
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.values.figures import Figure
+from builder.guide.values.guide import ClaimRow, SourceEntry
 from builder.reading.model import Claim, Contrast, FollowUp, Level, Report
 from builder.reading.slugs import slug
 from builder.reading.values import Missing, Words

@@ -4,23 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from builder.guide.absolute import absolute_line, absolutes
-from builder.guide.comparable import people_of
-from builder.guide.comparison import comparisons, leading, levels_of
-from builder.guide.direction import Compared
-from builder.guide.document import Line, Marked, joined, line
-from builder.guide.figures import Figure
-from builder.guide.findings import Catalogue, Finding
-from builder.guide.known import direction_counts, directions_workings, not_known
-from builder.guide.over_time import OutcomeRates, overall_line, rates_by_outcome
-from builder.guide.plots import latest
-from builder.guide.pooling import not_pooled_line, range_line
-from builder.guide.rate_intervals import bounds_line
-from builder.guide.ratio_pooling import ratio_pool_line
-from builder.guide.ratios import RatioPools, ratio_pools
-from builder.guide.sensitivity import rate_sensitivity
-from builder.guide.shown_numbers import count
-from builder.guide.wording import honest_whole, plural
+from builder.guide.factor.ratios import RatioPools, ratio_pools
+from builder.guide.findings.comparable import people_of
+from builder.guide.findings.direction import Compared
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.numbers.absolute import absolute_line, absolutes
+from builder.guide.numbers.pooling import not_pooled_line, range_line
+from builder.guide.numbers.rate_intervals import bounds_line
+from builder.guide.numbers.ratio_pooling import ratio_pool_line
+from builder.guide.numbers.sensitivity import rate_sensitivity
+from builder.guide.numbers.shown_numbers import count
+from builder.guide.question.over_time import OutcomeRates, overall_line, rates_by_outcome
+from builder.guide.saying.wording import honest_whole, plural
+from builder.guide.sections.comparison import comparisons, leading, levels_of
+from builder.guide.sections.level_summary import direction_counts, directions_workings, not_known
+from builder.guide.sections.plots import latest
+from builder.guide.values.document import Line, Marked, joined, line
+from builder.guide.values.figures import Figure
 from builder.reading.model import Question
 
 OVERALL = "overall"

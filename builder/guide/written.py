@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from builder.guide.document import Line
-from builder.guide.findings import Catalogue
-from builder.guide.guide import WrittenPage
-from builder.guide.prose import NamedResult, prose
+from builder.guide.findings.findings import Catalogue
+from builder.guide.saying.prose import NamedResult, prose
+from builder.guide.values.document import Line
+from builder.guide.values.guide import WrittenPage
 from builder.reading.prose import Reference, split_outside_code
 
 FOLDER = "site_src/"

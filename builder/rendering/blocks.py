@@ -7,7 +7,7 @@ from collections.abc import Callable
 from html import escape
 from typing import Any
 
-from builder.guide.document import (
+from builder.guide.values.document import (
     AdviceList,
     Blocks,
     Details,
@@ -28,7 +28,7 @@ from builder.guide.document import (
     Table,
     WorkingsSection,
 )  # fmt: skip
-from builder.guide.figures import Figure, Working
+from builder.guide.values.figures import Figure, Working
 from builder.rendering.inline import Place, figure_html, href, line_html, plain_text, typed_html, unit_after
 from builder.rendering.passages import passage_html
 from builder.rendering.plots import plot_svg

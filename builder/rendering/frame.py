@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from html import escape
 from typing import NamedTuple
 
-from builder.guide.guide import Guide
+from builder.guide.values.guide import Guide
 from builder.problems import Problem, as_text, counted
 from builder.rendering.inline import marked_html, typed_html
 

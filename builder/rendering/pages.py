@@ -7,8 +7,8 @@ import re
 from collections.abc import Callable
 from pathlib import PurePosixPath
 
-from builder.guide.document import Page, Section, WorkingsSection
-from builder.guide.guide import Guide, WrittenPage
+from builder.guide.values.document import Page, Section, WorkingsSection
+from builder.guide.values.guide import Guide, WrittenPage
 from builder.rendering.blocks import Setting, blocks_html
 from builder.rendering.inline import Place, line_html, typed_html
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from html import escape
 
-from builder.guide.document import Line, Marked, Plot, PlotRow
-from builder.guide.figures import Figure
+from builder.guide.values.document import Line, Marked, Plot, PlotRow
+from builder.guide.values.figures import Figure
 from builder.rendering.inline import Place, figure_target, href, plain_text
 
 WIDTH = 320

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from html import escape
 
-from builder.guide.document import RecallForm
+from builder.guide.values.document import RecallForm
 from builder.rendering.inline import marked_html, typed_html
 
 

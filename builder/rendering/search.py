@@ -6,8 +6,8 @@ from html import escape
 from itertools import groupby
 from pathlib import PurePosixPath
 
-from builder.guide.document import Page
-from builder.guide.guide import Guide
+from builder.guide.values.document import Page
+from builder.guide.values.guide import Guide
 from builder.rendering.inline import Place, href, typed_html
 from builder.rendering.pages import written_title
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from builder.guide.guide import Guide
+from builder.guide.values.guide import Guide
 from builder.rendering.downloads import downloads
 from builder.rendering.frame import manifest
 from builder.rendering.pages import page_markdown, page_path, written_markdown

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from html import escape
 from urllib.parse import urlencode
 
-from builder.guide.document import Blocks, ChoiceField, Situation
+from builder.guide.values.document import Blocks, ChoiceField, Situation
 from builder.rendering.inline import typed_html
 
 

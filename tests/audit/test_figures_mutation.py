@@ -4,7 +4,7 @@ import re
 import shutil
 from pathlib import Path
 
-from builder.audit.figures import prove_report
+from builder.audit.proving.figures import prove_report
 from builder.problems import Position
 from builder.reading.evidence import read_evidence
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from builder.audit.known import known_names
+from builder.audit.declared_names import known_names
 from builder.audit.prose import find_in_page
 from builder.reading.evidence import read_evidence
 from builder.reading.model import Page

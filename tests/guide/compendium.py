@@ -7,9 +7,9 @@ import textwrap
 from pathlib import Path
 
 from builder.audit.whole import audit
-from builder.guide.document import Line, Page, walk
-from builder.guide.figures import Figure
-from builder.guide.findings import Catalogue
+from builder.guide.findings.findings import Catalogue
+from builder.guide.values.document import Line, Page, walk
+from builder.guide.values.figures import Figure
 from builder.problems import as_text
 from builder.reading.evidence import read_evidence
 from builder.rendering.blocks import Setting, blocks_html
@@ -144,7 +144,7 @@ def _say(value: object, out: list[str]) -> None:
                 "search",
                 "trail",
             )
-            is_block = type(value).__module__ == "builder.guide.document"
+            is_block = type(value).__module__ == "builder.guide.values.document"
             for name in names:
                 if not (is_block and name in hidden):
                     _say(getattr(value, name), out)

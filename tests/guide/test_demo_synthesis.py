@@ -11,11 +11,11 @@ import pytest
 
 from builder.audit.whole import audit
 from builder.build import Built, build_files
-from builder.guide.comparison import comparisons, leading
-from builder.guide.findings import Catalogue
-from builder.guide.levels import level_rates
-from builder.guide.over_time import rates_by_outcome
-from builder.guide.ratios import ratio_pools
+from builder.guide.factor.levels import level_rates
+from builder.guide.factor.ratios import ratio_pools
+from builder.guide.findings.findings import Catalogue
+from builder.guide.question.over_time import rates_by_outcome
+from builder.guide.sections.comparison import comparisons, leading
 from builder.reading.evidence import read_evidence
 
 ROOT = Path(__file__).parent.parent.parent

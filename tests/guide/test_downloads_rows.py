@@ -7,7 +7,7 @@ import re
 from guide.compendium import catalogue_of, report
 
 from builder.guide.downloads_rows import claim_rows, source_entries
-from builder.guide.guide import ClaimRow
+from builder.guide.values.guide import ClaimRow
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
 CLAIMS = """

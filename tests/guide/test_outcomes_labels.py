@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from builder.guide.outcomes import without_digits
+from builder.guide.findings.outcomes import without_digits
 
 
 @pytest.mark.parametrize(

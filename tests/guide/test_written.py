@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from guide.compendium import catalogue_of, figures, nothing_named, report
 
-from builder.guide.document import Line
+from builder.guide.values.document import Line
 from builder.guide.written import written_pages, written_parts
 from builder.reading.model import Page
 from builder.rendering.inline import plain_text

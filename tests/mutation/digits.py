@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from builder.audit import whole
-from builder.audit.known import Known, known_names
+from builder.audit.declared_names import Known, known_names
 from builder.audit.proof import Proof
 from builder.numerals.reader import read_numerals
 from builder.problems import Position, Problem

@@ -6,7 +6,7 @@ import datetime
 from decimal import Decimal
 
 from builder.audit.proof import Proof
-from builder.guide.document import (
+from builder.guide.values.document import (
     AdviceList,
     Block,
     Choice,
@@ -36,8 +36,8 @@ from builder.guide.document import (
     figures_of,
     line,
 )
-from builder.guide.figures import Figure, FigureBook
-from builder.guide.guide import ClaimRow, Guide, Question, SourceEntry, UrgentEntry, WrittenPage
+from builder.guide.values.figures import Figure, FigureBook
+from builder.guide.values.guide import ClaimRow, Guide, Question, SourceEntry, UrgentEntry, WrittenPage
 from builder.problems import Position
 from builder.reading.model import Passage
 

@@ -6,7 +6,7 @@ import datetime
 
 import pytest
 
-from builder.guide.document import (
+from builder.guide.values.document import (
     AdviceList,
     Block,
     Details,
@@ -20,7 +20,7 @@ from builder.guide.document import (
     line,
     typed,
 )
-from builder.guide.figures import Working
+from builder.guide.values.figures import Working
 from builder.rendering.blocks import Setting, blocks_html
 from builder.rendering.inline import Place
 from builder.rendering.pages import LOOK, _words_first

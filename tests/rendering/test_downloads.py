@@ -9,7 +9,7 @@ import json
 import pytest
 from rendering.sample_guide import sample_guide
 
-from builder.guide.guide import ClaimRow, SourceEntry
+from builder.guide.values.guide import ClaimRow, SourceEntry
 from builder.rendering.downloads import bibtex_entry, downloads
 
 ENTRY = """\

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from rendering.sample_guide import sample_book
 
-from builder.guide.document import Line, Link, Marked, Span, line
-from builder.guide.figures import Figure
+from builder.guide.values.document import Line, Link, Marked, Span, line
+from builder.guide.values.figures import Figure
 from builder.rendering.inline import Place, figure_target, href, line_html, plain_text, typed_html, unit_after
 
 PAGE = Place("root-perforation/size/")

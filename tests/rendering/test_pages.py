@@ -6,7 +6,7 @@ import markdown
 import yaml
 from rendering.sample_guide import sample_guide
 
-from builder.guide.document import Page, PageKind, Paragraph, Raw, line, typed
+from builder.guide.values.document import Page, PageKind, Paragraph, Raw, line, typed
 from builder.rendering.pages import page_markdown, written_title
 
 GUIDE = sample_guide()

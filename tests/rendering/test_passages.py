@@ -7,7 +7,7 @@ from html import unescape
 
 from rendering.sample_guide import PASSAGE, sample_book
 
-from builder.guide.document import Marks, PassageText
+from builder.guide.values.document import Marks, PassageText
 from builder.reading.latex import readable_text
 from builder.rendering.passages import passage_html
 

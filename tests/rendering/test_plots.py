@@ -8,7 +8,7 @@ import xml.etree.ElementTree as ElementTree
 import pytest
 from rendering.sample_guide import sample_book, sample_guide
 
-from builder.guide.document import Line, Marked, Plot, PlotRow, line, walk
+from builder.guide.values.document import Line, Marked, Plot, PlotRow, line, walk
 from builder.rendering.inline import Place
 from builder.rendering.plots import WIDTH, Scale, plot_svg, text_width
 

@@ -8,8 +8,8 @@ import pytest
 import textstat
 
 from builder.build import build_files
-from builder.guide.document import Items, Page, Paragraph, Sheet, walk
-from builder.guide.patient_page import NOT_A_FORM
+from builder.guide.question.patient_page import NOT_A_FORM
+from builder.guide.values.document import Items, Page, Paragraph, Sheet, walk
 from builder.rendering.inline import plain_text
 
 ROOT = Path(__file__).parents[2]

@@ -1,0 +1,111 @@
+"""What the words of a claim ask of the passage: numbers said in passing, which way its outcome is, whom it is about."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from functools import lru_cache
+
+from builder.audit.proving.field_roles import Mention
+from builder.numerals.words import ROLES
+from builder.reading.model import Outcome
+from builder.reading.report_model import Candidates, Claim, Grade
+from builder.reading.values import Missing
+
+
+def mentions_of(claim: Claim) -> list[Mention]:
+    """The words of a claim in which a number must stand in the passage."""
+    where = claim.where
+    found = [Mention("differ_in", words, where) for words in claim.differ_in]
+    if claim.given is not None:
+        found.append(Mention("given", claim.given, where))
+    if claim.note is not None:
+        found.append(Mention("note", claim.note, where))
+    if type(claim.total) is Candidates:
+        found.append(Mention("reason", claim.total.reason, where))
+    for level in claim.levels:
+        if type(level.total) is Candidates:
+            found.append(Mention("reason", level.total.reason, level.where or where))
+    for test in claim.tests:
+        if not isinstance(test.between, Missing):
+            found += [Mention("between", words, test.where or where) for words in test.between]
+    return found
+
+
+# Words that say which way an outcome is, where neither the vocabulary nor a `success_rate` does.
+_GOOD_WORDS = frozenset({
+    "healed", "healing", "success", "successful", "survival", "survived", "kept", "retained", "sound", "vital",
+    "removed", "functional", "complete",
+})  # fmt: skip
+_BAD_WORDS = frozenset({
+    "failed", "failure", "failures", "lost", "loss", "extracted", "extraction", "fracture", "fractured",
+    "diseased", "disease", "reversal", "pain", "unhealed", "persistent", "persisted", "nonhealed",
+    "unsuccessful", "died",
+})  # fmt: skip
+
+
+def side_of_claim(claim: Claim, outcomes: Mapping[str, Outcome]) -> str:
+    """Whether the events of a claim are "good" or "bad" for the patient; "" where nothing says so."""
+    outcome = outcomes.get(claim.outcome.text)
+    if outcome is not None:
+        return "good" if outcome.good else "bad"
+    if claim.success_rate is not None or any(level.success_rate is not None for level in claim.levels):
+        return "good"
+    return _side_of_words(claim.outcome.text)
+
+
+def side_of_grade(grade: Grade, outcomes: Mapping[str, Outcome]) -> str:
+    """The same of one grade of a table, whatever outcome the table as a whole is about."""
+    if grade.outcome is not None:
+        outcome = outcomes.get(grade.outcome.text)
+        if outcome is not None:
+            return "good" if outcome.good else "bad"
+    named = grade.outcome or grade.words
+    return _side_of_words(named.text) if named is not None else ""
+
+
+@lru_cache(maxsize=4096)
+def _side_of_words(text: str) -> str:
+    words = set(_letters(text.lower()))
+    good, bad = not words.isdisjoint(_GOOD_WORDS), not words.isdisjoint(_BAD_WORDS)
+    if good == bad or not words.isdisjoint(_NEGATIONS):
+        return ""
+    return "good" if good else "bad"
+
+
+_NEGATIONS = frozenset({"not", "no", "non", "without", "never"})
+_letters = re.compile(r"[a-z]+").findall
+_split = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
+
+
+@lru_cache(maxsize=8192)
+def _roles_in(text: str) -> frozenset[str]:
+    found = frozenset(ROLES[word] for word in _split(text.lower()) if word in ROLES)
+    return found or _NONE
+
+
+_NONE: frozenset[str] = frozenset()
+
+
+def roles_named(claim: Claim, outcomes: Mapping[str, Outcome]) -> frozenset[str]:
+    """Roles whose words the claim itself is about: beside a number they then say nothing against it.
+
+    "smokers" as a level, "treated by residents", an outcome titled "lost": what is counted is no other thing.
+    """
+    named = _NONE
+    for level in claim.levels:
+        named |= _roles_in(level.level.text)
+    for within in claim.within:
+        named |= _roles_in(within.level.text)
+    if claim.given is not None:
+        named |= _roles_in(claim.given.text)
+    outcome = outcomes.get(claim.outcome.text)
+    if outcome is not None:
+        # Which way the outcome goes is told by `side`; "failed after healing" would name both.
+        named |= _roles_in(outcome.title.text) - _SIDES
+        for synonym in outcome.synonyms:
+            named |= _roles_in(synonym.text) - _SIDES
+    return named
+
+
+_SIDES = frozenset({"good", "bad"})

@@ -1,0 +1,150 @@
+"""Proof of every quoted number: it stands in the passage that its `where` names, as printed and in the same role."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from builder.audit.proof import Proof
+from builder.audit.proving.choosing import choose
+from builder.audit.proving.field_roles import COUNT_UNITS, Quoted, Scope
+from builder.audit.proving.fields import quoted_scopes
+from builder.audit.proving.figure_messages import (
+    FIGURE_RULES as FIGURE_RULES,
+    mention_problem,
+    proof_problem,
+    unknown_where,
+)
+from builder.audit.proving.matching import Reading
+from builder.numerals import Token, read_numerals
+from builder.problems import Position, Problem
+from builder.reading.model import Outcome
+from builder.reading.report_model import Report, Source
+from builder.reading.values import Words
+
+
+class Proved(NamedTuple):
+    """What the proof of one report gives."""
+
+    problems: tuple[Problem, ...]
+    """In the order of the form."""
+    proofs: dict[str, Proof]
+    """By id of the figure, in the order of the form; empty where they were not wanted."""
+    ids: list[str]
+    """Of every proved figure, in the order of the form."""
+    quoted: int
+    """How many numbers the report quotes."""
+    unproved: int
+    unproved_at: frozenset[Position]
+    """Where the numbers stand that found no proof: they take part in no other rule."""
+
+
+def prove_report(
+    report: Report,
+    source: Source,
+    units: Mapping[str, str] | None = None,
+    outcomes: Mapping[str, Outcome] | None = None,
+    *,
+    located: bool = True,
+) -> Proved:
+    """Match every number of a report with one printed number of its source.
+
+    units: what each study counts ("tooth"), by its id, where another report of the study tells it. outcomes: of the
+    vocabulary, by id. located: whether the proofs are wanted, or only the names of what is proved.
+    """
+    passages = {passage.bracket: passage for passage in source.passages}
+    read: dict[str, Reading] = {}
+    unknown: dict[Position, Problem] = {}
+
+    def reading(bracket: str) -> Reading | None:
+        found = read.get(bracket)
+        if found is None:
+            passage = passages.get(bracket) or passages.get(" ".join(bracket.split()))
+            if passage is not None:
+                found = read[bracket] = Reading(passage)
+        return found
+
+    problems: list[Problem] = []
+    proofs: dict[str, Proof] = {}
+    ids: list[str] = []
+    unproved_at: list[Position] = []
+    quoted = 0
+    for scope in quoted_scopes(report, units, outcomes):
+        readings: list[Reading | None] = []
+        where: Words | None = None
+        found: Reading | None = None
+        for row in scope.quoted:
+            if row.where is not where:  # the rows of a claim share their place
+                where = row.where
+                found = reading(where.text)
+                # A place that could not be read is said already: what it should prove stays unproved, in silence.
+                if found is None and where.text and where.position not in unknown:
+                    problem = unknown[where.position] = unknown_where(where, source)
+                    problems.append(problem)
+            readings.append(found)
+        quoted += len(readings)
+        for row, place, choice in zip(scope.quoted, readings, choose(scope, readings), strict=True):
+            if choice is not None and place is not None:
+                if choice.at >= 0:
+                    ids.append(row.id)
+                    if located:
+                        proofs[row.id] = _proof(row, place, choice.at)
+                    continue
+                problems.append(proof_problem(row, place, choice, scope, source, reading))
+            unproved_at.append(row.position)
+        if scope.mentions:
+            problems += _mentions(scope, reading, source)
+    return Proved(tuple(problems), proofs, ids, quoted, len(unproved_at), frozenset(unproved_at))
+
+
+def _proof(row: Quoted, place: Reading, at: int) -> Proof:
+    token = place.tokens[at]
+    unit = row.unit
+    if not unit:
+        unit = token.unit if token.unit in COUNT_UNITS else "none"
+    elif (row.role.kind == "length" and token.unit != "none") or (row.role.kind == "bound" and unit == "none"):
+        unit = token.unit
+    return tuple.__new__(
+        Proof,
+        (
+            row.id, row.position, row.typed, token.value, unit, token.shown, place.passage, token.start,
+            token.outer_start, token.outer_end,
+        ),
+    )  # fmt: skip
+
+
+def _mentions(scope: Scope, reading, source: Source) -> list[Problem]:  # type: ignore[no-untyped-def]
+    """Numbers in words of the claim must stand in its passage; they prove nothing.
+
+    Only what is written with digits is asked for: "one of the two groups" speaks and quotes nothing. Places in the
+    report ("Table 3") and years of the calendar are no figures.
+    """
+    problems: list[Problem] = []
+    for mention in scope.mentions:
+        text = mention.words.text
+        if not _has_digit(text):
+            continue
+        place = reading(mention.where.text)
+        if place is None:
+            continue
+        for token in read_numerals(_LOCATOR.sub(lambda found: " " * len(found[0]), text)):
+            if token.kind != "calendar" and _has_digit(token.text) and not _is_mentioned(token, place):
+                problems.append(mention_problem(mention, token, place))
+    return problems
+
+
+_has_digit = re.compile(r"\d").search
+_LOCATOR = re.compile(
+    r"\b(?:pp?\.|pages?|tab(?:les?|\.)|fig(?:ures?|s?\.)|append(?:ix|ices)|refs?\.|references?|chapters?|sections?)"
+    r"\s*[A-Z]?\d+(?:(?:\s*(?:-|–|,|and|to)\s*)\d+)*",
+    re.IGNORECASE,
+)
+
+
+def _is_mentioned(token: Token, place: Reading) -> bool:
+    return any(
+        token.decimals == place.tokens[index].decimals
+        and (token.unit == place.tokens[index].unit or "none" in (token.unit, place.tokens[index].unit))
+        for index in place.by_value.get(token.value, ())
+    )

@@ -1,0 +1,134 @@
+"""How a claim is added through the web editor, what may be typed, and every rule of the check."""
+
+from __future__ import annotations
+
+from builder.audit.computed_names import FACTOR, OVERALL
+from builder.audit.rules import AUDIT_RULES
+from builder.guide.about.contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, STEPS, VALUES
+from builder.guide.findings.findings import Catalogue
+from builder.guide.saying.marking import marked_words, with_basis
+from builder.guide.saying.prose import NamedResult
+from builder.guide.values.document import Block, Items, Link, Marked, Page, Paragraph, Raw, Section, Table, line, typed
+from builder.reading.rules import READING_RULES
+
+SITE_RULES: dict[str, str] = {
+    "address-taken": (
+        "A hand-written file in site_src/ would stand at an address where the guide has a page or a download of its "
+        "own, and one would hide the other. Give the file another name. Basis: format of this guide; common practice, "
+        "no source."
+    ),
+}
+"""Rules that only a whole site can ask."""
+
+
+def all_rules() -> dict[str, str]:
+    """Every rule that check or build may name, with its paragraph, by name."""
+    return dict(sorted({**READING_RULES, **AUDIT_RULES, **SITE_RULES}.items()))
+
+
+def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
+    """For faculty with a paper in the other window: what to type, where, and what the check may say."""
+    blocks: tuple[Block, ...] = (
+        Paragraph(
+            line(
+                "One paper is one BibTeX entry with the passages you used, and one file with what it says. Nothing "
+                "else is written down twice."
+            )
+        ),
+        Section("Step by step", "steps", (Items(tuple(marked_words(step) for step in STEPS), ordered=True), _where())),
+        Section(
+            "The entry, to copy",
+            "template-entry",
+            (
+                Paragraph(
+                    line(
+                        "Into a file of evidence/sources/. Each passage begins with its place in square brackets, "
+                        "then the words and figures as the paper has them. An invented example:"
+                    )
+                ),
+                Raw(BIBTEX_TEMPLATE, "BibTeX entry to copy"),
+            ),
+        ),
+        Section(
+            "The claim, to copy",
+            "template-claim",
+            (
+                Paragraph(
+                    line(
+                        "Into evidence/claims/, named as the key. What the paper does not tell is typed as “not "
+                        "reported”; an empty field says nothing. The same invented example:"
+                    )
+                ),
+                Raw(CLAIM_TEMPLATE, "Claim file to copy"),
+            ),
+        ),
+        Section("How values are typed", "values", (_values(),)),
+        Section("Results that prose may name", "computed-names", _computed_names()),
+        Section(
+            "What the check may say",
+            "rules",
+            (
+                Paragraph(
+                    line(
+                        "An error is mended in our files. A question is about printed figures that do not fit: look "
+                        "at the paper, then mend a slip, or paste the block that the message prints and write down "
+                        "the answer."
+                    )
+                ),
+                *(
+                    Section(name, f"rule-{name}", (Paragraph(with_basis(text)),), "rule")
+                    for name, text in all_rules().items()
+                ),
+            ),
+        ),
+    )
+    return Page(
+        address="contribute/",
+        kind="contribute",
+        title="Add a claim",
+        blocks=blocks,
+        description="How faculty add a claim through the web editor, and every rule of the check.",
+        search=("contribute", "claim", "BibTeX", "YAML", "template"),
+    )
+
+
+def _where() -> Paragraph:
+    return Paragraph(
+        line(
+            "Who reads, checks or ratifies is named by the sign that evidence/compendium.yaml lists under people. "
+            "Factors and outcomes are those of evidence/vocabulary.yaml. What is overdue stands under ",
+            Link("upkeep/", ("Upkeep",)),
+            "; how numbers are made, under ",
+            Link("methods/", ("How numbers are made",)),
+            ".",
+        )
+    )
+
+
+def _values() -> Table:
+    rows = tuple(
+        (line(kind), line(Marked("convention", example)), marked_words(note)) for kind, example, note in VALUES
+    )
+    header = (line("Value"), line("Typed"), line("What to know"))
+    return Table(line("How values are typed"), header, rows, "How values are typed", "values")
+
+
+def _computed_names() -> tuple[Block, ...]:
+    rows = [
+        (line(typed(f"$question/overall/{name}", "identifier")), line(said)) for name, said in sorted(OVERALL.items())
+    ]
+    rows += [
+        (line(typed(f"$question/factor/{name}", "identifier")), line(said)) for name, said in sorted(FACTOR.items())
+    ]
+    header = (line("Typed"), line("Stands for"))
+    return (
+        Paragraph(
+            line(
+                "In the words of a question or of a page a figure is named, never typed. $key/claim prints the honest "
+                "whole: n of N, when, and how it was counted; $key/claim/level does so for one level. The results "
+                "below are computed; in their place question and factor stand for ids. One that is refused prints "
+                "“not pooled” and why. Two dollar signs print one."
+            )
+        ),
+        Table(line("The closed list of computed results"), header, tuple(rows), "Computed results by name", "names"),
+    )

@@ -1,0 +1,81 @@
+"""The front page: the questions, each with its one-sentence answer and its date, below the urgent door."""
+
+from __future__ import annotations
+
+from builder.guide.findings.findings import Catalogue
+from builder.guide.question.question_page import contact, review_due
+from builder.guide.saying.prose import NamedResult, leans_on, prose
+from builder.guide.values.document import Block, Items, Link, Page, Paragraph, Section, date, line, typed
+from builder.reading.model import Question
+
+
+def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
+    """Every question, by id, and where else one may go."""
+    compendium = catalogue.evidence.compendium
+    blocks: list[Block] = []
+    if catalogue.evidence.questions:
+        # One tap from here to what not to do now, whichever question it is; the answers can wait below.
+        doors = tuple(
+            line(Link(f"{question.id}/", (typed(question.title.text),), "target"))
+            for _, question in sorted(catalogue.evidence.questions.items())
+        )
+        blocks.append(Paragraph(line("Tap what has happened: what not to do now comes first."), "lead"))
+        blocks.append(Items(doors, kind="doors"))
+    for _, question in sorted(catalogue.evidence.questions.items()):
+        blocks.append(_question(catalogue, question, named))
+    if not catalogue.evidence.questions:
+        blocks.append(Paragraph(line("No question has been written yet."), "quiet"))
+    blocks.append(
+        Section(
+            "Also here",
+            "also-here",
+            (
+                Items(
+                    (
+                        line(Link("sources/", ("All reports",))),
+                        line(Link("gaps/", ("Where nothing is known",))),
+                        line(Link("changes/", ("What changed",))),
+                        line(Link("upkeep/", ("What is overdue",))),
+                        line(Link("methods/", ("How numbers are made",))),
+                        line(Link("contribute/", ("Add a claim",))),
+                        line(Link("data/", ("Take the data along",))),
+                    )
+                ),
+                contact(catalogue),
+                Paragraph(
+                    line(
+                        "This guide says what reports found and how sure that is. It does not replace local protocols, "
+                        "a supervisor or licensed practice."
+                    ),
+                    "caution",
+                ),
+            ),
+        )
+    )
+    answers = [item.answer.text for item in catalogue.evidence.questions.values() if item.answer is not None]
+    return Page(
+        address="",
+        kind="front",
+        title=compendium.title.text if compendium else "",
+        blocks=tuple(blocks),
+        description="Hard questions, each with what is known, how sure, and every figure proved.",
+        edit="evidence/compendium.yaml",
+        search=(),
+        touched_by=tuple(sorted({key for item in answers for key in leans_on(item)} & set(catalogue.evidence.sources))),
+    )
+
+
+def _question(catalogue: Catalogue, question: Question, named: NamedResult) -> Section:
+    due = review_due(catalogue, question)
+    answer = prose(question.answer.text, catalogue, named) if question.answer else line("not answered yet")
+    searched = line("searched ", date(question.searched.on.value)) if question.searched else line("search not recorded")
+    return Section(
+        question.title.text,
+        f"question-{question.id}",
+        (
+            Paragraph(answer, "answer"),
+            Paragraph(line(Link(f"{question.id}/", ("What to do now",), "target open"), " "), "open"),
+            Paragraph(line(searched, line("; review due ", date(due)) if due else None), "quiet"),
+        ),
+        "question",
+    )

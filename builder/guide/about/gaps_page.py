@@ -1,0 +1,294 @@
+"""Where nothing is known: for each question and answer, what this guide does not hold and what nobody has read yet."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import NamedTuple
+
+from builder.audit.declared_names import TOOTH_FACTORS
+from builder.guide.findings.comparable import counts_from_healing, reason_apart
+from builder.guide.findings.direction import reason_not_counted, sides_of
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.question.conference_studies import spelled
+from builder.guide.saying.advice import source_link
+from builder.guide.saying.prose import NamedResult
+from builder.guide.saying.wording import definition
+from builder.guide.sections.level_summary import not_known
+from builder.guide.values.document import (
+    Block,
+    Items,
+    Line,
+    Link,
+    Marked,
+    Page,
+    Paragraph,
+    Section,
+    Table,
+    date,
+    joined,
+    line,
+    typed,
+)
+from builder.reading.model import Question
+from builder.reading.values import Length, Words
+
+# House rule: what was counted before the second year is out is early.
+EARLY_MONTHS = 24
+
+
+def gaps_page(catalogue: Catalogue, named: NamedResult) -> Page:
+    """One section a question, by title. Never "no study exists": only what this guide holds, and since when."""
+    blocks: list[Block] = [
+        Paragraph(
+            line(
+                "What stands here is what this guide does not hold. It says nothing about what may have been printed "
+                "elsewhere, and no evidence is no evidence of no difference."
+            )
+        ),
+        Paragraph(
+            line("Only early evidence: nothing in people was counted at or after ",
+                 Marked("convention", f"{EARLY_MONTHS} months"), " (house rule)."),
+            "quiet",
+        ),
+    ]  # fmt: skip
+    questions = sorted(catalogue.evidence.questions.values(), key=lambda item: (item.title.text, item.id))
+    blocks.extend(_question(catalogue, question) for question in questions)
+    if not questions:
+        blocks.append(Paragraph(line("No question has been written yet."), "quiet"))
+    return Page(
+        address="gaps/",
+        kind="gaps",
+        title="Where nothing is known",
+        blocks=tuple(blocks),
+        description="What this guide holds no evidence for, and when it was searched for.",
+        search=("gaps", "no evidence", "not known"),
+    )
+
+
+def _question(catalogue: Catalogue, question: Question) -> Section:
+    blocks: list[Block] = [Paragraph(_searched(question), "searched")]
+    at_all = _question_as_a_whole(catalogue, question)
+    if at_all:
+        blocks.append(Items(at_all, kind="gaps"))
+    rows = _factor_rows(catalogue, question)
+    if rows:
+        header = (line("Answer"), line("Of"), line("What this guide holds"))
+        blocks.append(
+            Table(
+                line("Answers about which little or nothing is known"),
+                header,
+                rows,
+                f"Gaps: {spelled(question.id)}",
+                "gaps",
+            )
+        )
+    else:
+        blocks.append(Paragraph(line("Every answer of this question has a finding in people.")))
+    unread = _not_read(catalogue, question)
+    if unread:
+        blocks.append(Paragraph(line("Seen and not read yet"), "lead"))
+        blocks.append(Items(unread, kind="not-read"))
+    blocks.append(Paragraph(line(Link(f"{question.id}/", ("To the question",))), "more"))
+    return Section(question.title.text, question.id, tuple(blocks), "gap")
+
+
+def _searched(question: Question) -> Line:
+    if question.searched is None:
+        return line("search not recorded")
+    where = joined([line(typed(word.text)) for word in question.searched.where], ", ")
+    return line("Searched ", date(question.searched.on.value), line(" in ", where) if where else None)
+
+
+class _Held(NamedTuple):
+    """What the guide holds of one level, by kind."""
+
+    compared: bool
+    """A level beside its reference, in people, standing."""
+    stated: bool
+    """At least one of those states a direction."""
+    is_reference: bool
+    people: tuple[Finding, ...]
+    part: bool
+    """In people, but only within a part of a study's people."""
+    others: frozenset[str]
+    """animal, bench."""
+    withdrawn: bool
+
+
+def _factor_rows(catalogue: Catalogue, question: Question) -> tuple[tuple[Line, ...], ...]:
+    rows: list[tuple[Line, ...]] = []
+    by_factor: dict[str, list[Finding]] = {}
+    for finding in catalogue.of_question(question.id):
+        by_factor.setdefault(finding.factor, []).append(finding)
+    for name, title, levels in _factors(catalogue, question):
+        held = _held(catalogue, question, name, by_factor.get(name, []))
+        for level, level_title in levels:
+            said = _said(question, held.get(level))
+            if said:
+                rows.append(
+                    (
+                        line(typed(level_title, "definition")),
+                        line(Link(f"{question.id}/{name}/", (typed(title),))),
+                        said,
+                    )
+                )
+    return tuple(rows)
+
+
+def _factors(catalogue: Catalogue, question: Question) -> list[tuple[str, str, tuple[tuple[str, str], ...]]]:
+    """Factors that the question names, with their levels: those in its order, then those it asks for."""
+    names = [word.text for word in question.factors]
+    names += [item.factor.text for item in question.situation if item.factor is not None]
+    if any(item.tooth is not None for item in question.situation):
+        names += list(TOOTH_FACTORS)
+    names += [option.is_factor.text for option in question.options if option.is_factor is not None]
+    out = []
+    for name in dict.fromkeys(names):
+        factor = catalogue.evidence.vocabulary.factors.get(name)
+        if factor is not None:
+            levels = tuple((level.id.text, level.title.text) for level in factor.levels)
+            out.append((name, factor.title.text, levels))
+        elif name in TOOTH_FACTORS:
+            out.append((name, name.replace("-", " "), tuple((level, level) for level in TOOTH_FACTORS[name])))
+    return out
+
+
+def _held(catalogue: Catalogue, question: Question, factor: str, findings: list[Finding]) -> dict[str, _Held]:
+    """What is held of each level of a factor; a level that no finding names is not in it."""
+    wording = catalogue.known.factors.get(factor)
+    compared: set[str] = set()
+    stated: set[str] = set()
+    references: set[str] = set()
+    for side in sides_of(catalogue, question.id, factor):
+        if reason_not_counted(side.finding):
+            continue
+        own = [level for level in side.finding.level_ids if level not in side.reference_ids]
+        compared.update(own)
+        references.update(side.reference_ids)
+        if side.direction != "not stated":
+            stated.update(own)
+    people: dict[str, list[Finding]] = {}
+    part: set[str] = set()
+    others: dict[str, set[str]] = {}
+    withdrawn: set[str] = set()
+    for finding in findings:
+        reference = finding.claim.reference
+        ids = set(finding.level_ids)
+        if finding.kind == "contrast" and wording is not None and isinstance(reference, Words):
+            ids |= {level.id.text for level in wording.matches(reference.text)}
+        for level in ids:
+            if finding.is_withdrawn:
+                withdrawn.add(level)
+            elif not finding.is_human:
+                others.setdefault(level, set()).update(study.species for study in finding.studies if study.species)
+            elif finding.claim.within:
+                part.add(level)
+            elif not reason_not_counted(finding):
+                people.setdefault(level, []).append(finding)
+    names = compared | references | set(people) | part | set(others) | withdrawn
+    return {
+        level: _Held(
+            level in compared,
+            level in stated,
+            level in references,
+            tuple(people.get(level, ())),
+            level in part,
+            frozenset(others.get(level, ())) - {"human"},
+            level in withdrawn,
+        )
+        for level in names
+    }
+
+
+def _said(question: Question, held: _Held | None) -> Line:
+    """What is missing for one level; empty where nothing is."""
+    if held is None:
+        return not_known(question)
+    if not held.people and not held.compared and not held.is_reference:
+        extra = []
+        if held.part:
+            return line("only within a part of the people of one study; of all of them: ", not_known(question))
+        if "animal" in held.others:
+            extra.append("only animals")
+        if "bench" in held.others:
+            extra.append("only the bench")
+        if held.withdrawn:
+            extra.append("one report was withdrawn")
+        return line(not_known(question), f" ({'; '.join(extra)})" if extra else None)
+    parts: list[Line] = []
+    if held.compared and not held.stated and not held.is_reference:
+        parts.append(line("seen in people, but which way is not stated"))
+    if _is_early(held.people):
+        parts.append(line("only early evidence"))
+    return joined(parts)
+
+
+def _horizon(finding: Finding) -> Decimal | None:
+    """Months from which on a number speaks: its window, or the shortest time that all were followed; None: not known.
+
+    A spread of times belongs to its minimum alone, since nobody says how many were seen at its end.
+    """
+    if finding.window is not None:
+        return finding.window
+    follow_up = finding.follow_up
+    if follow_up is None or not isinstance(follow_up.timing, Words):
+        return None
+    length = follow_up.at if follow_up.timing.text in ("at", "by") else follow_up.minimum
+    return length.months if isinstance(length, Length) else None
+
+
+def _is_early(findings: tuple[Finding, ...]) -> bool:
+    """True where all numbers that have a time are early, and none is without a time."""
+    horizons = [_horizon(finding) for finding in findings if finding.kind not in ("words", "test", "pairs")]
+    return bool(horizons) and all(horizon is not None and horizon < EARLY_MONTHS for horizon in horizons)
+
+
+def _question_as_a_whole(catalogue: Catalogue, question: Question) -> tuple[Line, ...]:
+    """What is missing of all teeth alike: any number, a late one, one at a time that faculty asked for."""
+    kinds = ("rate", "estimate", "grade")
+    overall = [
+        finding
+        for finding in catalogue.of_question(question.id)
+        if finding.kind in kinds and not finding.factor and not finding.claim.within and not reason_apart(finding)
+    ]
+    rows: list[Line] = []
+    if not overall:
+        rows.append(line("How such teeth do, whatever was done and seen: ", not_known(question)))
+    elif _is_early(tuple(overall)):
+        rows.append(line("How such teeth do, whatever was done and seen: only early evidence"))
+    outcomes = catalogue.evidence.vocabulary.outcomes
+    for threshold in question.thresholds:
+        outcome = outcomes.get(threshold.outcome.text)
+        held = [
+            finding
+            for finding in overall
+            if finding.outcome.id == threshold.outcome.text
+            and finding.window == threshold.at.months
+            # Stayed healed of those healed is not healed of all, unless the outcome itself is about staying so.
+            and (finding.outcome.reverses is not None or not counts_from_healing(finding))
+        ]
+        if outcome is not None and not held:
+            rows.append(
+                line(definition(outcome), ", at ", Marked("threshold", threshold.at.text), ": ", not_known(question))
+            )
+    return tuple(rows)
+
+
+def _not_read(catalogue: Catalogue, question: Question) -> tuple[Line, ...]:
+    """Papers seen but not read yet, each with its title."""
+    rows = []
+    for word in question.seen_not_read:
+        source = catalogue.evidence.sources.get(word.text)
+        if source is None:
+            rows.append(line(typed(word.text, "identifier")))
+            continue
+        title = catalogue.readable(source, "title")
+        state = catalogue.standing(word.text)
+        rows.append(
+            line(
+                source_link(word.text, catalogue),
+                line(", ", typed(title, "reference")) if title else None,
+                line(", ", "retracted") if state == "retracted" else None,
+            )
+        )
+    return tuple(rows)

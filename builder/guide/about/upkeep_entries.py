@@ -1,0 +1,75 @@
+"""Entries of advice that wait for somebody: not yet ratified, or resting on a protocol that is not set."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from builder.guide.findings.findings import Catalogue
+from builder.reading.model import Advice, Question, Ratified, Urgent
+
+
+class Waiting(NamedTuple):
+    """One entry of advice and where it stands."""
+
+    address: str
+    title: str
+    """Of the page."""
+    place: str
+    """The part of the page, in words."""
+    words: str
+    """As typed."""
+
+
+class _Entry(NamedTuple):
+    """An entry with the ratifier it stands under where it has none of its own."""
+
+    place: str
+    advice: Advice
+    above: Ratified | None
+
+
+def unratified(catalogue: Catalogue) -> tuple[Waiting, ...]:
+    """Entries that nobody stands behind: neither they nor the option or question above them were ratified."""
+    return tuple(
+        _waiting(item, entry)
+        for item, entry in _entries(catalogue)
+        if entry.advice.ratified is None and entry.above is None
+    )
+
+
+def protocols_not_set(catalogue: Catalogue) -> tuple[Waiting, ...]:
+    """Entries whose basis is a local protocol that this programme has not set."""
+    return tuple(_waiting(item, entry) for item, entry in _entries(catalogue) if entry.advice.basis.state is not None)
+
+
+def _waiting(item: Question | Urgent, entry: _Entry) -> Waiting:
+    address = f"{item.id}/" if isinstance(item, Question) else "urgent/"
+    return Waiting(address, item.title.text, entry.place, entry.advice.words.text)
+
+
+def _entries(catalogue: Catalogue) -> Iterator[tuple[Question | Urgent, _Entry]]:
+    for _, question in sorted(catalogue.evidence.questions.items()):
+        for entry in _of_question(question):
+            yield question, entry
+    for _, urgent in sorted(catalogue.evidence.urgent.items()):
+        for place, entries in (("until help comes", urgent.until_help), ("whom to call", urgent.call)):
+            for advice in entries:
+                yield urgent, _Entry(place, advice, None)
+
+
+def _of_question(question: Question) -> Iterator[_Entry]:
+    for place, entries in (
+        ("what not to do now", question.stop),
+        ("is it really this", question.is_it_this),
+        ("medical questions", question.medical),
+        ("steps", question.steps),
+        ("when to call", question.call),
+    ):
+        for advice in entries:
+            yield _Entry(place, advice, question.ratified)
+    for option in question.options:
+        above = option.ratified or question.ratified
+        for place, entries in (("for", option.for_), ("against", option.against)):
+            for advice in entries:
+                yield _Entry(f"{option.title.text}, {place}", advice, above)

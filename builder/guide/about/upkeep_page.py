@@ -1,0 +1,293 @@
+"""What waits for people: dates that will come, reports that one person read, advice that nobody ratified."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from builder.guide.about.own_authors import own_work
+from builder.guide.about.upkeep_entries import Waiting, protocols_not_set, unratified
+from builder.guide.findings.findings import Catalogue
+from builder.guide.question.question_page import later, review_due
+from builder.guide.saying.advice import person_name, source_link
+from builder.guide.saying.prose import NamedResult, prose, withdrawn
+from builder.guide.saying.source_passages import unused_passages
+from builder.guide.source.source_relations import relations
+from builder.guide.values.document import (
+    Block,
+    Details,
+    Items,
+    Line,
+    Link,
+    Page,
+    Paragraph,
+    Section,
+    Span,
+    Table,
+    date,
+    joined,
+    line,
+    typed,
+)
+from builder.reading.model import Report
+
+
+def upkeep_page(catalogue: Catalogue, named: NamedResult) -> Page:
+    """For whoever answers for the guide: nothing here fails a check, and no day is compared with today."""
+    blocks: tuple[Block, ...] = (
+        Paragraph(
+            line(
+                "Dates stand here as they were set; the reader's browser says which have passed. Nothing on this page "
+                "stops the guide from being published."
+            )
+        ),
+        Section("Review of the questions", "review", _review(catalogue)),
+        Section("Standing of the reports", "standing", _standing(catalogue)),
+        Section("Leaning on a withdrawn report", "withdrawn", _withdrawn(catalogue)),
+        Section("Read by one person only", "one-reader", _one_reader(catalogue)),
+        Section("Not read in full", "not-in-full", _not_in_full(catalogue)),
+        Section("Seen and not read yet", "not-read", _not_read(catalogue)),
+        Section("Read or judged by an author", "own-authors", _own(catalogue)),
+        Section("Declared interests", "interests", _interests(catalogue)),
+        Section("How sure, not judged yet", "not-judged", _not_judged(catalogue)),
+        Section("Not yet ratified", "not-ratified", _unratified(catalogue, named)),
+        Section("Not set by this programme", "not-set", _not_set(catalogue, named)),
+        Section("Questions to papers, asked and answered", "asked", _asked(catalogue)),
+        Section("Passages that no figure was drawn from", "unused-passages", _unused(catalogue)),
+    )
+    return Page(
+        address="upkeep/",
+        kind="upkeep",
+        title="Upkeep",
+        blocks=blocks,
+        description="What is due, read by one person only, not checked, not ratified or not set.",
+        edit="evidence/compendium.yaml",
+    )
+
+
+def _none(said: str) -> tuple[Block, ...]:
+    return (Paragraph(line(said), "quiet"),)
+
+
+def _listed(rows: Iterable[Line], nothing: str) -> tuple[Block, ...]:
+    items = tuple(rows)
+    return (Items(items),) if items else _none(nothing)
+
+
+def _reports(catalogue: Catalogue) -> list[Report]:
+    """Reports that were read and that still count."""
+    return [
+        report
+        for key, report in sorted(catalogue.evidence.reports.items())
+        if key in catalogue.evidence.sources and catalogue.standing(key) != "retracted"
+    ]
+
+
+def _review(catalogue: Catalogue) -> tuple[Block, ...]:
+    rows = []
+    for _, question in sorted(catalogue.evidence.questions.items()):
+        due = review_due(catalogue, question)
+        searched, ratified = question.searched, question.ratified
+        rows.append(
+            (
+                line(Link(f"{question.id}/", (typed(question.title.text),))),
+                line(Span("due", ("review due ", date(due)))) if due is not None else line("no interval set"),
+                line(date(searched.on.value)) if searched is not None else line("search not recorded"),
+                line(date(ratified.on.value)) if ratified is not None else line("not yet ratified"),
+            )
+        )
+    if not rows:
+        return _none("No question has been written yet.")
+    header = (line("Question"), line("Review due"), line("Searched"), line("Ratified"))
+    return (Table(line("When each question is due again"), header, tuple(rows), "Review of the questions", "review"),)
+
+
+def _standing(catalogue: Catalogue) -> tuple[Block, ...]:
+    statuses = catalogue.evidence.statuses
+    keys = sorted(catalogue.evidence.sources)
+    compendium = catalogue.evidence.compendium
+    blocks: list[Block] = []
+    days = [statuses[key].on.value for key in keys if key in statuses]
+    if days:
+        newest = max(days)
+        interval = compendium.review_status if compendium is not None else None
+        again = line()
+        if interval is not None:
+            again = line("; ", Span("due", ("check due ", date(later(newest, int(interval.months))))))
+        blocks.append(Paragraph(line("Status checked on ", date(newest), again, ".")))
+        older = [key for key in keys if key in statuses and statuses[key].on.value < newest]
+        if older:
+            rows = tuple(
+                line(source_link(key, catalogue), ": status checked on ", date(statuses[key].on.value)) for key in older
+            )
+            blocks.append(Section("Checked earlier than the others", "checked-earlier", (Items(rows),)))
+    unchecked = [
+        line(
+            source_link(key, catalogue),
+            ": not checked",
+            line(", looked for on ", date(statuses[key].on.value), " and not found out") if key in statuses else None,
+        )
+        for key in keys
+        if catalogue.standing(key) in ("unknown", "not checked")
+    ]
+    blocks.append(
+        Section(
+            "Not checked for retraction",
+            "not-checked",
+            _listed(unchecked, "Every report has been checked at least once."),
+        )
+    )
+    return tuple(blocks)
+
+
+def _withdrawn(catalogue: Catalogue) -> tuple[Block, ...]:
+    rows: list[Line] = []
+    for key, places in sorted(relations(catalogue).leaning.items()):
+        if catalogue.standing(key) != "retracted":
+            continue
+        gone = withdrawn(key, catalogue)
+        for place in places:
+            page = Link(place.address, (typed(place.title),))
+            at = typed(str(place.position), "locator")
+            rows.append(line(page, ", ", typed(place.place), ": ", source_link(key, catalogue), ", ", gone, "; ", at))
+    return _listed(rows, "No sentence and no basis leans on a withdrawn report.")
+
+
+def _one_reader(catalogue: Catalogue) -> tuple[Block, ...]:
+    rows = (
+        line(source_link(report.key, catalogue), ": read by ", typed(person_name(report.read.by.text, catalogue)),
+             " on ", date(report.read.on.value), ", re-read by nobody yet")
+        for report in _reports(catalogue)
+        if report.checked is None
+    )  # fmt: skip
+    return _listed(rows, "Every report was re-read by a second person.")
+
+
+def _not_in_full(catalogue: Catalogue) -> tuple[Block, ...]:
+    rows = []
+    for report in _reports(catalogue):
+        read = report.read
+        if read.depth.text != "full text":
+            what = line(" (", typed(read.what.text), ")") if read.what is not None else None
+            via = line(", in ", source_link(read.via.text, catalogue)) if read.via is not None else None
+            depth = "abstract only" if read.depth.text == "abstract" else read.depth.text
+            rows.append(line(source_link(report.key, catalogue), ": ", depth, what, via))
+    return _listed(rows, "Every report was read in full.")
+
+
+def _not_read(catalogue: Catalogue) -> tuple[Block, ...]:
+    wanted: dict[str, list[Line]] = {}
+    for _, question in sorted(catalogue.evidence.questions.items()):
+        for word in question.seen_not_read:
+            wanted.setdefault(word.text, []).append(line(Link(f"{question.id}/", (typed(question.title.text),))))
+    keys = [key for key in sorted(catalogue.evidence.sources) if key not in catalogue.evidence.reports]
+    rows = (
+        line(source_link(key, catalogue), line(": for ", joined(wanted[key])) if key in wanted else None)
+        for key in keys
+    )
+    return _listed(rows, "Every report that was entered has been read.")
+
+
+def _own(catalogue: Catalogue) -> tuple[Block, ...]:
+    rows = []
+    for work in own_work(catalogue):
+        question = catalogue.evidence.questions.get(work.question)
+        page = line(", for ", Link(f"{question.id}/", (typed(question.title.text),))) if question is not None else None
+        name = typed(person_name(work.person, catalogue))
+        rows.append(line(name, ", an author of ", source_link(work.key, catalogue), ", ", work.did, page))
+    return _listed(rows, "Nobody read or judged a report of their own, as far as names tell.")
+
+
+def _interests(catalogue: Catalogue) -> tuple[Block, ...]:
+    compendium = catalogue.evidence.compendium
+    if compendium is None or not compendium.people:
+        return _none("Nobody is named.")
+    judged: dict[str, list[Line]] = {}
+    for _, question in sorted(catalogue.evidence.questions.items()):
+        link = line(Link(f"{question.id}/", (typed(question.title.text),)))
+        judges = {step.by.text for certainty in question.certainty for step in certainty.steps}
+        ratifiers = {word.text for word in question.ratified.by} if question.ratified is not None else set()
+        for sign in sorted(judges | ratifiers):
+            judged.setdefault(sign, []).append(link)
+    rows = []
+    for sign, person in sorted(compendium.people.items()):
+        interests = line(typed(person.interests.text)) if person.interests is not None else line("not stated")
+        rows.append((line(typed(person.name.text)), interests, joined(judged.get(sign, [])) or line("none")))
+    header = (line("Person"), line("Interests as declared"), line("Judged or ratified"))
+    return (Table(line("Who stands behind what"), header, tuple(rows), "Declared interests", "interests"),)
+
+
+def _not_judged(catalogue: Catalogue) -> tuple[Block, ...]:
+    rows = (
+        line(Link(f"{question.id}/", (typed(question.title.text),)), ": not judged yet")
+        for _, question in sorted(catalogue.evidence.questions.items())
+        if not question.certainty
+    )
+    return _listed(rows, "Every question has at least one ledger of certainty.")
+
+
+def _unratified(catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:
+    questions = [
+        line(Link(f"{question.id}/", (typed(question.title.text),)), ": the question as a whole")
+        for _, question in sorted(catalogue.evidence.questions.items())
+        if question.ratified is None
+    ]
+    entries = _by_page(unratified(catalogue), catalogue, named)
+    blocks: list[Block] = [Items(tuple(questions))] if questions else []
+    return (*blocks, *entries) or _none("Everything has been ratified.")
+
+
+def _by_page(entries: Iterable[Waiting], catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:
+    """Entries in one fold for each page, in the order of the pages."""
+    pages: dict[tuple[str, str], list[Line]] = {}
+    for entry in entries:
+        words = line(typed(entry.place), ": ", prose(entry.words, catalogue, named, "instruction"))
+        pages.setdefault((entry.address, entry.title), []).append(words)
+    return tuple(
+        Details(title, (Paragraph(line(Link(address, ("open the page",)))), Items(tuple(rows))))
+        for (address, title), rows in pages.items()
+    )
+
+
+def _not_set(catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:
+    blocks: list[Block] = []
+    local = catalogue.evidence.local
+    if local.call_number is None or local.call_number.text in ("", "not set"):
+        blocks.append(Paragraph(line("Whom to call: contact not set by this programme."), "warning"))
+    entries = _by_page(protocols_not_set(catalogue), catalogue, named)
+    if entries:
+        blocks.append(Paragraph(line("These entries rest on a local protocol that is not set:")))
+        blocks.extend(entries)
+    return tuple(blocks) or _none("Contact and local protocols are set.")
+
+
+def _asked(catalogue: Catalogue) -> tuple[Block, ...]:
+    rows = [
+        line(
+            typed(problem.printed or problem.message), ", by ",
+            Link(f"contribute/#rule-{problem.rule}", (typed(problem.rule),)), ": ", typed(problem.acknowledged),
+            line(" (", source_link(key, catalogue), ")") if key in catalogue.evidence.sources else None,
+        )
+        for problem in catalogue.audit.problems
+        if problem.acknowledged is not None
+        for key in (problem.place.partition("/")[0],)
+    ]  # fmt: skip
+    said = Paragraph(
+        line("Printed figures that do not agree. An answer explains them; the paper still prints them so.")
+    )
+    return (said, Items(tuple(rows))) if rows else _none("Nothing was asked.")
+
+
+def _unused(catalogue: Catalogue) -> tuple[Block, ...]:
+    rows = []
+    for report in _reports(catalogue):
+        source = catalogue.evidence.sources[report.key]
+        unused = unused_passages(catalogue, source)
+        if unused:
+            links = joined(
+                [
+                    line(Link(f"sources/{report.key}/#{passage.slug}", (typed(passage.bracket, "locator"),)))
+                    for passage in unused
+                ]
+            )
+            rows.append(line(source_link(report.key, catalogue), ": ", links))
+    return _listed(rows, "Every passage of a report that was read proves a figure.")

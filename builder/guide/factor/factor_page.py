@@ -1,0 +1,272 @@
+"""The page of one factor: which way each level goes, the levels side by side, what pools, and why the rest does not."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from builder.guide.factor.levels import LevelRates, level_rates, rates_drawing, rates_table, reasons_across
+from builder.guide.factor.ratios import RatioPools, per_unit_section, ratio_pools, ratios_section
+from builder.guide.factor.would_change import would_change_section
+from builder.guide.findings.comparable import Superseded, reason_apart
+from builder.guide.findings.direction import Compared
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.numbers.absolute import AbsoluteRisk, absolute_line, absolutes
+from builder.guide.numbers.clustering import clustering_block
+from builder.guide.numbers.number_needed import number_needed_section
+from builder.guide.numbers.pooling import RatePool, not_pooled_line, pool_line
+from builder.guide.numbers.ratio_pooling import hint_line
+from builder.guide.numbers.sensitivity import rate_sensitivity
+from builder.guide.saying.prose import NamedResult
+from builder.guide.saying.reversals import reversal_line, reversals
+from builder.guide.sections.comparison import (
+    answer_line,
+    comparison_section,
+    comparisons,
+    counts_sentence,
+    factor_title,
+    leading,
+    levels_of,
+    outcome_conflicts,
+)
+from builder.guide.sections.how_combined import Done, methods_box
+from builder.guide.sections.how_sure import ledgers_section
+from builder.guide.sections.level_summary import direction_counts, not_known
+from builder.guide.sections.not_counted import (
+    is_lane,
+    lane_section,
+    not_counted_section,
+    reviews_section,
+    subgroups_section,
+)
+from builder.guide.values.document import (
+    Block,
+    Details,
+    Items,
+    Line,
+    Page,
+    Paragraph,
+    Section,
+    joined,
+    line,
+    typed,
+)
+from builder.reading.model import Question
+
+
+def factor_page(catalogue: Catalogue, question: Question, factor: str, named: NamedResult) -> Page:
+    """Everything this guide knows of one factor of one question.
+
+    factor: a vocabulary id, or one of the two that a tooth's number sets.
+    """
+    del named  # no sentence of people stands on this page
+    title = factor_title(catalogue, factor)
+    findings = [finding for finding in catalogue.of_question(question.id) if finding.factor == factor]
+    items = comparisons(catalogue, question, factor)
+    lead = leading(question, items)
+    rates = level_rates(catalogue, question, factor)
+    pools = [ratio_pools(catalogue, question, item, item is lead) for item in items]
+    counted = [finding for row in rates for finding in row.together.counted]
+    blocks: list[Block] = [*_answer(catalogue, question, items, lead), _definition(catalogue, factor, findings)]
+    blocks.extend(_reversals(catalogue, question, counted))
+    blocks.extend(_directions(catalogue, question, items))
+    is_compared = any(pool.is_shown for item in pools for pool in (item.crude, item.adjusted))
+    blocks.extend(_levels(catalogue, question, factor, rates, is_compared=is_compared))
+    blocks.extend(_ratios(catalogue, question, factor, pools))
+    risks = absolutes(catalogue, question, factor)
+    blocks.extend(_absolute(catalogue, risks))
+    blocks.extend(number_needed_section(catalogue, question.id, factor, items, risks))
+    hints = _hints(catalogue, question, items, pools, rates)
+    compared = [side.finding for item in items for side in item.sides]
+    clusters = clustering_block(catalogue, f"{question.id}/{factor}", [*counted, *compared])
+    blocks.append(ledgers_section(catalogue, question, factor, hints, clusters))
+    blocks.extend(would_change_section(items, rates))
+    blocks.extend(reviews_section(catalogue, findings))
+    blocks.extend(subgroups_section(catalogue, findings))
+    blocks.extend(lane_section(catalogue, findings))
+    blocks.extend(not_counted_section(catalogue, findings, _superseded(rates)))
+    blocks.append(methods_box(_done(question, factor, items, rates, pools, findings, catalogue)))
+    factor_entry = catalogue.evidence.vocabulary.factors.get(factor)
+    return Page(
+        address=f"{question.id}/{factor}/",
+        kind="factor",
+        title=title,
+        blocks=tuple(block for block in blocks if block),
+        description="Which way each level goes in the studies read here, with every number proved and how sure.",
+        edit=factor_entry.position.file if factor_entry is not None else "",
+        trail=((f"{question.id}/", question.title.text),),
+        search=tuple(word.text for word in factor_entry.synonyms) if factor_entry is not None else (),
+        touched_by=tuple(sorted({finding.key for finding in findings})),
+    )
+
+
+def _answer(catalogue: Catalogue, question: Question, items: Sequence[Compared], lead: Compared | None) -> list[Block]:
+    if lead is None:
+        return [Paragraph(not_known(question), "answer")]
+    said = line(
+        answer_line(catalogue, question, lead), " ",
+        counts_sentence(lead, direction_counts(catalogue, question, lead)), ".",
+    )  # fmt: skip
+    others: list[Line] = [answer_line(catalogue, question, item) for item in items if item is not lead]
+    blocks: list[Block] = [
+        Paragraph(said, "answer"),
+        Paragraph(line("These things went together; that is no proof that one makes the other."), "caution"),
+    ]
+    if others:
+        blocks.append(Details("Other levels and outcomes, one sentence each", (Items(tuple(others)),), "others"))
+    return blocks
+
+
+def _definition(catalogue: Catalogue, factor: str, findings: Sequence[Finding]) -> Paragraph:
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    told: Line = line()
+    if known is not None and known.definition is not None:
+        told = line(typed(known.definition.text, "definition"), ". ")
+    words = [typed(title, "definition") for _, title in levels_of(catalogue, factor)]
+    levels = line("Levels: ", joined([line(word) for word in words], "; "), ". ") if words else line()
+    times = {finding.claim.known_at.text for finding in findings if finding.claim.known_at is not None}
+    late = line("Known only afterwards, so it cannot help to decide in the chair. ") if times == {"after"} else line()
+    role = line()
+    if known is not None and known.role is not None:
+        what = {"treatment": "something that is done", "prognostic": "something found, not chosen"}
+        role = line("It is ", what.get(known.role.text, known.role.text), ".")
+    return Paragraph(line(told, levels, late, role), "quiet")
+
+
+def _reversals(catalogue: Catalogue, question: Question, counted: Sequence[Finding]) -> list[Block]:
+    rows = [reversal_line(catalogue, finding) for finding in reversals(catalogue, question.id, counted)]
+    if not rows:
+        return []
+    said = Paragraph(line("In the same patients, some of the rates below were later taken back in part:"), "warning")
+    return [Section("Healing that was lost again", "reversals", (said, Items(tuple(rows))), "reversals")]
+
+
+def _directions(catalogue: Catalogue, question: Question, items: Sequence[Compared]) -> list[Block]:
+    if not items:
+        return []
+    inner: list[Block] = [comparison_section(catalogue, question, item, f"way-{item.name}") for item in items]
+    inner.extend(Paragraph(conflict, "warning") for conflict in outcome_conflicts(items))
+    return [Section("Which way the studies point", "directions", tuple(inner), "directions")]
+
+
+def _levels(
+    catalogue: Catalogue, question: Question, factor: str, rates: Sequence[LevelRates], *, is_compared: bool
+) -> list[Block]:
+    place = f"{question.id}/{factor}"
+    by_outcome: dict[str, list[LevelRates]] = {}
+    for row in rates:
+        if row.together.counted:
+            by_outcome.setdefault(row.outcome.id, []).append(row)
+    sections: list[Block] = []
+    for outcome_id, mine in by_outcome.items():
+        blocks: list[Block] = [rates_table(catalogue, place, mine)]
+        drawing = rates_drawing(catalogue, mine, f"intervals-{outcome_id}")
+        if drawing is not None:
+            blocks.append(drawing)
+        said = [line(typed(row.wording, "definition"), ": ", pool_line(row.pool), ".") for row in mine]
+        if any(row.pool.is_shown for row in mine):
+            said.append(line("A pooled rate is that of the study in the middle, not of the average tooth."))
+        blocks.append(Items(tuple(said), kind="pools"))
+        for row in mine:
+            name = f"{row.wording}, {row.outcome.title.text}"
+            table = rate_sensitivity(catalogue, row.pool, name, _lenient(row, rates), each_left_out=not is_compared)
+            if table is not None:
+                blocks.append(Details(f"How far it moves: {row.wording}", (table,), "more"))
+        sections.append(Section(mine[0].outcome.title.text, f"levels-{outcome_id}", tuple(blocks)))
+    across = reasons_across(rates)
+    apart = [Paragraph(line("Between these tables: ", not_pooled_line(across), "."), "pool")] if across else []
+    return [Section("Levels side by side", "levels", (*sections, *apart), "levels")] if sections else []
+
+
+def _lenient(row: LevelRates, rates: Sequence[LevelRates]) -> tuple[tuple[str, RatePool], ...]:
+    """The same level by the definition that is lenient of this one."""
+    return tuple(
+        (f"counted as {other.outcome.title.text}", other.pool)
+        for other in rates
+        if other.wording == row.wording
+        and other.outcome.lenient_of is not None
+        and other.outcome.lenient_of.text == row.outcome.id
+    )
+
+
+def _ratios(catalogue: Catalogue, question: Question, factor: str, pools: Sequence[RatioPools]) -> list[Block]:
+    found: list[Section] = []
+    for item in pools:
+        anchor = f"ratios-{item.item.name}"
+        section = ratios_section(catalogue, question, item, anchor)
+        if section is not None:
+            found.append(section)
+    other = per_unit_section(catalogue, question.id, factor)
+    if other is not None:
+        found.append(other)
+    if not found:
+        return []
+    lead = Paragraph(
+        line("Crude and adjusted stand apart. No ratio is multiplied with another, of this factor or of any."), "quiet"
+    )
+    return [Section("Ratios", "ratios", (lead, *found), "ratios")]
+
+
+def _absolute(catalogue: Catalogue, risks: Sequence[AbsoluteRisk]) -> list[Block]:
+    rows = [absolute_line(catalogue, item) for item in risks]
+    if not rows:
+        return []
+    said = Paragraph(
+        line("For a group like the one studied, at the baseline that the question file names; never for one patient."),
+        "quiet",
+    )
+    return [Section("What a ratio would mean in risks", "absolute", (said, Items(tuple(rows))), "absolute")]
+
+
+def _hints(
+    catalogue: Catalogue,
+    question: Question,
+    items: Sequence[Compared],
+    pools: Sequence[RatioPools],
+    rates: Sequence[LevelRates],
+) -> dict[tuple[str, str], Line]:
+    """Directions, the width of what is pooled or why nothing is, and who stands behind several reports."""
+    out: dict[tuple[str, str], Line] = {}
+    for item, found in zip(items, pools, strict=True):
+        parts: list[Line] = [direction_counts(catalogue, question, item)]
+        shown = [pool for pool in (found.crude, found.adjusted) if pool.is_shown]
+        parts.extend(line(typed(pool.measure), " ", hint_line(pool)) for pool in shown)
+        if not shown:
+            parts.append(not_pooled_line(found.crude.reasons or found.adjusted.reasons))
+        if any(row.together.superseded for row in rates if row.outcome.id == item.outcome.id):
+            parts.append(line("some reports are about the same patients, who count once"))
+        out.setdefault((item.outcome.id, item.level), joined(parts))
+    return out
+
+
+def _superseded(rates: Sequence[LevelRates]) -> list[Superseded]:
+    return [item for row in rates for item in row.together.superseded]
+
+
+def _done(
+    question: Question,
+    factor: str,
+    items: Sequence[Compared],
+    rates: Sequence[LevelRates],
+    pools: Sequence[RatioPools],
+    findings: Sequence[Finding],
+    catalogue: Catalogue,
+) -> Done:
+    shown = [pool for item in pools for pool in (item.crude, item.adjusted) if pool.is_shown]
+    reasons = dict.fromkeys(reasons_across(rates))
+    reasons.update(dict.fromkeys(reason for row in rates if row.together.counted for reason in row.pool.reasons))
+    reasons.update(dict.fromkeys(reason for item in pools for reason in item.crude.reasons if item.crude.rows))
+    apart = {reason_apart(item) for item in findings if not is_lane(item)} - {""}
+    titles = dict.fromkeys(item.outcome.title.text for item in items)
+    titles.update(dict.fromkeys(row.outcome.title.text for row in rates if row.together.counted))
+    return Done(
+        outcomes=tuple(titles),
+        levels=tuple(title for _, title in levels_of(catalogue, factor)),
+        pooled_rates=tuple(f"{row.wording} ({row.outcome.title.text})" for row in rates if row.pool.is_shown),
+        pooled_ratios=tuple(dict.fromkeys(pool.measure for pool in shown)),
+        reasons=tuple(reasons) or ("no two studies report the same",),
+        superseded=len(_superseded(rates)),
+        apart=tuple(sorted(apart)),
+        has_adjusted=any(side.is_adjusted for item in items for side in item.sides),
+        is_judged=any(item.factor is not None and item.factor.text == factor for item in question.certainty),
+        has_conflict=any(item.verdict == "mixed" for item in items),
+    )

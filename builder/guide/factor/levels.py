@@ -1,0 +1,197 @@
+"""Levels side by side: the rates that people report for each level, their intervals, and the pools they earn."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from builder.guide.findings.comparable import DEFINITIONS, Together, axes, reasons_apart, stand_together
+from builder.guide.findings.direction import level_rows
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.findings.outcomes import in_order, without_digits
+from builder.guide.numbers.pooling import RatePool, rate_pool
+from builder.guide.numbers.rate_intervals import shown_interval
+from builder.guide.numbers.ratio_pooling import level_key, measured
+from builder.guide.saying.advice import source_link
+from builder.guide.saying.wording import definition, estimate, n_of_n, rate, timing
+from builder.guide.sections.comparison import levels_of
+from builder.guide.sections.plots import FURTHER, rates_plot, short_label, size_band
+from builder.guide.values.document import Block, Line, PlotRow, Table, line, typed
+from builder.reading.model import Outcome, Question
+from builder.reading.slugs import slug
+
+
+class LevelRates(NamedTuple):
+    """What is counted for one level, as its reports word it, by one outcome."""
+
+    outcome: Outcome
+    wording: str
+    suffix: str
+    """Tells its computed results from those of other levels."""
+    together: Together
+    pool: RatePool
+
+
+def level_findings(catalogue: Catalogue, question: str, factor: str) -> list[Finding]:
+    """Rows of levels with numbers, subgroups left out."""
+    rows = [
+        finding
+        for finding in catalogue.of_question(question)
+        if finding.factor == factor and not finding.claim.within and finding.kind in ("rate", "grade", "estimate")
+    ]
+    return [row for row in level_rows(rows) if row.figure("events", "success_rate", "rate", "estimate/value")]
+
+
+def level_rates(catalogue: Catalogue, question: Question, factor: str) -> list[LevelRates]:
+    """Every level of every outcome, in the page's order."""
+    return catalogue.once(("level rates", question.id, factor), lambda: _level_rates(catalogue, question, factor))
+
+
+def _level_rates(catalogue: Catalogue, question: Question, factor: str) -> list[LevelRates]:
+    groups: dict[tuple[str, tuple[object, ...]], list[Finding]] = {}
+    for finding in level_findings(catalogue, question.id, factor):
+        groups.setdefault((finding.outcome.id, level_key(catalogue, finding)), []).append(finding)
+    order = {name: index for index, (name, _) in enumerate(levels_of(catalogue, factor))}
+
+    known = catalogue.known.factors.get(factor)
+    is_measured = known is not None and bool(known.unit)
+
+    def place(finding: Finding) -> tuple[object, ...]:
+        ids, wording = finding.level_ids, _wording(finding)
+        span = measured(wording, finding.level.range if finding.level is not None else None) if is_measured else None
+        if span is not None:
+            ends = [float(end) if end is not None else None for end in (span.low, span.high)]
+            return (-math.inf if ends[0] is None else ends[0], math.inf if ends[1] is None else ends[1], wording)
+        return (order.get(ids[0], len(order)) if ids else len(order), len(ids), wording)
+
+    outcomes = in_order(catalogue, question, {name for name, _ in groups})
+    out: list[LevelRates] = []
+    taken: set[str] = set()
+    for outcome in outcomes:
+        mine = [found for (name, _), found in groups.items() if name == outcome.id]
+        for found in sorted(mine, key=lambda items: min(place(item) for item in items)):
+            first = min(found, key=lambda item: (place(item), item.base))
+            wording = first.level.level.text if first.level is not None else ""
+            suffix = f"{slug(wording)}-{outcome.id}"
+            while suffix in taken:
+                suffix += "-again"
+            taken.add(suffix)
+            together = stand_together(found)
+            title = f"{wording}, {outcome.title.text}"
+            pool = rate_pool(catalogue, f"{question.id}/{factor}", suffix, title, together)
+            out.append(LevelRates(outcome, wording, suffix, together, pool))
+    return out
+
+
+def reasons_across(rows: Sequence[LevelRates]) -> tuple[str, ...]:
+    """Why rates that stand in different tables are not put together: other definitions, or other limits of a level."""
+    counted = [finding for row in rows for finding in row.together.counted]
+    out = [reason for reason in reasons_apart([axes(item) for item in counted]) if reason in DEFINITIONS]
+    drawn: dict[tuple[str, str], set[str]] = {}
+    for row in rows:
+        for finding in row.together.counted:
+            for level in finding.level_ids:
+                drawn.setdefault((row.outcome.id, level), set()).add(row.suffix)
+    if any(len(found) > 1 for found in drawn.values()):
+        out.append("they draw the limit of a level elsewhere")
+    return tuple(out)
+
+
+def rates_table(catalogue: Catalogue, place: str, rows: list[LevelRates]) -> Table:
+    """One row a study and level of one outcome."""
+    outcome = rows[0].outcome
+    header = ("Level", "How many", "Interval", "When", "Report")
+    cells = tuple(
+        (
+            line(typed(_wording(finding), "definition")),
+            line(estimate(finding) if finding.kind == "estimate" else rate(finding), _given(finding)),
+            shown_interval(finding, place)
+            or line("with the number" if finding.kind == "estimate" else "not computable"),
+            timing(finding),
+            (source_link(finding.key, catalogue),),
+        )
+        for row in rows
+        for finding in row.together.counted
+    )
+    return Table(
+        line("Counted as ", definition(outcome)), tuple(line(cell) for cell in header), cells,
+        without_digits(f"Levels side by side: {outcome.title.text}"), "levels",
+    )  # fmt: skip
+
+
+def _given(finding: Finding) -> Line:
+    given = finding.claim.given
+    return line(", of ", typed(given.text)) if given is not None else ()
+
+
+def _wording(finding: Finding) -> str:
+    return finding.level.level.text if finding.level is not None else ""
+
+
+def rates_drawing(catalogue: Catalogue, rows: list[LevelRates], anchor: str) -> Block | None:
+    """The rates of one outcome with their intervals; of a shown pool the further study stands first."""
+    outcome = rows[0].outcome
+    drawn: list[PlotRow] = []
+    for row in rows:
+        drawn.extend(pool_rows(row.pool, row.wording))
+        for finding in row.together.counted:
+            found = _drawn(catalogue, finding)
+            if found is not None:
+                drawn.append(found)
+    if not drawn:
+        return None
+    title = without_digits(f"Intervals of the rates: {outcome.title.text}")
+    says = line(
+        "Each notch is a rate, its band the ", typed("95%", "convention"), " interval; numbers in the table above."
+    )
+    if any(row.shape == "prediction" for row in drawn):
+        says = line(says, FURTHER)
+    return rates_plot(drawn, anchor, title, says, f"{without_digits(outcome.title.text)}, per cent")
+
+
+def pool_rows(pool: RatePool, wording: str) -> list[PlotRow]:
+    """The further study and the typical study of a shown pool."""
+    span = pool.span
+    if not pool.is_shown or span is None:
+        return []
+    found, out = pool.figures, []
+    about: Line = line(", ", typed(wording, "definition")) if wording else ()
+    if span.prediction is not None and "prediction/low" in found:
+        low, high = (100 * end for end in span.prediction)
+        numbers = line(found["prediction/low"], " to ", found["prediction/high"])
+        out.append(PlotRow(line("a further study", about), None, low, high, numbers, "prediction"))
+    numbers = line(found["rate"], ", ", found["studies"], " studies")
+    mark = PlotRow(
+        line("the typical study", about), 100 * span.point, 100 * span.low, 100 * span.high, numbers, "pooled", True
+    )
+    return [*out, mark]
+
+
+def _drawn(catalogue: Catalogue, finding: Finding) -> PlotRow | None:
+    label = short_label(catalogue, finding, _wording(finding))
+    if finding.kind == "estimate":
+        names = ("estimate/value", "estimate/interval/low", "estimate/interval/high")
+        found = [figure for name in names if (figure := finding.figure(name)) is not None]
+        if len(found) != len(names):
+            return None
+        value, low, high = (float(figure.number) for figure in found)
+        return PlotRow(label, value, low, high, line(found[0]), "point")
+    ends = limits(finding)
+    if ends is None or not finding.total:
+        return None
+    share = 100 * (finding.events or 0) / finding.total
+    return PlotRow(label, share, ends[0], ends[1], n_of_n(finding), "point", False, size_band(finding.total))
+
+
+def limits(finding: Finding) -> tuple[float, float] | None:
+    """Limits in per cent for drawing: as printed, else Wilson's."""
+    from builder.synthesis import wilson_interval
+
+    low, high = finding.figure("interval/low"), finding.figure("interval/high")
+    if low is not None and high is not None:
+        return float(low.number), float(high.number)
+    if finding.events is None or not finding.total or finding.events > finding.total:
+        return None
+    found = wilson_interval(finding.events, finding.total)
+    return 100 * found.low, 100 * found.high

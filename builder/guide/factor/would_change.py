@@ -1,0 +1,39 @@
+"""What would change the answer: which studies are missing, said from what is there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from builder.guide.factor.levels import LevelRates
+from builder.guide.findings.direction import Compared
+from builder.guide.values.document import Block, Items, Line, Paragraph, Section, line
+
+
+def would_change_section(items: Sequence[Compared], rates: Sequence[LevelRates]) -> list[Block]:
+    """Sentences that follow from what the page shows, the most telling first."""
+    rows: list[Line] = []
+    sides = [side for item in items for side in item.sides]
+    if not items:
+        rows.append(line("Any study in people that compares these levels and says how many of how many."))
+    if any(item.count("better") and item.count("worse") for item in items):
+        rows.append(line("A study that set out beforehand to compare the levels, since those here do not agree."))
+    if sides and not any(side.is_adjusted for side in sides):
+        rows.append(line("A comparison adjusted for what the groups differ in, since all of these are crude."))
+    if any(side.direction == "not stated" for side in sides):
+        rows.append(line("The numbers behind those reports that do not state which way it goes."))
+    if sides and not any(side.finding.claim.planned and side.finding.claim.planned.text == "yes" for side in sides):
+        rows.append(line("A study in which the comparison was planned, since none here says that it was."))
+    if items and all(len(item.sides) == 1 for item in items):
+        rows.append(line("A second study: each comparison here rests on one."))
+    if rates and not any(row.pool.is_shown for row in rates):
+        rows.append(
+            line("Studies that agree on definition, time, unit, people and operators: five of them would earn a pool.")
+        )
+    if sides and not any(side.finding.window is not None for side in sides):
+        rows.append(line("Rates at a stated time: none here belongs to one."))
+    if not rows:
+        rows.append(
+            line("A larger study that points the other way; the sensitivity tables show how far one study moves it.")
+        )
+    said = Paragraph(line("This follows from what is missing above, not from anyone's opinion."), "quiet")
+    return [Section("What would change the answer", "would-change", (Items(tuple(rows)), said), "would-change")]

@@ -1,0 +1,406 @@
+"""The direction of an association: for each study, whether a level did better or worse than its reference."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from decimal import ROUND_HALF_UP, Decimal
+from typing import Literal, NamedTuple
+
+from builder.audit.declared_names import TOOTH_FACTORS, span_of, span_of_wording
+from builder.guide.findings.comparable import once_each, people_of, reason_apart
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.values.figures import Figure
+from builder.reading.model import Outcome
+from builder.reading.values import Missing, Range, Words
+
+Direction = Literal["better", "worse", "no clear difference", "not stated"]
+DIRECTIONS: tuple[Direction, ...] = ("better", "worse", "no clear difference", "not stated")
+
+# Ratios whose value 1 means no difference; differences and fractions have it at 0.
+_RATIOS = ("odds ratio", "risk ratio", "hazard ratio")
+
+
+PAIRS = ("pairs/both", "pairs/only_a", "pairs/only_b", "pairs/neither")
+
+
+class Side(NamedTuple):
+    """What one study says of a level against its reference, for one outcome."""
+
+    finding: Finding
+    """The level's row, or the ratio."""
+    reference: Finding | None
+    """The reference level's row of the same table; None beside a ratio, and where it was not reported."""
+    direction: Direction
+    is_adjusted: bool
+    reference_ids: tuple[str, ...]
+    """Levels of the vocabulary that the reference's wording stands for; empty where it stands for none."""
+
+    @property
+    def people(self) -> frozenset[str]:
+        """Ids of the studies behind it."""
+        return people_of(self.finding)
+
+    @property
+    def units(self) -> int:
+        """How many units stand behind it, 0 where not reported."""
+        if self.finding.kind == "pairs":
+            return sum(int(figure.number) for figure in self.figures)
+        return (self.finding.total or 0) + ((self.reference.total or 0) if self.reference else 0)
+
+    @property
+    def figures(self) -> tuple[Figure, ...]:
+        """The figures that the direction was derived from."""
+        rows = (self.finding, self.reference) if self.reference else (self.finding,)
+        return tuple(figure for row in rows for figure in _deciding(row))
+
+
+def _deciding(row: Finding) -> list[Figure]:
+    """The ratio or the pairs of such a row; of others the counts, else the printed rate or the estimate."""
+    own = {"contrast": (("contrast/value",),), "pairs": (PAIRS,)}
+    for names in own.get(row.kind, (("events", "total"), ("success_rate",), ("rate",), ("estimate/value",))):
+        found = [figure for name in names if (figure := row.figure(name)) is not None]
+        if len(found) == len(names):
+            return found
+    return []
+
+
+class Compared(NamedTuple):
+    """A level beside one reference for one outcome: one side a study, crude and adjusted apart."""
+
+    outcome: Outcome
+    factor: str
+    level: str
+    """Id in the vocabulary."""
+    crude: tuple[Side, ...]
+    adjusted: tuple[Side, ...]
+    apart: tuple[tuple[Side, str], ...]
+    """Sides that are not counted, with the reason: animals, withdrawn, a review's."""
+    mixed: frozenset[str]
+    """Studies whose own tables point both ways."""
+    beside: tuple[str, ...] = ()
+    """Ids of the reference, where the same level and outcome are also compared with another one; mostly empty."""
+
+    sides: tuple[Side, ...] = ()
+    """One side a study: the adjusted one where the study has both, unless that one does not state a direction."""
+    every: tuple[Side, ...] = ()
+    """All sides that may count, those included that gave way to another of the same study."""
+
+    @property
+    def name(self) -> str:
+        """What tells this comparison from the others of its factor: part of figure ids and anchors."""
+        start = f"{self.level}-{self.outcome.id}"
+        return f"{start}-beside-{'-or-'.join(self.beside)}" if self.beside else start
+
+    def count(self, direction: Direction) -> int:
+        """How many studies point this way."""
+        return sum(side.direction == direction for side in self.sides)
+
+    @property
+    def verdict(self) -> Direction | Literal["mixed", "not known"]:
+        """What all studies that state one agree on; "mixed" where they do not, "not known" where none states one."""
+        stated = {side.direction for side in self.sides} - {"not stated"}
+        if not stated:
+            return "not known"
+        return next(iter(stated)) if len(stated) == 1 else "mixed"
+
+
+def compared(
+    catalogue: Catalogue, question: str, factor: str, level: str, sides: list[Side] | None = None
+) -> tuple[Compared, ...]:
+    """What is known of a level against other levels: one Compared an outcome and reference, outcomes by id.
+
+    References that cover a part of each other are one; of several the one with most studies comes first. sides: those
+    of sides_of, where the caller asks for several levels.
+    """
+    if sides is None:
+        return catalogue.once(
+            ("compared", question, factor, level),
+            lambda: compared(catalogue, question, factor, level, sides_of(catalogue, question, factor)),
+        )
+    by_outcome: dict[str, list[Side]] = {}
+    for side in sides:
+        if level in side.finding.level_ids and level not in side.reference_ids:
+            by_outcome.setdefault(side.finding.outcome.id, []).append(side)
+    out: list[Compared] = []
+    for name in sorted(by_outcome):
+        found = [
+            _compared(group[0].finding.outcome, factor, level, ids, group)
+            for ids, group in _by_reference(catalogue, factor, by_outcome[name])
+        ]
+        found.sort(key=lambda item: (-len(item.sides), item.beside))
+        # The first keeps the short name, so that a second reference moves no figure's id.
+        out.extend(item._replace(beside=()) if index == 0 else item for index, item in enumerate(found))
+    return tuple(out)
+
+
+def _by_reference(catalogue: Catalogue, factor: str, sides: list[Side]) -> list[tuple[tuple[str, ...], list[Side]]]:
+    """Sides whose references have a level in common; with two levels in all there is but one to compare with."""
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    if (known is not None and len(known.levels) <= 2) or factor == "arch":
+        return [((), sides)]
+    groups: list[tuple[set[str], list[Side]]] = []
+    for side in sides:
+        ids = set(side.reference_ids)
+        # Nothing reported equals nothing, so such sides stand together and with no other.
+        meeting = [group for group in groups if group[0] & ids or not (group[0] or ids)]
+        merged = (
+            ids.union(*(group[0] for group in meeting)),
+            [item for group in meeting for item in group[1]] + [side],
+        )
+        groups = [group for group in groups if group not in meeting] + [merged]
+    return [(tuple(sorted(ids)) or ("not-reported",), found) for ids, found in groups]
+
+
+def _compared(outcome: Outcome, factor: str, level: str, beside: tuple[str, ...], sides: list[Side]) -> Compared:
+    apart = [(side, reason) for side in sides if (reason := reason_not_counted(side.finding))]
+    left_out = {id(side) for side, _ in apart}
+    kept = [side for side in sides if id(side) not in left_out]
+    crude = _once([side for side in kept if not side.is_adjusted])
+    adjusted = _once([side for side in kept if side.is_adjusted])
+    seen: dict[str, set[str]] = {}
+    for side in kept:
+        if side.direction in ("better", "worse"):
+            for study in side.finding.studies:
+                seen.setdefault(study.id, set()).add(side.direction)
+    mixed = frozenset(study for study, directions in seen.items() if len(directions) > 1)
+    return Compared(
+        outcome, factor, level, crude, adjusted, tuple(apart), mixed, beside, _one_a_study(crude, adjusted), tuple(kept)
+    )
+
+
+def _one_a_study(crude: tuple[Side, ...], adjusted: tuple[Side, ...]) -> tuple[Side, ...]:
+    ordered = sorted(
+        (*crude, *adjusted), key=lambda side: (side.direction == "not stated", not side.is_adjusted, side.finding.base)
+    )
+    taken: set[str] = set()
+    chosen: list[Side] = []
+    for side in ordered:
+        if taken.isdisjoint(side.people):
+            chosen.append(side)
+            taken |= side.people
+    return tuple(sorted(chosen, key=lambda side: side.finding.base))
+
+
+def reason_not_counted(finding: Finding) -> str:
+    """Why a direction is not counted; a selected series may still show one."""
+    reason = reason_apart(finding)
+    return "" if reason.startswith("a selected series") else reason
+
+
+def _once(sides: list[Side]) -> tuple[Side, ...]:
+    """One side a study: what states a direction before what does not, then the report that counts for its patients."""
+    by_place = {(side.finding.base, side.finding.kind): side for side in sides}
+    taken: set[str] = set()
+    chosen: list[Side] = []
+    for is_silent in (False, True):
+        counted, _ = once_each(
+            side.finding for side in by_place.values() if (side.direction == "not stated") is is_silent
+        )
+        for finding in sorted(counted, key=lambda item: (-_window_of(item), -(item.total or 0), item.base, item.kind)):
+            if taken.isdisjoint(people_of(finding)):
+                taken |= people_of(finding)
+                chosen.append(by_place[(finding.base, finding.kind)])
+    return tuple(sorted(chosen, key=lambda side: side.finding.base))
+
+
+def _window_of(finding: Finding) -> float:
+    return float(finding.window) if finding.window is not None else -1.0
+
+
+def sides_of(catalogue: Catalogue, question: str, factor: str) -> list[Side]:
+    """Every side that claims give to a factor of a question, subgroups left out, in order of place."""
+    return catalogue.once(("sides", question, factor), lambda: _sides_of(catalogue, question, factor))
+
+
+def _sides_of(catalogue: Catalogue, question: str, factor: str) -> list[Side]:
+    tables: dict[tuple[str, str], list[Finding]] = {}
+    for finding in catalogue.of_question(question):
+        if finding.factor == factor and not finding.claim.within:
+            claim = f"{finding.key}/{finding.claim.id.text}"
+            tables.setdefault((claim, finding.outcome.id), []).append(finding)
+    out: list[Side] = []
+    for findings in tables.values():
+        out.extend(_of_table(catalogue, factor, findings))
+    return sorted(out, key=lambda side: (side.finding.base, side.finding.kind, side.finding.level_ids))
+
+
+def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> list[Side]:
+    """The sides of one claim's rows for one outcome."""
+    claim = findings[0].claim
+    contrasts = [finding for finding in findings if finding.kind == "contrast"]
+    rows = level_rows(findings)
+    named = claim.reference
+    if named is None and claim.contrast is not None:
+        named = claim.contrast.reference
+    wording = named.text if isinstance(named, Words) else ""
+    reference = next((row for row in rows if _wording(row) == _folded(wording)), None) if wording else None
+    typed = reference.level.range if reference is not None and reference.level is not None else None
+    ids = _covered(catalogue, factor, wording, typed)
+    out = [_of_level(row, reference, ids) for row in rows if row is not reference]
+    out.extend(_of_contrast(finding, ids) for finding in contrasts)
+    if not out and not rows:
+        out.extend(_of_pairs(catalogue, factor, finding) for finding in findings if finding.kind == "pairs")
+    if not any(out) and not rows:
+        out.extend(_of_test(catalogue, factor, finding, ids) for finding in findings if finding.kind == "test")
+    return [side for side in out if side is not None]
+
+
+def level_rows(findings: Iterable[Finding]) -> list[Finding]:
+    """Rows of levels; where a level has grades, the grade that counts stands in place of the bare total."""
+    rows = [finding for finding in findings if finding.level is not None]
+    graded = {(row.claim.id.text, _wording(row), row.outcome.id) for row in rows if row.kind == "grade"}
+    return [
+        row
+        for row in rows
+        if row.kind == "grade"
+        or row.figure("events", "success_rate", "rate", "estimate/value") is not None
+        or (row.claim.id.text, _wording(row), row.outcome.id) not in graded
+    ]
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.split()).casefold()
+
+
+def _wording(row: Finding) -> str:
+    return _folded(row.level.level.text) if row.level is not None else ""
+
+
+def _ids_of(catalogue: Catalogue, factor: str, wording: str) -> tuple[str, ...]:
+    """The levels that a wording stands for; empty where it stands for none."""
+    known = catalogue.known.factors.get(factor)
+    if known is not None:
+        return tuple(level.id.text for level in known.matches(wording)) if wording else ()
+    return (_folded(wording),) if _folded(wording) in TOOTH_FACTORS.get(factor, ()) else ()
+
+
+def _covered(catalogue: Catalogue, factor: str, wording: str, typed: Range | None) -> tuple[str, ...]:
+    """The levels that a reference covers a part of; a band that it only meets in one point is not among them."""
+    known = catalogue.known.factors.get(factor)
+    if known is None or not known.unit or not wording:
+        return _ids_of(catalogue, factor, wording)
+    span = span_of(typed) if typed is not None else span_of_wording(wording)
+    if span is None:
+        return ()
+    out = []
+    for level in known.matches(wording, typed):
+        band = span_of(level.range) if level.range is not None else span_of_wording(level.title.text)
+        lows = [end for end in (span.low, band.low if band else None) if end is not None]
+        highs = [end for end in (span.high, band.high if band else None) if end is not None]
+        if not lows or not highs or max(lows) < min(highs) or span == band:
+            out.append(level.id.text)
+    return tuple(out)
+
+
+def _of_level(finding: Finding, reference: Finding | None, ids: tuple[str, ...]) -> Side | None:
+    level = finding.level
+    if level is None:
+        return None
+    typed = level.direction.text if level.direction else "not stated"
+    direction: Direction = typed if typed in DIRECTIONS else "not stated"
+    if reference is not None:
+        derived = between(share_good(finding), share_good(reference))
+        if derived is not None:
+            direction = derived
+    return Side(finding, reference, direction, False, ids)
+
+
+def _of_contrast(finding: Finding, ids: tuple[str, ...]) -> Side | None:
+    contrast = finding.contrast
+    if contrast is None:
+        return None
+    return Side(finding, None, of_ratio(finding, finding.figure("contrast/value")), is_adjusted(finding), ids)
+
+
+def is_adjusted(finding: Finding) -> bool:
+    """True where the report names what the ratio was adjusted for; "not reported" is not adjusted."""
+    contrast = finding.contrast
+    if contrast is None or isinstance(contrast.adjusted_for, Missing):
+        return False
+    return not (isinstance(contrast.adjusted_for, Words) and contrast.adjusted_for.text == "none")
+
+
+def _of_pairs(catalogue: Catalogue, factor: str, finding: Finding) -> Side | None:
+    """The same units with both levels: the side of those in whom only one of the two did well."""
+    pairs = finding.claim.pairs
+    found = [finding.figure(name) for name in PAIRS]
+    if pairs is None or isinstance(pairs, Missing):
+        return None
+    numbers = [int(figure.number) for figure in found if figure is not None]
+    levels, ids = _ids_of(catalogue, factor, pairs.a.text), _ids_of(catalogue, factor, pairs.b.text)
+    if len(numbers) != len(PAIRS) or not sum(numbers) or not levels or not ids:
+        return None
+    shares = [Decimal(100 * (numbers[0] + only)) / sum(numbers) for only in numbers[1:3]]
+    if not finding.outcome.good:
+        shares = [100 - share for share in shares]
+    direction = between(shares[0], shares[1]) or "not stated"
+    return Side(finding._replace(level_ids=levels), None, direction, False, ids)
+
+
+def _of_test(catalogue: Catalogue, factor: str, finding: Finding, ids: tuple[str, ...]) -> Side | None:
+    """A test alone says that somebody looked and not which way: not stated, for each level that it speaks of."""
+    between_words = [
+        word.text for test in finding.claim.tests if not isinstance(test.between, Missing) for word in test.between
+    ]
+    named = tuple(dict.fromkeys(item for word in between_words for item in _ids_of(catalogue, factor, word)))
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    every = tuple(level.id.text for level in known.levels) if known else TOOTH_FACTORS.get(factor, ())
+    levels = tuple(item for item in named or every if item not in ids)
+    return Side(finding._replace(level_ids=levels), None, "not stated", False, ids) if levels else None
+
+
+def of_ratio(finding: Finding, value: Figure | None) -> Direction:
+    """The side of a ratio or difference, for the patient; "not stated" where the event is neither good nor bad.
+
+    A prevented fraction counts events that did not come, so above nothing is the good side of a bad event.
+    """
+    contrast = finding.contrast
+    if contrast is None or value is None:
+        return "not stated"
+    good = contrast.event_is.text == "good" if contrast.event_is is not None else None
+    number = value.number
+    if contrast.measure.text in _RATIOS:
+        if round_half_up(number, 1) == Decimal("1.0"):
+            return "no clear difference"
+        higher = number > 1
+    else:
+        if number == 0:
+            return "no clear difference"
+        higher = number > 0
+        if good is None:
+            good = finding.outcome.good if contrast.event is None else None
+        if contrast.measure.text == "prevented fraction":
+            higher = not higher
+    if good is None:
+        return "not stated"
+    return "better" if higher == good else "worse"
+
+
+def share_good(finding: Finding) -> Decimal | None:
+    """The share that did well, in per cent, from counts or else from the printed rate or estimate."""
+    good = finding.good_events
+    if good is not None and finding.total:
+        return Decimal(100 * good) / Decimal(finding.total)
+    estimate = finding.estimate
+    figure = finding.figure("success_rate", "rate")
+    is_good = finding.outcome.good
+    if figure is None and estimate is not None:
+        figure = finding.figure("estimate/value")
+        is_good = estimate.kind.text == "survival"
+    if figure is None:
+        return None
+    return figure.number if is_good else 100 - figure.number
+
+
+def between(share: Decimal | None, reference: Decimal | None) -> Direction | None:
+    """The side of a rate beside its reference; "no clear difference" only where both print alike at whole per cent."""
+    if share is None or reference is None:
+        return None
+    if round_half_up(share, 0) == round_half_up(reference, 0):
+        return "no clear difference"
+    return "better" if share > reference else "worse"
+
+
+def round_half_up(number: Decimal, places: int) -> Decimal:
+    """Rounded as people round: a half goes up."""
+    return number.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)

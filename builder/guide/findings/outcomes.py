@@ -1,0 +1,70 @@
+"""The order in which a page takes a question's outcomes, and the one it leads with."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from builder.guide.findings.comparable import reason_apart
+from builder.guide.findings.findings import Catalogue
+from builder.reading.model import Outcome, Question
+
+_CONSTRUCTS = ("success", "absence of disease")
+
+
+def in_order(catalogue: Catalogue, question: Question, ids: Iterable[str]) -> list[Outcome]:
+    """Those that faculty judged or set a threshold for first, then strict, lenient, others; teeth kept last."""
+    outcomes = catalogue.evidence.vocabulary.outcomes
+    judged = [item.outcome.text for item in question.certainty] + [item.outcome.text for item in question.thresholds]
+    place = {name: index for index, name in reversed(list(enumerate(judged)))}
+
+    def rank(outcome: Outcome) -> tuple[object, ...]:
+        is_survival = outcome.construct.text == "survival"
+        strictness = {"strict": 0, "lenient": 1}.get(outcome.strictness.text, 2)
+        is_main = outcome.construct.text in _CONSTRUCTS
+        return (is_survival, not is_main, place.get(outcome.id, len(judged)), strictness, outcome.id)
+
+    return sorted((outcomes[name] for name in set(ids) if name in outcomes), key=rank)
+
+
+def main_outcome(catalogue: Catalogue, question: Question) -> Outcome | None:
+    """The outcome that named results of a question speak of: the first of the order that people have a rate for."""
+    counted = [
+        finding.outcome.id
+        for finding in catalogue.of_question(question.id)
+        if not finding.factor and finding.kind in ("rate", "grade", "estimate") and not reason_apart(finding)
+    ]
+    ordered = in_order(catalogue, question, counted)
+    return ordered[0] if ordered else None
+
+
+_DIGITS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
+_TEENS = (
+    "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+)  # fmt: skip
+_TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+
+
+def without_digits(text: str) -> str:
+    """A text for a label or a title that may hold no number: numbers are spelled, so that two stay apart.
+
+    "24 months" is "twenty-four months", "0.5 mm" is "zero point five mm", "120" is "one two zero".
+    """
+    spelled = re.sub(r"(?<=\d)[.,](\d+)", lambda found: " point" + _by_digit(found[1]), text)
+    return " ".join(re.sub(r"\d+", lambda found: f" {_spelled(found[0])} ", spelled).split()).replace(" ,", ",")
+
+
+def _spelled(number: str) -> str:
+    if len(number) > 2 or (len(number) == 2 and number[0] == "0"):
+        return _by_digit(number)
+    value = int(number)
+    if value < len(_DIGITS):
+        return _DIGITS[value]
+    if value < 20:
+        return _TEENS[value - 10]
+    tens, ones = divmod(value, 10)
+    return _TENS[tens - 2] + (f"-{_DIGITS[ones]}" if ones else "")
+
+
+def _by_digit(number: str) -> str:
+    return "".join(f" {_DIGITS[int(digit)]}" for digit in number)

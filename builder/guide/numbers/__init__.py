@@ -1,0 +1,1 @@
+"""Every computed number with its workings: pools, intervals, absolute effects."""

@@ -1,0 +1,205 @@
+"""A ratio as absolute risks, where the question file names its baseline and nothing forbids it; else the reason."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from builder.guide.findings.comparable import counts_from_healing, reason_apart
+from builder.guide.findings.direction import Side, sides_of
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.numbers.ratio_pooling import level_key, reference_key
+from builder.guide.numbers.shown_numbers import share
+from builder.guide.saying.advice import source_link
+from builder.guide.saying.wording import estimate, rate, timing
+from builder.guide.values.document import Line, Marked, line, typed
+from builder.guide.values.figures import Figure
+from builder.reading.model import AbsoluteOf, Question
+from builder.reading.slugs import slug
+from builder.reading.values import Words
+from builder.synthesis import Refusal
+
+PUBLISHED = {
+    "odds ratio": "Cochrane Handbook, section 15.4.4",
+    "risk ratio": "Cochrane Handbook, section 15.4.4",
+    "hazard ratio": "Altman and Andersen 1999, BMJ 319:1492-1495",
+}
+FORMULAS = {
+    "odds ratio": "p1 = OR × p0 / (1 - p0 + OR × p0)",
+    "risk ratio": "p1 = RR × p0",
+    "hazard ratio": "p1 = 1 - (1 - p0) ^ HR, hazards proportional and both risks at one time",
+}
+
+
+class AbsoluteRisk(NamedTuple):
+    """The risk that a ratio implies, or why it is refused."""
+
+    ratio: Finding | None
+    baseline: Finding | None
+    reason: str
+    """"" where the risk is given."""
+    figures: dict[str, Figure]
+    """baseline, level, interval/low, interval/high: shares with the ratio's own event."""
+    risks: dict[str, float]
+    """The same by the same names, 0 to 1 and never rounded."""
+
+
+def absolutes(catalogue: Catalogue, question: Question, factor: str) -> tuple[AbsoluteRisk, ...]:
+    """Every ratio of this factor for which the question file names a baseline, in its order."""
+    out = []
+    for item in question.absolute:
+        found = [finding for finding in catalogue.of_claim(item.ratio.text) if finding.kind == "contrast"]
+        if found and found[0].factor == factor:
+            out.append(absolute(catalogue, question, item, found[0]))
+    return tuple(out)
+
+
+def absolute(catalogue: Catalogue, question: Question, item: AbsoluteOf, ratio: Finding) -> AbsoluteRisk:
+    """One ratio at its baseline."""
+    named = catalogue.of_claim(item.baseline.text)
+    rows = [row for row in named if row.base == item.baseline.text and row.kind in ("rate", "estimate", "grade")]
+    baseline = rows[0] if rows else None
+    side = next((side for side in sides_of(catalogue, question.id, ratio.factor) if side.finding is ratio), None)
+    reason = refusal(catalogue, ratio, baseline, side)
+    if reason or baseline is None:
+        return AbsoluteRisk(ratio, baseline, reason, {}, {})
+    return _risk(question, ratio, baseline)
+
+
+def refusal(catalogue: Catalogue, ratio: Finding, baseline: Finding | None, side: Side | None) -> str:
+    """Why a ratio does not become absolute, "" where it may. Each is a house rule after the design of the guide."""
+    contrast = ratio.contrast
+    if contrast is None or contrast.measure.text not in FORMULAS:
+        return "it is no ratio of risks, odds or hazards"
+    if ratio.figure("contrast/value") is None:
+        return "the ratio was not reported"
+    if baseline is None:
+        return "the baseline has no rate of its own"
+    reasons = [reason_apart(ratio), reason_apart(baseline)]
+    if baseline.level is None or baseline.factor != ratio.factor:
+        reasons.append("the baseline is of the whole cohort, not of the reference level")
+    elif side is None or level_key(catalogue, baseline) != reference_key(catalogue, side):
+        reasons.append("the baseline is not of the reference level")
+    if ratio.outcome.reverses is not None or counts_from_healing(baseline) or counts_from_healing(ratio):
+        reasons.append("it is conditional on another event, since it counts only teeth that had healed")
+    elif ratio.claim.given is not None or baseline.claim.given is not None:
+        reasons.append("it is conditional on another event")
+    if contrast.proportional is not None and contrast.proportional.text == "no":
+        reasons.append("the report says that hazards were not proportional")
+    if ratio.outcome.id != baseline.outcome.id:
+        reasons.append("ratio and baseline count different outcomes")
+    reasons.extend((_other_window(ratio, baseline), _other_coding(ratio, baseline)))
+    return "; ".join(dict.fromkeys(reason for reason in reasons if reason))
+
+
+def _other_window(ratio: Finding, baseline: Finding) -> str:
+    if baseline.window is None:
+        return "the baseline belongs to no one time"
+    contrast = ratio.contrast
+    if contrast is not None and contrast.measure.text == "hazard ratio":
+        return ""
+    if ratio.window != baseline.window:
+        return "ratio and baseline speak of different times"
+    return ""
+
+
+def _other_coding(ratio: Finding, baseline: Finding) -> str:
+    contrast = ratio.contrast
+    if contrast is None or contrast.event_is is None:
+        return "whether the event is good or bad is not reported"
+    # A survival at a time is one minus the risk of its own bad event; any other share must count the ratio's event.
+    is_good = contrast.event_is.text == "good"
+    if _is_survival(baseline):
+        return "ratio and baseline count the event the other way round" if is_good else ""
+    return "" if is_good == baseline.outcome.good else "ratio and baseline count the event the other way round"
+
+
+def _is_survival(baseline: Finding) -> bool:
+    return baseline.kind == "estimate" and baseline.estimate is not None and baseline.estimate.kind.text == "survival"
+
+
+def _risk(question: Question, ratio: Finding, baseline: Finding) -> AbsoluteRisk:
+    from builder.synthesis import absolute_from_ratio
+
+    contrast, value = ratio.contrast, ratio.figure("contrast/value")
+    risk, units, sources = _baseline_risk(baseline)
+    if contrast is None or value is None or risk is None:
+        return AbsoluteRisk(ratio, baseline, "the baseline has no rate of its own", {}, {})
+    measure = contrast.measure.text
+    ends = [ratio.figure(f"contrast/interval/{end}") for end in ("low", "high")]
+    inputs = [figure for figure in (value, *ends, *sources) if figure is not None]
+    place, stem = f"{question.id}/{ratio.factor}", slug(ratio.base.replace("/", " "))
+    book = ratio.book
+    workings = book.explain(
+        f"{place.replace('/', '-')}-{stem}-absolute", "Absolute risk from a ratio", FORMULAS[measure],
+        published=PUBLISHED[measure],
+        convention="at the baseline that the question file names; the interval leaves out that the baseline is itself "
+        "uncertain",
+        inputs=inputs,
+    )  # fmt: skip
+    figures: dict[str, Figure] = {}
+    figures["baseline"] = share(
+        book, f"{place}/absolute-{stem}/baseline", risk, units, workings, says="reference level", inputs=sources
+    )
+    risks = {"baseline": risk}
+    for name, figure in (("level", value), ("interval/low", ends[0]), ("interval/high", ends[1])):
+        if figure is None or figure.number <= 0:
+            continue
+        found = absolute_from_ratio(measure, float(figure.number), risk)
+        if isinstance(found, Refusal):
+            return AbsoluteRisk(ratio, baseline, found.reason.rstrip("."), {}, {})
+        says = {"level": "the level", "interval/low": "lower limit", "interval/high": "upper limit"}[name]
+        risks[name] = found
+        figures[name] = share(book, f"{place}/absolute-{stem}/{name}", found, units, workings, says=says)
+    return AbsoluteRisk(ratio, baseline, "", figures, risks)
+
+
+def _baseline_risk(baseline: Finding) -> tuple[float | None, int, tuple[Figure, ...]]:
+    """The share with the ratio's event, how many units it rests on, and the figures it came from."""
+    if baseline.kind == "estimate":
+        value, starting = baseline.figure("estimate/value"), baseline.figure("estimate/starting")
+        if value is None:
+            return None, 0, ()
+        risk = float(value.number) / 100
+        units = int(starting.number) if starting is not None else 0
+        return (1 - risk if _is_survival(baseline) else risk), units, (value,)
+    events, total = baseline.figure("events"), baseline.figure("total")
+    if events is None or total is None or not total.number:
+        return None, 0, ()
+    return float(events.number / total.number), int(total.number), (events, total)
+
+
+def absolute_line(catalogue: Catalogue, item: AbsoluteRisk) -> Line:
+    """Both risks at one time with where they come from, or "refused: ..."."""
+    ratio, baseline = item.ratio, item.baseline
+    if ratio is None or ratio.contrast is None:
+        return ()
+    contrast = ratio.contrast
+    level = contrast.level.text if contrast.level else "the level"
+    start = line(
+        typed(contrast.measure.text), " of ", source_link(ratio.key, catalogue), ", ", typed(level, "definition")
+    )
+    if item.reason or baseline is None:
+        return line(start, ": refused, since ", typed(item.reason))
+    found = item.figures
+    named = baseline.level.level.text if baseline.level is not None else ""
+    event = contrast.event.text if contrast.event else "the event"
+    ends: Line = ()
+    if "interval/low" in found and "interval/high" in found:
+        ends = line(
+            " (", Marked("convention", "95%"), " CI ", found["interval/low"], " to ", found["interval/high"], ")"
+        )
+    counted = estimate(baseline) if baseline.kind == "estimate" else rate(baseline)
+    assumed: Line = ()
+    if contrast.measure.text == "hazard ratio" and not _says_proportional(ratio):
+        assumed = line(". Proportional hazards are assumed; whether they were, the report does not say")
+    return line(
+        start, ": ", typed(event), " in ", found["level"], ends, " against ", found["baseline"], " of the reference (",
+        typed(named, "definition"), ": ", counted, ", ", timing(baseline), ", ",
+        source_link(baseline.key, catalogue), ")", assumed,
+        ". The interval leaves out that the baseline is itself uncertain",
+    )  # fmt: skip
+
+
+def _says_proportional(ratio: Finding) -> bool:
+    said = ratio.contrast.proportional if ratio.contrast is not None else None
+    return isinstance(said, Words) and said.text == "yes"

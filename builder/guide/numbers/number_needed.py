@@ -1,0 +1,182 @@
+"""How many to treat for one more or one fewer, where one treatment was compared with another; never for a finding."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from builder.guide.findings.authors import first_author
+from builder.guide.findings.comparable import reason_apart
+from builder.guide.findings.direction import Compared, Side
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.numbers.absolute import FORMULAS, AbsoluteRisk
+from builder.guide.numbers.shown_numbers import count, points
+from builder.guide.saying.advice import source_link
+from builder.guide.saying.wording import against, plural, timing
+from builder.guide.values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
+from builder.guide.values.figures import Figure
+from builder.reading.slugs import slug
+from builder.synthesis import Contrast, Interval, Refusal, TwoByTwo, contrast
+
+PUBLISHED = "Cochrane Handbook 5.1, section 12.5.4; Altman 1998, BMJ 317:1309-1312"
+_FORMULA = "1 / |p1 - p0|, rounded up, from risks of full precision; limits from the two limits of the difference"
+_WALD = "difference of shares ± 1.959964 × √(p1(1 - p1)/n1 + p0(1 - p0)/n0), of crude counts"
+_AT_BASELINE = "p1 from the ratio and its limits at the named baseline, which is taken as certain"
+_HEADER = ("Report", "Level against reference", "Risk difference, points", "Number needed to treat", "When", "Design")
+
+
+def number_needed_section(
+    catalogue: Catalogue, question: str, factor: str, items: Iterable[Compared], risks: Sequence[AbsoluteRisk]
+) -> list[Block]:
+    """One row a study with counts of both levels, one a ratio with its baseline; nothing for a prognostic factor."""
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    if known is None or known.role is None or known.role.text != "treatment":
+        return []
+    place = f"{question}/{factor}"
+    rows = [_of_side(catalogue, place, side) for item in items for side in item.crude if _has_counts(side)]
+    rows.extend(_of_ratio(catalogue, place, item) for item in risks if not item.reason and "level" in item.risks)
+    if not rows:
+        return []
+    says = Paragraph(
+        line(
+            "For faculty, not for patients. It belongs to the people, the time and the comparison of its row. Where "
+            "nobody allotted the treatments by chance, the groups may differ in more than the treatment."
+        ),
+        "caution",
+    )
+    table = Table(
+        line("From crude counts, or from a ratio at its named baseline"), tuple(line(cell) for cell in _HEADER),
+        tuple(rows), "Numbers needed to treat", "number-needed",
+    )  # fmt: skip
+    return [Section("Numbers needed to treat", "number-needed", (says, table), "number-needed")]
+
+
+def _has_counts(side: Side) -> bool:
+    rows = (side.finding, side.reference)
+    return not reason_apart(side.finding) and all(
+        row is not None and row.claim.given is None and row.events is not None and row.total and row.events <= row.total
+        for row in rows
+    )
+
+
+def _of_side(catalogue: Catalogue, place: str, side: Side) -> tuple[Line, ...]:
+    own, other = side.finding, side.reference
+    assert other is not None
+    table = TwoByTwo(own.events or 0, own.total or 0, other.events or 0, other.total or 0)
+    found = contrast(table, "risk difference")
+    inputs = tuple(
+        figure for row in (own, other) for name in ("events", "total") if (figure := row.figure(name)) is not None
+    )
+    if not isinstance(found, Contrast):
+        return _cells(catalogue, own, line("not computed"), line(typed(found.reason)))
+    name = slug(own.base.replace("/", " "))
+    units = min(own.total or 0, other.total or 0)
+    is_good = own.outcome.good
+    return _row(catalogue, place, own, name, found.estimate, found.interval, units, inputs, is_good, _WALD)
+
+
+def _of_ratio(catalogue: Catalogue, place: str, item: AbsoluteRisk) -> tuple[Line, ...]:
+    own, risks = item.ratio, item.risks
+    assert own is not None
+    assert own.contrast is not None
+    assert own.contrast.event_is is not None
+    ends = [risks[name] - risks["baseline"] for name in ("interval/low", "interval/high") if name in risks]
+    limits = Interval(min(ends), max(ends)) if len(ends) == 2 else None
+    inputs = tuple(figure for name in ("baseline", "level") if (figure := item.figures.get(name)) is not None)
+    name = f"{slug(own.base.replace('/', ' '))}-at-baseline"
+    said = f"{FORMULAS[own.contrast.measure.text]}; {_AT_BASELINE}"
+    is_good = own.contrast.event_is.text == "good"
+    units = item.baseline.total or 0 if item.baseline is not None else 0
+    return _row(catalogue, place, own, name, risks["level"] - risks["baseline"], limits, units, inputs, is_good, said)
+
+
+def _row(
+    catalogue: Catalogue,
+    place: str,
+    own: Finding,
+    name: str,
+    difference: float,
+    limits: Interval | None,
+    units: int,
+    inputs: tuple[Figure, ...],
+    is_good: bool,
+    convention: str,
+) -> tuple[Line, ...]:
+    """One row: the difference with its limits, and what they come to in whole numbers, rounded up."""
+    book = catalogue.book
+    kind = "baseline" if convention.endswith(_AT_BASELINE) else "counts"
+    workings = book.explain(
+        f"{place.replace('/', '-')}-number-needed-{kind}", "Numbers needed to treat", _FORMULA, published=PUBLISHED,
+        convention=convention, inputs=inputs,
+    )  # fmt: skip
+    who = f"{first_author(own.source)} {own.claim.id.text}" + (f", {own.level.level.text}" if own.level else "")
+    stem = f"{place}/{name}"
+
+    def point(end: str, value: float, says: str) -> Figure:
+        return points(book, f"{stem}-difference{end}", value, units, workings, says=f"{who}, {says}", inputs=inputs)
+
+    said = line(point("", difference, "difference"))
+    if limits is not None:
+        low, high = point("-low", limits.low, "lower limit"), point("-high", limits.high, "upper limit")
+        said = line(said, " (", Marked("convention", "95%"), " CI ", low, " to ", high, ")")
+
+    def needed(end: str, value: float) -> tuple[Figure, str] | None:
+        from builder.synthesis import number_needed_to_treat
+
+        found = number_needed_to_treat(value, "good" if is_good else "bad")
+        if isinstance(found, Refusal):
+            return None
+        figure = count(
+            book, f"{stem}-needed{end}", found.number, own.unit or "none", workings,
+            says=f"{who}, needed{end}", inputs=inputs,
+        )  # fmt: skip
+        return figure, found.direction
+
+    best = needed("", difference)
+    if best is None:
+        return _cells(catalogue, own, said, line("none: the risks are equal, so no number of them makes a difference"))
+    ends = [needed(f"-{end}", value) for end, value in zip(("low", "high"), limits or (), strict=False)]
+    return _cells(catalogue, own, said, line(_needed_line(own, best, is_good), _limits_line(best, ends)))
+
+
+def _needed_line(own: Finding, best: tuple[Figure, str], is_good: bool) -> Line:
+    """ "8 teeth treated for one more with healed"."""
+    figure, direction = best
+    more = "more" if (direction == "benefit") == is_good else "fewer"
+    item = own.contrast
+    event = item.event.text if item is not None and item.event is not None else own.outcome.title.text
+    return line(
+        figure, f" {plural(own.unit, figure)} treated for one {more} with ", typed(event, "definition"),
+        " (harm)" if direction == "harm" else None,
+    )  # fmt: skip
+
+
+def _limits_line(best: tuple[Figure, str], ends: Sequence[tuple[Figure, str] | None]) -> Line:
+    """Both limits; where the difference may go either way they run through infinity (Altman 1998)."""
+    found = [end for end in ends if end is not None]
+    if not ends:
+        return line("; limits not computable: the report prints none for its ratio")
+    level = Marked("convention", "95%")
+    if len(found) < len(ends):
+        return line("; ", level, " limits: ", joined_limits(found), "to infinitely many")
+    same = [end for end in found if end[1] == best[1]]
+    if len(same) == len(found):
+        low, high = sorted((figure for figure, _ in found), key=lambda figure: figure.number)
+        return line("; ", level, " CI ", low, " to ", high)
+    other = next(figure for figure, direction in found if direction != best[1])
+    against_it = "harm" if best[1] == "benefit" else "benefit"
+    return line(
+        "; ", level, f" CI from {best[1]} in one of ", same[0][0], " through infinitely many to ", against_it,
+        " in one of ", other,
+    )  # fmt: skip
+
+
+def joined_limits(found: Sequence[tuple[Figure, str]]) -> Line:
+    """The one limit that is a number, with its side."""
+    return line(*(part for figure, direction in found for part in (figure, f" ({direction}) ")))
+
+
+def _cells(catalogue: Catalogue, own: Finding, difference: Line, needed: Line) -> tuple[Line, ...]:
+    facts = own.studies[0].study if own.studies else None
+    design = typed(facts.design.text) if facts is not None and facts.design is not None else "not reported"
+    compared = line(against(own), " (", typed(own.outcome.title.text, "definition"), ")")
+    return line(source_link(own.key, catalogue)), compared, difference, needed, timing(own), line(design)

@@ -1,0 +1,226 @@
+"""Pooled rates: where they are earned, the typical study and its limits; else the range, and why not."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from builder.guide.findings.comparable import Group, Together, why_not_pooled
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.numbers.shown_numbers import count, ratio, share
+from builder.guide.saying.wording import n_of_n, plural
+from builder.guide.values.document import Line, Marked, joined, line, typed
+from builder.guide.values.figures import Figure
+from builder.synthesis import Refusal
+
+MODEL = (
+    "Stijnen, Hamza, Oezdemir 2010, Stat Med 29:3046-3067; prediction interval: Higgins, Thompson, Spiegelhalter 2009, "
+    "J R Stat Soc A 172:137-159"
+)
+_FORMULA = (
+    "events of each study binomial, logits of the studies' rates normal with mean m and standard deviation tau; m and "
+    "tau by maximum likelihood; interval m ± t(k - 1) × SE; further study m ± t(k - 2) × √(tau² + SE²); each turned "
+    "back by 1 / (1 + exp(-x))"
+)
+_CONVENTION = "random-intercept logistic model, nothing added to empty cells, 95%; the rate is the median study's"
+
+
+class Span(NamedTuple):
+    """A pooled result as proportions or ratios, for drawing."""
+
+    point: float
+    low: float
+    high: float
+    prediction: tuple[float, float] | None
+
+
+class RatePool(NamedTuple):
+    """What may be said of several studies' rates together."""
+
+    place: str
+    suffix: str
+    together: Together
+    group: Group | None
+    """The studies that agree; None where no two do."""
+    is_shown: bool
+    figures: dict[str, Figure]
+    """Of a shown pool: rate, interval/low, interval/high, prediction/low, prediction/high, tau, studies, units,
+    failures. Of studies side by side: range/low, range/high."""
+    span: Span | None
+    is_without_variation: bool
+    """True where tau is 0 and the prediction interval deceives."""
+    reasons: tuple[str, ...]
+    """Why no pooled rate is shown."""
+    ends: tuple[Finding, ...]
+    """The studies with the lowest and the highest rate of those that stand side by side."""
+
+    @property
+    def unit(self) -> str:
+        """What was counted."""
+        return self.group.findings[0].unit if self.group else ""
+
+
+def rate_pool(
+    catalogue: Catalogue, place: str, suffix: str, title: str, together: Together, chosen: Group | None = None
+) -> RatePool:
+    """The pooled rate of the first group that earns one, else the range of what stands side by side.
+
+    place: "question/factor" or "question/overall". suffix: tells this pool from others of the place; "" for the main
+    one. title: what is pooled, in words. chosen: another group than the first.
+    """
+    group = chosen
+    if group is None and together.groups and len(together.groups[0].findings) > 1:
+        group = together.groups[0]
+    members = group.findings if group is not None else _with_counts(together.counted)
+    empty = RatePool(place, suffix, together, group, False, {}, None, False, why_not_pooled(together), ())
+    if len(members) < 2:
+        return empty
+    maker = _Maker(catalogue, place, suffix)
+    works = group is not None and group.works_pool
+    workings = maker.explain(title, members, _FORMULA if works else "the lowest and the highest rate", works)
+    figures: dict[str, Figure] = {}
+    ranked = sorted(members, key=lambda item: (Fraction(item.events or 0, item.total or 1), item.base))
+    for end, finding in (("low", ranked[0]), ("high", ranked[-1])):
+        rate = Fraction(finding.events or 0, finding.total or 1)
+        name = maker.name("range", f"/{end}")
+        inputs = [figure for figure in (finding.figure("events"), finding.figure("total")) if figure is not None]
+        says = "lowest rate" if end == "low" else "highest rate"
+        figures[f"range/{end}"] = share(
+            catalogue.book, name, rate, finding.total or 0, workings, says=says, inputs=inputs
+        )
+    empty = empty._replace(figures=figures, ends=(ranked[0], ranked[-1]))
+    if group is None or not group.works_pool:
+        return empty
+    return _pooled(catalogue, empty, group, maker, workings)
+
+
+def _with_counts(counted: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    return tuple(item for item in counted if item.kind in ("rate", "grade") and item.events is not None and item.total)
+
+
+def _pooled(catalogue: Catalogue, empty: RatePool, group: Group, maker: _Maker, workings: str) -> RatePool:
+    from builder.synthesis import pooled_proportion
+
+    totals = [item.total or 0 for item in group.findings]
+    result = pooled_proportion([item.events or 0 for item in group.findings], totals)
+    if isinstance(result, Refusal):
+        return empty._replace(reasons=(result.reason.rstrip("."), *empty.reasons))
+    natural = result.natural()
+    units = sum(totals)
+    book = catalogue.book
+    hidden = "" if group.shows_pool else " (too few studies or failures: not shown on the page)"
+    figures = dict(empty.figures)
+    rows = [
+        ("rate", natural.estimate, f"typical study{hidden}"),
+        ("interval/low", natural.interval.low, "its lower limit"),
+        ("interval/high", natural.interval.high, "its upper limit"),
+    ]
+    if natural.prediction_interval is not None:
+        rows.append(("prediction/low", natural.prediction_interval.low, "a further study, lower limit"))
+        rows.append(("prediction/high", natural.prediction_interval.high, "a further study, upper limit"))
+    for name, value, says in rows:
+        stem, slash, end = name.partition("/")
+        figures[name] = share(book, maker.name(stem, slash + end), value, units, workings, says=says)
+    tau = (result.tau_squared or 0.0) ** 0.5
+    figures["tau"] = ratio(book, maker.name("tau"), tau, "none", workings, says="tau, standard deviation of the logits")
+    figures["studies"] = count(
+        book, maker.name("pooled-studies"), len(totals), "study", workings, says="studies pooled"
+    )
+    unit = group.findings[0].unit or "none"
+    figures["units"] = count(book, maker.name("pooled-units"), units, unit, workings, says="examined in them")
+    figures["failures"] = count(
+        book, maker.name("pooled-failures"), group.failures, unit, workings, says="of them failures"
+    )
+    further = natural.prediction_interval
+    span = Span(natural.estimate, *natural.interval, prediction=(further.low, further.high) if further else None)
+    return empty._replace(
+        is_shown=group.shows_pool, figures=figures, span=span, is_without_variation=result.tau_squared == 0
+    )
+
+
+class _Maker:
+    """Names and workings of one pool."""
+
+    def __init__(self, catalogue: Catalogue, place: str, suffix: str) -> None:
+        self._catalogue = catalogue
+        self._place = place
+        self._suffix = f"-{suffix}" if suffix else ""
+
+    def name(self, name: str, end: str = "") -> str:
+        """The id of one result."""
+        return f"{self._place}/{name}{self._suffix}{end}"
+
+    def explain(self, title: str, members: tuple[Finding, ...], formula: str, is_model: bool) -> str:
+        """Open the workings with every count and its table."""
+        stem = f"{self._place.replace('/', '-')}{self._suffix or '-main'}-rates"
+        inputs = [
+            figure for item in members for name in ("events", "total") if (figure := item.figure(name)) is not None
+        ]
+        return self._catalogue.book.explain(
+            stem,
+            title,
+            formula,
+            published=MODEL if is_model else "",
+            convention=_CONVENTION if is_model else "",
+            inputs=inputs,
+            table=counts_table(members),
+            download=f"data/workings/{stem}.csv",
+        )
+
+
+def counts_table(members: tuple[Finding, ...]) -> tuple[tuple[str, ...], ...]:
+    """Header and one row a study: what the CSV beside the workings holds."""
+    rows = [("study", "figure", "events", "total")]
+    for item in members:
+        study = item.studies[0].id if item.studies else ""
+        rows.append((study, item.base, str(item.events), str(item.total)))
+    return tuple(rows)
+
+
+def pool_line(pool: RatePool) -> Line:
+    """What a page says of a pool: the typical study with all that belongs to it, or "not pooled: ..." and the range."""
+    if not pool.is_shown:
+        return (
+            line(not_pooled_line(pool.reasons), "; ", range_line(pool)) if pool.ends else not_pooled_line(pool.reasons)
+        )
+    found = pool.figures
+    return line(
+        "the typical study: ", found["rate"], " (", Marked("convention", "95%"), " CI ", found["interval/low"], " to ",
+        found["interval/high"], "), ", found["studies"], " studies, ", found["units"],
+        f" {plural(pool.unit)}, ", found["failures"], " failures; tau ", found["tau"],
+        " (on the logit scale; this model gives no limits for it)", further_line(pool),
+    )  # fmt: skip
+
+
+def further_line(pool: RatePool) -> Line:
+    """Where a further study would lie, with the warning that belongs to no seen variation."""
+    low, high = pool.figures.get("prediction/low"), pool.figures.get("prediction/high")
+    if low is None or high is None:
+        return ()
+    return line(
+        "; a further study would lie between ", low, " and ", high,
+        " (deceptively narrow: no variation between the studies was seen)" if pool.is_without_variation else None,
+    )  # fmt: skip
+
+
+def range_line(pool: RatePool) -> Line:
+    """ "the studies lie between 20 of 28 teeth (71%) and 94 of 110 teeth (85%)"."""
+    if len(pool.ends) != 2:
+        return ()
+    ends = [_end_line(finding, pool.figures[f"range/{end}"]) for finding, end in zip(pool.ends, _ENDS, strict=True)]
+    return line("the studies lie between ", ends[0], " and ", ends[1])
+
+
+_ENDS = ("low", "high")
+
+
+def _end_line(finding: Finding, rate: Figure) -> Line:
+    # 16 of 16 is never printed as a percentage.
+    if finding.events in (0, finding.total):
+        return n_of_n(finding)
+    return line(n_of_n(finding), " (", rate, ")")
+
+
+def not_pooled_line(reasons: tuple[str, ...]) -> Line:
+    """ "not pooled: " and every reason."""
+    return line("not pooled: ", joined([line(typed(reason, "convention")) for reason in reasons]))

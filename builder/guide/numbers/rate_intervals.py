@@ -1,0 +1,153 @@
+"""How sure a rate is by its number alone, and how far those who were not seen could move it."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from builder.guide.findings.authors import first_author
+from builder.guide.findings.findings import Finding
+from builder.guide.numbers.shown_numbers import share
+from builder.guide.saying.wording import interval, plural
+from builder.guide.values.document import Line, Marked, line
+from builder.guide.values.figures import Figure
+from builder.reading.slugs import slug
+
+WILSON = "Wilson 1927, J Am Stat Assoc 22:209-212; written as in Newcombe 1998, Stat Med 17:857-872, method 3"
+WORST_CASE = "Akl et al. 2012, BMJ 344:e2809"
+
+
+def shown_interval(finding: Finding, place: str) -> Line:
+    """The interval as printed, else Wilson's from the counts; empty where there are none.
+
+    place: "question/factor" or "question/overall", under which the computed limits stand.
+    """
+    printed = interval(finding)
+    if printed or finding.kind not in ("rate", "grade"):
+        return printed
+    limits = wilson(finding, place)
+    if limits is None:
+        return ()
+    return line(Marked("convention", "95%"), " CI ", limits[0], " to ", limits[1], " (computed)")
+
+
+def wilson(finding: Finding, place: str) -> tuple[Figure, Figure] | None:
+    """Wilson's limits of a rate, per cent; None without counts."""
+    from builder.synthesis import wilson_interval
+
+    events, total = finding.events, finding.total
+    if events is None or not total or events > total:
+        return None
+    limits = wilson_interval(events, total)
+    stem = slug(finding.base.replace("/", " "))
+    book = finding.book
+    workings = book.explain(
+        f"{place.replace('/', '-')}-wilson",
+        "Intervals of single rates",
+        "(p + z²/2n ± z √(p(1 - p)/n + z²/4n²)) / (1 + z²/n), with p = events / n and z = 1.959964",
+        published=WILSON,
+        convention="score interval without continuity correction, 95%",
+        inputs=_inputs(finding),
+    )
+    name, own = _said_of(finding), _inputs(finding)
+    low = share(
+        book, f"{place}/{stem}-wilson-low", limits.low, total, workings, says=f"{name}, lower limit", inputs=own
+    )
+    high = share(
+        book, f"{place}/{stem}-wilson-high", limits.high, total, workings, says=f"{name}, upper limit", inputs=own
+    )
+    return low, high
+
+
+def _said_of(finding: Finding) -> str:
+    """Whose interval it is, among others in one section: "Marlow, over 3 mm"."""
+    level = f", {finding.level.level.text}" if finding.level is not None else ""
+    return f"{first_author(finding.source)} {finding.claim.id.text}{level}"
+
+
+def _inputs(finding: Finding) -> tuple[Figure, ...]:
+    return tuple(figure for name in ("events", "total") if (figure := finding.figure(name)) is not None)
+
+
+class Flow(NamedTuple):
+    """Whom a rate should have counted."""
+
+    examined: Figure | None
+    due: Figure
+    is_treated: bool
+    """True where the report does not tell how many were due, and those treated stand in."""
+
+
+def flow_of(finding: Finding) -> Flow | None:
+    """The flow that a rate belongs to: its claim's own, its report's, or that of who describes the study."""
+    if len(finding.studies) != 1:
+        return None
+    study = finding.studies[0]
+    bases = [f"{finding.key}/{finding.claim.id.text}/flow", f"{finding.key}/studies/{study.id}/flow"]
+    if study.key and study.key != finding.key:
+        bases.append(f"{study.key}/studies/{study.id}/flow")
+    for base in bases:
+        examined = finding.book.quoted(f"{base}/examined")
+        for name in ("due", "treated"):
+            found = finding.book.quoted(f"{base}/{name}")
+            if found is not None:
+                return Flow(examined, found, name == "treated")
+    return None
+
+
+class Bounds(NamedTuple):
+    """The two ends of what those not seen could do to a rate."""
+
+    low: Figure
+    high: Figure
+    due: Figure
+    is_treated: bool
+
+
+def loss_bounds(finding: Finding, place: str) -> Bounds | str:
+    """The bounds for the units due but not seen, or the reason why there are none."""
+    from builder.synthesis import loss_bounds as bounds_of
+
+    if finding.kind != "rate" or finding.level is not None:
+        return "only a rate of all who were examined has bounds"
+    if finding.claim.given is not None:
+        return "not computable: the rate speaks only of part of those treated"
+    if finding.events is None or not finding.total:
+        return "not computable: the counts are not reported"
+    flow = flow_of(finding)
+    if flow is None:
+        return "not computable: how many were due is not reported"
+    if flow.examined is None or int(flow.examined.number) != finding.total:
+        return "not computable: the rate does not rest on all who were examined"
+    due = int(flow.due.number)
+    if due < finding.total:
+        return "not computable: more were examined than were due"
+    bounds = bounds_of(finding.events, finding.total, due)
+    stem = slug(finding.base.replace("/", " "))
+    book = finding.book
+    workings = book.explain(
+        f"{place.replace('/', '-')}-bounds{'-treated' if flow.is_treated else ''}",
+        "If those who were not seen had all gone one way",
+        "from events / due to (events + due - examined) / due",
+        published=WORST_CASE,
+        convention="of those treated, since how many were due is not reported" if flow.is_treated else "",
+        inputs=(*_inputs(finding), flow.due),
+    )
+    name, own = _said_of(finding), (*_inputs(finding), flow.due)
+    low = share(book, f"{place}/{stem}-bounds-low", bounds.low, due, workings, says=f"{name}, lowest", inputs=own)
+    high = share(book, f"{place}/{stem}-bounds-high", bounds.high, due, workings, says=f"{name}, highest", inputs=own)
+    return Bounds(low, high, flow.due, flow.is_treated)
+
+
+def bounds_line(finding: Finding, place: str) -> Line:
+    """ "between 71% and 86% of the 55 teeth due, whatever became of those not seen", or why that cannot be said."""
+    found = loss_bounds(finding, place)
+    if isinstance(found, str):
+        return line(found)
+    whom = " treated" if found.is_treated else " due"
+    if finding.total is not None and found.due.number == finding.total:
+        return line("nobody was lost: all ", found.due, whom, " were examined")
+    return line(
+        "between ", found.low, " and ", found.high, " of the ", found.due,
+        f" {plural(finding.unit, found.due)}{whom}, whatever became of those not seen",
+        " (of those treated: how many were due is not reported)" if found.is_treated else None,
+    )  # fmt: skip

@@ -1,0 +1,159 @@
+"""How far a pooled number moves when one choice is made otherwise."""
+
+from __future__ import annotations
+
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.findings.outcomes import without_digits
+from builder.guide.numbers.pooling import MODEL, RatePool, pool_line
+from builder.guide.numbers.rate_intervals import WORST_CASE, flow_of, loss_bounds
+from builder.guide.numbers.ratio_pooling import RatioPool
+from builder.guide.numbers.shown_numbers import ratio, share
+from builder.guide.saying.advice import source_link
+from builder.guide.values.document import Line, Marked, Table, line, typed
+from builder.guide.values.figures import Figure
+from builder.reading.slugs import slug
+from builder.synthesis import Interval, Pooled, Refusal
+
+_HEADER = ("What is done otherwise", "Then")
+
+
+def rate_sensitivity(
+    catalogue: Catalogue,
+    pool: RatePool,
+    title: str,
+    others: tuple[tuple[str, RatePool], ...] = (),
+    *,
+    each_left_out: bool = True,
+) -> Table | None:
+    """Each study left out in turn, everybody not seen failed or not, and the other strictness; None without a pool.
+
+    others: names and pools of the same teeth by another definition. each_left_out: False where the comparison of two
+    levels shows that, so that the page of a factor does not say it three times.
+    """
+    if not pool.is_shown or pool.group is None:
+        return None
+    rows = [(line("nothing: as shown above"), pool_line(pool))]
+    members = pool.group.findings
+    for left_out in members if each_left_out else ():
+        kept = [finding for finding in members if finding is not left_out]
+        counts = [(finding.events or 0, finding.total or 0) for finding in kept]
+        name = f"without-{slug(left_out.base.replace('/', ' '))}"
+        what = line("without ", source_link(left_out.key, catalogue))
+        rows.append((what, _pooled(catalogue, pool, name, "One study left out", counts, kept)))
+    rows.extend(_bounds(catalogue, pool, members))
+    rows.extend((line(typed(name, "definition")), pool_line(other)) for name, other in others)
+    if len(rows) == 1:
+        return None
+    header = tuple(line(cell) for cell in _HEADER)
+    label = without_digits(f"If it were done otherwise: {title}")
+    return Table(line("How far the typical study moves"), header, tuple(rows), label, "sensitivity")
+
+
+def _bounds(catalogue: Catalogue, pool: RatePool, members: tuple[Finding, ...]) -> list[tuple[Line, Line]]:
+    if any(isinstance(loss_bounds(finding, pool.place), str) for finding in members):
+        if any(finding.level is not None for finding in members):
+            return []
+        return [(line("those not seen"), line("not computable: how many were due is not known of every study"))]
+    worst, best = [], []
+    for finding in members:
+        flow = flow_of(finding)
+        due = int(flow.due.number) if flow is not None else finding.total or 0
+        events, unseen = finding.events or 0, due - (finding.total or 0)
+        worst.append((events, due))
+        best.append((events + unseen, due))
+    out = []
+    for name, says, counts in (
+        ("none-of-the-unseen", "nobody who was not seen had it", worst),
+        ("all-of-the-unseen", "everybody who was not seen had it", best),
+    ):
+        out.append((line(says), _pooled(catalogue, pool, name, "Those not seen", counts, list(members))))
+    return out
+
+
+def _pooled(
+    catalogue: Catalogue, pool: RatePool, name: str, title: str, counts: list[tuple[int, int]], members: list[Finding]
+) -> Line:
+    from builder.synthesis import pooled_proportion
+
+    result = pooled_proportion([events for events, _ in counts], [total for _, total in counts])
+    if isinstance(result, Refusal):
+        return line(typed(f"no number: {result.reason}", "convention"))
+    end = f"-{pool.suffix}" if pool.suffix else ""
+    inputs: list[Figure] = []
+    for finding in members:
+        flow = flow_of(finding) if name.endswith("unseen") else None
+        found = (finding.figure("events"), finding.figure("total"), flow.due if flow is not None else None)
+        inputs.extend(figure for figure in found if figure is not None)
+    is_without = name.startswith("without")
+    workings = catalogue.book.explain(
+        f"{pool.place.replace('/', '-')}-{'one-left-out' if is_without else name}{end}",
+        title, "the same model over the other counts",
+        published=f"{MODEL}; {WORST_CASE}" if name.endswith("unseen") else MODEL, inputs=inputs,
+    )  # fmt: skip
+    natural = result.natural()
+    units = sum(total for _, total in counts)
+    place = f"{pool.place}/{name}{end}"
+    who = f"{name.replace('-', ' ')}, " if is_without else ""
+    rate, low, high = (
+        share(catalogue.book, f"{place}/{what}", value, units, workings, says=f"{who}{says}", inputs=inputs)
+        for what, value, says in (
+            ("rate", natural.estimate, "typical study"),
+            ("low", natural.interval.low, "lower limit"),
+            ("high", natural.interval.high, "upper limit"),
+        )
+    )
+    return line(rate, " (", Marked("convention", "95%"), " CI ", low, " to ", high, ")")
+
+
+def ratio_sensitivity(catalogue: Catalogue, place: str, suffix: str, pool: RatioPool, title: str) -> Table | None:
+    """Each study left out in turn, and one common effect; None where no pooled ratio is shown."""
+    from builder.synthesis import leave_one_out, pooled_effect
+
+    if not pool.is_shown:
+        return None
+    effects = [row.log for row in pool.rows]
+    errors = [row.standard_error for row in pool.rows]
+    rows: list[tuple[Line, Line]] = []
+    for row, result in zip(pool.rows, leave_one_out(effects, errors), strict=True):
+        name = f"without-{slug(row.finding.base.replace('/', ' '))}"
+        what = line("without ", source_link(row.finding.key, catalogue))
+        rows.append((what, _ratio(catalogue, place, suffix, name, pool, result)))
+    common = pooled_effect(effects, errors, model="common")
+    rows.append((line("one common effect"), _ratio(catalogue, place, suffix, "common-effect", pool, common)))
+    header = tuple(line(cell) for cell in _HEADER)
+    label = without_digits(f"If it were done otherwise: {title}")
+    return Table(line("How far the typical study moves"), header, tuple(rows), label, "sensitivity")
+
+
+def _ratio(catalogue: Catalogue, place: str, suffix: str, name: str, pool: RatioPool, result: Pooled | Refusal) -> Line:
+    if isinstance(result, Refusal):
+        return line(typed(f"no number: {result.reason}", "convention"))
+    end = f"-{suffix}" if suffix else ""
+    is_without = name.startswith("without")
+    workings = catalogue.book.explain(
+        f"{place.replace('/', '-')}-{'one-left-out' if is_without else name}{end}", "One choice made otherwise",
+        "inverse variance over the other studies" if is_without else "inverse variance, tau² = 0",
+        published=MODEL_OF_RATIOS, convention="REML, interval by the normal quantile, 95%",
+        inputs=[figure for row in pool.rows for figure in row.figures],
+    )  # fmt: skip
+    natural = result.natural()
+    ends: Interval = natural.interval
+    figures = [
+        ratio(
+            catalogue.book,
+            f"{place}/{name}{end}/{what}",
+            value,
+            pool.measure,
+            workings,
+            says=f"{name.replace('-', ' ')}, {says}" if is_without else says,
+        )
+        for what, value, says in (
+            ("ratio", natural.estimate, "typical study"),
+            ("low", ends.low, "lower limit"),
+            ("high", ends.high, "upper limit"),
+        )
+    ]
+    return line(figures[0], " (", Marked("convention", "95%"), " CI ", figures[1], " to ", figures[2], ")")
+
+
+MODEL_OF_RATIOS = "Viechtbauer 2005, J Educ Behav Stat 30:261-293"

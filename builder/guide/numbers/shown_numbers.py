@@ -1,0 +1,118 @@
+"""Computed numbers as pages print them: full precision inside, rounded once at the end, the unrounded beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from decimal import Decimal
+from fractions import Fraction
+
+from builder.guide.findings.direction import round_half_up
+from builder.guide.values.figures import Figure, FigureBook, plain
+
+# House rule: a rate of fewer than a hundred units has no decimals, others have one; a ratio has two.
+_UNITS_FOR_DECIMALS = 100
+RATIO_DECIMALS = 2
+# A float holds no more than this many digits that mean anything.
+_FULL = 15
+# What is printed as unrounded: enough to recompute every rounded figure, and no noise of the last digits.
+_PRINTED = 10
+
+
+def decimals_for(units: int) -> int:
+    """Decimals of a percentage that rests on so many units."""
+    return 0 if units < _UNITS_FOR_DECIMALS else 1
+
+
+def exact(value: float | Fraction | Decimal) -> Decimal:
+    """The value as a decimal of full precision, never rounded on the way."""
+    if isinstance(value, Decimal):
+        return value
+    if isinstance(value, Fraction):
+        return Decimal(value.numerator) / Decimal(value.denominator)
+    return Decimal(format(value, f".{_FULL}g"))
+
+
+def share(
+    book: FigureBook,
+    figure_id: str,
+    value: float | Fraction,
+    units: int,
+    workings: str,
+    *,
+    says: str = "",
+    inputs: Iterable[Figure] | None = None,
+) -> Figure:
+    """A proportion (0 to 1) as a rounded percentage; its unrounded twin stands in the workings.
+
+    units: what it rests on, which decides the decimals.
+    """
+    return _pair(book, figure_id, exact(value) * 100, decimals_for(units), "%", "%", workings, says, inputs)
+
+
+def points(
+    book: FigureBook,
+    figure_id: str,
+    value: float | Fraction,
+    units: int,
+    workings: str,
+    *,
+    says: str = "",
+    inputs: Iterable[Figure] | None = None,
+) -> Figure:
+    """A difference of two proportions in points of a percentage."""
+    decimals = decimals_for(units)
+    return _pair(book, figure_id, exact(value) * 100, decimals, "", "risk difference", workings, says, inputs)
+
+
+def ratio(
+    book: FigureBook,
+    figure_id: str,
+    value: float,
+    measure: str,
+    workings: str,
+    *,
+    decimals: int = RATIO_DECIMALS,
+    says: str = "",
+    inputs: Iterable[Figure] | None = None,
+) -> Figure:
+    """A ratio, or a standard deviation of its log (measure "none")."""
+    return _pair(book, figure_id, exact(value), decimals, "", measure, workings, says, inputs)
+
+
+def _pair(
+    book: FigureBook,
+    figure_id: str,
+    value: Decimal,
+    decimals: int,
+    sign: str,
+    unit: str,
+    workings: str,
+    says: str,
+    inputs: Iterable[Figure] | None,
+) -> Figure:
+    rounded = round_half_up(value, decimals)
+    figure = book.computed(figure_id, plain(rounded) + sign, rounded, unit, workings, inputs=inputs, says=says)
+    full = _trimmed(value)
+    name = f"{says}, not rounded" if says else "not rounded"
+    book.computed(f"{figure_id}-unrounded", plain(full) + sign, full, unit, workings, inputs=inputs, says=name)
+    return figure
+
+
+def _trimmed(value: Decimal) -> Decimal:
+    """At most ten digits, without zeros that say nothing."""
+    short = Decimal(format(value, f".{_PRINTED}g"))
+    return short.normalize() if short != 0 else Decimal(0)
+
+
+def count(
+    book: FigureBook,
+    figure_id: str,
+    value: int,
+    unit: str,
+    workings: str,
+    *,
+    says: str = "",
+    inputs: Iterable[Figure] | None = None,
+) -> Figure:
+    """A whole number that we counted or added up."""
+    return book.computed(figure_id, str(value), value, unit, workings, inputs=inputs, says=says)

@@ -1,0 +1,1 @@
+"""The pages of one question: what to do, over time, for the patient, recall, for the case discussion."""

@@ -1,0 +1,298 @@
+"""What one takes along to a case discussion: every study with its numbers, what overlaps, how to cite this version."""
+
+from __future__ import annotations
+
+import re
+
+from builder.guide.findings.comparable import Superseded, once_each, reason_apart, stand_together, why_not_pooled
+from builder.guide.findings.findings import Catalogue, Finding, StudyFacts
+from builder.guide.numbers.pooling import not_pooled_line
+from builder.guide.question.conference_studies import factor_title, findings_table, spelled, studies_table
+from builder.guide.question.question_page import review_due
+from builder.guide.saying.advice import ratified_line, source_link
+from builder.guide.saying.prose import NamedResult
+from builder.guide.saying.reversals import replaced_by_estimate, reversal_line, reversals
+from builder.guide.saying.source_reference import reference_text, standing_of
+from builder.guide.source.source_relations import relations
+from builder.guide.source.source_tables import pairs_table
+from builder.guide.values.document import (
+    Block,
+    Blocks,
+    Filter,
+    Items,
+    Line,
+    Link,
+    Marked,
+    Page,
+    Paragraph,
+    Raw,
+    Section,
+    date,
+    joined,
+    line,
+    typed,
+)
+from builder.reading.model import Pairs, Question
+from builder.reading.slugs import slug
+
+_NUMBERS = ("rate", "estimate", "words", "contrast", "pooled", "test")
+
+
+def conference_page(catalogue: Catalogue, question: Question, named: NamedResult) -> Page:
+    """Everything this guide holds about a question, study by study; withdrawn reports as a reference alone."""
+    findings = catalogue.of_question(question.id)
+    standing = [item for item in findings if not item.is_withdrawn]
+    blocks: list[Block] = [_about(catalogue, question)]
+    blocks.extend(_people(catalogue, question, standing))
+    blocks.extend(_not_people(catalogue, question, standing))
+    blocks.extend(_pairs(catalogue, standing))
+    blocks.append(_same_people(catalogue, standing))
+    blocks.append(_pooled_or_not(catalogue, question, standing))
+    blocks.append(_references(catalogue, question, findings))
+    blocks.append(_how_to_cite(catalogue, question))
+    return Page(
+        address=f"{question.id}/conference/",
+        kind="conference",
+        title="All studies, to take along",
+        blocks=tuple(blocks),
+        description="Every study of the question with its numbers, what overlaps, and how to cite this version.",
+        edit=question.position.file,
+        trail=((f"{question.id}/", question.title.text),),
+        review_due=review_due(catalogue, question),
+        touched_by=tuple(sorted({item.key for item in findings})),
+    )
+
+
+def _about(catalogue: Catalogue, question: Question) -> Paragraph:
+    searched = line("search not recorded")
+    if question.searched is not None:
+        searched = line("searched ", date(question.searched.on.value))
+    return Paragraph(
+        line(
+            typed(question.title.text), ": ", searched, "; ", ratified_line(question.ratified, catalogue),
+            ". Numbers are as the reports print them; what goes with a result need not be its cause.",
+        )
+    )  # fmt: skip
+
+
+def _is_people(finding: Finding) -> bool:
+    return all(facts.species in ("human", "") for facts in finding.studies)
+
+
+def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -> Blocks:
+    members = [item for item in standing if _is_people(item)]
+    if not members:
+        return (Paragraph(line("No report about people stands in this guide for this question."), "warning"),)
+    # A crude share when last seen gives way to the study's own estimate; over-time and source pages keep it.
+    given_way = [item for item in members if replaced_by_estimate(catalogue, question.id, item) is not None]
+    gone = {item.base for item in given_way}
+    shown = [item for item in members if item.kind in _NUMBERS and item.base not in gone and not _is_told_twice(item)]
+    out: list[Block] = [
+        Section("Studies in people", "studies", (_studies(catalogue, members, "Studies in people"),)),
+    ]
+    titles = tuple(dict.fromkeys(factor_title(catalogue, item.factor) for item in shown))
+    inner: list[Block] = []
+    if len(titles) > 1:
+        inner.append(Filter("Rows about", titles))
+    # Success and survival never share a column.
+    kept = [item for item in shown if item.outcome.construct.text == "survival"]
+    others = [item for item in shown if item.outcome.construct.text != "survival"]
+    if others:
+        inner.append(findings_table(catalogue, question, others, "Findings in people"))
+    if kept:
+        inner.append(findings_table(catalogue, question, kept, "Teeth kept"))
+    held = {item.base for item in shown}
+    back = [item for item in reversals(catalogue, question.id, shown) if item.base not in held]
+    if back:
+        inner.append(Items(tuple(reversal_line(catalogue, item) for item in back), kind="reversals"))
+    if given_way:
+        names = joined([line(source_link(key, catalogue)) for key in dict.fromkeys(item.key for item in given_way)])
+        inner.append(
+            Paragraph(
+                line(
+                    "A share when last seen gives way to an estimate at a time of the same study (", names,
+                    "); it stands on ", Link(f"{question.id}/over-time/", ("how such teeth do over time",)), ".",
+                ),
+                "quiet",
+            )
+        )  # fmt: skip
+    out.append(Section("What they found", "findings", tuple(inner)))
+    return tuple(out)
+
+
+def _is_told_twice(finding: Finding) -> bool:
+    """A total that only grades share, which the page of the report holds; a review's ratio, told as a ratio already."""
+    if finding.kind == "pooled":
+        return finding.claim.contrast is not None
+    return finding.kind == "rate" and bool(finding.claim.grades) and finding.claim.events is None
+
+
+def _not_people(catalogue: Catalogue, question: Question, standing: list[Finding]) -> Blocks:
+    members = [item for item in standing if not _is_people(item)]
+    if not members:
+        return ()
+    shown = [item for item in members if item.kind in _NUMBERS and not _is_told_twice(item)]
+    lead = Paragraph(line("Animals and the bench: they may explain, they do not count."), "lane")
+    inner: list[Block] = [lead, _studies(catalogue, members, "Studies not in people")]
+    if shown:
+        inner.append(findings_table(catalogue, question, shown, "Findings not in people"))
+    return (Section("Not people", "not-people", tuple(inner), "lane"),)
+
+
+def _studies(catalogue: Catalogue, members: list[Finding], label: str) -> Block:
+    studies: dict[str, StudyFacts] = {}
+    by_study: dict[str, list[str]] = {}
+    for item in members:
+        for facts in item.studies:
+            studies.setdefault(facts.id, facts)
+            keys = by_study.setdefault(facts.id, [])
+            if item.key not in keys:
+                keys.append(item.key)
+    return studies_table(catalogue, [studies[name] for name in sorted(studies)], by_study, label)
+
+
+def _pairs(catalogue: Catalogue, standing: list[Finding]) -> Blocks:
+    tables: list[Block] = []
+    for item in standing:
+        if item.kind == "pairs" and isinstance(item.claim.pairs, Pairs):
+            letters = spelled(item.base).replace("/", ", ")
+            tables.append(Paragraph(line(source_link(item.key, catalogue), ", ", typed(item.outcome.title.text))))
+            tables.append(pairs_table(catalogue, item.claim.pairs, item.base, f"Judged twice: {letters}"))
+    return (Section("The same units judged twice", "pairs", tuple(tables)),) if tables else ()
+
+
+def _same_people(catalogue: Catalogue, standing: list[Finding]) -> Section:
+    """Which reports share patients, and whose number counts where they do."""
+    ties = relations(catalogue)
+    rows: list[Line] = []
+    for study in sorted({facts.id for item in standing for facts in item.studies}):
+        holding = [key for key in ties.held_by.get(study, ()) if catalogue.standing(key) != "retracted"]
+        sharing = [
+            key for key in ties.by_study.get(study, ()) if catalogue.standing(key) != "retracted" and key not in holding
+        ]
+        name = typed(study, "identifier")
+        if len(sharing) > 1:
+            rows.append(line(_links(catalogue, sharing), ": the same patients (", name, ")"))
+        if holding:
+            reported = line(", reported in ", _links(catalogue, sharing)) if sharing else None
+            rows.append(line(_links(catalogue, holding), ": holds the patients of ", name, reported))
+    numbers = [item for item in standing if item.kind in ("rate", "estimate", "grade") and not reason_apart(item)]
+    instead = [_instead(catalogue, pair) for pair in once_each(numbers)[1] if pair.by.key != pair.finding.key]
+    blocks: list[Block] = []
+    if rows:
+        blocks.append(Items(tuple(dict.fromkeys(rows)), kind="overlap"))
+    else:
+        blocks.append(Paragraph(line("No two reports of this question are known to share patients.")))
+    if instead:
+        blocks.append(Paragraph(line("One patient is counted once"), "lead"))
+        blocks.append(Items(tuple(dict.fromkeys(instead)), kind="instead"))
+    return Section("The same patients", "same-patients", tuple(blocks))
+
+
+def _instead(catalogue: Catalogue, pair: Superseded) -> Line:
+    finding = pair.finding
+    return line(
+        source_link(pair.by.key, catalogue), " counts in place of ", source_link(finding.key, catalogue), ": ",
+        typed(finding.outcome.title.text, "definition"), ", ", typed(factor_title(catalogue, finding.factor)),
+        line(", ", typed(finding.level.level.text, "definition")) if finding.level else None,
+    )  # fmt: skip
+
+
+def _links(catalogue: Catalogue, keys: list[str]) -> Line:
+    return joined([line(source_link(key, catalogue)) for key in keys], ", ")
+
+
+def _pooled_or_not(catalogue: Catalogue, question: Question, standing: list[Finding]) -> Section:
+    """One line a factor: where a pooled rate stands, or why there is none."""
+    by_factor: dict[str, dict[tuple[object, ...], list[Finding]]] = {}
+    for item in standing:
+        if item.kind in ("rate", "estimate") and not item.claim.within:
+            outcome = item.outcome
+            axis = (outcome.construct.text, outcome.strictness.text, outcome.good, item.level_ids)
+            by_factor.setdefault(item.factor, {}).setdefault(axis, []).append(item)
+    rows = []
+    for factor in sorted(by_factor, key=lambda name: (name != "", factor_title(catalogue, name).casefold())):
+        reasons: dict[str, None] = {}
+        pooled = False
+        for members in by_factor[factor].values():
+            together = stand_together(members)
+            if len(together.counted) < 2:
+                continue
+            why = why_not_pooled(together)
+            pooled = pooled or not why
+            reasons.update(dict.fromkeys(why))
+        page = f"{question.id}/{factor}/" if factor else f"{question.id}/over-time/"
+        said: Line = line("some of it may be pooled: see there") if pooled else (
+            not_pooled_line(tuple(reasons)) if reasons else line("not pooled: no two studies stand beside each other")
+        )  # fmt: skip
+        rows.append(line(Link(page, (typed(factor_title(catalogue, factor)),)), ": ", said))
+    if not rows:
+        return Section("Pooled or not", "pooled", (Paragraph(line("not pooled: there is no rate to pool")),))
+    return Section("Pooled or not", "pooled", (Items(tuple(rows), kind="refusals"),))
+
+
+def _references(catalogue: Catalogue, question: Question, findings: list[Finding]) -> Section:
+    """Every report in full; a withdrawn one with its notice and nothing else."""
+    keys = sorted({item.key for item in findings})
+    kept = [key for key in keys if catalogue.standing(key) != "retracted"]
+    gone = [key for key in keys if catalogue.standing(key) == "retracted"]
+    blocks: list[Block] = [
+        Paragraph(line("BibTeX of all reports: ", Link("data/sources.bib", ("the sources as a file",)),
+                       "; claims with their figures: ", Link("data/claims.csv", ("the claims as a table",)), "."))
+    ]  # fmt: skip
+    if kept:
+        blocks.append(Items(tuple(_reference(catalogue, key) for key in kept), kind="references"))
+    if gone:
+        rows = tuple(line(_reference(catalogue, key), " — ", standing_of(catalogue, key).line) for key in gone)
+        blocks.append(Section("Withdrawn", "withdrawn", (Items(rows, kind="withdrawn"),), "withdrawn"))
+    return Section("References", "references", tuple(blocks))
+
+
+def _reference(catalogue: Catalogue, key: str) -> Line:
+    source = catalogue.evidence.sources[key]
+    return line(
+        Link(f"sources/{key}/", (Marked("reference", reference_text(catalogue, source)),)),
+    )
+
+
+def _how_to_cite(catalogue: Catalogue, question: Question) -> Section:
+    """This version by title, programme, release, date and address, as a sentence and as BibTeX."""
+    compendium = catalogue.evidence.compendium
+    if compendium is None:
+        return Section("How to cite this version", "cite", (Paragraph(line("release not recorded"), "quiet"),))
+    day, release = compendium.evidence_date.value, compendium.release.text
+    address = compendium.repository.text if compendium.repository else ""
+    mark = "invented for demonstration" if compendium.demonstration else ""
+    sentence = (
+        f"{compendium.programme.text}. {compendium.title.text}: {question.title.text}. Release {release}, evidence to "
+        f"{day.isoformat()}. Page {question.id}/conference/" + (f" of {address}" if address else "")
+        + "." + (f" [{mark}]" if mark else "")
+    )  # fmt: skip
+    fields = [
+        ("title", f"{compendium.title.text}: {question.title.text}"),
+        ("author", f"{{{compendium.programme.text}}}"),
+        ("year", str(day.year)),
+        ("version", release),
+        ("howpublished", f"Page {question.id}/conference/, release {release}"),
+        ("url", address),
+        ("note", f"Evidence to {day.isoformat()}" + (f"; {mark}" if mark else "")),
+    ]
+    lines = [f"  {name} = {{{value if name == 'url' else _tex(value)}}}," for name, value in fields if value]
+    bibtex = "\n".join([f"@misc{{{slug(compendium.programme.text)}-{question.id},", *lines, "}"])
+    return Section(
+        "How to cite this version",
+        "cite",
+        (
+            Raw(sentence, "This version, as a sentence"),
+            Raw(bibtex, "This version, as BibTeX"),
+            Paragraph(
+                line("Cite the reports themselves for their numbers; cite this page for what was put together."),
+                "quiet",
+            ),
+        ),
+    )
+
+
+def _tex(text: str) -> str:
+    """Text in which TeX reads no sign of its own."""
+    return re.sub(r"([&%$#_])", r"\\\1", text)

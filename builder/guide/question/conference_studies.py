@@ -1,0 +1,158 @@
+"""Studies and findings of one question as tables to take to a case discussion; people, animals and the bench apart."""
+
+from __future__ import annotations
+
+from builder.guide.findings.comparable import is_held
+from builder.guide.findings.direction import of_ratio
+from builder.guide.findings.findings import Catalogue, Finding, StudyFacts
+from builder.guide.saying.advice import source_link
+from builder.guide.saying.source_passages import readers_line
+from builder.guide.saying.source_reference import standing_of
+from builder.guide.saying.wording import definition, main_part, n_of_n, plural, timing
+from builder.guide.values.document import Line, Link, Table, joined, line, typed
+from builder.reading.model import Question
+from builder.reading.values import Missing, Words
+
+ALL = "all of them"
+
+
+def studies_table(catalogue: Catalogue, studies: list[StudyFacts], by_study: dict[str, list[str]], label: str) -> Table:
+    """One row a study: design, whom, where, and each report of it with who read it and how it stands.
+
+    by_study: keys of the reports of each study that this question uses.
+    """
+    header = (line("Study"), line("Design"), line("Whom and where"), line("Reports, read and standing"))
+    rows = []
+    for facts in studies:
+        reports = [_report_line(catalogue, key) for key in by_study.get(facts.id, [])]
+        rows.append(
+            (line(typed(facts.id, "identifier")), _design(facts), whom_and_where(facts), joined(reports, " — "))
+        )
+    return Table(line("One row a study, however many reports it has"), header, tuple(rows), label, "studies")
+
+
+def _report_line(catalogue: Catalogue, key: str) -> Line:
+    report = catalogue.evidence.reports[key]
+    depth = report.read.depth.text + (f", {report.read.what.text}" if report.read.what else "")
+    return line(
+        source_link(key, catalogue), ": ", typed(depth), ", ", readers_line(catalogue, report), "; ",
+        standing_of(catalogue, key).line,
+    )  # fmt: skip
+
+
+def _design(facts: StudyFacts) -> Line:
+    study = facts.study
+    if study is None:
+        return line("not described in this guide")
+    said = [word.text for word in (study.species, study.design, study.selection) if word is not None]
+    return line(typed(", ".join(said) or "not reported"))
+
+
+def whom_and_where(facts: StudyFacts) -> Line:
+    """Population, setting and unit as typed."""
+    study = facts.study
+    if study is None:
+        return line("not reported")
+    parts = [f"{name}: {value.text}" for name, value in study.population.items()]
+    if isinstance(study.setting, dict):
+        parts.extend(f"{name}: {value.text}" for name, value in study.setting.items())
+    elif isinstance(study.setting, Missing):
+        parts.append(f"setting: {study.setting.text}")
+    if study.unit is not None and isinstance(study.unit.unit, Words):
+        unit = study.unit
+        rule = f" ({unit.rule.text} of its {unit.per.text})" if unit.rule and unit.per else ""
+        parts.append(f"counted: {plural(study.unit.unit.text)}{rule}")
+    return line(typed("; ".join(parts) or "not reported"))
+
+
+def findings_table(catalogue: Catalogue, question: Question, findings: list[Finding], label: str) -> Table:
+    """One row a claim, its levels side by side; the factor's title stands in the row, so that a word can narrow it."""
+    header = (line("Report"), line("About"), line("Found"), line("When"), line("Counted as"))
+    by_claim: dict[str, list[Finding]] = {}
+    for finding in findings:
+        by_claim.setdefault(f"{finding.key}/{finding.claim.id.text}", []).append(finding)
+    rows = []
+    for members in by_claim.values():
+        first = members[0]
+        rows.append(
+            (
+                line(source_link(first.key, catalogue)),
+                _about(catalogue, question, first),
+                line(joined([_found(item) for item in members]), _caveats(first)),
+                timing(first),
+                definition(first.outcome),
+            )
+        )
+    return Table(line("One row a claim; every number leads to its passage"), header, tuple(rows), label, "findings")
+
+
+def factor_title(catalogue: Catalogue, factor: str) -> str:
+    """The title of a factor; for all teeth alike the words of the filter."""
+    if not factor:
+        return ALL
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    return known.title.text if known else factor.replace("-", " ")
+
+
+def spelled(name: str) -> str:
+    """A name for the label of a region, which holds no number: each digit as a letter, so that two names stay two."""
+    return name.translate({ord(str(digit)): "abcdefghij"[digit] for digit in range(10)})
+
+
+def _about(catalogue: Catalogue, question: Question, finding: Finding) -> Line:
+    title = typed(factor_title(catalogue, finding.factor))
+    about: Line = (Link(f"{question.id}/{finding.factor}/", (title,)),) if finding.factor else (title,)
+    within = [
+        line(typed(factor_title(catalogue, item.factor.text)), ": ", typed(item.level.text, "definition"))
+        for item in finding.claim.within
+    ]
+    planned = finding.claim.planned
+    return line(
+        about,
+        line(", only among ", joined(within)) if within else None,
+        line(", planned: ", planned.text) if planned is not None and finding.factor else None,
+    )
+
+
+def _found(finding: Finding) -> Line:
+    if finding.kind == "test":
+        return line("a test alone: see the page of the report")
+    level: Line = ()
+    if finding.level is not None:
+        level = line(typed(finding.level.level.text, "definition"), ": ")
+    if finding.kind == "contrast":
+        side = of_ratio(finding, finding.figure("contrast/value"))
+        return line(main_part(finding), _pooled_by_review(finding), "; for the patient: ", side)
+    if finding.kind == "estimate" and finding.estimate is not None:
+        return line(level, typed(finding.estimate.kind.text), " ", main_part(finding))
+    if finding.kind == "rate" and (finding.figure("events") is None or finding.figure("total") is None):
+        # A percentage without its counts stays in its passage.
+        return line(level, n_of_n(finding))
+    return line(level, main_part(finding))
+
+
+def _pooled_by_review(finding: Finding) -> Line:
+    """A ratio that a review pooled is said to be one; it is never pooled again."""
+    contrast = finding.contrast
+    if finding.claim.pooled is None and (contrast is None or contrast.pooled is None):
+        return ()
+    studies = finding.figure("pooled/studies", "contrast/pooled/studies")
+    return line(", pooled by the review", line(" over ", studies, " studies") if studies else None)
+
+
+def _caveats(finding: Finding) -> Line:
+    """What must stand beside the numbers: of whom they speak, how groups differed, whose figure it is."""
+    claim = finding.claim
+    parts: list[Line] = []
+    if claim.given is not None:
+        parts.append(line("of ", typed(claim.given.text)))
+    if claim.differ_in:
+        parts.append(
+            line("at the start the groups differed: ", typed(", ".join(word.text for word in claim.differ_in)))
+        )
+    if finding.level is not None and finding.kind != "words" and claim.contrast is None:
+        parts.append(line("crude"))
+    if claim.quotes is not None:
+        held = "counted there" if is_held(finding) else "the report it comes from is not in this guide"
+        parts.append(line("taken over from ", typed(claim.quotes.text, "identifier"), f", {held}"))
+    return line(" (", joined(parts), ")") if parts else ()

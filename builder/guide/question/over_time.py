@@ -1,0 +1,312 @@
+"""How such teeth do over time, by definition: rates at their times, what supersedes them, where nothing is known."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from builder.guide.findings.comparable import Together, people_of, stand_together
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.findings.outcomes import in_order, main_outcome
+from builder.guide.numbers.clustering import clustering_block
+from builder.guide.numbers.pooling import RatePool, further_line, pool_line, range_line, rate_pool
+from builder.guide.numbers.sensitivity import rate_sensitivity
+from builder.guide.question.time_tables import drawing, rates_table, starts_of
+from builder.guide.saying.advice import person_name
+from builder.guide.saying.prose import NamedResult
+from builder.guide.saying.reversals import reversal_line, reversals
+from builder.guide.saying.wording import definition, honest_whole, length
+from builder.guide.sections.how_sure import ledgers_section
+from builder.guide.sections.level_summary import not_known
+from builder.guide.sections.not_counted import lane_section, not_counted_section, reviews_section, superseded_lines
+from builder.guide.sections.plots import FADED_BELOW, latest
+from builder.guide.values.document import (
+    Block,
+    Details,
+    Items,
+    Line,
+    Link,
+    Marked,
+    Page,
+    Paragraph,
+    Section,
+    date,
+    joined,
+    line,
+    typed,
+)
+from builder.reading.model import Outcome, Question
+
+
+class OutcomeRates(NamedTuple):
+    """All overall rates of one outcome."""
+
+    outcome: Outcome
+    together: Together
+    pools: tuple[RatePool, ...]
+    """Every pool that is shown, else the one that says why none is."""
+
+
+def overall_findings(catalogue: Catalogue, question: str) -> list[Finding]:
+    """Rates and estimates of all who were examined: no factor, no level, no subgroup."""
+    return catalogue.once(("overall", question), lambda: _overall_findings(catalogue, question))
+
+
+def _overall_findings(catalogue: Catalogue, question: str) -> list[Finding]:
+    return [
+        finding
+        for finding in catalogue.of_question(question)
+        if not finding.factor
+        and finding.level is None
+        and not finding.claim.within
+        and finding.kind in ("rate", "grade", "estimate", "pooled")
+        and (finding.kind != "rate" or not _is_only_a_total(finding))
+    ]
+
+
+def _is_only_a_total(finding: Finding) -> bool:
+    """True for the bare total beside grades that say what became of it."""
+    return bool(finding.claim.grades) and finding.figure("events", "success_rate", "rate") is None
+
+
+def rates_by_outcome(catalogue: Catalogue, question: Question) -> list[OutcomeRates]:
+    """Every outcome that people have an overall rate for, in the page's order."""
+    return catalogue.once(("overall rates", question.id), lambda: _rates_by_outcome(catalogue, question))
+
+
+def _rates_by_outcome(catalogue: Catalogue, question: Question) -> list[OutcomeRates]:
+    groups: dict[str, list[Finding]] = {}
+    for finding in overall_findings(catalogue, question.id):
+        groups.setdefault(finding.outcome.id, []).append(finding)
+    main = main_outcome(catalogue, question)
+    out = []
+    for outcome in in_order(catalogue, question, groups):
+        together = stand_together(groups[outcome.id])
+        if together.counted:
+            is_main = main is not None and outcome.id == main.id
+            out.append(OutcomeRates(outcome, together, _pools(catalogue, question, outcome, together, is_main)))
+    return out
+
+
+def _pools(
+    catalogue: Catalogue, question: Question, outcome: Outcome, together: Together, is_main: bool
+) -> tuple[RatePool, ...]:
+    place, shown = f"{question.id}/overall", [group for group in together.groups if group.shows_pool]
+    out = []
+    for index, group in enumerate(shown or [None]):
+        suffix = "" if is_main and index == 0 else outcome.id
+        if index > 0:
+            suffix = f"{outcome.id}-{index + 1}"
+        title = f"All examined: {outcome.title.text}"
+        out.append(rate_pool(catalogue, place, suffix, title, together, group))
+    return tuple(out)
+
+
+def over_time_page(catalogue: Catalogue, question: Question, named: NamedResult) -> Page:
+    """The time line of a question's rates, one section a definition."""
+    del named  # no sentence of people stands on this page
+    rows = rates_by_outcome(catalogue, question)
+    findings = overall_findings(catalogue, question.id)
+    blocks: list[Block] = [_answer(catalogue, question, rows)]
+    if len(rows) > 1:
+        blocks.append(_lens(rows))
+    blocks.extend(_section(catalogue, question, row) for row in rows)
+    counted = [finding for row in rows for finding in row.together.counted]
+    clusters = clustering_block(catalogue, f"{question.id}/overall", counted)
+    hints = {(row.outcome.id, ""): _hint(question, row) for row in rows}
+    blocks.append(ledgers_section(catalogue, question, "", hints, clusters))
+    blocks.extend(reviews_section(catalogue, findings))
+    blocks.extend(lane_section(catalogue, findings))
+    blocks.extend(not_counted_section(catalogue, findings, (), are_drawn=True))
+    return Page(
+        address=f"{question.id}/over-time/",
+        kind="over-time",
+        title=f"Over time: {question.title.text}",
+        blocks=tuple(blocks),
+        description="Rates at the times they were counted, by definition, with those at risk and those not seen.",
+        edit=question.position.file,
+        trail=((f"{question.id}/", question.title.text),),
+        touched_by=tuple(sorted({finding.key for finding in findings})),
+    )
+
+
+def _hint(question: Question, row: OutcomeRates) -> Line:
+    """What can be counted of a rate beside its ledger: spread, chance, the threshold, and who is counted twice."""
+    parts: list[Line] = []
+    pool = row.pools[0]
+    found = pool.figures
+    if pool.is_shown:
+        level = Marked("convention", "95%")
+        parts.append(line(level, " CI ", found["interval/low"], " to ", found["interval/high"], further_line(pool)))
+        parts.extend(_beside_threshold(question, row.outcome, pool))
+    else:
+        spread = range_line(pool)
+        parts.append(spread or line("a single study, or none with its counts"))
+    if row.together.superseded:
+        parts.append(line("some reports are about the same patients, who count once"))
+    return joined(parts)
+
+
+def _beside_threshold(question: Question, outcome: Outcome, pool: RatePool) -> list[Line]:
+    """Where the interval of a pool lies beside what faculty fixed beforehand for that outcome and time."""
+    span = pool.span
+    if span is None or pool.group is None:
+        return []
+    window = pool.group.findings[0].window
+    mine = [item for item in question.thresholds if item.outcome.text == outcome.id and item.at.months == window]
+    if not mine:
+        return [line("no threshold was fixed for this time, so nothing is said of good enough")]
+    out = []
+    for item in mine:
+        share = float(item.at_least.value) / 100
+        low, high = (span.low, span.high) if outcome.good else (1 - span.high, 1 - span.low)
+        where = "lies above" if low >= share else "lies below" if high < share else "crosses"
+        out.append(line(f"the interval {where} the threshold of ", typed(item.at_least.text, "threshold")))
+    return out
+
+
+def _answer(catalogue: Catalogue, question: Question, rows: Sequence[OutcomeRates]) -> Paragraph:
+    if not rows:
+        return Paragraph(not_known(question), "answer")
+    return Paragraph(line(overall_line(rows[0]), "."), "answer")
+
+
+def overall_line(row: OutcomeRates) -> Line:
+    """What all who were examined came to, by one outcome: the pool with its time, a single study, or why not."""
+    title = typed(row.outcome.title.text, "definition")
+    counted = row.together.counted
+    if len({study for finding in counted for study in people_of(finding)}) == 1:
+        return joined([honest_whole(finding) for finding in sorted(counted, key=lambda item: item.kind == "estimate")])
+    return line(title, ": ", window_line(row.pools[0]), pool_line(row.pools[0]))
+
+
+_LENS = (("strict", "Strict"), ("lenient", "Lenient"), ("survival", "Teeth kept"), ("other", "Other endings"))
+
+
+def lens_of(outcome: Outcome) -> str:
+    """Which of the four views an outcome belongs to."""
+    if outcome.construct.text == "survival":
+        return "survival"
+    return outcome.strictness.text if outcome.strictness.text in ("strict", "lenient") else "other"
+
+
+def _lens(rows: Sequence[OutcomeRates]) -> Section:
+    """Links to each definition's own section: the lens that needs no script."""
+    items: list[Line] = []
+    for name, title in _LENS:
+        links = [
+            line(Link(f"#by-{row.outcome.id}", (typed(row.outcome.title.text, "definition"),)))
+            for row in rows
+            if lens_of(row.outcome) == name
+        ]
+        if links:
+            items.append(line(f"{title}: ", joined(links)))
+    said = Paragraph(
+        line("Success and survival, strict and lenient, never share a column: choose what counts."), "quiet"
+    )
+    return Section("By which definition", "lens", (said, Items(tuple(items), kind="lens")), "lens")
+
+
+def _section(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Section:
+    outcome, together = row.outcome, row.together
+    counted, superseded = together.counted, together.superseded
+    blocks: list[Block] = [Paragraph(_counts_from(outcome, counted), "quiet")]
+    blocks.extend(Paragraph(said, "threshold") for said in _thresholds(catalogue, question, outcome))
+    plan = question.recall.visits if question.recall is not None else ()
+    asked_to = max((float(visit.months) for visit in plan), default=0.0)
+    plot = drawing(catalogue, outcome, counted, superseded, f"time-{outcome.id}", asked_to)
+    table = rates_table(catalogue, question.id, outcome, counted, superseded, is_timed=True)
+    blocks.extend(block for block in (plot, table) if block is not None)
+    blocks.append(Paragraph(_gap(question, outcome, counted), "gap"))
+    here = {finding.base for finding in counted}
+    back = [
+        reversal_line(catalogue, finding)
+        for finding in reversals(catalogue, question.id, counted)
+        if finding.base not in here
+    ]
+    if back:
+        says = Paragraph(line("In the same patients this was later taken back in part:"), "warning")
+        blocks.extend((says, Items(tuple(back), kind="reversals")))
+    for pool in row.pools:
+        blocks.append(Paragraph(line(window_line(pool), pool_line(pool), "."), "pool"))
+        moved = rate_sensitivity(
+            catalogue, pool, f"{outcome.title.text} {pool.suffix}", _lenient(catalogue, question, row)
+        )
+        if moved is not None:
+            blocks.append(Details("How far it moves", (moved,), "more"))
+    below = rates_table(catalogue, question.id, outcome, counted, superseded, is_timed=False)
+    if below is not None:
+        says = Paragraph(line("Below the line: no time is reported, so these belong to none."), "quiet")
+        blocks.extend((says, below))
+    gone = superseded_lines(catalogue, [item for item in superseded if item.by.key != item.finding.key])
+    if gone:
+        blocks.append(Items(tuple(gone), kind="superseded"))
+    return Section(outcome.title.text, f"by-{outcome.id}", tuple(blocks), f"by-definition {lens_of(outcome)}")
+
+
+def _counts_from(outcome: Outcome, counted: Sequence[Finding]) -> Line:
+    starts = joined([line(typed(start)) for start in starts_of(counted)], "; ")
+    return line(definition(outcome), ". Time counts from ", starts, ".")
+
+
+def window_line(pool: RatePool) -> Line:
+    """ "at 24 months, ", the one time of a shown pool; empty without."""
+    if not pool.is_shown or pool.group is None:
+        return ()
+    first = pool.group.findings[0]
+    at = first.time("at")
+    return line("at ", length(at), ", ") if at is not None else ()
+
+
+def _thresholds(catalogue: Catalogue, question: Question, outcome: Outcome) -> list[Line]:
+    out = []
+    for item in question.thresholds:
+        if item.outcome.text != outcome.id:
+            continue
+        agreed = line(", agreed ", date(item.agreed.value)) if item.agreed is not None else None
+        by = line(" by ", typed(person_name(item.by.text, catalogue))) if item.by is not None else None
+        out.append(
+            line(
+                "Fixed beforehand as good enough: at least ", typed(item.at_least.text, "threshold"), " at ",
+                typed(item.at.text, "threshold"), agreed, by, ".",
+            )
+        )  # fmt: skip
+    return out
+
+
+def _gap(question: Question, outcome: Outcome, counted: Sequence[Finding]) -> Line:
+    """Where the knowledge ends, in words: early is not durable."""
+    found = latest(counted)
+    plan = question.recall.visits if question.recall is not None else ()
+    last = max(plan, key=lambda visit: visit.months, default=None)
+    if found is None:
+        start = line("No rate here belongs to one stated time")
+        later = line("; at any stated time: ", not_known(question), ".")
+        return line(start, later)
+    finding, at = found
+    window = finding.window or 0
+    few = finding.figure("estimate/at_risk") if finding.kind == "estimate" else None
+    thin = line(", where ", few, " were still at risk") if few is not None and few.number < FADED_BELOW else None
+    visits: Line = ()
+    if last is not None and last.months > window:
+        visits = line(" The recall plan goes on to ", typed(last.text, "visit"), ".")
+    return line(
+        "The latest stated time is ", at, thin, "; later than that: ", not_known(question),
+        ". An early rate promises no late one.", visits,
+    )  # fmt: skip
+
+
+def _lenient(catalogue: Catalogue, question: Question, row: OutcomeRates) -> tuple[tuple[str, RatePool], ...]:
+    """The pools of the outcomes that are lenient of this one."""
+    out = []
+    for other in in_order(catalogue, question, catalogue.evidence.vocabulary.outcomes):
+        if other.lenient_of is None or other.lenient_of.text != row.outcome.id:
+            continue
+        same = [item for item in overall_findings(catalogue, question.id) if item.outcome.id == other.id]
+        together = stand_together(same)
+        if together.counted:
+            pool = rate_pool(
+                catalogue, f"{question.id}/overall", other.id, f"All examined: {other.title.text}", together
+            )
+            out.append((f"counted as {other.title.text}", pool))
+    return tuple(out)

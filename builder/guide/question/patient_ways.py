@@ -1,0 +1,72 @@
+"""The ways to go on beside each other, as far as the numbers chosen for the patient were counted alike."""
+
+from __future__ import annotations
+
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.question.patient_numbers import Format, format_of, sentence, told
+from builder.guide.saying.wording import timing
+from builder.guide.values.document import Items, Line, Section, joined, line, typed
+from builder.reading.model import Option, Question
+
+
+def ways(catalogue: Catalogue, question: Question, shown: list[list[Finding]]) -> tuple[Format, Section]:
+    """The ways to go on beside each other, only where they were counted alike at the same time; and in which format."""
+    by_option = [(option, _of_option(catalogue, option, shown)) for option in question.options]
+    kinds = [{_horizon(finding) for finding in findings} for _, findings in by_option if findings]
+    # The one ending and time that most of the ways share.
+    shared = max(
+        (horizon for kind in kinds for horizon in kind),
+        key=lambda horizon: (sum(horizon in kind for kind in kinds), str(horizon)),
+        default=None,
+    )
+    alike = [
+        (option, [finding for finding in findings if _horizon(finding) == shared]) for option, findings in by_option
+    ]
+    compared = [finding for _, findings in alike for finding in findings]
+    rows: list[Line] = []
+    form: Format = format_of(compared) if compared else "hundred"
+    if sum(bool(findings) for _, findings in alike) > 1:
+        for option, findings in alike:
+            said = [line(timing(item), ": ", sentence(told(catalogue, question.id, item, form))) for item in findings]
+            rows.append(line(typed(option.title.text), ": ", joined(said) or line("nothing comparable known")))
+        if len({finding.key for finding in compared}) > 1:
+            rows.append(
+                line("These are different studies of different people: the difference may lie in who was treated.")
+            )
+    else:
+        rows = [line(typed(option.title.text)) for option in question.options]
+        rows.append(line("side by side, at the same time and by the same criteria: nothing comparable known"))
+    return form, Section("The ways beside each other", "ways", (Items(tuple(rows), kind="ways"),), "told")
+
+
+def _of_option(catalogue: Catalogue, option: Option, shown: list[list[Finding]]) -> list[Finding]:
+    """Chosen numbers of one way: a level of its factor, or a study in which everybody was treated so."""
+    if option.is_factor is None or option.is_level is None:
+        return []
+    name, level = option.is_factor.text, option.is_level.text
+    wording = catalogue.known.factors.get(name)
+    out = []
+    for finding in (finding for findings in shown for finding in findings):
+        ids: tuple[str, ...] = finding.level_ids if finding.factor == name else ()
+        if not finding.factor and not finding.claim.within and wording is not None:
+            wanted = treated(finding)
+            ids = tuple(item.id.text for item in wording.matches(wanted)) if wanted else ()
+        if level in ids:
+            out.append(finding)
+    return out
+
+
+def treated(finding: Finding) -> str:
+    """How everybody in the study was treated, as typed; "" where it is not reported or differs between studies."""
+    said = set()
+    for facts in finding.studies:
+        value = facts.study.population.get("treatment") if facts.study else None
+        said.add(value.text if value is not None and value.text != "not reported" else "")
+    return next(iter(said)) if len(said) == 1 else ""
+
+
+def _horizon(finding: Finding) -> tuple[object, ...]:
+    """What two numbers must share to stand side by side: what is counted, how strictly, and when."""
+    outcome = finding.outcome
+    when = finding.window if finding.window is not None else f"{finding.key}/{finding.claim.id.text}"
+    return (outcome.construct.text, outcome.strictness.text, outcome.good, finding.kind, when)

@@ -1,0 +1,272 @@
+"""The question page: what not to do now, is it really this, the situation, ways to go on, steps, factors."""
+
+from __future__ import annotations
+
+import datetime
+import re
+
+from builder.guide.findings.findings import Catalogue
+from builder.guide.question.situation import situation
+from builder.guide.saying.advice import advice_list, entry, person_name, ratified_line
+from builder.guide.saying.prose import NamedResult, leans_on, prose
+from builder.guide.saying.reversals import reversal_line, reversals
+from builder.guide.sections.comparison import factor_title, levels_of
+from builder.guide.sections.level_summary import known_of_level
+from builder.guide.sections.tray_card import contact_line, has_contact, tray_card
+from builder.guide.values.document import (
+    AdviceList,
+    Block,
+    Blocks,
+    Details,
+    Facts,
+    Items,
+    Line,
+    Link,
+    Page,
+    Paragraph,
+    Section,
+    date,
+    joined,
+    line,
+    typed,
+)
+from builder.reading.model import Advice, Option, Question
+
+
+def question_page(catalogue: Catalogue, question: Question, named: NamedResult) -> Page:
+    """The page a resident opens beside the chair, in the order of need."""
+    blocks: list[Block] = []
+    if question.stop:
+        blocks.append(Section("Not now", "stop", (_advice(question.stop, "stop", catalogue, question, named),), "stop"))
+    blocks.append(_doors(catalogue, question))
+    if question.is_it_this:
+        shown = _advice(question.is_it_this, "is-it-this", catalogue, question, named)
+        blocks.append(Section("Is it really this?", "is-it-this", (shown,)))
+    if question.situation:
+        lead = Paragraph(line("Tap what you see. Each answer stands alone; nothing is added up."), "quiet")
+        blocks.append(
+            Section("What do you see?", "situation", (lead, situation(catalogue, question)), "situation-section")
+        )
+    if question.answer is not None:
+        answer = Paragraph(prose(question.answer.text, catalogue, named), "answer")
+        blocks.append(Section("In short", "in-short", (answer,)))
+    blocks.extend(_taken_back(catalogue, question))
+    if question.options:
+        shown_options = tuple(_option(item, catalogue, question, named) for item in question.options)
+        blocks.append(Section("Ways to go on", "ways", shown_options))
+    if question.steps:
+        steps = _advice(question.steps, "steps", catalogue, question, named, ordered=True)
+        blocks.append(Section("Step by step", "steps", (steps,)))
+    if question.medical:
+        defer = Paragraph(
+            line("Local protocol and the patient's physician decide; these are prompts to ask."), "caution"
+        )
+        shown = _advice(question.medical, "medical", catalogue, question, named)
+        blocks.append(Section("Before anything bleeds: medical history", "medical", (defer, shown)))
+    if question.call:
+        shown = _advice(question.call, "call", catalogue, question, named)
+        blocks.append(Section("When to call", "call", (contact(catalogue), shown)))
+    blocks.extend(_factors(catalogue, question))
+    blocks.append(_more(catalogue, question))
+    card = tray_card(catalogue, question, named)
+    blocks.append(Details("Tray card, to print small", (card,), "to-print", anchor="tray-card"))
+    return Page(
+        address=f"{question.id}/",
+        kind="question",
+        title=question.title.text,
+        blocks=tuple(blocks),
+        description="What not to do now, what is known for the situation, and how sure; every figure proved.",
+        edit=question.position.file,
+        search=search_words(catalogue, question),
+        review_due=review_due(catalogue, question),
+        touched_by=touched_by(catalogue, question),
+    )
+
+
+def contact(catalogue: Catalogue) -> Paragraph:
+    """Whom to call here, or loudly that nobody was named."""
+    return Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning")
+
+
+def _doors(catalogue: Catalogue, question: Question) -> Items:
+    """The urgent door: this question's dangers first, the others after them."""
+    own = [word.text for word in question.urgent]
+    ids = own + [name for name in sorted(catalogue.evidence.urgent) if name not in own]
+    rows: list[Line] = []
+    for name in ids:
+        item = catalogue.evidence.urgent.get(name)
+        if item is not None:
+            rows.append(line(Link(f"urgent/#{name}", (typed(item.title.text),), "target door")))
+    return Items(tuple(rows), kind="doors")
+
+
+def _advice(
+    entries: tuple[Advice, ...],
+    kind: str,
+    catalogue: Catalogue,
+    question: Question,
+    named: NamedResult,
+    *,
+    ordered: bool = False,
+) -> AdviceList:
+    return advice_list(entries, kind, catalogue, named, question.ratified, ordered=ordered)
+
+
+def _taken_back(catalogue: Catalogue, question: Question) -> list[Block]:
+    """Where a rate stands, every estimate of the same patients that takes it back stands on that page."""
+    rows = reversals(catalogue, question.id, catalogue.of_question(question.id))
+    if not rows:
+        return []
+    said = Paragraph(line("Early is not lasting. In the same patients, later:"), "warning")
+    lines = Items(tuple(reversal_line(catalogue, row) for row in rows), kind="reversals")
+    return [Section("What was lost again", "lost-again", (said, lines))]
+
+
+def _option(option: Option, catalogue: Catalogue, question: Question, named: NamedResult) -> Details:
+    """One way to go on: its title stands open, what speaks for and against it is one tap away."""
+    blocks: list[Block] = []
+    if option.is_factor is not None and option.is_level is not None:
+        blocks.extend(known_of_level(catalogue, question, option.is_factor.text, option.is_level.text))
+    for entries, kind, title in (
+        (option.for_, "for", "Speaks for it"),
+        (option.against, "against", "Speaks against it"),
+    ):
+        blocks.append(Paragraph(line(title), "lead"))
+        if entries:
+            shown = tuple(entry(item, catalogue, named, option.ratified or question.ratified) for item in entries)
+            blocks.append(AdviceList(shown, kind))
+        else:
+            blocks.append(Paragraph(line("nothing recorded"), "quiet"))
+    if option.ready:
+        ready = Items(tuple(line(typed(word.text, "instruction")) for word in option.ready))
+        blocks.extend((Paragraph(line("Have ready"), "lead"), ready))
+    blocks.append(Paragraph(ratified_line(option.ratified or question.ratified, catalogue), "basis"))
+    return Details(option.title.text, tuple(blocks), "way", anchor=f"way-{option.id.text}")
+
+
+def _factors(catalogue: Catalogue, question: Question) -> list[Block]:
+    """Every factor: those of the situation by their page alone, the others level by level in words."""
+    out: list[Block] = []
+    asked = {field.factor.text for field in question.situation if field.factor is not None}
+    listed = [word for word in question.factors if word.text in asked]
+    if listed:
+        links = tuple(
+            line(Link(f"{question.id}/{word.text}/", (typed(factor_title(catalogue, word.text), "definition"),)))
+            for word in listed
+        )
+        out.append(Items(links, kind="ways-on"))
+    for word in question.factors:
+        if word.text in asked:
+            continue
+        factor = catalogue.evidence.vocabulary.factors.get(word.text)
+        inner: list[Block] = []
+        if factor is not None and factor.definition is not None:
+            inner.append(Paragraph(line(typed(factor.definition.text, "definition")), "quiet"))
+        for level, level_title in levels_of(catalogue, word.text):
+            inner.append(Paragraph(line(typed(level_title, "definition")), "lead"))
+            known = known_of_level(catalogue, question, word.text, level)
+            inner.extend(block for block in known if not (isinstance(block, Paragraph) and block.kind == "more"))
+        inner.append(Paragraph(line(Link(f"{question.id}/{word.text}/", ("Studies, numbers and how sure",))), "more"))
+        out.append(Details(factor_title(catalogue, word.text), tuple(inner), "factor", anchor=f"factor-{word.text}"))
+    if not out:
+        return []
+    return [Section("What goes with better and worse", "factors", tuple(out))]
+
+
+def _more(catalogue: Catalogue, question: Question) -> Section:
+    root = f"{question.id}/"
+    links: Blocks = (
+        Items(
+            (
+                line(Link(f"{root}over-time/", ("How such teeth do over time",))),
+                line(Link(f"{root}patient/", ("Words for the patient",))),
+                line(Link(f"{root}recall/", ("Recall: when to see it again",))),
+                line(Link(f"{root}conference/", ("All studies, to take along",))),
+            ),
+            kind="ways-on",
+        ),
+        Facts(tuple(_about(catalogue, question)), "about"),
+    )
+    dissent: tuple[Block, ...] = tuple(
+        Paragraph(
+            line(
+                "Dissent: ", typed(item.words.text), " (", typed(person_name(item.by.text, catalogue)), ", ",
+                date(item.on.value), ")",
+            ),
+            "dissent",
+        )
+        for item in question.dissent
+    )  # fmt: skip
+    return Section("More", "more", links + dissent)
+
+
+def _about(catalogue: Catalogue, question: Question) -> list[tuple[Line, Line]]:
+    rows: list[tuple[Line, Line]] = []
+    if question.about:
+        words = ", ".join(f"{name}: {value.text}" for name, value in question.about.items())
+        rows.append((line("About"), line(typed(words))))
+    searched = question.searched
+    if searched is None:
+        rows.append((line("Searched"), line("search not recorded")))
+    else:
+        where = joined([line(typed(word.text)) for word in searched.where], ", ")
+        by = line(", by ", typed(person_name(searched.by.text, catalogue))) if searched.by else line()
+        rows.append((line("Searched"), line(date(searched.on.value), " in ", where, by)))
+    rows.append((line("Ratified"), ratified_line(question.ratified, catalogue)))
+    due = review_due(catalogue, question)
+    if due is not None:
+        rows.append((line("Review due"), line(date(due))))
+    return rows
+
+
+def review_due(catalogue: Catalogue, question: Question) -> datetime.date | None:
+    """The day by which people promised to look again: the interval of compendium.yaml after search or ratifying."""
+    compendium = catalogue.evidence.compendium
+    if compendium is None or compendium.review_questions is None:
+        return None
+    days = [question.searched.on.value] if question.searched else []
+    if question.ratified is not None:
+        days.append(question.ratified.on.value)
+    start = max(days) if days else compendium.evidence_date.value
+    return later(start, int(compendium.review_questions.months))
+
+
+def later(day: datetime.date, months: int) -> datetime.date:
+    """The same day of a later month, or that month's last day where it is shorter."""
+    index = day.month - 1 + months
+    year, month = day.year + index // 12, index % 12 + 1
+    following = datetime.date(year + month // 12, month % 12 + 1, 1)
+    last = (following - datetime.timedelta(days=1)).day
+    return datetime.date(year, month, min(day.day, last))
+
+
+def touched_by(catalogue: Catalogue, question: Question) -> tuple[str, ...]:
+    """Reports whose figures or words the question leans on."""
+    keys = {finding.key for finding in catalogue.of_question(question.id)}
+    if question.answer is not None:
+        keys |= leans_on(question.answer.text)
+    return tuple(sorted(keys & set(catalogue.evidence.sources)))
+
+
+# A figure named in prose, with the bracket around it.
+_REFERENCE = re.compile(r"\s*\(\$[^()]*\)|\$[\w/.-]*\w")
+
+
+def search_words(catalogue: Catalogue, question: Question) -> tuple[str, ...]:
+    """What residents may type to find it: its answer, ways to go on, factors, levels and outcomes with synonyms."""
+    words = [question.title.text]
+    if question.answer is not None:
+        words.append(_REFERENCE.sub("", question.answer.text))
+    words.extend(option.title.text for option in question.options)
+    for name in sorted({finding.outcome.id for finding in catalogue.of_question(question.id)}):
+        outcome = catalogue.evidence.vocabulary.outcomes.get(name)
+        if outcome is not None:
+            words.extend((outcome.title.text, *(synonym.text for synonym in outcome.synonyms)))
+    for word in question.factors:
+        factor = catalogue.evidence.vocabulary.factors.get(word.text)
+        if factor is not None:
+            words.append(factor.title.text)
+            words.extend(synonym.text for synonym in factor.synonyms)
+            for level in factor.levels:
+                words.extend((level.title.text, *(synonym.text for synonym in level.synonyms)))
+    return tuple(dict.fromkeys(words))

@@ -1,0 +1,196 @@
+"""The recall planner: when to see it again, what to write down, how a visit may end, when it may be failing."""
+
+from __future__ import annotations
+
+import re
+
+from builder.guide.findings.findings import Catalogue
+from builder.guide.question.question_page import review_due
+from builder.guide.saying.advice import ratified_line
+from builder.guide.saying.prose import NamedResult
+from builder.guide.saying.wording import definition
+from builder.guide.sections.tray_card import foot
+from builder.guide.values.document import (
+    Block,
+    Facts,
+    Items,
+    Line,
+    Link,
+    Marked,
+    Page,
+    Paragraph,
+    RecallForm,
+    Section,
+    Sheet,
+    Table,
+    joined,
+    line,
+    typed,
+)
+from builder.reading.model import Question, RecallPlan
+from builder.reading.values import Length
+
+_BLANK: Line = ("\N{NO-BREAK SPACE}",)
+
+
+def recall_page(catalogue: Catalogue, question: Question, named: NamedResult) -> Page:
+    """Visits, findings and failing signs as the question file has them; the states a visit may end in are ours."""
+    plan = question.recall
+    blocks: list[Block] = []
+    if plan is None:
+        blocks.append(Paragraph(line("No recall plan has been written for this question; ask locally."), "warning"))
+    else:
+        blocks.extend(_plan(question, plan, catalogue))
+    blocks.append(Section("How a visit may end", "states", (_states(plan), _bound()), "states"))
+    counted = _definitions(catalogue, question)
+    if counted:
+        lead = Paragraph(line("Judge by the criteria you will quote. This guide counts by these:"), "quiet")
+        blocks.append(Section("What counts as what", "criteria", (lead, Items(counted))))
+    if plan is not None:
+        blocks.append(_sheet(catalogue, question, plan))
+    blocks.append(
+        Paragraph(
+            line(
+                "Healing seen early can be lost again: ",
+                Link(f"{question.id}/over-time/", ("how such teeth do over time",)),
+                ". If you see signs of something worse: ",
+                Link("urgent/", ("something worse is happening",)),
+                ".",
+            )
+        )
+    )
+    return Page(
+        address=f"{question.id}/recall/",
+        kind="recall",
+        title="Recall: when to see it again",
+        blocks=tuple(blocks),
+        description="When to see the tooth again, what to write down, and when it may be failing.",
+        edit=question.position.file,
+        trail=((f"{question.id}/", question.title.text),),
+        review_due=review_due(catalogue, question),
+    )
+
+
+def _plan(question: Question, plan: RecallPlan, catalogue: Catalogue) -> list[Block]:
+    start = plan.start.text if plan.start else "treatment"
+    out: list[Block] = [
+        Paragraph(
+            line(
+                "Visits counted from ", typed(start), ". The day you type stays on this device; the calendar file "
+                "names no patient, and you should not add one.",
+            )
+        )
+    ]  # fmt: skip
+    dated, by_hand = _visits(plan)
+    out.append(
+        RecallForm(
+            question.id,
+            dated,
+            tuple(word.text for word in plan.record),
+            tuple(word.text for word in plan.failing),
+        )
+    )
+    if by_hand:
+        words = joined([line(Marked("visit", text)) for text in by_hand], ", ")
+        out.append(Paragraph(line("Without a day from the planner, count these by hand: ", words, "."), "quiet"))
+    if not plan.visits:
+        out.append(Paragraph(line("No visit has been set."), "warning"))
+    if not plan.failing:
+        out.append(Paragraph(line("No sign of failing has been written down."), "warning"))
+    out.append(
+        Paragraph(line("The plan is this programme's own; ", ratified_line(question.ratified, catalogue), "."), "basis")
+    )
+    return out
+
+
+def _visits(plan: RecallPlan) -> tuple[tuple[tuple[int, str], ...], tuple[str, ...]]:
+    """Visits that a calendar can count in months, and those in days or weeks, which it would misplace."""
+    dated = [(int(visit.months), visit.text) for visit in plan.visits if _is_whole(visit)]
+    return tuple(sorted(dated, key=lambda visit: visit[0])), tuple(
+        visit.text for visit in plan.visits if not _is_whole(visit)
+    )
+
+
+def _is_whole(visit: Length) -> bool:
+    return visit.months == int(visit.months)
+
+
+def _states(plan: RecallPlan | None) -> Facts:
+    """States of our own, the same for every question; the sentence with a bound follows them."""
+    rows: list[tuple[Line, Line]] = [
+        (line("as wanted"), line("the criteria you quote are met today; it says nothing about the years to come")),
+        (line("failing"), line("one of the signs of failing is there; write which")),
+        (
+            line("too early to say"),
+            line("allowed, with the day by which it must be said beside it: the next visit of this plan at the latest"),
+        ),
+        (line("not seen"), line("did not come; never counted as well and never as failed; write what you tried")),
+        (line("extracted, related"), line("lost because of this; counts against the treatment")),
+        (line("extracted, other"), line("lost for another reason; write which, and count it apart")),
+    ]
+    if plan is not None and any(scores_apart(word.text) for word in plan.record):
+        rows.append(
+            (
+                line("two scores"),
+                line("the site and the root end are judged apart: a score made for the one says nothing of the other"),
+            )
+        )
+    return Facts(tuple(rows), "states")
+
+
+def _bound() -> Paragraph:
+    return Paragraph(
+        line(
+            "House rule: too early to say ends with the next visit. There it is said again with a new day, or it "
+            "becomes one of the other states; it is never the last entry of a record."
+        ),
+        "quiet",
+    )
+
+
+def scores_apart(text: str) -> bool:
+    """True where a finding to record asks for the site and the root end each on its own."""
+    words = text.casefold()
+    two = "site" in words and re.search(r"root end|apex|apical|periapical", words) is not None
+    return two and re.search(r"apart|separate|each|both|beside|own", words) is not None
+
+
+def _definitions(catalogue: Catalogue, question: Question) -> tuple[Line, ...]:
+    """The outcomes that faculty set a threshold or a certainty for, or chose for patients."""
+    ids = [item.outcome.text for item in question.thresholds]
+    ids += [item.outcome.text for item in question.certainty]
+    for word in question.patient.show if question.patient else ():
+        ids += [finding.outcome.id for finding in catalogue.of_claim(word.text) if not finding.is_withdrawn]
+    outcomes = catalogue.evidence.vocabulary.outcomes
+    return tuple(definition(outcomes[name]) for name in dict.fromkeys(ids) if name in outcomes)
+
+
+def _sheet(catalogue: Catalogue, question: Question, plan: RecallPlan) -> Sheet:
+    """One row a visit, to be filled in by hand."""
+    header = (line("Visit"), line("Day"), line("State"), line("To be said by"))
+    rows = tuple((line(Marked("visit", visit.text)), _BLANK, _BLANK, _BLANK) for visit in plan.visits)
+    blocks: list[Block] = []
+    if rows:
+        blocks.append(
+            Table(line("Visits, without any name on this sheet"), header, rows, "Visits to fill in", "blanks")
+        )
+    found: list[Line] = []
+    for word in plan.record:
+        if scores_apart(word.text):
+            found.append(line(typed(word.text), ": at the site ____, at the root end ____"))
+        else:
+            found.append(line(typed(word.text), ": ____"))
+    if found:
+        blocks.append(Paragraph(line("Record at each visit"), "lead"))
+        blocks.append(Items(tuple(found), kind="record"))
+    if plan.failing:
+        blocks.append(Paragraph(line("It may be failing"), "lead"))
+        blocks.append(Items(tuple(line(typed(word.text)) for word in plan.failing), kind="failing"))
+    blocks.append(
+        Paragraph(
+            line("State: as wanted; failing; too early to say; not seen; extracted, related; extracted, other."),
+            "quiet",
+        )
+    )
+    blocks.append(foot(catalogue))
+    return Sheet("Recall sheet", "recall", tuple(blocks))

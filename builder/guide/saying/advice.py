@@ -1,0 +1,101 @@
+"""Entries of advice: what to do, what it rests on, who ratified it, and what happens when its basis is withdrawn."""
+
+from __future__ import annotations
+
+from builder.guide.findings.authors import first_author
+from builder.guide.findings.findings import Catalogue
+from builder.guide.saying.certainty import comparison_sure
+from builder.guide.saying.prose import NamedResult, prose, withdrawn
+from builder.guide.saying.wording import depth_mark, honest_whole
+from builder.guide.values.document import AdviceList, Entry, Line, Link, MarkKind, date, joined, line, typed
+from builder.reading.model import Advice, Basis, Ratified
+
+# A line of advice stays one line: more levels are one tap away.
+_LEVELS_SHOWN = 2
+
+
+def advice_list(
+    entries: tuple[Advice, ...],
+    kind: str,
+    catalogue: Catalogue,
+    named: NamedResult,
+    ratified: Ratified | None,
+    *,
+    ordered: bool = False,
+) -> AdviceList:
+    """A list of advice; an entry without a ratifier of its own stands under the question's.
+
+    ratified: the question's.
+    """
+    return AdviceList(tuple(entry(item, catalogue, named, ratified) for item in entries), kind, ordered)
+
+
+def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Ratified | None) -> Entry:
+    """One entry with its basis said in words."""
+    kind: MarkKind = "words" if item.basis.kind.text == "study" else "instruction"
+    return Entry(
+        prose(item.words.text, catalogue, named, kind),
+        basis_line(item.basis, catalogue),
+        prose(item.caution.text, catalogue, named, kind) if item.caution else (),
+        ratified_line(item.ratified or ratified, catalogue),
+    )
+
+
+def basis_line(basis: Basis, catalogue: Catalogue) -> Line:
+    """What an entry rests on: a study with its finding, a guideline, common practice, or local protocol."""
+    kind = basis.kind.text
+    if kind == "study" and basis.claim is not None:
+        key = basis.claim.text.partition("/")[0]
+        if catalogue.standing(key) == "retracted":
+            return line("the study it rested on was ", withdrawn(key, catalogue))
+        findings = catalogue.of_claim(basis.claim.text)
+        if findings:
+            shown = [honest_whole(item) for item in findings[:_LEVELS_SHOWN]]
+            return line(
+                "study: ", source_link(key, catalogue), ", ", joined(shown),
+                " (and further levels there)" if len(findings) > _LEVELS_SHOWN else None,
+                comparison_sure(findings, catalogue),
+            )  # fmt: skip
+        return line("study: ", source_link(key, catalogue))
+    if kind == "guideline" and basis.source is not None:
+        where = typed(f", {basis.where.text}", "locator") if basis.where else None
+        if catalogue.standing(basis.source.text) == "retracted":
+            return line("the guideline it rested on was ", withdrawn(basis.source.text, catalogue))
+        return line("guideline: ", source_link(basis.source.text, catalogue), where)
+    if kind == "local protocol":
+        return line("local protocol, not set" if basis.state is not None else "local protocol")
+    if kind == "common practice":
+        return line("common practice, no source")
+    return line(typed(kind))
+
+
+def ratified_line(ratified: Ratified | None, catalogue: Catalogue) -> Line:
+    """Who stands behind an entry and since when, or "not yet ratified"."""
+    if ratified is None:
+        return line("not yet ratified")
+    names = ", ".join(person_name(word.text, catalogue) for word in ratified.by)
+    return line("ratified by ", typed(names), " on ", date(ratified.on.value))
+
+
+def person_name(person: str, catalogue: Catalogue) -> str:
+    """A person's name behind the short sign that files use."""
+    compendium = catalogue.evidence.compendium
+    known = compendium.people.get(person) if compendium else None
+    return known.name.text if known else person
+
+
+def source_link(key: str, catalogue: Catalogue) -> Link:
+    """A report by first author and year, leading to its page."""
+    return catalogue.once(("link", key), lambda: _source_link(key, catalogue))
+
+
+def _source_link(key: str, catalogue: Catalogue) -> Link:
+    source = catalogue.evidence.sources.get(key)
+    if source is None:
+        return Link(f"sources/{key}/", (typed(key, "identifier"),))
+    name = first_author(source)
+    year = catalogue.readable(source, "year") or catalogue.readable(source, "date")[:4]
+    said = f"{name} {year or 'year not reported'}"
+    report = catalogue.evidence.reports.get(key)
+    depth = depth_mark(report.read.depth.text) if report is not None else ""
+    return Link(f"sources/{key}/", line(typed(said, "reference"), depth))

@@ -1,0 +1,288 @@
+"""How a finding is said: n of N, when, counted how, as lines in which every number is a figure."""
+
+from __future__ import annotations
+
+import re
+
+from builder.guide.findings.findings import Finding
+from builder.guide.values.document import Line, Marked, Part, joined, line, typed
+from builder.guide.values.figures import Figure
+from builder.reading.model import Outcome, Pairs
+from builder.reading.values import Missing, Words
+
+_PLURALS = {"tooth": "teeth", "study": "studies"}
+
+
+def plural(unit: str, figure: Figure | None = None) -> str:
+    """The unit as a word behind a count: "tooth" for one, "teeth" for others; "units" where it was not reported."""
+    if not unit:
+        return "units"
+    if figure is not None and figure.value == "1":
+        return unit
+    return _PLURALS.get(unit, unit + "s")
+
+
+def percent(figure: Figure) -> Line:
+    """A percentage with its sign, whether the print had it at this number or at its neighbour."""
+    has_sign = figure.text.rstrip().endswith(("%", "cent"))
+    return (figure,) if has_sign or figure.unit != "%" else (figure, "%")
+
+
+def length(figure: Figure) -> Line:
+    """A length of time with its unit: "31 months"."""
+    if _names_its_unit(figure):
+        return (figure,)
+    return (figure, " " + plural(figure.unit, figure))
+
+
+def _names_its_unit(figure: Figure) -> bool:
+    """True for "3 years 5 months"; "at least 12" has letters and still wants its unit."""
+    return re.search(r"day|week|month|year|minute", figure.text) is not None
+
+
+def n_of_n(finding: Finding) -> Line:
+    """ "39 of 47 teeth", "16 of 16 teeth", or what is missing, said aloud."""
+    events, total = finding.figure("events"), finding.figure("total")
+    unit = plural(finding.unit, total)
+    if events and total:
+        return (events, " of ", total, f" {unit}")
+    if total:
+        return line("of ", total, f" {unit}, how many not reported")
+    if events:
+        first, second = finding.figure("total/1"), finding.figure("total/2")
+        if first and second:
+            return line(events, " of ", first, " or ", second, f" {unit} (the report prints both)")
+        return line(events, f" {unit}, of how many not reported")
+    return line("counts not reported")
+
+
+def rate(finding: Finding) -> Line:
+    """ "39 of 47 teeth (83%)": the counts first, the percentage only beside them and only where it was printed."""
+    share = finding.figure("success_rate", "rate")
+    if share is None or finding.figure("total", "total/1") is None:
+        # No naked percentage: where the report gives no total, its rate stays in the passage.
+        return n_of_n(finding)
+    if finding.events is not None and finding.events in (0, finding.total):
+        return n_of_n(finding)
+    return line(n_of_n(finding), " (", percent(share), ")")
+
+
+def interval(finding: Finding, name: str = "interval") -> Line:
+    """ "95% CI 62% to 80%" as printed by the report; empty where it prints none."""
+    low, high = finding.figure(f"{name}/low"), finding.figure(f"{name}/high")
+    if low is None or high is None:
+        return ()
+    owner = name.rpartition("/")[0]
+    confidence = finding.figure(f"{owner}/confidence" if owner else "confidence")
+    level: Line = percent(confidence) if confidence else (Marked("convention", "95%"),)
+    return line(level, " CI ", percent(low), " to ", percent(high))
+
+
+def timing(finding: Finding) -> Line:
+    """When it was counted: "when last seen, 12 to 60 months (median 31 months) after repair"."""
+    if finding.kind == "estimate" or (finding.estimate is not None and finding.follow_up is None):
+        return _estimate_timing(finding)
+    follow_up = finding.follow_up
+    if follow_up is None:
+        typed_as = finding.claim.follow_up
+        if isinstance(typed_as, Missing) and typed_as.text == "not applicable":
+            return line("at no particular time")
+        return line("follow-up not reported")
+    kind = follow_up.timing.text if isinstance(follow_up.timing, Words) else "not reported"
+    start = (
+        f" after {follow_up.start.text}" if isinstance(follow_up.start, Words) else ", counted from what not reported"
+    )
+    start_line: Line = (typed(start),)
+    at, tolerance = finding.time("at"), finding.time("tolerance")
+    spread = _spread(finding)
+    if kind in ("at", "by") and at:
+        within = line(" (within ", length(tolerance), ")") if tolerance else line()
+        if kind == "at" and tolerance is None:
+            within = line(" (how exactly, not reported)")
+        return line(f"{kind} ", length(at), within, start_line, *_also(spread))
+    words = {"last recall": "when last seen", "at least": "followed"}.get(kind, "time not reported")
+    if not spread:
+        return line(words, start_line, ", how long not reported")
+    if kind == "at least":
+        return line(words, " ", spread if finding.time("minimum") else line("at least ", spread), start_line)
+    return line(words, ", " if kind == "last recall" else " ", spread, start_line)
+
+
+def _also(spread: Line) -> tuple[Line, ...]:
+    return (line("; follow-up "), spread) if spread else ()
+
+
+def _spread(finding: Finding) -> Line:
+    low, high = finding.time("minimum"), finding.time("maximum")
+    middle = finding.time("median")
+    name = "median"
+    if middle is None:
+        middle, name = finding.time("mean"), "mean"
+    out: Line = ()
+    if low and high:
+        same = low.unit == high.unit and not _names_its_unit(low)
+        out = line(low if same else length(low), " to ", length(high))
+    elif low:
+        out = line("" if low.text.startswith("at least") else "at least ", length(low))
+    elif high:
+        out = line("up to ", length(high))
+    if middle:
+        out = line(out, " (", name, " ", length(middle), ")") if out else line(f"{name} ", length(middle))
+    return out
+
+
+def _estimate_timing(finding: Finding) -> Line:
+    estimate = finding.estimate
+    at = finding.figure("estimate/at")
+    if estimate is None or at is None:
+        return line("in a year" if estimate and estimate.kind.text == "yearly rate" else "time not reported")
+    start = f" after {estimate.start.text}" if isinstance(estimate.start, Words) else ", counted from what not reported"
+    return line("at ", length(at), typed(start))
+
+
+def estimate(finding: Finding) -> Line:
+    """ "71% (95% CI 55% to 85%), 39 at the start, 21 still at risk" as reported at a time."""
+    value = finding.figure("estimate/value")
+    if value is None:
+        return line("the estimate was not reported")
+    ends = interval(finding, "estimate/interval")
+    starting, at_risk = finding.figure("estimate/starting"), finding.figure("estimate/at_risk")
+    return line(
+        percent(value),
+        line(" (", ends, ")") if ends else " (interval not reported)",
+        line(", ", starting, f" {plural(finding.unit, starting)} at the start")
+        if starting
+        else ", number at the start not reported",
+        line(", ", at_risk, " still at risk") if at_risk else ", number at risk not reported",
+    )
+
+
+def contrast(finding: Finding) -> Line:
+    """ "hazard ratio 2.9 (95% CI 1.2 to 7.1) for reversal, over 3 mm against up to 3 mm, adjusted for age, crown"."""
+    item = finding.contrast
+    if item is None:
+        return ()
+    value = finding.figure("contrast/value")
+    ends = interval(finding, "contrast/interval")
+    event = f" for {item.event.text}" if item.event else ""
+    if item.event_is is not None and event:
+        event += f" (a {item.event_is.text} event)"
+    return line(
+        typed(item.measure.text),
+        " ",
+        value if value is not None else "not reported",
+        line(" (", ends, ")") if ends else " (interval not reported)",
+        typed(event) if event else None,
+        ", ",
+        against(finding),
+        ", ",
+        adjustment(finding),
+    )
+
+
+def against(finding: Finding) -> Line:
+    """ "over 3 mm against up to 3 mm": the level and what it was compared with, as the paper words them."""
+    item = finding.claim.contrast
+    level = finding.level.level.text if finding.level else (item.level.text if item and item.level else "")
+    reference = item.reference if item and item.reference is not None else finding.claim.reference
+    if item is not None and item.per is not None and not level:
+        return line("for each ", typed(item.per.text, "definition"))
+    wording = reference.text if isinstance(reference, Words) else "a reference not reported"
+    return line(typed(level or "the level", "definition"), " against ", typed(wording, "definition"))
+
+
+def adjustment(finding: Finding) -> Line:
+    """ "crude", or what it was adjusted for."""
+    item = finding.claim.contrast
+    if item is None or (isinstance(item.adjusted_for, Words) and item.adjusted_for.text == "none"):
+        return line("crude")
+    if isinstance(item.adjusted_for, Missing):
+        return line("adjustment not reported")
+    names = item.adjusted_for if not isinstance(item.adjusted_for, Words) else (item.adjusted_for,)
+    return line("adjusted for ", typed(", ".join(finding.titles.get(word.text, word.text) for word in names)))
+
+
+def definition(outcome: Outcome) -> Line:
+    """The outcome on its four axes, as the vocabulary defines it."""
+    parts: list[Part] = [typed(outcome.title.text, "definition")]
+    strictness = outcome.strictness.text
+    if strictness in ("strict", "lenient") and strictness not in outcome.title.text:
+        parts.append(f" ({strictness})")
+    parts.append(": ")
+    parts.append(typed(outcome.threshold.text, "definition"))
+    parts.append(", by ")
+    parts.append(typed(outcome.basis.text, "definition"))
+    return line(*parts)
+
+
+def main_part(finding: Finding) -> Line:
+    """The numbers of a finding without time and definition."""
+    if finding.kind == "estimate":
+        return estimate(finding)
+    if finding.kind == "contrast":
+        return contrast(finding)
+    if finding.kind == "words" and finding.level is not None:
+        said = finding.level.direction.text if finding.level.direction else "not stated"
+        return line(f"{said}, in words only")
+    if finding.kind == "pooled":
+        return pooled(finding)
+    if finding.kind == "pairs":
+        return pairs(finding)
+    return rate(finding)
+
+
+def pairs(finding: Finding) -> Line:
+    """The same units judged twice: "by film and volume 28, by film only 8, by volume only 1, by neither 3"."""
+    item = finding.claim.pairs
+    if not isinstance(item, Pairs):
+        return line("judged twice, but how the two agreed was not reported")
+    rows = (
+        (f"by {item.a.text} and {item.b.text}", "both"),
+        (f"by {item.a.text} only", "only_a"),
+        (f"by {item.b.text} only", "only_b"),
+        ("by neither", "neither"),
+    )
+    return joined(
+        [
+            line(typed(said, "definition"), " ", finding.figure(f"pairs/{name}") or "not reported")
+            for said, name in rows
+        ],
+        ", ",
+    )
+
+
+def pooled(finding: Finding) -> Line:
+    """A review's own pooled result, never recomputed: "80.9%, pooled by the review over 5 studies"."""
+    value = finding.figure("success_rate", "rate", "estimate/value", "contrast/value")
+    studies, units = finding.figure("pooled/studies"), finding.figure("pooled/of")
+    ends = interval(finding) or interval(finding, "estimate/interval") or interval(finding, "contrast/interval")
+    return line(
+        percent(value) if value else "not reported",
+        line(" (", ends, ")") if ends else None,
+        ", pooled by the review",
+        line(" over ", studies, " studies") if studies else None,
+        line(" and ", units, " " + plural(finding.unit, units)) if units else None,
+    )
+
+
+def honest_whole(finding: Finding) -> Line:
+    """A finding as prose may cite it: its level, n of N, the outcome, when, and which units it speaks of."""
+    given = finding.claim.given
+    return line(
+        line(typed(finding.level.level.text, "definition"), ": ") if finding.level is not None else None,
+        main_part(finding),
+        " ",
+        typed(finding.outcome.title.text, "definition"),
+        ", ",
+        timing(finding),
+        line(", of ", typed(given.text)) if given is not None else None,
+    )
+
+
+def depth_mark(depth: str) -> str:
+    """What a figure carries where its report was not read whole: ", read as an abstract only"; else ""."""
+    return {
+        "abstract": ", read as an abstract only",
+        "part": ", read in part",
+        "secondary": ", read in another report",
+    }.get(depth, "")

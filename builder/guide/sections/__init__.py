@@ -1,0 +1,1 @@
+"""Parts that pages of several kinds have in common."""

@@ -1,0 +1,246 @@
+"""A level beside its reference for one outcome: the sentence, which way each study points, and where they conflict."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from builder.audit.declared_names import TOOTH_FACTORS
+from builder.guide.findings.direction import PAIRS, Compared, Side, compared
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.findings.outcomes import in_order, without_digits
+from builder.guide.saying.advice import source_link
+from builder.guide.saying.certainty import associated, how_sure, ledger
+from builder.guide.saying.wording import adjustment, contrast, definition, estimate, rate, timing
+from builder.guide.sections.level_summary import direction_counts, directions_workings
+from builder.guide.sections.plots import direction_plot
+from builder.guide.values.document import Block, Line, Paragraph, Section, Table, joined, line, typed
+from builder.reading.model import Question
+from builder.reading.values import Missing
+
+# House rule: below six clear directions the exact two-sided P cannot fall under .05, so none is computed.
+SIGN_TEST_FROM = 6
+
+
+def levels_of(catalogue: Catalogue, factor: str) -> list[tuple[str, str]]:
+    """Ids and titles of a factor's levels, in the vocabulary's order; those of the tooth by the FDI notation."""
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    if known is not None:
+        return [(level.id.text, level.title.text) for level in known.levels]
+    return [(name, name) for name in TOOTH_FACTORS.get(factor, ())]
+
+
+def factor_title(catalogue: Catalogue, factor: str) -> str:
+    """A factor's title; those that a tooth's number sets have none in the vocabulary."""
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    return known.title.text if known is not None else {"tooth-type": "Kind of tooth", "arch": "Jaw"}.get(factor, factor)
+
+
+def comparisons(catalogue: Catalogue, question: Question, factor: str) -> list[Compared]:
+    """Every comparison that people report for a factor: outcomes in the page's order, levels in the vocabulary's."""
+    found = [
+        item
+        for level, _ in levels_of(catalogue, factor)
+        for item in compared(catalogue, question.id, factor, level)
+        if item.sides
+    ]
+    order = {
+        outcome.id: index
+        for index, outcome in enumerate(in_order(catalogue, question, {item.outcome.id for item in found}))
+    }
+    return sorted(found, key=lambda item: order[item.outcome.id])
+
+
+def leading(question: Question, items: list[Compared]) -> Compared | None:
+    """The comparison that heads the page: the first that faculty judged, else the one with most studies."""
+    for entry in question.certainty:
+        for item in items:
+            named = (
+                entry.outcome.text,
+                entry.factor.text if entry.factor else "",
+                entry.level.text if entry.level else "",
+            )
+            if named == (item.outcome.id, item.factor, item.level):
+                return item
+    stated = [item for item in items if item.verdict != "not known"] or items
+    return max(stated, key=lambda item: len(item.sides), default=None)
+
+
+def reference_words(item: Compared) -> Line:
+    """The wordings of the reference levels of a comparison, each once."""
+    words = dict.fromkeys(_reference(side) for side in item.sides)
+    return joined([line(typed(word, "definition")) for word in words if word], " or ") or line("its reference")
+
+
+def _reference(side: Side) -> str:
+    if side.reference is not None and side.reference.level is not None:
+        return side.reference.level.level.text
+    item = side.finding.contrast
+    named = item.reference if item is not None and item.reference is not None else side.finding.claim.reference
+    return named.text if named is not None and named.text != "not reported" else ""
+
+
+def compared_title(catalogue: Catalogue, item: Compared) -> str:
+    """What a comparison is called: its level and outcome, and the reference where there is a second one."""
+    titles = dict(levels_of(catalogue, item.factor))
+    beside = " or ".join(titles.get(name, name) for name in item.beside)
+    start = f"{titles.get(item.level, item.level)}: {item.outcome.title.text}"
+    return f"{start}, beside {beside}" if beside else start
+
+
+def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Line:
+    """One sentence: which level goes with what, beside which reference, by which definition, how sure."""
+    title = dict(levels_of(catalogue, item.factor)).get(item.level, item.level)
+    judged = ledger(question, item.outcome.id, item.factor, item.level)
+    verdict = item.verdict
+    if verdict == "mixed":
+        said = "the studies do not agree on which way it goes"
+    elif verdict == "not known":
+        said = "which way it goes is not stated"
+    else:
+        said = associated(judged, verdict, len(item.sides))
+    sure: Line = ()
+    if judged is not None or verdict in ("mixed", "not known"):
+        at = line(", judged at ", typed(judged.at.text, "threshold")) if judged is not None and judged.at else None
+        sure = line("; ", how_sure(judged), at)
+    return line(
+        typed(factor_title(catalogue, item.factor)), ": ", typed(title, "definition"), ", beside ",
+        reference_words(item), " (",
+        typed(item.outcome.title.text, "definition"), f"): {said}", sure, ".",
+    )  # fmt: skip
+
+
+def comparison_section(catalogue: Catalogue, question: Question, item: Compared, anchor: str) -> Section:
+    """The drawing, the counts, the conflicts and the table of one comparison."""
+    counts = direction_counts(catalogue, question, item)
+    sign_test(catalogue, question, item)
+    name = f"Which way: {compared_title(catalogue, item)}"
+    says = line("By study: ", counts, ". ", _READING)
+    blocks: list[Block] = [
+        Paragraph(line(answer_line(catalogue, question, item), " ", counts_sentence(item, counts), "."), "finding"),
+        direction_plot(catalogue, item.sides, f"{anchor}-plot", without_digits(name), says),
+        _table(catalogue, item, name),
+    ]
+    blocks.extend(Paragraph(conflict, "warning") for conflict in _own_conflicts(item))
+    return Section(compared_title(catalogue, item), anchor, tuple(blocks), "comparison")
+
+
+_READING = (
+    "Above the rail: better; below: worse; a bar on it: no clear difference; a bare line: not stated. "
+    "Filled: adjusted; open: crude. The larger the mark, the more units."
+)
+
+
+def counts_sentence(item: Compared, counts: Line) -> Line:
+    """How many studies point each way, and that none is silent where none is."""
+    told = None if item.count("not stated") else "; every study states which way"
+    return line("Against its reference: ", counts, told)
+
+
+def _table(catalogue: Catalogue, item: Compared, name: str) -> Table:
+    header = ("Report", "Which way", "Numbers", "Crude or adjusted", "When", "Planned", "Groups differed in")
+    rows = tuple(
+        (
+            (source_link(side.finding.key, catalogue),),
+            line(side.direction),
+            numbers_line(side),
+            line(adjustment(side.finding)),
+            timing(side.finding),
+            line(side.finding.claim.planned.text if side.finding.claim.planned else "not reported"),
+            differed(side.finding),
+        )
+        for side in item.sides
+    )
+    return Table(
+        line("One row a study; ", definition(item.outcome)), tuple(line(cell) for cell in header), rows,
+        without_digits(name), "directions",
+    )  # fmt: skip
+
+
+def differed(finding: Finding) -> Line:
+    """How the groups differed at the start, as typed; printed with every comparison."""
+    words = [word.text for word in finding.claim.differ_in]
+    return line(typed("; ".join(words))) if words else line("not reported")
+
+
+def numbers_line(side: Side) -> Line:
+    """Both levels' numbers, or the ratio, or that there are only words."""
+    finding = side.finding
+    if finding.kind == "contrast":
+        return contrast(finding)
+    if finding.kind == "pairs":
+        return _pairs_line(finding)
+    if finding.kind in ("words", "test"):
+        return line("in words only" if finding.kind == "words" else "a test without numbers")
+    parts = [_row_line(finding)]
+    if side.reference is not None:
+        parts.append(_row_line(side.reference))
+    return joined(parts)
+
+
+def _pairs_line(finding: Finding) -> Line:
+    pairs = finding.claim.pairs
+    found = [finding.figure(name) for name in PAIRS]
+    if pairs is None or isinstance(pairs, Missing) or any(figure is None for figure in found):
+        return line("pairs, their counts not reported")
+    names = ("both", f"only {pairs.a.text}", f"only {pairs.b.text}", "neither")
+    parts = [line(typed(name, "definition"), " ", figure) for name, figure in zip(names, found, strict=True)]
+    return line("the same patients with both: ", joined(parts, ", "))
+
+
+def _row_line(finding: Finding) -> Line:
+    wording = finding.level.level.text if finding.level is not None else ""
+    said = estimate(finding) if finding.kind == "estimate" else rate(finding)
+    return line(typed(wording, "definition"), ": ", said)
+
+
+def _own_conflicts(item: Compared) -> list[Line]:
+    """What does not agree, in plain words: between the studies, and within one of them."""
+    out: list[Line] = []
+    if item.count("better") and item.count("worse"):
+        out.append(
+            line("The studies do not agree: some found it better, some worse. Nothing here decides between them.")
+        )
+    for study in sorted(item.mixed):
+        out.append(
+            line("Within the study ", typed(study, "identifier"), " one table points to better, another to worse.")
+        )
+    return out
+
+
+def outcome_conflicts(items: Iterable[Compared]) -> list[Line]:
+    """Studies in which a level did better by one outcome and worse by another."""
+    seen: dict[tuple[str, str], dict[str, list[Compared]]] = {}
+    for item in items:
+        for side in item.sides:
+            if side.direction in ("better", "worse"):
+                for study in side.people:
+                    seen.setdefault((item.level, study), {}).setdefault(side.direction, []).append(item)
+    out = []
+    for (level, study), ways in sorted(seen.items()):
+        if len(ways) == 2:
+            better, worse = (
+                joined([line(typed(item.outcome.title.text, "definition")) for item in ways[way]], ", ")
+                for way in ("better", "worse")
+            )
+            told = line("Within the study ", typed(study, "identifier"), " outcomes point both ways for ")
+            out.append(line(told, typed(level, "definition"), ": better by ", better, ", worse by ", worse, "."))
+    return out
+
+
+def sign_test(catalogue: Catalogue, question: Question, item: Compared) -> Line | None:
+    """The exact sign test, for the workings alone; None below six clear directions or with patients in common."""
+    from builder.synthesis import sign_test as exact_sign_test
+
+    better, worse = item.count("better"), item.count("worse")
+    if better + worse < SIGN_TEST_FROM or any(len(side.people) > 1 for side in item.sides):
+        return None
+    p = exact_sign_test(better, better + worse)
+    text = "< .001" if p < 0.001 else f"{p:.3f}"
+    figure = catalogue.book.computed(
+        f"{question.id}/{item.factor}/sign-test-{item.name}", text, f"{p:.15g}", "P",
+        directions_workings(question, item),
+        inputs=tuple(dict.fromkeys(figure for side in item.sides for figure in side.figures)),
+        says=f"{compared_title(catalogue, item)}: "
+        "exact two-sided sign test at one half, ties left out; it decides nothing and says nothing of size",
+    )  # fmt: skip
+    return line(figure)

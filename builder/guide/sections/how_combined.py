@@ -1,0 +1,132 @@
+"""How the studies of a page were put together, in the nine items of SWiM, filled from what was done."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from builder.guide.numbers.pooling import MODEL
+from builder.guide.values.document import Details, Facts, Line, Marked, Paragraph, joined, line, typed
+
+SWIM = "Campbell et al. 2020, BMJ 368:l6890"
+
+# The nine items by the names that the statement gives them (from memory).
+ITEMS = (
+    "Grouping studies for synthesis",
+    "Standardised metric and transformation methods",
+    "Synthesis methods",
+    "Criteria used to prioritise results",
+    "Investigation of heterogeneity",
+    "Certainty of evidence",
+    "Data presentation methods",
+    "Reporting results",
+    "Limitations of the synthesis",
+)
+
+
+class Done(NamedTuple):
+    """What a page did with its studies."""
+
+    outcomes: tuple[str, ...]
+    """Titles of the outcomes compared."""
+    levels: tuple[str, ...]
+    pooled_rates: tuple[str, ...]
+    """What is pooled, in words; empty where nothing is."""
+    pooled_ratios: tuple[str, ...]
+    reasons: tuple[str, ...]
+    """Why the others are not pooled."""
+    superseded: int
+    apart: tuple[str, ...]
+    """Reasons for which reports do not count."""
+    has_adjusted: bool
+    is_judged: bool
+    has_conflict: bool
+
+
+def methods_box(done: Done) -> Details:
+    """The nine items, each with what was done here."""
+    rows = tuple((line(title), _said(index, done)) for index, title in enumerate(ITEMS))
+    source = Paragraph(line("Items after ", Marked("reference", SWIM)), "quiet")
+    return Details(
+        "How these studies were put together", (Facts(rows, "methods-box"), source), "methods", anchor="methods"
+    )
+
+
+def _words(items: tuple[str, ...], none: str) -> Line:
+    return joined([line(typed(item, "definition")) for item in items], "; ") if items else line(none)
+
+
+def _said(index: int, done: Done) -> Line:
+    return (_grouping, _measure, _synthesis, _first, _differ, _sure, _shown, _reported, _limits)[index](done)
+
+
+def _grouping(done: Done) -> Line:
+    return line(
+        "by outcome (", _words(done.outcomes, "none"), ") and level (", _words(done.levels, "none"), "); strict and "
+        "lenient definitions, success and survival, animals and people never in one group; levels of a measured factor "
+        "by their ranges, never by the word",
+    )  # fmt: skip
+
+
+def _measure(done: Done) -> Line:
+    return line(
+        "counts as printed; the direction is the side of the point estimate; odds ratios of the outcome's own event "
+        "are computed from counts; a printed ratio keeps its measure and its event, none is turned into another"
+    )
+
+
+def _synthesis(done: Done) -> Line:
+    out = [line("studies counted by direction, one patient counted once")]
+    if done.pooled_rates:
+        out.append(line("rates pooled by ", Marked("reference", MODEL), ": ", _words(done.pooled_rates, "none")))
+    if done.pooled_ratios:
+        out.append(line("ratios pooled with random effects: ", _words(done.pooled_ratios, "none")))
+    if not done.pooled_rates and not done.pooled_ratios:
+        out.append(
+            line("nothing is pooled: ", joined([line(typed(item, "convention")) for item in done.reasons], "; "))
+        )
+    return joined(out)
+
+
+def _first(done: Done) -> Line:
+    kept = (
+        "of reports about the same patients the one with an estimate at that time counts, then the one that examined "
+    )
+    kept += "the larger share of those due, then the larger, then the later"
+    told = "; some reports here gave way by this rule" if done.superseded else "; no report here had to give way"
+    adjusted = "; where a study has both, its adjusted ratio gives the direction" if done.has_adjusted else ""
+    return line(kept, told, adjusted)
+
+
+def _differ(done: Done) -> Line:
+    if done.pooled_rates or done.pooled_ratios:
+        return line(
+            "tau and the interval for a further study stand beside each pooled number; no subgroup was searched"
+        )
+    if done.has_conflict:
+        return line("the studies conflict, which is said; they are too few to look for reasons in the numbers")
+    return line("not looked into: too few studies; how they differ stands in the tables")
+
+
+def _sure(done: Done) -> Line:
+    if done.is_judged:
+        return line("judged by faculty, by outcome and time, step by step with reasons (see How sure)")
+    return line("not judged yet")
+
+
+def _shown(done: Done) -> Line:
+    return line("one mark a study, a table beside every drawing that says the same, each number linked to its passage")
+
+
+def _reported(done: Done) -> Line:
+    return line("every study is shown, those without a stated direction included, with its reference level and time")
+
+
+def _limits(done: Done) -> Line:
+    out = [
+        line("a count of directions says nothing of size"),
+        line("passages are typed by people, and not all are re-read by another"),
+    ]
+    if done.outcomes and not done.has_adjusted:
+        out.append(line("every comparison here is crude, so the groups may differ in more than this factor"))
+    out.extend(line(typed(reason)) for reason in done.apart)
+    return joined(out)

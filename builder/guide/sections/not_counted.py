@@ -1,0 +1,154 @@
+"""What stands apart from a page's numbers: reviews' own pools, animals and bench, the withdrawn, the superseded."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from builder.guide.findings.comparable import Superseded, reason_apart
+from builder.guide.findings.findings import Catalogue, Finding
+from builder.guide.saying.advice import source_link
+from builder.guide.saying.prose import withdrawn
+from builder.guide.saying.wording import against, contrast, estimate, main_part, pooled, rate, timing
+from builder.guide.values.document import Block, Items, Line, Paragraph, Section, Table, line, typed
+
+SELECTED = "a selected series carries no rate"
+
+
+def is_lane(finding: Finding) -> bool:
+    """True for animals and the bench: described, and not people."""
+    species = {study.species for study in finding.studies}
+    return bool(species) and "" not in species and species != {"human"}
+
+
+def reviews_section(catalogue: Catalogue, findings: Iterable[Finding]) -> list[Block]:
+    """What reviews pooled themselves: said, never recomputed, never pooled again, never added to a count."""
+    shown = [item for item in findings if item.claim.pooled is not None and not item.is_withdrawn and not is_lane(item)]
+    # A pooled ratio is a contrast and a pooled finding of one claim: the ratio says more.
+    ratios = {item.base for item in shown if item.kind == "contrast"}
+    rows = [item for item in shown if item.kind == "contrast" or item.base not in ratios]
+    if not rows:
+        return []
+    cells = tuple(
+        (line(source_link(item.key, catalogue)), _outcome(item), _pooled(item), timing(item)) for item in rows
+    )
+    header = tuple(line(cell) for cell in ("Review", "Outcome", "Its own result", "When"))
+    says = line("The studies behind them may be among those above, so nothing here is added to them.")
+    table = Table(line("As the reviews print them"), header, cells, "What reviews pooled", "reviews")
+    return [Section("What reviews pooled themselves", "reviews", (Paragraph(says, "quiet"), table), "reviews")]
+
+
+def _pooled(finding: Finding) -> Line:
+    if finding.kind != "contrast":
+        return pooled(finding)
+    studies, units = finding.figure("pooled/studies"), finding.figure("pooled/of")
+    over = line(", pooled by the review over ", studies, " studies") if studies else line(", pooled by the review")
+    return line(contrast(finding), over, line(" and ", units, " units") if units else None)
+
+
+def _outcome(finding: Finding) -> Line:
+    return line(typed(finding.outcome.title.text, "definition"))
+
+
+def lane_section(catalogue: Catalogue, findings: Iterable[Finding]) -> list[Block]:
+    """Animals and bench in a lane of their own."""
+    rows = [item for item in findings if is_lane(item) and not item.is_withdrawn and item.kind not in ("test", "pairs")]
+    if not rows:
+        return []
+    cells = tuple(
+        (line(source_link(item.key, catalogue)), line(", ".join(sorted({study.species for study in item.studies}))),
+         _outcome(item), _said(item), timing(item))
+        for item in rows
+    )  # fmt: skip
+    header = tuple(line(cell) for cell in ("Report", "Studied in", "Outcome", "Found", "When"))
+    says = line("Animals and bench may explain; they never count, and no number of theirs stands for a person's tooth.")
+    table = Table(line("Not people"), header, cells, "Animals and bench", "lane")
+    return [
+        Section("Animals and bench: may explain, never counts", "lane", (Paragraph(says, "caution"), table), "lane")
+    ]
+
+
+def _said(finding: Finding) -> Line:
+    if finding.kind == "contrast":
+        return contrast(finding)
+    said = estimate(finding) if finding.kind == "estimate" else rate(finding)
+    if finding.kind == "words":
+        said = main_part(finding)
+    if finding.level is None:
+        return said
+    return line(typed(finding.level.level.text, "definition"), ": ", said)
+
+
+def not_counted_section(
+    catalogue: Catalogue, findings: Iterable[Finding], superseded: Iterable[Superseded], *, are_drawn: bool = False
+) -> list[Block]:
+    """Reports that count for nothing here, each with its reason; the withdrawn by name and day, without a number.
+
+    are_drawn: the superseded already stand elsewhere on the page.
+    """
+    rows: list[Line] = []
+    gone: dict[str, Line] = {}
+    reasons: dict[tuple[str, str], Line] = {}
+    for item in findings:
+        if item.is_withdrawn:
+            gone[item.key] = line(source_link(item.key, catalogue), ": ", withdrawn(item.key, catalogue))
+            continue
+        reason = reason_apart(item)
+        if not reason or is_lane(item) or item.claim.pooled is not None:
+            continue
+        text = line(source_link(item.key, catalogue), ": ", reason)
+        if reason == SELECTED:
+            text = line(text, "; which way it points may be told, how many may not")
+        reasons[(item.key, reason)] = text
+    rows.extend(gone[key] for key in sorted(gone))
+    rows.extend(reasons[name] for name in sorted(reasons))
+    if not are_drawn:
+        rows.extend(superseded_lines(catalogue, superseded))
+    if not rows:
+        return []
+    return [Section("Not counted here, and why", "not-counted", (Items(tuple(rows)),), "not-counted")]
+
+
+def superseded_lines(catalogue: Catalogue, superseded: Iterable[Superseded]) -> list[Line]:
+    """Claims about patients whom another report counts, each pair of reports once."""
+    out: dict[tuple[str, str, str], Line] = {}
+    for item in superseded:
+        finding, by = item.finding, item.by
+        name = (finding.key, by.key, finding.outcome.id)
+        where = "by another claim of the same report" if finding.key == by.key else "now by"
+        link = None if finding.key == by.key else line(" ", source_link(by.key, catalogue))
+        out.setdefault(
+            name,
+            line(
+                source_link(finding.key, catalogue), ": the same patients are counted ", where, link, " (",
+                _outcome(finding), ")",
+            ),
+        )  # fmt: skip
+    return [out[name] for name in sorted(out)]
+
+
+def subgroups_section(catalogue: Catalogue, findings: Iterable[Finding]) -> list[Block]:
+    """What studies report within a subgroup of their own: never crossed with another factor by us."""
+    rows = [
+        item
+        for item in findings
+        if item.claim.within and not reason_apart(item) and item.kind in ("rate", "grade", "estimate", "contrast")
+    ]
+    if not rows:
+        return []
+    cells = tuple(
+        (line(source_link(item.key, catalogue)), _within(item), _said(item), timing(item), line(_planned(item)))
+        for item in rows
+    )
+    header = tuple(line(cell) for cell in ("Report", "Only in", "Found", "When", "Planned"))
+    table = Table(line("Subgroups that a study itself reports"), header, cells, "Subgroups", "subgroups")
+    says = line("Subgroups stand here alone; no level of one factor is crossed with a level of another.")
+    return [Section("Within subgroups", "subgroups", (Paragraph(says, "quiet"), table), "subgroups")]
+
+
+def _planned(finding: Finding) -> str:
+    return finding.claim.planned.text if finding.claim.planned else "not reported"
+
+
+def _within(finding: Finding) -> Line:
+    words = ", ".join(item.level.text for item in finding.claim.within)
+    return line(typed(words, "definition"), line("; ", against(finding)) if finding.kind == "contrast" else None)

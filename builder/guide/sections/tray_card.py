@@ -1,0 +1,95 @@
+"""The card on the tray: what not to do now, where worse is handled, what to have ready, whom to call, how old it is."""
+
+from __future__ import annotations
+
+from builder.guide.findings.findings import Catalogue
+from builder.guide.saying.advice import advice_list
+from builder.guide.saying.prose import NamedResult
+from builder.guide.values.document import Block, Entry, Facts, Line, Link, Paragraph, Sheet, date, joined, line, typed
+from builder.reading.model import Question
+
+NO_CONTACT = "contact not set by this programme"
+
+
+def tray_card(catalogue: Catalogue, question: Question, named: NamedResult) -> Sheet:
+    """One small page (A6) to lay beside the instruments before anybody needs it."""
+    blocks: list[Block] = [Paragraph(line("something worse is happening: ", _doors(catalogue, question)), "doors")]
+    if question.stop:
+        blocks.append(Paragraph(line("Not now"), "lead"))
+        listed = advice_list(question.stop, "stop", catalogue, named, question.ratified)
+        blocks.append(listed._replace(entries=tuple(_for_paper(item) for item in listed.entries)))
+    else:
+        blocks.append(Paragraph(line("Nobody has written a stop list for this question."), "warning"))
+    blocks.append(Paragraph(line("Have ready"), "lead"))
+    blocks.append(Facts(_ready(catalogue, question), "ready"))
+    blocks.append(Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning"))
+    blocks.append(foot(catalogue))
+    return Sheet(question.title.text, "tray", tuple(blocks))
+
+
+def _for_paper(item: Entry) -> Entry:
+    """On a small card the names of those who ratified stay away; that nobody did is said."""
+    return item if item.ratified == ("not yet ratified",) else item._replace(ratified=())
+
+
+def _doors(catalogue: Catalogue, question: Question) -> Line:
+    """This question's own dangers by name; the page behind them holds all others too."""
+    urgent = catalogue.evidence.urgent
+    own = [word.text for word in question.urgent if word.text in urgent]
+    links = [line(Link(f"urgent/#{name}", (typed(urgent[name].title.text),), "door")) for name in own]
+    return joined([*links, line(Link("urgent/", ("all dangers",), "door"))])
+
+
+def _ready(catalogue: Catalogue, question: Question) -> tuple[tuple[Line, Line], ...]:
+    """What each way to go on asks for; what all of them share stands once, in front; then the local kit."""
+    wanted = [(option.title.text, [word.text for word in option.ready]) for option in question.options if option.ready]
+    lists = [items for _, items in wanted]
+    shared = [item for item in lists[0] if all(item in items for items in lists[1:])] if len(lists) > 1 else []
+    rows: list[tuple[Line, Line]] = []
+    if shared:
+        rows.append((line("For every way"), _items(shared)))
+    for title, items in wanted:
+        own = [item for item in items if item not in shared]
+        if own:
+            rows.append((line(typed(title)), _items(own)))
+    kit = [word.text for word in catalogue.evidence.local.kit if word.text != "not set"]
+    rows.append((line("Here"), _items(kit) if kit else line("kit not set by this programme")))
+    return tuple(rows)
+
+
+def _items(words: list[str]) -> Line:
+    return joined([line(typed(text, "instruction")) for text in words])
+
+
+def has_contact(catalogue: Catalogue) -> bool:
+    """True where this programme has named somebody to call."""
+    number = catalogue.evidence.local.call_number
+    return number is not None and number.text not in ("", "not set")
+
+
+def contact_line(catalogue: Catalogue) -> Line:
+    """Whom to call here, the number ready to tap; or, loudly, that nobody was named."""
+    local = catalogue.evidence.local
+    if not has_contact(catalogue) or local.call_number is None:
+        return line(NO_CONTACT)
+    name = local.call_name.text if local.call_name and local.call_name.text != "not set" else ""
+    number = local.call_number.text
+    dialled = "".join(char for char in number if char.isdigit() or char == "+")
+    shown = typed(number, "identifier")
+    tapped: Line = (Link(f"tel:{dialled}", (shown,), "target call"),) if dialled else (shown,)
+    return line("Call ", typed(name, "identifier") if name else "", ": " if name else "", tapped)
+
+
+def foot(catalogue: Catalogue) -> Paragraph:
+    """Whose sheet it is and how old its evidence is: paper outlives the page it was printed from."""
+    compendium = catalogue.evidence.compendium
+    if compendium is None:
+        return Paragraph(line("evidence date not reported"), "quiet")
+    return Paragraph(
+        line(
+            typed(compendium.title.text), ", ", typed(compendium.programme.text), "; evidence to ",
+            date(compendium.evidence_date.value), ", release ", typed(compendium.release.text, "identifier"),
+            ". Local protocol and licensed practice come first.",
+        ),
+        "quiet",
+    )  # fmt: skip

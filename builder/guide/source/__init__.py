@@ -1,0 +1,1 @@
+"""The page of one publication, and the list of all."""

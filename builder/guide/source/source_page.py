@@ -1,0 +1,261 @@
+"""The page of one publication: reference, standing, passages with their proved numbers, and what was drawn from it."""
+
+from __future__ import annotations
+
+from builder.guide.findings.authors import authors_of
+from builder.guide.findings.findings import Catalogue
+from builder.guide.saying.advice import person_name, source_link
+from builder.guide.saying.prose import NamedResult
+from builder.guide.saying.source_passages import passage_blocks, readers_line
+from builder.guide.saying.source_reference import reference_facts, reference_text, standing_paragraph
+from builder.guide.source.source_claims import claim_sections, claim_title
+from builder.guide.source.source_relations import relations
+from builder.guide.source.source_studies import study_sections
+from builder.guide.source.sources_index import sources_page as sources_page
+from builder.guide.values.document import (
+    Block,
+    Blocks,
+    Items,
+    Line,
+    Link,
+    Marked,
+    Page,
+    Paragraph,
+    Section,
+    Table,
+    joined,
+    line,
+    typed,
+)
+from builder.reading.model import Acknowledged, Report, Source
+
+TRAIL = (("sources/", "All reports"),)
+
+
+def source_page(catalogue: Catalogue, key: str, named: NamedResult) -> Page:
+    """The page of one entry: of a report that was read, of one not read yet, or the stone of a retracted one.
+
+    key: of an entry in the evidence; KeyError otherwise.
+    """
+    source = catalogue.evidence.sources[key]
+    report = catalogue.evidence.reports.get(key)
+    title = catalogue.readable(source, "title") or "Title not reported"
+    if catalogue.standing(key) == "retracted":
+        blocks, title = _stone(catalogue, source), f"Retracted: {title}"
+    elif report is None:
+        blocks = _unread(catalogue, source)
+    else:
+        blocks = _read(catalogue, source, report)
+    return Page(
+        address=f"sources/{key}/",
+        kind="source",
+        title=title,
+        blocks=blocks,
+        description="A report: its reference, its standing, the passages typed from it and what was drawn from them.",
+        edit=report.file if report is not None else source.position.file,
+        trail=TRAIL,
+        search=tuple(dict.fromkeys((*authors_of(source), title))),
+        touched_by=(key,),
+    )
+
+
+def _reference(catalogue: Catalogue, source: Source) -> Section:
+    whole = Paragraph(line(Marked("reference", reference_text(catalogue, source))), "reference-line")
+    return Section("Reference", "reference", (whole, reference_facts(catalogue, source)))
+
+
+def _stone(catalogue: Catalogue, source: Source) -> Blocks:
+    """A retracted report: its reference and notice, no passage and no number, and what had leaned on it."""
+    blocks: list[Block] = [
+        standing_paragraph(catalogue, source.key),
+        Paragraph(
+            line(
+                "Its passages and every number drawn from it have left this guide. The reference stays, so that nobody "
+                "has to wonder where it went."
+            )
+        ),
+        _reference(catalogue, source),
+    ]
+    leaning = relations(catalogue).leaning.get(source.key, ())
+    rows = [
+        line(Link(place.address, (typed(place.title),)), ": ", typed(place.place), " (", _at(str(place.position)), ")")
+        for place in leaning
+    ]
+    rows.extend(
+        line(source_link(quotation.key, catalogue), " quotes it")
+        for quotation in relations(catalogue).quoting.get(source.key, ())
+    )
+    said = Items(tuple(rows)) if rows else Paragraph(line("Nothing else in this guide names it."), "quiet")
+    blocks.append(Section("What leaned on it", "leaned-on-it", (said,)))
+    if source.key in catalogue.evidence.reports:
+        blocks.extend(_same_people(catalogue, catalogue.evidence.reports[source.key], is_stone=True))
+    return tuple(blocks)
+
+
+def _at(position: str) -> Marked:
+    return Marked("locator", position.rsplit(":", 1)[0])
+
+
+def _unread(catalogue: Catalogue, source: Source) -> Blocks:
+    listed = [
+        line(Link(f"{question.id}/", (typed(question.title.text),)))
+        for _, question in sorted(catalogue.evidence.questions.items())
+        if any(word.text == source.key for word in question.seen_not_read)
+    ]
+    said = line("Not read yet: nobody has drawn a claim from this report.")
+    blocks: list[Block] = [standing_paragraph(catalogue, source.key), Paragraph(said, "not-read")]
+    if listed:
+        blocks.append(Paragraph(line("Seen and not yet read for ", joined(listed), ".")))
+    blocks.append(_reference(catalogue, source))
+    blocks.extend(_passages(catalogue, source, line("No figure was drawn from them yet.")))
+    return tuple(blocks)
+
+
+def _read(catalogue: Catalogue, source: Source, report: Report) -> Blocks:
+    blocks: list[Block] = [
+        standing_paragraph(catalogue, source.key),
+        Paragraph(depth_line(catalogue, report), "read"),
+        _reference(catalogue, source),
+    ]
+    proof = line(
+        "People typed these passages and the claims drawn from them. Each marked number is one on which the two agree: "
+        "it agrees with the passage typed from the place that is named; ",
+        readers_line(catalogue, report),
+        ".",
+    )
+    blocks.extend(_passages(catalogue, source, proof))
+    if report.nothing_claimed is not None:
+        why = line("Read, and no claim drawn from it: ", typed(report.nothing_claimed.text), ".")
+        blocks.append(Section("What was drawn from it", "claims", (Paragraph(why),)))
+    else:
+        claims = claim_sections(catalogue, report, source)
+        blocks.append(Section("What was drawn from it", "claims", claims or (_nothing(),)))
+    if report.studies:
+        blocks.append(Section("Whom it studied", "studies", study_sections(catalogue, report, source)))
+    blocks.extend(_same_people(catalogue, report))
+    blocks.extend(_quoted_by(catalogue, report))
+    blocks.extend(_questions_asked(catalogue, report))
+    blocks.extend(_leaning(catalogue, source))
+    return tuple(blocks)
+
+
+def _nothing() -> Paragraph:
+    return Paragraph(line("No claim was drawn from it."), "quiet")
+
+
+def depth_line(catalogue: Catalogue, report: Report) -> Line:
+    """Who read it, how deep and when, who re-read it, and what the readers declare."""
+    read = report.read
+    depth = {
+        "full text": "In full text",
+        "abstract": "As an abstract only",
+        "part": "In part",
+        "secondary": "Through another report only",
+    }.get(read.depth.text, read.depth.text)
+    what = line(" (", typed(read.what.text), ")") if read.what is not None else line()
+    via = line(", in ", source_link(read.via.text, catalogue)) if read.via is not None else line()
+    people = dict.fromkeys([read.by.text, *([report.checked.by.text] if report.checked is not None else [])])
+    interests = [said for person in people if (said := _interests(catalogue, person))]
+    again = readers_line(catalogue, report)
+    return line(depth, what, via, ": ", again, ".", line(" ", joined(interests, ". "), ".") if interests else None)
+
+
+def _interests(catalogue: Catalogue, person: str) -> Line:
+    compendium = catalogue.evidence.compendium
+    known = compendium.people.get(person) if compendium is not None else None
+    if known is None or known.interests is None:
+        return ()
+    return line("Interests of ", typed(known.name.text), ": ", typed(known.interests.text))
+
+
+def _passages(catalogue: Catalogue, source: Source, said: Line) -> list[Block]:
+    passages = passage_blocks(catalogue, source)
+    if not passages:
+        return [Section("Passages", "passages", (Paragraph(line("No passage was typed from it."), "quiet"),))]
+    return [Section("Passages", "passages", (Paragraph(said), *passages))]
+
+
+def _same_people(catalogue: Catalogue, report: Report, *, is_stone: bool = False) -> list[Block]:
+    """Reports of the same study, reviews that hold it, and which report counts where two tell the same."""
+    ties = relations(catalogue)
+    rows: list[Line] = []
+    for study in report.studies:
+        name = study.id.text
+        others = [key for key in ties.by_study.get(name, ()) if key != report.key]
+        if others:
+            links = joined([line(source_link(key, catalogue)) for key in others], ", ")
+            rows.append(line("Of the study ", typed(name), " too: ", links, ". The same people, counted once."))
+        holders = [key for key in ties.held_by.get(name, ()) if key != report.key]
+        if holders:
+            links = joined([line(source_link(key, catalogue)) for key in holders], ", ")
+            rows.append(line("The study ", typed(name), " is held by ", links, "."))
+    if not is_stone:
+        for pair in ties.replaced.get(report.key, ()):
+            rows.append(
+                line(_claim_link(catalogue, report.key, pair.finding.claim.id.text), ": counted from ",
+                     source_link(pair.by.key, catalogue), " instead (",
+                     _claim_link(catalogue, pair.by.key, pair.by.claim.id.text), ").")
+            )  # fmt: skip
+        for pair in ties.replacing.get(report.key, ()):
+            rows.append(
+                line(_claim_link(catalogue, report.key, pair.by.claim.id.text), ": counts in place of ",
+                     _claim_link(catalogue, pair.finding.key, pair.finding.claim.id.text), " of ",
+                     source_link(pair.finding.key, catalogue), ".")
+            )  # fmt: skip
+    unique = tuple(dict.fromkeys(rows))
+    return [Section("The same people elsewhere", "same-people", (Items(unique),))] if unique else []
+
+
+def _claim_link(catalogue: Catalogue, key: str, claim: str) -> Link:
+    report = catalogue.evidence.reports[key]
+    found = report.claim(claim)
+    title = claim_title(catalogue, found) if found is not None else claim
+    return Link(f"sources/{key}/#claim-{claim}", (typed(title, "definition"),))
+
+
+def _quoted_by(catalogue: Catalogue, report: Report) -> list[Block]:
+    rows = tuple(
+        line(
+            _claim_link(catalogue, report.key, quotation.quoted.partition("/")[2]), ": quoted from ",
+            source_link(report.key, catalogue), " by ", source_link(quotation.key, catalogue), "; counted once.",
+        )
+        for quotation in relations(catalogue).quoting.get(report.key, ())
+    )  # fmt: skip
+    return [Section("Quoted elsewhere", "quoted", (Items(rows),))] if rows else []
+
+
+def _questions_asked(catalogue: Catalogue, report: Report) -> list[Block]:
+    """Printed figures that do not fit, and the answer a person signed."""
+    held: list[tuple[Line, Acknowledged]] = [(line("the whole report"), item) for item in report.acknowledged]
+    for study in report.studies:
+        held.extend((line("study ", typed(study.id.text)), item) for item in study.acknowledged)
+    for claim in report.claims:
+        held.extend((line(_claim_link(catalogue, report.key, claim.id.text)), item) for item in claim.acknowledged)
+    if not held:
+        return []
+    rows = tuple(
+        (
+            place,
+            line(
+                typed(item.printed.text),
+                line("; with ", source_link(item.with_key.text, catalogue)) if item.with_key is not None else None,
+            ),
+            line(Link(f"contribute/#rule-{item.rule.text}", (typed(item.rule.text),))),
+            line(typed(item.reason.text), " (", typed(person_name(item.by.text, catalogue)), ")"),
+        )
+        for place, item in held
+    )
+    header = (line("Where"), line("Printed"), line("Rule that asked"), line("Answer, and who gave it"))
+    caption = line("Printed figures that do not agree, asked about and answered")
+    table = Table(caption, header, rows, "Questions that were asked about this report", "asked")
+    return [Section("Questions asked and answered", "asked", (table,))]
+
+
+def _leaning(catalogue: Catalogue, source: Source) -> list[Block]:
+    leaning = relations(catalogue).leaning.get(source.key, ())
+    if not leaning:
+        return []
+    rows = dict.fromkeys(
+        line(Link(place.address, (typed(place.title),)), ": ", typed(place.place)) for place in leaning
+    )
+    return [Section("What leans on it", "leans-on-it", (Items(tuple(rows)),))]

@@ -1,0 +1,350 @@
+"""Pages as blocks of text: what rendering prints whole, and what the ledger walks to know which figure stands where."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
+
+from builder.guide.values.figures import Figure, Working
+
+MarkKind = Literal[
+    "date", "locator", "step", "identifier", "reference", "passage", "words", "definition", "threshold", "visit",
+    "scale", "convention", "instruction",
+]  # fmt: skip
+
+
+class Marked(NamedTuple):
+    """Text whose numbers are no evidence, with the kind of number it holds."""
+
+    kind: MarkKind
+    text: str
+
+
+class Link(NamedTuple):
+    """Text that leads elsewhere. A figure carries its own link and stands in no other."""
+
+    target: str
+    """Address from the root of the site ("root-perforation/size/#levels"), "#anchor" on the same page, or https://..."""
+    line: Line
+    kind: str = ""
+    """Class for the stylesheet."""
+
+
+class Span(NamedTuple):
+    """Text with a class: "strong", "quiet", "invented", "basis", ..."""
+
+    kind: str
+    line: Line
+
+
+Part = str | Figure | Marked | Link | Span
+Line = tuple[Part, ...]
+
+_DIGIT = re.compile(r"\d")
+
+
+def line(*parts: Part | Line | None) -> Line:
+    """A line of text. Plain words carry no digit: a number is a figure or is marked.
+
+    None is left out; a line among the parts is taken in.
+    Raises ValueError for a digit in plain words, which is a fault of ours.
+    """
+    out: list[Part] = []
+    for part in parts:
+        if isinstance(part, str):
+            if _DIGIT.search(part):
+                raise ValueError(f"a number in plain words: {part!r}; make it a figure or mark it")
+            if part:
+                out.append(part)
+        elif isinstance(part, (Figure, Marked, Link, Span)):
+            out.append(part)
+        elif part:
+            out.extend(part)
+    return tuple(out)
+
+
+def typed(text: str, kind: MarkKind = "words") -> Part:
+    """Text as somebody typed it: marked where it holds a digit, plain where not."""
+    return Marked(kind, text) if _DIGIT.search(text) else text
+
+
+def date(day: datetime.date) -> Marked:
+    """A day as pages print it, ISO 8601."""
+    return Marked("date", day.isoformat())
+
+
+def joined(lines: list[Line], separator: str = "; ") -> Line:
+    """Lines one behind the other."""
+    out: list[Part] = []
+    for index, item in enumerate(lines):
+        if index:
+            out.append(separator)
+        out.extend(item)
+    return tuple(out)
+
+
+class Paragraph(NamedTuple):
+    """One paragraph. kind: "", "answer" (carries the mark of the demo), "warning", "quiet", ..."""
+
+    line: Line
+    kind: str = ""
+
+
+class Items(NamedTuple):
+    """A list; each item is a line, or blocks."""
+
+    items: tuple[Line | Blocks, ...]
+    ordered: bool = False
+    kind: str = ""
+
+
+class Facts(NamedTuple):
+    """Terms and what is said of each (a definition list)."""
+
+    rows: tuple[tuple[Line, Line], ...]
+    kind: str = ""
+
+
+class Table(NamedTuple):
+    """A table that carries the mark of the demo in its caption. The first column heads its row."""
+
+    caption: Line
+    header: tuple[Line, ...]
+    rows: tuple[tuple[Line, ...], ...]
+    label: str
+    """Unique on its page: what a screen reader calls the region that scrolls; no number in it."""
+    kind: str = ""
+
+
+class Section(NamedTuple):
+    """A heading with an anchor and what stands below it. The title carries no figure."""
+
+    title: str
+    anchor: str
+    blocks: Blocks
+    kind: str = ""
+
+
+class Details(NamedTuple):
+    """Something one tap away. The summary carries no figure."""
+
+    summary: str
+    blocks: Blocks
+    kind: str = ""
+    is_open: bool = False
+    anchor: str = ""
+
+
+class Entry(NamedTuple):
+    """One entry of advice: what to do, what it rests on, who stands behind it."""
+
+    words: Line
+    basis: Line
+    caution: Line
+    ratified: Line
+
+
+class AdviceList(NamedTuple):
+    """Entries of advice. kind: "stop", "is-it-this", "steps", "medical", "call", "for", "against", "until-help"."""
+
+    entries: tuple[Entry, ...]
+    kind: str
+    ordered: bool = False
+
+
+class Choice(NamedTuple):
+    """One answer to a field of the situation, and what is known for it."""
+
+    value: str
+    """Vocabulary id of the level, for the fragment; "" for "can't tell"."""
+    label: str
+    """No figure; digits of a level's title are shown as a definition."""
+    known: Blocks
+    """What is known for this level beside its reference; for "can't tell", what each answer would change.
+    Empty where the choice only sets others."""
+    sets: tuple[tuple[str, str], ...] = ()
+    """Other fields and their values that follow from this choice: a tooth sets its type and its arch."""
+
+
+class ChoiceField(NamedTuple):
+    """One field of the situation."""
+
+    field: str
+    """Factor id, or "tooth"."""
+    ask: str
+    choices: tuple[Choice, ...]
+    """"can't tell" is always the last."""
+
+
+class Situation(NamedTuple):
+    """The question's own fields. Without a script all answers stand below as sections."""
+
+    fields: tuple[ChoiceField, ...]
+
+
+class Marks(NamedTuple):
+    """A number's place in a passage as typed."""
+
+    start: int
+    end: int
+    figures: tuple[Figure, ...]
+    """More than one where several claims quote the same number."""
+
+
+class PassageText(NamedTuple):
+    """A passage as typed, its proved numbers marked."""
+
+    anchor: str
+    bracket: str
+    text: str
+    """As typed; the marks' offsets count in it."""
+    marks: tuple[Marks, ...]
+
+
+class PlotRow(NamedTuple):
+    """One row of a plot; all values are on the plot's own scale."""
+
+    label: Line
+    """Short, without figures: the report's short name or a level."""
+    point: float | None
+    low: float | None
+    high: float | None
+    figures: Line
+    """The numbers of the row as text, to stand beside the drawing."""
+    shape: str = ""
+    """better, worse, level, unstated; or the kind of mark: point, span, survival, pooled, prediction."""
+    is_filled: bool = False
+    """Adjusted (filled) or crude (hollow)."""
+    size: int = 0
+    """0 to 3: band of the number of units."""
+    is_faded: bool = False
+    tick: float | None = None
+    """The median of a span."""
+
+
+class Plot(NamedTuple):
+    """A drawing with its title, a sentence that says what it shows, and its scale; a table beside it says the same."""
+
+    kind: Literal["direction", "intervals", "time", "icons"]
+    anchor: str
+    title: str
+    """No number in it."""
+    finding: Line
+    rows: tuple[PlotRow, ...]
+    scale_low: float
+    scale_high: float
+    ticks: tuple[tuple[float, str], ...]
+    """Place and printed label of each tick of the scale."""
+    axis: str
+    """What the scale counts: "healed, per cent", "months since repair"."""
+    is_log: bool = False
+    reference: float | None = None
+    """A line that means no difference."""
+
+
+class WorkingsSection(NamedTuple):
+    """How computed figures of this page came about."""
+
+    workings: tuple[Working, ...]
+
+
+class Raw(NamedTuple):
+    """Text in a box for copying: a BibTeX entry, a template; its numbers are a reference."""
+
+    text: str
+    label: str
+
+
+class Sheet(NamedTuple):
+    """Something to print and take along. kind: "tray", "before", "chair", "afterwards", "recall"."""
+
+    title: str
+    kind: str
+    blocks: Blocks
+
+
+class RecallForm(NamedTuple):
+    """The recall planner's data; the script makes dates and a calendar file of it on the reader's device."""
+
+    question: str
+    visits: tuple[tuple[int, str], ...]
+    """Months after treatment, and the visit as typed."""
+    record: tuple[str, ...]
+    failing: tuple[str, ...]
+
+
+class Filter(NamedTuple):
+    """A table's rows can be narrowed by one of these words; without a script all rows stand."""
+
+    label: str
+    words: tuple[str, ...]
+
+
+Block = (
+    Paragraph | Items | Facts | Table | Section | Details | AdviceList | Situation | PassageText | Plot
+    | WorkingsSection | Raw | Sheet | RecallForm | Filter
+)  # fmt: skip
+Blocks = tuple[Block, ...]
+
+PageKind = Literal[
+    "front", "question", "factor", "over-time", "patient", "recall", "conference", "source", "urgent", "gaps",
+    "changes", "upkeep", "methods", "contribute", "data", "written",
+]  # fmt: skip
+
+
+class Page(NamedTuple):
+    """One page of the guide."""
+
+    address: str
+    """From the root of the site, "" for the front page: "root-perforation/size/"."""
+    kind: PageKind
+    title: str
+    """As typed; heads the page and carries no figure."""
+    blocks: Blocks
+    description: str = ""
+    """For the page's meta element; repeats no number."""
+    edit: str = ""
+    """The evidence file to edit, from the root: "evidence/questions/root-perforation.yaml"."""
+    trail: tuple[tuple[str, str], ...] = ()
+    """Addresses and titles of the pages above this one, the front page left out."""
+    search: tuple[str, ...] = ()
+    """What the search finds it by beside its title: authors, answers, synonyms."""
+    review_due: datetime.date | None = None
+    touched_by: tuple[str, ...] = ()
+    """Keys of the reports whose figures stand here: what a retraction touches."""
+
+
+def walk(value: object) -> Iterator[object]:
+    """Every block, line part and figure below a page, block or line, in the order of reading."""
+    if isinstance(value, (Figure, Marked)):
+        yield value
+    elif isinstance(value, Working):
+        yield value
+        yield from value.inputs
+        yield from (figure for _, figure in value.results)
+    elif isinstance(value, tuple):
+        if hasattr(value, "_fields"):
+            yield value
+        for item in value:
+            yield from walk(item)
+
+
+def figures_of(page: Page) -> list[Figure]:
+    """The figures that stand on a page, each once, in the order of reading."""
+    seen: dict[str, Figure] = {}
+    _collect(page.blocks, seen)
+    return list(seen.values())
+
+
+def _collect(value: tuple[object, ...], seen: dict[str, Figure]) -> None:
+    # `walk` says the same; asked of every page, the bare loop is what makes the difference.
+    for item in value:
+        kind = type(item)
+        if kind is str or kind is Marked:
+            continue
+        if isinstance(item, Figure):
+            seen.setdefault(item.id, item)
+        elif isinstance(item, tuple):
+            _collect(item, seen)

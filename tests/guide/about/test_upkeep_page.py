@@ -1,0 +1,132 @@
+"""What waits for people: dates as set, one reader only, own authors, nobody's signature."""
+
+from __future__ import annotations
+
+import re
+from html import unescape
+
+import pytest
+from guide.compendium import COMPENDIUM, catalogue_of, html_of, nothing_named, report
+
+from builder.guide.about.own_authors import is_same_person, own_work
+from builder.guide.about.upkeep_page import upkeep_page
+
+QUESTION = "id: hole\ntitle: There is a hole\nsearched: {on: 2026-08-31, where: [a database], by: IM}\n"
+CLAIM = "- {id: all, question: hole, outcome: healed, events: 39, total: 47, where: 'p. 3', follow_up: not reported}"
+MARLOW = report("marlow2019", CLAIM, "[p. 3] healed: 39 of 47 teeth")
+REVIEWED = COMPENDIUM + "review: {questions: 18 months, status: 1 month}\n"
+
+
+def section(files: dict[str, str], anchor: str) -> str:
+    html = html_of(upkeep_page(catalogue_of({"questions/hole.yaml": QUESTION} | files), nothing_named))
+    start = html.index(f'id="{anchor}"')
+    following = re.search(r"<section>\n<h2", html[start:])
+    block = html[start : start + following.start()] if following else html[start:]
+    parted = re.sub(r"</(td|th|p|li|caption|h\d|summary)>", " ", block)
+    return " ".join(unescape(re.sub(r"<[^>]+>", "", parted)).split())
+
+
+def test_review_is_due_a_set_time_after_the_search() -> None:
+    # Eighteen months after the last day of August is the last day of February: the month is shorter.
+    assert "review due 2028-02-29" in section({"compendium.yaml": REVIEWED}, "review")
+
+
+def test_day_of_the_next_status_check_follows_from_the_last() -> None:
+    files = MARLOW | {
+        "compendium.yaml": REVIEWED,
+        "status.yaml": "marlow2019: {state: none found, on: 2026-10-20, by: hand}\n",
+    }
+    text = section(files, "standing")
+    assert "Status checked on 2026-10-20; check due 2026-11-20." in text
+
+
+def test_report_without_status_is_listed_as_not_checked() -> None:
+    assert "Marlow 2019: not checked" in section(MARLOW, "not-checked")
+
+
+def test_report_read_by_one_person_is_listed_until_it_was_re_read() -> None:
+    assert "Marlow 2019: read by Ines Marlow" in section(MARLOW, "one-reader")
+    again = MARLOW["claims/marlow2019.yaml"].replace("studies:", "checked: {by: TO, on: 2026-02-10}\nstudies:")
+    assert "Every report was re-read" in section(MARLOW | {"claims/marlow2019.yaml": again}, "one-reader")
+
+
+def test_report_read_as_an_abstract_is_listed() -> None:
+    files = MARLOW | {"claims/marlow2019.yaml": MARLOW["claims/marlow2019.yaml"].replace("full text", "abstract")}
+    assert "Marlow 2019, read as an abstract only: abstract only" in section(files, "not-in-full")
+
+
+@pytest.mark.parametrize(
+    ("name", "author", "expected"),
+    [
+        ("Ines Marlow", "Marlow, Ines", True),
+        ("Ines Marlow", "Marlow, I.", True),
+        ("Ines Marlow", "I. Marlow", True),
+        ("Ines von der Marlow", "von der Marlow, Ines", True),
+        ("Ines Marlow", "Marlow, Tam", False),
+        ("Ines Marlow", "Okafor, Ines", False),
+        ("Ines Marlow", "Marlow", False),
+        ("Ines Marlow", "Low, Ines", False),
+    ],
+)
+def test_person_and_author_are_matched_by_family_name_and_first_letter(name: str, author: str, expected: bool) -> None:
+    assert is_same_person(name, author) is expected
+
+
+def own(question: str) -> list[tuple[str, str, str, str]]:
+    files = {name: text.replace("Marlow, Ada", "Marlow, Ines") for name, text in MARLOW.items()}
+    return [tuple(work) for work in own_work(catalogue_of(files | {"questions/hole.yaml": question}))]
+
+
+def test_author_who_read_their_own_report_is_seen() -> None:
+    assert own(QUESTION) == [("IM", "read it", "marlow2019", "")]
+
+
+def ledger_by(person: str) -> str:
+    steps = f"[{{for: bias, down: 1, reason: small, by: {person}}}]"
+    return f"certainty: [{{outcome: healed, start: low, steps: {steps}, final: very low}}]\n"
+
+
+def test_author_who_judged_how_sure_their_own_report_is_is_seen() -> None:
+    assert ("IM", "judged how sure it is", "marlow2019", "hole") in own(QUESTION + ledger_by("IM"))
+
+
+def test_somebody_else_who_judged_is_not_named() -> None:
+    assert {person for person, *_ in own(QUESTION + ledger_by("TO"))} == {"IM"}
+
+
+ENTRY = "steps:\n  - {{words: Dry it first., basis: {{kind: common practice}}{ratified}}}\n"
+
+
+@pytest.mark.parametrize(
+    ("entry", "question", "is_listed"),
+    [
+        ("", "", True),
+        (", ratified: {by: [IM], on: 2026-10-01}", "", False),
+        ("", "ratified: {by: [IM], on: 2026-10-01}\n", False),
+    ],
+    ids=["nobody", "its own", "the question's"],
+)
+def test_entry_is_listed_while_nobody_stands_behind_it(entry: str, question: str, is_listed: bool) -> None:
+    text = section({"questions/hole.yaml": QUESTION + question + ENTRY.format(ratified=entry)}, "not-ratified")
+    assert ("steps: Dry it first." in text) is is_listed
+
+
+def test_sentence_that_leans_on_a_withdrawn_report_is_listed_with_its_line() -> None:
+    files = MARLOW | {
+        "questions/hole.yaml": QUESTION + "answer: Most had healed ($marlow2019/all).\n",
+        "status.yaml": "marlow2019: {state: retracted, on: 2026-10-20, by: hand}\n",
+    }
+    text = section(files, "withdrawn")
+    assert "the answer: Marlow 2019, withdrawn (2026-10-20); evidence/questions/hole.yaml:4" in text
+    assert "39" not in text
+
+
+def test_passage_that_proves_nothing_is_listed() -> None:
+    files = report("marlow2019", CLAIM, "[p. 3] healed: 39 of 47 teeth", "[p. 9] 12 canals were curved")
+    assert "Marlow 2019: p. 1, Methods; p. 9" in section(files, "unused-passages")
+
+
+def test_page_of_an_empty_guide_is_whole() -> None:
+    page = upkeep_page(catalogue_of({}), nothing_named)
+    assert "No question has been written yet." in html_of(page)
+    assert "contact not set by this programme" in html_of(page)

@@ -1,0 +1,82 @@
+"""The urgent page: every danger in its own words behind its own anchor, and whom to call."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from guide.compendium import catalogue_of, html_of, nothing_named, said
+
+from builder.guide.about.urgent_page import urgent_page
+from builder.guide.values.document import AdviceList, Page, Section, walk
+
+URGENT = """\
+irrigant:
+  title: Irrigant beyond the root
+  signs: [sudden pain, swelling]
+  until_help:
+    - {words: Stop., basis: {kind: local protocol, state: not set}}
+    - {words: Stay with the patient., basis: {kind: common practice}, caution: Watch breathing.}
+  call:
+    - {words: Call a senior colleague., basis: {kind: local protocol, state: not set}}
+bleeding:
+  title: Bleeding that does not stop
+  signs: [blood in beats]
+  until_help: [{words: Press., basis: {kind: common practice}}]
+"""
+
+
+def page_of(files: dict[str, str]) -> Page:
+    return urgent_page(catalogue_of(files), nothing_named)
+
+
+def test_every_entry_has_its_id_as_anchor():
+    page = page_of({"urgent.yaml": URGENT})
+    anchors = [block.anchor for block in page.blocks if isinstance(block, Section) and block.kind == "danger"]
+    assert anchors == ["irrigant", "bleeding"]
+
+
+@pytest.mark.parametrize("words", ["sudden pain", "swelling", "Stop.", "Watch breathing.", "Call a senior colleague."])
+def test_entries_keep_their_own_words(words: str):
+    assert words in said(page_of({"urgent.yaml": URGENT}).blocks)
+
+
+def test_what_to_do_and_whom_to_call_are_lists_of_advice():
+    page = page_of({"urgent.yaml": URGENT})
+    kinds = [block.kind for block in walk(page.blocks) if isinstance(block, AdviceList)]
+    assert kinds == ["until-help", "call", "until-help"]
+
+
+def test_missing_contact_is_said_aloud_at_the_top_and_in_every_entry():
+    assert said(page_of({"urgent.yaml": URGENT}).blocks).count("contact not set by this programme") == 3
+
+
+def test_contact_of_the_programme_stands_in_every_entry():
+    page = page_of({"urgent.yaml": URGENT, "local.yaml": "call: {name: Duty desk, number: 555 01 23}\n"})
+    assert said(page.blocks).count("Call Duty desk: 555 01 23") == 3
+
+
+def test_entry_without_a_list_of_calls_defers_to_local_protocol():
+    assert "Whom to call for this is not set" in said(page_of({"urgent.yaml": URGENT}).blocks)
+
+
+def test_page_without_entries_says_so():
+    assert "This programme has written nothing here. Call for help." in said(page_of({}).blocks)
+
+
+def test_page_holds_no_number_of_its_own():
+    # No dose stands on the page, common practice, no source: whatever digit is there was typed as a contact.
+    assert not re.search(r"\d", said(page_of({"urgent.yaml": URGENT}).blocks))
+
+
+def test_phrase_that_every_page_shares_stands_on_it():
+    assert "something worse is happening" in html_of(page_of({"urgent.yaml": URGENT}))
+
+
+def test_protocols_that_are_not_set_are_said_aloud():
+    assert "local protocols not set by this programme" in said(page_of({"urgent.yaml": URGENT}).blocks)
+
+
+def test_protocol_of_the_programme_is_linked():
+    local = {"local.yaml": "protocols: [{title: Emergency sheet, link: 'https://example.org/sheet'}]\n"}
+    assert 'href="https://example.org/sheet"' in html_of(page_of({"urgent.yaml": URGENT} | local))

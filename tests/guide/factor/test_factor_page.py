@@ -1,0 +1,272 @@
+"""The page of one factor, read as a resident reads it."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from guide.cohorts import at, by_size, catalogue, ratio
+from guide.compendium import figures, html_of, nothing_named, report, said
+
+from builder.guide.factor.factor_page import factor_page
+from builder.guide.findings.findings import Catalogue
+from builder.guide.values.document import Details, Page, Plot, Section, Table, walk
+
+CERTAIN = """\
+id: hole
+title: There is a hole
+searched: {on: 2026-09-12, where: [x], by: IM}
+certainty:
+  - outcome: healed
+    at: 24 months
+    factor: size
+    level: large
+    start: high
+    steps:
+      - {for: exploratory study, down: 1, reason: looked for after the fact, by: IM}
+    final: FINAL
+"""
+
+
+def page(made: Catalogue, factor: str = "size") -> Page:
+    return factor_page(made, made.evidence.questions["hole"], factor, nothing_named)
+
+
+def section(found: Page, anchor: str) -> Section | Details:
+    return next(item for item in walk(found.blocks) if isinstance(item, (Section, Details)) and item.anchor == anchor)
+
+
+def answer(found: Page) -> str:
+    return said(found.blocks[0])
+
+
+FIVE = [
+    by_size(f"arden{2011 + index}", own, other)
+    for index, (own, other) in enumerate(
+        (((13, 20), (47, 52)), ((12, 16), (38, 42)), ((20, 28), (74, 82)), ((14, 25), (60, 69)), ((12, 17), (43, 49)))
+    )
+]
+
+
+def test_an_unjudged_association_says_so():
+    assert answer(page(catalogue(*FIVE))) == (
+        "Size of the hole: over 3 mm, beside up to 3 mm (healed): went with a worse outcome in these studies; how sure "
+        "is not judged yet. Against its reference: did worse in 5 studies; every study states which way."
+    )
+
+
+@pytest.mark.parametrize(
+    ("final", "down", "words"),
+    [("moderate", 1, "probably goes with a worse outcome"), ("low", 2, "may go with a worse outcome")],
+)
+def test_the_ledger_words_the_sentence(final, down, words):
+    # GRADE guidelines 26, Santesso et al. 2020, J Clin Epidemiol 119:126-135: probably at moderate, may at low.
+    asked = CERTAIN.replace("FINAL", final).replace("down: 1", f"down: {down}")
+    assert f"{words}; certainty: {final}, judged at 24 months." in answer(page(catalogue(*FIVE, question=asked)))
+
+
+def test_nothing_is_said_to_cause_or_improve():
+    text = said(page(catalogue(*FIVE)))
+    assert not re.search(r"\b(cause[sd]?|improves?|increases|reduces|leads to)\b", text)
+
+
+def test_no_evidence_is_an_answer_with_the_day_of_the_search():
+    assert answer(page(catalogue(), "tooth-type")) == "none in people in this guide, searched 2026-09-12"
+
+
+def test_a_table_says_what_the_drawing_shows():
+    found = section(page(catalogue(*FIVE)), "way-large-healed")
+    table = next(item for item in found.blocks if isinstance(item, Table))
+    plot = next(item for item in found.blocks if isinstance(item, Plot))
+    assert [said(row[1]) for row in table.rows] == ["worse"] * 5
+    assert [row.shape for row in plot.rows] == ["worse"] * 5
+    assert not any(row.is_filled for row in plot.rows)
+
+
+def test_an_adjusted_ratio_is_a_filled_mark():
+    made = catalogue(ratio("arden2011", "odds ratio", "healed, good", "0.4", adjusted="[age]"))
+    plot = next(item for item in walk(page(made).blocks) if isinstance(item, Plot))
+    assert [row.is_filled for row in plot.rows] == [True]
+
+
+def test_the_size_of_a_mark_is_a_band_of_the_units():
+    made = catalogue(by_size("arden2011", (5, 10), (5, 10)), by_size("bexley2012", (40, 60), (50, 60)))
+    plot = next(item for item in walk(page(made).blocks) if isinstance(item, Plot) and item.kind == "direction")
+    assert [row.size for row in plot.rows] == [0, 3]
+
+
+def test_conflict_is_said_plainly():
+    made = catalogue(by_size("arden2011", (7, 12), (32, 35)), by_size("bexley2012", (32, 35), (7, 12)))
+    text = said(page(made))
+    assert "The studies do not agree: some found it better, some worse." in text
+    assert "did better in 1 study, did worse in 1 study" in text
+
+
+def test_outcomes_that_point_both_ways_within_a_study_are_told():
+    kept = f"""
+    - id: kept
+      question: hole
+      factor: size
+      known_at: before
+      outcome: kept
+      reference: up to 3 mm
+      levels:
+        - {{level: up to 3 mm, events: 30, total: 35}}
+        - {{level: over 3 mm, events: 12, total: 12}}
+      where: p. 6
+      follow_up: {at()[0]}
+    """
+    table = "[p. 6] up to 3 mm: 30 of 35 teeth; over 3 mm: 12 of 12 teeth"
+    made = catalogue(by_size("arden2011", (7, 12), (32, 35), more=kept, passages=(table,)))
+    assert "outcomes point both ways for large: better by tooth there, worse by healed" in said(page(made))
+
+
+def test_the_sign_test_stands_in_the_workings_alone_from_six_directions():
+    # Exact two-sided binomial at one half: 6 of 6 gives 2 / 64 = .03125.
+    made = catalogue(*FIVE, by_size("elgin2019", (7, 12), (32, 35)))
+    found = page(made)
+    results = dict(made.book.working("hole-size-directions").results)
+    tested = next(figure for name, figure in results.items() if "exact two-sided sign test" in name)
+    assert (tested.text, tested.value) == ("0.031", "0.03125")
+    assert tested.id not in figures(found)
+
+
+def test_five_directions_have_no_sign_test():
+    made = catalogue(*FIVE)
+    page(made)
+    results = dict(made.book.working("hole-size-directions").results)
+    assert not any("sign test" in name for name in results)
+
+
+def test_pooled_rates_of_both_levels_stand_with_tau_and_a_further_study():
+    text = said(section(page(catalogue(*FIVE)), "levels-healed"))
+    assert "over 3 mm: the typical study: 67.0%" in text
+    assert "a further study would lie between" in text
+
+
+def test_the_further_study_is_drawn_before_the_typical_one():
+    plot = next(
+        item
+        for item in walk(page(catalogue(*FIVE)).blocks)
+        if isinstance(item, Plot) and item.anchor == "intervals-healed"
+    )
+    shapes = [row.shape for row in plot.rows]
+    assert shapes.index("prediction") == shapes.index("pooled") - 1
+
+
+def test_sensitivity_leaves_out_each_study_in_turn():
+    tables = [
+        item for item in walk(page(catalogue(*FIVE)).blocks) if isinstance(item, Table) and item.kind == "sensitivity"
+    ]
+    left_out = [said(row[0]) for row in tables[0].rows if said(row[0]).startswith("without")]
+    assert left_out == [f"without Arden {2011 + index}" for index in range(5)]
+
+
+def test_single_studies_are_not_pooled_and_say_why():
+    text = said(section(page(catalogue(FIVE[0])), "levels"))
+    assert "over 3 mm: not pooled: a single study." in text
+
+
+def test_a_withdrawn_report_is_named_without_a_number():
+    status = {"status.yaml": "arden2011: {state: retracted, on: 2026-10-20, by: hand}\n"}
+    found = page(catalogue(FIVE[0], status))
+    assert "Arden 2011: withdrawn (2026-10-20)" in said(section(found, "not-counted"))
+    assert not any(name.startswith("arden2011/") for name in figures(found))
+
+
+def test_animals_stand_in_a_lane_of_their_own():
+    found = page(catalogue(by_size("arden2011", (5, 12), (11, 12), species="animal")))
+    assert answer(found).startswith("none in people in this guide")
+    assert "may explain; they never count" in said(section(found, "lane"))
+
+
+def test_a_review_is_not_added_to_the_studies():
+    claim = f"""
+    - id: pooled
+      question: hole
+      factor: size
+      known_at: before
+      outcome: healed
+      reference: up to 3 mm
+      contrast:
+        measure: odds ratio
+        event: healed
+        event_is: good
+        level: over 3 mm
+        reference: up to 3 mm
+        value: 0.46
+        adjusted_for: not reported
+      pooled: {{studies: 6, of: 431, model: random effects}}
+      where: p. 7
+      follow_up: {at()[0]}
+    """
+    passage = "[p. 7] over 3 mm against up to 3 mm: odds ratio for healed 0.46, 6 studies, 431 teeth, random effects"
+    found = page(catalogue(FIVE[0], report("reviewer2020", claim, at()[1], passage)))
+    assert "did worse in 1 study;" in answer(found)
+    assert "0.46" in said(section(found, "reviews"))
+
+
+def test_a_subgroup_stands_alone():
+    claim = f"""
+    - id: sub
+      question: hole
+      factor: size
+      known_at: before
+      within: [{{factor: way, level: direct cap}}]
+      planned: no
+      outcome: healed
+      reference: up to 3 mm
+      levels:
+        - {{level: over 3 mm, events: 3, total: 8}}
+      where: p. 8
+      follow_up: {at()[0]}
+    """
+    made = catalogue(report("arden2011", claim, at()[1], "[p. 8] direct cap and over 3 mm: 3 of 8 teeth"))
+    found = page(made)
+    assert "3 of 8 teeth" in said(section(found, "subgroups"))
+    assert answer(found).startswith("none in people in this guide")
+
+
+def test_the_methods_box_has_the_nine_items_of_swim():
+    # Campbell et al. 2020, BMJ 368:l6890: nine items.
+    box = section(page(catalogue(*FIVE)), "methods")
+    assert len(box.blocks[0].rows) == 9  # type: ignore[union-attr]
+
+
+def test_the_ledger_shows_each_step_with_its_reason():
+    text = said(section(page(catalogue(*FIVE, question=CERTAIN.replace("FINAL", "moderate"))), "how-sure"))
+    assert "exploratory study down 1 looked for after the fact (Ines Marlow)" in text
+
+
+def test_what_would_change_the_answer_follows_from_what_is_missing():
+    text = said(section(page(catalogue(FIVE[0])), "would-change"))
+    assert "A second study: each comparison here rests on one." in text
+    assert "all of these are crude" in text
+
+
+def test_groups_that_differed_are_printed_with_the_comparison():
+    files = by_size("arden2011", (7, 12), (32, 35), passages=("[p. 9] wide holes were mostly in molars",))
+    files["claims/arden2011.yaml"] = files["claims/arden2011.yaml"].replace(
+        "reference: up to 3 mm\n", "reference: up to 3 mm\n    differ_in: [wide holes were mostly in molars]\n"
+    )
+    assert "wide holes were mostly in molars" in said(section(page(catalogue(files)), "way-large-healed"))
+
+
+def test_what_is_known_only_afterwards_is_said():
+    files = by_size("arden2011", (7, 12), (32, 35))
+    files["claims/arden2011.yaml"] = files["claims/arden2011.yaml"].replace("known_at: before", "known_at: after")
+    assert "Known only afterwards" in said(page(catalogue(files)))
+
+
+def test_every_table_names_itself_once_and_without_a_number():
+    labels = [item.label for item in walk(page(catalogue(*FIVE)).blocks) if isinstance(item, Table)]
+    assert len(labels) == len(set(labels))
+    assert not any(re.search(r"\d", label) for label in labels)
+
+
+def test_the_page_is_printed_with_the_mark_of_the_demonstration():
+    assert html_of(page(catalogue(*FIVE))).count("invented for demonstration") > 5
+
+
+def test_another_order_of_reports_gives_the_same_page():
+    assert html_of(page(catalogue(*FIVE))) == html_of(page(catalogue(*reversed(FIVE))))

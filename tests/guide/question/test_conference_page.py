@@ -1,0 +1,157 @@
+"""The conference page: every study once, what overlaps, what was refused, withdrawn ones as a reference alone."""
+
+from __future__ import annotations
+
+from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
+
+from builder.guide.question.conference_page import conference_page
+from builder.guide.values.document import Block, Filter, Page, Raw, Section, walk
+
+AT = "{from: repair, timing: at, at: 24 months, tolerance: 6 months, where: 'p. 2'}"
+TIME = "[p. 2] at 24 months, give or take 6 months"
+QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\nfactors: [size]\n"}
+RATE = f"- {{id: all, question: hole, outcome: healed, events: 39, total: 47, where: 'p. 3', follow_up: {AT}}}"
+BY_SIZE = (
+    f"- {{id: by-size, question: hole, outcome: healed, factor: size, known_at: before, reference: up to 3 mm, "
+    f"planned: no, where: 'p. 4', follow_up: {AT}, differ_in: [wide holes were older], "
+    "levels: [{level: up to 3 mm, events: 32, total: 35}, {level: over 3 mm, events: 7, total: 12}]}"
+)
+PASSAGES = (
+    TIME,
+    "[p. 3] 39 of 47 teeth",
+    "[p. 4] up to 3 mm: 32 of 35 healed; over 3 mm: 7 of 12; wide holes were older",
+)
+MARLOW = report("marlow2019", f"{RATE}\n{BY_SIZE}", *PASSAGES)
+
+
+def page_of(files: dict[str, str]) -> Page:
+    catalogue = catalogue_of(QUESTION | files)
+    return conference_page(catalogue, catalogue.evidence.questions["hole"], nothing_named)
+
+
+def section(page: Page, anchor: str) -> Block:
+    return next(item for item in walk(page.blocks) if isinstance(item, Section) and item.anchor == anchor)
+
+
+def test_study_has_design_setting_readers_depth_and_standing():
+    shown = said(section(page_of(MARLOW), "studies"))
+    for wanted in ("cohort, consecutive", "operators: residents", "full text, read by Ines Marlow on 2026-02-03",
+                   "re-read by nobody yet", "not checked"):  # fmt: skip
+        assert wanted in shown
+
+
+def test_finding_has_numbers_time_and_definition():
+    shown = said(section(page_of(MARLOW), "findings"))
+    for wanted in ("39 of 47 teeth", "at 24 months (within 6 months) after repair", "normal space, by film"):
+        assert wanted in shown
+
+
+def test_levels_of_one_claim_stand_in_one_row_crude_with_how_the_groups_differed():
+    shown = said(section(page_of(MARLOW), "findings"))
+    assert "up to 3 mm: 32 of 35 teeth; over 3 mm: 7 of 12 teeth" in shown
+    assert "at the start the groups differed: wide holes were older; crude" in shown
+
+
+def test_rows_can_be_narrowed_by_factor():
+    page = page_of(MARLOW)
+    words = next(block.words for block in walk(page.blocks) if isinstance(block, Filter))
+    assert words == ("all of them", "Size of the hole")
+
+
+ARDEN = report(
+    "arden2023",
+    RATE.replace("39", "36"),
+    TIME,
+    "[p. 3] 36 of 47 teeth",
+    described=False,
+)
+
+
+def test_reports_that_share_patients_are_named_with_their_study():
+    assert "Arden 2023, Marlow 2019: the same patients (fenwick)" in said(
+        section(page_of(MARLOW | ARDEN), "same-patients")
+    )
+
+
+def test_whose_number_counts_is_said_once():
+    shown = said(section(page_of(MARLOW | ARDEN), "same-patients"))
+    assert shown.count("counts in place of") == 1
+
+
+def test_refused_pool_says_why_and_leads_to_the_page():
+    page = page_of(MARLOW | report("vale2020", BY_SIZE, *PASSAGES, study="southquay"))
+    assert "not pooled: " in said(section(page, "pooled"))
+    assert 'href="../../hole/size/"' in html_of(page)
+
+
+WITHDRAWN = {"status.yaml": "marlow2019: {state: retracted, on: 2026-10-20, by: hand, notice: {on: 2025-05-04}}\n"}
+
+
+def test_withdrawn_report_is_a_reference_without_figures():
+    page = page_of(MARLOW | WITHDRAWN)
+    assert not figures(page.blocks)
+    shown = said(section(page, "withdrawn"))
+    assert "Report of fenwick" in shown
+    assert "retracted on 2025-05-04" in shown
+
+
+def test_animals_stand_in_a_lane_of_their_own():
+    page = page_of(MARLOW | report("vale2020", RATE, *PASSAGES, study="dogs", species="animal"))
+    assert "Vale 2020" not in said(section(page, "findings"))
+    assert "they may explain, they do not count" in said(section(page, "not-people"))
+
+
+def test_pairs_stay_pairs():
+    pairs = (
+        "- {id: twice, question: hole, outcome: healed, where: 'p. 5', follow_up: not reported, "
+        "pairs: {a: film, b: volume, both: 28, only_a: 8, only_b: 1, neither: 3}}"
+    )
+    passage = "[p. 5] healed on both film and volume 28, on film only 8, on volume only 1, on neither 3"
+    page = page_of(report("marlow2019", pairs, passage))
+    assert [figure.value for figure in figures(section(page, "pairs")).values()] == ["28", "8", "1", "3"]
+
+
+def test_percentage_without_its_counts_stays_in_its_passage():
+    claims = (
+        f"- {{id: all, question: hole, outcome: healed, rate: 84%, events: not reported, total: not reported, "
+        f"where: 'p. 3', follow_up: {AT}}}"
+    )
+    page = page_of(report("marlow2019", claims, TIME, "[p. 3] 84% healed"))
+    assert "84%" not in said(page.blocks)
+
+
+def test_share_when_last_seen_gives_way_to_an_estimate_of_the_same_study():
+    last = (
+        "- {id: last, question: hole, outcome: kept, events: 39, total: 47, where: 'p. 3', follow_up: "
+        "{from: repair, timing: last recall}}\n"
+        "- {id: ten, question: hole, outcome: kept, where: 'p. 4', follow_up: not applicable, estimate: "
+        "{kind: survival, at: 10 years, value: 71%, starting: 58, at_risk: 21, from: repair}}"
+    )
+    passages = ("[p. 3] 39 of 47 teeth", "[p. 4] of 58 teeth 71% at 10 years, 21 at risk")
+    shown = said(section(page_of(report("marlow2019", last, *passages)), "findings"))
+    assert "39 of 47" not in shown
+    assert "71%" in shown
+
+
+def test_version_can_be_cited_as_a_sentence_and_as_bibtex():
+    texts = [block.text for block in walk(page_of(MARLOW).blocks) if isinstance(block, Raw)]
+    assert texts[0] == (
+        "Fenwick Graduate Endodontics. Hard questions: There is a hole. Release 1.2.0, evidence to 2026-10-30. "
+        "Page hole/conference/ of https://example.org/fenwick/guide. [invented for demonstration]"
+    )
+    assert texts[1].startswith("@misc{fenwick-graduate-endodontics-hole,")
+
+
+def test_bibtex_of_this_version_is_read_by_a_library():
+    import bibtexparser
+
+    text = next(
+        block.text for block in walk(page_of(MARLOW).blocks) if isinstance(block, Raw) and "@misc" in block.text
+    )
+    library = bibtexparser.parse_string(text)
+    assert not library.failed_blocks
+    assert library.entries[0]["version"] == "1.2.0"
+
+
+def test_question_without_reports_has_a_page():
+    assert "No report about people stands in this guide for this question." in said(page_of({}).blocks)

@@ -1,0 +1,223 @@
+"""The time line of a question's rates: by definition, at their times, with what supersedes and what is not known."""
+
+from __future__ import annotations
+
+from guide.cohorts import at, catalogue, cohort, five, last_seen
+from guide.compendium import html_of, nothing_named, report, said
+
+from builder.guide.findings.findings import Catalogue
+from builder.guide.question.over_time import over_time_page
+from builder.guide.values.document import Link, Page, Plot, PlotRow, Section, Table, walk
+
+
+def page(made: Catalogue) -> Page:
+    return over_time_page(made, made.evidence.questions["hole"], nothing_named)
+
+
+def section(found: Page, anchor: str) -> Section:
+    return next(item for item in walk(found.blocks) if isinstance(item, Section) and item.anchor == anchor)
+
+
+def plot(found: Page) -> Plot:
+    return next(item for item in walk(found.blocks) if isinstance(item, Plot))
+
+
+def marks(found: Page) -> list[PlotRow]:
+    """The rows of the first drawing, without the one that shows where nothing is known."""
+    return [row for row in plot(found).rows if row.shape != "gap"]
+
+
+def gap(found: Page) -> PlotRow:
+    (row,) = (row for row in plot(found).rows if row.shape == "gap")
+    return row
+
+
+def curve(
+    key: str, months: int, at_risk: int, *, study: str, outcome: str = "healed", start: str = "repair"
+) -> dict[str, str]:
+    """One estimate at a time."""
+    claim = (
+        f"- {{id: curve, question: hole, outcome: {outcome}, where: 'p. 3', follow_up: not applicable, "
+        f"estimate: {{kind: survival, at: {months} months, value: 71%, starting: 85, at_risk: {at_risk}, from: {start}}}}}"
+    )
+    passage = f"[p. 3] 71% at {months} months, 85 at the start, {at_risk} at risk"
+    return report(key, claim, passage, study=study, described=study == key)
+
+
+def test_each_definition_has_a_section_of_its_own_and_a_link_without_script():
+    made = catalogue(cohort("arden2011", 40, 50), cohort("bexley2012", 48, 50, outcome="kept"))
+    found = page(made)
+    anchors = {item.anchor for item in walk(found.blocks) if isinstance(item, Section)}
+    assert {"by-healed", "by-kept"} <= anchors
+    targets = {item.target for item in walk(section(found, "lens")) if isinstance(item, Link)}
+    assert targets == {"#by-healed", "#by-kept"}
+
+
+def test_a_rate_at_a_time_is_a_point():
+    (row,) = marks(page(catalogue(cohort("arden2011", 40, 50))))
+    assert (row.shape, row.point, row.low, row.high) == ("point", 24.0, None, None)
+
+
+def test_a_rate_when_last_seen_is_a_span_with_its_median():
+    time = (
+        "{from: repair, timing: last recall, minimum: 12 months, median: 31 months, maximum: 60 months, where: 'p. 2'}",
+        "[p. 2] last recall 12 to 60 months (median 31 months)",
+    )
+    (row,) = marks(page(catalogue(cohort("arden2011", 40, 50, time=time))))
+    assert (row.shape, row.point, row.low, row.tick, row.high) == ("span", None, 12.0, 31.0, 60.0)
+
+
+def test_a_rate_by_a_time_is_a_span_from_the_start():
+    by = ("{from: repair, timing: by, at: 12 months, where: 'p. 2'}", "[p. 2] by 12 months")
+    (row,) = marks(page(catalogue(cohort("arden2011", 40, 50, time=by))))
+    assert (row.shape, row.low, row.high) == ("span", 0.0, 12.0)
+
+
+def test_a_time_met_too_loosely_is_no_point():
+    (row,) = marks(page(catalogue(cohort("arden2011", 40, 50, time=at(24, 8)))))
+    assert row.shape == "span"
+
+
+def test_below_ten_at_risk_the_mark_is_faded():
+    made = catalogue(curve("arden2011", 60, 10, study="arden2011"), curve("bexley2012", 60, 9, study="bexley2012"))
+    assert [row.is_faded for row in marks(page(made))] == [False, True]
+
+
+def test_a_superseded_rate_is_faded_with_a_link_to_what_superseded_it():
+    later = cohort("bexley2019", 45, 60, study="arden2011", described=False, flow=(60, 60))
+    found = page(catalogue(cohort("arden2011", 40, 50, flow=(80, 50)), later))
+    assert {said(row.label): row.is_faded for row in marks(found)} == {"Arden 2011": True, "Bexley 2019": False}
+    assert "superseded: the same patients are counted by Bexley 2019" in said(section(found, "by-healed"))
+
+
+def test_a_rate_without_a_time_stands_below_the_line():
+    found = page(
+        catalogue(cohort("arden2011", 40, 50), cohort("bexley2012", 30, 40, time=("not reported", "[p. 2] no time")))
+    )
+    tables = {item.kind: item for item in walk(found.blocks) if isinstance(item, Table)}
+    assert [said(row[0]) for row in tables["untimed"].rows] == ["Bexley 2012"]
+    assert [said(row[0]) for row in tables["timed"].rows] == ["Arden 2011"]
+
+
+def test_where_knowledge_ends_is_said_in_words():
+    text = said(section(page(catalogue(cohort("arden2011", 40, 50))), "by-healed"))
+    assert (
+        "The latest stated time is 24 months; later than that: none in people in this guide, searched 2026-09-12."
+        in text
+    )
+
+
+def test_the_recall_plan_beyond_the_evidence_is_named():
+    asked = (
+        "id: hole\ntitle: A hole\nrecall: {from: treatment, visits: [12 months, 10 years], record: [a], failing: [b]}\n"
+    )
+    text = said(section(page(catalogue(cohort("arden2011", 40, 50), question=asked)), "by-healed"))
+    assert "The recall plan goes on to 10 years." in text
+
+
+def test_without_a_stated_time_that_is_said():
+    text = said(section(page(catalogue(cohort("arden2011", 40, 50, time=last_seen()))), "by-healed"))
+    assert "No rate here belongs to one stated time" in text
+
+
+def test_a_reversal_stands_beside_the_rate_it_takes_back():
+    claim = (
+        "- {id: lost, question: hole, outcome: lost, where: 'p. 3', follow_up: not applicable, "
+        "estimate: {kind: cumulative incidence, at: 10 years, value: 30%, from: healing}}"
+    )
+    later = report("bexley2022", claim, "[p. 3] 30% at 10 years", study="arden2011", described=False)
+    text = said(section(page(catalogue(cohort("arden2011", 40, 50), later)), "by-healed"))
+    assert "In the same patients this was later taken back in part:" in text
+    assert "30%" in text
+
+
+def test_a_crude_share_of_a_study_with_an_estimate_is_called_crude():
+    later = curve("bexley2019", 60, 21, study="arden2011")
+    text = said(section(page(catalogue(cohort("arden2011", 40, 50, time=last_seen()), later)), "by-healed"))
+    assert "crude share when last seen; the estimate at a time says more" in text
+
+
+def test_what_the_time_counts_from_is_said():
+    assert "Time counts from repair." in said(section(page(catalogue(cohort("arden2011", 40, 50))), "by-healed"))
+
+
+def test_a_pool_stands_with_its_time():
+    text = said(page(catalogue(*five())).blocks[0])
+    assert text.startswith("healed: at 24 months, the typical study: 83.3%")
+
+
+def test_bounds_of_a_pool_take_all_unseen_one_way_and_the_other():
+    files = [
+        cohort(f"arden{2011 + index}", events, total, flow=(total + 8, total))
+        for index, (events, total) in enumerate(((60, 72), (50, 58), (94, 110), (74, 94), (55, 66)))
+    ]
+    text = said(section(page(catalogue(*files)), "by-healed"))
+    assert "nobody who was not seen had it" in text
+    assert "everybody who was not seen had it" in text
+
+
+def test_a_threshold_fixed_beforehand_is_printed_with_its_day():
+    asked = "id: hole\ntitle: A hole\nthresholds: [{outcome: healed, at: 24 months, at_least: 80%, agreed: 2026-09-01, by: IM}]\n"
+    text = said(section(page(catalogue(cohort("arden2011", 40, 50), question=asked)), "by-healed"))
+    assert "at least 80% at 24 months, agreed 2026-09-01 by Ines Marlow." in text
+
+
+def test_a_report_that_prints_two_totals_is_shown_with_its_reason_and_never_pooled():
+    claim = (
+        "- {id: all, question: hole, outcome: healed, events: 31, total: {candidates: [41, 44], reason: methods and summary differ}, "
+        f"where: 'p. 3', follow_up: {at()[0]}}}"
+    )
+    made = catalogue(report("arden2011", claim, at()[1], "[p. 3] 31 healed; 41 or 44 examined"))
+    text = said(section(page(made), "by-healed"))
+    assert "31 of 41 or 44 teeth" in text
+    assert "never pooled, since the report prints more than one total: methods and summary differ" in text
+
+
+def test_nothing_known_is_an_answer():
+    assert said(page(catalogue()).blocks[0]) == "none in people in this guide, searched 2026-09-12"
+
+
+def test_another_order_of_reports_gives_the_same_page():
+    assert html_of(page(catalogue(*five()))) == html_of(page(catalogue(*reversed(five()))))
+
+
+RECALL = """\
+id: hole
+title: There is a hole
+recall: {from: treatment, visits: [6 months, 60 months], record: [film], failing: [swelling]}
+"""
+
+
+def test_early_evidence_alone_leaves_a_gap_to_the_right_as_far_as_the_recall_plan_goes():
+    found = page(catalogue(cohort("arden2011", 40, 50), question=RECALL))
+    assert (gap(found).low, gap(found).high) == (24.0, 60.0)
+    assert said(gap(found).label) == "no rate at a stated time after that"
+    assert "The latest stated time is 24 months; later than that: none in people in this guide" in said(found)
+
+
+def test_a_scale_never_ends_with_what_is_known():
+    found = page(catalogue(cohort("arden2011", 40, 50, time=at(60))))
+    assert gap(found).low == 60
+    assert plot(found).scale_high > 60
+
+
+def test_without_any_stated_time_the_gap_is_the_whole_scale():
+    found = page(catalogue(cohort("arden2011", 40, 50, time=last_seen())))
+    assert gap(found).low == 0
+    assert said(gap(found).label) == "no rate at a stated time"
+
+
+def test_a_last_seen_span_does_not_close_the_gap():
+    found = page(catalogue(cohort("arden2011", 40, 50), cohort("bexley2012", 40, 50, time=last_seen(12, 96))))
+    assert (gap(found).low, gap(found).high) == (24.0, 96.0)
+
+
+def test_no_percentage_stands_in_the_drawing_without_its_counts():
+    files = cohort("arden2011", 40, 50, time=last_seen())
+    claims, source = files["claims/arden2011.yaml"], files["sources/arden2011.bib"]
+    files["claims/arden2011.yaml"] = claims.replace(
+        "events: 40, total: 50", "events: not reported, total: not reported, success_rate: 80%"
+    )
+    files["sources/arden2011.bib"] = source.replace("40 of 50 teeth", "80% were healed")
+    (row,) = marks(page(catalogue(files)))
+    assert said(row.figures) == "counts not reported"

@@ -1,0 +1,230 @@
+"""The patient page: chosen numbers alone, one factor at a time, one format a sheet, nothing withdrawn."""
+
+from __future__ import annotations
+
+import pytest
+from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
+
+from builder.guide.question.patient_page import patient_page
+from builder.guide.values.document import Page, Plot, Sheet, walk
+
+AT = "{from: repair, timing: at, at: 24 months, tolerance: 6 months, where: 'p. 2'}"
+TIME = "[p. 2] at 24 months, give or take 6 months"
+LARGE = f"- {{id: all, question: hole, outcome: healed, events: 94, total: 110, where: 'p. 3', follow_up: {AT}}}"
+SMALL = f"- {{id: all, question: hole, outcome: healed, events: 17, total: 20, where: 'p. 3', follow_up: {AT}}}"
+BY_SIZE = (
+    "- {id: by-size, question: hole, outcome: healed, factor: size, known_at: before, reference: up to 3 mm, "
+    f"where: 'p. 4', follow_up: {AT}, differ_in: [wide holes were older], "
+    "levels: [{level: up to 3 mm, events: 11, total: 12}, {level: over 3 mm, events: 6, total: 8}]}"
+)
+LARGE_REPORT = report("marlow2019", LARGE, TIME, "[p. 3] 94 of 110 teeth")
+SMALL_REPORT = report(
+    "arden2021", f"{SMALL}\n{BY_SIZE}", TIME, "[p. 3] 17 of 20 teeth",
+    "[p. 4] up to 3 mm: 11 of 12 healed; over 3 mm: 6 of 8; wide holes were older", study="southquay",
+)  # fmt: skip
+
+
+def question(*lines: str) -> dict[str, str]:
+    return {"questions/hole.yaml": "\n".join(["id: hole", "title: There is a hole", *lines]) + "\n"}
+
+
+def page_of(files: dict[str, str]) -> Page:
+    catalogue = catalogue_of(files)
+    return patient_page(catalogue, catalogue.evidence.questions["hole"], nothing_named)
+
+
+def sheets(page: Page) -> dict[str, str]:
+    return {sheet.title: said(sheet) for sheet in page.blocks if isinstance(sheet, Sheet)}
+
+
+def show(*references: str) -> str:
+    chosen = ", ".join(references)
+    return f"patient: {{show: [{chosen}], chair: [There is a hole.], afterwards: [Tell when it was found.]}}"
+
+
+def test_without_a_choice_the_sheet_has_no_number_and_says_so():
+    page = page_of(question() | LARGE_REPORT)
+    assert "This sheet has no number." in sheets(page)["Before treatment"]
+    assert not figures(page.blocks)
+
+
+def test_three_sheets_before_at_the_chair_and_afterwards():
+    page = page_of(question(show("marlow2019/all")) | LARGE_REPORT)
+    assert [sheet.kind for sheet in page.blocks if isinstance(sheet, Sheet)] == ["before", "chair", "afterwards"]
+
+
+def test_only_chosen_claims_give_numbers():
+    page = page_of(question(show("marlow2019/all")) | LARGE_REPORT | SMALL_REPORT)
+    quoted = {figure.id.split("/")[0] for figure in figures(page.blocks).values() if figure.is_quoted}
+    assert quoted == {"marlow2019"}
+
+
+def test_large_and_small_studies_stand_on_two_sheets_each_in_its_format():
+    page = page_of(question(show("marlow2019/all", "arden2021/all")) | LARGE_REPORT | SMALL_REPORT)
+    shown = sheets(page)
+    assert "of 100 teeth" not in shown["Before treatment: counted in small groups"]
+    assert "17 of 20 teeth in one study" in shown["Before treatment: counted in small groups"]
+    assert "85 of 100 teeth" in shown["Before treatment"]
+
+
+def test_every_number_has_period_criteria_setting_and_how_sure():
+    shown = sheets(page_of(question(show("marlow2019/all")) | LARGE_REPORT))["Before treatment"]
+    for wanted in (
+        "at 24 months",
+        "normal space, by film",
+        "treated by residents",
+        "not judged yet",
+        "94 of 110 teeth",
+    ):
+        assert wanted in shown
+
+
+def judged(at: str) -> str:
+    steps = "[{for: bias, down: 2, reason: few, by: IM}]"
+    return f"certainty: [{{outcome: healed, at: {at}, start: high, steps: {steps}, final: low}}]"
+
+
+def test_certainty_is_said_in_plain_words_where_it_was_judged():
+    shown = sheets(page_of(question(show("marlow2019/all"), judged("24 months")) | LARGE_REPORT))["Before treatment"]
+    assert "it may be some way off (certainty: low)" in shown
+
+
+def test_certainty_of_another_time_is_not_borrowed():
+    shown = sheets(page_of(question(show("marlow2019/all"), judged("5 years")) | LARGE_REPORT))["Before treatment"]
+    assert "not judged yet" in shown
+
+
+def test_certainty_of_a_time_is_not_lent_to_a_share_when_last_seen():
+    last = LARGE.replace("timing: at, at: 24 months, tolerance: 6 months", "timing: last recall, minimum: 24 months")
+    files = report("marlow2019", last, "[p. 2] last seen after 24 months or more", "[p. 3] 94 of 110 teeth")
+    shown = sheets(page_of(question(show("marlow2019/all"), judged("24 months")) | files))["Before treatment"]
+    assert "not judged yet" in shown
+
+
+def test_factor_is_told_alone_and_says_so():
+    shown = sheets(page_of(question(show("arden2021/by-size")) | SMALL_REPORT))["Before treatment"]
+    assert "By Size of the hole only: nothing else about the tooth was taken into account" in shown
+    assert "The groups also differed at the start: wide holes were older" in shown
+
+
+def test_fewer_than_ten_are_told_and_not_drawn():
+    page = page_of(question(show("arden2021/by-size")) | SMALL_REPORT)
+    drawn = [plot.scale_high for plot in walk(page.blocks) if isinstance(plot, Plot)]
+    assert drawn == [12]
+    assert "6 of 8 teeth" in said(page.blocks)
+
+
+WITHDRAWN = {"status.yaml": "marlow2019: {state: retracted, on: 2026-10-20, by: hand, notice: {on: 2025-05-04}}\n"}
+
+
+def test_withdrawn_number_disappears():
+    page = page_of(question(show("marlow2019/all")) | LARGE_REPORT | WITHDRAWN)
+    assert "This sheet has no number." in sheets(page)["Before treatment"]
+    assert not figures(page.blocks)
+    assert "94" not in html_of(page)
+
+
+def test_withdrawal_is_told_to_the_clinician_with_its_day():
+    page = page_of(question(show("marlow2019/all")) | LARGE_REPORT | WITHDRAWN)
+    assert "one report chosen for this page was withdrawn (2025-05-04)" in said(page.blocks[-1])
+
+
+def test_sentence_that_leaned_on_a_withdrawn_report_disappears_from_its_sheet():
+    words = "patient: {show: [], chair: [There is a hole., Most heal ($marlow2019/all).], afterwards: []}"
+    page = page_of(question(words) | LARGE_REPORT | WITHDRAWN)
+    assert "Most heal" not in said(page.blocks)
+    assert "There is a hole." in sheets(page)["At the chair"]
+
+
+REVERSAL = report(
+    "zeller2024",
+    "- {id: back, question: hole, outcome: lost, where: 'p. 3', follow_up: not applicable, estimate: "
+    "{kind: cumulative incidence, at: 10 years, value: 26%, interval: 17% to 39%, starting: 94, at_risk: 30, "
+    "from: healing}}",
+    "[p. 3] of 94 healed teeth 26% had lost it at 10 years (95% CI 17 to 39), 30 at risk",
+    described=False,
+)  # fmt: skip
+
+
+def test_reversal_stands_on_the_sheet_of_the_rate_it_takes_back():
+    shown = sheets(page_of(question(show("marlow2019/all")) | LARGE_REPORT | REVERSAL))["Before treatment"]
+    assert "Later, in the same study: at 10 years after healing: In one study 26 of 100 teeth did badly" in shown
+
+
+def test_pooled_result_of_a_review_is_left_out_and_the_reason_said():
+    claims = (
+        "- {id: pooled, question: hole, outcome: healed, rate: 72.5%, pooled: {studies: 5, of: 400}, where: 'p. 3', "
+        "follow_up: not reported}"
+    )
+    files = report("review2020", claims, "[p. 3] pooled 72.5% in 5 studies with 400 teeth", study="review")
+    page = page_of(question(show("review2020/pooled")) | files)
+    assert "already pooled by a review" in said(page.blocks[-1])
+    assert not figures(page.blocks)
+
+
+OPTIONS = (
+    "options: [{id: cap, title: Cap it, is: {factor: way, level: cap}, for: [], against: []}, "
+    "{id: full, title: Take it away, is: {factor: way, level: full}, for: [], against: []}]"
+)
+
+
+def test_ways_that_nobody_counted_alike_have_nothing_comparable():
+    shown = sheets(page_of(question(show("marlow2019/all"), OPTIONS) | LARGE_REPORT))["Before treatment"]
+    assert "nothing comparable known" in shown
+
+
+def test_ways_counted_alike_at_the_same_time_stand_beside_each_other():
+    files = report("marlow2019", LARGE, TIME, "[p. 3] 94 of 110 teeth", treatment="direct cap") | report(
+        "arden2021",
+        LARGE.replace("94", "66"),
+        TIME,
+        "[p. 3] 66 of 110 teeth",
+        study="southquay",
+        treatment="full pulpotomy",
+    )
+    shown = sheets(page_of(question(show("marlow2019/all", "arden2021/all"), OPTIONS) | files))["Before treatment"]
+    assert "Cap it: at 24 months (within 6 months) after repair: In one study 85 of 100 teeth" in shown
+    assert "Take it away: at 24 months (within 6 months) after repair: In one study 60 of 100 teeth" in shown
+    assert "the difference may lie in who was treated" in shown
+
+
+def test_ways_counted_at_another_time_do_not_stand_beside_each_other():
+    later = LARGE.replace("94", "66").replace("24 months, tol", "48 months, tol")
+    files = report("marlow2019", LARGE, TIME, "[p. 3] 94 of 110 teeth", treatment="direct cap") | report(
+        "arden2021", later, "[p. 2] at 48 months, give or take 6 months", "[p. 3] 66 of 110 teeth", study="southquay",
+        treatment="full pulpotomy",
+    )  # fmt: skip
+    shown = sheets(page_of(question(show("marlow2019/all", "arden2021/all"), OPTIONS) | files))["Before treatment"]
+    assert "side by side, at the same time and by the same criteria: nothing comparable known" in shown
+
+
+@pytest.mark.parametrize("title", ["Before treatment", "At the chair", "Afterwards"])
+def test_every_sheet_says_that_it_is_no_consent_form(title: str):
+    shown = sheets(page_of(question(show("marlow2019/all")) | LARGE_REPORT))[title]
+    assert "This is no consent form. Local law and the indemnifier decide" in shown
+
+
+def test_sheets_of_a_demonstration_are_crossed_out_for_patients():
+    html = html_of(page_of(question(show("marlow2019/all")) | LARGE_REPORT))
+    assert html.count("not for use with a patient") == 3
+    assert "invented for demonstration" in html
+
+
+@pytest.mark.parametrize(
+    ("status", "words"),
+    [
+        ("", "not checked for a retraction"),
+        ("marlow2019: {state: unknown, on: 2026-10-20, by: hand}\n", "not checked for a retraction"),
+        ("marlow2019: {state: concern, on: 2026-10-20, by: hand}\n", "under an expression of concern"),
+        ("marlow2019: {state: corrected, on: 2026-10-20, by: hand}\n", "corrected by its journal"),
+    ],
+)
+def test_standing_that_is_not_clean_stands_beside_the_number(status: str, words: str):
+    files = LARGE_REPORT | ({"status.yaml": status} if status else {})
+    assert words in sheets(page_of(question(show("marlow2019/all")) | files))["Before treatment"]
+
+
+def test_clean_report_carries_no_flag():
+    status = {"status.yaml": "marlow2019: {state: none found, on: 2026-10-20, by: hand}\n"}
+    shown = sheets(page_of(question(show("marlow2019/all")) | LARGE_REPORT | status))["Before treatment"]
+    assert "not checked" not in shown

@@ -1,0 +1,140 @@
+"""The question page: in the order of need, with what each line rests on."""
+
+from __future__ import annotations
+
+import datetime
+
+import pytest
+from guide.compendium import catalogue_of, html_of, nothing_named, report, said
+
+from builder.guide.question.question_page import later, question_page, review_due
+from builder.guide.values.document import Page, Section
+
+QUESTION = """\
+id: hole
+title: There is a hole
+searched: {on: 2026-09-12, where: [a database], by: IM}
+answer: Most had healed ($marlow2019/overall).
+stop: [{words: Take the file out., basis: {kind: common practice}, caution: Count it.}]
+is_it_this: [{words: Bleeding from the side., basis: {kind: local protocol, state: not set}}]
+situation: [{factor: size, ask: "How wide?"}]
+options:
+  - {id: now, title: Repair now, for: [{words: Small ones healed., basis: {kind: study, claim: marlow2019/overall}}], against: [], ready: [dry field]}
+steps: [{words: Dry it., basis: {kind: common practice}, ratified: {by: [IM], on: 2026-10-01}}]
+call: [{words: It bleeds on., basis: {kind: common practice}}]
+medical: [{words: Ask about bone drugs., basis: {kind: local protocol, state: not set}}]
+factors: [size]
+dissent: [{by: TO, on: 2026-10-02, words: I would wait.}]
+"""
+OVERALL = """
+- id: overall
+  question: hole
+  outcome: healed
+  events: 39
+  total: 47
+  success_rate: 83%
+  where: p. 2
+  follow_up: {from: repair, timing: at, at: 24 months, tolerance: 3 months}
+"""
+PASSAGE = "[p. 2] healed: 39 of 47 teeth (83%) at 24 months (within 3 months)"
+URGENT = "burst:\n  title: It burst\n  signs: [pain]\n  until_help: [{words: Stop., basis: {kind: common practice}}]\n"
+
+
+def page_of(question: str = QUESTION, **files: str) -> Page:
+    texts = {"questions/hole.yaml": question, "urgent.yaml": URGENT}
+    texts |= {name.replace("__", "/") + ".yaml": text for name, text in files.items()}
+    catalogue = catalogue_of(texts | report("marlow2019", OVERALL, PASSAGE))
+    return question_page(catalogue, catalogue.evidence.questions["hole"], nothing_named)
+
+
+def titles(page: Page) -> list[str]:
+    return [block.title for block in page.blocks if isinstance(block, Section)]
+
+
+def test_what_not_to_do_now_comes_before_everything_else():
+    assert isinstance(page_of().blocks[0], Section)
+    assert titles(page_of())[:3] == ["Not now", "Is it really this?", "What do you see?"]
+
+
+def test_the_urgent_door_leads_to_what_is_worse():
+    assert 'href="../urgent/#burst"' in html_of(page_of())
+
+
+def test_the_answer_carries_the_honest_whole_of_what_it_names():
+    assert "Most had healed (39 of 47 teeth (83%) healed, at 24 months (within 3 months) after repair)." in said(
+        page_of()
+    )
+
+
+@pytest.mark.parametrize(
+    "wanted",
+    [
+        "common practice, no source",
+        "local protocol, not set",
+        "ratified by Ines Marlow on 2026-10-01",
+        "not yet ratified",
+        "contact not set by this programme",
+        "Dissent: I would wait. (Tam Okafor, 2026-10-02)",
+        "study: Marlow 2019, 39 of 47 teeth (83%) healed",
+    ],
+)
+def test_every_line_says_what_it_rests_on_and_who_stands_behind_it(wanted: str):
+    assert wanted in said(page_of())
+
+
+def test_what_leaned_on_a_withdrawn_report_says_so_and_shows_no_number():
+    status = "marlow2019: {state: retracted, on: 2026-10-20, by: hand, notice: {on: 2026-09-09, words: withdrawn}}\n"
+    shown = said(page_of(status=status))
+    assert "Most had healed (withdrawn (2026-09-09))." in shown
+    assert "the study it rested on was withdrawn (2026-09-09)" in shown
+    assert "39" not in shown
+
+
+def test_the_contact_of_the_programme_is_printed():
+    assert "Call Desk: 112 33" in said(page_of(local='call: {name: Desk, number: "112 33"}\n'))
+
+
+def test_words_of_a_clinician_are_never_read_as_markup():
+    html = html_of(page_of(QUESTION.replace("Take the file out.", '"<b>*Stop* & think</b>"')))
+    assert "&lt;b&gt;*Stop* &amp; think&lt;/b&gt;" in html
+
+
+# The rule of the recall planner holds for reviews too: 31 August and six months is the last day of February.
+@pytest.mark.parametrize(
+    ("day", "months", "expected"),
+    [
+        ("2026-08-31", 6, "2027-02-28"),
+        ("2027-08-31", 6, "2028-02-29"),
+        ("2024-02-29", 12, "2025-02-28"),
+        ("2026-12-01", 24, "2028-12-01"),
+    ],
+)
+def test_the_same_day_of_a_later_month_or_its_last(day: str, months: int, expected: str):
+    assert later(datetime.date.fromisoformat(day), months).isoformat() == expected
+
+
+def test_a_review_is_due_an_interval_after_the_search():
+    catalogue = catalogue_of(
+        {"questions/hole.yaml": QUESTION, "compendium.yaml": COMPENDIUM} | report("marlow2019", OVERALL, PASSAGE)
+    )
+    assert review_due(catalogue, catalogue.evidence.questions["hole"]) == datetime.date(2028, 9, 12)
+
+
+COMPENDIUM = """\
+format: 1
+title: Hard questions
+programme: Fenwick
+demonstration: no
+evidence: {date: 2026-10-30, release: 1.2.0}
+people: {IM: {name: Ines Marlow}, TO: {name: Tam Okafor}}
+review: {questions: 24 months, status: 1 month}
+"""
+
+
+def test_a_figure_of_a_report_read_as_an_abstract_says_so_where_it_stands():
+    files = report("marlow2019", OVERALL, PASSAGE)
+    files["claims/marlow2019.yaml"] = files["claims/marlow2019.yaml"].replace("depth: full text", "depth: abstract")
+    catalogue = catalogue_of({"questions/hole.yaml": QUESTION, "urgent.yaml": URGENT} | files)
+    shown = said(question_page(catalogue, catalogue.evidence.questions["hole"], nothing_named))
+    assert "after repair, read as an abstract only)." in shown
+    assert "study: Marlow 2019, read as an abstract only, 39 of 47 teeth" in shown

@@ -1,0 +1,98 @@
+"""The situation: fields, answers, "can't tell", and the tooth in two-digit notation."""
+
+from __future__ import annotations
+
+import pytest
+from guide.compendium import catalogue_of, report, said
+
+from builder.guide.question.situation import CANT_TELL, situation, tooth_levels, universal_number
+from builder.guide.values.document import ChoiceField
+
+BY_SIZE = """
+- id: by-size
+  question: hole
+  factor: size
+  known_at: {known_at}
+  outcome: healed
+  reference: up to 3 mm
+  levels:
+    - {{level: up to 3 mm, events: 32, total: 35, success_rate: 91%}}
+    - {{level: over 3 mm, events: 7, total: 12, success_rate: 58%}}
+  where: p. 2, Table 1
+  follow_up: not reported
+"""
+PASSAGE = "[p. 2, Table 1] up to 3 mm: 32 of 35 healed (91%); over 3 mm: 7 of 12 healed (58%)"
+QUESTION = "id: hole\ntitle: There is a hole\nsearched: {on: 2026-09-12, where: [a database], by: IM}\n"
+
+
+def fields_of(asked: str, known_at: str = "before") -> dict[str, ChoiceField]:
+    files = {"questions/hole.yaml": f"{QUESTION}situation:\n  - {asked}\n"}
+    catalogue = catalogue_of(files | report("marlow2019", BY_SIZE.format(known_at=known_at), PASSAGE))
+    fields = situation(catalogue, catalogue.evidence.questions["hole"]).fields
+    return {field.field: field for field in fields}
+
+
+SIZE = '{factor: size, ask: "How wide is it?"}'
+
+
+def test_every_level_of_the_vocabulary_is_a_choice_and_cant_tell_is_the_last():
+    choices = fields_of(SIZE)["size"].choices
+    assert [(choice.value, choice.label) for choice in choices] == [
+        ("small", "up to 3 mm"),
+        ("large", "over 3 mm"),
+        ("", CANT_TELL),
+    ]
+
+
+def test_an_answer_shows_both_rates_which_way_and_how_sure():
+    large = said(fields_of(SIZE)["size"].choices[1].known)
+    for wanted in ("did worse in 1 study", "7 of 12 teeth (58%)", "32 of 35 teeth (91%)", "crude", "not judged yet"):
+        assert wanted in large
+
+
+def test_the_reference_level_says_that_others_are_compared_with_it():
+    assert "compared with this one" in said(fields_of(SIZE)["size"].choices[0].known)
+
+
+def test_cant_tell_says_what_each_answer_would_change():
+    assert "over 3 mm: healed: did worse" in said(fields_of(SIZE)["size"].choices[2].known)
+
+
+def test_a_level_nobody_studied_is_not_known_and_says_when_the_search_was_made():
+    way = fields_of('{factor: way, ask: "What was done?"}')["way"]
+    assert "none in people in this guide, searched 2026-09-12" in said(way.choices[0].known)
+
+
+def test_a_factor_known_only_afterwards_is_never_asked():
+    assert fields_of(SIZE, known_at="after") == {}
+
+
+def test_a_tooth_sets_its_type_and_its_jaw():
+    fields = fields_of('{tooth: FDI, ask: "Which tooth?"}')
+    tooth = next(choice for choice in fields["tooth"].choices if choice.value == "46")
+    assert tooth.sets == (("tooth-type", "molar"), ("arch", "mandibular"))
+    assert len(fields["tooth"].choices) == 33
+    assert [choice.value for choice in fields["arch"].choices] == ["maxillary", "mandibular", ""]
+
+
+# ISO 3950:2016 (from memory): the first digit is the quadrant, clockwise from the patient's upper right; the second
+# counts from the midline.
+@pytest.mark.parametrize(
+    ("tooth", "kind", "arch"),
+    [
+        ("11", "incisor", "maxillary"),
+        ("23", "canine", "maxillary"),
+        ("34", "premolar", "mandibular"),
+        ("48", "molar", "mandibular"),
+    ],
+)
+def test_type_and_arch_follow_from_two_digits(tooth: str, kind: str, arch: str):
+    assert tooth_levels(tooth) == (kind, arch)
+
+
+# Common practice, no source: the consecutive notation runs from the upper right third molar (1) to the lower right (32).
+@pytest.mark.parametrize(
+    ("tooth", "number"), [("18", 1), ("11", 8), ("21", 9), ("28", 16), ("38", 17), ("31", 24), ("41", 25), ("48", 32)]
+)
+def test_the_other_notation_counts_through(tooth: str, number: int):
+    assert universal_number(tooth) == number
