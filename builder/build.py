@@ -7,14 +7,14 @@ from collections.abc import Callable
 from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
-from builder.audit.whole import audit
-from builder.guide.values.guide import Guide
-from builder.ledger import ledger_text
-from builder.problems import Position, Problem, error, in_order
-from builder.reading.evidence import read_evidence
-from builder.reading.latex import readable_text
-from builder.rendering.pages import page_path
-from builder.rendering.site import rendered
+from .audit.whole import audit
+from .guide.values.guide import Guide
+from .ledger import ledger_text
+from .problems import Position, Problem, error, in_order
+from .reading.evidence import read_evidence
+from .reading.latex import readable_text
+from .rendering.pages import page_path
+from .rendering.site import rendered
 
 WRITTEN_DIR = "site_src"
 """Folder of the hand-written pages, below the root that holds evidence/."""
@@ -51,7 +51,7 @@ def compose(root: Path) -> tuple[Guide | None, tuple[Problem, ...]]:
     if not outcome.passes:
         return None, outcome.problems
     # Here and not above: what is wrong is told without loading the statistics.
-    from builder.guide.compose import compose_guide
+    from .guide.compose import compose_guide
 
     return compose_guide(evidence, outcome), outcome.problems
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
-from builder.guide.values.document import figures_of, walk
-from builder.guide.values.figures import Figure
-from builder.guide.values.guide import Guide
+from .guide.values.document import figures_of, walk
+from .guide.values.figures import Figure
+from .guide.values.guide import Guide
 
 
 def ledger_rows(guide: Guide) -> Iterator[dict[str, object]]:

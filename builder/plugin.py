@@ -24,15 +24,15 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
-from builder.build import WRITTEN_DIR, Built, build_files
-from builder.guide.values.guide import Guide
-from builder.problems import Problem, as_text, counted
-from builder.rendering.frame import Frame, frame_of, problems_markdown, with_door
-from builder.rendering.offline import service_worker
-from builder.rendering.pages import page_path, written_title
-from builder.rendering.search import search_entries
-from builder.rendering.served import served_assets
-from builder.rendering.written import marked_numbers
+from .build import WRITTEN_DIR, Built, build_files
+from .guide.values.guide import Guide
+from .problems import Problem, as_text, counted
+from .rendering.frame import Frame, frame_of, problems_markdown, with_door
+from .rendering.offline import service_worker
+from .rendering.pages import page_path, written_title
+from .rendering.search import search_entries
+from .rendering.served import served_assets
+from .rendering.written import marked_numbers
 
 log = get_plugin_logger(__name__)
 preview_log = logging.getLogger(__name__)

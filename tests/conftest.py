@@ -7,11 +7,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from passageproof.build import Built, build_files, render
+from passageproof.plugin import publish
 from rendering.sample_guide import sample_guide
 from site_server import SiteServer, serving
-
-from builder.build import Built, build_files, render
-from builder.plugin import publish
 
 ROOT = Path(__file__).parent.parent
 

@@ -7,9 +7,8 @@ import shutil
 from pathlib import Path
 
 import pytest
+from passageproof.build import build_files, published_path, render
 from rendering.sample_guide import sample_guide
-
-from builder.build import build_files, published_path, render
 
 ROOT = Path(__file__).parent.parent
 EXAMPLE = ROOT / "tests" / "example"

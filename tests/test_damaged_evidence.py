@@ -17,8 +17,8 @@ DAMAGE = '''
 import random, resource, shutil, sys, tempfile
 from pathlib import Path
 
-from builder.audit.whole import audit
-from builder.reading.evidence import read_evidence
+from passageproof.audit.whole import audit
+from passageproof.reading.evidence import read_evidence
 
 resource.setrlimit(resource.RLIMIT_AS, (int(sys.argv[3]) << 20, int(sys.argv[3]) << 20))
 chance = random.Random(int(sys.argv[2]))

@@ -15,10 +15,9 @@ from pathlib import Path
 import pytest
 from mkdocs.commands.build import build as build_site
 from mkdocs.config import load_config
+from passageproof.build import Built, build_files, render
+from passageproof.plugin import CannotPublish, EvidencePlugin, publish
 from rendering.sample_guide import sample_guide
-
-from builder.build import Built, build_files, render
-from builder.plugin import CannotPublish, EvidencePlugin, publish
 
 TESTS = Path(__file__).parent
 FAULTY = """\
@@ -125,8 +124,8 @@ import sys
 from pathlib import Path
 sys.path.insert(0, sys.argv[1])
 from rendering.sample_guide import sample_guide
-from builder.build import render
-from builder.plugin import publish
+from passageproof.build import render
+from passageproof.plugin import publish
 root = Path(sys.argv[2])
 (root / "evidence").mkdir(parents=True)
 publish(root, root / "site", render(sample_guide(), root, str))

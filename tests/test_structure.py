@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -25,7 +26,7 @@ def room(path: Path) -> str:
 
 
 def imported_modules(path: Path) -> set[str]:
-    """Every name that a module imports from builder/, at its top or later, in full: "builder.guide.values.figures.Figure".
+    """Every name that a module imports from builder/, at its top or later: "builder.guide.values.figures.Figure".
 
     A relative import counts from the module's own folder.
     """
@@ -60,7 +61,7 @@ def test_a_folder_imports_only_from_those_above_it(path: Path) -> None:
 
 
 def drawn_rooms(folder: str) -> list[str]:
-    """Rooms and files of one folder of builder/ in the order that DEVELOPERS.md draws them: "values", "findings", ..."""
+    """Rooms and files of one folder in the order that DEVELOPERS.md draws them: "values", "findings", ..."""
     text = (ROOT / "DEVELOPERS.md").read_text("utf-8")
     return re.findall(rf"^    {folder}/(\w+)(?:/|\.py)", text, re.MULTILINE)
 
@@ -106,3 +107,17 @@ def test_only_reading_opens_evidence() -> None:
     parsers = re.compile(r"^\s*(?:from|import) (?:yaml|bibtexparser)", re.MULTILINE)
     opening = {room(path) for path in MODULES if parsers.search(path.read_text("utf-8"))}
     assert opening == {"reading"}
+
+
+def test_every_room_is_installed() -> None:
+    folders = {path.parent.relative_to(BUILDER) for path in BUILDER.rglob("*.py")}
+    named = {".".join(["passageproof", *folder.parts]) for folder in folders}
+    assert set(tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["tool"]["setuptools"]["packages"]) == named
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(BUILDER)))
+def test_the_package_never_names_itself(path: Path) -> None:
+    # Installed, it has another name than its folder here.
+    if path != BUILDER / "__main__.py":
+        named = re.search(r"^\s*(?:from|import) (?:builder|passageproof)\b", path.read_text("utf-8"), re.MULTILINE)
+        assert named is None

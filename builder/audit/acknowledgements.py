@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from builder.audit.asking import collapsed
-from builder.problems import Problem, error
-from builder.reading.report_model import Acknowledged, Report
+from ..problems import Problem, error
+from ..reading.report_model import Acknowledged, Report
+from .asking import collapsed
 
 RULES = {
     "acknowledgement-without-question": (

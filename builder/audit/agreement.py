@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from builder.audit.asking import ask
-from builder.audit.figures_of import count, percent_of, row_of, scaled, typed_total
-from builder.audit.over_time import find_along, find_along_rates
-from builder.audit.percents import fits, is_summed, levels_against
-from builder.problems import Problem
-from builder.reading.model import Outcome
-from builder.reading.report_model import Claim, Estimate, FollowUp, Level, Report
-from builder.reading.values import Length, Missing, Number, Percentage, Words
-from builder.synthesis.consistency import sd_exceeds_range
+from ..problems import Problem
+from ..reading.model import Outcome
+from ..reading.report_model import Claim, Estimate, FollowUp, Level, Report
+from ..reading.values import Length, Missing, Number, Percentage, Words
+from ..synthesis.consistency import sd_exceeds_range
+from .asking import ask
+from .figures_of import count, percent_of, row_of, scaled, typed_total
+from .over_time import find_along, find_along_rates
+from .percents import fits, is_summed, levels_against
 
 RULES = {
     "one-figure-two-values": (

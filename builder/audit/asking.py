@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.problems import Position, Problem
+from ..problems import Position, Problem
 
 # A flow mapping of YAML takes these unquoted; anything else is put between double quotes.
 _PLAIN = frozenset("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 %./+-()=")

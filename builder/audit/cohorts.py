@@ -8,11 +8,11 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
-from builder.audit.asking import ask
-from builder.audit.figures_of import count
-from builder.problems import Problem
-from builder.reading.report_model import Report, Source, Study
-from builder.reading.values import Number
+from ..problems import Problem
+from ..reading.report_model import Report, Source, Study
+from ..reading.values import Number
+from .asking import ask
+from .figures_of import count
 
 RULES = {
     "looks-like-one-cohort": (

@@ -7,10 +7,10 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from builder.reading import parsing
-from builder.reading.model import Evidence, Factor, FactorLevel, Outcome
-from builder.reading.report_model import Report, Study
-from builder.reading.values import Range
+from ..reading import parsing
+from ..reading.model import Evidence, Factor, FactorLevel, Outcome
+from ..reading.report_model import Report, Study
+from ..reading.values import Range
 
 TOOTH_FACTORS = {
     "tooth-type": ("incisor", "canine", "premolar", "molar"),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from builder.reading.report_model import Candidates, Claim, Level, Study
-from builder.reading.values import Missing, Number, Percentage
+from ..reading.report_model import Candidates, Claim, Level, Study
+from ..reading.values import Missing, Number, Percentage
 
 _MOST = 10**12
 """No trade counts further; what lies beyond is left to the proof, so that no float overflows."""

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from decimal import Decimal
 from itertools import pairwise
 
-from builder.audit.asking import ask
-from builder.audit.figures_of import count, percent_of
-from builder.problems import Position, Problem
-from builder.reading.model import Outcome
-from builder.reading.report_model import Claim, Estimate, FollowUp
-from builder.reading.values import Length, Percentage, Words
-from builder.synthesis.consistency import sd_exceeds_range
+from ..problems import Position, Problem
+from ..reading.model import Outcome
+from ..reading.report_model import Claim, Estimate, FollowUp
+from ..reading.values import Length, Percentage, Words
+from ..synthesis.consistency import sd_exceeds_range
+from .asking import ask
+from .figures_of import count, percent_of
 
 RULES = {
     "times-out-of-order": (

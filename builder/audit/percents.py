@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.audit.asking import ask
-from builder.audit.figures_of import Row, count, own_studies, row_of, scaled, totals, typed_total
-from builder.problems import Problem
-from builder.reading.report_model import Claim, Flow, FollowUp, Grade, Level, Pairs, Report, SharePart, Study
-from builder.reading.values import Missing, Number, Percentage
-from builder.synthesis.rounding import PercentMatches, percent_near_misses
+from ..problems import Problem
+from ..reading.report_model import Claim, Flow, FollowUp, Grade, Level, Pairs, Report, SharePart, Study
+from ..reading.values import Missing, Number, Percentage
+from ..synthesis.rounding import PercentMatches, percent_near_misses
+from .asking import ask
+from .figures_of import Row, count, own_studies, row_of, scaled, totals, typed_total
 
 RULES = {
     "percent-impossible": (

@@ -5,8 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import NamedTuple
 
-from builder.problems import Position, Problem
-from builder.reading.model import Passage
+from ..problems import Position, Problem
+from ..reading.model import Passage
 
 
 class Proof(NamedTuple):

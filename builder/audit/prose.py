@@ -5,16 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator
 
-from builder.audit.computed_names import FACTOR, OVERALL, PLACES
-from builder.audit.declared_names import TOOTH_FACTORS, Known
-from builder.audit.nearest import did_you_mean
-from builder.audit.question_references import advice_of
-from builder.problems import Position, Problem, error
-from builder.reading.model import Advice, Page, Question, Urgent
-from builder.reading.prose import Reference, split_references
-from builder.reading.report_model import Claim, Report
-from builder.reading.slugs import slug
-from builder.reading.values import Words
+from ..problems import Position, Problem, error
+from ..reading.model import Advice, Page, Question, Urgent
+from ..reading.prose import Reference, split_references
+from ..reading.report_model import Claim, Report
+from ..reading.slugs import slug
+from ..reading.values import Words
+from .computed_names import FACTOR, OVERALL, PLACES
+from .declared_names import TOOTH_FACTORS, Known
+from .nearest import did_you_mean
+from .question_references import advice_of
 
 RULES = {
     "reference-unknown": (

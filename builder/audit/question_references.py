@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.audit.declared_names import TOOTH_FACTORS, Known
-from builder.audit.nearest import did_you_mean
-from builder.audit.references import find_outcome, find_person, unknown
-from builder.problems import Problem, error
-from builder.reading.model import Advice, Evidence, Question
-from builder.reading.slugs import slug
-from builder.reading.values import Words
+from ..problems import Problem, error
+from ..reading.model import Advice, Evidence, Question
+from ..reading.slugs import slug
+from ..reading.values import Words
+from .declared_names import TOOTH_FACTORS, Known
+from .nearest import did_you_mean
+from .references import find_outcome, find_person, unknown
 
 RULES = {
     "urgent-unknown": (

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from builder.audit.declared_names import TOOTH_FACTORS, Known
-from builder.audit.nearest import did_you_mean
-from builder.problems import Position, Problem, error
-from builder.reading.report_model import Claim, Report
-from builder.reading.values import Range, Words
+from ..problems import Position, Problem, error
+from ..reading.report_model import Claim, Report
+from ..reading.values import Range, Words
+from .declared_names import TOOTH_FACTORS, Known
+from .nearest import did_you_mean
 
 RULES = {
     "source-unknown": (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.audit import (
+from . import (
     acknowledgements,
     agreement,
     cohorts,
@@ -17,7 +17,7 @@ from builder.audit import (
     tables,
     upkeep,
 )
-from builder.audit.proving.figure_messages import FIGURE_RULES
+from .proving.figure_messages import FIGURE_RULES
 
 AUDIT_RULES: dict[str, str] = {
     rule: paragraph

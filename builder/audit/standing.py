@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from builder.audit.declared_names import Known
-from builder.problems import Problem, error
-from builder.reading.model import Certainty, Question
-from builder.reading.report_model import Claim, Report
+from ..problems import Problem, error
+from ..reading.model import Certainty, Question
+from ..reading.report_model import Claim, Report
+from .declared_names import Known
 
 RULES = {
     "certainty-does-not-add-up": (

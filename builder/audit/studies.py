@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from builder.audit.asking import ask
-from builder.audit.declared_names import Described
-from builder.audit.figures_of import count, scaled
-from builder.audit.percents import fits
-from builder.problems import Problem, error
-from builder.reading.flows import COUNTS
-from builder.reading.report_model import Flow, Report, Source, Study
-from builder.reading.values import Missing, Number, Percentage, Words
+from ..problems import Problem, error
+from ..reading.flows import COUNTS
+from ..reading.report_model import Flow, Report, Source, Study
+from ..reading.values import Missing, Number, Percentage, Words
+from .asking import ask
+from .declared_names import Described
+from .figures_of import count, scaled
+from .percents import fits
 
 RULES = {
     "study-incomplete": (

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from builder.audit.asking import ask
-from builder.audit.figures_of import count, scaled
-from builder.problems import Problem
-from builder.reading.model import Outcome
-from builder.reading.report_model import Claim, Contrast, Level
-from builder.reading.values import Ends, Missing, Number, Percentage, Words
-from builder.synthesis.absolute import absolute_from_ratio
-from builder.synthesis.consistency import ratio_from_table_agrees
-from builder.synthesis.contrast import Contrast as Contrasted, TwoByTwo, contrast as crude_contrast
+from ..problems import Problem
+from ..reading.model import Outcome
+from ..reading.report_model import Claim, Contrast, Level
+from ..reading.values import Ends, Missing, Number, Percentage, Words
+from ..synthesis.absolute import absolute_from_ratio
+from ..synthesis.consistency import ratio_from_table_agrees
+from ..synthesis.contrast import Contrast as Contrasted, TwoByTwo, contrast as crude_contrast
+from .asking import ask
+from .figures_of import count, scaled
 
 RULES = {
     "ratio-against-table": (

@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from builder.problems import Problem, error
-from builder.reading.model import Evidence, Question, Ratified
-from builder.reading.report_model import Report
-from builder.reading.values import Date
+from ..problems import Problem, error
+from ..reading.model import Evidence, Question, Ratified
+from ..reading.report_model import Report
+from ..reading.values import Date
 
 RULES = {
     "date-after-evidence": (

@@ -7,7 +7,11 @@ from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping
 from typing import NamedTuple
 
-from builder.audit import (
+from ..problems import Position, Problem, in_order
+from ..reading.model import Evidence, Outcome
+from ..reading.report_model import Claim, Report, Source
+from ..reading.values import Missing
+from . import (
     agreement,
     cohorts,
     intervals,
@@ -21,16 +25,12 @@ from builder.audit import (
     tables,
     upkeep,
 )
-from builder.audit.acknowledgements import answers_of, apply_answers
-from builder.audit.declared_names import Described, Known, known_names
-from builder.audit.proof import Audit, Proof
-from builder.audit.proving.figures import prove_report
-from builder.audit.two_processes import in_two
-from builder.audit.withheld import without
-from builder.problems import Position, Problem, in_order
-from builder.reading.model import Evidence, Outcome
-from builder.reading.report_model import Claim, Report, Source
-from builder.reading.values import Missing
+from .acknowledgements import answers_of, apply_answers
+from .declared_names import Described, Known, known_names
+from .proof import Audit, Proof
+from .proving.figures import prove_report
+from .two_processes import in_two
+from .withheld import without
 
 
 class Audited(NamedTuple):

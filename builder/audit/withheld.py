@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Set
 from typing import TypeVar
 
-from builder.audit.figures_of import NOT_PROVED
-from builder.problems import Position
-from builder.reading.report_model import Report
-from builder.reading.values import Ends, Length, Missing, Number, Percentage, PValue, Range
+from ..problems import Position
+from ..reading.report_model import Report
+from ..reading.values import Ends, Length, Missing, Number, Percentage, PValue, Range
+from .figures_of import NOT_PROVED
 
 _Value = TypeVar("_Value")
 

@@ -7,8 +7,8 @@ import gc
 import sys
 from pathlib import Path
 
-from builder.build import Built, build_files, has_evidence, no_evidence
-from builder.problems import as_text, counted
+from ..build import Built, build_files, has_evidence, no_evidence
+from ..problems import as_text, counted
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
@@ -30,7 +30,7 @@ def run(options: argparse.Namespace) -> int:
             print(as_text(problem), file=sys.stderr)
         print(f"{counted(built.problems)}; the site was not changed", file=sys.stderr)
         return 1
-    from builder.plugin import CannotPublish, publish
+    from ..plugin import CannotPublish, publish
 
     try:
         publish(root, Path(options.site) if options.site else root / "site", built)

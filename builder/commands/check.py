@@ -9,10 +9,10 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from builder.problems import as_annotation, as_text, counted, json_text
+from ..problems import as_annotation, as_text, counted, json_text
 
 if TYPE_CHECKING:
-    from builder.audit.whole import Told
+    from ..audit.whole import Told
 
 FORMATS = ("text", "json", "github")
 
@@ -42,8 +42,8 @@ def checked(root: Path) -> Told | None:
             file=sys.stderr,
         )
         return None
-    from builder.audit.whole import check
-    from builder.reading.evidence import read_evidence
+    from ..audit.whole import check
+    from ..reading.evidence import read_evidence
 
     # Everything made here lives until the end: looking for garbage would only cost time.
     was_on = gc.isenabled()

@@ -6,9 +6,9 @@ import argparse
 import sys
 from pathlib import Path
 
-from builder.build import build_files, has_evidence, no_evidence
-from builder.ledger import ledger_text
-from builder.problems import as_text, counted
+from ..build import build_files, has_evidence, no_evidence
+from ..ledger import ledger_text
+from ..problems import as_text, counted
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:

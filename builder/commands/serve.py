@@ -7,7 +7,7 @@ import logging
 import sys
 from pathlib import Path
 
-from builder.build import has_evidence, no_evidence
+from ..build import has_evidence, no_evidence
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
@@ -20,7 +20,7 @@ def run(options: argparse.Namespace) -> int:
     if not has_evidence(root):
         print(no_evidence(root), file=sys.stderr)
         return 2
-    from builder.plugin import CannotPublish, serve
+    from ..plugin import CannotPublish, serve
 
     logging.basicConfig(level=logging.INFO, format="%(message)s")
     try:

@@ -2,32 +2,32 @@
 
 from __future__ import annotations
 
-from builder.audit.proof import Audit
-from builder.guide.about.changes_page import changes_page
-from builder.guide.about.contribute_page import contribute_page
-from builder.guide.about.data_page import data_page
-from builder.guide.about.front_page import front_page
-from builder.guide.about.gaps_page import gaps_page
-from builder.guide.about.methods_page import methods_page
-from builder.guide.about.upkeep_page import upkeep_page
-from builder.guide.about.urgent_page import urgent_page
-from builder.guide.downloads_rows import claim_rows, source_entries
-from builder.guide.factor.factor_page import factor_page
-from builder.guide.findings.findings import Catalogue
-from builder.guide.named_results import named_result
-from builder.guide.question.conference_page import conference_page
-from builder.guide.question.over_time import over_time_page
-from builder.guide.question.patient_page import patient_page
-from builder.guide.question.question_page import question_page
-from builder.guide.question.recall_page import recall_page
-from builder.guide.saying.prose import NamedResult
-from builder.guide.source.source_page import source_page
-from builder.guide.source.sources_index import sources_page
-from builder.guide.values.document import Line, Page
-from builder.guide.values.guide import Guide, Question as NamedQuestion, UrgentEntry
-from builder.guide.workings import INVENTED, with_workings, written_with_workings
-from builder.guide.written import written_pages
-from builder.reading.model import Evidence, Question
+from ..audit.proof import Audit
+from ..reading.model import Evidence, Question
+from .about.changes_page import changes_page
+from .about.contribute_page import contribute_page
+from .about.data_page import data_page
+from .about.front_page import front_page
+from .about.gaps_page import gaps_page
+from .about.methods_page import methods_page
+from .about.upkeep_page import upkeep_page
+from .about.urgent_page import urgent_page
+from .downloads_rows import claim_rows, source_entries
+from .factor.factor_page import factor_page
+from .findings.findings import Catalogue
+from .named_results import named_result
+from .question.conference_page import conference_page
+from .question.over_time import over_time_page
+from .question.patient_page import patient_page
+from .question.question_page import question_page
+from .question.recall_page import recall_page
+from .saying.prose import NamedResult
+from .source.source_page import source_page
+from .source.sources_index import sources_page
+from .values.document import Line, Page
+from .values.guide import Guide, Question as NamedQuestion, UrgentEntry
+from .workings import INVENTED, with_workings, written_with_workings
+from .written import written_pages
 
 
 def compose_guide(evidence: Evidence, audit: Audit) -> Guide:

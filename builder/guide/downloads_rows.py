@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.values.figures import Figure
-from builder.guide.values.guide import ClaimRow, SourceEntry
-from builder.reading.model import Claim, Contrast, FollowUp, Level, Report
-from builder.reading.slugs import slug
-from builder.reading.values import Missing, Words
+from ..reading.model import Claim, Contrast, FollowUp, Level, Report
+from ..reading.slugs import slug
+from ..reading.values import Missing, Words
+from .findings.findings import Catalogue, Finding
+from .values.figures import Figure
+from .values.guide import ClaimRow, SourceEntry
 
 _DIGIT = re.compile(r"\d")
 Texts = list[tuple[str, str]]

@@ -4,24 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from builder.guide.factor.ratios import RatioPools, ratio_pools
-from builder.guide.findings.comparable import people_of
-from builder.guide.findings.direction import Compared
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.numbers.absolute import absolute_line, absolutes
-from builder.guide.numbers.pooling import not_pooled_line, range_line
-from builder.guide.numbers.rate_intervals import bounds_line
-from builder.guide.numbers.ratio_pooling import ratio_pool_line
-from builder.guide.numbers.sensitivity import rate_sensitivity
-from builder.guide.numbers.shown_numbers import count
-from builder.guide.question.over_time import OutcomeRates, overall_line, rates_by_outcome
-from builder.guide.saying.wording import honest_whole, plural
-from builder.guide.sections.comparison import comparisons, leading, levels_of
-from builder.guide.sections.level_summary import direction_counts, directions_workings, not_known
-from builder.guide.sections.plots import latest
-from builder.guide.values.document import Line, Marked, joined, line
-from builder.guide.values.figures import Figure
-from builder.reading.model import Question
+from ..reading.model import Question
+from .factor.ratios import RatioPools, ratio_pools
+from .findings.comparable import people_of
+from .findings.direction import Compared
+from .findings.findings import Catalogue, Finding
+from .numbers.absolute import absolute_line, absolutes
+from .numbers.pooling import not_pooled_line, range_line
+from .numbers.rate_intervals import bounds_line
+from .numbers.ratio_pooling import ratio_pool_line
+from .numbers.sensitivity import rate_sensitivity
+from .numbers.shown_numbers import count
+from .question.over_time import OutcomeRates, overall_line, rates_by_outcome
+from .saying.wording import honest_whole, plural
+from .sections.comparison import comparisons, leading, levels_of
+from .sections.level_summary import direction_counts, directions_workings, not_known
+from .sections.plots import latest
+from .values.document import Line, Marked, joined, line
+from .values.figures import Figure
 
 OVERALL = "overall"
 

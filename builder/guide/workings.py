@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from builder.guide.values.document import Page, Section, WorkingsSection, figures_of, walk
-from builder.guide.values.figures import Figure, FigureBook, Working
-from builder.guide.values.guide import WrittenPage
+from .values.document import Page, Section, WorkingsSection, figures_of, walk
+from .values.figures import Figure, FigureBook, Working
+from .values.guide import WrittenPage
 
 INVENTED = "invented for demonstration"
 

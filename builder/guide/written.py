@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.findings import Catalogue
-from builder.guide.saying.prose import NamedResult, prose
-from builder.guide.values.document import Line
-from builder.guide.values.guide import WrittenPage
-from builder.reading.prose import Reference, split_outside_code
+from ..reading.prose import Reference, split_outside_code
+from .findings.findings import Catalogue
+from .saying.prose import NamedResult, prose
+from .values.document import Line
+from .values.guide import WrittenPage
 
 FOLDER = "site_src/"
 

@@ -6,8 +6,8 @@ import re
 from decimal import Decimal
 from functools import lru_cache
 
-from builder.numerals.lexemes import Lexemes
-from builder.numerals.words import COUNTED, NOT, ROLES, TIMES, WHEN
+from .lexemes import Lexemes
+from .words import COUNTED, NOT, ROLES, TIMES, WHEN
 
 # Over the letters of `lexemes.py`. Order matters: what holds more comes first. The letters a form may begin with are
 # looked at once, before sixteen forms are tried.

@@ -7,7 +7,7 @@ import re
 from decimal import Decimal
 from typing import NamedTuple
 
-from builder.numerals import words
+from . import words
 
 # One letter a piece, so that the forms of print in `forms.py` are regular expressions over a short string:
 #   d number   % percent   u unit   o of   / slash   t to   - dash   < comparator before   > comparator after

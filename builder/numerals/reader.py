@@ -6,10 +6,10 @@ import re
 from decimal import Decimal
 from typing import cast
 
-from builder.numerals.forms import Numeral, canonical, read_forms, read_roles
-from builder.numerals.lexemes import Lexemes, read_lexemes
-from builder.numerals.token import Token
-from builder.numerals.words import COUNTED, LEADING_TIMES, ROLES
+from .forms import Numeral, canonical, read_forms, read_roles
+from .lexemes import Lexemes, read_lexemes
+from .token import Token
+from .words import COUNTED, LEADING_TIMES, ROLES
 
 _COUNTED = frozenset(COUNTED.values())
 _KINDS = {

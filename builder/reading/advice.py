@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from builder.reading.fields import date, list_of, locator, one_of, path_of, words
-from builder.reading.form import Form, Slot
-from builder.reading.model import Advice, Basis, Ratified
-from builder.reading.yaml_text import Sheet
+from .fields import date, list_of, locator, one_of, path_of, words
+from .form import Form, Slot
+from .model import Advice, Basis, Ratified
+from .yaml_text import Sheet
 
 _BELONGS = {
     "source": "guideline",

@@ -17,8 +17,8 @@ from bibtexparser.model import (
 )
 from bibtexparser.splitter import Splitter
 
-from builder.problems import Position, Problem, error
-from builder.reading.report_model import Field
+from ..problems import Position, Problem, error
+from .report_model import Field
 
 # What the splitter cannot read becomes a problem of ours, so its own log lines would only tell it a second time.
 logging.getLogger("bibtexparser").setLevel(logging.CRITICAL)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from builder.problems import Position
-from builder.reading.contrasts import CONTRAST, POOLED
-from builder.reading.estimates import ESTIMATE, FOLLOW_UP
-from builder.reading.fields import (
+from ..problems import Position
+from .contrasts import CONTRAST, POOLED
+from .estimates import ESTIMATE, FOLLOW_UP
+from .fields import (
     MISSING,
     confidence,
     count,
@@ -25,12 +25,12 @@ from builder.reading.fields import (
     words,
     words_or_missing,
 )
-from builder.reading.flows import FLOW
-from builder.reading.form import MISSING_INSTEAD, Form, Slot
-from builder.reading.report_model import Acknowledged, Candidates, Claim, Grade, Level, Pairs, SignificanceTest, Within
-from builder.reading.values import Words
-from builder.reading.wordings import check_slugs
-from builder.reading.yaml_text import ScalarNode, Sheet
+from .flows import FLOW
+from .form import MISSING_INSTEAD, Form, Slot
+from .report_model import Acknowledged, Candidates, Claim, Grade, Level, Pairs, SignificanceTest, Within
+from .values import Words
+from .wordings import check_slugs
+from .yaml_text import ScalarNode, Sheet
 
 DIRECTIONS = ("better", "worse", "no clear difference", "not stated")
 """What a level does beside its reference level, for the patient."""

@@ -7,13 +7,13 @@ from decimal import Decimal
 from typing import Any, NamedTuple
 from urllib.parse import urlsplit
 
-from builder.problems import Position
-from builder.reading.fields import count_only, date, length_only, words, words_or_missing, yes_or_no
-from builder.reading.form import Form, Slot, named_blocks
-from builder.reading.model import Compendium, Person
-from builder.reading.parsing import is_release
-from builder.reading.values import Date, Length, Number, Words
-from builder.reading.yaml_text import BROKEN, Sheet
+from ..problems import Position
+from .fields import count_only, date, length_only, words, words_or_missing, yes_or_no
+from .form import Form, Slot, named_blocks
+from .model import Compendium, Person
+from .parsing import is_release
+from .values import Date, Length, Number, Words
+from .yaml_text import BROKEN, Sheet
 
 FORMAT = 1
 """The format that this version reads."""

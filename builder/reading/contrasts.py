@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from builder.reading.fields import (
+from .fields import (
     MISSING,
     any_interval,
     confidence,
@@ -19,11 +19,11 @@ from builder.reading.fields import (
     words,
     words_or_missing,
 )
-from builder.reading.form import MISSING_INSTEAD, Form, Slot
-from builder.reading.refusals import refuse
-from builder.reading.report_model import Absolute, Contrast, Pooled
-from builder.reading.values import Missing, Percentage
-from builder.reading.yaml_text import ScalarNode, Sheet
+from .form import MISSING_INSTEAD, Form, Slot
+from .refusals import refuse
+from .report_model import Absolute, Contrast, Pooled
+from .values import Missing, Percentage
+from .yaml_text import ScalarNode, Sheet
 
 RATIOS = ("odds ratio", "risk ratio", "hazard ratio")
 MEASURES = (*RATIOS, "risk difference", "mean difference", "prevented fraction")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from builder.reading.fields import (
+from .fields import (
     MISSING,
     confidence,
     count,
@@ -18,9 +18,9 @@ from builder.reading.fields import (
     words,
     words_or_missing,
 )
-from builder.reading.form import MISSING_INSTEAD, Form, Slot
-from builder.reading.report_model import Estimate, FollowUp
-from builder.reading.yaml_text import ScalarNode, Sheet
+from .form import MISSING_INSTEAD, Form, Slot
+from .report_model import Estimate, FollowUp
+from .yaml_text import ScalarNode, Sheet
 
 _LENGTHS = ("at", "tolerance", "minimum", "maximum", "mean", "median", "sd")
 

@@ -6,17 +6,17 @@ import re
 from pathlib import Path
 from typing import Any
 
-from builder.problems import Problem, in_order
-from builder.reading import yaml_text
-from builder.reading.compendium import read_compendium
-from builder.reading.files import Found, gather
-from builder.reading.model import Compendium, Evidence, Page, Question, Report, Status, Urgent, Vocabulary
-from builder.reading.questions import read_question
-from builder.reading.reports import read_report
-from builder.reading.sources import Sources
-from builder.reading.standing import NO_LOCAL, read_local, read_statuses, read_urgent
-from builder.reading.vocabulary import read_vocabulary
-from builder.reading.yaml_text import Sheet
+from ..problems import Problem, in_order
+from . import yaml_text
+from .compendium import read_compendium
+from .files import Found, gather
+from .model import Compendium, Evidence, Page, Question, Report, Status, Urgent, Vocabulary
+from .questions import read_question
+from .reports import read_report
+from .sources import Sources
+from .standing import NO_LOCAL, read_local, read_statuses, read_urgent
+from .vocabulary import read_vocabulary
+from .yaml_text import Sheet
 
 _find_keys = re.compile(r"@\s*\w+\s*[{(]\s*([^\s,{}()=]+)").findall
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from builder.problems import Position
-from builder.reading import parsing
-from builder.reading.refusals import is_cut, meant, missing_meant, refuse, say_cut, short
-from builder.reading.values import Date, Ends, Length, Missing, Number, Percentage, PValue, Range, Words
-from builder.reading.yaml_text import BROKEN, MappingNode, ScalarNode, SequenceNode, Sheet
+from ..problems import Position
+from . import parsing
+from .refusals import is_cut, meant, missing_meant, refuse, say_cut, short
+from .values import Date, Ends, Length, Missing, Number, Percentage, PValue, Range, Words
+from .yaml_text import BROKEN, MappingNode, ScalarNode, SequenceNode, Sheet
 
 Reader = Callable[[Any, Sheet], Any]
 """Takes a node of the YAML and the file it stands in."""

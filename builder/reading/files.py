@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 from typing import NamedTuple
 
-from builder.problems import Position, Problem, error
+from ..problems import Position, Problem, error
 
 LIMITS = {".bib": 4_000_000, ".yaml": 1_000_000, ".md": 1_000_000}
 """Largest size of a file in bytes, by its ending."""

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from builder.reading.fields import count, list_of, locator, one_of, percentage
-from builder.reading.form import Form, Slot
-from builder.reading.report_model import Flow, Recall
-from builder.reading.values import Words
-from builder.reading.yaml_text import Sheet
+from .fields import count, list_of, locator, one_of, percentage
+from .form import Form, Slot
+from .report_model import Flow, Recall
+from .values import Words
+from .yaml_text import Sheet
 
 COUNTS = (
     "eligible",

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from builder.problems import Position
-from builder.reading.fields import Reader, check_id, locator
-from builder.reading.refusals import is_cut, nearest, refuse, say_cut, short
-from builder.reading.values import Missing, Words
-from builder.reading.yaml_text import BROKEN, MappingNode, ScalarNode, Sheet
+from ..problems import Position
+from .fields import Reader, check_id, locator
+from .refusals import is_cut, nearest, refuse, say_cut, short
+from .values import Missing, Words
+from .yaml_text import BROKEN, MappingNode, ScalarNode, Sheet
 
 _new = tuple.__new__
 

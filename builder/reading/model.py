@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from builder.problems import Position, Problem
-from builder.reading.report_model import (
+from ..problems import Position, Problem
+from .report_model import (
     Absolute as Absolute,
     Acknowledged as Acknowledged,
     Candidates as Candidates,
@@ -32,7 +32,7 @@ from builder.reading.report_model import (
     Unit as Unit,
     Within as Within,
 )
-from builder.reading.values import Date, Length, Missing, Number, Percentage, Range, Words
+from .values import Date, Length, Missing, Number, Percentage, Range, Words
 
 # The values of reports and sources are named here too: whoever takes an Evidence apart imports one module.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from builder.reading.slugs import slug
+from .slugs import slug
 
 # format.md, "sources/*.bib". Line breaks count as blanks, so an export that joined all lines reads the same.
 _LOCATOR = r"""

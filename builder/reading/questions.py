@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from builder.problems import Position, error
-from builder.reading.advice import RATIFIED, advice
-from builder.reading.fields import (
+from ..problems import Position, error
+from .advice import RATIFIED, advice
+from .fields import (
     Reader,
     count_only,
     date,
@@ -19,8 +19,8 @@ from builder.reading.fields import (
     table,
     words,
 )
-from builder.reading.form import Form, Slot
-from builder.reading.model import (
+from .form import Form, Slot
+from .model import (
     AbsoluteOf,
     Advice,
     Certainty,
@@ -35,9 +35,9 @@ from builder.reading.model import (
     SituationField,
     Threshold,
 )
-from builder.reading.names import RESERVED_ADDRESSES
-from builder.reading.values import Words
-from builder.reading.yaml_text import BROKEN, ScalarNode, Sheet
+from .names import RESERVED_ADDRESSES
+from .values import Words
+from .yaml_text import BROKEN, ScalarNode, Sheet
 
 _lines = list_of(words, "sentences, each behind a dash", single=True)
 _factor = identifier(what="id of a factor")

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from builder.reading.parsing import MISSING
-from builder.reading.yaml_text import MappingNode, ScalarNode, Sheet
+from .parsing import MISSING
+from .yaml_text import MappingNode, ScalarNode, Sheet
 
 
 def is_cut(value: Any, sheet: Sheet) -> bool:

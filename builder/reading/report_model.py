@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from builder.problems import Position
-from builder.reading.values import Date, Ends, Length, Missing, Number, Percentage, PValue, Range, Words
+from ..problems import Position
+from .values import Date, Ends, Length, Missing, Number, Percentage, PValue, Range, Words
 
 # Field names are those of the form, so that a message, a figure's id and an attribute are one word.
 # A field that was left out is None (or an empty tuple for a list); a field typed "not reported" is a Missing.

@@ -5,17 +5,17 @@ from __future__ import annotations
 import datetime
 from typing import Any
 
-from builder.problems import Position
-from builder.reading import studies
-from builder.reading.claims import ACKNOWLEDGED, CLAIM
-from builder.reading.fields import Reader, check_id, date, list_of, one_of, words
-from builder.reading.form import Form, Slot
-from builder.reading.names import RESERVED_ADDRESSES, RESERVED_CLAIMS
-from builder.reading.parsing import is_key
-from builder.reading.refusals import refuse
-from builder.reading.report_model import Checked, Read, Report
-from builder.reading.values import Date, Words
-from builder.reading.yaml_text import BROKEN, MappingNode, ScalarNode, SequenceNode, Sheet
+from ..problems import Position
+from . import studies
+from .claims import ACKNOWLEDGED, CLAIM
+from .fields import Reader, check_id, date, list_of, one_of, words
+from .form import Form, Slot
+from .names import RESERVED_ADDRESSES, RESERVED_CLAIMS
+from .parsing import is_key
+from .refusals import refuse
+from .report_model import Checked, Read, Report
+from .values import Date, Words
+from .yaml_text import BROKEN, MappingNode, ScalarNode, SequenceNode, Sheet
 
 _NOWHERE = Position("", 1, 1)
 NOBODY = Words("", _NOWHERE)

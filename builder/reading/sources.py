@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from builder.problems import Position, Problem, error
-from builder.reading.bibtex import ENTRY_TYPES, RawEntry, read_bibtex
-from builder.reading.latex import unknown_commands
-from builder.reading.names import RESERVED_ADDRESSES
-from builder.reading.passages import doubtful_brackets, locate, page_ranges, pages_named
-from builder.reading.report_model import Field, Passage, Source
+from ..problems import Position, Problem, error
+from .bibtex import ENTRY_TYPES, RawEntry, read_bibtex
+from .latex import unknown_commands
+from .names import RESERVED_ADDRESSES
+from .passages import doubtful_brackets, locate, page_ranges, pages_named
+from .report_model import Field, Passage, Source
 
 _ANNOTATIONS = ("annotation", "annote")
 # Links from one entry to another, and what belongs to an entry alone, are not inherited (biblatex manual, appendix B).

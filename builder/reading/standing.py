@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from builder.problems import Position
-from builder.reading.advice import advice
-from builder.reading.fields import date, list_of, one_of, words
-from builder.reading.form import Form, Slot, named_blocks
-from builder.reading.model import Local, Notice, Protocol, Status, Urgent
-from builder.reading.values import Date, Words
-from builder.reading.yaml_text import BROKEN, Sheet
+from ..problems import Position
+from .advice import advice
+from .fields import date, list_of, one_of, words
+from .form import Form, Slot, named_blocks
+from .model import Local, Notice, Protocol, Status, Urgent
+from .values import Date, Words
+from .yaml_text import BROKEN, Sheet
 
 _lines = list_of(words, "texts, each behind a dash", single=True)
 

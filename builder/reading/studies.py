@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from builder.reading.claims import ACKNOWLEDGED
-from builder.reading.fields import (
+from .claims import ACKNOWLEDGED
+from .fields import (
     count,
     either,
     identifier,
@@ -17,12 +17,12 @@ from builder.reading.fields import (
     table_or_missing,
     words,
 )
-from builder.reading.flows import FLOW
-from builder.reading.form import MISSING_INSTEAD, Form, Slot
-from builder.reading.report_model import SharePart, Shares, Study, Unit
-from builder.reading.values import Missing, Words
-from builder.reading.wordings import check_slugs
-from builder.reading.yaml_text import Sheet
+from .flows import FLOW
+from .form import MISSING_INSTEAD, Form, Slot
+from .report_model import SharePart, Shares, Study, Unit
+from .values import Missing, Words
+from .wordings import check_slugs
+from .yaml_text import Sheet
 
 UNITS = ("tooth", "root", "canal", "lesion", "patient", "arm", "specimen")
 """What is counted in a study."""

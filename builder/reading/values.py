@@ -6,7 +6,7 @@ import datetime
 from decimal import Decimal
 from typing import NamedTuple
 
-from builder.problems import Position
+from ..problems import Position
 
 # Every value begins with the same two fields, so that whoever only shows or proves it need not ask which one it is.
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from builder.problems import Position, error
-from builder.reading.fields import identifier, list_of, measured_range, one_of, words, yes_or_no
-from builder.reading.form import Form, Slot, named_blocks
-from builder.reading.model import Factor, FactorLevel, Outcome, Vocabulary
-from builder.reading.names import RESERVED_FACTORS
-from builder.reading.parsing import UNITS
-from builder.reading.yaml_text import BROKEN, Sheet
+from ..problems import Position, error
+from .fields import identifier, list_of, measured_range, one_of, words, yes_or_no
+from .form import Form, Slot, named_blocks
+from .model import Factor, FactorLevel, Outcome, Vocabulary
+from .names import RESERVED_FACTORS
+from .parsing import UNITS
+from .yaml_text import BROKEN, Sheet
 
 _synonyms = list_of(words, "words", single=True)
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from builder.problems import error
-from builder.reading.slugs import slug
-from builder.reading.values import Words
-from builder.reading.yaml_text import Sheet
+from ..problems import error
+from .slugs import slug
+from .values import Words
+from .yaml_text import Sheet
 
 
 def check_slugs(wordings: Iterable[Words], taken: frozenset[str], where: str, sheet: Sheet) -> None:

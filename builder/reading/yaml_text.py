@@ -10,7 +10,7 @@ from typing import Any, Final
 import yaml
 from yaml.nodes import MappingNode as MappingNode, Node as Node, ScalarNode as ScalarNode, SequenceNode as SequenceNode
 
-from builder.problems import Position, Problem, error
+from ..problems import Position, Problem, error
 
 
 class Broken(Enum):

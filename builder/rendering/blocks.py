@@ -7,7 +7,7 @@ from collections.abc import Callable
 from html import escape
 from typing import Any
 
-from builder.guide.values.document import (
+from ..guide.values.document import (
     AdviceList,
     Blocks,
     Details,
@@ -28,12 +28,12 @@ from builder.guide.values.document import (
     Table,
     WorkingsSection,
 )  # fmt: skip
-from builder.guide.values.figures import Figure, Working
-from builder.rendering.inline import Place, figure_html, href, line_html, plain_text, typed_html, unit_after
-from builder.rendering.passages import passage_html
-from builder.rendering.plots import plot_svg
-from builder.rendering.recall import recall_html
-from builder.rendering.situation import situation_html
+from ..guide.values.figures import Figure, Working
+from .inline import Place, figure_html, href, line_html, plain_text, typed_html, unit_after
+from .passages import passage_html
+from .plots import plot_svg
+from .recall import recall_html
+from .situation import situation_html
 
 INVENTED = "invented for demonstration"
 

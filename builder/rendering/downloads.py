@@ -8,9 +8,9 @@ import json
 import re
 from collections.abc import Iterator
 
-from builder.guide.values.document import Blocks, Section, WorkingsSection
-from builder.guide.values.figures import Working
-from builder.guide.values.guide import Guide, SourceEntry
+from ..guide.values.document import Blocks, Section, WorkingsSection
+from ..guide.values.figures import Working
+from ..guide.values.guide import Guide, SourceEntry
 
 
 def downloads(guide: Guide) -> dict[str, str]:

@@ -8,9 +8,9 @@ from collections.abc import Iterable
 from html import escape
 from typing import NamedTuple
 
-from builder.guide.values.guide import Guide
-from builder.problems import Problem, as_text, counted
-from builder.rendering.inline import marked_html, typed_html
+from ..guide.values.guide import Guide
+from ..problems import Problem, as_text, counted
+from .inline import marked_html, typed_html
 
 NO_CONTACT = "contact not set by this programme"
 

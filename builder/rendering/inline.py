@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from html import escape
 
-from builder.guide.values.document import Line, Link, Marked, Span
-from builder.guide.values.figures import Figure
+from ..guide.values.document import Line, Link, Marked, Span
+from ..guide.values.figures import Figure
 
 _DIGIT = re.compile(r"\d")
 # What may stand between two numbers that one passage prints together: "39 of 47", "62% to 80%".

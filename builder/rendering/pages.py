@@ -7,10 +7,10 @@ import re
 from collections.abc import Callable
 from pathlib import PurePosixPath
 
-from builder.guide.values.document import Page, Section, WorkingsSection
-from builder.guide.values.guide import Guide, WrittenPage
-from builder.rendering.blocks import Setting, blocks_html
-from builder.rendering.inline import Place, line_html, typed_html
+from ..guide.values.document import Page, Section, WorkingsSection
+from ..guide.values.guide import Guide, WrittenPage
+from .blocks import Setting, blocks_html
+from .inline import Place, line_html, typed_html
 
 # Pages that a contributor works with keep the theme's own frame; all others stand in the light one.
 WORKING_KINDS = frozenset({"contribute", "data", "upkeep", "written"})

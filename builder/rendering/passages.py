@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from html import escape
 
-from builder.guide.values.document import Marks, PassageText
+from ..guide.values.document import Marks, PassageText
 
 
 def passage_html(block: PassageText, decode: Callable[[str], str]) -> str:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from html import escape
 
-from builder.guide.values.document import Line, Marked, Plot, PlotRow
-from builder.guide.values.figures import Figure
-from builder.rendering.inline import Place, figure_target, href, plain_text
+from ..guide.values.document import Line, Marked, Plot, PlotRow
+from ..guide.values.figures import Figure
+from .inline import Place, figure_target, href, plain_text
 
 WIDTH = 320
 _LEFT, _RIGHT = 10, 310

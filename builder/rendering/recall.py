@@ -5,8 +5,8 @@ from __future__ import annotations
 import json
 from html import escape
 
-from builder.guide.values.document import RecallForm
-from builder.rendering.inline import marked_html, typed_html
+from ..guide.values.document import RecallForm
+from .inline import marked_html, typed_html
 
 
 def recall_html(block: RecallForm, mark: str, level: int) -> str:

@@ -6,10 +6,10 @@ from html import escape
 from itertools import groupby
 from pathlib import PurePosixPath
 
-from builder.guide.values.document import Page
-from builder.guide.values.guide import Guide
-from builder.rendering.inline import Place, href, typed_html
-from builder.rendering.pages import written_title
+from ..guide.values.document import Page
+from ..guide.values.guide import Guide
+from .inline import Place, href, typed_html
+from .pages import written_title
 
 PLACE = Place("search/")
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from builder.guide.values.guide import Guide
-from builder.rendering.downloads import downloads
-from builder.rendering.frame import manifest
-from builder.rendering.pages import page_markdown, page_path, written_markdown
-from builder.rendering.search import search_markdown
+from ..guide.values.guide import Guide
+from .downloads import downloads
+from .frame import manifest
+from .pages import page_markdown, page_path, written_markdown
+from .search import search_markdown
 
 
 def rendered(guide: Guide, decode: Callable[[str], str]) -> dict[str, str]:

@@ -6,8 +6,8 @@ from collections.abc import Callable
 from html import escape
 from urllib.parse import urlencode
 
-from builder.guide.values.document import Blocks, ChoiceField, Situation
-from builder.rendering.inline import typed_html
+from ..guide.values.document import Blocks, ChoiceField, Situation
+from .inline import typed_html
 
 
 def situation_html(block: Situation, mark: str, level: int, blocks_html: Callable[[Blocks], str]) -> str:

@@ -9,14 +9,14 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 # Eager, since the module is named as its function: a lazy name would give the module to whoever asks second.
-from builder.synthesis.contrast import Contrast, TwoByTwo, contrast
-from builder.synthesis.results import Interval, Refusal
+from .contrast import Contrast, TwoByTwo, contrast
+from .results import Interval, Refusal
 
 if TYPE_CHECKING:
-    from builder.synthesis.absolute import absolute_from_ratio
-    from builder.synthesis.agreement import Agreement, cohen_kappa
-    from builder.synthesis.clustering import design_effect, effective_total
-    from builder.synthesis.consistency import (
+    from .absolute import absolute_from_ratio
+    from .agreement import Agreement, cohen_kappa
+    from .clustering import design_effect, effective_total
+    from .consistency import (
         interval_fits_counts,
         off_centre,
         p_agrees_with_interval,
@@ -25,9 +25,9 @@ if TYPE_CHECKING:
         sd_exceeds_range,
         usual_intervals,
     )
-    from builder.synthesis.direction import sign_test
-    from builder.synthesis.effects import pooled_effect
-    from builder.synthesis.intervals import (
+    from .direction import sign_test
+    from .effects import pooled_effect
+    from .intervals import (
         agresti_coull_interval,
         exact_interval,
         jeffreys_interval,
@@ -35,12 +35,12 @@ if TYPE_CHECKING:
         wilson_continuity_interval,
         wilson_interval,
     )
-    from builder.synthesis.loss import loss_bounds
-    from builder.synthesis.number_needed import NumberNeeded, number_needed_to_treat
-    from builder.synthesis.pooled import Natural, Pooled
-    from builder.synthesis.proportions import pooled_proportion
-    from builder.synthesis.regression import Regression, meta_regression
-    from builder.synthesis.rounding import (
+    from .loss import loss_bounds
+    from .number_needed import NumberNeeded, number_needed_to_treat
+    from .pooled import Natural, Pooled
+    from .proportions import pooled_proportion
+    from .regression import Regression, meta_regression
+    from .rounding import (
         PercentMatches,
         Printed,
         achievable_percents,
@@ -49,11 +49,11 @@ if TYPE_CHECKING:
         printed_number,
         totals_for_mean,
     )
-    from builder.synthesis.sequences import cumulative, leave_one_out
-    from builder.synthesis.small_studies import SmallStudy, egger_test, peters_test
-    from builder.synthesis.subgroups import Difference, subgroup_difference
-    from builder.synthesis.survival import product_limit
-    from builder.synthesis.tables import pooled_tables
+    from .sequences import cumulative, leave_one_out
+    from .small_studies import SmallStudy, egger_test, peters_test
+    from .subgroups import Difference, subgroup_difference
+    from .survival import product_limit
+    from .tables import pooled_tables
 
 _MODULES = {
     "absolute": ("absolute_from_ratio",),

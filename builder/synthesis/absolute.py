@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from builder.synthesis.ranges import positive, proportion
-from builder.synthesis.results import Refusal
+from .ranges import positive, proportion
+from .results import Refusal
 
 
 def absolute_from_ratio(measure: str, ratio: float, baseline_risk: float) -> float | Refusal:

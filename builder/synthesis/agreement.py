@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from builder.synthesis.ranges import whole
-from builder.synthesis.results import Refusal
+from .ranges import whole
+from .results import Refusal
 
 
 class Agreement(NamedTuple):

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
-from builder.synthesis.results import Refusal
+from .results import Refusal
 
 if TYPE_CHECKING:
-    from builder.synthesis.heterogeneity import Array
+    from .heterogeneity import Array
 
 _NODES = 161
 _SCAN_NODES = 61

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.synthesis.ranges import number, whole
+from .ranges import number, whole
 
 
 def design_effect(units: int, clusters: int, intraclass_correlation: float) -> float:

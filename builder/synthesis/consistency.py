@@ -9,9 +9,9 @@ import math
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
-from builder.synthesis.contrast import MEASURES, TwoByTwo, checked_table, log_ratio
-from builder.synthesis.distributions import beta_tails, critical_value
-from builder.synthesis.intervals import (
+from .contrast import MEASURES, TwoByTwo, checked_table, log_ratio
+from .distributions import beta_tails, critical_value
+from .intervals import (
     agresti_coull_limits,
     exact_interval,
     jeffreys_interval,
@@ -19,9 +19,9 @@ from builder.synthesis.intervals import (
     wilson_continuity_limits,
     wilson_limits,
 )
-from builder.synthesis.ranges import confidence_level, counts
-from builder.synthesis.results import Interval
-from builder.synthesis.rounding import printed_number
+from .ranges import confidence_level, counts
+from .results import Interval
+from .rounding import printed_number
 
 KINDS = ("proportion", "ratio", "difference", "prevented fraction")
 
@@ -40,7 +40,7 @@ class _Bounds(NamedTuple):
 def usual_intervals(events: int, total: int, confidence: float = 0.95) -> dict[str, Interval]:
     """The intervals that papers print for one proportion, by method; Wald's and Agresti-Coull's are not cut to [0, 1].
 
-    events: 0 to total; total: at least 1; ValueError outside. Sources: the functions of builder.synthesis.intervals.
+    events: 0 to total; total: at least 1; ValueError outside. Sources: the functions of synthesis/intervals.py.
     """
     events, total = counts(events, total)
     z = critical_value(confidence_level(confidence))

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from builder.synthesis.distributions import critical_value
-from builder.synthesis.intervals import wilson_limits
-from builder.synthesis.ranges import confidence_level, whole
-from builder.synthesis.results import Interval, Refusal
+from .distributions import critical_value
+from .intervals import wilson_limits
+from .ranges import confidence_level, whole
+from .results import Interval, Refusal
 
 MEASURES = ("odds ratio", "risk ratio", "risk difference")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from builder.synthesis.ranges import whole
+from .ranges import whole
 
 
 def sign_test(favouring: int, stated: int) -> float:

@@ -6,20 +6,20 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from builder.synthesis.distributions import critical_value, student_quantile
-from builder.synthesis.heterogeneity import (
+from .distributions import critical_value, student_quantile
+from .heterogeneity import (
     as_arrays,
     heterogeneity_from_q,
     q_profile_interval,
     reml_tau_squared,
     weighted_fit,
 )
-from builder.synthesis.pooled import Pooled
-from builder.synthesis.ranges import confidence_level
-from builder.synthesis.results import Interval, Refusal
+from .pooled import Pooled
+from .ranges import confidence_level
+from .results import Interval, Refusal
 
 if TYPE_CHECKING:
-    from builder.synthesis.heterogeneity import Array
+    from .heterogeneity import Array
 
 MODELS = ("random", "common")
 INTERVALS = ("normal", "knapp-hartung", "truncated-knapp-hartung")

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from builder.synthesis.distributions import bracketed_root, chi_square_quantile, chi_square_tail
-from builder.synthesis.results import Interval
+from .distributions import bracketed_root, chi_square_quantile, chi_square_tail
+from .results import Interval
 
 if TYPE_CHECKING:
     import numpy as np
@@ -168,7 +168,7 @@ def as_arrays(effects: Sequence[float], standard_errors: Sequence[float]) -> tup
     """Effects and variances as arrays, checked: one of each a study, finite, standard errors above 0, or ValueError."""
     import numpy as np
 
-    from builder.synthesis.ranges import number, positive, same_length
+    from .ranges import number, positive, same_length
 
     same_length("effects", effects, "standard_errors", standard_errors)
     values = np.array([number("an effect", effect) for effect in effects])

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 
-from builder.synthesis.distributions import beta_quantile, critical_value
-from builder.synthesis.ranges import confidence_level, counts
-from builder.synthesis.results import Interval
+from .distributions import beta_quantile, critical_value
+from .ranges import confidence_level, counts
+from .results import Interval
 
 
 def wilson_interval(events: int, total: int, confidence: float = 0.95) -> Interval:

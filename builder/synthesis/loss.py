@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from builder.synthesis.ranges import whole
-from builder.synthesis.results import Interval
+from .ranges import whole
+from .results import Interval
 
 
 def loss_bounds(events: int, examined: int, due: int) -> Interval:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from builder.synthesis.ranges import number
-from builder.synthesis.results import Refusal
+from .ranges import number
+from .results import Refusal
 
 
 class NumberNeeded(NamedTuple):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from builder.synthesis.results import Interval
+from .results import Interval
 
 
 class Natural(NamedTuple):

@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from builder.synthesis.binomial_normal import fit_logit_normal
-from builder.synthesis.distributions import student_quantile
-from builder.synthesis.effects import inverse_variance, prediction_interval
-from builder.synthesis.intervals import exact_interval
-from builder.synthesis.pooled import Pooled
-from builder.synthesis.ranges import confidence_level, counts, same_length
-from builder.synthesis.results import Interval, Refusal
+from .binomial_normal import fit_logit_normal
+from .distributions import student_quantile
+from .effects import inverse_variance, prediction_interval
+from .intervals import exact_interval
+from .pooled import Pooled
+from .ranges import confidence_level, counts, same_length
+from .results import Interval, Refusal
 
 METHODS = ("glmm", "two-step", "summed")
 

@@ -6,11 +6,11 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from builder.synthesis.distributions import critical_value, normal_tail, student_quantile, student_two_sided
-from builder.synthesis.effects import INTERVALS
-from builder.synthesis.heterogeneity import as_arrays, reml_tau_squared, weighted_fit
-from builder.synthesis.ranges import confidence_level, number, same_length
-from builder.synthesis.results import Interval, Refusal
+from .distributions import critical_value, normal_tail, student_quantile, student_two_sided
+from .effects import INTERVALS
+from .heterogeneity import as_arrays, reml_tau_squared, weighted_fit
+from .ranges import confidence_level, number, same_length
+from .results import Interval, Refusal
 
 
 class Regression(NamedTuple):

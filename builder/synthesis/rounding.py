@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from builder.synthesis.ranges import whole
+from .ranges import whole
 
 ROUNDINGS = ("half-up", "half-even")
 

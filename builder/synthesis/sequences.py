@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.synthesis.effects import inverse_variance
-from builder.synthesis.heterogeneity import as_arrays
-from builder.synthesis.pooled import Pooled
-from builder.synthesis.ranges import confidence_level, whole
-from builder.synthesis.results import Refusal
+from .effects import inverse_variance
+from .heterogeneity import as_arrays
+from .pooled import Pooled
+from .ranges import confidence_level, whole
+from .results import Refusal
 
 
 def leave_one_out(

@@ -6,13 +6,13 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from builder.synthesis.contrast import TwoByTwo, checked_table, is_double_zero, log_ratio
-from builder.synthesis.distributions import student_two_sided
-from builder.synthesis.heterogeneity import as_arrays, weighted_fit
-from builder.synthesis.results import Refusal
+from .contrast import TwoByTwo, checked_table, is_double_zero, log_ratio
+from .distributions import student_two_sided
+from .heterogeneity import as_arrays, weighted_fit
+from .results import Refusal
 
 if TYPE_CHECKING:
-    from builder.synthesis.heterogeneity import Array
+    from .heterogeneity import Array
 
 FEWEST = 10
 """Below so many studies neither test is made (Sterne et al. 2011, BMJ 343:d4002)."""

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Hashable, Sequence
 from typing import NamedTuple
 
-from builder.synthesis.distributions import chi_square_tail
-from builder.synthesis.heterogeneity import as_arrays, common_effect_q, reml_tau_squared, weighted_fit
-from builder.synthesis.ranges import same_length
-from builder.synthesis.results import Refusal
+from .distributions import chi_square_tail
+from .heterogeneity import as_arrays, common_effect_q, reml_tau_squared, weighted_fit
+from .ranges import same_length
+from .results import Refusal
 
 TAUS = ("separate", "shared", "none")
 

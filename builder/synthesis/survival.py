@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.synthesis.ranges import whole
+from .ranges import whole
 
 
 def product_limit(steps: Sequence[tuple[int, int]]) -> float:

@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
-from builder.synthesis.contrast import MEASURES, TwoByTwo, checked_table, is_double_zero, log_ratio, risk_difference
-from builder.synthesis.distributions import critical_value
-from builder.synthesis.effects import INTERVALS, MODELS, inverse_variance
-from builder.synthesis.heterogeneity import heterogeneity_from_q
-from builder.synthesis.pooled import Pooled
-from builder.synthesis.ranges import confidence_level
-from builder.synthesis.results import Interval, Refusal
+from .contrast import MEASURES, TwoByTwo, checked_table, is_double_zero, log_ratio, risk_difference
+from .distributions import critical_value
+from .effects import INTERVALS, MODELS, inverse_variance
+from .heterogeneity import heterogeneity_from_q
+from .pooled import Pooled
+from .ranges import confidence_level
+from .results import Interval, Refusal
 
 METHODS = ("mantel-haenszel", "peto", "inverse-variance")
 

@@ -7,12 +7,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-
-from builder.audit.proof import Audit
-from builder.audit.whole import audit, reckon
-from builder.problems import Problem, in_order
-from builder.reading.evidence import read_evidence
-from builder.reading.model import Evidence
+from passageproof.audit.proof import Audit
+from passageproof.audit.whole import audit, reckon
+from passageproof.problems import Problem, in_order
+from passageproof.reading.evidence import read_evidence
+from passageproof.reading.model import Evidence
 
 COMPENDIUM = """\
 format: 1

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-
-from builder.audit.agreement import find_quoted
+from passageproof.audit.agreement import find_quoted
 
 LAST = "{from: repair, timing: last recall, minimum: 12 months, maximum: 65 months}"
 

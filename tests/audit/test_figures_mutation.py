@@ -4,9 +4,9 @@ import re
 import shutil
 from pathlib import Path
 
-from builder.audit.proving.figures import prove_report
-from builder.problems import Position
-from builder.reading.evidence import read_evidence
+from passageproof.audit.proving.figures import prove_report
+from passageproof.problems import Position
+from passageproof.reading.evidence import read_evidence
 
 EXAMPLE = Path(__file__).parents[1] / "example"
 UNITS = {"fenwick-2012": "tooth"}

@@ -6,11 +6,10 @@ import math
 import random
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 
+from passageproof.audit.cohorts import cohorts_of, find_one_cohort
+from passageproof.audit.whole import reckon
+from passageproof.reading.evidence import read_evidence
 from scipy.stats import beta, norm
-
-from builder.audit.cohorts import cohorts_of, find_one_cohort
-from builder.audit.whole import reckon
-from builder.reading.evidence import read_evidence
 
 REPORTS = 1000
 Z = norm.ppf(0.975)

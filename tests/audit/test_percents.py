@@ -6,9 +6,8 @@ import json
 from pathlib import Path
 
 import pytest
-
-from builder.audit.percents import fits
-from builder.synthesis.rounding import printed_number
+from passageproof.audit.percents import fits
+from passageproof.synthesis.rounding import printed_number
 
 REFERENCE = Path(__file__).parent.parent / "synthesis" / "reference" / "grim.json"
 

@@ -5,11 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-
-from builder.audit.declared_names import known_names
-from builder.audit.prose import find_in_page
-from builder.reading.evidence import read_evidence
-from builder.reading.model import Page
+from passageproof.audit.declared_names import known_names
+from passageproof.audit.prose import find_in_page
+from passageproof.reading.evidence import read_evidence
+from passageproof.reading.model import Page
 
 BIB = """\
 @article{x, author = {Marlow, Ines}, title = {T}, year = 2019, annotation = {

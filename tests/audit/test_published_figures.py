@@ -11,10 +11,9 @@ from pathlib import Path
 
 import pytest
 import yaml
-
-from builder.audit.whole import across, audit, reckon
-from builder.problems import Problem
-from builder.reading.evidence import read_evidence
+from passageproof.audit.whole import across, audit, reckon
+from passageproof.problems import Problem
+from passageproof.reading.evidence import read_evidence
 
 PUBLISHED = Path(__file__).parent.parent / "published"
 EXPECTED = yaml.load((PUBLISHED / "expected.yaml").read_text("utf-8"), Loader=yaml.CBaseLoader)

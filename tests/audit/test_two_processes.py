@@ -6,10 +6,9 @@ import os
 from pathlib import Path
 
 import pytest
-
-from builder.audit.two_processes import in_two
-from builder.audit.whole import audit, check
-from builder.reading.evidence import read_evidence
+from passageproof.audit.two_processes import in_two
+from passageproof.audit.whole import audit, check
+from passageproof.reading.evidence import read_evidence
 
 PUBLISHED = Path(__file__).parent.parent / "published"
 

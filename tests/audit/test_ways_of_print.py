@@ -8,8 +8,7 @@ from pathlib import Path
 
 import pytest
 import yaml
-
-from builder.audit.proof import Audit
+from passageproof.audit.proof import Audit
 
 VOCABULARY = """\
 factors:

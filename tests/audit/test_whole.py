@@ -7,10 +7,9 @@ import shutil
 from pathlib import Path
 
 import pytest
-
-from builder.audit.rules import AUDIT_RULES
-from builder.audit.whole import audit
-from builder.reading.evidence import read_evidence
+from passageproof.audit.rules import AUDIT_RULES
+from passageproof.audit.whole import audit
+from passageproof.reading.evidence import read_evidence
 
 ROOT = Path(__file__).parent.parent.parent
 

@@ -103,7 +103,7 @@ def bench_build(name: str, root: Path, work: Path) -> float:
 
 def write_markdown(root: Path, docs: Path) -> int:
     """The files that our build hands to MkDocs, on disk; gives the number of pages."""
-    from builder.build import build_files
+    from passageproof.build import build_files
 
     built = build_files(root)
     for path, text in built.files.items():
@@ -118,9 +118,8 @@ def bench_synthesis() -> None:
     import json
 
     import numpy as np
+    from passageproof.synthesis import pooled_proportion
     from statsmodels.stats.meta_analysis import combine_effects
-
-    from builder.synthesis import pooled_proportion
 
     path = ROOT / "tests/synthesis/reference/proportions_pooling.json"
     data = json.loads(path.read_text("utf-8"))

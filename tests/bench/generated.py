@@ -6,7 +6,7 @@ import math
 import random
 from pathlib import Path
 
-from builder.synthesis import wilson_interval
+from passageproof.synthesis import wilson_interval
 
 REPORTS_PER_QUESTION = 12
 PEOPLE = "people: {AA: {name: Anna Arrow, interests: none declared}, BB: {name: Bo Birk, interests: none declared}}"

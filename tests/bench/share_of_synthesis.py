@@ -15,8 +15,8 @@ def share_of_synthesis(root: Path) -> float:
 
     root: the folder that holds evidence/.
     """
-    from builder.build import build_files
-    from builder.plugin import publish
+    from passageproof.build import build_files
+    from passageproof.plugin import publish
 
     profile = cProfile.Profile()
     with tempfile.TemporaryDirectory() as folder:

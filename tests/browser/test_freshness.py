@@ -9,10 +9,9 @@ from pathlib import Path
 
 import pytest
 from offline import copied, visited, withdraw
+from passageproof.rendering.frame import FRESH_DAYS
 from playwright.sync_api import Page, expect
 from site_server import SiteServer, serving
-
-from builder.rendering.frame import FRESH_DAYS
 
 pytestmark = pytest.mark.browser
 

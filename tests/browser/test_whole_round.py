@@ -9,10 +9,9 @@ from pathlib import Path
 import pytest
 from icalendar import Calendar
 from offline import copied, visited
+from passageproof.plugin import service_worker
 from playwright.sync_api import Locator, Page, expect
 from site_server import serving
-
-from builder.plugin import service_worker
 
 pytestmark = pytest.mark.browser
 

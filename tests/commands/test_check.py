@@ -9,8 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
-
-from builder.__main__ import main
+from passageproof.commands.verbs import main
 
 ROOT = Path(__file__).parent.parent.parent
 EXAMPLE = ROOT / "tests" / "example"
@@ -45,7 +44,7 @@ def run(*arguments: str, folder: Path = ROOT) -> subprocess.CompletedProcess[str
 
 
 def test_clean_evidence_ends_with_0_and_the_count(capsys):
-    assert main(["check", "--root", str(EXAMPLE)]) == 0
+    assert main("python -m builder", ["check", "--root", str(EXAMPLE)]) == 0
     out, err = capsys.readouterr()
     assert out.startswith("0 errors, 0 questions; ")
     assert out.count("\n") == 1
@@ -54,7 +53,7 @@ def test_clean_evidence_ends_with_0_and_the_count(capsys):
 
 def test_error_ends_with_1_and_stands_on_its_line(example, capsys):
     change(example, "claims/marlow2019furcal.yaml", "events: 39", "events: 38")
-    assert main(["check", "--root", str(example)]) == 1
+    assert main("python -m builder", ["check", "--root", str(example)]) == 1
     lines = capsys.readouterr().out.splitlines()
     assert lines[0].startswith("evidence/claims/marlow2019furcal.yaml:")
     assert lines[0].endswith("]")
@@ -63,7 +62,7 @@ def test_error_ends_with_1_and_stands_on_its_line(example, capsys):
 
 def test_open_question_ends_with_1_and_an_answered_one_with_0(example, capsys):
     make_ask(example)
-    assert main(["check", "--root", str(example)]) == 1
+    assert main("python -m builder", ["check", "--root", str(example)]) == 1
     assert '"84% of 47"' in capsys.readouterr().out
     change(
         example,
@@ -72,7 +71,7 @@ def test_open_question_ends_with_1_and_an_answered_one_with_0(example, capsys):
         "    total: 47\n    acknowledged: [{rule: percent-impossible, printed: 84% of 47, by: IM, reason: so "
         "printed}]\n",
     )
-    code = main(["check", "--root", str(example)])
+    code = main("python -m builder", ["check", "--root", str(example)])
     out = capsys.readouterr().out
     assert (code, out.splitlines()[-1].split(";")[0]) == (0, "0 errors, 0 questions, 1 question acknowledged"), out
 
@@ -92,7 +91,7 @@ def test_wrong_call_ends_with_2_and_says_so_on_stderr_alone(arguments):
 
 def test_anything_wrong_inside_the_compendium_is_1(example, capsys):
     (example / "evidence" / "compendium.yaml").write_text("format: [1\n", "utf-8")
-    assert main(["check", "--root", str(example)]) == 1
+    assert main("python -m builder", ["check", "--root", str(example)]) == 1
     assert "evidence/compendium.yaml:" in capsys.readouterr().out
 
 
@@ -104,7 +103,7 @@ def test_folder_of_today_is_the_default(example):
 def test_json_is_one_object_of_the_public_form(example, capsys):
     make_ask(example)
     change(example, "claims/marlow2019furcal.yaml", "question: root-perforation", "question: root-perforaton")
-    assert main(["check", "--root", str(example), "--format", "json"]) == 1
+    assert main("python -m builder", ["check", "--root", str(example), "--format", "json"]) == 1
     answer = json.loads(capsys.readouterr().out)
     assert answer.keys() == {"problems", "figures"}
     assert answer["figures"] == {"quoted": 44, "unproved": 0}
@@ -130,7 +129,7 @@ def test_annotations_name_files_from_the_working_folder(example):
 
 def test_check_loads_neither_numbers_nor_templates_nor_the_site_generator():
     code = (
-        "import sys; from builder.__main__ import main; main(['check', '--root', sys.argv[1]]); "
+        "import sys; from passageproof.commands.verbs import main; main('check', ['check', '--root', sys.argv[1]]); "
         "print(sorted({name.split('.')[0] for name in sys.modules} & {'numpy', 'scipy', 'jinja2', 'mkdocs', "
         "'markdown'}))"
     )

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from guide.compendium import catalogue_of, report
-
-from builder.guide.findings.findings import Catalogue
+from passageproof.guide.findings.findings import Catalogue
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\nsearched: {on: 2026-09-12, where: [x], by: IM}\n"}
 

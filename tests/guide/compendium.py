@@ -6,14 +6,14 @@ import tempfile
 import textwrap
 from pathlib import Path
 
-from builder.audit.whole import audit
-from builder.guide.findings.findings import Catalogue
-from builder.guide.values.document import Line, Page, walk
-from builder.guide.values.figures import Figure
-from builder.problems import as_text
-from builder.reading.evidence import read_evidence
-from builder.rendering.blocks import Setting, blocks_html
-from builder.rendering.inline import Place
+from passageproof.audit.whole import audit
+from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.values.document import Line, Page, walk
+from passageproof.guide.values.figures import Figure
+from passageproof.problems import as_text
+from passageproof.reading.evidence import read_evidence
+from passageproof.rendering.blocks import Setting, blocks_html
+from passageproof.rendering.inline import Place
 
 COMPENDIUM = """\
 format: 1
@@ -144,7 +144,7 @@ def _say(value: object, out: list[str]) -> None:
                 "search",
                 "trail",
             )
-            is_block = type(value).__module__ == "builder.guide.values.document"
+            is_block = type(value).__module__ == "passageproof.guide.values.document"
             for name in names:
                 if not (is_block and name in hidden):
                     _say(getattr(value, name), out)

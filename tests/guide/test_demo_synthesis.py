@@ -8,15 +8,14 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-
-from builder.audit.whole import audit
-from builder.build import Built, build_files
-from builder.guide.factor.levels import level_rates
-from builder.guide.factor.ratios import ratio_pools
-from builder.guide.findings.findings import Catalogue
-from builder.guide.question.over_time import rates_by_outcome
-from builder.guide.sections.comparison import comparisons, leading
-from builder.reading.evidence import read_evidence
+from passageproof.audit.whole import audit
+from passageproof.build import Built, build_files
+from passageproof.guide.factor.levels import level_rates
+from passageproof.guide.factor.ratios import ratio_pools
+from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.question.over_time import rates_by_outcome
+from passageproof.guide.sections.comparison import comparisons, leading
+from passageproof.reading.evidence import read_evidence
 
 ROOT = Path(__file__).parent.parent.parent
 

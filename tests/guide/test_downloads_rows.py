@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 
 from guide.compendium import catalogue_of, report
-
-from builder.guide.downloads_rows import claim_rows, source_entries
-from builder.guide.values.guide import ClaimRow
+from passageproof.guide.downloads_rows import claim_rows, source_entries
+from passageproof.guide.values.guide import ClaimRow
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
 CLAIMS = """

@@ -5,9 +5,8 @@ from __future__ import annotations
 import pytest
 from guide.cohorts import by_size, catalogue, cohort, five
 from guide.compendium import said
-
-from builder.audit.computed_names import FACTOR, OVERALL
-from builder.guide.named_results import named_result
+from passageproof.audit.computed_names import FACTOR, OVERALL
+from passageproof.guide.named_results import named_result
 
 
 @pytest.mark.parametrize("name", sorted(OVERALL))

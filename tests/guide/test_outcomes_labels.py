@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-
-from builder.guide.findings.outcomes import without_digits
+from passageproof.guide.findings.outcomes import without_digits
 
 
 @pytest.mark.parametrize(

@@ -7,10 +7,9 @@ import io
 from pathlib import Path
 
 import pytest
-
-from builder.build import Built, build_files
-from builder.guide.values.document import WorkingsSection, figures_of, walk
-from builder.synthesis import loss_bounds, sign_test, wilson_interval
+from passageproof.build import Built, build_files
+from passageproof.guide.values.document import WorkingsSection, figures_of, walk
+from passageproof.synthesis import loss_bounds, sign_test, wilson_interval
 
 ROOT = Path(__file__).parent.parent.parent
 

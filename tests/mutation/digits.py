@@ -10,19 +10,19 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
 
-from builder.audit import whole
-from builder.audit.declared_names import Known, known_names
-from builder.audit.proof import Proof
-from builder.numerals.reader import read_numerals
-from builder.problems import Position, Problem
-from builder.reading import yaml_text
-from builder.reading.evidence import read_evidence
-from builder.reading.model import Evidence
-from builder.reading.prose import Reference, split_references
-from builder.reading.questions import read_question
-from builder.reading.report_model import Passage, Report, Source
-from builder.reading.reports import read_report
-from builder.reading.yaml_text import Sheet
+from passageproof.audit import whole
+from passageproof.audit.declared_names import Known, known_names
+from passageproof.audit.proof import Proof
+from passageproof.numerals.reader import read_numerals
+from passageproof.problems import Position, Problem
+from passageproof.reading import yaml_text
+from passageproof.reading.evidence import read_evidence
+from passageproof.reading.model import Evidence
+from passageproof.reading.prose import Reference, split_references
+from passageproof.reading.questions import read_question
+from passageproof.reading.report_model import Passage, Report, Source
+from passageproof.reading.reports import read_report
+from passageproof.reading.yaml_text import Sheet
 
 
 class Mutation(NamedTuple):

@@ -5,8 +5,7 @@ from decimal import Decimal
 
 import pytest
 from hypothesis import given, settings, strategies as st
-
-from builder.numerals import Token, read_numerals
+from passageproof.numerals import Token, read_numerals
 
 
 def only(text: str) -> Token:

@@ -6,10 +6,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-
-from builder.problems import as_text
-from builder.reading.evidence import read_evidence
-from builder.reading.model import Evidence
+from passageproof.problems import as_text
+from passageproof.reading.evidence import read_evidence
+from passageproof.reading.model import Evidence
 
 COMPENDIUM = """\
 format: 1

@@ -6,11 +6,10 @@ import ast
 from pathlib import Path
 
 from hypothesis import HealthCheck, given, settings, strategies as st
-
-from builder.problems import as_text
-from builder.reading import rules
-from builder.reading.evidence import read_evidence
-from builder.reading.rules import READING_RULES
+from passageproof.problems import as_text
+from passageproof.reading import rules
+from passageproof.reading.evidence import read_evidence
+from passageproof.reading.rules import READING_RULES
 
 EXAMPLE = Path(__file__).parents[1] / "example" / "evidence"
 FILES = sorted(path.relative_to(EXAMPLE).as_posix() for path in EXAMPLE.rglob("*") if path.is_file())

@@ -7,10 +7,9 @@ from collections.abc import Callable
 import bibtexparser
 import pytest
 from hypothesis import given, strategies as st
-
-from builder.problems import Problem
-from builder.reading.bibtex import read_bibtex
-from builder.reading.model import Evidence
+from passageproof.problems import Problem
+from passageproof.reading.bibtex import read_bibtex
+from passageproof.reading.model import Evidence
 
 Tell = Callable[[str], list[str]]
 Read = Callable[[dict[str, str]], Evidence]

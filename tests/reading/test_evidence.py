@@ -10,11 +10,10 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-
-from builder.problems import Position
-from builder.reading.evidence import read_evidence
-from builder.reading.model import Evidence, FollowUp
-from builder.reading.values import Missing, Percentage, Words
+from passageproof.problems import Position
+from passageproof.reading.evidence import read_evidence
+from passageproof.reading.model import Evidence, FollowUp
+from passageproof.reading.values import Missing, Percentage, Words
 
 EXAMPLE = Path(__file__).parents[1] / "example"
 Read = Callable[[dict[str, str]], Evidence]
@@ -142,9 +141,9 @@ def test_all_problems_of_all_files_are_told_at_once_in_order(read: Read) -> None
 
 def test_reading_loads_nothing_that_only_the_build_needs() -> None:
     code = (
-        "import sys; from pathlib import Path; from builder.reading.evidence import read_evidence;"
+        "import sys; from pathlib import Path; from passageproof.reading.evidence import read_evidence;"
         f"read_evidence(Path({str(EXAMPLE)!r}));"
-        "heavy = ('numpy', 'scipy', 'jinja2', 'mkdocs', 'pydantic', 'builder.audit');"
+        "heavy = ('numpy', 'scipy', 'jinja2', 'mkdocs', 'pydantic', 'passageproof.audit');"
         "print([name for name in heavy if name in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

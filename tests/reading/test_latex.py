@@ -6,8 +6,7 @@ import re
 
 import pytest
 from hypothesis import given, strategies as st
-
-from builder.reading.latex import readable_text, unknown_commands
+from passageproof.reading.latex import readable_text, unknown_commands
 
 
 @pytest.mark.parametrize(

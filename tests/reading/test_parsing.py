@@ -7,8 +7,7 @@ from decimal import Decimal
 
 import pytest
 from hypothesis import given, strategies as st
-
-from builder.reading import parsing
+from passageproof.reading import parsing
 
 
 @pytest.mark.parametrize(

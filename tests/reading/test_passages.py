@@ -6,9 +6,8 @@ from collections.abc import Callable
 
 import pytest
 from hypothesis import given, strategies as st
-
-from builder.reading.model import Evidence
-from builder.reading.passages import doubtful_brackets, locate, page_ranges, pages_named
+from passageproof.reading.model import Evidence
+from passageproof.reading.passages import doubtful_brackets, locate, page_ranges, pages_named
 
 Tell = Callable[[str], list[str]]
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import pytest
 from hypothesis import given, strategies as st
-
-from builder.reading.prose import Reference, split_references
+from passageproof.reading.prose import Reference, split_references
 
 
 def test_reference_ends_before_a_full_stop_or_bracket() -> None:

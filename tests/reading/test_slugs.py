@@ -6,8 +6,7 @@ import re
 
 import pytest
 from hypothesis import given, strategies as st
-
-from builder.reading.slugs import slug
+from passageproof.reading.slugs import slug
 
 
 @pytest.mark.parametrize(

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-
-from builder.reading.model import Evidence
+from passageproof.reading.model import Evidence
 
 Tell = Callable[[str], list[str]]
 Told = Callable[[dict[str, str]], list[str]]

@@ -5,8 +5,8 @@ from __future__ import annotations
 import datetime
 from decimal import Decimal
 
-from builder.audit.proof import Proof
-from builder.guide.values.document import (
+from passageproof.audit.proof import Proof
+from passageproof.guide.values.document import (
     AdviceList,
     Block,
     Choice,
@@ -36,10 +36,10 @@ from builder.guide.values.document import (
     figures_of,
     line,
 )
-from builder.guide.values.figures import Figure, FigureBook
-from builder.guide.values.guide import ClaimRow, Guide, Question, SourceEntry, UrgentEntry, WrittenPage
-from builder.problems import Position
-from builder.reading.model import Passage
+from passageproof.guide.values.figures import Figure, FigureBook
+from passageproof.guide.values.guide import ClaimRow, Guide, Question, SourceEntry, UrgentEntry, WrittenPage
+from passageproof.problems import Position
+from passageproof.reading.model import Passage
 
 PASSAGE = Passage(
     "marlow2019furcal",

@@ -5,8 +5,7 @@ from __future__ import annotations
 import datetime
 
 import pytest
-
-from builder.guide.values.document import (
+from passageproof.guide.values.document import (
     AdviceList,
     Block,
     Details,
@@ -20,10 +19,10 @@ from builder.guide.values.document import (
     line,
     typed,
 )
-from builder.guide.values.figures import Working
-from builder.rendering.blocks import Setting, blocks_html
-from builder.rendering.inline import Place
-from builder.rendering.pages import LOOK, _words_first
+from passageproof.guide.values.figures import Working
+from passageproof.rendering.blocks import Setting, blocks_html
+from passageproof.rendering.inline import Place
+from passageproof.rendering.pages import LOOK, _words_first
 
 IM_AND_TO = line("ratified by ", typed("Ines Marlow, Tam Okafor"), " on ", date(datetime.date(2026, 10, 1)))
 NOBODY = line("not yet ratified")

@@ -7,10 +7,9 @@ import io
 import json
 
 import pytest
+from passageproof.guide.values.guide import ClaimRow, SourceEntry
+from passageproof.rendering.downloads import bibtex_entry, downloads
 from rendering.sample_guide import sample_guide
-
-from builder.guide.values.guide import ClaimRow, SourceEntry
-from builder.rendering.downloads import bibtex_entry, downloads
 
 ENTRY = """\
 @article{x2020,

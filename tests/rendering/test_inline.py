@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from passageproof.guide.values.document import Line, Link, Marked, Span, line
+from passageproof.guide.values.figures import Figure
+from passageproof.rendering.inline import Place, figure_target, href, line_html, plain_text, typed_html, unit_after
 from rendering.sample_guide import sample_book
-
-from builder.guide.values.document import Line, Link, Marked, Span, line
-from builder.guide.values.figures import Figure
-from builder.rendering.inline import Place, figure_target, href, line_html, plain_text, typed_html, unit_after
 
 PAGE = Place("root-perforation/size/")
 

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import markdown
 import yaml
+from passageproof.guide.values.document import Page, PageKind, Paragraph, Raw, line, typed
+from passageproof.rendering.pages import page_markdown, written_title
 from rendering.sample_guide import sample_guide
-
-from builder.guide.values.document import Page, PageKind, Paragraph, Raw, line, typed
-from builder.rendering.pages import page_markdown, written_title
 
 GUIDE = sample_guide()
 

@@ -5,11 +5,10 @@ from __future__ import annotations
 import re
 from html import unescape
 
+from passageproof.guide.values.document import Marks, PassageText
+from passageproof.reading.latex import readable_text
+from passageproof.rendering.passages import passage_html
 from rendering.sample_guide import PASSAGE, sample_book
-
-from builder.guide.values.document import Marks, PassageText
-from builder.reading.latex import readable_text
-from builder.rendering.passages import passage_html
 
 
 def block(*spans: tuple[int, int, tuple[str, ...]], text: str = PASSAGE.text) -> PassageText:

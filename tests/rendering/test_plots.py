@@ -6,11 +6,10 @@ import re
 import xml.etree.ElementTree as ElementTree
 
 import pytest
+from passageproof.guide.values.document import Line, Marked, Plot, PlotRow, line, walk
+from passageproof.rendering.inline import Place
+from passageproof.rendering.plots import WIDTH, Scale, plot_svg, text_width
 from rendering.sample_guide import sample_book, sample_guide
-
-from builder.guide.values.document import Line, Marked, Plot, PlotRow, line, walk
-from builder.rendering.inline import Place
-from builder.rendering.plots import WIDTH, Scale, plot_svg, text_width
 
 PLACE = Place("root-perforation/size/")
 PLOTS = [item for page in sample_guide().pages for item in walk(page.blocks) if isinstance(item, Plot)]

@@ -6,11 +6,10 @@ from pathlib import Path
 
 import pytest
 import textstat
-
-from builder.build import build_files
-from builder.guide.question.patient_page import NOT_A_FORM
-from builder.guide.values.document import Items, Page, Paragraph, Sheet, walk
-from builder.rendering.inline import plain_text
+from passageproof.build import build_files
+from passageproof.guide.question.patient_page import NOT_A_FORM
+from passageproof.guide.values.document import Items, Page, Paragraph, Sheet, walk
+from passageproof.rendering.inline import plain_text
 
 ROOT = Path(__file__).parents[2]
 

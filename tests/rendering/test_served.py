@@ -5,8 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-
-from builder.rendering.served import minified_css, minified_script, stylesheet
+from passageproof.rendering.served import minified_css, minified_script, stylesheet
 
 STYLESHEETS = Path(__file__).parents[2] / "builder" / "theme" / "stylesheets"
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-
-from builder.rendering.written import marked_numbers
+from passageproof.rendering.written import marked_numbers
 
 
 @pytest.mark.parametrize(

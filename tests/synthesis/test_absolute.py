@@ -2,8 +2,7 @@
 
 import pytest
 from hypothesis import given, strategies as st
-
-from builder.synthesis import Refusal, absolute_from_ratio
+from passageproof.synthesis import Refusal, absolute_from_ratio
 
 RISKS = st.floats(0, 1)
 

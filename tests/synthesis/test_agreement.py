@@ -1,8 +1,7 @@
 """Two readers."""
 
 import pytest
-
-from builder.synthesis import Refusal, cohen_kappa
+from passageproof.synthesis import Refusal, cohen_kappa
 
 
 def test_cohens_two_by_two_example() -> None:

@@ -6,10 +6,9 @@ from math import exp, lgamma, log, pi, sqrt
 import numpy as np
 import pytest
 from hypothesis import given, settings, strategies as st
+from passageproof.synthesis import Refusal
+from passageproof.synthesis.binomial_normal import LARGEST_TAU, LogitNormal, fit_logit_normal
 from scipy import integrate, special
-
-from builder.synthesis import Refusal
-from builder.synthesis.binomial_normal import LARGEST_TAU, LogitNormal, fit_logit_normal
 
 STUDIES = st.lists(
     st.integers(1, 60).flatmap(lambda total: st.tuples(st.integers(0, total), st.just(total))), min_size=2, max_size=6

@@ -1,8 +1,7 @@
 """Teeth in patients."""
 
 import pytest
-
-from builder.synthesis import design_effect, effective_total
+from passageproof.synthesis import design_effect, effective_total
 
 
 @pytest.mark.parametrize(

@@ -5,8 +5,7 @@ from math import exp, log, sqrt
 
 import pytest
 from hypothesis import given, strategies as st
-
-from builder.synthesis import (
+from passageproof.synthesis import (
     TwoByTwo,
     interval_fits_counts,
     off_centre,

@@ -4,9 +4,8 @@ from math import exp, log, sqrt
 
 import pytest
 from hypothesis import given, strategies as st
+from passageproof.synthesis import TwoByTwo, contrast
 from statsmodels.stats.contingency_tables import Table2x2
-
-from builder.synthesis import TwoByTwo, contrast
 
 MEASURES = ("odds ratio", "risk ratio", "risk difference")
 

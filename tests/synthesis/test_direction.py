@@ -2,9 +2,8 @@
 
 import pytest
 from hypothesis import given, strategies as st
+from passageproof.synthesis import sign_test
 from scipy.stats import binomtest
-
-from builder.synthesis import sign_test
 
 
 @pytest.mark.parametrize(

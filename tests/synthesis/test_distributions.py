@@ -2,9 +2,7 @@
 
 import pytest
 from hypothesis import given, strategies as st
-from scipy import special, stats
-
-from builder.synthesis.distributions import (
+from passageproof.synthesis.distributions import (
     beta_quantile,
     beta_tails,
     bracketed_root,
@@ -16,6 +14,7 @@ from builder.synthesis.distributions import (
     student_quantile,
     student_two_sided,
 )
+from scipy import special, stats
 
 SHAPES = st.floats(0.5, 2000)
 

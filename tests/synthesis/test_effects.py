@@ -5,9 +5,8 @@ from math import log, sqrt
 import numpy as np
 import pytest
 from hypothesis import given, strategies as st
+from passageproof.synthesis import Refusal, pooled_effect
 from statsmodels.stats.meta_analysis import combine_effects
-
-from builder.synthesis import Refusal, pooled_effect
 
 STUDIES = st.lists(
     st.tuples(st.floats(-3, 3).map(lambda x: round(x, 3)), st.floats(0.05, 2).map(lambda x: round(x, 3))),

@@ -3,14 +3,13 @@
 import numpy as np
 import pytest
 from hypothesis import given, settings, strategies as st
-from scipy import optimize, stats
-
-from builder.synthesis.heterogeneity import (
+from passageproof.synthesis.heterogeneity import (
     heterogeneity_from_q,
     q_profile_interval,
     reml_tau_squared,
     weighted_fit,
 )
+from scipy import optimize, stats
 
 STUDIES = st.lists(
     st.tuples(st.floats(-3, 3).map(lambda x: round(x, 3)), st.floats(0.05, 2).map(lambda x: round(x, 3))),

@@ -2,9 +2,7 @@
 
 import pytest
 from hypothesis import given, strategies as st
-from statsmodels.stats.proportion import proportion_confint
-
-from builder.synthesis import (
+from passageproof.synthesis import (
     agresti_coull_interval,
     exact_interval,
     jeffreys_interval,
@@ -12,6 +10,7 @@ from builder.synthesis import (
     wilson_continuity_interval,
     wilson_interval,
 )
+from statsmodels.stats.proportion import proportion_confint
 
 METHODS = (wilson_interval, exact_interval, jeffreys_interval)
 COUNTS = st.integers(1, 300).flatmap(lambda total: st.tuples(st.integers(0, total), st.just(total)))

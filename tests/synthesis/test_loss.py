@@ -2,8 +2,7 @@
 
 import pytest
 from hypothesis import given, strategies as st
-
-from builder.synthesis import loss_bounds
+from passageproof.synthesis import loss_bounds
 
 
 @pytest.mark.parametrize(

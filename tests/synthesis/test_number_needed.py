@@ -2,8 +2,7 @@
 
 import pytest
 from hypothesis import given, strategies as st
-
-from builder.synthesis import Refusal, absolute_from_ratio, number_needed_to_treat
+from passageproof.synthesis import Refusal, absolute_from_ratio, number_needed_to_treat
 
 
 def test_handbook_worked_examples() -> None:

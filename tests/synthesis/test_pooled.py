@@ -4,9 +4,8 @@ from math import exp, inf
 
 import pytest
 from hypothesis import given, strategies as st
-
-from builder.synthesis import pooled_effect
-from builder.synthesis.pooled import expit
+from passageproof.synthesis import pooled_effect
+from passageproof.synthesis.pooled import expit
 
 EFFECTS, ERRORS = [0.2, 0.5, 0.9], [0.2, 0.3, 0.4]
 

@@ -4,8 +4,7 @@ from math import sqrt
 
 import pytest
 from hypothesis import given, strategies as st
-
-from builder.synthesis import Refusal, exact_interval, pooled_proportion
+from passageproof.synthesis import Refusal, exact_interval, pooled_proportion
 
 STUDIES = st.lists(
     st.integers(2, 120).flatmap(lambda total: st.tuples(st.integers(0, total), st.just(total))), min_size=2, max_size=8
@@ -95,9 +94,8 @@ def test_pool_with_and_without_counting_twice(events, totals, summed: float, glm
 )
 def test_logit_and_reml_of_the_same_pools(events, totals, estimate: float, low: float, high: float) -> None:
     # R's normal intervals of the two-step logits; two-step itself prints the truncated Knapp-Hartung one
+    from passageproof.synthesis import pooled_effect
     from scipy.special import logit
-
-    from builder.synthesis import pooled_effect
 
     effects = [float(logit(x / n)) for x, n in zip(events, totals, strict=True)]
     errors = [sqrt(1 / x + 1 / (n - x)) for x, n in zip(events, totals, strict=True)]

@@ -2,8 +2,7 @@
 
 import numpy as np
 import pytest
-
-from builder.synthesis.ranges import counts, number, positive, proportion, same_length, whole
+from passageproof.synthesis.ranges import counts, number, positive, proportion, same_length, whole
 
 
 def test_numbers_of_other_libraries_are_taken() -> None:

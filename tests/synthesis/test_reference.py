@@ -11,8 +11,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 import pytest
-
-from builder.synthesis import (
+from passageproof.synthesis import (
     TwoByTwo,
     achievable_percents,
     contrast,

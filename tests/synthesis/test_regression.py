@@ -3,9 +3,8 @@
 import numpy as np
 import pytest
 from hypothesis import given, strategies as st
+from passageproof.synthesis import Refusal, meta_regression
 from scipy import stats
-
-from builder.synthesis import Refusal, meta_regression
 
 EFFECTS, ERRORS = [0.2, 0.9, -0.1, 0.4, 0.7], [0.2, 0.3, 0.25, 0.4, 0.15]
 LATITUDES = [44, 55, 42, 52, 13, 44, 19, 13, 27, 42, 18, 33, 33]

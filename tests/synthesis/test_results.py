@@ -3,8 +3,8 @@
 import subprocess
 import sys
 
-import builder.synthesis
-from builder.synthesis import Interval, Refusal
+import passageproof.synthesis
+from passageproof.synthesis import Interval, Refusal
 
 
 def test_refusal_is_false_and_keeps_its_sentence() -> None:
@@ -21,17 +21,19 @@ def test_interval_unpacks_low_first() -> None:
 
 
 def test_every_listed_name_is_there() -> None:
-    for name in builder.synthesis.__all__:
-        assert getattr(builder.synthesis, name) is not None
+    for name in passageproof.synthesis.__all__:
+        assert getattr(passageproof.synthesis, name) is not None
 
 
 def test_function_is_not_hidden_by_the_module_of_its_name() -> None:
-    code = "import builder.synthesis.contrast; from builder.synthesis import contrast; print(callable(contrast))"
+    code = (
+        "import passageproof.synthesis.contrast; from passageproof.synthesis import contrast; print(callable(contrast))"
+    )
     assert subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout == "True\n"
 
 
 def test_unknown_name_is_an_attribute_error() -> None:
-    assert not hasattr(builder.synthesis, "freeman_tukey")
+    assert not hasattr(passageproof.synthesis, "freeman_tukey")
 
 
 def loaded(code: str) -> set[str]:
@@ -41,16 +43,16 @@ def loaded(code: str) -> set[str]:
 
 
 def test_import_needs_neither_numpy_nor_scipy_and_loads_no_pooling() -> None:
-    modules = loaded("import builder.synthesis")
+    modules = loaded("import passageproof.synthesis")
     assert not {"numpy", "scipy", "statsmodels", "decimal", "fractions", "statistics"} & modules
-    assert {name for name in modules if name.startswith("builder.synthesis.")} == {
-        f"builder.synthesis.{part}" for part in ("contrast", "distributions", "intervals", "ranges", "results")
+    assert {name for name in modules if name.startswith("passageproof.synthesis.")} == {
+        f"passageproof.synthesis.{part}" for part in ("contrast", "distributions", "intervals", "ranges", "results")
     }
 
 
 def test_all_that_the_audit_asks_needs_neither_numpy_nor_scipy() -> None:
     modules = loaded(
-        "from builder.synthesis import *\n"
+        "from passageproof.synthesis import *\n"
         "exact_interval(3, 4), jeffreys_interval(3, 4), wilson_interval(3, 4), loss_bounds(3, 4, 5)\n"
         "interval_fits_counts(3, 4, '30', '95'), off_centre('2', '1', '4', 'ratio')\n"
         "p_agrees_with_interval('.02', '2', '1', '4'), percent_near_misses('75', 4), sign_test(5, 6)\n"
@@ -60,6 +62,6 @@ def test_all_that_the_audit_asks_needs_neither_numpy_nor_scipy() -> None:
 
 
 def test_pooling_needs_no_scipy() -> None:
-    modules = loaded("from builder.synthesis import pooled_proportion\npooled_proportion([3, 4, 9], [5, 6, 10])")
+    modules = loaded("from passageproof.synthesis import pooled_proportion\npooled_proportion([3, 4, 9], [5, 6, 10])")
     assert "numpy" in modules
     assert "scipy" not in modules

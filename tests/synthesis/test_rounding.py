@@ -4,8 +4,7 @@ from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 
 import pytest
 from hypothesis import given, strategies as st
-
-from builder.synthesis import (
+from passageproof.synthesis import (
     achievable_percents,
     events_for_percent,
     percent_near_misses,

@@ -1,8 +1,7 @@
 """Pools without one study, and as studies arrive."""
 
 import pytest
-
-from builder.synthesis import Refusal, cumulative, leave_one_out, pooled_effect
+from passageproof.synthesis import Refusal, cumulative, leave_one_out, pooled_effect
 
 EFFECTS, ERRORS = [0.2, 0.9, -0.1, 0.4], [0.2, 0.3, 0.25, 0.4]
 

@@ -3,8 +3,7 @@
 import numpy as np
 import pytest
 import statsmodels.api as sm
-
-from builder.synthesis import Refusal, TwoByTwo, egger_test, peters_test
+from passageproof.synthesis import Refusal, TwoByTwo, egger_test, peters_test
 
 RNG = np.random.default_rng(5)
 ERRORS = RNG.uniform(0.1, 0.8, 14).tolist()

@@ -2,9 +2,8 @@
 
 import pytest
 from hypothesis import given, strategies as st
+from passageproof.synthesis import Refusal, pooled_effect, subgroup_difference
 from scipy import stats
-
-from builder.synthesis import Refusal, pooled_effect, subgroup_difference
 
 EFFECTS, ERRORS = [0.2, 0.9, -0.1, 0.4, 0.7], [0.2, 0.3, 0.25, 0.4, 0.15]
 GROUPS = ["small", "large", "small", "large", "large"]

@@ -1,8 +1,7 @@
 """The product-limit share."""
 
 import pytest
-
-from builder.synthesis import product_limit
+from passageproof.synthesis import product_limit
 
 
 def test_two_steps_by_hand() -> None:

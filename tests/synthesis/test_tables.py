@@ -4,9 +4,8 @@ from math import exp, log
 
 import pytest
 from hypothesis import given, strategies as st
+from passageproof.synthesis import Refusal, TwoByTwo, contrast, pooled_tables
 from statsmodels.stats.contingency_tables import StratifiedTable
-
-from builder.synthesis import Refusal, TwoByTwo, contrast, pooled_tables
 
 MEASURES = ("odds ratio", "risk ratio", "risk difference")
 TANG = [TwoByTwo(10, 64, 14, 58), TwoByTwo(4, 50, 7, 50)]

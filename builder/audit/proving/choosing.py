@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.audit.proving.field_roles import Quoted, Scope
-from builder.audit.proving.matching import Reading, candidates, has_precision, is_like
-from builder.audit.proving.own_clause import choose_bounds, choose_times
-from builder.audit.proving.sharing import Choice, is_free, may_share, taken_choice
-from builder.numerals import Token
+from ...numerals import Token
+from .field_roles import Quoted, Scope
+from .matching import Reading, candidates, has_precision, is_like
+from .own_clause import choose_bounds, choose_times
+from .sharing import Choice, is_free, may_share, taken_choice
 
 
 def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | None]:

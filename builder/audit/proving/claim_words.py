@@ -6,11 +6,11 @@ import re
 from collections.abc import Mapping
 from functools import lru_cache
 
-from builder.audit.proving.field_roles import Mention
-from builder.numerals.words import ROLES
-from builder.reading.model import Outcome
-from builder.reading.report_model import Candidates, Claim, Grade
-from builder.reading.values import Missing
+from ...numerals.words import ROLES
+from ...reading.model import Outcome
+from ...reading.report_model import Candidates, Claim, Grade
+from ...reading.values import Missing
+from .field_roles import Mention
 
 
 def mentions_of(claim: Claim) -> list[Mention]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import NamedTuple
 
-from builder.problems import Position
-from builder.reading.values import Words
+from ...problems import Position
+from ...reading.values import Words
 
 COUNT_UNITS = frozenset({"tooth", "root", "canal", "lesion", "patient", "arm", "specimen", "study"})
 

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from builder.audit.proving.claim_words import mentions_of, roles_named, side_of_claim, side_of_grade
-from builder.audit.proving.field_roles import ROLES, Quoted, Scope
-from builder.numerals import Token, read_numerals
-from builder.problems import Position
-from builder.reading.model import Outcome
-from builder.reading.report_model import (
+from ...numerals import Token, read_numerals
+from ...problems import Position
+from ...reading.model import Outcome
+from ...reading.report_model import (
     Candidates,
     Claim,
     Contrast,
@@ -25,8 +23,10 @@ from builder.reading.report_model import (
     Shares,
     Study,
 )
-from builder.reading.slugs import slug
-from builder.reading.values import Ends, Length, Missing, Number, Percentage, PValue, Range, Words
+from ...reading.slugs import slug
+from ...reading.values import Ends, Length, Missing, Number, Percentage, PValue, Range, Words
+from .claim_words import mentions_of, roles_named, side_of_claim, side_of_grade
+from .field_roles import ROLES, Quoted, Scope
 
 _new = tuple.__new__
 """A number is a plain tuple of its class: the NamedTuple's own constructor costs as much again as all the rest."""

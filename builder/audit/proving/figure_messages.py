@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from difflib import get_close_matches
 
-from builder.audit.proving.field_roles import Mention, Quoted, Scope
-from builder.audit.proving.matching import Reading, candidates, has_precision, is_like
-from builder.audit.proving.sharing import Choice
-from builder.numerals import Token
-from builder.problems import Position, Problem, error
-from builder.reading.report_model import Source
-from builder.reading.values import Words
+from ...numerals import Token
+from ...problems import Position, Problem, error
+from ...reading.report_model import Source
+from ...reading.values import Words
+from .field_roles import Mention, Quoted, Scope
+from .matching import Reading, candidates, has_precision, is_like
+from .sharing import Choice
 
 FIGURE_RULES: dict[str, str] = {
     "figure-not-in-passage": (

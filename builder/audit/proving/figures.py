@@ -6,22 +6,22 @@ import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from builder.audit.proof import Proof
-from builder.audit.proving.choosing import choose
-from builder.audit.proving.field_roles import COUNT_UNITS, Quoted, Scope
-from builder.audit.proving.fields import quoted_scopes
-from builder.audit.proving.figure_messages import (
+from ...numerals import Token, read_numerals
+from ...problems import Position, Problem
+from ...reading.model import Outcome
+from ...reading.report_model import Report, Source
+from ...reading.values import Words
+from ..proof import Proof
+from .choosing import choose
+from .field_roles import COUNT_UNITS, Quoted, Scope
+from .fields import quoted_scopes
+from .figure_messages import (
     FIGURE_RULES as FIGURE_RULES,
     mention_problem,
     proof_problem,
     unknown_where,
 )
-from builder.audit.proving.matching import Reading
-from builder.numerals import Token, read_numerals
-from builder.problems import Position, Problem
-from builder.reading.model import Outcome
-from builder.reading.report_model import Report, Source
-from builder.reading.values import Words
+from .matching import Reading
 
 
 class Proved(NamedTuple):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from builder.numerals import Token
+from ...numerals import Token
 
 _CLAUSE_END = re.compile(r";|\.(?=\s|$)|\n(?=[^\n]*\|)")
 """Rows of a table typed with "|" are clauses of their own."""

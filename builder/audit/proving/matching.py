@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from builder.audit.proving.field_roles import COUNT_UNITS, Quoted, Scope
-from builder.audit.proving.level_wordings import levels_of
-from builder.numerals import Token, read_numerals
-from builder.numerals.words import ROLES
-from builder.reading.report_model import Passage
+from ...numerals import Token, read_numerals
+from ...numerals.words import ROLES
+from ...reading.report_model import Passage
+from .field_roles import COUNT_UNITS, Quoted, Scope
+from .level_wordings import levels_of
 
 _MONTHS = {"month": 1, "year": 12}
 _NEVER_A_BOUND = frozenset({"p", "ratio", "confidence", "interval", "unreadable", "calendar"})

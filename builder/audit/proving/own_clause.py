@@ -5,11 +5,11 @@ from __future__ import annotations
 from bisect import bisect
 from collections.abc import Sequence
 
-from builder.audit.proving.field_roles import Quoted
-from builder.audit.proving.level_wordings import clauses, segments
-from builder.audit.proving.matching import Reading
-from builder.audit.proving.sharing import Choice, is_free, taken_choice
-from builder.numerals import Token
+from ...numerals import Token
+from .field_roles import Quoted
+from .level_wordings import clauses, segments
+from .matching import Reading
+from .sharing import Choice, is_free, taken_choice
 
 
 def choose_bounds(

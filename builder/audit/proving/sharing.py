@@ -6,8 +6,8 @@ import re
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
-from builder.audit.proving.field_roles import Quoted
-from builder.audit.proving.matching import Reading
+from .field_roles import Quoted
+from .matching import Reading
 
 Failure = Literal["absent", "taken", "pair", "ambiguous"]
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime
 
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.saying.advice import person_name, source_link
-from builder.guide.saying.prose import NamedResult
-from builder.guide.saying.source_reference import bare_doi, doi_link
-from builder.guide.source.source_claims import claim_title
-from builder.guide.source.source_relations import relations
-from builder.guide.values.document import (
+from ...reading.model import Status
+from ..findings.findings import Catalogue, Finding
+from ..saying.advice import person_name, source_link
+from ..saying.prose import NamedResult
+from ..saying.source_reference import bare_doi, doi_link
+from ..source.source_claims import claim_title
+from ..source.source_relations import relations
+from ..values.document import (
     Block,
     Items,
     Line,
@@ -24,7 +25,6 @@ from builder.guide.values.document import (
     line,
     typed,
 )
-from builder.reading.model import Status
 
 _EVENTS = {"retracted": "retracted: it has left every number", "corrected": "corrected", "concern": "concern expressed"}
 

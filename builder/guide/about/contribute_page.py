@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from builder.audit.computed_names import FACTOR, OVERALL
-from builder.audit.rules import AUDIT_RULES
-from builder.guide.about.contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, STEPS, VALUES
-from builder.guide.findings.findings import Catalogue
-from builder.guide.saying.marking import marked_words, with_basis
-from builder.guide.saying.prose import NamedResult
-from builder.guide.values.document import Block, Items, Link, Marked, Page, Paragraph, Raw, Section, Table, line, typed
-from builder.reading.rules import READING_RULES
+from ...audit.computed_names import FACTOR, OVERALL
+from ...audit.rules import AUDIT_RULES
+from ...reading.rules import READING_RULES
+from ..findings.findings import Catalogue
+from ..saying.marking import marked_words, with_basis
+from ..saying.prose import NamedResult
+from ..values.document import Block, Items, Link, Marked, Page, Paragraph, Raw, Section, Table, line, typed
+from .contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, STEPS, VALUES
 
 SITE_RULES: dict[str, str] = {
     "address-taken": (

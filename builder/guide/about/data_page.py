@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.findings import Catalogue
-from builder.guide.saying.marking import marked_words
-from builder.guide.saying.prose import NamedResult
-from builder.guide.values.document import (
+from ...reading.model import Compendium
+from ..findings.findings import Catalogue
+from ..saying.marking import marked_words
+from ..saying.prose import NamedResult
+from ..values.document import (
     Block,
     Items,
     Line,
@@ -19,7 +20,6 @@ from builder.guide.values.document import (
     date,
     line,
 )
-from builder.reading.model import Compendium
 
 FILES = (
     ("figures.jsonl", "every number that a page shows, one line each: where it stands in its passage, or what it was "

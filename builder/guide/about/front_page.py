@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.findings import Catalogue
-from builder.guide.question.question_page import contact, review_due
-from builder.guide.saying.prose import NamedResult, leans_on, prose
-from builder.guide.values.document import Block, Items, Link, Page, Paragraph, Section, date, line, typed
-from builder.reading.model import Question
+from ...reading.model import Question
+from ..findings.findings import Catalogue
+from ..question.question_page import contact, review_due
+from ..saying.prose import NamedResult, leans_on, prose
+from ..values.document import Block, Items, Link, Page, Paragraph, Section, date, line, typed
 
 
 def front_page(catalogue: Catalogue, named: NamedResult) -> Page:

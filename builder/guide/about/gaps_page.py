@@ -5,16 +5,18 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import NamedTuple
 
-from builder.audit.declared_names import TOOTH_FACTORS
-from builder.guide.findings.comparable import counts_from_healing, reason_apart
-from builder.guide.findings.direction import reason_not_counted, sides_of
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.question.conference_studies import spelled
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.prose import NamedResult
-from builder.guide.saying.wording import definition
-from builder.guide.sections.level_summary import not_known
-from builder.guide.values.document import (
+from ...audit.declared_names import TOOTH_FACTORS
+from ...reading.model import Question
+from ...reading.values import Length, Words
+from ..findings.comparable import counts_from_healing, reason_apart
+from ..findings.direction import reason_not_counted, sides_of
+from ..findings.findings import Catalogue, Finding
+from ..question.conference_studies import spelled
+from ..saying.advice import source_link
+from ..saying.prose import NamedResult
+from ..saying.wording import definition
+from ..sections.level_summary import not_known
+from ..values.document import (
     Block,
     Items,
     Line,
@@ -29,8 +31,6 @@ from builder.guide.values.document import (
     line,
     typed,
 )
-from builder.reading.model import Question
-from builder.reading.values import Length, Words
 
 # House rule: what was counted before the second year is out is early.
 EARLY_MONTHS = 24

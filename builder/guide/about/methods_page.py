@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from builder.guide.about.methods_table import COMPUTED, MEMORY, NOT_COMPUTED
-from builder.guide.findings.comparable import SHOWN_FROM_FAILURES, SHOWN_FROM_STUDIES, WORKED_FROM_STUDIES
-from builder.guide.findings.findings import Catalogue
-from builder.guide.saying.marking import marked_words
-from builder.guide.saying.prose import NamedResult
-from builder.guide.values.document import Block, Items, Line, Link, Marked, Page, Paragraph, Section, Table, line
+from ..findings.comparable import SHOWN_FROM_FAILURES, SHOWN_FROM_STUDIES, WORKED_FROM_STUDIES
+from ..findings.findings import Catalogue
+from ..saying.marking import marked_words
+from ..saying.prose import NamedResult
+from ..values.document import Block, Items, Line, Link, Marked, Page, Paragraph, Section, Table, line
+from .methods_table import COMPUTED, MEMORY, NOT_COMPUTED
 
 
 def methods_page(catalogue: Catalogue, named: NamedResult) -> Page:

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
-from builder.guide.findings.authors import authors_of
-from builder.guide.findings.findings import Catalogue
-from builder.reading.model import Question
-from builder.reading.values import Words
+from ...reading.model import Question
+from ...reading.values import Words
+from ..findings.authors import authors_of
+from ..findings.findings import Catalogue
 
 
 class OwnWork(NamedTuple):

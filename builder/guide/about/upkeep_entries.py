@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from builder.guide.findings.findings import Catalogue
-from builder.reading.model import Advice, Question, Ratified, Urgent
+from ...reading.model import Advice, Question, Ratified, Urgent
+from ..findings.findings import Catalogue
 
 
 class Waiting(NamedTuple):

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from builder.guide.about.own_authors import own_work
-from builder.guide.about.upkeep_entries import Waiting, protocols_not_set, unratified
-from builder.guide.findings.findings import Catalogue
-from builder.guide.question.question_page import later, review_due
-from builder.guide.saying.advice import person_name, source_link
-from builder.guide.saying.prose import NamedResult, prose, withdrawn
-from builder.guide.saying.source_passages import unused_passages
-from builder.guide.source.source_relations import relations
-from builder.guide.values.document import (
+from ...reading.model import Report
+from ..findings.findings import Catalogue
+from ..question.question_page import later, review_due
+from ..saying.advice import person_name, source_link
+from ..saying.prose import NamedResult, prose, withdrawn
+from ..saying.source_passages import unused_passages
+from ..source.source_relations import relations
+from ..values.document import (
     Block,
     Details,
     Items,
@@ -28,7 +27,8 @@ from builder.guide.values.document import (
     line,
     typed,
 )
-from builder.reading.model import Report
+from .own_authors import own_work
+from .upkeep_entries import Waiting, protocols_not_set, unratified
 
 
 def upkeep_page(catalogue: Catalogue, named: NamedResult) -> Page:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.findings import Catalogue
-from builder.guide.saying.advice import advice_list
-from builder.guide.saying.prose import NamedResult
-from builder.guide.sections.tray_card import contact_line, has_contact
-from builder.guide.values.document import Block, Items, Line, Link, Page, Paragraph, Section, line, typed
-from builder.reading.model import Protocol, Urgent
+from ...reading.model import Protocol, Urgent
+from ..findings.findings import Catalogue
+from ..saying.advice import advice_list
+from ..saying.prose import NamedResult
+from ..sections.tray_card import contact_line, has_contact
+from ..values.document import Block, Items, Line, Link, Page, Paragraph, Section, line, typed
 
 
 def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:

@@ -4,21 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.guide.factor.levels import LevelRates, level_rates, rates_drawing, rates_table, reasons_across
-from builder.guide.factor.ratios import RatioPools, per_unit_section, ratio_pools, ratios_section
-from builder.guide.factor.would_change import would_change_section
-from builder.guide.findings.comparable import Superseded, reason_apart
-from builder.guide.findings.direction import Compared
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.numbers.absolute import AbsoluteRisk, absolute_line, absolutes
-from builder.guide.numbers.clustering import clustering_block
-from builder.guide.numbers.number_needed import number_needed_section
-from builder.guide.numbers.pooling import RatePool, not_pooled_line, pool_line
-from builder.guide.numbers.ratio_pooling import hint_line
-from builder.guide.numbers.sensitivity import rate_sensitivity
-from builder.guide.saying.prose import NamedResult
-from builder.guide.saying.reversals import reversal_line, reversals
-from builder.guide.sections.comparison import (
+from ...reading.model import Question
+from ..findings.comparable import Superseded, reason_apart
+from ..findings.direction import Compared
+from ..findings.findings import Catalogue, Finding
+from ..numbers.absolute import AbsoluteRisk, absolute_line, absolutes
+from ..numbers.clustering import clustering_block
+from ..numbers.number_needed import number_needed_section
+from ..numbers.pooling import RatePool, not_pooled_line, pool_line
+from ..numbers.ratio_pooling import hint_line
+from ..numbers.sensitivity import rate_sensitivity
+from ..saying.prose import NamedResult
+from ..saying.reversals import reversal_line, reversals
+from ..sections.comparison import (
     answer_line,
     comparison_section,
     comparisons,
@@ -28,17 +26,17 @@ from builder.guide.sections.comparison import (
     levels_of,
     outcome_conflicts,
 )
-from builder.guide.sections.how_combined import Done, methods_box
-from builder.guide.sections.how_sure import ledgers_section
-from builder.guide.sections.level_summary import direction_counts, not_known
-from builder.guide.sections.not_counted import (
+from ..sections.how_combined import Done, methods_box
+from ..sections.how_sure import ledgers_section
+from ..sections.level_summary import direction_counts, not_known
+from ..sections.not_counted import (
     is_lane,
     lane_section,
     not_counted_section,
     reviews_section,
     subgroups_section,
 )
-from builder.guide.values.document import (
+from ..values.document import (
     Block,
     Details,
     Items,
@@ -50,7 +48,9 @@ from builder.guide.values.document import (
     line,
     typed,
 )
-from builder.reading.model import Question
+from .levels import LevelRates, level_rates, rates_drawing, rates_table, reasons_across
+from .ratios import RatioPools, per_unit_section, ratio_pools, ratios_section
+from .would_change import would_change_section
 
 
 def factor_page(catalogue: Catalogue, question: Question, factor: str, named: NamedResult) -> Page:

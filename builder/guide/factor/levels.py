@@ -6,20 +6,20 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from builder.guide.findings.comparable import DEFINITIONS, Together, axes, reasons_apart, stand_together
-from builder.guide.findings.direction import level_rows
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.findings.outcomes import in_order, without_digits
-from builder.guide.numbers.pooling import RatePool, rate_pool
-from builder.guide.numbers.rate_intervals import shown_interval
-from builder.guide.numbers.ratio_pooling import level_key, measured
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.wording import definition, estimate, n_of_n, rate, timing
-from builder.guide.sections.comparison import levels_of
-from builder.guide.sections.plots import FURTHER, rates_plot, short_label, size_band
-from builder.guide.values.document import Block, Line, PlotRow, Table, line, typed
-from builder.reading.model import Outcome, Question
-from builder.reading.slugs import slug
+from ...reading.model import Outcome, Question
+from ...reading.slugs import slug
+from ..findings.comparable import DEFINITIONS, Together, axes, reasons_apart, stand_together
+from ..findings.direction import level_rows
+from ..findings.findings import Catalogue, Finding
+from ..findings.outcomes import in_order, without_digits
+from ..numbers.pooling import RatePool, rate_pool
+from ..numbers.rate_intervals import shown_interval
+from ..numbers.ratio_pooling import level_key, measured
+from ..saying.advice import source_link
+from ..saying.wording import definition, estimate, n_of_n, rate, timing
+from ..sections.comparison import levels_of
+from ..sections.plots import FURTHER, rates_plot, short_label, size_band
+from ..values.document import Block, Line, PlotRow, Table, line, typed
 
 
 class LevelRates(NamedTuple):
@@ -186,7 +186,7 @@ def _drawn(catalogue: Catalogue, finding: Finding) -> PlotRow | None:
 
 def limits(finding: Finding) -> tuple[float, float] | None:
     """Limits in per cent for drawing: as printed, else Wilson's."""
-    from builder.synthesis import wilson_interval
+    from ...synthesis import wilson_interval
 
     low, high = finding.figure("interval/low"), finding.figure("interval/high")
     if low is not None and high is not None:

@@ -5,12 +5,15 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from builder.guide.findings.authors import first_author
-from builder.guide.findings.comparable import reason_apart
-from builder.guide.findings.direction import Compared, is_adjusted
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.findings.outcomes import without_digits
-from builder.guide.numbers.ratio_pooling import (
+from ...reading.model import Question
+from ...reading.slugs import slug
+from ...synthesis import Contrast
+from ..findings.authors import first_author
+from ..findings.comparable import reason_apart
+from ..findings.direction import Compared, is_adjusted
+from ..findings.findings import Catalogue, Finding
+from ..findings.outcomes import without_digits
+from ..numbers.ratio_pooling import (
     WOOLF,
     RatioPool,
     RatioRow,
@@ -19,17 +22,14 @@ from builder.guide.numbers.ratio_pooling import (
     ratio_pool_line,
     reported_rows,
 )
-from builder.guide.numbers.sensitivity import ratio_sensitivity
-from builder.guide.numbers.shown_numbers import ratio, share
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.wording import against, contrast
-from builder.guide.sections.comparison import compared_title, differed
-from builder.guide.sections.plots import FURTHER, ratio_row, ratios_plot, short_label
-from builder.guide.values.document import Block, Details, Line, Paragraph, PlotRow, Section, Table, line, typed
-from builder.guide.values.figures import Figure
-from builder.reading.model import Question
-from builder.reading.slugs import slug
-from builder.synthesis import Contrast
+from ..numbers.sensitivity import ratio_sensitivity
+from ..numbers.shown_numbers import ratio, share
+from ..saying.advice import source_link
+from ..saying.wording import against, contrast
+from ..sections.comparison import compared_title, differed
+from ..sections.plots import FURTHER, ratio_row, ratios_plot, short_label
+from ..values.document import Block, Details, Line, Paragraph, PlotRow, Section, Table, line, typed
+from ..values.figures import Figure
 
 
 class RatioPools(NamedTuple):
@@ -115,7 +115,7 @@ def per_unit_section(catalogue: Catalogue, question: str, factor: str) -> Sectio
 
 def _crude(catalogue: Catalogue, place: str, row: RatioRow) -> tuple[PlotRow, Line]:
     """One study's own odds ratio from its counts."""
-    from builder.synthesis import contrast as contrast_of
+    from ...synthesis import contrast as contrast_of
 
     stem = slug(row.finding.base.replace("/", " "))
     found = contrast_of(row.table, "odds ratio") if row.table is not None else None

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.guide.factor.levels import LevelRates
-from builder.guide.findings.direction import Compared
-from builder.guide.values.document import Block, Items, Line, Paragraph, Section, line
+from ..findings.direction import Compared
+from ..values.document import Block, Items, Line, Paragraph, Section, line
+from .levels import LevelRates
 
 
 def would_change_section(items: Sequence[Compared], rates: Sequence[LevelRates]) -> list[Block]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from builder.reading.latex import readable_text
-from builder.reading.model import Source
+from ...reading.latex import readable_text
+from ...reading.model import Source
 
 _AND = re.compile(r"\s+and\s+", re.IGNORECASE)
 

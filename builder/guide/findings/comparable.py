@@ -7,10 +7,10 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import NamedTuple
 
-from builder.guide.findings.findings import Finding
-from builder.reading.model import Flow, Study
-from builder.reading.slugs import slug
-from builder.reading.values import Length, Number, Words
+from ...reading.model import Flow, Study
+from ...reading.slugs import slug
+from ...reading.values import Length, Number, Words
+from .findings import Finding
 
 # House rule: a pooled rate is shown from five studies and ten failures; three or four stay in the workings; two never.
 SHOWN_FROM_STUDIES = 5

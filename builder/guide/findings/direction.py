@@ -6,12 +6,12 @@ from collections.abc import Iterable
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Literal, NamedTuple
 
-from builder.audit.declared_names import TOOTH_FACTORS, span_of, span_of_wording
-from builder.guide.findings.comparable import once_each, people_of, reason_apart
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.values.figures import Figure
-from builder.reading.model import Outcome
-from builder.reading.values import Missing, Range, Words
+from ...audit.declared_names import TOOTH_FACTORS, span_of, span_of_wording
+from ...reading.model import Outcome
+from ...reading.values import Missing, Range, Words
+from ..values.figures import Figure
+from .comparable import once_each, people_of, reason_apart
+from .findings import Catalogue, Finding
 
 Direction = Literal["better", "worse", "no clear difference", "not stated"]
 DIRECTIONS: tuple[Direction, ...] = ("better", "worse", "no clear difference", "not stated")

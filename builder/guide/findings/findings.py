@@ -6,11 +6,10 @@ from collections.abc import Callable, Mapping
 from decimal import Decimal
 from typing import Any, Literal, NamedTuple, TypeVar
 
-from builder.audit.declared_names import TOOTH_FACTORS, Known, known_names
-from builder.audit.proof import Audit
-from builder.guide.values.figures import Figure, FigureBook
-from builder.reading.latex import readable_text
-from builder.reading.model import (
+from ...audit.declared_names import TOOTH_FACTORS, Known, known_names
+from ...audit.proof import Audit
+from ...reading.latex import readable_text
+from ...reading.model import (
     Claim,
     Contrast,
     Estimate,
@@ -23,8 +22,9 @@ from builder.reading.model import (
     Source,
     Study,
 )
-from builder.reading.slugs import slug
-from builder.reading.values import Length, Range, Words
+from ...reading.slugs import slug
+from ...reading.values import Length, Range, Words
+from ..values.figures import Figure, FigureBook
 
 FindingKind = Literal["rate", "estimate", "contrast", "words", "pairs", "grade", "pooled", "test", "absent"]
 

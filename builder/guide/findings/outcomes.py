@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from builder.guide.findings.comparable import reason_apart
-from builder.guide.findings.findings import Catalogue
-from builder.reading.model import Outcome, Question
+from ...reading.model import Outcome, Question
+from .comparable import reason_apart
+from .findings import Catalogue
 
 _CONSTRUCTS = ("success", "absence of disease")
 

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from builder.guide.findings.comparable import counts_from_healing, reason_apart
-from builder.guide.findings.direction import Side, sides_of
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.numbers.ratio_pooling import level_key, reference_key
-from builder.guide.numbers.shown_numbers import share
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.wording import estimate, rate, timing
-from builder.guide.values.document import Line, Marked, line, typed
-from builder.guide.values.figures import Figure
-from builder.reading.model import AbsoluteOf, Question
-from builder.reading.slugs import slug
-from builder.reading.values import Words
-from builder.synthesis import Refusal
+from ...reading.model import AbsoluteOf, Question
+from ...reading.slugs import slug
+from ...reading.values import Words
+from ...synthesis import Refusal
+from ..findings.comparable import counts_from_healing, reason_apart
+from ..findings.direction import Side, sides_of
+from ..findings.findings import Catalogue, Finding
+from ..saying.advice import source_link
+from ..saying.wording import estimate, rate, timing
+from ..values.document import Line, Marked, line, typed
+from ..values.figures import Figure
+from .ratio_pooling import level_key, reference_key
+from .shown_numbers import share
 
 PUBLISHED = {
     "odds ratio": "Cochrane Handbook, section 15.4.4",
@@ -118,7 +118,7 @@ def _is_survival(baseline: Finding) -> bool:
 
 
 def _risk(question: Question, ratio: Finding, baseline: Finding) -> AbsoluteRisk:
-    from builder.synthesis import absolute_from_ratio
+    from ...synthesis import absolute_from_ratio
 
     contrast, value = ratio.contrast, ratio.figure("contrast/value")
     risk, units, sources = _baseline_risk(baseline)

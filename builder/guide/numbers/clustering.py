@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from builder.guide.findings.findings import Catalogue, Finding, StudyFacts
-from builder.guide.numbers.shown_numbers import ratio
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.wording import plural
-from builder.guide.values.document import Block, Details, Items, Line, Marked, Paragraph, line
-from builder.guide.values.figures import Figure
-from builder.reading.slugs import slug
+from ...reading.slugs import slug
+from ..findings.findings import Catalogue, Finding, StudyFacts
+from ..saying.advice import source_link
+from ..saying.wording import plural
+from ..values.document import Block, Details, Items, Line, Marked, Paragraph, line
+from ..values.figures import Figure
+from .shown_numbers import ratio
 
 PUBLISHED = "Kish 1965, Survey Sampling; Cochrane Handbook, section 23.1.4"
 
@@ -71,7 +71,7 @@ def _counts(catalogue: Catalogue, facts: StudyFacts) -> tuple[Figure, Figure] | 
 def _effect_line(
     catalogue: Catalogue, place: str, facts: StudyFacts, unit: str, units: Figure, patients: Figure
 ) -> Line:
-    from builder.synthesis import design_effect
+    from ...synthesis import design_effect
 
     workings = catalogue.book.explain(
         f"{place.replace('/', '-')}-clustering", "Several teeth in one patient",

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from builder.guide.findings.authors import first_author
-from builder.guide.findings.comparable import reason_apart
-from builder.guide.findings.direction import Compared, Side
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.numbers.absolute import FORMULAS, AbsoluteRisk
-from builder.guide.numbers.shown_numbers import count, points
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.wording import against, plural, timing
-from builder.guide.values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
-from builder.guide.values.figures import Figure
-from builder.reading.slugs import slug
-from builder.synthesis import Contrast, Interval, Refusal, TwoByTwo, contrast
+from ...reading.slugs import slug
+from ...synthesis import Contrast, Interval, Refusal, TwoByTwo, contrast
+from ..findings.authors import first_author
+from ..findings.comparable import reason_apart
+from ..findings.direction import Compared, Side
+from ..findings.findings import Catalogue, Finding
+from ..saying.advice import source_link
+from ..saying.wording import against, plural, timing
+from ..values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
+from ..values.figures import Figure
+from .absolute import FORMULAS, AbsoluteRisk
+from .shown_numbers import count, points
 
 PUBLISHED = "Cochrane Handbook 5.1, section 12.5.4; Altman 1998, BMJ 317:1309-1312"
 _FORMULA = "1 / |p1 - p0|, rounded up, from risks of full precision; limits from the two limits of the difference"
@@ -120,7 +120,7 @@ def _row(
         said = line(said, " (", Marked("convention", "95%"), " CI ", low, " to ", high, ")")
 
     def needed(end: str, value: float) -> tuple[Figure, str] | None:
-        from builder.synthesis import number_needed_to_treat
+        from ...synthesis import number_needed_to_treat
 
         found = number_needed_to_treat(value, "good" if is_good else "bad")
         if isinstance(found, Refusal):

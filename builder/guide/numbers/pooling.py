@@ -5,13 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from builder.guide.findings.comparable import Group, Together, why_not_pooled
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.numbers.shown_numbers import count, ratio, share
-from builder.guide.saying.wording import n_of_n, plural
-from builder.guide.values.document import Line, Marked, joined, line, typed
-from builder.guide.values.figures import Figure
-from builder.synthesis import Refusal
+from ...synthesis import Refusal
+from ..findings.comparable import Group, Together, why_not_pooled
+from ..findings.findings import Catalogue, Finding
+from ..saying.wording import n_of_n, plural
+from ..values.document import Line, Marked, joined, line, typed
+from ..values.figures import Figure
+from .shown_numbers import count, ratio, share
 
 MODEL = (
     "Stijnen, Hamza, Oezdemir 2010, Stat Med 29:3046-3067; prediction interval: Higgins, Thompson, Spiegelhalter 2009, "
@@ -99,7 +99,7 @@ def _with_counts(counted: tuple[Finding, ...]) -> tuple[Finding, ...]:
 
 
 def _pooled(catalogue: Catalogue, empty: RatePool, group: Group, maker: _Maker, workings: str) -> RatePool:
-    from builder.synthesis import pooled_proportion
+    from ...synthesis import pooled_proportion
 
     totals = [item.total or 0 for item in group.findings]
     result = pooled_proportion([item.events or 0 for item in group.findings], totals)

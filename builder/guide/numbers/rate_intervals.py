@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from builder.guide.findings.authors import first_author
-from builder.guide.findings.findings import Finding
-from builder.guide.numbers.shown_numbers import share
-from builder.guide.saying.wording import interval, plural
-from builder.guide.values.document import Line, Marked, line
-from builder.guide.values.figures import Figure
-from builder.reading.slugs import slug
+from ...reading.slugs import slug
+from ..findings.authors import first_author
+from ..findings.findings import Finding
+from ..saying.wording import interval, plural
+from ..values.document import Line, Marked, line
+from ..values.figures import Figure
+from .shown_numbers import share
 
 WILSON = "Wilson 1927, J Am Stat Assoc 22:209-212; written as in Newcombe 1998, Stat Med 17:857-872, method 3"
 WORST_CASE = "Akl et al. 2012, BMJ 344:e2809"
@@ -32,7 +32,7 @@ def shown_interval(finding: Finding, place: str) -> Line:
 
 def wilson(finding: Finding, place: str) -> tuple[Figure, Figure] | None:
     """Wilson's limits of a rate, per cent; None without counts."""
-    from builder.synthesis import wilson_interval
+    from ...synthesis import wilson_interval
 
     events, total = finding.events, finding.total
     if events is None or not total or events > total:
@@ -105,7 +105,7 @@ class Bounds(NamedTuple):
 
 def loss_bounds(finding: Finding, place: str) -> Bounds | str:
     """The bounds for the units due but not seen, or the reason why there are none."""
-    from builder.synthesis import loss_bounds as bounds_of
+    from ...synthesis import loss_bounds as bounds_of
 
     if finding.kind != "rate" or finding.level is not None:
         return "only a rate of all who were examined has bounds"

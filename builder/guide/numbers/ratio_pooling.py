@@ -6,8 +6,10 @@ import math
 from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
-from builder.audit.declared_names import Span as Measured, span_of, span_of_wording
-from builder.guide.findings.comparable import (
+from ...audit.declared_names import Span as Measured, span_of, span_of_wording
+from ...reading.values import Missing, Range, Words
+from ...synthesis import Pooled, Refusal, TwoByTwo, contrast
+from ..findings.comparable import (
     AXES,
     SHOWN_FROM_FAILURES,
     SHOWN_FROM_STUDIES,
@@ -16,14 +18,12 @@ from builder.guide.findings.comparable import (
     reason_apart,
     reasons_apart,
 )
-from builder.guide.findings.direction import Side
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.numbers.pooling import Span, not_pooled_line
-from builder.guide.numbers.shown_numbers import RATIO_DECIMALS, count, ratio
-from builder.guide.values.document import Line, Marked, line, typed
-from builder.guide.values.figures import Figure
-from builder.reading.values import Missing, Range, Words
-from builder.synthesis import Pooled, Refusal, TwoByTwo, contrast
+from ..findings.direction import Side
+from ..findings.findings import Catalogue, Finding
+from ..values.document import Line, Marked, line, typed
+from ..values.figures import Figure
+from .pooling import Span, not_pooled_line
+from .shown_numbers import RATIO_DECIMALS, count, ratio
 
 # 1.959964: the normal quantile behind a 95% interval.
 _Z = 1.959963984540054
@@ -187,7 +187,7 @@ def ratio_pool(catalogue: Catalogue, place: str, suffix: str, title: str, rows: 
     empty = RatioPool(measure, members, False, {}, None, False, reasons, ())
     if len(members) < 2 or any(_measure(row) != measure for row in members):
         return empty
-    from builder.synthesis import pooled_effect, pooled_tables
+    from ...synthesis import pooled_effect, pooled_tables
 
     works = len(largest) >= WORKED_FROM_STUDIES
     tables = [row.table for row in members if row.table is not None]

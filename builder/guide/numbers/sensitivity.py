@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.findings.outcomes import without_digits
-from builder.guide.numbers.pooling import MODEL, RatePool, pool_line
-from builder.guide.numbers.rate_intervals import WORST_CASE, flow_of, loss_bounds
-from builder.guide.numbers.ratio_pooling import RatioPool
-from builder.guide.numbers.shown_numbers import ratio, share
-from builder.guide.saying.advice import source_link
-from builder.guide.values.document import Line, Marked, Table, line, typed
-from builder.guide.values.figures import Figure
-from builder.reading.slugs import slug
-from builder.synthesis import Interval, Pooled, Refusal
+from ...reading.slugs import slug
+from ...synthesis import Interval, Pooled, Refusal
+from ..findings.findings import Catalogue, Finding
+from ..findings.outcomes import without_digits
+from ..saying.advice import source_link
+from ..values.document import Line, Marked, Table, line, typed
+from ..values.figures import Figure
+from .pooling import MODEL, RatePool, pool_line
+from .rate_intervals import WORST_CASE, flow_of, loss_bounds
+from .ratio_pooling import RatioPool
+from .shown_numbers import ratio, share
 
 _HEADER = ("What is done otherwise", "Then")
 
@@ -73,7 +73,7 @@ def _bounds(catalogue: Catalogue, pool: RatePool, members: tuple[Finding, ...]) 
 def _pooled(
     catalogue: Catalogue, pool: RatePool, name: str, title: str, counts: list[tuple[int, int]], members: list[Finding]
 ) -> Line:
-    from builder.synthesis import pooled_proportion
+    from ...synthesis import pooled_proportion
 
     result = pooled_proportion([events for events, _ in counts], [total for _, total in counts])
     if isinstance(result, Refusal):
@@ -107,7 +107,7 @@ def _pooled(
 
 def ratio_sensitivity(catalogue: Catalogue, place: str, suffix: str, pool: RatioPool, title: str) -> Table | None:
     """Each study left out in turn, and one common effect; None where no pooled ratio is shown."""
-    from builder.synthesis import leave_one_out, pooled_effect
+    from ...synthesis import leave_one_out, pooled_effect
 
     if not pool.is_shown:
         return None

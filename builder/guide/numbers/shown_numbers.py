@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from decimal import Decimal
 from fractions import Fraction
 
-from builder.guide.findings.direction import round_half_up
-from builder.guide.values.figures import Figure, FigureBook, plain
+from ..findings.direction import round_half_up
+from ..values.figures import Figure, FigureBook, plain
 
 # House rule: a rate of fewer than a hundred units has no decimals, others have one; a ratio has two.
 _UNITS_FOR_DECIMALS = 100

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import re
 
-from builder.guide.findings.comparable import Superseded, once_each, reason_apart, stand_together, why_not_pooled
-from builder.guide.findings.findings import Catalogue, Finding, StudyFacts
-from builder.guide.numbers.pooling import not_pooled_line
-from builder.guide.question.conference_studies import factor_title, findings_table, spelled, studies_table
-from builder.guide.question.question_page import review_due
-from builder.guide.saying.advice import ratified_line, source_link
-from builder.guide.saying.prose import NamedResult
-from builder.guide.saying.reversals import replaced_by_estimate, reversal_line, reversals
-from builder.guide.saying.source_reference import reference_text, standing_of
-from builder.guide.source.source_relations import relations
-from builder.guide.source.source_tables import pairs_table
-from builder.guide.values.document import (
+from ...reading.model import Pairs, Question
+from ...reading.slugs import slug
+from ..findings.comparable import Superseded, once_each, reason_apart, stand_together, why_not_pooled
+from ..findings.findings import Catalogue, Finding, StudyFacts
+from ..numbers.pooling import not_pooled_line
+from ..saying.advice import ratified_line, source_link
+from ..saying.prose import NamedResult
+from ..saying.reversals import replaced_by_estimate, reversal_line, reversals
+from ..saying.source_reference import reference_text, standing_of
+from ..source.source_relations import relations
+from ..source.source_tables import pairs_table
+from ..values.document import (
     Block,
     Blocks,
     Filter,
@@ -32,8 +32,8 @@ from builder.guide.values.document import (
     line,
     typed,
 )
-from builder.reading.model import Pairs, Question
-from builder.reading.slugs import slug
+from .conference_studies import factor_title, findings_table, spelled, studies_table
+from .question_page import review_due
 
 _NUMBERS = ("rate", "estimate", "words", "contrast", "pooled", "test")
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.comparable import is_held
-from builder.guide.findings.direction import of_ratio
-from builder.guide.findings.findings import Catalogue, Finding, StudyFacts
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.source_passages import readers_line
-from builder.guide.saying.source_reference import standing_of
-from builder.guide.saying.wording import definition, main_part, n_of_n, plural, timing
-from builder.guide.values.document import Line, Link, Table, joined, line, typed
-from builder.reading.model import Question
-from builder.reading.values import Missing, Words
+from ...reading.model import Question
+from ...reading.values import Missing, Words
+from ..findings.comparable import is_held
+from ..findings.direction import of_ratio
+from ..findings.findings import Catalogue, Finding, StudyFacts
+from ..saying.advice import source_link
+from ..saying.source_passages import readers_line
+from ..saying.source_reference import standing_of
+from ..saying.wording import definition, main_part, n_of_n, plural, timing
+from ..values.document import Line, Link, Table, joined, line, typed
 
 ALL = "all of them"
 

@@ -5,22 +5,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from builder.guide.findings.comparable import Together, people_of, stand_together
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.findings.outcomes import in_order, main_outcome
-from builder.guide.numbers.clustering import clustering_block
-from builder.guide.numbers.pooling import RatePool, further_line, pool_line, range_line, rate_pool
-from builder.guide.numbers.sensitivity import rate_sensitivity
-from builder.guide.question.time_tables import drawing, rates_table, starts_of
-from builder.guide.saying.advice import person_name
-from builder.guide.saying.prose import NamedResult
-from builder.guide.saying.reversals import reversal_line, reversals
-from builder.guide.saying.wording import definition, honest_whole, length
-from builder.guide.sections.how_sure import ledgers_section
-from builder.guide.sections.level_summary import not_known
-from builder.guide.sections.not_counted import lane_section, not_counted_section, reviews_section, superseded_lines
-from builder.guide.sections.plots import FADED_BELOW, latest
-from builder.guide.values.document import (
+from ...reading.model import Outcome, Question
+from ..findings.comparable import Together, people_of, stand_together
+from ..findings.findings import Catalogue, Finding
+from ..findings.outcomes import in_order, main_outcome
+from ..numbers.clustering import clustering_block
+from ..numbers.pooling import RatePool, further_line, pool_line, range_line, rate_pool
+from ..numbers.sensitivity import rate_sensitivity
+from ..saying.advice import person_name
+from ..saying.prose import NamedResult
+from ..saying.reversals import reversal_line, reversals
+from ..saying.wording import definition, honest_whole, length
+from ..sections.how_sure import ledgers_section
+from ..sections.level_summary import not_known
+from ..sections.not_counted import lane_section, not_counted_section, reviews_section, superseded_lines
+from ..sections.plots import FADED_BELOW, latest
+from ..values.document import (
     Block,
     Details,
     Items,
@@ -35,7 +35,7 @@ from builder.guide.values.document import (
     line,
     typed,
 )
-from builder.reading.model import Outcome, Question
+from .time_tables import drawing, rates_table, starts_of
 
 
 class OutcomeRates(NamedTuple):

@@ -5,16 +5,16 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from builder.guide.findings.authors import first_author
-from builder.guide.findings.comparable import reason_apart
-from builder.guide.findings.direction import round_half_up
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.saying.wording import estimate, honest_whole, n_of_n, plural, timing
-from builder.guide.values.document import Line, Marked, Plot, PlotRow, line, typed
-from builder.guide.values.figures import Figure
-from builder.reading.slugs import slug
-from builder.reading.values import Length, Missing, Words
-from builder.synthesis.intervals import wilson_interval
+from ...reading.slugs import slug
+from ...reading.values import Length, Missing, Words
+from ...synthesis.intervals import wilson_interval
+from ..findings.authors import first_author
+from ..findings.comparable import reason_apart
+from ..findings.direction import round_half_up
+from ..findings.findings import Catalogue, Finding
+from ..saying.wording import estimate, honest_whole, n_of_n, plural, timing
+from ..values.document import Line, Marked, Plot, PlotRow, line, typed
+from ..values.figures import Figure
 
 Format = Literal["hundred", "counts", "words"]
 

@@ -4,27 +4,17 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.question.patient_numbers import (
-    Format,
-    drawing,
-    format_of,
-    probable,
-    refusal,
-    seen_again,
-    sentence,
-    start_line,
-    told,
-)
-from builder.guide.question.patient_ways import treated, ways
-from builder.guide.question.question_page import review_due
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.certainty import NOT_JUDGED, how_sure, ledger
-from builder.guide.saying.prose import NamedResult, leans_on, prose, withdrawn
-from builder.guide.saying.reversals import replaced_by_estimate, reversals
-from builder.guide.saying.wording import definition, n_of_n, timing
-from builder.guide.sections.tray_card import foot
-from builder.guide.values.document import (
+from ...reading.model import Certainty, Question
+from ...reading.slugs import slug
+from ...reading.values import Words
+from ..findings.findings import Catalogue, Finding
+from ..saying.advice import source_link
+from ..saying.certainty import NOT_JUDGED, how_sure, ledger
+from ..saying.prose import NamedResult, leans_on, prose, withdrawn
+from ..saying.reversals import replaced_by_estimate, reversals
+from ..saying.wording import definition, n_of_n, timing
+from ..sections.tray_card import foot
+from ..values.document import (
     Block,
     Blocks,
     Facts,
@@ -40,9 +30,19 @@ from builder.guide.values.document import (
     line,
     typed,
 )
-from builder.reading.model import Certainty, Question
-from builder.reading.slugs import slug
-from builder.reading.values import Words
+from .patient_numbers import (
+    Format,
+    drawing,
+    format_of,
+    probable,
+    refusal,
+    seen_again,
+    sentence,
+    start_line,
+    told,
+)
+from .patient_ways import treated, ways
+from .question_page import review_due
 
 NOT_A_FORM = (
     "This is no consent form. Local law and the indemnifier decide what a form must say and who may explain it."

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.question.patient_numbers import Format, format_of, sentence, told
-from builder.guide.saying.wording import timing
-from builder.guide.values.document import Items, Line, Section, joined, line, typed
-from builder.reading.model import Option, Question
+from ...reading.model import Option, Question
+from ..findings.findings import Catalogue, Finding
+from ..saying.wording import timing
+from ..values.document import Items, Line, Section, joined, line, typed
+from .patient_numbers import Format, format_of, sentence, told
 
 
 def ways(catalogue: Catalogue, question: Question, shown: list[list[Finding]]) -> tuple[Format, Section]:

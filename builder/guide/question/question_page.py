@@ -5,15 +5,15 @@ from __future__ import annotations
 import datetime
 import re
 
-from builder.guide.findings.findings import Catalogue
-from builder.guide.question.situation import situation
-from builder.guide.saying.advice import advice_list, entry, person_name, ratified_line
-from builder.guide.saying.prose import NamedResult, leans_on, prose
-from builder.guide.saying.reversals import reversal_line, reversals
-from builder.guide.sections.comparison import factor_title, levels_of
-from builder.guide.sections.level_summary import known_of_level
-from builder.guide.sections.tray_card import contact_line, has_contact, tray_card
-from builder.guide.values.document import (
+from ...reading.model import Advice, Option, Question
+from ..findings.findings import Catalogue
+from ..saying.advice import advice_list, entry, person_name, ratified_line
+from ..saying.prose import NamedResult, leans_on, prose
+from ..saying.reversals import reversal_line, reversals
+from ..sections.comparison import factor_title, levels_of
+from ..sections.level_summary import known_of_level
+from ..sections.tray_card import contact_line, has_contact, tray_card
+from ..values.document import (
     AdviceList,
     Block,
     Blocks,
@@ -30,7 +30,7 @@ from builder.guide.values.document import (
     line,
     typed,
 )
-from builder.reading.model import Advice, Option, Question
+from .situation import situation
 
 
 def question_page(catalogue: Catalogue, question: Question, named: NamedResult) -> Page:

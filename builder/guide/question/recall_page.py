@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 
-from builder.guide.findings.findings import Catalogue
-from builder.guide.question.question_page import review_due
-from builder.guide.saying.advice import ratified_line
-from builder.guide.saying.prose import NamedResult
-from builder.guide.saying.wording import definition
-from builder.guide.sections.tray_card import foot
-from builder.guide.values.document import (
+from ...reading.model import Question, RecallPlan
+from ...reading.values import Length
+from ..findings.findings import Catalogue
+from ..saying.advice import ratified_line
+from ..saying.prose import NamedResult
+from ..saying.wording import definition
+from ..sections.tray_card import foot
+from ..values.document import (
     Block,
     Facts,
     Items,
@@ -27,8 +28,7 @@ from builder.guide.values.document import (
     line,
     typed,
 )
-from builder.reading.model import Question, RecallPlan
-from builder.reading.values import Length
+from .question_page import review_due
 
 _BLANK: Line = ("\N{NO-BREAK SPACE}",)
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from builder.audit.declared_names import TOOTH_FACTORS
-from builder.guide.findings.direction import Compared, compared
-from builder.guide.findings.findings import Catalogue
-from builder.guide.sections.level_summary import known_of_level, not_known
-from builder.guide.values.document import (
+from ...audit.declared_names import TOOTH_FACTORS
+from ...reading.model import Question
+from ..findings.direction import Compared, compared
+from ..findings.findings import Catalogue
+from ..sections.level_summary import known_of_level, not_known
+from ..values.document import (
     Blocks,
     Choice,
     ChoiceField,
@@ -19,7 +20,6 @@ from builder.guide.values.document import (
     line,
     typed,
 )
-from builder.reading.model import Question
 
 CANT_TELL = "can't tell"
 

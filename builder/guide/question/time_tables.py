@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.guide.findings.comparable import Superseded
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.findings.outcomes import without_digits
-from builder.guide.numbers.rate_intervals import bounds_line, shown_interval
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.reversals import overall_estimates, replaced_by_estimate
-from builder.guide.saying.wording import definition, estimate, interval, rate, timing
-from builder.guide.sections.plots import has_time, time_plot, time_row
-from builder.guide.values.document import Line, Plot, PlotRow, Table, joined, line, typed
-from builder.reading.model import Candidates, Outcome
-from builder.reading.values import Missing, Words
+from ...reading.model import Candidates, Outcome
+from ...reading.values import Missing, Words
+from ..findings.comparable import Superseded
+from ..findings.findings import Catalogue, Finding
+from ..findings.outcomes import without_digits
+from ..numbers.rate_intervals import bounds_line, shown_interval
+from ..saying.advice import source_link
+from ..saying.reversals import overall_estimates, replaced_by_estimate
+from ..saying.wording import definition, estimate, interval, rate, timing
+from ..sections.plots import has_time, time_plot, time_row
+from ..values.document import Line, Plot, PlotRow, Table, joined, line, typed
 
 
 def starts_of(findings: Sequence[Finding]) -> tuple[str, ...]:

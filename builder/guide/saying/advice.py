@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.authors import first_author
-from builder.guide.findings.findings import Catalogue
-from builder.guide.saying.certainty import comparison_sure
-from builder.guide.saying.prose import NamedResult, prose, withdrawn
-from builder.guide.saying.wording import depth_mark, honest_whole
-from builder.guide.values.document import AdviceList, Entry, Line, Link, MarkKind, date, joined, line, typed
-from builder.reading.model import Advice, Basis, Ratified
+from ...reading.model import Advice, Basis, Ratified
+from ..findings.authors import first_author
+from ..findings.findings import Catalogue
+from ..values.document import AdviceList, Entry, Line, Link, MarkKind, date, joined, line, typed
+from .certainty import comparison_sure
+from .prose import NamedResult, prose, withdrawn
+from .wording import depth_mark, honest_whole
 
 # A line of advice stays one line: more levels are one tap away.
 _LEVELS_SHOWN = 2

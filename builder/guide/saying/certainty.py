@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.values.document import Line, line
-from builder.reading.model import Certainty, Question
+from ...reading.model import Certainty, Question
+from ..findings.findings import Catalogue, Finding
+from ..values.document import Line, line
 
 NOT_JUDGED = "not judged yet"
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from builder.guide.values.document import Line, Marked, MarkKind, Part
+from ..values.document import Line, Marked, MarkKind, Part
 
 _WITH_DIGIT = re.compile(r"\S*\d\S*")
 

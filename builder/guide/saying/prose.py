@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from builder.guide.findings.findings import Catalogue
-from builder.guide.saying.certainty import comparison_sure
-from builder.guide.saying.wording import depth_mark, honest_whole, length, percent
-from builder.guide.values.document import Line, MarkKind, Part, date, joined, line, typed
-from builder.reading.prose import Reference, split_references
-from builder.reading.values import Words
+from ...reading.prose import Reference, split_references
+from ...reading.values import Words
+from ..findings.findings import Catalogue
+from ..values.document import Line, MarkKind, Part, date, joined, line, typed
+from .certainty import comparison_sure
+from .wording import depth_mark, honest_whole, length, percent
 
 NamedResult = Callable[[str], Line | None]
 """Gives the line for "question/factor-or-overall/name", or None where no such result is known."""

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
-from builder.guide.findings.comparable import counts_from_healing, people_of
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.wording import estimate, timing
-from builder.guide.values.document import Line, line, typed
-from builder.reading.values import Words
+from ...reading.values import Words
+from ..findings.comparable import counts_from_healing, people_of
+from ..findings.findings import Catalogue, Finding
+from ..values.document import Line, line, typed
+from .advice import source_link
+from .wording import estimate, timing
 
 
 def reversals(catalogue: Catalogue, question: str, findings: Iterable[Finding]) -> tuple[Finding, ...]:

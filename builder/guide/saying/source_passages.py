@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import lru_cache
 
-from builder.audit.proof import Proof
-from builder.guide.findings.findings import Catalogue
-from builder.guide.saying.advice import person_name
-from builder.guide.values.document import Line, Link, Marked, Marks, PassageText, date, line, typed
-from builder.reading.model import Passage, Report, Source
+from ...audit.proof import Proof
+from ...reading.model import Passage, Report, Source
+from ..findings.findings import Catalogue
+from ..values.document import Line, Link, Marked, Marks, PassageText, date, line, typed
+from .advice import person_name
 
 
 @lru_cache(maxsize=2)  # one guide is composed at a time; the index is asked for once a source

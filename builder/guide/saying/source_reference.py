@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from builder.guide.findings.authors import authors_of
-from builder.guide.findings.findings import Catalogue
-from builder.guide.saying.advice import person_name
-from builder.guide.values.document import Facts, Line, Link, Marked, Paragraph, date, line, typed
-from builder.reading.model import Source, Status
+from ...reading.model import Source, Status
+from ..findings.authors import authors_of
+from ..findings.findings import Catalogue
+from ..values.document import Facts, Line, Link, Marked, Paragraph, date, line, typed
+from .advice import person_name
 
 NOT_REPORTED = "not reported"
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from builder.guide.findings.findings import Finding
-from builder.guide.values.document import Line, Marked, Part, joined, line, typed
-from builder.guide.values.figures import Figure
-from builder.reading.model import Outcome, Pairs
-from builder.reading.values import Missing, Words
+from ...reading.model import Outcome, Pairs
+from ...reading.values import Missing, Words
+from ..findings.findings import Finding
+from ..values.document import Line, Marked, Part, joined, line, typed
+from ..values.figures import Figure
 
 _PLURALS = {"tooth": "teeth", "study": "studies"}
 

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from builder.audit.declared_names import TOOTH_FACTORS
-from builder.guide.findings.direction import PAIRS, Compared, Side, compared
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.findings.outcomes import in_order, without_digits
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.certainty import associated, how_sure, ledger
-from builder.guide.saying.wording import adjustment, contrast, definition, estimate, rate, timing
-from builder.guide.sections.level_summary import direction_counts, directions_workings
-from builder.guide.sections.plots import direction_plot
-from builder.guide.values.document import Block, Line, Paragraph, Section, Table, joined, line, typed
-from builder.reading.model import Question
-from builder.reading.values import Missing
+from ...audit.declared_names import TOOTH_FACTORS
+from ...reading.model import Question
+from ...reading.values import Missing
+from ..findings.direction import PAIRS, Compared, Side, compared
+from ..findings.findings import Catalogue, Finding
+from ..findings.outcomes import in_order, without_digits
+from ..saying.advice import source_link
+from ..saying.certainty import associated, how_sure, ledger
+from ..saying.wording import adjustment, contrast, definition, estimate, rate, timing
+from ..values.document import Block, Line, Paragraph, Section, Table, joined, line, typed
+from .level_summary import direction_counts, directions_workings
+from .plots import direction_plot
 
 # House rule: below six clear directions the exact two-sided P cannot fall under .05, so none is computed.
 SIGN_TEST_FROM = 6
@@ -229,7 +229,7 @@ def outcome_conflicts(items: Iterable[Compared]) -> list[Line]:
 
 def sign_test(catalogue: Catalogue, question: Question, item: Compared) -> Line | None:
     """The exact sign test, for the workings alone; None below six clear directions or with patients in common."""
-    from builder.synthesis import sign_test as exact_sign_test
+    from ...synthesis import sign_test as exact_sign_test
 
     better, worse = item.count("better"), item.count("worse")
     if better + worse < SIGN_TEST_FROM or any(len(side.people) > 1 for side in item.sides):

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from builder.guide.numbers.pooling import MODEL
-from builder.guide.values.document import Details, Facts, Line, Marked, Paragraph, joined, line, typed
+from ..numbers.pooling import MODEL
+from ..values.document import Details, Facts, Line, Marked, Paragraph, joined, line, typed
 
 SWIM = "Campbell et al. 2020, BMJ 368:l6890"
 

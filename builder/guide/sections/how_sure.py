@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from builder.guide.findings.findings import Catalogue
-from builder.guide.findings.outcomes import without_digits
-from builder.guide.saying.advice import person_name
-from builder.guide.values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
-from builder.reading.model import Certainty, CertaintyStep, Question
+from ...reading.model import Certainty, CertaintyStep, Question
+from ..findings.findings import Catalogue
+from ..findings.outcomes import without_digits
+from ..saying.advice import person_name
+from ..values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
 
 NOT_JUDGED = "not judged yet"
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.direction import Compared, Direction, Side, compared, sides_of
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.certainty import how_sure, ledger
-from builder.guide.saying.wording import adjustment, contrast, main_part, rate, timing
-from builder.guide.values.document import Block, Blocks, Items, Line, Link, Paragraph, Span, date, joined, line, typed
-from builder.reading.model import Question
+from ...reading.model import Question
+from ..findings.direction import Compared, Direction, Side, compared, sides_of
+from ..findings.findings import Catalogue, Finding
+from ..saying.advice import source_link
+from ..saying.certainty import how_sure, ledger
+from ..saying.wording import adjustment, contrast, main_part, rate, timing
+from ..values.document import Block, Blocks, Items, Line, Link, Paragraph, Span, date, joined, line, typed
 
 _SAID: dict[str, str] = {
     "better": "did better",

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from builder.guide.findings.comparable import Superseded, reason_apart
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.prose import withdrawn
-from builder.guide.saying.wording import against, contrast, estimate, main_part, pooled, rate, timing
-from builder.guide.values.document import Block, Items, Line, Paragraph, Section, Table, line, typed
+from ..findings.comparable import Superseded, reason_apart
+from ..findings.findings import Catalogue, Finding
+from ..saying.advice import source_link
+from ..saying.prose import withdrawn
+from ..saying.wording import against, contrast, estimate, main_part, pooled, rate, timing
+from ..values.document import Block, Items, Line, Paragraph, Section, Table, line, typed
 
 SELECTED = "a selected series carries no rate"
 

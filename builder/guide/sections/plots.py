@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-from builder.guide.findings.direction import Side, is_adjusted
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.wording import length, n_of_n, percent, rate
-from builder.guide.values.document import Line, Plot, PlotRow, line, typed
-from builder.reading.values import Length
+from ...reading.values import Length
+from ..findings.direction import Side, is_adjusted
+from ..findings.findings import Catalogue, Finding
+from ..saying.advice import source_link
+from ..saying.wording import length, n_of_n, percent, rate
+from ..values.document import Line, Plot, PlotRow, line, typed
 
 # House rule: bands of the number of units that a mark's size stands for.
 SIZE_BANDS = (25, 50, 100)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.findings import Catalogue
-from builder.guide.saying.advice import advice_list
-from builder.guide.saying.prose import NamedResult
-from builder.guide.values.document import Block, Entry, Facts, Line, Link, Paragraph, Sheet, date, joined, line, typed
-from builder.reading.model import Question
+from ...reading.model import Question
+from ..findings.findings import Catalogue
+from ..saying.advice import advice_list
+from ..saying.prose import NamedResult
+from ..values.document import Block, Entry, Facts, Line, Link, Paragraph, Sheet, date, joined, line, typed
 
 NO_CONTACT = "contact not set by this programme"
 

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.direction import between, of_ratio, share_good
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.prose import withdrawn
-from builder.guide.saying.source_passages import proof_line
-from builder.guide.saying.wording import contrast, definition, estimate, interval, n_of_n, percent, rate, timing
-from builder.guide.source.source_relations import reversals_of
-from builder.guide.source.source_studies import flow_table
-from builder.guide.source.source_tables import (
+from ...reading.model import Candidates, Claim, Pairs, Report, Source
+from ...reading.values import Missing, Words
+from ..findings.direction import between, of_ratio, share_good
+from ..findings.findings import Catalogue, Finding
+from ..saying.advice import source_link
+from ..saying.prose import withdrawn
+from ..saying.source_passages import proof_line
+from ..saying.wording import contrast, definition, estimate, interval, n_of_n, percent, rate, timing
+from ..values.document import Block, Facts, Line, Link, Marked, Paragraph, Section, joined, line, typed
+from .source_relations import reversals_of
+from .source_studies import flow_table
+from .source_tables import (
     absolute_line,
     grades_table,
     levels_table,
@@ -19,9 +22,6 @@ from builder.guide.source.source_tables import (
     pooled_line,
     test_line,
 )
-from builder.guide.values.document import Block, Facts, Line, Link, Marked, Paragraph, Section, joined, line, typed
-from builder.reading.model import Candidates, Claim, Pairs, Report, Source
-from builder.reading.values import Missing, Words
 
 
 def claim_sections(catalogue: Catalogue, report: Report, source: Source) -> tuple[Section, ...]:

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.authors import authors_of
-from builder.guide.findings.findings import Catalogue
-from builder.guide.saying.advice import person_name, source_link
-from builder.guide.saying.prose import NamedResult
-from builder.guide.saying.source_passages import passage_blocks, readers_line
-from builder.guide.saying.source_reference import reference_facts, reference_text, standing_paragraph
-from builder.guide.source.source_claims import claim_sections, claim_title
-from builder.guide.source.source_relations import relations
-from builder.guide.source.source_studies import study_sections
-from builder.guide.source.sources_index import sources_page as sources_page
-from builder.guide.values.document import (
+from ...reading.model import Acknowledged, Report, Source
+from ..findings.authors import authors_of
+from ..findings.findings import Catalogue
+from ..saying.advice import person_name, source_link
+from ..saying.prose import NamedResult
+from ..saying.source_passages import passage_blocks, readers_line
+from ..saying.source_reference import reference_facts, reference_text, standing_paragraph
+from ..values.document import (
     Block,
     Blocks,
     Items,
@@ -27,7 +24,10 @@ from builder.guide.values.document import (
     line,
     typed,
 )
-from builder.reading.model import Acknowledged, Report, Source
+from .source_claims import claim_sections, claim_title
+from .source_relations import relations
+from .source_studies import study_sections
+from .sources_index import sources_page as sources_page
 
 TRAIL = (("sources/", "All reports"),)
 

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
-from builder.guide.findings.comparable import Superseded, once_each, reason_apart
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.saying.prose import leans_on
-from builder.problems import Position
-from builder.reading.model import AbsoluteOf, Basis, Question, Urgent
-from builder.reading.values import Words
+from ...problems import Position
+from ...reading.model import AbsoluteOf, Basis, Question, Urgent
+from ...reading.values import Words
+from ..findings.comparable import Superseded, once_each, reason_apart
+from ..findings.findings import Catalogue, Finding
+from ..saying.prose import leans_on
 
 
 class Leaning(NamedTuple):

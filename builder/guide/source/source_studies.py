@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.findings import Catalogue
-from builder.guide.saying.advice import source_link
-from builder.guide.saying.source_passages import locator_link
-from builder.guide.saying.wording import percent, plural
-from builder.guide.source.source_relations import relations
-from builder.guide.values.document import Block, Facts, Line, Paragraph, Section, Table, joined, line, typed
-from builder.guide.values.figures import Figure
-from builder.reading.model import Flow, Report, Shares, Source, Study, Unit
-from builder.reading.slugs import slug
-from builder.reading.values import Missing, Words
+from ...reading.model import Flow, Report, Shares, Source, Study, Unit
+from ...reading.slugs import slug
+from ...reading.values import Missing, Words
+from ..findings.findings import Catalogue
+from ..saying.advice import source_link
+from ..saying.source_passages import locator_link
+from ..saying.wording import percent, plural
+from ..values.document import Block, Facts, Line, Paragraph, Section, Table, joined, line, typed
+from ..values.figures import Figure
+from .source_relations import relations
 
 _STEPS = (
     ("eligible", "eligible"),

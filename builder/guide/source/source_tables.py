@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.saying.wording import percent, plural, pooled
-from builder.guide.values.document import Line, Marked, Table, line, typed
-from builder.guide.values.figures import Figure
-from builder.reading.model import Absolute, Claim, Level, Pairs, Pooled, SignificanceTest
-from builder.reading.slugs import slug
-from builder.reading.values import Missing
+from ...reading.model import Absolute, Claim, Level, Pairs, Pooled, SignificanceTest
+from ...reading.slugs import slug
+from ...reading.values import Missing
+from ..findings.findings import Catalogue, Finding
+from ..saying.wording import percent, plural, pooled
+from ..values.document import Line, Marked, Table, line, typed
+from ..values.figures import Figure
 
 
 def levels_table(claim: Claim, cells: list[tuple[Finding, Line, Line]], label: str) -> Table:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import unicodedata
 
-from builder.guide.findings.authors import first_author
-from builder.guide.findings.findings import Catalogue
-from builder.guide.saying.source_reference import standing_of, year_of
-from builder.guide.values.document import Block, Filter, Line, Link, Page, Paragraph, Section, Table, line, typed
-from builder.reading.model import Source
+from ...reading.model import Source
+from ..findings.authors import first_author
+from ..findings.findings import Catalogue
+from ..saying.source_reference import standing_of, year_of
+from ..values.document import Block, Filter, Line, Link, Page, Paragraph, Section, Table, line, typed
 
 _STATES = ("none found", "corrected", "concern", "retracted", "not checked")
 _DEPTHS = ("full text", "abstract", "part", "secondary", "not read yet")

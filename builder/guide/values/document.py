@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
-from builder.guide.values.figures import Figure, Working
+from .figures import Figure, Working
 
 MarkKind = Literal[
     "date", "locator", "step", "identifier", "reference", "passage", "words", "definition", "threshold", "visit",

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 from typing import NamedTuple
 
-from builder.audit.proof import Proof
+from ...audit.proof import Proof
 
 
 class Figure(NamedTuple):

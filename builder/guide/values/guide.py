@@ -5,8 +5,8 @@ from __future__ import annotations
 import datetime
 from typing import NamedTuple
 
-from builder.guide.values.document import Line, Page
-from builder.guide.values.figures import Figure, Working
+from .document import Line, Page
+from .figures import Figure, Working
 
 
 class WrittenPage(NamedTuple):

@@ -3,10 +3,9 @@
 from pathlib import Path
 
 import pytest
-
-from builder.audit.proving.figures import FIGURE_RULES, Proved, prove_report
-from builder.problems import as_text
-from builder.reading.evidence import read_evidence
+from passageproof.audit.proving.figures import FIGURE_RULES, Proved, prove_report
+from passageproof.problems import as_text
+from passageproof.reading.evidence import read_evidence
 
 EXAMPLE = Path(__file__).parents[2] / "example"
 

@@ -6,8 +6,7 @@ import re
 from html import unescape
 
 from guide.compendium import catalogue_of, html_of, nothing_named, report
-
-from builder.guide.about.changes_page import changes_page
+from passageproof.guide.about.changes_page import changes_page
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
 CLAIM = "- {id: all, question: hole, outcome: healed, events: 39, total: 47, where: 'p. 3', follow_up: not reported}"

@@ -6,21 +6,20 @@ import ast
 import re
 from pathlib import Path
 
+import passageproof
 import pytest
 from guide.compendium import catalogue_of, html_of, nothing_named, written
-
-import builder
-from builder.audit.computed_names import FACTOR, OVERALL
-from builder.audit.whole import audit
-from builder.guide.about.contribute_page import all_rules, contribute_page
-from builder.guide.about.contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE
-from builder.guide.values.document import Section, walk
-from builder.problems import as_text
-from builder.reading.evidence import read_evidence
-from builder.synthesis import wilson_interval
+from passageproof.audit.computed_names import FACTOR, OVERALL
+from passageproof.audit.whole import audit
+from passageproof.guide.about.contribute_page import all_rules, contribute_page
+from passageproof.guide.about.contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE
+from passageproof.guide.values.document import Section, walk
+from passageproof.problems import as_text
+from passageproof.reading.evidence import read_evidence
+from passageproof.synthesis import wilson_interval
 
 PAGE = contribute_page(catalogue_of({}), nothing_named)
-ROOT = Path(builder.__file__).parent
+ROOT = Path(passageproof.__file__).parent
 
 
 def rules_named_in_code() -> set[str]:

@@ -8,14 +8,13 @@ import io
 import json
 
 from guide.compendium import COMPENDIUM, catalogue_of, html_of, nothing_named, report
-
-from builder.guide.about.data_page import CLAIM_COLUMNS, FIGURE_COLUMNS, FILES, citation, data_page
-from builder.guide.downloads_rows import claim_rows, source_entries
-from builder.guide.findings.findings import Catalogue
-from builder.guide.source.source_page import source_page
-from builder.guide.values.guide import Guide
-from builder.ledger import ledger_text
-from builder.rendering.downloads import downloads
+from passageproof.guide.about.data_page import CLAIM_COLUMNS, FIGURE_COLUMNS, FILES, citation, data_page
+from passageproof.guide.downloads_rows import claim_rows, source_entries
+from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.source.source_page import source_page
+from passageproof.guide.values.guide import Guide
+from passageproof.ledger import ledger_text
+from passageproof.rendering.downloads import downloads
 
 CLAIM = "- {id: all, question: hole, outcome: healed, events: 39, total: 47, where: 'p. 3', follow_up: not reported}"
 FILES_OF_ONE = report("marlow2019", CLAIM, "[p. 3] healed: 39 of 47 teeth") | {

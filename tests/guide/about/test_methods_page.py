@@ -5,12 +5,11 @@ from __future__ import annotations
 import re
 
 from guide.compendium import catalogue_of, figures, nothing_named, said
-
-from builder.guide.about.methods_page import methods_page
-from builder.guide.about.methods_table import COMPUTED, NOT_COMPUTED
-from builder.guide.findings.comparable import SHOWN_FROM_FAILURES, SHOWN_FROM_STUDIES, WORKED_FROM_STUDIES
-from builder.guide.saying.marking import marked_words, with_basis
-from builder.guide.values.document import Section, walk
+from passageproof.guide.about.methods_page import methods_page
+from passageproof.guide.about.methods_table import COMPUTED, NOT_COMPUTED
+from passageproof.guide.findings.comparable import SHOWN_FROM_FAILURES, SHOWN_FROM_STUDIES, WORKED_FROM_STUDIES
+from passageproof.guide.saying.marking import marked_words, with_basis
+from passageproof.guide.values.document import Section, walk
 
 PAGE = methods_page(catalogue_of({}), nothing_named)
 

@@ -6,9 +6,8 @@ import re
 
 import pytest
 from guide.compendium import catalogue_of, html_of, nothing_named, said
-
-from builder.guide.about.urgent_page import urgent_page
-from builder.guide.values.document import AdviceList, Page, Section, walk
+from passageproof.guide.about.urgent_page import urgent_page
+from passageproof.guide.values.document import AdviceList, Page, Section, walk
 
 URGENT = """\
 irrigant:

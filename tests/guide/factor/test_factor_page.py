@@ -7,10 +7,9 @@ import re
 import pytest
 from guide.cohorts import at, by_size, catalogue, ratio
 from guide.compendium import figures, html_of, nothing_named, report, said
-
-from builder.guide.factor.factor_page import factor_page
-from builder.guide.findings.findings import Catalogue
-from builder.guide.values.document import Details, Page, Plot, Section, Table, walk
+from passageproof.guide.factor.factor_page import factor_page
+from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.values.document import Details, Page, Plot, Section, Table, walk
 
 CERTAIN = """\
 id: hole

@@ -7,9 +7,8 @@ import random
 import pytest
 from guide.cohorts import at, by_size, catalogue, cohort, five, last_seen
 from guide.compendium import report
-
-from builder.guide.findings.comparable import once_each, reason_apart, stand_together, why_not_pooled
-from builder.guide.findings.findings import Catalogue, Finding
+from passageproof.guide.findings.comparable import once_each, reason_apart, stand_together, why_not_pooled
+from passageproof.guide.findings.findings import Catalogue, Finding
 
 
 def bases(findings: object) -> list[str]:

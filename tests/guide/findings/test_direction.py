@@ -5,9 +5,8 @@ from __future__ import annotations
 import pytest
 from guide.cohorts import at, by_size, catalogue, ratio
 from guide.compendium import report
-
-from builder.guide.findings.direction import compared
-from builder.guide.findings.findings import Catalogue
+from passageproof.guide.findings.direction import compared
+from passageproof.guide.findings.findings import Catalogue
 
 WAYS = """\
 factors:

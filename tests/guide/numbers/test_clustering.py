@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from guide.cohorts import catalogue, cohort
 from guide.compendium import nothing_named, said
-
-from builder.guide.question.over_time import over_time_page
+from passageproof.guide.question.over_time import over_time_page
 
 
 def told(*files: dict[str, str]) -> str:

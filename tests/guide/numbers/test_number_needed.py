@@ -5,10 +5,9 @@ from __future__ import annotations
 import pytest
 from guide.cohorts import at, by_size, catalogue
 from guide.compendium import nothing_named, report, said
-
-from builder.guide.factor.factor_page import factor_page
-from builder.guide.findings.findings import Catalogue
-from builder.guide.values.document import Page, Section, Table, walk
+from passageproof.guide.factor.factor_page import factor_page
+from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.values.document import Page, Section, Table, walk
 
 
 def arms(full: tuple[int, int], cap: tuple[int, int], outcome: str = "healed", more: str = "") -> dict[str, str]:

@@ -7,10 +7,9 @@ import math
 import pytest
 from guide.cohorts import at, by_size, catalogue, ratio
 from guide.compendium import said
-
-from builder.guide.findings.direction import compared
-from builder.guide.findings.findings import Catalogue
-from builder.guide.numbers.ratio_pooling import RatioPool, crude_rows, ratio_pool, ratio_pool_line, reported_rows
+from passageproof.guide.findings.direction import compared
+from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.numbers.ratio_pooling import RatioPool, crude_rows, ratio_pool, ratio_pool_line, reported_rows
 
 # BCG against tuberculosis, thirteen trials: Colditz et al. 1994, JAMA 271:698-702 (metadat dat.bcg); log odds ratio by
 # REML -0.7452, tau squared 0.3378 (metafor 3.8-1, as stored in tests/synthesis/reference/two_arm_pooling.json).

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
-
-from builder.guide.question.conference_page import conference_page
-from builder.guide.values.document import Block, Filter, Page, Raw, Section, walk
+from passageproof.guide.question.conference_page import conference_page
+from passageproof.guide.values.document import Block, Filter, Page, Raw, Section, walk
 
 AT = "{from: repair, timing: at, at: 24 months, tolerance: 6 months, where: 'p. 2'}"
 TIME = "[p. 2] at 24 months, give or take 6 months"

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from guide.cohorts import at, catalogue, cohort, five, last_seen
 from guide.compendium import html_of, nothing_named, report, said
-
-from builder.guide.findings.findings import Catalogue
-from builder.guide.question.over_time import over_time_page
-from builder.guide.values.document import Link, Page, Plot, PlotRow, Section, Table, walk
+from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.question.over_time import over_time_page
+from passageproof.guide.values.document import Link, Page, Plot, PlotRow, Section, Table, walk
 
 
 def page(made: Catalogue) -> Page:

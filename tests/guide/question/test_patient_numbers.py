@@ -4,9 +4,16 @@ from __future__ import annotations
 
 import pytest
 from guide.compendium import catalogue_of, figures, report, said
-
-from builder.guide.findings.findings import Catalogue, Finding
-from builder.guide.question.patient_numbers import drawing, format_of, probable, refusal, seen_again, sentence, told
+from passageproof.guide.findings.findings import Catalogue, Finding
+from passageproof.guide.question.patient_numbers import (
+    drawing,
+    format_of,
+    probable,
+    refusal,
+    seen_again,
+    sentence,
+    told,
+)
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
 AT = "{from: repair, timing: at, at: 24 months, tolerance: 6 months, where: 'p. 2'}"

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import pytest
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
-
-from builder.guide.question.patient_page import patient_page
-from builder.guide.values.document import Page, Plot, Sheet, walk
+from passageproof.guide.question.patient_page import patient_page
+from passageproof.guide.values.document import Page, Plot, Sheet, walk
 
 AT = "{from: repair, timing: at, at: 24 months, tolerance: 6 months, where: 'p. 2'}"
 TIME = "[p. 2] at 24 months, give or take 6 months"

@@ -6,9 +6,8 @@ import datetime
 
 import pytest
 from guide.compendium import catalogue_of, html_of, nothing_named, report, said
-
-from builder.guide.question.question_page import later, question_page, review_due
-from builder.guide.values.document import Page, Section
+from passageproof.guide.question.question_page import later, question_page, review_due
+from passageproof.guide.values.document import Page, Section
 
 QUESTION = """\
 id: hole

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import pytest
 from guide.compendium import catalogue_of, nothing_named, said
-
-from builder.guide.question.recall_page import recall_page, scores_apart
-from builder.guide.values.document import Page, RecallForm, Sheet, walk
+from passageproof.guide.question.recall_page import recall_page, scores_apart
+from passageproof.guide.values.document import Page, RecallForm, Sheet, walk
 
 
 def page_of(*lines: str) -> Page:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import pytest
 from guide.compendium import catalogue_of, report, said
-
-from builder.guide.question.situation import CANT_TELL, situation, tooth_levels, universal_number
-from builder.guide.values.document import ChoiceField
+from passageproof.guide.question.situation import CANT_TELL, situation, tooth_levels, universal_number
+from passageproof.guide.values.document import ChoiceField
 
 BY_SIZE = """
 - id: by-size

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import pytest
 from guide.compendium import catalogue_of, report, said
-
-from builder.guide.findings.findings import Finding
-from builder.guide.saying.wording import definition, honest_whole, rate, timing
+from passageproof.guide.findings.findings import Finding
+from passageproof.guide.saying.wording import definition, honest_whole, rate, timing
 
 
 def finding_of(claim: str, *passages: str) -> Finding:

@@ -7,11 +7,10 @@ from html import unescape
 
 import pytest
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
-
-from builder.guide.findings.authors import names_of
-from builder.guide.findings.findings import Catalogue
-from builder.guide.source.source_page import source_page, sources_page
-from builder.guide.values.document import Marks, Page, PassageText, walk
+from passageproof.guide.findings.authors import names_of
+from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.source.source_page import source_page, sources_page
+from passageproof.guide.values.document import Marks, Page, PassageText, walk
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
 SEEN = "{from: repair, timing: last recall, minimum: 12 months, median: 31 months, maximum: 60 months, where: 'p. 2'}"

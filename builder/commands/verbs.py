@@ -1,0 +1,54 @@
+"""The verbs of the command line, each loaded only when it is typed."""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import os
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from typing import NoReturn
+
+VERBS = {
+    "check": "do all parts of the evidence agree?",
+    "figures": "one JSON line for each figure that the site shows",
+    "build": "check, then write the site, all or nothing",
+    "serve": "a live preview while you write",
+}
+
+
+def main(program: str, arguments: Sequence[str]) -> int:
+    """Runs one verb and gives its exit code; a wrong option ends with 2, as argparse does.
+
+    program: what was typed before the verb.
+    """
+    verbs = "\n".join(f"  {verb:<9}{what}" for verb, what in VERBS.items())
+    parser = argparse.ArgumentParser(
+        prog=program,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        description=f"The evidence guide.\n\n{verbs}\n\n{program} VERB --help tells the options of a verb.",
+    )
+    parser.add_argument("verb", choices=VERBS, metavar="VERB", help="one of the verbs above")
+    verb = parser.parse_args(arguments[:1]).verb
+    command = import_module(f".{verb}", __package__)
+    own = argparse.ArgumentParser(prog=f"{program} {verb}", description=VERBS[verb], allow_abbrev=False)
+    own.add_argument("--root", default=".", metavar="DIR", help="the folder that holds evidence/ (the current one)")
+    command.add_options(own)
+    code: int = command.run(own.parse_args(arguments[1:]))
+    return code
+
+
+def run(program: str) -> NoReturn:
+    """Does what was typed on the command line, and ends the process with its exit code."""
+    # What people typed may hold any letter; the terminal's own choice of encoding must not stop a check.
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+    code = main(program, sys.argv[1:])
+    if sys.argv[1:2] == ["check"]:  # a large compendium takes longer to be taken apart than to be parsed
+        with contextlib.suppress(OSError):  # whoever listened may be gone
+            sys.stdout.flush()
+            sys.stderr.flush()
+        os._exit(code)
+    sys.exit(code)
