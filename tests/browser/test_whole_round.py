@@ -49,7 +49,7 @@ def test_the_whole_round_with_thumbs(
 
         # The first tap shows what not to do now.
         tap(page.get_by_role("link", name=TITLE, exact=True))
-        assert in_view(page, page.get_by_role("heading", name="Not now"))
+        assert in_view(page, page.get_by_role("heading", name="Stop", exact=True))
         assert in_view(page, page.locator(".stop .do").nth(2))
         assert in_view(page, page.get_by_role("link", name="something worse is happening"))
 
@@ -99,13 +99,13 @@ def test_the_whole_round_with_thumbs(
         tap(page.get_by_role("link", name="Search"))
         page.get_by_role("searchbox").fill("hole in the floor")
         page.locator(".results").get_by_role("link", name=TITLE, exact=True).tap()
-        expect(page.get_by_role("heading", name="Not now")).to_be_visible()
+        expect(page.get_by_role("heading", name="Stop", exact=True)).to_be_visible()
 
         # Back on the network after a publication: the first visit shows the new text.
         publish_change(site)
         page.context.set_offline(False)
         page.goto(f"{server.url}root-perforation/", wait_until="load")
-        expect(page.locator(".stop .do").first).to_have_text("Take every file out.")
+        expect(page.locator(".stop .do").first).to_have_text("Do not put anything into the hole.")
 
         # Nothing was stored but the copies of pages, and nothing was asked for elsewhere.
         stored = page.evaluate("[localStorage.length, sessionStorage.length, document.cookie.length]")
@@ -118,7 +118,7 @@ def publish_change(site: Path) -> None:
     """A new publication in the same place: other words in the stop list, and the worker of what is published now."""
     path = site / "root-perforation" / "index.html"
     text = path.read_text("utf-8")
-    changed = text.replace("Take the file out and put no other one in.", "Take every file out.")
+    changed = text.replace("Do not put a file or a point into the hole.", "Do not put anything into the hole.")
     assert changed != text
     path.write_text(changed, "utf-8")
     worker = Path(__file__).parents[2] / "builder" / "theme" / "service-worker.js"
@@ -132,7 +132,7 @@ def test_the_same_reading_without_a_script(demo_site: Path, opened: Callable[...
         page = opened(java_script_enabled=False, has_touch=True, is_mobile=True)
         page.goto(server.url)
         tap(page.get_by_role("link", name=TITLE, exact=True))
-        assert in_view(page, page.get_by_role("heading", name="Not now"))
+        assert in_view(page, page.get_by_role("heading", name="Stop", exact=True))
         tap(page.get_by_role("link", name="over 3 mm", exact=True))
         known = page.locator("#known-hole-size-large:target")
         expect(known).to_contain_text("did worse in")
@@ -170,4 +170,4 @@ def test_sections_stand_in_the_same_order_with_and_without_a_script(
     with serving(demo_site) as server:
         with_script, without = order(), order(java_script_enabled=False)
     assert with_script == without
-    assert with_script[:4] == [TITLE, "Not now", "Is it really this?", "What do you see?"]
+    assert with_script[:4] == [TITLE, "Stop", "Is it really this?", "What do you see?"]

@@ -136,8 +136,8 @@ def _reversals(catalogue: Catalogue, question: Question, counted: Sequence[Findi
     rows = [reversal_line(catalogue, finding) for finding in reversals(catalogue, question.id, counted)]
     if not rows:
         return []
-    said = Paragraph(line("In the same patients, some of the rates below were later taken back in part:"), "warning")
-    return [Section("Healing that was lost again", "reversals", (said, Items(tuple(rows))), "reversals")]
+    said = Paragraph(line("Early is not lasting. In the same patients as the rates below, later:"), "warning")
+    return [Section("What became of it later", "reversals", (said, Items(tuple(rows))), "reversals")]
 
 
 def _directions(catalogue: Catalogue, question: Question, items: Sequence[Compared]) -> list[Block]:

@@ -236,7 +236,7 @@ def sentence(item: Told) -> Line:
     finding = item.finding
     if item.counted is None or item.others is None:
         title = typed(finding.outcome.title.text, "definition")
-        said = line(title, " in ", estimate(finding)) if finding.kind == "estimate" else honest_whole(finding)
+        said = line(title, ": ", estimate(finding)) if finding.kind == "estimate" else honest_whole(finding)
         return line("In one study, ", timing(finding), ": ", said, ".")
     unit = plural(finding.unit)
     well = is_well(finding)

@@ -37,7 +37,7 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
     """The page a resident opens beside the chair, in the order of need."""
     blocks: list[Block] = []
     if question.stop:
-        blocks.append(Section("Not now", "stop", (_advice(question.stop, "stop", catalogue, question, named),), "stop"))
+        blocks.append(Section("Stop", "stop", (_advice(question.stop, "stop", catalogue, question, named),), "stop"))
     blocks.append(_doors(catalogue, question))
     if question.is_it_this:
         shown = _advice(question.is_it_this, "is-it-this", catalogue, question, named)
@@ -119,7 +119,7 @@ def _taken_back(catalogue: Catalogue, question: Question) -> list[Block]:
         return []
     said = Paragraph(line("Early is not lasting. In the same patients, later:"), "warning")
     lines = Items(tuple(reversal_line(catalogue, row) for row in rows), kind="reversals")
-    return [Section("What was lost again", "lost-again", (said, lines))]
+    return [Section("What became of it later", "lost-again", (said, lines))]
 
 
 def _option(option: Option, catalogue: Catalogue, question: Question, named: NamedResult) -> Details:

@@ -46,10 +46,10 @@ def _takes_back(finding: Finding) -> str:
 
 
 def reversal_line(catalogue: Catalogue, finding: Finding) -> Line:
-    """ "stays healed: 71% (95% CI 57% to 81%), 85 at the start, 29 still at risk, at 10 years after healing"."""
+    """ "stays healed: 71% still so (95% CI 57% to 81%), 29 still at risk, at 10 years after healing"."""
     given = finding.claim.given
     return line(
-        typed(finding.outcome.title.text, "definition"), ", ",
+        typed(finding.outcome.title.text, "definition"), ": ",
         estimate(finding), ", ", timing(finding), line(", of ", typed(given.text)) if given is not None else None,
         " (", source_link(finding.key, catalogue), ")",
     )  # fmt: skip

@@ -141,7 +141,7 @@ def _estimate_timing(finding: Finding) -> Line:
 
 
 def estimate(finding: Finding) -> Line:
-    """ "71% (95% CI 55% to 85%), 39 at the start, 21 still at risk" as reported at a time."""
+    """ "71% still so (95% CI 55% to 85%), 39 at the start, 21 still at risk" as reported at a time."""
     value = finding.figure("estimate/value")
     if value is None:
         return line("the estimate was not reported")
@@ -149,12 +149,20 @@ def estimate(finding: Finding) -> Line:
     starting, at_risk = finding.figure("estimate/starting"), finding.figure("estimate/at_risk")
     return line(
         percent(value),
+        _still(finding),
         line(" (", ends, ")") if ends else " (interval not reported)",
         line(", ", starting, f" {plural(finding.unit, starting)} at the start")
         if starting
         else ", number at the start not reported",
         line(", ", at_risk, " still at risk") if at_risk else ", number at risk not reported",
     )
+
+
+def _still(finding: Finding) -> str:
+    """What a survival counts: those still well. Beside words of loss its bare share would read as the share lost."""
+    if finding.estimate is None or finding.estimate.kind.text != "survival":
+        return ""
+    return " still so" if finding.outcome.good else " still without it"
 
 
 def contrast(finding: Finding) -> Line:
@@ -257,7 +265,7 @@ def pooled(finding: Finding) -> Line:
     studies, units = finding.figure("pooled/studies"), finding.figure("pooled/of")
     ends = interval(finding) or interval(finding, "estimate/interval") or interval(finding, "contrast/interval")
     return line(
-        percent(value) if value else "not reported",
+        line(percent(value), _still(finding)) if value else "not reported",
         line(" (", ends, ")") if ends else None,
         ", pooled by the review",
         line(" over ", studies, " studies") if studies else None,
@@ -268,11 +276,12 @@ def pooled(finding: Finding) -> Line:
 def honest_whole(finding: Finding) -> Line:
     """A finding as prose may cite it: its level, n of N, the outcome, when, and which units it speaks of."""
     given = finding.claim.given
+    title = typed(finding.outcome.title.text, "definition")
+    said = main_part(finding)
     return line(
         line(typed(finding.level.level.text, "definition"), ": ") if finding.level is not None else None,
-        main_part(finding),
-        " ",
-        typed(finding.outcome.title.text, "definition"),
+        # A share at a time comes behind what it is a share of: in front it is read with the words of the sentence.
+        line(title, ": ", said) if finding.kind == "estimate" else line(said, " ", title),
         ", ",
         timing(finding),
         line(", of ", typed(given.text)) if given is not None else None,

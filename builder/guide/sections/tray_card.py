@@ -15,7 +15,7 @@ def tray_card(catalogue: Catalogue, question: Question, named: NamedResult) -> S
     """One small page (A6) to lay beside the instruments before anybody needs it."""
     blocks: list[Block] = [Paragraph(line("something worse is happening: ", _doors(catalogue, question)), "doors")]
     if question.stop:
-        blocks.append(Paragraph(line("Not now"), "lead"))
+        blocks.append(Paragraph(line("Stop"), "lead"))
         listed = advice_list(question.stop, "stop", catalogue, named, question.ratified)
         blocks.append(listed._replace(entries=tuple(_for_paper(item) for item in listed.entries)))
     else:

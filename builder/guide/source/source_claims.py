@@ -205,7 +205,7 @@ def _facts(
         rows.append((line("Quoted"), quoted_line(catalogue, report.key, claim.quotes.text)))
     reversals = _reversals(catalogue, findings)
     if reversals:
-        rows.append((line("It can be lost again"), reversals))
+        rows.append((line("What became of it later"), reversals))
     if claim.note is not None:
         rows.append((line("Note"), line(typed(claim.note.text))))
     rows.append((line("Proof"), proof_line(catalogue, report, source, _brackets(claim))))

@@ -170,7 +170,7 @@ def test_small_estimate_stays_in_words_since_it_has_no_counts():
         "kept",
     )
     item = told(catalogue, "hole", finding, format_of([finding]))
-    assert said(sentence(item)).startswith("In one study, at 5 years after repair: tooth there in 71%")
+    assert said(sentence(item)).startswith("In one study, at 5 years after repair: tooth there: 71% still so (")
 
 
 def test_one_small_level_brings_all_levels_to_counts():

@@ -52,7 +52,7 @@ def titles(page: Page) -> list[str]:
 
 def test_what_not_to_do_now_comes_before_everything_else():
     assert isinstance(page_of().blocks[0], Section)
-    assert titles(page_of())[:3] == ["Not now", "Is it really this?", "What do you see?"]
+    assert titles(page_of())[:3] == ["Stop", "Is it really this?", "What do you see?"]
 
 
 def test_the_urgent_door_leads_to_what_is_worse():

@@ -8,9 +8,9 @@ from passageproof.guide.findings.findings import Finding
 from passageproof.guide.saying.wording import definition, honest_whole, rate, timing
 
 
-def finding_of(claim: str, *passages: str) -> Finding:
+def finding_of(claim: str, *passages: str, outcome: str = "healed") -> Finding:
     question = "id: hole\ntitle: There is a hole\n"
-    body = f"- id: one\n  question: hole\n  outcome: healed\n  where: p. 2\n{claim}"
+    body = f"- id: one\n  question: hole\n  outcome: {outcome}\n  where: p. 2\n{claim}"
     return catalogue_of({"questions/hole.yaml": question} | report("marlow2019", body, *passages)).findings[0]
 
 
@@ -66,8 +66,18 @@ def test_an_estimate_names_its_time_start_and_number_at_risk():
     )
     found = finding_of(claim, "[p. 2] of 39 teeth 71% (95% CI 55 to 85) at 5 years, 21 at risk")
     assert said(honest_whole(found)) == (
-        "71% (95% CI 55% to 85%), 39 teeth at the start, 21 still at risk healed, at 5 years after healing"
+        "healed: 71% still so (95% CI 55% to 85%), 39 teeth at the start, 21 still at risk, at 5 years after healing"
     )
+
+
+def test_a_survival_of_something_bad_says_whom_it_counts():
+    # "healing lost: 95%" would be read as 95 of 100 lost.
+    claim = (
+        "  estimate: {kind: survival, at: 5 years, value: 95%, starting: 39, from: healing}\n"
+        "  follow_up: not applicable\n"
+    )
+    found = finding_of(claim, "[p. 2] of 39 teeth 95% at 5 years", outcome="lost")
+    assert said(honest_whole(found)).startswith("healing lost: 95% still without it (")
 
 
 def test_a_ratio_names_event_comparison_and_adjustment():

@@ -250,7 +250,7 @@ def test_rate_that_was_taken_back_names_the_report_that_does() -> None:
     passage = "[p. 8] of 39 healed teeth 29% lost it at 5 years (95% CI 15% to 45%)"
     later = report("okafor2023", claims, passage, described=False)
     page = source_page(catalogue_of(MARLOW | later | QUESTION), "marlow2019", nothing_named)
-    assert "It can be lost again healing lost in Okafor 2023" in text_of(page)
+    assert "What became of it later healing lost in Okafor 2023" in text_of(page)
     assert 'href="../../sources/okafor2023/#claim-lost"' in html_of(page)
 
 
