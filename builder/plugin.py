@@ -27,7 +27,7 @@ from mkdocs.utils.templates import TemplateContext
 from .build import WRITTEN_DIR, Built, build_files
 from .guide.values.guide import Guide
 from .problems import Problem, as_text, counted
-from .rendering.frame import Frame, frame_of, problems_markdown, with_door
+from .rendering.frame import Frame, frame_of, problems_markdown, with_urgent_bar
 from .rendering.offline import service_worker
 from .rendering.pages import page_path, written_title
 from .rendering.search import search_entries
@@ -199,7 +199,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         """The theme's own frame has no place for attributes of the body or for a door before everything else."""
         if page.meta.get("template") != "main.html":
             return output
-        return with_door(output, str(page.meta["kind"]), self._frame(), page.url)
+        return with_urgent_bar(output, str(page.meta["kind"]), self._frame(), page.url)
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Writes the search index, and tells the service worker what was published."""

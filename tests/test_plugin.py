@@ -191,9 +191,7 @@ def test_the_title_always_comes_from_the_evidence(root: Path, sample_built: Buil
     assert "Another name" not in (tmp_path / "site" / "contribute" / "index.html").read_text("utf-8")
 
 
-def test_a_configuration_without_the_plugin_is_told_what_to_add(
-    root: Path, sample_built: Built, tmp_path: Path
-) -> None:
+def test_a_configuration_without_the_plugin_says_what_to_add(root: Path, sample_built: Built, tmp_path: Path) -> None:
     (root / "mkdocs.yml").write_text("site_name: x\ntheme: {name: material, font: false}\nplugins: [search]\n", "utf-8")
     with pytest.raises(CannotPublish, match='no plugin "evidence": add it'):
         publish(root, tmp_path / "site", sample_built)

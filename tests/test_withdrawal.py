@@ -80,7 +80,7 @@ def withdrawn(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathF
     )
 
 
-def stone(withdrawn: Withdrawn) -> str:
+def retracted_page(withdrawn: Withdrawn) -> str:
     """The text of the report's own page, blanks collapsed."""
     return " ".join(withdrawn.site.pages[f"sources/{withdrawn.key}/index.html"].text.split())
 
@@ -126,8 +126,8 @@ def test_no_link_or_anchor_breaks(withdrawn: Withdrawn) -> None:
     assert withdrawn.site.broken_links() == []
 
 
-def test_the_stone_has_reference_notice_and_dates(withdrawn: Withdrawn) -> None:
-    text = stone(withdrawn)
+def test_the_retracted_page_has_reference_notice_and_dates(withdrawn: Withdrawn) -> None:
+    text = retracted_page(withdrawn)
     for part in (
         "retracted",
         "withdrawn",
@@ -139,10 +139,10 @@ def test_the_stone_has_reference_notice_and_dates(withdrawn: Withdrawn) -> None:
         assert part in text, part
 
 
-def test_the_stone_has_neither_a_figure_nor_a_passage(withdrawn: Withdrawn) -> None:
+def test_the_retracted_page_has_neither_a_figure_nor_a_passage(withdrawn: Withdrawn) -> None:
     assert withdrawn.site.pages[f"sources/{withdrawn.key}/index.html"].figures == []
     pieces = [piece.strip() for piece in re.split(r"\[[^\]]*\]|[;\n]", withdrawn.passages)]
-    assert [piece for piece in pieces if len(piece) > 12 and " ".join(piece.split()) in stone(withdrawn)] == []
+    assert [piece for piece in pieces if len(piece) > 12 and " ".join(piece.split()) in retracted_page(withdrawn)] == []
 
 
 def test_claims_json_keeps_its_rows_with_the_state_and_no_figure(withdrawn: Withdrawn) -> None:

@@ -12,7 +12,7 @@ from ..reading.values import Length, Missing, Number, Percentage, Words
 from ..synthesis.consistency import sd_exceeds_range
 from .asking import ask
 from .figures_of import count, percent_of, row_of, scaled, typed_total
-from .over_time import find_along, find_along_rates
+from .over_time import find_in_estimates_over_time, find_in_rates_over_time
 from .percents import fits, is_summed, levels_against
 
 RULES = {
@@ -47,7 +47,7 @@ def find_in_report(report: Report, outcomes: dict[str, Outcome]) -> Iterator[Pro
     """What the claims of one report say about the same teeth."""
     if len(report.claims) < 2:
         if report.claims and report.claims[0].levels:
-            yield from _along_levels(report.claims[0], report)
+            yield from _levels_over_time(report.claims[0], report)
         return
     groups: dict[tuple[str, tuple[str, ...], str, tuple[str, ...]], list[tuple[Claim, FollowUp | None]]] = defaultdict(
         list
@@ -64,7 +64,7 @@ def find_in_report(report: Report, outcomes: dict[str, Outcome]) -> Iterator[Pro
             yield from _one_figure(group, report)
             yield from _whole_and_levels(group, report)
             yield from _same_follow_up(group, report)
-        yield from _along(group, report, outcomes)
+        yield from _over_time(group, report, outcomes)
     yield from _complements(groups, report, outcomes)
 
 
@@ -187,7 +187,7 @@ def _same_follow_up(group: _Group, report: Report) -> Iterator[Problem]:
                 yield ask(b.position, "follow-up-disagrees", printed, tells, f"{report.key}/{claim.id.text}")
 
 
-def _along(group: _Group, report: Report, outcomes: dict[str, Outcome]) -> Iterator[Problem]:
+def _over_time(group: _Group, report: Report, outcomes: dict[str, Outcome]) -> Iterator[Problem]:
     points: dict[tuple[str, ...], list[tuple[Claim, Estimate, str]]] = defaultdict(list)
     rates: list[tuple[Claim, FollowUp, str]] = []
     for claim, block in group:
@@ -203,13 +203,13 @@ def _along(group: _Group, report: Report, outcomes: dict[str, Outcome]) -> Itera
             rates.append((claim, block, place))
     for curve in points.values():
         if len(curve) > 1:
-            yield from find_along(curve)
+            yield from find_in_estimates_over_time(curve)
     outcome = outcomes.get(group[0][0].outcome.text)
     if len(rates) > 1 and outcome is not None:
-        yield from find_along_rates(rates, outcome)
+        yield from find_in_rates_over_time(rates, outcome)
 
 
-def _along_levels(claim: Claim, report: Report) -> Iterator[Problem]:
+def _levels_over_time(claim: Claim, report: Report) -> Iterator[Problem]:
     points: dict[tuple[str, ...], list[tuple[Claim, Estimate, str]]] = defaultdict(list)
     for level in claim.levels:
         if level.estimate is not None:
@@ -217,7 +217,7 @@ def _along_levels(claim: Claim, report: Report) -> Iterator[Problem]:
             points[_curve(level.estimate, name)].append((claim, level.estimate, f"{report.key}/{claim.id.text}"))
     for curve in points.values():
         if len(curve) > 1:
-            yield from find_along(curve)
+            yield from find_in_estimates_over_time(curve)
 
 
 def _curve(estimate: Estimate, level: str) -> tuple[str, ...]:

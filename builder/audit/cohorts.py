@@ -87,7 +87,7 @@ def _meeting_points(cohort: Cohort) -> Iterator[tuple[str, str, int]]:
 
 
 def _signs(one: Cohort, other: Cohort) -> list[str]:
-    if one.key == other.key or one.study.id.text == other.study.id.text or _told_apart(one, other):
+    if one.key == other.key or one.study.id.text == other.study.id.text or _are_different_people(one, other):
         return []
     if one.centre and other.centre and one.centre != other.centre:
         return []
@@ -121,7 +121,7 @@ def _near(one: int, other: int) -> bool:
     return one >= 20 and other >= 20 and abs(one - other) <= max(one, other) // 100
 
 
-def _told_apart(one: Cohort, other: Cohort) -> bool:
+def _are_different_people(one: Cohort, other: Cohort) -> bool:
     first, second = one.study, other.study
     if second.id.text in one.listed or first.id.text in other.listed:
         return True

@@ -19,14 +19,14 @@ TOOTH_FACTORS = {
 """Reserved factors that a tooth in FDI two-digit notation (ISO 3950) sets, with their levels."""
 
 
-class Described(NamedTuple):
+class DescribedStudy(NamedTuple):
     """A study as one report describes it."""
 
     key: str
     study: Study
 
 
-class Known(NamedTuple):
+class DeclaredNames(NamedTuple):
     """Every name a reference may use, with what a rule has to look up behind it."""
 
     sources: frozenset[str]
@@ -36,7 +36,7 @@ class Known(NamedTuple):
     outcomes: dict[str, Outcome]
     people: frozenset[str] | None
     """None where compendium.yaml could not be read: nobody is unknown then, that is its problem alone."""
-    described: dict[str, Described]
+    described: dict[str, DescribedStudy]
     """By study id: the report that tells species and design."""
     urgent: frozenset[str]
     unreadable: frozenset[str]
@@ -154,14 +154,14 @@ def _with_doubled_brackets(evidence: Evidence) -> Iterator[str]:
                 yield max(before)[1]
 
 
-def known_names(evidence: Evidence) -> Known:
+def declared_names(evidence: Evidence) -> DeclaredNames:
     """What the whole evidence offers to references."""
-    described: dict[str, Described] = {}
+    described: dict[str, DescribedStudy] = {}
     for key, report in evidence.reports.items():
         for study in report.studies:
             if study.species is not None or study.design is not None:
-                described.setdefault(study.id.text, Described(key, study))
-    return Known(
+                described.setdefault(study.id.text, DescribedStudy(key, study))
+    return DeclaredNames(
         sources=frozenset(evidence.sources),
         reports=evidence.reports,
         questions=frozenset(evidence.questions),

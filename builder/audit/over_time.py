@@ -189,7 +189,7 @@ def _crude(claim: Claim, estimate: Estimate, follow_up: FollowUp | None, place: 
     yield ask(value.position, "crude-as-survival", printed, tells, place)
 
 
-def find_along(points: list[tuple[Claim, Estimate, str]]) -> Iterator[Problem]:
+def find_in_estimates_over_time(points: list[tuple[Claim, Estimate, str]]) -> Iterator[Problem]:
     """Estimates of one kind, of one group of teeth, that must not turn round with time."""
     dated = [
         (estimate.at.months, claim, estimate, place)
@@ -205,23 +205,25 @@ def find_along(points: list[tuple[Claim, Estimate, str]]) -> Iterator[Problem]:
             rises = second.value > first.value
             if rises == (later.kind.text == "survival"):
                 moves = "rises" if rises else "falls"
-                yield _turned(later, f"{first.text} at {_text(earlier)}, {second.text} at {_text(later)}", moves, place)
+                yield _against_time(
+                    later, f"{first.text} at {_text(earlier)}, {second.text} at {_text(later)}", moves, place
+                )
         first_risk, second_risk = count(earlier.at_risk), count(later.at_risk)
         if first_risk is not None and second_risk is not None and second_risk > first_risk:
             printed = f"{first_risk} at risk at {_text(earlier)}, {second_risk} at {_text(later)}"
-            yield _turned(later, printed, "rises", place)
+            yield _against_time(later, printed, "rises", place)
 
 
 def _text(estimate: Estimate) -> str:
     return estimate.at.text if estimate.at is not None else ""
 
 
-def _turned(later: Estimate, printed: str, moves: str, place: str) -> Problem:
+def _against_time(later: Estimate, printed: str, moves: str, place: str) -> Problem:
     tells = f"in one group of teeth this never {moves} with time"
     return ask(later.position, "survival-rises", printed, tells, place)
 
 
-def find_along_rates(points: list[tuple[Claim, FollowUp, str]], outcome: Outcome) -> Iterator[Problem]:
+def find_in_rates_over_time(points: list[tuple[Claim, FollowUp, str]], outcome: Outcome) -> Iterator[Problem]:
     """Rates of teeth kept at several times that rise: pooled ones, or ones out of the same total."""
     if outcome.construct.text != "survival" or not outcome.good:
         return

@@ -212,10 +212,10 @@ def _parts(
 ) -> Iterator[Problem]:
     if len(counts) < 2:
         return
-    known = [each for each in counts if each is not None]
-    if len(known) == len(counts) and of and sum(known) not in of:
-        printed = f"{' + '.join(map(str, known))} of {typed}"
-        yield ask(first.position, "shares-do-not-add-up", printed, f"the {what} add up to {sum(known)}", place)
+    reported = [each for each in counts if each is not None]
+    if len(reported) == len(counts) and of and sum(reported) not in of:
+        printed = f"{' + '.join(map(str, reported))} of {typed}"
+        yield ask(first.position, "shares-do-not-add-up", printed, f"the {what} add up to {sum(reported)}", place)
         return
     printed_rates = [each for each in rates if type(each) is Percentage]
     if len(printed_rates) == len(rates):
@@ -245,10 +245,10 @@ def levels_against(rows: list[Row], whole: Claim, claim: Claim, place: str) -> I
         yield ask(position, "levels-do-not-add-up", printed, f"the levels hold {added}, not the {of}{beside}", place)
         return
     events = count(whole.events)
-    known = [row.events for row in rows if row.events is not None]
-    if events is not None and len(known) == len(rows) and sum(known) != events:
-        printed = f"{' + '.join(map(str, known))} of {events}"
-        tells = f"the events of the levels add up to {sum(known)}, not the {events}{beside}"
+    reported = [row.events for row in rows if row.events is not None]
+    if events is not None and len(reported) == len(rows) and sum(reported) != events:
+        printed = f"{' + '.join(map(str, reported))} of {events}"
+        tells = f"the events of the levels add up to {sum(reported)}, not the {events}{beside}"
         yield ask(position, "levels-do-not-add-up", printed, tells, place)
 
 

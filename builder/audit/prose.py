@@ -12,7 +12,7 @@ from ..reading.report_model import Claim, Report
 from ..reading.slugs import slug
 from ..reading.values import Words
 from .computed_names import FACTOR, OVERALL, PLACES
-from .declared_names import TOOTH_FACTORS, Known
+from .declared_names import TOOTH_FACTORS, DeclaredNames
 from .nearest import did_you_mean
 from .question_references import advice_of
 
@@ -47,19 +47,21 @@ _find_evidence = re.compile(
 _find_time_or_size = re.compile(rf"{_N} ?(?:months?|years?|weeks?|days?|minutes?|hours?|mm|cm)\b").search
 
 
-def find_in_question(question: Question, known: Known, ids: Collection[str], unproved: bool) -> Iterator[Problem]:
+def find_in_question(
+    question: Question, declared: DeclaredNames, ids: Collection[str], unproved: bool
+) -> Iterator[Problem]:
     """The sentences of one question. ids: of all proved figures; unproved: some figure found no proof."""
     for words, is_evidence in _sentences(question):
-        yield from find_in_words(words, is_evidence, known, ids, unproved)
+        yield from find_in_words(words, is_evidence, declared, ids, unproved)
 
 
-def find_in_urgent(urgent: Urgent, known: Known, ids: Collection[str], unproved: bool) -> Iterator[Problem]:
+def find_in_urgent(urgent: Urgent, declared: DeclaredNames, ids: Collection[str], unproved: bool) -> Iterator[Problem]:
     """The sentences of one urgent matter."""
     for words in (urgent.title, *urgent.signs):
-        yield from find_in_words(words, False, known, ids, unproved)
+        yield from find_in_words(words, False, declared, ids, unproved)
     for advice in (*urgent.until_help, *urgent.call):
         for words, is_evidence in _of_advice(advice):
-            yield from find_in_words(words, is_evidence, known, ids, unproved)
+            yield from find_in_words(words, is_evidence, declared, ids, unproved)
 
 
 def _sentences(question: Question) -> Iterator[tuple[Words, bool]]:
@@ -91,12 +93,12 @@ def _of_advice(advice: Advice) -> Iterator[tuple[Words, bool]]:
 
 
 def find_in_words(
-    words: Words, is_evidence: bool, known: Known, ids: Collection[str], unproved: bool
+    words: Words, is_evidence: bool, declared: DeclaredNames, ids: Collection[str], unproved: bool
 ) -> Iterator[Problem]:
     """One sentence: the figures it names, and the numbers it types."""
     for part in split_references(words.text):
         if isinstance(part, Reference):
-            yield from find_reference(part, words.position, known, ids, unproved)
+            yield from find_reference(part, words.position, declared, ids, unproved)
         else:
             found = _find_evidence(part) or (_find_time_or_size(part) if is_evidence else None)
             if found is not None:
@@ -117,7 +119,7 @@ _find_unscanned = re.compile(
 ).sub
 
 
-def find_in_page(page: Page, known: Known, ids: Collection[str], unproved: bool) -> Iterator[Problem]:
+def find_in_page(page: Page, declared: DeclaredNames, ids: Collection[str], unproved: bool) -> Iterator[Problem]:
     """A hand-written page, outside of its code and of numbers marked as no evidence."""
     text = _find_unscanned(lambda found: re.sub(r"[^\n]", " ", found[0]), page.text)
     typed_lines = page.text.split("\n")
@@ -127,7 +129,7 @@ def find_in_page(page: Page, known: Known, ids: Collection[str], unproved: bool)
             if isinstance(part, Reference):
                 at = part.offset
                 place = Position(page.file, number, at + 1)
-                yield from find_reference(part, place, known, ids, unproved)
+                yield from find_reference(part, place, declared, ids, unproved)
                 if _is_heading(line) or _is_in_link(typed_lines[number - 1], at):
                     tells = f'"${part.text}" stands in a heading or a link: a figure stands in a sentence'
                     yield error(place, "figure-misplaced", tells)
@@ -146,22 +148,22 @@ def _is_in_link(line: str, at: int) -> bool:
 
 
 def find_reference(
-    reference: Reference, position: Position, known: Known, ids: Collection[str], unproved: bool
+    reference: Reference, position: Position, declared: DeclaredNames, ids: Collection[str], unproved: bool
 ) -> Iterator[Problem]:
     """One figure named in prose that is not there."""
     steps = reference.steps
     first = steps[0]
-    if first in known.questions:
-        yield from _computed(reference, position, known)
-    elif first in known.reports:
-        yield from _quoted(reference, known.reports[first], position, known, ids, unproved)
-    elif not any(known.is_unreadable(kind, first) for kind in ("report", "source", "question")):
-        meant = did_you_mean(first, (*known.reports, *known.questions))
+    if first in declared.questions:
+        yield from _computed(reference, position, declared)
+    elif first in declared.reports:
+        yield from _quoted(reference, declared.reports[first], position, declared, ids, unproved)
+    elif not any(declared.is_unreadable(kind, first) for kind in ("report", "source", "question")):
+        meant = did_you_mean(first, (*declared.reports, *declared.questions))
         tells = f'"${reference.text}" names nothing: no claim file and no question is called "{first}"{meant}'
         yield error(position, "reference-unknown", tells)
 
 
-def _computed(reference: Reference, position: Position, known: Known) -> Iterator[Problem]:
+def _computed(reference: Reference, position: Position, declared: DeclaredNames) -> Iterator[Problem]:
     steps = reference.steps
     shown = f'"${reference.text}"'
     if len(steps) != 3:
@@ -170,9 +172,9 @@ def _computed(reference: Reference, position: Position, known: Known) -> Iterato
         return
     _, factor, name = steps
     names = OVERALL if factor in PLACES else FACTOR
-    if names is FACTOR and factor not in known.factors and factor not in TOOTH_FACTORS:
-        if not known.is_unreadable("factor", factor):
-            meant = did_you_mean(factor, (*known.factors, *PLACES))
+    if names is FACTOR and factor not in declared.factors and factor not in TOOTH_FACTORS:
+        if not declared.is_unreadable("factor", factor):
+            meant = did_you_mean(factor, (*declared.factors, *PLACES))
             yield error(position, "reference-unknown", f'{shown}: vocabulary.yaml has no factor "{factor}"{meant}')
     elif name not in names:
         meant = did_you_mean(name, names) or f"; the names are {', '.join(names)}"
@@ -180,7 +182,12 @@ def _computed(reference: Reference, position: Position, known: Known) -> Iterato
 
 
 def _quoted(
-    reference: Reference, report: Report, position: Position, known: Known, ids: Collection[str], unproved: bool
+    reference: Reference,
+    report: Report,
+    position: Position,
+    declared: DeclaredNames,
+    ids: Collection[str],
+    unproved: bool,
 ) -> Iterator[Problem]:
     steps = reference.steps
     shown = f'"${reference.text}"'
@@ -188,20 +195,23 @@ def _quoted(
         return
     if steps[1] == "studies":
         named = steps[2] if len(steps) > 2 else ""
-        if not unproved and not known.is_unreadable("study", named):
+        if not unproved and not declared.is_unreadable("study", named):
             yield error(position, "reference-unknown", f"{shown} names no figure of a study in {report.file}")
         return
     claim = report.claim(steps[1])
     if claim is None:
-        if not known.is_unreadable("claim", f"{report.key}/{steps[1]}"):
+        if not declared.is_unreadable("claim", f"{report.key}/{steps[1]}"):
             meant = did_you_mean(steps[1], (each.id.text for each in report.claims))
             yield error(position, "reference-unknown", f'{shown}: {report.file} has no claim "{steps[1]}"{meant}')
         return
     if len(steps) == 2 or (len(steps) == 3 and steps[2] in _named_in(claim)):
         return
     if not unproved:
-        known_names = [*_named_in(claim), *(_tail(each, claim, report) for each in ids if _is_of(each, claim, report))]
-        meant = did_you_mean("/".join(steps[2:]), known_names)
+        own_figures = [
+            *_named_in(claim),
+            *(_tail(each, claim, report) for each in ids if _is_of(each, claim, report)),
+        ]
+        meant = did_you_mean("/".join(steps[2:]), own_figures)
         tells = f'{shown}: claim "{claim.id.text}" has no level or figure "{"/".join(steps[2:])}"{meant}'
         yield error(position, "reference-unknown", tells)
 

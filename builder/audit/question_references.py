@@ -8,7 +8,7 @@ from ..problems import Problem, error
 from ..reading.model import Advice, Evidence, Question
 from ..reading.slugs import slug
 from ..reading.values import Words
-from .declared_names import TOOTH_FACTORS, Known
+from .declared_names import TOOTH_FACTORS, DeclaredNames
 from .nearest import did_you_mean
 from .references import find_outcome, find_person, unknown
 
@@ -29,35 +29,35 @@ RULES = {
 }
 
 
-def find_in_question(question: Question, known: Known) -> Iterator[Problem]:
+def find_in_question(question: Question, declared: DeclaredNames) -> Iterator[Problem]:
     """What one question file names in vain."""
-    yield from _people(question, known)
+    yield from _people(question, declared)
     for urgent in question.urgent:
-        if urgent.text not in known.urgent and not known.is_unreadable("urgent", urgent.text):
-            yield unknown("urgent", urgent, known.urgent, "urgent.yaml has no entry")
+        if urgent.text not in declared.urgent and not declared.is_unreadable("urgent", urgent.text):
+            yield unknown("urgent", urgent, declared.urgent, "urgent.yaml has no entry")
     for factor in question.factors:
-        yield from find_factor(factor, known)
+        yield from find_factor(factor, declared)
     for field in question.situation:
         if field.factor is not None:
-            yield from find_factor(field.factor, known)
+            yield from find_factor(field.factor, declared)
     for option in question.options:
         if option.is_factor is not None:
-            yield from _level_id(option.is_factor, option.is_level, known)
+            yield from _level_id(option.is_factor, option.is_level, declared)
     for threshold in question.thresholds:
-        yield from find_outcome(threshold.outcome, known)
+        yield from find_outcome(threshold.outcome, declared)
     for certainty in question.certainty:
-        yield from find_outcome(certainty.outcome, known)
+        yield from find_outcome(certainty.outcome, declared)
         if certainty.factor is not None:
-            yield from _level_id(certainty.factor, certainty.level, known)
+            yield from _level_id(certainty.factor, certainty.level, declared)
     for absolute in question.absolute:
-        yield from find_claim(absolute.ratio, known)
-        yield from find_claim(absolute.baseline, known)
+        yield from find_claim(absolute.ratio, declared)
+        yield from find_claim(absolute.baseline, declared)
     for shown in question.patient.show if question.patient is not None else ():
-        yield from find_claim(shown, known)
+        yield from find_claim(shown, declared)
     for key in question.seen_not_read:
-        yield from find_source_key(key, known)
+        yield from find_source_key(key, declared)
     for advice in advice_of(question):
-        yield from find_basis(advice, known)
+        yield from find_basis(advice, declared)
 
 
 def advice_of(question: Question) -> Iterator[Advice]:
@@ -71,28 +71,28 @@ def advice_of(question: Question) -> Iterator[Advice]:
     yield from question.call
 
 
-def find_in_shared(evidence: Evidence, known: Known) -> Iterator[Problem]:
+def find_in_shared(evidence: Evidence, declared: DeclaredNames) -> Iterator[Problem]:
     """What urgent.yaml, vocabulary.yaml and status.yaml name in vain."""
     for urgent in evidence.urgent.values():
         for advice in (*urgent.until_help, *urgent.call):
-            yield from find_basis(advice, known)
+            yield from find_basis(advice, declared)
             if advice.ratified is not None:
                 for by in advice.ratified.by:
-                    yield from find_person(by, known)
+                    yield from find_person(by, declared)
     for outcome in evidence.vocabulary.outcomes.values():
         for other in (outcome.reverses, outcome.lenient_of):
             if other is not None:
-                yield from find_outcome(other, known)
+                yield from find_outcome(other, declared)
     for key, status in evidence.statuses.items():
-        if key not in known.sources and not known.is_unreadable("source", key):
+        if key not in declared.sources and not declared.is_unreadable("source", key):
             yield error(
                 status.position,
                 "status-unknown-source",
-                f'no entry in evidence/sources/ has the key "{key}"{did_you_mean(key, known.sources)}',
+                f'no entry in evidence/sources/ has the key "{key}"{did_you_mean(key, declared.sources)}',
             )
 
 
-def _people(question: Question, known: Known) -> Iterator[Problem]:
+def _people(question: Question, declared: DeclaredNames) -> Iterator[Problem]:
     named: list[Words] = []
     if question.searched is not None and question.searched.by is not None:
         named.append(question.searched.by)
@@ -105,52 +105,52 @@ def _people(question: Question, known: Known) -> Iterator[Problem]:
     named.extend(step.by for certainty in question.certainty for step in certainty.steps)
     named.extend(dissent.by for dissent in question.dissent)
     for by in named:
-        yield from find_person(by, known)
+        yield from find_person(by, declared)
 
 
-def find_factor(factor: Words, known: Known) -> Iterator[Problem]:
+def find_factor(factor: Words, declared: DeclaredNames) -> Iterator[Problem]:
     """One factor that the vocabulary lacks."""
-    is_known = factor.text in known.factors or factor.text in TOOTH_FACTORS
-    if not is_known and not known.is_unreadable("factor", factor.text):
-        yield unknown("factor", factor, (*known.factors, *TOOTH_FACTORS), "vocabulary.yaml has no factor")
+    is_known = factor.text in declared.factors or factor.text in TOOTH_FACTORS
+    if not is_known and not declared.is_unreadable("factor", factor.text):
+        yield unknown("factor", factor, (*declared.factors, *TOOTH_FACTORS), "vocabulary.yaml has no factor")
 
 
-def _level_id(factor: Words, level: Words | None, known: Known) -> Iterator[Problem]:
-    yield from find_factor(factor, known)
-    wording = known.factors.get(factor.text)
+def _level_id(factor: Words, level: Words | None, declared: DeclaredNames) -> Iterator[Problem]:
+    yield from find_factor(factor, declared)
+    wording = declared.factors.get(factor.text)
     levels = wording.levels if wording is not None else TOOTH_FACTORS.get(factor.text, ())
     if level is not None and levels and level.text not in levels:
         tells = f'factor {factor.text} has no level with the id "{level.text}"{did_you_mean(level.text, levels)}'
         yield error(level.position, "level-id-unknown", tells)
 
 
-def find_basis(advice: Advice, known: Known) -> Iterator[Problem]:
+def find_basis(advice: Advice, declared: DeclaredNames) -> Iterator[Problem]:
     """The source or claim that an entry of advice rests on."""
     if advice.basis.source is not None:
-        yield from find_source_key(advice.basis.source, known)
+        yield from find_source_key(advice.basis.source, declared)
     if advice.basis.claim is not None:
-        yield from find_claim(advice.basis.claim, known)
+        yield from find_claim(advice.basis.claim, declared)
 
 
-def find_source_key(key: Words, known: Known) -> Iterator[Problem]:
+def find_source_key(key: Words, declared: DeclaredNames) -> Iterator[Problem]:
     """A BibTeX key that no entry has."""
-    if key.text not in known.sources and not known.is_unreadable("source", key.text):
-        yield unknown("source", key, known.sources, "no entry in evidence/sources/ has the key")
+    if key.text not in declared.sources and not declared.is_unreadable("source", key.text):
+        yield unknown("source", key, declared.sources, "no entry in evidence/sources/ has the key")
 
 
-def find_claim(path: Words, known: Known) -> Iterator[Problem]:
+def find_claim(path: Words, declared: DeclaredNames) -> Iterator[Problem]:
     """A claim, or a level of one, that is not there: "key/claim" or "key/claim/level"."""
     key, _, rest = path.text.partition("/")
     name, _, level = rest.partition("/")
-    report = known.reports.get(key)
+    report = declared.reports.get(key)
     if report is None:
-        if not known.is_unreadable("report", key) and not known.is_unreadable("source", key):
-            tells = f'no claim file is named "{key}"{did_you_mean(key, known.reports)}'
+        if not declared.is_unreadable("report", key) and not declared.is_unreadable("source", key):
+            tells = f'no claim file is named "{key}"{did_you_mean(key, declared.reports)}'
             yield error(path.position, "claim-unknown", tells)
         return
     claim = report.claim(name)
     if claim is None:
-        if not known.is_unreadable("claim", f"{key}/{name}"):
+        if not declared.is_unreadable("claim", f"{key}/{name}"):
             meant = did_you_mean(name, (each.id.text for each in report.claims))
             yield error(path.position, "claim-unknown", f'{report.file} has no claim "{name}"{meant}')
     elif level:

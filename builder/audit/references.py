@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from ..problems import Position, Problem, error
 from ..reading.report_model import Claim, Report
 from ..reading.values import Range, Words
-from .declared_names import TOOTH_FACTORS, Known
+from .declared_names import TOOTH_FACTORS, DeclaredNames
 from .nearest import did_you_mean
 
 RULES = {
@@ -64,40 +64,40 @@ RULES = {
 }
 
 
-def find_in_report(report: Report, known: Known, unproved: frozenset[Position]) -> Iterator[Problem]:
+def find_in_report(report: Report, declared: DeclaredNames, unproved: frozenset[Position]) -> Iterator[Problem]:
     """What one claim file names in vain. unproved: places of wordings whose number was not found in the passage."""
-    yield from find_source(report, known)
-    yield from find_people(report, known)
-    yield from find_studies(report, known)
+    yield from find_source(report, declared)
+    yield from find_people(report, declared)
+    yield from find_studies(report, declared)
     own = frozenset(study.id.text for study in report.studies)
     for claim in report.claims:
-        yield from find_questions(claim, known)
-        yield from find_outcomes(claim, known)
+        yield from find_questions(claim, declared)
+        yield from find_outcomes(claim, declared)
         yield from find_own_studies(claim, own)
         if not isinstance(claim.follow_up, tuple) or isinstance(claim.follow_up, Words):
-            yield from find_follow_up(report, claim, known)
+            yield from find_follow_up(report, claim, declared)
         if claim.factor is not None or claim.levels or claim.within or claim.contrast is not None:
-            yield from find_factors(claim, known, unproved)
+            yield from find_factors(claim, declared, unproved)
         if claim.quotes is not None:
-            yield from find_quoted(claim.quotes, known)
+            yield from find_quoted(claim.quotes, declared)
 
 
-def find_source(report: Report, known: Known) -> Iterator[Problem]:
+def find_source(report: Report, declared: DeclaredNames) -> Iterator[Problem]:
     """The BibTeX entry behind a claim file, and a key that a question has taken."""
     key = report.source.text
     # A file that is not named for its source is told so already.
-    if key == report.key and key not in known.sources and not known.is_unreadable("source", key):
-        yield unknown("source", report.source, known.sources, "no entry in evidence/sources/ has the key")
+    if key == report.key and key not in declared.sources and not declared.is_unreadable("source", key):
+        yield unknown("source", report.source, declared.sources, "no entry in evidence/sources/ has the key")
     via = report.read.via
-    if via is not None and via.text not in known.sources and not known.is_unreadable("source", via.text):
-        yield unknown("source", via, known.sources, "no entry in evidence/sources/ has the key")
-    if report.key in known.questions:
+    if via is not None and via.text not in declared.sources and not declared.is_unreadable("source", via.text):
+        yield unknown("source", via, declared.sources, "no entry in evidence/sources/ has the key")
+    if report.key in declared.questions:
         yield error(report.source.position, "key-is-question", f'"{report.key}" is also the id of a question')
 
 
-def find_people(report: Report, known: Known) -> Iterator[Problem]:
+def find_people(report: Report, declared: DeclaredNames) -> Iterator[Problem]:
     """Who read and checked the report, and who answered its questions."""
-    people = known.people
+    people = declared.people
     named = [report.read.by]
     if report.checked is not None:
         named.append(report.checked.by)
@@ -109,24 +109,24 @@ def find_people(report: Report, known: Known) -> Iterator[Problem]:
         named.extend(block.by for block in blocks)
     for by in named:
         if people is not None and by.text not in people:
-            yield from find_person(by, known)
+            yield from find_person(by, declared)
 
 
-def find_person(by: Words, known: Known) -> Iterator[Problem]:
+def find_person(by: Words, declared: DeclaredNames) -> Iterator[Problem]:
     """Initials that compendium.yaml does not list."""
-    people = known.people
-    if people is not None and by.text not in people and not known.is_unreadable("person", by.text):
+    people = declared.people
+    if people is not None and by.text not in people and not declared.is_unreadable("person", by.text):
         yield unknown("person", by, people, "compendium.yaml lists under people nobody called")
 
 
-def find_studies(report: Report, known: Known) -> Iterator[Problem]:
+def find_studies(report: Report, declared: DeclaredNames) -> Iterator[Problem]:
     """Studies that no report describes; silent while a claim file cannot be read, which may describe any of them."""
-    if known.has_lost_report:
+    if declared.has_lost_report:
         return
     for study in report.studies:
         name = study.id.text
-        if name not in known.described and not known.is_unreadable("study", name):
-            meant = did_you_mean(name, known.described)
+        if name not in declared.described and not declared.is_unreadable("study", name):
+            meant = did_you_mean(name, declared.described)
             yield error(
                 study.id.position,
                 "study-not-described",
@@ -134,27 +134,27 @@ def find_studies(report: Report, known: Known) -> Iterator[Problem]:
             )
 
 
-def find_questions(claim: Claim, known: Known) -> Iterator[Problem]:
+def find_questions(claim: Claim, declared: DeclaredNames) -> Iterator[Problem]:
     """Questions without a file."""
     for question in claim.question:
-        if question.text not in known.questions and not known.is_unreadable("question", question.text):
-            yield unknown("question", question, known.questions, "evidence/questions/ has no file for")
+        if question.text not in declared.questions and not declared.is_unreadable("question", question.text):
+            yield unknown("question", question, declared.questions, "evidence/questions/ has no file for")
 
 
-def find_outcomes(claim: Claim, known: Known) -> Iterator[Problem]:
+def find_outcomes(claim: Claim, declared: DeclaredNames) -> Iterator[Problem]:
     """Outcomes that the vocabulary lacks, those of grades included."""
-    if claim.outcome.text not in known.outcomes:
-        yield from find_outcome(claim.outcome, known)
+    if claim.outcome.text not in declared.outcomes:
+        yield from find_outcome(claim.outcome, declared)
     for grades in (claim.grades, *(level.grades for level in claim.levels)):
         for grade in grades:
             if grade.outcome is not None:
-                yield from find_outcome(grade.outcome, known)
+                yield from find_outcome(grade.outcome, declared)
 
 
-def find_outcome(outcome: Words, known: Known) -> Iterator[Problem]:
+def find_outcome(outcome: Words, declared: DeclaredNames) -> Iterator[Problem]:
     """One outcome that the vocabulary lacks."""
-    if outcome.text not in known.outcomes and not known.is_unreadable("outcome", outcome.text):
-        yield unknown("outcome", outcome, known.outcomes, "vocabulary.yaml has no outcome")
+    if outcome.text not in declared.outcomes and not declared.is_unreadable("outcome", outcome.text):
+        yield unknown("outcome", outcome, declared.outcomes, "vocabulary.yaml has no outcome")
 
 
 def find_own_studies(claim: Claim, own: frozenset[str]) -> Iterator[Problem]:
@@ -165,10 +165,10 @@ def find_own_studies(claim: Claim, own: frozenset[str]) -> Iterator[Problem]:
             yield error(study.position, "study-not-in-file", f'this file lists no study "{study.text}"{meant}')
 
 
-def find_follow_up(report: Report, claim: Claim, known: Known) -> Iterator[Problem]:
+def find_follow_up(report: Report, claim: Claim, declared: DeclaredNames) -> Iterator[Problem]:
     """A follow-up taken from a claim that is not there or has none."""
     named = claim.follow_up
-    if not isinstance(named, Words) or known.is_unreadable("claim", f"{report.key}/{named.text}"):
+    if not isinstance(named, Words) or declared.is_unreadable("claim", f"{report.key}/{named.text}"):
         return
     other = report.claim(named.text)
     if other is None:
@@ -179,24 +179,24 @@ def find_follow_up(report: Report, claim: Claim, known: Known) -> Iterator[Probl
         yield error(named.position, "follow-up-unknown", tells)
 
 
-def find_quoted(quoted: Words, known: Known) -> Iterator[Problem]:
+def find_quoted(quoted: Words, declared: DeclaredNames) -> Iterator[Problem]:
     """A figure taken over from a report that exists and does not hold it."""
     key, _, name = quoted.text.partition("/")
-    report = known.reports.get(key)
+    report = declared.reports.get(key)
     if report is None:
-        if key not in known.sources and not known.is_unreadable("source", key):
-            yield unknown("source", quoted, known.sources, "no entry in evidence/sources/ has the key of", key)
-    elif report.claim(name) is None and not known.is_unreadable("claim", quoted.text):
+        if key not in declared.sources and not declared.is_unreadable("source", key):
+            yield unknown("source", quoted, declared.sources, "no entry in evidence/sources/ has the key of", key)
+    elif report.claim(name) is None and not declared.is_unreadable("claim", quoted.text):
         meant = did_you_mean(name, (claim.id.text for claim in report.claims))
         yield error(quoted.position, "claim-unknown", f'{report.file} has no claim "{name}"{meant}')
 
 
-def find_factors(claim: Claim, known: Known, unproved: frozenset[Position]) -> Iterator[Problem]:
+def find_factors(claim: Claim, declared: DeclaredNames, unproved: frozenset[Position]) -> Iterator[Problem]:
     """The factor of a claim, and the wording of every level it speaks of."""
     if claim.factor is not None:
-        yield from find_levels(claim.factor, _levels_of(claim), known, unproved)
+        yield from find_levels(claim.factor, _levels_of(claim), declared, unproved)
     for within in claim.within:
-        yield from find_levels(within.factor, [(within.level, None)], known, unproved)
+        yield from find_levels(within.factor, [(within.level, None)], declared, unproved)
 
 
 def _levels_of(claim: Claim) -> Iterator[tuple[Words, Range | None]]:
@@ -213,17 +213,17 @@ def _levels_of(claim: Claim) -> Iterator[tuple[Words, Range | None]]:
 
 
 def find_levels(
-    factor: Words, levels: Iterable[tuple[Words, Range | None]], known: Known, unproved: frozenset[Position]
+    factor: Words, levels: Iterable[tuple[Words, Range | None]], declared: DeclaredNames, unproved: frozenset[Position]
 ) -> Iterator[Problem]:
     """Wordings that fit no level of the factor, or the factor itself where the vocabulary lacks it."""
-    wording = known.factors.get(factor.text)
+    wording = declared.factors.get(factor.text)
     if wording is None:
         if factor.text in TOOTH_FACTORS:
             for level, _ in levels:
                 if level.text.casefold() not in TOOTH_FACTORS[factor.text]:
                     yield _no_level(level, factor.text, TOOTH_FACTORS[factor.text])
-        elif not known.is_unreadable("factor", factor.text):
-            names = (*known.factors, *TOOTH_FACTORS)
+        elif not declared.is_unreadable("factor", factor.text):
+            names = (*declared.factors, *TOOTH_FACTORS)
             yield unknown("factor", factor, names, "vocabulary.yaml has no factor")
         return
     for level, typed_range in levels:

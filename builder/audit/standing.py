@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from ..problems import Problem, error
 from ..reading.model import Certainty, Question
 from ..reading.report_model import Claim, Report
-from .declared_names import Known
+from .declared_names import DeclaredNames
 
 RULES = {
     "certainty-does-not-add-up": (
@@ -30,22 +30,22 @@ RULES = {
 _LADDER = ("very low", "low", "moderate", "high")
 
 
-Leaning = Sequence[tuple[Report, Claim]]
+ClaimsOfQuestion = Sequence[tuple[Report, Claim]]
 """The claims about one question, each with its report."""
 
 
-def find_in_question(question: Question, claims: Leaning, known: Known) -> Iterator[Problem]:
+def find_in_question(question: Question, claims: ClaimsOfQuestion, declared: DeclaredNames) -> Iterator[Problem]:
     """Every ledger of one question. claims: those that name the question."""
     for certainty in question.certainty:
         yield from _sum(certainty)
-        leaning = [
+        judged = [
             (report, claim)
             for report, claim in claims
             if claim.outcome.text == certainty.outcome.text
             and (certainty.factor is None or (claim.factor is not None and claim.factor.text == certainty.factor.text))
         ]
-        yield from _exploratory(certainty, leaning, known)
-        yield from _abstracts(certainty, leaning)
+        yield from _exploratory(certainty, judged, declared)
+        yield from _abstracts(certainty, judged)
 
 
 def _sum(certainty: Certainty) -> Iterator[Problem]:
@@ -60,15 +60,15 @@ def _sum(certainty: Certainty) -> Iterator[Problem]:
         yield error(certainty.final.position, "certainty-does-not-add-up", tells, "correct final, or the steps")
 
 
-def _exploratory(certainty: Certainty, leaning: Leaning, known: Known) -> Iterator[Problem]:
+def _exploratory(certainty: Certainty, judged: ClaimsOfQuestion, declared: DeclaredNames) -> Iterator[Problem]:
     if certainty.factor is None or any(step.for_.text.casefold() == "exploratory study" for step in certainty.steps):
         return
-    wording = known.factors.get(certainty.factor.text)
+    wording = declared.factors.get(certainty.factor.text)
     role = wording.factor.role if wording is not None else None
     # A treatment is compared, not explored; and a study that planned the comparison did not find it by looking around.
     if role is not None and role.text == "treatment":
         return
-    if all(claim.planned is not None and claim.planned.text == "yes" for _, claim in leaning):
+    if all(claim.planned is not None and claim.planned.text == "yes" for _, claim in judged):
         return
     yield error(
         certainty.position,
@@ -78,10 +78,10 @@ def _exploratory(certainty: Certainty, leaning: Leaning, known: Known) -> Iterat
     )
 
 
-def _abstracts(certainty: Certainty, leaning: Leaning) -> Iterator[Problem]:
+def _abstracts(certainty: Certainty, judged: ClaimsOfQuestion) -> Iterator[Problem]:
     if certainty.final.text not in ("moderate", "high"):
         return
-    if leaning and all(report.read.depth.text == "abstract" for report, _ in leaning):
+    if judged and all(report.read.depth.text == "abstract" for report, _ in judged):
         tells = f"only abstracts were read about {certainty.outcome.text}, and final says {certainty.final.text}"
         yield error(
             certainty.final.position, "certainty-abstract-only", tells, "read a report in full, or lower it to low"

@@ -10,7 +10,7 @@ from ..reading.flows import COUNTS
 from ..reading.report_model import Flow, Report, Source, Study
 from ..reading.values import Missing, Number, Percentage, Words
 from .asking import ask
-from .declared_names import Described
+from .declared_names import DescribedStudy
 from .figures_of import count, scaled
 from .percents import fits
 
@@ -153,7 +153,7 @@ def _people(flow: Flow, patients: Flow, study: Study, place: str) -> Iterator[Pr
             yield ask(getattr(patients, name).position, "flow-does-not-add-up", printed, tells, place)
 
 
-def find_facts(described: list[Described], sources: dict[str, Source]) -> Iterator[Problem]:
+def find_facts(described: list[DescribedStudy], sources: dict[str, Source]) -> Iterator[Problem]:
     """One study as its reports describe it, in order of key."""
     first = described[0]
     for later in described[1:]:
@@ -182,10 +182,10 @@ def _facts(study: Study) -> Iterator[tuple[str, Words | Missing]]:
         yield "unit", study.unit.unit
 
 
-def _words_disagree(first: Described, later: Described) -> Iterator[Problem]:
-    told = dict(_facts(first.study))
+def _words_disagree(first: DescribedStudy, later: DescribedStudy) -> Iterator[Problem]:
+    earlier_facts = dict(_facts(first.study))
     for name, word in _facts(later.study):
-        other = told.get(name)
+        other = earlier_facts.get(name)
         # Two "not reported" are never equal, and one says nothing against what the other report tells.
         if other is None or other.text == "not reported" or word.text == "not reported":
             continue
@@ -203,7 +203,7 @@ def _plain(text: str) -> str:
     return " ".join(text.split()).casefold()
 
 
-def _fewer(earlier: Described, later: Described) -> Problem | None:
+def _fewer(earlier: DescribedStudy, later: DescribedStudy) -> Problem | None:
     one, other = earlier.study.flow, later.study.flow
     if one is None or other is None:
         return None

@@ -26,11 +26,11 @@ from . import (
     upkeep,
 )
 from .acknowledgements import answers_of, apply_answers
-from .declared_names import Described, Known, known_names
+from .declared_names import DeclaredNames, DescribedStudy, declared_names
 from .proof import Audit, Proof
 from .proving.figures import prove_report
 from .two_processes import in_two
-from .withheld import without
+from .withheld import without_figures_at
 
 
 class Audited(NamedTuple):
@@ -48,7 +48,7 @@ class Audited(NamedTuple):
     """Where the values stand that found no proof."""
 
 
-class Told(NamedTuple):
+class CheckResult(NamedTuple):
     """What the check tells about one Evidence: an Audit without its proofs."""
 
     problems: tuple[Problem, ...]
@@ -65,23 +65,23 @@ class Told(NamedTuple):
 
 def audit(evidence: Evidence) -> Audit:
     """Do the parts of this evidence agree? All problems at once, sorted, answered ones included."""
-    known, units = known_names(evidence), _units(evidence)
+    declared, units = declared_names(evidence), _units(evidence)
     proofs: dict[str, Proof] = {}
-    part = _audit_reports(evidence, known, units, list(evidence.reports), proofs)
-    return Audit(_all_problems(evidence, known, [part], proofs), proofs, part.unproved)
+    part = _audit_reports(evidence, declared, units, list(evidence.reports), proofs)
+    return Audit(_all_problems(evidence, declared, [part], proofs), proofs, part.unproved)
 
 
 MANY = 400
 """From so many reports on, a second process saves more than it costs."""
 
 
-def check(evidence: Evidence, many: int = MANY) -> Told:
+def check(evidence: Evidence, many: int = MANY) -> CheckResult:
     """The same problems and counts as `audit` gives, without the proofs; two cores share the work on many reports."""
-    known, units = known_names(evidence), _units(evidence)
+    declared, units = declared_names(evidence), _units(evidence)
     keys = list(evidence.reports)
 
-    def of(some: list[str]) -> _Part:
-        return _audit_reports(evidence, known, units, some, None)
+    def of(some: list[str]) -> _AuditedReports:
+        return _audit_reports(evidence, declared, units, some, None)
 
     if len(keys) < many:
         parts = [of(keys)]
@@ -90,10 +90,10 @@ def check(evidence: Evidence, many: int = MANY) -> Told:
         parts = list(in_two(lambda: of(keys[:middle]), lambda: of(keys[middle:])))
     ids = {name for part in parts for name in part.ids}
     unproved = sum(part.unproved for part in parts)
-    return Told(_all_problems(evidence, known, parts, ids), len(ids) + unproved, unproved)
+    return CheckResult(_all_problems(evidence, declared, parts, ids), len(ids) + unproved, unproved)
 
 
-class _Part(NamedTuple):
+class _AuditedReports(NamedTuple):
     """What the audit of some reports gives."""
 
     problems: list[Problem]
@@ -105,8 +105,12 @@ class _Part(NamedTuple):
 
 
 def _audit_reports(
-    evidence: Evidence, known: Known, units: Mapping[str, str], keys: list[str], proofs: dict[str, Proof] | None
-) -> _Part:
+    evidence: Evidence,
+    declared: DeclaredNames,
+    units: Mapping[str, str],
+    keys: list[str],
+    proofs: dict[str, Proof] | None,
+) -> _AuditedReports:
     """One report after the other; fills proofs where they are wanted."""
     problems: list[Problem] = []
     withheld: dict[str, frozenset[Position]] = {}
@@ -115,7 +119,7 @@ def _audit_reports(
     day = _evidence_date(evidence)
     located = proofs is not None
     for key in keys:
-        audited = audit_report(evidence.reports[key], evidence.sources.get(key), known, day, units, located=located)
+        audited = audit_report(evidence.reports[key], evidence.sources.get(key), declared, day, units, located=located)
         problems += audited.problems
         ids += audited.ids
         if proofs is not None:
@@ -123,10 +127,12 @@ def _audit_reports(
         unproved += audited.unproved
         if audited.withheld:
             withheld[key] = audited.withheld
-    return _Part(problems, withheld, unproved, ids)
+    return _AuditedReports(problems, withheld, unproved, ids)
 
 
-def _all_problems(evidence: Evidence, known: Known, parts: list[_Part], ids: Collection[str]) -> tuple[Problem, ...]:
+def _all_problems(
+    evidence: Evidence, declared: DeclaredNames, parts: list[_AuditedReports], ids: Collection[str]
+) -> tuple[Problem, ...]:
     """Those of the reports, and whatever reaches beyond one report; ids: of all proved figures."""
     found = list(evidence.problems)
     reports = dict(evidence.reports)
@@ -136,9 +142,9 @@ def _all_problems(evidence: Evidence, known: Known, parts: list[_Part], ids: Col
     for part in parts:
         found += part.problems
         for key, positions in part.withheld.items():
-            reports[key] = without(reports[key], positions)
-    found += across(reports, evidence.sources)
-    found += _in_questions(evidence, known, ids, any(part.unproved for part in parts))
+            reports[key] = without_figures_at(reports[key], positions)
+    found += find_between_reports(reports, evidence.sources)
+    found += _in_questions(evidence, declared, ids, any(part.unproved for part in parts))
     answers = [answer for report in evidence.reports.values() for answer in answers_of(report)]
     if answers:
         found = list(apply_answers(in_order(found), answers, _withheld(evidence, reports)))
@@ -148,7 +154,7 @@ def _all_problems(evidence: Evidence, known: Known, parts: list[_Part], ids: Col
 def audit_report(
     report: Report,
     source: Source | None,
-    known: Known,
+    declared: DeclaredNames,
     evidence_date: datetime.date,
     units: Mapping[str, str],
     *,
@@ -163,20 +169,20 @@ def audit_report(
     problems: list[Problem] = []
     problems += upkeep.find_in_report(report, evidence_date)
     if source is None:
-        problems += references.find_in_report(report, known, frozenset())
+        problems += references.find_in_report(report, declared, frozenset())
         return Audited(tuple(problems), _without_figures(report), {}, [], 0, 0)
-    proved = prove_report(report, source, units, known.outcomes, located=located)
-    is_muddled = known.is_unreadable("passages", report.key)
+    proved = prove_report(report, source, units, declared.outcomes, located=located)
+    is_muddled = declared.is_unreadable("passages", report.key)
     problems += (each for each in proved.problems if not (is_muddled and each.rule == "where-unknown"))
-    problems += references.find_in_report(report, known, proved.unproved_at)
-    report = without(report, proved.unproved_at)
-    problems += reckon(report, known.outcomes)
+    problems += references.find_in_report(report, declared, proved.unproved_at)
+    report = without_figures_at(report, proved.unproved_at)
+    problems += find_within_report(report, declared.outcomes)
     return Audited(
         tuple(problems), report, proved.proofs, proved.ids, proved.quoted, proved.unproved, proved.unproved_at
     )
 
 
-def reckon(report: Report, outcomes: dict[str, Outcome]) -> Iterator[Problem]:
+def find_within_report(report: Report, outcomes: dict[str, Outcome]) -> Iterator[Problem]:
     """Everything that one report's figures must hold among themselves."""
     yield from studies.find_in_report(report)
     for study in report.studies:
@@ -202,26 +208,28 @@ def _has_interval(claim: Claim) -> bool:
     return claim.interval is not None or claim.estimate is not None or claim.contrast is not None or bool(claim.levels)
 
 
-def across(reports: dict[str, Report], sources: dict[str, Source]) -> Iterator[Problem]:
+def find_between_reports(reports: dict[str, Report], sources: dict[str, Source]) -> Iterator[Problem]:
     """What two reports must hold between them; both by key."""
-    described: dict[str, list[Described]] = defaultdict(list)
+    described: dict[str, list[DescribedStudy]] = defaultdict(list)
     for key, report in reports.items():
         for study in report.studies:
-            described[study.id.text].append(Described(key, study))
+            described[study.id.text].append(DescribedStudy(key, study))
         for claim in report.claims:
             if claim.quotes is not None:
                 yield from agreement.find_quoted(claim, f"{key}/{claim.id.text}", reports)
-    for told in described.values():
-        if len(told) > 1:
-            yield from studies.find_facts(told, sources)
+    for descriptions in described.values():
+        if len(descriptions) > 1:
+            yield from studies.find_facts(descriptions, sources)
     yield from cohorts.find_one_cohort(cohorts.cohorts_of(reports.values(), sources))
 
 
-def _in_questions(evidence: Evidence, known: Known, ids: Collection[str], has_unproved: bool) -> Iterator[Problem]:
+def _in_questions(
+    evidence: Evidence, declared: DeclaredNames, ids: Collection[str], has_unproved: bool
+) -> Iterator[Problem]:
     """Questions, urgent matters, status and hand-written pages."""
     day = _evidence_date(evidence)
     has_gaps = has_unproved or bool(evidence.unreadable) or any(key not in evidence.sources for key in evidence.reports)
-    yield from question_references.find_in_shared(evidence, known)
+    yield from question_references.find_in_shared(evidence, declared)
     yield from upkeep.find_in_shared(evidence, day)
     claims: dict[str, list[tuple[Report, Claim]]] = defaultdict(list)
     if any(question.certainty for question in evidence.questions.values()):
@@ -230,14 +238,14 @@ def _in_questions(evidence: Evidence, known: Known, ids: Collection[str], has_un
                 for named in claim.question:
                     claims[named.text].append((report, claim))
     for name, question in evidence.questions.items():
-        yield from question_references.find_in_question(question, known)
-        yield from standing.find_in_question(question, claims[name], known)
+        yield from question_references.find_in_question(question, declared)
+        yield from standing.find_in_question(question, claims[name], declared)
         yield from upkeep.find_in_question(question, day)
-        yield from prose.find_in_question(question, known, ids, has_gaps)
+        yield from prose.find_in_question(question, declared, ids, has_gaps)
     for urgent in evidence.urgent.values():
-        yield from prose.find_in_urgent(urgent, known, ids, has_gaps)
+        yield from prose.find_in_urgent(urgent, declared, ids, has_gaps)
     for page in evidence.pages:
-        yield from prose.find_in_page(page, known, ids, has_gaps)
+        yield from prose.find_in_page(page, declared, ids, has_gaps)
 
 
 def _evidence_date(evidence: Evidence) -> datetime.date:

@@ -15,7 +15,7 @@ _Value = TypeVar("_Value")
 _FIGURES = (Number, Percentage, PValue, Length, Ends, Range)
 
 
-def without(report: Report, positions: Set[Position]) -> Report:
+def without_figures_at(report: Report, positions: Set[Position]) -> Report:
     """The same report in which each figure typed at one of these positions reads as if it were not reported.
 
     A total with candidates and an interval fall as a whole when one of their numbers does. Words stay: their

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from ..problems import as_annotation, as_text, counted, json_text
 
 if TYPE_CHECKING:
-    from ..audit.whole import Told
+    from ..audit.whole import CheckResult
 
 FORMATS = ("text", "json", "github")
 
@@ -34,7 +34,7 @@ def run(options: argparse.Namespace) -> int:
     return 0 if result.passes else 1
 
 
-def checked(root: Path) -> Told | None:
+def checked(root: Path) -> CheckResult | None:
     """What is told of the evidence below root; None, and a word on stderr, where there is none."""
     if not (root / "evidence" / "compendium.yaml").is_file():
         print(
@@ -55,7 +55,7 @@ def checked(root: Path) -> Told | None:
             gc.enable()
 
 
-def shown(result: Told, form: str, folder: str) -> str:
+def shown(result: CheckResult, form: str, folder: str) -> str:
     """The answer in one of FORMATS. folder: from the working folder to the root, for the lines of a pull request."""
     if form == "json":
         return json_text(result.problems, result.quoted, result.unproved) + "\n"

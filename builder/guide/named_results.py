@@ -53,7 +53,7 @@ def _range(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Line:
 
 
 def _counted(row: OutcomeRates) -> list[Finding]:
-    return [item for item in row.together.counted if item.events is not None and item.total]
+    return [item for item in row.comparability.counted if item.events is not None and item.total]
 
 
 def _total(name: str) -> Callable[[Catalogue, Question, OutcomeRates], Line]:
@@ -86,7 +86,7 @@ def _unseen(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Line
         ends = [catalogue.book.get(f"{pool.place}/{name}-of-the-unseen{end}/rate") for name in ("none", "all")]
         if ends[0] is not None and ends[1] is not None:
             return line("between ", ends[0], " and ", ends[1], ", whatever became of those not seen")
-    counted = row.together.counted
+    counted = row.comparability.counted
     rates = [finding for finding in counted if finding.kind == "rate"]
     if rates and len({study for finding in counted for study in people_of(finding)}) == 1:
         return bounds_line(rates[0], f"{question.id}/{OVERALL}")
@@ -94,7 +94,7 @@ def _unseen(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Line
 
 
 def _latest(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Line:
-    found = latest(row.together.counted)
+    found = latest(row.comparability.counted)
     return honest_whole(found[0]) if found is not None else line("no rate belongs to one stated time")
 
 

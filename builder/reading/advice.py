@@ -18,7 +18,7 @@ _BELONGS = {
 _NEEDS = {"guideline": "source", "study": "claim"}
 
 
-def _basis_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_basis(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     kind = values[1].text
     for name, owner in _BELONGS.items():
         if typed & BASIS.bits(name) and owner != kind:
@@ -36,7 +36,7 @@ BASIS = Form(
     Slot("where", locator),
     Slot("claim", path_of("key/claim", (2,))),
     Slot("state", one_of("not set")),
-    then=_basis_then,
+    then=_check_basis,
 )
 
 RATIFIED = Form(

@@ -48,7 +48,7 @@ ACKNOWLEDGED = Form(
 )
 
 
-def _candidates_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
+def _check_candidates(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
     if len(values[1]) > 1:
         return True
     sheet.error(node, "missing-field", "`candidates` are two numbers or more; a single one is the total itself")
@@ -61,12 +61,12 @@ CANDIDATES = Form(
     Slot("candidates", list_of(count_only, "whole numbers", breaks=True), required=True),
     Slot("reason", words, required=True),
     Slot("where", locator),
-    then=_candidates_then,
+    then=_check_candidates,
 )
 _total = either(count, CANDIDATES.read)
 
 
-def _grade_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_grade(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _GRADE_NAMES in (0, _GRADE_NAMES):
         sheet.error(node, "missing-field", "a grade is named by `outcome` or by `words`, one of the two")
 
@@ -79,7 +79,7 @@ GRADE = Form(
     Slot("events", count),
     Slot("rate", percentage),
     Slot("where", locator),
-    then=_grade_then,
+    then=_check_grade,
 )
 _GRADE_NAMES = GRADE.bits("outcome", "words")
 _grades = list_of(GRADE.read, "grades", breaks=True)
@@ -140,7 +140,7 @@ WITHIN = Form(
 )
 
 
-def _test_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_test(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     between = values[1]
     if between.__class__ is tuple and len(between) < 2:
         sheet.error(node, "missing-field", "`between` names the two that were compared, or not reported")
@@ -164,7 +164,7 @@ TEST = Form(
     Slot("p", p_value),
     Slot("method", words_or_missing),
     Slot("where", locator),
-    then=_test_then,
+    then=_check_test,
 )
 
 PAIRS = Form(
@@ -190,7 +190,7 @@ def _follow_up(node: Any, sheet: Sheet) -> Any:
     return FOLLOW_UP.read(node, sheet)
 
 
-def _claim_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
+def _check_claim(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
     if not typed & _SHAPES:
         sheet.error(
             node,
@@ -288,7 +288,7 @@ CLAIM = Form(
     Slot("grades", _grades, instead=()),
     Slot("acknowledged", list_of(ACKNOWLEDGED.read, "acknowledgements"), instead=()),
     Slot("note", words),
-    then=_claim_then,
+    then=_check_claim,
 )
 _SHAPES = CLAIM.bits("events", "rate", "success_rate", "levels", "estimate", "contrast", "test", "pairs", "grades")
 _COMPARING = CLAIM.bits("levels", "contrast")

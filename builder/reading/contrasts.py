@@ -61,7 +61,7 @@ def _adjusted_for(node: Any, sheet: Sheet) -> Any:
     return _names(node, sheet)
 
 
-def _contrast_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_contrast(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     measure_name = values[1].text
     if measure_name in RATIOS and not typed & _EVENT_IS:
         sheet.error(node, "missing-field", f"a contrast with a {measure_name} needs `event_is`: good or bad")
@@ -97,6 +97,6 @@ CONTRAST = Form(
     Slot("absolute", ABSOLUTE.read),
     Slot("pooled", POOLED.read),
     Slot("where", locator),
-    then=_contrast_then,
+    then=_check_contrast,
 )
 _EVENT_IS, _CONFIDENCE, _INTERVAL = CONTRAST.bits("event_is"), CONTRAST.bits("confidence"), CONTRAST.bits("interval")

@@ -25,7 +25,7 @@ from .yaml_text import ScalarNode, Sheet
 _LENGTHS = ("at", "tolerance", "minimum", "maximum", "mean", "median", "sd")
 
 
-def _follow_up_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_follow_up(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     timing = values[2].text
     if timing in ("at", "by"):
         if not typed & _AT:
@@ -49,7 +49,7 @@ FOLLOW_UP = Form(
     ),
     *(Slot(name, length) for name in _LENGTHS),
     Slot("where", locator),
-    then=_follow_up_then,
+    then=_check_follow_up,
 )
 _AT, _TOLERANCE = FOLLOW_UP.bits("at"), FOLLOW_UP.bits("tolerance")
 
@@ -61,7 +61,7 @@ def _read_competing(node: Any, sheet: Sheet) -> Any:
     return words_or_missing(node, sheet) if is_missing else _competing(node, sheet)
 
 
-def _estimate_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_estimate(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if values[1].text == "yearly rate":
         return
     if not typed & _ESTIMATE_AT:
@@ -81,6 +81,6 @@ ESTIMATE = Form(
     Slot("from", words_or_missing, attribute="start"),
     Slot("competing", _read_competing),
     Slot("where", locator),
-    then=_estimate_then,
+    then=_check_estimate,
 )
 _ESTIMATE_AT = ESTIMATE.bits("at")

@@ -9,7 +9,7 @@ from typing import Any
 from ..problems import Problem, in_order
 from . import yaml_text
 from .compendium import read_compendium
-from .files import Found, gather
+from .files import FoundFile, find_files
 from .model import Compendium, Evidence, Page, Question, Report, Status, Urgent, Vocabulary
 from .questions import read_question
 from .reports import read_report
@@ -27,7 +27,7 @@ def read_evidence(root: Path) -> Evidence:
     Nothing typed in a file makes it raise. Raises FileNotFoundError where root/evidence/compendium.yaml does not exist.
     """
     reading = _Reading()
-    for found in gather(root, reading.problems):
+    for found in find_files(root, reading.problems):
         reading.take(found)
     return reading.finish()
 
@@ -48,7 +48,7 @@ class _Reading:
         self.statuses: dict[str, Status] = {}
         self.pages: list[Page] = []
 
-    def take(self, found: Found) -> None:
+    def take(self, found: FoundFile) -> None:
         """Reads one file, or keeps the names that an unreadable one seems to hold."""
         text = found.text
         if text is None:
@@ -65,7 +65,7 @@ class _Reading:
             else:
                 self._read(found, root, sheet)
 
-    def _read(self, found: Found, root: Any, sheet: Sheet) -> None:
+    def _read(self, found: FoundFile, root: Any, sheet: Sheet) -> None:
         name = found.name
         if found.folder == "claims":
             report, lost = read_report(root, sheet, name)
@@ -92,7 +92,7 @@ class _Reading:
         else:
             self.statuses = read_statuses(root, sheet)
 
-    def _keep_names(self, found: Found, text: str) -> None:
+    def _keep_names(self, found: FoundFile, text: str) -> None:
         """A file that cannot be read is still known by its name, and what it seems to name as well."""
         ids, keys = yaml_text.names_in(text)
         name = found.name

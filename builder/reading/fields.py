@@ -7,7 +7,7 @@ from typing import Any
 
 from ..problems import Position
 from . import parsing
-from .refusals import is_cut, meant, missing_meant, refuse, say_cut, short
+from .refusals import is_cut_by_comma, meant, missing_value_meant, refuse, refuse_comma_cut, shortened
 from .values import Date, Ends, Length, Missing, Number, Percentage, PValue, Range, Words
 from .yaml_text import BROKEN, MappingNode, ScalarNode, SequenceNode, Sheet
 
@@ -75,7 +75,7 @@ def one_of(*values: str, missing: bool = False) -> Reader:
             if text.strip():
                 choices = [*values, *(sorted(MISSING - known) if missing else ())]
                 return sheet.error(
-                    node, "not-in-list", f'"{short(text)}" is not one of: {", ".join(values)}', meant(text, choices)
+                    node, "not-in-list", f'"{shortened(text)}" is not one of: {", ".join(values)}', meant(text, choices)
                 )
         return refuse(node, sheet, f"one of: {', '.join(values)}")
 
@@ -104,7 +104,7 @@ def _value(what: str, rule: str, make: Any, parse: Callable[[str], Any], missing
             if text in MISSING and missing:
                 return Missing(text, _position(node, sheet))
             if text.strip():
-                return sheet.error(node, rule, f'"{short(text)}" is not {what}', _hint(text, make, missing))
+                return sheet.error(node, rule, f'"{shortened(text)}" is not {what}', _hint(text, make, missing))
         return refuse(node, sheet, what)
 
     return read
@@ -116,7 +116,7 @@ def _hint(text: str, make: Any, missing: bool) -> str:
         return f"did you mean {text}%?"
     if make is Length and parsing.number(text):
         return f"did you mean {text} months?"
-    return missing_meant(text) if missing else ""
+    return missing_value_meant(text) if missing else ""
 
 
 def _count(text: str) -> Any:
@@ -184,8 +184,10 @@ def _ends(*, percent: bool, plain: bool) -> Reader:
             if text in MISSING:
                 return Missing(text, _position(node, sheet))
             whole = text.replace(" to ", "% to ", 1)
-            hint = f"did you mean {whole}?" if parsing.interval(whole) else missing_meant(text)
-            return sheet.error(node, "not-an-interval", f'"{short(text)}" is not an interval such as {example}', hint)
+            hint = f"did you mean {whole}?" if parsing.interval(whole) else missing_value_meant(text)
+            return sheet.error(
+                node, "not-an-interval", f'"{shortened(text)}" is not an interval such as {example}', hint
+            )
         low, high, is_percent = found
         if is_percent and not percent:
             return sheet.error(node, "not-an-interval", f'"{text}" should be written like {example}')
@@ -238,7 +240,9 @@ def identifier(reserved: Iterable[str] = (), what: str = "id") -> Reader:
 def check_id(text: str, reserved: frozenset[str], what: str, node: Any, sheet: Sheet) -> bool:
     """False once it is said that this cannot be an id."""
     if not parsing.is_id(text):
-        sheet.error(node, "not-an-id", f'"{short(text)}" cannot be an {what}: lower-case letters, digits and hyphens')
+        sheet.error(
+            node, "not-an-id", f'"{shortened(text)}" cannot be an {what}: lower-case letters, digits and hyphens'
+        )
         return False
     if text in reserved:
         sheet.error(node, "reserved-name", f'"{text}" is reserved: choose another {what}')
@@ -255,7 +259,7 @@ def path_of(what: str, steps: tuple[int, ...]) -> Reader:
             return BROKEN
         parts = found.text.split("/")
         if len(parts) not in steps or not all(parts) or any(part.isspace() for part in parts):
-            return sheet.error(node, "not-a-path", f'"{short(found.text)}" should be written {what}')
+            return sheet.error(node, "not-a-path", f'"{shortened(found.text)}" should be written {what}')
         return found
 
     return read
@@ -297,7 +301,7 @@ def _refuse_cut_items(node: Any, sheet: Sheet) -> bool:
             sheet.ask(
                 entry,
                 "comma-cut-text",
-                f'"{short(entry.value)}" begins like the rest of a sentence: did a comma cut it?',
+                f'"{shortened(entry.value)}" begins like the rest of a sentence: did a comma cut it?',
                 'write sentences one a line, each behind "- ", or put each in quotes',
             )
     return found
@@ -320,8 +324,8 @@ def table(node: Any, sheet: Sheet) -> Any:
     for name, value in node.value:
         if name.__class__ is not ScalarNode or not name.value:
             sheet.error(name, "not-a-text", "a name is expected here")
-        elif is_cut(value, sheet):
-            say_cut(name, node, sheet)
+        elif is_cut_by_comma(value, sheet):
+            refuse_comma_cut(name, node, sheet)
             if result:
                 result.popitem()
         elif name.value in result:

@@ -18,7 +18,7 @@ _FOLDERS = {"sources": ".bib", "claims": ".yaml", "questions": ".yaml"}
 _OURS = (".bib", ".yaml", ".yml")
 
 
-class Found(NamedTuple):
+class FoundFile(NamedTuple):
     """A file of the evidence."""
 
     folder: str
@@ -33,7 +33,7 @@ class Found(NamedTuple):
     """What the text of an unreadable file seems to be, so that the names in it stay known."""
 
 
-def gather(root: Path, problems: list[Problem]) -> list[Found]:
+def find_files(root: Path, problems: list[Problem]) -> list[FoundFile]:
     """All files of the evidence and of site_src in order of folder and name, each read once.
 
     Raises FileNotFoundError where root/evidence/compendium.yaml does not exist.
@@ -66,7 +66,7 @@ def _entries(folder: Path | str) -> list[os.DirEntry[str]]:
         return []
 
 
-def _folder(folder: os.DirEntry[str], path: str, real_root: str, problems: list[Problem]) -> list[Found]:
+def _folder(folder: os.DirEntry[str], path: str, real_root: str, problems: list[Problem]) -> list[FoundFile]:
     if not folder.is_dir():
         problems.append(error(Position(path, 1, 1), "unreadable-file", f"{path} should be a folder"))
         return []
@@ -85,7 +85,7 @@ def _folder(folder: os.DirEntry[str], path: str, real_root: str, problems: list[
     return found
 
 
-def _pages(folder: Path | str, path: str, real_root: str, problems: list[Problem], depth: int) -> list[Found]:
+def _pages(folder: Path | str, path: str, real_root: str, problems: list[Problem], depth: int) -> list[FoundFile]:
     found = []
     for entry in _entries(folder):
         file = f"{path}/{entry.name}"
@@ -117,10 +117,12 @@ def _is_inside(path: str, real_root: str) -> bool:
     return real == real_root or real.startswith(real_root.rstrip(os.sep) + os.sep)
 
 
-def _read(folder: str, name: str, file: str, entry: os.DirEntry[str], real_root: str, problems: list[Problem]) -> Found:
-    def refused(rule: str, message: str, hint: str = "", line: int = 1, column: int = 1) -> Found:
+def _read(
+    folder: str, name: str, file: str, entry: os.DirEntry[str], real_root: str, problems: list[Problem]
+) -> FoundFile:
+    def refused(rule: str, message: str, hint: str = "", line: int = 1, column: int = 1) -> FoundFile:
         problems.append(error(Position(file, line, column), rule, message))
-        return Found(folder, name, file, None, hint)
+        return FoundFile(folder, name, file, None, hint)
 
     limit = LIMITS[os.path.splitext(entry.name)[1]]
     if entry.is_symlink() and not _is_inside(entry.path, real_root):
@@ -147,4 +149,4 @@ def _read(folder: str, name: str, file: str, entry: os.DirEntry[str], real_root:
         text = text[1:]
     if "\r" in text:
         text = text.replace("\r\n", "\n").replace("\r", "\n")
-    return Found(folder, name, file, text, "")
+    return FoundFile(folder, name, file, text, "")

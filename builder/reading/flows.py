@@ -27,7 +27,7 @@ COUNTS = (
 _names = list_of(one_of(*COUNTS), "names of flow fields", single=True)
 
 
-def _recall_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_recall(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if not typed & _RATE:
         sheet.error(node, "missing-field", "`recall` needs `rate`")
     # The form's defaults; "of: [treated]" is typed where the number due is missing.
@@ -43,7 +43,7 @@ RECALL = Form(
     Slot("of", _names, instead=()),
     Slot("less", _names, instead=()),
     Slot("where", locator),
-    then=_recall_then,
+    then=_check_recall,
 )
 _RATE = RECALL.bits("rate")
 

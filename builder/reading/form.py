@@ -7,7 +7,7 @@ from typing import Any
 
 from ..problems import Position
 from .fields import Reader, check_id, locator
-from .refusals import is_cut, nearest, refuse, say_cut, short
+from .refusals import is_cut_by_comma, nearest, refuse, refuse_comma_cut, shortened
 from .values import Missing, Words
 from .yaml_text import BROKEN, MappingNode, ScalarNode, Sheet
 
@@ -104,7 +104,7 @@ class Form:
                     typed |= bit
                     found = (
                         read(value, sheet)
-                        if not (value.value == "" and is_cut(value, sheet))
+                        if not (value.value == "" and is_cut_by_comma(value, sheet))
                         else self._cut(key, node, sheet)
                     )
                     if found is BROKEN:
@@ -130,7 +130,7 @@ class Form:
         return _new(self.make, values)
 
     def _cut(self, key: Any, node: Any, sheet: Sheet) -> Any:
-        say_cut(key, node, sheet)
+        refuse_comma_cut(key, node, sheet)
         return BROKEN
 
     def _odd(self, key: Any, value: Any, node: Any, sheet: Sheet, values: list[Any]) -> int:
@@ -138,8 +138,8 @@ class Form:
         if key.__class__ is not ScalarNode:
             sheet.error(key, "unknown-field", f"a field of {self.what} is expected here")
             return 0
-        if is_cut(value, sheet):
-            say_cut(key, node, sheet)
+        if is_cut_by_comma(value, sheet):
+            refuse_comma_cut(key, node, sheet)
             previous = sheet.previous(node, key)
             if previous is None or previous[0].__class__ is not ScalarNode or previous[0].value not in self._fields:
                 return 0
@@ -151,7 +151,7 @@ class Form:
         else:
             near = nearest(key.value, self._fields)
             hint = f"did you mean {near}?" if near else ""
-            sheet.error(key, "unknown-field", f'"{short(key.value)}" is no field of {self.what}', hint)
+            sheet.error(key, "unknown-field", f'"{shortened(key.value)}" is no field of {self.what}', hint)
             # The field that was meant is not missing as well.
             return self._bits[near] if near else 0
         return 0

@@ -64,7 +64,7 @@ def _searched(node: Any, sheet: Sheet) -> Any:
     return SEARCHED.read(node, sheet)
 
 
-def _situation_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_situation(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _ASKED in (0, _ASKED):
         sheet.error(
             node, "missing-field", "a field of the situation asks for a `factor` or for the `tooth`, one of the two"
@@ -77,7 +77,7 @@ SITUATION = Form(
     Slot("factor", _factor),
     Slot("tooth", one_of("FDI")),
     Slot("ask", words, required=True),
-    then=_situation_then,
+    then=_check_situation,
 )
 _ASKED = SITUATION.bits("factor", "tooth")
 
@@ -153,7 +153,7 @@ def _steps(*allowed: str) -> Reader:
     return read
 
 
-def _step_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_step(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _MOVES in (0, _MOVES):
         sheet.error(
             node, "missing-field", "a step of certainty goes `down` (0, 1 or 2) or `up` (1 or 2), one of the two"
@@ -168,12 +168,12 @@ STEP = Form(
     Slot("up", _steps("1", "2")),
     Slot("reason", words, required=True),
     Slot("by", words, required=True),
-    then=_step_then,
+    then=_check_step,
 )
 _MOVES = STEP.bits("down", "up")
 
 
-def _certainty_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_certainty(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _FACTOR_LEVEL == _LEVEL_ALONE:
         sheet.error(node, "missing-field", "a certainty with a `level` needs the `factor` it belongs to")
 
@@ -188,7 +188,7 @@ CERTAINTY = Form(
     Slot("start", one_of("high", "low"), required=True),
     Slot("steps", list_of(STEP.read, "steps", breaks=True), instead=(), needed=False),
     Slot("final", one_of(*_certain), required=True),
-    then=_certainty_then,
+    then=_check_certainty,
 )
 _FACTOR_LEVEL, _LEVEL_ALONE = CERTAINTY.bits("factor", "level"), CERTAINTY.bits("level")
 

@@ -9,7 +9,7 @@ from .parsing import MISSING
 from .yaml_text import MappingNode, ScalarNode, Sheet
 
 
-def is_cut(value: Any, sheet: Sheet) -> bool:
+def is_cut_by_comma(value: Any, sheet: Sheet) -> bool:
     """True for what stands behind a comma in `{ }` without a colon: the rest of a text."""
     if value.__class__ is not ScalarNode or value.value or value.style:
         return False
@@ -17,29 +17,31 @@ def is_cut(value: Any, sheet: Sheet) -> bool:
     return bool(before) and before[-1] != ":"
 
 
-def say_cut(name: Any, block: Any, sheet: Sheet) -> None:
+def refuse_comma_cut(name: Any, block: Any, sheet: Sheet) -> None:
     """Notes that a comma cut a text in `{ }`, with the whole text where it is known."""
     previous = sheet.previous(block, name)
     rest = name.value
     if previous is None or previous[1].__class__ is not ScalarNode or not previous[1].value:
-        sheet.error(name, "comma-cut-text", f'"{short(rest)}" has no value: a comma cut this text, quote it')
+        sheet.error(name, "comma-cut-text", f'"{shortened(rest)}" has no value: a comma cut this text, quote it')
         return
     between = sheet.line(name.start_mark.line)[: name.start_mark.column]
     blank = " " if between.endswith(" ") or not between.strip() else ""
     whole = f'{previous[0].value}: "{previous[1].value},{blank}{rest}"'
     kind = "number" if (previous[1].value + rest).replace(".", "").isdecimal() and not blank else "text"
-    sheet.error(name, "comma-cut-text", f'a comma cut this {kind} before "{short(rest)}": quote it', f"write {whole}")
+    sheet.error(
+        name, "comma-cut-text", f'a comma cut this {kind} before "{shortened(rest)}": quote it', f"write {whole}"
+    )
 
 
 def refuse(node: Any, sheet: Sheet, expected: str) -> Any:
     """Notes that the value is empty or of another shape than expected."""
     if node.__class__ is ScalarNode:
         if node.value.strip():
-            return sheet.error(node, "wrong-shape", f'"{short(node.value)}" stands where {expected} is expected')
+            return sheet.error(node, "wrong-shape", f'"{shortened(node.value)}" stands where {expected} is expected')
         behind = sheet.behind(node).strip()
         if not node.style and behind.startswith("#") and behind[1:2].strip():
             return sheet.error(
-                node, "text-needs-quotes", f'"{short(behind)}" is read as a remark, so the field is empty: quote it'
+                node, "text-needs-quotes", f'"{shortened(behind)}" is read as a remark, so the field is empty: quote it'
             )
         return sheet.error(
             node, "empty-field", f"nothing is written here: {expected} is expected, or leave the field out"
@@ -54,7 +56,7 @@ def refuse(node: Any, sheet: Sheet, expected: str) -> Any:
             return sheet.error(
                 node,
                 "text-needs-quotes",
-                f'the colon behind "{short(first)}" cuts this text: put the whole text in quotes',
+                f'the colon behind "{shortened(first)}" cuts this text: put the whole text in quotes',
             )
         return sheet.error(node, "wrong-shape", f"a block of fields stands where {expected} is expected")
     return sheet.error(node, "wrong-shape", f"a list stands where {expected} is expected")
@@ -81,13 +83,13 @@ def meant(text: str, choices: Iterable[str]) -> str:
 _ABBREVIATED = {"nr": "not reported", "n/r": "not reported", "na": "not applicable", "n/a": "not applicable"}
 
 
-def missing_meant(text: str) -> str:
+def missing_value_meant(text: str) -> str:
     """ "did you mean not reported?" and the like."""
-    short = _ABBREVIATED.get(text.lower())
-    return f"did you mean {short}?" if short else meant(text, sorted(MISSING))
+    shortened = _ABBREVIATED.get(text.lower())
+    return f"did you mean {shortened}?" if shortened else meant(text, sorted(MISSING))
 
 
-def short(text: str) -> str:
+def shortened(text: str) -> str:
     """A text as a message quotes it: blanks collapsed, and not too long."""
     text = " ".join(text.split())
     return text if len(text) <= 60 else text[:59].rstrip() + "…"

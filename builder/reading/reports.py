@@ -33,7 +33,7 @@ def _source_key(node: Any, sheet: Sheet) -> Any:
     return found
 
 
-def _read_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_read(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     depth, what, via = values[3], values[4], values[5]
     if depth.text == "part" and what is None and not typed & _WHAT:
         sheet.error(node, "missing-field", "with `depth: part`, `what` says which part was read")
@@ -51,7 +51,7 @@ READ = Form(
     Slot("depth", one_of("full text", "abstract", "part", "secondary"), required=True, instead=NOBODY),
     Slot("what", words),
     Slot("via", words),
-    then=_read_then,
+    then=_check_read,
 )
 _WHAT = READ.bits("what")
 

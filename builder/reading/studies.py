@@ -52,7 +52,7 @@ PART = Form(
 )
 
 
-def _shares_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_shares(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     check_slugs([part.level for part in values[3]], _SHARE_NAMES, "these shares", sheet)
 
 
@@ -63,12 +63,12 @@ SHARES = Form(
     Slot("what", words, required=True),
     Slot("parts", list_of(PART.read, "parts", breaks=True), required=True),
     Slot("where", locator),
-    then=_shares_then,
+    then=_check_shares,
 )
 _SHARE_NAMES = frozenset(SHARES.field_names + PART.field_names)
 
 
-def _study_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_study(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if len(values[_SHARES]) > 1:
         check_slugs([shares.what for shares in values[_SHARES]], frozenset(), "this study", sheet)
 
@@ -90,6 +90,6 @@ STUDY = Form(
     Slot("includes", list_of(identifier(what="id of a study"), "ids of studies", single=True), instead=()),
     Slot("where", locator),
     Slot("acknowledged", list_of(ACKNOWLEDGED.read, "acknowledgements"), instead=()),
-    then=_study_then,
+    then=_check_study,
 )
 _SHARES = STUDY.index["shares"]

@@ -24,7 +24,7 @@ FACTOR_LEVEL = Form(
 )
 
 
-def _factor_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
+def _check_factor(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
     levels: tuple[FactorLevel, ...] = values[_LEVELS]
     if not levels:
         sheet.error(node, "missing-field", "a factor needs at least one level")
@@ -47,7 +47,7 @@ FACTOR = Form(
     Slot("unit", one_of(*UNITS)),
     Slot("levels", list_of(FACTOR_LEVEL.read, "levels", breaks=True), required=True),
     Slot("synonyms", _synonyms, instead=()),
-    then=_factor_then,
+    then=_check_factor,
 )
 _LEVELS = FACTOR.index["levels"]
 

@@ -206,11 +206,11 @@ def _explain(sheet: Sheet, fault: yaml.MarkedYAMLError) -> None:
         )
         return
     opened = fault.context_mark or here
-    mark, rule, message, hint = _told(sheet, fault.problem or "", fault.context or "", here, opened)
+    mark, rule, message, hint = _described_fault(sheet, fault.problem or "", fault.context or "", here, opened)
     sheet.problems.append(error(Position(sheet.file, mark.line + 1, mark.column + 1), rule, message, hint))
 
 
-def _told(sheet: Sheet, problem: str, context: str, here: Any, opened: Any) -> tuple[Any, str, str, str]:
+def _described_fault(sheet: Sheet, problem: str, context: str, here: Any, opened: Any) -> tuple[Any, str, str, str]:
     """The place, rule, message and hint for a fault as the parser words it."""
     text = sheet.line(here.line)
     sign = text[here.column : here.column + 1]

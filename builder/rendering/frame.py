@@ -117,18 +117,18 @@ def problems_markdown(problems: Iterable[Problem]) -> str:
     )
 
 
-def with_door(output: str, kind: str, frame: Frame, url: str) -> str:
+def with_urgent_bar(output: str, kind: str, frame: Frame, url: str) -> str:
     """A page of the theme with its kind, and with the door to what is worse before everything else.
 
     output: the whole page. url: its address from the root of the site.
     """
     to_root = "../" * sum(1 for step in url.split("/")[:-1] if step not in ("", "."))
-    door = ""
+    bar = ""
     if frame.has_urgent:
         link = f'<a class="door" href="{to_root}urgent/">something worse is happening</a>'
-        door = f'<nav class="urgent" aria-label="Urgent">{link}</nav>'
+        bar = f'<nav class="urgent" aria-label="Urgent">{link}</nav>'
     # A skip link that is not the very first one has to stand in a landmark.
     skip = '<div data-md-component="skip"'
     output = output.replace(skip, skip.replace("<div", '<div role="navigation" aria-label="Skip"'))
     attributes = body_attributes(kind, to_root, frame)
-    return re.sub(r"<body\b([^>]*)>", rf"<body {attributes}\1>\n{door}", output, count=1)
+    return re.sub(r"<body\b([^>]*)>", rf"<body {attributes}\1>\n{bar}", output, count=1)

@@ -23,7 +23,7 @@ def situation_html(block: Situation, mark: str, level: int, blocks_html: Callabl
     )
 
 
-def _untold(label: str, mark: str, inner: str) -> str:
+def _cannot_tell(label: str, mark: str, inner: str) -> str:
     """ "Can't tell": what each answer would change, one tap away, since every field not answered counts as that."""
     return f"<details><summary>{label}: what each answer would change</summary>\n{inner}<p>{mark}</p>\n</details>"
 
@@ -36,7 +36,7 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
         value = escape(choice.value or "unknown")
         anchor = f"known-{name}-{value}"
         label = typed_html(choice.label, "definition")
-        target, sets = anchor if choice.known else f"ask-{name}", ""
+        target, sets = anchor if choice.summary else f"ask-{name}", ""
         if choice.sets:
             # A choice without an answer of its own leads to that of the first field it sets.
             target = f"known-{choice.sets[0][0]}-{choice.sets[0][1]}"
@@ -45,12 +45,12 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
             f'<li><a class="target" href="#{target}" data-field="{name}" data-value="{escape(choice.value)}"{sets}>'
             f"{label}</a></li>"
         )
-        if choice.known:
-            inner = blocks_html(choice.known)
+        if choice.summary:
+            inner = blocks_html(choice.summary)
             about = f'<p class="about">{typed_html(field.ask)} <b>{label}</b>{mark}</p>\n{inner}'
             answers.append(
                 f'<div class="known" id="{anchor}" data-field="{name}" data-value="{escape(choice.value)}">\n'
-                f"{about if choice.value else _untold(label, mark, inner)}\n</div>"
+                f"{about if choice.value else _cannot_tell(label, mark, inner)}\n</div>"
             )
     rows = "".join(choices)
     known = "\n".join(answers)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from passageproof.audit.proof import Audit
-from passageproof.audit.whole import audit, reckon
+from passageproof.audit.whole import audit, find_within_report
 from passageproof.problems import Problem, in_order
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.model import Evidence
@@ -107,7 +107,7 @@ def reckoned(compendium: Write) -> Reckon:
     def problems(claims: str, study: str = STUDY) -> list[Problem]:
         evidence = read_evidence(compendium({"claims/x.yaml": _report_text("x", claims, study)}))
         assert not evidence.problems, evidence.problems
-        return in_order(reckon(evidence.reports["x"], evidence.vocabulary.outcomes))
+        return in_order(find_within_report(evidence.reports["x"], evidence.vocabulary.outcomes))
 
     return problems
 

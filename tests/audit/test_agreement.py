@@ -109,7 +109,7 @@ def test_pooled_rate_out_of_another_number_is_asked(asked):
         ("rate: 83%", []),
     ],
 )
-def test_figure_taken_over_is_held_against_its_report(evidence_of, report_text, figures, found):
+def test_figure_taken_over_is_compared_with_its_report(evidence_of, report_text, figures, found):
     original = claim("overall", "events: 39\n  total: 47\n  rate: 83.0%")
     quoting = claim("b", figures, more="quotes: first/overall")
     evidence = evidence_of(

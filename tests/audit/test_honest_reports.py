@@ -7,7 +7,7 @@ import random
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 
 from passageproof.audit.cohorts import cohorts_of, find_one_cohort
-from passageproof.audit.whole import reckon
+from passageproof.audit.whole import find_within_report
 from passageproof.reading.evidence import read_evidence
 from scipy.stats import beta, norm
 
@@ -257,7 +257,9 @@ def test_honest_reports_raise_no_question(compendium):
     assert not evidence.problems, evidence.problems[:3]
     assert len(evidence.reports) == REPORTS
     asked = [
-        problem for report in evidence.reports.values() for problem in reckon(report, evidence.vocabulary.outcomes)
+        problem
+        for report in evidence.reports.values()
+        for problem in find_within_report(report, evidence.vocabulary.outcomes)
     ]
     assert not asked, (
         "\n".join(f"{each.position}: {each.message} [{each.rule}]" for each in asked[:20]) + f"\n{len(asked)}"

@@ -37,7 +37,7 @@ def claim(figures: str, levels: str = "") -> str:
     ],
     ids=lambda value: value if isinstance(value, str) else "",
 )
-def test_percentage_is_held_against_its_counts(asked, figures, found):
+def test_percentage_is_compared_with_its_counts(asked, figures, found):
     assert asked(claim(figures.strip("{}").replace(", ", "\n  "))) == found
 
 

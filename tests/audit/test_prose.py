@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from passageproof.audit.declared_names import known_names
+from passageproof.audit.declared_names import declared_names
 from passageproof.audit.prose import find_in_page
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.model import Page
@@ -167,6 +167,6 @@ def test_reference_into_an_unproved_claim_is_silent(audited, report_text):
 @pytest.mark.parametrize("line", ["## Result $marlow2019furcal/overall", "[see $marlow2019furcal/overall](x.md) there"])
 def test_a_figure_in_a_heading_or_a_link_of_a_page_is_refused(line: str) -> None:
     page = Page("site_src/note.md", f"# Note\n\n{line}\n")
-    known = known_names(read_evidence(Path(__file__).parent.parent / "example"))
-    found = [problem.rule for problem in find_in_page(page, known, {"marlow2019furcal/overall/events"}, False)]
+    declared = declared_names(read_evidence(Path(__file__).parent.parent / "example"))
+    found = [problem.rule for problem in find_in_page(page, declared, {"marlow2019furcal/overall/events"}, False)]
     assert found == ["figure-misplaced"]

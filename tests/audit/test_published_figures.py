@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 import yaml
-from passageproof.audit.whole import across, audit, reckon
+from passageproof.audit.whole import audit, find_between_reports, find_within_report
 from passageproof.problems import Problem
 from passageproof.reading.evidence import read_evidence
 
@@ -26,8 +26,14 @@ RIGHTLY = [*ASKS, *EXPECTED["further"]]
 def asked() -> list[Problem]:
     """Every question about the figures as they are typed, proved or not."""
     evidence = read_evidence(PUBLISHED)
-    found = [each for report in evidence.reports.values() for each in reckon(report, evidence.vocabulary.outcomes)]
-    return [each for each in (*found, *across(evidence.reports, evidence.sources)) if each.severity == "ask"]
+    found = [
+        each
+        for report in evidence.reports.values()
+        for each in find_within_report(report, evidence.vocabulary.outcomes)
+    ]
+    return [
+        each for each in (*found, *find_between_reports(evidence.reports, evidence.sources)) if each.severity == "ask"
+    ]
 
 
 def belongs(problem: Problem, check: dict) -> bool:

@@ -132,7 +132,7 @@ def test_a_later_report_that_counts_fewer_is_asked(two):
     assert two(human("s", 124), human("s", 110)) == ["bb facts-of-study-disagree: 110 treated, 124 treated"]
 
 
-def test_a_fact_told_twice_and_differently_is_an_error(two):
+def test_a_fact_given_twice_and_differently_is_an_error(two):
     (found,) = two(human("s"), human("s", centre="Brackwater"))
     assert found.startswith("bb facts-of-study-disagree: setting centre")
 

@@ -168,7 +168,7 @@ def test_every_paragraph_says_what_and_why_and_names_its_basis():
         assert not re.search(r"\b(fraud|misconduct)\b", paragraph, re.IGNORECASE), rule
 
 
-def test_a_place_that_a_comma_cut_is_told_once_and_proves_nothing(tmp_path: Path) -> None:
+def test_a_place_that_a_comma_cut_is_reported_once_and_proves_nothing(tmp_path: Path) -> None:
     shutil.copytree(Path(__file__).parent.parent / "example" / "evidence", tmp_path / "evidence")
     path = tmp_path / "evidence" / "claims" / "marlow2019furcal.yaml"
     text = path.read_text("utf-8")

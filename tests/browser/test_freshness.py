@@ -135,7 +135,7 @@ def test_a_retraction_heard_of_once_marks_kept_pages_offline_too(
         page.get_by_text(RETRACTED).wait_for()
 
 
-def test_a_newer_release_is_told_to_a_page_that_is_still_open(
+def test_a_newer_release_is_reported_to_a_page_that_is_still_open(
     sample_site: Path, tmp_path: Path, opened: Callable[..., Page]
 ) -> None:
     site = copied(sample_site, tmp_path / "site")

@@ -84,7 +84,7 @@ def test_retracted_report_gives_no_number_and_no_direction() -> None:
     assert "direction" not in {name for name, _ in words}
 
 
-def test_outcome_is_told_on_its_four_axes() -> None:
+def test_outcome_is_reported_on_its_four_axes() -> None:
     words = dict(rows_of(MARLOW)[0].words)
     assert (words["construct"], words["strictness"], words["basis"], words["threshold"]) == (
         "success", "strict", "film", "normal space",

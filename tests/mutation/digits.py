@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from passageproof.audit import whole
-from passageproof.audit.declared_names import Known, known_names
+from passageproof.audit.declared_names import DeclaredNames, declared_names
 from passageproof.audit.proof import Proof
 from passageproof.numerals.reader import read_numerals
 from passageproof.problems import Position, Problem
@@ -47,13 +47,13 @@ class Bench:
     def __init__(self, root: Path) -> None:
         self.root = root
         self.evidence: Evidence = read_evidence(root)
-        self.known: Known = known_names(self.evidence)
+        self.declared: DeclaredNames = declared_names(self.evidence)
         self.units = whole._units(self.evidence)
         self.day = whole._evidence_date(self.evidence)
 
     def audited(self, report: Report, source: Source | None) -> whole.Audited:
         """One report, audited alone."""
-        return whole.audit_report(report, source, self.known, self.day, self.units)
+        return whole.audit_report(report, source, self.declared, self.day, self.units)
 
     def of_report(self, key: str) -> Iterator[Mutation]:
         """Every mutation of one report's claim file and of the passages it uses."""
@@ -127,7 +127,7 @@ class Bench:
         proofs: dict[str, Proof] = {}
         for key, report in self.evidence.reports.items():
             proofs.update(self.audited(report, self.evidence.sources.get(key)).proofs)
-        known = {_name(problem) for problem in whole._in_questions(self.evidence, self.known, proofs, False)}
+        known = {_name(problem) for problem in whole._in_questions(self.evidence, self.declared, proofs, False)}
         for name, question in self.evidence.questions.items():
             file = question.position.file
             text = (self.root / file).read_text("utf-8")
@@ -151,7 +151,7 @@ class Bench:
                     for digit in others(page.text[offset]):
                         changed = page._replace(text=page.text[:offset] + digit + page.text[offset + 1 :])
                         pages = (*self.evidence.pages[:index], changed, *self.evidence.pages[index + 1 :])
-                        found = whole._in_questions(self.evidence._replace(pages=pages), self.known, proofs, False)
+                        found = whole._in_questions(self.evidence._replace(pages=pages), self.declared, proofs, False)
                         caught = any(_name(item) not in known and item.position.file == page.file for item in found)
                         line = page.text.count("\n", 0, offset) + 1
                         said = f"{page.text[offset]} -> {digit} in ${part.text}"
@@ -178,7 +178,7 @@ class Bench:
                 question = read_question(yaml_text.compose(sheet), sheet, name)
                 assert question is not None
                 evidence = self.evidence._replace(questions={**self.evidence.questions, name: question})
-                found = whole._in_questions(evidence, self.known, proofs, False)
+                found = whole._in_questions(evidence, self.declared, proofs, False)
                 caught = any(_name(problem) not in known and problem.position.file == file for problem in found)
                 yield Mutation(
                     "prose", Position(file, line, 1), f"{text[offset]} -> {digit} in ${reference.text}", caught

@@ -20,7 +20,7 @@ people: {IM: {name: Ines Marlow}}
 """
 
 Read = Callable[[dict[str, str | bytes]], Evidence]
-Told = Callable[[dict[str, str | bytes]], list[str]]
+ProblemsOfFiles = Callable[[dict[str, str | bytes]], list[str]]
 
 
 @pytest.fixture
@@ -38,13 +38,13 @@ def read(tmp_path: Path) -> Read:
 
 
 @pytest.fixture
-def told(read: Read) -> Told:
+def problems_of(read: Read) -> ProblemsOfFiles:
     """The problems of such files as the user sees them."""
     return lambda files: [as_text(problem) for problem in read(files).problems]
 
 
 @pytest.fixture
-def of_claim(told: Told) -> Callable[[str], list[str]]:
+def of_claim(problems_of: ProblemsOfFiles) -> Callable[[str], list[str]]:
     """The problems of one claim, whose lines from the eleventh on are given; without the name of the file in front."""
     head = """\
 source: a2001word
@@ -59,19 +59,19 @@ claims:
     follow_up: not reported
 """
 
-    def tell(lines: str) -> list[str]:
+    def problems_of_text(lines: str) -> list[str]:
         file = "claims/a2001word.yaml"
-        found = told({file: head + "".join(f"    {line}\n" for line in lines.rstrip("\n").split("\n"))})
+        found = problems_of({file: head + "".join(f"    {line}\n" for line in lines.rstrip("\n").split("\n"))})
         return [line.removeprefix(f"evidence/{file}:") for line in found]
 
-    return tell
+    return problems_of_text
 
 
 @pytest.fixture
-def of_entry(told: Told) -> Callable[[str], list[str]]:
+def of_entry(problems_of: ProblemsOfFiles) -> Callable[[str], list[str]]:
     """The problems of one .bib file, without the name of the file in front."""
 
-    def tell(text: str) -> list[str]:
-        return [line.removeprefix("evidence/sources/all.bib:") for line in told({"sources/all.bib": text})]
+    def problems_of_text(text: str) -> list[str]:
+        return [line.removeprefix("evidence/sources/all.bib:") for line in problems_of({"sources/all.bib": text})]
 
-    return tell
+    return problems_of_text

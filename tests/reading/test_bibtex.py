@@ -11,7 +11,7 @@ from passageproof.problems import Problem
 from passageproof.reading.bibtex import read_bibtex
 from passageproof.reading.model import Evidence
 
-Tell = Callable[[str], list[str]]
+ProblemsOfText = Callable[[str], list[str]]
 Read = Callable[[dict[str, str]], Evidence]
 
 
@@ -140,7 +140,9 @@ Read = Callable[[dict[str, str]], Evidence]
         ),
     ],
 )
-def test_fault_of_an_entry_is_told_where_it_stands(of_entry: Tell, typed: str, expected: list[str]) -> None:
+def test_fault_of_an_entry_is_reported_where_it_stands(
+    of_entry: ProblemsOfText, typed: str, expected: list[str]
+) -> None:
     assert of_entry(typed) == expected
 
 
@@ -157,12 +159,12 @@ def test_fault_of_an_entry_is_told_where_it_stands(of_entry: Tell, typed: str, e
         pytest.param("@article{a, title={x}, note={me@example.org and @ {x}}}", id="at signs"),
     ],
 )
-def test_sound_bibtex_has_no_problem(of_entry: Tell, typed: str) -> None:
+def test_sound_bibtex_has_no_problem(of_entry: ProblemsOfText, typed: str) -> None:
     assert of_entry(typed) == []
 
 
-def test_keys_that_differ_in_capitals_clash_across_files(told: Callable[[dict[str, str]], list[str]]) -> None:
-    found = told({"sources/1.bib": "@article{A, title={x}}", "sources/2.bib": "\n@article{a, title={x}}"})
+def test_keys_that_differ_in_capitals_clash_across_files(problems_of: Callable[[dict[str, str]], list[str]]) -> None:
+    found = problems_of({"sources/1.bib": "@article{A, title={x}}", "sources/2.bib": "\n@article{a, title={x}}"})
     assert found == [
         'evidence/sources/2.bib:2:1: the key "a" stands twice: the key "A", which differs in capitals alone, '
         "is at evidence/sources/1.bib:1 [duplicate-key]"
@@ -209,7 +211,7 @@ def test_xdata_gives_its_fields_and_is_no_source(read: Read) -> None:
     assert sources["a"].fields["journal"].text == "J"
 
 
-def test_crossref_that_leads_back_is_told_and_ends(of_entry: Tell) -> None:
+def test_crossref_that_leads_back_is_reported_and_ends(of_entry: ProblemsOfText) -> None:
     found = of_entry("@article{a, crossref={b}, title={x}}\n@article{b, crossref={a}, title={y}}")
     assert found == ["2:23: `crossref` leads back to a, which takes its fields here [unknown-crossref]"]
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-Tell = Callable[[str], list[str]]
+ProblemsOfText = Callable[[str], list[str]]
 
 COUNTS = "events: 1\ntotal: 2\n"
 COMPARED = "factor: size\nknown_at: before\nreference: small\n"
@@ -47,7 +47,7 @@ COMPARED = "factor: size\nknown_at: before\nreference: small\n"
         pytest.param(COUNTS + "flow: {due: 5, recall: {rate: 80%, where: p. 2}}", id="flow of its own"),
     ],
 )
-def test_shape_of_the_form_is_read(of_claim: Tell, lines: str) -> None:
+def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None:
     assert of_claim(lines) == []
 
 
@@ -166,7 +166,7 @@ def test_shape_of_the_form_is_read(of_claim: Tell, lines: str) -> None:
         ),
     ],
 )
-def test_what_does_not_go_together_is_told(of_claim: Tell, lines: str, expected: list[str]) -> None:
+def test_what_does_not_go_together_is_reported(of_claim: ProblemsOfText, lines: str, expected: list[str]) -> None:
     assert of_claim(lines) == expected
 
 
@@ -214,7 +214,7 @@ def test_what_does_not_go_together_is_told(of_claim: Tell, lines: str, expected:
         ),
     ],
 )
-def test_value_of_another_kind_is_told_at_its_place(of_claim: Tell, lines: str, expected: str) -> None:
+def test_value_of_another_kind_is_reported_at_its_place(of_claim: ProblemsOfText, lines: str, expected: str) -> None:
     assert of_claim(lines) == [expected]
 
 
@@ -243,7 +243,7 @@ def test_value_of_another_kind_is_told_at_its_place(of_claim: Tell, lines: str, 
     ],
 )
 def test_follow_up_needs_what_its_timing_asks_for(
-    told: Callable[[dict[str, str]], list[str]], block: str, expected: str
+    problems_of: Callable[[dict[str, str]], list[str]], block: str, expected: str
 ) -> None:
     file = f"""\
 source: a2001word
@@ -259,4 +259,4 @@ claims:
     events: 1
     total: 2
 """
-    assert told({"claims/a2001word.yaml": file}) == [f"evidence/claims/a2001word.yaml:{expected}"]
+    assert problems_of({"claims/a2001word.yaml": file}) == [f"evidence/claims/a2001word.yaml:{expected}"]

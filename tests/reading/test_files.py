@@ -11,12 +11,12 @@ from passageproof.problems import as_text
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.model import Evidence
 
-Told = Callable[[dict[str, str | bytes]], list[str]]
+ProblemsOfFiles = Callable[[dict[str, str | bytes]], list[str]]
 Read = Callable[[dict[str, str | bytes]], Evidence]
 
 
-def test_byte_that_is_not_utf8_is_told_at_its_place(told: Told) -> None:
-    assert told({"sources/a.bib": b"@article{a,\r\n title={\xe9t\xe9}}"}) == [
+def test_byte_that_is_not_utf8_is_reported_at_its_place(problems_of: ProblemsOfFiles) -> None:
+    assert problems_of({"sources/a.bib": b"@article{a,\r\n title={\xe9t\xe9}}"}) == [
         "evidence/sources/a.bib:2:9: byte 0xe9 is not UTF-8: save this file as UTF-8 [not-utf-8]"
     ]
 
@@ -27,44 +27,44 @@ def test_keys_of_a_file_that_is_not_utf8_stay_known(read: Read) -> None:
 
 @pytest.mark.parametrize("ends", ["\n", "\r\n", "\r"])
 @pytest.mark.parametrize("mark", ["", "\ufeff"])
-def test_line_ends_and_byte_order_mark_move_no_place(told: Told, ends: str, mark: str) -> None:
+def test_line_ends_and_byte_order_mark_move_no_place(problems_of: ProblemsOfFiles, ends: str, mark: str) -> None:
     text = mark + ends.join(["# a remark", "call: {nam: x}", ""])
-    assert told({"local.yaml": text})[0].startswith('evidence/local.yaml:2:8: "nam" is no field of `call`')
+    assert problems_of({"local.yaml": text})[0].startswith('evidence/local.yaml:2:8: "nam" is no field of `call`')
 
 
-def test_file_that_is_too_large_is_not_read(told: Told) -> None:
-    assert told({"local.yaml": "#" * 1_000_001}) == [
+def test_file_that_is_too_large_is_not_read(problems_of: ProblemsOfFiles) -> None:
+    assert problems_of({"local.yaml": "#" * 1_000_001}) == [
         "evidence/local.yaml:1:1: evidence/local.yaml is larger than 1 MB: split it [file-too-large]"
     ]
 
 
 @pytest.mark.parametrize("name", ["claims/a.yml", "claim/a.yaml", "sources/a.BIB", "vocab.yaml", "claims/sub/a.yaml"])
-def test_file_where_none_is_read_is_told(told: Told, name: str) -> None:
-    (line,) = told({name: "a: b"})
+def test_file_where_none_is_read_is_reported(problems_of: ProblemsOfFiles, name: str) -> None:
+    (line,) = problems_of({name: "a: b"})
     assert line.startswith(f"evidence/{name}:1:1: evidence/{name} is not read: a file of the evidence is one of ")
 
 
 @pytest.mark.parametrize("name", ["README.md", "claims/.a.yaml.swp", "sources/notes.txt", ".git/config.yaml"])
-def test_file_that_is_not_ours_is_left_alone(told: Told, name: str) -> None:
-    assert told({name: "a: b"}) == []
+def test_file_that_is_not_ours_is_left_alone(problems_of: ProblemsOfFiles, name: str) -> None:
+    assert problems_of({name: "a: b"}) == []
 
 
 def test_link_that_leads_out_is_not_followed(
-    told: Told, tmp_path: Path, tmp_path_factory: pytest.TempPathFactory
+    problems_of: ProblemsOfFiles, tmp_path: Path, tmp_path_factory: pytest.TempPathFactory
 ) -> None:
     outside = tmp_path_factory.mktemp("outside") / "secret.yaml"
     outside.write_text("call: {name: x}")
     (tmp_path / "evidence").mkdir()
     (tmp_path / "evidence" / "local.yaml").symlink_to(outside)
-    assert told({}) == ["evidence/local.yaml:1:1: evidence/local.yaml leads out of this folder [file-outside]"]
+    assert problems_of({}) == ["evidence/local.yaml:1:1: evidence/local.yaml leads out of this folder [file-outside]"]
 
 
 def test_folder_that_leads_out_is_not_followed(
-    told: Told, tmp_path: Path, tmp_path_factory: pytest.TempPathFactory
+    problems_of: ProblemsOfFiles, tmp_path: Path, tmp_path_factory: pytest.TempPathFactory
 ) -> None:
     (tmp_path / "evidence").mkdir()
     (tmp_path / "evidence" / "claims").symlink_to(tmp_path_factory.mktemp("outside"))
-    assert told({}) == ["evidence/claims:1:1: evidence/claims leads out of this folder [file-outside]"]
+    assert problems_of({}) == ["evidence/claims:1:1: evidence/claims leads out of this folder [file-outside]"]
 
 
 def test_link_inside_the_folder_is_read(read: Read, tmp_path: Path) -> None:
@@ -76,16 +76,16 @@ def test_link_inside_the_folder_is_read(read: Read, tmp_path: Path) -> None:
     assert name.text == "The desk"
 
 
-def test_link_to_nothing_is_told(told: Told, tmp_path: Path) -> None:
+def test_link_to_nothing_is_reported(problems_of: ProblemsOfFiles, tmp_path: Path) -> None:
     (tmp_path / "evidence").mkdir()
     (tmp_path / "evidence" / "local.yaml").symlink_to(tmp_path / "nothing.yaml")
-    assert told({}) == ["evidence/local.yaml:1:1: evidence/local.yaml is not a file [unreadable-file]"]
+    assert problems_of({}) == ["evidence/local.yaml:1:1: evidence/local.yaml is not a file [unreadable-file]"]
 
 
-def test_pipe_is_not_waited_for(told: Told, tmp_path: Path) -> None:
+def test_pipe_is_not_waited_for(problems_of: ProblemsOfFiles, tmp_path: Path) -> None:
     (tmp_path / "evidence").mkdir()
     os.mkfifo(tmp_path / "evidence" / "local.yaml")
-    assert told({}) == ["evidence/local.yaml:1:1: evidence/local.yaml is not a file [unreadable-file]"]
+    assert problems_of({}) == ["evidence/local.yaml:1:1: evidence/local.yaml is not a file [unreadable-file]"]
 
 
 def test_pages_are_read_with_their_path(read: Read, tmp_path: Path) -> None:

@@ -60,7 +60,7 @@ def test_piece_of_a_passage_keeps_the_blanks_at_its_ends(piece: str) -> None:
     assert readable_text(piece).endswith(" ") == piece.endswith(" ")
 
 
-def test_unknown_command_is_told_with_its_place() -> None:
+def test_unknown_command_is_reported_with_its_place() -> None:
     assert unknown_commands("a \\emph{b} \\foo{5} \\%") == [(11, "\\foo")]
 
 

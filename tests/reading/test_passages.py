@@ -9,7 +9,7 @@ from hypothesis import given, strategies as st
 from passageproof.reading.model import Evidence
 from passageproof.reading.passages import doubtful_brackets, locate, page_ranges, pages_named
 
-Tell = Callable[[str], list[str]]
+ProblemsOfText = Callable[[str], list[str]]
 
 
 @pytest.mark.parametrize(
@@ -85,7 +85,7 @@ def test_annote_is_read_like_annotation(read: Callable[[dict[str, str]], Evidenc
         ),
     ],
 )
-def test_doubtful_passage_is_told_at_its_bracket(of_entry: Tell, annotation: str, expected: str) -> None:
+def test_doubtful_passage_is_reported_at_its_bracket(of_entry: ProblemsOfText, annotation: str, expected: str) -> None:
     assert of_entry(f"@misc{{a, title={{x}}, annotation={{{annotation}}}, pages={{1--20}}}}") == [expected]
 
 

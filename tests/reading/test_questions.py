@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 from passageproof.reading.model import Evidence
 
-Told = Callable[[dict[str, str]], list[str]]
+ProblemsOfFiles = Callable[[dict[str, str]], list[str]]
 Read = Callable[[dict[str, str]], Evidence]
 
 
@@ -56,13 +56,13 @@ Read = Callable[[dict[str, str]], Evidence]
         ),
     ],
 )
-def test_question_file_is_read_or_told(told: Told, lines: str, expected: str) -> None:
-    found = told({"questions/q.yaml": lines + "\ntitle: T\n"})
+def test_question_file_is_read_or_reported(problems_of: ProblemsOfFiles, lines: str, expected: str) -> None:
+    found = problems_of({"questions/q.yaml": lines + "\ntitle: T\n"})
     assert found == ([f"evidence/questions/q.yaml:{expected}"] if expected else [])
 
 
-def test_reserved_name_is_no_id_of_a_question(told: Told) -> None:
-    assert told({"questions/gaps.yaml": "id: gaps\ntitle: T\n"}) == [
+def test_reserved_name_is_no_id_of_a_question(problems_of: ProblemsOfFiles) -> None:
+    assert problems_of({"questions/gaps.yaml": "id: gaps\ntitle: T\n"}) == [
         'evidence/questions/gaps.yaml:1:5: "gaps" is reserved: choose another id of a question [reserved-name]'
     ]
 
@@ -105,11 +105,11 @@ def test_advice_that_cannot_be_read_leaves_the_rest(read: Read) -> None:
         ),
     ],
 )
-def test_vocabulary_is_told_and_its_names_stay_known(
-    told: Told, read: Read, lines: str, expected: str, unreadable: str
+def test_vocabulary_is_reported_and_its_names_stay_known(
+    problems_of: ProblemsOfFiles, read: Read, lines: str, expected: str, unreadable: str
 ) -> None:
     files = {"vocabulary.yaml": lines + "\n"}
-    assert told(files) == [f"evidence/vocabulary.yaml:{expected}"]
+    assert problems_of(files) == [f"evidence/vocabulary.yaml:{expected}"]
     assert read(files).unreadable == ({unreadable} if unreadable else set())
 
 
@@ -126,7 +126,7 @@ def test_vocabulary_is_told_and_its_names_stay_known(
         ("people: [IM]", "6:9: a list stands where a block of people under their names is expected [wrong-shape]"),
     ],
 )
-def test_compendium_is_told(told: Told, changed: str, expected: str) -> None:
+def test_compendium_is_reported(problems_of: ProblemsOfFiles, changed: str, expected: str) -> None:
     fields = {
         "format": "format: 1",
         "title": "title: T",
@@ -135,12 +135,12 @@ def test_compendium_is_told(told: Told, changed: str, expected: str) -> None:
         "evidence": "evidence: {date: 2026-10-30, release: 1.0.0}",
         "people": "people: {IM: {name: Ines Marlow}}",
     } | {changed.split(":")[0]: changed}
-    assert told({"compendium.yaml": "\n".join(fields.values())}) == [f"evidence/compendium.yaml:{expected}"]
+    assert problems_of({"compendium.yaml": "\n".join(fields.values())}) == [f"evidence/compendium.yaml:{expected}"]
 
 
 @pytest.mark.parametrize("link", ["javascript:alert(1)", "/etc/passwd", "../../x", "C:\\x", "file:///x", "a b"])
-def test_protocol_leads_to_the_web_or_a_page_of_the_site(told: Told, link: str) -> None:
-    (line,) = told({"local.yaml": f"protocols: [{{title: T, link: '{link}'}}]"})
+def test_protocol_leads_to_the_web_or_a_page_of_the_site(problems_of: ProblemsOfFiles, link: str) -> None:
+    (line,) = problems_of({"local.yaml": f"protocols: [{{title: T, link: '{link}'}}]"})
     assert line == (
         f'evidence/local.yaml:1:30: "{link}" is neither an address with https:// nor a page of this site'
         " [not-an-address]"
@@ -162,8 +162,8 @@ def test_status_is_read_with_its_notice(read: Read) -> None:
     assert (status.state.text, status.notice.doi.text, status.notice.on) == ("retracted", "10.5555/x", None)
 
 
-def test_urgent_matter_needs_signs_and_what_to_do(told: Told) -> None:
-    assert told({"urgent.yaml": "bleeding: {title: Bleeding}"}) == [
+def test_urgent_matter_needs_signs_and_what_to_do(problems_of: ProblemsOfFiles) -> None:
+    assert problems_of({"urgent.yaml": "bleeding: {title: Bleeding}"}) == [
         "evidence/urgent.yaml:1:11: an urgent matter needs `signs` [missing-field]",
         "evidence/urgent.yaml:1:11: an urgent matter needs `until_help` [missing-field]",
     ]

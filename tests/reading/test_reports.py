@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 from passageproof.reading.model import Evidence
 
-Told = Callable[[dict[str, str]], list[str]]
+ProblemsOfFiles = Callable[[dict[str, str]], list[str]]
 Read = Callable[[dict[str, str]], Evidence]
 
 READ = "read: {by: IM, on: 2026-02-03, depth: full text}"
@@ -86,18 +86,18 @@ def file_of(source: str = "source: a2001word", read: str = READ, rest: str = NO_
         ),
     ],
 )
-def test_head_of_a_claim_file_is_told(told: Told, text: str, expected: list[str]) -> None:
+def test_head_of_a_claim_file_is_reported(problems_of: ProblemsOfFiles, text: str, expected: list[str]) -> None:
     file = "claims/a2001word.yaml"
-    assert told({file: text}) == [f"evidence/{file}:{line}" for line in expected]
+    assert problems_of({file: text}) == [f"evidence/{file}:{line}" for line in expected]
 
 
-def test_report_without_claims_says_why(told: Told) -> None:
-    assert told({"claims/a2001word.yaml": file_of()}) == []
+def test_report_without_claims_says_why(problems_of: ProblemsOfFiles) -> None:
+    assert problems_of({"claims/a2001word.yaml": file_of()}) == []
 
 
 @pytest.mark.parametrize("name", ["data", "search"])
-def test_reserved_name_is_no_key_of_a_report(told: Told, name: str) -> None:
-    assert told({f"claims/{name}.yaml": file_of(f"source: {name}")}) == [
+def test_reserved_name_is_no_key_of_a_report(problems_of: ProblemsOfFiles, name: str) -> None:
+    assert problems_of({f"claims/{name}.yaml": file_of(f"source: {name}")}) == [
         f'evidence/claims/{name}.yaml:1:1: "{name}" is reserved: the key of a report must be another [reserved-name]'
     ]
 
@@ -135,11 +135,11 @@ nothing_claimed: x"""
     }
 
 
-def test_shares_of_one_slug_are_told(told: Told) -> None:
+def test_shares_of_one_slug_are_told(problems_of: ProblemsOfFiles) -> None:
     rest = (
         "studies:\n"
         "  - {id: s, shares: [{what: arch, parts: [{level: 'Upper ', count: 1}, {level: upper, count: 2}]}]}\n"
         "claims: []\nnothing_claimed: x"
     )
-    (line,) = told({"claims/a2001word.yaml": file_of(rest=rest)})
+    (line,) = problems_of({"claims/a2001word.yaml": file_of(rest=rest)})
     assert line.endswith('have the same short name "upper" in these shares [same-short-name]')

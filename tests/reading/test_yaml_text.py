@@ -7,8 +7,8 @@ from collections.abc import Callable
 import pytest
 from passageproof.reading.model import Evidence
 
-Tell = Callable[[str], list[str]]
-Told = Callable[[dict[str, str]], list[str]]
+ProblemsOfText = Callable[[str], list[str]]
+ProblemsOfFiles = Callable[[dict[str, str]], list[str]]
 Read = Callable[[dict[str, str]], Evidence]
 
 COUNTS = "events: 1\ntotal: 2\n"
@@ -82,7 +82,7 @@ COUNTS = "events: 1\ntotal: 2\n"
         ),
     ],
 )
-def test_fault_of_syntax_is_one_problem_in_plain_words(of_claim: Tell, typed: str, expected: str) -> None:
+def test_fault_of_syntax_is_one_problem_in_plain_words(of_claim: ProblemsOfText, typed: str, expected: str) -> None:
     assert of_claim(typed) == [expected]
 
 
@@ -141,17 +141,19 @@ def test_fault_of_syntax_is_one_problem_in_plain_words(of_claim: Tell, typed: st
         pytest.param("total: 3", '13:5: "total" stands twice in a claim [duplicate-field]', id="duplicate key"),
     ],
 )
-def test_text_that_yaml_reads_otherwise_is_reported_where_it_stands(of_claim: Tell, typed: str, expected: str) -> None:
+def test_text_that_yaml_reads_otherwise_is_reported_where_it_stands(
+    of_claim: ProblemsOfText, typed: str, expected: str
+) -> None:
     lines = COUNTS + typed if typed == "total: 3" else typed + "\n" + COUNTS
     assert of_claim(lines) == [expected]
 
 
-def test_alias_and_its_anchor_are_both_reported(of_claim: Tell) -> None:
+def test_alias_and_its_anchor_are_both_reported(of_claim: ProblemsOfText) -> None:
     found = of_claim("events: &n 39\ntotal: *n")
     assert [line.split(": ")[0] for line in found] == ["11:13", "12:12"]
 
 
-def test_item_that_begins_with_and_may_stand_in_quotes(of_claim: Tell) -> None:
+def test_item_that_begins_with_and_may_stand_in_quotes(of_claim: ProblemsOfText) -> None:
     assert of_claim(COUNTS + 'differ_in: [older, "and sicker"]') == []
 
 
@@ -161,34 +163,34 @@ def test_text_stays_as_it_was_typed(read: Read, typed: str) -> None:
     assert read({"compendium.yaml": file}).compendium.title.text == typed
 
 
-def test_line_separator_that_no_editor_shows_moves_no_place(of_claim: Tell) -> None:
+def test_line_separator_that_no_editor_shows_moves_no_place(of_claim: ProblemsOfText) -> None:
     found = of_claim("note: a\u2028b\nevnts: 1\ntotal: 2")
     assert [line.split(": ")[0] for line in found] == ["11:12", "12:5"]
 
 
-def test_place_counts_characters_not_bytes(of_claim: Tell) -> None:
+def test_place_counts_characters_not_bytes(of_claim: ProblemsOfText) -> None:
     assert of_claim("flow: {where: Größe ½, due: x}\n" + COUNTS)[0].startswith('11:33: "x" is not a whole number')
 
 
-def test_file_of_nothing_is_said_to_be_empty(told: Told) -> None:
-    assert told({"vocabulary.yaml": "# nothing yet\n"}) == [
+def test_file_of_nothing_is_said_to_be_empty(problems_of: ProblemsOfFiles) -> None:
+    assert problems_of({"vocabulary.yaml": "# nothing yet\n"}) == [
         "evidence/vocabulary.yaml:1:1: this file is empty [empty-file]"
     ]
 
 
-def test_second_document_is_refused(told: Told) -> None:
-    found = told({"local.yaml": "call: {name: a}\n---\ncall: {name: b}\n"})
+def test_second_document_is_refused(problems_of: ProblemsOfFiles) -> None:
+    found = problems_of({"local.yaml": "call: {name: a}\n---\ncall: {name: b}\n"})
     assert found == [
         'evidence/local.yaml:2:1: a second document begins here with "---": a file holds one [yaml-syntax]'
     ]
 
 
-def test_list_where_fields_are_expected_is_said(told: Told) -> None:
-    assert told({"local.yaml": "- a\n"}) == [
+def test_list_where_fields_are_expected_is_said(problems_of: ProblemsOfFiles) -> None:
+    assert problems_of({"local.yaml": "- a\n"}) == [
         "evidence/local.yaml:1:1: a list stands where local.yaml with its fields is expected [wrong-shape]"
     ]
 
 
-def test_brackets_nested_without_end_are_a_problem_and_no_crash(told: Told) -> None:
-    found = told({"local.yaml": "[" * 100_000})
+def test_brackets_nested_without_end_are_a_problem_and_no_crash(problems_of: ProblemsOfFiles) -> None:
+    found = problems_of({"local.yaml": "[" * 100_000})
     assert found == ["evidence/local.yaml:1:1001: brackets or lists are nested too deep [yaml-syntax]"]

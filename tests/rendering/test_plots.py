@@ -109,7 +109,7 @@ def test_where_nothing_is_known_is_a_dotted_line_of_its_own() -> None:
     assert "band" not in text
 
 
-def test_a_further_study_is_told_from_an_interval_by_its_shape() -> None:
+def test_a_further_study_is_distinguished_from_an_interval_by_its_shape() -> None:
     text = plot_svg(plot_of(PlotRow(line("a further study"), None, 10, 90, (), "prediction")), PLACE, "")
     assert "band" not in text
     assert 'class="beyond"' in text

@@ -102,7 +102,7 @@ def test_every_percentage_is_reachable_from_a_hundred_up() -> None:
         ("13", 8, [1], [], []),  # half-up
     ],
 )
-def test_near_misses_are_told_apart(
+def test_near_misses_are_distinguished(
     percent: str, total: int, exact: list[int], truncated: list[int], adjusted: list[int]
 ) -> None:
     assert percent_near_misses(percent, total) == (exact, truncated, adjusted)

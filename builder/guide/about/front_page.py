@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...reading.model import Question
 from ..findings.findings import Catalogue
 from ..question.question_page import contact, review_due
-from ..saying.prose import NamedResult, leans_on, prose
+from ..saying.prose import NamedResult, prose, reports_named_in
 from ..values.document import Block, Items, Link, Page, Paragraph, Section, date, line, typed
 
 
@@ -61,7 +61,9 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
         description="Hard questions, each with what is known, how sure, and every figure proved.",
         edit="evidence/compendium.yaml",
         search=(),
-        touched_by=tuple(sorted({key for item in answers for key in leans_on(item)} & set(catalogue.evidence.sources))),
+        touched_by=tuple(
+            sorted({key for item in answers for key in reports_named_in(item)} & set(catalogue.evidence.sources))
+        ),
     )
 
 

@@ -8,10 +8,10 @@ from typing import NamedTuple
 from ...audit.declared_names import TOOTH_FACTORS
 from ...reading.model import Question
 from ...reading.values import Length, Words
-from ..findings.comparable import counts_from_healing, reason_apart
+from ..findings.comparable import counts_from_healing, reason_not_compared
 from ..findings.direction import reason_not_counted, sides_of
 from ..findings.findings import Catalogue, Finding
-from ..question.conference_studies import spelled
+from ..question.conference_studies import digits_as_letters
 from ..saying.advice import source_link
 from ..saying.prose import NamedResult
 from ..saying.wording import definition
@@ -78,7 +78,7 @@ def _question(catalogue: Catalogue, question: Question) -> Section:
                 line("Answers about which little or nothing is known"),
                 header,
                 rows,
-                f"Gaps: {spelled(question.id)}",
+                f"Gaps: {digits_as_letters(question.id)}",
                 "gaps",
             )
         )
@@ -99,7 +99,7 @@ def _searched(question: Question) -> Line:
     return line("Searched ", date(question.searched.on.value), line(" in ", where) if where else None)
 
 
-class _Held(NamedTuple):
+class _LevelEvidence(NamedTuple):
     """What the guide holds of one level, by kind."""
 
     compared: bool
@@ -121,9 +121,9 @@ def _factor_rows(catalogue: Catalogue, question: Question) -> tuple[tuple[Line, 
     for finding in catalogue.of_question(question.id):
         by_factor.setdefault(finding.factor, []).append(finding)
     for name, title, levels in _factors(catalogue, question):
-        held = _held(catalogue, question, name, by_factor.get(name, []))
+        by_level = _evidence_by_level(catalogue, question, name, by_factor.get(name, []))
         for level, level_title in levels:
-            said = _said(question, held.get(level))
+            said = _what_is_missing(question, by_level.get(level))
             if said:
                 rows.append(
                     (
@@ -153,9 +153,11 @@ def _factors(catalogue: Catalogue, question: Question) -> list[tuple[str, str, t
     return out
 
 
-def _held(catalogue: Catalogue, question: Question, factor: str, findings: list[Finding]) -> dict[str, _Held]:
+def _evidence_by_level(
+    catalogue: Catalogue, question: Question, factor: str, findings: list[Finding]
+) -> dict[str, _LevelEvidence]:
     """What is held of each level of a factor; a level that no finding names is not in it."""
-    wording = catalogue.known.factors.get(factor)
+    wording = catalogue.declared.factors.get(factor)
     compared: set[str] = set()
     stated: set[str] = set()
     references: set[str] = set()
@@ -187,7 +189,7 @@ def _held(catalogue: Catalogue, question: Question, factor: str, findings: list[
                 people.setdefault(level, []).append(finding)
     names = compared | references | set(people) | part | set(others) | withdrawn
     return {
-        level: _Held(
+        level: _LevelEvidence(
             level in compared,
             level in stated,
             level in references,
@@ -200,25 +202,25 @@ def _held(catalogue: Catalogue, question: Question, factor: str, findings: list[
     }
 
 
-def _said(question: Question, held: _Held | None) -> Line:
+def _what_is_missing(question: Question, evidence: _LevelEvidence | None) -> Line:
     """What is missing for one level; empty where nothing is."""
-    if held is None:
+    if evidence is None:
         return not_known(question)
-    if not held.people and not held.compared and not held.is_reference:
+    if not evidence.people and not evidence.compared and not evidence.is_reference:
         extra = []
-        if held.part:
+        if evidence.part:
             return line("only within a part of the people of one study; of all of them: ", not_known(question))
-        if "animal" in held.others:
+        if "animal" in evidence.others:
             extra.append("only animals")
-        if "bench" in held.others:
+        if "bench" in evidence.others:
             extra.append("only the bench")
-        if held.withdrawn:
+        if evidence.withdrawn:
             extra.append("one report was withdrawn")
         return line(not_known(question), f" ({'; '.join(extra)})" if extra else None)
     parts: list[Line] = []
-    if held.compared and not held.stated and not held.is_reference:
+    if evidence.compared and not evidence.stated and not evidence.is_reference:
         parts.append(line("seen in people, but which way is not stated"))
-    if _is_early(held.people):
+    if _is_early(evidence.people):
         parts.append(line("only early evidence"))
     return joined(parts)
 
@@ -249,7 +251,10 @@ def _question_as_a_whole(catalogue: Catalogue, question: Question) -> tuple[Line
     overall = [
         finding
         for finding in catalogue.of_question(question.id)
-        if finding.kind in kinds and not finding.factor and not finding.claim.within and not reason_apart(finding)
+        if finding.kind in kinds
+        and not finding.factor
+        and not finding.claim.within
+        and not reason_not_compared(finding)
     ]
     rows: list[Line] = []
     if not overall:
@@ -259,7 +264,7 @@ def _question_as_a_whole(catalogue: Catalogue, question: Question) -> tuple[Line
     outcomes = catalogue.evidence.vocabulary.outcomes
     for threshold in question.thresholds:
         outcome = outcomes.get(threshold.outcome.text)
-        held = [
+        by_level = [
             finding
             for finding in overall
             if finding.outcome.id == threshold.outcome.text
@@ -267,7 +272,7 @@ def _question_as_a_whole(catalogue: Catalogue, question: Question) -> tuple[Line
             # Stayed healed of those healed is not healed of all, unless the outcome itself is about staying so.
             and (finding.outcome.reverses is not None or not counts_from_healing(finding))
         ]
-        if outcome is not None and not held:
+        if outcome is not None and not by_level:
             rows.append(
                 line(definition(outcome), ", at ", Marked("threshold", threshold.at.text), ": ", not_known(question))
             )

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from ...reading.model import Report
 from ..findings.findings import Catalogue
-from ..question.question_page import later, review_due
+from ..question.question_page import months_later, review_due
 from ..saying.advice import person_name, source_link
 from ..saying.prose import NamedResult, prose, withdrawn
 from ..saying.source_passages import unused_passages
@@ -112,7 +112,7 @@ def _standing(catalogue: Catalogue) -> tuple[Block, ...]:
         interval = compendium.review_status if compendium is not None else None
         again = line()
         if interval is not None:
-            again = line("; ", Span("due", ("check due ", date(later(newest, int(interval.months))))))
+            again = line("; ", Span("due", ("check due ", date(months_later(newest, int(interval.months))))))
         blocks.append(Paragraph(line("Status checked on ", date(newest), again, ".")))
         older = [key for key in keys if key in statuses and statuses[key].on.value < newest]
         if older:
@@ -141,7 +141,7 @@ def _standing(catalogue: Catalogue) -> tuple[Block, ...]:
 
 def _withdrawn(catalogue: Catalogue) -> tuple[Block, ...]:
     rows: list[Line] = []
-    for key, places in sorted(relations(catalogue).leaning.items()):
+    for key, places in sorted(relations(catalogue).mentions.items()):
         if catalogue.standing(key) != "retracted":
             continue
         gone = withdrawn(key, catalogue)

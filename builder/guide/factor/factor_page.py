@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ...reading.model import Question
-from ..findings.comparable import Superseded, reason_apart
+from ..findings.comparable import Superseded, reason_not_compared
 from ..findings.direction import Compared
 from ..findings.findings import Catalogue, Finding
 from ..numbers.absolute import AbsoluteRisk, absolute_line, absolutes
@@ -26,12 +26,12 @@ from ..sections.comparison import (
     levels_of,
     outcome_conflicts,
 )
-from ..sections.how_combined import Done, methods_box
+from ..sections.how_combined import SynthesisSteps, methods_box
 from ..sections.how_sure import ledgers_section
 from ..sections.level_summary import direction_counts, not_known
 from ..sections.not_counted import (
-    is_lane,
-    lane_section,
+    animals_and_bench_section,
+    is_not_people,
     not_counted_section,
     reviews_section,
     subgroups_section,
@@ -65,7 +65,7 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     lead = leading(question, items)
     rates = level_rates(catalogue, question, factor)
     pools = [ratio_pools(catalogue, question, item, item is lead) for item in items]
-    counted = [finding for row in rates for finding in row.together.counted]
+    counted = [finding for row in rates for finding in row.comparability.counted]
     blocks: list[Block] = [*_answer(catalogue, question, items, lead), _definition(catalogue, factor, findings)]
     blocks.extend(_reversals(catalogue, question, counted))
     blocks.extend(_directions(catalogue, question, items))
@@ -82,9 +82,9 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     blocks.extend(would_change_section(items, rates))
     blocks.extend(reviews_section(catalogue, findings))
     blocks.extend(subgroups_section(catalogue, findings))
-    blocks.extend(lane_section(catalogue, findings))
+    blocks.extend(animals_and_bench_section(catalogue, findings))
     blocks.extend(not_counted_section(catalogue, findings, _superseded(rates)))
-    blocks.append(methods_box(_done(question, factor, items, rates, pools, findings, catalogue)))
+    blocks.append(methods_box(_synthesis_steps(question, factor, items, rates, pools, findings, catalogue)))
     factor_entry = catalogue.evidence.vocabulary.factors.get(factor)
     return Page(
         address=f"{question.id}/{factor}/",
@@ -118,9 +118,9 @@ def _answer(catalogue: Catalogue, question: Question, items: Sequence[Compared],
 
 def _definition(catalogue: Catalogue, factor: str, findings: Sequence[Finding]) -> Paragraph:
     known = catalogue.evidence.vocabulary.factors.get(factor)
-    told: Line = line()
+    definition: Line = line()
     if known is not None and known.definition is not None:
-        told = line(typed(known.definition.text, "definition"), ". ")
+        definition = line(typed(known.definition.text, "definition"), ". ")
     words = [typed(title, "definition") for _, title in levels_of(catalogue, factor)]
     levels = line("Levels: ", joined([line(word) for word in words], "; "), ". ") if words else line()
     times = {finding.claim.known_at.text for finding in findings if finding.claim.known_at is not None}
@@ -129,7 +129,7 @@ def _definition(catalogue: Catalogue, factor: str, findings: Sequence[Finding]) 
     if known is not None and known.role is not None:
         what = {"treatment": "something that is done", "prognostic": "something found, not chosen"}
         role = line("It is ", what.get(known.role.text, known.role.text), ".")
-    return Paragraph(line(told, levels, late, role), "quiet")
+    return Paragraph(line(definition, levels, late, role), "quiet")
 
 
 def _reversals(catalogue: Catalogue, question: Question, counted: Sequence[Finding]) -> list[Block]:
@@ -154,7 +154,7 @@ def _levels(
     place = f"{question.id}/{factor}"
     by_outcome: dict[str, list[LevelRates]] = {}
     for row in rates:
-        if row.together.counted:
+        if row.comparability.counted:
             by_outcome.setdefault(row.outcome.id, []).append(row)
     sections: list[Block] = []
     for outcome_id, mine in by_outcome.items():
@@ -173,8 +173,8 @@ def _levels(
                 blocks.append(Details(f"How far it moves: {row.wording}", (table,), "more"))
         sections.append(Section(mine[0].outcome.title.text, f"levels-{outcome_id}", tuple(blocks)))
     across = reasons_across(rates)
-    apart = [Paragraph(line("Between these tables: ", not_pooled_line(across), "."), "pool")] if across else []
-    return [Section("Levels side by side", "levels", (*sections, *apart), "levels")] if sections else []
+    not_counted = [Paragraph(line("Between these tables: ", not_pooled_line(across), "."), "pool")] if across else []
+    return [Section("Levels side by side", "levels", (*sections, *not_counted), "levels")] if sections else []
 
 
 def _lenient(row: LevelRates, rates: Sequence[LevelRates]) -> tuple[tuple[str, RatePool], ...]:
@@ -232,17 +232,17 @@ def _hints(
         parts.extend(line(typed(pool.measure), " ", hint_line(pool)) for pool in shown)
         if not shown:
             parts.append(not_pooled_line(found.crude.reasons or found.adjusted.reasons))
-        if any(row.together.superseded for row in rates if row.outcome.id == item.outcome.id):
+        if any(row.comparability.superseded for row in rates if row.outcome.id == item.outcome.id):
             parts.append(line("some reports are about the same patients, who count once"))
         out.setdefault((item.outcome.id, item.level), joined(parts))
     return out
 
 
 def _superseded(rates: Sequence[LevelRates]) -> list[Superseded]:
-    return [item for row in rates for item in row.together.superseded]
+    return [item for row in rates for item in row.comparability.superseded]
 
 
-def _done(
+def _synthesis_steps(
     question: Question,
     factor: str,
     items: Sequence[Compared],
@@ -250,22 +250,22 @@ def _done(
     pools: Sequence[RatioPools],
     findings: Sequence[Finding],
     catalogue: Catalogue,
-) -> Done:
+) -> SynthesisSteps:
     shown = [pool for item in pools for pool in (item.crude, item.adjusted) if pool.is_shown]
     reasons = dict.fromkeys(reasons_across(rates))
-    reasons.update(dict.fromkeys(reason for row in rates if row.together.counted for reason in row.pool.reasons))
+    reasons.update(dict.fromkeys(reason for row in rates if row.comparability.counted for reason in row.pool.reasons))
     reasons.update(dict.fromkeys(reason for item in pools for reason in item.crude.reasons if item.crude.rows))
-    apart = {reason_apart(item) for item in findings if not is_lane(item)} - {""}
+    not_counted = {reason_not_compared(item) for item in findings if not is_not_people(item)} - {""}
     titles = dict.fromkeys(item.outcome.title.text for item in items)
-    titles.update(dict.fromkeys(row.outcome.title.text for row in rates if row.together.counted))
-    return Done(
+    titles.update(dict.fromkeys(row.outcome.title.text for row in rates if row.comparability.counted))
+    return SynthesisSteps(
         outcomes=tuple(titles),
         levels=tuple(title for _, title in levels_of(catalogue, factor)),
         pooled_rates=tuple(f"{row.wording} ({row.outcome.title.text})" for row in rates if row.pool.is_shown),
         pooled_ratios=tuple(dict.fromkeys(pool.measure for pool in shown)),
         reasons=tuple(reasons) or ("no two studies report the same",),
         superseded=len(_superseded(rates)),
-        apart=tuple(sorted(apart)),
+        not_counted=tuple(sorted(not_counted)),
         has_adjusted=any(side.is_adjusted for item in items for side in item.sides),
         is_judged=any(item.factor is not None and item.factor.text == factor for item in question.certainty),
         has_conflict=any(item.verdict == "mixed" for item in items),

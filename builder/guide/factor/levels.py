@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from ...reading.model import Outcome, Question
 from ...reading.slugs import slug
-from ..findings.comparable import DEFINITIONS, Together, axes, reasons_apart, stand_together
+from ..findings.comparable import DEFINITIONS, Comparability, axes, comparability_of, reasons_against_pooling
 from ..findings.direction import level_rows
 from ..findings.findings import Catalogue, Finding
 from ..findings.outcomes import in_order, without_digits
@@ -29,7 +29,7 @@ class LevelRates(NamedTuple):
     wording: str
     suffix: str
     """Tells its computed results from those of other levels."""
-    together: Together
+    comparability: Comparability
     pool: RatePool
 
 
@@ -54,7 +54,7 @@ def _level_rates(catalogue: Catalogue, question: Question, factor: str) -> list[
         groups.setdefault((finding.outcome.id, level_key(catalogue, finding)), []).append(finding)
     order = {name: index for index, (name, _) in enumerate(levels_of(catalogue, factor))}
 
-    known = catalogue.known.factors.get(factor)
+    known = catalogue.declared.factors.get(factor)
     is_measured = known is not None and bool(known.unit)
 
     def place(finding: Finding) -> tuple[object, ...]:
@@ -77,20 +77,20 @@ def _level_rates(catalogue: Catalogue, question: Question, factor: str) -> list[
             while suffix in taken:
                 suffix += "-again"
             taken.add(suffix)
-            together = stand_together(found)
+            comparability = comparability_of(found)
             title = f"{wording}, {outcome.title.text}"
-            pool = rate_pool(catalogue, f"{question.id}/{factor}", suffix, title, together)
-            out.append(LevelRates(outcome, wording, suffix, together, pool))
+            pool = rate_pool(catalogue, f"{question.id}/{factor}", suffix, title, comparability)
+            out.append(LevelRates(outcome, wording, suffix, comparability, pool))
     return out
 
 
 def reasons_across(rows: Sequence[LevelRates]) -> tuple[str, ...]:
     """Why rates that stand in different tables are not put together: other definitions, or other limits of a level."""
-    counted = [finding for row in rows for finding in row.together.counted]
-    out = [reason for reason in reasons_apart([axes(item) for item in counted]) if reason in DEFINITIONS]
+    counted = [finding for row in rows for finding in row.comparability.counted]
+    out = [reason for reason in reasons_against_pooling([axes(item) for item in counted]) if reason in DEFINITIONS]
     drawn: dict[tuple[str, str], set[str]] = {}
     for row in rows:
-        for finding in row.together.counted:
+        for finding in row.comparability.counted:
             for level in finding.level_ids:
                 drawn.setdefault((row.outcome.id, level), set()).add(row.suffix)
     if any(len(found) > 1 for found in drawn.values()):
@@ -112,7 +112,7 @@ def rates_table(catalogue: Catalogue, place: str, rows: list[LevelRates]) -> Tab
             (source_link(finding.key, catalogue),),
         )
         for row in rows
-        for finding in row.together.counted
+        for finding in row.comparability.counted
     )
     return Table(
         line("Counted as ", definition(outcome)), tuple(line(cell) for cell in header), cells,
@@ -135,7 +135,7 @@ def rates_drawing(catalogue: Catalogue, rows: list[LevelRates], anchor: str) -> 
     drawn: list[PlotRow] = []
     for row in rows:
         drawn.extend(pool_rows(row.pool, row.wording))
-        for finding in row.together.counted:
+        for finding in row.comparability.counted:
             found = _drawn(catalogue, finding)
             if found is not None:
                 drawn.append(found)
@@ -177,14 +177,14 @@ def _drawn(catalogue: Catalogue, finding: Finding) -> PlotRow | None:
             return None
         value, low, high = (float(figure.number) for figure in found)
         return PlotRow(label, value, low, high, line(found[0]), "point")
-    ends = limits(finding)
+    ends = limits_in_percent(finding)
     if ends is None or not finding.total:
         return None
     share = 100 * (finding.events or 0) / finding.total
     return PlotRow(label, share, ends[0], ends[1], n_of_n(finding), "point", False, size_band(finding.total))
 
 
-def limits(finding: Finding) -> tuple[float, float] | None:
+def limits_in_percent(finding: Finding) -> tuple[float, float] | None:
     """Limits in per cent for drawing: as printed, else Wilson's."""
     from ...synthesis import wilson_interval
 

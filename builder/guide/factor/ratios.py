@@ -9,7 +9,7 @@ from ...reading.model import Question
 from ...reading.slugs import slug
 from ...synthesis import Contrast
 from ..findings.authors import first_author
-from ..findings.comparable import reason_apart
+from ..findings.comparable import reason_not_compared
 from ..findings.direction import Compared, is_adjusted
 from ..findings.findings import Catalogue, Finding
 from ..findings.outcomes import without_digits
@@ -26,7 +26,7 @@ from ..numbers.sensitivity import ratio_sensitivity
 from ..numbers.shown_numbers import ratio, share
 from ..saying.advice import source_link
 from ..saying.wording import against, contrast
-from ..sections.comparison import compared_title, differed
+from ..sections.comparison import baseline_differences, compared_title
 from ..sections.plots import FURTHER, ratio_row, ratios_plot, short_label
 from ..values.document import Block, Details, Line, Paragraph, PlotRow, Section, Table, line, typed
 from ..values.figures import Figure
@@ -94,9 +94,9 @@ def ratios_section(catalogue: Catalogue, question: Question, pools: RatioPools, 
     return Section(heading, anchor, tuple(blocks), "ratios")
 
 
-def is_told(finding: Finding) -> bool:
+def is_shown_ratio(finding: Finding) -> bool:
     """False for subgroups, and for what does not count: animals, withdrawn reports, a review's own."""
-    reason = reason_apart(finding)
+    reason = reason_not_compared(finding)
     return not finding.claim.within and (not reason or reason.startswith("a selected"))
 
 
@@ -105,7 +105,7 @@ def per_unit_section(catalogue: Catalogue, question: str, factor: str) -> Sectio
     found = [
         finding
         for finding in catalogue.of_question(question)
-        if finding.kind == "contrast" and finding.factor == factor and not finding.level_ids and is_told(finding)
+        if finding.kind == "contrast" and finding.factor == factor and not finding.level_ids and is_shown_ratio(finding)
     ]
     if not found:
         return None
@@ -177,7 +177,7 @@ def _reported_table(catalogue: Catalogue, reported: list[Finding], heading: str)
             line(source_link(finding.key, catalogue)),
             contrast(finding),
             line("adjusted" if is_adjusted(finding) else "crude or not reported"),
-            differed(finding),
+            baseline_differences(finding),
         )
         for finding in reported
     )

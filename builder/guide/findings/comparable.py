@@ -25,7 +25,7 @@ class Superseded(NamedTuple):
     by: Finding
 
 
-class Apart(NamedTuple):
+class NotCompared(NamedTuple):
     """A finding that is not compared, with the reason as readers see it."""
 
     finding: Finding
@@ -49,40 +49,40 @@ class Group(NamedTuple):
         return len(self.findings) >= WORKED_FROM_STUDIES
 
 
-class Together(NamedTuple):
+class Comparability(NamedTuple):
     """The answer about one set of findings: what counts, what was superseded, what stands apart, and what pools."""
 
     counted: tuple[Finding, ...]
     """One a study for each window, level and strictness; by report and place."""
     superseded: tuple[Superseded, ...]
-    apart: tuple[Apart, ...]
+    not_compared: tuple[NotCompared, ...]
     groups: tuple[Group, ...]
     """Those that show a pool first, then the largest; findings that miss something pooling asks for are in none."""
     reasons: tuple[str, ...]
     """Why what was counted is not one pool; empty where it is."""
 
 
-def stand_together(findings: Iterable[Finding]) -> Together:
+def comparability_of(findings: Iterable[Finding]) -> Comparability:
     """Decide for findings of one outcome axis and one factor level (or none).
 
     The answer depends on the set of findings alone: not on their order, nor on a report given twice.
     """
     unique = {(finding.base, finding.kind): finding for finding in findings}
     ordered = [unique[name] for name in sorted(unique)]
-    apart: list[Apart] = []
+    not_compared: list[NotCompared] = []
     eligible: list[Finding] = []
     for finding in ordered:
-        reason = reason_apart(finding)
+        reason = reason_not_compared(finding)
         if reason:
-            apart.append(Apart(finding, reason))
+            not_compared.append(NotCompared(finding, reason))
         else:
             eligible.append(finding)
-    counted, superseded = once_each(eligible)
+    counted, superseded = count_patients_once(eligible)
     groups, reasons = _groups(counted)
-    return Together(tuple(counted), tuple(superseded), tuple(apart), groups, reasons)
+    return Comparability(tuple(counted), tuple(superseded), tuple(not_compared), groups, reasons)
 
 
-def reason_apart(finding: Finding) -> str:
+def reason_not_compared(finding: Finding) -> str:
     """Why a rate is not set beside others, or "" where it may be. House rules, after the design of the guide."""
     if finding.is_withdrawn:
         return "the report was withdrawn"
@@ -93,14 +93,14 @@ def reason_apart(finding: Finding) -> str:
         return "not people: it may explain, it does not count"
     if any(_selection(study.study) == "selected" for study in finding.studies if study.study):
         return "a selected series carries no rate"
-    if finding.claim.quotes is not None and is_held(finding):
+    if finding.claim.quotes is not None and has_original_in_guide(finding):
         return "quoted from another report"
     if finding.kind == "pooled" or finding.claim.pooled is not None:
         return "already pooled by a review"
     return ""
 
 
-def is_held(finding: Finding) -> bool:
+def has_original_in_guide(finding: Finding) -> bool:
     """True where the figure that a claim quotes stands in this guide itself, so that it must not count again."""
     quoted = finding.claim.quotes
     if quoted is None:
@@ -125,18 +125,18 @@ def people_of(finding: Finding) -> frozenset[str]:
     return frozenset(ids)
 
 
-def once_each(findings: Iterable[Finding]) -> tuple[list[Finding], list[Superseded]]:
+def count_patients_once(findings: Iterable[Finding]) -> tuple[list[Finding], list[Superseded]]:
     """One finding a study and slot; the better one stays.
 
     Better is: an estimate at the window, then the higher share examined of those due, then the larger number, then the
     later report; a row of grades after a plain rate, and at last the place, so that the answer is one.
     """
-    slots: dict[tuple[object, ...], dict[str, Finding]] = {}
+    by_key: dict[tuple[object, ...], dict[str, Finding]] = {}
     for finding in findings:
-        slots.setdefault(slot(finding), {})[f"{finding.base} {finding.kind}"] = finding
+        by_key.setdefault(supersession_key(finding), {})[f"{finding.base} {finding.kind}"] = finding
     counted: list[Finding] = []
     superseded: list[Superseded] = []
-    for members in slots.values():
+    for members in by_key.values():
         behind = {name: people_of(finding) for name, finding in members.items()}
         if sum(map(len, behind.values())) == len(frozenset().union(*behind.values())) and all(behind.values()):
             # Nobody stands behind two of them, so that nothing gives way.
@@ -160,7 +160,7 @@ def _place(finding: Finding) -> tuple[str, str]:
     return (finding.base, finding.kind)
 
 
-def slot(finding: Finding) -> tuple[object, ...]:
+def supersession_key(finding: Finding) -> tuple[object, ...]:
     """What two findings must share before one of them can take the other's place.
 
     Construct, strictness, good or bad event, window and what it counts from, factor level and subgroup. Where
@@ -173,7 +173,7 @@ def slot(finding: Finding) -> tuple[object, ...]:
         outcome.strictness.text,
         outcome.good,
         "" if graded else outcome.id,
-        _time_slot(finding),
+        _time_key(finding),
         counts_from_healing(finding),
         finding.factor,
         finding.level_ids or (finding.level.level.text if finding.level else ""),
@@ -182,7 +182,7 @@ def slot(finding: Finding) -> tuple[object, ...]:
     )
 
 
-def _time_slot(finding: Finding) -> object:
+def _time_key(finding: Finding) -> object:
     """The window, or what stands in its place: a rate by a time is another than one when last seen."""
     if finding.kind == "estimate" and finding.estimate is not None and finding.estimate.kind.text == "yearly rate":
         return "yearly"
@@ -327,7 +327,7 @@ def _reported(text: str) -> str | None:
     return None if text in ("not reported", "could not access") else _folded(text)
 
 
-def reasons_apart(found: Sequence[dict[str, object]]) -> tuple[str, ...]:
+def reasons_against_pooling(found: Sequence[dict[str, object]]) -> tuple[str, ...]:
     """Where findings differ, or do not tell, on what pooling asks for."""
     reasons: list[str] = []
     for axis in AXES:
@@ -357,24 +357,24 @@ def _groups(counted: Sequence[Finding]) -> tuple[tuple[Group, ...], tuple[str, .
         for members in by_key.values()
     ]
     groups.sort(key=lambda group: (not group.shows_pool, -len(group.findings), group.findings[0].base))
-    return tuple(groups), tuple(dict.fromkeys((*reasons, *reasons_apart(found))))
+    return tuple(groups), tuple(dict.fromkeys((*reasons, *reasons_against_pooling(found))))
 
 
-def why_not_pooled(together: Together) -> tuple[str, ...]:
+def why_not_pooled(comparability: Comparability) -> tuple[str, ...]:
     """The sentences behind "not pooled", the most telling first; empty where a pooled rate is shown."""
-    if any(group.shows_pool for group in together.groups):
+    if any(group.shows_pool for group in comparability.groups):
         return ()
-    if not together.counted:
+    if not comparability.counted:
         return ("nothing here counts for a rate",)
     out: list[str] = []
-    largest = max((len(group.findings) for group in together.groups), default=0)
-    if len({study for finding in together.counted for study in people_of(finding)}) == 1:
+    largest = max((len(group.findings) for group in comparability.groups), default=0)
+    if len({study for finding in comparability.counted for study in people_of(finding)}) == 1:
         return ("a single study",)
     if largest < SHOWN_FROM_STUDIES:
         out.append("fewer than five studies agree on what they count")
     else:
         out.append("fewer than ten failures")
-    out.extend(together.reasons)
-    if together.superseded:
+    out.extend(comparability.reasons)
+    if comparability.superseded:
         out.append("some reports are about the same patients")
     return tuple(dict.fromkeys(out))

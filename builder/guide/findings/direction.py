@@ -10,7 +10,7 @@ from ...audit.declared_names import TOOTH_FACTORS, span_of, span_of_wording
 from ...reading.model import Outcome
 from ...reading.values import Missing, Range, Words
 from ..values.figures import Figure
-from .comparable import once_each, people_of, reason_apart
+from .comparable import count_patients_once, people_of, reason_not_compared
 from .findings import Catalogue, Finding
 
 Direction = Literal["better", "worse", "no clear difference", "not stated"]
@@ -73,7 +73,7 @@ class Compared(NamedTuple):
     """Id in the vocabulary."""
     crude: tuple[Side, ...]
     adjusted: tuple[Side, ...]
-    apart: tuple[tuple[Side, str], ...]
+    not_counted: tuple[tuple[Side, str], ...]
     """Sides that are not counted, with the reason: animals, withdrawn, a review's."""
     mixed: frozenset[str]
     """Studies whose own tables point both ways."""
@@ -152,11 +152,11 @@ def _by_reference(catalogue: Catalogue, factor: str, sides: list[Side]) -> list[
 
 
 def _compared(outcome: Outcome, factor: str, level: str, beside: tuple[str, ...], sides: list[Side]) -> Compared:
-    apart = [(side, reason) for side in sides if (reason := reason_not_counted(side.finding))]
-    left_out = {id(side) for side, _ in apart}
+    not_counted = [(side, reason) for side in sides if (reason := reason_not_counted(side.finding))]
+    left_out = {id(side) for side, _ in not_counted}
     kept = [side for side in sides if id(side) not in left_out]
-    crude = _once([side for side in kept if not side.is_adjusted])
-    adjusted = _once([side for side in kept if side.is_adjusted])
+    crude = _one_side_a_study([side for side in kept if not side.is_adjusted])
+    adjusted = _one_side_a_study([side for side in kept if side.is_adjusted])
     seen: dict[str, set[str]] = {}
     for side in kept:
         if side.direction in ("better", "worse"):
@@ -164,11 +164,20 @@ def _compared(outcome: Outcome, factor: str, level: str, beside: tuple[str, ...]
                 seen.setdefault(study.id, set()).add(side.direction)
     mixed = frozenset(study for study, directions in seen.items() if len(directions) > 1)
     return Compared(
-        outcome, factor, level, crude, adjusted, tuple(apart), mixed, beside, _one_a_study(crude, adjusted), tuple(kept)
+        outcome,
+        factor,
+        level,
+        crude,
+        adjusted,
+        tuple(not_counted),
+        mixed,
+        beside,
+        _adjusted_first(crude, adjusted),
+        tuple(kept),
     )
 
 
-def _one_a_study(crude: tuple[Side, ...], adjusted: tuple[Side, ...]) -> tuple[Side, ...]:
+def _adjusted_first(crude: tuple[Side, ...], adjusted: tuple[Side, ...]) -> tuple[Side, ...]:
     ordered = sorted(
         (*crude, *adjusted), key=lambda side: (side.direction == "not stated", not side.is_adjusted, side.finding.base)
     )
@@ -183,17 +192,17 @@ def _one_a_study(crude: tuple[Side, ...], adjusted: tuple[Side, ...]) -> tuple[S
 
 def reason_not_counted(finding: Finding) -> str:
     """Why a direction is not counted; a selected series may still show one."""
-    reason = reason_apart(finding)
+    reason = reason_not_compared(finding)
     return "" if reason.startswith("a selected series") else reason
 
 
-def _once(sides: list[Side]) -> tuple[Side, ...]:
+def _one_side_a_study(sides: list[Side]) -> tuple[Side, ...]:
     """One side a study: what states a direction before what does not, then the report that counts for its patients."""
     by_place = {(side.finding.base, side.finding.kind): side for side in sides}
     taken: set[str] = set()
     chosen: list[Side] = []
     for is_silent in (False, True):
-        counted, _ = once_each(
+        counted, _ = count_patients_once(
             side.finding for side in by_place.values() if (side.direction == "not stated") is is_silent
         )
         for finding in sorted(counted, key=lambda item: (-_window_of(item), -(item.total or 0), item.base, item.kind)):
@@ -235,7 +244,7 @@ def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> lis
     wording = named.text if isinstance(named, Words) else ""
     reference = next((row for row in rows if _wording(row) == _folded(wording)), None) if wording else None
     typed = reference.level.range if reference is not None and reference.level is not None else None
-    ids = _covered(catalogue, factor, wording, typed)
+    ids = _levels_covered(catalogue, factor, wording, typed)
     out = [_of_level(row, reference, ids) for row in rows if row is not reference]
     out.extend(_of_contrast(finding, ids) for finding in contrasts)
     if not out and not rows:
@@ -268,15 +277,15 @@ def _wording(row: Finding) -> str:
 
 def _ids_of(catalogue: Catalogue, factor: str, wording: str) -> tuple[str, ...]:
     """The levels that a wording stands for; empty where it stands for none."""
-    known = catalogue.known.factors.get(factor)
+    known = catalogue.declared.factors.get(factor)
     if known is not None:
         return tuple(level.id.text for level in known.matches(wording)) if wording else ()
     return (_folded(wording),) if _folded(wording) in TOOTH_FACTORS.get(factor, ()) else ()
 
 
-def _covered(catalogue: Catalogue, factor: str, wording: str, typed: Range | None) -> tuple[str, ...]:
+def _levels_covered(catalogue: Catalogue, factor: str, wording: str, typed: Range | None) -> tuple[str, ...]:
     """The levels that a reference covers a part of; a band that it only meets in one point is not among them."""
-    known = catalogue.known.factors.get(factor)
+    known = catalogue.declared.factors.get(factor)
     if known is None or not known.unit or not wording:
         return _ids_of(catalogue, factor, wording)
     span = span_of(typed) if typed is not None else span_of_wording(wording)
@@ -299,7 +308,7 @@ def _of_level(finding: Finding, reference: Finding | None, ids: tuple[str, ...])
     typed = level.direction.text if level.direction else "not stated"
     direction: Direction = typed if typed in DIRECTIONS else "not stated"
     if reference is not None:
-        derived = between(share_good(finding), share_good(reference))
+        derived = direction_between(share_good(finding), share_good(reference))
         if derived is not None:
             direction = derived
     return Side(finding, reference, direction, False, ids)
@@ -309,7 +318,7 @@ def _of_contrast(finding: Finding, ids: tuple[str, ...]) -> Side | None:
     contrast = finding.contrast
     if contrast is None:
         return None
-    return Side(finding, None, of_ratio(finding, finding.figure("contrast/value")), is_adjusted(finding), ids)
+    return Side(finding, None, direction_of_ratio(finding, finding.figure("contrast/value")), is_adjusted(finding), ids)
 
 
 def is_adjusted(finding: Finding) -> bool:
@@ -333,7 +342,7 @@ def _of_pairs(catalogue: Catalogue, factor: str, finding: Finding) -> Side | Non
     shares = [Decimal(100 * (numbers[0] + only)) / sum(numbers) for only in numbers[1:3]]
     if not finding.outcome.good:
         shares = [100 - share for share in shares]
-    direction = between(shares[0], shares[1]) or "not stated"
+    direction = direction_between(shares[0], shares[1]) or "not stated"
     return Side(finding._replace(level_ids=levels), None, direction, False, ids)
 
 
@@ -349,7 +358,7 @@ def _of_test(catalogue: Catalogue, factor: str, finding: Finding, ids: tuple[str
     return Side(finding._replace(level_ids=levels), None, "not stated", False, ids) if levels else None
 
 
-def of_ratio(finding: Finding, value: Figure | None) -> Direction:
+def direction_of_ratio(finding: Finding, value: Figure | None) -> Direction:
     """The side of a ratio or difference, for the patient; "not stated" where the event is neither good nor bad.
 
     A prevented fraction counts events that did not come, so above nothing is the good side of a bad event.
@@ -392,7 +401,7 @@ def share_good(finding: Finding) -> Decimal | None:
     return figure.number if is_good else 100 - figure.number
 
 
-def between(share: Decimal | None, reference: Decimal | None) -> Direction | None:
+def direction_between(share: Decimal | None, reference: Decimal | None) -> Direction | None:
     """The side of a rate beside its reference; "no clear difference" only where both print alike at whole per cent."""
     if share is None or reference is None:
         return None

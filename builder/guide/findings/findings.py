@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from decimal import Decimal
 from typing import Any, Literal, NamedTuple, TypeVar
 
-from ...audit.declared_names import TOOTH_FACTORS, Known, known_names
+from ...audit.declared_names import TOOTH_FACTORS, DeclaredNames, declared_names
 from ...audit.proof import Audit
 from ...reading.latex import readable_text
 from ...reading.model import (
@@ -155,7 +155,7 @@ class Catalogue:
         self.evidence = evidence
         self.audit = audit
         self.book = FigureBook(audit.proofs)
-        self.known: Known = known_names(evidence)
+        self.declared: DeclaredNames = declared_names(evidence)
         self._titles = {name: factor.title.text for name, factor in evidence.vocabulary.factors.items()}
         self.findings: tuple[Finding, ...] = tuple(
             finding for _, report in sorted(evidence.reports.items()) for finding in self._of_report(report)
@@ -209,7 +209,7 @@ class Catalogue:
 
     def study(self, study_id: str) -> StudyFacts:
         """A study by id, as the report that describes it tells it."""
-        described = self.known.described.get(study_id)
+        described = self.declared.described.get(study_id)
         return StudyFacts(study_id, described.key, described.study) if described else StudyFacts(study_id, "", None)
 
     def _of_report(self, report: Report) -> list[Finding]:
@@ -265,7 +265,7 @@ class Catalogue:
     def _level_ids(self, claim: Claim, wording: str, typed: Range | None = None) -> tuple[str, ...]:
         """The vocabulary's levels that a wording stands for; those of the tooth are reserved and stand in none."""
         name = claim.factor.text if claim.factor else ""
-        factor = self.known.factors.get(name)
+        factor = self.declared.factors.get(name)
         if factor is not None:
             return tuple(item.id.text for item in factor.matches(wording, typed))
         folded = " ".join(wording.split()).casefold()

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from ...reading.model import Outcome, Question
-from .comparable import reason_apart
+from .comparable import reason_not_compared
 from .findings import Catalogue
 
 _CONSTRUCTS = ("success", "absence of disease")
@@ -32,7 +32,7 @@ def main_outcome(catalogue: Catalogue, question: Question) -> Outcome | None:
     counted = [
         finding.outcome.id
         for finding in catalogue.of_question(question.id)
-        if not finding.factor and finding.kind in ("rate", "grade", "estimate") and not reason_apart(finding)
+        if not finding.factor and finding.kind in ("rate", "grade", "estimate") and not reason_not_compared(finding)
     ]
     ordered = in_order(catalogue, question, counted)
     return ordered[0] if ordered else None

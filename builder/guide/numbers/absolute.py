@@ -8,7 +8,7 @@ from ...reading.model import AbsoluteOf, Question
 from ...reading.slugs import slug
 from ...reading.values import Words
 from ...synthesis import Refusal
-from ..findings.comparable import counts_from_healing, reason_apart
+from ..findings.comparable import counts_from_healing, reason_not_compared
 from ..findings.direction import Side, sides_of
 from ..findings.findings import Catalogue, Finding
 from ..saying.advice import source_link
@@ -74,7 +74,7 @@ def refusal(catalogue: Catalogue, ratio: Finding, baseline: Finding | None, side
         return "the ratio was not reported"
     if baseline is None:
         return "the baseline has no rate of its own"
-    reasons = [reason_apart(ratio), reason_apart(baseline)]
+    reasons = [reason_not_compared(ratio), reason_not_compared(baseline)]
     if baseline.level is None or baseline.factor != ratio.factor:
         reasons.append("the baseline is of the whole cohort, not of the reference level")
     elif side is None or level_key(catalogue, baseline) != reference_key(catalogue, side):

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from ...reading.slugs import slug
 from ...synthesis import Contrast, Interval, Refusal, TwoByTwo, contrast
 from ..findings.authors import first_author
-from ..findings.comparable import reason_apart
+from ..findings.comparable import reason_not_compared
 from ..findings.direction import Compared, Side
 from ..findings.findings import Catalogue, Finding
 from ..saying.advice import source_link
@@ -52,7 +52,7 @@ def number_needed_section(
 
 def _has_counts(side: Side) -> bool:
     rows = (side.finding, side.reference)
-    return not reason_apart(side.finding) and all(
+    return not reason_not_compared(side.finding) and all(
         row is not None and row.claim.given is None and row.events is not None and row.total and row.events <= row.total
         for row in rows
     )

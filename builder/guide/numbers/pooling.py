@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from ...synthesis import Refusal
-from ..findings.comparable import Group, Together, why_not_pooled
+from ..findings.comparable import Comparability, Group, why_not_pooled
 from ..findings.findings import Catalogue, Finding
 from ..saying.wording import n_of_n, plural
 from ..values.document import Line, Marked, joined, line, typed
@@ -39,7 +39,7 @@ class RatePool(NamedTuple):
 
     place: str
     suffix: str
-    together: Together
+    comparability: Comparability
     group: Group | None
     """The studies that agree; None where no two do."""
     is_shown: bool
@@ -61,7 +61,7 @@ class RatePool(NamedTuple):
 
 
 def rate_pool(
-    catalogue: Catalogue, place: str, suffix: str, title: str, together: Together, chosen: Group | None = None
+    catalogue: Catalogue, place: str, suffix: str, title: str, comparability: Comparability, chosen: Group | None = None
 ) -> RatePool:
     """The pooled rate of the first group that earns one, else the range of what stands side by side.
 
@@ -69,10 +69,10 @@ def rate_pool(
     one. title: what is pooled, in words. chosen: another group than the first.
     """
     group = chosen
-    if group is None and together.groups and len(together.groups[0].findings) > 1:
-        group = together.groups[0]
-    members = group.findings if group is not None else _with_counts(together.counted)
-    empty = RatePool(place, suffix, together, group, False, {}, None, False, why_not_pooled(together), ())
+    if group is None and comparability.groups and len(comparability.groups[0].findings) > 1:
+        group = comparability.groups[0]
+    members = group.findings if group is not None else _with_counts(comparability.counted)
+    empty = RatePool(place, suffix, comparability, group, False, {}, None, False, why_not_pooled(comparability), ())
     if len(members) < 2:
         return empty
     maker = _Maker(catalogue, place, suffix)

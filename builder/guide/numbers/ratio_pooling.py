@@ -15,8 +15,8 @@ from ..findings.comparable import (
     SHOWN_FROM_STUDIES,
     WORKED_FROM_STUDIES,
     axes,
-    reason_apart,
-    reasons_apart,
+    reason_not_compared,
+    reasons_against_pooling,
 )
 from ..findings.direction import Side
 from ..findings.findings import Catalogue, Finding
@@ -87,7 +87,7 @@ def crude_rows(catalogue: Catalogue, sides: Iterable[Side]) -> list[RatioRow]:
         own, other = side.finding, side.reference
         if other is None or own.events is None or other.events is None or not own.total or not other.total:
             continue
-        if own.events > own.total or other.events > other.total or reason_apart(own):
+        if own.events > own.total or other.events > other.total or reason_not_compared(own):
             continue
         table = TwoByTwo(own.events, own.total, other.events, other.total)
         found = contrast(table, "odds ratio")
@@ -108,7 +108,7 @@ def reported_rows(catalogue: Catalogue, sides: Iterable[Side]) -> list[RatioRow]
     out = []
     for side in sides:
         finding, item = side.finding, side.finding.contrast
-        if item is None or not item.measure.text.endswith("ratio") or reason_apart(finding):
+        if item is None or not item.measure.text.endswith("ratio") or reason_not_compared(finding):
             continue
         names = ("contrast/value", "contrast/interval/low", "contrast/interval/high")
         figures = tuple(figure for name in names if (figure := finding.figure(name)) is not None)
@@ -157,7 +157,7 @@ def reference_key(catalogue: Catalogue, side: Side) -> tuple[object, ...]:
 
 
 def _level_key(catalogue: Catalogue, finding: Finding, wording: str, typed_range: Range | None) -> tuple[object, ...]:
-    known = catalogue.known.factors.get(finding.factor)
+    known = catalogue.declared.factors.get(finding.factor)
     if known is None:
         return (wording.casefold(),) if wording else ()
     if not known.unit:
@@ -281,7 +281,7 @@ def _reasons(rows: list[RatioRow], largest: int, members: list[RatioRow]) -> tup
         out.append("some speak only of part of those treated")
     if any(len(row.finding.studies) != 1 for row in rows):
         out.append("one report joins several studies")
-    out.extend(reasons_apart([axes(row.finding) for row in rows]))
+    out.extend(reasons_against_pooling([axes(row.finding) for row in rows]))
     if len(rows) > 1 and len({row.key for row in rows}) > 1 and len(out) == 1:
         out.append("levels, measure or adjustment differ")
     return tuple(dict.fromkeys(out))

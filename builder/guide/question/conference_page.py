@@ -6,7 +6,7 @@ import re
 
 from ...reading.model import Pairs, Question
 from ...reading.slugs import slug
-from ..findings.comparable import Superseded, once_each, reason_apart, stand_together, why_not_pooled
+from ..findings.comparable import Superseded, comparability_of, count_patients_once, reason_not_compared, why_not_pooled
 from ..findings.findings import Catalogue, Finding, StudyFacts
 from ..numbers.pooling import not_pooled_line
 from ..saying.advice import ratified_line, source_link
@@ -32,7 +32,7 @@ from ..values.document import (
     line,
     typed,
 )
-from .conference_studies import factor_title, findings_table, spelled, studies_table
+from .conference_studies import digits_as_letters, factor_title, findings_table, studies_table
 from .question_page import review_due
 
 _NUMBERS = ("rate", "estimate", "words", "contrast", "pooled", "test")
@@ -86,7 +86,9 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
     # A crude share when last seen gives way to the study's own estimate; over-time and source pages keep it.
     given_way = [item for item in members if replaced_by_estimate(catalogue, question.id, item) is not None]
     gone = {item.base for item in given_way}
-    shown = [item for item in members if item.kind in _NUMBERS and item.base not in gone and not _is_told_twice(item)]
+    shown = [
+        item for item in members if item.kind in _NUMBERS and item.base not in gone and not _is_shown_elsewhere(item)
+    ]
     out: list[Block] = [
         Section("Studies in people", "studies", (_studies(catalogue, members, "Studies in people"),)),
     ]
@@ -120,7 +122,7 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
     return tuple(out)
 
 
-def _is_told_twice(finding: Finding) -> bool:
+def _is_shown_elsewhere(finding: Finding) -> bool:
     """A total that only grades share, which the page of the report holds; a review's ratio, told as a ratio already."""
     if finding.kind == "pooled":
         return finding.claim.contrast is not None
@@ -131,7 +133,7 @@ def _not_people(catalogue: Catalogue, question: Question, standing: list[Finding
     members = [item for item in standing if not _is_people(item)]
     if not members:
         return ()
-    shown = [item for item in members if item.kind in _NUMBERS and not _is_told_twice(item)]
+    shown = [item for item in members if item.kind in _NUMBERS and not _is_shown_elsewhere(item)]
     lead = Paragraph(line("Animals and the bench: they may explain, they do not count."), "lane")
     inner: list[Block] = [lead, _studies(catalogue, members, "Studies not in people")]
     if shown:
@@ -155,7 +157,7 @@ def _pairs(catalogue: Catalogue, standing: list[Finding]) -> Blocks:
     tables: list[Block] = []
     for item in standing:
         if item.kind == "pairs" and isinstance(item.claim.pairs, Pairs):
-            letters = spelled(item.base).replace("/", ", ")
+            letters = digits_as_letters(item.base).replace("/", ", ")
             tables.append(Paragraph(line(source_link(item.key, catalogue), ", ", typed(item.outcome.title.text))))
             tables.append(pairs_table(catalogue, item.claim.pairs, item.base, f"Judged twice: {letters}"))
     return (Section("The same units judged twice", "pairs", tuple(tables)),) if tables else ()
@@ -176,8 +178,12 @@ def _same_people(catalogue: Catalogue, standing: list[Finding]) -> Section:
         if holding:
             reported = line(", reported in ", _links(catalogue, sharing)) if sharing else None
             rows.append(line(_links(catalogue, holding), ": holds the patients of ", name, reported))
-    numbers = [item for item in standing if item.kind in ("rate", "estimate", "grade") and not reason_apart(item)]
-    instead = [_instead(catalogue, pair) for pair in once_each(numbers)[1] if pair.by.key != pair.finding.key]
+    numbers = [
+        item for item in standing if item.kind in ("rate", "estimate", "grade") and not reason_not_compared(item)
+    ]
+    instead = [
+        _superseded_line(catalogue, pair) for pair in count_patients_once(numbers)[1] if pair.by.key != pair.finding.key
+    ]
     blocks: list[Block] = []
     if rows:
         blocks.append(Items(tuple(dict.fromkeys(rows)), kind="overlap"))
@@ -189,7 +195,7 @@ def _same_people(catalogue: Catalogue, standing: list[Finding]) -> Section:
     return Section("The same patients", "same-patients", tuple(blocks))
 
 
-def _instead(catalogue: Catalogue, pair: Superseded) -> Line:
+def _superseded_line(catalogue: Catalogue, pair: Superseded) -> Line:
     finding = pair.finding
     return line(
         source_link(pair.by.key, catalogue), " counts in place of ", source_link(finding.key, catalogue), ": ",
@@ -215,10 +221,10 @@ def _pooled_or_not(catalogue: Catalogue, question: Question, standing: list[Find
         reasons: dict[str, None] = {}
         pooled = False
         for members in by_factor[factor].values():
-            together = stand_together(members)
-            if len(together.counted) < 2:
+            comparability = comparability_of(members)
+            if len(comparability.counted) < 2:
                 continue
-            why = why_not_pooled(together)
+            why = why_not_pooled(comparability)
             pooled = pooled or not why
             reasons.update(dict.fromkeys(why))
         page = f"{question.id}/{factor}/" if factor else f"{question.id}/over-time/"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from ...reading.model import Question
 from ...reading.values import Missing, Words
-from ..findings.comparable import is_held
-from ..findings.direction import of_ratio
+from ..findings.comparable import has_original_in_guide
+from ..findings.direction import direction_of_ratio
 from ..findings.findings import Catalogue, Finding, StudyFacts
 from ..saying.advice import source_link
 from ..saying.source_passages import readers_line
@@ -94,7 +94,7 @@ def factor_title(catalogue: Catalogue, factor: str) -> str:
     return known.title.text if known else factor.replace("-", " ")
 
 
-def spelled(name: str) -> str:
+def digits_as_letters(name: str) -> str:
     """A name for the label of a region, which holds no number: each digit as a letter, so that two names stay two."""
     return name.translate({ord(str(digit)): "abcdefghij"[digit] for digit in range(10)})
 
@@ -121,7 +121,7 @@ def _found(finding: Finding) -> Line:
     if finding.level is not None:
         level = line(typed(finding.level.level.text, "definition"), ": ")
     if finding.kind == "contrast":
-        side = of_ratio(finding, finding.figure("contrast/value"))
+        side = direction_of_ratio(finding, finding.figure("contrast/value"))
         return line(main_part(finding), _pooled_by_review(finding), "; for the patient: ", side)
     if finding.kind == "estimate" and finding.estimate is not None:
         return line(level, typed(finding.estimate.kind.text), " ", main_part(finding))
@@ -153,6 +153,6 @@ def _caveats(finding: Finding) -> Line:
     if finding.level is not None and finding.kind != "words" and claim.contrast is None:
         parts.append(line("crude"))
     if claim.quotes is not None:
-        held = "counted there" if is_held(finding) else "the report it comes from is not in this guide"
+        held = "counted there" if has_original_in_guide(finding) else "the report it comes from is not in this guide"
         parts.append(line("taken over from ", typed(claim.quotes.text, "identifier"), f", {held}"))
     return line(" (", joined(parts), ")") if parts else ()

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ...reading.model import Outcome, Question
-from ..findings.comparable import Together, people_of, stand_together
+from ..findings.comparable import Comparability, comparability_of, people_of
 from ..findings.findings import Catalogue, Finding
 from ..findings.outcomes import in_order, main_outcome
 from ..numbers.clustering import clustering_block
@@ -18,7 +18,7 @@ from ..saying.reversals import reversal_line, reversals
 from ..saying.wording import definition, honest_whole, length
 from ..sections.how_sure import ledgers_section
 from ..sections.level_summary import not_known
-from ..sections.not_counted import lane_section, not_counted_section, reviews_section, superseded_lines
+from ..sections.not_counted import animals_and_bench_section, not_counted_section, reviews_section, superseded_lines
 from ..sections.plots import FADED_BELOW, latest
 from ..values.document import (
     Block,
@@ -42,7 +42,7 @@ class OutcomeRates(NamedTuple):
     """All overall rates of one outcome."""
 
     outcome: Outcome
-    together: Together
+    comparability: Comparability
     pools: tuple[RatePool, ...]
     """Every pool that is shown, else the one that says why none is."""
 
@@ -81,24 +81,26 @@ def _rates_by_outcome(catalogue: Catalogue, question: Question) -> list[OutcomeR
     main = main_outcome(catalogue, question)
     out = []
     for outcome in in_order(catalogue, question, groups):
-        together = stand_together(groups[outcome.id])
-        if together.counted:
+        comparability = comparability_of(groups[outcome.id])
+        if comparability.counted:
             is_main = main is not None and outcome.id == main.id
-            out.append(OutcomeRates(outcome, together, _pools(catalogue, question, outcome, together, is_main)))
+            out.append(
+                OutcomeRates(outcome, comparability, _pools(catalogue, question, outcome, comparability, is_main))
+            )
     return out
 
 
 def _pools(
-    catalogue: Catalogue, question: Question, outcome: Outcome, together: Together, is_main: bool
+    catalogue: Catalogue, question: Question, outcome: Outcome, comparability: Comparability, is_main: bool
 ) -> tuple[RatePool, ...]:
-    place, shown = f"{question.id}/overall", [group for group in together.groups if group.shows_pool]
+    place, shown = f"{question.id}/overall", [group for group in comparability.groups if group.shows_pool]
     out = []
     for index, group in enumerate(shown or [None]):
         suffix = "" if is_main and index == 0 else outcome.id
         if index > 0:
             suffix = f"{outcome.id}-{index + 1}"
         title = f"All examined: {outcome.title.text}"
-        out.append(rate_pool(catalogue, place, suffix, title, together, group))
+        out.append(rate_pool(catalogue, place, suffix, title, comparability, group))
     return tuple(out)
 
 
@@ -109,14 +111,14 @@ def over_time_page(catalogue: Catalogue, question: Question, named: NamedResult)
     findings = overall_findings(catalogue, question.id)
     blocks: list[Block] = [_answer(catalogue, question, rows)]
     if len(rows) > 1:
-        blocks.append(_lens(rows))
+        blocks.append(_links_by_definition(rows))
     blocks.extend(_section(catalogue, question, row) for row in rows)
-    counted = [finding for row in rows for finding in row.together.counted]
+    counted = [finding for row in rows for finding in row.comparability.counted]
     clusters = clustering_block(catalogue, f"{question.id}/overall", counted)
     hints = {(row.outcome.id, ""): _hint(question, row) for row in rows}
     blocks.append(ledgers_section(catalogue, question, "", hints, clusters))
     blocks.extend(reviews_section(catalogue, findings))
-    blocks.extend(lane_section(catalogue, findings))
+    blocks.extend(animals_and_bench_section(catalogue, findings))
     blocks.extend(not_counted_section(catalogue, findings, (), are_drawn=True))
     return Page(
         address=f"{question.id}/over-time/",
@@ -142,7 +144,7 @@ def _hint(question: Question, row: OutcomeRates) -> Line:
     else:
         spread = range_line(pool)
         parts.append(spread or line("a single study, or none with its counts"))
-    if row.together.superseded:
+    if row.comparability.superseded:
         parts.append(line("some reports are about the same patients, who count once"))
     return joined(parts)
 
@@ -174,30 +176,35 @@ def _answer(catalogue: Catalogue, question: Question, rows: Sequence[OutcomeRate
 def overall_line(row: OutcomeRates) -> Line:
     """What all who were examined came to, by one outcome: the pool with its time, a single study, or why not."""
     title = typed(row.outcome.title.text, "definition")
-    counted = row.together.counted
+    counted = row.comparability.counted
     if len({study for finding in counted for study in people_of(finding)}) == 1:
         return joined([honest_whole(finding) for finding in sorted(counted, key=lambda item: item.kind == "estimate")])
     return line(title, ": ", window_line(row.pools[0]), pool_line(row.pools[0]))
 
 
-_LENS = (("strict", "Strict"), ("lenient", "Lenient"), ("survival", "Teeth kept"), ("other", "Other endings"))
+_DEFINITION_GROUPS = (
+    ("strict", "Strict"),
+    ("lenient", "Lenient"),
+    ("survival", "Teeth kept"),
+    ("other", "Other endings"),
+)
 
 
-def lens_of(outcome: Outcome) -> str:
+def definition_group(outcome: Outcome) -> str:
     """Which of the four views an outcome belongs to."""
     if outcome.construct.text == "survival":
         return "survival"
     return outcome.strictness.text if outcome.strictness.text in ("strict", "lenient") else "other"
 
 
-def _lens(rows: Sequence[OutcomeRates]) -> Section:
+def _links_by_definition(rows: Sequence[OutcomeRates]) -> Section:
     """Links to each definition's own section: the lens that needs no script."""
     items: list[Line] = []
-    for name, title in _LENS:
+    for name, title in _DEFINITION_GROUPS:
         links = [
             line(Link(f"#by-{row.outcome.id}", (typed(row.outcome.title.text, "definition"),)))
             for row in rows
-            if lens_of(row.outcome) == name
+            if definition_group(row.outcome) == name
         ]
         if links:
             items.append(line(f"{title}: ", joined(links)))
@@ -208,8 +215,8 @@ def _lens(rows: Sequence[OutcomeRates]) -> Section:
 
 
 def _section(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Section:
-    outcome, together = row.outcome, row.together
-    counted, superseded = together.counted, together.superseded
+    outcome, comparability = row.outcome, row.comparability
+    counted, superseded = comparability.counted, comparability.superseded
     blocks: list[Block] = [Paragraph(_counts_from(outcome, counted), "quiet")]
     blocks.extend(Paragraph(said, "threshold") for said in _thresholds(catalogue, question, outcome))
     plan = question.recall.visits if question.recall is not None else ()
@@ -241,7 +248,7 @@ def _section(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Sec
     gone = superseded_lines(catalogue, [item for item in superseded if item.by.key != item.finding.key])
     if gone:
         blocks.append(Items(tuple(gone), kind="superseded"))
-    return Section(outcome.title.text, f"by-{outcome.id}", tuple(blocks), f"by-definition {lens_of(outcome)}")
+    return Section(outcome.title.text, f"by-{outcome.id}", tuple(blocks), f"by-definition {definition_group(outcome)}")
 
 
 def _counts_from(outcome: Outcome, counted: Sequence[Finding]) -> Line:
@@ -303,10 +310,10 @@ def _lenient(catalogue: Catalogue, question: Question, row: OutcomeRates) -> tup
         if other.lenient_of is None or other.lenient_of.text != row.outcome.id:
             continue
         same = [item for item in overall_findings(catalogue, question.id) if item.outcome.id == other.id]
-        together = stand_together(same)
-        if together.counted:
+        comparability = comparability_of(same)
+        if comparability.counted:
             pool = rate_pool(
-                catalogue, f"{question.id}/overall", other.id, f"All examined: {other.title.text}", together
+                catalogue, f"{question.id}/overall", other.id, f"All examined: {other.title.text}", comparability
             )
             out.append((f"counted as {other.title.text}", pool))
     return tuple(out)

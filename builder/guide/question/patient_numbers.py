@@ -9,7 +9,7 @@ from ...reading.slugs import slug
 from ...reading.values import Length, Missing, Words
 from ...synthesis.intervals import wilson_interval
 from ..findings.authors import first_author
-from ..findings.comparable import reason_apart
+from ..findings.comparable import reason_not_compared
 from ..findings.direction import round_half_up
 from ..findings.findings import Catalogue, Finding
 from ..saying.wording import estimate, honest_whole, n_of_n, plural, timing
@@ -24,7 +24,7 @@ DRAWN_FROM = 10
 HUNDRED = Marked("convention", "100")
 
 
-class Told(NamedTuple):
+class PatientNumbers(NamedTuple):
     """A finding in the words for a patient."""
 
     finding: Finding
@@ -43,9 +43,9 @@ class Told(NamedTuple):
 
 def refusal(finding: Finding) -> str:
     """Why a finding is not told to a patient, or "" where it may be."""
-    apart = reason_apart(finding)
-    if apart:
-        return apart
+    reason = reason_not_compared(finding)
+    if reason:
+        return reason
     if finding.kind == "estimate":
         return _estimate_refusal(finding)
     if finding.kind != "rate":
@@ -91,13 +91,13 @@ def format_of(findings: list[Finding]) -> Format:
     return "words" if all(finding.kind == "estimate" for finding in findings) else "counts"
 
 
-def told(catalogue: Catalogue, question: str, finding: Finding, form: Format) -> Told:
+def patient_numbers(catalogue: Catalogue, question: str, finding: Finding, form: Format) -> PatientNumbers:
     """The finding in this format, its figures computed where the report does not print them so.
 
     finding: one that is not refused. An estimate has no counts: in the format "counts" it stays in words.
     """
     if form == "words" or (form == "counts" and finding.kind == "estimate"):
-        return Told(finding, "words", None, None, None, None, 0, 0)
+        return PatientNumbers(finding, "words", None, None, None, None, 0, 0)
     if form == "counts":
         return _in_counts(catalogue, question, finding)
     return (
@@ -134,7 +134,7 @@ def _others(text: str, value: int) -> tuple[str, int]:
     return {"under 1": ("over 99", 99), "over 99": ("under 1", 1)}.get(text, (str(100 - value), 100 - value))
 
 
-def _of_hundred(catalogue: Catalogue, question: str, finding: Finding) -> Told:
+def _of_hundred(catalogue: Catalogue, question: str, finding: Finding) -> PatientNumbers:
     book = catalogue.book
     events, total = finding.figure("events"), finding.figure("total")
     if events is None or total is None or finding.events is None or not finding.total:
@@ -158,7 +158,7 @@ def _of_hundred(catalogue: Catalogue, question: str, finding: Finding) -> Told:
 
     text, value = _whole(share)
     low, high = (int(round_half_up(Decimal(repr(end)) * 100, 0)) for end in (limits.low, limits.high))
-    return Told(
+    return PatientNumbers(
         finding,
         "hundred",
         figure("per-100", text, value, "counted, of 100"),
@@ -170,7 +170,7 @@ def _of_hundred(catalogue: Catalogue, question: str, finding: Finding) -> Told:
     )
 
 
-def _of_estimate(catalogue: Catalogue, question: str, finding: Finding) -> Told:
+def _of_estimate(catalogue: Catalogue, question: str, finding: Finding) -> PatientNumbers:
     book = catalogue.book
     value = finding.figure("estimate/value")
     if value is None:
@@ -190,7 +190,7 @@ def _of_estimate(catalogue: Catalogue, question: str, finding: Finding) -> Told:
         return book.computed(f"{stem}-{what}", *shown, unit, workings, inputs=(source,), says=says)
 
     text, drawn = _whole(value.number)
-    return Told(
+    return PatientNumbers(
         finding,
         "hundred",
         figure("per-100", (text, drawn), "counted, of 100", value),
@@ -202,7 +202,7 @@ def _of_estimate(catalogue: Catalogue, question: str, finding: Finding) -> Told:
     )
 
 
-def _in_counts(catalogue: Catalogue, question: str, finding: Finding) -> Told:
+def _in_counts(catalogue: Catalogue, question: str, finding: Finding) -> PatientNumbers:
     book = catalogue.book
     events, total = finding.figure("events"), finding.figure("total")
     if events is None or total is None or finding.events is None or finding.total is None:
@@ -213,7 +213,7 @@ def _in_counts(catalogue: Catalogue, question: str, finding: Finding) -> Told:
     )
     rest = finding.total - finding.events
     others = book.computed(f"{stem}-others", str(rest), rest, finding.unit or "none", workings, says="the others")
-    return Told(finding, "counts", events, others, None, None, finding.total, finding.good_events or 0)
+    return PatientNumbers(finding, "counts", events, others, None, None, finding.total, finding.good_events or 0)
 
 
 def is_well(finding: Finding) -> bool:
@@ -231,7 +231,7 @@ def competing(finding: Finding) -> str:
     return ", ".join(word.text for word in said.competing)
 
 
-def sentence(item: Told) -> Line:
+def sentence(item: PatientNumbers) -> Line:
     """Both frames in one breath: how many had the ending counted and what it is, how many had not."""
     finding = item.finding
     if item.counted is None or item.others is None:
@@ -249,14 +249,14 @@ def sentence(item: Told) -> Line:
     of_whom = line(" (", typed(given.text), ")") if given is not None else None
     if item.format == "counts":
         return line(n_of_n(finding), of_whom, " in one study", did, item.others, " did not.")
-    apart = competing(finding)
+    reason = competing(finding)
     return line(
         line("In one study ", item.counted, " of ", HUNDRED, f" {unit}", of_whom, did, item.others, " did not."),
-        line(" In some another ending came first: ", typed(apart), ".") if apart else None,
+        line(" In some another ending came first: ", typed(reason), ".") if reason else None,
     )
 
 
-def probable(item: Told) -> Line:
+def probable(item: PatientNumbers) -> Line:
     """How far the number may be off, in the same hundred; said aloud where it cannot be said."""
     if item.format == "words":
         return ()
@@ -268,7 +268,7 @@ def probable(item: Told) -> Line:
     return line(did, ": probably between ", item.low, " and ", item.high, " of ", HUNDRED, ".")
 
 
-def drawing(item: Told) -> Plot | None:
+def drawing(item: PatientNumbers) -> Plot | None:
     """One mark a unit, those who did well filled.
 
     None below ten units, and where other endings came first: those are neither well nor badly.

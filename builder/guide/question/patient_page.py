@@ -10,10 +10,10 @@ from ...reading.values import Words
 from ..findings.findings import Catalogue, Finding
 from ..saying.advice import source_link
 from ..saying.certainty import NOT_JUDGED, how_sure, ledger
-from ..saying.prose import NamedResult, leans_on, prose, withdrawn
+from ..saying.prose import NamedResult, prose, reports_named_in, withdrawn
 from ..saying.reversals import replaced_by_estimate, reversals
 from ..saying.wording import definition, n_of_n, timing
-from ..sections.tray_card import foot
+from ..sections.tray_card import sheet_footer
 from ..values.document import (
     Block,
     Blocks,
@@ -34,14 +34,14 @@ from .patient_numbers import (
     Format,
     drawing,
     format_of,
+    patient_numbers,
     probable,
     refusal,
     seen_again,
     sentence,
     start_line,
-    told,
 )
-from .patient_ways import treated, ways
+from .patient_ways import treated, ways_section
 from .question_page import review_due
 
 NOT_A_FORM = (
@@ -125,8 +125,8 @@ def _about(finding: Finding) -> Line:
 
 def _before(catalogue: Catalogue, question: Question, shown: list[list[Finding]]) -> list[Sheet]:
     """One sheet, or two where one format would not do for all."""
-    form, beside = ways(catalogue, question, shown)
-    end = (Paragraph(line(NOT_A_FORM), "quiet"), foot(catalogue))
+    form, beside = ways_section(catalogue, question, shown)
+    end = (Paragraph(line(NOT_A_FORM), "quiet"), sheet_footer(catalogue))
     if not shown:
         why = (
             "No number chosen for it may be told."
@@ -183,7 +183,7 @@ def _claim(
         blocks.append(Paragraph(_within(catalogue, first), "quiet"))
     sure = _sure_of(question, findings)
     for finding in findings:
-        item = told(catalogue, question.id, finding, form)
+        item = patient_numbers(catalogue, question.id, finding, form)
         lead: Line = ()
         if finding.level is not None:
             lead = line(Span("strong", (typed(finding.level.level.text, "definition"),)), ": ")
@@ -277,8 +277,8 @@ def who_line(finding: Finding) -> Line:
 
 def _later(catalogue: Catalogue, question: Question, finding: Finding, form: Format) -> Line:
     """An estimate that takes a rate back, in the sheet's own format where it has one."""
-    told_as: Format = form if form == "hundred" and not refusal(finding) and format_of([finding]) == form else "words"
-    item = told(catalogue, question.id, finding, told_as)
+    own_form: Format = form if form == "hundred" and not refusal(finding) and format_of([finding]) == form else "words"
+    item = patient_numbers(catalogue, question.id, finding, own_form)
     if item.format == "words":
         return line(sentence(item), " (", _plain(_sure_of(question, [finding])), ")")
     return line(
@@ -322,11 +322,11 @@ def _said(title: str, kind: str, words: tuple[Words, ...], catalogue: Catalogue,
         body = (Items(lines[:now], kind="say"),)
         if lines[now:]:
             body += (Paragraph(line("If the patient asks more"), "lead"), Items(lines[now:], kind="say"))
-    return Sheet(title, kind, (*body, Paragraph(line(NOT_A_FORM), "quiet"), foot(catalogue)))
+    return Sheet(title, kind, (*body, Paragraph(line(NOT_A_FORM), "quiet"), sheet_footer(catalogue)))
 
 
 def _is_withdrawn(text: str, catalogue: Catalogue) -> bool:
-    return any(catalogue.standing(key) == "retracted" for key in leans_on(text))
+    return any(catalogue.standing(key) == "retracted" for key in reports_named_in(text))
 
 
 def _for_the_clinician(catalogue: Catalogue, question: Question, left_out: list[Line]) -> Section:
@@ -360,5 +360,5 @@ def _touched(catalogue: Catalogue, question: Question, shown: list[list[Finding]
     keys |= {item.key for findings in shown for item in reversals(catalogue, question.id, findings)}
     words = question.patient
     for word in (*words.chair, *words.afterwards) if words else ():
-        keys |= leans_on(word.text)
+        keys |= reports_named_in(word.text)
     return tuple(sorted(keys & set(catalogue.evidence.sources)))

@@ -6,10 +6,10 @@ from ...reading.model import Option, Question
 from ..findings.findings import Catalogue, Finding
 from ..saying.wording import timing
 from ..values.document import Items, Line, Section, joined, line, typed
-from .patient_numbers import Format, format_of, sentence, told
+from .patient_numbers import Format, format_of, patient_numbers, sentence
 
 
-def ways(catalogue: Catalogue, question: Question, shown: list[list[Finding]]) -> tuple[Format, Section]:
+def ways_section(catalogue: Catalogue, question: Question, shown: list[list[Finding]]) -> tuple[Format, Section]:
     """The ways to go on beside each other, only where they were counted alike at the same time; and in which format."""
     by_option = [(option, _of_option(catalogue, option, shown)) for option in question.options]
     kinds = [{_horizon(finding) for finding in findings} for _, findings in by_option if findings]
@@ -27,7 +27,10 @@ def ways(catalogue: Catalogue, question: Question, shown: list[list[Finding]]) -
     form: Format = format_of(compared) if compared else "hundred"
     if sum(bool(findings) for _, findings in alike) > 1:
         for option, findings in alike:
-            said = [line(timing(item), ": ", sentence(told(catalogue, question.id, item, form))) for item in findings]
+            said = [
+                line(timing(item), ": ", sentence(patient_numbers(catalogue, question.id, item, form)))
+                for item in findings
+            ]
             rows.append(line(typed(option.title.text), ": ", joined(said) or line("nothing comparable known")))
         if len({finding.key for finding in compared}) > 1:
             rows.append(
@@ -44,7 +47,7 @@ def _of_option(catalogue: Catalogue, option: Option, shown: list[list[Finding]])
     if option.is_factor is None or option.is_level is None:
         return []
     name, level = option.is_factor.text, option.is_level.text
-    wording = catalogue.known.factors.get(name)
+    wording = catalogue.declared.factors.get(name)
     out = []
     for finding in (finding for findings in shown for finding in findings):
         ids: tuple[str, ...] = finding.level_ids if finding.factor == name else ()

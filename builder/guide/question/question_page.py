@@ -8,7 +8,7 @@ import re
 from ...reading.model import Advice, Option, Question
 from ..findings.findings import Catalogue
 from ..saying.advice import advice_list, entry, person_name, ratified_line
-from ..saying.prose import NamedResult, leans_on, prose
+from ..saying.prose import NamedResult, prose, reports_named_in
 from ..saying.reversals import reversal_line, reversals
 from ..sections.comparison import factor_title, levels_of
 from ..sections.level_summary import known_of_level
@@ -38,7 +38,7 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
     blocks: list[Block] = []
     if question.stop:
         blocks.append(Section("Stop", "stop", (_advice(question.stop, "stop", catalogue, question, named),), "stop"))
-    blocks.append(_doors(catalogue, question))
+    blocks.append(_dangers(catalogue, question))
     if question.is_it_this:
         shown = _advice(question.is_it_this, "is-it-this", catalogue, question, named)
         blocks.append(Section("Is it really this?", "is-it-this", (shown,)))
@@ -50,7 +50,7 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
     if question.answer is not None:
         answer = Paragraph(prose(question.answer.text, catalogue, named), "answer")
         blocks.append(Section("In short", "in-short", (answer,)))
-    blocks.extend(_taken_back(catalogue, question))
+    blocks.extend(_reversed_results(catalogue, question))
     if question.options:
         shown_options = tuple(_option(item, catalogue, question, named) for item in question.options)
         blocks.append(Section("Ways to go on", "ways", shown_options))
@@ -88,7 +88,7 @@ def contact(catalogue: Catalogue) -> Paragraph:
     return Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning")
 
 
-def _doors(catalogue: Catalogue, question: Question) -> Items:
+def _dangers(catalogue: Catalogue, question: Question) -> Items:
     """The urgent door: this question's dangers first, the others after them."""
     own = [word.text for word in question.urgent]
     ids = own + [name for name in sorted(catalogue.evidence.urgent) if name not in own]
@@ -112,7 +112,7 @@ def _advice(
     return advice_list(entries, kind, catalogue, named, question.ratified, ordered=ordered)
 
 
-def _taken_back(catalogue: Catalogue, question: Question) -> list[Block]:
+def _reversed_results(catalogue: Catalogue, question: Question) -> list[Block]:
     """Where a rate stands, every estimate of the same patients that takes it back stands on that page."""
     rows = reversals(catalogue, question.id, catalogue.of_question(question.id))
     if not rows:
@@ -228,10 +228,10 @@ def review_due(catalogue: Catalogue, question: Question) -> datetime.date | None
     if question.ratified is not None:
         days.append(question.ratified.on.value)
     start = max(days) if days else compendium.evidence_date.value
-    return later(start, int(compendium.review_questions.months))
+    return months_later(start, int(compendium.review_questions.months))
 
 
-def later(day: datetime.date, months: int) -> datetime.date:
+def months_later(day: datetime.date, months: int) -> datetime.date:
     """The same day of a later month, or that month's last day where it is shorter."""
     index = day.month - 1 + months
     year, month = day.year + index // 12, index % 12 + 1
@@ -244,7 +244,7 @@ def touched_by(catalogue: Catalogue, question: Question) -> tuple[str, ...]:
     """Reports whose figures or words the question leans on."""
     keys = {finding.key for finding in catalogue.of_question(question.id)}
     if question.answer is not None:
-        keys |= leans_on(question.answer.text)
+        keys |= reports_named_in(question.answer.text)
     return tuple(sorted(keys & set(catalogue.evidence.sources)))
 
 

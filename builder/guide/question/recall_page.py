@@ -10,7 +10,7 @@ from ..findings.findings import Catalogue
 from ..saying.advice import ratified_line
 from ..saying.prose import NamedResult
 from ..saying.wording import definition
-from ..sections.tray_card import foot
+from ..sections.tray_card import sheet_footer
 from ..values.document import (
     Block,
     Facts,
@@ -192,5 +192,5 @@ def _sheet(catalogue: Catalogue, question: Question, plan: RecallPlan) -> Sheet:
             "quiet",
         )
     )
-    blocks.append(foot(catalogue))
+    blocks.append(sheet_footer(catalogue))
     return Sheet("Recall sheet", "recall", tuple(blocks))

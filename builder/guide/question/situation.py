@@ -113,13 +113,13 @@ def _tooth_fields(catalogue: Catalogue, question: Question, ask: str) -> list[Ch
             kind, arch = tooth_levels(tooth)
             label = f"{tooth} ({universal_number(tooth)})"
             teeth.append(Choice(tooth, label, (), (("tooth-type", kind), ("arch", arch))))
-    told = [
+    changed = [
         level
         for factor, levels in TOOTH_FACTORS.items()
         for level in levels
         if any(item.sides for item in compared(catalogue, question.id, factor, level))
     ]
-    says = line("Which tooth it is changes what is known for: ", ", ".join(told)) if told else not_known(question)
+    says = line("Which tooth it is changes what is known for: ", ", ".join(changed)) if changed else not_known(question)
     teeth.append(Choice("", CANT_TELL, (Paragraph(says, "quiet"),)))
     asked = {field.factor.text for field in question.situation if field.factor is not None}
     follows = [

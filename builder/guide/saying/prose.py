@@ -71,7 +71,7 @@ def withdrawn(key: str, catalogue: Catalogue) -> Line:
     return line("withdrawn (", date((noticed or status.on).value), ")")
 
 
-def leans_on(text: str) -> set[str]:
+def reports_named_in(text: str) -> set[str]:
     """Keys of reports that a sentence names."""
     return {part.steps[0] for part in split_references(text) if isinstance(part, Reference)}
 

@@ -28,7 +28,7 @@ def reversals(catalogue: Catalogue, question: str, findings: Iterable[Finding]) 
     for finding in catalogue.of_question(question):
         if finding.kind != "estimate" or finding.is_withdrawn:
             continue
-        taken_back = _takes_back(finding)
+        taken_back = _outcome_reversed(finding)
         if taken_back and any(taken_back in shown.get(study, ()) for study in people_of(finding)):
             out[finding.base] = finding
     return tuple(sorted(out.values(), key=lambda item: (item.outcome.id, item.window or _NEVER, item.base)))
@@ -38,7 +38,7 @@ def reversals(catalogue: Catalogue, question: str, findings: Iterable[Finding]) 
 _NEVER = Decimal("Infinity")
 
 
-def _takes_back(finding: Finding) -> str:
+def _outcome_reversed(finding: Finding) -> str:
     """The outcome that an estimate reverses, or ""."""
     if finding.outcome.reverses is not None:
         return finding.outcome.reverses.text
@@ -80,7 +80,7 @@ def replaced_by_estimate(
         if own.isdisjoint(people_of(other)):
             continue
         same_outcome = other.outcome.id == finding.outcome.id
-        if other.key == finding.key and (same_outcome or _takes_back(other) == finding.outcome.id):
+        if other.key == finding.key and (same_outcome or _outcome_reversed(other) == finding.outcome.id):
             return other
         if same_outcome and not counts_from_healing(other):
             return other

@@ -99,7 +99,7 @@ def timing(finding: Finding) -> Line:
         within = line(" (within ", length(tolerance), ")") if tolerance else line()
         if kind == "at" and tolerance is None:
             within = line(" (how exactly, not reported)")
-        return line(f"{kind} ", length(at), within, start_line, *_also(spread))
+        return line(f"{kind} ", length(at), within, start_line, *_and_follow_up(spread))
     words = {"last recall": "when last seen", "at least": "followed"}.get(kind, "time not reported")
     if not spread:
         return line(words, start_line, ", how long not reported")
@@ -108,7 +108,7 @@ def timing(finding: Finding) -> Line:
     return line(words, ", " if kind == "last recall" else " ", spread, start_line)
 
 
-def _also(spread: Line) -> tuple[Line, ...]:
+def _and_follow_up(spread: Line) -> tuple[Line, ...]:
     return (line("; follow-up "), spread) if spread else ()
 
 

@@ -132,8 +132,8 @@ _READING = (
 
 def counts_sentence(item: Compared, counts: Line) -> Line:
     """How many studies point each way, and that none is silent where none is."""
-    told = None if item.count("not stated") else "; every study states which way"
-    return line("Against its reference: ", counts, told)
+    said = None if item.count("not stated") else "; every study states which way"
+    return line("Against its reference: ", counts, said)
 
 
 def _table(catalogue: Catalogue, item: Compared, name: str) -> Table:
@@ -146,7 +146,7 @@ def _table(catalogue: Catalogue, item: Compared, name: str) -> Table:
             line(adjustment(side.finding)),
             timing(side.finding),
             line(side.finding.claim.planned.text if side.finding.claim.planned else "not reported"),
-            differed(side.finding),
+            baseline_differences(side.finding),
         )
         for side in item.sides
     )
@@ -156,7 +156,7 @@ def _table(catalogue: Catalogue, item: Compared, name: str) -> Table:
     )  # fmt: skip
 
 
-def differed(finding: Finding) -> Line:
+def baseline_differences(finding: Finding) -> Line:
     """How the groups differed at the start, as typed; printed with every comparison."""
     words = [word.text for word in finding.claim.differ_in]
     return line(typed("; ".join(words))) if words else line("not reported")
@@ -222,8 +222,8 @@ def outcome_conflicts(items: Iterable[Compared]) -> list[Line]:
                 joined([line(typed(item.outcome.title.text, "definition")) for item in ways[way]], ", ")
                 for way in ("better", "worse")
             )
-            told = line("Within the study ", typed(study, "identifier"), " outcomes point both ways for ")
-            out.append(line(told, typed(level, "definition"), ": better by ", better, ", worse by ", worse, "."))
+            said = line("Within the study ", typed(study, "identifier"), " outcomes point both ways for ")
+            out.append(line(said, typed(level, "definition"), ": better by ", better, ", worse by ", worse, "."))
     return out
 
 

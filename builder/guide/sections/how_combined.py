@@ -23,7 +23,7 @@ ITEMS = (
 )
 
 
-class Done(NamedTuple):
+class SynthesisSteps(NamedTuple):
     """What a page did with its studies."""
 
     outcomes: tuple[str, ...]
@@ -35,16 +35,16 @@ class Done(NamedTuple):
     reasons: tuple[str, ...]
     """Why the others are not pooled."""
     superseded: int
-    apart: tuple[str, ...]
+    not_counted: tuple[str, ...]
     """Reasons for which reports do not count."""
     has_adjusted: bool
     is_judged: bool
     has_conflict: bool
 
 
-def methods_box(done: Done) -> Details:
+def methods_box(steps: SynthesisSteps) -> Details:
     """The nine items, each with what was done here."""
-    rows = tuple((line(title), _said(index, done)) for index, title in enumerate(ITEMS))
+    rows = tuple((line(title), _said(index, steps)) for index, title in enumerate(ITEMS))
     source = Paragraph(line("Items after ", Marked("reference", SWIM)), "quiet")
     return Details(
         "How these studies were put together", (Facts(rows, "methods-box"), source), "methods", anchor="methods"
@@ -55,78 +55,78 @@ def _words(items: tuple[str, ...], none: str) -> Line:
     return joined([line(typed(item, "definition")) for item in items], "; ") if items else line(none)
 
 
-def _said(index: int, done: Done) -> Line:
-    return (_grouping, _measure, _synthesis, _first, _differ, _sure, _shown, _reported, _limits)[index](done)
+def _said(index: int, steps: SynthesisSteps) -> Line:
+    return (_grouping, _measure, _synthesis, _first, _differ, _sure, _shown, _reported, _limits)[index](steps)
 
 
-def _grouping(done: Done) -> Line:
+def _grouping(steps: SynthesisSteps) -> Line:
     return line(
-        "by outcome (", _words(done.outcomes, "none"), ") and level (", _words(done.levels, "none"), "); strict and "
+        "by outcome (", _words(steps.outcomes, "none"), ") and level (", _words(steps.levels, "none"), "); strict and "
         "lenient definitions, success and survival, animals and people never in one group; levels of a measured factor "
         "by their ranges, never by the word",
     )  # fmt: skip
 
 
-def _measure(done: Done) -> Line:
+def _measure(steps: SynthesisSteps) -> Line:
     return line(
         "counts as printed; the direction is the side of the point estimate; odds ratios of the outcome's own event "
         "are computed from counts; a printed ratio keeps its measure and its event, none is turned into another"
     )
 
 
-def _synthesis(done: Done) -> Line:
+def _synthesis(steps: SynthesisSteps) -> Line:
     out = [line("studies counted by direction, one patient counted once")]
-    if done.pooled_rates:
-        out.append(line("rates pooled by ", Marked("reference", MODEL), ": ", _words(done.pooled_rates, "none")))
-    if done.pooled_ratios:
-        out.append(line("ratios pooled with random effects: ", _words(done.pooled_ratios, "none")))
-    if not done.pooled_rates and not done.pooled_ratios:
+    if steps.pooled_rates:
+        out.append(line("rates pooled by ", Marked("reference", MODEL), ": ", _words(steps.pooled_rates, "none")))
+    if steps.pooled_ratios:
+        out.append(line("ratios pooled with random effects: ", _words(steps.pooled_ratios, "none")))
+    if not steps.pooled_rates and not steps.pooled_ratios:
         out.append(
-            line("nothing is pooled: ", joined([line(typed(item, "convention")) for item in done.reasons], "; "))
+            line("nothing is pooled: ", joined([line(typed(item, "convention")) for item in steps.reasons], "; "))
         )
     return joined(out)
 
 
-def _first(done: Done) -> Line:
+def _first(steps: SynthesisSteps) -> Line:
     kept = (
         "of reports about the same patients the one with an estimate at that time counts, then the one that examined "
     )
     kept += "the larger share of those due, then the larger, then the later"
-    told = "; some reports here gave way by this rule" if done.superseded else "; no report here had to give way"
-    adjusted = "; where a study has both, its adjusted ratio gives the direction" if done.has_adjusted else ""
-    return line(kept, told, adjusted)
+    said = "; some reports here gave way by this rule" if steps.superseded else "; no report here had to give way"
+    adjusted = "; where a study has both, its adjusted ratio gives the direction" if steps.has_adjusted else ""
+    return line(kept, said, adjusted)
 
 
-def _differ(done: Done) -> Line:
-    if done.pooled_rates or done.pooled_ratios:
+def _differ(steps: SynthesisSteps) -> Line:
+    if steps.pooled_rates or steps.pooled_ratios:
         return line(
             "tau and the interval for a further study stand beside each pooled number; no subgroup was searched"
         )
-    if done.has_conflict:
+    if steps.has_conflict:
         return line("the studies conflict, which is said; they are too few to look for reasons in the numbers")
     return line("not looked into: too few studies; how they differ stands in the tables")
 
 
-def _sure(done: Done) -> Line:
-    if done.is_judged:
+def _sure(steps: SynthesisSteps) -> Line:
+    if steps.is_judged:
         return line("judged by faculty, by outcome and time, step by step with reasons (see How sure)")
     return line("not judged yet")
 
 
-def _shown(done: Done) -> Line:
+def _shown(steps: SynthesisSteps) -> Line:
     return line("one mark a study, a table beside every drawing that says the same, each number linked to its passage")
 
 
-def _reported(done: Done) -> Line:
+def _reported(steps: SynthesisSteps) -> Line:
     return line("every study is shown, those without a stated direction included, with its reference level and time")
 
 
-def _limits(done: Done) -> Line:
+def _limits(steps: SynthesisSteps) -> Line:
     out = [
         line("a count of directions says nothing of size"),
         line("passages are typed by people, and not all are re-read by another"),
     ]
-    if done.outcomes and not done.has_adjusted:
+    if steps.outcomes and not steps.has_adjusted:
         out.append(line("every comparison here is crude, so the groups may differ in more than this factor"))
-    out.extend(line(typed(reason)) for reason in done.apart)
+    out.extend(line(typed(reason)) for reason in steps.not_counted)
     return joined(out)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..findings.comparable import Superseded, reason_apart
+from ..findings.comparable import Superseded, reason_not_compared
 from ..findings.findings import Catalogue, Finding
 from ..saying.advice import source_link
 from ..saying.prose import withdrawn
@@ -14,7 +14,7 @@ from ..values.document import Block, Items, Line, Paragraph, Section, Table, lin
 SELECTED = "a selected series carries no rate"
 
 
-def is_lane(finding: Finding) -> bool:
+def is_not_people(finding: Finding) -> bool:
     """True for animals and the bench: described, and not people."""
     species = {study.species for study in finding.studies}
     return bool(species) and "" not in species and species != {"human"}
@@ -22,7 +22,9 @@ def is_lane(finding: Finding) -> bool:
 
 def reviews_section(catalogue: Catalogue, findings: Iterable[Finding]) -> list[Block]:
     """What reviews pooled themselves: said, never recomputed, never pooled again, never added to a count."""
-    shown = [item for item in findings if item.claim.pooled is not None and not item.is_withdrawn and not is_lane(item)]
+    shown = [
+        item for item in findings if item.claim.pooled is not None and not item.is_withdrawn and not is_not_people(item)
+    ]
     # A pooled ratio is a contrast and a pooled finding of one claim: the ratio says more.
     ratios = {item.base for item in shown if item.kind == "contrast"}
     rows = [item for item in shown if item.kind == "contrast" or item.base not in ratios]
@@ -49,9 +51,13 @@ def _outcome(finding: Finding) -> Line:
     return line(typed(finding.outcome.title.text, "definition"))
 
 
-def lane_section(catalogue: Catalogue, findings: Iterable[Finding]) -> list[Block]:
+def animals_and_bench_section(catalogue: Catalogue, findings: Iterable[Finding]) -> list[Block]:
     """Animals and bench in a lane of their own."""
-    rows = [item for item in findings if is_lane(item) and not item.is_withdrawn and item.kind not in ("test", "pairs")]
+    rows = [
+        item
+        for item in findings
+        if is_not_people(item) and not item.is_withdrawn and item.kind not in ("test", "pairs")
+    ]
     if not rows:
         return []
     cells = tuple(
@@ -92,8 +98,8 @@ def not_counted_section(
         if item.is_withdrawn:
             gone[item.key] = line(source_link(item.key, catalogue), ": ", withdrawn(item.key, catalogue))
             continue
-        reason = reason_apart(item)
-        if not reason or is_lane(item) or item.claim.pooled is not None:
+        reason = reason_not_compared(item)
+        if not reason or is_not_people(item) or item.claim.pooled is not None:
             continue
         text = line(source_link(item.key, catalogue), ": ", reason)
         if reason == SELECTED:
@@ -131,7 +137,9 @@ def subgroups_section(catalogue: Catalogue, findings: Iterable[Finding]) -> list
     rows = [
         item
         for item in findings
-        if item.claim.within and not reason_apart(item) and item.kind in ("rate", "grade", "estimate", "contrast")
+        if item.claim.within
+        and not reason_not_compared(item)
+        and item.kind in ("rate", "grade", "estimate", "contrast")
     ]
     if not rows:
         return []

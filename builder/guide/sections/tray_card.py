@@ -13,7 +13,7 @@ NO_CONTACT = "contact not set by this programme"
 
 def tray_card(catalogue: Catalogue, question: Question, named: NamedResult) -> Sheet:
     """One small page (A6) to lay beside the instruments before anybody needs it."""
-    blocks: list[Block] = [Paragraph(line("something worse is happening: ", _doors(catalogue, question)), "doors")]
+    blocks: list[Block] = [Paragraph(line("something worse is happening: ", _dangers(catalogue, question)), "doors")]
     if question.stop:
         blocks.append(Paragraph(line("Stop"), "lead"))
         listed = advice_list(question.stop, "stop", catalogue, named, question.ratified)
@@ -23,7 +23,7 @@ def tray_card(catalogue: Catalogue, question: Question, named: NamedResult) -> S
     blocks.append(Paragraph(line("Have ready"), "lead"))
     blocks.append(Facts(_ready(catalogue, question), "ready"))
     blocks.append(Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning"))
-    blocks.append(foot(catalogue))
+    blocks.append(sheet_footer(catalogue))
     return Sheet(question.title.text, "tray", tuple(blocks))
 
 
@@ -32,7 +32,7 @@ def _for_paper(item: Entry) -> Entry:
     return item if item.ratified == ("not yet ratified",) else item._replace(ratified=())
 
 
-def _doors(catalogue: Catalogue, question: Question) -> Line:
+def _dangers(catalogue: Catalogue, question: Question) -> Line:
     """This question's own dangers by name; the page behind them holds all others too."""
     urgent = catalogue.evidence.urgent
     own = [word.text for word in question.urgent if word.text in urgent]
@@ -80,7 +80,7 @@ def contact_line(catalogue: Catalogue) -> Line:
     return line("Call ", typed(name, "identifier") if name else "", ": " if name else "", tapped)
 
 
-def foot(catalogue: Catalogue) -> Paragraph:
+def sheet_footer(catalogue: Catalogue) -> Paragraph:
     """Whose sheet it is and how old its evidence is: paper outlives the page it was printed from."""
     compendium = catalogue.evidence.compendium
     if compendium is None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...reading.model import Candidates, Claim, Pairs, Report, Source
 from ...reading.values import Missing, Words
-from ..findings.direction import between, of_ratio, share_good
+from ..findings.direction import direction_between, direction_of_ratio, share_good
 from ..findings.findings import Catalogue, Finding
 from ..saying.advice import source_link
 from ..saying.prose import withdrawn
@@ -110,7 +110,7 @@ def whole_line(catalogue: Catalogue, finding: Finding) -> Line:
     """A finding of a whole claim: the numbers, the interval as printed, and which side a ratio stands on."""
     outcome = typed(finding.outcome.title.text, "definition")
     if finding.kind == "contrast":
-        side = of_ratio(finding, finding.figure("contrast/value"))
+        side = direction_of_ratio(finding, finding.figure("contrast/value"))
         return line(contrast(finding), p_line(finding), _model(finding), ". For the patient: ", side, ".")
     if finding.kind == "pooled":
         return line(None if finding.claim.contrast else outcome, None if finding.claim.contrast else ": ",
@@ -173,7 +173,7 @@ def direction_line(row: Finding, reference: Finding | None) -> Line:
         return line("reference")
     level = row.level
     said = level.direction.text if level is not None and level.direction is not None else ""
-    derived = between(share_good(row), share_good(reference)) if reference is not None else None
+    derived = direction_between(share_good(row), share_good(reference)) if reference is not None else None
     if derived is None:
         return line(said, " (as typed)") if said and said != "not stated" else line("not stated")
     return line(derived, " (and so typed)" if said == derived else f" (typed: {said})" if said else None)
@@ -254,13 +254,17 @@ def quoted_line(catalogue: Catalogue, by: str, quoted: str) -> Line:
     first: Line = line(source_link(key, catalogue)) if has_page else line(Marked("identifier", key))
     gone = line("; the quoted report was ", withdrawn(key, catalogue)) if catalogue.standing(key) == "retracted" else ()
     there = catalogue.evidence.reports.get(key)
-    link = line(" (", Link(f"sources/{key}/#claim-{claim}", ("its own claim",)), ")") if _has(there, claim) else line()
+    link = (
+        line(" (", Link(f"sources/{key}/#claim-{claim}", ("its own claim",)), ")")
+        if _has_claim(there, claim)
+        else line()
+    )
     if gone:
         link = line()
     return line("quoted from ", first, link, " by ", source_link(by, catalogue), "; counted once", gone)
 
 
-def _has(report: Report | None, claim: str) -> bool:
+def _has_claim(report: Report | None, claim: str) -> bool:
     return report is not None and report.claim(claim) is not None
 
 

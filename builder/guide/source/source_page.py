@@ -33,7 +33,7 @@ TRAIL = (("sources/", "All reports"),)
 
 
 def source_page(catalogue: Catalogue, key: str, named: NamedResult) -> Page:
-    """The page of one entry: of a report that was read, of one not read yet, or the stone of a retracted one.
+    """The page of one entry: of a report that was read, of one not read yet, or the notice of a retracted one.
 
     key: of an entry in the evidence; KeyError otherwise.
     """
@@ -41,7 +41,7 @@ def source_page(catalogue: Catalogue, key: str, named: NamedResult) -> Page:
     report = catalogue.evidence.reports.get(key)
     title = catalogue.readable(source, "title") or "Title not reported"
     if catalogue.standing(key) == "retracted":
-        blocks, title = _stone(catalogue, source), f"Retracted: {title}"
+        blocks, title = _retracted_report(catalogue, source), f"Retracted: {title}"
     elif report is None:
         blocks = _unread(catalogue, source)
     else:
@@ -64,7 +64,7 @@ def _reference(catalogue: Catalogue, source: Source) -> Section:
     return Section("Reference", "reference", (whole, reference_facts(catalogue, source)))
 
 
-def _stone(catalogue: Catalogue, source: Source) -> Blocks:
+def _retracted_report(catalogue: Catalogue, source: Source) -> Blocks:
     """A retracted report: its reference and notice, no passage and no number, and what had leaned on it."""
     blocks: list[Block] = [
         standing_paragraph(catalogue, source.key),
@@ -76,10 +76,10 @@ def _stone(catalogue: Catalogue, source: Source) -> Blocks:
         ),
         _reference(catalogue, source),
     ]
-    leaning = relations(catalogue).leaning.get(source.key, ())
+    mentions = relations(catalogue).mentions.get(source.key, ())
     rows = [
         line(Link(place.address, (typed(place.title),)), ": ", typed(place.place), " (", _at(str(place.position)), ")")
-        for place in leaning
+        for place in mentions
     ]
     rows.extend(
         line(source_link(quotation.key, catalogue), " quotes it")
@@ -88,7 +88,7 @@ def _stone(catalogue: Catalogue, source: Source) -> Blocks:
     said = Items(tuple(rows)) if rows else Paragraph(line("Nothing else in this guide names it."), "quiet")
     blocks.append(Section("What leaned on it", "leaned-on-it", (said,)))
     if source.key in catalogue.evidence.reports:
-        blocks.extend(_same_people(catalogue, catalogue.evidence.reports[source.key], is_stone=True))
+        blocks.extend(_same_people(catalogue, catalogue.evidence.reports[source.key], is_retracted=True))
     return tuple(blocks)
 
 
@@ -135,7 +135,7 @@ def _read(catalogue: Catalogue, source: Source, report: Report) -> Blocks:
     blocks.extend(_same_people(catalogue, report))
     blocks.extend(_quoted_by(catalogue, report))
     blocks.extend(_questions_asked(catalogue, report))
-    blocks.extend(_leaning(catalogue, source))
+    blocks.extend(_mentions(catalogue, source))
     return tuple(blocks)
 
 
@@ -175,7 +175,7 @@ def _passages(catalogue: Catalogue, source: Source, said: Line) -> list[Block]:
     return [Section("Passages", "passages", (Paragraph(said), *passages))]
 
 
-def _same_people(catalogue: Catalogue, report: Report, *, is_stone: bool = False) -> list[Block]:
+def _same_people(catalogue: Catalogue, report: Report, *, is_retracted: bool = False) -> list[Block]:
     """Reports of the same study, reviews that hold it, and which report counts where two tell the same."""
     ties = relations(catalogue)
     rows: list[Line] = []
@@ -189,7 +189,7 @@ def _same_people(catalogue: Catalogue, report: Report, *, is_stone: bool = False
         if holders:
             links = joined([line(source_link(key, catalogue)) for key in holders], ", ")
             rows.append(line("The study ", typed(name), " is held by ", links, "."))
-    if not is_stone:
+    if not is_retracted:
         for pair in ties.replaced.get(report.key, ()):
             rows.append(
                 line(_claim_link(catalogue, report.key, pair.finding.claim.id.text), ": counted from ",
@@ -251,11 +251,11 @@ def _questions_asked(catalogue: Catalogue, report: Report) -> list[Block]:
     return [Section("Questions asked and answered", "asked", (table,))]
 
 
-def _leaning(catalogue: Catalogue, source: Source) -> list[Block]:
-    leaning = relations(catalogue).leaning.get(source.key, ())
-    if not leaning:
+def _mentions(catalogue: Catalogue, source: Source) -> list[Block]:
+    mentions = relations(catalogue).mentions.get(source.key, ())
+    if not mentions:
         return []
     rows = dict.fromkeys(
-        line(Link(place.address, (typed(place.title),)), ": ", typed(place.place)) for place in leaning
+        line(Link(place.address, (typed(place.title),)), ": ", typed(place.place)) for place in mentions
     )
     return [Section("What leans on it", "leans-on-it", (Items(tuple(rows)),))]

@@ -9,12 +9,12 @@ from typing import NamedTuple
 from ...problems import Position
 from ...reading.model import AbsoluteOf, Basis, Question, Urgent
 from ...reading.values import Words
-from ..findings.comparable import Superseded, once_each, reason_apart
+from ..findings.comparable import Superseded, count_patients_once, reason_not_compared
 from ..findings.findings import Catalogue, Finding
-from ..saying.prose import leans_on
+from ..saying.prose import reports_named_in
 
 
-class Leaning(NamedTuple):
+class Mention(NamedTuple):
     """A place in our own prose that names a report."""
 
     key: str
@@ -51,7 +51,7 @@ class Relations(NamedTuple):
     """The same, by the key of the report that counts."""
     of_study: dict[str, tuple[Finding, ...]]
     """Findings of each study."""
-    leaning: dict[str, tuple[Leaning, ...]]
+    mentions: dict[str, tuple[Mention, ...]]
     """Places in prose that name each report."""
 
 
@@ -82,7 +82,7 @@ def relations(catalogue: Catalogue) -> Relations:
         replaced=replaced,
         replacing=replacing,
         of_study={study: tuple(findings) for study, findings in of_study.items()},
-        leaning=_leaning(catalogue),
+        mentions=_mentions(catalogue),
     )
 
 
@@ -100,9 +100,9 @@ def _supersession(of_study: dict[str, list[Finding]]) -> tuple[_Pairs, _Pairs]:
         (finding.base, finding.kind): finding
         for findings in of_study.values()
         for finding in findings
-        if finding.key in tied and finding.kind in ("rate", "estimate", "grade") and not reason_apart(finding)
+        if finding.key in tied and finding.kind in ("rate", "estimate", "grade") and not reason_not_compared(finding)
     }
-    superseded = once_each([rates[name] for name in sorted(rates)])[1]
+    superseded = count_patients_once([rates[name] for name in sorted(rates)])[1]
     found = {(pair.finding.base, pair.by.base): pair for pair in superseded if pair.by.key != pair.finding.key}
     replaced: dict[str, list[Superseded]] = {}
     replacing: dict[str, list[Superseded]] = {}
@@ -145,14 +145,14 @@ _PLACES = {
 }
 
 
-def _leaning(catalogue: Catalogue) -> dict[str, tuple[Leaning, ...]]:
-    found: dict[str, dict[Leaning, None]] = {}
-    for leaning in _places(catalogue):
-        found.setdefault(leaning.key, {}).setdefault(leaning, None)
+def _mentions(catalogue: Catalogue) -> dict[str, tuple[Mention, ...]]:
+    found: dict[str, dict[Mention, None]] = {}
+    for mention in _places(catalogue):
+        found.setdefault(mention.key, {}).setdefault(mention, None)
     return {key: tuple(places) for key, places in found.items()}
 
 
-def _places(catalogue: Catalogue) -> Iterator[Leaning]:
+def _places(catalogue: Catalogue) -> Iterator[Mention]:
     evidence = catalogue.evidence
     for _, question in sorted(evidence.questions.items()):
         yield from _in_file(question, f"{question.id}/", question.title.text)
@@ -162,24 +162,24 @@ def _places(catalogue: Catalogue) -> Iterator[Leaning]:
         path = page.file.removeprefix("site_src/").removesuffix(".md")
         address = "" if path == "index" else path.removesuffix("index").rstrip("/") + "/"
         for number, text in enumerate(page.text.split("\n"), start=1):
-            for key in sorted(leans_on(text)):
-                yield Leaning(key, address, path, "the text", Position(page.file, number, 1))
+            for key in sorted(reports_named_in(text)):
+                yield Mention(key, address, path, "the text", Position(page.file, number, 1))
 
 
-def _in_file(item: Question | Urgent, address: str, title: str) -> Iterator[Leaning]:
+def _in_file(item: Question | Urgent, address: str, title: str) -> Iterator[Mention]:
     for name, value in zip(item._fields, item, strict=True):
         for key, position in _named_in(value):
-            yield Leaning(key, address, title, _PLACES.get(name, name.replace("_", " ")), position)
+            yield Mention(key, address, title, _PLACES.get(name, name.replace("_", " ")), position)
     if isinstance(item, Question) and item.patient is not None:
         for shown in item.patient.show:
-            yield Leaning(shown.text.partition("/")[0], address, title, _PLACES["patient"], shown.position)
+            yield Mention(shown.text.partition("/")[0], address, title, _PLACES["patient"], shown.position)
 
 
 def _named_in(value: object) -> Iterator[tuple[str, Position]]:
     """Keys that a part of a file names: in its prose, as a basis, or as a ratio and its baseline."""
     if isinstance(value, Words):
         if "$" in value.text:
-            for key in sorted(leans_on(value.text)):
+            for key in sorted(reports_named_in(value.text)):
                 yield key, value.position
     elif isinstance(value, Basis):
         if value.claim is not None:

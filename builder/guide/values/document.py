@@ -161,7 +161,7 @@ class Choice(NamedTuple):
     """Vocabulary id of the level, for the fragment; "" for "can't tell"."""
     label: str
     """No figure; digits of a level's title are shown as a definition."""
-    known: Blocks
+    summary: Blocks
     """What is known for this level beside its reference; for "can't tell", what each answer would change.
     Empty where the choice only sets others."""
     sets: tuple[tuple[str, str], ...] = ()

@@ -85,7 +85,7 @@ def test_proof_points_at_the_number_in_the_file_of_the_source() -> None:
     assert line[proof.position.column - 1 :].startswith("83%")
 
 
-def test_wrong_percentage_is_told_with_the_printed_one(tmp_path: Path) -> None:
+def test_wrong_percentage_is_reported_with_the_printed_one(tmp_path: Path) -> None:
     proved = prove(
         tmp_path,
         "[p. 46, Table 2] healed: 39 of 47 teeth (83%)",
@@ -99,7 +99,7 @@ def test_wrong_percentage_is_told_with_the_printed_one(tmp_path: Path) -> None:
     assert proved.unproved_at == {problem.position}
 
 
-def test_number_of_another_passage_is_told_with_its_place(tmp_path: Path) -> None:
+def test_number_of_another_passage_is_reported_with_its_place(tmp_path: Path) -> None:
     proved = prove(
         tmp_path, "[p. 1] 39 of 47 healed\n[p. 2] 83% healed", "where: p. 1\nevents: 39\ntotal: 47\nrate: 83%"
     )

@@ -7,7 +7,12 @@ import random
 import pytest
 from guide.cohorts import at, by_size, catalogue, cohort, five, last_seen
 from guide.compendium import report
-from passageproof.guide.findings.comparable import once_each, reason_apart, stand_together, why_not_pooled
+from passageproof.guide.findings.comparable import (
+    comparability_of,
+    count_patients_once,
+    reason_not_compared,
+    why_not_pooled,
+)
 from passageproof.guide.findings.findings import Catalogue, Finding
 
 
@@ -32,20 +37,20 @@ def estimate(key: str, passage: str, fields: str, study: str = "arden2011") -> d
 
 def test_of_two_reports_of_a_study_the_one_that_examined_the_larger_share_counts():
     files = cohort("arden2011", 40, 50, flow=(80, 50)) | again("bexley2015", 30, 40, flow=(44, 40))
-    counted, superseded = once_each(of(catalogue(files), "arden2011/all", "bexley2015/all"))
+    counted, superseded = count_patients_once(of(catalogue(files), "arden2011/all", "bexley2015/all"))
     assert bases(counted) == ["bexley2015/all"]
     assert [(pair.finding.base, pair.by.base) for pair in superseded] == [("arden2011/all", "bexley2015/all")]
 
 
 def test_with_equal_shares_the_larger_report_counts():
     files = cohort("arden2011", 40, 50, flow=(100, 50)) | again("bexley2015", 45, 60, flow=(120, 60))
-    counted, _ = once_each(of(catalogue(files), "arden2011/all", "bexley2015/all"))
+    counted, _ = count_patients_once(of(catalogue(files), "arden2011/all", "bexley2015/all"))
     assert bases(counted) == ["bexley2015/all"]
 
 
 def test_with_equal_numbers_the_later_report_counts():
     files = cohort("bexley2015", 40, 50, study="arden2011") | again("aston2019", 41, 50)
-    counted, _ = once_each(of(catalogue(files), "bexley2015/all", "aston2019/all"))
+    counted, _ = count_patients_once(of(catalogue(files), "bexley2015/all", "aston2019/all"))
     assert bases(counted) == ["aston2019/all"]
 
 
@@ -55,7 +60,7 @@ def test_an_estimate_at_the_window_counts_before_a_larger_rate():
         "kind: survival, at: 24 months, value: 71%, starting: 30, from: repair",
     )  # fmt: skip
     made = catalogue(cohort("arden2011", 40, 50, flow=(50, 50)), kaplan)
-    counted, _ = once_each(of(made, "arden2011/all", "bexley2015/all"))
+    counted, _ = count_patients_once(of(made, "arden2011/all", "bexley2015/all"))
     assert bases(counted) == ["bexley2015/all"]
 
 
@@ -65,32 +70,32 @@ def test_an_estimate_counted_from_healing_takes_no_place_of_a_rate_counted_from_
         "kind: survival, at: 24 months, value: 71%, starting: 30, from: healing",
     )  # fmt: skip
     made = catalogue(cohort("arden2011", 40, 50), kaplan)
-    counted, superseded = once_each(of(made, "arden2011/all", "bexley2015/all"))
+    counted, superseded = count_patients_once(of(made, "arden2011/all", "bexley2015/all"))
     assert len(counted) == 2
     assert superseded == []
 
 
 def test_another_time_stays_what_only_its_report_holds():
     files = cohort("arden2011", 40, 50) | again("bexley2015", 30, 40, time=at(60, 12))
-    counted, _ = once_each(of(catalogue(files), "arden2011/all", "bexley2015/all"))
+    counted, _ = count_patients_once(of(catalogue(files), "arden2011/all", "bexley2015/all"))
     assert len(counted) == 2
 
 
 def test_a_rate_by_a_time_is_not_the_rate_when_last_seen():
     by = ("{from: repair, timing: by, at: 12 months, where: 'p. 2'}", "[p. 2] by 12 months")
     files = cohort("arden2011", 40, 50, time=last_seen()) | again("bexley2015", 30, 40, time=by)
-    counted, _ = once_each(of(catalogue(files), "arden2011/all", "bexley2015/all"))
+    counted, _ = count_patients_once(of(catalogue(files), "arden2011/all", "bexley2015/all"))
     assert len(counted) == 2
 
 
 def test_the_answer_hangs_neither_on_order_nor_on_a_report_given_twice():
     made = catalogue(*five(), again("fowey2019", 66, 80, flow=(90, 80)))
     findings = [finding for finding in made.findings if finding.claim.id.text == "all"]
-    expected = stand_together(findings)
+    expected = comparability_of(findings)
     for seed in range(5):
         mixed = findings + findings[:3]
         random.Random(seed).shuffle(mixed)
-        assert stand_together(mixed) == expected
+        assert comparability_of(mixed) == expected
 
 
 def test_a_report_that_joins_two_studies_counts_nobody_twice():
@@ -103,16 +108,16 @@ def test_a_report_that_joins_two_studies_counts_nobody_twice():
         "  - id: arden2011\n", "  - id: arden2011\n  - id: bexley2012\n"
     )
     made = catalogue(cohort("arden2011", 60, 72), cohort("bexley2012", 50, 58), joint)
-    counted, superseded = once_each(of(made, "arden2011/all", "bexley2012/all", "fowey2019/all"))
+    counted, superseded = count_patients_once(of(made, "arden2011/all", "bexley2012/all", "fowey2019/all"))
     assert bases(counted) == ["fowey2019/all"]
     assert len(superseded) == 2
 
 
 def test_five_cohorts_that_agree_are_one_pool():
-    together = stand_together(catalogue(*five()).findings)
-    assert [len(group.findings) for group in together.groups] == [5]
-    assert together.groups[0].shows_pool
-    assert why_not_pooled(together) == ()
+    comparability = comparability_of(catalogue(*five()).findings)
+    assert [len(group.findings) for group in comparability.groups] == [5]
+    assert comparability.groups[0].shows_pool
+    assert why_not_pooled(comparability) == ()
 
 
 @pytest.mark.parametrize(
@@ -127,11 +132,11 @@ def test_five_cohorts_that_agree_are_one_pool():
     ],
     ids=["time", "last-seen", "tolerance-over-a-quarter", "people", "people-not-reported", "given"],
 )
-def test_what_differs_is_told_as_the_reason(change, reason):
+def test_what_differs_is_reported_as_the_reason(change, reason):
     files = [*five()[:4], cohort("elgin2015", 55, 66, **change)]
-    together = stand_together(catalogue(*files).findings)
-    assert len(together.groups[0].findings) == 4
-    assert reason in why_not_pooled(together)
+    comparability = comparability_of(catalogue(*files).findings)
+    assert len(comparability.groups[0].findings) == 4
+    assert reason in why_not_pooled(comparability)
 
 
 def test_two_that_do_not_report_their_operators_are_not_alike():
@@ -139,46 +144,46 @@ def test_two_that_do_not_report_their_operators_are_not_alike():
         {name: text.replace("operators: residents", "operators: not reported") for name, text in each.items()}
         for each in five()
     ]
-    together = stand_together(catalogue(*files).findings)
-    assert together.groups == ()
-    assert "the operators are not reported in all" in why_not_pooled(together)
+    comparability = comparability_of(catalogue(*files).findings)
+    assert comparability.groups == ()
+    assert "the operators are not reported in all" in why_not_pooled(comparability)
 
 
 def test_five_studies_with_nine_failures_show_no_pool():
     counts = ((38, 40), (39, 41), (28, 30), (29, 31), (29, 30))
     files = [cohort(f"arden201{index}", *each) for index, each in enumerate(counts)]
-    together = stand_together(catalogue(*files).findings)
-    assert together.groups[0].failures == 9
-    assert why_not_pooled(together) == ("fewer than ten failures",)
+    comparability = comparability_of(catalogue(*files).findings)
+    assert comparability.groups[0].failures == 9
+    assert why_not_pooled(comparability) == ("fewer than ten failures",)
 
 
 def test_a_retracted_report_leaves_and_the_pool_with_it():
     status = {"status.yaml": "elgin2015: {state: retracted, on: 2026-10-20, by: hand}\n"}
-    together = stand_together(catalogue(*five(), status).findings)
-    assert [item.reason for item in together.apart] == ["the report was withdrawn"]
-    assert len(together.groups[0].findings) == 4
+    comparability = comparability_of(catalogue(*five(), status).findings)
+    assert [item.reason for item in comparability.not_compared] == ["the report was withdrawn"]
+    assert len(comparability.groups[0].findings) == 4
 
 
 def test_animals_stand_apart():
     made = catalogue(by_size("arden2011", (5, 12), (11, 12), species="animal"))
-    assert reason_apart(made.findings[0]) == "not people: it may explain, it does not count"
+    assert reason_not_compared(made.findings[0]) == "not people: it may explain, it does not count"
 
 
 def test_a_selected_series_carries_no_rate():
     files = {name: text.replace("consecutive", "selected") for name, text in cohort("arden2011", 40, 50).items()}
-    assert reason_apart(catalogue(files).findings[0]) == "a selected series carries no rate"
+    assert reason_not_compared(catalogue(files).findings[0]) == "a selected series carries no rate"
 
 
 def test_a_figure_quoted_from_a_report_of_this_guide_does_not_count_again():
     quoting = again("bexley2015", 40, 50, more=", quotes: arden2011/all")
     made = catalogue(cohort("arden2011", 40, 50), quoting)
-    assert reason_apart(made.of_claim("bexley2015/all")[0]) == "quoted from another report"
+    assert reason_not_compared(made.of_claim("bexley2015/all")[0]) == "quoted from another report"
 
 
 def test_a_figure_quoted_from_a_report_outside_this_guide_counts_once():
     outside = {"sources/zennor1990.bib": "@article{zennor1990, title = {Not read}, year = 1990}\n"}
     made = catalogue(cohort("bexley2015", 40, 50, more=", quotes: zennor1990/all"), outside)
-    assert reason_apart(made.of_claim("bexley2015/all")[0]) == ""
+    assert reason_not_compared(made.of_claim("bexley2015/all")[0]) == ""
 
 
 def test_two_complications_are_never_one():
@@ -193,5 +198,5 @@ def test_two_complications_are_never_one():
     first = cohort("arden2011", 3, 50, outcome="split")
     second = again("bexley2015", 4, 50, outcome="hole-made")
     made = catalogue(first, second, vocabulary)
-    counted, _ = once_each(made.findings)
+    counted, _ = count_patients_once(made.findings)
     assert len(counted) == 2

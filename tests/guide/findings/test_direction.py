@@ -75,7 +75,7 @@ def test_a_study_counts_once_by_its_adjusted_ratio():
     assert [(side.finding.key, side.direction) for side in found.sides] == [("bexley2015", "better")]
 
 
-def test_a_study_whose_tables_point_both_ways_is_told():
+def test_a_study_whose_tables_point_both_ways_is_reported():
     later = ratio(
         "bexley2015", "odds ratio", "healed, good", "1.6", adjusted="[age]", study="arden2011", described=False
     )

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 from guide.cohorts import at, catalogue, cohort, five
 from guide.compendium import said
-from passageproof.guide.findings.comparable import stand_together
+from passageproof.guide.findings.comparable import comparability_of
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.numbers.pooling import RatePool, pool_line, rate_pool
 
@@ -17,7 +17,7 @@ PUBLISHED = ((18, 21), (66, 90), (101, 110))
 
 
 def pool_of(made: Catalogue) -> RatePool:
-    return rate_pool(made, "hole/overall", "", "All examined", stand_together(made.findings))
+    return rate_pool(made, "hole/overall", "", "All examined", comparability_of(made.findings))
 
 
 def published(count: int) -> Catalogue:
@@ -88,7 +88,7 @@ def test_sixteen_of_sixteen_is_never_a_percentage():
     assert "100%" not in line
 
 
-def test_every_reason_is_told():
+def test_every_reason_is_reported():
     made = catalogue(cohort("arden2011", 20, 30), cohort("bexley2012", 30, 40, time=at(12, 3), treatment="retreatment"))
     line = said(pool_line(pool_of(made)))
     assert "they speak of different times" in line

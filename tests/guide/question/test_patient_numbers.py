@@ -8,11 +8,11 @@ from passageproof.guide.findings.findings import Catalogue, Finding
 from passageproof.guide.question.patient_numbers import (
     drawing,
     format_of,
+    patient_numbers,
     probable,
     refusal,
     seen_again,
     sentence,
-    told,
 )
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
@@ -41,18 +41,18 @@ def estimate_of(text: str, passage: str, outcome: str = "lost") -> tuple[Catalog
 
 def test_below_fifty_the_real_count_is_said():
     catalogue, finding = rate_of(17, 20)
-    item = told(catalogue, "hole", finding, format_of([finding]))
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert said(sentence(item)) == "17 of 20 teeth in one study did well (healed); 3 did not."
 
 
 def test_below_fifty_nothing_is_said_of_a_hundred():
     catalogue, finding = rate_of(17, 20)
-    assert "100" not in said(probable(told(catalogue, "hole", finding, format_of([finding]))))
+    assert "100" not in said(probable(patient_numbers(catalogue, "hole", finding, format_of([finding]))))
 
 
 def test_from_fifty_it_is_so_many_of_a_hundred():
     catalogue, finding = rate_of(43, 50)
-    item = told(catalogue, "hole", finding, format_of([finding]))
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert said(sentence(item)) == "In one study 86 of 100 teeth did well (healed); 14 did not."
 
 
@@ -60,20 +60,20 @@ def test_limits_of_a_hundred_are_those_of_wilson():
     # Newcombe 1998, Stat Med 17:857-872, Table I, method 3: 81/263 gives 0.2553 to 0.3662 (digits recomputed, the
     # printed table was not at hand).
     catalogue, finding = rate_of(81, 263)
-    item = told(catalogue, "hole", finding, format_of([finding]))
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert said(probable(item)) == "Did well: probably between 26 and 37 of 100."
 
 
 def test_all_of_hundreds_but_one_is_never_said_to_be_all():
     catalogue, finding = rate_of(399, 400)
-    item = told(catalogue, "hole", finding, format_of([finding]))
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert said(sentence(item)) == "In one study over 99 of 100 teeth did well (healed); under 1 did not."
 
 
 @pytest.mark.parametrize(("events", "total"), [(171, 200), (57, 200), (1, 200), (100, 200), (94, 110)])
 def test_the_two_frames_add_up_to_the_hundred(events: int, total: int):
     catalogue, finding = rate_of(events, total)
-    item = told(catalogue, "hole", finding, format_of([finding]))
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert item.counted is not None
     assert item.others is not None
     assert item.counted.number + item.others.number == 100
@@ -81,32 +81,32 @@ def test_the_two_frames_add_up_to_the_hundred(events: int, total: int):
 
 def test_a_bad_ending_is_counted_as_bad():
     catalogue, finding = rate_of(10, 50, "lost")
-    item = told(catalogue, "hole", finding, format_of([finding]))
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert said(sentence(item)) == "In one study 20 of 100 teeth did badly (healing lost); 80 did not."
 
 
 def test_filled_marks_are_those_who_did_well_even_of_a_bad_ending():
     catalogue, finding = rate_of(10, 50, "lost")
-    plot = drawing(told(catalogue, "hole", finding, format_of([finding])))
+    plot = drawing(patient_numbers(catalogue, "hole", finding, format_of([finding])))
     assert plot is not None
     assert (plot.rows[0].point, plot.scale_high) == (80, 100)
 
 
 def test_small_groups_are_drawn_as_they_were_counted():
     catalogue, finding = rate_of(17, 20)
-    plot = drawing(told(catalogue, "hole", finding, format_of([finding])))
+    plot = drawing(patient_numbers(catalogue, "hole", finding, format_of([finding])))
     assert plot is not None
     assert (plot.rows[0].point, plot.scale_high) == (17, 20)
 
 
 def test_fewer_than_ten_are_not_drawn():
     catalogue, finding = rate_of(7, 9)
-    assert drawing(told(catalogue, "hole", finding, format_of([finding]))) is None
+    assert drawing(patient_numbers(catalogue, "hole", finding, format_of([finding]))) is None
 
 
 def test_caption_repeats_the_figures_of_the_sentence():
     catalogue, finding = rate_of(43, 50)
-    item = told(catalogue, "hole", finding, format_of([finding]))
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     plot = drawing(item)
     assert plot is not None
     assert set(figures(plot.finding)) <= set(figures(sentence(item)))
@@ -115,7 +115,7 @@ def test_caption_repeats_the_figures_of_the_sentence():
 
 def test_of_a_hundred_is_a_figure_of_its_own_derived_from_both_counts():
     catalogue, finding = rate_of(43, 50)
-    item = told(catalogue, "hole", finding, format_of([finding]))
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert item.counted is not None
     assert item.counted.id == "hole/overall/patient-marlow2019-all-per-100"
     assert item.counted.derived_from == ("marlow2019/all/events", "marlow2019/all/total")
@@ -128,7 +128,7 @@ def test_survival_keeps_its_printed_interval():
         "of 80 teeth 71% at 5 years (95% CI 55 to 85), 21 at risk",
         "kept",
     )
-    item = told(catalogue, "hole", finding, format_of([finding]))
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert said(sentence(item)) == "In one study 71 of 100 teeth did well (tooth there); 29 did not."
     assert said(probable(item)) == "Did well: probably between 55 and 85 of 100."
 
@@ -138,7 +138,7 @@ def test_survival_of_something_bad_counts_those_it_spared():
         "{kind: survival, at: 5 years, value: 71%, starting: 80, at_risk: 21, from: healing}",
         "of 80 teeth 71% at 5 years, 21 at risk",
     )
-    item = told(catalogue, "hole", finding, format_of([finding]))
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert said(sentence(item)) == "In one study 71 of 100 teeth did well (without: healing lost); 29 did not."
 
 
@@ -148,7 +148,7 @@ def test_other_endings_are_said_and_nothing_is_drawn_where_they_blur_the_rest():
         "competing: [death]}",
         "of 80 teeth 26% at 5 years, 21 at risk",
     )
-    item = told(catalogue, "hole", finding, format_of([finding]))
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert "In some another ending came first: death." in said(sentence(item))
     assert drawing(item) is None
 
@@ -159,7 +159,7 @@ def test_interval_that_was_not_reported_is_said_to_be_missing():
         "of 80 teeth 71% at 5 years, 21 at risk",
         "kept",
     )
-    item = told(catalogue, "hole", finding, format_of([finding]))
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert said(probable(item)) == "How far off this may be is not reported."
 
 
@@ -169,7 +169,7 @@ def test_small_estimate_stays_in_words_since_it_has_no_counts():
         "of 39 teeth 71% at 5 years, 21 at risk",
         "kept",
     )
-    item = told(catalogue, "hole", finding, format_of([finding]))
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert said(sentence(item)).startswith("In one study, at 5 years after repair: tooth there: 71% still so (")
 
 

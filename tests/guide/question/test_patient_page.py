@@ -100,7 +100,7 @@ def test_certainty_of_a_time_is_not_lent_to_a_share_when_last_seen():
     assert "not judged yet" in shown
 
 
-def test_factor_is_told_alone_and_says_so():
+def test_factor_is_reported_alone_and_says_so():
     shown = sheets(page_of(question(show("arden2021/by-size")) | SMALL_REPORT))["Before treatment"]
     assert "By Size of the hole only: nothing else about the tooth was taken into account" in shown
     assert "The groups also differed at the start: wide holes were older" in shown
@@ -123,7 +123,7 @@ def test_withdrawn_number_disappears():
     assert "94" not in html_of(page)
 
 
-def test_withdrawal_is_told_to_the_clinician_with_its_day():
+def test_withdrawal_is_reported_to_the_clinician_with_its_day():
     page = page_of(question(show("marlow2019/all")) | LARGE_REPORT | WITHDRAWN)
     assert "one report chosen for this page was withdrawn (2025-05-04)" in said(page.blocks[-1])
 

@@ -6,7 +6,7 @@ import datetime
 
 import pytest
 from guide.compendium import catalogue_of, html_of, nothing_named, report, said
-from passageproof.guide.question.question_page import later, question_page, review_due
+from passageproof.guide.question.question_page import months_later, question_page, review_due
 from passageproof.guide.values.document import Page, Section
 
 QUESTION = """\
@@ -109,7 +109,7 @@ def test_words_of_a_clinician_are_never_read_as_markup():
     ],
 )
 def test_the_same_day_of_a_later_month_or_its_last(day: str, months: int, expected: str):
-    assert later(datetime.date.fromisoformat(day), months).isoformat() == expected
+    assert months_later(datetime.date.fromisoformat(day), months).isoformat() == expected
 
 
 def test_a_review_is_due_an_interval_after_the_search():

@@ -102,7 +102,7 @@ RETRACTED = {
 }
 
 
-def test_retracted_report_stays_as_a_stone_without_passages_and_numbers() -> None:
+def test_retracted_report_stays_as_a_notice_without_passages_and_numbers() -> None:
     page = page_of(MARLOW | RETRACTED)
     assert not figures(page.blocks)
     assert not [item for item in walk(page.blocks) if isinstance(item, PassageText)]
@@ -116,7 +116,7 @@ def test_title_of_a_retracted_report_says_so_first() -> None:
     assert page_of(MARLOW | RETRACTED).title.startswith("Retracted: ")
 
 
-def test_stone_names_what_leaned_on_it() -> None:
+def test_retracted_page_names_what_leaned_on_it() -> None:
     question = "id: hole\ntitle: There is a hole\nanswer: Most had healed ($marlow2019/all).\n"
     catalogue = catalogue_of(MARLOW | RETRACTED | {"questions/hole.yaml": question})
     text = text_of(source_page(catalogue, "marlow2019", nothing_named))
