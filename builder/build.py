@@ -4,20 +4,19 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 from typing import NamedTuple
 
+from .audit.addresses import published_path, taken
 from .audit.whole import audit
 from .guide.values.guide import Guide
 from .ledger import ledger_text
-from .problems import Position, Problem, error, in_order
+from .problems import Problem, in_order
 from .reading.evidence import read_evidence
+from .reading.files import WRITTEN_DIR
 from .reading.latex import readable_text
 from .rendering.pages import page_path
 from .rendering.site import rendered
-
-WRITTEN_DIR = "site_src"
-"""Folder of the hand-written pages, below the root that holds evidence/."""
 
 
 class Built(NamedTuple):
@@ -75,33 +74,13 @@ def render(guide: Guide, root: Path, decode: Callable[[str], str], problems: tup
     return Built(guide, dict(sorted(files.items())), problems)
 
 
-def published_path(path: str) -> str:
-    """Where a file below the documents' folder is published: "about.md" at "about/index.html"."""
-    pure = PurePosixPath(path)
-    if pure.suffix != ".md":
-        return str(pure)
-    folder = pure.parent if pure.stem in ("index", "README") else pure.parent / pure.stem
-    return str(folder / "index.html")
-
-
 def _taken_addresses(guide: Guide, files: dict[str, str], root: Path) -> list[Problem]:
     """A hand-written file never takes the place of a generated one in silence."""
     written = {page.path for page in guide.written}
     own = {page_path(page) for page in guide.pages} | {path for path in files if path not in written}
     generated = {published_path(path).casefold() for path in own}
-    out = []
-    for path in _written_files(root / WRITTEN_DIR):
-        if published_path(path).casefold() in generated:
-            address = "/" + published_path(path).removesuffix("index.html")
-            out.append(
-                error(
-                    Position(f"{WRITTEN_DIR}/{path}", 1, 1),
-                    "address-taken",
-                    f"this file would stand at {address}, where the guide has a page or a download of its own",
-                    "give the file another name",
-                )
-            )
-    return out
+    where = ((path, published_path(path)) for path in _written_files(root / WRITTEN_DIR))
+    return [taken(f"{WRITTEN_DIR}/{path}", address) for path, address in where if address.casefold() in generated]
 
 
 def _written_files(folder: Path) -> list[str]:

@@ -24,9 +24,10 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
-from .build import WRITTEN_DIR, Built, build_files
+from .build import Built, build_files
 from .guide.values.guide import Guide
 from .problems import Problem, as_text, counted
+from .reading.files import WRITTEN_DIR
 from .rendering.frame import Frame, frame_of, problems_markdown, with_urgent_bar
 from .rendering.offline import service_worker
 from .rendering.pages import page_path, written_title

@@ -7,7 +7,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from passageproof.build import build_files, published_path, render
+from passageproof.build import build_files, render
 from rendering.sample_guide import sample_guide
 
 ROOT = Path(__file__).parent.parent
@@ -76,22 +76,6 @@ def test_a_hand_written_page_of_its_own_address_is_taken_with_its_figures(tmp_pa
     (tmp_path / "site_src" / "about.md").write_text("# About", "utf-8")
     built = render(sample_guide(), tmp_path, as_typed)
     assert 'data-figure="marlow2019furcal/overall/events">39</data>' in built.files["about.md"]
-
-
-@pytest.mark.parametrize(
-    ("path", "published"),
-    [
-        ("index.md", "index.html"),
-        ("about.md", "about/index.html"),
-        ("a/index.md", "a/index.html"),
-        ("a/README.md", "a/index.html"),
-        ("a/b.md", "a/b/index.html"),
-        ("data/claims.csv", "data/claims.csv"),
-    ],
-)
-def test_where_a_file_is_published(path: str, published: str) -> None:
-    # MkDocs user guide, "Writing your docs": index and README stand at the folder, others in one of their own.
-    assert published_path(path) == published
 
 
 def test_the_ledger_lists_where_each_figure_is_shown(tmp_path: Path) -> None:

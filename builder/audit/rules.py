@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from . import (
     acknowledgements,
+    addresses,
     agreement,
     cohorts,
     intervals,
@@ -35,6 +36,7 @@ AUDIT_RULES: dict[str, str] = {
         standing.RULES,
         upkeep.RULES,
         prose.RULES,
+        addresses.RULES,
         acknowledgements.RULES,
     )
     for rule, paragraph in subject.items()

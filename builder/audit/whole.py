@@ -12,6 +12,7 @@ from ..reading.model import Evidence, Outcome
 from ..reading.report_model import Claim, Report, Source
 from ..reading.values import Missing
 from . import (
+    addresses,
     agreement,
     cohorts,
     intervals,
@@ -246,6 +247,7 @@ def _in_questions(
         yield from prose.find_in_urgent(urgent, declared, ids, has_gaps)
     for page in evidence.pages:
         yield from prose.find_in_page(page, declared, ids, has_gaps)
+    yield from addresses.find_in_pages(evidence)
 
 
 def _evidence_date(evidence: Evidence) -> datetime.date:

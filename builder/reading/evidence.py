@@ -9,7 +9,7 @@ from typing import Any
 from ..problems import Problem, in_order
 from . import yaml_text
 from .compendium import read_compendium
-from .files import FoundFile, find_files
+from .files import WRITTEN_DIR, FoundFile, find_files
 from .model import Compendium, Evidence, Page, Question, Report, Status, Urgent, Vocabulary
 from .questions import read_question
 from .reports import read_report
@@ -47,6 +47,7 @@ class _Reading:
         self.local = NO_LOCAL
         self.statuses: dict[str, Status] = {}
         self.pages: list[Page] = []
+        self.files_beside_pages: list[str] = []
 
     def take(self, found: FoundFile) -> None:
         """Reads one file, or keeps the names that an unreadable one seems to hold."""
@@ -55,8 +56,11 @@ class _Reading:
             self._keep_names(found, found.hint)
         elif found.folder == "sources":
             self.sources.add(found.file, text)
-        elif found.folder == "site_src":
-            self.pages.append(Page(found.file, text))
+        elif found.folder == WRITTEN_DIR:
+            if found.name.endswith(".md"):
+                self.pages.append(Page(found.file, text))
+            else:
+                self.files_beside_pages.append(found.file)
         else:
             sheet = Sheet(found.file, text, self.problems)
             root = yaml_text.compose(sheet)
@@ -126,4 +130,5 @@ class _Reading:
             pages=tuple(self.pages),
             unreadable=frozenset(self.unreadable),
             problems=tuple(in_order(self.problems)),
+            files_beside_pages=tuple(self.files_beside_pages),
         )

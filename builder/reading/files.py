@@ -14,6 +14,9 @@ LIMITS = {".bib": 4_000_000, ".yaml": 1_000_000, ".md": 1_000_000}
 TOP = ("compendium", "vocabulary", "urgent", "local", "status")
 """Files at the top of evidence/, without their ending."""
 
+WRITTEN_DIR = "site_src"
+"""Folder of the hand-written pages, below the root that holds evidence/."""
+
 _FOLDERS = {"sources": ".bib", "claims": ".yaml", "questions": ".yaml"}
 _OURS = (".bib", ".yaml", ".yml")
 
@@ -24,11 +27,12 @@ class FoundFile(NamedTuple):
     folder: str
     """sources, claims, questions, site_src, or "" at the top of evidence/."""
     name: str
-    """Without its ending; a page of site_src keeps its path from there."""
+    """Without its ending; a file of site_src keeps its path from there, and its ending."""
     file: str
     """Path from the root, with "/"."""
     text: str | None
-    """None where it cannot be read; then a problem says why. With "\\n" line ends and without byte-order mark."""
+    """None where it cannot be read; then a problem says why. With "\\n" line ends and without byte-order mark. "" for
+    a file of site_src that is no page: a picture, say."""
     hint: str
     """What the text of an unreadable file seems to be, so that the names in it stay known."""
 
@@ -52,9 +56,9 @@ def find_files(root: Path, problems: list[Problem]) -> list[FoundFile]:
             found.append(_read("", name, file, entry, real_root, problems))
         else:
             _refuse_misplaced(entry, file, problems)
-    pages = root / "site_src"
+    pages = root / WRITTEN_DIR
     if pages.is_dir():
-        found += _pages(pages, "site_src", real_root, problems, 0)
+        found += _pages(pages, WRITTEN_DIR, real_root, problems, 0)
     return found
 
 
@@ -95,7 +99,9 @@ def _pages(folder: Path | str, path: str, real_root: str, problems: list[Problem
             if depth < 20:  # a link to a folder above it would lead round for ever
                 found += _pages(entry.path, file, real_root, problems, depth + 1)
         elif entry.name.endswith(".md"):
-            found.append(_read("site_src", file[len("site_src/") :], file, entry, real_root, problems))
+            found.append(_read(WRITTEN_DIR, file[len(WRITTEN_DIR) + 1 :], file, entry, real_root, problems))
+        else:
+            found.append(FoundFile(WRITTEN_DIR, file[len(WRITTEN_DIR) + 1 :], file, "", ""))
     return found
 
 

@@ -349,3 +349,5 @@ class Evidence(NamedTuple):
     """Names of what exists but could not be read, so that references to it are silent: "source:KEY", "report:KEY",
     "claim:KEY/ID", "study:ID", "question:ID", "factor:ID", "outcome:ID", "urgent:ID", "person:ID"."""
     problems: tuple[Problem, ...]
+    files_beside_pages: tuple[str, ...] = ()
+    """Other files of site_src, pictures say, by their path from the root; they are published as they are."""

@@ -9,7 +9,15 @@ _ADDRESSES = """
 RESERVED_ADDRESSES = frozenset(_ADDRESSES.split())
 """For questions and keys: pages and folders of the site."""
 
-RESERVED_FACTORS = frozenset(["overall", "over-time", "patient", "recall", "conference"])
+PAGES_OF_THE_GUIDE = frozenset(
+    ("urgent", "gaps", "changes", "upkeep", "methods", "contribute", "data", "sources", "search")
+)
+"""Those of the reserved addresses at which a page stands."""
+
+PAGES_OF_A_QUESTION = frozenset(("over-time", "patient", "recall", "conference"))
+"""Below each question, beside one for each factor."""
+
+RESERVED_FACTORS = PAGES_OF_A_QUESTION | {"overall"}
 """For factors: pages of a question."""
 
 RESERVED_CLAIMS = frozenset(("studies",))

@@ -11,19 +11,10 @@ from ..saying.prose import NamedResult
 from ..values.document import Block, Items, Link, Marked, Page, Paragraph, Raw, Section, Table, line, typed
 from .contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, STEPS, VALUES
 
-SITE_RULES: dict[str, str] = {
-    "address-taken": (
-        "A hand-written file in site_src/ would stand at an address where the guide has a page or a download of its "
-        "own, and one would hide the other. Give the file another name. Basis: format of this guide; common practice, "
-        "no source."
-    ),
-}
-"""Rules that only a whole site can ask."""
-
 
 def all_rules() -> dict[str, str]:
     """Every rule that check or build may name, with its paragraph, by name."""
-    return dict(sorted({**READING_RULES, **AUDIT_RULES, **SITE_RULES}.items()))
+    return dict(sorted({**READING_RULES, **AUDIT_RULES}.items()))
 
 
 def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
