@@ -19,11 +19,13 @@ from . import (
     upkeep,
 )
 from .proving.figure_messages import FIGURE_RULES
+from .proving.interval_level import INTERVAL_LEVEL_RULES
 
 AUDIT_RULES: dict[str, str] = {
     rule: paragraph
     for subject in (
         FIGURE_RULES,
+        INTERVAL_LEVEL_RULES,
         percents.RULES,
         intervals.RULES,
         tables.RULES,

@@ -21,6 +21,7 @@ from .figure_messages import (
     proof_problem,
     unknown_where,
 )
+from .interval_level import find_levels
 from .matching import Reading
 
 
@@ -37,7 +38,7 @@ class Proved(NamedTuple):
     """How many numbers the report quotes."""
     unproved: int
     unproved_at: frozenset[Position]
-    """Where the numbers stand that found no proof: they take part in no other rule."""
+    """Where the numbers stand that take part in no other rule: found without proof, or of an open level."""
 
 
 def prove_report(
@@ -69,6 +70,7 @@ def prove_report(
     proofs: dict[str, Proof] = {}
     ids: list[str] = []
     unproved_at: list[Position] = []
+    other_level: list[Position] = []
     quoted = 0
     for scope in quoted_scopes(report, units, outcomes):
         readings: list[Reading | None] = []
@@ -84,7 +86,8 @@ def prove_report(
                     problems.append(problem)
             readings.append(found)
         quoted += len(readings)
-        for row, place, choice in zip(scope.quoted, readings, choose(scope, readings), strict=True):
+        choices = choose(scope, readings)
+        for row, place, choice in zip(scope.quoted, readings, choices, strict=True):
             if choice is not None and place is not None:
                 if choice.at >= 0:
                     ids.append(row.id)
@@ -93,9 +96,12 @@ def prove_report(
                     continue
                 problems.append(proof_problem(row, place, choice, scope, source, reading))
             unproved_at.append(row.position)
+        for row, problem in find_levels(scope, readings, choices):
+            problems.append(problem)
+            other_level.append(row.position)
         if scope.mentions:
             problems += _mentions(scope, reading, source)
-    return Proved(tuple(problems), proofs, ids, quoted, len(unproved_at), frozenset(unproved_at))
+    return Proved(tuple(problems), proofs, ids, quoted, len(unproved_at), frozenset((*unproved_at, *other_level)))
 
 
 def _proof(row: Quoted, place: Reading, at: int) -> Proof:

@@ -171,12 +171,11 @@ def pool_rows(pool: RatePool, wording: str) -> list[PlotRow]:
 def _drawn(catalogue: Catalogue, finding: Finding) -> PlotRow | None:
     label = short_label(catalogue, finding, _wording(finding))
     if finding.kind == "estimate":
-        names = ("estimate/value", "estimate/interval/low", "estimate/interval/high")
-        found = [figure for name in names if (figure := finding.figure(name)) is not None]
-        if len(found) != len(names):
+        printed, drawn = finding.figure("estimate/value"), finding.limits("estimate/interval")
+        if printed is None or drawn is None:
             return None
-        value, low, high = (float(figure.number) for figure in found)
-        return PlotRow(label, value, low, high, line(found[0]), "point")
+        value, low, high = (float(figure.number) for figure in (printed, *drawn))
+        return PlotRow(label, value, low, high, line(printed), "point")
     ends = limits_in_percent(finding)
     if ends is None or not finding.total:
         return None
@@ -185,12 +184,12 @@ def _drawn(catalogue: Catalogue, finding: Finding) -> PlotRow | None:
 
 
 def limits_in_percent(finding: Finding) -> tuple[float, float] | None:
-    """Limits in per cent for drawing: as printed, else Wilson's."""
+    """95% limits in per cent for drawing: as printed, else Wilson's."""
     from ...synthesis import wilson_interval
 
-    low, high = finding.figure("interval/low"), finding.figure("interval/high")
-    if low is not None and high is not None:
-        return float(low.number), float(high.number)
+    printed = finding.limits()
+    if printed is not None:
+        return float(printed[0].number), float(printed[1].number)
     if finding.events is None or not finding.total or finding.events > finding.total:
         return None
     found = wilson_interval(finding.events, finding.total)

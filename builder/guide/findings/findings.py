@@ -23,7 +23,7 @@ from ...reading.model import (
     Study,
 )
 from ...reading.slugs import slug
-from ...reading.values import Length, Range, Words
+from ...reading.values import Length, Missing, Range, Words
 from ..values.figures import Figure, FigureBook
 
 FindingKind = Literal["rate", "estimate", "contrast", "words", "pairs", "grade", "pooled", "test", "absent"]
@@ -88,6 +88,27 @@ class Finding(NamedTuple):
             if found is not None:
                 return found
         return None
+
+    def confidence(self, name: str = "interval") -> Figure | Missing | None:
+        """The level typed beside an interval ("interval", "contrast/interval", ...); None where it is the usual 95%."""
+        owner = name.rpartition("/")[0]
+        found = self.figure(f"{owner}/confidence" if owner else "confidence")
+        if found is not None:
+            return found
+        holders = {"": self.level or self.claim, "estimate": self.estimate, "contrast": self.claim.contrast}
+        typed = getattr(holders.get(owner), "confidence", None)
+        return typed if isinstance(typed, Missing) else None
+
+    def limits(self, name: str = "interval") -> tuple[Figure, Figure] | None:
+        """Both ends of a printed 95% interval; None where there is none, or it is of another level or of no stated one.
+
+        Whatever reckons with an interval, draws it or takes it for clear asks here: a 99% interval is no wider doubt.
+        """
+        level = self.confidence(name)
+        low, high = self.figure(f"{name}/low"), self.figure(f"{name}/high")
+        if low is None or high is None or (level is not None and (isinstance(level, Missing) or level.number != 95)):
+            return None
+        return low, high
 
     def time(self, name: str) -> Figure | None:
         """A figure of the follow-up: "median", "at", ..."""

@@ -125,7 +125,7 @@ def _risk(question: Question, ratio: Finding, baseline: Finding) -> AbsoluteRisk
     if contrast is None or value is None or risk is None:
         return AbsoluteRisk(ratio, baseline, "the baseline has no rate of its own", {}, {})
     measure = contrast.measure.text
-    ends = [ratio.figure(f"contrast/interval/{end}") for end in ("low", "high")]
+    ends = ratio.limits("contrast/interval") or (None, None)
     inputs = [figure for figure in (value, *ends, *sources) if figure is not None]
     place, stem = f"{question.id}/{ratio.factor}", slug(ratio.base.replace("/", " "))
     book = ratio.book

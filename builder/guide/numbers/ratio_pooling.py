@@ -110,11 +110,10 @@ def reported_rows(catalogue: Catalogue, sides: Iterable[Side]) -> list[RatioRow]
         finding, item = side.finding, side.finding.contrast
         if item is None or not item.measure.text.endswith("ratio") or reason_not_compared(finding):
             continue
-        names = ("contrast/value", "contrast/interval/low", "contrast/interval/high")
-        figures = tuple(figure for name in names if (figure := finding.figure(name)) is not None)
-        confidence = finding.figure("contrast/confidence")
-        if len(figures) != len(names) or (confidence is not None and confidence.value != "95"):
+        printed, limits = finding.figure("contrast/value"), finding.limits("contrast/interval")
+        if printed is None or limits is None:
             continue
+        figures = (printed, *limits)
         value, low, high = (float(figure.number) for figure in figures)
         if not 0 < low < high or value <= 0:
             continue

@@ -175,12 +175,12 @@ def _of_estimate(catalogue: Catalogue, question: str, finding: Finding) -> Patie
     value = finding.figure("estimate/value")
     if value is None:
         raise ValueError(f"{finding.base}: no estimate to tell")
-    low, high = finding.figure("estimate/interval/low"), finding.figure("estimate/interval/high")
+    low, high = finding.limits("estimate/interval") or (None, None)
     stem, name = _name(question, finding)
     workings = book.explain(
         name,
         _title(catalogue, finding),
-        "per 100: the printed percentage, and 100 less that; probably between: the printed interval",
+        "per 100: the printed percentage, and 100 less that; probably between: the printed 95% interval",
         convention="each rounded once, half up, to a whole; never to 0 or 100 unless printed so",
         inputs=[figure for figure in (value, low, high) if figure is not None],
     )

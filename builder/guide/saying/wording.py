@@ -72,10 +72,15 @@ def interval(finding: Finding, name: str = "interval") -> Line:
     low, high = finding.figure(f"{name}/low"), finding.figure(f"{name}/high")
     if low is None or high is None:
         return ()
-    owner = name.rpartition("/")[0]
-    confidence = finding.figure(f"{owner}/confidence" if owner else "confidence")
-    level: Line = percent(confidence) if confidence else (Marked("convention", "95%"),)
-    return line(level, " CI ", percent(low), " to ", percent(high))
+    return line(interval_level(finding, name), percent(low), " to ", percent(high))
+
+
+def interval_level(finding: Finding, name: str = "interval") -> Line:
+    """ "95% CI " as the report prints it, 95% where nothing else is typed beside the interval."""
+    confidence = finding.confidence(name)
+    if isinstance(confidence, Missing):
+        return line("CI at a level not reported, ")
+    return line(percent(confidence) if confidence else Marked("convention", "95%"), " CI ")
 
 
 def timing(finding: Finding) -> Line:

@@ -80,12 +80,11 @@ def _thinned(ticks: tuple[tuple[float, str], ...]) -> tuple[tuple[float, str], .
 
 
 def ratio_row(label: Line, finding: Finding, figures: Line) -> PlotRow | None:
-    """A ratio as reported; None without its value and interval."""
-    names = ("contrast/value", "contrast/interval/low", "contrast/interval/high")
-    found = [figure for name in names if (figure := finding.figure(name)) is not None]
-    if len(found) != 3 or any(figure.number <= 0 for figure in found):
+    """A ratio as reported; None without its value and its 95% interval."""
+    printed, limits = finding.figure("contrast/value"), finding.limits("contrast/interval")
+    if printed is None or limits is None or any(figure.number <= 0 for figure in (printed, *limits)):
         return None
-    value, low, high = (float(figure.number) for figure in found)
+    value, low, high = (float(figure.number) for figure in (printed, *limits))
     return PlotRow(label, value, low, high, figures, "point", is_adjusted(finding), 0)
 
 

@@ -10,6 +10,8 @@ from guide.compendium import said
 from passageproof.guide.findings.direction import compared
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.numbers.ratio_pooling import RatioPool, crude_rows, ratio_pool, ratio_pool_line, reported_rows
+from passageproof.guide.saying.wording import contrast
+from passageproof.guide.sections.plots import ratio_row
 
 # BCG against tuberculosis, thirteen trials: Colditz et al. 1994, JAMA 271:698-702 (metadat dat.bcg); log odds ratio by
 # REML -0.7452, tau squared 0.3378 (metafor 3.8-1, as stored in tests/synthesis/reference/two_arm_pooling.json).
@@ -138,3 +140,21 @@ def test_a_selected_series_gives_no_ratio():
         name: text.replace("consecutive", "selected") for name, text in by_size("arden2001", (10, 20), (15, 20)).items()
     }
     assert crude(catalogue(files)).rows == ()
+
+
+@pytest.mark.parametrize("level", ["99%", "90%", "not reported"])
+def test_an_interval_of_another_level_is_shown_with_it_and_never_pooled_or_drawn(level: str):
+    printed = "(0.4 to 1.6)" if level == "not reported" else f"({level} CI 0.4 to 1.6)"
+    last = ratio(
+        "elgin2015", "odds ratio", "healed, good", "0.8", adjusted="[age]", time=at(),
+        more=f", interval: 0.4 to 1.6, confidence: {level}", printed=f" {printed}",
+    )  # fmt: skip
+    made = catalogue(*reported(4), last)
+    pool = adjusted(made)
+    assert not pool.is_shown
+    assert len(pool.rows) == 4
+    (found,) = (finding for finding in made.findings if finding.key == "elgin2015")
+    assert found.limits("contrast/interval") is None
+    assert ratio_row((), found, ()) is None
+    wanted = "CI at a level not reported, 0.4 to 1.6" if level == "not reported" else f"{level} CI 0.4 to 1.6"
+    assert f"({wanted})" in said(contrast(found))

@@ -1,0 +1,87 @@
+"""The level of confidence that a passage prints for an interval, against the one the claim shows it with."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+
+from ...problems import Problem, error
+from .field_roles import Quoted, Scope
+from .matching import Reading
+from .sharing import Choice
+
+INTERVAL_LEVEL_RULES: dict[str, str] = {
+    "interval-level": (
+        "The passage prints the interval at another level of confidence than the claim shows it with, 95% where the "
+        "claim has no `confidence`. A 99% interval is wider than a 95% one and a 90% interval narrower: shown under "
+        "the wrong level, either says more or less than the report found. Type the printed level beside the interval, "
+        "`confidence: 99%`. Such an interval is shown with its level, and never pooled."
+    ),
+}
+USUAL = Decimal(95)
+"""Per cent: the level of an interval beside which neither the passage nor the claim names one."""
+
+_WORDS = r"(?:c\.?\s*i\.?s?|confidence|intervals?|limits?|two-sided|of|for|from|is|was|=)"
+_LEADS = re.compile(rf"(?:%|\\%|[\s~,:;=()\[\]{{}}-]|\b{_WORDS})*", re.IGNORECASE)
+"""What may stand between a level and the interval it leads: "99% CI: ", "99% confidence interval from "."""
+_FOLLOWS = re.compile(r"(?:%|\\%|[\s~,;()\[\]{}])*")
+"""What may stand between an interval and the level behind it: "1.2 to 7.1 (99% CI)"."""
+
+
+def find_levels(
+    scope: Scope, readings: Sequence[Reading | None], choices: Sequence[Choice | None]
+) -> Iterator[tuple[Quoted, Problem]]:
+    """Each interval of a claim whose printed level is another than the claim's, with the field of its lower end."""
+    typed = {row.id.removesuffix("confidence"): row for row in scope.quoted if row.name == "confidence"}
+    for at, row in enumerate(scope.quoted):
+        reading, choice = readings[at], choices[at]
+        if row.name != "interval" or row.part != "low" or reading is None or choice is None or choice.at < 0:
+            continue
+        own, before = printed_levels(reading, choice.at)
+        if not own and not before:
+            continue
+        # The review's own absolute risks stand inside the ratio and share its level.
+        owner = row.id.removesuffix("interval/low").removesuffix("absolute/")
+        said = typed.get(owner)
+        level = said.value if said is not None else USUAL
+        if level == own or (not own and (before[-1] == level or (said is not None and level in before))):
+            continue
+        printed = own or before[-1]
+        yield row, _problem(row, scope.quoted[at + 1], reading, printed, said)
+
+
+def printed_levels(reading: Reading, low: int) -> tuple[Decimal | None, list[Decimal]]:
+    """The level printed at an interval, per cent, None where none is; and those printed before it, in order.
+
+    low: index of the lower end among the numbers of the passage.
+    """
+    tokens, text = reading.tokens, reading.passage.text
+    before = [token.value for token in tokens[:low] if token.kind == "confidence"]
+    if low and tokens[low - 1].kind == "confidence":
+        between = text[tokens[low - 1].end : tokens[low].outer_start]
+        if _LEADS.fullmatch(between):
+            return tokens[low - 1].value, []
+    high = tokens[low].pair
+    if high > low and high + 1 < len(tokens) and tokens[high + 1].kind == "confidence":
+        after = tokens[high + 1]
+        leads_on = (
+            high + 2 < len(tokens)
+            and tokens[high + 2].part == "low"
+            and _LEADS.fullmatch(text[after.end : tokens[high + 2].outer_start])
+        )
+        if not leads_on and _FOLLOWS.fullmatch(text[tokens[high].end : after.start]):
+            return after.value, []
+    return None, before
+
+
+def _problem(low: Quoted, high: Quoted, reading: Reading, printed: Decimal, said: Quoted | None) -> Problem:
+    passage = reading.passage
+    shown = f"{USUAL}%, since no `confidence` stands beside it" if said is None else said.typed
+    return error(
+        low.position,
+        "interval-level",
+        f'"{low.typed} to {high.typed}" is printed as a {printed}% interval in the passage typed from '
+        f"{passage.bracket} ({passage.position.file}:{passage.position.line}), and would be shown as {shown}",
+        f"confidence: {printed}%",
+    )
