@@ -16,8 +16,9 @@ from .numbers.ratio_pooling import ratio_pool_line
 from .numbers.sensitivity import rate_sensitivity
 from .numbers.shown_numbers import count
 from .question.over_time import OutcomeRates, overall_line, rates_by_outcome
+from .saying.titles import levels_of
 from .saying.wording import honest_whole, plural
-from .sections.comparison import comparisons, leading, levels_of
+from .sections.comparison import comparisons, leading
 from .sections.level_summary import direction_counts, directions_workings, not_known
 from .sections.plots import latest
 from .values.document import Line, Marked, joined, line

@@ -66,3 +66,8 @@ def split_references(text: str) -> list[str | Reference]:
     if plain:
         parts.append(plain)
     return parts
+
+
+def reports_named_in(text: str) -> set[str]:
+    """Keys of reports that a sentence names."""
+    return {part.steps[0] for part in split_references(text) if isinstance(part, Reference)}

@@ -7,6 +7,7 @@ nature where the total is at least 100 times 10**decimals: every percentage is t
 from __future__ import annotations
 
 import re
+from decimal import ROUND_HALF_UP, Decimal
 from typing import NamedTuple
 
 from .ranges import whole
@@ -156,3 +157,8 @@ def _candidates(scaled: int, decimals: int, total: int) -> range:
 def _check_rounding(rounding: str) -> None:
     if rounding not in ROUNDINGS:
         raise ValueError(f"rounding must be one of {', '.join(ROUNDINGS)}, not {rounding!r}")
+
+
+def round_half_up(number: Decimal, places: int) -> Decimal:
+    """Rounded as people round: a half goes up."""
+    return number.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)

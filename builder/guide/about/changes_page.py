@@ -6,11 +6,11 @@ import datetime
 
 from ...reading.model import Status
 from ..findings.findings import Catalogue, Finding
-from ..saying.advice import person_name, source_link
+from ..findings.report_relations import relations
+from ..saying.people import person_name
 from ..saying.prose import NamedResult
-from ..saying.source_reference import bare_doi, doi_link
-from ..source.source_claims import claim_title
-from ..source.source_relations import relations
+from ..saying.source_reference import bare_doi, doi_link, source_link
+from ..saying.titles import claim_title
 from ..values.document import (
     Block,
     Items,

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from ...reading.model import Question
+from ...reading.prose import reports_named_in
 from ..findings.findings import Catalogue
-from ..question.question_page import contact, review_due
-from ..saying.prose import NamedResult, prose, reports_named_in
+from ..saying.prose import NamedResult, prose
+from ..saying.review_date import review_due
+from ..sections.contact import contact_paragraph
 from ..values.document import Block, Items, Link, Page, Paragraph, Section, date, line, typed
 
 
@@ -41,7 +43,7 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
                         line(Link("data/", ("Take the data along",))),
                     )
                 ),
-                contact(catalogue),
+                contact_paragraph(catalogue),
                 Paragraph(
                     line(
                         "This guide says what reports found and how sure that is. It does not replace local protocols, "

@@ -6,11 +6,12 @@ from collections.abc import Iterable
 
 from ...reading.model import Report
 from ..findings.findings import Catalogue
-from ..question.question_page import months_later, review_due
-from ..saying.advice import person_name, source_link
+from ..findings.report_relations import relations
+from ..saying.people import person_name
 from ..saying.prose import NamedResult, prose, withdrawn
+from ..saying.review_date import months_later, review_due
 from ..saying.source_passages import unused_passages
-from ..source.source_relations import relations
+from ..saying.source_reference import source_link
 from ..values.document import (
     Block,
     Details,

@@ -6,7 +6,7 @@ from ...reading.model import Protocol, Urgent
 from ..findings.findings import Catalogue
 from ..saying.advice import advice_list
 from ..saying.prose import NamedResult
-from ..sections.tray_card import contact_line, has_contact
+from ..sections.contact import contact_line, has_contact
 from ..values.document import Block, Items, Line, Link, Page, Paragraph, Section, line, typed
 
 

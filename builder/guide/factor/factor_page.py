@@ -16,14 +16,13 @@ from ..numbers.ratio_pooling import hint_line
 from ..numbers.sensitivity import rate_sensitivity
 from ..saying.prose import NamedResult
 from ..saying.reversals import reversal_line, reversals
+from ..saying.titles import factor_title, levels_of
 from ..sections.comparison import (
     answer_line,
     comparison_section,
     comparisons,
     counts_sentence,
-    factor_title,
     leading,
-    levels_of,
     outcome_conflicts,
 )
 from ..sections.how_combined import SynthesisSteps, methods_box

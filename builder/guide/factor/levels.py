@@ -11,13 +11,14 @@ from ...reading.slugs import slug
 from ..findings.comparable import DEFINITIONS, Comparability, axes, comparability_of, reasons_against_pooling
 from ..findings.direction import level_rows
 from ..findings.findings import Catalogue, Finding
-from ..findings.outcomes import in_order, without_digits
+from ..findings.outcomes import in_order
 from ..numbers.pooling import RatePool, rate_pool
 from ..numbers.rate_intervals import shown_interval
 from ..numbers.ratio_pooling import level_key, measured
-from ..saying.advice import source_link
+from ..saying.labels import without_digits
+from ..saying.source_reference import source_link
+from ..saying.titles import levels_of
 from ..saying.wording import definition, estimate, n_of_n, rate, timing
-from ..sections.comparison import levels_of
 from ..sections.plots import FURTHER, rates_plot, short_label, size_band
 from ..values.document import Block, Line, PlotRow, Table, line, typed
 

@@ -12,7 +12,6 @@ from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
 from ..findings.direction import Compared, is_adjusted
 from ..findings.findings import Catalogue, Finding
-from ..findings.outcomes import without_digits
 from ..numbers.ratio_pooling import (
     WOOLF,
     RatioPool,
@@ -24,7 +23,8 @@ from ..numbers.ratio_pooling import (
 )
 from ..numbers.sensitivity import ratio_sensitivity
 from ..numbers.shown_numbers import ratio, share
-from ..saying.advice import source_link
+from ..saying.labels import without_digits
+from ..saying.source_reference import source_link
 from ..saying.wording import against, contrast
 from ..sections.comparison import baseline_differences, compared_title
 from ..sections.plots import FURTHER, ratio_row, ratios_plot, short_label

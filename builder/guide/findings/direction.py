@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from ...audit.declared_names import TOOTH_FACTORS, span_of, span_of_wording
 from ...reading.model import Outcome
 from ...reading.values import Missing, Range, Words
+from ...synthesis.rounding import round_half_up
 from ..values.figures import Figure
 from .comparable import count_patients_once, people_of, reason_not_compared
 from .findings import Catalogue, Finding
@@ -408,8 +409,3 @@ def direction_between(share: Decimal | None, reference: Decimal | None) -> Direc
     if round_half_up(share, 0) == round_half_up(reference, 0):
         return "no clear difference"
     return "better" if share > reference else "worse"
-
-
-def round_half_up(number: Decimal, places: int) -> Decimal:
-    """Rounded as people round: a half goes up."""
-    return number.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP)

@@ -11,7 +11,7 @@ from ...synthesis import Refusal
 from ..findings.comparable import counts_from_healing, reason_not_compared
 from ..findings.direction import Side, sides_of
 from ..findings.findings import Catalogue, Finding
-from ..saying.advice import source_link
+from ..saying.source_reference import source_link
 from ..saying.wording import estimate, rate, timing
 from ..values.document import Line, Marked, line, typed
 from ..values.figures import Figure

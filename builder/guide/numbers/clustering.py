@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from ...reading.slugs import slug
 from ..findings.findings import Catalogue, Finding, StudyFacts
-from ..saying.advice import source_link
+from ..saying.source_reference import source_link
 from ..saying.wording import plural
 from ..values.document import Block, Details, Items, Line, Marked, Paragraph, line
 from ..values.figures import Figure

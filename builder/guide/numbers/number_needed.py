@@ -10,7 +10,7 @@ from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
 from ..findings.direction import Compared, Side
 from ..findings.findings import Catalogue, Finding
-from ..saying.advice import source_link
+from ..saying.source_reference import source_link
 from ..saying.wording import against, plural, timing
 from ..values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
 from ..values.figures import Figure

@@ -5,8 +5,8 @@ from __future__ import annotations
 from ...reading.slugs import slug
 from ...synthesis import Interval, Pooled, Refusal
 from ..findings.findings import Catalogue, Finding
-from ..findings.outcomes import without_digits
-from ..saying.advice import source_link
+from ..saying.labels import without_digits
+from ..saying.source_reference import source_link
 from ..values.document import Line, Marked, Table, line, typed
 from ..values.figures import Figure
 from .pooling import MODEL, RatePool, pool_line

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 from fractions import Fraction
 
-from ..findings.direction import round_half_up
+from ...synthesis.rounding import round_half_up
 from ..values.figures import Figure, FigureBook, plain
 
 # House rule: a rate of fewer than a hundred units has no decimals, others have one; a ratio has two.

@@ -8,13 +8,15 @@ from ...reading.model import Pairs, Question
 from ...reading.slugs import slug
 from ..findings.comparable import Superseded, comparability_of, count_patients_once, reason_not_compared, why_not_pooled
 from ..findings.findings import Catalogue, Finding, StudyFacts
+from ..findings.report_relations import relations
 from ..numbers.pooling import not_pooled_line
-from ..saying.advice import ratified_line, source_link
+from ..saying.advice import ratified_line
+from ..saying.labels import digits_as_letters
 from ..saying.prose import NamedResult
 from ..saying.reversals import replaced_by_estimate, reversal_line, reversals
-from ..saying.source_reference import reference_text, standing_of
-from ..source.source_relations import relations
-from ..source.source_tables import pairs_table
+from ..saying.review_date import review_due
+from ..saying.source_reference import reference_text, source_link, standing_of
+from ..sections.pairs_table import pairs_table
 from ..values.document import (
     Block,
     Blocks,
@@ -32,8 +34,7 @@ from ..values.document import (
     line,
     typed,
 )
-from .conference_studies import digits_as_letters, factor_title, findings_table, studies_table
-from .question_page import review_due
+from .conference_studies import findings_table, group_title, studies_table
 
 _NUMBERS = ("rate", "estimate", "words", "contrast", "pooled", "test")
 
@@ -92,7 +93,7 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
     out: list[Block] = [
         Section("Studies in people", "studies", (_studies(catalogue, members, "Studies in people"),)),
     ]
-    titles = tuple(dict.fromkeys(factor_title(catalogue, item.factor) for item in shown))
+    titles = tuple(dict.fromkeys(group_title(catalogue, item.factor) for item in shown))
     inner: list[Block] = []
     if len(titles) > 1:
         inner.append(Filter("Rows about", titles))
@@ -199,7 +200,7 @@ def _superseded_line(catalogue: Catalogue, pair: Superseded) -> Line:
     finding = pair.finding
     return line(
         source_link(pair.by.key, catalogue), " counts in place of ", source_link(finding.key, catalogue), ": ",
-        typed(finding.outcome.title.text, "definition"), ", ", typed(factor_title(catalogue, finding.factor)),
+        typed(finding.outcome.title.text, "definition"), ", ", typed(group_title(catalogue, finding.factor)),
         line(", ", typed(finding.level.level.text, "definition")) if finding.level else None,
     )  # fmt: skip
 
@@ -217,7 +218,7 @@ def _pooled_or_not(catalogue: Catalogue, question: Question, standing: list[Find
             axis = (outcome.construct.text, outcome.strictness.text, outcome.good, item.level_ids)
             by_factor.setdefault(item.factor, {}).setdefault(axis, []).append(item)
     rows = []
-    for factor in sorted(by_factor, key=lambda name: (name != "", factor_title(catalogue, name).casefold())):
+    for factor in sorted(by_factor, key=lambda name: (name != "", group_title(catalogue, name).casefold())):
         reasons: dict[str, None] = {}
         pooled = False
         for members in by_factor[factor].values():
@@ -231,7 +232,7 @@ def _pooled_or_not(catalogue: Catalogue, question: Question, standing: list[Find
         said: Line = line("some of it may be pooled: see there") if pooled else (
             not_pooled_line(tuple(reasons)) if reasons else line("not pooled: no two studies stand beside each other")
         )  # fmt: skip
-        rows.append(line(Link(page, (typed(factor_title(catalogue, factor)),)), ": ", said))
+        rows.append(line(Link(page, (typed(group_title(catalogue, factor)),)), ": ", said))
     if not rows:
         return Section("Pooled or not", "pooled", (Paragraph(line("not pooled: there is no rate to pool")),))
     return Section("Pooled or not", "pooled", (Items(tuple(rows), kind="refusals"),))

@@ -7,9 +7,9 @@ from ...reading.values import Missing, Words
 from ..findings.comparable import has_original_in_guide
 from ..findings.direction import direction_of_ratio
 from ..findings.findings import Catalogue, Finding, StudyFacts
-from ..saying.advice import source_link
 from ..saying.source_passages import readers_line
-from ..saying.source_reference import standing_of
+from ..saying.source_reference import source_link, standing_of
+from ..saying.titles import factor_title
 from ..saying.wording import definition, main_part, n_of_n, plural, timing
 from ..values.document import Line, Link, Table, joined, line, typed
 
@@ -86,21 +86,13 @@ def findings_table(catalogue: Catalogue, question: Question, findings: list[Find
     return Table(line("One row a claim; every number leads to its passage"), header, tuple(rows), label, "findings")
 
 
-def factor_title(catalogue: Catalogue, factor: str) -> str:
+def group_title(catalogue: Catalogue, factor: str) -> str:
     """The title of a factor; for all teeth alike the words of the filter."""
-    if not factor:
-        return ALL
-    known = catalogue.evidence.vocabulary.factors.get(factor)
-    return known.title.text if known else factor.replace("-", " ")
-
-
-def digits_as_letters(name: str) -> str:
-    """A name for the label of a region, which holds no number: each digit as a letter, so that two names stay two."""
-    return name.translate({ord(str(digit)): "abcdefghij"[digit] for digit in range(10)})
+    return factor_title(catalogue, factor) if factor else ALL
 
 
 def _about(catalogue: Catalogue, question: Question, finding: Finding) -> Line:
-    title = typed(factor_title(catalogue, finding.factor))
+    title = typed(group_title(catalogue, finding.factor))
     about: Line = (Link(f"{question.id}/{finding.factor}/", (title,)),) if finding.factor else (title,)
     within = [
         line(typed(factor_title(catalogue, item.factor.text)), ": ", typed(item.level.text, "definition"))

@@ -12,7 +12,7 @@ from ..findings.outcomes import in_order, main_outcome
 from ..numbers.clustering import clustering_block
 from ..numbers.pooling import RatePool, further_line, pool_line, range_line, rate_pool
 from ..numbers.sensitivity import rate_sensitivity
-from ..saying.advice import person_name
+from ..saying.people import person_name
 from ..saying.prose import NamedResult
 from ..saying.reversals import reversal_line, reversals
 from ..saying.wording import definition, honest_whole, length

@@ -8,9 +8,9 @@ from typing import Literal, NamedTuple
 from ...reading.slugs import slug
 from ...reading.values import Length, Missing, Words
 from ...synthesis.intervals import wilson_interval
+from ...synthesis.rounding import round_half_up
 from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
-from ..findings.direction import round_half_up
 from ..findings.findings import Catalogue, Finding
 from ..saying.wording import estimate, honest_whole, n_of_n, plural, timing
 from ..values.document import Line, Marked, Plot, PlotRow, line, typed

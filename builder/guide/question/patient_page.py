@@ -5,15 +5,17 @@ from __future__ import annotations
 from decimal import Decimal
 
 from ...reading.model import Certainty, Question
+from ...reading.prose import reports_named_in
 from ...reading.slugs import slug
 from ...reading.values import Words
 from ..findings.findings import Catalogue, Finding
-from ..saying.advice import source_link
 from ..saying.certainty import NOT_JUDGED, how_sure, ledger
-from ..saying.prose import NamedResult, prose, reports_named_in, withdrawn
+from ..saying.prose import NamedResult, prose, withdrawn
 from ..saying.reversals import replaced_by_estimate, reversals
+from ..saying.review_date import review_due
+from ..saying.source_reference import source_link
 from ..saying.wording import definition, n_of_n, timing
-from ..sections.tray_card import sheet_footer
+from ..sections.sheet_footer import sheet_footer
 from ..values.document import (
     Block,
     Blocks,
@@ -42,7 +44,6 @@ from .patient_numbers import (
     start_line,
 )
 from .patient_ways import treated, ways_section
-from .question_page import review_due
 
 NOT_A_FORM = (
     "This is no consent form. Local law and the indemnifier decide what a form must say and who may explain it."

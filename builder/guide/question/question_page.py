@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-import datetime
 import re
 
 from ...reading.model import Advice, Option, Question
+from ...reading.prose import reports_named_in
 from ..findings.findings import Catalogue
-from ..saying.advice import advice_list, entry, person_name, ratified_line
-from ..saying.prose import NamedResult, prose, reports_named_in
+from ..saying.advice import advice_list, entry, ratified_line
+from ..saying.people import person_name
+from ..saying.prose import NamedResult, prose
 from ..saying.reversals import reversal_line, reversals
-from ..sections.comparison import factor_title, levels_of
+from ..saying.review_date import review_due
+from ..saying.titles import factor_title, levels_of
+from ..sections.contact import contact_paragraph
 from ..sections.level_summary import known_of_level
-from ..sections.tray_card import contact_line, has_contact, tray_card
+from ..sections.tray_card import tray_card
 from ..values.document import (
     AdviceList,
     Block,
@@ -65,7 +68,7 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
         blocks.append(Section("Before anything bleeds: medical history", "medical", (defer, shown)))
     if question.call:
         shown = _advice(question.call, "call", catalogue, question, named)
-        blocks.append(Section("When to call", "call", (contact(catalogue), shown)))
+        blocks.append(Section("When to call", "call", (contact_paragraph(catalogue), shown)))
     blocks.extend(_factors(catalogue, question))
     blocks.append(_more(catalogue, question))
     card = tray_card(catalogue, question, named)
@@ -81,11 +84,6 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
         review_due=review_due(catalogue, question),
         touched_by=touched_by(catalogue, question),
     )
-
-
-def contact(catalogue: Catalogue) -> Paragraph:
-    """Whom to call here, or loudly that nobody was named."""
-    return Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning")
 
 
 def _dangers(catalogue: Catalogue, question: Question) -> Items:
@@ -217,27 +215,6 @@ def _about(catalogue: Catalogue, question: Question) -> list[tuple[Line, Line]]:
     if due is not None:
         rows.append((line("Review due"), line(date(due))))
     return rows
-
-
-def review_due(catalogue: Catalogue, question: Question) -> datetime.date | None:
-    """The day by which people promised to look again: the interval of compendium.yaml after search or ratifying."""
-    compendium = catalogue.evidence.compendium
-    if compendium is None or compendium.review_questions is None:
-        return None
-    days = [question.searched.on.value] if question.searched else []
-    if question.ratified is not None:
-        days.append(question.ratified.on.value)
-    start = max(days) if days else compendium.evidence_date.value
-    return months_later(start, int(compendium.review_questions.months))
-
-
-def months_later(day: datetime.date, months: int) -> datetime.date:
-    """The same day of a later month, or that month's last day where it is shorter."""
-    index = day.month - 1 + months
-    year, month = day.year + index // 12, index % 12 + 1
-    following = datetime.date(year + month // 12, month % 12 + 1, 1)
-    last = (following - datetime.timedelta(days=1)).day
-    return datetime.date(year, month, min(day.day, last))
 
 
 def touched_by(catalogue: Catalogue, question: Question) -> tuple[str, ...]:

@@ -9,8 +9,9 @@ from ...reading.values import Length
 from ..findings.findings import Catalogue
 from ..saying.advice import ratified_line
 from ..saying.prose import NamedResult
+from ..saying.review_date import review_due
 from ..saying.wording import definition
-from ..sections.tray_card import sheet_footer
+from ..sections.sheet_footer import sheet_footer
 from ..values.document import (
     Block,
     Facts,
@@ -28,7 +29,6 @@ from ..values.document import (
     line,
     typed,
 )
-from .question_page import review_due
 
 _BLANK: Line = ("\N{NO-BREAK SPACE}",)
 

@@ -8,10 +8,10 @@ from ...reading.model import Candidates, Outcome
 from ...reading.values import Missing, Words
 from ..findings.comparable import Superseded
 from ..findings.findings import Catalogue, Finding
-from ..findings.outcomes import without_digits
 from ..numbers.rate_intervals import bounds_line, shown_interval
-from ..saying.advice import source_link
+from ..saying.labels import without_digits
 from ..saying.reversals import overall_estimates, replaced_by_estimate
+from ..saying.source_reference import source_link
 from ..saying.wording import definition, estimate, interval, rate, timing
 from ..sections.plots import has_time, time_plot, time_row
 from ..values.document import Line, Plot, PlotRow, Table, joined, line, typed

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from ...reading.model import Advice, Basis, Ratified
-from ..findings.authors import first_author
 from ..findings.findings import Catalogue
-from ..values.document import AdviceList, Entry, Line, Link, MarkKind, date, joined, line, typed
+from ..values.document import AdviceList, Entry, Line, MarkKind, date, joined, line, typed
 from .certainty import comparison_sure
+from .people import person_name
 from .prose import NamedResult, prose, withdrawn
-from .wording import depth_mark, honest_whole
+from .source_reference import source_link
+from .wording import honest_whole
 
 # A line of advice stays one line: more levels are one tap away.
 _LEVELS_SHOWN = 2
@@ -75,27 +76,3 @@ def ratified_line(ratified: Ratified | None, catalogue: Catalogue) -> Line:
         return line("not yet ratified")
     names = ", ".join(person_name(word.text, catalogue) for word in ratified.by)
     return line("ratified by ", typed(names), " on ", date(ratified.on.value))
-
-
-def person_name(person: str, catalogue: Catalogue) -> str:
-    """A person's name behind the short sign that files use."""
-    compendium = catalogue.evidence.compendium
-    known = compendium.people.get(person) if compendium else None
-    return known.name.text if known else person
-
-
-def source_link(key: str, catalogue: Catalogue) -> Link:
-    """A report by first author and year, leading to its page."""
-    return catalogue.once(("link", key), lambda: _source_link(key, catalogue))
-
-
-def _source_link(key: str, catalogue: Catalogue) -> Link:
-    source = catalogue.evidence.sources.get(key)
-    if source is None:
-        return Link(f"sources/{key}/", (typed(key, "identifier"),))
-    name = first_author(source)
-    year = catalogue.readable(source, "year") or catalogue.readable(source, "date")[:4]
-    said = f"{name} {year or 'year not reported'}"
-    report = catalogue.evidence.reports.get(key)
-    depth = depth_mark(report.read.depth.text) if report is not None else ""
-    return Link(f"sources/{key}/", line(typed(said, "reference"), depth))

@@ -71,11 +71,6 @@ def withdrawn(key: str, catalogue: Catalogue) -> Line:
     return line("withdrawn (", date((noticed or status.on).value), ")")
 
 
-def reports_named_in(text: str) -> set[str]:
-    """Keys of reports that a sentence names."""
-    return {part.steps[0] for part in split_references(text) if isinstance(part, Reference)}
-
-
 def texts(words: tuple[Words, ...]) -> tuple[str, ...]:
     """The texts of a list of words."""
     return tuple(word.text for word in words)

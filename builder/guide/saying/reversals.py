@@ -9,7 +9,7 @@ from ...reading.values import Words
 from ..findings.comparable import counts_from_healing, people_of
 from ..findings.findings import Catalogue, Finding
 from ..values.document import Line, line, typed
-from .advice import source_link
+from .source_reference import source_link
 from .wording import estimate, timing
 
 

@@ -9,7 +9,7 @@ from ...audit.proof import Proof
 from ...reading.model import Passage, Report, Source
 from ..findings.findings import Catalogue
 from ..values.document import Line, Link, Marked, Marks, PassageText, date, line, typed
-from .advice import person_name
+from .people import person_name
 
 
 @lru_cache(maxsize=2)  # one guide is composed at a time; the index is asked for once a source

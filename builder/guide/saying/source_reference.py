@@ -6,10 +6,11 @@ import re
 from typing import NamedTuple
 
 from ...reading.model import Source, Status
-from ..findings.authors import authors_of
+from ..findings.authors import authors_of, first_author
 from ..findings.findings import Catalogue
 from ..values.document import Facts, Line, Link, Marked, Paragraph, date, line, typed
-from .advice import person_name
+from .people import person_name
+from .wording import depth_mark
 
 NOT_REPORTED = "not reported"
 
@@ -176,3 +177,20 @@ def standing_paragraph(catalogue: Catalogue, key: str) -> Paragraph:
     """The standing as a page of the report says it first."""
     standing = standing_of(catalogue, key)
     return Paragraph(line("Standing: ", standing.line, "."), f"standing {standing.kind}")
+
+
+def source_link(key: str, catalogue: Catalogue) -> Link:
+    """A report by first author and year, leading to its page."""
+    return catalogue.once(("link", key), lambda: _source_link(key, catalogue))
+
+
+def _source_link(key: str, catalogue: Catalogue) -> Link:
+    source = catalogue.evidence.sources.get(key)
+    if source is None:
+        return Link(f"sources/{key}/", (typed(key, "identifier"),))
+    name = first_author(source)
+    year = catalogue.readable(source, "year") or catalogue.readable(source, "date")[:4]
+    said = f"{name} {year or 'year not reported'}"
+    report = catalogue.evidence.reports.get(key)
+    depth = depth_mark(report.read.depth.text) if report is not None else ""
+    return Link(f"sources/{key}/", line(typed(said, "reference"), depth))

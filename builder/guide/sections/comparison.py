@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ...audit.declared_names import TOOTH_FACTORS
 from ...reading.model import Question
 from ...reading.values import Missing
 from ..findings.direction import PAIRS, Compared, Side, compared
 from ..findings.findings import Catalogue, Finding
-from ..findings.outcomes import in_order, without_digits
-from ..saying.advice import source_link
+from ..findings.outcomes import in_order
 from ..saying.certainty import associated, how_sure, ledger
+from ..saying.labels import without_digits
+from ..saying.source_reference import source_link
+from ..saying.titles import factor_title, levels_of
 from ..saying.wording import adjustment, contrast, definition, estimate, rate, timing
 from ..values.document import Block, Line, Paragraph, Section, Table, joined, line, typed
 from .level_summary import direction_counts, directions_workings
@@ -19,20 +20,6 @@ from .plots import direction_plot
 
 # House rule: below six clear directions the exact two-sided P cannot fall under .05, so none is computed.
 SIGN_TEST_FROM = 6
-
-
-def levels_of(catalogue: Catalogue, factor: str) -> list[tuple[str, str]]:
-    """Ids and titles of a factor's levels, in the vocabulary's order; those of the tooth by the FDI notation."""
-    known = catalogue.evidence.vocabulary.factors.get(factor)
-    if known is not None:
-        return [(level.id.text, level.title.text) for level in known.levels]
-    return [(name, name) for name in TOOTH_FACTORS.get(factor, ())]
-
-
-def factor_title(catalogue: Catalogue, factor: str) -> str:
-    """A factor's title; those that a tooth's number sets have none in the vocabulary."""
-    known = catalogue.evidence.vocabulary.factors.get(factor)
-    return known.title.text if known is not None else {"tooth-type": "Kind of tooth", "arch": "Jaw"}.get(factor, factor)
 
 
 def comparisons(catalogue: Catalogue, question: Question, factor: str) -> list[Compared]:

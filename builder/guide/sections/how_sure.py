@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 
 from ...reading.model import Certainty, CertaintyStep, Question
 from ..findings.findings import Catalogue
-from ..findings.outcomes import without_digits
-from ..saying.advice import person_name
+from ..saying.labels import without_digits
+from ..saying.people import person_name
 from ..values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
 
 NOT_JUDGED = "not judged yet"

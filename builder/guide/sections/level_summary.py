@@ -5,8 +5,8 @@ from __future__ import annotations
 from ...reading.model import Question
 from ..findings.direction import Compared, Direction, Side, compared, sides_of
 from ..findings.findings import Catalogue, Finding
-from ..saying.advice import source_link
 from ..saying.certainty import how_sure, ledger
+from ..saying.source_reference import source_link
 from ..saying.wording import adjustment, contrast, main_part, rate, timing
 from ..values.document import Block, Blocks, Items, Line, Link, Paragraph, Span, date, joined, line, typed
 

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 
 from ..findings.comparable import Superseded, reason_not_compared
 from ..findings.findings import Catalogue, Finding
-from ..saying.advice import source_link
 from ..saying.prose import withdrawn
+from ..saying.source_reference import source_link
 from ..saying.wording import against, contrast, estimate, main_part, pooled, rate, timing
 from ..values.document import Block, Items, Line, Paragraph, Section, Table, line, typed
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from ...reading.values import Length
 from ..findings.direction import Side, is_adjusted
 from ..findings.findings import Catalogue, Finding
-from ..saying.advice import source_link
+from ..saying.source_reference import source_link
 from ..saying.wording import length, n_of_n, percent, rate
 from ..values.document import Line, Plot, PlotRow, line, typed
 

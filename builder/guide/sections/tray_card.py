@@ -6,9 +6,9 @@ from ...reading.model import Question
 from ..findings.findings import Catalogue
 from ..saying.advice import advice_list
 from ..saying.prose import NamedResult
-from ..values.document import Block, Entry, Facts, Line, Link, Paragraph, Sheet, date, joined, line, typed
-
-NO_CONTACT = "contact not set by this programme"
+from ..values.document import Block, Entry, Facts, Line, Link, Paragraph, Sheet, joined, line, typed
+from .contact import contact_line, has_contact
+from .sheet_footer import sheet_footer
 
 
 def tray_card(catalogue: Catalogue, question: Question, named: NamedResult) -> Sheet:
@@ -59,37 +59,3 @@ def _ready(catalogue: Catalogue, question: Question) -> tuple[tuple[Line, Line],
 
 def _items(words: list[str]) -> Line:
     return joined([line(typed(text, "instruction")) for text in words])
-
-
-def has_contact(catalogue: Catalogue) -> bool:
-    """True where this programme has named somebody to call."""
-    number = catalogue.evidence.local.call_number
-    return number is not None and number.text not in ("", "not set")
-
-
-def contact_line(catalogue: Catalogue) -> Line:
-    """Whom to call here, the number ready to tap; or, loudly, that nobody was named."""
-    local = catalogue.evidence.local
-    if not has_contact(catalogue) or local.call_number is None:
-        return line(NO_CONTACT)
-    name = local.call_name.text if local.call_name and local.call_name.text != "not set" else ""
-    number = local.call_number.text
-    dialled = "".join(char for char in number if char.isdigit() or char == "+")
-    shown = typed(number, "identifier")
-    tapped: Line = (Link(f"tel:{dialled}", (shown,), "target call"),) if dialled else (shown,)
-    return line("Call ", typed(name, "identifier") if name else "", ": " if name else "", tapped)
-
-
-def sheet_footer(catalogue: Catalogue) -> Paragraph:
-    """Whose sheet it is and how old its evidence is: paper outlives the page it was printed from."""
-    compendium = catalogue.evidence.compendium
-    if compendium is None:
-        return Paragraph(line("evidence date not reported"), "quiet")
-    return Paragraph(
-        line(
-            typed(compendium.title.text), ", ", typed(compendium.programme.text), "; evidence to ",
-            date(compendium.evidence_date.value), ", release ", typed(compendium.release.text, "identifier"),
-            ". Local protocol and licensed practice come first.",
-        ),
-        "quiet",
-    )  # fmt: skip

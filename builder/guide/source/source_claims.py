@@ -6,22 +6,17 @@ from ...reading.model import Candidates, Claim, Pairs, Report, Source
 from ...reading.values import Missing, Words
 from ..findings.direction import direction_between, direction_of_ratio, share_good
 from ..findings.findings import Catalogue, Finding
-from ..saying.advice import source_link
+from ..findings.report_relations import reversals_of
+from ..saying.labels import digits_as_letters
 from ..saying.prose import withdrawn
 from ..saying.source_passages import proof_line
+from ..saying.source_reference import source_link
+from ..saying.titles import claim_title, factor_title
 from ..saying.wording import contrast, definition, estimate, interval, n_of_n, percent, rate, timing
+from ..sections.pairs_table import pairs_table
 from ..values.document import Block, Facts, Line, Link, Marked, Paragraph, Section, joined, line, typed
-from .source_relations import reversals_of
 from .source_studies import flow_table
-from .source_tables import (
-    absolute_line,
-    grades_table,
-    levels_table,
-    p_line,
-    pairs_table,
-    pooled_line,
-    test_line,
-)
+from .source_tables import absolute_line, grades_table, levels_table, p_line, pooled_line, test_line
 
 
 def claim_sections(catalogue: Catalogue, report: Report, source: Source) -> tuple[Section, ...]:
@@ -37,19 +32,6 @@ def _outcome_known(catalogue: Catalogue, claim: Claim) -> bool:
     return claim.outcome.text in catalogue.evidence.vocabulary.outcomes
 
 
-def claim_title(catalogue: Catalogue, claim: Claim) -> str:
-    """The outcome and the factor, as the vocabulary words them."""
-    outcome = catalogue.evidence.vocabulary.outcomes.get(claim.outcome.text)
-    title = outcome.title.text if outcome is not None else claim.outcome.text
-    return f"{title}, by {factor_title(catalogue, claim.factor.text)}" if claim.factor is not None else title
-
-
-def factor_title(catalogue: Catalogue, factor: str) -> str:
-    """A factor as the vocabulary calls it."""
-    known = catalogue.evidence.vocabulary.factors.get(factor)
-    return known.title.text if known is not None else factor.replace("-", " ")
-
-
 def _claim(catalogue: Catalogue, report: Report, source: Source, claim: Claim, findings: list[Finding]) -> Section:
     base = f"{report.key}/{claim.id.text}"
     blocks: list[Block] = []
@@ -57,19 +39,14 @@ def _claim(catalogue: Catalogue, report: Report, source: Source, claim: Claim, f
     blocks.append(Facts(tuple(_facts(catalogue, report, source, claim, findings, base)), "claim-facts"))
     if claim.flow is not None:
         unit = findings[0].unit if findings else ""
-        label = f"How many stand behind the claim {_without_digits(claim.id.text)}"
+        label = f"How many stand behind the claim {digits_as_letters(claim.id.text)}"
         blocks.append(flow_table(catalogue, claim.flow, f"{base}/flow", unit, label))
     return Section(claim_title(catalogue, claim), f"claim-{claim.id.text}", tuple(blocks), "claim")
 
 
-def _without_digits(name: str) -> str:
-    # A label holds no number; letters keep it apart from the label of a neighbouring claim.
-    return name.translate({ord(str(digit)): "abcdefghij"[digit] for digit in range(10)})
-
-
 def _found(catalogue: Catalogue, claim: Claim, findings: list[Finding], base: str) -> list[Block]:
     blocks: list[Block] = []
-    label = _without_digits(claim.id.text)
+    label = digits_as_letters(claim.id.text)
     rows = [finding for finding in findings if finding.level is not None and finding.kind != "grade"]
     for finding in findings:
         if finding.level is None and not _shown_otherwise(claim, finding):

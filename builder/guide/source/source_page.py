@@ -5,10 +5,12 @@ from __future__ import annotations
 from ...reading.model import Acknowledged, Report, Source
 from ..findings.authors import authors_of
 from ..findings.findings import Catalogue
-from ..saying.advice import person_name, source_link
+from ..findings.report_relations import relations
+from ..saying.people import person_name
 from ..saying.prose import NamedResult
 from ..saying.source_passages import passage_blocks, readers_line
-from ..saying.source_reference import reference_facts, reference_text, standing_paragraph
+from ..saying.source_reference import reference_facts, reference_text, source_link, standing_paragraph
+from ..saying.titles import claim_title
 from ..values.document import (
     Block,
     Blocks,
@@ -24,10 +26,8 @@ from ..values.document import (
     line,
     typed,
 )
-from .source_claims import claim_sections, claim_title
-from .source_relations import relations
+from .source_claims import claim_sections
 from .source_studies import study_sections
-from .sources_index import sources_page as sources_page
 
 TRAIL = (("sources/", "All reports"),)
 

@@ -6,12 +6,12 @@ from ...reading.model import Flow, Report, Shares, Source, Study, Unit
 from ...reading.slugs import slug
 from ...reading.values import Missing, Words
 from ..findings.findings import Catalogue
-from ..saying.advice import source_link
+from ..findings.report_relations import relations
 from ..saying.source_passages import locator_link
+from ..saying.source_reference import source_link
 from ..saying.wording import percent, plural
 from ..values.document import Block, Facts, Line, Paragraph, Section, Table, joined, line, typed
 from ..values.figures import Figure
-from .source_relations import relations
 
 _STEPS = (
     ("eligible", "eligible"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...reading.model import Absolute, Claim, Level, Pairs, Pooled, SignificanceTest
+from ...reading.model import Absolute, Claim, Level, Pooled, SignificanceTest
 from ...reading.slugs import slug
 from ...reading.values import Missing
 from ..findings.findings import Catalogue, Finding
@@ -47,23 +47,6 @@ def grades_table(catalogue: Catalogue, claim: Claim, level: Level | None, base: 
     suffix = f", {''.join(c for c in slug(level.level.text) if not c.isdigit())}" if level is not None else ""
     header = (line("Grade"), line("Count"), line("Share as printed"))
     return Table(line("Grades", of), header, tuple(rows), f"Grades of the claim {label}{suffix}", "grades")
-
-
-def pairs_table(catalogue: Catalogue, pairs: Pairs, base: str, label: str) -> Table:
-    """The same units judged twice, as they pair: never two independent groups."""
-
-    def cell(name: str) -> Line:
-        figure = catalogue.book.quoted(f"{base}/pairs/{name}")
-        return line(figure) if figure is not None else line("not reported")
-
-    a, b = typed(pairs.a.text, "definition"), typed(pairs.b.text, "definition")
-    header = (line("Judged twice"), line(b, ": yes"), line(b, ": no"))
-    rows = (
-        (line(a, ": yes"), cell("both"), cell("only_a")),
-        (line(a, ": no"), cell("only_b"), cell("neither")),
-    )
-    caption = line("The same units by ", a, " and by ", b, ", as they pair")
-    return Table(caption, header, rows, label, "pairs")
 
 
 def p_line(finding: Finding) -> Line:

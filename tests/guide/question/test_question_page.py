@@ -6,7 +6,8 @@ import datetime
 
 import pytest
 from guide.compendium import catalogue_of, html_of, nothing_named, report, said
-from passageproof.guide.question.question_page import months_later, question_page, review_due
+from passageproof.guide.question.question_page import question_page
+from passageproof.guide.saying.review_date import months_later, review_due
 from passageproof.guide.values.document import Page, Section
 
 QUESTION = """\

@@ -9,7 +9,8 @@ import pytest
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
 from passageproof.guide.findings.authors import names_of
 from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.source.source_page import source_page, sources_page
+from passageproof.guide.source.source_page import source_page
+from passageproof.guide.source.sources_index import sources_page
 from passageproof.guide.values.document import Marks, Page, PassageText, walk
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}

@@ -8,10 +8,10 @@ from typing import NamedTuple
 
 from ...problems import Position
 from ...reading.model import AbsoluteOf, Basis, Question, Urgent
+from ...reading.prose import reports_named_in
 from ...reading.values import Words
-from ..findings.comparable import Superseded, count_patients_once, reason_not_compared
-from ..findings.findings import Catalogue, Finding
-from ..saying.prose import reports_named_in
+from .comparable import Superseded, count_patients_once, reason_not_compared
+from .findings import Catalogue, Finding
 
 
 class Mention(NamedTuple):

@@ -1,0 +1,30 @@
+"""What a reader knows things by: the titles of a factor, of its levels, and of a claim."""
+
+from __future__ import annotations
+
+from ...audit.declared_names import TOOTH_FACTORS
+from ...reading.model import Claim
+from ..findings.findings import Catalogue
+
+
+def levels_of(catalogue: Catalogue, factor: str) -> list[tuple[str, str]]:
+    """Ids and titles of a factor's levels, in the vocabulary's order; those of the tooth by the FDI notation."""
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    if known is not None:
+        return [(level.id.text, level.title.text) for level in known.levels]
+    return [(name, name) for name in TOOTH_FACTORS.get(factor, ())]
+
+
+def factor_title(catalogue: Catalogue, factor: str) -> str:
+    """A factor's title; those that a tooth sets have none in the vocabulary, and an unknown id is read as words."""
+    known = catalogue.evidence.vocabulary.factors.get(factor)
+    if known is not None:
+        return known.title.text
+    return {"tooth-type": "Kind of tooth", "arch": "Jaw"}.get(factor, factor.replace("-", " "))
+
+
+def claim_title(catalogue: Catalogue, claim: Claim) -> str:
+    """The outcome and the factor, as the vocabulary words them."""
+    outcome = catalogue.evidence.vocabulary.outcomes.get(claim.outcome.text)
+    title = outcome.title.text if outcome is not None else claim.outcome.text
+    return f"{title}, by {factor_title(catalogue, claim.factor.text)}" if claim.factor is not None else title

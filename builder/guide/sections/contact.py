@@ -1,0 +1,32 @@
+"""Whom to call here, or that nobody was named."""
+
+from __future__ import annotations
+
+from ..findings.findings import Catalogue
+from ..values.document import Line, Link, Paragraph, line, typed
+
+NO_CONTACT = "contact not set by this programme"
+
+
+def has_contact(catalogue: Catalogue) -> bool:
+    """True where this programme has named somebody to call."""
+    number = catalogue.evidence.local.call_number
+    return number is not None and number.text not in ("", "not set")
+
+
+def contact_line(catalogue: Catalogue) -> Line:
+    """Whom to call here, the number ready to tap; or, loudly, that nobody was named."""
+    local = catalogue.evidence.local
+    if not has_contact(catalogue) or local.call_number is None:
+        return line(NO_CONTACT)
+    name = local.call_name.text if local.call_name and local.call_name.text != "not set" else ""
+    number = local.call_number.text
+    dialled = "".join(char for char in number if char.isdigit() or char == "+")
+    shown = typed(number, "identifier")
+    tapped: Line = (Link(f"tel:{dialled}", (shown,), "target call"),) if dialled else (shown,)
+    return line("Call ", typed(name, "identifier") if name else "", ": " if name else "", tapped)
+
+
+def contact_paragraph(catalogue: Catalogue) -> Paragraph:
+    """Whom to call here, or loudly that nobody was named."""
+    return Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning")
