@@ -7,6 +7,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
+from ..numerals import FORMAT_1, Lexicon
 from ..reading import parsing
 from ..reading.model import Evidence, Factor, FactorLevel, Outcome
 from ..reading.report_model import Report, Study
@@ -41,6 +42,8 @@ class DeclaredNames(NamedTuple):
     urgent: frozenset[str]
     unreadable: frozenset[str]
     """As Evidence.unreadable: names that exist, though what stands behind them could not be read."""
+    lexicon: Lexicon
+    """What is counted here, and the words of the trade: every number of this evidence is read with it."""
 
     @property
     def has_lost_report(self) -> bool:
@@ -171,4 +174,5 @@ def declared_names(evidence: Evidence) -> DeclaredNames:
         described=described,
         urgent=frozenset(evidence.urgent),
         unreadable=evidence.unreadable | {f"passages:{key}" for key in _with_doubled_brackets(evidence)},
+        lexicon=FORMAT_1,
     )

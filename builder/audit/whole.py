@@ -172,7 +172,7 @@ def audit_report(
     if source is None:
         problems += references.find_in_report(report, declared, frozenset())
         return Audited(tuple(problems), _without_figures(report), {}, [], 0, 0)
-    proved = prove_report(report, source, units, declared.outcomes, located=located)
+    proved = prove_report(report, source, units, declared.outcomes, declared.lexicon, located=located)
     is_muddled = declared.is_unreadable("passages", report.key)
     problems += (each for each in proved.problems if not (is_muddled and each.rule == "where-unknown"))
     problems += references.find_in_report(report, declared, proved.unproved_at)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from decimal import Decimal
 from functools import lru_cache
 
 from .lexemes import Lexemes
-from .words import COUNTED, NOT, ROLES, TIMES, WHEN
+from .lexicon import Lexicon
+from .words import NOT, ROLES, TIMES, WHEN
 
 # Over the letters of `lexemes.py`. Order matters: what holds more comes first. The letters a form may begin with are
 # looked at once, before sixteen forms are tried.
@@ -72,7 +74,7 @@ def _forms_of(letters: str) -> tuple[re.Match[str], ...]:
 
 
 def read_forms(
-    lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int], text: str
+    lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int], text: str, lexicon: Lexicon
 ) -> tuple[set[int], set[int]]:
     """Pair, name and carry units over within each form; gives commas that part no clause, and numerals to drop.
 
@@ -110,7 +112,7 @@ def read_forms(
         if form in _N_OF_N:
             first, second = (at(name) for name in _N_OF_N[form])
             events, total = numerals[order[first]], numerals[order[second]]
-            counted = events.unit in _COUNT_UNITS and total.unit in _COUNT_UNITS
+            counted = events.unit in lexicon.counts and total.unit in lexicon.counts
             if not counted or events.decimals or total.decimals:
                 continue
             if events.value > total.value:
@@ -186,7 +188,7 @@ def read_forms(
             numerals[order[at("whole_at")]].share = order[at("share_at")]
         elif form == "size":
             size = numerals[order[at("size_at")]]
-            size.kind = "count" if size.unit in _COUNT_UNITS else ""
+            size.kind = "count" if size.unit in lexicon.counts else ""
             size.roles.append("n")
         elif form == "at_times":
             times = numerals[order[at("first_time")] : order[at("last_time")] + 1]
@@ -218,7 +220,6 @@ def _calendar(numeral: Numeral, numerals: list[Numeral], lexemes: Lexemes, text:
         numeral.kind = "calendar"
 
 
-_COUNT_UNITS = frozenset({"none", *COUNTED.values()})
 _TIME_UNITS = frozenset(TIMES.values())
 _N_OF_N = {
     "of": ("events", "total"),
@@ -252,11 +253,14 @@ def _round(numerals, order, letters, bracket, low, high, interval) -> None:  # t
             interval(low, high, sure=True)
 
 
-def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int], commas: set[int]) -> None:
+def read_roles(
+    lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int], commas: set[int], lexicon: Lexicon
+) -> None:
     """Give each number the role words of its clause, and numbers in brackets those of the number before."""
     letters, payloads = lexemes.letters, lexemes.payloads
     if "r" not in letters and "(" not in letters and "[" not in letters:
         return
+    stands_for = lexicon.all_roles
     left: list[str] = []
     last: Numeral | None = None
     before = -1
@@ -278,7 +282,7 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
                     at_risk = True
                 current.roles += left
                 left = []
-            elif at_risk and current.unit in _COUNT_UNITS and not current.decimals:
+            elif at_risk and current.unit in lexicon.counts and not current.decimals:
                 current.roles.append("at risk")
             if outside:
                 named, before_bracket, current.parent, _, _ = outside[-1]
@@ -292,7 +296,7 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
         elif letter == "r":
             role = str(payloads[index])
             if (
-                role == "extracted"
+                role in lexicon.participles
                 and letters[index - 1 : index] == "d"
                 and letters[index + 1 : index + 2] in ("u", "j")
             ):
@@ -300,10 +304,10 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
             if role == "treated" and letters[index + 1 : index + 2] == "u" and letters[index - 1 : index] != "d":
                 continue  # "8 extracted for the treated root"
             if "not" in payloads[max(index - 2, 0) : index]:
-                role = _NOT.get(ROLES.get(role, ""), "")
+                role = _NOT.get(stands_for.get(role, ""), "")
                 if not role:
                     continue
-            if last is None or role_first or (ROLES.get(role) in _BEFORE and _leads_on(letters, index + 1)):
+            if last is None or role_first or (stands_for.get(role) in _BEFORE and _leads_on(letters, index + 1)):
                 left.append(role)
             else:
                 _give(numerals, last, [role], unit_seen=unit_seen)
@@ -316,7 +320,7 @@ def read_roles(lexemes: Lexemes, numerals: list[Numeral], order: dict[int, int],
                 if left and last is not None:
                     _give(numerals, last, left, unit_seen=unit_seen)
                 kept = letter == "," and last is None  # "median, 31", "(range, 12-65 months)"
-                left = [role for role in left if ROLES.get(role) in _KEPT] if kept else []
+                left = [role for role in left if stands_for.get(role) in _KEPT] if kept else []
                 last, role_first = None, False
         elif letter in "([":
             outside.append((left, last, before if last is not None else -1, role_first, unit_seen))
@@ -349,8 +353,8 @@ def _give(numerals: list[Numeral], last: Numeral, roles: list[str], *, unit_seen
     last.roles += roles
 
 
-def canonical(roles: list[str]) -> tuple[str, ...]:
+def canonical(roles: list[str], stands_for: Mapping[str, str]) -> tuple[str, ...]:
     """What the words stand for, each once."""
     if len(roles) == 1:
-        return (ROLES.get(roles[0], roles[0]),)
-    return tuple(dict.fromkeys(ROLES.get(role, role) for role in roles))
+        return (stands_for.get(roles[0], roles[0]),)
+    return tuple(dict.fromkeys(stands_for.get(role, role) for role in roles))

@@ -6,20 +6,16 @@ import re
 from decimal import Decimal
 from typing import cast
 
+from .format_units import FORMAT_1
 from .forms import Numeral, canonical, read_forms, read_roles
 from .lexemes import Lexemes, read_lexemes
+from .lexicon import Lexicon
 from .token import Token
-from .words import COUNTED, LEADING_TIMES, ROLES
-
-_COUNTED = frozenset(COUNTED.values())
-_KINDS = {
-    "%": "percent", "day": "length", "week": "length", "month": "length", "year": "length", "mm": "size",
-    "minute": "minutes", "none": "number", "other": "number", **dict.fromkeys(_COUNTED, "count"),
-}  # fmt: skip
+from .words import LEADING_TIMES
 
 
-def read_numerals(text: str) -> tuple[Token, ...]:
-    """Every number printed in a text, TeX forms included, in order of place.
+def read_numerals(text: str, lexicon: Lexicon = FORMAT_1) -> tuple[Token, ...]:
+    """Every number printed in a text, TeX forms included, in order of place. lexicon: the words of the trade.
 
     A unit holds for both ends of a range; what the text does not show stays "none". A number that extraction destroyed
     ("88.4992.34", reversed limits of an interval, a decimal comma) is of kind "unreadable". Any text is taken.
@@ -31,13 +27,14 @@ def read_numerals(text: str) -> tuple[Token, ...]:
     style of some British journals, from memory; number words, "n/N" and "mean (SD) 31 (12)" are common practice, no
     source.
     """
-    lexemes = read_lexemes(text)
+    lexemes = read_lexemes(text, lexicon)
     if "d" not in lexemes.letters:
         return ()
-    numerals, order = _numerals(lexemes, text)
-    commas, dropped = read_forms(lexemes, numerals, order, text)
-    read_roles(lexemes, numerals, order, commas)
+    numerals, order = _numerals(lexemes, text, lexicon)
+    commas, dropped = read_forms(lexemes, numerals, order, text, lexicon)
+    read_roles(lexemes, numerals, order, commas, lexicon)
     unreadable = lexemes.unreadable
+    kinds, stands_for = lexicon.kinds, lexicon.all_roles
     is_plain = not _find_tex(text)
 
     tokens: list[Token] = []
@@ -52,7 +49,7 @@ def read_numerals(text: str) -> tuple[Token, ...]:
             parent = numerals[numeral.parent - (numeral.parent in dropped)]
             if not roles and parent.roles:
                 if not kind:
-                    roles = [role for role in parent.roles if ROLES.get(role) in _INHERITED]
+                    roles = [role for role in parent.roles if stands_for.get(role) in _INHERITED]
                 if not roles and _is_same_time(numeral, parent):
                     roles = parent.roles
             if parent.kind == "ratio" and numeral.part in ("low", "high"):
@@ -74,14 +71,14 @@ def read_numerals(text: str) -> tuple[Token, ...]:
         printed = text[start:end]
         whole = printed if outer_start == start and outer_end == end else text[outer_start:outer_end]
         if roles:
-            role, named = (roles[0] if len(roles) == 1 else " ".join(roles)), canonical(roles)
+            role, named = (roles[0] if len(roles) == 1 else " ".join(roles)), canonical(roles, stands_for)
         else:
             role, named = "", nothing
         tokens.append(
             new_token(
                 Token,
                 (
-                    start, end, printed, numeral.value, numeral.decimals, numeral.unit, kind or _KINDS[numeral.unit],
+                    start, end, printed, numeral.value, numeral.decimals, numeral.unit, kind or kinds[numeral.unit],
                     role, numeral.comparator, pair, outer_start, outer_end, whole if is_plain else shown(whole), part,
                     named, numeral.measure,
                 ),
@@ -108,7 +105,7 @@ def _is_same_time(numeral: Numeral, parent: Numeral) -> bool:
     return 20 * abs(inner - outer) < outer
 
 
-def _numerals(lexemes: Lexemes, text: str) -> tuple[list[Numeral], dict[int, int]]:
+def _numerals(lexemes: Lexemes, text: str, lexicon: Lexicon) -> tuple[list[Numeral], dict[int, int]]:
     """Each number with the unit and comparator that stand beside it."""
     letters, payloads, starts, ends, _ = lexemes
     padded = letters + "    "
@@ -133,7 +130,7 @@ def _numerals(lexemes: Lexemes, text: str) -> tuple[list[Numeral], dict[int, int
             noun = at + 2
             while padded[noun] in "rj-" and noun < at + 5:
                 noun += 1
-            if padded[noun] == "u" and payloads[noun] in _COUNTED:
+            if padded[noun] == "u" and payloads[noun] in lexicon.units:
                 numeral.unit = str(payloads[noun])
         elif after == "(":  # "31 (12) months"
             close = letters.find(")", at)
@@ -141,7 +138,7 @@ def _numerals(lexemes: Lexemes, text: str) -> tuple[list[Numeral], dict[int, int
                 numeral.unit = str(payloads[close + 1])
         elif after == ")" and padded[at + 2] == "u":
             numeral.unit = str(payloads[at + 2])
-        if decimals and after == "u" and numeral.unit in _COUNTED and "\n" in text[ends[at] : starts[at + 1]]:
+        if decimals and after == "u" and numeral.unit in lexicon.units and "\n" in text[ends[at] : starts[at + 1]]:
             numeral.unit = "none"  # "P 0.001", and the next row of the table begins "Lesion"
         if at:
             previous = letters[at - 1]
@@ -153,7 +150,7 @@ def _numerals(lexemes: Lexemes, text: str) -> tuple[list[Numeral], dict[int, int
                 if previous == "u" and (at < 2 or letters[at - 2] not in "d-"):
                     if word in LEADING_TIMES:
                         numeral.unit = str(payloads[at - 1])
-                    elif word == "tooth":
+                    elif word in lexicon.numbered:
                         numeral.roles.append("label")
                 elif previous == "l":
                     numeral.roles.append(str(payloads[at - 1]))

@@ -4,15 +4,6 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-COUNTED = {
-    "tooth": "tooth", "teeth": "tooth", "root": "root", "roots": "root", "canal": "canal", "canals": "canal",
-    "lesion": "lesion", "lesions": "lesion", "patient": "patient", "patients": "patient", "people": "patient",
-    "persons": "patient", "participants": "patient", "subjects": "patient", "individuals": "patient",
-    "arm": "arm", "arms": "arm", "specimen": "specimen", "specimens": "specimen", "study": "study",
-    "studies": "study", "trials": "study", "reports": "study", "articles": "study",
-}  # fmt: skip
-"""What is counted, by the word that follows the number."""
-
 TIMES = {
     "day": "day", "days": "day", "week": "week", "weeks": "week", "wk": "week", "wks": "week", "month": "month",
     "months": "month", "mo": "month", "mos": "month", "year": "year", "years": "year", "yr": "year", "yrs": "year",
@@ -66,7 +57,7 @@ PARTS = frozenset(
 
 ROLES: dict[str, str] = {
     "eligible": "eligible", "eligibility": "eligible", "screened": "eligible",
-    "treated": "treated", "repaired": "treated", "enrolled": "treated",
+    "treated": "treated", "enrolled": "treated",
     "recruited": "treated",
     "due": "due", "examined": "examined", "reexamined": "examined", "re-examined": "examined", "recalled": "examined",
     "reviewed": "examined",
@@ -74,21 +65,18 @@ ROLES: dict[str, str] = {
     "examined", "tested": "examined",
     "lost": "lost", "missing": "lost", "discontinued": "discontinued", "withdrew": "discontinued",
     "withdrawn": "discontinued", "died": "died", "deceased": "died", "dead": "died", "deaths": "died",
-    "extracted": "extracted", "extraction": "extracted", "extractions": "extracted",
     "median": "median", "mean": "mean", "average": "mean", "minimum": "minimum", "shortest": "minimum",
     "maximum": "maximum", "longest": "maximum", "sd": "sd", "deviation": "sd", "iqr": "iqr", "interquartile": "iqr",
     "quartiles": "iqr", "percentile": "iqr", "range": "range", "ranged": "range", "tolerance": "tolerance",
     "lower": "low", "upper": "high",
     "both": "both", "neither": "neither", "only": "only",
     "healed": "good", "heal": "good", "healing": "good", "success": "good", "successes": "good", "successful": "good",
-    "successfully": "good", "survived": "good", "survival": "good", "surviving": "good", "retained": "good", "kept":
-    "good",
-    "sound": "good", "vital": "good", "removed": "good", "functional": "good", "favourable": "good", "favorable":
-    "good",
+    "successfully": "good", "survived": "good", "survival": "good", "surviving": "good", "functional": "good",
+    "favourable": "good", "favorable": "good",
     "non-healing": "bad", "nonhealing": "bad", "not healed": "bad", "not examined": "lost",
     "not failed": "good",
     "failed": "bad", "failure": "bad", "failures": "bad", "failing": "bad", "diseased": "bad", "unhealed": "bad",
-    "nonhealed": "bad", "non-healed": "bad", "unsuccessful": "bad", "fractured": "bad", "persisted": "bad",
+    "nonhealed": "bad", "non-healed": "bad", "unsuccessful": "bad", "persisted": "bad",
     "persistent": "bad",
     "unfavourable": "bad", "unfavorable": "bad", "reversed": "bad", "reversal": "bad", "relapsed": "bad",
     "women": "who", "men": "who", "woman": "who", "man": "who", "female": "who", "females": "who", "male": "who",
@@ -105,10 +93,10 @@ NOT: dict[str, str] = {"good": "bad", "bad": "good", "examined": "lost"}
 
 LABELS = frozenset({
     "table", "tables", "figure", "figures", "fig", "figs", "page", "pages", "group", "groups", "grade", "grades",
-    "class", "type", "stage", "score", "scores", "pai", "phase", "ref", "refs", "reference", "references", "appendix",
+    "class", "type", "stage", "score", "scores", "phase", "ref", "refs", "reference", "references", "appendix",
     "step", "version", "item", "no", "number", "nos",
 })  # fmt: skip
-"""A number straight after one of these is a name and no quantity: "Table 2", "tooth 46"."""
+"""A number straight after one of these is a name and no quantity: "Table 2"."""
 
 MEASURES = {
     "aor": "odds ratio", "rr": "risk ratio", "arr": "risk ratio", "hr": "hazard ratio", "ahr": "hazard ratio",
@@ -123,12 +111,10 @@ MEASURE_PHRASES = {
 }  # fmt: skip
 
 ADJECTIVES = frozenset({
-    "permanent", "primary", "immature", "mature", "human", "consecutive", "available", "remaining", "included",
-    "single", "multi", "rooted", "such", "different", "posterior", "anterior", "maxillary", "mandibular", "molar",
-    "premolar", "incisor", "canine", "more", "other", "further", "these", "selected", "asymptomatic", "repaired",
-    "perforated", "affected", "endodontic", "young", "adult",
+    "human", "consecutive", "available", "remaining", "included", "single", "multi", "such", "different", "more",
+    "other", "further", "these", "selected", "asymptomatic", "affected", "young", "adult",
 })  # fmt: skip
-"""May stand between a number and what it counts: "47 permanent teeth"."""
+"""May stand between a number and what it counts: "47 consecutive patients"."""
 
 FILLERS = frozenset({
     "the", "a", "an", "all", "total", "were", "was", "is", "are", "had", "have", "been", "being", "in", "at",

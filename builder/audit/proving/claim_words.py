@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from functools import lru_cache
 
-from ...numerals.words import ROLES
+from ...numerals import Lexicon
 from ...reading.model import Outcome
 from ...reading.report_model import Candidates, Claim, Grade
 from ...reading.values import Missing
@@ -32,42 +32,41 @@ def mentions_of(claim: Claim) -> list[Mention]:
     return found
 
 
-# Words that say which way an outcome is, where neither the vocabulary nor a `success_rate` does.
+# Words of every trade that say which way an outcome is, where neither the vocabulary nor a `success_rate` does.
 _GOOD_WORDS = frozenset({
-    "healed", "healing", "success", "successful", "survival", "survived", "kept", "retained", "sound", "vital",
-    "removed", "functional", "complete",
+    "healed", "healing", "success", "successful", "survival", "survived", "functional", "complete",
 })  # fmt: skip
 _BAD_WORDS = frozenset({
-    "failed", "failure", "failures", "lost", "loss", "extracted", "extraction", "fracture", "fractured",
-    "diseased", "disease", "reversal", "pain", "unhealed", "persistent", "persisted", "nonhealed",
-    "unsuccessful", "died",
+    "failed", "failure", "failures", "lost", "loss", "diseased", "disease", "reversal", "pain", "unhealed",
+    "persistent", "persisted", "nonhealed", "unsuccessful", "died",
 })  # fmt: skip
 
 
-def side_of_claim(claim: Claim, outcomes: Mapping[str, Outcome]) -> str:
+def side_of_claim(claim: Claim, outcomes: Mapping[str, Outcome], lexicon: Lexicon) -> str:
     """Whether the events of a claim are "good" or "bad" for the patient; "" where nothing says so."""
     outcome = outcomes.get(claim.outcome.text)
     if outcome is not None:
         return "good" if outcome.good else "bad"
     if claim.success_rate is not None or any(level.success_rate is not None for level in claim.levels):
         return "good"
-    return _side_of_words(claim.outcome.text)
+    return _side_of_words(claim.outcome.text, lexicon)
 
 
-def side_of_grade(grade: Grade, outcomes: Mapping[str, Outcome]) -> str:
+def side_of_grade(grade: Grade, outcomes: Mapping[str, Outcome], lexicon: Lexicon) -> str:
     """The same of one grade of a table, whatever outcome the table as a whole is about."""
     if grade.outcome is not None:
         outcome = outcomes.get(grade.outcome.text)
         if outcome is not None:
             return "good" if outcome.good else "bad"
     named = grade.outcome or grade.words
-    return _side_of_words(named.text) if named is not None else ""
+    return _side_of_words(named.text, lexicon) if named is not None else ""
 
 
 @lru_cache(maxsize=4096)
-def _side_of_words(text: str) -> str:
+def _side_of_words(text: str, lexicon: Lexicon) -> str:
     words = set(_letters(text.lower()))
-    good, bad = not words.isdisjoint(_GOOD_WORDS), not words.isdisjoint(_BAD_WORDS)
+    good = not words.isdisjoint(_GOOD_WORDS | lexicon.good_outcomes)
+    bad = not words.isdisjoint(_BAD_WORDS | lexicon.bad_outcomes)
     if good == bad or not words.isdisjoint(_NEGATIONS):
         return ""
     return "good" if good else "bad"
@@ -79,32 +78,33 @@ _split = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
 
 
 @lru_cache(maxsize=8192)
-def _roles_in(text: str) -> frozenset[str]:
-    found = frozenset(ROLES[word] for word in _split(text.lower()) if word in ROLES)
+def _roles_in(text: str, lexicon: Lexicon) -> frozenset[str]:
+    stands_for = lexicon.all_roles
+    found = frozenset(stands_for[word] for word in _split(text.lower()) if word in stands_for)
     return found or _NONE
 
 
 _NONE: frozenset[str] = frozenset()
 
 
-def roles_named(claim: Claim, outcomes: Mapping[str, Outcome]) -> frozenset[str]:
+def roles_named(claim: Claim, outcomes: Mapping[str, Outcome], lexicon: Lexicon) -> frozenset[str]:
     """Roles whose words the claim itself is about: beside a number they then say nothing against it.
 
     "smokers" as a level, "treated by residents", an outcome titled "lost": what is counted is no other thing.
     """
     named = _NONE
     for level in claim.levels:
-        named |= _roles_in(level.level.text)
+        named |= _roles_in(level.level.text, lexicon)
     for within in claim.within:
-        named |= _roles_in(within.level.text)
+        named |= _roles_in(within.level.text, lexicon)
     if claim.given is not None:
-        named |= _roles_in(claim.given.text)
+        named |= _roles_in(claim.given.text, lexicon)
     outcome = outcomes.get(claim.outcome.text)
     if outcome is not None:
         # Which way the outcome goes is told by `side`; "failed after healing" would name both.
-        named |= _roles_in(outcome.title.text) - _SIDES
+        named |= _roles_in(outcome.title.text, lexicon) - _SIDES
         for synonym in outcome.synonyms:
-            named |= _roles_in(synonym.text) - _SIDES
+            named |= _roles_in(synonym.text, lexicon) - _SIDES
     return named
 
 

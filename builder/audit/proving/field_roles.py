@@ -5,10 +5,9 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import NamedTuple
 
+from ...numerals import Lexicon
 from ...problems import Position
 from ...reading.values import Words
-
-COUNT_UNITS = frozenset({"tooth", "root", "canal", "lesion", "patient", "arm", "specimen", "study"})
 
 
 class Role(NamedTuple):
@@ -72,6 +71,8 @@ class Scope(NamedTuple):
     mentions: list[Mention]
     wordings: tuple[str, ...]
     """The levels' wordings, as the passage may have them."""
+    lexicon: Lexicon
+    """The words of the trade."""
     named: frozenset[str] = frozenset()
     """Roles that the claim's own words are about: beside a number they say nothing against it."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from difflib import get_close_matches
 
-from ...numerals import Token
+from ...numerals import Lexicon, Token
 from ...problems import Position, Problem, error
 from ...reading.report_model import Source
 from ...reading.values import Words
@@ -64,17 +64,16 @@ def _from(place: Reading) -> str:
     return f"the passage typed from {passage.bracket} ({passage.position.file}:{passage.position.line})"
 
 
-def _as_printed(token: Token) -> str:
+def _as_printed(token: Token, lexicon: Lexicon) -> str:
     """A number as a writer would say it: with its unit where that is not part of it."""
     text = token.shown
     if token.kind == "p":
         return f"P = {text}" if not token.comparator else f"P {text}"
     if token.unit in ("none", "%", "other") or token.unit in text:
         return text
-    many = {"tooth": "teeth", "study": "studies"}.get(
-        token.unit, token.unit if token.unit == "mm" else f"{token.unit}s"
-    )
-    return f"{text} {many if token.value != 1 else token.unit}"
+    if token.unit in lexicon.units:
+        return f"{text} {lexicon.name(token.unit, token.value)}"
+    return f"{text} {token.unit}" if token.value == 1 or token.unit == "mm" else f"{text} {token.unit}s"
 
 
 def _holder(choice: Choice, scope: Scope) -> str:
@@ -117,7 +116,7 @@ def proof_problem(
             f"type into the passage the number that the report prints for `{row.name}`",
         )  # fmt: skip
     if choice.failure == "pair":
-        mate = _as_printed(tokens[choice.among[0]])
+        mate = _as_printed(tokens[choice.among[0]], place.lexicon)
         return error(
             at,
             "figure-pair",
@@ -129,7 +128,7 @@ def proof_problem(
             return error(
                 at,
                 "figure-precision",
-                f"{typed} is printed as {_as_printed(token)} in {_from(place)}",
+                f"{typed} is printed as {_as_printed(token, place.lexicon)} in {_from(place)}",
                 "type it as it is printed",
             )
     for bracket in (passage.bracket for passage in source.passages):
@@ -145,7 +144,9 @@ def proof_problem(
         token = same_value[0]
         said = f' beside "{token.role}"' if token.role else ""
         return error(
-            at, "figure-other-role", f"{_from(place)} has {_as_printed(token)}{said}, which is no `{row.name}`"
+            at,
+            "figure-other-role",
+            f"{_from(place)} has {_as_printed(token, place.lexicon)}{said}, which is no `{row.name}`",
         )
     broken = [token.text for token in tokens if token.kind == "unreadable"]
     if broken:
@@ -167,7 +168,7 @@ def _nearest(row: Quoted, place: Reading, scope: Scope) -> str:
     alike = [token for token in place.tokens if is_like(row, token, scope)]
     if not alike:
         return "no such number" if place.tokens else "no number"
-    return _as_printed(min(alike, key=lambda token: abs(token.value - row.value)))
+    return _as_printed(min(alike, key=lambda token: abs(token.value - row.value)), place.lexicon)
 
 
 def mention_problem(mention: Mention, token: Token, place: Reading) -> Problem:
@@ -175,6 +176,6 @@ def mention_problem(mention: Mention, token: Token, place: Reading) -> Problem:
     file, line, column = mention.words.position
     return error(
         Position(file, line, column + token.start), "figure-not-in-passage",
-        f'"{_as_printed(token)}" in `{mention.name}` is not in {_from(place)}',
+        f'"{_as_printed(token, place.lexicon)}" in `{mention.name}` is not in {_from(place)}',
         "leave the number out, or type into the passage what the report prints",
     )  # fmt: skip

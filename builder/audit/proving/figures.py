@@ -6,14 +6,14 @@ import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from ...numerals import Token, read_numerals
+from ...numerals import FORMAT_1, Lexicon, Token, read_numerals
 from ...problems import Position, Problem
 from ...reading.model import Outcome
 from ...reading.report_model import Report, Source
 from ...reading.values import Words
 from ..proof import Proof
 from .choosing import choose
-from .field_roles import COUNT_UNITS, Quoted, Scope
+from .field_roles import Quoted, Scope
 from .fields import quoted_scopes
 from .figure_messages import (
     FIGURE_RULES as FIGURE_RULES,
@@ -46,13 +46,15 @@ def prove_report(
     source: Source,
     units: Mapping[str, str] | None = None,
     outcomes: Mapping[str, Outcome] | None = None,
+    lexicon: Lexicon = FORMAT_1,
     *,
     located: bool = True,
 ) -> Proved:
     """Match every number of a report with one printed number of its source.
 
     units: what each study counts ("tooth"), by its id, where another report of the study tells it. outcomes: of the
-    vocabulary, by id. located: whether the proofs are wanted, or only the names of what is proved.
+    vocabulary, by id. lexicon: what is counted, and the words of the trade. located: whether the proofs are wanted, or
+    only the names of what is proved.
     """
     passages = {passage.bracket: passage for passage in source.passages}
     read: dict[str, Reading] = {}
@@ -63,7 +65,7 @@ def prove_report(
         if found is None:
             passage = passages.get(bracket) or passages.get(" ".join(bracket.split()))
             if passage is not None:
-                found = read[bracket] = Reading(passage)
+                found = read[bracket] = Reading(passage, lexicon)
         return found
 
     problems: list[Problem] = []
@@ -72,7 +74,7 @@ def prove_report(
     unproved_at: list[Position] = []
     other_level: list[Position] = []
     quoted = 0
-    for scope in quoted_scopes(report, units, outcomes):
+    for scope in quoted_scopes(report, units, outcomes, lexicon):
         readings: list[Reading | None] = []
         where: Words | None = None
         found: Reading | None = None
@@ -108,7 +110,7 @@ def _proof(row: Quoted, place: Reading, at: int) -> Proof:
     token = place.tokens[at]
     unit = row.unit
     if not unit:
-        unit = token.unit if token.unit in COUNT_UNITS else "none"
+        unit = token.unit if token.unit in place.lexicon.units else "none"
     elif (row.role.kind == "length" and token.unit != "none") or (row.role.kind == "bound" and unit == "none"):
         unit = token.unit
     return tuple.__new__(
@@ -134,7 +136,7 @@ def _mentions(scope: Scope, reading, source: Source) -> list[Problem]:  # type: 
         place = reading(mention.where.text)
         if place is None:
             continue
-        for token in read_numerals(_LOCATOR.sub(lambda found: " " * len(found[0]), text)):
+        for token in read_numerals(_LOCATOR.sub(lambda found: " " * len(found[0]), text), scope.lexicon):
             if token.kind != "calendar" and _has_digit(token.text) and not _is_mentioned(token, place):
                 problems.append(mention_problem(mention, token, place))
     return problems

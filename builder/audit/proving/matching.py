@@ -5,10 +5,9 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from ...numerals import Token, read_numerals
-from ...numerals.words import ROLES
+from ...numerals import Lexicon, Token, read_numerals
 from ...reading.report_model import Passage
-from .field_roles import COUNT_UNITS, Quoted, Scope
+from .field_roles import Quoted, Scope
 from .level_wordings import levels_of
 
 _MONTHS = {"month": 1, "year": 12}
@@ -24,11 +23,12 @@ FAMILIES: dict[str, tuple[str, ...]] = {
 class Reading:
     """A passage with the numbers printed in it, read once."""
 
-    __slots__ = ("_levels", "by_role", "by_value", "passage", "tokens")
+    __slots__ = ("_levels", "by_role", "by_value", "lexicon", "passage", "tokens")
 
-    def __init__(self, passage: Passage) -> None:
+    def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
         self.passage = passage
-        self.tokens = read_numerals(passage.text)
+        self.lexicon = lexicon
+        self.tokens = read_numerals(passage.text, lexicon)
         self.by_value: dict[Decimal, list[int]] = {}
         self.by_role: dict[str, list[int]] = {}
         self._levels: dict[tuple[str, ...], list[str | None]] = {}
@@ -51,7 +51,7 @@ class Reading:
                 token.unit in units
                 or not quoted.unit
                 or quoted.role.kind == "length"
-                or _counts_as(token.unit, quoted.unit)
+                or _counts_as(token.unit, quoted.unit, self.lexicon)
             ):
                 return True
         return False
@@ -97,7 +97,7 @@ def is_like(quoted: Quoted, token: Token, scope: Scope) -> bool:
         return (
             (kind == "count" or kind == "number")
             and not token.comparator
-            and (unit == "none" or unit == quoted.unit or _counts_as(unit, quoted.unit))
+            and (unit == "none" or unit == quoted.unit or _counts_as(unit, quoted.unit, scope.lexicon))
             and (
                 not part
                 or (part == "events" and quoted.name != "total")
@@ -129,12 +129,9 @@ def is_like(quoted: Quoted, token: Token, scope: Scope) -> bool:
     return kind in ("number", "count") and not part and not token.comparator
 
 
-_OF_A_MOUTH = frozenset({"tooth", "root", "canal", "lesion"})
-
-
-def _counts_as(printed: str, unit: str) -> bool:
-    """Where no study tells the unit any will do; a specimen is printed as what it was."""
-    return printed in COUNT_UNITS if not unit else unit == "specimen" and printed in _OF_A_MOUTH
+def _counts_as(printed: str, unit: str, lexicon: Lexicon) -> bool:
+    """Where no study tells the unit any will do; a specimen is printed as what it was, a part of somebody."""
+    return printed in lexicon.units if not unit else unit == "specimen" and printed in lexicon.held
 
 
 _AGAINST = {
@@ -246,7 +243,8 @@ def _has_nameless(quoted: Quoted, reading: Reading) -> bool:
     """True where another number of the same unit stands without a role: it may be the one that was meant."""
     return any(
         token.kind == "count" and not token.roles and not token.part and token.value != quoted.value
-        and (token.unit == quoted.unit or not quoted.unit or _counts_as(token.unit, quoted.unit))
+        and (token.unit == quoted.unit or not quoted.unit
+             or _counts_as(token.unit, quoted.unit, reading.lexicon))
         for token in reading.tokens
     )  # fmt: skip
 
@@ -260,7 +258,8 @@ def _unsaid_step(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
     own = quoted.role.own
     if own not in _STEPS or reading.shows(quoted):
         return []
-    said = {ROLES.get(word) for match in _ALL.finditer(reading.passage.text.lower()) for word in match[0].split()}
+    stands_for = reading.lexicon.all_roles
+    said = {stands_for.get(word) for match in _ALL.finditer(reading.passage.text.lower()) for word in match[0].split()}
     if own in said:
         steps = set(_STEPS)
     else:

@@ -1,0 +1,116 @@
+"""What is counted in one trade and the words its papers print beside numbers: a value that every reader is handed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from types import MappingProxyType
+from typing import NamedTuple
+
+from . import meanings
+
+
+class Unit(NamedTuple):
+    """One kind of thing that is counted."""
+
+    id: str
+    """As claim files name it: "tooth"."""
+    one: str
+    many: str
+    """Both may be of several words, in lower case: "corneal graft", "corneal grafts"."""
+    synonyms: tuple[str, ...] = ()
+    """Other words of papers for one or many of it, in lower case: "people" for patients."""
+    of: str = ""
+    """Id of the unit of which one may hold several of this: "patient" for an eye."""
+    is_numbered: bool = False
+    """True where a number straight after `one` is a name: "tooth 46"."""
+
+
+_NOTHING: Mapping[str, str] = MappingProxyType({})
+
+
+@dataclass(frozen=True, eq=False)
+class Lexicon:
+    """The words of one trade, with what is made of them once; two are equal only where they are one.
+
+    All words in lower case.
+    """
+
+    units: Mapping[str, Unit]
+    """By id."""
+    adjectives: frozenset[str] = frozenset()
+    """May stand between a number and what it counts: "47 permanent teeth"."""
+    labels: frozenset[str] = frozenset()
+    """A number straight after one of these is a name: "PAI 3"."""
+    roles: Mapping[str, str] = field(default_factory=lambda: _NOTHING)
+    """Words that say what a number is, beside those of every trade (`words.ROLES`), with the role they stand for."""
+    participles: frozenset[str] = frozenset()
+    """Those of `roles` that before a unit say what was studied, "60 extracted roots", and behind "none" what befell no
+    unit, "none extracted"."""
+    phrases: frozenset[str] = frozenset()
+    """In these the word of a unit counts nothing: "root canal treated"."""
+    good_outcomes: frozenset[str] = frozenset()
+    """Words by which the name of an outcome says that it is good for the patient."""
+    bad_outcomes: frozenset[str] = frozenset()
+
+    def with_units(self, units: Iterable[Unit]) -> Lexicon:
+        """These words and more units; one of the same id takes the other's place."""
+        return replace(self, units=MappingProxyType({**self.units, **{unit.id: unit for unit in units}}))
+
+    def name(self, unit: str, count: object = 2) -> str:
+        """ "tooth" for 1, else "teeth"; what is no unit of this lexicon stays as it is."""
+        named = self.units.get(unit)
+        return unit if named is None else named.one if count == 1 else named.many
+
+    @cached_property
+    def held(self) -> frozenset[str]:
+        """Ids of the units of which several may be in another."""
+        return frozenset(unit.id for unit in self.units.values() if unit.of)
+
+    @cached_property
+    def all_roles(self) -> Mapping[str, str]:
+        """The role that a word stands for, of this trade or of every one."""
+        return {**meanings.ROLES, **self.roles}
+
+    @cached_property
+    def words(self) -> Mapping[str, meanings.Meaning]:
+        """What one word is to a number beside it."""
+        return meanings.of_words(self._unit_by_word, self.adjectives, self.labels, self.roles)
+
+    @cached_property
+    def phrase_meanings(self) -> Mapping[str, meanings.Meaning]:
+        """What several words together are to a number beside them."""
+        units = {word: meanings.of_unit(unit) for word, unit in self._unit_by_word.items() if " " in word}
+        return {**meanings.PHRASES, **dict.fromkeys(self.phrases, meanings.DESCRIBES), **units}
+
+    @cached_property
+    def phrase(self) -> re.Pattern[str]:
+        """Words that say one thing together, in lower-cased text."""
+        own = [phrase for phrase in self.phrase_meanings if phrase not in meanings.PHRASES]
+        return meanings.phrase_pattern(own, self.participles)
+
+    @cached_property
+    def phrase_starts(self) -> frozenset[str]:
+        """The words that a phrase may begin with."""
+        return frozenset(phrase.partition(" ")[0] for phrase in self.phrase_meanings)
+
+    @cached_property
+    def _unit_by_word(self) -> Mapping[str, str]:
+        return {word: unit.id for unit in self.units.values() for word in (unit.one, unit.many, *unit.synonyms)}
+
+    @cached_property
+    def kinds(self) -> Mapping[str, str]:
+        """The kind of a number whose form says nothing, by its unit."""
+        return {**meanings.KINDS, **dict.fromkeys(self.units, "count")}
+
+    @cached_property
+    def counts(self) -> frozenset[str]:
+        """Units that a count may have, "none" included."""
+        return frozenset({"none", *self.units})
+
+    @cached_property
+    def numbered(self) -> frozenset[str]:
+        """Words straight after which a number is a name: "tooth" of "tooth 46"."""
+        return frozenset(unit.one for unit in self.units.values() if unit.is_numbered)
