@@ -26,6 +26,7 @@ from mkdocs.utils.templates import TemplateContext
 
 from .build import Built, build_files
 from .guide.values.guide import Guide
+from .placing import leave_list, refusal
 from .problems import Problem, as_text, counted
 from .reading.files import WRITTEN_DIR
 from .rendering.frame import Frame, frame_of, problems_markdown, with_urgent_bar
@@ -276,21 +277,12 @@ class CannotPublish(Exception):
 def publish(root: Path, site: Path, built: Built | None = None) -> None:
     """Makes the site of one folder of evidence, all or nothing.
 
-    root: the folder that holds evidence/. site: where it is put; an older one is replaced as a whole.
+    root: the folder that holds evidence/. site: where it is put; an older one is replaced as a whole, and nothing else.
     built: what to publish; composed from root where it is left out.
     Raises CannotPublish, and then `site` is as it was.
     """
     site = Path(os.path.realpath(site))
-    if site.exists() and not site.is_dir():
-        raise CannotPublish(f"{site.name} is a file, and a site is a folder: name another place")
-    if root.resolve().is_relative_to(site):
-        raise CannotPublish(f"{site.name} holds the evidence itself, which the site would replace: name another place")
-    for name in ("evidence", WRITTEN_DIR):
-        kept = Path(os.path.realpath(root / name))
-        if site.is_relative_to(kept) or kept.is_relative_to(site):
-            raise CannotPublish(f"{site.name} lies in {name}, which the site would replace: name another place")
-    if not _may_be_replaced(site):
-        raise CannotPublish(f"{site.name} holds files and is no site: name another place, or empty it")
+    _may_take(root, site)
     try:
         site.parent.mkdir(parents=True, exist_ok=True)
         # Beside the old one, so that the swap stays on one filesystem and is two renames.
@@ -298,14 +290,18 @@ def publish(root: Path, site: Path, built: Built | None = None) -> None:
             fresh = Path(beside) / "new"
             fresh.mkdir()
             _run(root.resolve(), fresh, built)
+            leave_list(fresh)
+            # Making it took a while: what somebody has put there since is kept too.
+            _may_take(root, site)
             _swap(fresh, site, Path(beside) / "old")
     except OSError as fault:
         raise CannotPublish(f"the site could not be written: {fault.strerror or fault}") from fault
 
 
-def _may_be_replaced(site: Path) -> bool:
-    """True for a place that is free, empty, or holds pages; somebody's documents are never replaced."""
-    return not site.exists() or not any(site.iterdir()) or any(site.rglob("*.html"))
+def _may_take(root: Path, site: Path) -> None:
+    reason = refusal(root, site, ("evidence", WRITTEN_DIR))
+    if reason:
+        raise CannotPublish(reason)
 
 
 def serve(root: Path) -> None:

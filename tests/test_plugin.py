@@ -52,8 +52,8 @@ def test_every_page_stands_at_its_address(sample_site: Path) -> None:
 
 def test_the_old_site_is_replaced_as_a_whole(root: Path, sample_built: Built, tmp_path: Path) -> None:
     site = tmp_path / "site"
-    (site / "old").mkdir(parents=True)
-    (site / "old" / "page.html").write_text("old", "utf-8")
+    publish(root, site, sample_built._replace(files=sample_built.files | {"old/page.md": "# old"}))
+    assert (site / "old" / "page" / "index.html").is_file()
     publish(root, site, sample_built)
     assert not (site / "old").exists()
     assert (site / "index.html").is_file()

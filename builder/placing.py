@@ -1,0 +1,105 @@
+"""Where a site may be put: an absent or empty place, or one that holds a site of ours and nothing else."""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterator
+from pathlib import Path
+
+PUBLISHED = "data/published.json"
+"""Below a site: every other file that was published with it, so that the next site may take this one's place."""
+_WRITTEN_BY = "passageproof"
+
+# A site of release 1.0.0 has no list of its files: it is known by these, and holds no other kinds of file.
+_WORKER = ("service-worker.js", 'const CACHE = SCOPE + " " + "')
+_FIRST_PAGE = ("index.html", 'data-page="front"')
+_ROWS = "data/figures.jsonl"
+_KINDS = frozenset(
+    (
+        ".bib", ".css", ".csv", ".gz", ".html", ".ico", ".js", ".json", ".jsonl", ".map", ".png", ".svg", ".txt",
+        ".webmanifest", ".woff", ".woff2", ".xml",
+    )
+)  # fmt: skip
+# What an operating system leaves in a folder that somebody looked into; nobody's document.
+_LEFT_BEHIND = frozenset((".DS_Store", "Thumbs.db", "desktop.ini"))
+_NAMED = 3
+
+
+def refusal(root: Path, site: Path, kept: tuple[str, ...]) -> str:
+    """Why a site may not be put there, in words that say what to do; "" where it may.
+
+    root: the folder that holds evidence/. site: the place, links in it resolved. kept: folders of root with what people
+    write, which a site would replace.
+    """
+    if site.exists() and not site.is_dir():
+        return f"{site.name} is a file, and a site is a folder: name another place"
+    if root.resolve().is_relative_to(site):
+        return f"{site.name} holds the evidence itself, which the site would replace: name another place"
+    for name in kept:
+        folder = Path(os.path.realpath(root / name))
+        if site.is_relative_to(folder) or folder.is_relative_to(site):
+            return f"{site.name} lies in {name}, which the site would replace: name another place"
+    found = sorted(_files(site)) if site.exists() else []
+    if not found:
+        return ""
+    published = _published(site)
+    if published is None and not _is_early_site(site):
+        return (
+            f"{site} holds files and is no site that this program built ({_names(found)}): "
+            "name another place, or empty this one"
+        )
+    foreign = [path for path in found if (path not in published if published is not None else not _is_early(path))]
+    if foreign:
+        return (
+            f"{site} holds files that were not published with the site there ({_names(foreign)}), and would be lost: "
+            "move them out, or name another place"
+        )
+    return ""
+
+
+def leave_list(site: Path) -> None:
+    """Writes the list of all that a fresh site holds into it; the same bytes for the same files."""
+    files = sorted(path for path in _files(site) if path != PUBLISHED)
+    listed = site / PUBLISHED
+    listed.parent.mkdir(exist_ok=True)
+    text = json.dumps({"written_by": _WRITTEN_BY, "files": files}, ensure_ascii=False, indent=0)
+    listed.write_text(text + "\n", encoding="utf-8")
+
+
+def _files(site: Path) -> Iterator[str]:
+    """Every file and every link below the site, by its path there; links are not followed."""
+    for folder, folders, files in os.walk(site):
+        below = Path(folder).relative_to(site)
+        links = [name for name in folders if os.path.islink(os.path.join(folder, name))]
+        for name in (*files, *links):
+            if name not in _LEFT_BEHIND:
+                yield (below / name).as_posix()
+
+
+def _published(site: Path) -> frozenset[str] | None:
+    """What was published with the site; None where it holds no list of ours."""
+    try:
+        said = json.loads((site / PUBLISHED).read_text("utf-8"))
+    except (OSError, ValueError):
+        return None
+    if not isinstance(said, dict) or said.get("written_by") != _WRITTEN_BY or not isinstance(said.get("files"), list):
+        return None
+    return frozenset((PUBLISHED, *(path for path in said["files"] if isinstance(path, str))))
+
+
+def _is_early_site(site: Path) -> bool:
+    try:
+        marked = all(mark in (site / name).read_text("utf-8") for name, mark in (_WORKER, _FIRST_PAGE))
+    except (OSError, ValueError):
+        return False
+    return marked and (site / _ROWS).is_file()
+
+
+def _is_early(path: str) -> bool:
+    return Path(path).suffix in _KINDS and not any(part.startswith(".") for part in path.split("/"))
+
+
+def _names(paths: list[str]) -> str:
+    further = len(paths) - _NAMED
+    return ", ".join(paths[:_NAMED]) + (f" and {further} more" if further > 0 else "")
