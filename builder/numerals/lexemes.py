@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from . import words
 from .lexicon import Lexicon
-from .meanings import COMMANDS, LETTER, MARKS, Meaning
+from .meanings import COMMANDS, DESCRIBES, LETTER, MARKS, Meaning
 
 # One letter a piece, so that the forms of print in `forms.py` are regular expressions over a short string:
 #   d number   % percent   u unit   o of   / slash   t to   - dash   < comparator before   > comparator after
@@ -109,7 +109,7 @@ def read_lexemes(text: str, lexicon: Lexicon) -> Lexemes:
         if group == _WORD:
             if piece in phrase_starts and (phrase := match_phrase(lowered, start)):
                 end = skip = phrase.end()
-                letter, payload = lexicon.phrase_meanings[_GAPS.sub(" ", phrase.group())]
+                letter, payload = lexicon.phrase_meanings.get(_GAPS.sub(" ", phrase.group()), DESCRIBES)
             else:
                 found = meaning(piece)
                 if found is None:

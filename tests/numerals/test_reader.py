@@ -362,3 +362,8 @@ def test_mean_stands_before_its_number_whatever_was_counted_first() -> None:
 def test_count_of_a_total_behind_the_word_group_is_no_name() -> None:
     assert read_numerals("in the MTA group 2 of 41 teeth failed")[0].roles == ("bad",)
     assert read_numerals("group 2: 9 of 40 failed")[0].roles == ("label",)
+
+
+@pytest.mark.parametrize("text", ["rate ratios 2 and 3", "hazards ratios 2 and 3", "2 or fewer of 3", "2 and fewer, 3"])
+def test_phrase_that_says_nothing_of_a_number_leaves_numbers_alone(text: str) -> None:
+    assert [int(token.value) for token in read_numerals(text)] == [2, 3]
