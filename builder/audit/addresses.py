@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from pathlib import PurePosixPath
 
 from ..problems import Position, Problem, error
+from ..reading.fdi_chart import CHART_FACTORS
 from ..reading.files import WRITTEN_DIR
 from ..reading.model import Evidence
 from ..reading.names import PAGES_OF_A_QUESTION, PAGES_OF_THE_GUIDE
-from .declared_names import TOOTH_FACTORS
 
 RULES = {
     "address-taken": (
@@ -29,7 +29,7 @@ _MARK = "assets/mark"
 def find_in_pages(evidence: Evidence) -> Iterator[Problem]:
     """Hand-written pages, and the files beside them, that stand where the guide has something of its own."""
     questions = {name.casefold() for name in evidence.questions}
-    below = {name.casefold() for name in (*evidence.vocabulary.factors, *TOOTH_FACTORS, *PAGES_OF_A_QUESTION)}
+    below = {name.casefold() for name in (*evidence.vocabulary.factors, *CHART_FACTORS, *PAGES_OF_A_QUESTION)}
     sources = {key.casefold() for key in evidence.sources}
     for file in sorted([*(page.file for page in evidence.pages), *evidence.files_beside_pages]):
         path = published_path(file.removeprefix(f"{WRITTEN_DIR}/"))

@@ -17,22 +17,22 @@ from .percents import fits, is_summed, levels_against
 
 RULES = {
     "one-figure-two-values": (
-        "One report prints two values for what reads as one figure: the same teeth, outcome, level and follow-up. One "
+        "One report prints two values for what reads as one figure: the same units, outcome, level and follow-up. One "
         "may be of a subgroup, of those still in place, or of a second way to look: say so with `within`, `given` or "
         "another outcome. If the report itself does not say, type the total as `candidates`, or answer. Basis: common "
         "practice, no source."
     ),
     "follow-up-disagrees": (
-        "Two claims about the same teeth at their last recall give different follow-up times. Basis: arithmetic."
+        "Two claims about the same units at their last recall give different follow-up times. Basis: arithmetic."
     ),
     "complement-disagrees": (
-        "The share with the good ending and the share with the bad one, of the same teeth at the same time, do not "
-        "come to 100 % within rounding, or their counts not to the total. Some teeth may be neither. Basis: "
+        "The share with the good ending and the share with the bad one, of the same units at the same time, do not "
+        "come to 100 % within rounding, or their counts not to the total. Some units may be neither. Basis: "
         "arithmetic; a review that prints 85.57 % kept and 14.28 % lost of 42 is the example (Pisano et al. 2023)."
     ),
     "pooled-disagrees": (
         "A review that says it added up counts prints a rate that its counts do not give, or counts out of another "
-        "number than it says it pooled. A rate pooled by a model is never recomputed: it is no share of the teeth. "
+        "number than it says it pooled. A rate pooled by a model is never recomputed: it is no share of the units. "
         "Basis: arithmetic; 75 of 86 printed as 86.7 % is the example (Pisano et al. 2023)."
     ),
     "quote-disagrees": (
@@ -44,7 +44,7 @@ RULES = {
 
 
 def find_in_report(report: Report, outcomes: dict[str, Outcome]) -> Iterator[Problem]:
-    """What the claims of one report say about the same teeth."""
+    """What the claims of one report say about the same units."""
     if len(report.claims) < 2:
         if report.claims and report.claims[0].levels:
             yield from _levels_over_time(report.claims[0], report)

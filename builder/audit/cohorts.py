@@ -20,7 +20,7 @@ RULES = {
         "author and recruitment, numbers or failures that agree. One patient counts once, so they count as one study "
         "until somebody says otherwise: give both the same study id, or answer the question in the file of the key "
         "that sorts later. Basis: Cochrane Handbook 5.1, section 7.2.2 (authors, centre, dates, numbers); two reports "
-        "on repaired perforations with the window 1999 to 2009 and the same nine failures (110 and 124 teeth) are the "
+        "of one group of authors with the window 1999 to 2009 and the same nine failures (of 110 and of 124) are the "
         "example."
     ),
 }

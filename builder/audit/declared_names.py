@@ -2,22 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
-from ..numerals import FORMAT_1, Lexicon
+from ..numerals import Lexicon, Unit as CountedUnit
 from ..reading import parsing
 from ..reading.model import Evidence, Factor, FactorLevel, Outcome
 from ..reading.report_model import Report, Study
 from ..reading.values import Range
-
-TOOTH_FACTORS = {
-    "tooth-type": ("incisor", "canine", "premolar", "molar"),
-    "arch": ("maxillary", "mandibular"),
-}
-"""Reserved factors that a tooth in FDI two-digit notation (ISO 3950) sets, with their levels."""
 
 
 class DescribedStudy(NamedTuple):
@@ -35,6 +29,7 @@ class DeclaredNames(NamedTuple):
     questions: frozenset[str]
     factors: dict[str, FactorWording]
     outcomes: dict[str, Outcome]
+    units: Mapping[str, CountedUnit]
     people: frozenset[str] | None
     """None where compendium.yaml could not be read: nobody is unknown then, that is its problem alone."""
     described: dict[str, DescribedStudy]
@@ -170,9 +165,10 @@ def declared_names(evidence: Evidence) -> DeclaredNames:
         questions=frozenset(evidence.questions),
         factors={name: FactorWording(factor) for name, factor in evidence.vocabulary.factors.items()},
         outcomes=evidence.vocabulary.outcomes,
+        units=evidence.vocabulary.units,
         people=frozenset(evidence.compendium.people) if evidence.compendium else None,
         described=described,
         urgent=frozenset(evidence.urgent),
         unreadable=evidence.unreadable | {f"passages:{key}" for key in _with_doubled_brackets(evidence)},
-        lexicon=FORMAT_1,
+        lexicon=evidence.vocabulary.lexicon,
     )

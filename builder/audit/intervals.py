@@ -22,7 +22,7 @@ RULES = {
     "interval-not-from-counts": (
         "An interval beside counts that no usual method gives (Wald, Wilson, both with continuity correction, exact, "
         "Jeffreys, Agresti-Coull), and whose estimate is not in its middle on any scale either. It may allow for "
-        "teeth of one patient being alike, or be of another total. Basis: Newcombe 1998, Stat Med 17:857-872; Brown, "
+        "units of one patient being alike, or be of another total. Basis: Newcombe 1998, Stat Med 17:857-872; Brown, "
         "Cai, DasGupta 2001, Stat Sci 16:101-133."
     ),
     "interval-off-centre": (

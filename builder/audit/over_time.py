@@ -21,7 +21,7 @@ RULES = {
     ),
     "timing-against-range": (
         "A rate or an estimate at a time that lies outside of the printed follow-up: nobody was seen then. The "
-        "follow-up may be of another group of teeth. Basis: arithmetic."
+        "follow-up may be of another group of units. Basis: arithmetic."
     ),
     "sd-over-range": (
         "A standard deviation larger than any values between the printed minimum and maximum can have; often a "
@@ -30,17 +30,17 @@ RULES = {
     ),
     "survival-rises": (
         "A share still good that grows with time, a share with the event that shrinks, or a number at risk that "
-        "grows. In one group of teeth that cannot happen; in a review it comes from other studies at each time, and "
+        "grows. In one group of units that cannot happen; in a review it comes from other studies at each time, and "
         "then the points must not be read as one curve. Basis: definition of a survival curve; met in print in a "
-        "review of transplanted teeth (97.4 % at one year, 97.8 % at five)."
+        "review (97.4 % at one year, 97.8 % at five)."
     ),
     "at-risk-over-starting": (
-        "More teeth at risk at a time than there were at the start. Basis: definition of a survival table."
+        "More units at risk at a time than there were at the start. Basis: definition of a survival table."
     ),
     "crude-as-survival": (
-        "An estimate at a time that equals the plain share of teeth without the event, although many were not "
-        "followed so long. A plain share treats every tooth as seen until then: 48 of 115 reversals are 42 %, while "
-        "the estimate at 14 years was 62 % (Gorni et al. 2022, J Endod). Was it estimated by a method that allows for "
+        "An estimate at a time that equals the plain share of units without the event, although many were not "
+        "followed so long. A plain share treats every unit as seen until then: 48 of 115 reversals are 42 %, while "
+        "the estimate at 14 years was 62 % (Gorni et al. 2022). Was it estimated by a method that allows for "
         "this? Then answer; if not, type it as `events` and `total`. Basis: Kaplan and Meier 1958, J Am Stat Assoc "
         "53:457-481 (from memory)."
     ),
@@ -190,7 +190,7 @@ def _crude(claim: Claim, estimate: Estimate, follow_up: FollowUp | None, place: 
 
 
 def find_in_estimates_over_time(points: list[tuple[Claim, Estimate, str]]) -> Iterator[Problem]:
-    """Estimates of one kind, of one group of teeth, that must not turn round with time."""
+    """Estimates of one kind, of one group of units, that must not turn round with time."""
     dated = [
         (estimate.at.months, claim, estimate, place)
         for claim, estimate, place in points
@@ -219,12 +219,12 @@ def _text(estimate: Estimate) -> str:
 
 
 def _against_time(later: Estimate, printed: str, moves: str, place: str) -> Problem:
-    tells = f"in one group of teeth this never {moves} with time"
+    tells = f"in one group of units this never {moves} with time"
     return ask(later.position, "survival-rises", printed, tells, place)
 
 
 def find_in_rates_over_time(points: list[tuple[Claim, FollowUp, str]], outcome: Outcome) -> Iterator[Problem]:
-    """Rates of teeth kept at several times that rise: pooled ones, or ones out of the same total."""
+    """Rates of units kept at several times that rise: pooled ones, or ones out of the same total."""
     if outcome.construct.text != "survival" or not outcome.good:
         return
     dated = [(block.at.months, block.at, claim, place) for claim, block, place in points if type(block.at) is Length]
@@ -237,5 +237,5 @@ def find_in_rates_over_time(points: list[tuple[Claim, FollowUp, str]], outcome: 
         total = count(later.total)
         if both_pooled or (total is not None and total == count(earlier.total)):
             printed = f"{first.text} at {first_at.text}, {second.text} at {second_at.text}"
-            tells = "in one group of teeth this never rises with time"
+            tells = "in one group of units this never rises with time"
             yield ask(second.position, "survival-rises", printed, tells, place)

@@ -23,16 +23,16 @@ RULES = {
     "percent-rounding": (
         "A printed percentage that misses its count by one unit in the last place, as digits that were cut off "
         "instead of rounded (13 of 15 printed as 86.66 %), or a column that was made to sum to 100 (5 of 27 printed "
-        "as 18 %). Harmless for a reader, but the same picture comes from a miscounted tooth. Look at the table and "
+        "as 18 %). Harmless for a reader, but the same picture comes from a miscounted unit. Look at the table and "
         "write down which it is. Basis: common practice, no source."
     ),
     "events-over-total": (
-        "More events than there were teeth to have them, or a rate out of more teeth than the report says were "
+        "More events than there were units to have them, or a rate out of more units than the report says were "
         "examined. Usually two numbers changed places, or the rate is of another visit: give the claim its own `flow` "
         "then. Basis: arithmetic."
     ),
     "levels-do-not-add-up": (
-        "The levels of one table do not add up to the whole it splits: totals or events. Sometimes teeth are missing "
+        "The levels of one table do not add up to the whole it splits: totals or events. Sometimes units are missing "
         "from a table because the factor was not recorded, and the paper says so; then write that down. Basis: "
         "arithmetic; cross-footing is common practice in reading tables."
     ),

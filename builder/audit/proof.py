@@ -21,7 +21,7 @@ class Proof(NamedTuple):
     value: Decimal
     """In `unit`; the value as printed, so that "1 year" proves "12 months" with value 1."""
     unit: str
-    """One of the units of the public interface: %, tooth, month, P, hazard ratio, none, ..."""
+    """One of the units of the public interface: %, patient, month, P, hazard ratio, none, ..."""
     text: str
     """What a page prints, as the passage has it: "83%", "< .05", "31"."""
     passage: Passage

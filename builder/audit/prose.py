@@ -5,14 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator
 
+from ..numerals.format_units import COUNTED_NAMES
 from ..problems import Position, Problem, error
+from ..reading.fdi_chart import CHART_FACTORS
 from ..reading.model import Advice, Page, Question, Urgent
 from ..reading.prose import Reference, split_references
 from ..reading.report_model import Claim, Report
 from ..reading.slugs import slug
 from ..reading.values import Words
 from .computed_names import FACTOR, OVERALL, PLACES
-from .declared_names import TOOTH_FACTORS, DeclaredNames
+from .declared_names import DeclaredNames
 from .nearest import did_you_mean
 from .question_references import advice_of
 
@@ -30,8 +32,8 @@ RULES = {
     "number-typed": (
         "A sentence holds a typed number of the kind that only a source can give: a percentage, a number of a number, "
         "a ratio, a P. Typed numbers have no proof and stay when the evidence changes; name the claim instead. Dates, "
-        "tooth numbers and definitions may be typed, and times and sizes in advice whose basis is no study. About a "
-        "quarter of references in medical papers misquote their source (Jergas and Baethge 2015, PeerJ 3:e1364)."
+        "numbers of a chart and definitions may be typed, and times and sizes in advice whose basis is no study. About "
+        "a quarter of references in medical papers misquote their source (Jergas and Baethge 2015, PeerJ 3:e1364)."
     ),
 }
 
@@ -172,11 +174,11 @@ def _computed(reference: Reference, position: Position, declared: DeclaredNames)
         return
     _, factor, name = steps
     names = OVERALL if factor in PLACES else FACTOR
-    if names is FACTOR and factor not in declared.factors and factor not in TOOTH_FACTORS:
+    if names is FACTOR and factor not in declared.factors and factor not in CHART_FACTORS:
         if not declared.is_unreadable("factor", factor):
             meant = did_you_mean(factor, (*declared.factors, *PLACES))
             yield error(position, "reference-unknown", f'{shown}: vocabulary.yaml has no factor "{factor}"{meant}')
-    elif name not in names:
+    elif COUNTED_NAMES.get(name, name) not in names:
         meant = did_you_mean(name, names) or f"; the names are {', '.join(names)}"
         yield error(position, "reference-unknown", f'{shown}: no computed result is called "{name}"{meant}')
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..problems import Problem, error
+from ..reading.fdi_chart import CHART_FACTORS, chart_factor_levels
 from ..reading.model import Advice, Evidence, Question
 from ..reading.slugs import slug
 from ..reading.values import Words
-from .declared_names import TOOTH_FACTORS, DeclaredNames
+from .declared_names import DeclaredNames
 from .nearest import did_you_mean
 from .references import find_outcome, find_person, unknown
 
@@ -110,15 +111,15 @@ def _people(question: Question, declared: DeclaredNames) -> Iterator[Problem]:
 
 def find_factor(factor: Words, declared: DeclaredNames) -> Iterator[Problem]:
     """One factor that the vocabulary lacks."""
-    is_known = factor.text in declared.factors or factor.text in TOOTH_FACTORS
+    is_known = factor.text in declared.factors or factor.text in CHART_FACTORS
     if not is_known and not declared.is_unreadable("factor", factor.text):
-        yield unknown("factor", factor, (*declared.factors, *TOOTH_FACTORS), "vocabulary.yaml has no factor")
+        yield unknown("factor", factor, (*declared.factors, *CHART_FACTORS), "vocabulary.yaml has no factor")
 
 
 def _level_id(factor: Words, level: Words | None, declared: DeclaredNames) -> Iterator[Problem]:
     yield from find_factor(factor, declared)
     wording = declared.factors.get(factor.text)
-    levels = wording.levels if wording is not None else TOOTH_FACTORS.get(factor.text, ())
+    levels = wording.levels if wording is not None else chart_factor_levels(factor.text)
     if level is not None and levels and level.text not in levels:
         tells = f'factor {factor.text} has no level with the id "{level.text}"{did_you_mean(level.text, levels)}'
         yield error(level.position, "level-id-unknown", tells)

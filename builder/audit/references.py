@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from ..problems import Position, Problem, error
+from ..reading.fdi_chart import CHART_FACTORS
 from ..reading.report_model import Claim, Report
 from ..reading.values import Range, Words
-from .declared_names import TOOTH_FACTORS, DeclaredNames
+from .declared_names import DeclaredNames
 from .nearest import did_you_mean
 
 RULES = {
@@ -218,12 +219,12 @@ def find_levels(
     """Wordings that fit no level of the factor, or the factor itself where the vocabulary lacks it."""
     wording = declared.factors.get(factor.text)
     if wording is None:
-        if factor.text in TOOTH_FACTORS:
+        if factor.text in CHART_FACTORS:
             for level, _ in levels:
-                if level.text.casefold() not in TOOTH_FACTORS[factor.text]:
-                    yield _no_level(level, factor.text, TOOTH_FACTORS[factor.text])
+                if level.text.casefold() not in CHART_FACTORS[factor.text].levels:
+                    yield _no_level(level, factor.text, CHART_FACTORS[factor.text].levels)
         elif not declared.is_unreadable("factor", factor.text):
-            names = (*declared.factors, *TOOTH_FACTORS)
+            names = (*declared.factors, *CHART_FACTORS)
             yield unknown("factor", factor, names, "vocabulary.yaml has no factor")
         return
     for level, typed_range in levels:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import combinations
 
+from ..numerals import Unit as CountedUnit
 from ..problems import Problem, error
 from ..reading.flows import COUNTS
 from ..reading.report_model import Flow, Report, Source, Study
@@ -16,20 +17,20 @@ from .percents import fits
 
 RULES = {
     "study-incomplete": (
-        "A study in people without dentition, setting or unit. These decide what may stand together: primary and "
-        "permanent teeth, specialists and residents, teeth and patients are not one. Type what the paper has, or `not "
-        "reported`. Basis: QUIPS, domain of study participation (Hayden et al. 2013, Ann Intern Med 158:280-286, from "
-        "memory)."
+        "A study in people without setting or unit, or without what its unit asks of the population. These decide what "
+        "may stand together: adults and children, specialists and residents, units and patients are not one. Type what "
+        "the paper has, or `not reported`. Basis: QUIPS, domain of study participation (Hayden et al. 2013, Ann Intern "
+        "Med 158:280-286, from memory)."
     ),
     "recall-disagrees": (
         "A printed recall rate that its counts do not give. Say with `seen`, `of` and `less` which counts it is made "
-        "of: a recall of 34 % from 103 of 523 treated is (103 + 25 extracted) of (523 less 144 discontinued). Basis: "
-        "arithmetic; Farzaneh et al. 2004, J Endod 30:627-633 (pages from memory), is the example."
+        "of: a recall of 34 % from 103 of 523 treated is (103 + 25 removed) of (523 less 144 discontinued). Basis: "
+        "arithmetic; Farzaneh et al. 2004 (doi 10.1097/01.don.0000121607.87969.6e, from memory) is the example."
     ),
     "flow-does-not-add-up": (
         "The counts of one flow do not fit: more examined than due or treated, or examined, lost, discontinued, died "
-        "and extracted do not add up to those treated or due. Those discontinued may be part of those lost or stand "
-        "beside them; those who died or whose tooth was extracted may be among the examined. Basis: arithmetic; "
+        "and removed do not add up to those treated or due. Those discontinued may be part of those lost or stand "
+        "beside them; those who died or in whom it was removed may be among the examined. Basis: arithmetic; "
         "STROBE item 13 asks for these numbers (von Elm et al. 2007, Lancet 370:1453-1457, from memory)."
     ),
     "facts-of-study-disagree": (
@@ -44,27 +45,32 @@ RULES = {
 _BESIDE = ("discontinued", "died", "extracted", "extracted_related", "extracted_other")
 
 
-def find_in_report(report: Report) -> Iterator[Problem]:
-    """The studies of one claim file, and the flows of its claims."""
+def find_in_report(report: Report, units: Mapping[str, CountedUnit]) -> Iterator[Problem]:
+    """The studies of one claim file, and the flows of its claims. units: what may be counted."""
     for study in report.studies:
         place = f"{report.key}/studies/{study.id.text}"
         if study.species is not None and study.species.text == "human":
-            yield from _incomplete(study)
+            yield from _incomplete(study, units)
         if study.flow is not None:
             yield from find_in_flow(study.flow, place)
         if study.patients is not None:
             yield from find_in_flow(study.patients, place)
             if study.flow is not None:
-                yield from _people(study.flow, study.patients, study, place)
+                yield from _people(study.flow, study.patients, _counted(study, units), place)
     for claim in report.claims:
         if claim.flow is not None:
             yield from find_in_flow(claim.flow, f"{report.key}/{claim.id.text}")
 
 
-def _incomplete(study: Study) -> Iterator[Problem]:
-    lacking = []
-    if "dentition" not in study.population:
-        lacking.append("dentition (in population)")
+def _counted(study: Study, units: Mapping[str, CountedUnit]) -> CountedUnit | None:
+    return units.get(study.unit.unit.text) if study.unit is not None else None
+
+
+def _incomplete(study: Study, units: Mapping[str, CountedUnit]) -> Iterator[Problem]:
+    # Where the unit is missing too, the one that this compendium names first tells what else will be asked.
+    counted = next(iter(units.values())) if study.unit is None else _counted(study, units)
+    needs = counted.needs if counted is not None else ()
+    lacking = [f"{name} (in population)" for name in needs if name not in study.population]
     if study.setting is None:
         lacking.append("setting")
     if study.unit is None:
@@ -141,14 +147,13 @@ def _recall(flow: Flow, place: str) -> Iterator[Problem]:
     yield ask(rate.position, "recall-disagrees", f"{rate.text} of {denominator}", tells, place)
 
 
-def _people(flow: Flow, patients: Flow, study: Study, place: str) -> Iterator[Problem]:
-    unit = study.unit.unit.text if study.unit is not None else ""
-    if unit not in ("tooth", "root", "canal", "lesion"):
+def _people(flow: Flow, patients: Flow, counted: CountedUnit | None, place: str) -> Iterator[Problem]:
+    if counted is None or not counted.of:
         return
     for name in ("treated", "due", "examined"):
         units, people = count(getattr(flow, name)), count(getattr(patients, name))
         if units is not None and people is not None and people > units:
-            printed = f"{people} patients, {units} {unit}"
+            printed = f"{people} patients, {units} {counted.id}"
             tells = f"more people than units {name}, and each has at least one"
             yield ask(getattr(patients, name).position, "flow-does-not-add-up", printed, tells, place)
 

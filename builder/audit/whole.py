@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping
 from typing import NamedTuple
 
+from ..numerals import Unit as CountedUnit
 from ..problems import Position, Problem, in_order
 from ..reading.model import Evidence, Outcome
 from ..reading.report_model import Claim, Report, Source
@@ -177,15 +178,17 @@ def audit_report(
     problems += (each for each in proved.problems if not (is_muddled and each.rule == "where-unknown"))
     problems += references.find_in_report(report, declared, proved.unproved_at)
     report = without_figures_at(report, proved.unproved_at)
-    problems += find_within_report(report, declared.outcomes)
+    problems += find_within_report(report, declared.outcomes, declared.units)
     return Audited(
         tuple(problems), report, proved.proofs, proved.ids, proved.quoted, proved.unproved, proved.unproved_at
     )
 
 
-def find_within_report(report: Report, outcomes: dict[str, Outcome]) -> Iterator[Problem]:
-    """Everything that one report's figures must hold among themselves."""
-    yield from studies.find_in_report(report)
+def find_within_report(
+    report: Report, outcomes: dict[str, Outcome], units: Mapping[str, CountedUnit]
+) -> Iterator[Problem]:
+    """Everything that one report's figures must hold among themselves. units: what may be counted."""
+    yield from studies.find_in_report(report, units)
     for study in report.studies:
         if study.shares:
             yield from percents.find_shares(study, f"{report.key}/studies/{study.id.text}")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..audit.proof import Audit
+from ..reading.fdi_chart import CHART_FACTORS
 from ..reading.model import Evidence, Question
 from .about.changes_page import changes_page
 from .about.contribute_page import contribute_page
@@ -85,8 +86,8 @@ def _question_pages(catalogue: Catalogue, question: Question, named: NamedResult
     pages = [question_page(catalogue, question, named)]
     factors = dict.fromkeys(word.text for word in question.factors)
     factors.update(dict.fromkeys(field.factor.text for field in question.situation if field.factor is not None))
-    if any(field.tooth is not None for field in question.situation):
-        factors.update({"tooth-type": None, "arch": None})
+    if any(field.charted is not None for field in question.situation):
+        factors.update(dict.fromkeys(CHART_FACTORS))
     factors.update(dict.fromkeys(item.factor for item in catalogue.of_question(question.id) if item.factor))
     factors.update(dict.fromkeys(item.is_factor.text for item in question.options if item.is_factor is not None))
     pages.extend(factor_page(catalogue, question, factor, named) for factor in factors)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from ..numerals.format_units import COUNTED_NAMES
 from ..reading.model import Question
 from .factor.ratios import RatioPools, ratio_pools
 from .findings.comparable import people_of
@@ -57,7 +58,9 @@ def _counted(row: OutcomeRates) -> list[Finding]:
     return [item for item in row.comparability.counted if item.events is not None and item.total]
 
 
-def _total(name: str) -> Callable[[Catalogue, Question, OutcomeRates], Line]:
+def _total(name: str, typed_as: str = "") -> Callable[[Catalogue, Question, OutcomeRates], Line]:
+    """typed_as: the name that prose gave it and its id keeps, where that is another."""
+
     def made(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Line:
         mine = _counted(row)
         inputs = [figure for item in mine for part in ("events", "total") if (figure := item.figure(part)) is not None]
@@ -68,12 +71,14 @@ def _total(name: str) -> Callable[[Catalogue, Question, OutcomeRates], Line]:
         studies = {study.id for item in mine for study in item.studies}
         totals = {
             "studies": len(studies),
-            "teeth": sum(item.total or 0 for item in mine),
+            "units": sum(item.total or 0 for item in mine),
             "failures": sum((item.total or 0) - (item.good_events or 0) for item in mine),
         }
         units = {item.unit for item in mine}
         unit = "study" if name == "studies" else (units.pop() or "none") if len(units) == 1 else "none"
-        figure = count(catalogue.book, f"{question.id}/{OVERALL}/{name}", totals[name], unit, workings, says=name)
+        figure = count(
+            catalogue.book, f"{question.id}/{OVERALL}/{typed_as or name}", totals[name], unit, workings, says=name
+        )
         return line(figure, " ", plural(unit if unit != "none" else "", figure))
 
     return made
@@ -119,7 +124,7 @@ _OVERALL: dict[str, Callable[[Catalogue, Question, OutcomeRates], Line]] = {
     "rate": _rate,
     "range": _range,
     "studies": _total("studies"),
-    "teeth": _total("teeth"),
+    "units": _total("units"),
     "failures": _total("failures"),
     "unseen-bounds": _unseen,
     "interval": _of_pool("interval"),
@@ -132,6 +137,7 @@ _WAYS = {"better": "better", "worse": "worse", "no-clear-difference": "no clear 
 _OF_RATIO = ("pooled", "interval", "prediction", "range", "tau")
 FACTOR_NAMES = ("direction", "studies", *_WAYS, *_OF_RATIO, "sign-test", "absolute")
 OVERALL_NAMES = tuple(_OVERALL)
+_OVERALL.update({typed_as: _total(name, typed_as) for typed_as, name in COUNTED_NAMES.items()})
 
 
 def _of_factor(catalogue: Catalogue, question: Question, factor: str, name: str) -> Line | None:

@@ -6,15 +6,26 @@ them; what another trade counts is declared in the vocabulary and added with `Le
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from types import MappingProxyType
 
 from .lexicon import Lexicon, Unit
 
-_UNITS = (
-    Unit("tooth", "tooth", "teeth", of="patient", is_numbered=True),
-    Unit("root", "root", "roots", of="tooth"),
-    Unit("canal", "canal", "canals", of="tooth"),
-    Unit("lesion", "lesion", "lesions", of="tooth"),
+_SHOWN = MappingProxyType({
+    "dentition": "dentition",
+    "extracted": "extracted",
+    "extracted_related": "extracted for the treated root",
+    "extracted_other": "extracted for other reasons",
+})  # fmt: skip
+_NEEDS = ("dentition",)
+
+_OF_THE_TRADE = (
+    Unit("tooth", "tooth", "teeth", of="patient", is_numbered=True, shown=_SHOWN, needs=_NEEDS),
+    Unit("root", "root", "roots", of="tooth", shown=_SHOWN, needs=_NEEDS),
+    Unit("canal", "canal", "canals", of="tooth", shown=_SHOWN, needs=_NEEDS),
+    Unit("lesion", "lesion", "lesions", of="tooth", shown=_SHOWN),
+)
+_OF_EVERY_TRADE = (
     Unit("patient", "patient", "patients", ("people", "persons", "participants", "subjects", "individuals")),
     Unit("arm", "arm", "arms"),
     Unit("specimen", "specimen", "specimens"),
@@ -42,7 +53,7 @@ _PHRASES = frozenset({
 })  # fmt: skip
 
 FORMAT_1 = Lexicon(
-    units=MappingProxyType({unit.id: unit for unit in _UNITS}),
+    units=MappingProxyType({unit.id: unit for unit in (*_OF_THE_TRADE, *_OF_EVERY_TRADE)}),
     adjectives=_ADJECTIVES,
     labels=_LABELS,
     roles=MappingProxyType(_ROLES),
@@ -52,3 +63,27 @@ FORMAT_1 = Lexicon(
     bad_outcomes=frozenset({"extracted", "extraction", "fracture", "fractured"}),
 )
 """What is read where a compendium declares nothing of its own."""
+
+OTHER_TRADE = Lexicon(
+    units=MappingProxyType(
+        {unit.id: unit for unit in (Unit("lesion", "lesion", "lesions", of="patient"), *_OF_EVERY_TRADE)}
+    )
+)
+"""What is read beside the units that a compendium of another trade declares."""
+
+COUNTED_IN_A_STUDY = tuple(unit for unit in FORMAT_1.units if unit != "study")
+"""What `unit` of a study may name without a declaration, in the order in which messages list it."""
+
+COUNTED_NAMES = MappingProxyType({"teeth": "units"})
+"""Names that format 1 gave computed results in the words of one trade, with the name that every trade has for them."""
+
+
+def lexicon_of(declared: Mapping[str, Unit]) -> Lexicon:
+    """The words of a compendium that declares these units.
+
+    Those of the format's own trade are among them where nothing is declared, or one of its units.
+    """
+    is_of_the_trade = not declared or any(
+        declared[unit.id].one == unit.one for unit in _OF_THE_TRADE if unit.id in declared
+    )
+    return (FORMAT_1 if is_of_the_trade else OTHER_TRADE).with_units(declared.values()) if declared else FORMAT_1

@@ -11,12 +11,22 @@ from typing import NamedTuple
 
 from . import meanings
 
+SHOWN_FIELDS = {
+    "dentition": "group",
+    "extracted": "removed",
+    "extracted_related": "removed for what was treated",
+    "extracted_other": "removed for other reasons",
+}
+"""Fields of format 1 that are named for one trade, and the words that every other trade reads in their place."""
+
+_NOTHING: Mapping[str, str] = MappingProxyType({})
+
 
 class Unit(NamedTuple):
     """One kind of thing that is counted."""
 
     id: str
-    """As claim files name it: "tooth"."""
+    """As claim files name it: "eye"."""
     one: str
     many: str
     """Both may be of several words, in lower case: "corneal graft", "corneal grafts"."""
@@ -25,10 +35,25 @@ class Unit(NamedTuple):
     of: str = ""
     """Id of the unit of which one may hold several of this: "patient" for an eye."""
     is_numbered: bool = False
-    """True where a number straight after `one` is a name: "tooth 46"."""
+    """True where a number straight after `one` is a name: "bed 46"."""
+    mark: str = ""
+    """File under evidence/pictures/ that is drawn for one; "" for a plain shape."""
+    shown: Mapping[str, str] = _NOTHING
+    """Words in which pages show a field of `SHOWN_FIELDS`, by field."""
+    needs: tuple[str, ...] = ()
+    """What a study in people that counts these must tell of its population."""
+
+    def word(self, count: object = None) -> str:
+        """The word behind a count: that for one where it is 1 or "1", else that for many."""
+        return self.one if count in (1, "1") else self.many
+
+    def says(self, name: str) -> str:
+        """The words for a field of `SHOWN_FIELDS`."""
+        return self.shown.get(name) or SHOWN_FIELDS[name]
 
 
-_NOTHING: Mapping[str, str] = MappingProxyType({})
+ANY_UNIT = Unit("", "unit", "units")
+"""Where what was counted is not reported."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -63,6 +88,15 @@ class Lexicon:
         """ "tooth" for 1, else "teeth"; what is no unit of this lexicon stays as it is."""
         named = self.units.get(unit)
         return unit if named is None else named.one if count == 1 else named.many
+
+    def holders(self, unit: str) -> tuple[str, ...]:
+        """Ids of what may hold several of a unit, the nearest first: of a graft the eye, then the patient."""
+        out: list[str] = []
+        above = self.units[unit].of if unit in self.units else ""
+        while above and above not in out:
+            out.append(above)
+            above = self.units[above].of if above in self.units else ""
+        return tuple(out)
 
     @cached_property
     def held(self) -> frozenset[str]:

@@ -57,7 +57,7 @@ def _adjusted_for(node: Any, sheet: Sheet) -> Any:
     if node.__class__ is ScalarNode and node.value:
         if node.value in MISSING or node.value == "none":
             return words_or_missing(node, sheet)
-        return refuse(node, sheet, "none, not reported, or a list such as [age, crown]")
+        return refuse(node, sheet, "none, not reported, or a list such as [age, size]")
     return _names(node, sheet)
 
 

@@ -11,10 +11,13 @@ from . import yaml_text
 from .compendium import read_compendium
 from .files import WRITTEN_DIR, FoundFile, find_files
 from .model import Compendium, Evidence, Page, Question, Report, Status, Urgent, Vocabulary
+from .names import UnitNames
+from .pictures import Picture, read_picture
 from .questions import read_question
 from .reports import read_report
 from .sources import Sources
 from .standing import NO_LOCAL, read_local, read_statuses, read_urgent
+from .unit_forms import unit_names
 from .vocabulary import read_vocabulary
 from .yaml_text import Sheet
 
@@ -27,9 +30,14 @@ def read_evidence(root: Path) -> Evidence:
     Nothing typed in a file makes it raise. Raises FileNotFoundError where root/evidence/compendium.yaml does not exist.
     """
     reading = _Reading()
-    for found in find_files(root, reading.problems):
+    for found in sorted(find_files(root, reading.problems), key=_turn):
         reading.take(found)
     return reading.finish()
+
+
+def _turn(found: FoundFile) -> int:
+    """Drawings first, which the vocabulary names; then the vocabulary, whose units every study names; then the rest."""
+    return 0 if found.folder == "pictures" else 1 if (found.folder, found.name) == ("", "vocabulary") else 2
 
 
 class _Reading:
@@ -48,6 +56,8 @@ class _Reading:
         self.statuses: dict[str, Status] = {}
         self.pages: list[Page] = []
         self.files_beside_pages: list[str] = []
+        self.pictures: dict[str, Picture] = {}
+        self.units = UnitNames()
 
     def take(self, found: FoundFile) -> None:
         """Reads one file, or keeps the names that an unreadable one seems to hold."""
@@ -61,8 +71,12 @@ class _Reading:
                 self.pages.append(Page(found.file, text))
             else:
                 self.files_beside_pages.append(found.file)
+        elif found.folder == "pictures":
+            picture = read_picture(f"{found.name}.svg", found.file, text, self.problems)
+            if picture is not None:
+                self.pictures[picture.name] = picture
         else:
-            sheet = Sheet(found.file, text, self.problems)
+            sheet = Sheet(found.file, text, self.problems, self.units)
             root = yaml_text.compose(sheet)
             if root is None:
                 self._keep_names(found, text)
@@ -86,8 +100,9 @@ class _Reading:
             self.compendium, lost = read_compendium(root, sheet)
             self.unreadable |= lost
         elif name == "vocabulary":
-            self.vocabulary, lost = read_vocabulary(root, sheet)
+            self.vocabulary, lost = read_vocabulary(root, sheet, self.pictures)
             self.unreadable |= lost
+            self.units = unit_names(self.vocabulary.units, lost)
         elif name == "urgent":
             self.urgent, lost = read_urgent(root, sheet)
             self.unreadable |= lost
@@ -110,7 +125,9 @@ class _Reading:
         elif name == "compendium":
             self.unreadable |= {f"person:{text}" for text in keys}
         elif name == "vocabulary":
-            self.unreadable |= {f"factor:{text}" for text in keys} | {f"outcome:{text}" for text in keys}
+            lost = {f"{kind}:{text}" for kind in ("factor", "outcome", "unit") for text in keys}
+            self.unreadable |= lost
+            self.units = unit_names(self.vocabulary.units, lost)
         elif name == "urgent":
             self.unreadable |= {f"urgent:{text}" for text in keys}
 
@@ -128,6 +145,7 @@ class _Reading:
             local=self.local,
             statuses=self.statuses,
             pages=tuple(self.pages),
+            pictures=self.pictures,
             unreadable=frozenset(self.unreadable),
             problems=tuple(in_order(self.problems)),
             files_beside_pages=tuple(self.files_beside_pages),

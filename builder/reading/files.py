@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from ..problems import Position, Problem, error
 
-LIMITS = {".bib": 4_000_000, ".yaml": 1_000_000, ".md": 1_000_000}
+LIMITS = {".bib": 4_000_000, ".yaml": 1_000_000, ".md": 1_000_000, ".svg": 1_000_000}
 """Largest size of a file in bytes, by its ending."""
 
 TOP = ("compendium", "vocabulary", "urgent", "local", "status")
@@ -17,7 +17,7 @@ TOP = ("compendium", "vocabulary", "urgent", "local", "status")
 WRITTEN_DIR = "site_src"
 """Folder of the hand-written pages, below the root that holds evidence/."""
 
-_FOLDERS = {"sources": ".bib", "claims": ".yaml", "questions": ".yaml"}
+_FOLDERS = {"sources": ".bib", "claims": ".yaml", "questions": ".yaml", "pictures": ".svg"}
 _OURS = (".bib", ".yaml", ".yml")
 
 
@@ -25,7 +25,7 @@ class FoundFile(NamedTuple):
     """A file of the evidence."""
 
     folder: str
-    """sources, claims, questions, site_src, or "" at the top of evidence/."""
+    """sources, claims, questions, pictures, site_src, or "" at the top of evidence/."""
     name: str
     """Without its ending; a file of site_src keeps its path from there, and its ending."""
     file: str

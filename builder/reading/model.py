@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
+from ..numerals import FORMAT_1, Lexicon, Unit as CountedUnit
 from ..problems import Position, Problem
+from .pictures import Picture
 from .report_model import (
     Absolute as Absolute,
     Acknowledged as Acknowledged,
@@ -107,6 +110,12 @@ class Vocabulary(NamedTuple):
 
     factors: dict[str, Factor]
     outcomes: dict[str, Outcome]
+    units: Mapping[str, CountedUnit] = FORMAT_1.units
+    """What may be counted, by id: those that the compendium declares in its order, then the others of format 1."""
+    declared_units: tuple[str, ...] = ()
+    """Ids of those that the compendium declares."""
+    lexicon: Lexicon = FORMAT_1
+    """The words with which numbers of this compendium are read."""
 
 
 class Basis(NamedTuple):
@@ -143,9 +152,9 @@ class SituationField(NamedTuple):
 
     position: Position
     factor: Words | None
-    """None where the tooth is asked for."""
-    tooth: Words | None
-    """The notation, FDI."""
+    """None where a number of the chart is asked for."""
+    charted: Words | None
+    """The notation of the chart (see fdi_chart.py)."""
     ask: Words
 
 
@@ -216,7 +225,7 @@ class PatientSheet(NamedTuple):
 
 
 class RecallPlan(NamedTuple):
-    """When to see the tooth again and what to record."""
+    """When to see it again and what to record."""
 
     position: Position
     start: Words | None
@@ -345,9 +354,11 @@ class Evidence(NamedTuple):
     local: Local
     statuses: dict[str, Status]
     pages: tuple[Page, ...]
+    pictures: dict[str, Picture]
+    """Drawings by their path below evidence/pictures/."""
     unreadable: frozenset[str]
     """Names of what exists but could not be read, so that references to it are silent: "source:KEY", "report:KEY",
-    "claim:KEY/ID", "study:ID", "question:ID", "factor:ID", "outcome:ID", "urgent:ID", "person:ID"."""
+    "claim:KEY/ID", "study:ID", "question:ID", "factor:ID", "outcome:ID", "unit:ID", "urgent:ID", "person:ID"."""
     problems: tuple[Problem, ...]
     files_beside_pages: tuple[str, ...] = ()
     """Other files of site_src, pictures say, by their path from the root; they are published as they are."""

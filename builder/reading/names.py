@@ -1,6 +1,10 @@
-"""Names that no id may take, because an address or a figure's id already means something else by them."""
+"""Names that no id may take, because an address or a figure's id means something else by them; names of units."""
 
 from __future__ import annotations
+
+from typing import NamedTuple
+
+from ..numerals.format_units import COUNTED_IN_A_STUDY
 
 _ADDRESSES = """
     urgent gaps changes upkeep methods contribute data sources search assets index 404 latest stylesheets
@@ -22,3 +26,12 @@ RESERVED_FACTORS = PAGES_OF_A_QUESTION | {"overall"}
 
 RESERVED_CLAIMS = frozenset(("studies",))
 """For claims: the second step in the id of a study's figure."""
+
+
+class UnitNames(NamedTuple):
+    """What a field that names a unit may hold."""
+
+    all: tuple[str, ...] = COUNTED_IN_A_STUDY
+    """Ids, those that the compendium declares itself first."""
+    unreadable: frozenset[str] = frozenset()
+    """Ids that exist, though what stands behind them could not be read."""

@@ -7,32 +7,20 @@ import re
 from decimal import Decimal
 from functools import lru_cache
 
+from ..numerals import FORMAT_1
+from ..numerals.format_units import COUNTED_IN_A_STUDY
+
 # The same few texts recur in every file ("12 months", "not reported"), so each parser remembers its answers.
 
 MISSING = frozenset(("not reported", "not applicable", "could not access"))
 """The three ways to say that a value is not there."""
 
-UNITS = (
-    "%",
-    "tooth",
-    "root",
-    "canal",
-    "lesion",
-    "patient",
-    "arm",
-    "specimen",
-    "study",
-    "day",
-    "week",
-    "month",
-    "year",
-    "mm",
-    "minute",
-)
+UNITS = ("%", *COUNTED_IN_A_STUDY, "study", "day", "week", "month", "year", "mm", "minute")
 """Units of a measured factor: those of the public interface that something can be measured or counted in."""
 
 _UNIT_NAMES = {name: name for name in UNITS} | {f"{name}s": name for name in UNITS if name.isalpha() and name != "mm"}
-_UNIT_NAMES |= {"teeth": "tooth", "studies": "study", "per cent": "%", "percent": "%"}
+_UNIT_NAMES |= {unit.many: unit.id for unit in FORMAT_1.units.values()}
+_UNIT_NAMES |= {"per cent": "%", "percent": "%"}
 _TIMES = {"day": "day", "week": "week", "month": "month", "year": "year"}
 _TIMES |= {f"{name}s": name for name in _TIMES}
 

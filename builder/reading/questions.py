@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 
 from ..problems import Position, error
 from .advice import RATIFIED, advice
+from .fdi_chart import FIELD, NOTATION
 from .fields import (
     Reader,
     count_only,
@@ -67,7 +68,7 @@ def _searched(node: Any, sheet: Sheet) -> Any:
 def _check_situation(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _ASKED in (0, _ASKED):
         sheet.error(
-            node, "missing-field", "a field of the situation asks for a `factor` or for the `tooth`, one of the two"
+            node, "missing-field", f"a field of the situation asks for a `factor` or for the `{FIELD}`, one of the two"
         )
 
 
@@ -75,11 +76,11 @@ SITUATION = Form(
     "a field of the situation",
     SituationField,
     Slot("factor", _factor),
-    Slot("tooth", one_of("FDI")),
+    Slot(FIELD, one_of(NOTATION), attribute="charted"),
     Slot("ask", words, required=True),
     then=_check_situation,
 )
-_ASKED = SITUATION.bits("factor", "tooth")
+_ASKED = SITUATION.bits("factor", FIELD)
 
 
 class _Is(NamedTuple):

@@ -147,7 +147,7 @@ class Shares(NamedTuple):
 
 
 class Unit(NamedTuple):
-    """What was counted: tooth, root, ...; with `per` and `rule` where one stands for several."""
+    """What was counted, by its id; with `per` and `rule` where one stands for several."""
 
     position: Position
     unit: Words | Missing

@@ -16,8 +16,8 @@ READING_RULES: dict[str, str] = {
         f"A file of the evidence cannot be opened, or is no file at all. Replace it by a text file. {_FORM}"
     ),
     "file-too-large": (
-        "A .bib file may have 4 MB, a .yaml file or a page 1 MB. More than that is no file that people typed. "
-        "Split it. "
+        "A .bib file may have 4 MB, a .yaml file, a page or a drawing 1 MB. More than that is no file that people "
+        "typed. Split it. "
         f"{_FORM}"
     ),
     "not-utf-8": (
@@ -121,8 +121,21 @@ READING_RULES: dict[str, str] = {
         f"{_FORM}"
     ),
     "checked-by-reader": (
-        "A report is re-read by another person than the one who read it first; extraction by one person makes "
-        "more errors (Buscemi et al 2006, J Clin Epidemiol 59:697-703; from memory)."
+        "A report is re-read by another person than the one who read it first; data taken from a paper by one person "
+        "hold more errors (Buscemi et al 2006, J Clin Epidemiol 59:697-703; from memory)."
+    ),
+    "unit-word-twice": (
+        "Two units of the vocabulary have the same word, or a unit the word of one that the format has, so a count "
+        f"before it could be of either. Word one of them otherwise, or leave its synonym out. {_FORM}"
+    ),
+    "unknown-picture": (
+        "A field names a drawing that does not stand under evidence/pictures/, or that could not be read. Correct the "
+        f"name, or put the .svg file there. {_FORM}"
+    ),
+    "picture-not-allowed": (
+        "A drawing stands inside pages, so it is made of path, rect, circle, ellipse, polygon, line, g, title and desc "
+        "alone: no script, style or link, no text, no picture from elsewhere. It has a `viewBox`; its colours are "
+        "those of the page. Basis: SVG 2, W3C; what may stand in it is the format of this guide."
     ),
     "bibtex-syntax": (f"An entry is not BibTeX from this place on, and is not read. {_BIBTEX}"),
     "forgotten-comma": (

@@ -15,6 +15,7 @@ from .fields import (
     percentage,
     table,
     table_or_missing,
+    unit_name,
     words,
 )
 from .flows import FLOW
@@ -24,16 +25,13 @@ from .values import Missing, Words
 from .wordings import check_slugs
 from .yaml_text import Sheet
 
-UNITS = ("tooth", "root", "canal", "lesion", "patient", "arm", "specimen")
-"""What is counted in a study."""
-
-_unit_word = one_of(*UNITS, missing=True)
+_unit_word = unit_name(missing=True)
 
 UNIT = Form(
     "`unit`",
     Unit,
     Slot("unit", _unit_word, required=True, instead=MISSING_INSTEAD),
-    Slot("per", one_of(*UNITS)),
+    Slot("per", unit_name()),
     Slot("rule", one_of("worst", "best", "each")),
 )
 

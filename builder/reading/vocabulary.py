@@ -1,18 +1,24 @@
-"""vocabulary.yaml: the factors and outcomes that claims and questions name."""
+"""vocabulary.yaml: the units, factors and outcomes that claims and questions name."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any, NamedTuple
 
+from ..numerals import lexicon_of
+from ..numerals.format_units import COUNTED_IN_A_STUDY
 from ..problems import Position, error
-from .fields import identifier, list_of, measured_range, one_of, words, yes_or_no
+from .fields import identifier, list_of, measured_range, one_of, unit_name, words, yes_or_no
 from .form import Form, Slot, named_blocks
 from .model import Factor, FactorLevel, Outcome, Vocabulary
 from .names import RESERVED_FACTORS
 from .parsing import UNITS
+from .pictures import Picture
+from .unit_forms import DeclaredUnit, counted_units, declared_units, in_lower_case, unit_names, units_typed
 from .yaml_text import BROKEN, Sheet
 
 _synonyms = list_of(words, "words", single=True)
+_MEASURES = tuple(name for name in UNITS if name not in COUNTED_IN_A_STUDY)
 
 FACTOR_LEVEL = Form(
     "a level",
@@ -44,7 +50,7 @@ FACTOR = Form(
     Slot("title", words, required=True),
     Slot("definition", words),
     Slot("role", one_of("treatment", "prognostic")),
-    Slot("unit", one_of(*UNITS)),
+    Slot("unit", unit_name(more=_MEASURES)),
     Slot("levels", list_of(FACTOR_LEVEL.read, "levels", breaks=True), required=True),
     Slot("synonyms", _synonyms, instead=()),
     then=_check_factor,
@@ -68,6 +74,7 @@ OUTCOME = Form(
 
 class _Parts(NamedTuple):
     position: Position
+    units: dict[str, DeclaredUnit]
     factors: dict[str, Factor]
     outcomes: dict[str, Outcome]
 
@@ -76,14 +83,24 @@ _factors = named_blocks(FACTOR, "factors", RESERVED_FACTORS)
 _outcomes = named_blocks(OUTCOME, "outcomes")
 
 
-def read_vocabulary(root: Any, sheet: Sheet) -> tuple[Vocabulary, set[str]]:
-    """Factors and outcomes, and the names of those that could not be read ("factor:id", "outcome:id")."""
+def read_vocabulary(root: Any, sheet: Sheet, pictures: Mapping[str, Picture]) -> tuple[Vocabulary, set[str]]:
+    """Units, factors and outcomes, and the names of those that could not be read ("unit:id", "factor:id", ...).
+
+    pictures: the drawings that a mark may name.
+    """
     lost: set[str] = set()
     form = Form(
         "vocabulary.yaml",
         _Parts,
+        Slot("units", declared_units(lost, "unit:"), instead={}),
         Slot("factors", _factors(lost, "factor:"), instead={}),
         Slot("outcomes", _outcomes(lost, "outcome:"), instead={}),
     )
+    # A factor above may be counted in a unit that is declared further down.
+    sheet.units = unit_names(units_typed(root), ())
     parts = form.read(root, sheet)
-    return (Vocabulary({}, {}) if parts is BROKEN else Vocabulary(parts.factors, parts.outcomes)), lost
+    if parts is BROKEN:
+        return Vocabulary({}, {}), lost
+    units = counted_units(parts.units, pictures, sheet)
+    lexicon = lexicon_of({name: in_lower_case(units[name]) for name in parts.units})
+    return Vocabulary(parts.factors, parts.outcomes, units, tuple(parts.units), lexicon), lost

@@ -11,6 +11,7 @@ import yaml
 from yaml.nodes import MappingNode as MappingNode, Node as Node, ScalarNode as ScalarNode, SequenceNode as SequenceNode
 
 from ..problems import Position, Problem, error
+from .names import UnitNames
 
 
 class Broken(Enum):
@@ -49,12 +50,14 @@ class _TextLoader(yaml.CBaseLoader):
 class Sheet:
     """One file while it is read: its name and text, and the problems found in it so far."""
 
-    __slots__ = ("_block", "_lines", "_previous", "file", "problems", "text")
+    __slots__ = ("_block", "_lines", "_previous", "file", "problems", "text", "units")
 
-    def __init__(self, file: str, text: str, problems: list[Problem]) -> None:
+    def __init__(self, file: str, text: str, problems: list[Problem], units: UnitNames | None = None) -> None:
+        """units: what `unit` may name in this compendium; None: what it may name in every one."""
         self.file = file
         self.text = text
         self.problems = problems
+        self.units = units if units is not None else UnitNames()
         self._lines: list[str] | None = None
         self._block: Any = None
         self._previous: dict[int, Any] = {}

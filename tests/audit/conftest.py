@@ -107,7 +107,9 @@ def reckoned(compendium: Write) -> Reckon:
     def problems(claims: str, study: str = STUDY) -> list[Problem]:
         evidence = read_evidence(compendium({"claims/x.yaml": _report_text("x", claims, study)}))
         assert not evidence.problems, evidence.problems
-        return in_order(find_within_report(evidence.reports["x"], evidence.vocabulary.outcomes))
+        return in_order(
+            find_within_report(evidence.reports["x"], evidence.vocabulary.outcomes, evidence.vocabulary.units)
+        )
 
     return problems
 

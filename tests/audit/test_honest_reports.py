@@ -259,7 +259,7 @@ def test_honest_reports_raise_no_question(compendium):
     asked = [
         problem
         for report in evidence.reports.values()
-        for problem in find_within_report(report, evidence.vocabulary.outcomes)
+        for problem in find_within_report(report, evidence.vocabulary.outcomes, evidence.vocabulary.units)
     ]
     assert not asked, (
         "\n".join(f"{each.position}: {each.message} [{each.rule}]" for each in asked[:20]) + f"\n{len(asked)}"

@@ -29,7 +29,7 @@ def asked() -> list[Problem]:
     found = [
         each
         for report in evidence.reports.values()
-        for each in find_within_report(report, evidence.vocabulary.outcomes)
+        for each in find_within_report(report, evidence.vocabulary.outcomes, evidence.vocabulary.units)
     ]
     return [
         each for each in (*found, *find_between_reports(evidence.reports, evidence.sources)) if each.severity == "ask"

@@ -55,6 +55,13 @@ def test_the_computed_figure_has_the_id_of_its_name():
     assert (figure.text, figure.unit) == ("400", "tooth")
 
 
+def test_what_was_counted_has_a_name_of_every_trade_too():
+    made = catalogue(*five())
+    assert (
+        said(named_result(made, "hole/overall/units")) == said(named_result(made, "hole/overall/teeth")) == "400 teeth"
+    )
+
+
 def test_nothing_known_is_said_in_place_of_a_number():
     assert said(named_result(catalogue(), "hole/overall/rate")) == "none in people in this guide, searched 2026-09-12"
 

@@ -126,7 +126,7 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
         ),
         pytest.param(
             COMPARED + "contrast: {measure: odds ratio, event_is: bad, value: 2.9, adjusted_for: age}",
-            ['14:78: "age" stands where none, not reported, or a list such as [age, crown] is expected [wrong-shape]'],
+            ['14:78: "age" stands where none, not reported, or a list such as [age, size] is expected [wrong-shape]'],
             id="one covariate",
         ),
         pytest.param(

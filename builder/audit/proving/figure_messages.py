@@ -24,7 +24,7 @@ FIGURE_RULES: dict[str, str] = {
         "who follows the figure would look at the wrong page. Give the field, or its block, a `where` of its own."
     ),
     "figure-other-role": (
-        "The passage prints the number, but as something else: months in place of teeth, a percentage of women in "
+        "The passage prints the number, but as something else: months in place of patients, a percentage of women in "
         "place of a success rate, `n = 20` in place of a count of successes. Name the field that the words beside the "
         "number speak of, or type into the passage the words that the report prints beside it."
     ),
@@ -47,7 +47,7 @@ FIGURE_RULES: dict[str, str] = {
         "wording says which is meant. Split the passage under two brackets and name the narrower one in `where`."
     ),
     "figure-unreadable": (
-        "Extraction from the paper destroyed a number in the passage: two numbers run together, limits in reverse "
+        "Copying from the paper destroyed a number in the passage: two numbers run together, limits in reverse "
         "order, a lost minus, a comma that may be a decimal sign. Nothing is guessed. Type the number into the "
         "passage as the report prints it."
     ),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import NamedTuple
 
-from ...audit.declared_names import TOOTH_FACTORS
+from ...reading.fdi_chart import CHART_FACTORS, chart_factor_levels
 from ...reading.model import Question
 from ...reading.values import Length, Words
 from ..findings.comparable import counts_from_healing, reason_not_compared
@@ -139,8 +139,8 @@ def _factors(catalogue: Catalogue, question: Question) -> list[tuple[str, str, t
     """Factors that the question names, with their levels: those in its order, then those it asks for."""
     names = [word.text for word in question.factors]
     names += [item.factor.text for item in question.situation if item.factor is not None]
-    if any(item.tooth is not None for item in question.situation):
-        names += list(TOOTH_FACTORS)
+    if any(item.charted is not None for item in question.situation):
+        names += list(CHART_FACTORS)
     names += [option.is_factor.text for option in question.options if option.is_factor is not None]
     out = []
     for name in dict.fromkeys(names):
@@ -148,8 +148,8 @@ def _factors(catalogue: Catalogue, question: Question) -> list[tuple[str, str, t
         if factor is not None:
             levels = tuple((level.id.text, level.title.text) for level in factor.levels)
             out.append((name, factor.title.text, levels))
-        elif name in TOOTH_FACTORS:
-            out.append((name, name.replace("-", " "), tuple((level, level) for level in TOOTH_FACTORS[name])))
+        elif name in CHART_FACTORS:
+            out.append((name, name.replace("-", " "), tuple((level, level) for level in chart_factor_levels(name))))
     return out
 
 

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from ...audit.declared_names import TOOTH_FACTORS, span_of, span_of_wording
+from ...audit.declared_names import span_of, span_of_wording
+from ...reading.fdi_chart import chart_factor_levels
 from ...reading.model import Outcome
 from ...reading.values import Missing, Range, Words
 from ...synthesis.rounding import round_half_up
@@ -137,7 +138,8 @@ def compared(
 def _by_reference(catalogue: Catalogue, factor: str, sides: list[Side]) -> list[tuple[tuple[str, ...], list[Side]]]:
     """Sides whose references have a level in common; with two levels in all there is but one to compare with."""
     known = catalogue.evidence.vocabulary.factors.get(factor)
-    if (known is not None and len(known.levels) <= 2) or factor == "arch":
+    levels = known.levels if known is not None else chart_factor_levels(factor)
+    if 0 < len(levels) <= 2:
         return [((), sides)]
     groups: list[tuple[set[str], list[Side]]] = []
     for side in sides:
@@ -281,7 +283,7 @@ def _ids_of(catalogue: Catalogue, factor: str, wording: str) -> tuple[str, ...]:
     known = catalogue.declared.factors.get(factor)
     if known is not None:
         return tuple(level.id.text for level in known.matches(wording)) if wording else ()
-    return (_folded(wording),) if _folded(wording) in TOOTH_FACTORS.get(factor, ()) else ()
+    return (_folded(wording),) if _folded(wording) in chart_factor_levels(factor) else ()
 
 
 def _levels_covered(catalogue: Catalogue, factor: str, wording: str, typed: Range | None) -> tuple[str, ...]:
@@ -354,7 +356,7 @@ def _of_test(catalogue: Catalogue, factor: str, finding: Finding, ids: tuple[str
     ]
     named = tuple(dict.fromkeys(item for word in between_words for item in _ids_of(catalogue, factor, word)))
     known = catalogue.evidence.vocabulary.factors.get(factor)
-    every = tuple(level.id.text for level in known.levels) if known else TOOTH_FACTORS.get(factor, ())
+    every = tuple(level.id.text for level in known.levels) if known else chart_factor_levels(factor)
     levels = tuple(item for item in named or every if item not in ids)
     return Side(finding._replace(level_ids=levels), None, "not stated", False, ids) if levels else None
 

@@ -6,8 +6,9 @@ from collections.abc import Callable, Mapping
 from decimal import Decimal
 from typing import Any, Literal, NamedTuple, TypeVar
 
-from ...audit.declared_names import TOOTH_FACTORS, DeclaredNames, declared_names
+from ...audit.declared_names import DeclaredNames, declared_names
 from ...audit.proof import Audit
+from ...reading.fdi_chart import chart_factor_levels
 from ...reading.latex import readable_text
 from ...reading.model import (
     Claim,
@@ -284,13 +285,13 @@ class Catalogue:
         return self.standing(report.key)
 
     def _level_ids(self, claim: Claim, wording: str, typed: Range | None = None) -> tuple[str, ...]:
-        """The vocabulary's levels that a wording stands for; those of the tooth are reserved and stand in none."""
+        """The vocabulary's levels that a wording stands for; those of the chart are reserved and stand in none."""
         name = claim.factor.text if claim.factor else ""
         factor = self.declared.factors.get(name)
         if factor is not None:
             return tuple(item.id.text for item in factor.matches(wording, typed))
         folded = " ".join(wording.split()).casefold()
-        return (folded,) if folded in TOOTH_FACTORS.get(name, ()) else ()
+        return (folded,) if folded in chart_factor_levels(name) else ()
 
     def _of_claim_rows(self, claim: Claim, base: str, finding: Callable[..., Finding]) -> list[Finding]:
         out: list[Finding] = []

@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-from ...audit.declared_names import TOOTH_FACTORS
+from ...reading.fdi_chart import chart_factor_levels, chart_factor_title
 from ...reading.model import Claim
 from ..findings.findings import Catalogue
 
 
 def levels_of(catalogue: Catalogue, factor: str) -> list[tuple[str, str]]:
-    """Ids and titles of a factor's levels, in the vocabulary's order; those of the tooth by the FDI notation."""
+    """Ids and titles of a factor's levels, in the vocabulary's order; those of the chart in its own."""
     known = catalogue.evidence.vocabulary.factors.get(factor)
     if known is not None:
         return [(level.id.text, level.title.text) for level in known.levels]
-    return [(name, name) for name in TOOTH_FACTORS.get(factor, ())]
+    return [(name, name) for name in chart_factor_levels(factor)]
 
 
 def factor_title(catalogue: Catalogue, factor: str) -> str:
-    """A factor's title; those that a tooth sets have none in the vocabulary, and an unknown id is read as words."""
+    """A factor's title; those of the chart have none in the vocabulary, and an unknown id is read as words."""
     known = catalogue.evidence.vocabulary.factors.get(factor)
-    if known is not None:
-        return known.title.text
-    return {"tooth-type": "Kind of tooth", "arch": "Jaw"}.get(factor, factor.replace("-", " "))
+    return known.title.text if known is not None else chart_factor_title(factor)
 
 
 def claim_title(catalogue: Catalogue, claim: Claim) -> str:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import pytest
 from guide.compendium import catalogue_of, report, said
-from passageproof.guide.question.situation import CANT_TELL, situation, tooth_levels, universal_number
+from passageproof.guide.question.situation import CANT_TELL, situation
 from passageproof.guide.values.document import ChoiceField
 
 BY_SIZE = """
@@ -72,26 +71,3 @@ def test_a_tooth_sets_its_type_and_its_jaw():
     assert tooth.sets == (("tooth-type", "molar"), ("arch", "mandibular"))
     assert len(fields["tooth"].choices) == 33
     assert [choice.value for choice in fields["arch"].choices] == ["maxillary", "mandibular", ""]
-
-
-# ISO 3950:2016 (from memory): the first digit is the quadrant, clockwise from the patient's upper right; the second
-# counts from the midline.
-@pytest.mark.parametrize(
-    ("tooth", "kind", "arch"),
-    [
-        ("11", "incisor", "maxillary"),
-        ("23", "canine", "maxillary"),
-        ("34", "premolar", "mandibular"),
-        ("48", "molar", "mandibular"),
-    ],
-)
-def test_type_and_arch_follow_from_two_digits(tooth: str, kind: str, arch: str):
-    assert tooth_levels(tooth) == (kind, arch)
-
-
-# Common practice, no source: the consecutive notation runs from the upper right third molar (1) to the lower right (32).
-@pytest.mark.parametrize(
-    ("tooth", "number"), [("18", 1), ("11", 8), ("21", 9), ("28", 16), ("38", 17), ("31", 24), ("41", 25), ("48", 32)]
-)
-def test_the_other_notation_counts_through(tooth: str, number: int):
-    assert universal_number(tooth) == number

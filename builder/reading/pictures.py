@@ -1,0 +1,115 @@
+"""evidence/pictures/: drawings of plain shapes, whose colours and lines are those of the page that shows them."""
+
+from __future__ import annotations
+
+import re
+from html import escape
+from typing import NamedTuple
+from xml.parsers import expat
+
+from ..problems import Position, Problem, error
+
+SHAPES = ("path", "rect", "circle", "ellipse", "polygon", "line", "g")
+"""Elements that draw; title and desc say in words what the drawing shows."""
+
+_WORDS = ("title", "desc")
+_KEPT = {
+    "id", "d", "x", "y", "width", "height", "rx", "ry", "cx", "cy", "r", "points", "x1", "y1", "x2", "y2", "transform",
+    "fill-rule", "stroke-linecap", "stroke-linejoin",
+}  # fmt: skip
+"""Attributes that give place and form. Others say how the drawing looks elsewhere, and are left out."""
+
+_SVG = "http://www.w3.org/2000/svg"
+_is_box = re.compile(r"\s*(?:-?[0-9.]+[\s,]+){2}[0-9.]+[\s,]+[0-9.]+\s*").fullmatch
+
+
+class Picture(NamedTuple):
+    """A drawing that pages may take in."""
+
+    name: str
+    """Path below evidence/pictures/: "eye.svg"."""
+    view_box: str
+    """Its frame, "0 0 18 21"."""
+    shapes: str
+    """Its shapes as SVG text, place and form alone."""
+
+
+class _Refused(Exception):
+    """The drawing holds something that no page may take in."""
+
+
+def read_picture(name: str, file: str, text: str, problems: list[Problem]) -> Picture | None:
+    """The drawing, or None once its fault is noted: one problem a file.
+
+    name: below evidence/pictures/. file: from the root, for the place of a fault.
+    """
+    parser = expat.ParserCreate(namespace_separator=" ")
+    drawing = _Drawing()
+
+    def start(tag: str, attributes: dict[str, str]) -> None:
+        drawing.open(tag, attributes)
+
+    def refuse(*_: object) -> None:
+        raise _Refused("a document type or an instruction of its own")
+
+    parser.StartElementHandler = start
+    parser.EndElementHandler = drawing.close
+    parser.CharacterDataHandler = drawing.words
+    parser.StartDoctypeDeclHandler = refuse
+    parser.ProcessingInstructionHandler = refuse
+    try:
+        parser.Parse(text, True)
+    except expat.ExpatError as fault:
+        message = f"this drawing is no SVG from here on: {expat.errors.messages.get(fault.code, 'unknown fault')}"
+        problems.append(_fault(file, fault.lineno, fault.offset + 1, message))
+        return None
+    except _Refused as fault:
+        message = f"{fault} stands in this drawing"
+        problems.append(_fault(file, parser.CurrentLineNumber, parser.CurrentColumnNumber + 1, message))
+        return None
+    if not drawing.shapes:
+        problems.append(_fault(file, 1, 1, "this drawing has no shape"))
+        return None
+    return Picture(name, drawing.view_box, "".join(drawing.shapes))
+
+
+def _fault(file: str, line: int, column: int, message: str) -> Problem:
+    hint = f"a drawing is made of {', '.join(SHAPES)}, title and desc alone, without script, style or link"
+    return error(Position(file, line, column), "picture-not-allowed", message, hint)
+
+
+class _Drawing:
+    """What was read so far."""
+
+    def __init__(self) -> None:
+        self.view_box = ""
+        self.shapes: list[str] = []
+        self._open: list[str] = []
+
+    def open(self, tag: str, attributes: dict[str, str]) -> None:
+        space, _, name = tag.rpartition(" ")
+        for attribute, value in attributes.items():
+            if attribute == "style" or attribute.startswith("on") or attribute.endswith("href"):
+                raise _Refused(f"`{attribute.rpartition(' ')[2]}`")
+            if "url(" in value:
+                raise _Refused("`url(`")
+        if not self._open:
+            if name != "svg" or space != _SVG:
+                raise _Refused(f"<{name}> in place of an <svg> of {_SVG}")
+            self.view_box = attributes.get("viewBox", "")
+            if not _is_box(self.view_box):
+                raise _Refused("no `viewBox` of four numbers")
+        elif space != _SVG or name not in (*SHAPES, *_WORDS) or self._open[-1] in _WORDS:
+            raise _Refused(f"<{name}>")
+        elif name in SHAPES:
+            kept = "".join(f' {key}="{escape(value)}"' for key, value in attributes.items() if key in _KEPT)
+            self.shapes.append(f"<{name}{kept}>" if name == "g" else f"<{name}{kept}/>")
+        self._open.append(name)
+
+    def close(self, tag: str) -> None:
+        if self._open.pop() == "g":
+            self.shapes.append("</g>")
+
+    def words(self, text: str) -> None:
+        if text.strip() and self._open[-1] not in _WORDS:
+            raise _Refused(f'the text "{" ".join(text.split())[:40]}"')

@@ -1,0 +1,152 @@
+"""`units` of vocabulary.yaml: what another trade counts, in its own words."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from typing import Any, NamedTuple
+
+from ..numerals import FORMAT_1, Lexicon, Unit as CountedUnit
+from ..numerals.format_units import COUNTED_IN_A_STUDY
+from ..numerals.lexicon import SHOWN_FIELDS
+from ..problems import Position, error
+from .fields import list_of, words
+from .form import Form, Slot, named_blocks
+from .names import UnitNames
+from .pictures import Picture
+from .refusals import meant
+from .values import Words
+from .yaml_text import MappingNode, ScalarNode, Sheet
+
+
+class _Shown(NamedTuple):
+    position: Position
+    dentition: Words | None
+    extracted: Words | None
+    extracted_related: Words | None
+    extracted_other: Words | None
+
+
+class DeclaredUnit(NamedTuple):
+    """A unit as the vocabulary declares it.
+
+    What is left out stays as format 1 has it, where the format has a unit of this id and this word for one.
+    """
+
+    position: Position
+    id: str
+    one: Words | None
+    many: Words | None
+    synonyms: tuple[Words, ...]
+    of: Words | None
+    mark: Words | None
+    shown: _Shown | None
+
+
+SHOWN = Form("`shown`", _Shown, *(Slot(name, words) for name in SHOWN_FIELDS))
+
+
+def _unit_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
+    is_whole = typed & _WORDS == _WORDS or values[1] in COUNTED_IN_A_STUDY
+    if not is_whole:
+        sheet.error(node, "missing-field", "a unit needs `one` and `many`: the word for one of them and for several")
+    return is_whole
+
+
+UNIT = Form(
+    "a unit",
+    DeclaredUnit,
+    Slot("one", words),
+    Slot("many", words),
+    Slot("synonyms", list_of(words, "words", single=True), instead=()),
+    Slot("of", words),
+    Slot("mark", words),
+    Slot("shown", SHOWN.read),
+    then=_unit_then,
+)
+_WORDS = UNIT.bits("one", "many")
+
+_MEASURES = ("%", "study", "day", "week", "month", "year", "mm", "minute", "none", "other", "P")
+"""Units of figures that no study counts, so no vocabulary may mean something else by them."""
+
+declared_units = named_blocks(UNIT, "units", _MEASURES)
+
+
+def units_typed(root: Any) -> list[str]:
+    """Ids below `units`, before anything of the file is read."""
+    for key, value in root.value if root.__class__ is MappingNode else ():
+        if key.__class__ is ScalarNode and key.value == "units" and value.__class__ is MappingNode:
+            return [name.value for name, _ in value.value if name.__class__ is ScalarNode]
+    return []
+
+
+def unit_names(units: Iterable[str], lost: Collection[str]) -> UnitNames:
+    """What `unit` may name. lost: names that could not be read, of units "unit:id"."""
+    names = tuple(dict.fromkeys((*units, *COUNTED_IN_A_STUDY)))
+    return UnitNames(names, frozenset(name.removeprefix("unit:") for name in lost if name.startswith("unit:")))
+
+
+def counted_units(
+    declared: Mapping[str, DeclaredUnit], pictures: Mapping[str, Picture], sheet: Sheet
+) -> dict[str, CountedUnit]:
+    """Every unit by id, the declared ones first; says what does not fit between them."""
+    units = {name: _counted(unit) for name, unit in declared.items()}
+    units |= {name: unit for name, unit in FORMAT_1.units.items() if name not in units}
+    for name, unit in declared.items():
+        if unit.of is not None:
+            if unit.of.text not in sheet.units.all:
+                hint = meant(unit.of.text, units)
+                _say(sheet, unit.of, "not-in-list", f'"{unit.of.text}" is no unit: {", ".join(units)}', hint)
+            elif name in (unit.of.text, *Lexicon(units).holders(unit.of.text)):
+                _say(sheet, unit.of, "not-in-list", f'a unit "{name}" cannot stand, by its own `of`, in itself')
+            else:
+                continue
+            units[name] = units[name]._replace(of="")
+    for unit in declared.values():
+        if unit.mark is not None and unit.mark.text not in pictures:
+            message = f'evidence/pictures/ has no drawing "{unit.mark.text}" that could be read'
+            _say(sheet, unit.mark, "unknown-picture", message, meant(unit.mark.text, pictures))
+            units[unit.id] = units[unit.id]._replace(mark="")
+    _say_words_twice(declared, units, sheet)
+    return units
+
+
+def _counted(unit: DeclaredUnit) -> CountedUnit:
+    known = FORMAT_1.units.get(unit.id)
+    if known is None or (unit.one is not None and unit.one.text != known.one):
+        known = CountedUnit(unit.id, "", "")
+    typed = {field: word.text for field in SHOWN_FIELDS if unit.shown and (word := getattr(unit.shown, field))}
+    return known._replace(
+        one=unit.one.text if unit.one else known.one,
+        many=unit.many.text if unit.many else known.many,
+        synonyms=tuple(word.text for word in unit.synonyms) or known.synonyms,
+        of=unit.of.text if unit.of else known.of,
+        mark=unit.mark.text if unit.mark else known.mark,
+        shown={**known.shown, **typed},
+    )
+
+
+def in_lower_case(unit: CountedUnit) -> CountedUnit:
+    """The unit with its words as they are looked for in print."""
+    one, many, *synonyms = (word.casefold() for word in (unit.one, unit.many, *unit.synonyms))
+    return unit._replace(one=one, many=many, synonyms=tuple(synonyms))
+
+
+def _say_words_twice(declared: Mapping[str, DeclaredUnit], units: Mapping[str, CountedUnit], sheet: Sheet) -> None:
+    # A word of the format's own trade is free: another trade that needs it does not count those units.
+    taken = {
+        word.casefold(): unit.id
+        for unit in units.values()
+        if unit.id not in declared and not unit.needs
+        for word in (unit.one, unit.many, *unit.synonyms)
+    }
+    for name, unit in declared.items():
+        for word in (unit.one, unit.many, *unit.synonyms):
+            if word is None:
+                continue
+            other = taken.setdefault(word.text.casefold(), name)
+            if other != name:
+                _say(sheet, word, "unit-word-twice", f'"{word.text}" is a word of the unit "{other}" already')
+
+
+def _say(sheet: Sheet, word: Words, rule: str, message: str, hint: str = "") -> None:
+    sheet.problems.append(error(word.position, rule, message, hint))
