@@ -3,47 +3,48 @@
 from __future__ import annotations
 
 import contextlib
-import datetime
-import json
 import logging
 import os
+import re
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from pathlib import Path
 from typing import Any, Literal
 
+from jinja2 import ChoiceLoader, Environment, FileSystemLoader, PrefixLoader
 from mkdocs.commands.build import build as build_site
 from mkdocs.commands.serve import serve as serve_site
 from mkdocs.config import config_options, load_config
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, ConfigurationError, PluginError
-from mkdocs.plugins import BasePlugin, get_plugin_logger
-from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.structure.files import File, Files, InclusionLevel, file_sort_key, set_exclusions
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
+from mkdocs.utils import nest_paths
 from mkdocs.utils.templates import TemplateContext
 
+from . import hosting
+from .audit.addresses import published_path
 from .build import Built, build_files
-from .guide.values.guide import Guide
+from .hosting import Place
 from .placing import leave_list, refusal
-from .problems import Problem, as_text, counted
+from .problems import Problem, as_text, counted, in_order
 from .reading.files import WRITTEN_DIR
-from .rendering.frame import Frame, frame_of, problems_markdown, with_urgent_bar
-from .rendering.offline import service_worker
-from .rendering.pages import page_path, written_title
+from .rendering.frame import MENDING, Frame, frame_of, problem_pages, with_urgent_bar
 from .rendering.search import search_entries
-from .rendering.served import served_assets
+from .rendering.served import assets_of_guest, served_assets
 from .rendering.written import marked_numbers
+from .replacing import Clock, replacement
 
 log = get_plugin_logger(__name__)
 preview_log = logging.getLogger(__name__)
 
 THEME_DIR = Path(__file__).parent / "theme"
-DEFAULT_EDIT_URI = f"edit/main/{WRITTEN_DIR}/"
 
-# The pages a visitor finds in the navigation beside the questions; all others are reached from these.
-_MAIN_PAGES = ("urgent/", "gaps/", "changes/", "upkeep/", "methods/", "contribute/", "data/")
+# What follows from the whole site comes after all other plugins, and what they add is known by then.
+_LAST = -100
 
 
 class EvidenceConfig(Config):
@@ -51,6 +52,8 @@ class EvidenceConfig(Config):
 
     root = config_options.Dir(exists=True, default=".")
     """The folder that holds evidence/, relative to mkdocs.yml."""
+    at = config_options.Optional(config_options.Type(str))
+    """Where the guide stands in a site with pages of its own; hosting.GUEST_ADDRESS where it is left out."""
 
 
 class EvidencePlugin(BasePlugin[EvidenceConfig]):
@@ -65,53 +68,71 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     """What this run publishes."""
     last_good: Built | None = None
     """While serving: the last guide without a fault."""
+    _place = Place("", True)
+    _host = ""
+    """What a site that is not the compendium's own calls itself."""
+    _is_written_dir = True
+    """Whether the site's folder of pages is that of the guide's hand-written pages."""
     _written: frozenset[str] = frozenset()
-    _clock: str | None = None
-    _is_clock_set = False
+    _pages: frozenset[str] = frozenset()
+    """Pages of the guide, as MkDocs names them; all others are the site's own, and are left as they are."""
 
     def __init__(self) -> None:
         super().__init__()
         self._ready: dict[str, str] = {}
+        self._clock = Clock()
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Keeps this object over the rebuilds of a live preview."""
         self.serving = command == "serve"
 
+    def place(self, config: MkDocsConfig) -> Place:
+        """Where in this site the guide stands."""
+        try:
+            return hosting.place_of_guide(self.config.at, Path(config.docs_dir), self._root())
+        except ValueError as fault:
+            raise PluginError(str(fault)) from fault
+
+    def _root(self) -> Path:
+        return self.root or Path(self.config.root)
+
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Composes the guide, or fails before MkDocs has emptied the site."""
-        root = self.root or Path(self.config.root)
+        root = self._root()
         config.watch.append(str(root / "evidence"))
+        self._place = self.place(config)
+        self._host = config.site_name
+        self._is_written_dir = hosting.is_same(config.docs_dir, root / WRITTEN_DIR)
         self.built = self.handed or build_files(root)
         self.handed = None
-        _settle(config)
+        taken = self._taken(_pages_of_host(config, root)) if self.built.guide is not None else []
+        if taken:
+            self.built = Built(None, {}, tuple(in_order([*self.built.problems, *taken])))
+        if self._place.is_own:
+            _settle(config)
         if self.built.guide is None:
             self._fault(self.built.problems)
             return config
         self.last_good = self.built
-        _name(config, self.built.guide)
-        self._set_clock(self.built.guide)
+        if self._place.is_own:
+            config.update(hosting.own_identity(self.built.guide, config.edit_uri))
+            self._clock.set(self.built.guide.evidence_date)
         return config
 
-    def _set_clock(self, guide: Guide) -> None:
-        """The evidence date stands in for today until the run ends (reproducible-builds.org, SOURCE_DATE_EPOCH)."""
-        day = datetime.datetime.combine(guide.evidence_date, datetime.time(), datetime.UTC)
-        if not self._is_clock_set:
-            self._clock = os.environ.get("SOURCE_DATE_EPOCH")
-            self._is_clock_set = True
-        os.environ["SOURCE_DATE_EPOCH"] = str(int(day.timestamp()))
+    def _taken(self, theirs: dict[str, str]) -> list[Problem]:
+        """What of the site's own stands where the guide would. theirs: see hosting.taken_in_host."""
+        assert self.built is not None
+        ours = [published_path(path) for path in (*self.built.files, *self._assets(), "search/search_index.json")]
+        return hosting.taken_in_host((self._place.address + path for path in ours), theirs)
 
-    def _restore_clock(self) -> None:
-        if not self._is_clock_set:
-            return
-        self._is_clock_set = False
-        if self._clock is None:
-            os.environ.pop("SOURCE_DATE_EPOCH", None)
-        else:
-            os.environ["SOURCE_DATE_EPOCH"] = self._clock
+    def _assets(self) -> dict[str, str | bytes]:
+        """What the guide publishes beside its pages and downloads, where MkDocs does not do it already."""
+        assets = {**served_assets(THEME_DIR)} if self._place.is_own else assets_of_guest(THEME_DIR)
+        return assets | ({} if self._is_written_dir else hosting.files_beside_written(self._root()))
 
     def on_build_error(self, *, error: Exception) -> None:
         """Today comes back after a fault too."""
-        self._restore_clock()
+        self._clock.restore()
 
     def _fault(self, problems: tuple[Problem, ...]) -> None:
         for problem in problems:
@@ -122,70 +143,95 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         if not self.serving:
             raise PluginError(f"the evidence has {counted(problems)}")
 
+    @event_priority(_LAST)
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Adds every file of the guide, and the style sheets."""
+        """Adds every file of the guide, and its look."""
         assert self.built is not None
-        for path in [path for path in files.src_uris if path.startswith(("stylesheets/", "javascripts/"))]:
-            # What lies in the theme are the parts of what is served.
-            if (THEME_DIR / path).is_file():
-                files.remove(files.src_uris[path])
-        for path, text in served_assets(THEME_DIR).items():
-            _replace(files, File.generated(config, path, content=text))
-        if self.built.guide is None:
-            self._show_problems(files, config)
-            return files
+        self._clear(files)
+        host_nav: list[Any] | None = None if self._place.is_own else config.nav
+        if not self._place.is_own:
+            taken = self._taken({file.dest_uri: file.src_uri for file in files})
+            if taken:
+                self._fault(tuple(taken))
+            if host_nav is None:
+                # What MkDocs would make of the site's own pages.
+                theirs = sorted(files.documentation_pages(), key=file_sort_key)
+                host_nav = nest_paths(file.src_uri for file in theirs if file.inclusion.is_in_nav())
         guide = self.built.guide
-        edits = {page_path(page): page.edit for page in guide.pages}
-        written = self._written = frozenset(page.path for page in guide.written)
-        in_nav = {"index.md", *(f"{entry.id}/index.md" for entry in guide.questions)}
-        in_nav |= {f"{address}index.md" for address in _MAIN_PAGES}
-        for path, text in self.built.files.items():
-            inclusion = InclusionLevel.INCLUDED
-            if path.endswith(".md") and path not in in_nav and path not in written:
-                # The navigation stands in every page: with leaves in it the site grows with the square of its pages.
-                inclusion = InclusionLevel.NOT_IN_NAV
-            file = File.generated(config, path, content=text, inclusion=inclusion)
-            if path in written:
-                file.edit_uri = path
-            elif edits.get(path):
-                file.edit_uri = f"../{edits[path]}"
-            _replace(files, file)
-        config.nav = _nav(guide, self.built.files, files)
+        made: dict[str, Any] = {**self._assets()}
+        edits: dict[str, str] = {}
+        if guide is None:
+            # While serving: every address of the guide that was good shows what is wrong now.
+            made |= problem_pages(self.built.problems, self.last_good.files if self.last_good is not None else ())
+            entries: list[dict[str, str]] = [{MENDING: f"{self._place.address}index.md"}]
+        else:
+            made |= self.built.files
+            entries = hosting.nav_entries(guide, self.built.files, self._place)
+            edits = hosting.edit_uris(guide, self._place, Path(config.docs_dir), self._root())
+        # The navigation stands in every page: with leaves in it the site grows with the square of its pages.
+        in_nav = {path for entry in entries for path in entry.values()} if self._place.is_own else set()
+        for path, content in made.items():
+            self._put(path, content, files, config, in_nav).edit_uri = edits.get(path)
+        address = self._place.address
+        self._written = frozenset(address + page.path for page in guide.written) if guide is not None else frozenset()
+        self._pages = frozenset(address + path for path in made if path.endswith(".md"))
+        title = guide.title if guide is not None else MENDING
+        config.nav = entries if host_nav is None else hosting.nav_of_host(host_nav, entries, title, self._place)
         return files
 
-    def _show_problems(self, files: Files, config: MkDocsConfig) -> None:
-        """While serving: every address that was good shows what is wrong now."""
-        assert self.built is not None
-        text = problems_markdown(self.built.problems)
-        shown = self.last_good.files if self.last_good is not None else {"index.md": ""}
-        for file in list(files.documentation_pages()):
-            files.remove(file)
-        for path in shown:
-            if path.endswith(".md"):
-                _replace(files, File.generated(config, path, content=text, inclusion=InclusionLevel.NOT_IN_NAV))
-        config.nav = [{"What has to be mended": "index.md"}]
+    def _clear(self, files: Files) -> None:
+        """Not published: the parts of what is served, the evidence itself, and in a preview of faults any old page."""
+        evidence = self._root() / "evidence"
+        for file in list(files):
+            source = file.abs_src_path
+            is_part = file.src_uri.startswith(("stylesheets/", "javascripts/")) and (THEME_DIR / file.src_uri).is_file()
+            is_old = self.built is not None and self.built.guide is None and file.is_documentation_page()
+            if (self._place.is_own and (is_part or is_old)) or (source and hosting.is_below(source, evidence)):
+                files.remove(file)
+
+    def _put(
+        self, path: str, content: str | bytes, files: Files, config: MkDocsConfig, in_nav: Collection[str]
+    ) -> File:
+        """Adds one file of the guide, in place of what stands there. path: below the guide's address."""
+        is_in_nav = path in in_nav or not path.endswith(".md")
+        inclusion = InclusionLevel.INCLUDED if is_in_nav else InclusionLevel.NOT_IN_NAV
+        file = File.generated(config, self._place.address + path, content=content, inclusion=inclusion)
+        # The guide's links lead to folders, whatever the addresses of the site's own pages look like.
+        file.use_directory_urls = True
+        # Appending a path that exists would replace it with a warning: take the old one out first.
+        old = files.get_file_from_path(file.src_uri)
+        if old is not None:
+            files.remove(old)
+        files.append(file)
+        return file
 
     def on_page_context(
         self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
     ) -> TemplateContext:
         """Hands the templates what stands in the frame of every page."""
-        context["frame"] = self._frame()  # type: ignore[typeddict-unknown-key]
+        if page.file.src_uri in self._pages:
+            context["frame"] = self._frame()  # type: ignore[typeddict-unknown-key]
         return context
 
-    def on_env(self, env: object, *, config: MkDocsConfig, files: Files) -> None:
-        """The same for templates without a page, like the one for unknown addresses."""
-        env.globals["frame"] = self._frame()  # type: ignore[attr-defined]
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> None:
+        """The same for templates without a page, like the one for unknown addresses; and our own under our name."""
+        if self._place.is_own:
+            env.globals["frame"] = self._frame()
+        ours = PrefixLoader({"passageproof": FileSystemLoader(str(THEME_DIR))})
+        env.loader = ChoiceLoader([*([env.loader] if env.loader is not None else []), ours])
 
     def _frame(self) -> Frame:
         assert self.built is not None
         good = self.built if self.built.guide is not None else self.last_good
-        return frame_of(good.guide if good is not None else None)
+        return hosting.frame_in(frame_of(good.guide if good is not None else None), self._place, self._host)
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """A hand-written page gets a kind and the frame for written pages unless its front matter names one."""
-        page.meta.setdefault("kind", "written")
-        page.meta.setdefault("template", "main.html")
-        page.meta["search"] = {"exclude": True}
+        if page.file.src_uri not in self._pages:
+            return markdown
+        page.meta.update(hosting.front_matter(page.meta, self._place))
+        if not self._place.is_own and self.built is not None and self.built.guide is not None:
+            page.update_date = self.built.guide.evidence_date.isoformat()
         if page.file.src_uri in self._written:
             return markdown
         # A page of the guide is HTML already: reading it as Markdown would change nothing and take most of the time.
@@ -194,80 +240,64 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """The page of the guide as it was rendered, or the hand-written one as Markdown made it."""
-        ready = self._ready.pop(page.file.src_uri, None)
-        return marked_numbers(html) if ready is None else ready
+        if page.file.src_uri in self._written:
+            # Our policy allows no styles in a page; how cells of a table are aligned is the only one Markdown makes.
+            return marked_numbers(re.sub(r' style="text-align: (\w+);"', r' align="\1"', html))
+        return self._ready.pop(page.file.src_uri, html)
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """The theme's own frame has no place for attributes of the body or for a door before everything else."""
-        if page.meta.get("template") != "main.html":
+        if page.file.src_uri not in self._pages or page.meta.get("template") != "main.html":
             return output
         return with_urgent_bar(output, str(page.meta["kind"]), self._frame(), page.url)
 
+    @event_priority(_LAST)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Writes the search index, and tells the service worker what was published."""
-        self._restore_clock()
+        self._clock.restore()
+        guide = self.built.guide if self.built is not None else None
         site = Path(config.site_dir)
-        index = site / "search" / "search_index.json"
-        if index.is_file() and self.built is not None and self.built.guide is not None:
-            # The entries are the guide's own: the search plugin takes every word that stands below a nested element.
-            searched = json.loads(index.read_text("utf-8")) | {"docs": search_entries(self.built.guide)}
-            index.write_text(json.dumps(searched, ensure_ascii=False, separators=(",", ":")), encoding="utf-8")
-        worker = site / "service-worker.js"
-        others = [path for path in site.rglob("*") if path.is_file() and path != worker]
-        published = ((path.relative_to(site).as_posix(), path.read_bytes()) for path in others)
-        worker.write_text(service_worker(worker.read_text("utf-8"), published), encoding="utf-8")
+        if guide is not None:
+            pages = (published_path(path).removesuffix("index.html") for path in self._pages)
+            hosting.write_search(site, self._place, search_entries(guide), pages)
+        hosting.fill_worker(site / self._place.address)
+
+
+def _pages_of_host(config: MkDocsConfig, root: Path) -> dict[str, str]:
+    """What the site's own folder of pages publishes, by its path there; the guide's own pages are no affair of ours."""
+    docs = Path(config.docs_dir)
+    if hosting.is_same(docs, root / WRITTEN_DIR) or hosting.is_below(docs, root / "evidence"):
+        return {}
+    paths = [Path(folder, name).relative_to(docs) for folder, _, names in os.walk(docs) for name in names]
+    files = [File(path.as_posix(), str(docs), config.site_dir, config.use_directory_urls) for path in sorted(paths)]
+    set_exclusions(files, config)
+    to_docs = Path(os.path.relpath(docs, root)).as_posix()
+    return {file.dest_uri: f"{to_docs}/{file.src_uri}" for file in files if file.inclusion.is_included()}
 
 
 def _settle(config: MkDocsConfig) -> None:
-    """Our templates come before the theme's, whatever mkdocs.yml says."""
+    """In a site of the guide's own: its look, and what mkdocs.yml left open."""
+    folders = [folder for folder in config.theme.dirs if Path(folder) != THEME_DIR]
+    fault = hosting.theme_fault(config.theme.name, folders)
+    if fault:
+        raise PluginError(fault)
     if str(THEME_DIR) not in config.theme.dirs:
-        config.theme.dirs.insert(0, str(THEME_DIR))
-    config.theme["favicon"] = "assets/mark.svg"
+        # Behind a folder that mkdocs.yml names itself.
+        config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(THEME_DIR))
+    config.theme.update(hosting.own_look(config.theme.get("features") or []))
     config.extra.setdefault("generator", False)
+    config.mdx_configs.setdefault("tables", {}).setdefault("use_align_attribute", True)
+    if "attr_list" not in config.markdown_extensions:
+        config.markdown_extensions.append("attr_list")
+    # What MkDocs only notes unless somebody says otherwise is a fault here.
+    nav, links = config.validation.nav, config.validation.links
+    nav.omitted_files = max(nav.omitted_files, logging.WARNING)
+    links.anchors = max(links.anchors, logging.WARNING)
+    links.unrecognized_links = max(links.unrecognized_links, logging.WARNING)
 
 
-def _name(config: MkDocsConfig, guide: Guide) -> None:
-    """What the evidence says about itself always wins over mkdocs.yml."""
-    config.site_name = guide.title
-    config.copyright = f"{guide.programme}. Text {guide.licence_text}, data {guide.licence_data}."
-    config.repo_url = guide.repository or None
-    # Without a repository there is nothing to edit, and MkDocs warns of an address that leads nowhere.
-    config.edit_uri = (config.edit_uri or DEFAULT_EDIT_URI) if guide.repository else None
-
-
-def _replace(files: Files, file: File) -> None:
-    """Appending a path that exists would replace it with a warning: take the old one out first."""
-    old = files.get_file_from_path(file.src_uri)
-    if old is not None:
-        files.remove(old)
-    files.append(file)
-
-
-def _nav(guide: Guide, made: dict[str, str], files: Files) -> list[dict[str, object]]:
-    titles = {page.address: page.title for page in guide.pages}
-    nav: list[dict[str, object]] = [{"Questions": "index.md"}]
-    nav.extend({entry.title: f"{entry.id}/index.md"} for entry in guide.questions if f"{entry.id}/index.md" in made)
-    nav.extend({titles[address]: f"{address}index.md"} for address in _MAIN_PAGES if address in titles)
-    nav.extend({written_title(made[page.path], page.path): page.path} for page in guide.written)
-    return nav
-
-
-# The theme prints a notice of its end of life at every run; the pinned versions are our answer to it.
+# The theme prints a notice of its end of life at every run; the ranges of releases are our answer to it.
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
-
-DEFAULT_CONFIG: dict[str, object] = {
-    "site_name": "Evidence",
-    "theme": {"name": "material", "font": False},
-    "use_directory_urls": True,
-    "strict": True,
-    "markdown_extensions": [{"tables": {"use_align_attribute": True}}, "attr_list"],
-    "plugins": ["search", "evidence"],
-    "validation": {
-        "nav": {"omitted_files": "warn"},
-        "links": {"anchors": "warn", "unrecognized_links": "warn"},
-    },
-}
-"""What stands in for mkdocs.yml where a folder of evidence has none."""
 
 
 class CannotPublish(Exception):
@@ -284,22 +314,20 @@ def publish(root: Path, site: Path, built: Built | None = None) -> None:
     site = Path(os.path.realpath(site))
     _may_take(root, site)
     try:
-        site.parent.mkdir(parents=True, exist_ok=True)
-        # Beside the old one, so that the swap stays on one filesystem and is two renames.
-        with tempfile.TemporaryDirectory(prefix=f".{site.name}-", dir=site.parent) as beside:
-            fresh = Path(beside) / "new"
-            fresh.mkdir()
+        with replacement(site) as fresh:
             _run(root.resolve(), fresh, built)
             leave_list(fresh)
             # Making it took a while: what somebody has put there since is kept too.
             _may_take(root, site)
-            _swap(fresh, site, Path(beside) / "old")
     except OSError as fault:
         raise CannotPublish(f"the site could not be written: {fault.strerror or fault}") from fault
 
 
 def _may_take(root: Path, site: Path) -> None:
-    reason = refusal(root, site, ("evidence", WRITTEN_DIR))
+    own = root / "mkdocs.yml"
+    with _faults():
+        pages = (os.path.relpath(_docs_dir(own), root),) if own.is_file() else ()
+    reason = refusal(root, site, ("evidence", WRITTEN_DIR, *pages))
     if reason:
         raise CannotPublish(reason)
 
@@ -310,16 +338,17 @@ def serve(root: Path) -> None:
     root: the folder that holds evidence/. Ends when it is interrupted.
     Raises CannotPublish where MkDocs cannot start.
     """
-    with _configuration(root.resolve()) as (config_file, options), _faults():
+    with _faults(), _configuration(root.resolve()) as (config_file, options):
         serve_site(config_file=config_file, **options)
 
 
 def _run(root: Path, fresh: Path, built: Built | None) -> None:
-    with _configuration(root) as (config_file, options), _faults():
+    with _faults(), _configuration(root) as (config_file, options):
         config = load_config(config_file, site_dir=str(fresh), **options)
         plugin = _plugin(config)
         # MkDocs keeps a plugin over the runs of one process: what an earlier run left in it must not count.
         plugin.root, plugin.handed, plugin.last_good = root, built, None
+        config.strict = config.strict or plugin.place(config).is_own
         config.plugins.on_startup(command="build", dirty=False)
         build_site(config)
 
@@ -328,7 +357,8 @@ def _run(root: Path, fresh: Path, built: Built | None) -> None:
 def _faults() -> Iterator[None]:
     """What MkDocs cannot do becomes one kind of fault; what it logged before is part of the message."""
     heard: list[str] = []
-    listener = _Listener(heard)
+    listener = logging.Handler(logging.WARNING)
+    listener.emit = lambda record: heard.append(record.getMessage())  # type: ignore[method-assign]
     logger = logging.getLogger("mkdocs")
     logger.addHandler(listener)
     try:
@@ -340,17 +370,6 @@ def _faults() -> Iterator[None]:
         logger.removeHandler(listener)
 
 
-class _Listener(logging.Handler):
-    """Keeps the warnings and errors of one run."""
-
-    def __init__(self, heard: list[str]) -> None:
-        super().__init__(logging.WARNING)
-        self._heard = heard
-
-    def emit(self, record: logging.LogRecord) -> None:
-        self._heard.append(record.getMessage())
-
-
 def _plugin(config: MkDocsConfig) -> EvidencePlugin:
     for plugin in config.plugins.values():
         if isinstance(plugin, EvidencePlugin):
@@ -358,38 +377,30 @@ def _plugin(config: MkDocsConfig) -> EvidencePlugin:
     raise ConfigurationError('mkdocs.yml has no plugin "evidence": add it to the list of plugins, behind "search"')
 
 
-def _swap(fresh: Path, site: Path, old: Path) -> None:
-    if not site.exists():
-        fresh.rename(site)
-        return
-    site.rename(old)
-    try:
-        fresh.rename(site)
-    except OSError:
-        old.rename(site)
-        raise
-
-
 @contextlib.contextmanager
 def _configuration(root: Path) -> Iterator[tuple[str, dict[str, Any]]]:
     """The folder's own mkdocs.yml, else the default one in a temporary folder; and options over it.
 
-    Without site_src the pages come from an empty temporary folder, which lies outside the site.
+    Where there is neither the folder of pages that mkdocs.yml names nor site_src, the pages come from an empty
+    temporary folder, which lies outside the site.
     """
     with tempfile.TemporaryDirectory(prefix="guide-") as folder:
-        options: dict[str, Any] = {}
         pages = root / WRITTEN_DIR
         if not pages.is_dir():
             pages = Path(folder) / "pages"
             pages.mkdir()
-            options["docs_dir"] = str(pages)
         own = root / "mkdocs.yml"
         if own.is_file():
-            yield str(own), options
+            yield str(own), {} if _docs_dir(own).is_dir() else {"docs_dir": str(pages)}
             return
         default = Path(folder) / "mkdocs.yml"
-        plugins = ["search", {"evidence": {"root": str(root)}}]
-        settings = {**DEFAULT_CONFIG, "plugins": plugins, "docs_dir": str(pages)}
-        # JSON is YAML.
-        default.write_text(json.dumps(settings), encoding="utf-8")
-        yield str(default), options
+        default.write_text(hosting.default_config(root, pages), encoding="utf-8")
+        yield str(default), {}
+
+
+def _docs_dir(config_file: Path) -> Path:
+    """The folder of pages that a mkdocs.yml names."""
+    config = MkDocsConfig(config_file_path=str(config_file))
+    with config_file.open("rb") as stream:
+        config.load_file(stream)
+    return config_file.parent / str(config["docs_dir"])

@@ -36,7 +36,6 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("demo")
     for name in ("evidence", "site_src"):
         shutil.copytree(ROOT / name, folder / "root" / name)
-    shutil.copytree(ROOT / "builder" / "theme", folder / "root" / "builder" / "theme")
     shutil.copy(ROOT / "mkdocs.yml", folder / "root")
     built = build_files(folder / "root")
     assert built.guide is not None, [str(problem.position) for problem in built.problems if problem.is_open]

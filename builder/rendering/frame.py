@@ -12,6 +12,9 @@ from ..guide.values.guide import Guide
 from ..problems import Problem, as_text, counted
 from .inline import marked_html, typed_html
 
+MENDING = "What has to be mended"
+"""Title of the page that a preview shows instead of the guide."""
+
 NO_CONTACT = "contact not set by this programme"
 
 FRESH_DAYS = 14
@@ -37,6 +40,10 @@ class Frame(NamedTuple):
     fresh_days: int = FRESH_DAYS
     fresh_html: str = ""
     """How long a kept copy is good for."""
+    at: str = ""
+    """Where the guide stands below the site: "evidence/" as a guest."""
+    host_html: str = ""
+    """What the site around calls itself, where the guide is its guest."""
 
 
 def frame_of(guide: Guide | None) -> Frame:
@@ -105,13 +112,22 @@ def manifest(guide: Guide) -> str:
     return json.dumps(answer, ensure_ascii=False, indent=1) + "\n"
 
 
+def problem_pages(problems: Iterable[Problem], shown: Iterable[str]) -> dict[str, str]:
+    """For the live preview: every page of the guide that was good, and the front page, says what is wrong now.
+
+    shown: paths of what was published.
+    """
+    text = problems_markdown(problems)
+    return {path: text for path in ("index.md", *shown) if path.endswith(".md")}
+
+
 def problems_markdown(problems: Iterable[Problem]) -> str:
     """A page for the live preview: everything that has to be mended, instead of the guide."""
     open_ones = [problem for problem in problems if problem.is_open]
     rows = "\n".join(f"<li><pre>{escape(as_text(problem))}</pre></li>" for problem in open_ones)
     return (
-        '---\ntitle: "What has to be mended"\nkind: upkeep\ntemplate: reading.html\n---\n\n'
-        f'<div class="guide" data-search-exclude>\n<h1>What has to be mended</h1>\n'
+        f'---\ntitle: "{MENDING}"\nkind: upkeep\ntemplate: reading.html\n---\n\n'
+        f'<div class="guide" data-search-exclude>\n<h1>{MENDING}</h1>\n'
         f"<p>The guide comes back when nothing here is left: {escape(counted(open_ones))}.</p>\n"
         f"<ul>\n{rows}\n</ul>\n</div>\n"
     )

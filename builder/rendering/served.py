@@ -33,6 +33,13 @@ def served_assets(theme: Path) -> dict[str, str]:
     return out
 
 
+def assets_of_guest(theme: Path) -> dict[str, str | bytes]:
+    """All that pages in the guide's own frame ask for, where no theme publishes it; by the path below the guide."""
+    others = [*sorted((theme / "assets").iterdir()), theme / "service-worker.js"]
+    out: dict[str, str | bytes] = {path.relative_to(theme).as_posix(): path.read_bytes() for path in others}
+    return out | {path: text for path, text in served_assets(theme).items() if "/frame." not in path}
+
+
 def script(folder: Path, name: str) -> str:
     """One script of the theme as served: its parts one behind the other."""
     return minified_script("".join((folder / f"{part}.js").read_text(encoding="utf-8") for part in SCRIPTS[name]))

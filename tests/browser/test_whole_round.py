@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from icalendar import Calendar
 from offline import copied, visited
-from passageproof.plugin import service_worker
+from passageproof.rendering.offline import service_worker
 from playwright.sync_api import Locator, Page, expect
 from site_server import serving
 
