@@ -1,22 +1,23 @@
-"""The whole way from a folder of evidence to the files of a site in memory, or to what must be mended first."""
+"""The whole way from a folder of evidence to the files of a site, or to what must be mended first."""
 
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
 from .audit.addresses import published_path, taken
 from .audit.whole import audit
 from .guide.values.guide import Guide
-from .ledger import ledger_text
+from .ledger import ledger_lines
 from .problems import Problem, in_order
 from .reading.evidence import read_evidence
 from .reading.files import WRITTEN_DIR
 from .reading.latex import readable_text
 from .rendering.pages import page_path
-from .rendering.site import rendered
+from .rendering.site import SiteFiles, writers
 
 
 class Built(NamedTuple):
@@ -24,10 +25,13 @@ class Built(NamedTuple):
 
     guide: Guide | None
     """None while something is left to mend or to answer."""
-    files: dict[str, str]
-    """Text of every file by its path below the documents' folder, sorted; empty where there is no guide."""
+    files: SiteFiles
+    """Every file by its path below the documents' folder; empty where there is no guide."""
     problems: tuple[Problem, ...]
     """Sorted, the acknowledged ones included; a guide exists exactly where none of them is open."""
+
+
+NO_FILES = SiteFiles({})
 
 
 def has_evidence(root: Path) -> bool:
@@ -58,7 +62,7 @@ def compose(root: Path) -> tuple[Guide | None, tuple[Problem, ...]]:
 def build_files(root: Path) -> Built:
     """The whole way: read, audit, compose, render, and the ledger beside it."""
     guide, problems = compose(root)
-    return render(guide, root, readable_text, problems) if guide is not None else Built(None, {}, problems)
+    return render(guide, root, readable_text, problems) if guide is not None else Built(None, NO_FILES, problems)
 
 
 def render(guide: Guide, root: Path, decode: Callable[[str], str], problems: tuple[Problem, ...] = ()) -> Built:
@@ -66,18 +70,17 @@ def render(guide: Guide, root: Path, decode: Callable[[str], str], problems: tup
 
     decode: turns BibTeX's own notation into readable text.
     """
-    files = rendered(guide, decode)
-    files["data/figures.jsonl"] = ledger_text(guide)
+    files = SiteFiles({**writers(guide, decode), "data/figures.jsonl": partial(ledger_lines, guide)})
     taken = _taken_addresses(guide, files, root)
     if taken:
-        return Built(None, {}, tuple(in_order([*problems, *taken])))
-    return Built(guide, dict(sorted(files.items())), problems)
+        return Built(None, NO_FILES, tuple(in_order([*problems, *taken])))
+    return Built(guide, files, problems)
 
 
-def _taken_addresses(guide: Guide, files: dict[str, str], root: Path) -> list[Problem]:
+def _taken_addresses(guide: Guide, files: Iterable[str], root: Path) -> list[Problem]:
     """A hand-written file never takes the place of a generated one in silence."""
     written = {page.path for page in guide.written}
-    own = {page_path(page) for page in guide.pages} | {path for path in files if path not in written}
+    own = {page_path(head) for head in guide.pages.heads.values()} | {path for path in files if path not in written}
     generated = {published_path(path).casefold() for path in own}
     where = ((path, published_path(path)) for path in _written_files(root / WRITTEN_DIR))
     return [taken(f"{WRITTEN_DIR}/{path}", address) for path, address in where if address.casefold() in generated]

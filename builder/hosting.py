@@ -182,7 +182,7 @@ def frame_in(frame: Frame, place: Place, host: str) -> Frame:
 
 def nav_entries(guide: Guide, made: Mapping[str, str], place: Place) -> list[Any]:
     """The guide's part of a navigation: the front page, every question, the main pages, the hand-written ones."""
-    titles = {page.address: page.title for page in guide.pages}
+    titles = {address: page.title for address, page in guide.pages.heads.items()}
     entries = [("Questions", "index.md")]
     entries += [(entry.title, f"{entry.id}/index.md") for entry in guide.questions if f"{entry.id}/index.md" in made]
     entries += [(titles[address], f"{address}index.md") for address in _MAIN_PAGES if address in titles]
@@ -197,7 +197,7 @@ def edit_uris(guide: Guide, place: Place, docs: Path, root: Path) -> dict[str, s
     """
     # In a site of its own the links count from site_src, whether that exists or not.
     to_root = ".." if place.is_own else Path(os.path.relpath(root, docs)).as_posix()
-    edits = {page_path(page): f"{to_root}/{page.edit}" for page in guide.pages if page.edit}
+    edits = {page_path(page): f"{to_root}/{page.edit}" for page in guide.pages.heads.values() if page.edit}
     return edits | {page.path: f"{to_root}/{WRITTEN_DIR}/{page.path}" for page in guide.written}
 
 
@@ -282,9 +282,9 @@ def write_search(site: Path, place: Place, entries: list[dict[str, str]], pages:
 def fill_worker(folder: Path) -> None:
     """Tells the service worker what was published below its folder; it answers for nothing else."""
     worker = folder / "service-worker.js"
-    others = [path for path in folder.rglob("*") if path.is_file() and path != worker]
-    published = ((path.relative_to(folder).as_posix(), path.read_bytes()) for path in others)
-    worker.write_text(service_worker(worker.read_text("utf-8"), published), encoding="utf-8")
+    others = [path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file() and path != worker]
+    script = service_worker(worker.read_text("utf-8"), others, lambda path: (folder / path).read_bytes())
+    worker.write_text(script, encoding="utf-8")
 
 
 def _json(value: object) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
-from .guide.values.document import figures_of, walk
+from .guide.values.document import walk
 from .guide.values.figures import Figure
 from .guide.values.guide import Guide
 
@@ -14,10 +14,11 @@ def ledger_rows(guide: Guide) -> Iterator[dict[str, object]]:
     """One row a figure, in order of id; `shown_on` lists the pages under site/ that print it."""
     shown_on: dict[str, list[str]] = {}
     figures: dict[str, Figure] = {}
-    for page in guide.pages:
-        for figure in figures_of(page):
+    for address in guide.pages.heads:
+        path = f"{address}index.html"
+        for figure in guide.pages.figures(address):
             figures.setdefault(figure.id, figure)
-            shown_on.setdefault(figure.id, []).append(f"{page.address}index.html")
+            shown_on.setdefault(figure.id, []).append(path)
     for written in guide.written:
         path = written.path.removesuffix(".md")
         address = "index.html" if path == "index" else path.removesuffix("index") + "index.html"
@@ -64,6 +65,6 @@ def _row(figure: Figure, shown_on: list[str]) -> dict[str, object]:
     }
 
 
-def ledger_text(guide: Guide) -> str:
-    """The ledger as JSON lines."""
-    return "".join(json.dumps(row, ensure_ascii=False) + "\n" for row in ledger_rows(guide))
+def ledger_lines(guide: Guide) -> Iterator[str]:
+    """The ledger as JSON lines, one after the other."""
+    return (json.dumps(row, ensure_ascii=False) + "\n" for row in ledger_rows(guide))

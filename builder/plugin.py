@@ -1,23 +1,20 @@
-"""MkDocs, and all of MkDocs that there is: the plugin, and `publish`, which runs it beside the old site and swaps."""
+"""The plugin: what MkDocs asks of the guide at each step of making a site."""
 
 from __future__ import annotations
 
-import contextlib
 import logging
 import os
 import re
-import tempfile
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
+from functools import partial
 from pathlib import Path
 from typing import Any, Literal
 
 from jinja2 import ChoiceLoader, Environment, FileSystemLoader, PrefixLoader
-from mkdocs.commands.build import build as build_site
-from mkdocs.commands.serve import serve as serve_site
-from mkdocs.config import config_options, load_config
+from mkdocs.config import config_options
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import Abort, ConfigurationError, PluginError
+from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel, file_sort_key, set_exclusions
 from mkdocs.structure.nav import Navigation
@@ -27,16 +24,16 @@ from mkdocs.utils.templates import TemplateContext
 
 from . import hosting
 from .audit.addresses import published_path
-from .build import Built, build_files
+from .build import NO_FILES, Built, build_files
 from .hosting import Place
-from .placing import leave_list, refusal
 from .problems import Problem, as_text, counted, in_order
 from .reading.files import WRITTEN_DIR
 from .rendering.frame import MENDING, Frame, frame_of, problem_pages, with_urgent_bar
+from .rendering.pages import front_matter, page_path
 from .rendering.search import search_entries
 from .rendering.served import assets_of_guest, served_assets
 from .rendering.written import marked_numbers
-from .replacing import Clock, replacement
+from .replacing import Clock
 
 log = get_plugin_logger(__name__)
 preview_log = logging.getLogger(__name__)
@@ -77,6 +74,9 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     _pages: frozenset[str] = frozenset()
     """Pages of the guide, as MkDocs names them; all others are the site's own, and are left as they are."""
 
+    _late: frozenset[str] = frozenset()
+    """Those of them whose text is made when they are written."""
+
     def __init__(self) -> None:
         super().__init__()
         self._ready: dict[str, str] = {}
@@ -107,7 +107,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         self.handed = None
         taken = self._taken(_pages_of_host(config, root)) if self.built.guide is not None else []
         if taken:
-            self.built = Built(None, {}, tuple(in_order([*self.built.problems, *taken])))
+            self.built = Built(None, NO_FILES, tuple(in_order([*self.built.problems, *taken])))
         if self._place.is_own:
             _settle(config)
         if self.built.guide is None:
@@ -160,12 +160,15 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         guide = self.built.guide
         made: dict[str, Any] = {**self._assets()}
         edits: dict[str, str] = {}
+        fronts: dict[str, str] = {}
         if guide is None:
             # While serving: every address of the guide that was good shows what is wrong now.
             made |= problem_pages(self.built.problems, self.last_good.files if self.last_good is not None else ())
             entries: list[dict[str, str]] = [{MENDING: f"{self._place.address}index.md"}]
         else:
-            made |= self.built.files
+            # All pages together are many times what one of them is: beforehand MkDocs is handed what heads them.
+            fronts = {page_path(head): front_matter(head, guide) for head in guide.pages.heads.values()}
+            made |= {path: fronts.get(path) or self._content(path) for path in self.built.files}
             entries = hosting.nav_entries(guide, self.built.files, self._place)
             edits = hosting.edit_uris(guide, self._place, Path(config.docs_dir), self._root())
         # The navigation stands in every page: with leaves in it the site grows with the square of its pages.
@@ -175,6 +178,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         address = self._place.address
         self._written = frozenset(address + page.path for page in guide.written) if guide is not None else frozenset()
         self._pages = frozenset(address + path for path in made if path.endswith(".md"))
+        self._late = frozenset(address + path for path in fronts)
         title = guide.title if guide is not None else MENDING
         config.nav = entries if host_nav is None else hosting.nav_of_host(host_nav, entries, title, self._place)
         return files
@@ -189,13 +193,23 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
             if (self._place.is_own and (is_part or is_old)) or (source and hosting.is_below(source, evidence)):
                 files.remove(file)
 
+    def _content(self, path: str) -> str | Pieces:
+        assert self.built is not None
+        return self.built.files[path] if path.endswith(".md") else partial(self.built.files.pieces, path)
+
     def _put(
-        self, path: str, content: str | bytes, files: Files, config: MkDocsConfig, in_nav: Collection[str]
+        self, path: str, content: str | bytes | Pieces, files: Files, config: MkDocsConfig, in_nav: Collection[str]
     ) -> File:
         """Adds one file of the guide, in place of what stands there. path: below the guide's address."""
         is_in_nav = path in in_nav or not path.endswith(".md")
         inclusion = InclusionLevel.INCLUDED if is_in_nav else InclusionLevel.NOT_IN_NAV
-        file = File.generated(config, self._place.address + path, content=content, inclusion=inclusion)
+        uri = self._place.address + path
+        if isinstance(content, (str, bytes)):
+            file = File.generated(config, uri, content=content, inclusion=inclusion)
+        else:
+            file = _Download.generated(config, uri, content="", inclusion=inclusion)
+            assert isinstance(file, _Download)
+            file.pieces = content
         # The guide's links lead to folders, whatever the addresses of the site's own pages look like.
         file.use_directory_urls = True
         # Appending a path that exists would replace it with a warning: take the old one out first.
@@ -211,6 +225,9 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         """Hands the templates what stands in the frame of every page."""
         if page.file.src_uri in self._pages:
             context["frame"] = self._frame()  # type: ignore[typeddict-unknown-key]
+        if page.file.src_uri in self._late and self.built is not None:
+            text = self.built.files[page.file.src_uri.removeprefix(self._place.address)]
+            page.content = text.partition("\n---\n\n")[2]
         return context
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> None:
@@ -247,6 +264,8 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """The theme's own frame has no place for attributes of the body or for a door before everything else."""
+        if page.file.src_uri in self._late:
+            page.content = ""
         if page.file.src_uri not in self._pages or page.meta.get("template") != "main.html":
             return output
         return with_urgent_bar(output, str(page.meta["kind"]), self._frame(), page.url)
@@ -261,6 +280,21 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
             pages = (published_path(path).removesuffix("index.html") for path in self._pages)
             hosting.write_search(site, self._place, search_entries(guide), pages)
         hosting.fill_worker(site / self._place.address)
+
+
+Pieces = Callable[[], Iterator[bytes]]
+
+
+class _Download(File):
+    """A file of the guide that is written piece by piece, as it is made."""
+
+    pieces: Pieces
+
+    def copy_file(self, dirty: bool = False) -> None:
+        """Writes it to its place in the site."""
+        os.makedirs(os.path.dirname(self.abs_dest_path), exist_ok=True)
+        with open(self.abs_dest_path, "wb") as out:
+            out.writelines(self.pieces())
 
 
 def _pages_of_host(config: MkDocsConfig, root: Path) -> dict[str, str]:
@@ -294,113 +328,3 @@ def _settle(config: MkDocsConfig) -> None:
     nav.omitted_files = max(nav.omitted_files, logging.WARNING)
     links.anchors = max(links.anchors, logging.WARNING)
     links.unrecognized_links = max(links.unrecognized_links, logging.WARNING)
-
-
-# The theme prints a notice of its end of life at every run; the ranges of releases are our answer to it.
-os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
-
-
-class CannotPublish(Exception):
-    """MkDocs could not make the site; the message says why. The old site stands."""
-
-
-def publish(root: Path, site: Path, built: Built | None = None) -> None:
-    """Makes the site of one folder of evidence, all or nothing.
-
-    root: the folder that holds evidence/. site: where it is put; an older one is replaced as a whole, and nothing else.
-    built: what to publish; composed from root where it is left out.
-    Raises CannotPublish, and then `site` is as it was.
-    """
-    site = Path(os.path.realpath(site))
-    _may_take(root, site)
-    try:
-        with replacement(site) as fresh:
-            _run(root.resolve(), fresh, built)
-            leave_list(fresh)
-            # Making it took a while: what somebody has put there since is kept too.
-            _may_take(root, site)
-    except OSError as fault:
-        raise CannotPublish(f"the site could not be written: {fault.strerror or fault}") from fault
-
-
-def _may_take(root: Path, site: Path) -> None:
-    own = root / "mkdocs.yml"
-    with _faults():
-        pages = (os.path.relpath(_docs_dir(own), root),) if own.is_file() else ()
-    reason = refusal(root, site, ("evidence", WRITTEN_DIR, *pages))
-    if reason:
-        raise CannotPublish(reason)
-
-
-def serve(root: Path) -> None:
-    """A live preview on this machine; the evidence, the hand-written pages and mkdocs.yml are watched.
-
-    root: the folder that holds evidence/. Ends when it is interrupted.
-    Raises CannotPublish where MkDocs cannot start.
-    """
-    with _faults(), _configuration(root.resolve()) as (config_file, options):
-        serve_site(config_file=config_file, **options)
-
-
-def _run(root: Path, fresh: Path, built: Built | None) -> None:
-    with _faults(), _configuration(root) as (config_file, options):
-        config = load_config(config_file, site_dir=str(fresh), **options)
-        plugin = _plugin(config)
-        # MkDocs keeps a plugin over the runs of one process: what an earlier run left in it must not count.
-        plugin.root, plugin.handed, plugin.last_good = root, built, None
-        config.strict = config.strict or plugin.place(config).is_own
-        config.plugins.on_startup(command="build", dirty=False)
-        build_site(config)
-
-
-@contextlib.contextmanager
-def _faults() -> Iterator[None]:
-    """What MkDocs cannot do becomes one kind of fault; what it logged before is part of the message."""
-    heard: list[str] = []
-    listener = logging.Handler(logging.WARNING)
-    listener.emit = lambda record: heard.append(record.getMessage())  # type: ignore[method-assign]
-    logger = logging.getLogger("mkdocs")
-    logger.addHandler(listener)
-    try:
-        yield
-    except (Abort, ConfigurationError, PluginError) as fault:
-        said = str(fault).strip()
-        raise CannotPublish("\n".join([*heard, *([said] if said else [])]) or "MkDocs could not run") from fault
-    finally:
-        logger.removeHandler(listener)
-
-
-def _plugin(config: MkDocsConfig) -> EvidencePlugin:
-    for plugin in config.plugins.values():
-        if isinstance(plugin, EvidencePlugin):
-            return plugin
-    raise ConfigurationError('mkdocs.yml has no plugin "evidence": add it to the list of plugins, behind "search"')
-
-
-@contextlib.contextmanager
-def _configuration(root: Path) -> Iterator[tuple[str, dict[str, Any]]]:
-    """The folder's own mkdocs.yml, else the default one in a temporary folder; and options over it.
-
-    Where there is neither the folder of pages that mkdocs.yml names nor site_src, the pages come from an empty
-    temporary folder, which lies outside the site.
-    """
-    with tempfile.TemporaryDirectory(prefix="guide-") as folder:
-        pages = root / WRITTEN_DIR
-        if not pages.is_dir():
-            pages = Path(folder) / "pages"
-            pages.mkdir()
-        own = root / "mkdocs.yml"
-        if own.is_file():
-            yield str(own), {} if _docs_dir(own).is_dir() else {"docs_dir": str(pages)}
-            return
-        default = Path(folder) / "mkdocs.yml"
-        default.write_text(hosting.default_config(root, pages), encoding="utf-8")
-        yield str(default), {}
-
-
-def _docs_dir(config_file: Path) -> Path:
-    """The folder of pages that a mkdocs.yml names."""
-    config = MkDocsConfig(config_file_path=str(config_file))
-    with config_file.open("rb") as stream:
-        config.load_file(stream)
-    return config_file.parent / str(config["docs_dir"])

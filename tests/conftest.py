@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from passageproof.build import Built, build_files, render
-from passageproof.plugin import publish
+from passageproof.publishing import publish
 from rendering.sample_guide import sample_guide
 from site_server import SiteServer, serving
 

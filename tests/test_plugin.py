@@ -16,7 +16,8 @@ import pytest
 from mkdocs.commands.build import build as build_site
 from mkdocs.config import load_config
 from passageproof.build import Built, build_files, render
-from passageproof.plugin import CannotPublish, EvidencePlugin, publish
+from passageproof.plugin import EvidencePlugin
+from passageproof.publishing import CannotPublish, publish
 from rendering.sample_guide import sample_guide
 
 TESTS = Path(__file__).parent
@@ -125,7 +126,7 @@ from pathlib import Path
 sys.path.insert(0, sys.argv[1])
 from rendering.sample_guide import sample_guide
 from passageproof.build import render
-from passageproof.plugin import publish
+from passageproof.publishing import publish
 root = Path(sys.argv[2])
 (root / "evidence").mkdir(parents=True)
 publish(root, root / "site", render(sample_guide(), root, str))

@@ -30,7 +30,7 @@ def run(options: argparse.Namespace) -> int:
             print(as_text(problem), file=sys.stderr)
         print(f"{counted(built.problems)}; the site was not changed", file=sys.stderr)
         return 1
-    from ..plugin import CannotPublish, publish
+    from ..publishing import CannotPublish, publish
 
     try:
         publish(root, Path(options.site) if options.site else root / "site", built)

@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 from ..build import build_files, has_evidence, no_evidence
-from ..ledger import ledger_text
+from ..ledger import ledger_lines
 from ..problems import as_text, counted
 
 
@@ -27,5 +27,5 @@ def run(options: argparse.Namespace) -> int:
             print(as_text(problem), file=sys.stderr)
         print(counted(built.problems), file=sys.stderr)
         return 1
-    print(ledger_text(built.guide), end="")
+    sys.stdout.writelines(ledger_lines(built.guide))
     return 0

@@ -20,7 +20,7 @@ def run(options: argparse.Namespace) -> int:
     if not has_evidence(root):
         print(no_evidence(root), file=sys.stderr)
         return 2
-    from ..plugin import CannotPublish, serve
+    from ..publishing import CannotPublish, serve
 
     logging.basicConfig(level=logging.INFO, format="%(message)s")
     try:

@@ -1,6 +1,13 @@
-"""The whole guide from the evidence and its audit: every page with its address, figures, downloads."""
+"""The whole guide from the evidence and its audit: every page with its address, figures, downloads.
+
+All pages are composed once, in order, since a page's workings hold what other pages computed under the same name. Only
+the figures are kept of that; a page's blocks are made again, the same, whenever somebody asks for it.
+"""
 
 from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from functools import partial
 
 from ..audit.proof import Audit
 from ..reading.fdi_chart import CHART_FACTORS
@@ -25,9 +32,10 @@ from .question.recall_page import recall_page
 from .saying.prose import NamedResult
 from .source.source_page import source_page
 from .source.sources_index import sources_page
-from .values.document import Line, Page
-from .values.guide import Guide, Question as NamedQuestion, UrgentEntry
-from .workings import INVENTED, with_workings, written_with_workings
+from .values.document import Line, Page, figures_of, walk
+from .values.figures import Figure, FigureBook, Working
+from .values.guide import Anew, Guide, Pages, Question as NamedQuestion, Rows, UrgentEntry
+from .workings import shown_workings, tables_of, with_workings, written_with_workings
 from .written import written_pages
 
 
@@ -45,21 +53,8 @@ def compose_guide(evidence: Evidence, audit: Audit) -> Guide:
     def named(text: str) -> Line | None:
         return named_result(catalogue, text)
 
-    pages = [front_page(catalogue, named)]
-    for _, question in sorted(evidence.questions.items()):
-        pages.extend(_question_pages(catalogue, question, named))
-    pages.append(sources_page(catalogue))
-    pages.extend(source_page(catalogue, key, named) for key in evidence.sources)
-    pages.append(urgent_page(catalogue, named))
-    pages.append(gaps_page(catalogue, named))
-    pages.append(changes_page(catalogue, named))
-    pages.append(upkeep_page(catalogue, named))
-    pages.append(methods_page(catalogue, named))
-    pages.append(contribute_page(catalogue, named))
-    pages.append(data_page(catalogue, named))
-    note = INVENTED if compendium.demonstration else ""
-    written = tuple(written_with_workings(page, catalogue.book, note) for page in written_pages(catalogue, named))
-    finished = tuple(with_workings(page, catalogue.book, note) for page in pages)
+    pages = ComposedPages(_makers(catalogue, named), catalogue.book)
+    written = written_pages(catalogue, named)
     return Guide(
         title=compendium.title.text,
         programme=compendium.programme.text,
@@ -73,28 +68,71 @@ def compose_guide(evidence: Evidence, audit: Audit) -> Guide:
         status_checked=max((status.on.value for status in evidence.statuses.values()), default=None),
         questions=tuple(_named(question, evidence) for _, question in sorted(evidence.questions.items())),
         urgent=tuple(UrgentEntry(name, item.title.text) for name, item in sorted(evidence.urgent.items())),
-        pages=finished,
+        pages=pages,
         figures=catalogue.book.all(),
-        written=written,
+        written=tuple(written_with_workings(page, catalogue.book) for page in written),
         sources=source_entries(catalogue),
-        claims=claim_rows(catalogue),
+        claims=Anew(partial(claim_rows, catalogue)),
         withdrawn=_withdrawn(evidence),
     )
 
 
-def _question_pages(catalogue: Catalogue, question: Question, named: NamedResult) -> list[Page]:
-    pages = [question_page(catalogue, question, named)]
+Maker = Callable[[], Page]
+
+
+class ComposedPages(Pages):
+    """Pages of which the figures alone are held, each composed anew when it is asked for."""
+
+    def __init__(self, makers: Iterator[Maker], book: FigureBook) -> None:
+        self._book = book
+        self._makers: dict[str, Maker] = {}
+        self._figures: dict[str, tuple[Figure, ...]] = {}
+        self.heads = {}
+        for make in makers:
+            page = make()
+            self.heads[page.address] = page._replace(blocks=())
+            self._makers[page.address] = make
+            self._figures[page.address] = tuple(figures_of(page))
+
+    def __getitem__(self, address: str) -> Page:
+        return with_workings(self._makers[address](), self.workings(address))
+
+    def figures(self, address: str) -> Iterator[Figure]:
+        yield from self._figures[address]
+        yield from (item for item in walk(self.workings(address)) if isinstance(item, Figure))
+
+    def workings(self, address: str) -> tuple[Working, ...]:
+        return shown_workings(self._figures[address], self._book, address)
+
+    def tables(self, address: str) -> dict[str, Rows]:
+        return tables_of(self._figures[address], self._book, address)
+
+
+def _makers(catalogue: Catalogue, named: NamedResult) -> Iterator[Maker]:
+    """What composes each page, in the order of the site."""
+    evidence = catalogue.evidence
+    yield partial(front_page, catalogue, named)
+    for _, question in sorted(evidence.questions.items()):
+        yield partial(question_page, catalogue, question, named)
+        for factor in _factors(catalogue, question):
+            yield partial(factor_page, catalogue, question, factor, named)
+        for make in (over_time_page, patient_page, recall_page, conference_page):
+            yield partial(make, catalogue, question, named)
+    yield partial(sources_page, catalogue)
+    for key in evidence.sources:
+        yield partial(source_page, catalogue, key, named)
+    for page in (urgent_page, gaps_page, changes_page, upkeep_page, methods_page, contribute_page, data_page):
+        yield partial(page, catalogue, named)
+
+
+def _factors(catalogue: Catalogue, question: Question) -> list[str]:
     factors = dict.fromkeys(word.text for word in question.factors)
     factors.update(dict.fromkeys(field.factor.text for field in question.situation if field.factor is not None))
     if any(field.charted is not None for field in question.situation):
         factors.update(dict.fromkeys(CHART_FACTORS))
     factors.update(dict.fromkeys(item.factor for item in catalogue.of_question(question.id) if item.factor))
     factors.update(dict.fromkeys(item.is_factor.text for item in question.options if item.is_factor is not None))
-    pages.extend(factor_page(catalogue, question, factor, named) for factor in factors)
-    pages.extend(
-        make(catalogue, question, named) for make in (over_time_page, patient_page, recall_page, conference_page)
-    )
-    return pages
+    return list(factors)
 
 
 def _contact(evidence: Evidence) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
+from collections.abc import Iterator
 
 from ..reading.model import Claim, Contrast, FollowUp, Level, Report
 from ..reading.slugs import slug
@@ -16,19 +16,17 @@ _DIGIT = re.compile(r"\d")
 Texts = list[tuple[str, str]]
 
 
-def claim_rows(catalogue: Catalogue) -> tuple[ClaimRow, ...]:
+def claim_rows(catalogue: Catalogue) -> Iterator[ClaimRow]:
     """One row a claim, and below it one a level, by key and in the order of the form.
 
     A retracted report keeps its rows with its standing; they hold no figure, and no words with a number in them.
     """
-    rows: list[ClaimRow] = []
     for key, report in sorted(catalogue.evidence.reports.items()):
         if key not in catalogue.evidence.sources:
             continue
         state = catalogue.standing(key)
         for claim in report.claims:
-            rows.extend(_rows(catalogue, report, claim, state))
-    return tuple(rows)
+            yield from _rows(catalogue, report, claim, state)
 
 
 def source_entries(catalogue: Catalogue) -> tuple[SourceEntry, ...]:
@@ -39,14 +37,17 @@ def source_entries(catalogue: Catalogue) -> tuple[SourceEntry, ...]:
     )
 
 
-@lru_cache(maxsize=2)  # one guide is composed at a time
 def _ids_by_claim(catalogue: Catalogue) -> dict[str, list[str]]:
     """Ids of proved figures by "key/claim", in the order of the form."""
-    found: dict[str, list[str]] = {}
-    for figure_id in catalogue.audit.proofs:
-        key, claim, _ = figure_id.split("/", 2)
-        found.setdefault(f"{key}/{claim}", []).append(figure_id)
-    return found
+
+    def sorted_out() -> dict[str, list[str]]:
+        found: dict[str, list[str]] = {}
+        for figure_id in catalogue.audit.proofs:
+            key, claim, _ = figure_id.split("/", 2)
+            found.setdefault(f"{key}/{claim}", []).append(figure_id)
+        return found
+
+    return catalogue.once(("ids by claim",), sorted_out)
 
 
 def _rows(catalogue: Catalogue, report: Report, claim: Claim, state: str) -> list[ClaimRow]:

@@ -1,37 +1,56 @@
-"""Workings on the page that shows their figures, and the numbers behind them as one CSV a page."""
+"""Workings on the page that shows their figures, and the numbers behind them as one table a page."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
-from .values.document import Page, Section, WorkingsSection, figures_of, walk
+from .values.document import Page, Section, WorkingsSection, walk
 from .values.figures import Figure, FigureBook, Working
-from .values.guide import WrittenPage
-
-INVENTED = "invented for demonstration"
+from .values.guide import Rows, WrittenPage
 
 _HEADER = ("workings", "part", "what", "value", "unit", "figure", "computed_from")
-Rows = tuple[tuple[str, ...], ...]
 
 
-def with_workings(page: Page, book: FigureBook, note: str = "") -> Page:
-    """The page with a section for the workings of every computed figure on it, and of what those were computed from.
-
-    note: the mark of a demonstration, which goes into every CSV.
-    """
-    found = workings_behind(figures_of(page), book)
-    if not found:
+def with_workings(page: Page, workings: tuple[Working, ...]) -> Page:
+    """The page with a section for these workings at its end; as it was where there are none."""
+    if not workings:
         return page
-    shown = _with_numbers(found, f"data/workings/{page.address}numbers.csv", note)
-    section = Section("Workings", "workings", (WorkingsSection(shown),), "workings-section")
+    section = Section("Workings", "workings", (WorkingsSection(workings),), "workings-section")
     return page._replace(blocks=(*page.blocks, section))
 
 
-def written_with_workings(page: WrittenPage, book: FigureBook, note: str = "") -> WrittenPage:
-    """The same for a page that people wrote."""
-    found = workings_behind((item for item in walk(page.parts) if isinstance(item, Figure)), book)
-    address = page.path.removesuffix(".md")
-    return page._replace(workings=_with_numbers(found, f"data/workings/{address}/numbers.csv", note))
+def shown_workings(figures: Iterable[Figure], book: FigureBook, folder: str) -> tuple[Working, ...]:
+    """The workings of every computed figure of a page, and of what those were computed from, each with its download:
+    a table of its own where it has one, else that of its page, in which its name finds it.
+
+    folder: where the page's own table stands below data/workings/, "" or "root-perforation/size/".
+    """
+    return tuple(
+        item._replace(results=_at_full_precision(item.results), download=item.download or _numbers(folder))
+        for item in workings_behind(figures, book)
+    )
+
+
+def tables_of(figures: Iterable[Figure], book: FigureBook, folder: str) -> dict[str, Rows]:
+    """The rows of each download that `shown_workings` names."""
+    found = workings_behind(figures, book)
+    out = {item.download: item.table for item in found if item.download}
+    if any(not item.download for item in found):
+        out[_numbers(folder)] = numbers_table(found)
+    return out
+
+
+def _numbers(folder: str) -> str:
+    return f"data/workings/{folder}numbers.csv"
+
+
+def written_with_workings(page: WrittenPage, book: FigureBook) -> WrittenPage:
+    """A page that people wrote, with the same workings and their tables."""
+    figures = [item for item in walk(page.parts) if isinstance(item, Figure)]
+    folder = f"{page.path.removesuffix('.md')}/"
+    tables = tables_of(figures, book, folder)
+    shown = shown_workings(figures, book, folder)
+    return page._replace(workings=tuple(item._replace(table=tables[item.download]) for item in shown))
 
 
 def workings_behind(figures: Iterable[Figure], book: FigureBook) -> tuple[Working, ...]:
@@ -46,19 +65,6 @@ def workings_behind(figures: Iterable[Figure], book: FigureBook) -> tuple[Workin
         shown = [*found[name].inputs, *(figure for _, figure in found[name].results)]
         waiting.extend(figure.workings for figure in shown if not figure.is_quoted)
     return tuple(found.values())
-
-
-def _with_numbers(workings: tuple[Working, ...], download: str, note: str) -> tuple[Working, ...]:
-    """Each with a CSV: a table of its own where it has one, else that of its page, in which its name finds it."""
-    table = _noted(numbers_table(workings), note)
-    return tuple(
-        item._replace(
-            results=_at_full_precision(item.results),
-            table=_noted(item.table, note) if item.download else table,
-            download=item.download or download,
-        )
-        for item in workings
-    )
 
 
 def _at_full_precision(results: tuple[tuple[str, Figure], ...]) -> tuple[tuple[str, Figure], ...]:
@@ -85,9 +91,3 @@ def numbers_table(workings: Iterable[Working]) -> Rows:
             named = "" if figure.derived_from == every else " ".join(figure.derived_from)
             rows.append((item.name, "result", says or item.title, figure.value, figure.unit, figure.id, named))
     return tuple(rows)
-
-
-def _noted(table: Rows, note: str) -> Rows:
-    if not note or not table:
-        return table
-    return ((*table[0], "note"), *((*row, note) for row in table[1:]))

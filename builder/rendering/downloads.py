@@ -6,53 +6,52 @@ import csv
 import io
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 
-from ..guide.values.document import Blocks, Section, WorkingsSection
-from ..guide.values.figures import Working
-from ..guide.values.guide import Guide, SourceEntry
+from ..guide.values.guide import ClaimRow, Guide, Rows, SourceEntry
 
 
-def downloads(guide: Guide) -> dict[str, str]:
-    """Files below data/ by path, without figures.jsonl, which the ledger writes."""
-    out = {
-        "data/claims.csv": _claims_csv(guide),
-        "data/claims.json": _claims_json(guide),
-        "data/sources.bib": _sources_bib(guide),
-        "data/standing.json": _standing(guide),
+def downloads(guide: Guide) -> dict[str, Callable[[], Iterator[str]]]:
+    """What writes each file below data/, by its path, without figures.jsonl, which the ledger writes."""
+    out: dict[str, Callable[[], Iterator[str]]] = {
+        "data/claims.csv": partial(_claims_csv, guide),
+        "data/claims.json": partial(_claims_json, guide),
+        "data/sources.bib": partial(_sources_bib, guide),
+        "data/standing.json": partial(_standing, guide),
     }
-    for working in _workings(guide):
-        # The same table stands behind many workings of one page.
-        if working.download and working.download not in out:
-            rows = [tuple(_safe(cell) for cell in row) for row in working.table]
-            if guide.is_demonstration and rows:
-                rows = [(*rows[0], "note"), *((*row, _MARK) for row in rows[1:])]
-            out[working.download] = _csv(tuple(rows))
+    # The same table stands behind many workings of one page, and of several pages.
+    for address in guide.pages.heads:
+        for working in guide.pages.workings(address):
+            if working.download:
+                out.setdefault(working.download, partial(_table_of_page, guide, address, working.download))
+    for written in guide.written:
+        for working in written.workings:
+            if working.download:
+                out.setdefault(working.download, partial(_table, working.table, guide.is_demonstration))
     return out
 
 
-def _workings(guide: Guide) -> Iterator[Working]:
-    for page in guide.pages:
-        yield from _below(page.blocks)
-    for written in guide.written:
-        yield from written.workings
+def _table_of_page(guide: Guide, address: str, path: str) -> Iterator[str]:
+    yield from _table(guide.pages.tables(address)[path], guide.is_demonstration)
 
 
-def _below(blocks: Blocks) -> Iterator[Working]:
-    for block in blocks:
-        if isinstance(block, WorkingsSection):
-            yield from block.workings
-        elif isinstance(block, Section):
-            yield from _below(block.blocks)
+def _table(table: Rows, is_demonstration: bool) -> Iterator[str]:
+    rows = [tuple(_safe(cell) for cell in row) for row in table]
+    if is_demonstration and rows:
+        rows = [(*rows[0], "note"), *((*row, _MARK) for row in rows[1:])]
+    yield _csv(rows)
 
 
-def _sources_bib(guide: Guide) -> str:
+def _sources_bib(guide: Guide) -> Iterator[str]:
     # BibTeX takes a comment entry for what it is: a mark that travels and changes nothing.
-    mark = f"@comment{{{_MARK}}}\n\n" if guide.is_demonstration else ""
-    return mark + "\n".join(bibtex_entry(entry) for entry in guide.sources)
+    between = f"@comment{{{_MARK}}}\n\n" if guide.is_demonstration else ""
+    for entry in guide.sources:
+        yield between + bibtex_entry(entry)
+        between = "\n"
 
 
-def _standing(guide: Guide) -> str:
+def _standing(guide: Guide) -> Iterator[str]:
     """What a lasting copy of an earlier release asks the newest guide for."""
     answer = {
         "release": guide.release,
@@ -60,10 +59,10 @@ def _standing(guide: Guide) -> str:
         "checked": guide.status_checked.isoformat() if guide.status_checked else None,
         "withdrawn": dict(guide.withdrawn),
     }
-    return json.dumps(answer, ensure_ascii=False, indent=1) + "\n"
+    yield json.dumps(answer, ensure_ascii=False, indent=1) + "\n"
 
 
-def _csv(rows: tuple[tuple[str, ...], ...]) -> str:
+def _csv(rows: Iterable[tuple[str, ...]]) -> str:
     out = io.StringIO()
     csv.writer(out, lineterminator="\n").writerows(rows)
     return out.getvalue()
@@ -72,20 +71,23 @@ def _csv(rows: tuple[tuple[str, ...], ...]) -> str:
 _MARK = "invented for demonstration"
 
 
-def _claims_csv(guide: Guide) -> str:
+def _claims_csv(guide: Guide) -> Iterator[str]:
     header = ("report", "claim", "level", "questions", "state", "name", "text", "value", "unit", "figure", "note")
     note = _MARK if guide.is_demonstration else ""
-    rows: list[tuple[str, ...]] = [header]
+    yield _csv([header])
     for row in guide.claims:
-        start = (row.key, row.claim, row.level, " ".join(row.questions), row.state)
-        rows.extend((*start, name, _safe(text), "", "", "", note) for name, text in row.words)
-        rows.extend(
-            (*start, name, _safe(figure.text), figure.value, figure.unit, figure.id, note)
-            for name, figure in row.figures
-        )
-        if not row.words and not row.figures:
-            rows.append((*start, "", "", "", "", "", note))
-    return _csv(tuple(rows))
+        yield _csv(_lines_of(row, note))
+
+
+def _lines_of(row: ClaimRow, note: str) -> Iterator[tuple[str, ...]]:
+    """One line a fact of the claim, or one that says that it has none."""
+    start = (row.key, row.claim, row.level, " ".join(row.questions), row.state)
+    for name, text in row.words:
+        yield (*start, name, _safe(text), "", "", "", note)
+    for name, figure in row.figures:
+        yield (*start, name, _safe(figure.text), figure.value, figure.unit, figure.id, note)
+    if not row.words and not row.figures:
+        yield (*start, "", "", "", "", "", note)
 
 
 def _safe(text: str) -> str:
@@ -95,32 +97,37 @@ def _safe(text: str) -> str:
     return text
 
 
-def _claims_json(guide: Guide) -> str:
-    rows = []
-    for row in guide.claims:
-        rows.append(
-            {
-                "report": row.key,
-                "claim": row.claim,
-                "level": row.level,
-                "questions": list(row.questions),
-                "state": row.state,
-                "words": dict(row.words),
-                "figures": {
-                    name: {"id": figure.id, "text": figure.text, "value": figure.value, "unit": figure.unit}
-                    for name, figure in row.figures
-                },
-            }
-        )
+def _claims_json(guide: Guide) -> Iterator[str]:
+    """One claim or level a line: what a program reads whole and a person searches needs no indents."""
     head = {
         "title": guide.title,
         "release": guide.release,
         "evidence": guide.evidence_date.isoformat(),
         "licence": guide.licence_data,
         "note": _MARK if guide.is_demonstration else "",
-        "claims": rows,
     }
-    return json.dumps(head, ensure_ascii=False, indent=1) + "\n"
+    yield json.dumps(head, ensure_ascii=False, indent=1).removesuffix("\n}") + ',\n "claims": ['
+    between = "\n"
+    for row in guide.claims:
+        yield between + json.dumps(_nested(row), ensure_ascii=False, separators=(",", ":"))
+        between = ",\n"
+    yield "\n ]\n}\n"
+
+
+def _nested(row: ClaimRow) -> dict[str, object]:
+    figures = {
+        name: {"id": figure.id, "text": figure.text, "value": figure.value, "unit": figure.unit}
+        for name, figure in row.figures
+    }
+    return {
+        "report": row.key,
+        "claim": row.claim,
+        "level": row.level,
+        "questions": list(row.questions),
+        "state": row.state,
+        "words": dict(row.words),
+        "figures": figures,
+    }
 
 
 # What stands in an entry but is not ours to publish: paths of somebody's disk, and the publisher's abstract.

@@ -62,7 +62,7 @@ def frame_of(guide: Guide | None) -> Frame:
         title_html=typed_html(guide.title),
         evidence_date=day,
         is_demonstration=guide.is_demonstration,
-        has_urgent=any(page.address == "urgent/" for page in guide.pages),
+        has_urgent="urgent/" in guide.pages.heads,
         contact_html=contact,
         origin_html=(
             f"{typed_html(guide.programme)}. Evidence of {marked_html('date', day)}, "

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 # Downloads, source maps and the theme's bundle with its languages are kept when somebody opens them, not beforehand.
 _KEPT_OUT = re.compile(
@@ -13,17 +13,17 @@ _KEPT_OUT = re.compile(
 )
 
 
-def service_worker(template: str, published: Iterable[tuple[str, bytes]]) -> str:
+def service_worker(template: str, paths: Iterable[str], read: Callable[[str], bytes]) -> str:
     """The worker's script with its two blanks filled in.
 
-    template: the script with "DIGEST" and [/* KEPT */]. published: path below the site and content of every other file.
+    template: the script with "DIGEST" and [/* KEPT */]. paths: of every other file. read: what is in one.
     """
     digest = hashlib.sha256()
     kept = []
-    for path, content in sorted(published):
+    for path in sorted(paths):
         # What is packed says nothing new, and its header may hold a time.
         if not path.endswith(".gz"):
-            digest.update(path.encode() + b"\0" + hashlib.sha256(content).digest())
+            digest.update(path.encode() + b"\0" + hashlib.sha256(read(path)).digest())
             if not _KEPT_OUT.search(path):
                 kept.append(re.sub(r"(^|/)index\.html$", r"\1", path))
     filled = template.replace('"DIGEST"', json.dumps(digest.hexdigest()[:16]))

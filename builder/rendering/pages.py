@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import json
 import re
 from collections.abc import Callable
@@ -29,6 +30,12 @@ def page_markdown(page: Page, guide: Guide, decode: Callable[[str], str]) -> str
     place = Place(page.address)
     setting = Setting(place, guide.is_demonstration, decode)
     body = _words_first(blocks_html(page.blocks, setting))
+    text = f'<div class="guide" data-search-exclude>\n{_heading(page, place)}\n{body}\n</div>'
+    return f"{front_matter(page, guide)}{text}\n{_found_by(page)}"
+
+
+def front_matter(page: Page, guide: Guide) -> str:
+    """The first lines of a page's file, up to its text; they need the head of the page alone."""
     front = {
         "title": page.title,
         "kind": page.kind,
@@ -36,15 +43,20 @@ def page_markdown(page: Page, guide: Guide, decode: Callable[[str], str]) -> str
     }
     if page.description:
         front["description"] = page.description
-    if page.review_due:
-        front["review_due"] = page.review_due.isoformat()
+    review_due = page.review_due or _review_above(page, guide)
+    if review_due:
+        front["review_due"] = review_due.isoformat()
     if page.touched_by:
         front["touched_by"] = " ".join(page.touched_by)
     # JSON is YAML, and it quotes whatever a title holds.
     lines = "\n".join(f"{name}: {json.dumps(value, ensure_ascii=False)}" for name, value in front.items())
-    found = _found_by(page)
-    text = f'<div class="guide" data-search-exclude>\n{_heading(page, place)}\n{body}\n</div>'
-    return f"---\n{lines}\n---\n\n{text}\n{found}"
+    return f"---\n{lines}\n---\n\n"
+
+
+def _review_above(page: Page, guide: Guide) -> datetime.date | None:
+    """What stands below a question is reviewed with it."""
+    above = guide.pages.heads.get(page.trail[0][0]) if page.trail else None
+    return above.review_due if above is not None else None
 
 
 LOOK = "<!--look-->"

@@ -24,10 +24,11 @@ _GROUPS = (
 
 def search_markdown(guide: Guide) -> str:
     """The page as Markdown, in one block of HTML like every other; left out of the index itself."""
-    questions = {page.address: page.title for page in guide.pages if page.kind == "question"}
+    heads = guide.pages.heads.values()
+    questions = {page.address: page.title for page in heads if page.kind == "question"}
     parts = []
     for title, kinds in _GROUPS:
-        pages = [page for page in guide.pages if page.kind in kinds]
+        pages = [page for page in heads if page.kind in kinds]
         if pages:
             anchor = title.lower().replace(" ", "-")
             parts.append(f'<h2 id="{anchor}">{title}</h2>\n<ul>\n{_rows(pages, questions)}\n</ul>')
@@ -45,7 +46,7 @@ def search_markdown(guide: Guide) -> str:
 def search_entries(guide: Guide) -> list[dict[str, str]]:
     """What the search knows: titles, authors, answers and synonyms, one entry a page, and nothing else of it."""
     entries = []
-    for page in guide.pages:
+    for page in guide.pages.heads.values():
         text = "; ".join(" ".join(words.split()) for words in page.search if words != page.title)
         entries.append({"location": page.address, "title": page.title, "text": text})
     for written in guide.written:

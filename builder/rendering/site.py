@@ -1,8 +1,9 @@
-"""The whole guide as files: path below the documents' folder and text."""
+"""The whole guide as files: path below the documents' folder, and what writes it when somebody asks for it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 
 from ..guide.values.guide import Guide
 from .downloads import downloads
@@ -10,21 +11,54 @@ from .frame import manifest
 from .pages import page_markdown, page_path, written_markdown
 from .search import search_markdown
 
+Writer = Callable[[], Iterator[str]]
+"""Gives a file's text in pieces."""
 
-def rendered(guide: Guide, decode: Callable[[str], str]) -> dict[str, str]:
-    """Every file of the guide but the ledger and the theme's, sorted by path.
+
+class SiteFiles(Mapping[str, str]):
+    """Every file by its path, sorted; its text is made whenever it is asked for, and nothing of it is kept."""
+
+    def __init__(self, writers: Mapping[str, Writer]) -> None:
+        self._writers = dict(sorted(writers.items()))
+
+    def __getitem__(self, path: str) -> str:
+        return "".join(self._writers[path]())
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._writers)
+
+    def __len__(self) -> int:
+        return len(self._writers)
+
+    def __or__(self, others: Mapping[str, str]) -> SiteFiles:
+        """These files, with others in the place of those at the same path."""
+        return SiteFiles({**self._writers, **{path: partial(_once, text) for path, text in others.items()}})
+
+    def pieces(self, path: str) -> Iterator[bytes]:
+        """One file as it is written, piece by piece: the largest are many times what a page is."""
+        return (piece.encode("utf-8") for piece in self._writers[path]())
+
+
+def _once(text: str) -> Iterator[str]:
+    yield text
+
+
+def writers(guide: Guide, decode: Callable[[str], str]) -> dict[str, Writer]:
+    """What writes each file of the guide but the ledger and the theme's.
 
     decode: turns BibTeX's own notation into readable text; nothing here knows BibTeX.
     """
-    due = {page.address: page.review_due for page in guide.pages if page.review_due}
-    files = {}
-    for page in guide.pages:
-        if page.review_due is None and page.trail:
-            # What stands below a question is reviewed with it.
-            page = page._replace(review_due=due.get(page.trail[0][0]))
-        files[page_path(page)] = page_markdown(page, guide, decode)
-    files.update({page.path: written_markdown(page, guide) for page in guide.written})
-    files["search/index.md"] = search_markdown(guide)
-    files["manifest.webmanifest"] = manifest(guide)
-    files.update(downloads(guide))
-    return dict(sorted(files.items()))
+
+    def of_page(address: str) -> Iterator[str]:
+        yield page_markdown(guide.pages[address], guide, decode)
+
+    out: dict[str, Writer] = {page_path(head): partial(of_page, address) for address, head in guide.pages.heads.items()}
+    for page in guide.written:
+        out[page.path] = partial(_made, partial(written_markdown, page, guide))
+    out["search/index.md"] = partial(_made, partial(search_markdown, guide))
+    out["manifest.webmanifest"] = partial(_made, partial(manifest, guide))
+    return out | downloads(guide)
+
+
+def _made(make: Callable[[], str]) -> Iterator[str]:
+    yield make()

@@ -16,7 +16,7 @@ def share_of_synthesis(root: Path) -> float:
     root: the folder that holds evidence/.
     """
     from passageproof.build import build_files
-    from passageproof.plugin import publish
+    from passageproof.publishing import publish
 
     profile = cProfile.Profile()
     with tempfile.TemporaryDirectory() as folder:

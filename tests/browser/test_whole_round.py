@@ -123,8 +123,9 @@ def publish_change(site: Path) -> None:
     path.write_text(changed, "utf-8")
     worker = Path(__file__).parents[2] / "builder" / "theme" / "service-worker.js"
     files = [file for file in site.rglob("*") if file.is_file() and file.name != "service-worker.js"]
-    published = ((file.relative_to(site).as_posix(), file.read_bytes()) for file in files)
-    (site / "service-worker.js").write_text(service_worker(worker.read_text("utf-8"), published), "utf-8")
+    paths = [file.relative_to(site).as_posix() for file in files]
+    filled = service_worker(worker.read_text("utf-8"), paths, lambda path: (site / path).read_bytes())
+    (site / "service-worker.js").write_text(filled, "utf-8")
 
 
 def test_the_same_reading_without_a_script(demo_site: Path, opened: Callable[..., Page]) -> None:

@@ -38,7 +38,7 @@ RETRACTED = {"status.yaml": "marlow2019: {state: retracted, on: 2026-10-20, by: 
 
 
 def rows_of(files: dict[str, str]) -> tuple[ClaimRow, ...]:
-    return claim_rows(catalogue_of(files | QUESTION))
+    return tuple(claim_rows(catalogue_of(files | QUESTION)))
 
 
 def test_each_claim_has_a_row_and_each_level_one_below_it() -> None:

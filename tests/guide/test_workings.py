@@ -67,6 +67,13 @@ def test_the_mark_of_the_demonstration_stands_in_every_row(demo):
             assert {row["note"] for row in rows_of(demo, path)} == {"invented for demonstration"}, path
 
 
+def test_no_column_of_a_table_stands_twice(demo):
+    for path in demo.files:
+        if path.startswith("data/workings/"):
+            names = demo.files[path].split("\n", 1)[0].split(",")
+            assert len(names) == len(set(names)), path
+
+
 def test_score_limits_follow_from_their_own_csv(demo):
     # Wilson 1927; the two counts that a limit names are all that it needs.
     path = "data/workings/root-perforation/over-time/numbers.csv"

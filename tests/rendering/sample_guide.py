@@ -37,7 +37,7 @@ from passageproof.guide.values.document import (
     line,
 )
 from passageproof.guide.values.figures import Figure, FigureBook
-from passageproof.guide.values.guide import ClaimRow, Guide, Question, SourceEntry, UrgentEntry, WrittenPage
+from passageproof.guide.values.guide import ClaimRow, Guide, Pages, Question, SourceEntry, UrgentEntry, WrittenPage
 from passageproof.problems import Position
 from passageproof.reading.model import Passage
 
@@ -301,7 +301,7 @@ def sample_guide() -> Guide:
         status_checked=datetime.date(2026, 10, 20),
         questions=(Question("root-perforation", trail[0][1], ("irrigant-extruded",)),),
         urgent=(UrgentEntry("irrigant-extruded", "Irrigant has gone beyond the root"),),
-        pages=pages,
+        pages=Pages(pages),
         figures=shown,
         written=(
             WrittenPage("about.md", ("# About this demo\n\nAll of it is invented. Of the teeth ", rate, " healed.\n")),

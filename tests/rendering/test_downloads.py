@@ -7,7 +7,7 @@ import io
 import json
 
 import pytest
-from passageproof.guide.values.guide import ClaimRow, SourceEntry
+from passageproof.guide.values.guide import ClaimRow, Guide, SourceEntry
 from passageproof.rendering.downloads import bibtex_entry, downloads
 from rendering.sample_guide import sample_guide
 
@@ -21,6 +21,11 @@ ENTRY = """\
   abstract = "words, more words",
   year = 2020
 }"""
+
+
+def taken_along(path: str, guide: Guide | None = None) -> str:
+    """One file to take along, whole; of the guide made by hand where none is named."""
+    return "".join(downloads(guide or sample_guide())[path]())
 
 
 def test_an_entry_loses_paths_and_abstracts_and_nothing_else() -> None:
@@ -51,12 +56,12 @@ def test_a_retracted_report_keeps_its_entry_without_the_passages() -> None:
 def test_no_cell_is_a_formula(typed: str, written: str) -> None:
     # CWE-1236, improper neutralization of formula elements in a CSV file.
     row = ClaimRow("k", "c", "", ("q",), "none found", (("note", typed),), ())
-    text = downloads(sample_guide()._replace(claims=(row,)))["data/claims.csv"]
+    text = taken_along("data/claims.csv", sample_guide()._replace(claims=(row,)))
     assert next(csv.DictReader(io.StringIO(text)))["text"] == written
 
 
 def test_claims_as_json_name_release_licence_and_every_figure() -> None:
-    claims = json.loads(downloads(sample_guide())["data/claims.json"])
+    claims = json.loads(taken_along("data/claims.json"))
     assert (claims["release"], claims["licence"]) == ("1.2.0", "CC0-1.0")
     assert claims["claims"][0]["figures"]["events"] == {
         "id": "marlow2019furcal/overall/events",
@@ -67,13 +72,13 @@ def test_claims_as_json_name_release_licence_and_every_figure() -> None:
 
 
 def test_the_numbers_behind_a_computed_figure_can_be_taken_along() -> None:
-    assert downloads(sample_guide())["data/workings/root-perforation-wilson.csv"] == (
+    assert taken_along("data/workings/root-perforation-wilson.csv") == (
         "events,total,note\n39,47,invented for demonstration\n"
     )
 
 
 def test_a_lasting_copy_can_ask_what_was_withdrawn() -> None:
     guide = sample_guide()._replace(withdrawn=(("marlow2019furcal", "2026-11-02"),))
-    standing = json.loads(downloads(guide)["data/standing.json"])
+    standing = json.loads(taken_along("data/standing.json", guide))
     assert standing["withdrawn"] == {"marlow2019furcal": "2026-11-02"}
     assert standing["release"] == "1.2.0"

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 import datetime
-from typing import NamedTuple
+from collections.abc import Callable, Iterable, Iterator
+from typing import Generic, NamedTuple, TypeVar
 
-from .document import Line, Page
+from .document import Blocks, Line, Page, Section, WorkingsSection, figures_of
 from .figures import Figure, Working
+
+T = TypeVar("T")
+Rows = tuple[tuple[str, ...], ...]
+"""A table to take along, its header first."""
 
 
 class WrittenPage(NamedTuple):
@@ -61,6 +66,56 @@ class ClaimRow(NamedTuple):
     """Field and figure; empty for a retracted report."""
 
 
+class Anew(Generic[T]):
+    """Rows that are made whenever somebody walks them, so that nobody holds them all."""
+
+    def __init__(self, make: Callable[[], Iterable[T]]) -> None:
+        self._make = make
+
+    def __iter__(self) -> Iterator[T]:
+        return iter(self._make())
+
+
+class Pages:
+    """The pages of one guide, by address. Whoever needs no blocks asks for the heads alone.
+
+    Here all of them are held; composing a guide gives pages that are made anew whenever somebody asks for one.
+    """
+
+    def __init__(self, pages: Iterable[Page]) -> None:
+        held = {page.address: page for page in pages}
+        self.heads: dict[str, Page] = {address: page._replace(blocks=()) for address, page in held.items()}
+        """Every page in order and without its blocks, by address."""
+        self._held = held
+
+    def __iter__(self) -> Iterator[Page]:
+        return (self[address] for address in self.heads)
+
+    def __getitem__(self, address: str) -> Page:
+        """The whole page. Raises KeyError where none has this address."""
+        return self._held[address]
+
+    def figures(self, address: str) -> Iterable[Figure]:
+        """Every figure on the page, its workings included."""
+        return figures_of(self._held[address])
+
+    def workings(self, address: str) -> tuple[Working, ...]:
+        """How the computed figures of the page came about."""
+        return tuple(_below(self._held[address].blocks))
+
+    def tables(self, address: str) -> dict[str, Rows]:
+        """The numbers behind these workings: the rows of each download."""
+        return {item.download: item.table for item in self.workings(address) if item.download}
+
+
+def _below(blocks: Blocks) -> Iterator[Working]:
+    for block in blocks:
+        if isinstance(block, WorkingsSection):
+            yield from block.workings
+        elif isinstance(block, Section):
+            yield from _below(block.blocks)
+
+
 class Guide(NamedTuple):
     """Every page with its address, every figure, the hand-written pages and what is downloaded."""
 
@@ -78,11 +133,11 @@ class Guide(NamedTuple):
     """The newest day on which the standing of reports was checked."""
     questions: tuple[Question, ...]
     urgent: tuple[UrgentEntry, ...]
-    pages: tuple[Page, ...]
+    pages: Pages
     figures: dict[str, Figure]
     """Every figure that any page shows, by id."""
     written: tuple[WrittenPage, ...]
     sources: tuple[SourceEntry, ...]
-    claims: tuple[ClaimRow, ...]
+    claims: Iterable[ClaimRow]
     withdrawn: tuple[tuple[str, str], ...]
     """Keys of retracted reports and the day of the notice, for copies that ask for the newest standing."""

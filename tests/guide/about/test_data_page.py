@@ -12,8 +12,8 @@ from passageproof.guide.about.data_page import CLAIM_COLUMNS, FIGURE_COLUMNS, FI
 from passageproof.guide.downloads_rows import claim_rows, source_entries
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.source.source_page import source_page
-from passageproof.guide.values.guide import Guide
-from passageproof.ledger import ledger_text
+from passageproof.guide.values.guide import Guide, Pages
+from passageproof.ledger import ledger_lines
 from passageproof.rendering.downloads import downloads
 
 CLAIM = "- {id: all, question: hole, outcome: healed, events: 39, total: 47, where: 'p. 3', follow_up: not reported}"
@@ -23,20 +23,20 @@ FILES_OF_ONE = report("marlow2019", CLAIM, "[p. 3] healed: 39 of 47 teeth") | {
 
 
 def guide_of(catalogue: Catalogue) -> Guide:
-    pages = tuple(source_page(catalogue, key, nothing_named) for key in catalogue.evidence.sources)
+    pages = Pages(source_page(catalogue, key, nothing_named) for key in catalogue.evidence.sources)
     return Guide(
         "Hard questions", "Fenwick", True, datetime.date(2026, 10, 30), "1.2.0", "", "", "", "", None, (), (), pages,
-        catalogue.book.all(), (), source_entries(catalogue), claim_rows(catalogue), (),
+        catalogue.book.all(), (), source_entries(catalogue), tuple(claim_rows(catalogue)), (),
     )  # fmt: skip
 
 
 def test_columns_of_the_claims_file_are_those_explained() -> None:
-    text = downloads(guide_of(catalogue_of(FILES_OF_ONE)))["data/claims.csv"]
+    text = "".join(downloads(guide_of(catalogue_of(FILES_OF_ONE)))["data/claims.csv"]())
     assert next(csv.reader(io.StringIO(text))) == [name for name, _ in CLAIM_COLUMNS]
 
 
 def test_fields_of_the_figures_file_are_those_explained() -> None:
-    first = ledger_text(guide_of(catalogue_of(FILES_OF_ONE))).split("\n")[0]
+    first = next(ledger_lines(guide_of(catalogue_of(FILES_OF_ONE))))
     assert list(json.loads(first)) == [name for name, _ in FIGURE_COLUMNS]
 
 
