@@ -3,73 +3,55 @@
 from __future__ import annotations
 
 import os
+import threading
 from collections.abc import Callable
-from typing import TypeVar
+from typing import Any, TypeVar
 
 First = TypeVar("First")
 Second = TypeVar("Second")
 
 
 def in_two(first: Callable[[], First], second: Callable[[], Second]) -> tuple[First, Second]:
-    """What both give. `second` runs in a forked child; where that cannot be, or goes wrong, here, after `first`.
+    """What both give. `second` is made by a worker process; where that cannot be, or goes wrong, here, after `first`.
 
     Both are pure, and what `second` gives can be pickled: the answer is the same by either way.
     """
-    import pickle  # here, since a small compendium never needs it
-
-    child = _start(second) if _can_fork() else None
-    if child is None:
+    if not _has_second_core():
         return first(), second()
-    process, answer = child
-    written = b""
+    # Here, since a small compendium never needs them.
+    from concurrent.futures import ProcessPoolExecutor
+    from multiprocessing import get_context
+
+    # A forked worker has all that was read; a spawned one would have to be sent it, which costs more than it saves.
+    forked = get_context("fork")
     try:
+        pool = ProcessPoolExecutor(1, forked, initializer=_keep, initargs=(second,))
+        answer = pool.submit(_work)
+    except (OSError, ImportError, NotImplementedError):  # no process to be had, or no semaphore for the pool's queues
+        return first(), second()
+    with pool:
         mine = first()
-        while piece := os.read(answer, 1 << 20):
-            written += piece
-    finally:
-        os.close(answer)  # a child that is still writing ends then
-        _, status = os.waitpid(process, 0)
-    if status == 0:
         try:
-            return mine, pickle.loads(written)
-        except (pickle.UnpicklingError, EOFError):
-            pass
-    return mine, second()
+            return mine, answer.result()
+        except Exception:  # a worker that died; and a fault of `second` is raised below, with its own place
+            return mine, second()
 
 
-def _can_fork() -> bool:
-    """A child of a process with several threads may wait for a lock that nobody will ever open."""
-    import threading
-
+def _has_second_core() -> bool:
+    """A worker forked off a process with several threads may wait for a lock that nobody will ever open."""
     if not hasattr(os, "fork") or threading.active_count() > 1:
         return False
     cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
     return cores > 1
 
 
-def _start(work: Callable[[], object]) -> tuple[int, int] | None:
-    """Process and pipe of a child that writes what `work` gives; None where none could be made."""
-    try:
-        answer, writing = os.pipe()
-    except OSError:
-        return None
-    try:
-        process = os.fork()
-    except OSError:
-        os.close(answer)
-        os.close(writing)
-        return None
-    if process:
-        os.close(writing)
-        return process, answer
-    # The child: it leaves by os._exit alone, so that nothing of its parent's is flushed or closed twice.
-    import pickle
+_kept: list[Callable[[], Any]] = []
+"""In a worker process: the one work it was made for."""
 
-    code = 1
-    try:
-        os.close(answer)
-        with os.fdopen(writing, "wb") as pipe:
-            pickle.dump(work(), pipe, pickle.HIGHEST_PROTOCOL)
-        code = 0
-    finally:
-        os._exit(code)
+
+def _keep(work: Callable[[], Any]) -> None:
+    _kept.append(work)
+
+
+def _work() -> Any:
+    return _kept[0]()

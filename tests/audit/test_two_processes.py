@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import os
+import signal
+import threading
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -21,15 +24,59 @@ def test_answer_longer_than_a_pipe_holds_comes_whole() -> None:
     assert in_two(lambda: 1, lambda: "x" * 3_000_000) == (1, "x" * 3_000_000)
 
 
-def test_second_half_is_made_here_where_the_child_fails() -> None:
+def test_each_half_has_a_process_of_its_own_where_there_are_two_cores(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "sched_getaffinity", lambda _: {0, 1}, raising=False)
+    mine, other = in_two(os.getpid, os.getpid)
+    assert mine == os.getpid() != other
+
+
+def test_second_half_is_made_here_where_there_is_one_core(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "sched_getaffinity", lambda _: {0}, raising=False)
+    assert in_two(os.getpid, os.getpid) == (os.getpid(), os.getpid())
+
+
+def test_second_half_is_made_here_where_other_threads_run() -> None:
+    ended = threading.Event()
+    thread = threading.Thread(target=ended.wait)
+    thread.start()
+    try:
+        assert in_two(os.getpid, os.getpid) == (os.getpid(), os.getpid())
+    finally:
+        ended.set()
+        thread.join()
+
+
+def test_second_half_is_made_here_where_no_process_can_be_had(monkeypatch: pytest.MonkeyPatch) -> None:
+    def refused() -> int:
+        raise BlockingIOError("Resource temporarily unavailable")
+
+    monkeypatch.setattr(os, "fork", refused)
+    assert in_two(os.getpid, os.getpid) == (os.getpid(), os.getpid())
+
+
+def raised() -> None:
+    raise ValueError("only in a worker")
+
+
+def killed() -> None:
+    os.kill(os.getpid(), signal.SIGKILL)
+
+
+@pytest.mark.parametrize("fault", [raised, killed])
+def test_second_half_is_made_here_where_the_worker_fails(fault: Callable[[], None]) -> None:
     here = os.getpid()
 
     def second() -> int:
         if os.getpid() != here:
-            raise ValueError("only in a child")
+            fault()
         return 2
 
     assert in_two(lambda: 1, second) == (1, 2)
+
+
+def test_fault_of_the_second_half_is_not_swallowed() -> None:
+    with pytest.raises(ZeroDivisionError):
+        in_two(lambda: 1, lambda: 1 // 0)
 
 
 def test_fault_of_the_first_half_is_not_swallowed_and_leaves_no_child() -> None:
