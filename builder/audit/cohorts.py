@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from functools import lru_cache
 from typing import NamedTuple
 
 from ..problems import Problem
@@ -185,7 +184,6 @@ def _plain(text: str) -> str:
 _find_year = re.compile(r"(?<![0-9])(?:19|20)[0-9]{2}(?![0-9])").findall
 
 
-@lru_cache(maxsize=4096)
 def years_of(recruited: str) -> tuple[int, int] | None:
     """First and last year of a recruitment as typed: "2012 to 2016", "January 1999 to June 2009", "2011"."""
     years = [int(year) for year in _find_year(recruited)]
@@ -220,7 +218,6 @@ def _authors(source: Source | None) -> frozenset[str]:
     return frozenset(_author(name) for name in " ".join(field.text.split()).split(" and ") if name != "others")
 
 
-@lru_cache(maxsize=8192)
 def _author(name: str) -> str:
     family, comma, given = name.partition(",")
     if not comma:

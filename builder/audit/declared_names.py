@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
-from functools import lru_cache
 from typing import NamedTuple
 
 from ..numerals import Lexicon, Unit as CountedUnit
@@ -123,7 +122,6 @@ def span_of(typed: Range) -> Span:
 _SIGNS = (("<=", "up to "), (">=", "from "), ("≤", "up to "), ("≥", "from "), ("<", "under "), (">", "over "))
 
 
-@lru_cache(maxsize=4096)
 def span_of_wording(wording: str) -> Span | None:
     """The span that a paper's wording holds: "over 3 mm", ">3 mm", "1-3 mm", "1 to 3 mm"; None where it holds none."""
     text = wording.strip().lower()

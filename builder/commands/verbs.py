@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import contextlib
 import os
 import sys
 from collections.abc import Sequence
@@ -45,10 +44,10 @@ def run(program: str) -> NoReturn:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
-    code = main(program, sys.argv[1:])
-    if sys.argv[1:2] == ["check"]:  # a large compendium takes longer to be taken apart than to be parsed
-        with contextlib.suppress(OSError):  # whoever listened may be gone
-            sys.stdout.flush()
-            sys.stderr.flush()
-        os._exit(code)
+    try:
+        code = main(program, sys.argv[1:])
+        sys.stdout.flush()
+    except BrokenPipeError:  # whoever listened is gone, and Python would complain of it once more at its end
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        code = 1
     sys.exit(code)

@@ -22,8 +22,6 @@ Takes its values in order, the bits of the typed fields, the node and the file; 
 class Slot:
     """One field of a block."""
 
-    __slots__ = ("attribute", "instead", "name", "needed", "read", "required")
-
     def __init__(
         self,
         name: str,

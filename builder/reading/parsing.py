@@ -5,12 +5,9 @@ from __future__ import annotations
 import datetime
 import re
 from decimal import Decimal
-from functools import lru_cache
 
 from ..numerals import FORMAT_1
 from ..numerals.format_units import COUNTED_IN_A_STUDY
-
-# The same few texts recur in every file ("12 months", "not reported"), so each parser remembers its answers.
 
 MISSING = frozenset(("not reported", "not applicable", "could not access"))
 """The three ways to say that a value is not there."""
@@ -37,7 +34,6 @@ _COMPARATORS = {"≤": "<=", "≥": ">="}
 _LONGEST = 40  # no value of a form is longer; more digits than a paper prints would only cost time
 
 
-@lru_cache(maxsize=8192)
 def number(text: str) -> tuple[Decimal, int] | None:
     """Value and printed decimals: "39", "2.9", ".02", "-3.58", "42,300"; a true minus sign is read as a hyphen."""
     if len(text) > _LONGEST:
@@ -51,13 +47,11 @@ def number(text: str) -> tuple[Decimal, int] | None:
     return Decimal(plain), len(plain) - plain.index(".") - 1 if "." in plain else 0
 
 
-@lru_cache(maxsize=8192)
 def percentage(text: str) -> tuple[Decimal, int] | None:
     """Per cent and printed decimals: "83%", "5.40%"; limits are the caller's affair."""
     return number(text[:-1].rstrip(" ")) if text.endswith("%") else None
 
 
-@lru_cache(maxsize=8192)
 def interval(text: str) -> tuple[str, str, bool] | None:
     """The two ends as typed, without sign of per cent, and whether they are percentages: "62% to 80%"."""
     found = _is_interval(text) if len(text) <= 2 * _LONGEST else None
@@ -69,7 +63,6 @@ def interval(text: str) -> tuple[str, str, bool] | None:
     return low, high, bool(low_sign)
 
 
-@lru_cache(maxsize=8192)
 def p_value(text: str) -> tuple[str, Decimal, int] | None:
     """Comparator, value and printed decimals: ".02", "<.05", ">=.9"."""
     found = _is_p(text) if len(text) <= _LONGEST else None
@@ -82,7 +75,6 @@ def p_value(text: str) -> tuple[str, Decimal, int] | None:
 _PARTS = {("year", "month"): 12, ("week", "day"): 7}
 
 
-@lru_cache(maxsize=8192)
 def length(text: str) -> tuple[Decimal, str, int] | None:
     """Value, unit (day, week, month, year) and decimals: "12 months"; "3 years 5 months" is 41 month."""
     found = _is_length(text) if len(text) <= _LONGEST else None
@@ -101,7 +93,6 @@ def length(text: str) -> tuple[Decimal, str, int] | None:
     return value[0] * _PARTS[unit, smaller] + Decimal(second), smaller, 0
 
 
-@lru_cache(maxsize=8192)
 def measured_range(text: str) -> tuple[Decimal | None, Decimal | None, str, bool, bool] | None:
     """Low, high, unit, low included, high included: "up to 3 mm", "over 3 mm", "1 mm to 3 mm", "under 10 minutes"."""
     found = _is_range(text) if len(text) <= 2 * _LONGEST else None
@@ -125,7 +116,6 @@ def measured_range(text: str) -> tuple[Decimal | None, Decimal | None, str, bool
     return None
 
 
-@lru_cache(maxsize=8192)
 def date(text: str) -> datetime.date | None:
     """A real day by ISO 8601 in its long form, "2026-02-03"."""
     if len(text) != 10 or text[4] != "-" or text[7] != "-" or not text.isascii():
@@ -136,21 +126,18 @@ def date(text: str) -> datetime.date | None:
         return None
 
 
-@lru_cache(maxsize=8192)
 def is_id(text: str) -> bool:
     """Lower-case letters, digits and hyphens, at least one letter or digit."""
     plain = text.replace("-", "")
     return plain.isalnum() and text.isascii() and text == text.lower()
 
 
-@lru_cache(maxsize=8192)
 def is_key(text: str) -> bool:
     """The key of a source with claims: letters, digits, underscore and hyphen."""
     plain = text.replace("-", "").replace("_", "")
     return plain.isalnum() and text.isascii()
 
 
-@lru_cache(maxsize=8192)
 def is_release(text: str) -> bool:
     """Three numbers with points between: "1.2.0"."""
     parts = text.split(".")

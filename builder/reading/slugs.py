@@ -12,7 +12,7 @@ _find_signs = re.compile(r"[<≤>≥−%]|(?:(?<=\s)|^)[+-]|[+-](?=\s|$)").sub
 _find_others = re.compile(r"[\W_]+").sub
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=8192)  # the same few wordings name levels, arms and fields 30,000 times in a large compendium
 def slug(wording: str) -> str:
     """ "over 3 mm" is "over-3-mm", "≤ 3 mm" is "up-to-3-mm", "50%" is "50-percent"; "" without letter and digit."""
     spelled = _find_signs(lambda found: f" {_SIGNS[found[0]]} ", wording.lower())

@@ -50,8 +50,6 @@ class _TextLoader(yaml.CBaseLoader):
 class Sheet:
     """One file while it is read: its name and text, and the problems found in it so far."""
 
-    __slots__ = ("_block", "_lines", "_previous", "file", "problems", "text", "units")
-
     def __init__(self, file: str, text: str, problems: list[Problem], units: UnitNames | None = None) -> None:
         """units: what `unit` may name in this compendium; None: what it may name in every one."""
         self.file = file

@@ -1,13 +1,12 @@
-"""Tail probabilities and quantiles in plain Python, for the parts that must not import numpy.
+"""Tail probabilities and quantiles; those that `check` asks for (normal, beta) in plain Python, the others by scipy.
 
-Relative accuracy about 1e-12. Continued fractions and series as in Abramowitz and Stegun 1964, sections 6.5 and 26.5.
+Relative accuracy about 1e-12. Continued fractions as in Abramowitz and Stegun 1964, section 26.5.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from functools import lru_cache
 
 _TINY = 1e-300
 _STEPS = 100_000
@@ -18,8 +17,6 @@ def normal_tail(z: float) -> float:
     return 0.5 * math.erfc(z / math.sqrt(2))
 
 
-@lru_cache(maxsize=64)
-@lru_cache(maxsize=1024)
 def normal_quantile(probability: float) -> float:
     """The standard normal value below which a share `probability` (strictly between 0 and 1) lies."""
     if probability > 0.5:
@@ -76,7 +73,6 @@ def _beta_fraction(x: float, a: float, b: float) -> float:
     raise ArithmeticError(f"the incomplete beta function did not settle at x={x}, a={a}, b={b}")
 
 
-@lru_cache(maxsize=1024)
 def beta_quantile(probability: float, a: float, b: float) -> float:
     """The value below which a share `probability` (strictly between 0 and 1) of Beta(a, b) lies."""
     log_norm = math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b)
@@ -98,87 +94,38 @@ def beta_quantile(probability: float, a: float, b: float) -> float:
     return x
 
 
-@lru_cache(maxsize=256)
-@lru_cache(maxsize=1024)
 def student_quantile(probability: float, degrees_of_freedom: float) -> float:
     """The value below which a share `probability` of Student's t lies."""
-    if probability == 0.5:
-        return 0.0
-    tail = min(probability, 1 - probability)
-    # P(|T| > t) = I_x(df/2, 1/2) with x = df / (df + t^2) (Abramowitz and Stegun 26.7.1). Near the centre x is
-    # close to 1, so the complement y = t^2 / (df + t^2) is solved for instead.
-    if tail < 0.25:
-        x = beta_quantile(2 * tail, degrees_of_freedom / 2, 0.5)
-        t = math.sqrt(degrees_of_freedom * (1 - x) / x)
-    else:
-        y = beta_quantile(1 - 2 * tail, 0.5, degrees_of_freedom / 2)
-        t = math.sqrt(degrees_of_freedom * y / (1 - y))
-    return t if probability > 0.5 else -t
+    from scipy.special import stdtrit
+
+    return float(stdtrit(degrees_of_freedom, probability))
 
 
 def student_two_sided(t: float, degrees_of_freedom: float) -> float:
     """Probability that Student's t lies further from 0 than t, on either side."""
-    if math.isinf(t):
-        return 0.0
-    square = t * t
-    return beta_tails(square / (degrees_of_freedom + square), 0.5, degrees_of_freedom / 2)[1]
+    from scipy.special import stdtr
+
+    return 2 * float(stdtr(degrees_of_freedom, -abs(t)))
 
 
 def chi_square_tail(value: float, degrees_of_freedom: float) -> float:
     """Probability that a chi-square value lies above `value`."""
-    return _gamma_tails(degrees_of_freedom / 2, value / 2)[1]
+    from scipy.special import chdtrc
+
+    return float(chdtrc(degrees_of_freedom, value))
 
 
-@lru_cache(maxsize=256)
-@lru_cache(maxsize=1024)
 def chi_square_quantile(probability: float, degrees_of_freedom: float) -> float:
     """The value below which a share `probability` of chi-square lies."""
+    from scipy.special import gammaincinv
 
-    def miss(value: float) -> float:
-        below, above = _gamma_tails(degrees_of_freedom / 2, value / 2)
-        return below - probability if probability <= 0.5 else (1 - probability) - above
-
-    high = degrees_of_freedom + 1.0
-    while miss(high) < 0:
-        high *= 2
-    return bracketed_root(miss, 0.0, high)
-
-
-def _gamma_tails(a: float, x: float) -> tuple[float, float]:
-    if x <= 0:
-        return 0.0, 1.0
-    if math.isinf(x):
-        return 1.0, 0.0
-    front = math.exp(a * math.log(x) - x - math.lgamma(a))
-    if x < a + 1:  # series 6.5.29
-        term = total = 1 / a
-        for n in range(1, _STEPS):
-            term *= x / (a + n)
-            total += term
-            if term < total * 1e-16:
-                break
-        below = front * total
-        return below, 1 - below
-    b = x + 1 - a  # continued fraction 6.5.31
-    c, d = 1 / _TINY, 1 / b
-    value = d
-    for n in range(1, _STEPS):
-        factor = -n * (n - a)
-        b += 2
-        d = factor * d + b
-        d = 1 / (d if abs(d) > _TINY else _TINY)
-        c = b + factor / c
-        c = c if abs(c) > _TINY else _TINY
-        value *= c * d
-        if abs(c * d - 1) < 1e-15:
-            break
-    above = front * value
-    return 1 - above, above
+    return 2 * float(gammaincinv(degrees_of_freedom / 2, probability))
 
 
 def bracketed_root(function: Callable[[float], float], low: float, high: float) -> float:
     """The root of a function that changes sign between low and high, to the last digits of a float.
 
+    Written here since scipy.optimize takes longer to be imported than a demonstration guide to be pooled.
     Anderson and Bjoerck 1973, BIT 13:253-264 (regula falsi with a scaled end), with a bisection whenever two steps
     have not halved the bracket. Raises ValueError where the ends have the same sign.
     """

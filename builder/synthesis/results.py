@@ -15,8 +15,6 @@ class Interval(NamedTuple):
 class Refusal:
     """What stands in place of a number that cannot honestly be computed; it counts as false."""
 
-    __slots__ = ("reason",)
-
     reason: str
     """A sentence for a reader of the guide."""
 

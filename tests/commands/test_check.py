@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
 import subprocess
 import sys
@@ -137,6 +138,17 @@ def test_check_loads_neither_numbers_nor_templates_nor_the_site_generator():
         [sys.executable, "-c", code, str(EXAMPLE)], cwd=ROOT, capture_output=True, text=True, check=True
     )
     assert result.stdout.splitlines()[-1] == "[]"
+
+
+def test_listener_that_is_gone_gets_no_traceback():
+    reading, writing = os.pipe()
+    os.close(reading)
+    result = subprocess.run(
+        [sys.executable, "-m", "builder", "check", "--root", str(EXAMPLE)],
+        cwd=ROOT, stdout=writing, stderr=subprocess.PIPE, text=True,
+    )  # fmt: skip
+    os.close(writing)
+    assert (result.returncode, result.stderr) == (1, "")
 
 
 def test_letters_of_any_language_reach_a_terminal_that_knows_none(example):

@@ -1,5 +1,7 @@
 """Quantiles and tails, against scipy."""
 
+import math
+
 import pytest
 from hypothesis import given, strategies as st
 from passageproof.synthesis.distributions import (
@@ -65,6 +67,31 @@ def test_chi_square_tail_agrees_with_scipy(value: float, degrees: int) -> None:
 @given(st.floats(1e-4, 1 - 1e-4), st.integers(1, 200))
 def test_chi_square_quantile_agrees_with_scipy(probability: float, degrees: int) -> None:
     assert chi_square_quantile(probability, degrees) == pytest.approx(stats.chi2.ppf(probability, degrees), rel=1e-9)
+
+
+# NIST/SEMATECH e-Handbook of Statistical Methods, section 1.3.6.7.2, critical values of Student's t (from memory)
+@pytest.mark.parametrize(
+    ("probability", "degrees", "printed"),
+    [(0.975, 1, 12.706), (0.975, 5, 2.571), (0.975, 10, 2.228), (0.975, 30, 2.042), (0.95, 10, 1.812)],
+)
+def test_student_quantile_is_that_of_the_printed_table(probability: float, degrees: int, printed: float) -> None:
+    assert student_quantile(probability, degrees) == pytest.approx(printed, abs=5e-4)
+    assert student_quantile(1 - probability, degrees) == pytest.approx(-printed, abs=5e-4)
+    assert student_two_sided(-printed, degrees) == pytest.approx(2 * (1 - probability), rel=1e-3)
+
+
+# NIST/SEMATECH e-Handbook of Statistical Methods, section 1.3.6.7.4, critical values of chi-square (from memory)
+@pytest.mark.parametrize(
+    ("probability", "degrees", "printed"),
+    [(0.95, 1, 3.841), (0.95, 5, 11.070), (0.95, 10, 18.307), (0.05, 10, 3.940), (0.025, 4, 0.484)],
+)
+def test_chi_square_quantile_is_that_of_the_printed_table(probability: float, degrees: int, printed: float) -> None:
+    assert chi_square_quantile(probability, degrees) == pytest.approx(printed, abs=5e-4)
+    assert chi_square_tail(printed, degrees) == pytest.approx(1 - probability, abs=1e-3)
+
+
+def test_nothing_lies_beyond_infinity() -> None:
+    assert student_two_sided(-math.inf, 3) == chi_square_tail(math.inf, 3) == 0
 
 
 @given(st.floats(-1e3, 1e3))

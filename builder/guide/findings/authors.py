@@ -11,7 +11,7 @@ from ...reading.model import Source
 _AND = re.compile(r"\s+and\s+", re.IGNORECASE)
 
 
-@lru_cache(maxsize=16384)  # index, reference and search ask for the same names
+@lru_cache(maxsize=16384)  # decoding TeX is slow; index, reference and search ask for the same names
 def names_of(text: str) -> tuple[str, ...]:
     """The names of an author or editor field, in order, TeX resolved.
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
-from functools import lru_cache
 from typing import NamedTuple
 
 from ...reading.model import Flow, Study
@@ -317,7 +316,6 @@ def axes(finding: Finding) -> dict[str, object]:
     return out
 
 
-@lru_cache(maxsize=4096)
 def _folded(text: str) -> str:
     return " ".join(text.split()).casefold()
 
