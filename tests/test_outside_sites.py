@@ -439,3 +439,13 @@ def test_site_never_takes_the_place_of_the_folder_of_pages(installed: Installed,
     ran = installed.run("passageproof", "build", "--site", "docs", folder=folder)
     assert (ran.returncode, "lies in docs" in ran.stderr) == (1, True)
     assert (folder / "docs" / "a.md").is_file()
+
+
+@pytest.mark.slow
+def test_compendium_that_the_wheel_starts_checks_and_builds(installed: Installed, tmp_path: Path) -> None:
+    ran = installed.run("passageproof", "new", "ours", folder=tmp_path)
+    assert (ran.returncode, ran.stderr) == (0, "")
+    assert (tmp_path / "ours" / ".github" / "workflows" / "check.yml").is_file()
+    ran = installed.run("passageproof", "check", folder=tmp_path / "ours")
+    assert ran.returncode == 0, ran.stdout
+    assert Site(built_both_ways(installed, tmp_path / "ours")).broken_links() == []

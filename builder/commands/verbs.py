@@ -14,7 +14,11 @@ VERBS = {
     "figures": "one JSON line for each figure that the site shows",
     "build": "check, then write the site, all or nothing",
     "serve": "a live preview while you write",
+    "new": "a compendium to start from, in a folder of its own",
 }
+
+# All others work on a folder that holds evidence/.
+_WITHOUT_ROOT = frozenset(("new",))
 
 
 def main(program: str, arguments: Sequence[str]) -> int:
@@ -32,7 +36,8 @@ def main(program: str, arguments: Sequence[str]) -> int:
     verb = parser.parse_args(arguments[:1]).verb
     command = import_module(f".{verb}", __package__)
     own = argparse.ArgumentParser(prog=f"{program} {verb}", description=VERBS[verb], allow_abbrev=False)
-    own.add_argument("--root", default=".", metavar="DIR", help="the folder that holds evidence/ (the current one)")
+    if verb not in _WITHOUT_ROOT:
+        own.add_argument("--root", default=".", metavar="DIR", help="the folder that holds evidence/ (the current one)")
     command.add_options(own)
     code: int = command.run(own.parse_args(arguments[1:]))
     return code

@@ -1,0 +1,197 @@
+"""A programme that starts: an empty folder becomes a compendium that checks, builds and says how to go on."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from passageproof.commands.verbs import VERBS, main
+from passageproof.writing import starting
+from passageproof.writing.starting import compendium_files
+from site_html import Site
+
+FILES = {
+    ".github/workflows/check.yml", ".github/workflows/publish.yml", ".gitignore", "README.md", "mkdocs.yml",
+    "requirements.txt", "evidence/compendium.yaml", "evidence/vocabulary.yaml", "evidence/urgent.yaml",
+    "evidence/local.yaml", "evidence/status.yaml", "evidence/sources/visits.bib",
+    "evidence/claims/example2024call.yaml", "evidence/questions/call-before-visit.yaml",
+}  # fmt: skip
+
+
+def new(folder: Path) -> int:
+    return main("python -m builder", ["new", str(folder)])
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def mkdocs(folder: Path) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build", "-q", "--strict"], cwd=folder, capture_output=True, text=True,
+        env=os.environ | {"NO_MKDOCS_2_WARNING": "1"}, check=False,
+    )  # fmt: skip
+
+
+@pytest.fixture
+def started(tmp_path: Path) -> Path:
+    assert new(tmp_path / "ours") == 0
+    return tmp_path / "ours"
+
+
+def test_all_its_files_are_written_and_nothing_beside_them(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert set(contents(started)) == FILES
+    assert [path.name for path in started.parent.iterdir()] == ["ours"]
+
+
+def test_it_checks_at_once_without_a_question(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main("python -m builder", ["check", "--root", str(started)]) == 0
+    assert re.search(
+        r"^0 errors, 0 questions; [1-9]\d* figures quoted, 0 without proof\n$", capsys.readouterr().out, re.M
+    )
+
+
+def test_it_builds_at_once_and_every_link_leads_somewhere(started: Path) -> None:
+    assert main("python -m builder", ["build", "--root", str(started)]) == 0
+    site = Site(started / "site")
+    assert site.broken_links() == []
+    assert {"index.html", "call-before-visit/index.html", "call-before-visit/reminder/index.html"} <= set(site.pages)
+    assert "52" in {shown.text for shown in site.pages["call-before-visit/index.html"].figures}
+    unmarked = [
+        path for path, page in site.pages.items() if page.body and "invented for demonstration" not in page.text
+    ]
+    assert unmarked == ["404.html"] or unmarked == []
+
+
+@pytest.mark.slow
+def test_mkdocs_alone_builds_the_same_strictly(started: Path) -> None:
+    assert main("python -m builder", ["build", "--root", str(started), "--site", str(started.parent / "other")]) == 0
+    (started.parent / "other" / "data" / "published.json").unlink()
+    ran = mkdocs(started)
+    assert (ran.returncode, ran.stderr) == (0, "")
+    assert contents(started / "site") == contents(started.parent / "other")
+
+
+def test_twice_gives_the_same_bytes(started: Path) -> None:
+    assert new(started.parent / "again") == 0
+    assert contents(started.parent / "again") == contents(started)
+
+
+def test_an_empty_folder_is_filled_in_place(tmp_path: Path, started: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "empty").mkdir()
+    monkeypatch.chdir(tmp_path / "empty")
+    assert new(Path(".")) == 0
+    assert contents(Path(".")) == contents(started)
+
+
+@pytest.mark.parametrize("name", ["thesis.odt", ".git/config", "evidence/compendium.yaml"])
+def test_a_folder_that_holds_anything_is_refused(tmp_path: Path, name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
+    (tmp_path / name).write_text("years of work", "utf-8")
+    before = contents(tmp_path)
+    assert new(tmp_path) == 1
+    out, err = capsys.readouterr()
+    assert (out, err) == (
+        "",
+        f"{tmp_path} holds files, and nothing is ever overwritten: name a new or an empty folder\n",
+    )
+    assert contents(tmp_path) == before
+
+
+def test_a_file_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "ours").write_text("mine", "utf-8")
+    assert new(tmp_path / "ours") == 1
+    assert "is a file: name a new folder" in capsys.readouterr().err
+    assert new(tmp_path / "ours" / "below") == 1
+    assert "could not be written" in capsys.readouterr().err
+    assert (tmp_path / "ours").read_text("utf-8") == "mine"
+
+
+@pytest.mark.parametrize("is_there", [False, True], ids=["new", "empty"])
+def test_all_or_nothing_is_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, is_there: bool) -> None:
+    if is_there:
+        (tmp_path / "ours").mkdir()
+    files = compendium_files()
+    # A name that no file can have stands last.
+    monkeypatch.setattr(starting, "compendium_files", lambda: files | {"zz/" + "a" * 300: ""})
+    assert new(tmp_path / "ours") == 1
+    assert list(tmp_path.rglob("*")) == ([tmp_path / "ours"] if is_there else [])
+
+
+def test_what_somebody_writes_meanwhile_is_kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "ours").mkdir()
+    write = starting._write
+
+    def slow(fresh: Path) -> None:
+        write(fresh)
+        (tmp_path / "ours" / "evidence").write_text("mine", "utf-8")
+
+    monkeypatch.setattr(starting, "_write", slow)
+    assert new(tmp_path / "ours") == 1
+    assert contents(tmp_path / "ours") == {"evidence": b"mine"}
+
+
+@pytest.mark.parametrize("arguments", [[], ["a", "b"], ["--root", "."]], ids=["no folder", "two", "an option"])
+def test_wrong_call_ends_with_2(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main("python -m builder", ["new", *arguments])
+    assert ended.value.code == 2
+    assert capsys.readouterr().out == ""
+
+
+def test_the_verb_is_listed() -> None:
+    assert "new" in VERBS
+
+
+# What the README of the new folder promises
+
+
+def test_every_path_that_the_readme_names_is_there_or_to_be_made(started: Path) -> None:
+    text = (started / "README.md").read_text("utf-8")
+    named = set(re.findall(r"`((?:evidence|\.github)/[\w./-]+|mkdocs\.yml|requirements\.txt)`", text))
+    assert named >= {"evidence/compendium.yaml", "evidence/sources/visits.bib", "evidence/claims/example2024call.yaml"}
+    assert [path for path in named if "KEY" not in path and "ID" not in path and not (started / path).exists()] == []
+
+
+def test_without_the_example_it_still_checks_and_builds(started: Path) -> None:
+    readme = (started / "README.md").read_text("utf-8")
+    step = readme.partition("5. Remove the example: ")[2].partition("6. ")[0]
+    for path in re.findall(r"`(evidence/(?:sources|claims|questions)/.*?)`", step):
+        (started / path).unlink()
+    assert "the whole file where it was the\n   last line" in step
+    (started / "evidence" / "status.yaml").unlink()
+    compendium = started / "evidence" / "compendium.yaml"
+    compendium.write_text(compendium.read_text("utf-8").replace("demonstration: yes", "demonstration: no"), "utf-8")
+    assert not [path for path in (started / "evidence").rglob("*.*") if "example2024call" in path.read_text("utf-8")]
+    assert main("python -m builder", ["check", "--root", str(started)]) == 0
+    assert main("python -m builder", ["build", "--root", str(started)]) == 0
+    assert Site(started / "site").broken_links() == []
+
+
+def test_a_changed_figure_of_the_example_is_refused(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    claim = started / "evidence" / "claims" / "example2024call.yaml"
+    claim.write_text(claim.read_text("utf-8").replace("events: 52", "events: 51"), "utf-8")
+    assert main("python -m builder", ["check", "--root", str(started)]) == 1
+    assert "evidence/claims/example2024call.yaml:" in capsys.readouterr().out
+
+
+def test_workflows_run_verbs_that_exist_and_a_pull_request_may_write_nothing(started: Path) -> None:
+    check, publish = (
+        (started / ".github/workflows" / name).read_text("utf-8") for name in ("check.yml", "publish.yml")
+    )
+    verbs = set(re.findall(r"python -m passageproof (\w+)", check + publish))
+    assert verbs == {"check", "build"}
+    assert "write" not in check.partition("permissions:")[2].partition("jobs:")[0]
+    assert "pull_request_target" not in check
+    building = publish.partition("  build:")[2].partition("  publish:")[0]
+    assert "write" not in building
+
+
+def test_requirements_name_the_release_that_wrote_them(started: Path) -> None:
+    from importlib.metadata import version
+
+    assert f"passageproof=={version('passageproof')}" in (started / "requirements.txt").read_text("utf-8").splitlines()
