@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
@@ -52,6 +53,14 @@ class Problem(NamedTuple):
 def error(position: Position, rule: str, message: str, hint: str = "") -> Problem:
     """A problem that the writer mends in our own files."""
     return Problem(position, rule, "error", message, hint)
+
+
+def with_article(words: str) -> str:
+    """The words of a message with "a" or "an" before them: "an odds ratio", "a unit", "an 8-year rate"."""
+    first = words.casefold()
+    sounds_like_you_or_one = first.startswith(("uni", "use", "usu", "eu", "one", "once"))
+    is_vowel = first[:1] in "aeiou" and not sounds_like_you_or_one
+    return f"an {words}" if is_vowel or re.match(r"8|1[18]\b", first) else f"a {words}"
 
 
 def in_order(problems: Iterable[Problem]) -> list[Problem]:

@@ -12,9 +12,9 @@ from .asking import collapsed
 RULES = {
     "acknowledgement-without-question": (
         "An `acknowledged` block answers a question that the check does not ask. Either the figures have changed "
-        "since, and the answer no longer holds, or its `rule`, `printed` or place differs from the question's. A "
-        "stale answer would hide the next question, so it is an error: take the block away, or paste the one that the "
-        "question prints. Basis: design of this guide; common practice, no source."
+        "since, so that the answer no longer holds, or its `rule`, `printed` or place differs from the question's. An "
+        "outdated answer would hide the next question, so it is an error: delete the block, or paste the one that the "
+        "question prints. Basis: the design of this guide; common practice, no source."
     ),
 }
 
@@ -64,9 +64,9 @@ def apply_answers(
             yield error(
                 block.position,
                 "acknowledgement-without-question",
-                f'nothing here asks about "{collapsed(block.printed.text)}" by rule {block.rule.text}: '
-                "the figures have changed, or the answer stands in another place",
-                "take the block away, or paste the one that an open question prints",
+                f'no question about "{collapsed(block.printed.text)}" is asked here by the rule {block.rule.text}: '
+                "the figures have changed, or the answer belongs in another place",
+                "delete the block, or paste the one that an open question prints",
             )
 
 

@@ -16,7 +16,7 @@ RULES = {
         "A hand-written file would stand at an address that the guide keeps for a page or a download of its own, and "
         "one would hide the other. Give the file another name. Kept are the front page, the pages in the navigation, "
         "one for each question, for each of its factors and for each source, and the folders data, search, stylesheets "
-        "and javascripts. Basis: format of this guide; common practice, no source."
+        "and javascripts. Basis: the format of this guide; common practice, no source."
     ),
 }
 

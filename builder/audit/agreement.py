@@ -18,27 +18,28 @@ from .percents import fits, is_summed, levels_against
 RULES = {
     "one-figure-two-values": (
         "One report prints two values for what reads as one figure: the same units, outcome, level and follow-up. One "
-        "may be of a subgroup, of those still in place, or of a second way to look: say so with `within`, `given` or "
-        "another outcome. If the report itself does not say, type the total as `candidates`, or answer. Basis: common "
-        "practice, no source."
+        "of them may be for a subgroup, for the units still in place, or by another method of assessment: say so with "
+        "`within`, `given` or another outcome. If the report itself does not say which, type the total as "
+        "`candidates`, or answer the question. Basis: common practice, no source."
     ),
     "follow-up-disagrees": (
         "Two claims about the same units at their last recall give different follow-up times. Basis: arithmetic."
     ),
     "complement-disagrees": (
         "The share with the good ending and the share with the bad one, of the same units at the same time, do not "
-        "come to 100 % within rounding, or their counts not to the total. Some units may be neither. Basis: "
-        "arithmetic; a review that prints 85.57 % kept and 14.28 % lost of 42 is the example (Pisano et al. 2023)."
+        "add up to 100 % within rounding, or their counts do not add up to the total. Some units may have neither "
+        "ending. Basis: arithmetic. Example: a review that prints 85.57 % kept and 14.28 % lost of 42 (Pisano et al. "
+        "2023)."
     ),
     "pooled-disagrees": (
         "A review that says it added up counts prints a rate that its counts do not give, or counts out of another "
-        "number than it says it pooled. A rate pooled by a model is never recomputed: it is no share of the units. "
-        "Basis: arithmetic; 75 of 86 printed as 86.7 % is the example (Pisano et al. 2023)."
+        "number than the one it says it pooled. A rate pooled by a model is never recomputed: it is not a share of "
+        "the units. Basis: arithmetic. Example: 75 of 86 printed as 86.7 % (Pisano et al. 2023)."
     ),
     "quote-disagrees": (
         "A figure taken over from another report differs from that report, which is in this guide. About a quarter of "
         "references in medical papers misquote their source (Jergas and Baethge 2015, PeerJ 3:e1364), so the original "
-        "counts, and the question is which of the two was read wrongly."
+        "counts, and the question is which of the two was misread."
     ),
 }
 
@@ -126,12 +127,12 @@ def _two_values(
         a, b = count(getattr(first, name)), count(getattr(second, name))
         if a is not None and b is not None and a != b:
             printed = f"{_shown(second)}, {_shown(first)}"
-            tells = f'the same figure is printed otherwise in claim "{first_claim.id.text}"'
+            tells = f'claim "{first_claim.id.text}" gives another value for the same figure'
             yield ask(getattr(second, name).position, "one-figure-two-values", printed, tells, place)
             return
     a_rate, b_rate = percent_of(first), percent_of(second)
     if a_rate is not None and b_rate is not None and not _print_alike(a_rate, b_rate):
-        tells = f'the same figure is printed otherwise in claim "{first_claim.id.text}"'
+        tells = f'claim "{first_claim.id.text}" gives another value for the same figure'
         yield ask(b_rate.position, "one-figure-two-values", f"{b_rate.text}, {a_rate.text}", tells, place)
 
 
@@ -183,7 +184,7 @@ def _same_follow_up(group: _Group, report: Report) -> Iterator[Problem]:
             a, b = getattr(earlier[1], name), getattr(block, name)
             if type(a) is Length and type(b) is Length and a.months != b.months and a.unit == b.unit:
                 printed = f"{name} {b.text}, {a.text}"
-                tells = f'claim "{earlier[0].id.text}" gives another {name} for the same {total}'
+                tells = f'claim "{earlier[0].id.text}" gives another {name} follow-up for the same {total}'
                 yield ask(b.position, "follow-up-disagrees", printed, tells, f"{report.key}/{claim.id.text}")
 
 
@@ -286,7 +287,7 @@ def _complement(
         return
     if events is not None and others is not None and events + others != total and other.events is not None:
         printed = f"{others} + {events} of {total}"
-        tells = f'with claim "{first.id.text}" the two endings come to {events + others}'
+        tells = f'together with claim "{first.id.text}" the two endings add up to {events + others}'
         yield ask(other.events.position, "complement-disagrees", printed, tells, place)
         return
     rate, opposite = percent_of(one), percent_of(other)
@@ -296,7 +297,7 @@ def _complement(
     off = abs(int((rate.value + opposite.value - 100) * unit))
     if 2 * off > unit // 10**rate.decimals + unit // 10**opposite.decimals:
         printed = f"{opposite.text} + {rate.text} of {total}"
-        tells = f'with claim "{first.id.text}" the two endings come to {rate.value + opposite.value}%'
+        tells = f'together with claim "{first.id.text}" the two endings add up to {rate.value + opposite.value}%'
         yield ask(opposite.position, "complement-disagrees", printed, tells, place)
 
 
@@ -320,11 +321,11 @@ def find_pooled(claim: Claim, place: str) -> Iterator[Problem]:
         return
     of, total = count(pooled.of), count(claim.total)
     if type(pooled.sd) is Percentage and sd_exceeds_range(pooled.sd.text, "0", "100", count(pooled.studies)):
-        tells = "no percentages between 0 and 100 can spread so far"
+        tells = "percentages between 0 and 100 cannot spread so far"
         yield ask(pooled.sd.position, "sd-over-range", f"SD {pooled.sd.text}", tells, place)
     if of is not None and total is not None and of != total and pooled.of is not None:
         printed = f"{pooled.of.text} pooled, {typed_total(claim.total)}"
-        yield ask(pooled.of.position, "pooled-disagrees", printed, "the rate is out of another number", place)
+        yield ask(pooled.of.position, "pooled-disagrees", printed, "the rate is out of a different number", place)
         return
     rate, events = percent_of(claim), count(claim.events)
     of = total if total is not None else of

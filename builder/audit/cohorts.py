@@ -15,12 +15,12 @@ from .figures_of import count
 
 RULES = {
     "looks-like-one-cohort": (
-        "Two studies of two reports may be the same people: same centre and overlapping recruitment, or a shared "
-        "author and recruitment, numbers or failures that agree. One patient counts once, so they count as one study "
-        "until somebody says otherwise: give both the same study id, or answer the question in the file of the key "
-        "that sorts later. Basis: Cochrane Handbook 5.1, section 7.2.2 (authors, centre, dates, numbers); two reports "
-        "of one group of authors with the window 1999 to 2009 and the same nine failures (of 110 and of 124) are the "
-        "example."
+        "The studies of two reports may be of the same people: the same centre and overlapping recruitment, or a "
+        "shared author together with recruitment, numbers or failures that agree. Each patient may count only once, "
+        "so they count as one study until somebody says otherwise: give both the same study id, or answer the "
+        "question in the file of the key that sorts later. Basis: Cochrane Handbook 5.1, section 7.2.2 (authors, "
+        "centre, dates, numbers). Example: two reports of one group of authors with the window 1999 to 2009 and the "
+        "same nine failures (of 110 and of 124)."
     ),
 }
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..problems import Problem
+from ..problems import Problem, with_article
 from ..reading.report_model import Claim, Contrast, Estimate, Level
 from ..reading.values import Ends, Missing, Number, Percentage, PValue
 from ..synthesis.consistency import interval_fits_counts, off_centre, p_agrees_with_interval
@@ -15,31 +15,31 @@ from .tables import RATIOS, in_percent, is_possible
 
 RULES = {
     "interval-misses-estimate": (
-        "A confidence interval that does not hold its own estimate, or whose ends stand the wrong way round. Mostly a "
-        "digit was misread or misprinted, or the interval belongs to another row. Basis: the usual intervals hold "
-        "their estimate by construction."
+        "A confidence interval does not contain its own estimate, or its ends are in the wrong order. Usually a digit "
+        "was misread or misprinted, or the interval belongs to another row. Basis: the usual intervals contain their "
+        "estimate by construction."
     ),
     "interval-not-from-counts": (
-        "An interval beside counts that no usual method gives (Wald, Wilson, both with continuity correction, exact, "
-        "Jeffreys, Agresti-Coull), and whose estimate is not in its middle on any scale either. It may allow for "
-        "units of one patient being alike, or be of another total. Basis: Newcombe 1998, Stat Med 17:857-872; Brown, "
-        "Cai, DasGupta 2001, Stat Sci 16:101-133."
+        "No usual method gives this interval from the counts beside it (Wald, Wilson, both with continuity "
+        "correction, exact, Jeffreys, Agresti-Coull), and the estimate is not in its middle on any scale either. The "
+        "interval may allow for units of one patient being alike, or belong to another total. Basis: Newcombe 1998, "
+        "Stat Med 17:857-872; Brown, Cai, DasGupta 2001, Stat Sci 16:101-133."
     ),
     "interval-off-centre": (
-        "An estimate that is not in the middle of its interval on any scale on which such intervals are made: raw, "
+        "An estimate is not in the middle of its interval on any scale on which such intervals are calculated: raw, "
         "log, log of the complement, logit, arcsine, log(-log) for proportions; log for ratios; raw for differences. "
-        "Mostly one digit of a limit was misprinted. Basis: Altman and Bland 2011, BMJ 343:d2090 (from memory); "
+        "Usually one digit of a limit was misprinted. Basis: Altman and Bland 2011, BMJ 343:d2090 (from memory); "
         "Cochrane Handbook chapter 6 (from memory)."
     ),
     "interval-against-p": (
-        "A P value that cannot belong to the interval beside it: one says that no difference is among the values that "
-        "fit, the other that it is not, by more than rounding and the choice of test explain. The P may be of another "
-        "test, of heterogeneity for instance. P decides nothing in this guide; the question is whether both were read "
-        "from one row. Basis: Altman and Bland 2011, BMJ 343:d2304 (from memory)."
+        "A P value cannot belong to the interval beside it: by one of the two the data are compatible with no "
+        "difference, by the other they are not, and neither rounding nor the choice of test explains it. The P value "
+        "may be of another test, of heterogeneity for instance. P values decide nothing in this guide; the question "
+        "is whether both were read from the same row. Basis: Altman and Bland 2011, BMJ 343:d2304 (from memory)."
     ),
     "proportion-out-of-range": (
-        "A share below 0 or above all, a ratio that is not above 0, or a difference of shares larger than 1. Basis: "
-        "arithmetic."
+        "A share is below none or above all, a ratio is not above 0, or a difference between shares is larger than 1. "
+        "Basis: arithmetic."
     ),
 }
 
@@ -173,14 +173,14 @@ def _misses(value: float, decimals: int, interval: Ends, per: int) -> bool:
 
 
 def _missed(interval: Ends, printed: str, place: str) -> Problem:
-    tells = "the interval does not hold its estimate"
+    tells = "the interval does not contain its estimate"
     if interval.low.value > interval.high.value:
-        tells = "the ends of the interval stand the wrong way round"
+        tells = "the ends of the interval are in the wrong order"
     return ask(interval.position, "interval-misses-estimate", printed, tells, place)
 
 
 def _off_centre(interval: Ends, printed: str, place: str) -> Problem:
-    tells = "the estimate is not in the middle of its interval on any scale on which such intervals are made"
+    tells = "the estimate is not in the middle of its interval on any scale on which such intervals are calculated"
     return ask(interval.position, "interval-off-centre", printed, tells, place)
 
 
@@ -195,7 +195,13 @@ def _of_contrast(contrast: Contrast, place: str) -> Iterator[Problem]:
         return
     # Only the value: Wald's interval of a difference may well reach beyond all.
     if not is_possible(contrast, value):
-        yield ask(value.position, "proportion-out-of-range", value.text, f"a {measure} cannot have this value", place)
+        yield ask(
+            value.position,
+            "proportion-out-of-range",
+            value.text,
+            f"{with_article(measure)} cannot have this value",
+            place,
+        )
         return
     if type(interval) is not Ends:
         return
@@ -243,7 +249,7 @@ def _against_p(
     if p_agrees_with_interval(p_text, value.text, low, high, kind, confidence, slack):
         return
     printed = f"{value.text} ({interval.text}), P {p.text}"
-    tells = "this P cannot belong to this interval, by more than rounding and the choice of test explain"
+    tells = "this P value and this interval do not fit together, beyond what rounding and the choice of test explain"
     yield ask(p.position, "interval-against-p", printed, tells, place)
 
 

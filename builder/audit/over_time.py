@@ -16,32 +16,32 @@ from .figures_of import count, percent_of
 
 RULES = {
     "times-out-of-order": (
-        "A shortest follow-up above the longest, or a mean or median outside of both. Mostly months were read as "
-        "years. Basis: arithmetic."
+        "The shortest follow-up is longer than the longest, or the mean or median lies outside both. Usually months "
+        "were read as years. Basis: arithmetic."
     ),
     "timing-against-range": (
-        "A rate or an estimate at a time that lies outside of the printed follow-up: nobody was seen then. The "
-        "follow-up may be of another group of units. Basis: arithmetic."
+        "A rate or an estimate is for a time outside the printed follow-up, when nobody was seen. The follow-up may "
+        "be that of another group of units. Basis: arithmetic."
     ),
     "sd-over-range": (
-        "A standard deviation larger than any values between the printed minimum and maximum can have; often a "
-        "standard error, a range or another unit stands in its place. Basis: Popoviciu 1935 (from memory): a variance "
-        "is at most a quarter of the squared range, times n / (n - 1) for a sample."
+        "A standard deviation is larger than any values between the printed minimum and maximum can have. Often it is "
+        "really a standard error or a range, or it is in another unit. Basis: Popoviciu 1935 (from memory): a "
+        "variance is at most a quarter of the squared range, times n / (n - 1) for a sample."
     ),
     "survival-rises": (
-        "A share still good that grows with time, a share with the event that shrinks, or a number at risk that "
-        "grows. In one group of units that cannot happen; in a review it comes from other studies at each time, and "
-        "then the points must not be read as one curve. Basis: definition of a survival curve; met in print in a "
-        "review (97.4 % at one year, 97.8 % at five)."
+        "The share still good grows with time, the share with the event shrinks, or the number at risk grows. In one "
+        "group of units that cannot happen. In a review the points come from different studies at each time, and then "
+        "they must not be read as one curve. Basis: definition of a survival curve; seen in print in a review (97.4 % "
+        "at one year, 97.8 % at five)."
     ),
     "at-risk-over-starting": (
-        "More units at risk at a time than there were at the start. Basis: definition of a survival table."
+        "More units are at risk at a time than there were at the start. Basis: definition of a survival table."
     ),
     "crude-as-survival": (
-        "An estimate at a time that equals the plain share of units without the event, although many were not "
-        "followed so long. A plain share treats every unit as seen until then: 48 of 115 reversals are 42 %, while "
-        "the estimate at 14 years was 62 % (Gorni et al. 2022). Was it estimated by a method that allows for "
-        "this? Then answer; if not, type it as `events` and `total`. Basis: Kaplan and Meier 1958, J Am Stat Assoc "
+        "An estimate at a time equals the plain share of units without the event, although many were not followed for "
+        "that long. A plain share treats every unit as if it had been seen until then: 48 of 115 reversals are 42 %, "
+        "while the estimate at 14 years was 62 % (Gorni et al. 2022). Was it estimated by a method that allows for "
+        "this? Then answer so; if not, type it as `events` and `total`. Basis: Kaplan and Meier 1958, J Am Stat Assoc "
         "53:457-481 (from memory)."
     ),
 }
@@ -129,7 +129,7 @@ def _deviation(sd: Length, minimum: Length, maximum: Length, claim: Claim, place
     least_sd, lowest, highest = _least(sd), _least(minimum), _most(maximum)
     if sd_exceeds_range(float(least_sd), float(lowest), float(highest), total):
         printed = f"SD {sd.text}"
-        tells = f"no follow-up between {minimum.text} and {maximum.text} can spread so far"
+        tells = f"follow-up times between {minimum.text} and {maximum.text} cannot spread so far"
         yield ask(sd.position, "sd-over-range", printed, tells, place)
 
 
@@ -178,7 +178,7 @@ def _crude(claim: Claim, estimate: Estimate, follow_up: FollowUp | None, place: 
         points = 100 * (failed / (total - unseen / 2) - failed / total)
         if points < _POINTS:
             return
-        tells = f"this is also the plain share of {total}, though {unseen} without the event were not at risk any more"
+        tells = f"this is also the plain share of {total}, though {unseen} without the event were no longer at risk"
     elif follow_up is not None and type(follow_up.median) is Length and _exceeds(estimate.at, follow_up.median):
         tells = (
             f"this is also the plain share of {total}, though half were followed for {follow_up.median.text} at most"

@@ -13,33 +13,33 @@ from .figures_of import Row, count, own_studies, row_of, scaled, totals, typed_t
 
 RULES = {
     "percent-impossible": (
-        "A printed percentage that no whole count out of its total gives, by half-up or half-even rounding; or "
-        "another than its printed count gives. Often the percentage is of another denominator (those examined instead "
-        "of those treated), which is just what a reader has to know. The question names denominators of the same "
-        "study that would fit. Ask the paper; correct a typing slip, or write down the explanation. Basis: Brown and "
-        "Heathers 2017, Soc Psychol Personal Sci 8:363-369, on granularity, applied to percentages. Silent by nature "
-        "where the total is at least 100 (1,000 with one decimal)."
+        "No whole count out of its total gives the printed percentage, rounded half up or half to even, or its "
+        "printed count gives another. Often the percentage has another denominator (those examined instead of those "
+        "treated), which is just what a reader has to know. The message names denominators of the same study that "
+        "would fit. Look at the paper again; correct a typing slip, or write down the explanation. Basis: Brown and "
+        "Heathers 2017, Soc Psychol Personal Sci 8:363-369, on granularity, applied to percentages. Without a count "
+        "it can find nothing where the total is at least 100 (1,000 with one decimal)."
     ),
     "percent-rounding": (
-        "A printed percentage that misses its count by one unit in the last place, as digits that were cut off "
-        "instead of rounded (13 of 15 printed as 86.66 %), or a column that was made to sum to 100 (5 of 27 printed "
-        "as 18 %). Harmless for a reader, but the same picture comes from a miscounted unit. Look at the table and "
-        "write down which it is. Basis: common practice, no source."
+        "A printed percentage misses its count by one unit in the last place: as if digits were cut off instead of "
+        "rounded (13 of 15 printed as 86.66 %), or as if a column was made to add up to 100 (5 of 27 printed as 18 "
+        "%). Harmless for a reader, but a miscounted unit looks the same. Look at the table and write down which it "
+        "is. Basis: common practice, no source."
     ),
     "events-over-total": (
-        "More events than there were units to have them, or a rate out of more units than the report says were "
-        "examined. Usually two numbers changed places, or the rate is of another visit: give the claim its own `flow` "
-        "then. Basis: arithmetic."
+        "There are more events than there were units to have them, or a rate is out of more units than the report "
+        "says were examined. Usually two numbers were swapped, or the rate is of another visit: then give the claim "
+        "its own `flow`. Basis: arithmetic."
     ),
     "levels-do-not-add-up": (
-        "The levels of one table do not add up to the whole it splits: totals or events. Sometimes units are missing "
-        "from a table because the factor was not recorded, and the paper says so; then write that down. Basis: "
-        "arithmetic; cross-footing is common practice in reading tables."
+        "The levels of one table do not add up to the whole that they divide, in totals or in events. Sometimes units "
+        "are missing from a table because the factor was not recorded, and the paper says so; then write that down. "
+        "Basis: arithmetic; cross-footing is common practice in reading tables."
     ),
     "shares-do-not-add-up": (
-        "The parts of one split, or the grades of one outcome, do not add up to the number they are of, or their "
-        "percentages not to 100 within rounding. Categories may overlap, or some units have none: the paper usually "
-        "says which. Basis: arithmetic."
+        "The parts of one whole, or the grades of one outcome, do not add up to the number they are parts of, or "
+        "their percentages do not add up to 100 within rounding. Categories may overlap, or some units may be in "
+        "none: the paper usually says which. Basis: arithmetic."
     ),
 }
 
@@ -127,7 +127,7 @@ def _ask_percent(
     printed = f"{rate.text} of {typed}"
     total = of[0]
     if not total:
-        yield ask(rate.position, "percent-impossible", printed, "there is no share of none", place)
+        yield ask(rate.position, "percent-impossible", printed, "nothing can be a percentage of none", place)
         return
     near = [percent_near_misses(rate.text, each) for each in of if each]
     cut = [k for each in near for k in each.truncated if events in (None, k)]
@@ -242,7 +242,9 @@ def levels_against(rows: list[Row], whole: Claim, claim: Claim, place: str) -> I
     beside = "" if whole is claim else f' in claim "{whole.id.text}"'
     if added != of:
         printed = f"{typed} of {typed_total(whole.total)}"
-        yield ask(position, "levels-do-not-add-up", printed, f"the levels hold {added}, not the {of}{beside}", place)
+        yield ask(
+            position, "levels-do-not-add-up", printed, f"the levels add up to {added}, not to {of}{beside}", place
+        )
         return
     events = count(whole.events)
     reported = [row.events for row in rows if row.events is not None]

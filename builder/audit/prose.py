@@ -20,20 +20,21 @@ from .question_references import advice_of
 
 RULES = {
     "reference-unknown": (
-        "A sentence names a figure that is not there. Figures are named as $key/claim, $key/claim/level, a field of "
+        "A sentence names a figure that does not exist. Figures are named as $key/claim, $key/claim/level, a field of "
         "these by its id, or $question/overall/name and $question/factor/name with a name from the list on this page. "
-        "Correct the name. Basis: format of this guide; common practice, no source."
+        "Correct the name. Basis: the format of this guide; common practice, no source."
     ),
     "figure-misplaced": (
-        "A hand-written page names a figure in a heading or within a link. A figure is a link of its own to its "
-        "passage, and headings are repeated in lists of contents and searches, where nothing can prove it. Move it "
-        "into a sentence. Basis: format of this guide; common practice, no source."
+        "A hand-written page names a figure in a heading or inside a link. A figure is itself a link to its passage, "
+        "and headings are repeated in tables of contents and in search results, where nothing can prove it. Move it "
+        "into a sentence. Basis: the format of this guide; common practice, no source."
     ),
     "number-typed": (
-        "A sentence holds a typed number of the kind that only a source can give: a percentage, a number of a number, "
-        "a ratio, a P. Typed numbers have no proof and stay when the evidence changes; name the claim instead. Dates, "
-        "numbers of a chart and definitions may be typed, and times and sizes in advice whose basis is no study. About "
-        "a quarter of references in medical papers misquote their source (Jergas and Baethge 2015, PeerJ 3:e1364)."
+        "A sentence contains a typed number of a kind that only a source can give: a percentage, one number out of "
+        "another, a ratio, a P value. Typed numbers have no proof and stay the same when the evidence changes; name "
+        "the claim instead. Dates, numbers of a chart and definitions may be typed, and times and sizes in advice "
+        "whose basis is not a study. About a quarter of references in medical papers misquote their source (Jergas "
+        "and Baethge 2015, PeerJ 3:e1364)."
     ),
 }
 
@@ -109,9 +110,7 @@ def find_in_words(
 
 def typed(number: str, position: Position) -> Problem:
     """The problem of a number that nothing proves."""
-    tells = (
-        f'"{number.strip()}" is typed in a sentence: a figure is named, as $key/claim, so that it is proved and kept'
-    )
+    tells = f'"{number.strip()}" is typed in a sentence: name the figure instead, as $key/claim, so that it is proved'
     return error(position, "number-typed", tells)
 
 
@@ -133,7 +132,7 @@ def find_in_page(page: Page, declared: DeclaredNames, ids: Collection[str], unpr
                 place = Position(page.file, number, at + 1)
                 yield from find_reference(part, place, declared, ids, unproved)
                 if _is_heading(line) or _is_in_link(typed_lines[number - 1], at):
-                    tells = f'"${part.text}" stands in a heading or a link: a figure stands in a sentence'
+                    tells = f'"${part.text}" is in a heading or a link: put the figure in a sentence'
                     yield error(place, "figure-misplaced", tells)
             elif (found := _find_evidence(part)) is not None:
                 column = line.find(found[0], at)
@@ -169,7 +168,7 @@ def _computed(reference: Reference, position: Position, declared: DeclaredNames)
     steps = reference.steps
     shown = f'"${reference.text}"'
     if len(steps) != 3:
-        tells = f"{shown} names a question: it needs a factor or overall, and the name of a result"
+        tells = f"{shown} begins with a question: it also needs a factor (or overall) and the name of a result"
         yield error(position, "reference-unknown", tells)
         return
     _, factor, name = steps
@@ -198,7 +197,7 @@ def _quoted(
     if steps[1] == "studies":
         named = steps[2] if len(steps) > 2 else ""
         if not unproved and not declared.is_unreadable("study", named):
-            yield error(position, "reference-unknown", f"{shown} names no figure of a study in {report.file}")
+            yield error(position, "reference-unknown", f"{shown} does not name a figure of a study in {report.file}")
         return
     claim = report.claim(steps[1])
     if claim is None:

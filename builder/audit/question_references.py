@@ -15,16 +15,16 @@ from .references import find_outcome, find_person, unknown
 
 RULES = {
     "urgent-unknown": (
-        "A question names something more urgent that urgent.yaml does not have. The page would lack a way out in an "
-        "emergency. Correct the id or add the entry. Basis: format of this guide; common practice, no source."
+        "A question names an emergency that urgent.yaml does not describe, so its page would offer no help there. "
+        "Correct the id or add the entry. Basis: the format of this guide; common practice, no source."
     ),
     "status-unknown-source": (
-        "status.yaml has a state for a key that no entry in evidence/sources/ has, so nobody would see it. Correct "
+        "status.yaml gives a state for a key that no entry in evidence/sources/ has, so nobody would see it. Correct "
         "the key. Basis: NISO RP-45-2024: a state must be visible on the record it is about."
     ),
     "level-id-unknown": (
-        "A question file names a level by its id, and the factor has none of that id. Levels of a question file are "
-        "ids of vocabulary.yaml; a paper's wording stands in claims alone. Basis: format of this guide; common "
+        "A question file names a level by an id that the factor does not have. Question files use the ids of "
+        "vocabulary.yaml; a paper's own wording is used only in claims. Basis: the format of this guide; common "
         "practice, no source."
     ),
 }

@@ -14,53 +14,53 @@ from .nearest import did_you_mean
 RULES = {
     "source-unknown": (
         "A claim file or a basis names a BibTeX key that no entry in evidence/sources/ has. Without the entry there "
-        "is no passage to prove a figure with. Add the entry, or correct the key. Basis: format of this guide; common "
-        "practice, no source."
+        "is no passage to prove a figure with. Add the entry, or correct the key. Basis: the format of this guide; "
+        "common practice, no source."
     ),
     "question-unknown": (
-        "A claim speaks to a question that has no file in evidence/questions/, so no page would show it. Correct the "
-        "id or write the question file. Basis: format of this guide; common practice, no source."
+        "A claim is about a question that has no file in evidence/questions/, so no page would show it. Correct the "
+        "id or write the question file. Basis: the format of this guide; common practice, no source."
     ),
     "outcome-unknown": (
-        "An outcome is named that vocabulary.yaml does not define. Definitions of success differ so much among papers "
-        "(strict 31 to 96 %, lenient 60 to 100 % over 63 studies: Ng et al. 2007, Int Endod J) that a rate "
-        "without one cannot be placed. Correct the id or define the outcome."
+        "An outcome is named that vocabulary.yaml does not define. Definitions of success differ so much between "
+        "papers (strict 31 to 96 %, lenient 60 to 100 % over 63 studies: Ng et al. 2007, Int Endod J) that a rate "
+        "without a definition cannot be compared. Correct the id or define the outcome."
     ),
     "factor-unknown": (
         "A factor is named that vocabulary.yaml does not define. Correct the id or define the factor with its levels. "
-        "Basis: format of this guide; common practice, no source."
+        "Basis: the format of this guide; common practice, no source."
     ),
     "level-unknown": (
-        "The wording of a level fits no title or synonym of its factor. For a measured factor (one with a unit) the "
-        "wording, or the `range` beside it, must be a range that meets at least one band: papers call anything from "
-        "0.2 to 3 mm large, so words alone decide nothing. Add the wording as a synonym, or type the `range`. Basis: "
-        "format of this guide; common practice, no source."
+        "The wording of a level is neither a title nor a synonym of a level of its factor. For a measured factor (one "
+        "with a unit) the wording, or the `range` beside it, must be a range that overlaps at least one band: papers "
+        "call anything from 0.2 to 3 mm large, so words alone decide nothing. Add the wording as a synonym, or type "
+        "the `range`. Basis: the format of this guide; common practice, no source."
     ),
     "study-not-in-file": (
         "A claim names a study that its own file does not list under `studies`. List the id there, alone if another "
-        "report describes the study. Basis: format of this guide; common practice, no source."
+        "report describes the study. Basis: the format of this guide; common practice, no source."
     ),
     "study-not-described": (
-        "A study is listed by its id, and no report tells its species and design. One report must describe it, the "
-        "others give the id alone. Basis: format of this guide; common practice, no source."
+        "A study is listed by its id, but no report gives its species and design. One report must describe the study; "
+        "the others give its id alone. Basis: the format of this guide; common practice, no source."
     ),
     "follow-up-unknown": (
-        "`follow_up` names a claim of this file whose block is meant, and there is no such claim, or that claim has "
-        "no block of its own. Name a claim that holds one, or type the block. Basis: format of this guide; common "
-        "practice, no source."
+        "`follow_up` names a claim of this file whose follow-up is meant, but there is no such claim, or that claim "
+        "has no block of its own. Name a claim that has one, or type the block. Basis: the format of this guide; "
+        "common practice, no source."
     ),
     "claim-unknown": (
-        "A claim is named as key/claim, or key/claim/level, and there is none of that name. Correct it. Basis: format "
-        "of this guide; common practice, no source."
+        "A claim is named as key/claim, or a level as key/claim/level, but none has that name. Correct it. Basis: the "
+        "format of this guide; common practice, no source."
     ),
     "person-unknown": (
         "Initials are used that compendium.yaml does not list under `people`. Readers must be able to see who read, "
-        "checked or ratified something, and their interests. Add the person or correct the initials. Basis: format of "
-        "this guide; common practice, no source."
+        "checked or ratified something, and what their interests are. Add the person or correct the initials. Basis: "
+        "the format of this guide; common practice, no source."
     ),
     "key-is-question": (
-        "A BibTeX key equals the id of a question, and both would be named alike in prose. Rename one. Basis: format "
-        "of this guide; common practice, no source."
+        "A BibTeX key is the same as the id of a question, so a reference in a sentence could mean either. Rename "
+        "one. Basis: the format of this guide; common practice, no source."
     ),
 }
 
@@ -117,7 +117,7 @@ def find_person(by: Words, declared: DeclaredNames) -> Iterator[Problem]:
     """Initials that compendium.yaml does not list."""
     people = declared.people
     if people is not None and by.text not in people and not declared.is_unreadable("person", by.text):
-        yield unknown("person", by, people, "compendium.yaml lists under people nobody called")
+        yield unknown("person", by, people, "compendium.yaml has no person with the initials")
 
 
 def find_studies(report: Report, declared: DeclaredNames) -> Iterator[Problem]:
@@ -131,7 +131,7 @@ def find_studies(report: Report, declared: DeclaredNames) -> Iterator[Problem]:
             yield error(
                 study.id.position,
                 "study-not-described",
-                f'no report tells species and design of the study "{name}"{meant}',
+                f'no report gives the species and design of the study "{name}"{meant}',
             )
 
 
@@ -235,9 +235,9 @@ def find_levels(
 def _no_level(level: Words, factor: str, words: Iterable[str], measured: str = "") -> Problem:
     words = tuple(words)
     if measured:
-        tells = f'"{level.text}" is no range in {measured} that meets a level of {factor} ({"; ".join(words)})'
+        tells = f'"{level.text}" is not a range in {measured} that overlaps a level of {factor} ({"; ".join(words)})'
         return error(level.position, "level-unknown", tells, "type the range beside it: range: over 3 mm")
-    tells = f'"{level.text}" is no title or synonym of a level of {factor}{did_you_mean(level.text, words)}'
+    tells = f'"{level.text}" is not a title or synonym of a level of {factor}{did_you_mean(level.text, words)}'
     return error(
         level.position, "level-unknown", tells, "correct it, or add the wording as a synonym in vocabulary.yaml"
     )

@@ -11,19 +11,19 @@ from .declared_names import DeclaredNames
 
 RULES = {
     "certainty-does-not-add-up": (
-        "The final certainty is not its start, less the steps down, plus the steps up, between very low and high. The "
-        "reasons are people's judgement; only the sum is checked. Basis: GRADE (Iorio et al. 2015, BMJ 350:h870; "
-        "Foroutan et al. 2020, J Clin Epidemiol 121:62-70, from memory)."
+        "The final certainty is not its start, minus the steps down, plus the steps up, within the limits very low "
+        "and high. The reasons are people's judgement; only the sum is checked. Basis: GRADE (Iorio et al. 2015, BMJ "
+        "350:h870; Foroutan et al. 2020, J Clin Epidemiol 121:62-70, from memory)."
     ),
     "certainty-exploratory": (
-        "A certainty about a factor without a step `for: exploratory study`. Studies that look at many factors find "
-        "some by chance; this guide starts such evidence high, as all prognosis, and so asks for the step, or for its "
-        "written refusal with down 0. Basis: Huguet et al. 2013, Syst Rev 2:71, starts such studies lower; house rule "
-        "of this guide."
+        "The certainty of evidence about a factor has no step `for: exploratory study`. Studies that look at many "
+        "factors find some by chance. This guide starts such evidence high, like all evidence on prognosis, and "
+        "therefore asks for the step, or for its refusal in writing with down 0. Basis: Huguet et al. 2013, Syst Rev "
+        "2:71, starts such studies lower; house rule of this guide."
     ),
     "certainty-abstract-only": (
-        "A certainty above low about an outcome of which only abstracts were read. An abstract is not enough to judge "
-        "how a study was done: read a report in full, or lower it. Basis: house rule of this guide."
+        "The certainty is above low for an outcome of which only abstracts were read. An abstract is not enough to "
+        "judge how a study was done: read a report in full, or lower the certainty. Basis: house rule of this guide."
     ),
 }
 
@@ -56,8 +56,8 @@ def _sum(certainty: Certainty) -> Iterator[Problem]:
     reached = _LADDER.index(certainty.start.text) - down + up
     clamped = _LADDER[min(max(reached, 0), len(_LADDER) - 1)]
     if clamped != certainty.final.text:
-        tells = f"{certainty.start.text} less {down} plus {up} is {clamped}, and final says {certainty.final.text}"
-        yield error(certainty.final.position, "certainty-does-not-add-up", tells, "correct final, or the steps")
+        tells = f"{certainty.start.text} minus {down} plus {up} is {clamped}, but `final` is {certainty.final.text}"
+        yield error(certainty.final.position, "certainty-does-not-add-up", tells, "correct `final` or the steps")
 
 
 def _exploratory(certainty: Certainty, judged: ClaimsOfQuestion, declared: DeclaredNames) -> Iterator[Problem]:
@@ -73,8 +73,8 @@ def _exploratory(certainty: Certainty, judged: ClaimsOfQuestion, declared: Decla
     yield error(
         certainty.position,
         "certainty-exploratory",
-        f"this certainty is about the factor {certainty.factor.text} and has no step for: exploratory study",
-        "add the step; where it was considered and refused, with down: 0 and its reason",
+        f"this certainty is about the factor {certainty.factor.text} but has no step `for: exploratory study`",
+        "add the step; if it was considered and refused, with `down: 0` and the reason",
     )
 
 
@@ -82,7 +82,10 @@ def _abstracts(certainty: Certainty, judged: ClaimsOfQuestion) -> Iterator[Probl
     if certainty.final.text not in ("moderate", "high"):
         return
     if judged and all(report.read.depth.text == "abstract" for report, _ in judged):
-        tells = f"only abstracts were read about {certainty.outcome.text}, and final says {certainty.final.text}"
+        tells = f"only abstracts were read about {certainty.outcome.text}, but `final` is {certainty.final.text}"
         yield error(
-            certainty.final.position, "certainty-abstract-only", tells, "read a report in full, or lower it to low"
+            certainty.final.position,
+            "certainty-abstract-only",
+            tells,
+            "read a report in full, or lower the certainty to low",
         )

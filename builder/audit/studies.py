@@ -17,27 +17,28 @@ from .percents import fits
 
 RULES = {
     "study-incomplete": (
-        "A study in people without setting or unit, or without what its unit asks of the population. These decide what "
-        "may stand together: adults and children, specialists and residents, units and patients are not one. Type what "
-        "the paper has, or `not reported`. Basis: QUIPS, domain of study participation (Hayden et al. 2013, Ann Intern "
-        "Med 158:280-286, from memory)."
+        "A study in people is described without setting or unit, or without what its unit asks of the population. "
+        "These decide which studies may be compared: adults and children, specialists and residents, units and "
+        "patients are not the same. Type what the paper says, or `not reported`. Basis: QUIPS, domain of study "
+        "participation (Hayden et al. 2013, Ann Intern Med 158:280-286, from memory)."
     ),
     "recall-disagrees": (
-        "A printed recall rate that its counts do not give. Say with `seen`, `of` and `less` which counts it is made "
-        "of: a recall of 34 % from 103 of 523 treated is (103 + 25 removed) of (523 less 144 discontinued). Basis: "
-        "arithmetic; Farzaneh et al. 2004 (doi 10.1097/01.don.0000121607.87969.6e, from memory) is the example."
+        "The counts do not give the printed recall rate. Say with `seen`, `of` and `less` from which counts it was "
+        "worked out: a recall of 34 % from 103 of 523 treated is (103 + 25 removed) of (523 less 144 discontinued). "
+        "Basis: arithmetic. Example: Farzaneh et al. 2004 (doi 10.1097/01.don.0000121607.87969.6e, from memory)."
     ),
     "flow-does-not-add-up": (
-        "The counts of one flow do not fit: more examined than due or treated, or examined, lost, discontinued, died "
-        "and removed do not add up to those treated or due. Those discontinued may be part of those lost or stand "
-        "beside them; those who died or in whom it was removed may be among the examined. Basis: arithmetic; "
-        "STROBE item 13 asks for these numbers (von Elm et al. 2007, Lancet 370:1453-1457, from memory)."
+        "The counts of one flow do not fit together: more were examined than due or treated, or those examined, lost, "
+        "discontinued, dead and removed do not add up to those treated or due. Those discontinued may be part of "
+        "those lost or counted beside them; those who died or in whom the unit was removed may be among the examined. "
+        "Basis: arithmetic; STROBE item 13 asks for these numbers (von Elm et al. 2007, Lancet 370:1453-1457, from "
+        "memory)."
     ),
     "facts-of-study-disagree": (
-        "One study is described twice, and differently. Facts belong to the people, so one report tells them and the "
-        "others give the id alone; where two must tell them, they agree. A later report of the same people that "
-        "counts fewer treated than an earlier one is asked about: some were dropped, or the two are not the same "
-        "people. Basis: Cochrane Handbook 5.1, section 7.2.2, on several reports of one study."
+        "One study is described twice, and the two descriptions differ. Facts belong to the people, so one report "
+        "gives them and the others give the id alone; where two must give them, they have to agree. A later report of "
+        "the same people that counts fewer treated than an earlier one is asked about: some were left out, or the two "
+        "are not the same people. Basis: Cochrane Handbook 5.1, section 7.2.2, on several reports of one study."
     ),
 }
 
@@ -76,8 +77,8 @@ def _incomplete(study: Study, units: Mapping[str, CountedUnit]) -> Iterator[Prob
     if study.unit is None:
         lacking.append("unit")
     if lacking:
-        tells = f'study "{study.id.text}" is in people and does not tell {", ".join(lacking)}'
-        yield error(study.position, "study-incomplete", tells, 'type what the paper has, or "not reported"')
+        tells = f'study "{study.id.text}" is in people but does not give {", ".join(lacking)}'
+        yield error(study.position, "study-incomplete", tells, 'type what the paper says, or "not reported"')
 
 
 def find_in_flow(flow: Flow, place: str) -> Iterator[Problem]:
@@ -143,7 +144,10 @@ def _recall(flow: Flow, place: str) -> Iterator[Problem]:
         return
     share = f"{100 * numerator / denominator:.1f}%" if denominator > 0 else "no share"
     made = f"{' + '.join(seen)} of {' + '.join(of)}" + (f" less {' + '.join(less)}" if less else "")
-    tells = f"{made} is {numerator} of {denominator}, {share}; seen, of and less say which counts it is made of"
+    tells = (
+        f"{made} is {numerator} of {denominator}, {share}; `seen`, `of` and `less` say from which counts it is "
+        "worked out"
+    )
     yield ask(rate.position, "recall-disagrees", f"{rate.text} of {denominator}", tells, place)
 
 
@@ -154,7 +158,7 @@ def _people(flow: Flow, patients: Flow, counted: CountedUnit | None, place: str)
         units, people = count(getattr(flow, name)), count(getattr(patients, name))
         if units is not None and people is not None and people > units:
             printed = f"{people} patients, {units} {counted.id}"
-            tells = f"more people than units {name}, and each has at least one"
+            tells = f"more patients than units {name}, although each patient has at least one"
             yield ask(getattr(patients, name).position, "flow-does-not-add-up", printed, tells, place)
 
 
@@ -200,7 +204,7 @@ def _words_disagree(first: DescribedStudy, later: DescribedStudy) -> Iterator[Pr
                 word.position,
                 "facts-of-study-disagree",
                 f'{name} of study "{study}" is "{word.text}" here and "{other.text}" in {other.position.file}',
-                "tell it once: the other report gives the id of the study alone",
+                "give it once: the other report lists the study by its id alone",
             )
 
 

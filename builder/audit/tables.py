@@ -17,25 +17,25 @@ from .figures_of import count, scaled
 
 RULES = {
     "ratio-against-table": (
-        "An unadjusted ratio or difference that does not follow from the counts beside it, at its printed precision. "
-        "It may be adjusted after all, or of another visit or another pair of levels. Basis: Cochrane Handbook "
-        "chapter 6 (from memory); both rules of rounding and the usual 0.5 beside an empty cell are accepted."
+        "An unadjusted ratio or difference does not follow from the counts beside it, at its printed precision. It "
+        "may be adjusted after all, or belong to another visit or another pair of levels. Basis: Cochrane Handbook "
+        "chapter 6 (from memory); both rules of rounding and the usual 0.5 added to an empty cell are accepted."
     ),
     "event-direction": (
         "The counts give this ratio for the opposite event: the claim says that it counts a bad ending, and the table "
-        "gives it for the good one, or the other way round. A ratio that changes sides turns a finding around, so the "
-        "question is asked in words: which ending does the paper count? Mend `event` and `event_is`, or answer. "
+        "gives it for the good one, or the other way round. A ratio on the wrong side turns a finding around, so the "
+        "question is asked in words: which ending does the paper count? Correct `event` and `event_is`, or answer. "
         "Basis: inverting the event inverts an odds ratio exactly (arithmetic)."
     ),
     "direction-disagrees": (
-        "A typed `direction` that is not the side on which the printed estimate stands. The direction here is always "
-        "the side of the point estimate, for the patient; only rates that print alike at whole per cent, or a ratio "
-        "that prints as 1.0, show no clear difference. Basis: definition of this guide; McKenzie and Brennan, "
-        "Cochrane Handbook chapter 12, on why significance must not decide it (from memory)."
+        "A typed `direction` is not the side on which the printed estimate lies. The direction here is always the "
+        "side of the point estimate, for the patient; only rates that print alike at whole per cent, or a ratio that "
+        "prints as 1.0, show no clear difference. Basis: definition of this guide; McKenzie and Brennan, Cochrane "
+        "Handbook chapter 12, on why significance must not decide it (from memory)."
     ),
     "absolute-against-ratio": (
-        "Absolute risks that a review prints beside a ratio and that the ratio does not give at the printed risk of "
-        "the reference. Basis: Cochrane Handbook 5.1, section 12.5.4."
+        "A review prints absolute risks beside a ratio, and the ratio does not give them from the printed risk at the "
+        "reference level. Basis: Cochrane Handbook 5.1, section 12.5.4."
     ),
 }
 
@@ -101,7 +101,7 @@ def _direction(
         return
     derived, shown = found
     if derived != typed.text:
-        tells = f'the side of these figures is "{derived}", and "{typed.text}" was typed'
+        tells = f'these figures lie on the side "{derived}", but "{typed.text}" is typed'
         yield ask(typed.position, "direction-disagrees", shown, tells, place)
 
 
@@ -167,7 +167,7 @@ def _ratio(contrast: Contrast, claim: Claim, rows: dict[str, Level], outcome: Ou
     good, bad = ("good", "bad") if counts_good else ("bad", "good")
     if ratio_from_table_agrees(measure, value_text, other):
         tells = (
-            f"the table gives this {measure} for the {bad} ending, and event_is says {good}: "
+            f"the table gives this {measure} for the {bad} ending, but `event_is` is {good}: "
             "which ending does the paper count"
         )
         yield ask(value.position, "event-direction", printed, tells, place)
@@ -178,7 +178,7 @@ def _ratio(contrast: Contrast, claim: Claim, rows: dict[str, Level], outcome: Ou
         )
         yield ask(value.position, "event-direction", printed, tells, place)
     else:
-        tells = f"the table does not give this {measure} for the {good} ending, nor for the other"
+        tells = f"the table does not give this {measure} for the {good} ending, nor for the other ending"
         yield ask(value.position, "ratio-against-table", printed, tells, place)
 
 
@@ -212,8 +212,8 @@ def _other_side(
             f"{reference.level.text} {table[2]} of {table[3]}"
         )
         tells = (
-            f"the table stands on the other side for the {contrast.event_is.text} ending: "
-            "which ending, and which reference, does the ratio count"
+            f"for the {contrast.event_is.text} ending the table lies on the other side of no difference: "
+            "which ending does the ratio count, and against which reference"
         )
         yield ask(value.position, "event-direction", printed, tells, place)
 

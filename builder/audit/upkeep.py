@@ -12,12 +12,13 @@ from ..reading.values import Date
 
 RULES = {
     "date-after-evidence": (
-        "A day in a claim or question file lies after the evidence date of compendium.yaml. The evidence date says up "
-        "to when a reader may rely on this guide; people move it when they change something. Correct the day, or move "
-        "the evidence date. Status checks may be later. Basis: format of this guide; common practice, no source."
+        "A day in a claim or question file is later than the evidence date of compendium.yaml. The evidence date "
+        "tells readers up to which day they may rely on this guide; people move it when they change something. "
+        "Correct the day, or move the evidence date. Days of status checks may be later. Basis: the format of this "
+        "guide; common practice, no source."
     ),
     "date-before-reading": (
-        "A report was re-read before it was read. Mostly the two days changed places. Basis: common practice, no "
+        "A report was re-read before it was first read. Usually the two days were swapped. Basis: common practice, no "
         "source."
     ),
 }
@@ -32,7 +33,7 @@ def find_in_report(report: Report, evidence_date: datetime.date) -> Iterator[Pro
         if checked.on.value > evidence_date:
             yield _late(checked.on, evidence_date)
         elif checked.on.value < read.on.value <= evidence_date and checked.on.text and read.on.text:
-            tells = f"re-read on {checked.on.text}, and read on {read.on.text}"
+            tells = f"re-read on {checked.on.text}, but first read on {read.on.text}"
             yield error(checked.on.position, "date-before-reading", tells)
 
 
@@ -73,7 +74,7 @@ def _ratified(ratified: Ratified | None) -> Iterator[Date]:
 
 
 def _late(day: Date, evidence_date: datetime.date) -> Problem:
-    tells = f"{day.text} lies after the evidence date, {evidence_date.isoformat()}"
+    tells = f"{day.text} is later than the evidence date, {evidence_date.isoformat()}"
     return error(
-        day.position, "date-after-evidence", tells, "correct the day, or move evidence: date in compendium.yaml"
+        day.position, "date-after-evidence", tells, "correct the day, or move the evidence date in compendium.yaml"
     )

@@ -22,10 +22,10 @@ def _check_basis(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None
     kind = values[1].text
     for name, owner in _BELONGS.items():
         if typed & BASIS.bits(name) and owner != kind:
-            sheet.error(node, "field-not-here", f"`{name}` belongs to a basis of the kind {owner}, not to {kind}")
+            sheet.error(node, "field-not-here", f'`{name}` belongs to a basis of the kind "{owner}", not "{kind}"')
     needed = _NEEDS.get(kind)
     if needed and not typed & BASIS.bits(needed):
-        sheet.error(node, "missing-field", f"a basis of the kind {kind} needs `{needed}`")
+        sheet.error(node, "missing-field", f'a basis of the kind "{kind}" needs `{needed}`')
 
 
 BASIS = Form(

@@ -166,10 +166,10 @@ def _entry(block: Entry, start: int, places: _Text, strings: dict[str, str], pro
         cursor = value_at + len(value)
         lowered = name.lower()
         if not lowered.replace("_", "").replace("-", "").replace(":", "").isalnum():
-            message = f'"{_short(name)}" cannot be the name of a field: is a comma missing or one too many?'
+            message = f'"{_short(name)}" cannot be the name of a field: is a comma missing, or is there one too many?'
             problems.append(error(places.place(name_at), "bibtex-syntax", message))
         elif lowered in fields:
-            message = f'the field "{lowered}" stands twice in the entry {block.key}'
+            message = f'the field "{lowered}" is given twice in the entry {block.key}'
             problems.append(error(places.place(name_at), "duplicate-field", message))
         else:
             fields[lowered] = _field(lowered, value, value_at, places, strings, problems)
@@ -180,8 +180,8 @@ def _unknown_type(kind: str, position: Position) -> Problem:
     from difflib import get_close_matches  # only a message needs it
 
     near = get_close_matches(kind, ENTRY_TYPES, 1)
-    hint = f"did you mean @{near[0]}?" if near else "@misc suits whatever has no type of its own"
-    return error(position, "unknown-entry-type", f'"@{kind}" is no type of BibTeX or biblatex', hint)
+    hint = f"did you mean @{near[0]}?" if near else "@misc fits whatever has no type of its own"
+    return error(position, "unknown-entry-type", f'"@{kind}" is not an entry type of BibTeX or biblatex', hint)
 
 
 def _field(
@@ -255,7 +255,7 @@ def _resolved(value: str, strings: dict[str, str]) -> tuple[str, list[tuple[int,
                 parts.append(word)
                 if not word.isdecimal():
                     message = f'"{_short(word)}" is neither a number nor an abbreviation of this file'
-                    faults.append((at, "undefined-string", message, f"a text stands in braces: {{{_short(word)}}}"))
+                    faults.append((at, "undefined-string", message, f"put the text in braces: {{{_short(word)}}}"))
             at, expects_piece = at + len(word), False
     return "".join(parts), faults
 
@@ -264,9 +264,9 @@ def _refuse_stray_text(raw: str, start: int, places: _Text, problems: list[Probl
     """Text between entries is a remark in BibTeX; what looks like fields was cut off by a brace too many: True."""
     has_fields = _find_field(raw) is not None
     if raw.startswith("@"):
-        message = f'"{_short(raw)}" is not read: is the brace behind the type missing?'
+        message = f'"{_short(raw)}" is not read: is the brace after the entry type missing?'
     elif has_fields:
-        message = f'"{_short(raw)}" stands outside any entry and is not read: is there a "}}" too many above?'
+        message = f'"{_short(raw)}" is outside any entry and is not read: is there one "}}" too many above it?'
     else:
         return False
     problems.append(error(places.place(start), "unbalanced-brace", message))
@@ -306,10 +306,14 @@ _find_next_field = re.compile(r"\n[ \t]*[\w-]+[ \t]*=[ \t]*[{\"\w]").search
 def _why(text: str, start: int, stop: int, reason: str, aborted: int) -> tuple[int, str, str]:
     """Where and why an entry cannot be read, by what the splitter says and what its text shows."""
     if "comma after entry key" in reason:
-        return start, "forgotten-comma", "a comma is missing behind its key"
+        return start, "forgotten-comma", "a comma is missing after its key"
     if "Expected a `=`" in reason or "Expected either" in reason:
         place = aborted if start <= aborted < stop else start
-        return place, "bibtex-syntax", 'a field has no "=" or no value here, or a comma is missing or one too many'
+        return (
+            place,
+            "bibtex-syntax",
+            'a field here has no "=" or no value, or a comma is missing, or there is one too many',
+        )
     line = text.count("\n", 0, stop) + 1
     before = f' before the "@" that begins line {line + (text[stop : stop + 1] == chr(10))}' if stop < len(text) else ""
     for found in re.compile(r"=[ \t]*([{\"])").finditer(text, start, stop):
@@ -318,7 +322,7 @@ def _why(text: str, start: int, stop: int, reason: str, aborted: int) -> tuple[i
         following = _find_next_field(piece)
         if end == len(piece) or (following and following.start() < end and "\n" in piece[:end]):
             return found.start(1), "unbalanced-brace", f"the {found[1]} that opens here is not closed{before}"
-    return start, "unbalanced-brace", "a brace that opens in it is not closed before the next entry begins"
+    return start, "unbalanced-brace", "a brace opened in it is not closed before the next entry begins"
 
 
 def _short(text: str) -> str:

@@ -51,7 +51,9 @@ ACKNOWLEDGED = Form(
 def _check_candidates(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
     if len(values[1]) > 1:
         return True
-    sheet.error(node, "missing-field", "`candidates` are two numbers or more; a single one is the total itself")
+    sheet.error(
+        node, "missing-field", "`candidates` needs two numbers or more; if there is only one, type it as the total"
+    )
     return False
 
 
@@ -68,7 +70,7 @@ _total = either(count, CANDIDATES.read)
 
 def _check_grade(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _GRADE_NAMES in (0, _GRADE_NAMES):
-        sheet.error(node, "missing-field", "a grade is named by `outcome` or by `words`, one of the two")
+        sheet.error(node, "missing-field", "a grade needs either `outcome` or `words`, not both")
 
 
 GRADE = Form(
@@ -94,14 +96,26 @@ def _check_rate(typed: int, bits: tuple[int, ...], what: str, node: Any, sheet: 
     rate, success_rate, events, total, interval, confidence_, grades = bits
     has_rate = typed & (rate | success_rate)
     if typed & rate and typed & success_rate:
-        sheet.error(node, "field-not-here", f"{what} has `rate` and `success_rate`: one of the two")
+        sheet.error(node, "field-not-here", f"{what} has both `rate` and `success_rate`: keep one of the two")
     if (has_rate or typed & events) and not is_excused:
         if not typed & events:
-            sheet.error(node, "missing-field", f"{what} has a rate without `events`: type them, or not reported")
+            sheet.error(
+                node,
+                "missing-field",
+                f"{what} has a rate without the number with the outcome (`events`): type it, or not reported",
+            )
         if not typed & total:
-            sheet.error(node, "missing-field", f"{what} has a rate without `total`: type it, or not reported")
+            sheet.error(
+                node,
+                "missing-field",
+                f"{what} has a rate without the number that it is out of (`total`): type it, or not reported",
+            )
     if typed & grades and not typed & total:
-        sheet.error(node, "missing-field", f"{what} has `grades` without `total`: type it, or not reported")
+        sheet.error(
+            node,
+            "missing-field",
+            f"{what} has `grades` without the number that they add up to (`total`): type it, or not reported",
+        )
     if typed & interval and not has_rate and not typed & events:
         sheet.error(node, "field-not-here", f"{what} has an `interval` without the rate it belongs to")
     if typed & confidence_ and not typed & interval:
@@ -143,7 +157,7 @@ WITHIN = Form(
 def _check_test(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     between = values[1]
     if between.__class__ is tuple and len(between) < 2:
-        sheet.error(node, "missing-field", "`between` names the two that were compared, or not reported")
+        sheet.error(node, "missing-field", "`between` takes a list of the two that were compared, or not reported")
 
 
 _between = list_of(words, "words")
@@ -195,8 +209,7 @@ def _check_claim(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool
         sheet.error(
             node,
             "missing-field",
-            "a claim needs what the report says: events and total, levels, an estimate, a contrast, a test, "
-            "pairs or grades",
+            "a claim needs a result: events and total, levels, an estimate, a contrast, a test, pairs or grades",
         )
     if typed & _COMPARING:
         for name, bit in _COMPARISON:
@@ -207,7 +220,9 @@ def _check_claim(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool
         is_excused = bool(typed & _EXCUSES) or (values[_CONTRAST] is not None and values[_CONTRAST].pooled is not None)
         _check_rate(typed, _CLAIM_RATE, "a claim", node, sheet, is_excused)
     if typed & _POOLED and not typed & _POOLABLE:
-        sheet.error(node, "field-not-here", "`pooled` stands beside a rate, an estimate, levels or a contrast")
+        sheet.error(
+            node, "field-not-here", "`pooled` is given only together with a rate, an estimate, levels or a contrast"
+        )
     if typed & _LEVELS_OR_GRADES:
         levels: tuple[Level, ...] = values[_LEVELS]
         wordings = [level.level for level in levels] + _named(values[_GRADES])
@@ -234,10 +249,10 @@ def _check_level(level: Level, node: Any, order: int, typed: int, sheet: Sheet) 
     if has_figures or names.keys() & _FIGURES_OF_LEVEL or (typed & _CONTRAST_BIT and "direction" in names):
         return
     if "direction" not in names:
-        message = f'the level "{level.level.text}" says nothing: it needs counts, an estimate, grades or a `direction`'
+        message = f'the level "{level.level.text}" has no result: it needs counts, an estimate, grades or a `direction`'
         sheet.error(level_node, "missing-field", message)
     elif "stated" not in names:
-        message = f'the level "{level.level.text}" has a direction and no figures: it needs `stated: words only`'
+        message = f'the level "{level.level.text}" has a direction but no figures: it needs `stated: words only`'
         sheet.error(level_node, "missing-field", message)
 
 

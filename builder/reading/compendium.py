@@ -27,7 +27,7 @@ def _format(node: Any, sheet: Sheet) -> Any:
     found = count_only(node, sheet)
     if found is not BROKEN and found.value != FORMAT:
         return sheet.error(
-            node, "unknown-format", f"format {found.text} is not read by this version: it reads format {FORMAT}"
+            node, "unknown-format", f"this version cannot read format {found.text}: it reads format {FORMAT}"
         )
     return found
 
@@ -35,14 +35,14 @@ def _format(node: Any, sheet: Sheet) -> Any:
 def _release(node: Any, sheet: Sheet) -> Any:
     found = words(node, sheet)
     if found is not BROKEN and not is_release(found.text):
-        return sheet.error(node, "not-a-release", f'"{found.text}" is no release such as 1.2.0')
+        return sheet.error(node, "not-a-release", f'"{found.text}" is not a release such as 1.2.0')
     return found
 
 
 def _address(node: Any, sheet: Sheet) -> Any:
     found = words(node, sheet)
     if found is not BROKEN and not _is_address(found.text):
-        return sheet.error(node, "not-an-address", f'"{found.text}" is no address that begins with https://')
+        return sheet.error(node, "not-an-address", f'"{found.text}" is not an address that begins with https://')
     return found
 
 

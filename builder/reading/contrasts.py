@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from ..problems import with_article
 from .fields import (
     MISSING,
     any_interval,
@@ -64,17 +65,21 @@ def _adjusted_for(node: Any, sheet: Sheet) -> Any:
 def _check_contrast(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     measure_name = values[1].text
     if measure_name in RATIOS and not typed & _EVENT_IS:
-        sheet.error(node, "missing-field", f"a contrast with a {measure_name} needs `event_is`: good or bad")
+        sheet.error(
+            node, "missing-field", f"a contrast with {with_article(measure_name)} needs `event_is`: good or bad"
+        )
     if typed & _CONFIDENCE and not typed & _INTERVAL:
         sheet.error(node, "field-not-here", "a contrast has `confidence` without the `interval` it belongs to")
     value = values[2]
     if measure_name in (*RATIOS, "mean difference") and value.__class__ is Percentage:
         sheet.error(
-            node, "not-a-number", f'"{value.text}" is no {measure_name}: a percentage is a difference or fraction'
+            node,
+            "not-a-number",
+            f'"{value.text}" is not {with_article(measure_name)}: only a difference or a fraction is given in per cent',
         )
         values[2] = Missing("", value.position)
     elif measure_name in RATIOS and value.text[:1] in ("-", "−"):
-        sheet.error(node, "not-a-number", f'"{value.text}" is no {measure_name}: a ratio is above zero')
+        sheet.error(node, "not-a-number", f'"{value.text}" is not {with_article(measure_name)}: a ratio is above zero')
 
 
 CONTRAST = Form(

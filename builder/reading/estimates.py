@@ -29,12 +29,14 @@ def _check_follow_up(values: list[Any], typed: int, node: Any, sheet: Sheet) -> 
     timing = values[2].text
     if timing in ("at", "by"):
         if not typed & _AT:
-            sheet.error(node, "missing-field", f"`follow_up` with `timing: {timing}` needs its time in `at`")
+            tells = f"`follow_up` with `timing: {timing}` needs the time of the follow-up (`at`)"
+            sheet.error(node, "missing-field", tells)
         if timing == "by" and typed & _TOLERANCE:
-            sheet.error(node, "field-not-here", "`tolerance` stands with `timing: at` alone")
+            sheet.error(node, "field-not-here", "`tolerance` is allowed only with `timing: at`")
     elif timing and typed & (_AT | _TOLERANCE):
         name = "at" if typed & _AT else "tolerance"
-        sheet.error(node, "field-not-here", f"`{name}` stands with `timing: at` or `timing: by`, not with {timing}")
+        tells = f"`{name}` is allowed only with `timing: at` or `timing: by`, not with `timing: {timing}`"
+        sheet.error(node, "field-not-here", tells)
 
 
 FOLLOW_UP = Form(
@@ -65,7 +67,8 @@ def _check_estimate(values: list[Any], typed: int, node: Any, sheet: Sheet) -> N
     if values[1].text == "yearly rate":
         return
     if not typed & _ESTIMATE_AT:
-        sheet.error(node, "missing-field", f"an estimate of the kind {values[1].text} needs its time in `at`")
+        tells = f'an estimate of the kind "{values[1].text}" needs the time that it is for (`at`)'
+        sheet.error(node, "missing-field", tells)
 
 
 ESTIMATE = Form(

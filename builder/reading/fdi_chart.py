@@ -59,7 +59,7 @@ def chart_levels(number: str) -> dict[str, str]:
     number: two digits, quadrant 1 to 4 and place 1 to 8. Raises ValueError for anything else.
     """
     if number not in NUMBERS:
-        raise ValueError(f"{number!r} is no permanent tooth in two-digit notation")
+        raise ValueError(f"{number!r} is not a permanent tooth in two-digit notation")
     jaw = "maxillary" if number[0] in _UPPER else "mandibular"
     return {"tooth-type": _KINDS[int(number[1]) - 1], "arch": jaw}
 

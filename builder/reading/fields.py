@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from ..problems import Position
+from ..problems import Position, with_article
 from . import parsing
 from .refusals import is_cut_by_comma, meant, missing_value_meant, refuse, refuse_comma_cut, shortened
 from .values import Date, Ends, Length, Missing, Number, Percentage, PValue, Range, Words
@@ -49,13 +49,15 @@ def words_or_missing(node: Any, sheet: Sheet) -> Any:
 def locator(node: Any, sheet: Sheet) -> Any:
     """The text between the brackets of a passage, blanks collapsed."""
     if node.__class__ is SequenceNode and node.flow_style:
-        return sheet.error(node, "not-a-text", "write the words of the bracket without the brackets")
+        return sheet.error(node, "not-a-text", "write the words in the square brackets, without the brackets")
     found = words(node, sheet)
     if found is BROKEN:
         return BROKEN
     text = found.text
     if text[0] == "[":
-        return sheet.error(node, "not-a-text", f'"{text}": write the words of the bracket without the brackets')
+        return sheet.error(
+            node, "not-a-text", f'"{text}": write the words in the square brackets, without the brackets'
+        )
     if "  " in text or "\n" in text or "\t" in text:
         return Words(" ".join(text.split()), found.position)
     return found
@@ -173,14 +175,14 @@ measured_range = _value(
     parsing.measured_range,
     False,
 )
-date = _value("a real day such as 2026-02-03", "not-a-date", Date, _date, False)
+date = _value("a date that exists, such as 2026-02-03", "not-a-date", Date, _date, False)
 
 
 def confidence(node: Any, sheet: Sheet) -> Any:
     """The level of an interval: over 0% and under 100%."""
     found = percentage(node, sheet)
     if found.__class__ is Percentage and not 0 < found.value < 100:
-        return sheet.error(node, "not-a-percentage", f'"{found.text}" is no level of confidence: 95% is usual')
+        return sheet.error(node, "not-a-percentage", f'"{found.text}" is not a confidence level: 95% is usual')
     return found
 
 
@@ -256,7 +258,9 @@ def check_id(text: str, reserved: frozenset[str], what: str, node: Any, sheet: S
     """False once it is said that this cannot be an id."""
     if not parsing.is_id(text):
         sheet.error(
-            node, "not-an-id", f'"{shortened(text)}" cannot be an {what}: lower-case letters, digits and hyphens'
+            node,
+            "not-an-id",
+            f'"{shortened(text)}" cannot be {with_article(what)}: use lower-case letters, digits and hyphens only',
         )
         return False
     if text in reserved:
@@ -316,8 +320,8 @@ def _refuse_cut_items(node: Any, sheet: Sheet) -> bool:
             sheet.ask(
                 entry,
                 "comma-cut-text",
-                f'"{shortened(entry.value)}" begins like the rest of a sentence: did a comma cut it?',
-                'write sentences one a line, each behind "- ", or put each in quotes',
+                f'"{shortened(entry.value)}" begins like the rest of a sentence: was it cut off at a comma?',
+                'write one sentence per line, each after "- ", or put each in quotes',
             )
     return found
 
@@ -334,7 +338,7 @@ def either(read_text: Reader, read_block: Reader) -> Reader:
 def table(node: Any, sheet: Sheet) -> Any:
     """Free names with a text each, in the order typed."""
     if node.__class__ is not MappingNode:
-        return refuse(node, sheet, "a block of names with a text each")
+        return refuse(node, sheet, "a block of names, each with a text")
     result: dict[str, Words] = {}
     for name, value in node.value:
         if name.__class__ is not ScalarNode or not name.value:
@@ -344,7 +348,7 @@ def table(node: Any, sheet: Sheet) -> Any:
             if result:
                 result.popitem()
         elif name.value in result:
-            sheet.error(name, "duplicate-field", f'"{name.value}" stands twice in this block')
+            sheet.error(name, "duplicate-field", f'"{name.value}" is given twice in this block')
         else:
             found = words(value, sheet)
             if found is not BROKEN:

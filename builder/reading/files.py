@@ -75,7 +75,7 @@ def _folder(folder: os.DirEntry[str], path: str, real_root: str, problems: list[
         problems.append(error(Position(path, 1, 1), "unreadable-file", f"{path} should be a folder"))
         return []
     if folder.is_symlink() and not _is_inside(folder.path, real_root):
-        problems.append(error(Position(path, 1, 1), "file-outside", f"{path} leads out of this folder"))
+        problems.append(error(Position(path, 1, 1), "file-outside", f"{path} is a link that leads out of this folder"))
         return []
     ending = _FOLDERS[folder.name]
     found = []
@@ -94,7 +94,9 @@ def _pages(folder: Path | str, path: str, real_root: str, problems: list[Problem
     for entry in _entries(folder):
         file = f"{path}/{entry.name}"
         if entry.is_symlink() and not _is_inside(entry.path, real_root):
-            problems.append(error(Position(file, 1, 1), "file-outside", f"{file} leads out of this folder"))
+            problems.append(
+                error(Position(file, 1, 1), "file-outside", f"{file} is a link that leads out of this folder")
+            )
         elif entry.is_dir():
             if depth < 20:  # a link to a folder above it would lead round for ever
                 found += _pages(entry.path, file, real_root, problems, depth + 1)
@@ -110,7 +112,7 @@ def _refuse_misplaced(entry: os.DirEntry[str], file: str, problems: list[Problem
     ending = os.path.splitext(entry.name)[1]
     if ending.lower() in _OURS:
         where = "sources/*.bib, claims/*.yaml, questions/*.yaml, " + ", ".join(f"{name}.yaml" for name in TOP)
-        message = f"{file} is not read: a file of the evidence is one of {where}"
+        message = f"{file} is not read: the files of the evidence are {where}"
         problems.append(error(Position(file, 1, 1), "misplaced-file", message))
     elif entry.is_dir():
         for inner in _entries(entry.path):
@@ -132,11 +134,11 @@ def _read(
 
     limit = LIMITS[os.path.splitext(entry.name)[1]]
     if entry.is_symlink() and not _is_inside(entry.path, real_root):
-        return refused("file-outside", f"{file} leads out of this folder")
+        return refused("file-outside", f"{file} is a link that leads out of this folder")
     try:
         # A pipe or device would never end.
         if not entry.is_file():
-            return refused("unreadable-file", f"{file} is not a file")
+            return refused("unreadable-file", f"{file} is not an ordinary file")
         with open(entry.path, "rb") as stream:
             data = stream.read(limit + 1)
     except OSError as fault:

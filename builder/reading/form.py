@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from ..problems import Position
+from .field_meanings import described_field
 from .fields import Reader, check_id, locator
 from .refusals import is_cut_by_comma, nearest, refuse, refuse_comma_cut, shortened
 from .values import Missing, Words
@@ -145,11 +146,11 @@ class Form:
             values[index] = self._template[index]
             return bit
         if key.value in self._fields:
-            sheet.error(key, "duplicate-field", f'"{key.value}" stands twice in {self.what}')
+            sheet.error(key, "duplicate-field", f'"{key.value}" is given twice in {self.what}')
         else:
             near = nearest(key.value, self._fields)
             hint = f"did you mean {near}?" if near else ""
-            sheet.error(key, "unknown-field", f'"{shortened(key.value)}" is no field of {self.what}', hint)
+            sheet.error(key, "unknown-field", f'"{shortened(key.value)}" is not a field of {self.what}', hint)
             # The field that was meant is not missing as well.
             return self._bits[near] if near else 0
         return 0
@@ -157,7 +158,9 @@ class Form:
     def _say_missing(self, typed: int, node: Any, sheet: Sheet) -> None:
         for slot in self.slots:
             if slot.required and not typed & self._bits[slot.name]:
-                sheet.error(node, "missing-field", f"{self.what} needs `{slot.name}`")
+                sheet.error(
+                    node, "missing-field", f"{self.what} needs {described_field(slot.name, self.what.strip('`'))}"
+                )
 
 
 def named_blocks(
@@ -181,7 +184,7 @@ def named_blocks(
                     sheet.error(key, "not-an-id", f"the name of {form.what} is expected here")
                     continue
                 if name in seen:
-                    sheet.error(key, "duplicate-id", f'"{name}" stands twice among the {what}')
+                    sheet.error(key, "duplicate-id", f'"{name}" is given twice among the {what}')
                     continue
                 seen.add(name)
                 block = form.read(value, sheet, name)

@@ -60,11 +60,13 @@ def read_picture(name: str, file: str, text: str, problems: list[Problem]) -> Pi
     try:
         parser.Parse(text, True)
     except expat.ExpatError as fault:
-        message = f"this drawing is no SVG from here on: {expat.errors.messages.get(fault.code, 'unknown fault')}"
+        message = (
+            f"from here on this drawing is not valid SVG: {expat.errors.messages.get(fault.code, 'unknown fault')}"
+        )
         problems.append(_fault(file, fault.lineno, fault.offset + 1, message))
         return None
     except _Refused as fault:
-        message = f"{fault} stands in this drawing"
+        message = f"this drawing contains {fault}"
         problems.append(_fault(file, parser.CurrentLineNumber, parser.CurrentColumnNumber + 1, message))
         return None
     if not drawing.shapes:
@@ -74,7 +76,7 @@ def read_picture(name: str, file: str, text: str, problems: list[Problem]) -> Pi
 
 
 def _fault(file: str, line: int, column: int, message: str) -> Problem:
-    hint = f"a drawing is made of {', '.join(SHAPES)}, title and desc alone, without script, style or link"
+    hint = f"a drawing may consist only of {', '.join(SHAPES)}, title and desc, without script, style or link"
     return error(Position(file, line, column), "picture-not-allowed", message, hint)
 
 
@@ -98,7 +100,7 @@ class _Drawing:
                 raise _Refused(f"<{name}> in place of an <svg> of {_SVG}")
             self.view_box = attributes.get("viewBox", "")
             if not _is_box(self.view_box):
-                raise _Refused("no `viewBox` of four numbers")
+                raise _Refused("an <svg> without a `viewBox` of four numbers")
         elif space != _SVG or name not in (*SHAPES, *_WORDS) or self._open[-1] in _WORDS:
             raise _Refused(f"<{name}>")
         elif name in SHAPES:

@@ -40,7 +40,7 @@ from .names import RESERVED_ADDRESSES
 from .values import Words
 from .yaml_text import BROKEN, ScalarNode, Sheet
 
-_lines = list_of(words, "sentences, each behind a dash", single=True)
+_lines = list_of(words, "sentences, each after a dash", single=True)
 _factor = identifier(what="id of a factor")
 _level = identifier(what="id of a level")
 _outcome = identifier(what="id of an outcome")
@@ -67,9 +67,8 @@ def _searched(node: Any, sheet: Sheet) -> Any:
 
 def _check_situation(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _ASKED in (0, _ASKED):
-        sheet.error(
-            node, "missing-field", f"a field of the situation asks for a `factor` or for the `{FIELD}`, one of the two"
-        )
+        tells = f"a field of the situation needs either `factor` or `{FIELD}`, not both"
+        sheet.error(node, "missing-field", tells)
 
 
 SITUATION = Form(
@@ -157,7 +156,7 @@ def _steps(*allowed: str) -> Reader:
 def _check_step(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _MOVES in (0, _MOVES):
         sheet.error(
-            node, "missing-field", "a step of certainty goes `down` (0, 1 or 2) or `up` (1 or 2), one of the two"
+            node, "missing-field", "a step of certainty needs either `down` (0, 1 or 2) or `up` (1 or 2), not both"
         )
 
 

@@ -22,14 +22,21 @@ def refuse_comma_cut(name: Any, block: Any, sheet: Sheet) -> None:
     previous = sheet.previous(block, name)
     rest = name.value
     if previous is None or previous[1].__class__ is not ScalarNode or not previous[1].value:
-        sheet.error(name, "comma-cut-text", f'"{shortened(rest)}" has no value: a comma cut this text, quote it')
+        sheet.error(
+            name,
+            "comma-cut-text",
+            f'"{shortened(rest)}" has no value: the text was cut off at a comma, put it in quotes',
+        )
         return
     between = sheet.line(name.start_mark.line)[: name.start_mark.column]
     blank = " " if between.endswith(" ") or not between.strip() else ""
     whole = f'{previous[0].value}: "{previous[1].value},{blank}{rest}"'
     kind = "number" if (previous[1].value + rest).replace(".", "").isdecimal() and not blank else "text"
     sheet.error(
-        name, "comma-cut-text", f'a comma cut this {kind} before "{shortened(rest)}": quote it', f"write {whole}"
+        name,
+        "comma-cut-text",
+        f'this {kind} was cut off at the comma before "{shortened(rest)}": put it in quotes',
+        f"write {whole}",
     )
 
 
@@ -37,15 +44,15 @@ def refuse(node: Any, sheet: Sheet, expected: str) -> Any:
     """Notes that the value is empty or of another shape than expected."""
     if node.__class__ is ScalarNode:
         if node.value.strip():
-            return sheet.error(node, "wrong-shape", f'"{shortened(node.value)}" stands where {expected} is expected')
+            return sheet.error(node, "wrong-shape", f'"{shortened(node.value)}" is given where {expected} is expected')
         behind = sheet.behind(node).strip()
         if not node.style and behind.startswith("#") and behind[1:2].strip():
             return sheet.error(
-                node, "text-needs-quotes", f'"{shortened(behind)}" is read as a remark, so the field is empty: quote it'
+                node,
+                "text-needs-quotes",
+                f'"{shortened(behind)}" is read as a comment, so the field is empty: put the text in quotes',
             )
-        return sheet.error(
-            node, "empty-field", f"nothing is written here: {expected} is expected, or leave the field out"
-        )
+        return sheet.error(node, "empty-field", f"the value is missing: type {expected}, or leave the field out")
     if node.__class__ is MappingNode:
         if (
             expected.startswith(("a text", "one of"))
@@ -56,10 +63,10 @@ def refuse(node: Any, sheet: Sheet, expected: str) -> Any:
             return sheet.error(
                 node,
                 "text-needs-quotes",
-                f'the colon behind "{shortened(first)}" cuts this text: put the whole text in quotes',
+                f'the colon after "{shortened(first)}" cuts this text short: put the whole text in quotes',
             )
-        return sheet.error(node, "wrong-shape", f"a block of fields stands where {expected} is expected")
-    return sheet.error(node, "wrong-shape", f"a list stands where {expected} is expected")
+        return sheet.error(node, "wrong-shape", f"a block of fields is given where {expected} is expected")
+    return sheet.error(node, "wrong-shape", f"a list is given where {expected} is expected")
 
 
 def nearest(text: str, choices: Iterable[str]) -> str:

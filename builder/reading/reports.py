@@ -28,7 +28,7 @@ def _source_key(node: Any, sheet: Sheet) -> Any:
     found = words(node, sheet)
     if found is not BROKEN and not is_key(found.text):
         return sheet.error(
-            node, "not-a-key", f'"{found.text}" cannot be the key of a report: letters, digits, "_" and "-"'
+            node, "not-a-key", f'"{found.text}" cannot be the key of a report: use letters, digits, "_" and "-" only'
         )
     return found
 
@@ -36,10 +36,12 @@ def _source_key(node: Any, sheet: Sheet) -> Any:
 def _check_read(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     depth, what, via = values[3], values[4], values[5]
     if depth.text == "part" and what is None and not typed & _WHAT:
-        sheet.error(node, "missing-field", "with `depth: part`, `what` says which part was read")
+        sheet.error(node, "missing-field", "with `depth: part`, type in `what` which part was read")
     if via is not None and depth.text != "secondary":
         sheet.error(
-            node, "field-not-here", "`via` names the report that quotes this one: it stands with `depth: secondary`"
+            node,
+            "field-not-here",
+            "`via` names the report that quotes this one: it is allowed only with `depth: secondary`",
         )
 
 
@@ -68,7 +70,7 @@ def _each(form: Form, kind: str, what: str, reserved: frozenset[str]) -> Reader:
 
     def read(node: Any, sheet: Sheet) -> Any:
         if node.__class__ is not SequenceNode:
-            return refuse(node, sheet, f"a list of {what}, each behind a dash")
+            return refuse(node, sheet, f"a list of {what}, each after a dash")
         items: list[Any] = []
         names: set[str] = set()
         unreadable: set[str] = set()
@@ -141,21 +143,23 @@ def _check_whole(report: Report, root: Any, sheet: Sheet, key: str, unreadable: 
         message = f'`source` is "{source.text}" but the file is named "{key}": they must be the same'
         sheet.error(nodes["source"], "name-differs", message)
     if key in RESERVED_ADDRESSES:
-        sheet.error(root, "reserved-name", f'"{key}" is reserved: the key of a report must be another')
+        sheet.error(root, "reserved-name", f'"{key}" is reserved: choose another key for the report')
     elif not is_key(key):
-        sheet.error(root, "not-a-key", f'the name of this file, "{key}", must be a key: letters, digits, "_" and "-"')
+        sheet.error(
+            root, "not-a-key", f'the name of this file, "{key}", must be a key: letters, digits, "_" and "-" only'
+        )
     for name in ("studies", "claims"):
         node: Any = nodes.get(name)
         is_empty = node.__class__ is SequenceNode and not node.value
         if is_empty and "nothing_claimed" not in nodes:
-            sheet.error(node, "missing-field", f"with an empty list of {name}, `nothing_claimed` says why")
+            sheet.error(node, "missing-field", f"with an empty list of {name}, type in `nothing_claimed` why")
     claims = nodes.get("claims")
     if "nothing_claimed" in nodes and claims.__class__ is SequenceNode and claims.value:
         sheet.error(
             nodes["nothing_claimed"],
             "field-not-here",
-            "`nothing_claimed` stands only where the list of claims is empty",
+            "`nothing_claimed` is allowed only where the list of claims is empty",
         )
     if report.checked and report.checked.by.text and report.checked.by.text == report.read.by.text:
         node = nodes["checked"]
-        sheet.error(node, "checked-by-reader", f"{report.read.by.text} read this report: another person re-reads it")
+        sheet.error(node, "checked-by-reader", f"{report.read.by.text} read this report: somebody else must re-read it")

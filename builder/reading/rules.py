@@ -1,155 +1,153 @@
-"""The rules of reading by their public names, each told to whoever has to mend it."""
+"""The rules of reading by their public names, each with what it means and how to mend it."""
 
 from __future__ import annotations
 
-_FORM = "Basis: format of this guide; common practice, no source."
+_FORM = "Basis: the format of this guide; common practice, no source."
 _YAML = "Basis: YAML 1.2.2, yaml.org."
 _BIBTEX = "Basis: Patashnik 1988, BibTeXing."
 
 READING_RULES: dict[str, str] = {
     "file-outside": (
-        "A file or folder is a link that leads out of the folder of the guide. Nobody who gets the guide gets "
-        "what it points to, so it is not read. Put the file itself there. "
-        f"{_FORM}"
+        "A file or folder is a link that leads out of the folder of the guide. Whoever receives the guide does not "
+        f"receive what the link points to, so it is not read. Put the file itself there. {_FORM}"
     ),
     "unreadable-file": (
-        f"A file of the evidence cannot be opened, or is no file at all. Replace it by a text file. {_FORM}"
+        f"A file of the evidence cannot be opened, or is not an ordinary file. Replace it with a text file. {_FORM}"
     ),
     "file-too-large": (
-        "A .bib file may have 4 MB, a .yaml file, a page or a drawing 1 MB. More than that is no file that people "
-        "typed. Split it. "
-        f"{_FORM}"
+        "A .bib file may be up to 4 MB, a .yaml file, a page or a drawing up to 1 MB. Nobody types a file larger than "
+        f"that. Split it. {_FORM}"
     ),
     "not-utf-8": (
-        "A file is not UTF-8, so its accents and dashes cannot be told. The place is the first byte that does "
-        "not fit. Save the file as UTF-8; with or without a byte-order mark. Basis: RFC 3629."
+        "A file is not saved as UTF-8, so its accents and dashes cannot be read. The place given is the first byte "
+        "that does not fit. Save the file as UTF-8, with or without a byte-order mark. Basis: RFC 3629."
     ),
     "misplaced-file": (
-        "A .yaml, .yml or .bib file stands where none is read, so nothing in it would ever count. Rename it "
-        "or move it. "
-        f"{_FORM}"
+        "A .yaml, .yml or .bib file is in a place where no file is read, so nothing in it would ever count. Rename "
+        f"it or move it. {_FORM}"
     ),
-    "empty-file": (f"A file holds nothing. Fill it in or delete it. {_FORM}"),
+    "empty-file": (f"A file is empty. Fill it in or delete it. {_FORM}"),
     "invisible-character": (
-        "A character that no editor shows stands in the text, mostly copied from another program. It would "
-        "break a comparison that looks right on the screen. Delete it. "
-        f"{_YAML}"
+        "The text contains a character that no editor shows, mostly copied from another program. It would make two "
+        f"texts differ that look the same on the screen. Delete it. {_YAML}"
     ),
     "yaml-syntax": (
-        "The file is no YAML from here on: a bracket or quote is not closed, a line is indented otherwise "
-        "than its neighbours, a tab stands for blanks. Nothing in the file can be read until that is mended. "
+        "From here on the file is not valid YAML: a bracket or quote is not closed, a line is not indented like "
+        "its neighbours, or a tab is used instead of blanks. Nothing in the file can be read until that is mended. "
         f"{_YAML}"
     ),
     "text-needs-quotes": (
-        'A text holds ": " or " #", or begins with a sign that means something to YAML (>, |, %, @, a '
-        "backtick). YAML would end it too early or not read it. Put the whole text in quotes. "
-        f"{_YAML}"
+        'A text contains ": " or " #", or begins with a sign that has a meaning in YAML (>, |, %, @, a backtick). '
+        f"YAML would cut it short or not read it at all. Put the whole text in quotes. {_YAML}"
     ),
     "comma-cut-text": (
-        "Between { } and [ ] a comma ends a text, so the rest of it became a field or item of its own. Put "
-        "the text in quotes, or write one sentence a line, each behind a dash. "
-        f"{_YAML}"
+        "Between { } and [ ] a comma ends a text, so the rest of it became a field or an item of its own. Put the "
+        f"text in quotes, or write one sentence per line, each after a dash. {_YAML}"
     ),
     "yaml-alias-or-tag": (
-        "&, * and ! at the beginning of a text are YAML's own notation for repeated and typed values, which "
-        "this form does not use. Put a text in quotes; write a repeated value out. "
-        f"{_YAML}"
+        "At the beginning of a text, &, * and ! are YAML's own signs for repeated and typed values, which this "
+        f"form does not use. Put the text in quotes; write a repeated value out each time. {_YAML}"
     ),
     "unknown-field": (
-        "A field has a name that the form does not know, so what stands in it would never be read. Correct "
-        "the name; the nearest one is offered. "
-        f"{_FORM}"
+        "A field has a name that the form does not know, so its value would never be read. Correct the name; the "
+        f"nearest one is suggested. {_FORM}"
     ),
     "duplicate-field": (
-        f"A field stands twice in one block or entry, and one of the two would be lost. Delete one. {_FORM}"
+        f"A field is given twice in one block or entry, and one of the two would be lost. Delete one. {_FORM}"
     ),
     "missing-field": (
-        "A field is missing that this block cannot do without: always, or because of what another field says "
-        "(a rate needs its counts, a comparison its reference). Type it, or not reported where the paper has "
-        "none. "
+        "A required field is missing: it is always required here, or another field requires it (a rate needs its "
+        "counts, a comparison its reference). Type it, or type not reported where the paper does not give it. "
         f"{_FORM}"
     ),
-    "empty-field": (f"A field has a name and no value. Type the value, or delete the field. {_FORM}"),
+    "empty-field": (f"A field has a name but no value. Type the value, or delete the field. {_FORM}"),
     "field-not-here": (
-        "Two fields do not go together, or a field has lost the one it belongs to (an interval without a "
-        "rate, `via` without `depth: secondary`). Delete it or complete the other. "
-        f"{_FORM}"
+        "Two fields do not go together, or a field is given without the one it belongs to (an interval without a "
+        f"rate, `via` without `depth: secondary`). Delete it, or add the other. {_FORM}"
     ),
     "wrong-shape": (
-        f"A block, a list or a text stands where another of the three is expected. The message says which. {_FORM}"
+        "A block of fields, a list or a single text is given where one of the other two is expected. The message "
+        f"says which. {_FORM}"
     ),
     "not-in-list": (
-        "The field takes a word of a closed list, exactly as printed there, or a missing value where the list "
-        "has one. Choose one; the nearest is offered. "
-        f"{_FORM}"
+        "The field takes one of a fixed list of words, spelled exactly as in the list, or one of the words for a "
+        f"missing value where the list has them. Choose one; the nearest is suggested. {_FORM}"
     ),
-    "not-a-text": (f"The field takes plain words, for a locator those of the bracket without the bracket. {_FORM}"),
-    "not-a-number": (f"The field takes a number: 39, 2.9, .02, -3.58 or 42,300, kept as typed. {_FORM}"),
-    "not-a-count": (f"The field counts units, so it takes a whole number from 0. {_FORM}"),
+    "not-a-text": (
+        f"The field takes plain words; for a passage, the words in its square brackets, without the brackets. {_FORM}"
+    ),
+    "not-a-number": (f"The field takes a number: 39, 2.9, .02, -3.58 or 42,300. It is kept as typed. {_FORM}"),
+    "not-a-count": (f"The field is a count, so it takes a whole number, 0 or more. {_FORM}"),
     "not-a-percentage": (f"The field takes a percentage from 0% to 100% with its sign: 83% or 5.40%. {_FORM}"),
     "not-an-interval": (
-        f"The field takes a confidence interval with both ends alike: 62% to 80%, or 1.2 to 7.1. {_FORM}"
+        f"The field takes a confidence interval whose two ends are written alike: 62% to 80%, or 1.2 to 7.1. {_FORM}"
     ),
-    "interval-reversed": (f"The lower end of an interval comes first. Check the two against the paper. {_FORM}"),
+    "interval-reversed": (f"The lower end of an interval comes first. Check both ends against the paper. {_FORM}"),
     "not-a-p": (f'The field takes a P value from 0 to 1 with its comparator: .02, <.05, or in quotes ">.9". {_FORM}'),
     "not-a-length": (f"The field takes a length of time with its unit: 12 months, 90 days, 3 years 5 months. {_FORM}"),
     "not-a-range": (f"The field takes the range of a measured level: up to 3 mm, over 3 mm, 1 mm to 3 mm. {_FORM}"),
-    "not-a-date": ("The field takes a real day as year-month-day: 2026-02-03. Basis: ISO 8601."),
-    "not-a-release": (f"A release has three numbers, 1.2.0, and is moved by people. {_FORM}"),
+    "not-a-date": ("The field takes a date that exists, written year-month-day: 2026-02-03. Basis: ISO 8601."),
+    "not-a-release": (f"A release has three numbers, such as 1.2.0, and is moved by people. {_FORM}"),
     "not-an-address": (
-        f"The field takes a web address with https://, for a protocol also a page of this site. {_FORM}"
+        "The field takes a web address that begins with https://, or, for a protocol, the address of a page of "
+        f"this site. {_FORM}"
     ),
-    "not-a-path": (f"The field names a claim as key/claim, where the list says so also key/claim/level. {_FORM}"),
-    "unknown-format": (f"The evidence says that it follows a format which this version does not read. {_FORM}"),
-    "not-an-id": (f"An id has lower-case letters, digits and hyphens only, since it stands in addresses. {_FORM}"),
+    "not-a-path": (
+        f"The field names a claim as key/claim or, where the message says so, a level of it as key/claim/level. {_FORM}"
+    ),
+    "unknown-format": (f"The evidence says that it follows a format which this version cannot read. {_FORM}"),
+    "not-an-id": (
+        f"An id has lower-case letters, digits and hyphens only, because it becomes part of web addresses. {_FORM}"
+    ),
     "not-a-key": (
-        f"A BibTeX key with claims has letters, digits, _ and - only; no key has blanks, slashes or quotes. {_FORM}"
+        "The BibTeX key of a report with claims has letters, digits, _ and - only; no key may contain blanks, "
+        f"slashes or quotes. {_FORM}"
     ),
-    "reserved-name": (f"The name is that of a page or folder of the site, or of a step in the ids of figures. {_FORM}"),
+    "reserved-name": (
+        f"The name is already that of a page or folder of the site, or of a step in the ids of figures. {_FORM}"
+    ),
     "name-differs": (
-        f"A claim file is named for its `source`, a question file for its `id`. One of the two is wrong. {_FORM}"
+        f"A claim file is named after its `source`, a question file after its `id`. One of the two is wrong. {_FORM}"
     ),
     "duplicate-id": (f"Two blocks of one file have the same id, so a reference could mean either. Rename one. {_FORM}"),
     "duplicate-key": (
-        "Two entries have the same key, in one file or two, or keys that differ in capitals alone, which some "
-        "disks and addresses do not tell apart. Rename or delete one. "
-        f"{_BIBTEX}"
+        "Two entries have the same key, in one file or in two, or keys that differ only in capital letters, which "
+        f"some disks and web addresses treat as the same. Rename or delete one. {_BIBTEX}"
     ),
     "same-short-name": (
-        "Two wordings come to the same short name once signs and capitals are gone, or one to the name of a "
-        "field. Figures and anchors are named by it, so they would be mixed up. Word one of them otherwise. "
-        f"{_FORM}"
+        "Two wordings become the same short name once signs and capital letters are removed, or one becomes the "
+        "name of a field. Figures and links are named by it, so they would be mixed up. Word one of them "
+        f"differently. {_FORM}"
     ),
     "checked-by-reader": (
-        "A report is re-read by another person than the one who read it first; data taken from a paper by one person "
-        "hold more errors (Buscemi et al 2006, J Clin Epidemiol 59:697-703; from memory)."
+        "A report must be re-read by a person other than the first reader: extraction by one person makes more "
+        "errors (Buscemi et al 2006, J Clin Epidemiol 59:697-703; from memory)."
     ),
     "unit-word-twice": (
-        "Two units of the vocabulary have the same word, or a unit the word of one that the format has, so a count "
-        f"before it could be of either. Word one of them otherwise, or leave its synonym out. {_FORM}"
+        "Two units of the vocabulary share a word, or a unit has a word of one that the format already knows, so a "
+        f"count before that word could be of either. Change one of the words, or delete the synonym. {_FORM}"
     ),
     "unknown-picture": (
-        "A field names a drawing that does not stand under evidence/pictures/, or that could not be read. Correct the "
-        f"name, or put the .svg file there. {_FORM}"
+        "A field names a drawing that is not in evidence/pictures/, or that could not be read. Correct the name, or "
+        f"put the .svg file there. {_FORM}"
     ),
     "picture-not-allowed": (
-        "A drawing stands inside pages, so it is made of path, rect, circle, ellipse, polygon, line, g, title and desc "
-        "alone: no script, style or link, no text, no picture from elsewhere. It has a `viewBox`; its colours are "
-        "those of the page. Basis: SVG 2, W3C; what may stand in it is the format of this guide."
+        "A drawing becomes part of pages, so it may consist only of path, rect, circle, ellipse, polygon, line, g, "
+        "title and desc: no script, style or link, no text, no picture from elsewhere. It has a `viewBox`; its colours "
+        "are those of the page. Basis: SVG 2, W3C; what it may contain is set by the format of this guide."
     ),
-    "bibtex-syntax": (f"An entry is not BibTeX from this place on, and is not read. {_BIBTEX}"),
+    "bibtex-syntax": (f"From here on an entry is not valid BibTeX, and it is not read. {_BIBTEX}"),
     "forgotten-comma": (
-        "A comma is missing between two fields or behind the key. BibTeX would take the next field for a part "
-        "of this one, or drop the entry. "
-        f"{_BIBTEX}"
+        "A comma is missing between two fields or after the key. BibTeX would read the next field as part of this "
+        f"one, or drop the entry. {_BIBTEX}"
     ),
     "unbalanced-brace": (
-        "A brace or quote is not closed, or one too many closes the entry early. BibTeX would leave out the "
-        "entry, or the rest of it, without a word. "
-        f"{_BIBTEX}"
+        "A brace or quote is not closed, or an extra one closes the entry too early. BibTeX would leave out the "
+        f"entry, or the rest of it, without a word. {_BIBTEX}"
     ),
     "undefined-string": (
-        f"A bare word is neither a number nor defined with @string in this file. Put a text in braces. {_BIBTEX}"
+        "A word without braces is neither a number nor defined with @string in this file. Put the text in braces. "
+        f"{_BIBTEX}"
     ),
     "unknown-entry-type": (
         "The entry has a type that neither BibTeX nor biblatex knows. Basis: biblatex manual, list of entry types."
@@ -159,23 +157,24 @@ READING_RULES: dict[str, str] = {
         "manual, sections on crossref and xdata."
     ),
     "missing-title": (
-        f"An entry has no title, not even an inherited one. It is what a reader looks for first. {_BIBTEX}"
+        "An entry has no title, and takes none over from another entry. A title is what a reader looks for first. "
+        f"{_BIBTEX}"
     ),
     "unknown-latex-command": (
-        f"A field that is printed holds a LaTeX command that the guide cannot show. Write the character itself. {_FORM}"
-    ),
-    "bracket-twice": (
-        "The same locator stands twice in one entry, so a claim cannot say which passage it means. Join the "
-        "two, or tell them apart by a word. "
+        "A field that is printed contains a LaTeX command that the guide cannot show. Write the character itself. "
         f"{_FORM}"
     ),
-    "empty-passage": (f"No words stand behind a locator. Type what the report has there, or delete it. {_FORM}"),
+    "bracket-twice": (
+        "The same locator is used twice in one entry, so a claim cannot say which passage it means. Join the two "
+        f"passages, or add a word to one of the locators. {_FORM}"
+    ),
+    "empty-passage": (f"No words follow a locator. Type what the report says there, or delete the locator. {_FORM}"),
     "locator-outside-pages": (
-        f"A locator names a page that lies outside the `pages` of its entry. One of the two is a slip. {_FORM}"
+        f"A locator names a page outside the `pages` of its entry. One of the two is a slip. {_FORM}"
     ),
     "doubtful-bracket": (
-        "A bracket begins with a letter, holds a digit and is no locator: a passage may have been meant to "
-        "begin there. Correct the locator (p. 46, Table 2), or answer that it is text of the report. "
+        "A bracket begins with a letter and contains a digit, but is not a locator: perhaps a passage was meant to "
+        "begin there. Correct the locator (p. 46, Table 2), or answer that the bracket is text of the report. "
         f"{_FORM}"
     ),
 }

@@ -56,9 +56,11 @@ class Sources:
             if other is not None:
                 there = f"{other.position.file}:{other.position.line}"
                 same = (
-                    "the same key" if other.key == key else f'the key "{other.key}", which differs in capitals alone,'
+                    "the same key"
+                    if other.key == key
+                    else f'the key "{other.key}", which differs only in capital letters,'
                 )
-                message = f'the key "{key}" stands twice: {same} is at {there}'
+                message = f'the key "{key}" is used twice: {same} is at {there}'
                 self.problems.append(error(entry.position, "duplicate-key", message))
                 if other.key != key:
                     self.lost.add(key)
@@ -100,11 +102,13 @@ class Sources:
                         self._say(link.position, "unknown-crossref", f'no entry has the key "{key}"')
                 elif key in chain:
                     self._say(
-                        link.position, "unknown-crossref", f"`{name}` leads back to {key}, which takes its fields here"
+                        link.position,
+                        "unknown-crossref",
+                        f"`{name}` leads back to {key}, which takes its fields from here",
                     )
                 elif len(chain) > _LONGEST_CHAIN:
                     self._say(
-                        link.position, "unknown-crossref", f"`{name}` goes on over more than {_LONGEST_CHAIN} entries"
+                        link.position, "unknown-crossref", f"`{name}` leads through more than {_LONGEST_CHAIN} entries"
                     )
                 else:
                     self._take(fields, entry, parent, (*chain, key))
@@ -136,7 +140,9 @@ class Sources:
                 bracket = found.bracket
                 if bracket in lines:
                     self._say(
-                        place, "bracket-twice", f"[{bracket}] stands twice in {entry.key} (line {lines[bracket]} too)"
+                        place,
+                        "bracket-twice",
+                        f"[{bracket}] is used twice in {entry.key} (also in line {lines[bracket]})",
                     )
                     continue
                 lines[bracket] = place.line
@@ -147,7 +153,7 @@ class Sources:
                     self._say(place, "same-short-name", message)
                 slugs.setdefault(found.slug, bracket)
                 if found.text_start == found.text_end:
-                    self._say(place, "empty-passage", f"nothing stands behind [{bracket}]")
+                    self._say(place, "empty-passage", f"no words follow [{bracket}]")
                 outside = [p for p in pages_named(bracket) if not any(a <= p <= b for a, b in ranges)] if ranges else []
                 if outside and pages:
                     message = f"[{bracket}] names page {outside[0]}, but {entry.key} has the pages {pages.text}"
@@ -162,7 +168,7 @@ class Sources:
         self.problems.append(error(place, rule, message))
 
     def _ask(self, key: str, place: Position, bracket: str) -> None:
-        message = f"[{bracket}] is not read as a locator: should a passage begin here?"
+        message = f"[{bracket}] is not read as a locator: was a passage meant to begin here?"
         hint = f'acknowledged:\n  - {{rule: doubtful-bracket, printed: "[{bracket}]", by: , reason: }}'
         self.problems.append(Problem(place, "doubtful-bracket", "ask", message, hint, f"[{bracket}]", key))
 
@@ -174,7 +180,8 @@ class Sources:
             whole = Passage(entry.key, "", "", field.text, field.position)
             for offset, command in unknown_commands(field.text):
                 message = (
-                    f"the command {command} is not known here, so `{name}` cannot be shown: write the character itself"
+                    f"the LaTeX command {command} is not known here, so `{name}` cannot be shown: "
+                    "write the character itself"
                 )
                 self._say(whole.place(offset), "unknown-latex-command", message)
 
@@ -187,9 +194,9 @@ def _key_fault(key: str) -> tuple[str, str] | None:
     if not key:
         return "not-a-key", "this entry has no key"
     if any(character.isspace() for character in key):
-        return "not-a-key", f'the key "{" ".join(key.split())}" has a blank in it'
+        return "not-a-key", f'the key "{" ".join(key.split())}" contains a blank'
     if key[0] == "." or not key.isprintable() or not _BAD_IN_KEY.isdisjoint(key):
-        return "not-a-key", f'"{key}" cannot be a key: letters, digits, "_" and "-"'
+        return "not-a-key", f'"{key}" cannot be a key: use letters, digits, "_" and "-" only'
     if key in RESERVED_ADDRESSES:
         return "reserved-name", f'"{key}" is reserved: choose another key'
     return None

@@ -12,7 +12,7 @@ from .model import Local, Notice, Protocol, Status, Urgent
 from .values import Date, Words
 from .yaml_text import BROKEN, Sheet
 
-_lines = list_of(words, "texts, each behind a dash", single=True)
+_lines = list_of(words, "texts, each after a dash", single=True)
 
 URGENT = Form(
     "an urgent matter",
@@ -55,7 +55,7 @@ def _link(node: Any, sheet: Sheet) -> Any:
     steps = text.replace("\\", "/").split("/")
     if ":" in text or "\\" in text or not steps[0] or ".." in steps or " " in text:
         return sheet.error(
-            node, "not-an-address", f'"{text}" is neither an address with https:// nor a page of this site'
+            node, "not-an-address", f'"{text}" is neither an address that begins with https:// nor a page of this site'
         )
     return found
 

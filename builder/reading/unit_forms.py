@@ -95,9 +95,11 @@ def counted_units(
         if unit.of is not None:
             if unit.of.text not in sheet.units.all:
                 hint = meant(unit.of.text, units)
-                _say(sheet, unit.of, "not-in-list", f'"{unit.of.text}" is no unit: {", ".join(units)}', hint)
+                _say(
+                    sheet, unit.of, "not-in-list", f'"{unit.of.text}" is not one of the units: {", ".join(units)}', hint
+                )
             elif name in (unit.of.text, *Lexicon(units).holders(unit.of.text)):
-                _say(sheet, unit.of, "not-in-list", f'a unit "{name}" cannot stand, by its own `of`, in itself')
+                _say(sheet, unit.of, "not-in-list", f'a unit "{name}" cannot be part of itself (`of`)')
             else:
                 continue
             units[name] = units[name]._replace(of="")
@@ -145,7 +147,7 @@ def _say_words_twice(declared: Mapping[str, DeclaredUnit], units: Mapping[str, C
                 continue
             other = taken.setdefault(word.text.casefold(), name)
             if other != name:
-                _say(sheet, word, "unit-word-twice", f'"{word.text}" is a word of the unit "{other}" already')
+                _say(sheet, word, "unit-word-twice", f'"{word.text}" is already a word of the unit "{other}"')
 
 
 def _say(sheet: Sheet, word: Words, rule: str, message: str, hint: str = "") -> None:

@@ -19,9 +19,9 @@ def check_slugs(wordings: Iterable[Words], taken: frozenset[str], where: str, sh
     for wording in wordings:
         name = slug(wording.text)
         if not name:
-            message = f'"{wording.text}" has no letter or digit to name it by'
+            message = f'"{wording.text}" has no letter or digit, so nothing can be named by it'
         elif name in taken:
-            message = f'"{wording.text}" reads like the name of a field: word it otherwise, or add a word'
+            message = f'"{wording.text}" is also the name of a field: word it differently, or add a word'
         elif name in seen:
             other = seen[name]
             there = f'"{other.text}" (line {other.position.line})'

@@ -130,7 +130,7 @@ def _without_hidden_breaks(sheet: Sheet) -> str:
     # YAML counts these three as line ends and no editor does, so every later place would be wrong.
     for found in _find_breaks(sheet.text):
         place = Position(sheet.file, *_line_and_column(sheet.text, found.start()))
-        message = "an invisible line separator stands here, copied from another program: delete it"
+        message = "there is an invisible line separator here, copied from another program: delete it"
         sheet.problems.append(error(place, "invisible-character", message))
     sheet.text = sheet.text.translate({0x85: " ", 0x2028: " ", 0x2029: " "})
     return sheet.text
@@ -151,7 +151,7 @@ def _refuse_cut_by_hash(sheet: Sheet) -> None:
             continue
         place = Position(sheet.file, *_line_and_column(sheet.text, offset))
         rest = sheet.text[offset:].split("\n", 1)[0]
-        message = f'"{_first(rest)}" is cut off as a remark: put the whole text in quotes'
+        message = f'"{_first(rest)}" is cut off as a comment: put the whole text in quotes'
         sheet.problems.append(error(place, "text-needs-quotes", message))
 
 
@@ -194,7 +194,7 @@ def _explain_control(sheet: Sheet) -> None:
     offset = found.start() if found else 0
     code = f"U+{ord(sheet.text[offset]):04X}" if sheet.text else "?"
     place = Position(sheet.file, *_line_and_column(sheet.text, offset))
-    message = f"an invisible control character ({code}) stands here: delete it"
+    message = f"there is an invisible control character ({code}) here: delete it"
     sheet.problems.append(error(place, "invisible-character", message))
 
 
@@ -220,22 +220,22 @@ def _described_fault(sheet: Sheet, problem: str, context: str, here: Any, opened
     is_unclosed = "expected ',' or" in problem
 
     if (is_mapping or is_unclosed) and sign == ":" and ": " in text[: here.column]:
-        message = 'a second ": " in this text ends it too early: put the whole text in quotes'
+        message = 'a second ": " in this text cuts it short: put the whole text in quotes'
         return here, "text-needs-quotes", message, _quoted(text)
     if is_mapping:
-        message = "this line is indented deeper than the field above it, which has its value already"
+        message = "this line is indented further than the field above it, which already has a value"
         return here, "yaml-syntax", message, ""
     if "block scalar" in context:
         return opened, "text-needs-quotes", *_must_be_quoted(sheet, opened)
     if "tab character" in problem or ("cannot start any token" in problem and sign == "\t"):
-        return here, "yaml-syntax", "a tab stands here: indent with blanks", ""
+        return here, "yaml-syntax", "there is a tab here: indent with blanks", ""
     if "cannot start any token" in problem or "expected node content" in problem or "scanning an alias" in context:
         place = opened if "scanning an alias" in context else here
         return place, "text-needs-quotes", *_must_be_quoted(sheet, place)
     if "quoted scalar" in context and "end of stream" in problem:
         return opened, "yaml-syntax", "the quote that opens here is never closed", ""
     if "escape" in problem:
-        message = "a backslash between double quotes has a meaning of its own: use single quotes"
+        message = "a backslash between double quotes has a meaning of its own: use single quotes instead"
         return here, "yaml-syntax", message, ""
     if is_unclosed:
         bracket = sheet.line(opened.line)[opened.column : opened.column + 1]
@@ -244,17 +244,15 @@ def _described_fault(sheet: Sheet, problem: str, context: str, here: Any, opened
         return opened, "yaml-syntax", f'the bracket "{bracket}" that opens here is not closed{comma}', ""
     if "could not find expected ':'" in problem:
         line = _first(sheet.line(opened.line)[opened.column :])
-        return opened, "yaml-syntax", f'"{line}" is no "field: value"', ""
+        return opened, "yaml-syntax", f'"{line}" is not of the form "field: value"', ""
     if "another document" in problem:
-        return here, "yaml-syntax", 'a second document begins here with "---": a file holds one', ""
+        return here, "yaml-syntax", 'a second document begins here with "---": each file may hold only one', ""
     if "block sequence entries" in problem:
-        return here, "yaml-syntax", 'a list begins on a line of its own, each item behind "- "', ""
+        return here, "yaml-syntax", 'a list must begin on a line of its own, with each item after "- "', ""
     if "nesting" in problem:
         return here, "yaml-syntax", "brackets or lists are nested too deep", ""
     if before.endswith(("'", '"')):
-        message = (
-            "the text goes on behind its closing quote: put all of it in quotes, and write a quote inside it twice"
-        )
+        message = "the text goes on after its closing quote: put all of it in quotes, and double any quote inside it"
         return here, "text-needs-quotes", message, ""
     if "did not find expected" in problem:
         return here, "yaml-syntax", "this line is not indented like the fields or items above it", ""
@@ -271,7 +269,7 @@ def _must_be_quoted(sheet: Sheet, mark: Any) -> tuple[str, str]:
     sign = text[mark.column : mark.column + 1]
     if not sign:
         return "a value is missing here", ""
-    message = f'a text that begins with "{sign}" must stand in quotes'
+    message = f'a text that begins with "{sign}" must be in quotes'
     field = _find_field(text[: mark.column])
     rest = text[mark.column :]
     if sign not in "]},[{" and field is not None and _find_other_field(rest):

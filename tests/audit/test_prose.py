@@ -87,8 +87,8 @@ def test_reference_to_what_is_there_is_silent(told, reference):
         ("$hole/overall/rates", "did you mean rate?"),
         ("$hole/rot/direction", "did you mean roots?"),
         ("$hole/roots/rate", '"rate"'),
-        ("$hole/overall", "needs a factor or overall"),
-        ("$x/studies/fenwick/flow/treated", "names no figure of a study"),
+        ("$hole/overall", "it also needs a factor (or overall)"),
+        ("$x/studies/fenwick/flow/treated", "does not name a figure of a study"),
     ],
 )
 def test_reference_to_nothing_is_an_error(told, reference, says):
@@ -160,7 +160,7 @@ def test_reference_into_an_unproved_claim_is_silent(audited, report_text):
     assert {each.rule for each in audited(files).problems} <= {
         "figure-not-in-passage",
         "figure-pair",
-        "figure-other-role",
+        "figure-means-something-else",
     }
 
 

@@ -48,7 +48,7 @@ def test_ledger_that_adds_up_is_silent(found, start, steps, final):
 
 def test_ledger_that_does_not_add_up_is_an_error(found):
     (text,) = found(ledger("high", down(1), "low"))
-    assert text == "certainty-does-not-add-up: high less 1 plus 0 is moderate, and final says low"
+    assert text == "certainty-does-not-add-up: high minus 1 plus 0 is moderate, but `final` is low"
 
 
 FACTOR_CLAIM = (
@@ -87,7 +87,7 @@ def test_abstracts_alone_carry_low_at_most(found):
 )
 def test_day_after_the_evidence_date_is_an_error(found, lines):
     (text,) = found(lines)
-    assert text == "date-after-evidence: 2026-11-01 lies after the evidence date, 2026-10-30"
+    assert text == "date-after-evidence: 2026-11-01 is later than the evidence date, 2026-10-30"
     assert found(lines.replace("2026-11-01", "2026-10-30")) == []
 
 

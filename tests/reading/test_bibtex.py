@@ -30,22 +30,22 @@ Read = Callable[[dict[str, str]], Evidence]
         ),
         pytest.param(
             "@article{a title={x}}",
-            ["1:1: the entry a cannot be read: a comma is missing behind its key [forgotten-comma]"],
+            ["1:1: the entry a cannot be read: a comma is missing after its key [forgotten-comma]"],
             id="no comma behind the key",
         ),
         pytest.param(
             "@article{a, title={x},, year=2000}",
             [
-                '1:23: the entry a cannot be read: a field has no "=" or no value '
-                "here, or a comma is missing or one too many [bibtex-syntax]"
+                '1:23: the entry a cannot be read: a field here has no "=" or no '
+                "value, or a comma is missing, or there is one too many [bibtex-syntax]"
             ],
             id="two commas",
         ),
         pytest.param(
             "@article{a, title {x}}",
             [
-                '1:19: the entry a cannot be read: a field has no "=" or no value here, or a '
-                "comma is missing or one too many [bibtex-syntax]"
+                '1:19: the entry a cannot be read: a field here has no "=" or no value, or a '
+                "comma is missing, or there is one too many [bibtex-syntax]"
             ],
             id="no equals sign",
         ),
@@ -53,7 +53,7 @@ Read = Callable[[dict[str, str]], Evidence]
             "@article{a, title={x}, journal = nejm}",
             [
                 '1:34: "nejm" is neither a number nor an abbreviation of this '
-                "file [undefined-string]\n    a text stands in braces: {nejm}"
+                "file [undefined-string]\n    put the text in braces: {nejm}"
             ],
             id="undefined string",
         ),
@@ -61,7 +61,7 @@ Read = Callable[[dict[str, str]], Evidence]
             "@article{a, title={x}, pages = 41--52}",
             [
                 '1:32: "41--52" is neither a number nor an abbreviation of this '
-                "file [undefined-string]\n    a text stands in braces: {41--52}"
+                "file [undefined-string]\n    put the text in braces: {41--52}"
             ],
             id="pages without braces",
         ),
@@ -89,28 +89,34 @@ Read = Callable[[dict[str, str]], Evidence]
         pytest.param(
             "@article{a,\n title={x}},\n year={2000},\n}",
             [
-                '2:12: ", year={2000}, }" stands outside any entry and is not '
-                'read: is there a "}" too many above? [unbalanced-brace]'
+                '2:12: ", year={2000}, }" is outside any entry and is not '
+                'read: is there one "}" too many above it? [unbalanced-brace]'
             ],
             id="brace too many",
         ),
         pytest.param(
             "@article a, title={x}}",
-            ['1:1: "@article a, title={x}}" is not read: is the brace behind the type missing? [unbalanced-brace]'],
+            [
+                '1:1: "@article a, title={x}}" is not read: is the brace after the entry type missing? '
+                "[unbalanced-brace]"
+            ],
             id="no opening brace",
         ),
         pytest.param(
             "@artcle{a, title={x}}",
-            ['1:1: "@artcle" is no type of BibTeX or biblatex [unknown-entry-type]\n    did you mean @article?'],
+            [
+                '1:1: "@artcle" is not an entry type of BibTeX or biblatex [unknown-entry-type]\n    did you mean '
+                "@article?"
+            ],
             id="unknown type",
         ),
         pytest.param(
-            "@article{a b, title={x}}", ['1:1: the key "a b" has a blank in it [not-a-key]'], id="key with a blank"
+            "@article{a b, title={x}}", ['1:1: the key "a b" contains a blank [not-a-key]'], id="key with a blank"
         ),
         pytest.param("@article{, title={x}}", ["1:1: this entry has no key [not-a-key]"], id="no key"),
         pytest.param(
             "@article{../x, title={x}}",
-            ['1:1: "../x" cannot be a key: letters, digits, "_" and "-" [not-a-key]'],
+            ['1:1: "../x" cannot be a key: use letters, digits, "_" and "-" only [not-a-key]'],
             id="key that leads out",
         ),
         pytest.param(
@@ -120,7 +126,7 @@ Read = Callable[[dict[str, str]], Evidence]
         ),
         pytest.param(
             "@article{a, title={x}, Title={y}}",
-            ['1:24: the field "title" stands twice in the entry a [duplicate-field]'],
+            ['1:24: the field "title" is given twice in the entry a [duplicate-field]'],
             id="field twice",
         ),
         pytest.param("@article{a, year=2000}", ["1:1: the entry a needs a `title` [missing-title]"], id="no title"),
@@ -133,7 +139,7 @@ Read = Callable[[dict[str, str]], Evidence]
         pytest.param(
             "@article{a, title={\\foo{x} 5\\%}}",
             [
-                "1:20: the command \\foo is not known here, so `title` cannot be shown: "
+                "1:20: the LaTeX command \\foo is not known here, so `title` cannot be shown: "
                 "write the character itself [unknown-latex-command]"
             ],
             id="unknown command",
@@ -166,7 +172,7 @@ def test_sound_bibtex_has_no_problem(of_entry: ProblemsOfText, typed: str) -> No
 def test_keys_that_differ_in_capitals_clash_across_files(problems_of: Callable[[dict[str, str]], list[str]]) -> None:
     found = problems_of({"sources/1.bib": "@article{A, title={x}}", "sources/2.bib": "\n@article{a, title={x}}"})
     assert found == [
-        'evidence/sources/2.bib:2:1: the key "a" stands twice: the key "A", which differs in capitals alone, '
+        'evidence/sources/2.bib:2:1: the key "a" is used twice: the key "A", which differs only in capital letters, '
         "is at evidence/sources/1.bib:1 [duplicate-key]"
     ]
 
@@ -213,7 +219,7 @@ def test_xdata_gives_its_fields_and_is_no_source(read: Read) -> None:
 
 def test_crossref_that_leads_back_is_reported_and_ends(of_entry: ProblemsOfText) -> None:
     found = of_entry("@article{a, crossref={b}, title={x}}\n@article{b, crossref={a}, title={y}}")
-    assert found == ["2:23: `crossref` leads back to a, which takes its fields here [unknown-crossref]"]
+    assert found == ["2:23: `crossref` leads back to a, which takes its fields from here [unknown-crossref]"]
 
 
 def test_entry_with_hidden_fields_is_known_by_its_name_alone(read: Read) -> None:

@@ -57,19 +57,22 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
         pytest.param(
             "note: only words",
             [
-                "6:5: a claim needs what the report says: events and total, levels, an estimate, "
+                "6:5: a claim needs a result: events and total, levels, an estimate, "
                 "a contrast, a test, pairs or grades [missing-field]"
             ],
             id="no shape",
         ),
         pytest.param(
             "success_rate: 83%\nevents: 39",
-            ["6:5: a claim has a rate without `total`: type it, or not reported [missing-field]"],
+            [
+                "6:5: a claim has a rate without the number that it is out of (`total`): type it, or not reported "
+                "[missing-field]"
+            ],
             id="rate without total",
         ),
         pytest.param(
             "rate: 83%\nsuccess_rate: 83%\n" + COUNTS,
-            ["6:5: a claim has `rate` and `success_rate`: one of the two [field-not-here]"],
+            ["6:5: a claim has both `rate` and `success_rate`: keep one of the two [field-not-here]"],
             id="two rates",
         ),
         pytest.param(
@@ -94,19 +97,22 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
         pytest.param(
             COMPARED + "levels: [{level: a}]",
             [
-                '14:14: the level "a" says nothing: it needs counts, an estimate, '
+                '14:14: the level "a" has no result: it needs counts, an estimate, '
                 "grades or a `direction` [missing-field]"
             ],
             id="level that says nothing",
         ),
         pytest.param(
             COMPARED + "levels: [{level: a, direction: worse}]",
-            ['14:14: the level "a" has a direction and no figures: it needs `stated: words only` [missing-field]'],
+            ['14:14: the level "a" has a direction but no figures: it needs `stated: words only` [missing-field]'],
             id="direction without figures",
         ),
         pytest.param(
             COMPARED + "levels: [{level: a, rate: 5%, events: 1}]",
-            ['14:14: the level "a" has a rate without `total`: type it, or not reported [missing-field]'],
+            [
+                '14:14: the level "a" has a rate without the number that it is out of (`total`): type it, or not '
+                "reported [missing-field]"
+            ],
             id="level without total",
         ),
         pytest.param(
@@ -116,7 +122,7 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
         ),
         pytest.param(
             COMPARED + "levels: [{level: Total, events: 1, total: 2}]",
-            ['14:22: "Total" reads like the name of a field: word it otherwise, or add a word [same-short-name]'],
+            ['14:22: "Total" is also the name of a field: word it differently, or add a word [same-short-name]'],
             id="level named like a field",
         ),
         pytest.param(
@@ -126,42 +132,48 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
         ),
         pytest.param(
             COMPARED + "contrast: {measure: odds ratio, event_is: bad, value: 2.9, adjusted_for: age}",
-            ['14:78: "age" stands where none, not reported, or a list such as [age, size] is expected [wrong-shape]'],
+            ['14:78: "age" is given where none, not reported, or a list such as [age, size] is expected [wrong-shape]'],
             id="one covariate",
         ),
         pytest.param(
             "estimate: {kind: survival, value: 71%}",
-            ["11:15: an estimate of the kind survival needs its time in `at` [missing-field]"],
+            ['11:15: an estimate of the kind "survival" needs the time that it is for (`at`) [missing-field]'],
             id="estimate without time",
         ),
         pytest.param(
             "pairs: {a: film, b: volume, both: 1, only_a: 2, only_b: 3}",
-            ["11:12: `pairs` needs `neither` [missing-field]"],
+            ["11:12: `pairs` needs the number with the outcome neither way (`neither`) [missing-field]"],
             id="pairs with three cells",
         ),
         pytest.param(
             "events: 5\ntotal: {candidates: [90], reason: x}",
-            ["12:12: `candidates` are two numbers or more; a single one is the total itself [missing-field]"],
+            [
+                "12:12: `candidates` needs two numbers or more; if there is only one, type it as the total "
+                "[missing-field]"
+            ],
             id="one candidate",
         ),
         pytest.param(
             "total: 9\ngrades: [{events: 5}]",
-            ["12:14: a grade is named by `outcome` or by `words`, one of the two [missing-field]"],
+            ["12:14: a grade needs either `outcome` or `words`, not both [missing-field]"],
             id="grade without name",
         ),
         pytest.param(
             "grades: [{words: healed, events: 5}]",
-            ["6:5: a claim has `grades` without `total`: type it, or not reported [missing-field]"],
+            [
+                "6:5: a claim has `grades` without the number that they add up to (`total`): type it, or not "
+                "reported [missing-field]"
+            ],
             id="grades without total",
         ),
         pytest.param(
             COUNTS + "pooled: {studies: 3}",
-            ["6:5: `pooled` stands beside a rate, an estimate, levels or a contrast [field-not-here]"],
+            ["6:5: `pooled` is given only together with a rate, an estimate, levels or a contrast [field-not-here]"],
             id="pooled alone",
         ),
         pytest.param(
             "evnts: 39\ntotal: 47",
-            ['11:5: "evnts" is no field of a claim [unknown-field]\n    did you mean events?'],
+            ['11:5: "evnts" is not a field of a claim [unknown-field]\n    did you mean events?'],
             id="unknown field",
         ),
     ],
@@ -204,13 +216,13 @@ def test_what_does_not_go_together_is_reported(of_claim: ProblemsOfText, lines: 
         ),
         (
             COUNTS + "factor: Size",
-            '13:13: "Size" cannot be an id of a factor: lower-case letters, digits and hyphens [not-an-id]',
+            '13:13: "Size" cannot be an id of a factor: use lower-case letters, digits and hyphens only [not-an-id]',
         ),
         (COUNTS + "quotes: other", '13:13: "other" should be written key/claim [not-a-path]'),
-        (COUNTS + "flow: 58", '13:11: "58" stands where a flow with its fields is expected [wrong-shape]'),
+        (COUNTS + "flow: 58", '13:11: "58" is given where a flow with its fields is expected [wrong-shape]'),
         (
             COUNTS + "note:",
-            "13:10: nothing is written here: a text is expected, or leave the field out [empty-field]",
+            "13:10: the value is missing: type a text, or leave the field out [empty-field]",
         ),
     ],
 )
@@ -221,14 +233,18 @@ def test_value_of_another_kind_is_reported_at_its_place(of_claim: ProblemsOfText
 @pytest.mark.parametrize(
     ("block", "expected"),
     [
-        ("{from: repair, timing: at}", "10:16: `follow_up` with `timing: at` needs its time in `at` [missing-field]"),
+        (
+            "{from: repair, timing: at}",
+            "10:16: `follow_up` with `timing: at` needs the time of the follow-up (`at`) [missing-field]",
+        ),
         (
             "{from: repair, timing: by, at: 5 years, tolerance: 1 year}",
-            "10:16: `tolerance` stands with `timing: at` alone [field-not-here]",
+            "10:16: `tolerance` is allowed only with `timing: at` [field-not-here]",
         ),
         (
             "{from: repair, timing: last recall, at: 5 years}",
-            "10:16: `at` stands with `timing: at` or `timing: by`, not with last recall [field-not-here]",
+            "10:16: `at` is allowed only with `timing: at` or `timing: by`, not with `timing: last recall` "
+            "[field-not-here]",
         ),
         ("{timing: last recall}", "10:16: `follow_up` needs `from` [missing-field]"),
         (

@@ -31,7 +31,7 @@ def test_the_other_notation_counts_through(tooth: str, number: int):
 
 @pytest.mark.parametrize("number", ["", "10", "19", "51", "4", "460", "xx"])
 def test_what_is_no_permanent_tooth_is_refused(number: str):
-    with pytest.raises(ValueError, match="no permanent tooth"):
+    with pytest.raises(ValueError, match="not a permanent tooth"):
         chart_levels(number)
 
 

@@ -29,7 +29,7 @@ def test_keys_of_a_file_that_is_not_utf8_stay_known(read: Read) -> None:
 @pytest.mark.parametrize("mark", ["", "\ufeff"])
 def test_line_ends_and_byte_order_mark_move_no_place(problems_of: ProblemsOfFiles, ends: str, mark: str) -> None:
     text = mark + ends.join(["# a remark", "call: {nam: x}", ""])
-    assert problems_of({"local.yaml": text})[0].startswith('evidence/local.yaml:2:8: "nam" is no field of `call`')
+    assert problems_of({"local.yaml": text})[0].startswith('evidence/local.yaml:2:8: "nam" is not a field of `call`')
 
 
 def test_file_that_is_too_large_is_not_read(problems_of: ProblemsOfFiles) -> None:
@@ -41,7 +41,7 @@ def test_file_that_is_too_large_is_not_read(problems_of: ProblemsOfFiles) -> Non
 @pytest.mark.parametrize("name", ["claims/a.yml", "claim/a.yaml", "sources/a.BIB", "vocab.yaml", "claims/sub/a.yaml"])
 def test_file_where_none_is_read_is_reported(problems_of: ProblemsOfFiles, name: str) -> None:
     (line,) = problems_of({name: "a: b"})
-    assert line.startswith(f"evidence/{name}:1:1: evidence/{name} is not read: a file of the evidence is one of ")
+    assert line.startswith(f"evidence/{name}:1:1: evidence/{name} is not read: the files of the evidence are ")
 
 
 @pytest.mark.parametrize("name", ["README.md", "claims/.a.yaml.swp", "sources/notes.txt", ".git/config.yaml"])
@@ -56,7 +56,9 @@ def test_link_that_leads_out_is_not_followed(
     outside.write_text("call: {name: x}")
     (tmp_path / "evidence").mkdir()
     (tmp_path / "evidence" / "local.yaml").symlink_to(outside)
-    assert problems_of({}) == ["evidence/local.yaml:1:1: evidence/local.yaml leads out of this folder [file-outside]"]
+    assert problems_of({}) == [
+        "evidence/local.yaml:1:1: evidence/local.yaml is a link that leads out of this folder [file-outside]"
+    ]
 
 
 def test_folder_that_leads_out_is_not_followed(
@@ -64,7 +66,9 @@ def test_folder_that_leads_out_is_not_followed(
 ) -> None:
     (tmp_path / "evidence").mkdir()
     (tmp_path / "evidence" / "claims").symlink_to(tmp_path_factory.mktemp("outside"))
-    assert problems_of({}) == ["evidence/claims:1:1: evidence/claims leads out of this folder [file-outside]"]
+    assert problems_of({}) == [
+        "evidence/claims:1:1: evidence/claims is a link that leads out of this folder [file-outside]"
+    ]
 
 
 def test_link_inside_the_folder_is_read(read: Read, tmp_path: Path) -> None:
@@ -79,13 +83,13 @@ def test_link_inside_the_folder_is_read(read: Read, tmp_path: Path) -> None:
 def test_link_to_nothing_is_reported(problems_of: ProblemsOfFiles, tmp_path: Path) -> None:
     (tmp_path / "evidence").mkdir()
     (tmp_path / "evidence" / "local.yaml").symlink_to(tmp_path / "nothing.yaml")
-    assert problems_of({}) == ["evidence/local.yaml:1:1: evidence/local.yaml is not a file [unreadable-file]"]
+    assert problems_of({}) == ["evidence/local.yaml:1:1: evidence/local.yaml is not an ordinary file [unreadable-file]"]
 
 
 def test_pipe_is_not_waited_for(problems_of: ProblemsOfFiles, tmp_path: Path) -> None:
     (tmp_path / "evidence").mkdir()
     os.mkfifo(tmp_path / "evidence" / "local.yaml")
-    assert problems_of({}) == ["evidence/local.yaml:1:1: evidence/local.yaml is not a file [unreadable-file]"]
+    assert problems_of({}) == ["evidence/local.yaml:1:1: evidence/local.yaml is not an ordinary file [unreadable-file]"]
 
 
 def test_pages_are_read_with_their_path(read: Read, tmp_path: Path) -> None:

@@ -70,8 +70,8 @@ def test_annote_is_read_like_annotation(read: Callable[[dict[str, str]], Evidenc
 @pytest.mark.parametrize(
     ("annotation", "expected"),
     [
-        ("[p. 1] a [p. 1] b", "1:42: [p. 1] stands twice in a (line 1 too) [bracket-twice]"),
-        ("[p. 1] a [p. 2]", "1:42: nothing stands behind [p. 2] [empty-passage]"),
+        ("[p. 1] a [p. 1] b", "1:42: [p. 1] is used twice in a (also in line 1) [bracket-twice]"),
+        ("[p. 1] a [p. 2]", "1:42: no words follow [p. 2] [empty-passage]"),
         ("[p. 99] a", "1:33: [p. 99] names page 99, but a has the pages 1--20 [locator-outside-pages]"),
         ("[pp. 19-21] a", "1:33: [pp. 19-21] names page 21, but a has the pages 1--20 [locator-outside-pages]"),
         (
@@ -80,7 +80,7 @@ def test_annote_is_read_like_annotation(read: Callable[[dict[str, str]], Evidenc
         ),
         (
             "[p. 1] a [b2] c",
-            "1:42: [b2] is not read as a locator: should a passage begin here? [doubtful-bracket]\n"
+            "1:42: [b2] is not read as a locator: was a passage meant to begin here? [doubtful-bracket]\n"
             '    acknowledged:\n      - {rule: doubtful-bracket, printed: "[b2]", by: , reason: }',
         ),
     ],

@@ -20,15 +20,15 @@ Read = Callable[[dict[str, str]], Evidence]
         ("id: q\nstop: [{words: Stop.}]", "2:8: an entry of advice needs `basis` [missing-field]"),
         (
             "id: q\nstop: [{words: Stop., basis: {kind: study}}]",
-            "2:30: a basis of the kind study needs `claim` [missing-field]",
+            '2:30: a basis of the kind "study" needs `claim` [missing-field]',
         ),
         (
             "id: q\nstop: [{words: Stop., basis: {kind: common practice, claim: a/b}}]",
-            "2:30: `claim` belongs to a basis of the kind study, not to common practice [field-not-here]",
+            '2:30: `claim` belongs to a basis of the kind "study", not "common practice" [field-not-here]',
         ),
         (
             "id: q\nsituation: [{ask: How wide?}]",
-            "2:13: a field of the situation asks for a `factor` or for the `tooth`, one of the two [missing-field]",
+            "2:13: a field of the situation needs either `factor` or `tooth`, not both [missing-field]",
         ),
         ("id: q\nsituation: [{tooth: FDI, ask: Which tooth?}]", ""),
         (
@@ -37,7 +37,7 @@ Read = Callable[[dict[str, str]], Evidence]
         ),
         (
             "id: q\ncertainty: [{outcome: o, start: low, steps: [{for: bias, reason: r, by: IM}], final: low}]",
-            "2:46: a step of certainty goes `down` (0, 1 or 2) or `up` (1 or 2), one of the two [missing-field]",
+            "2:46: a step of certainty needs either `down` (0, 1 or 2) or `up` (1 or 2), not both [missing-field]",
         ),
         (
             "id: q\ncertainty: [{outcome: o, start: low, steps: [{for: x, down: 3, reason: r, by: IM}], final: low}]",
@@ -45,8 +45,9 @@ Read = Callable[[dict[str, str]], Evidence]
         ),
         (
             "id: q\npatient: {chair: [There is a hole, and we can close it.]}",
-            '2:36: "and we can close it." begins like the rest of a sentence: did a comma cut it? [comma-cut-text]\n'
-            '    write sentences one a line, each behind "- ", or put each in quotes',
+            '2:36: "and we can close it." begins like the rest of a sentence: was it cut off at a comma? '
+            "[comma-cut-text]\n"
+            '    write one sentence per line, each after "- ", or put each in quotes',
         ),
         ("id: q\npatient: {show: [a]}", '2:18: "a" should be written key/claim [not-a-path]'),
         ("id: q\nabsolute: [{ratio: a/b, baseline: c/d/e}]", ""),
@@ -116,14 +117,14 @@ def test_vocabulary_is_reported_and_its_names_stay_known(
 @pytest.mark.parametrize(
     ("changed", "expected"),
     [
-        ("format: 2", "1:9: format 2 is not read by this version: it reads format 1 [unknown-format]"),
+        ("format: 2", "1:9: this version cannot read format 2: it reads format 1 [unknown-format]"),
         ("demonstration: maybe", '4:16: "maybe" is not one of: yes, no [not-in-list]'),
         (
             "evidence: {date: 2026-02-30, release: 1.0.0}",
-            '5:18: "2026-02-30" is not a real day such as 2026-02-03 [not-a-date]',
+            '5:18: "2026-02-30" is not a date that exists, such as 2026-02-03 [not-a-date]',
         ),
-        ("evidence: {date: 2026-02-03, release: 1.0}", '5:39: "1.0" is no release such as 1.2.0 [not-a-release]'),
-        ("people: [IM]", "6:9: a list stands where a block of people under their names is expected [wrong-shape]"),
+        ("evidence: {date: 2026-02-03, release: 1.0}", '5:39: "1.0" is not a release such as 1.2.0 [not-a-release]'),
+        ("people: [IM]", "6:9: a list is given where a block of people under their names is expected [wrong-shape]"),
     ],
 )
 def test_compendium_is_reported(problems_of: ProblemsOfFiles, changed: str, expected: str) -> None:
@@ -142,7 +143,7 @@ def test_compendium_is_reported(problems_of: ProblemsOfFiles, changed: str, expe
 def test_protocol_leads_to_the_web_or_a_page_of_the_site(problems_of: ProblemsOfFiles, link: str) -> None:
     (line,) = problems_of({"local.yaml": f"protocols: [{{title: T, link: '{link}'}}]"})
     assert line == (
-        f'evidence/local.yaml:1:30: "{link}" is neither an address with https:// nor a page of this site'
+        f'evidence/local.yaml:1:30: "{link}" is neither an address that begins with https:// nor a page of this site'
         " [not-an-address]"
     )
 

@@ -29,15 +29,18 @@ def file_of(source: str = "source: a2001word", read: str = READ, rest: str = NO_
         ),
         (
             file_of("source: a b"),
-            ['1:9: "a b" cannot be the key of a report: letters, digits, "_" and "-" [not-a-key]'],
+            ['1:9: "a b" cannot be the key of a report: use letters, digits, "_" and "-" only [not-a-key]'],
         ),
         (
             file_of(read="read: {by: IM, on: 2026-02-03, depth: part}"),
-            ["2:7: with `depth: part`, `what` says which part was read [missing-field]"],
+            ["2:7: with `depth: part`, type in `what` which part was read [missing-field]"],
         ),
         (
             file_of(read="read: {by: IM, on: 2026-02-03, depth: full text, via: b}"),
-            ["2:7: `via` names the report that quotes this one: it stands with `depth: secondary` [field-not-here]"],
+            [
+                "2:7: `via` names the report that quotes this one: it is allowed only with `depth: secondary` "
+                "[field-not-here]"
+            ],
         ),
         (
             file_of(read="read: {by: IM, on: 2026-02-03, depth: skimmed}"),
@@ -45,13 +48,13 @@ def file_of(source: str = "source: a2001word", read: str = READ, rest: str = NO_
         ),
         (
             file_of(read=READ + "\nchecked: {by: IM, on: 2026-03-01}"),
-            ["3:10: IM read this report: another person re-reads it [checked-by-reader]"],
+            ["3:10: IM read this report: somebody else must re-read it [checked-by-reader]"],
         ),
         (
             file_of(rest="studies: []\nclaims: []"),
             [
-                "3:10: with an empty list of studies, `nothing_claimed` says why [missing-field]",
-                "4:9: with an empty list of claims, `nothing_claimed` says why [missing-field]",
+                "3:10: with an empty list of studies, type in `nothing_claimed` why [missing-field]",
+                "4:9: with an empty list of claims, type in `nothing_claimed` why [missing-field]",
             ],
         ),
         (
@@ -64,7 +67,7 @@ def file_of(source: str = "source: a2001word", read: str = READ, rest: str = NO_
         ),
         (
             file_of(rest="studies:\n  - {id: S 1}\nclaims: []\nnothing_claimed: x"),
-            ['4:10: "S 1" cannot be an id: lower-case letters, digits and hyphens [not-an-id]'],
+            ['4:10: "S 1" cannot be an id: use lower-case letters, digits and hyphens only [not-an-id]'],
         ),
         (
             file_of(
@@ -98,7 +101,7 @@ def test_report_without_claims_says_why(problems_of: ProblemsOfFiles) -> None:
 @pytest.mark.parametrize("name", ["data", "search"])
 def test_reserved_name_is_no_key_of_a_report(problems_of: ProblemsOfFiles, name: str) -> None:
     assert problems_of({f"claims/{name}.yaml": file_of(f"source: {name}")}) == [
-        f'evidence/claims/{name}.yaml:1:1: "{name}" is reserved: the key of a report must be another [reserved-name]'
+        f'evidence/claims/{name}.yaml:1:1: "{name}" is reserved: choose another key for the report [reserved-name]'
     ]
 
 

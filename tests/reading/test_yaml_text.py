@@ -19,65 +19,66 @@ COUNTS = "events: 1\ntotal: 2\n"
     [
         pytest.param(
             "events: healed: 39",
-            '11:19: a second ": " in this text ends it too early: put the whole text in quotes [text-needs-quotes]\n'
+            '11:19: a second ": " in this text cuts it short: put the whole text in quotes [text-needs-quotes]\n'
             '        events: "healed: 39"',
             id="second colon",
         ),
         pytest.param(
             "note: >3 mm",
-            '11:11: a text that begins with ">" must stand in quotes [text-needs-quotes]\n        note: ">3 mm"',
+            '11:11: a text that begins with ">" must be in quotes [text-needs-quotes]\n        note: ">3 mm"',
             id="greater than",
         ),
         pytest.param(
             "test: {between: [a, b], p: >.9}",
-            '11:32: a text that begins with ">" must stand in quotes [text-needs-quotes]\n    p: ">.9"',
+            '11:32: a text that begins with ">" must be in quotes [text-needs-quotes]\n    p: ">.9"',
             id="greater than in braces",
         ),
         pytest.param(
             "note: %5 of them",
-            '11:11: a text that begins with "%" must stand in quotes [text-needs-quotes]\n        note: "%5 of them"',
+            '11:11: a text that begins with "%" must be in quotes [text-needs-quotes]\n        note: "%5 of them"',
             id="percent sign",
         ),
         pytest.param(
             "note: @home",
-            '11:11: a text that begins with "@" must stand in quotes [text-needs-quotes]\n        note: "@home"',
+            '11:11: a text that begins with "@" must be in quotes [text-needs-quotes]\n        note: "@home"',
             id="at sign",
         ),
         pytest.param(
             "note: `x`",
-            '11:11: a text that begins with "`" must stand in quotes [text-needs-quotes]\n        note: "`x`"',
+            '11:11: a text that begins with "`" must be in quotes [text-needs-quotes]\n        note: "`x`"',
             id="backtick",
         ),
         pytest.param(
             "given: Stop. Call: 112",
-            '11:22: a second ": " in this text ends it too early: put the whole text in quotes [text-needs-quotes]\n'
+            '11:22: a second ": " in this text cuts it short: put the whole text in quotes [text-needs-quotes]\n'
             '        given: "Stop. Call: 112"',
             id="sentence with a colon",
         ),
         pytest.param(
             "note: 'it's so'",
-            "11:15: the text goes on behind its closing quote: put all of it in quotes, "
-            "and write a quote inside it twice [text-needs-quotes]",
+            "11:15: the text goes on after its closing quote: put all of it in quotes, "
+            "and double any quote inside it [text-needs-quotes]",
             id="quote in quotes",
         ),
         pytest.param("note: 'it is", "11:11: the quote that opens here is never closed [yaml-syntax]", id="open quote"),
         pytest.param(
             "flow: {due: 1", '11:11: the bracket "{" that opens here is not closed [yaml-syntax]', id="open brace"
         ),
-        pytest.param("\tevents: 1", "11:5: a tab stands here: indent with blanks [yaml-syntax]", id="tab"),
+        pytest.param("\tevents: 1", "11:5: there is a tab here: indent with blanks [yaml-syntax]", id="tab"),
         pytest.param(
             "events: 1\n  total: 2",
-            "12:12: this line is indented deeper than the field above it, which has its value already [yaml-syntax]",
+            "12:12: this line is indented further than the field above it, which already has a value [yaml-syntax]",
             id="deeper line",
         ),
         pytest.param(
             'note: "a \\q"',
-            "11:14: a backslash between double quotes has a meaning of its own: use single quotes [yaml-syntax]",
+            "11:14: a backslash between double quotes has a meaning of its own: use single quotes instead "
+            "[yaml-syntax]",
             id="backslash",
         ),
         pytest.param(
             "note: a\x07b",
-            "11:12: an invisible control character (U+0007) stands here: delete it [invisible-character]",
+            "11:12: there is an invisible control character (U+0007) here: delete it [invisible-character]",
             id="control character",
         ),
     ],
@@ -91,39 +92,42 @@ def test_fault_of_syntax_is_one_problem_in_plain_words(of_claim: ProblemsOfText,
     [
         pytest.param(
             "flow: {treated: 42,300, due: 5}",
-            '11:24: a comma cut this number before "300": quote it [comma-cut-text]\n    write treated: "42,300"',
+            '11:24: this number was cut off at the comma before "300": put it in quotes [comma-cut-text]\n    write '
+            'treated: "42,300"',
             id="thousands",
         ),
         pytest.param(
             "flow: {treated: 5, where: p. 44, Methods}",
-            '11:38: a comma cut this text before "Methods": quote it [comma-cut-text]\n'
+            '11:38: this text was cut off at the comma before "Methods": put it in quotes [comma-cut-text]\n'
             '    write where: "p. 44, Methods"',
             id="locator",
         ),
         pytest.param(
             "flow: {where: p. 44, due}",
-            '11:26: a comma cut this text before "due": quote it [comma-cut-text]\n    write where: "p. 44, due"',
+            '11:26: this text was cut off at the comma before "due": put it in quotes [comma-cut-text]\n    write '
+            'where: "p. 44, due"',
             id="rest that is a field's name",
         ),
         pytest.param(
             "differ_in: [older, and sicker people]",
-            '11:24: "and sicker people" begins like the rest of a sentence: did a comma cut it? [comma-cut-text]\n'
-            '    write sentences one a line, each behind "- ", or put each in quotes',
+            '11:24: "and sicker people" begins like the rest of a sentence: was it cut off at a comma? '
+            "[comma-cut-text]\n"
+            '    write one sentence per line, each after "- ", or put each in quotes',
             id="sentence in a list",
         ),
         pytest.param(
             "note: #3",
-            '11:10: "#3" is read as a remark, so the field is empty: quote it [text-needs-quotes]',
+            '11:10: "#3" is read as a comment, so the field is empty: put the text in quotes [text-needs-quotes]',
             id="number sign",
         ),
         pytest.param(
             "note: see Table #3",
-            '11:21: "#3" is cut off as a remark: put the whole text in quotes [text-needs-quotes]',
+            '11:21: "#3" is cut off as a comment: put the whole text in quotes [text-needs-quotes]',
             id="number sign behind words",
         ),
         pytest.param(
             "differ_in:\n  - Stop. Call: 112",
-            '12:9: the colon behind "Stop. Call" cuts this text: put the whole text in quotes [text-needs-quotes]',
+            '12:9: the colon after "Stop. Call" cuts this text short: put the whole text in quotes [text-needs-quotes]',
             id="colon in a list item",
         ),
         pytest.param(
@@ -138,7 +142,7 @@ def test_fault_of_syntax_is_one_problem_in_plain_words(of_claim: ProblemsOfText,
             "and write repeated values out [yaml-alias-or-tag]",
             id="tag",
         ),
-        pytest.param("total: 3", '13:5: "total" stands twice in a claim [duplicate-field]', id="duplicate key"),
+        pytest.param("total: 3", '13:5: "total" is given twice in a claim [duplicate-field]', id="duplicate key"),
     ],
 )
 def test_text_that_yaml_reads_otherwise_is_reported_where_it_stands(
@@ -181,13 +185,13 @@ def test_file_of_nothing_is_said_to_be_empty(problems_of: ProblemsOfFiles) -> No
 def test_second_document_is_refused(problems_of: ProblemsOfFiles) -> None:
     found = problems_of({"local.yaml": "call: {name: a}\n---\ncall: {name: b}\n"})
     assert found == [
-        'evidence/local.yaml:2:1: a second document begins here with "---": a file holds one [yaml-syntax]'
+        'evidence/local.yaml:2:1: a second document begins here with "---": each file may hold only one [yaml-syntax]'
     ]
 
 
 def test_list_where_fields_are_expected_is_said(problems_of: ProblemsOfFiles) -> None:
     assert problems_of({"local.yaml": "- a\n"}) == [
-        "evidence/local.yaml:1:1: a list stands where local.yaml with its fields is expected [wrong-shape]"
+        "evidence/local.yaml:1:1: a list is given where local.yaml with its fields is expected [wrong-shape]"
     ]
 
 

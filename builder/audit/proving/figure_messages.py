@@ -7,6 +7,7 @@ from difflib import get_close_matches
 
 from ...numerals import Lexicon, Token
 from ...problems import Position, Problem, error
+from ...reading.field_meanings import block_of_figure, field_meaning
 from ...reading.report_model import Source
 from ...reading.values import Words
 from .field_roles import Mention, Quoted, Scope
@@ -15,41 +16,42 @@ from .sharing import Choice
 
 FIGURE_RULES: dict[str, str] = {
     "figure-not-in-passage": (
-        "A number of the claim does not stand in the passage that its `where` names. Every figure that a reader sees "
-        "must be one tap from the words it was quoted from. Correct the number, correct the passage, or name the "
-        "passage that has it."
+        "A number of the claim is not in the passage that its `where` names. Every figure that a reader sees must be "
+        "one tap from the words it was quoted from. Correct the number, correct the passage, or name the passage that "
+        "has it."
     ),
     "figure-elsewhere": (
-        "The number does not stand in the passage that `where` names, but in another one of the same entry. A reader "
-        "who follows the figure would look at the wrong page. Give the field, or its block, a `where` of its own."
+        "The number is not in the passage that `where` names, but in another one of the same entry. A reader who "
+        "follows the figure would look at the wrong page. Give the field, or its block, a `where` of its own."
     ),
-    "figure-other-role": (
-        "The passage prints the number, but as something else: months in place of patients, a percentage of women in "
-        "place of a success rate, `n = 20` in place of a count of successes. Name the field that the words beside the "
-        "number speak of, or type into the passage the words that the report prints beside it."
+    "figure-means-something-else": (
+        "The passage has the number, but there it means something else: months instead of patients, a percentage of "
+        "women instead of a success rate, `n = 20` instead of a number of successes. Move the number to the field "
+        "that the words beside it speak of, or type into the passage the words that the report prints beside it."
     ),
     "figure-precision": (
-        "The passage prints the number with other decimals. What was printed is quoted as it was printed, so that "
+        "The passage prints the number with more or fewer decimals. A number is quoted as it was printed, so that "
         "nobody reads more precision, or less, than the report had. Type the number as the passage has it."
     ),
     "figure-taken": (
         "One printed number would have to prove two fields. Within one claim, or one study's facts, each printed "
-        "number proves one field, since otherwise a slip of the finger could hide behind another number. Only totals, "
-        "times, bounds of a level, equal steps of a flow and a count printed once for each part (`90 per arm`) share "
-        "one. Type the second number into the passage where the report prints it."
+        "number proves one field only: otherwise a typing slip could go unnoticed. The exceptions are "
+        "totals, times, bounds of a level, equal steps of a flow, and a count printed once for each part (`90 per "
+        "arm`). Type the second number into the passage where the report prints it."
     ),
     "figure-pair": (
-        "Two numbers that are printed together, `n of N` or the two ends of an interval, were taken from different "
-        "pairs. Type both as they stand together in the passage."
+        "Two numbers that a report prints together, `n of N` or the two ends of an interval, were taken from "
+        "different pairs. Type both as they are printed together in the passage."
     ),
     "figure-ambiguous": (
-        "The passage prints the number more often than fields quote it, and neither a word beside it nor the level's "
-        "wording says which is meant. Split the passage under two brackets and name the narrower one in `where`."
+        "The passage prints the number more often than fields quote it, and neither a word beside it nor the wording "
+        "of the level says which one is meant. Split the passage into two, each with its own locator in square "
+        "brackets, and name the narrower one in `where`."
     ),
     "figure-unreadable": (
-        "Copying from the paper destroyed a number in the passage: two numbers run together, limits in reverse "
-        "order, a lost minus, a comma that may be a decimal sign. Nothing is guessed. Type the number into the "
-        "passage as the report prints it."
+        "A number in the passage was damaged when it was copied from the paper: two numbers run together, limits in "
+        "reverse order, a minus sign lost, a comma that may be a decimal point. Nothing is guessed. Type the number "
+        "into the passage as the report prints it."
     ),
     "where-unknown": (
         "`where` names a passage that the entry does not have. It must be the text between the square brackets in "
@@ -80,7 +82,12 @@ def _holder(choice: Choice, scope: Scope) -> str:
     if choice.holder is None:
         return f"another field of {scope.name}"
     file, line, _ = choice.holder.position
-    return f"`{choice.holder.name}` at {file}:{line}"
+    return f"{_meaning(choice.holder)} at {file}:{line}"
+
+
+def _meaning(row: Quoted) -> str:
+    """What the number was typed for: "the number examined (`examined`)"."""
+    return field_meaning(row.name, block_of_figure(row.id))
 
 
 def unknown_where(where: Words, source: Source) -> Problem:
@@ -106,21 +113,22 @@ def proof_problem(
     if choice.failure == "ambiguous":
         return error(
             at, "figure-ambiguous",
-            f"{typed} stands more than once in {_from(place)}, and nothing there says which is `{row.name}`",
-            "split the passage under two brackets and name the narrower one in `where`",
+            f"{typed} is printed more than once in {_from(place)}, and no words there say which is {_meaning(row)}",
+            "split the passage into two, each with its own locator in square brackets, and name the narrower one in "
+            "`where`",
         )  # fmt: skip
     if choice.failure == "taken":
         return error(
             at, "figure-taken",
-            f"{typed} stands once in {_from(place)} and proves {_holder(choice, scope)} already",
-            f"type into the passage the number that the report prints for `{row.name}`",
+            f"{typed} is printed only once in {_from(place)}, and there it already proves {_holder(choice, scope)}",
+            f"type into the passage what the report prints for {_meaning(row)}",
         )  # fmt: skip
     if choice.failure == "pair":
         mate = _as_printed(tokens[choice.among[0]], place.lexicon)
         return error(
             at,
             "figure-pair",
-            f"{typed} is not printed together with its partner in {_from(place)}, which has {mate} there",
+            f"{typed} does not belong to the number typed with it: {_from(place)} prints {mate} there",
         )
     same_value = [tokens[index] for index in place.by_value.get(row.value, ()) if tokens[index].kind != "unreadable"]
     for token in same_value:
@@ -137,22 +145,25 @@ def proof_problem(
             return error(
                 at,
                 "figure-elsewhere",
-                f"{typed} is not in {_from(place)}, but in {bracket}",
+                f"{typed} is not in {_from(place)}, but in the one from {bracket}",
                 f"where: {_quoted(bracket)}",
             )
     if same_value and row.role.kind != "bound":
         token = same_value[0]
         said = f' beside "{token.role}"' if token.role else ""
-        return error(
-            at,
-            "figure-other-role",
-            f"{_from(place)} has {_as_printed(token, place.lexicon)}{said}, which is no `{row.name}`",
-        )
+        found = f"{_from(place)} has {_as_printed(token, place.lexicon)}{said}"
+        if row.role.kind == token.kind == "length" and row.unit != token.unit:
+            tail, hint = "", "type it with the unit that is printed"
+        else:
+            tail = ", which means something else"
+            hint = "move it to the field it belongs to, or type into the passage the words printed beside it"
+        tells = f"{typed} is typed for {_meaning(row)}, but {found}{tail}"
+        return error(at, "figure-means-something-else", tells, hint)
     broken = [token.text for token in tokens if token.kind == "unreadable"]
     if broken:
         return error(
             at, "figure-unreadable",
-            f'{typed} is not in {_from(place)}, which has "{broken[0]}", and that cannot be read',
+            f'{typed} is not in {_from(place)}, which has "{broken[0]}": no number can be read from that',
             "type the number into the passage as the report prints it",
         )  # fmt: skip
     nearest = _nearest(row, place, scope)
@@ -176,6 +187,6 @@ def mention_problem(mention: Mention, token: Token, place: Reading) -> Problem:
     file, line, column = mention.words.position
     return error(
         Position(file, line, column + token.start), "figure-not-in-passage",
-        f'"{_as_printed(token, place.lexicon)}" in `{mention.name}` is not in {_from(place)}',
+        f'"{_as_printed(token, place.lexicon)}" in {field_meaning(mention.name)} is not in {_from(place)}',
         "leave the number out, or type into the passage what the report prints",
     )  # fmt: skip

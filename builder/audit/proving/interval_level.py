@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from ...problems import Problem, error
+from ...problems import Problem, error, with_article
 from .field_roles import Quoted, Scope
 from .matching import Reading
 from .sharing import Choice
@@ -14,9 +14,9 @@ from .sharing import Choice
 INTERVAL_LEVEL_RULES: dict[str, str] = {
     "interval-level": (
         "The passage prints the interval at another level of confidence than the claim shows it with, 95% where the "
-        "claim has no `confidence`. A 99% interval is wider than a 95% one and a 90% interval narrower: shown under "
-        "the wrong level, either says more or less than the report found. Type the printed level beside the interval, "
-        "`confidence: 99%`. Such an interval is shown with its level, and never pooled."
+        "claim does not give `confidence`. A 99% interval is wider than a 95% one and a 90% interval narrower: shown "
+        "at the wrong level, either says more or less than the report found. Type the printed level beside the "
+        "interval, `confidence: 99%`. Such an interval is shown with its level, and never pooled."
     ),
 }
 USUAL = Decimal(95)
@@ -77,11 +77,11 @@ def printed_levels(reading: Reading, low: int) -> tuple[Decimal | None, list[Dec
 
 def _problem(low: Quoted, high: Quoted, reading: Reading, printed: Decimal, said: Quoted | None) -> Problem:
     passage = reading.passage
-    shown = f"{USUAL}%, since no `confidence` stands beside it" if said is None else said.typed
+    shown = f"{USUAL}%, since `confidence` is not given" if said is None else said.typed
     return error(
         low.position,
         "interval-level",
-        f'"{low.typed} to {high.typed}" is printed as a {printed}% interval in the passage typed from '
+        f'"{low.typed} to {high.typed}" is printed as {with_article(f"{printed}%")} interval in the passage typed from '
         f"{passage.bracket} ({passage.position.file}:{passage.position.line}), and would be shown as {shown}",
         f"confidence: {printed}%",
     )

@@ -105,7 +105,7 @@ def test_number_of_another_passage_is_reported_with_its_place(tmp_path: Path) ->
     )
     (problem,) = proved.problems
     assert problem.rule == "figure-elsewhere"
-    assert problem.message.endswith("but in p. 2")
+    assert problem.message.endswith("but in the one from p. 2")
 
 
 def test_unknown_where_offers_the_nearest_bracket_once(tmp_path: Path) -> None:
@@ -292,7 +292,9 @@ def test_taken_number_names_the_field_that_has_it(tmp_path: Path) -> None:
     proved = prove(tmp_path, "[p. 1] of 106: 51 and 55\n[p. 2] 3 of 4", "where: p. 2\nevents: 3\ntotal: 4", study)
     (problem,) = proved.problems
     assert problem.rule == "figure-taken"
-    assert "proves `count` at evidence/claims/k.yaml:4 already" in problem.message
+    assert (
+        "already proves the number in one part (`count` under `shares`) at evidence/claims/k.yaml:4" in problem.message
+    )
 
 
 def test_failure_among_grades_is_a_grade_of_a_success_table(tmp_path: Path) -> None:

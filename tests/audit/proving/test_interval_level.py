@@ -39,7 +39,7 @@ def test_another_printed_level_is_asked_for(tmp_path: Path, printed: str, level:
     (problem,) = prove(tmp_path, f"[p. 2] {printed}", RATE).problems
     assert as_text(problem) == (
         f'evidence/claims/k.yaml:13:15: "70% to 91%" is printed as a {level}% interval in the passage typed from p. 2 '
-        "(evidence/sources/a.bib:4), and would be shown as 95%, since no `confidence` stands beside it "
+        "(evidence/sources/a.bib:4), and would be shown as 95%, since `confidence` is not given "
         "[interval-level]\n"
         f"    confidence: {level}%"
     )
@@ -90,6 +90,6 @@ def test_every_interval_of_the_demonstration_is_held_to_its_printed_level(tmp_pa
     levels = [problem for problem in told if problem.rule == "interval-level"]
     # Those with a typed `confidence: 95%` are told for it: the passage has no 95% any more.
     others = {problem.rule for problem in told} - {"interval-level"}
-    assert others <= {"figure-not-in-passage", "figure-other-role"}
+    assert others <= {"figure-not-in-passage", "figure-means-something-else"}
     assert changed > 50
     assert len(levels) > 50

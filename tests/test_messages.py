@@ -1,0 +1,50 @@
+"""Messages are plain English of the field: read from the code, every text that a message is made of."""
+
+from __future__ import annotations
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+BUILDER = Path(__file__).parent.parent / "builder"
+ROOMS = ("reading", "audit", "commands")
+
+# What no message says: "is no `of`" names a field by its key alone, and an article goes by the sound that follows.
+RIDDLES = {
+    "a field that something is not": r"[\"}] is no \w",
+    "no key of a field": r"\bno `",
+    "a before a vowel": r"\ba (?=[aeiou])(?!uni|use|usu|eu|one\b)\w+",
+    "an before a consonant": r"\ban (?=[bcdfgjklmnpqrstvwxyz])(?!SD\b|mm\b|rmse)\w+",
+    "an article before a word that is filled in": r"\b(?:a|an) \{",
+    "a dash or key that something stands behind": r"\bbehind\b",
+}
+
+
+def texts_of(path: Path) -> list[tuple[int, str]]:
+    """Each text of a module with its line, a filled-in part as {}; without docstrings and what is not words."""
+    tree = ast.parse(path.read_text())
+    skipped = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+    found = []
+    for node in ast.walk(tree):
+        if isinstance(node, ast.JoinedStr):
+            skipped |= {id(part) for part in node.values}
+            parts = [str(part.value) if isinstance(part, ast.Constant) else "{}" for part in node.values]
+            found.append((node.lineno, "".join(parts)))
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in skipped:
+            found.append((node.lineno, node.value))
+    return [(line, text) for line, text in found if " " in text and "\\" not in text]
+
+
+@pytest.mark.parametrize("riddle", RIDDLES)
+def test_no_message_reads_as_a_riddle(riddle: str) -> None:
+    texts = [
+        (path.relative_to(BUILDER).as_posix(), line, text)
+        for room in ROOMS
+        for path in sorted((BUILDER / room).rglob("*.py"))
+        for line, text in texts_of(path)
+    ]
+    assert len(texts) > 300
+    assert [item for item in texts if re.search(RIDDLES[riddle], item[2])] == []
