@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from types import MappingProxyType
 from typing import NamedTuple
 
-from . import meanings
+from . import meanings, words
+from .kinds import Kind
 
 SHOWN_FIELDS = {
     "dentition": "group",
@@ -106,29 +106,49 @@ class Lexicon:
     @cached_property
     def all_roles(self) -> Mapping[str, str]:
         """The role that a word stands for, of this trade or of every one."""
-        return {**meanings.ROLES, **self.roles}
+        return {**words.ROLES, **self.roles}
+
+    def roles_of(self, words: Sequence[str]) -> tuple[str, ...]:
+        """What role words stand for, each once."""
+        stands_for = self.all_roles
+        if len(words) == 1:
+            return (stands_for.get(words[0], words[0]),)
+        return tuple(dict.fromkeys([stands_for.get(word, word) for word in words]))
 
     @cached_property
-    def words(self) -> Mapping[str, meanings.Meaning]:
+    def word_meanings(self) -> Mapping[str, meanings.Meaning]:
         """What one word is to a number beside it."""
         return meanings.of_words(self._unit_by_word, self.adjectives, self.labels, self.roles)
 
     @cached_property
+    def pieces(self) -> Mapping[str, meanings.Meaning]:
+        """Words, signs and TeX commands that mean the same wherever they stand."""
+        fixed = {
+            word: meaning
+            for word, meaning in self.word_meanings.items()
+            if word not in self.phrase_starts and meaning[0] != Kind.NUMBER
+        }
+        return {**meanings.MARKS, **fixed}
+
+    @cached_property
     def phrase_meanings(self) -> Mapping[str, meanings.Meaning]:
-        """What several words together are to a number beside them."""
-        units = {word: meanings.of_unit(unit) for word, unit in self._unit_by_word.items() if " " in word}
+        """What several words together, with one blank between two, are to a number beside them."""
+        units = {word: (Kind.UNIT, unit) for word, unit in self._unit_by_word.items() if " " in word}
         return {**meanings.PHRASES, **dict.fromkeys(self.phrases, meanings.DESCRIBES), **units}
 
     @cached_property
-    def phrase(self) -> re.Pattern[str]:
-        """Words that say one thing together, in lower-cased text."""
-        own = [phrase for phrase in self.phrase_meanings if phrase not in meanings.PHRASES]
-        return meanings.phrase_pattern(own, self.participles)
+    def phrase_starts(self) -> frozenset[str]:
+        """Whatever a phrase may go on from: "no" and "no more" of "no more than"."""
+        return frozenset(
+            " ".join(phrase.split(" ")[:length])
+            for phrase in self.phrase_meanings
+            for length in range(1, max(2, phrase.count(" ") + 1))
+        )
 
     @cached_property
-    def phrase_starts(self) -> frozenset[str]:
-        """The words that a phrase may begin with."""
-        return frozenset(phrase.partition(" ")[0] for phrase in self.phrase_meanings)
+    def befalls_none(self) -> frozenset[str]:
+        """Words behind which "none" is a number: "none of", "none healed"."""
+        return words.BEHIND_NONE | self.participles
 
     @cached_property
     def _unit_by_word(self) -> Mapping[str, str]:
@@ -137,7 +157,7 @@ class Lexicon:
     @cached_property
     def kinds(self) -> Mapping[str, str]:
         """The kind of a number whose form says nothing, by its unit."""
-        return {**meanings.KINDS, **dict.fromkeys(self.units, "count")}
+        return {**meanings.KINDS_OF_NUMBER, **dict.fromkeys(self.units, "count")}
 
     @cached_property
     def counts(self) -> frozenset[str]:

@@ -2,27 +2,30 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from decimal import Decimal
-from typing import NamedTuple
 
 
-class Token(NamedTuple):
-    """One number in a text. Nothing is guessed: what the text does not show is "" or "none"."""
+@dataclass(slots=True)
+class Token:
+    """One number in a text. Nothing is guessed: what the text does not show is "" or "none".
+
+    Whoever is handed one leaves it as it is.
+    """
 
     start: int
     """Offset of the number itself (its sign or first digit, not its comparator) in the text as typed."""
     end: int
-    text: str
-    """As printed, with its sign and TeX forms resolved only by `value`."""
     value: Decimal
     """4.3 for "4·3", 1125 for "1,125", 0.02 for ".02", 12 for "twelve"; a length in two units counts in the smaller."""
     decimals: int
     """Digits behind the decimal sign as printed: 2 for "5.40"."""
-    unit: str
-    """%, tooth, root, canal, lesion, patient, arm, specimen, study, day, week, month, year, mm, minute, "other" (a
-    unit that none of
-    our figures has, such as cm), or "none"."""
-    kind: str
+    text: str = ""
+    """As printed, with its sign and TeX forms resolved only by `value`."""
+    unit: str = "none"
+    """%, a unit of the trade ("tooth"), day, week, month, year, mm, minute, "other" (a unit that none of our figures
+    has, such as cm), or "none"."""
+    kind: str = ""
     """percent, count, length, size, minutes, ratio, p, confidence (the 95 of "95% CI"), interval (an end of one),
     number, calendar (a year such as 2012), or unreadable."""
     role: str = ""

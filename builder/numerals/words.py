@@ -20,29 +20,11 @@ OTHER_UNITS = frozenset({
     "seconds", "visits", "sessions", "degrees", "ncm", "rpm", "kv", "kvp", "ma", "points",
 })  # fmt: skip
 
-SMALL = [
-    "zero",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-    "thirteen",
-    "fourteen",
-    "fifteen",
-    "sixteen",
-    "seventeen",
-    "eighteen",
-    "nineteen",
-]
-TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
+SMALL = (
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+)  # fmt: skip
+TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 NUMBER_WORDS: dict[str, Decimal] = {
     **{word: Decimal(value) for value, word in enumerate(SMALL)},
     **{word: Decimal(10 * value) for value, word in enumerate(TENS, start=2)},
@@ -122,8 +104,20 @@ FILLERS = frozenset({
     "period", "duration", "from", "with", "follow-up", "followup",
 })  # fmt: skip
 
+MORE = ("more", "greater", "larger", "longer", "wider", "older", "higher")
+LESS = ("less", "fewer", "smaller", "shorter", "lower", "younger")
+"""Comparators before "than"."""
+NO_MORE = ("more", "longer", "later")
+NO_LESS = ("less", "fewer")
+"""Comparators between "no" and "than"."""
+OR_MORE = ("more", "larger", "greater", "longer", "above", "over", "older", "wider")
+OR_LESS = ("less", "fewer", "smaller", "shorter", "below", "under", "younger")
+"""Comparators behind "or", after their number."""
 BEFORE = {"over": ">", "above": ">", "exceeding": ">", "beyond": ">", "under": "<", "below": "<"}
 """Comparators in one word."""
+
+BEHIND_NONE = frozenset({"of", "was", "were", "had", "lost", "died", "failed", "healed", "discontinued"})
+"""Words behind which "none" is a number, in any trade."""
 
 WHEN = frozenset({
     "in", "from", "since", "until", "till", "during", "before", "after", "between", "year", "years", "january",

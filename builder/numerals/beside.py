@@ -1,0 +1,137 @@
+"""The unit, the comparator and the name that stand beside a number."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from .kinds import Kind
+from .printed import Numeral, Printed
+from .words import LEADING_TIMES
+
+
+def read_beside(printed: Printed) -> None:
+    """Give each number its unit and comparator, and the word "label" where it is a name."""
+    kinds = printed.kinds
+    last = len(kinds) - 1
+    for numeral in printed.numerals:
+        place = numeral.piece
+        if place < last:
+            read = _BEHIND.get(kinds[place + 1])
+            if read is not None:
+                read(printed, numeral, place)
+        if place:
+            read = _BEFORE.get(kinds[place - 1])
+            if read is not None:
+                read(printed, numeral, place)
+    if _OR_MORE in kinds:
+        _read_or_more(printed)
+
+
+_OR_MORE = Kind.OR_MORE
+
+
+def _read_or_more(printed: Printed) -> None:
+    """ "3 mm or more"."""
+    for numeral in printed.numerals:
+        behind = numeral.piece + 1
+        if printed.kind(behind) in (Kind.PERCENT, Kind.UNIT):
+            behind += 1
+        if printed.kind(behind) == Kind.OR_MORE:
+            numeral.comparator = printed.said[behind]
+
+
+# Behind the number
+
+
+def _percent(printed: Printed, numeral: Numeral, place: int) -> None:
+    """ "83%"."""
+    numeral.unit = "%"
+    numeral.outer_end = printed.spans[place + 1][1]
+
+
+def _unit(printed: Printed, numeral: Numeral, place: int) -> None:
+    """ "47 teeth"; but of "P 0.001", with the next row of a table that begins "Lesion", nothing."""
+    unit = printed.said[place + 1]
+    if (
+        numeral.decimals
+        and unit in printed.lexicon.units
+        and "\n" in printed.text[numeral.end : printed.spans[place + 1][0]]
+    ):
+        return
+    numeral.unit = unit
+
+
+def _dash_and_unit(printed: Printed, numeral: Numeral, place: int) -> None:
+    """ "2-year"."""
+    if printed.kind(place + 2) == Kind.UNIT:
+        numeral.unit = printed.said[place + 2]
+
+
+def _counted_behind_words(printed: Printed, numeral: Numeral, place: int) -> None:
+    """ "47 permanent teeth", "60 extracted human teeth"."""
+    noun = place + 2
+    while printed.kind(noun) in _DESCRIBING and noun < place + 5:
+        noun += 1
+    if printed.kind(noun) == Kind.UNIT and printed.said[noun] in printed.lexicon.units:
+        numeral.unit = printed.said[noun]
+
+
+_DESCRIBING = frozenset({Kind.ROLE, Kind.ADJECTIVE, Kind.DASH})
+
+
+def _unit_behind_brackets(printed: Printed, numeral: Numeral, place: int) -> None:
+    """The 31 of "31 (12) months"."""
+    close = printed.kinds.find(Kind.ROUND_CLOSE, place)
+    if close > 0 and printed.kind(close + 1) == Kind.UNIT:
+        numeral.unit = printed.said[close + 1]
+
+
+def _unit_behind_closing_bracket(printed: Printed, numeral: Numeral, place: int) -> None:
+    """The 12 of "31 (12) months"."""
+    if printed.kind(place + 2) == Kind.UNIT:
+        numeral.unit = printed.said[place + 2]
+
+
+# Before the number
+
+
+def _comparator(printed: Printed, numeral: Numeral, place: int) -> None:
+    """ "over 3 mm", "< .05"."""
+    numeral.comparator = printed.said[place - 1]
+    numeral.outer_start = printed.spans[place - 1][0]
+
+
+def _unit_before(printed: Printed, numeral: Numeral, place: int) -> None:
+    """ "month 12" is a time, "tooth 46" a name; in "2-year 83" and "47 teeth 39" the word belongs to another number."""
+    if numeral.unit != "none" or printed.kind(place - 2) in _LEADS_A_UNIT:
+        return
+    word = printed.word(place - 1)
+    if word in LEADING_TIMES:
+        numeral.unit = printed.said[place - 1]
+    elif word in printed.lexicon.numbered:
+        numeral.words.append("label")
+
+
+_LEADS_A_UNIT = frozenset({Kind.NUMBER, Kind.DASH})
+
+
+def _label(printed: Printed, numeral: Numeral, place: int) -> None:
+    """ "Table 2"; "per 100"."""
+    if numeral.unit == "none":
+        numeral.words.append(printed.said[place - 1])
+
+
+Reader = Callable[[Printed, Numeral, int], None]
+
+_BEHIND: dict[str, Reader] = {
+    Kind.PERCENT: _percent,
+    Kind.UNIT: _unit,
+    Kind.DASH: _dash_and_unit,
+    Kind.ROLE: _counted_behind_words,
+    Kind.ADJECTIVE: _counted_behind_words,
+    Kind.ROUND_OPEN: _unit_behind_brackets,
+    Kind.ROUND_CLOSE: _unit_behind_closing_bracket,
+}
+"""By the kind of the piece behind a number, what to read there."""
+_BEFORE: dict[str, Reader] = {Kind.COMPARATOR: _comparator, Kind.UNIT: _unit_before, Kind.LABEL: _label}
+"""By the kind of the piece before it."""

@@ -1,0 +1,55 @@
+"""The forms in which papers print numbers together: for each a pattern, and a function with its example."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from ..kinds import pattern
+from ..printed import Printed
+from . import counts, intervals, ratios, spreads, times
+from .found import Form, Found
+
+ORDER: tuple[Form, ...] = (
+    ratios.ratio,
+    intervals.confidence_interval,
+    intervals.confidence_alone,
+    intervals.in_square_brackets,
+    intervals.in_round_brackets,
+    ratios.p_value,
+    times.date,
+    times.years_and_months,
+    spreads.mean_and_deviation,
+    counts.n_of_n,
+    counts.share_of_n,
+    counts.n_in_brackets_of_n,
+    times.at_times,
+    counts.n_slash_n,
+    spreads.a_to_b,
+    counts.n_equals,
+)
+"""Every form, in the order in which they are tried at a place: what holds more comes first."""
+
+_BEGINNING = "[MEASURE CI NUMBER P_SIGN BETWEEN N_SIGN COMPARATOR ROUND_OPEN SQUARE_OPEN] | FILLER NUMBER"
+"""What a form may begin with, looked at once before each form is tried."""
+_FORMS = re.compile(
+    f"(?={pattern(_BEGINNING)})(?:{'|'.join(f'(?P<{form.name}>{pattern(form.written, form.name)})' for form in ORDER)})"
+)
+_BY_NAME = {form.name: form for form in ORDER}
+
+
+def read_forms(printed: Printed) -> None:
+    """Pair, name and carry units over within each form of a text, then find the years of the calendar."""
+    for match in forms_in(printed.kinds):
+        name = match.lastgroup or ""
+        _BY_NAME[name].read(Found(printed, name, match))
+    times.read_calendar(printed)
+
+
+@lru_cache(maxsize=4096)
+def forms_in(kinds: str) -> tuple[re.Match[str], ...]:
+    """Each form found in a text that is given as kinds; the name of the form is the match's `lastgroup`.
+
+    Papers print the same few sentences: "39 of 47 healed (83%)" and "7 of 12 healed (58%)" are alike in kinds.
+    """
+    return tuple(_FORMS.finditer(kinds))

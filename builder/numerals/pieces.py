@@ -1,0 +1,253 @@
+"""A text in its smallest pieces: numbers, and the words and signs beside them."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from functools import lru_cache
+
+from . import words
+from .kinds import Kind
+from .lexicon import Lexicon
+from .meanings import NUMBERS, Meaning
+
+_LETTER = "[a-zµß-ɏα-ω]"
+_GAP = r"(?:[\s~]|\\[ ,;])+"
+_POINT = r"(?:\.|·|∙|\{?\\cdot\}?|\$\\cdot\$|\\textperiodcentered(?:\{\})?)"
+_THOUSANDS = r"(?:,|\{,\}|\\,|\\thinspace\s?|[\u2009\u202f\u00a0\u2008'’])"
+
+_PIECE = re.compile(
+    rf"""[\s~${{}}]*+
+    (?:
+    ( c\.i\. | ci(?=9[05]\b) | i\^\{{?2\}}? | {_LETTER}+(?:-{_LETTER}+)*(?:[\d²][\d.·]*)? )
+  | (
+        # A sign belongs to the number only where nothing but an opening or a dash stands before it: "12-65" is a range.
+        (?: (?<![\w%)\]}}.\-−]) [-−] | (?<=[-–—])− | (?<=–)- )?
+        (?: (?:[1-9]\d{{0,2}}(?:{_THOUSANDS}\d{{3}})+(?!\d) | \d+) (?:{_POINT}\d+)* | (?<![\d.·])[.·]\d+ )
+    )
+  | ( [%(),;:=<>≤≥⩽⩾±/\[\]+％] | \.(?=\s|$) | --+ | [-–—−‐‑] | \\(?:[a-z]+|[^a-z\s]) )
+    )
+    """,
+    re.VERBOSE,
+)
+"""Over lower-cased text: a word, a number, or a sign; what it does not match parts nothing."""
+_WORD, _NUMBER, _SIGN = range(1, 4)
+
+_match_next_word = re.compile(rf"{_GAP}({_LETTER}+)").match
+_match_whole_word = re.compile(rf"{_GAP}({_LETTER}+)\b").match
+_match_no_end = re.compile(rf"{_GAP}(?:than|[\d.])").match
+"""Behind "or more" they show that the words lead on: "or more than 3"."""
+
+_GLUED = (Decimal(0), 0)
+"""In place of a number with two decimal signs: "88.4992.34" was two numbers once."""
+
+
+class Pieces:
+    """A text in pieces: columns of equal length, filled from left to right."""
+
+    __slots__ = ("destroyed", "lexicon", "lowered", "meanings", "spans", "text", "values")
+
+    def __init__(self, text: str, lexicon: Lexicon) -> None:
+        self.text = text
+        self.lowered = _lowered(text)
+        self.lexicon = lexicon
+        self.meanings: list[Meaning] = []
+        """Of each piece its kind and what it says."""
+        self.spans: list[tuple[int, int]] = []
+        """Where each begins and ends."""
+        self.values: dict[int, tuple[Decimal, int]] = {}
+        """Value and decimals of each number, by its place among the pieces."""
+        self.destroyed: set[int] = set()
+        """Places of numbers that extraction from the paper destroyed."""
+
+    def add(self, meaning: Meaning, start: int, end: int) -> None:
+        """One piece more."""
+        self.meanings.append(meaning)
+        self.spans.append((start, end))
+
+    def add_number(self, value: tuple[Decimal, int], start: int, end: int) -> None:
+        """One number more."""
+        self.values[len(self.spans)] = value
+        self.meanings.append(_A_NUMBER)
+        self.spans.append((start, end))
+
+    def last_is(self, kind: Kind, end: int | None = None) -> bool:
+        """True where the last piece is of this kind and, where it is asked, ends just there."""
+        return bool(self.spans) and self.meanings[-1][0] == kind and end in (None, self.spans[-1][1])
+
+
+_A_NUMBER: Meaning = (Kind.NUMBER, "")
+_A_WORD: Meaning = (Kind.WORD, "")
+
+
+def read_pieces(text: str, lexicon: Lexicon) -> Pieces:
+    """The pieces of a text, in order."""
+    pieces = Pieces(text, lexicon)
+    known, add_meaning, add_span = lexicon.pieces, pieces.meanings.append, pieces.spans.append
+    read_up_to = 0
+    for match in _PIECE.finditer(pieces.lowered):
+        what = match.lastindex or 0
+        span = match.span(what)
+        if span[0] < read_up_to:
+            continue
+        piece = match[what]
+        meaning = known.get(piece)
+        if meaning is not None:
+            add_meaning(meaning)
+            add_span(span)
+        elif what == _NUMBER:
+            _add_digits(pieces, piece, *span)
+        elif what == _WORD:
+            read_up_to = _add_words(pieces, piece, *span)
+        else:
+            _add_sign(pieces, piece, *span)
+    return pieces
+
+
+def _lowered(text: str) -> str:
+    lowered = text.lower()
+    if len(lowered) != len(text):  # "İ" becomes two characters, and every offset behind it would be wrong
+        lowered = "".join(low if len(low := character.lower()) == 1 else character for character in text)
+    return lowered
+
+
+# Numbers in digits
+
+
+_find_point = re.compile(_POINT)
+_find_thousands = re.compile(_THOUSANDS)
+
+
+@lru_cache(maxsize=20_000)
+def _value(printed: str) -> tuple[Decimal, int]:
+    """Value and decimals of digits as printed."""
+    if printed.isascii() and printed.isdigit():
+        return Decimal(printed), 0
+    plain = _find_thousands.sub("", _find_point.sub(".", printed)).replace("−", "-").replace("–", "-")
+    decimals = plain.partition(".")[2]
+    return _GLUED if "." in decimals else (Decimal(plain), len(decimals))
+
+
+def _add_digits(pieces: Pieces, printed: str, start: int, end: int) -> None:
+    value = _value(printed)
+    if value is _GLUED:
+        pieces.destroyed.add(len(pieces.spans))
+    elif pieces.spans:
+        if pieces.spans[-1][1] == start:
+            _look_at_what_touches(pieces)
+        if printed[0] in "-−" and pieces.meanings[-1][0] in _BEFORE_A_DASH:
+            start, value = _without_dash(pieces, printed, start)
+    pieces.add_number(value, start, end)
+
+
+def _look_at_what_touches(pieces: Pieces) -> None:
+    """The last piece ends where a number begins: both may be what is left of something else."""
+    place = len(pieces.spans)
+    if pieces.meanings[-1] == _A_NUMBER:
+        pieces.destroyed.add(place)
+    elif _is_decimal_comma(pieces):
+        pieces.destroyed.update((place - 2, place))
+
+
+def _is_decimal_comma(pieces: Pieces) -> bool:
+    """ "12,5": a decimal comma or a list without blanks, nobody knows."""
+    if pieces.meanings[-1][0] != Kind.COMMA or len(pieces.spans) < 2:
+        return False
+    return pieces.meanings[-2] == _A_NUMBER and pieces.spans[-2][1] == pieces.spans[-1][0]
+
+
+_BEFORE_A_DASH = frozenset({Kind.NUMBER, Kind.PERCENT, Kind.UNIT})
+
+
+def _without_dash(pieces: Pieces, printed: str, start: int) -> tuple[int, tuple[Decimal, int]]:
+    """Start and value of a number that a sign leads behind another number."""
+    if pieces.text[pieces.spans[-1][1] : start].strip("$}{"):  # "12 -65": a range or a minus, nobody knows
+        pieces.destroyed.add(len(pieces.spans))
+        return start, _value(printed)
+    pieces.add((Kind.DASH, "-"), start, start + 1)  # "$12$-65"
+    return start + 1, _value(printed[1:])
+
+
+# Signs
+
+
+def _add_sign(pieces: Pieces, sign: str, start: int, end: int) -> None:
+    if sign == "=" and pieces.last_is(Kind.COMPARATOR, start) and pieces.meanings[-1][1] in ("<", ">"):  # "<="
+        pieces.meanings[-1] = (Kind.COMPARATOR, f"{pieces.meanings[-1][1]}=")
+        pieces.spans[-1] = (pieces.spans[-1][0], end)
+    elif sign == "=":
+        pieces.add((Kind.EQUALS, ""), start, end)
+    elif sign[0] == "-":  # a line of dashes
+        pieces.add((Kind.DASH, sign), start, end)
+
+
+# Words
+
+
+def _add_words(pieces: Pieces, word: str, start: int, end: int) -> int:
+    """Add what a word, or the phrase it begins, says to the numbers beside it; gives the end of what was read."""
+    lexicon, said = pieces.lexicon, word
+    meaning = lexicon.word_meanings.get(word)
+    if word in lexicon.phrase_starts and (phrase := _phrase_at(pieces, word, end)):
+        said, end = phrase
+        meaning = lexicon.phrase_meanings[said]
+    if meaning is None:
+        _add_strange_word(pieces, word, start, end)
+    elif meaning == _A_NUMBER:
+        pieces.add_number((NUMBERS[said], 0), start, end)
+    elif meaning[1] == "or" and pieces.text[start:end] == "OR":
+        pieces.add((Kind.MEASURE, "odds ratio"), start, end)
+    else:
+        pieces.add(meaning, start, end)
+    return end
+
+
+def _phrase_at(pieces: Pieces, word: str, end: int) -> tuple[str, int] | None:
+    """The longest phrase that begins with a word, and where it ends; None where none does. end: of the word."""
+    lexicon, lowered = pieces.lexicon, pieces.lowered
+    if word == "none":
+        behind = _match_whole_word(lowered, end)
+        return (word, end) if behind and behind[1] in lexicon.befalls_none else None
+    found = None
+    said = word
+    while said in lexicon.phrase_starts and (behind := _match_next_word(lowered, end)):
+        said, end = f"{said} {behind[1]}", behind.end()
+        if said in lexicon.phrase_meanings and not (word in ("or", "and") and _match_no_end(lowered, end)):
+            found = said, end
+    return found
+
+
+_ORDINAL = frozenset({"st", "nd", "rd", "th"})
+
+
+def _add_strange_word(pieces: Pieces, word: str, start: int, end: int) -> None:
+    """A word of no meaning here, which may still have destroyed, or be part of, the number beside it."""
+    behind_number = pieces.last_is(Kind.NUMBER)
+    adjacent = pieces.last_is(Kind.NUMBER, start)
+    last = len(pieces.spans) - 1
+    if word[-1].isdigit() and adjacent:  # "0.42e21.72": one piece, and no number
+        pieces.spans[last] = (pieces.spans[last][0], end)
+        pieces.destroyed.add(last)
+    elif word[-1].isdigit() and ("." in word or "·" in word):  # "OR2.15"
+        pieces.destroyed.add(last + 1)
+        pieces.add_number(_GLUED, start, end)
+    elif "-" in word and not adjacent and not word[-1].isdigit():
+        _add_joined_words(pieces, word, start, end)
+    else:
+        if (behind_number and word in words.PARTS) or (adjacent and word in _ORDINAL):  # "two thirds", "2nd"
+            pieces.meanings[last] = _A_WORD
+            del pieces.values[last]
+        elif adjacent:  # "3D"
+            pieces.destroyed.add(last)
+        pieces.add(_A_WORD, start, end)
+
+
+def _add_joined_words(pieces: Pieces, word: str, start: int, end: int) -> None:
+    head, _, tail = word.partition("-")
+    unit = pieces.lexicon.word_meanings.get(tail, _A_WORD)
+    if head in words.NUMBER_WORDS and unit[0] == Kind.UNIT:  # "two-year"
+        middle = start + len(head)
+        pieces.add_number((words.NUMBER_WORDS[head], 0), start, middle)
+        pieces.add(unit, middle + 1, end)
+    else:  # "root-filled", "one-third"
+        pieces.add((Kind.ADJECTIVE, ""), start, end)

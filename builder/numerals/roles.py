@@ -1,0 +1,191 @@
+"""What the words of a clause say its numbers are: "39 healed", "median 31 months", "number at risk: 41 and 30"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+
+from .forms.times import TIME_UNITS
+from .kinds import Kind, pattern
+from .printed import Numeral, Printed
+from .words import NOT, ROLES
+
+
+class _Clause:
+    """A clause as far as it was read."""
+
+    __slots__ = ("last", "newest", "role_first", "unit_seen", "waiting")
+
+    def __init__(self) -> None:
+        self.waiting: list[str] = []
+        """Role words that no number has yet."""
+        self.last: Numeral | None = None
+        """The number that words behind it would speak of."""
+        self.newest: Numeral | None = None
+        """The last number, a year of the calendar included."""
+        self.role_first = False
+        """True where the words of this clause stand before their numbers."""
+        self.unit_seen = False
+        """True where a unit stood behind the last number."""
+
+    def hand_over(self) -> None:
+        """What waits at the end belongs to the last number."""
+        if self.waiting and self.last is not None:
+            _give(self.last, self.waiting, unit_seen=self.unit_seen)
+
+
+class _Reading:
+    """The clauses of one text, brackets inside brackets."""
+
+    __slots__ = ("at_risk", "clause", "counts", "heading", "numerals", "outside", "printed", "stands_for")
+
+    def __init__(self, printed: Printed) -> None:
+        self.printed = printed
+        self.numerals = printed.at
+        self.counts = printed.lexicon.counts
+        self.stands_for: Mapping[str, str] = printed.lexicon.all_roles
+        self.clause = _Clause()
+        self.outside: list[_Clause] = []
+        """Clauses that were left for a bracket, innermost last."""
+        self.heading: list[str] = []
+        """Words of brackets without a number: of "mean (SD) 31 (12)" they speak of the number in the next brackets."""
+        self.at_risk = False
+        """True inside a list of numbers at risk."""
+
+    def number(self, place: int) -> None:
+        """A number takes the words that wait for one."""
+        clause = self.clause
+        numeral = clause.newest = self.numerals[place]
+        if numeral.form == "calendar":  # "110 patients enrolled from 1999 to 2009"
+            return
+        if clause.waiting:
+            if clause.last is None:
+                clause.role_first = True
+            if numeral.unit in TIME_UNITS and "at risk" in clause.waiting:  # "number at risk at 36 months: 41 and 30"
+                clause.waiting.remove("at risk")
+                self.at_risk = True
+            numeral.words += clause.waiting
+            clause.waiting = []
+        elif self.at_risk and numeral.unit in self.counts and not numeral.decimals:
+            numeral.words.append("at risk")
+        if self.outside:
+            self._in_brackets(numeral)
+        clause.last = numeral
+        clause.unit_seen = False
+
+    def _in_brackets(self, numeral: Numeral) -> None:
+        around = self.outside[-1]
+        if around.last is not None:
+            numeral.parent = around.newest
+        elif around.waiting:  # "healed (n = 39)"
+            numeral.words += around.waiting
+            around.waiting = []
+        if self.heading and not numeral.words:
+            numeral.words += self.heading
+
+    def role(self, place: int) -> None:
+        """A role word speaks of the number before it, or waits for one."""
+        clause = self.clause
+        word = self.printed.said[place]
+        if self._tells_what_was_studied(word, place):
+            return
+        if "not" in self.printed.said[max(place - 2, 0) : place]:
+            word = _TURNED_ROUND.get(self.stands_for.get(word, ""), "")
+            if not word:
+                return
+        if clause.last is None or clause.role_first or self._leads_to_a_number(word, place):
+            clause.waiting.append(word)
+        else:
+            _give(clause.last, [word], unit_seen=clause.unit_seen)
+
+    def _leads_to_a_number(self, word: str, place: int) -> bool:
+        is_before = self.stands_for.get(word) in _BEFORE_THEIR_NUMBER
+        return is_before and _leads_on(self.printed.kinds, place + 1) is not None
+
+    def _tells_what_was_studied(self, word: str, place: int) -> bool:
+        is_participle = word in self.printed.lexicon.participles
+        if not is_participle and word != "treated":
+            return False
+        kind = self.printed.kind
+        is_behind_number = kind(place - 1) == Kind.NUMBER
+        if is_participle:  # "60 extracted roots" are what was studied, not what was lost
+            return is_behind_number and kind(place + 1) in (Kind.UNIT, Kind.ADJECTIVE)
+        # "8 extracted for the treated root"
+        return not is_behind_number and kind(place + 1) == Kind.UNIT
+
+    def unit(self, place: int) -> None:
+        """A unit stands behind the last number."""
+        self.clause.unit_seen = True
+
+    def stop(self, place: int) -> None:
+        """A comma, semicolon, colon or full stop ends the clause, unless it stands inside a form."""
+        clause, kind = self.clause, self.printed.kinds[place]
+        self.at_risk = self.at_risk and kind in (_COMMA, _COLON)
+        # "healed: 39" is one clause; in "40 teeth: on both 28" the colon begins a new one.
+        if place in self.printed.commas or (kind == _COLON and clause.last is None):
+            return
+        clause.hand_over()
+        if kind == _COMMA and clause.last is None:  # "median, 31", "(range, 12-65 months)"
+            clause.waiting = [word for word in clause.waiting if self.stands_for.get(word) in _OVER_A_COMMA]
+        else:
+            clause.waiting = []
+        clause.last, clause.role_first = None, False
+
+    def open(self, place: int) -> None:
+        """Brackets hold a clause of their own."""
+        self.outside.append(self.clause)
+        self.clause = _Clause()
+
+    def close(self, place: int) -> None:
+        """The clause around the brackets goes on."""
+        if not self.outside:
+            return
+        self.clause.hand_over()
+        self.heading = self.clause.waiting if self.clause.last is None else []
+        self.clause = self.outside.pop()
+
+
+_COMMA, _COLON = Kind.COMMA, Kind.COLON
+_STEPS: dict[str, Callable[[_Reading, int], None]] = {
+    Kind.NUMBER: _Reading.number,
+    Kind.ROLE: _Reading.role,
+    Kind.UNIT: _Reading.unit,
+    **dict.fromkeys((Kind.COMMA, Kind.SEMICOLON, Kind.STOP, Kind.COLON), _Reading.stop),
+    **dict.fromkeys((Kind.ROUND_OPEN, Kind.SQUARE_OPEN), _Reading.open),
+    **dict.fromkeys((Kind.ROUND_CLOSE, Kind.SQUARE_CLOSE), _Reading.close),
+}
+"""By the kind of a piece, what it does to the clause."""
+
+
+def read_roles(printed: Printed) -> None:
+    """Give each number the role words of its clause, and each number in brackets the number before them."""
+    if not _find_any(printed.kinds):
+        return
+    reading = _Reading(printed)
+    for place, step in enumerate(map(_STEPS.get, printed.kinds)):
+        if step is not None:
+            step(reading, place)
+    reading.clause.hand_over()
+
+
+_find_any = re.compile(pattern("[ROLE ROUND_OPEN SQUARE_OPEN]")).search
+_leads_on = re.compile(pattern("[FILLER OF WORD ADJECTIVE TO EQUALS]{0,5} NUMBER")).match
+_TURNED_ROUND = {
+    role: next(word for word, stands in ROLES.items() if word.startswith("not ") and stands == other)
+    for role, other in NOT.items()
+}
+"""The word for what a role becomes behind "not"."""
+_BEFORE_THEIR_NUMBER = frozenset({"median", "mean", "sd", "range", "iqr", "minimum", "maximum"})
+"""Roles that stand before their number wherever one follows: "56 teeth were reviewed at a mean of 26 months"."""
+_OVER_A_COMMA = _BEFORE_THEIR_NUMBER | {"adjusted", "crude"}
+"""Roles that a comma may part from their number."""
+
+
+def _give(numeral: Numeral, words: list[str], *, unit_seen: bool) -> None:
+    """Words behind "39 of 47" or "83% of 47" speak of the 39, those before what is counted of the 47 too."""
+    share = numeral.mate if numeral.part == "total" else numeral.share
+    if share is not None:
+        share.words += words
+        if unit_seen:
+            return
+    numeral.words += words
