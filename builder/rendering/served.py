@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import re
+from collections.abc import Iterable
 from pathlib import Path
 
 
@@ -11,8 +11,9 @@ def stylesheet(folder: Path, name: str) -> str:
 
     folder: holds tokens.css, which every look shares, and one file for each look. name: "reading" or "frame".
     """
-    source = (folder / "tokens.css").read_text(encoding="utf-8") + (folder / f"{name}.css").read_text(encoding="utf-8")
-    return minified_css(source)
+    from rcssmin import cssmin
+
+    return f"{cssmin(_joined(folder / f'{part}.css' for part in ('tokens', name)))}\n"
 
 
 SCRIPTS = {
@@ -42,26 +43,10 @@ def assets_of_guest(theme: Path) -> dict[str, str | bytes]:
 
 def script(folder: Path, name: str) -> str:
     """One script of the theme as served: its parts one behind the other."""
-    return minified_script("".join((folder / f"{part}.js").read_text(encoding="utf-8") for part in SCRIPTS[name]))
+    from rjsmin import jsmin
+
+    return f"{jsmin(_joined(folder / f'{part}.js' for part in SCRIPTS[name]))}\n"
 
 
-def minified_script(text: str) -> str:
-    """The same script without lines of comment, indents and empty lines; no text in it goes over several lines."""
-    text = re.sub(r"^[ \t]*/\*.*?\*/[ \t]*$", "", text, flags=re.DOTALL | re.MULTILINE)
-    lines = (line.strip() for line in text.splitlines())
-    return "".join(f"{line}\n" for line in lines if line and not line.startswith("//"))
-
-
-def minified_css(text: str) -> str:
-    """The same rules without comments and needless blanks; what stands in double quotes stays as it is."""
-    text = re.sub(r"/\*.*?\*/", "", text, flags=re.DOTALL)
-    parts = re.split(r'("[^"]*")', text)
-    return "".join(part if part.startswith('"') else _without_blanks(part) for part in parts).strip() + "\n"
-
-
-def _without_blanks(text: str) -> str:
-    text = re.sub(r"\s+", " ", text)
-    # Not around "+", "-" and ":": blanks carry meaning in calc() and before a pseudo-class.
-    text = re.sub(r" ?([{};,>]) ?", r"\1", text)
-    text = re.sub(r": ", ":", text)
-    return text.replace(";}", "}")
+def _joined(parts: Iterable[Path]) -> str:
+    return "".join(part.read_text(encoding="utf-8") for part in parts)

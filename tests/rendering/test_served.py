@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from passageproof.rendering.served import minified_css, minified_script, stylesheet
+from passageproof.rendering.served import script, stylesheet
+from rcssmin import cssmin
 
 STYLESHEETS = Path(__file__).parents[2] / "builder" / "theme" / "stylesheets"
 
@@ -13,28 +14,37 @@ STYLESHEETS = Path(__file__).parents[2] / "builder" / "theme" / "stylesheets"
 @pytest.mark.parametrize(
     ("typed", "served"),
     [
-        ("a { color: red; }\n\nb { top: 0 }", "a{color:red}b{top:0}\n"),
-        ("/* why\n it is */ a { x: y }", "a{x:y}\n"),
-        ('a::before { content: "Careful: " }', 'a::before{content:"Careful: "}\n'),
-        ("a :hover { width: calc(1rem + 2px) }", "a :hover{width:calc(1rem + 2px)}\n"),
-        ("a > b , c { x: y }", "a>b,c{x:y}\n"),
-        ("@media (max-width: 36rem) { a { x: y } }", "@media (max-width:36rem){a{x:y}}\n"),
+        ("a { color: red; }\n\nb { top: 0 }", "a{color:red}b{top:0}"),
+        ("/* why\n it is */ a { x: y }", "a{x:y}"),
+        ('a::before { content: "Careful: " }', 'a::before{content:"Careful: "}'),
+        ("a :hover { width: calc(1rem + 2px) }", "a :hover{width:calc(1rem + 2px)}"),
+        ("a > b , c { x: y }", "a>b,c{x:y}"),
+        ("@media (max-width: 36rem) { a { x: y } }", "@media (max-width:36rem){a{x:y}}"),
     ],
     ids=["blanks", "comments", "strings", "where blanks carry meaning", "combinators", "conditions"],
 )
-def test_a_sheet_is_made_smaller(typed: str, served: str) -> None:
-    assert minified_css(typed) == served
+def test_a_sheet_is_made_smaller(typed: str, served: str, tmp_path: Path) -> None:
+    (tmp_path / "tokens.css").write_text("/* shared */\n", "utf-8")
+    (tmp_path / "reading.css").write_text(typed, "utf-8")
+    assert stylesheet(tmp_path, "reading") == f"{served}\n"
 
 
-def test_a_script_loses_its_comments_and_indents_and_nothing_else() -> None:
-    typed = '// why\n/* a\n heading */\nfunction f() {\n  // here\n  return "a // b /* c */";\n}\n'
-    assert minified_script(typed) == 'function f() {\nreturn "a // b /* c */";\n}\n'
+def test_a_script_loses_its_comments_and_indents_and_nothing_else(tmp_path: Path) -> None:
+    typed = '// why\n/* a\n heading */\nfunction f() {\n  // here\n  return "a // b /* c */"\n}\n'
+    (tmp_path / "kept.js").write_text(typed, "utf-8")
+    assert script(tmp_path, "kept") == 'function f(){return"a // b /* c */"}\n'
+
+
+def test_parts_of_a_script_do_not_run_into_one_another(tmp_path: Path) -> None:
+    (tmp_path / "common.js").write_text("const a = 1; // the last line ends in a comment\n", "utf-8")
+    (tmp_path / "recall.js").write_text("f(a);\n", "utf-8")
+    assert script(tmp_path, "recall") == "const a=1;f(a);\n"
 
 
 @pytest.mark.parametrize("name", ["reading", "frame"])
 def test_both_looks_begin_with_the_same_colours_and_type(name: str) -> None:
-    tokens = minified_css((STYLESHEETS / "tokens.css").read_text("utf-8"))
-    assert stylesheet(STYLESHEETS, name).startswith(tokens.strip())
+    tokens = cssmin((STYLESHEETS / "tokens.css").read_text("utf-8"))
+    assert stylesheet(STYLESHEETS, name).startswith(tokens)
 
 
 @pytest.mark.parametrize(
