@@ -6,7 +6,7 @@ BIN := $(VENV)/bin
 CHROMIUM := /usr/bin/chromium
 export NO_MKDOCS_2_WARNING := 1
 
-.PHONY: site test quick prove bench look browser
+.PHONY: site test quick prove bench look pictures browser
 
 site: $(VENV)/ready
 	$(BIN)/python -m builder build
@@ -29,6 +29,9 @@ bench: $(VENV)/ready
 look: $(VENV)/ready browser
 	$(BIN)/python -m builder build --site build/site
 	$(BIN)/python tests/browser/look.py build/site build/look
+
+pictures: $(VENV)/ready browser
+	$(BIN)/python tests/browser/pictures.py .github/pictures
 
 $(VENV)/ready: requirements.lock pyproject.toml
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \

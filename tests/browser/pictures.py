@@ -17,7 +17,8 @@ from readme.written import write_shown
 from site_server import serving
 
 ANSWER = """<!doctype html><meta charset="utf-8"><style>
-body{{margin:0;padding:20px 24px;background:#fbfaf5;color:#20202a;font:15px/1.55 "DejaVu Sans Mono",monospace;width:712px}}
+body{{margin:0;padding:20px 24px;background:#fbfaf5;color:#20202a;width:712px}}
+*{{font:15px/1.55 "DejaVu Sans Mono",monospace}}
 p{{margin:0 0 10px;color:#6b2a4d}}pre{{margin:0;white-space:pre-wrap;overflow-wrap:anywhere}}
 </style><p>python -m passageproof check</p><pre>{}</pre>"""
 
@@ -33,9 +34,7 @@ def picture_of_page(browser: Browser, folder: Path, to: Path) -> None:
     write_shown(folder)
     run("build", folder=folder)
     with serving(folder / "site") as server:
-        page = browser.new_page(
-            viewport={"width": 360, "height": 740}, device_scale_factor=2, service_workers="block"
-        )
+        page = browser.new_page(viewport={"width": 360, "height": 740}, device_scale_factor=2, service_workers="block")
         page.goto(server.url + "hole/", wait_until="load")
         page.screenshot(path=to)
         page.close()

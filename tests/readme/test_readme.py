@@ -50,7 +50,9 @@ def test_the_page_it_shows_has_the_sentence_it_prints(tmp_path: Path) -> None:
     assert sentence in words
 
 
-@pytest.mark.parametrize("target", re.findall(r"\]\(([^)#]+)\)|src=\"([^\"]+)\"", README), ids=lambda pair: "".join(pair))
+@pytest.mark.parametrize(
+    "target", re.findall(r"\]\(([^)#]+)\)|src=\"([^\"]+)\"", README), ids=lambda pair: "".join(pair)
+)
 def test_every_file_it_leads_to_is_there(target: tuple[str, str]) -> None:
     path = "".join(target)
     assert path.startswith("https://") or (ROOT / path).exists()
