@@ -254,6 +254,19 @@ def _paths(nav: Any) -> list[str]:
     return [path for item in inner for path in _paths(item)]
 
 
+INSTANT = "navigation.instant"
+"""A feature of the theme whose script puts a page's parts into the page on show, for every address in the sitemap."""
+
+
+def sitemap_without_guide(text: str, site_url: str, place: Place) -> str:
+    """The site's sitemap.xml without the guide's pages.
+
+    Their parts are no parts of the theme's page: with INSTANT a tap would show the old page under the new address.
+    """
+    ours = re.escape(site_url.rstrip("/") + "/" + place.address)
+    return re.sub(rf"\s*<url>\s*<loc>{ours}[^<]*</loc>.*?</url>", "", text, flags=re.DOTALL)
+
+
 def merged_search(index: str, entries: list[dict[str, str]], place: Place, pages: Iterable[str]) -> str:
     """The site's search index with the guide's entries in place of what was made of the guide's pages.
 

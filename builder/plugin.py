@@ -270,6 +270,13 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
             return output
         return with_urgent_bar(output, str(page.meta["kind"]), self._frame(), page.url)
 
+    def on_post_template(self, output_content: str, *, template_name: str, config: MkDocsConfig) -> str:
+        """Keeps the theme's script away from the guide's pages, which it would not show."""
+        is_instant = not self._place.is_own and hosting.INSTANT in (config.theme.get("features") or [])
+        if template_name != "sitemap.xml" or not is_instant or not config.site_url:
+            return output_content
+        return hosting.sitemap_without_guide(output_content, config.site_url, self._place)
+
     @event_priority(_LAST)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Writes the search index, and tells the service worker what was published."""

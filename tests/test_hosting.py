@@ -15,6 +15,7 @@ from passageproof.hosting import (
     merged_search,
     nav_of_host,
     place_of_guide,
+    sitemap_without_guide,
     taken_in_host,
     theme_fault,
     write_search,
@@ -118,6 +119,18 @@ def test_guides_own_search_works_in_a_site_without_any(tmp_path: Path) -> None:
     write_search(tmp_path, GUEST, [{"location": "q/", "title": "Q", "text": ""}], [])
     own = json.loads((tmp_path / "evidence" / "search" / "search_index.json").read_text("utf-8"))
     assert own == {"docs": [{"location": "q/", "title": "Q", "text": ""}]}
+
+
+def test_sitemap_without_the_guide_keeps_every_page_of_the_site() -> None:
+    # Sitemaps XML format (sitemaps.org, protocol 0.9): one <url> with its <loc> for each page.
+    rows = {
+        path: f"  <url>\n    <loc>https://example.org/a/{path}</loc>\n    <lastmod>2026-01-01</lastmod>\n  </url>"
+        for path in ("", "evidence/", "evidence/urgent/", "evidence-of-work/")
+    }
+    text = "<urlset>\n" + "\n".join(rows.values()) + "\n</urlset>"
+    kept = "<urlset>\n" + rows[""] + "\n" + rows["evidence-of-work/"] + "\n</urlset>"
+    assert sitemap_without_guide(text, "https://example.org/a/", GUEST) == kept
+    assert sitemap_without_guide(text, "https://example.org/a", GUEST) == kept
 
 
 def test_address_that_both_want_names_both() -> None:

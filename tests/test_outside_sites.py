@@ -16,6 +16,9 @@ from email.message import Message
 from pathlib import Path
 
 import pytest
+from mkdocs.commands.build import build as build_site
+from mkdocs.config import load_config
+from passageproof.plugin import EvidencePlugin
 from site_html import Site
 
 ROOT = Path(__file__).parent.parent
@@ -439,6 +442,30 @@ def test_site_never_takes_the_place_of_the_folder_of_pages(installed: Installed,
     ran = installed.run("passageproof", "build", "--site", "docs", folder=folder)
     assert (ran.returncode, "lies in docs" in ran.stderr) == (1, True)
     assert (folder / "docs" / "a.md").is_file()
+
+
+@pytest.mark.slow
+def test_preview_shows_a_fault_in_place_of_the_guide_and_leaves_the_site_alone(tmp_path: Path) -> None:
+    pages = {"docs/index.md": "# Home\n\n[guide](evidence/index.md)\n", "docs/rota.md": "# Rota\n"}
+    folder = site_of(tmp_path / "programme", "site_name: Us\ntheme: material\nplugins: [search, evidence]\n", pages)
+    compendium = folder / "evidence" / "compendium.yaml"
+    good = compendium.read_text("utf-8")
+    shown = []
+    for text in (good, good.replace("demonstration: yes", "demonstration: perhaps"), good):
+        compendium.write_text(text, "utf-8")
+        config = load_config(str(folder / "mkdocs.yml"), site_dir=str(tmp_path / "site"), strict=True)
+        plugin = config.plugins["evidence"]
+        assert isinstance(plugin, EvidencePlugin)
+        plugin.root = None
+        config.plugins.on_startup(command="serve", dirty=False)
+        build_site(config, serve_url="http://127.0.0.1:8000/")
+        plugin.serving = False
+        places = ("rota/index.html", "evidence/index.html", "evidence/root-perforation/index.html")
+        shown.append([(tmp_path / "site" / place).read_text("utf-8") for place in places])
+    assert ["What has to be mended" in page for page in shown[0]] == [False, False, False]
+    assert "<h1" in shown[1][0]
+    assert ["evidence/compendium.yaml:" in page for page in shown[1]] == [False, True, True]
+    assert shown[2] == shown[0]
 
 
 @pytest.mark.slow
