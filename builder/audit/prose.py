@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator
+from functools import lru_cache
 
+from ..numerals import Lexicon
 from ..numerals.format_units import COUNTED_NAMES
 from ..problems import Position, Problem, error
 from ..reading.fdi_chart import CHART_FACTORS
@@ -41,13 +43,19 @@ RULES = {
 _N = r"(?<![\w.,/$-])[0-9]+(?:[.,·][0-9]+)?"
 _WORD = r"\b(?i:ten|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred)(?:-[a-z]+)?"
 _RATIO = r"(?:OR|HR|RR|[Oo]dds ratio|[Hh]azard ratio|[Rr]isk ratio|[Rr]elative risk)"
-_COUNTED = "teeth|tooth|patients?|roots?|canals?|lesions?|studies|cases"
-_find_evidence = re.compile(
+_EVIDENCE = (
     rf"{_N} ?(?:%|per ?cent\b)|{_WORD} per ?cent\b|{_N} (?:of|in|out of) (?:the |these |every )?[0-9]+(?![0-9/-])"
     rf"|{_N}/[0-9]+(?![0-9/-])"
-    rf"|\b{_RATIO}(?: of| was| is|:| =|=)? ?[0-9.]+|\b[Pp] ?[<=>≤≥] ?[0-9.]+|{_N} (?:{_COUNTED})\b"
-).search
+    rf"|\b{_RATIO}(?: of| was| is|:| =|=)? ?[0-9.]+|\b[Pp] ?[<=>≤≥] ?[0-9.]+"
+)
 _find_time_or_size = re.compile(rf"{_N} ?(?:months?|years?|weeks?|days?|minutes?|hours?|mm|cm)\b").search
+
+
+@lru_cache(maxsize=8)
+def _evidence_in(lexicon: Lexicon) -> re.Pattern[str]:
+    """What only a source can give, counts of whatever this compendium counts among it."""
+    counted = {re.escape(word) for unit in lexicon.units.values() for word in (unit.one, unit.many)} | {"cases"}
+    return re.compile(rf"{_EVIDENCE}|{_N} (?:{'|'.join(sorted(counted))})\b")
 
 
 def find_in_question(
@@ -103,7 +111,7 @@ def find_in_words(
         if isinstance(part, Reference):
             yield from find_reference(part, words.position, declared, ids, unproved)
         else:
-            found = _find_evidence(part) or (_find_time_or_size(part) if is_evidence else None)
+            found = _evidence_in(declared.lexicon).search(part) or (_find_time_or_size(part) if is_evidence else None)
             if found is not None:
                 yield typed(found[0], words.position)
 
@@ -134,7 +142,7 @@ def find_in_page(page: Page, declared: DeclaredNames, ids: Collection[str], unpr
                 if _is_heading(line) or _is_in_link(typed_lines[number - 1], at):
                     tells = f'"${part.text}" is in a heading or a link: put the figure in a sentence'
                     yield error(place, "figure-misplaced", tells)
-            elif (found := _find_evidence(part)) is not None:
+            elif (found := _evidence_in(declared.lexicon).search(part)) is not None:
                 column = line.find(found[0], at)
                 yield typed(found[0], Position(page.file, number, max(column, 0) + 1))
 

@@ -73,6 +73,7 @@ def compose_guide(evidence: Evidence, audit: Audit) -> Guide:
         written=tuple(written_with_workings(page, catalogue.book) for page in written),
         sources=source_entries(catalogue),
         claims=Anew(partial(claim_rows, catalogue)),
+        units=evidence.vocabulary.units,
         withdrawn=_withdrawn(evidence),
     )
 

@@ -9,7 +9,7 @@ from ..reading.model import Question
 from .factor.ratios import RatioPools, ratio_pools
 from .findings.comparable import people_of
 from .findings.direction import Compared
-from .findings.findings import Catalogue, Finding
+from .findings.findings import Catalogue, Finding, unit_of
 from .numbers.absolute import absolute_line, absolutes
 from .numbers.pooling import not_pooled_line, range_line
 from .numbers.rate_intervals import bounds_line
@@ -18,7 +18,7 @@ from .numbers.sensitivity import rate_sensitivity
 from .numbers.shown_numbers import count
 from .question.over_time import OutcomeRates, overall_line, rates_by_outcome
 from .saying.titles import levels_of
-from .saying.wording import honest_whole, plural
+from .saying.wording import honest_whole, unit_word
 from .sections.comparison import comparisons, leading
 from .sections.level_summary import direction_counts, directions_workings, not_known
 from .sections.plots import latest
@@ -79,7 +79,7 @@ def _total(name: str, typed_as: str = "") -> Callable[[Catalogue, Question, Outc
         figure = count(
             catalogue.book, f"{question.id}/{OVERALL}/{typed_as or name}", totals[name], unit, workings, says=name
         )
-        return line(figure, " ", plural(unit if unit != "none" else "", figure))
+        return line(figure, " ", unit_word(unit_of(catalogue.units, unit), figure))
 
     return made
 
@@ -167,7 +167,7 @@ def _ways(catalogue: Catalogue, question: Question, lead: Compared, name: str) -
     figure = count(
         catalogue.book, f"{question.id}/{lead.factor}/{name}", number, "study", workings, says=says, inputs=inputs
     )
-    return line(figure, " ", plural("study", figure))
+    return line(figure, " ", unit_word(catalogue.units["study"], figure))
 
 
 def _of_ratio(pools: RatioPools, name: str) -> Line:

@@ -11,12 +11,12 @@ from types import MappingProxyType
 
 from .lexicon import Lexicon, Unit
 
-_SHOWN = MappingProxyType({
-    "dentition": "dentition",
-    "extracted": "extracted",
-    "extracted_related": "extracted for the treated root",
-    "extracted_other": "extracted for other reasons",
-})  # fmt: skip
+_SHOWN = (
+    ("group", "dentition"),
+    ("removed", "extracted"),
+    ("removed_related", "extracted for the treated root"),
+    ("removed_other", "extracted for other reasons"),
+)
 _NEEDS = ("dentition",)
 
 _OF_THE_TRADE = (

@@ -14,10 +14,10 @@ from .kinds import Kind
 SHOWN_FIELDS = {
     "dentition": "group",
     "extracted": "removed",
-    "extracted_related": "removed for what was treated",
-    "extracted_other": "removed for other reasons",
+    "extracted_related": "removed_related",
+    "extracted_other": "removed_other",
 }
-"""Fields of format 1 that are named for one trade, and the words that every other trade reads in their place."""
+"""Fields of format 1 that are named for one trade, and the name under which a unit has its own words for each."""
 
 _NOTHING: Mapping[str, str] = MappingProxyType({})
 
@@ -38,8 +38,8 @@ class Unit(NamedTuple):
     """True where a number straight after `one` is a name: "bed 46"."""
     mark: str = ""
     """File under evidence/pictures/ that is drawn for one; "" for a plain shape."""
-    shown: Mapping[str, str] = _NOTHING
-    """Words in which pages show a field of `SHOWN_FIELDS`, by field."""
+    shown: tuple[tuple[str, str], ...] = ()
+    """Words in which pages show a field of `SHOWN_FIELDS`, by the name that stands there, in pairs."""
     needs: tuple[str, ...] = ()
     """What a study in people that counts these must tell of its population."""
 
@@ -47,9 +47,11 @@ class Unit(NamedTuple):
         """The word behind a count: that for one where it is 1 or "1", else that for many."""
         return self.one if count in (1, "1") else self.many
 
-    def says(self, name: str) -> str:
-        """The words for a field of `SHOWN_FIELDS`."""
-        return self.shown.get(name) or SHOWN_FIELDS[name]
+    def says(self, field: str, other: Unit | None = None) -> str:
+        """The words for a field of `SHOWN_FIELDS`: its own, else the other's, else plain ones ("removed, related")."""
+        own = SHOWN_FIELDS[field]
+        shown = {**dict(other.shown if other is not None else ()), **dict(self.shown)}
+        return shown.get(own) or own.replace("_", ", ")
 
 
 ANY_UNIT = Unit("", "unit", "units")
@@ -66,16 +68,16 @@ class Lexicon:
     units: Mapping[str, Unit]
     """By id."""
     adjectives: frozenset[str] = frozenset()
-    """May stand between a number and what it counts: "47 permanent teeth"."""
+    """May stand between a number and what it counts: "47 adult eyes"."""
     labels: frozenset[str] = frozenset()
     """A number straight after one of these is a name: "PAI 3"."""
     roles: Mapping[str, str] = field(default_factory=lambda: _NOTHING)
     """Words that say what a number is, beside those of every trade (`words.ROLES`), with the role they stand for."""
     participles: frozenset[str] = frozenset()
-    """Those of `roles` that before a unit say what was studied, "60 extracted roots", and behind "none" what befell no
-    unit, "none extracted"."""
+    """Those of `roles` that before a unit say what was studied, "60 excised grafts", and behind "none" what befell no
+    unit, "none excised"."""
     phrases: frozenset[str] = frozenset()
-    """In these the word of a unit counts nothing: "root canal treated"."""
+    """In these the word of a unit counts nothing: "eye bank tissue"."""
     good_outcomes: frozenset[str] = frozenset()
     """Words by which the name of an outcome says that it is good for the patient."""
     bad_outcomes: frozenset[str] = frozenset()
@@ -85,7 +87,7 @@ class Lexicon:
         return replace(self, units=MappingProxyType({**self.units, **{unit.id: unit for unit in units}}))
 
     def name(self, unit: str, count: object = 2) -> str:
-        """ "tooth" for 1, else "teeth"; what is no unit of this lexicon stays as it is."""
+        """ "eye" for 1, else "eyes"; what is no unit of this lexicon stays as it is."""
         named = self.units.get(unit)
         return unit if named is None else named.one if count == 1 else named.many
 
@@ -166,5 +168,5 @@ class Lexicon:
 
     @cached_property
     def numbered(self) -> frozenset[str]:
-        """Words straight after which a number is a name: "tooth" of "tooth 46"."""
+        """Words straight after which a number is a name: "bed" of "bed 46"."""
         return frozenset(unit.one for unit in self.units.values() if unit.is_numbered)

@@ -71,7 +71,7 @@ ROLES: dict[str, str] = {
 """Words that say what a number is, and the role they stand for."""
 
 NOT: dict[str, str] = {"good": "bad", "bad": "good", "examined": "lost"}
-"""What a role becomes behind "not"; any other says nothing then: "not extracted"."""
+"""What a role becomes behind "not"; any other says nothing then: "not excised"."""
 
 LABELS = frozenset({
     "table", "tables", "figure", "figures", "fig", "figs", "page", "pages", "group", "groups", "grade", "grades",

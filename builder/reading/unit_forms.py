@@ -20,10 +20,10 @@ from .yaml_text import MappingNode, ScalarNode, Sheet
 
 class _Shown(NamedTuple):
     position: Position
-    dentition: Words | None
-    extracted: Words | None
-    extracted_related: Words | None
-    extracted_other: Words | None
+    group: Words | None
+    removed: Words | None
+    removed_related: Words | None
+    removed_other: Words | None
 
 
 class DeclaredUnit(NamedTuple):
@@ -42,7 +42,7 @@ class DeclaredUnit(NamedTuple):
     shown: _Shown | None
 
 
-SHOWN = Form("`shown`", _Shown, *(Slot(name, words) for name in SHOWN_FIELDS))
+SHOWN = Form("`shown`", _Shown, *(Slot(name, words) for name in SHOWN_FIELDS.values()))
 
 
 def _unit_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
@@ -116,14 +116,14 @@ def _counted(unit: DeclaredUnit) -> CountedUnit:
     known = FORMAT_1.units.get(unit.id)
     if known is None or (unit.one is not None and unit.one.text != known.one):
         known = CountedUnit(unit.id, "", "")
-    typed = {field: word.text for field in SHOWN_FIELDS if unit.shown and (word := getattr(unit.shown, field))}
+    typed = {name: word.text for name in SHOWN_FIELDS.values() if unit.shown and (word := getattr(unit.shown, name))}
     return known._replace(
         one=unit.one.text if unit.one else known.one,
         many=unit.many.text if unit.many else known.many,
         synonyms=tuple(word.text for word in unit.synonyms) or known.synonyms,
         of=unit.of.text if unit.of else known.of,
         mark=unit.mark.text if unit.mark else known.mark,
-        shown={**known.shown, **typed},
+        shown=tuple({**dict(known.shown), **typed}.items()),
     )
 
 

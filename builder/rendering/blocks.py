@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from html import escape
 from typing import Any
 
@@ -29,6 +29,7 @@ from ..guide.values.document import (
     WorkingsSection,
 )  # fmt: skip
 from ..guide.values.figures import Figure, Working
+from ..numerals import FORMAT_1, Unit as CountedUnit
 from .inline import Place, figure_html, href, line_html, plain_text, typed_html, unit_after
 from .passages import passage_html
 from .plots import plot_svg
@@ -41,11 +42,19 @@ INVENTED = "invented for demonstration"
 class Setting:
     """What all blocks of one page share."""
 
-    def __init__(self, place: Place, is_demonstration: bool, decode: Callable[[str], str]) -> None:
+    def __init__(
+        self,
+        place: Place,
+        is_demonstration: bool,
+        decode: Callable[[str], str],
+        units: Mapping[str, CountedUnit] = FORMAT_1.units,
+    ) -> None:
         self.place = place
         self.is_demonstration = is_demonstration
         self.decode = decode
         """Turns BibTeX's own notation into readable text; handed in, because nothing here knows BibTeX."""
+        self.units = units
+        """What is counted, by id: the words behind a number."""
         self.depth = 2
         """The level of the next heading."""
 
@@ -229,7 +238,7 @@ def _working(working: Working, setting: Setting) -> str:
     place = setting.place
     inputs = line_html(_inputs(working.inputs), place)
     results = "; ".join(
-        f"{typed_html(name, 'convention')} {figure_html(figure)}{unit_after(figure)}"
+        f"{typed_html(name, 'convention')} {figure_html(figure)}{unit_after(figure, setting.units)}"
         for name, figure in working.results
     )
     rows = [

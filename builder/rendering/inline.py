@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from html import escape
 
 from ..guide.values.document import Line, Link, Marked, Span
 from ..guide.values.figures import Figure
+from ..numerals import Unit as CountedUnit
 
 _DIGIT = re.compile(r"\d")
 # What may stand between two numbers that one passage prints together: "39 of 47", "62% to 80%".
@@ -14,7 +16,7 @@ _is_joining = re.compile(r" ?(?:of|to|and|or|/|–|-) ?").fullmatch
 
 
 class Place(str):
-    """Where a line is printed: the address of its page, "" for the front page, "root-perforation/size/" for others.
+    """Where a line is printed: the address of its page, "" for the front page, "some-question/size/" for others.
 
     A text of its own kind so that it cannot be mistaken for a line.
     """
@@ -61,18 +63,19 @@ def figure_html(figure: Figure) -> str:
     )
 
 
-_PLURAL = {"tooth": "teeth", "specimen": "specimens", "study": "studies"}
+def unit_after(figure: Figure, units: Mapping[str, CountedUnit]) -> str:
+    """The figure's unit as words behind it, with a blank before; "" where the number says it itself or has none.
 
-
-def unit_after(figure: Figure) -> str:
-    """The figure's unit as words behind it, with a blank before; "" where the number says it itself or has none."""
+    units: what is counted, by id.
+    """
     unit = figure.unit
     if unit in ("none", "P", "mm") or unit.endswith(("ratio", "difference", "fraction")):
         return " mm" if unit == "mm" else ""
     if unit == "%":
         return "" if figure.text.endswith(("%", "cent")) else "%"
-    plural = _PLURAL.get(unit, unit + "s")
-    return f" {unit if figure.value == '1' else plural}"
+    if unit in units:
+        return f" {units[unit].word(figure.value)}"
+    return f" {unit}" if figure.value == "1" else f" {unit}s"
 
 
 def figure_target(figure: Figure) -> str:

@@ -18,7 +18,7 @@ WORKING_KINDS = frozenset({"contribute", "data", "upkeep", "written"})
 
 
 def page_path(page: Page) -> str:
-    """Path of the page's Markdown file: "root-perforation/size/index.md"."""
+    """Path of the page's Markdown file: "some-question/size/index.md"."""
     return f"{page.address}index.md"
 
 
@@ -28,7 +28,7 @@ def page_markdown(page: Page, guide: Guide, decode: Callable[[str], str]) -> str
     The text is one element, so that nothing a clinician typed is ever read as Markdown; Markdown passes HTML through.
     """
     place = Place(page.address)
-    setting = Setting(place, guide.is_demonstration, decode)
+    setting = Setting(place, guide.is_demonstration, decode, guide.units)
     body = _words_first(blocks_html(page.blocks, setting))
     text = f'<div class="guide" data-search-exclude>\n{_heading(page, place)}\n{body}\n</div>'
     return f"{front_matter(page, guide)}{text}\n{_found_by(page)}"
@@ -107,5 +107,5 @@ def written_markdown(page: WrittenPage, guide: Guide) -> str:
     if not page.workings:
         return text
     section = Section("Workings", "workings", (WorkingsSection(page.workings),), "workings-section")
-    inner = blocks_html((section,), Setting(place, guide.is_demonstration, lambda words: words))
+    inner = blocks_html((section,), Setting(place, guide.is_demonstration, lambda words: words, guide.units))
     return f'{text.rstrip()}\n\n<div class="guide">\n{inner}\n</div>\n'

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from html import escape
 
 from ..guide.values.document import Line, Marked, Plot, PlotRow
@@ -215,7 +216,7 @@ def _axis(plot: Plot, scale: Scale, y: float) -> tuple[str, int]:
 
 
 def _icons(plot: Plot, mark: str) -> str:
-    """One small tooth-shaped mark a unit, ten in a row, those with the outcome first and filled."""
+    """One small mark a unit, ten in a row, those with the outcome first and filled."""
     total = round(plot.scale_high)
     filled = round(plot.rows[0].point or 0)
     step = 28
@@ -224,13 +225,29 @@ def _icons(plot: Plot, mark: str) -> str:
     for index in range(total):
         x, y = 14 + (index % 10) * step, 8 + (index // 10) * step
         kind = "unit filled" if index < filled else "unit"
-        # A crown with two roots: round above, cleft below.
-        out.append(
-            f'<path class="{kind}" d="M{x} {y + 6}q0-6 9-6t9 6q0 5-2 8t-2 7l-3 0q0-7-2-7t-2 7l-3 0q0-4-2-7t-2-8z"/>'
-        )
+        out.append(_one(plot, kind, x, y))
     height = 8 + rows * step
     said = ""
     if mark:
         said = f'<text class="invented" x="14" y="{height + 12}">{escape(mark)}</text>'
         height += 18
-    return f"{_opening(plot, height)}\n" + "\n".join(out) + f"\n{said}</svg>"
+    return f"{_opening(plot, height)}\n{_symbol(plot)}" + "\n".join(out) + f"\n{said}</svg>"
+
+
+_MARK_WIDTH, _MARK_HEIGHT = 18, 21
+
+
+def _symbol(plot: Plot) -> str:
+    """The evidence's own drawing of one unit, once for all of them."""
+    if plot.mark is None:
+        return ""
+    shapes = re.sub(r' id="[^"]*"', "", plot.mark.shapes)
+    frame = f'viewBox="{escape(plot.mark.view_box)}" overflow="visible"'
+    return f'<defs><symbol id="{plot.anchor}-unit" {frame}>{shapes}</symbol></defs>\n'
+
+
+def _one(plot: Plot, kind: str, x: int, y: int) -> str:
+    if plot.mark is None:
+        return f'<rect class="{kind}" x="{x}" y="{y}" width="{_MARK_WIDTH}" height="{_MARK_HEIGHT}" rx="5"/>'
+    place = f'x="{x}" y="{y}" width="{_MARK_WIDTH}" height="{_MARK_HEIGHT}"'
+    return f'<use class="{kind}" href="#{plot.anchor}-unit" {place}/>'

@@ -1,4 +1,4 @@
-"""Several teeth in one patient: how much less they say than as many patients would."""
+"""Several units in one patient: how much less they say than as many patients would."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from .ranges import number, whole
 def design_effect(units: int, clusters: int, intraclass_correlation: float) -> float:
     """By which factor clustering inflates the variance of a rate, from the mean cluster size.
 
-    units: teeth, at least 1. clusters: patients, 1 to units. intraclass_correlation: 0 to 1. Raises ValueError outside
-    these ranges. A mean cluster size understates the effect where sizes are unequal.
+    units: those counted, at least 1. clusters: patients, 1 to units. intraclass_correlation: 0 to 1. Raises ValueError
+    outside these ranges. A mean cluster size understates the effect where sizes are unequal.
 
     1 + (m - 1) rho: Kish 1965, Survey Sampling; Cochrane Handbook, section 23.1.4 (from memory).
     """

@@ -31,7 +31,7 @@ def test_units_of_another_trade_have_its_words_and_stand_before_those_of_the_for
 ):
     found = read(
         vocabulary(
-            "  graft: {one: graft, many: grafts, synonyms: [button], of: eye, shown: {extracted: regrafted}}\n"
+            "  graft: {one: graft, many: grafts, synonyms: [button], of: eye, shown: {removed: regrafted}}\n"
             "  eye: {one: eye, many: eyes, of: patient, mark: eye.svg}\n"
         )
     )
@@ -43,7 +43,7 @@ def test_units_of_another_trade_have_its_words_and_stand_before_those_of_the_for
     assert units["graft"].synonyms == ("button",)
     assert found.vocabulary.lexicon.holders("graft") == ("eye", "patient")
     assert units["graft"].says("extracted") == "regrafted"
-    assert units["graft"].says("extracted_other") == "removed for other reasons"
+    assert units["graft"].says("extracted_other") == "removed, other"
     assert found.pictures[units["eye"].mark].view_box == "0 0 18 21"
 
 
@@ -61,7 +61,7 @@ def test_a_unit_that_only_shares_its_id_with_one_of_the_format_takes_over_nothin
     found = read(vocabulary("  root: {one: aortic root, many: aortic roots}\n"))
     assert found.problems == ()
     unit = found.vocabulary.units["root"]
-    assert (unit.of, unit.needs, unit.shown) == ("", (), {})
+    assert (unit.of, unit.needs, unit.shown) == ("", (), ())
 
 
 @pytest.mark.parametrize("unit", ["eye", "patient", "not reported", "{unit: eye, per: patient, rule: worst}"])

@@ -38,6 +38,7 @@ from passageproof.guide.values.document import (
 )
 from passageproof.guide.values.figures import Figure, FigureBook
 from passageproof.guide.values.guide import ClaimRow, Guide, Pages, Question, SourceEntry, UrgentEntry, WrittenPage
+from passageproof.numerals import FORMAT_1
 from passageproof.problems import Position
 from passageproof.reading.model import Passage
 
@@ -313,5 +314,6 @@ def sample_guide() -> Guide:
                 (("outcome", "healed-strict"),), (("events", events), ("total", total)),
             ),
         ),
+        units=FORMAT_1.units,
         withdrawn=(),
     )  # fmt: skip

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from passageproof.guide.values.document import Line, Link, Marked, Span, line
 from passageproof.guide.values.figures import Figure
+from passageproof.numerals import FORMAT_1
 from passageproof.rendering.inline import Place, figure_target, href, line_html, plain_text, typed_html, unit_after
 from rendering.sample_guide import sample_book
 
@@ -94,7 +95,7 @@ def test_a_date_is_a_time_element() -> None:
     ],
 )
 def test_the_unit_behind_a_number(text: str, unit: str, value: str, expected: str) -> None:
-    assert unit_after(computed(text, unit, value)) == expected
+    assert unit_after(computed(text, unit, value), FORMAT_1.units) == expected
 
 
 def test_the_plain_text_of_a_line_is_what_a_reader_hears() -> None:

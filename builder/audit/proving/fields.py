@@ -37,7 +37,7 @@ def quoted_scopes(
 ) -> list[Scope]:
     """The numbers of every study and claim of a report, in the order of the form.
 
-    units: what each study counts ("tooth"), by its id, where another report of the study tells it. outcomes: of the
+    units: what each study counts ("eye"), by its id, where another report of the study tells it. outcomes: of the
     vocabulary, by id. lexicon: what is counted, and the words of the trade.
     """
     outcomes = outcomes or {}

@@ -52,7 +52,7 @@ def prove_report(
 ) -> Proved:
     """Match every number of a report with one printed number of its source.
 
-    units: what each study counts ("tooth"), by its id, where another report of the study tells it. outcomes: of the
+    units: what each study counts ("eye"), by its id, where another report of the study tells it. outcomes: of the
     vocabulary, by id. lexicon: what is counted, and the words of the trade. located: whether the proofs are wanted, or
     only the names of what is proved.
     """

@@ -32,7 +32,7 @@ def levels_of(text: str, tokens: Sequence[Token], wordings: tuple[str, ...]) -> 
     plain = text.lower()
     places: list[tuple[int, int, str]] = []
     covered: list[tuple[int, int]] = []
-    for wording in sorted(set(wordings), key=len, reverse=True):  # "no post" before "post"
+    for wording in sorted(set(wordings), key=len, reverse=True):  # "no suture" before "suture"
         sought = wording.lower()
         start = plain.find(sought)
         while start >= 0:

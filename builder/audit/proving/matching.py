@@ -253,7 +253,7 @@ def _unsaid_step(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
     """A step of the flow that the passage does not name has the number of the step before it, or after where none is
     before.
 
-    "58 teeth treated, all examined": the 58 is the number examined too. "40 treated, 38 examined": 40 were due.
+    "58 eyes treated, all examined": the 58 is the number examined too. "40 treated, 38 examined": 40 were due.
     """
     own = quoted.role.own
     if own not in _STEPS or reading.shows(quoted):

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from ...audit.computed_names import FACTOR, OVERALL
 from ...audit.rules import AUDIT_RULES
+from ...numerals import Unit as CountedUnit
 from ...reading.rules import READING_RULES
 from ..findings.findings import Catalogue
 from ..saying.marking import marked_words, with_basis
 from ..saying.prose import NamedResult
 from ..values.document import Block, Items, Link, Marked, Page, Paragraph, Raw, Section, Table, line, typed
-from .contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, STEPS, VALUES
+from .contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, STEPS, UNITS, VALUES, template
 
 
 def all_rules() -> dict[str, str]:
@@ -19,6 +20,7 @@ def all_rules() -> dict[str, str]:
 
 def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
     """For faculty with a paper in the other window: what to type, where, and what the check may say."""
+    unit = catalogue.main_unit()
     blocks: tuple[Block, ...] = (
         Paragraph(
             line(
@@ -26,7 +28,11 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
                 "else is written down twice."
             )
         ),
-        Section("Step by step", "steps", (Items(tuple(marked_words(step) for step in STEPS), ordered=True), _where())),
+        Section(
+            "Step by step",
+            "steps",
+            (Items(tuple(marked_words(step.format(many=unit.many)) for step in STEPS), ordered=True), _where()),
+        ),
         Section(
             "The entry, to copy",
             "template-entry",
@@ -37,7 +43,7 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
                         "then the words and figures as the paper has them. An invented example:"
                     )
                 ),
-                Raw(BIBTEX_TEMPLATE, "BibTeX entry to copy"),
+                Raw(template(BIBTEX_TEMPLATE, unit), "BibTeX entry to copy"),
             ),
         ),
         Section(
@@ -50,10 +56,11 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
                         "reported”; an empty field says nothing. The same invented example:"
                     )
                 ),
-                Raw(CLAIM_TEMPLATE, "Claim file to copy"),
+                Raw(template(CLAIM_TEMPLATE, unit), "Claim file to copy"),
             ),
         ),
         Section("How values are typed", "values", (_values(),)),
+        Section("What is counted", "units", _units(catalogue)),
         Section("Results that prose may name", "computed-names", _computed_names()),
         Section(
             "What the check may say",
@@ -83,6 +90,10 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
     )
 
 
+def _steps(unit: CountedUnit) -> Items:
+    return Items(tuple(marked_words(step.format(many=unit.many)) for step in STEPS), ordered=True)
+
+
 def _where() -> Paragraph:
     return Paragraph(
         line(
@@ -102,6 +113,25 @@ def _values() -> Table:
     )
     header = (line("Value"), line("Typed"), line("What to know"))
     return Table(line("How values are typed"), header, rows, "How values are typed", "values")
+
+
+def _units(catalogue: Catalogue) -> tuple[Block, ...]:
+    declared = catalogue.evidence.vocabulary.declared_units
+    names = declared or tuple(name for name in catalogue.units if name != "study")
+    counted = ", ".join(f"{name} ({catalogue.units[name].many})" for name in names)
+    rows = tuple((line(name), line(Marked("convention", example)), marked_words(said)) for name, example, said in UNITS)
+    header = (line("Field"), line("Typed"), line("What it is for"))
+    return (
+        Paragraph(
+            line(
+                "A study says under unit what it counts. This guide knows ", typed(counted, "definition"),
+                ". What else a trade counts is declared under units of evidence/vocabulary.yaml, by an id of its own; "
+                "its words then stand wherever pages and the check speak of it. A page about many studies uses the "
+                "word of what most of those in people count.",
+            )
+        ),
+        Table(line("The fields of a unit"), header, rows, "The fields of a unit", "unit-fields"),
+    )  # fmt: skip
 
 
 def _computed_names() -> tuple[Block, ...]:

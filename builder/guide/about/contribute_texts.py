@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from ...numerals import Unit as CountedUnit
+
 STEPS = (
     "Open the repository in the browser, go to evidence/sources/, open the file of your question, and choose to edit "
     "it.",
     "Paste the entry that your reference manager exports. Keep its key short: letters, digits, hyphens.",
     "Add the annotation with the passages, each behind its place in the paper. Type what the paper prints, not what "
-    "you make of it: 39 of 47 teeth (83%).",
+    "you make of it: 39 of 47 {many} (83%).",
     "Propose the change on a branch of your own; do not merge it yet.",
     "On the same branch add the file evidence/claims/KEY.yaml, where KEY is the key, and fill in the template below.",
     "Open the pull request. After some minutes it says what does not agree, on the lines themselves, all at once.",
@@ -18,30 +20,30 @@ STEPS = (
 )
 
 BIBTEX_TEMPLATE = """\
-@article{sampler2021caps,
+@article{sampler2021repairs,
   author = {Sampler, Edda and Invent{\\'e}, Paul},
-  title = {Covered pulps in a made-up clinic},
-  journal = {Journal of Supposed Dentistry},
-  year = 2021, volume = 40, pages = {10--19}, doi = {10.5555/jsd.2021.10},
+  title = {Repairs in a made-up clinic},
+  journal = {Journal of Supposed Results},
+  year = 2021, volume = 40, pages = {10--19}, doi = {10.5555/jsr.2021.10},
   annotation = {
-    [p. 12, Methods] 64 teeth treated, 60 due, 52 examined; seen at 12 months (within 2 months)
-    [p. 14, Table 2] healed: 41 of 52 teeth (79%; 95% CI 66% to 88%)
+    [p. 12, Methods] 64 MANY treated, 60 due, 52 examined; seen at 12 months (within 2 months)
+    [p. 14, Table 2] healed: 41 of 52 MANY (79%; 95% CI 66% to 88%)
     [p. 15, Table 3] up to 3 mm: 27 of 31 healed (87%); over 3 mm: 14 of 21 healed (67%)
   }
 }
 """
 
 CLAIM_TEMPLATE = """\
-source: sampler2021caps
+source: sampler2021repairs
 read: {by: XX, on: 2026-01-31, depth: full text}
 studies:
   - id: made-up-clinic-2015
     species: human
     design: cohort
     selection: consecutive
-    population: {dentition: permanent, cause: treatment, treatment: initial}
+    population: {NEEDEDcause: treatment, treatment: initial}
     setting: {operators: residents, magnification: not reported, centre: Made-up clinic, recruited: 2015 to 2018}
-    unit: tooth
+    unit: UNIT
     flow: {treated: 64, due: 60, examined: 52}
     where: p. 12, Methods
 claims:
@@ -79,3 +81,23 @@ VALUES = (
     ("Nothing told", "not reported", "or not applicable, or could not access; two of them are never equal"),
     ("Sentence", '"Stop: call 112"', "quote it where it holds a colon, or begins with %, @, > or #"),
 )
+
+UNITS = (
+    ("one", "eye", "the word for one; with many it is all that a unit needs"),
+    ("many", "eyes", "the word for several: how such eyes do over time, 39 of 47 eyes"),
+    ("synonyms", "[globe, globes]", "further words that reports print for it"),
+    ("of", "patient", "what may hold several of it: another unit, or the patient"),
+    ("mark", "eye.svg", "a drawing under evidence/pictures/ for one of them; without it a plain shape is drawn"),
+    (
+        "shown",
+        "{removed: taken out}",
+        "words of this unit for removed, removed_related and removed_other of a flow and for the group of a population",
+    ),
+)
+"""Fields of a unit, each with an example and what it is for."""
+
+
+def template(text: str, unit: CountedUnit) -> str:
+    """One of the templates in the words of what a compendium counts."""
+    needed = "".join(f"{name}: not reported, " for name in unit.needs)
+    return text.replace("MANY", unit.many).replace("UNIT", unit.id).replace("NEEDED", needed)

@@ -44,7 +44,7 @@ CLAIM_COLUMNS = (
     ("name", "the field: events, total, follow_up/median, outcome, ..."),
     ("text", "as printed in the report, or as typed"),
     ("value", "a plain decimal, empty where the text is no number"),
-    ("unit", "%, tooth, month, hazard ratio, ..."),
+    ("unit", "%, {unit}, month, hazard ratio, ..."),
     ("figure", "id of the figure in figures.jsonl"),
     ("note", "says so where all of it was invented for a demonstration"),
 )
@@ -53,7 +53,7 @@ FIGURE_COLUMNS = (
     ("id", "key/claim/field for what was quoted, question/factor/name for what was computed"),
     ("text", "as pages print it, with its comparator"),
     ("value", "a plain decimal with its leading zero"),
-    ("unit", "%, tooth, month, hazard ratio, P, ... or none"),
+    ("unit", "%, {unit}, month, hazard ratio, P, ... or none"),
     ("kind", "quoted or computed"),
     ("written_in", "file, line and column of our own claim file"),
     ("proof", "source, locator, file, line and column of the number in its passage, and the passage"),
@@ -63,15 +63,21 @@ FIGURE_COLUMNS = (
 )
 
 
+FIELDS_LABEL = "Fields of figures.jsonl"
+
+
 def data_page(catalogue: Catalogue, named: NamedResult) -> Page:
     """Files to take along, and under which terms."""
     compendium = catalogue.evidence.compendium
+    unit = catalogue.main_unit().id
     blocks: tuple[Block, ...] = (
         Section("Files", "files", (_files(), _workings())),
         Section("Licence", "licence", _licence(compendium)),
         Section("How to cite", "cite", _cite(compendium)),
-        Section("Columns of claims.csv", "claims-columns", (_columns(CLAIM_COLUMNS, "Columns of claims.csv"),)),
-        Section("Fields of figures.jsonl", "figures-columns", (_columns(FIGURE_COLUMNS, "Fields of figures.jsonl"),)),
+        Section("Columns of claims.csv", "claims-columns", (_columns(CLAIM_COLUMNS, unit, "Columns of claims.csv"),)),
+        Section(
+            "Fields of figures.jsonl", "figures-columns", (_columns(FIGURE_COLUMNS, unit, "Fields of figures.jsonl"),)
+        ),
         Section("What to bear in mind", "bear-in-mind", (_cautions(),)),
     )
     return Page(
@@ -150,8 +156,8 @@ def _cite(compendium: Compendium | None) -> tuple[Block, ...]:
     return (Paragraph(said), Raw(citation(compendium), "Citation to copy"), Raw(_bibtex(compendium), "BibTeX to copy"))
 
 
-def _columns(columns: tuple[tuple[str, str], ...], label: str) -> Table:
-    rows = tuple((line(name), marked_words(said)) for name, said in columns)
+def _columns(columns: tuple[tuple[str, str], ...], unit: str, label: str) -> Table:
+    rows = tuple((line(name), marked_words(said.replace("{unit}", unit))) for name, said in columns)
     return Table(line(label), (line("Name"), line("Meaning")), rows, label, "columns")
 
 

@@ -246,7 +246,7 @@ def _is_early(findings: tuple[Finding, ...]) -> bool:
 
 
 def _question_as_a_whole(catalogue: Catalogue, question: Question) -> tuple[Line, ...]:
-    """What is missing of all teeth alike: any number, a late one, one at a time that faculty asked for."""
+    """What is missing of all units alike: any number, a late one, one at a time that faculty asked for."""
     kinds = ("rate", "estimate", "grade")
     overall = [
         finding
@@ -257,10 +257,11 @@ def _question_as_a_whole(catalogue: Catalogue, question: Question) -> tuple[Line
         and not reason_not_compared(finding)
     ]
     rows: list[Line] = []
+    many = catalogue.main_unit(question.id).many
     if not overall:
-        rows.append(line("How such teeth do, whatever was done and seen: ", not_known(question)))
+        rows.append(line(f"How such {many} do, whatever was done and seen: ", not_known(question)))
     elif _is_early(tuple(overall)):
-        rows.append(line("How such teeth do, whatever was done and seen: only early evidence"))
+        rows.append(line(f"How such {many} do, whatever was done and seen: only early evidence"))
     outcomes = catalogue.evidence.vocabulary.outcomes
     for threshold in question.thresholds:
         outcome = outcomes.get(threshold.outcome.text)

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from ...numerals import Unit as CountedUnit
+from ...numerals.lexicon import ANY_UNIT
 from ..findings.comparable import SHOWN_FROM_FAILURES, SHOWN_FROM_STUDIES, WORKED_FROM_STUDIES
 from ..findings.findings import Catalogue
 from ..saying.marking import marked_words
 from ..saying.prose import NamedResult
 from ..values.document import Block, Items, Line, Link, Marked, Page, Paragraph, Section, Table, line
-from .methods_table import COMPUTED, MEMORY, NOT_COMPUTED
+from .methods_table import COMPUTED, MEMORY, NOT_COMPUTED, worded
 
 
 def methods_page(catalogue: Catalogue, named: NamedResult) -> Page:
     """What is computed when, after which publication, and what is left alone on purpose."""
+    counted = catalogue.main_unit()
+    # Several patients are in no patient: where people themselves are counted, the tables say units.
+    unit = counted if counted.of else ANY_UNIT
     blocks: tuple[Block, ...] = (
         Paragraph(
             line(
@@ -21,8 +26,8 @@ def methods_page(catalogue: Catalogue, named: NamedResult) -> Page:
             )
         ),
         Section("What a proof is", "proof", _proof()),
-        Section("What is computed", "computed", (_computed(),)),
-        Section("What is not computed, and why", "not-computed", (_not_computed(),)),
+        Section("What is computed", "computed", (_computed(unit),)),
+        Section("What is not computed, and why", "not-computed", (_not_computed(unit),)),
         Section("Which rates belong to a time", "windows", _windows()),
         Section("One patient counted once", "once", _once()),
         Section("When results are pooled", "pooling", _pooling()),
@@ -68,12 +73,12 @@ def _proof() -> tuple[Block, ...]:
     )
 
 
-def _computed() -> Table:
+def _computed(unit: CountedUnit) -> Table:
     rows = tuple(
         (
-            marked_words(method.what),
-            marked_words(method.when),
-            marked_words(method.how),
+            marked_words(worded(method.what, unit)),
+            marked_words(worded(method.when, unit)),
+            marked_words(worded(method.how, unit)),
             line(Marked("reference", method.published)),
         )
         for method in COMPUTED
@@ -82,8 +87,11 @@ def _computed() -> Table:
     return Table(line("Everything that is computed"), header, rows, "Everything that is computed", "methods")
 
 
-def _not_computed() -> Table:
-    rows = tuple((marked_words(what), marked_words(why), _published(source)) for what, why, source in NOT_COMPUTED)
+def _not_computed(unit: CountedUnit) -> Table:
+    rows = tuple(
+        (marked_words(worded(what, unit)), marked_words(worded(why, unit)), _published(source))
+        for what, why, source in NOT_COMPUTED
+    )
     header = (line("What"), line("Why not"), line("Published in"))
     return Table(line("Left alone on purpose"), header, rows, "What is left alone on purpose", "methods")
 

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from ...numerals import Unit as CountedUnit
+
 MEMORY = " (from memory)"
 """Behind a reference that was typed without the paper at hand."""
 
 
 class Method(NamedTuple):
-    """One thing that this guide computes."""
+    """One thing that this guide computes; {one} and {many} stand for the words of what it counts."""
 
     what: str
     when: str
@@ -37,7 +39,7 @@ COMPUTED: tuple[Method, ...] = (
         "Brown, Cai, DasGupta 2001, Stat Sci 16:101-133",
     ),
     Method(
-        "Bounds for the teeth not seen",
+        "Bounds for the {many} not seen",
         "behind a rate of a study that says how many were due, or else how many were treated",
         "the rate if every one not seen had failed, and if every one had done well; no interval, it says nothing of "
         "chance",
@@ -127,9 +129,9 @@ COMPUTED: tuple[Method, ...] = (
         "Cochrane Handbook 5.1, section 12.5.4; Altman 1998, BMJ 317:1309-1312" + MEMORY,
     ),
     Method(
-        "Several teeth in one patient",
-        "beside the ledgers, where a report counts teeth and patients; elsewhere it is said not to be computable",
-        "design effect with an assumed likeness of 0.1 of the teeth of a patient; a hint that corrects no number",
+        "Several {many} in one patient",
+        "beside the ledgers, where a report counts {many} and patients; elsewhere it is said not to be computable",
+        "design effect with an assumed likeness of 0.1 of the {many} of a patient; a hint that corrects no number",
         "Kish 1965, Survey Sampling; Cochrane Handbook, section 23.1.4" + MEMORY,
     ),
     Method(
@@ -167,13 +169,13 @@ NOT_COMPUTED: tuple[tuple[str, str, str], ...] = (
         "",
     ),
     (
-        "A sum, count or colour over the factors of one tooth",
+        "A sum, count or colour over the factors of one {one}",
         "Factors differ in what they stand for and how sure they are; a tally would make them equal.",
         "",
     ),
     (
         "A number needed to treat for a prognostic factor",
-        "Nobody can be given a smaller hole. Such a number is for treatments that one may choose.",
+        "Nobody can be made younger. Such a number is for treatments that one may choose.",
         "Cochrane Handbook 5.1, section 12.5.2" + MEMORY,
     ),
     (
@@ -201,7 +203,7 @@ NOT_COMPUTED: tuple[tuple[str, str, str], ...] = (
     ),
     (
         "A survival share from plain counts",
-        "Teeth that were not followed so long would count as doing well. An estimate at a time is quoted, never made "
+        "{Many} that were not followed so long would count as doing well. An estimate at a time is quoted, never made "
         "here.",
         "Kaplan, Meier 1958, J Am Stat Assoc 53:457-481" + MEMORY,
     ),
@@ -211,3 +213,8 @@ NOT_COMPUTED: tuple[tuple[str, str, str], ...] = (
         "",
     ),
 )
+
+
+def worded(text: str, unit: CountedUnit) -> str:
+    """A text of these tables in the words of what is counted."""
+    return text.format(one=unit.one, many=unit.many, Many=unit.many.capitalize())

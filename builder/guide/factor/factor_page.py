@@ -55,7 +55,7 @@ from .would_change import would_change_section
 def factor_page(catalogue: Catalogue, question: Question, factor: str, named: NamedResult) -> Page:
     """Everything this guide knows of one factor of one question.
 
-    factor: a vocabulary id, or one of the two that a tooth's number sets.
+    factor: a vocabulary id, or one of those that a number of the chart sets.
     """
     del named  # no sentence of people stands on this page
     title = factor_title(catalogue, factor)
@@ -81,7 +81,7 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     blocks.extend(would_change_section(items, rates))
     blocks.extend(reviews_section(catalogue, findings))
     blocks.extend(subgroups_section(catalogue, findings))
-    blocks.extend(animals_and_bench_section(catalogue, findings))
+    blocks.extend(animals_and_bench_section(catalogue, findings, catalogue.main_unit(question.id)))
     blocks.extend(not_counted_section(catalogue, findings, _superseded(rates)))
     blocks.append(methods_box(_synthesis_steps(question, factor, items, rates, pools, findings, catalogue)))
     factor_entry = catalogue.evidence.vocabulary.factors.get(factor)
@@ -155,6 +155,7 @@ def _levels(
     for row in rates:
         if row.comparability.counted:
             by_outcome.setdefault(row.outcome.id, []).append(row)
+    unit = catalogue.main_unit(question.id)
     sections: list[Block] = []
     for outcome_id, mine in by_outcome.items():
         blocks: list[Block] = [rates_table(catalogue, place, mine)]
@@ -163,7 +164,7 @@ def _levels(
             blocks.append(drawing)
         said = [line(typed(row.wording, "definition"), ": ", pool_line(row.pool), ".") for row in mine]
         if any(row.pool.is_shown for row in mine):
-            said.append(line("A pooled rate is that of the study in the middle, not of the average tooth."))
+            said.append(line(f"A pooled rate is that of the study in the middle, not of the average {unit.one}."))
         blocks.append(Items(tuple(said), kind="pools"))
         for row in mine:
             name = f"{row.wording}, {row.outcome.title.text}"

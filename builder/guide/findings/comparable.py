@@ -194,7 +194,7 @@ def _time_key(finding: Finding) -> object:
 
 
 def counts_from_healing(finding: Finding) -> bool:
-    """True where the time begins when the tooth had healed: such a share is conditional on healing."""
+    """True where the time begins when the unit had healed: such a share is conditional on healing."""
     start = finding.estimate.start if finding.estimate is not None else None
     if start is None and finding.follow_up is not None:
         start = finding.follow_up.start

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Mapping
 from decimal import Decimal
 from typing import Any, Literal, NamedTuple, TypeVar
 
 from ...audit.declared_names import DeclaredNames, declared_names
 from ...audit.proof import Audit
+from ...numerals import Unit as CountedUnit
+from ...numerals.lexicon import ANY_UNIT
 from ...reading.fdi_chart import chart_factor_levels
 from ...reading.latex import readable_text
 from ...reading.model import (
@@ -74,6 +77,8 @@ class Finding(NamedTuple):
     book: FigureBook
     titles: Mapping[str, str]
     """Titles of the vocabulary's factors by id, for those a paper adjusted for."""
+    units: Mapping[str, CountedUnit]
+    """What may be counted, by id."""
     events: int | None = None
     """Units with the outcome, None where not reported or not proved."""
     total: int | None = None
@@ -149,11 +154,16 @@ class Finding(NamedTuple):
 
     @property
     def unit(self) -> str:
-        """What was counted: tooth, root, ...; "" where not reported."""
+        """Id of what was counted; "" where not reported."""
         for facts in self.studies:
             if facts.study and facts.study.unit and isinstance(facts.study.unit.unit, Words):
                 return facts.study.unit.unit.text
         return ""
+
+    @property
+    def counted(self) -> CountedUnit:
+        """What was counted, in its words."""
+        return unit_of(self.units, self.unit)
 
     @property
     def window(self) -> Decimal | None:
@@ -170,6 +180,11 @@ class Finding(NamedTuple):
         return timing.at.months
 
 
+def unit_of(units: Mapping[str, CountedUnit], unit: str) -> CountedUnit:
+    """A unit by id; the plain word for those whose id is "", which were not reported."""
+    return units.get(unit, ANY_UNIT)
+
+
 class Catalogue:
     """All findings of one evidence, and what they are looked up by. Nothing here depends on the order of files."""
 
@@ -178,6 +193,7 @@ class Catalogue:
         self.audit = audit
         self.book = FigureBook(audit.proofs)
         self.declared: DeclaredNames = declared_names(evidence)
+        self.units = evidence.vocabulary.units
         self._titles = {name: factor.title.text for name, factor in evidence.vocabulary.factors.items()}
         self.findings: tuple[Finding, ...] = tuple(
             finding for _, report in sorted(evidence.reports.items()) for finding in self._of_report(report)
@@ -224,6 +240,23 @@ class Catalogue:
         claim, _, _ = reference.rpartition("/")
         return [finding for finding in self._by_claim.get(claim, []) if finding.base == reference]
 
+    def main_unit(self, question: str = "") -> CountedUnit:
+        """What most studies of people count for a question, or for all; where none does, what is declared first.
+
+        Of two that are counted alike often it is the one that the vocabulary has first.
+        """
+        return self.once(("main unit", question), lambda: self._main_unit(question))
+
+    def _main_unit(self, question: str) -> CountedUnit:
+        findings = self.of_question(question) if question else self.findings
+        counted = {
+            tuple(study.id for study in finding.studies): finding.unit
+            for finding in findings
+            if finding.is_human and finding.unit
+        }
+        often = Counter(counted.values())
+        return max(self.units.values(), key=lambda unit: often[unit.id])
+
     def standing(self, key: str) -> str:
         """What is known of a report's standing; "not checked" where nobody looked."""
         status = self.evidence.statuses.get(key)
@@ -266,7 +299,7 @@ class Catalogue:
             ) -> Finding:
                 made = Finding(
                     where, kind, report, source, claim, level, grade, outcome, *shared, level_ids, self.book,
-                    self._titles,
+                    self._titles, self.units,
                 )  # fmt: skip
                 events, total = made.figure("events"), made.figure("total")
                 if events is None and total is None:

@@ -12,7 +12,7 @@ _CONSTRUCTS = ("success", "absence of disease")
 
 
 def in_order(catalogue: Catalogue, question: Question, ids: Iterable[str]) -> list[Outcome]:
-    """Those that faculty judged or set a threshold for first, then strict, lenient, others; teeth kept last."""
+    """Those that faculty judged or set a threshold for first, then strict, lenient, others; survival last."""
     outcomes = catalogue.evidence.vocabulary.outcomes
     judged = [item.outcome.text for item in question.certainty] + [item.outcome.text for item in question.thresholds]
     place = {name: index for index, name in reversed(list(enumerate(judged)))}

@@ -80,7 +80,7 @@ def refusal(catalogue: Catalogue, ratio: Finding, baseline: Finding | None, side
     elif side is None or level_key(catalogue, baseline) != reference_key(catalogue, side):
         reasons.append("the baseline is not of the reference level")
     if ratio.outcome.reverses is not None or counts_from_healing(baseline) or counts_from_healing(ratio):
-        reasons.append("it is conditional on another event, since it counts only teeth that had healed")
+        reasons.append(f"it is conditional on another event, since it counts only {ratio.counted.many} that had healed")
     elif ratio.claim.given is not None or baseline.claim.given is not None:
         reasons.append("it is conditional on another event")
     if contrast.proportional is not None and contrast.proportional.text == "no":

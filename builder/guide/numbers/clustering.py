@@ -1,36 +1,38 @@
-"""Several teeth in one patient: a hint beside the judgements, or that it cannot be computed."""
+"""Several units in one patient: a hint beside the judgements, or that it cannot be computed."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 
+from ...numerals import Unit as CountedUnit
 from ...reading.slugs import slug
 from ..findings.findings import Catalogue, Finding, StudyFacts
 from ..saying.source_reference import source_link
-from ..saying.wording import plural
+from ..saying.wording import unit_word
 from ..values.document import Block, Details, Items, Line, Marked, Paragraph, line
 from ..values.figures import Figure
 from .shown_numbers import ratio
 
 PUBLISHED = "Kish 1965, Survey Sampling; Cochrane Handbook, section 23.1.4"
 
-# House rule: no report prints how alike the teeth of one patient are, so the hint assumes this and says so.
+# House rule: no report prints how alike the units of one patient are, so the hint assumes this and says so.
 ASSUMED = 0.1
 ASSUMED_TEXT = "0.1"
 
 
 def clustering_block(catalogue: Catalogue, place: str, findings: Iterable[Finding]) -> list[Block]:
-    """By how much counting teeth and not patients flatters the intervals of these findings; empty where it cannot.
+    """By how much counting units and not patients flatters the intervals of these findings; empty where it cannot.
 
     place: "question/factor" or "question/overall".
     """
     studies: dict[str, StudyFacts] = {}
-    units: dict[str, str] = {}
+    units: dict[str, CountedUnit] = {}
     for finding in findings:
-        if finding.is_human and finding.unit not in ("", "patient"):
+        if finding.is_human and finding.counted.of:
             for facts in finding.studies:
                 studies.setdefault(facts.id, facts)
-                units.setdefault(facts.id, finding.unit)
+                units.setdefault(facts.id, finding.counted)
     if not studies:
         return []
     rows: list[Line] = []
@@ -48,14 +50,15 @@ def clustering_block(catalogue: Catalogue, place: str, findings: Iterable[Findin
         )
     if not rows:
         return []
+    most = Counter(units.values()).most_common(1)[0][0]
     says = Paragraph(
         line(
-            "Teeth of one patient are alike, so intervals that count teeth are somewhat too narrow; nothing above is "
-            "corrected for it."
+            f"{most.many.capitalize()} of one patient are alike, so intervals that count {most.many} are somewhat too "
+            "narrow; nothing above is corrected for it."
         ),
         "quiet",
     )
-    return [Details("More than one tooth in a patient", (says, Items(tuple(rows))), "more")]
+    return [Details(f"More than one {most.one} in a patient", (says, Items(tuple(rows))), "more")]
 
 
 def _counts(catalogue: Catalogue, facts: StudyFacts) -> tuple[Figure, Figure] | None:
@@ -69,12 +72,12 @@ def _counts(catalogue: Catalogue, facts: StudyFacts) -> tuple[Figure, Figure] | 
 
 
 def _effect_line(
-    catalogue: Catalogue, place: str, facts: StudyFacts, unit: str, units: Figure, patients: Figure
+    catalogue: Catalogue, place: str, facts: StudyFacts, unit: CountedUnit, units: Figure, patients: Figure
 ) -> Line:
     from ...synthesis import design_effect
 
     workings = catalogue.book.explain(
-        f"{place.replace('/', '-')}-clustering", "Several teeth in one patient",
+        f"{place.replace('/', '-')}-clustering", f"Several {unit.many} in one patient",
         "design effect 1 + (m - 1) × ρ, with m = units / patients", published=PUBLISHED,
         convention=f"ρ = {ASSUMED_TEXT} is assumed, since no report prints it; it corrects nothing on the page",
         inputs=(units, patients),
@@ -85,7 +88,8 @@ def _effect_line(
         says=facts.id, inputs=(units, patients),
     )  # fmt: skip
     return line(
-        source_link(facts.key, catalogue), ": ", units, f" {plural(unit, units)} in ", patients,
-        f" {plural('patient', patients)}; if the teeth of a patient were alike by ", Marked("convention", ASSUMED_TEXT),
+        source_link(facts.key, catalogue), ": ", units, f" {unit_word(unit, units)} in ", patients,
+        f" {unit_word(catalogue.units['patient'], patients)}; if the {unit.many} of a patient were alike by ",
+        Marked("convention", ASSUMED_TEXT),
         ", which is assumed, the design effect is ", effect,
     )  # fmt: skip

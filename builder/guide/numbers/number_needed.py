@@ -11,7 +11,7 @@ from ..findings.comparable import reason_not_compared
 from ..findings.direction import Compared, Side
 from ..findings.findings import Catalogue, Finding
 from ..saying.source_reference import source_link
-from ..saying.wording import against, plural, timing
+from ..saying.wording import against, timing, unit_word
 from ..values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
 from ..values.figures import Figure
 from .absolute import FORMULAS, AbsoluteRisk
@@ -139,13 +139,13 @@ def _row(
 
 
 def _needed_line(own: Finding, best: tuple[Figure, str], is_good: bool) -> Line:
-    """ "8 teeth treated for one more with healed"."""
+    """ "8 eyes treated for one more with healed"."""
     figure, direction = best
     more = "more" if (direction == "benefit") == is_good else "fewer"
     item = own.contrast
     event = item.event.text if item is not None and item.event is not None else own.outcome.title.text
     return line(
-        figure, f" {plural(own.unit, figure)} treated for one {more} with ", typed(event, "definition"),
+        figure, f" {unit_word(own.counted, figure)} treated for one {more} with ", typed(event, "definition"),
         " (harm)" if direction == "harm" else None,
     )  # fmt: skip
 

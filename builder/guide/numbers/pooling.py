@@ -5,10 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
+from ...numerals import Unit as CountedUnit
+from ...numerals.lexicon import ANY_UNIT
 from ...synthesis import Refusal
 from ..findings.comparable import Comparability, Group, why_not_pooled
 from ..findings.findings import Catalogue, Finding
-from ..saying.wording import n_of_n, plural
+from ..saying.wording import n_of_n
 from ..values.document import Line, Marked, joined, line, typed
 from ..values.figures import Figure
 from .shown_numbers import count, ratio, share
@@ -55,9 +57,9 @@ class RatePool(NamedTuple):
     """The studies with the lowest and the highest rate of those that stand side by side."""
 
     @property
-    def unit(self) -> str:
+    def counted(self) -> CountedUnit:
         """What was counted."""
-        return self.group.findings[0].unit if self.group else ""
+        return self.group.findings[0].counted if self.group else ANY_UNIT
 
 
 def rate_pool(
@@ -187,7 +189,7 @@ def pool_line(pool: RatePool) -> Line:
     return line(
         "the typical study: ", found["rate"], " (", Marked("convention", "95%"), " CI ", found["interval/low"], " to ",
         found["interval/high"], "), ", found["studies"], " studies, ", found["units"],
-        f" {plural(pool.unit)}, ", found["failures"], " failures; tau ", found["tau"],
+        f" {pool.counted.many}, ", found["failures"], " failures; tau ", found["tau"],
         " (on the logit scale; this model gives no limits for it)", further_line(pool),
     )  # fmt: skip
 
@@ -204,7 +206,7 @@ def further_line(pool: RatePool) -> Line:
 
 
 def range_line(pool: RatePool) -> Line:
-    """ "the studies lie between 20 of 28 teeth (71%) and 94 of 110 teeth (85%)"."""
+    """ "the studies lie between 20 of 28 eyes (71%) and 94 of 110 eyes (85%)"."""
     if len(pool.ends) != 2:
         return ()
     ends = [_end_line(finding, pool.figures[f"range/{end}"]) for finding, end in zip(pool.ends, _ENDS, strict=True)]

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from ...reading.slugs import slug
 from ..findings.authors import first_author
 from ..findings.findings import Finding
-from ..saying.wording import interval, plural
+from ..saying.wording import interval, unit_word
 from ..values.document import Line, Marked, line
 from ..values.figures import Figure
 from .shown_numbers import share
@@ -139,7 +139,7 @@ def loss_bounds(finding: Finding, place: str) -> Bounds | str:
 
 
 def bounds_line(finding: Finding, place: str) -> Line:
-    """ "between 71% and 86% of the 55 teeth due, whatever became of those not seen", or why that cannot be said."""
+    """ "between 71% and 86% of the 55 eyes due, whatever became of those not seen", or why that cannot be said."""
     found = loss_bounds(finding, place)
     if isinstance(found, str):
         return line(found)
@@ -148,6 +148,6 @@ def bounds_line(finding: Finding, place: str) -> Line:
         return line("nobody was lost: all ", found.due, whom, " were examined")
     return line(
         "between ", found.low, " and ", found.high, " of the ", found.due,
-        f" {plural(finding.unit, found.due)}{whom}, whatever became of those not seen",
+        f" {unit_word(finding.counted, found.due)}{whom}, whatever became of those not seen",
         " (of those treated: how many were due is not reported)" if found.is_treated else None,
     )  # fmt: skip

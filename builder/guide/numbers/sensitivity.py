@@ -27,7 +27,7 @@ def rate_sensitivity(
 ) -> Table | None:
     """Each study left out in turn, everybody not seen failed or not, and the other strictness; None without a pool.
 
-    others: names and pools of the same teeth by another definition. each_left_out: False where the comparison of two
+    others: names and pools of the same units by another definition. each_left_out: False where the comparison of two
     levels shows that, so that the page of a factor does not say it three times.
     """
     if not pool.is_shown or pool.group is None:

@@ -93,6 +93,7 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
     out: list[Block] = [
         Section("Studies in people", "studies", (_studies(catalogue, members, "Studies in people"),)),
     ]
+    many = catalogue.main_unit(question.id).many
     titles = tuple(dict.fromkeys(group_title(catalogue, item.factor) for item in shown))
     inner: list[Block] = []
     if len(titles) > 1:
@@ -103,7 +104,7 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
     if others:
         inner.append(findings_table(catalogue, question, others, "Findings in people"))
     if kept:
-        inner.append(findings_table(catalogue, question, kept, "Teeth kept"))
+        inner.append(findings_table(catalogue, question, kept, f"{many.capitalize()} kept"))
     held = {item.base for item in shown}
     back = [item for item in reversals(catalogue, question.id, shown) if item.base not in held]
     if back:
@@ -114,7 +115,7 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
             Paragraph(
                 line(
                     "A share when last seen gives way to an estimate at a time of the same study (", names,
-                    "); it stands on ", Link(f"{question.id}/over-time/", ("how such teeth do over time",)), ".",
+                    "); it stands on ", Link(f"{question.id}/over-time/", (f"how such {many} do over time",)), ".",
                 ),
                 "quiet",
             )

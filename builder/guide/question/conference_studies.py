@@ -6,11 +6,11 @@ from ...reading.model import Question
 from ...reading.values import Missing, Words
 from ..findings.comparable import has_original_in_guide
 from ..findings.direction import direction_of_ratio
-from ..findings.findings import Catalogue, Finding, StudyFacts
+from ..findings.findings import Catalogue, Finding, StudyFacts, unit_of
 from ..saying.source_passages import readers_line
 from ..saying.source_reference import source_link, standing_of
 from ..saying.titles import factor_title
-from ..saying.wording import definition, main_part, n_of_n, plural, timing
+from ..saying.wording import definition, field_words, main_part, n_of_n, timing
 from ..values.document import Line, Link, Table, joined, line, typed
 
 ALL = "all of them"
@@ -26,7 +26,12 @@ def studies_table(catalogue: Catalogue, studies: list[StudyFacts], by_study: dic
     for facts in studies:
         reports = [_report_line(catalogue, key) for key in by_study.get(facts.id, [])]
         rows.append(
-            (line(typed(facts.id, "identifier")), _design(facts), whom_and_where(facts), joined(reports, " — "))
+            (
+                line(typed(facts.id, "identifier")),
+                _design(facts),
+                whom_and_where(catalogue, facts),
+                joined(reports, " — "),
+            )
         )
     return Table(line("One row a study, however many reports it has"), header, tuple(rows), label, "studies")
 
@@ -48,20 +53,25 @@ def _design(facts: StudyFacts) -> Line:
     return line(typed(", ".join(said) or "not reported"))
 
 
-def whom_and_where(facts: StudyFacts) -> Line:
+def whom_and_where(catalogue: Catalogue, facts: StudyFacts) -> Line:
     """Population, setting and unit as typed."""
     study = facts.study
     if study is None:
         return line("not reported")
-    parts = [f"{name}: {value.text}" for name, value in study.population.items()]
+    unit = study.unit
+    counted = unit_of(catalogue.units, unit.unit.text if unit is not None else "")
+    parts = [f"{field_words(catalogue, name, counted)}: {value.text}" for name, value in study.population.items()]
     if isinstance(study.setting, dict):
         parts.extend(f"{name}: {value.text}" for name, value in study.setting.items())
     elif isinstance(study.setting, Missing):
         parts.append(f"setting: {study.setting.text}")
-    if study.unit is not None and isinstance(study.unit.unit, Words):
-        unit = study.unit
-        rule = f" ({unit.rule.text} of its {unit.per.text})" if unit.rule and unit.per else ""
-        parts.append(f"counted: {plural(study.unit.unit.text)}{rule}")
+    if unit is not None and isinstance(unit.unit, Words):
+        rule = (
+            f" ({unit.rule.text} of its {unit_of(catalogue.units, unit.per.text).one})"
+            if unit.rule and unit.per
+            else ""
+        )
+        parts.append(f"counted: {counted.many}{rule}")
     return line(typed("; ".join(parts) or "not reported"))
 
 
@@ -87,7 +97,7 @@ def findings_table(catalogue: Catalogue, question: Question, findings: list[Find
 
 
 def group_title(catalogue: Catalogue, factor: str) -> str:
-    """The title of a factor; for all teeth alike the words of the filter."""
+    """The title of a factor; for all units alike the words of the filter."""
     return factor_title(catalogue, factor) if factor else ALL
 
 

@@ -1,4 +1,4 @@
-"""How such teeth do over time, by definition: rates at their times, what supersedes them, where nothing is known."""
+"""How such units do over time, by definition: rates at their times, what supersedes them, where nothing is known."""
 
 from __future__ import annotations
 
@@ -111,14 +111,14 @@ def over_time_page(catalogue: Catalogue, question: Question, named: NamedResult)
     findings = overall_findings(catalogue, question.id)
     blocks: list[Block] = [_answer(catalogue, question, rows)]
     if len(rows) > 1:
-        blocks.append(_links_by_definition(rows))
+        blocks.append(_links_by_definition(rows, catalogue.main_unit(question.id).many))
     blocks.extend(_section(catalogue, question, row) for row in rows)
     counted = [finding for row in rows for finding in row.comparability.counted]
     clusters = clustering_block(catalogue, f"{question.id}/overall", counted)
     hints = {(row.outcome.id, ""): _hint(question, row) for row in rows}
     blocks.append(ledgers_section(catalogue, question, "", hints, clusters))
     blocks.extend(reviews_section(catalogue, findings))
-    blocks.extend(animals_and_bench_section(catalogue, findings))
+    blocks.extend(animals_and_bench_section(catalogue, findings, catalogue.main_unit(question.id)))
     blocks.extend(not_counted_section(catalogue, findings, (), are_drawn=True))
     return Page(
         address=f"{question.id}/over-time/",
@@ -185,7 +185,7 @@ def overall_line(row: OutcomeRates) -> Line:
 _DEFINITION_GROUPS = (
     ("strict", "Strict"),
     ("lenient", "Lenient"),
-    ("survival", "Teeth kept"),
+    ("survival", ""),
     ("other", "Other endings"),
 )
 
@@ -197,8 +197,8 @@ def definition_group(outcome: Outcome) -> str:
     return outcome.strictness.text if outcome.strictness.text in ("strict", "lenient") else "other"
 
 
-def _links_by_definition(rows: Sequence[OutcomeRates]) -> Section:
-    """Links to each definition's own section: the lens that needs no script."""
+def _links_by_definition(rows: Sequence[OutcomeRates], many: str) -> Section:
+    """Links to each definition's own section: the lens that needs no script. many: the word for what is counted."""
     items: list[Line] = []
     for name, title in _DEFINITION_GROUPS:
         links = [
@@ -207,7 +207,7 @@ def _links_by_definition(rows: Sequence[OutcomeRates]) -> Section:
             if definition_group(row.outcome) == name
         ]
         if links:
-            items.append(line(f"{title}: ", joined(links)))
+            items.append(line(f"{title or f'{many.capitalize()} kept'}: ", joined(links)))
     said = Paragraph(
         line("Success and survival, strict and lenient, never share a column: choose what counts."), "quiet"
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
+from ...reading.pictures import Picture
 from ...reading.slugs import slug
 from ...reading.values import Length, Missing, Words
 from ...synthesis.intervals import wilson_interval
@@ -12,7 +13,7 @@ from ...synthesis.rounding import round_half_up
 from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
 from ..findings.findings import Catalogue, Finding
-from ..saying.wording import estimate, honest_whole, n_of_n, plural, timing
+from ..saying.wording import estimate, honest_whole, n_of_n, timing, unit_word
 from ..values.document import Line, Marked, Plot, PlotRow, line, typed
 from ..values.figures import Figure
 
@@ -238,7 +239,7 @@ def sentence(item: PatientNumbers) -> Line:
         title = typed(finding.outcome.title.text, "definition")
         said = line(title, ": ", estimate(finding)) if finding.kind == "estimate" else honest_whole(finding)
         return line("In one study, ", timing(finding), ": ", said, ".")
-    unit = plural(finding.unit)
+    unit = finding.counted.many
     well = is_well(finding)
     # A survival of something bad counts those whom it spared.
     spared = "without: " if well and not finding.outcome.good else ""
@@ -268,8 +269,8 @@ def probable(item: PatientNumbers) -> Line:
     return line(did, ": probably between ", item.low, " and ", item.high, " of ", HUNDRED, ".")
 
 
-def drawing(item: PatientNumbers) -> Plot | None:
-    """One mark a unit, those who did well filled.
+def drawing(item: PatientNumbers, mark: Picture | None = None) -> Plot | None:
+    """One mark a unit, those who did well filled. mark: the evidence's own drawing of one unit.
 
     None below ten units, and where other endings came first: those are neither well nor badly.
     """
@@ -290,7 +291,8 @@ def drawing(item: PatientNumbers) -> Plot | None:
         scale_low=0.0,
         scale_high=float(item.whole),
         ticks=(),
-        axis=plural(finding.unit),
+        axis=finding.counted.many,
+        mark=mark,
     )
 
 
@@ -298,14 +300,14 @@ def start_line(finding: Finding) -> Line:
     """What an estimate rests on: how many at the start, how many still under watch at the end."""
     starting, at_risk = finding.figure("estimate/starting"), finding.figure("estimate/at_risk")
     return line(
-        line(starting, f" {plural(finding.unit, starting)} at the start")
+        line(starting, f" {unit_word(finding.counted, starting)} at the start")
         if starting else line("number at the start not reported"),
         line(", ", at_risk, " still at risk at that time") if at_risk else line(", number at risk not reported"),
     )  # fmt: skip
 
 
 def seen_again(finding: Finding) -> Line:
-    """ "110 of 124 teeth whose time had come were seen again"; empty where the report's flow is not this rate's."""
+    """ "110 of 124 eyes whose time had come were seen again"; empty where the report's flow is not this rate's."""
     if finding.kind != "rate" or finding.level is not None or len(finding.studies) != 1:
         return ()
     stems = (f"{finding.key}/{finding.claim.id.text}/flow", f"{finding.key}/studies/{finding.studies[0].id}/flow")
@@ -316,7 +318,7 @@ def seen_again(finding: Finding) -> Line:
         for field, words in (("due", "whose time had come"), ("treated", "of those treated")):
             of = finding.book.quoted(f"{stem}/{field}")
             if of is not None:
-                unit = plural(finding.unit, of)
+                unit = unit_word(finding.counted, of)
                 of_whom = f" {unit} {words} were seen again" if field == "due" else f" treated {unit} were seen again"
                 return line(examined, " of ", of, of_whom)
     return ()

@@ -189,7 +189,7 @@ def _claim(
         if finding.level is not None:
             lead = line(Span("strong", (typed(finding.level.level.text, "definition"),)), ": ")
         blocks.append(Paragraph(line(lead, sentence(item), " ", probable(item)), "answer"))
-        picture = drawing(item)
+        picture = drawing(item, catalogue.evidence.pictures.get(item.finding.counted.mark))
         if picture is not None:
             blocks.append(picture)
         blocks.append(Facts(_facts(finding, sure), "small"))
@@ -204,7 +204,7 @@ def _claim(
 def _by_one(catalogue: Catalogue, first: Finding, name: str) -> Line:
     differ = joined([line(typed(word.text)) for word in first.claim.differ_in])
     return line(
-        "By ", typed(name), " only: nothing else about the tooth was taken into account",
+        "By ", typed(name), " only: nothing else about the ", first.counted.one, " was taken into account",
         line(". The groups also differed at the start: ", differ) if differ else None,
         ". It says what went together, not why. ",
         _within(catalogue, first),
@@ -332,6 +332,7 @@ def _is_withdrawn(text: str, catalogue: Catalogue) -> bool:
 
 def _for_the_clinician(catalogue: Catalogue, question: Question, left_out: list[Line]) -> Section:
     words = question.patient
+    many = catalogue.main_unit(question.id).many
     sentences = (*words.chair, *words.afterwards) if words else ()
     rows = list(left_out)
     rows.extend(
@@ -345,7 +346,7 @@ def _for_the_clinician(catalogue: Catalogue, question: Question, left_out: list[
                 line("Below fifty the sheets give the real count, from fifty so many of a hundred."),
                 line("One thing at a time: no number is made for two things together unless a study counted them so."),
                 line("Pooled rates never stand here: nobody was treated in all those clinics at once."),
-                line(Link(f"{question.id}/over-time/", ("How such teeth do over time",)), "; ",
+                line(Link(f"{question.id}/over-time/", (f"How such {many} do over time",)), "; ",
                      Link(f"{question.id}/conference/", ("all studies",))),
             )
         )

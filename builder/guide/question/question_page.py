@@ -176,7 +176,7 @@ def _more(catalogue: Catalogue, question: Question) -> Section:
     links: Blocks = (
         Items(
             (
-                line(Link(f"{root}over-time/", ("How such teeth do over time",))),
+                line(Link(f"{root}over-time/", (f"How such {catalogue.main_unit(question.id).many} do over time",))),
                 line(Link(f"{root}patient/", ("Words for the patient",))),
                 line(Link(f"{root}recall/", ("Recall: when to see it again",))),
                 line(Link(f"{root}conference/", ("All studies, to take along",))),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ...numerals import Unit as CountedUnit
 from ...reading.model import Question, RecallPlan
 from ...reading.values import Length
 from ..findings.findings import Catalogue
@@ -30,18 +31,25 @@ from ..values.document import (
     typed,
 )
 
+_TWO_SCORES = re.compile(
+    r"(?:a score for |scores for )?(?P<one>.+?) and (?P<other>.+?),? (?:are )?(?:judged |scored |read )?"
+    r"(?:apart|separately|each on its own\b.*)",
+    re.IGNORECASE,
+)
+
 _BLANK: Line = ("\N{NO-BREAK SPACE}",)
 
 
 def recall_page(catalogue: Catalogue, question: Question, named: NamedResult) -> Page:
     """Visits, findings and failing signs as the question file has them; the states a visit may end in are ours."""
     plan = question.recall
+    unit = catalogue.main_unit(question.id)
     blocks: list[Block] = []
     if plan is None:
         blocks.append(Paragraph(line("No recall plan has been written for this question; ask locally."), "warning"))
     else:
         blocks.extend(_plan(question, plan, catalogue))
-    blocks.append(Section("How a visit may end", "states", (_states(plan), _bound()), "states"))
+    blocks.append(Section("How a visit may end", "states", (_states(plan, unit), _bound()), "states"))
     counted = _definitions(catalogue, question)
     if counted:
         lead = Paragraph(line("Judge by the criteria you will quote. This guide counts by these:"), "quiet")
@@ -52,7 +60,7 @@ def recall_page(catalogue: Catalogue, question: Question, named: NamedResult) ->
         Paragraph(
             line(
                 "Healing seen early can be lost again: ",
-                Link(f"{question.id}/over-time/", ("how such teeth do over time",)),
+                Link(f"{question.id}/over-time/", (f"how such {unit.many} do over time",)),
                 ". If you see signs of something worse: ",
                 Link("urgent/", ("something worse is happening",)),
                 ".",
@@ -64,7 +72,7 @@ def recall_page(catalogue: Catalogue, question: Question, named: NamedResult) ->
         kind="recall",
         title="Recall: when to see it again",
         blocks=tuple(blocks),
-        description="When to see the tooth again, what to write down, and when it may be failing.",
+        description=f"When to see the {unit.one} again, what to write down, and when it may be failing.",
         edit=question.position.file,
         trail=((f"{question.id}/", question.title.text),),
         review_due=review_due(catalogue, question),
@@ -115,8 +123,9 @@ def _is_whole(visit: Length) -> bool:
     return visit.months == int(visit.months)
 
 
-def _states(plan: RecallPlan | None) -> Facts:
+def _states(plan: RecallPlan | None, unit: CountedUnit) -> Facts:
     """States of our own, the same for every question; the sentence with a bound follows them."""
+    gone = unit.says("extracted")
     rows: list[tuple[Line, Line]] = [
         (line("as wanted"), line("the criteria you quote are met today; it says nothing about the years to come")),
         (line("failing"), line("one of the signs of failing is there; write which")),
@@ -125,16 +134,13 @@ def _states(plan: RecallPlan | None) -> Facts:
             line("allowed, with the day by which it must be said beside it: the next visit of this plan at the latest"),
         ),
         (line("not seen"), line("did not come; never counted as well and never as failed; write what you tried")),
-        (line("extracted, related"), line("lost because of this; counts against the treatment")),
-        (line("extracted, other"), line("lost for another reason; write which, and count it apart")),
+        (line(f"{gone}, related"), line("lost because of this; counts against the treatment")),
+        (line(f"{gone}, other"), line("lost for another reason; write which, and count it apart")),
     ]
-    if plan is not None and any(scores_apart(word.text) for word in plan.record):
-        rows.append(
-            (
-                line("two scores"),
-                line("the site and the root end are judged apart: a score made for the one says nothing of the other"),
-            )
-        )
+    two = next(filter(None, (scored_apart(word.text) for word in plan.record)), None) if plan is not None else None
+    if two is not None:
+        says = " are judged apart: a score made for the one says nothing of the other"
+        rows.append((line("two scores"), line(typed(f"{two[0]} and {two[1]}"), says)))
     return Facts(tuple(rows), "states")
 
 
@@ -148,11 +154,10 @@ def _bound() -> Paragraph:
     )
 
 
-def scores_apart(text: str) -> bool:
-    """True where a finding to record asks for the site and the root end each on its own."""
-    words = text.casefold()
-    two = "site" in words and re.search(r"root end|apex|apical|periapical", words) is not None
-    return two and re.search(r"apart|separate|each|both|beside|own", words) is not None
+def scored_apart(text: str) -> tuple[str, str] | None:
+    """The two things that a finding to record asks for each on its own: "graft and lens judged apart"; else None."""
+    found = _TWO_SCORES.fullmatch(" ".join(text.split()))
+    return (found["one"], found["other"]) if found else None
 
 
 def _definitions(catalogue: Catalogue, question: Question) -> tuple[Line, ...]:
@@ -174,10 +179,12 @@ def _sheet(catalogue: Catalogue, question: Question, plan: RecallPlan) -> Sheet:
         blocks.append(
             Table(line("Visits, without any name on this sheet"), header, rows, "Visits to fill in", "blanks")
         )
+    gone = catalogue.main_unit(question.id).says("extracted")
     found: list[Line] = []
     for word in plan.record:
-        if scores_apart(word.text):
-            found.append(line(typed(word.text), ": at the site ____, at the root end ____"))
+        two = scored_apart(word.text)
+        if two is not None:
+            found.append(line(typed(word.text), ": at ", typed(two[0]), " ____, at ", typed(two[1]), " ____"))
         else:
             found.append(line(typed(word.text), ": ____"))
     if found:
@@ -188,7 +195,7 @@ def _sheet(catalogue: Catalogue, question: Question, plan: RecallPlan) -> Sheet:
         blocks.append(Items(tuple(line(typed(word.text)) for word in plan.failing), kind="failing"))
     blocks.append(
         Paragraph(
-            line("State: as wanted; failing; too early to say; not seen; extracted, related; extracted, other."),
+            line(f"State: as wanted; failing; too early to say; not seen; {gone}, related; {gone}, other."),
             "quiet",
         )
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from ...reading.model import Candidates, Outcome
@@ -51,10 +52,11 @@ def drawing(
     if not drawn:
         return None
     starts = ", ".join(starts_of([finding for finding in counted if has_time(finding)]))
+    most = Counter(finding.counted for finding in counted).most_common(1)[0][0]
     says = line(
-        "A notch stands at a stated time; a band runs from the first to the last time when teeth were seen, its tick "
-        "is the middle one; filled: an estimate at a time. Faded: fewer than ten, or counted by a later report. "
-        "Dotted: nothing is known there."
+        "A notch stands at a stated time; a band runs from the first to the last time when "
+        f"{most.many} were seen, its tick is the middle one; filled: an estimate at a time. Faded: fewer "
+        "than ten, or counted by a later report. Dotted: nothing is known there."
     )
     known_to = max((float(finding.window) for finding in counted if finding.window is not None), default=0.0)
     title = without_digits(f"Over time: {outcome.title.text}")

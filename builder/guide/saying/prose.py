@@ -19,7 +19,7 @@ NamedResult = Callable[[str], Line | None]
 def prose(text: str, catalogue: Catalogue, named: NamedResult, kind: MarkKind = "words") -> Line:
     """A sentence as typed, each reference replaced by what it stands for.
 
-    kind: how a digit that was typed is marked (the audit allows days, teeth and definitions alone).
+    kind: how a digit that was typed is marked (the audit allows days, numbers of a chart and definitions alone).
     """
     out: list[Part | Line] = []
     for part in split_references(text):

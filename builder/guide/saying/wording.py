@@ -4,22 +4,26 @@ from __future__ import annotations
 
 import re
 
+from ...numerals import Unit as CountedUnit
+from ...numerals.lexicon import SHOWN_FIELDS
 from ...reading.model import Outcome, Pairs
 from ...reading.values import Missing, Words
-from ..findings.findings import Finding
+from ..findings.findings import Catalogue, Finding
 from ..values.document import Line, Marked, Part, joined, line, typed
 from ..values.figures import Figure
 
-_PLURALS = {"tooth": "teeth", "study": "studies"}
+
+def unit_word(unit: CountedUnit, figure: Figure | None = None) -> str:
+    """The unit as a word behind a count: that for one behind 1, else that for many."""
+    return unit.word(figure.value if figure is not None else None)
 
 
-def plural(unit: str, figure: Figure | None = None) -> str:
-    """The unit as a word behind a count: "tooth" for one, "teeth" for others; "units" where it was not reported."""
-    if not unit:
-        return "units"
-    if figure is not None and figure.value == "1":
-        return unit
-    return _PLURALS.get(unit, unit + "s")
+def field_words(catalogue: Catalogue, field: str, unit: CountedUnit) -> str:
+    """A field of the form as readers know it: where format 1 names it for one trade, in the words of what is counted.
+
+    A unit without words of its own, as people are, is told in those of what this guide mostly counts.
+    """
+    return unit.says(field, catalogue.main_unit()) if field in SHOWN_FIELDS else field.replace("_", " ")
 
 
 def percent(figure: Figure) -> Line:
@@ -32,7 +36,7 @@ def length(figure: Figure) -> Line:
     """A length of time with its unit: "31 months"."""
     if _names_its_unit(figure):
         return (figure,)
-    return (figure, " " + plural(figure.unit, figure))
+    return (figure, f" {figure.unit}" if figure.value == "1" else f" {figure.unit}s")
 
 
 def _names_its_unit(figure: Figure) -> bool:
@@ -41,9 +45,9 @@ def _names_its_unit(figure: Figure) -> bool:
 
 
 def n_of_n(finding: Finding) -> Line:
-    """ "39 of 47 teeth", "16 of 16 teeth", or what is missing, said aloud."""
+    """ "39 of 47 eyes", "16 of 16 eyes", or what is missing, said aloud."""
     events, total = finding.figure("events"), finding.figure("total")
-    unit = plural(finding.unit, total)
+    unit = unit_word(finding.counted, total)
     if events and total:
         return (events, " of ", total, f" {unit}")
     if total:
@@ -57,7 +61,7 @@ def n_of_n(finding: Finding) -> Line:
 
 
 def rate(finding: Finding) -> Line:
-    """ "39 of 47 teeth (83%)": the counts first, the percentage only beside them and only where it was printed."""
+    """ "39 of 47 eyes (83%)": the counts first, the percentage only beside them and only where it was printed."""
     share = finding.figure("success_rate", "rate")
     if share is None or finding.figure("total", "total/1") is None:
         # No naked percentage: where the report gives no total, its rate stays in the passage.
@@ -156,7 +160,7 @@ def estimate(finding: Finding) -> Line:
         percent(value),
         _still(finding),
         line(" (", ends, ")") if ends else " (interval not reported)",
-        line(", ", starting, f" {plural(finding.unit, starting)} at the start")
+        line(", ", starting, f" {unit_word(finding.counted, starting)} at the start")
         if starting
         else ", number at the start not reported",
         line(", ", at_risk, " still at risk") if at_risk else ", number at risk not reported",
@@ -171,7 +175,7 @@ def _still(finding: Finding) -> str:
 
 
 def contrast(finding: Finding) -> Line:
-    """ "hazard ratio 2.9 (95% CI 1.2 to 7.1) for reversal, over 3 mm against up to 3 mm, adjusted for age, crown"."""
+    """ "hazard ratio 2.9 (95% CI 1.2 to 7.1) for reversal, over 3 mm against up to 3 mm, adjusted for age, sex"."""
     item = finding.contrast
     if item is None:
         return ()
@@ -274,7 +278,7 @@ def pooled(finding: Finding) -> Line:
         line(" (", ends, ")") if ends else None,
         ", pooled by the review",
         line(" over ", studies, " studies") if studies else None,
-        line(" and ", units, " " + plural(finding.unit, units)) if units else None,
+        line(" and ", units, " " + unit_word(finding.counted, units)) if units else None,
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from ...numerals import Unit as CountedUnit
 from ..findings.comparable import Superseded, reason_not_compared
 from ..findings.findings import Catalogue, Finding
 from ..saying.prose import withdrawn
@@ -51,8 +52,8 @@ def _outcome(finding: Finding) -> Line:
     return line(typed(finding.outcome.title.text, "definition"))
 
 
-def animals_and_bench_section(catalogue: Catalogue, findings: Iterable[Finding]) -> list[Block]:
-    """Animals and bench in a lane of their own."""
+def animals_and_bench_section(catalogue: Catalogue, findings: Iterable[Finding], unit: CountedUnit) -> list[Block]:
+    """Animals and bench in a lane of their own. unit: what is counted in people."""
     rows = [
         item
         for item in findings
@@ -66,7 +67,8 @@ def animals_and_bench_section(catalogue: Catalogue, findings: Iterable[Finding])
         for item in rows
     )  # fmt: skip
     header = tuple(line(cell) for cell in ("Report", "Studied in", "Outcome", "Found", "When"))
-    says = line("Animals and bench may explain; they never count, and no number of theirs stands for a person's tooth.")
+    whose = f"a person's {unit.one}" if unit.of else "a person"
+    says = line(f"Animals and bench may explain; they never count, and no number of theirs stands for {whose}.")
     table = Table(line("Not people"), header, cells, "Animals and bench", "lane")
     return [
         Section("Animals and bench: may explain, never counts", "lane", (Paragraph(says, "caution"), table), "lane")

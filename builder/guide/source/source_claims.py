@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...numerals.lexicon import ANY_UNIT
 from ...reading.model import Candidates, Claim, Pairs, Report, Source
 from ...reading.values import Missing, Words
 from ..findings.direction import direction_between, direction_of_ratio, share_good
@@ -38,7 +39,7 @@ def _claim(catalogue: Catalogue, report: Report, source: Source, claim: Claim, f
     blocks.extend(_found(catalogue, claim, findings, base))
     blocks.append(Facts(tuple(_facts(catalogue, report, source, claim, findings, base)), "claim-facts"))
     if claim.flow is not None:
-        unit = findings[0].unit if findings else ""
+        unit = findings[0].counted if findings else ANY_UNIT
         label = f"How many stand behind the claim {digits_as_letters(claim.id.text)}"
         blocks.append(flow_table(catalogue, claim.flow, f"{base}/flow", unit, label))
     return Section(claim_title(catalogue, claim), f"claim-{claim.id.text}", tuple(blocks), "claim")
@@ -120,7 +121,7 @@ def _model(finding: Finding) -> Line:
 
 
 def counts_line(finding: Finding) -> Line:
-    """ "39 of 47 teeth (83%), 95% CI 62% to 80%"; a percentage whose counts were not printed stays in its passage."""
+    """ "39 of 47 eyes (83%), 95% CI 62% to 80%"; a percentage whose counts were not printed stays in its passage."""
     if finding.figure("events", "total", "total/1") is None:
         share = finding.figure("success_rate", "rate")
         return line("counts not reported", "; the percentage stands in the passage alone" if share else None)

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from ...numerals import Unit as CountedUnit
+from ...numerals.lexicon import ANY_UNIT
 from ...reading.model import Flow, Report, Shares, Source, Study, Unit
 from ...reading.slugs import slug
 from ...reading.values import Missing, Words
-from ..findings.findings import Catalogue
+from ..findings.findings import Catalogue, unit_of
 from ..findings.report_relations import relations
 from ..saying.source_passages import locator_link
 from ..saying.source_reference import source_link
-from ..saying.wording import percent, plural
+from ..saying.wording import field_words, percent, unit_word
 from ..values.document import Block, Facts, Line, Paragraph, Section, Table, joined, line, typed
 from ..values.figures import Figure
 
@@ -21,10 +23,13 @@ _STEPS = (
     ("lost", "not seen again"),
     ("discontinued", "discontinued"),
     ("died", "died"),
-    ("extracted_related", "extracted for the treated root"),
-    ("extracted_other", "extracted for other reasons"),
-    ("extracted", "extracted"),
+    *((name, "") for name in ("extracted_related", "extracted_other", "extracted")),
 )
+"""Fields of a flow as readers know them; those that the unit has its own words for are left to it."""
+
+
+def _step(catalogue: Catalogue, field: str, words: str, unit: CountedUnit) -> Line:
+    return line(words or field_words(catalogue, field, unit))
 
 
 def study_sections(catalogue: Catalogue, report: Report, source: Source) -> tuple[Section, ...]:
@@ -66,16 +71,16 @@ def _facts(catalogue: Catalogue, report: Report, source: Source, study: Study, b
             else:
                 rows.append((line(name), line(said)))
     if study.population:
-        rows.append((line("Population"), _named(study.population)))
+        rows.append((line("Population"), _named(catalogue, study.population, _unit_of(catalogue, study))))
     if isinstance(study.setting, Missing):
         rows.append((line("Setting"), line(study.setting.text)))
     elif study.setting:
-        rows.append((line("Setting"), _named(study.setting)))
+        rows.append((line("Setting"), _named(catalogue, study.setting, _unit_of(catalogue, study))))
     if study.unit is not None:
-        rows.append((line("Counted"), unit_line(study.unit)))
+        rows.append((line("Counted"), unit_line(catalogue, study.unit)))
     if study.covers is not None:
         covers = catalogue.book.quoted(f"{base}/covers")
-        of = line(covers, " of the study's ", plural(_unit_of(catalogue, study), covers)) if covers else None
+        of = line(covers, " of the study's ", unit_word(_unit_of(catalogue, study), covers)) if covers else None
         rows.append((line("This report holds"), of or line(study.covers.text)))
     if study.includes:
         rows.append((line("Holds the studies"), _included(catalogue, study)))
@@ -84,25 +89,29 @@ def _facts(catalogue: Catalogue, report: Report, source: Source, study: Study, b
     return rows
 
 
-def _named(words: dict[str, Words]) -> Line:
-    return joined([line(typed(name), ": ", typed(value.text)) for name, value in words.items()])
+def _named(catalogue: Catalogue, words: dict[str, Words], unit: CountedUnit) -> Line:
+    return joined(
+        [line(typed(field_words(catalogue, name, unit)), ": ", typed(value.text)) for name, value in words.items()]
+    )
 
 
-def unit_line(unit: Unit) -> Line:
-    """What was counted, and which one where a tooth has several."""
+def unit_line(catalogue: Catalogue, unit: Unit) -> Line:
+    """What was counted, and which one where another unit has several."""
     if isinstance(unit.unit, Missing):
         return line("unit ", unit.unit.text)
-    per = line(", of each ", typed(unit.per.text)) if unit.per is not None else line()
+    per = line(", of each ", typed(unit_of(catalogue.units, unit.per.text).one)) if unit.per is not None else line()
     said = {"worst": " the worst", "best": " the best", "each": " every one"}
     rule = line(said.get(unit.rule.text, f" {unit.rule.text}")) if unit.rule is not None else line()
-    return line(typed(plural(unit.unit.text)), per, line(",") if rule and not per else None, rule)
+    return line(
+        typed(unit_of(catalogue.units, unit.unit.text).many), per, line(",") if rule and not per else None, rule
+    )
 
 
-def _unit_of(catalogue: Catalogue, study: Study) -> str:
+def _unit_of(catalogue: Catalogue, study: Study) -> CountedUnit:
     for known in (study, catalogue.study(study.id.text).study):
         if known is not None and known.unit is not None and isinstance(known.unit.unit, Words):
-            return known.unit.unit.text
-    return ""
+            return unit_of(catalogue.units, known.unit.unit.text)
+    return ANY_UNIT
 
 
 def _included(catalogue: Catalogue, study: Study) -> Line:
@@ -117,10 +126,11 @@ def _included(catalogue: Catalogue, study: Study) -> Line:
 
 def _flows(catalogue: Catalogue, source: Source, study: Study, base: str, letter: str) -> list[Block]:
     columns: list[tuple[str, Flow, str]] = []
+    unit = _unit_of(catalogue, study)
     if study.flow is not None:
-        columns.append((plural(_unit_of(catalogue, study)), study.flow, f"{base}/flow"))
+        columns.append((unit.many, study.flow, f"{base}/flow"))
     if study.patients is not None:
-        columns.append(("patients", study.patients, f"{base}/patients"))
+        columns.append((catalogue.units["patient"].many, study.patients, f"{base}/patients"))
     if not columns:
         return []
     rows = []
@@ -131,9 +141,9 @@ def _flows(catalogue: Catalogue, source: Source, study: Study, base: str, letter
                 _cell(catalogue.book.quoted(f"{prefix}/{field}"), value)
                 for (_, _, prefix), value in zip(columns, values, strict=True)
             ]
-            rows.append((line(words), *cells))
+            rows.append((_step(catalogue, field, words, unit), *cells))
     if any(flow.recall is not None for _, flow, _ in columns):
-        rows.append((line("recall"), *(_recall(catalogue, flow, prefix) for _, flow, prefix in columns)))
+        rows.append((line("recall"), *(_recall(catalogue, flow, prefix, unit) for _, flow, prefix in columns)))
     header = (line("Step"), *(line(name.capitalize()) for name, _, _ in columns))
     where = [flow.where or study.where for _, flow, _ in columns]
     typed_from = joined([locator_link(source, word.text) for word in dict.fromkeys(where) if word is not None])
@@ -141,16 +151,16 @@ def _flows(catalogue: Catalogue, source: Source, study: Study, base: str, letter
     return [Table(caption, header, tuple(rows), f"How many were treated, due and examined, study {letter}", "flow")]
 
 
-def flow_table(catalogue: Catalogue, flow: Flow, base: str, unit: str, label: str) -> Table:
+def flow_table(catalogue: Catalogue, flow: Flow, base: str, unit: CountedUnit, label: str) -> Table:
     """A claim's own flow, in place of its study's."""
     rows = [
-        (line(words), _cell(catalogue.book.quoted(f"{base}/{field}"), getattr(flow, field)))
+        (_step(catalogue, field, words, unit), _cell(catalogue.book.quoted(f"{base}/{field}"), getattr(flow, field)))
         for field, words in _STEPS
         if getattr(flow, field) is not None
     ]
     if flow.recall is not None:
-        rows.append((line("recall"), _recall(catalogue, flow, base)))
-    header = (line("Step"), line(plural(unit).capitalize()))
+        rows.append((line("recall"), _recall(catalogue, flow, base, unit)))
+    header = (line("Step"), line(unit.many.capitalize()))
     return Table(line("How many stand behind this claim"), header, tuple(rows), label, "flow")
 
 
@@ -160,15 +170,16 @@ def _cell(figure: Figure | None, value: object) -> Line:
     return line(value.text) if isinstance(value, Missing) else line("not stated")
 
 
-def _recall(catalogue: Catalogue, flow: Flow, prefix: str) -> Line:
+def _recall(catalogue: Catalogue, flow: Flow, prefix: str, unit: CountedUnit) -> Line:
     recall = flow.recall
     if recall is None:
         return line("not stated")
     rate = catalogue.book.quoted(f"{prefix}/recall/rate")
-    seen = ", ".join(word.text for word in recall.seen) or "examined"
-    of = ", ".join(word.text for word in recall.of) or "due"
-    less = " less " + ", ".join(word.text for word in recall.less) if recall.less else ""
-    said = line(" (", typed(f"{seen} of {of}{less}".replace("_", " ")), ")")
+    seen, of, less = (
+        ", ".join(field_words(catalogue, word.text, unit) for word in names)
+        for names in (recall.seen, recall.of, recall.less)
+    )
+    said = line(" (", typed(f"{seen} of {of}" + (f" less {less}" if less else "")), ")")
     return line(percent(rate) if rate is not None else "not reported", said)
 
 

@@ -6,7 +6,7 @@ from ...reading.model import Absolute, Claim, Level, Pooled, SignificanceTest
 from ...reading.slugs import slug
 from ...reading.values import Missing
 from ..findings.findings import Catalogue, Finding
-from ..saying.wording import percent, plural, pooled
+from ..saying.wording import percent, pooled, unit_word
 from ..values.document import Line, Marked, Table, line, typed
 from ..values.figures import Figure
 
@@ -107,5 +107,5 @@ def _pooled_from(finding: Finding) -> Line:
     return line(
         "Pooled by the review",
         line(" over ", studies, " studies") if studies is not None else ", over how many studies not reported",
-        line(" and ", units, " ", plural(finding.unit, units)) if units is not None else None,
+        line(" and ", units, " ", unit_word(finding.counted, units)) if units is not None else None,
     )

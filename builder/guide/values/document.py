@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
+from ...reading.pictures import Picture
 from .figures import Figure, Working
 
 MarkKind = Literal[
@@ -26,7 +27,7 @@ class Link(NamedTuple):
     """Text that leads elsewhere. A figure carries its own link and stands in no other."""
 
     target: str
-    """Address from the root of the site ("root-perforation/size/#levels"), "#anchor" on the same page, or https://..."""
+    """Address from the root of the site ("some-question/size/#levels"), "#anchor" on the same page, or https://..."""
     line: Line
     kind: str = ""
     """Class for the stylesheet."""
@@ -165,14 +166,14 @@ class Choice(NamedTuple):
     """What is known for this level beside its reference; for "can't tell", what each answer would change.
     Empty where the choice only sets others."""
     sets: tuple[tuple[str, str], ...] = ()
-    """Other fields and their values that follow from this choice: a tooth sets its type and its arch."""
+    """Other fields and their values that follow from this choice: a number of a chart sets what follows from it."""
 
 
 class ChoiceField(NamedTuple):
     """One field of the situation."""
 
     field: str
-    """Factor id, or "tooth"."""
+    """Factor id, or the name of a chart."""
     ask: str
     choices: tuple[Choice, ...]
     """"can't tell" is always the last."""
@@ -242,6 +243,8 @@ class Plot(NamedTuple):
     is_log: bool = False
     reference: float | None = None
     """A line that means no difference."""
+    mark: Picture | None = None
+    """What is drawn for one unit; None for a plain shape."""
 
 
 class WorkingsSection(NamedTuple):
@@ -298,7 +301,7 @@ class Page(NamedTuple):
     """One page of the guide."""
 
     address: str
-    """From the root of the site, "" for the front page: "root-perforation/size/"."""
+    """From the root of the site, "" for the front page: "some-question/size/"."""
     kind: PageKind
     title: str
     """As typed; heads the page and carries no figure."""
@@ -306,7 +309,7 @@ class Page(NamedTuple):
     description: str = ""
     """For the page's meta element; repeats no number."""
     edit: str = ""
-    """The evidence file to edit, from the root: "evidence/questions/root-perforation.yaml"."""
+    """The evidence file to edit, from the root: "evidence/questions/some-question.yaml"."""
     trail: tuple[tuple[str, str], ...] = ()
     """Addresses and titles of the pages above this one, the front page left out."""
     search: tuple[str, ...] = ()

@@ -55,7 +55,7 @@ class Working(NamedTuple):
     table: tuple[tuple[str, ...], ...] = ()
     """Header and rows of the CSV that recomputes it; may be empty."""
     download: str = ""
-    """Address of that CSV from the root of the site: "data/workings/root-perforation-size-pooled.csv"."""
+    """Address of that CSV from the root of the site: "data/workings/some-question-size-pooled.csv"."""
 
 
 class FigureBook:

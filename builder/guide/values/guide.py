@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Generic, NamedTuple, TypeVar
 
+from ...numerals import Unit as CountedUnit
 from .document import Blocks, Line, Page, Section, WorkingsSection, figures_of
 from .figures import Figure, Working
 
@@ -139,5 +140,7 @@ class Guide(NamedTuple):
     written: tuple[WrittenPage, ...]
     sources: tuple[SourceEntry, ...]
     claims: Iterable[ClaimRow]
+    units: Mapping[str, CountedUnit]
+    """What is counted, by id: the words behind a number."""
     withdrawn: tuple[tuple[str, str], ...]
     """Keys of retracted reports and the day of the notice, for copies that ask for the newest standing."""

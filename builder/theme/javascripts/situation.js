@@ -35,7 +35,7 @@ function situation(place) {
     });
   }
 
-  // What a choice says about other fields (a tooth says its type and arch) holds until one of them is answered itself.
+  // What a choice says about other fields (a number of a chart says what follows from it) holds until one of them is answered itself.
   function effective() {
     const out = new Map();
     for (const button of all("button[data-sets]", place)) {

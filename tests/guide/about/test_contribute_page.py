@@ -12,10 +12,13 @@ from guide.compendium import catalogue_of, html_of, nothing_named, written
 from passageproof.audit.computed_names import FACTOR, OVERALL
 from passageproof.audit.whole import audit
 from passageproof.guide.about.contribute_page import all_rules, contribute_page
-from passageproof.guide.about.contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE
+from passageproof.guide.about.contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, UNITS, template
 from passageproof.guide.values.document import Section, walk
+from passageproof.numerals import FORMAT_1, Unit as CountedUnit
+from passageproof.numerals.lexicon import SHOWN_FIELDS
 from passageproof.problems import as_text
 from passageproof.reading.evidence import read_evidence
+from passageproof.reading.unit_forms import UNIT
 from passageproof.synthesis import wilson_interval
 
 PAGE = contribute_page(catalogue_of({}), nothing_named)
@@ -64,15 +67,19 @@ def test_every_computed_name_stands_on_the_page() -> None:
         assert f"$question/factor/{name}<" in html
 
 
-def problems_of_the_template(folder: Path, claim: str = CLAIM_TEMPLATE) -> list[str]:
-    vocabulary = """\
-factors:
+EYES = "units:\n  eye: {one: eye, many: eyes, of: patient}\n"
+
+
+def problems_of_the_template(folder: Path, units: str = "", slip: tuple[str, str] = ("", "")) -> list[str]:
+    unit = CountedUnit("eye", "eye", "eyes") if units else FORMAT_1.units["tooth"]
+    vocabulary = f"""\
+{units}factors:
   your-factor:
     title: Your factor
     unit: mm
-    levels: [{id: small, title: up to 3 mm, range: up to 3 mm}, {id: large, title: over 3 mm, range: over 3 mm}]
+    levels: [{{id: small, title: up to 3 mm, range: up to 3 mm}}, {{id: large, title: over 3 mm, range: over 3 mm}}]
 outcomes:
-  your-outcome: {title: healed, construct: success, strictness: strict, basis: film, threshold: normal space, good: yes}
+  your-outcome: {{title: healed, construct: success, strictness: strict, basis: a, threshold: b, good: yes}}
 """
     people = """\
 format: 1
@@ -86,19 +93,30 @@ people: {XX: {name: Edda Reader, interests: none declared}}
         "compendium.yaml": people,
         "vocabulary.yaml": vocabulary,
         "questions/your-question.yaml": "id: your-question\ntitle: A question\n",
-        "sources/made-up.bib": BIBTEX_TEMPLATE,
-        "claims/sampler2021caps.yaml": claim,
+        "sources/made-up.bib": template(BIBTEX_TEMPLATE, unit),
+        "claims/sampler2021repairs.yaml": template(CLAIM_TEMPLATE, unit).replace(*slip),
     }
     written(files, folder)
     return [as_text(problem) for problem in audit(read_evidence(folder)).problems]
 
 
-def test_template_passes_the_check_as_it_stands(tmp_path: Path) -> None:
-    assert problems_of_the_template(tmp_path) == []
+@pytest.mark.parametrize("units", ["", EYES])
+def test_template_passes_the_check_as_it_stands_in_every_trade(tmp_path: Path, units: str) -> None:
+    assert problems_of_the_template(tmp_path, units) == []
+
+
+def test_every_field_of_a_unit_is_told_with_its_example() -> None:
+    assert {name for name, _, _ in UNITS} == set(UNIT.field_names)
+    told = " ".join(said for name, _, said in UNITS if name == "shown")
+    assert all(name in told for name in SHOWN_FIELDS.values())
+    html = html_of(PAGE)
+    for _, example, said in UNITS:
+        assert example in html
+        assert said[:40] in html
 
 
 def test_slip_of_a_digit_in_the_template_is_found(tmp_path: Path) -> None:
-    assert problems_of_the_template(tmp_path, CLAIM_TEMPLATE.replace("events: 41", "events: 42")) != []
+    assert problems_of_the_template(tmp_path, slip=("events: 41", "events: 42")) != []
 
 
 def test_interval_of_the_template_is_wilsons() -> None:

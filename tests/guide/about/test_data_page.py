@@ -14,6 +14,7 @@ from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.source.source_page import source_page
 from passageproof.guide.values.guide import Guide, Pages
 from passageproof.ledger import ledger_lines
+from passageproof.numerals import FORMAT_1
 from passageproof.rendering.downloads import downloads
 
 CLAIM = "- {id: all, question: hole, outcome: healed, events: 39, total: 47, where: 'p. 3', follow_up: not reported}"
@@ -26,7 +27,7 @@ def guide_of(catalogue: Catalogue) -> Guide:
     pages = Pages(source_page(catalogue, key, nothing_named) for key in catalogue.evidence.sources)
     return Guide(
         "Hard questions", "Fenwick", True, datetime.date(2026, 10, 30), "1.2.0", "", "", "", "", None, (), (), pages,
-        catalogue.book.all(), (), source_entries(catalogue), tuple(claim_rows(catalogue)), (),
+        catalogue.book.all(), (), source_entries(catalogue), tuple(claim_rows(catalogue)), FORMAT_1.units, (),
     )  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from guide.compendium import catalogue_of, nothing_named, said
-from passageproof.guide.question.recall_page import recall_page, scores_apart
+from passageproof.guide.question.recall_page import recall_page, scored_apart
 from passageproof.guide.values.document import Page, RecallForm, Sheet, walk
 
 
@@ -61,14 +61,16 @@ def test_no_second_score_is_invented():
 @pytest.mark.parametrize(
     ("text", "expected"),
     [
-        ("a score for the site beside the periapical one", True),
-        ("site and apex each on its own film", True),
-        ("film with the root end", False),
-        ("probing at the site", False),
+        ("the site and the root end judged apart", ("the site", "the root end")),
+        ("Site and apex, each on its own film", ("Site", "apex")),
+        ("a score for the graft and the lens, scored separately", ("the graft", "the lens")),
+        ("film with the root end", None),
+        ("pain and swelling", None),
+        ("probing at the site", None),
     ],
 )
-def test_record_asks_for_two_scores(text: str, expected: bool):
-    assert scores_apart(text) is expected
+def test_record_asks_for_two_scores(text: str, expected: tuple[str, str] | None):
+    assert scored_apart(text) == expected
 
 
 def test_without_a_plan_the_page_says_so_and_keeps_the_states():
