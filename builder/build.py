@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
-from .audit.addresses import published_path, taken
+from .audit.addresses import taken
 from .audit.whole import audit
 from .guide.values.guide import Guide
 from .ledger import ledger_lines
@@ -16,6 +16,7 @@ from .problems import Problem, in_order
 from .reading.evidence import read_evidence
 from .reading.files import WRITTEN_DIR
 from .reading.latex import readable_text
+from .reading.published import published_path
 from .rendering.pages import page_path
 from .rendering.site import SiteFiles, writers
 

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from .guide.values.document import walk
 from .guide.values.figures import Figure
 from .guide.values.guide import Guide
+from .reading.published import published_path
 
 
 def ledger_rows(guide: Guide) -> Iterator[dict[str, object]]:
@@ -20,14 +21,11 @@ def ledger_rows(guide: Guide) -> Iterator[dict[str, object]]:
             figures.setdefault(figure.id, figure)
             shown_on.setdefault(figure.id, []).append(path)
     for written in guide.written:
-        path = written.path.removesuffix(".md")
-        address = "index.html" if path == "index" else path.removesuffix("index") + "index.html"
-        if not path.endswith("/index") and path != "index":
-            address = f"{path}/index.html"
+        path = published_path(written.path)
         for item in (*walk(written.parts), *walk(written.workings)):
             if isinstance(item, Figure):
                 figures.setdefault(item.id, item)
-                shown_on.setdefault(item.id, []).append(address)
+                shown_on.setdefault(item.id, []).append(path)
     for figure_id in sorted(figures):
         yield _row(figures[figure_id], sorted(set(shown_on[figure_id])))
 

@@ -23,11 +23,11 @@ from mkdocs.utils import nest_paths
 from mkdocs.utils.templates import TemplateContext
 
 from . import hosting
-from .audit.addresses import published_path
 from .build import NO_FILES, Built, build_files
 from .hosting import Place
 from .problems import Problem, as_text, counted, in_order
 from .reading.files import WRITTEN_DIR
+from .reading.published import published_address, published_path
 from .rendering.frame import MENDING, Frame, frame_of, problem_pages, with_urgent_bar
 from .rendering.pages import front_matter, page_path
 from .rendering.search import search_entries
@@ -284,7 +284,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         guide = self.built.guide if self.built is not None else None
         site = Path(config.site_dir)
         if guide is not None:
-            pages = (published_path(path).removesuffix("index.html") for path in self._pages)
+            pages = (published_address(path) for path in self._pages)
             hosting.write_search(site, self._place, search_entries(guide), pages)
         hosting.fill_worker(site / self._place.address)
 

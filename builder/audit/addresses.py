@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from pathlib import PurePosixPath
 
 from ..problems import Position, Problem, error
 from ..reading.fdi_chart import CHART_FACTORS
 from ..reading.files import WRITTEN_DIR
 from ..reading.model import Evidence
 from ..reading.names import PAGES_OF_A_QUESTION, PAGES_OF_THE_GUIDE
+from ..reading.published import published_path
 
 RULES = {
     "address-taken": (
@@ -63,12 +63,3 @@ def taken(file: str, path: str) -> Problem:
     address = "/" + path.removesuffix("index.html")
     message = f"this file would stand at {address}, where the guide has a page or a download of its own"
     return error(Position(file, 1, 1), "address-taken", message, "give the file another name")
-
-
-def published_path(path: str) -> str:
-    """Where a file below the documents' folder is published: "about.md" at "about/index.html"."""
-    pure = PurePosixPath(path)
-    if pure.suffix != ".md":
-        return str(pure)
-    folder = pure.parent if pure.stem in ("index", "README") else pure.parent / pure.stem
-    return str(folder / "index.html")

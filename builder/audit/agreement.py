@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from ..problems import Problem
+from ..reading.folded import folded
 from ..reading.model import Outcome
 from ..reading.report_model import Claim, Estimate, FollowUp, Level, Report
 from ..reading.values import Length, Missing, Number, Percentage, Words
@@ -107,7 +108,7 @@ def _one_figure(group: _Group, report: Report) -> Iterator[Problem]:
             continue
         holders: list[tuple[str, Claim | Level]] = [("", claim)]
         if claim.factor is not None:
-            holders += [(f"{claim.factor.text}={_folded(level.level.text)}", level) for level in claim.levels]
+            holders += [(f"{claim.factor.text}={folded(level.level.text)}", level) for level in claim.levels]
         for name, holder in holders:
             if holder.events is None and holder.total is None:
                 continue
@@ -197,7 +198,7 @@ def _over_time(group: _Group, report: Report, outcomes: dict[str, Outcome]) -> I
             points[_curve(claim.estimate, "")].append((claim, claim.estimate, place))
         for level in claim.levels:
             if level.estimate is not None and claim.factor is not None:
-                name = f"{claim.factor.text}={_folded(level.level.text)}"
+                name = f"{claim.factor.text}={folded(level.level.text)}"
                 points[_curve(level.estimate, name)].append((claim, level.estimate, place))
         has_rate = claim.factor is None and percent_of(claim) is not None
         if has_rate and block is not None and block.timing is not None and block.timing.text in ("at", "by"):
@@ -214,7 +215,7 @@ def _levels_over_time(claim: Claim, report: Report) -> Iterator[Problem]:
     points: dict[tuple[str, ...], list[tuple[Claim, Estimate, str]]] = defaultdict(list)
     for level in claim.levels:
         if level.estimate is not None:
-            name = _folded(level.level.text)
+            name = folded(level.level.text)
             points[_curve(level.estimate, name)].append((claim, level.estimate, f"{report.key}/{claim.id.text}"))
     for curve in points.values():
         if len(curve) > 1:
@@ -224,10 +225,6 @@ def _levels_over_time(claim: Claim, report: Report) -> Iterator[Problem]:
 def _curve(estimate: Estimate, level: str) -> tuple[str, ...]:
     start = estimate.start.text if estimate.start is not None else ""
     return estimate.kind.text, start, level
-
-
-def _folded(text: str) -> str:
-    return " ".join(text.split()).casefold()
 
 
 def _complements(
@@ -266,9 +263,9 @@ def _pairs(one: _Group, other: _Group, is_same: bool, report: Report) -> Iterato
             if first.factor is None and second.factor is None:
                 yield from _complement(first, second, first, second, is_same, report)
             elif first.factor is not None and second.factor is not None and first.factor.text == second.factor.text:
-                rows = {_folded(level.level.text): level for level in first.levels}
+                rows = {folded(level.level.text): level for level in first.levels}
                 for level in second.levels:
-                    if (match := rows.get(_folded(level.level.text))) is not None:
+                    if (match := rows.get(folded(level.level.text))) is not None:
                         yield from _complement(match, level, first, second, is_same, report)
 
 
@@ -352,8 +349,8 @@ def find_quoted(claim: Claim, place: str, reports: dict[str, Report]) -> Iterato
     if original is None:
         return
     pairs: list[tuple[Claim | Level, Claim | Level]] = [(claim, original)]
-    rows = {_folded(level.level.text): level for level in original.levels}
-    pairs += [(level, rows[_folded(level.level.text)]) for level in claim.levels if _folded(level.level.text) in rows]
+    rows = {folded(level.level.text): level for level in original.levels}
+    pairs += [(level, rows[folded(level.level.text)]) for level in claim.levels if folded(level.level.text) in rows]
     for quoted, printed_there in pairs:
         yield from _quote(quoted, printed_there, claim, place)
 

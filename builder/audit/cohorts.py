@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from ..problems import Problem
+from ..reading.folded import folded
 from ..reading.report_model import Report, Source, Study
 from ..reading.values import Number
 from .asking import ask
@@ -130,7 +131,7 @@ def _are_different_people(one: Cohort, other: Cohort) -> bool:
             a is not None
             and b is not None
             and "not reported" not in (a.text, b.text)
-            and _plain(a.text) != _plain(b.text)
+            and folded(a.text) != folded(b.text)
         ):
             return True
     return False
@@ -162,7 +163,7 @@ def cohorts_of(reports: Iterable[Report], sources: dict[str, Source]) -> Iterato
             yield Cohort(
                 report.key,
                 study,
-                _plain(centre.text) if centre is not None and centre.text != "not reported" else "",
+                folded(centre.text) if centre is not None and centre.text != "not reported" else "",
                 years_of(recruited.text) if recruited is not None else None,
                 _numbers(study),
                 _failures(report, study),
@@ -175,10 +176,6 @@ def _is_cohort(study: Study) -> bool:
     if study.species is None or study.species.text != "human":
         return False
     return study.design is None or "review" not in study.design.text.casefold()
-
-
-def _plain(text: str) -> str:
-    return " ".join(text.split()).casefold()
 
 
 _find_year = re.compile(r"(?<![0-9])(?:19|20)[0-9]{2}(?![0-9])").findall

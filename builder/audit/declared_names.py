@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from ..numerals import Lexicon, Unit as CountedUnit
 from ..reading import parsing
+from ..reading.folded import folded
 from ..reading.model import Evidence, Factor, FactorLevel, Outcome
 from ..reading.report_model import Report, Study
 from ..reading.values import Range
@@ -61,7 +62,7 @@ class FactorWording:
         self._bands: list[tuple[FactorLevel, Span]] = []
         for level in factor.levels:
             for word in (level.title, *level.synonyms):
-                self._by_word.setdefault(_folded(word.text), (level,))
+                self._by_word.setdefault(folded(word.text), (level,))
             band = span_of(level.range) if level.range is not None else span_of_wording(level.title.text)
             if band is not None:
                 self._bands.append((level, band))
@@ -69,7 +70,7 @@ class FactorWording:
     def matches(self, wording: str, typed_range: Range | None = None) -> tuple[FactorLevel, ...]:
         """The levels a wording stands for: one, or for a measured factor every band that its range meets."""
         if not self._measured:
-            return self._by_word.get(wording) or self._by_word.get(_folded(wording), ())
+            return self._by_word.get(wording) or self._by_word.get(folded(wording), ())
         if typed_range is not None:
             return self._meeting(span_of(typed_range))
         found = self._by_range.get(wording)
@@ -89,10 +90,6 @@ class FactorWording:
     def words(self) -> list[str]:
         """Every title and synonym."""
         return [word.text for level in self.factor.levels for word in (level.title, *level.synonyms)]
-
-
-def _folded(text: str) -> str:
-    return " ".join(text.split()).casefold()
 
 
 class Span(NamedTuple):

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from itertools import pairwise
 
+from ..numerals.months import MEAN_MONTHS_IN
 from ..problems import Position, Problem
 from ..reading.model import Outcome
 from ..reading.report_model import Claim, Estimate, FollowUp
@@ -69,12 +70,9 @@ def _least(length: Length) -> Decimal:
     return length.months - _half(length)
 
 
-_MONTHS = {"month": Decimal(1), "year": Decimal(12), "day": 1 / Decimal("30.4375"), "week": 7 / Decimal("30.4375")}
-
-
 def _half(length: Length) -> Decimal:
     # Half of the last printed place: "3.4 years" is 3.35 to 3.45; a month is 28 to 31 days, which this covers too.
-    return _MONTHS[length.unit] / (2 * Decimal(10) ** length.decimals)
+    return MEAN_MONTHS_IN[length.unit] / (2 * Decimal(10) ** length.decimals)
 
 
 def _exceeds(one: Length, other: Length) -> bool:

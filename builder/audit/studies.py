@@ -8,6 +8,7 @@ from itertools import combinations
 from ..numerals import Unit as CountedUnit
 from ..problems import Problem, error
 from ..reading.flows import COUNTS
+from ..reading.folded import folded
 from ..reading.report_model import Flow, Report, Source, Study
 from ..reading.values import Missing, Number, Percentage, Words
 from .asking import ask
@@ -198,7 +199,7 @@ def _words_disagree(first: DescribedStudy, later: DescribedStudy) -> Iterator[Pr
         # Two "not reported" are never equal, and one says nothing against what the other report tells.
         if other is None or other.text == "not reported" or word.text == "not reported":
             continue
-        if _plain(other.text) != _plain(word.text):
+        if folded(other.text) != folded(word.text):
             study = later.study.id.text
             yield error(
                 word.position,
@@ -206,10 +207,6 @@ def _words_disagree(first: DescribedStudy, later: DescribedStudy) -> Iterator[Pr
                 f'{name} of study "{study}" is "{word.text}" here and "{other.text}" in {other.position.file}',
                 "give it once: the other report lists the study by its id alone",
             )
-
-
-def _plain(text: str) -> str:
-    return " ".join(text.split()).casefold()
 
 
 def _fewer(earlier: DescribedStudy, later: DescribedStudy) -> Problem | None:

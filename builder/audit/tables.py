@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from ..problems import Problem
+from ..reading.folded import folded
 from ..reading.model import Outcome
 from ..reading.report_model import Claim, Contrast, Level
 from ..reading.values import Ends, Missing, Number, Percentage, Words
@@ -48,8 +49,8 @@ def find_in_claim(claim: Claim, outcome: Outcome | None, place: str) -> Iterator
     """Levels and ratio of one claim. outcome: None where the vocabulary lacks it; no side can be told then."""
     contrast = claim.contrast
     if claim.levels and outcome is not None:
-        rows = {_folded(level.level.text): level for level in claim.levels}
-        reference = rows.get(_folded(claim.reference.text)) if isinstance(claim.reference, Words) else None
+        rows = {folded(level.level.text): level for level in claim.levels}
+        reference = rows.get(folded(claim.reference.text)) if isinstance(claim.reference, Words) else None
         for level in claim.levels:
             if level.direction is not None and level is not reference:
                 yield from _direction(level, reference, contrast, outcome, place)
@@ -78,10 +79,6 @@ def is_possible(contrast: Contrast, value: Number | Percentage) -> bool:
         most = 100 if type(value) is Percentage or in_percent(contrast) else 1
         return value.value <= most and (measure != "risk difference" or value.value >= -most)
     return True
-
-
-def _folded(text: str) -> str:
-    return " ".join(text.split()).casefold()
 
 
 def _is_crude(contrast: Contrast) -> bool:
@@ -133,7 +130,7 @@ def _side(level: Level, reference: Level, outcome: Outcome) -> tuple[str, str] |
 
 def _side_of_ratio(level: Level, contrast: Contrast) -> tuple[str, str] | None:
     value = contrast.value
-    if contrast.level is None or _folded(contrast.level.text) != _folded(level.level.text):
+    if contrast.level is None or folded(contrast.level.text) != folded(level.level.text):
         return None
     if contrast.measure.text not in RATIOS or type(value) is not Number or contrast.event_is is None:
         return None
@@ -220,11 +217,11 @@ def _other_side(
 
 def _pair(contrast: Contrast, claim: Claim, rows: dict[str, Level]) -> tuple[Level, Level] | None:
     named = contrast.reference if isinstance(contrast.reference, Words) else claim.reference
-    reference = rows.get(_folded(named.text)) if isinstance(named, Words) else None
+    reference = rows.get(folded(named.text)) if isinstance(named, Words) else None
     if reference is None:
         return None
     if contrast.level is not None:
-        level = rows.get(_folded(contrast.level.text))
+        level = rows.get(folded(contrast.level.text))
     else:
         others = [row for row in rows.values() if row is not reference]
         level = others[0] if len(others) == 1 else None

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
+from ..reading.files import WRITTEN_DIR
 from ..reading.prose import Reference, split_outside_code
 from .findings.findings import Catalogue
 from .saying.prose import NamedResult, prose
 from .values.document import Line
 from .values.guide import WrittenPage
 
-FOLDER = "site_src/"
-
 
 def written_pages(catalogue: Catalogue, named: NamedResult) -> tuple[WrittenPage, ...]:
     """Every hand-written page, by path."""
     pages = sorted(catalogue.evidence.pages, key=lambda page: page.file)
     return tuple(
-        WrittenPage(page.file.removeprefix(FOLDER), written_parts(page.text, catalogue, named)) for page in pages
+        WrittenPage(page.file.removeprefix(f"{WRITTEN_DIR}/"), written_parts(page.text, catalogue, named))
+        for page in pages
     )
 
 

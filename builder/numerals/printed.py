@@ -8,8 +8,6 @@ from .lexicon import Lexicon
 from .pieces import read_pieces
 from .token import Token
 
-MONTHS_IN = {"month": 1, "year": 12}
-
 
 class Numeral(Token):
     """A number while it is being read, with what leads to the rest."""

@@ -6,7 +6,8 @@ from .beside import read_beside
 from .format_units import FORMAT_1
 from .forms import read_forms
 from .lexicon import Lexicon
-from .printed import MONTHS_IN, Numeral, Printed
+from .months import MONTHS_IN
+from .printed import Numeral, Printed
 from .roles import read_roles
 from .shown import find_tex, shown
 from .token import Token

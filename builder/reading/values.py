@@ -6,6 +6,7 @@ import datetime
 from decimal import Decimal
 from typing import NamedTuple
 
+from ..numerals.months import MEAN_MONTHS_IN
 from ..problems import Position
 
 # Every value begins with the same two fields, so that whoever only shows or proves it need not ask which one it is.
@@ -78,16 +79,7 @@ class Length(NamedTuple):
     @property
     def months(self) -> Decimal:
         """In months of a twelfth of a year; days and weeks by the mean month of 365.25 / 12 days."""
-        per_month = {
-            "month": Decimal(1),
-            "year": Decimal(12),
-            "day": 1 / Decimal("30.4375"),
-            "week": 7 / Decimal("30.4375"),
-        }
-        return self.value * per_month[self.unit]
-
-
-_MONTHS = {"month": Decimal(1), "year": Decimal(12), "day": 1 / Decimal("30.4375"), "week": 7 / Decimal("30.4375")}
+        return self.value * MEAN_MONTHS_IN[self.unit]
 
 
 class Range(NamedTuple):

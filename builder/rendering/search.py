@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from html import escape
 from itertools import groupby
-from pathlib import PurePosixPath
 
 from ..guide.values.document import Page
 from ..guide.values.guide import Guide
+from ..reading.published import published_address
 from .inline import Place, href, typed_html
 from .pages import written_title
 
@@ -55,13 +55,6 @@ def search_entries(guide: Guide) -> list[dict[str, str]]:
             {"location": published_address(written.path), "title": written_title(typed, written.path), "text": ""}
         )
     return entries
-
-
-def published_address(path: str) -> str:
-    """The address of a Markdown file, as the site has it: "about.md" is "about/", "index.md" is ""."""
-    pure = PurePosixPath(path)
-    folder = pure.parent if pure.stem == "index" else pure.parent / pure.stem
-    return "" if str(folder) == "." else f"{folder}/"
 
 
 def _rows(pages: list[Page], questions: dict[str, str]) -> str:

@@ -6,7 +6,6 @@ import shutil
 from pathlib import Path
 
 import pytest
-from passageproof.audit.addresses import published_path
 from passageproof.audit.whole import audit, check
 from passageproof.build import build_files
 from passageproof.reading.evidence import read_evidence
@@ -73,19 +72,3 @@ def test_message_names_the_address_and_the_way_out(root: Path) -> None:
     (problem,) = check(read_evidence(root)).problems
     assert (str(problem.position), problem.hint) == ("site_src/methods.md:1:1", "give the file another name")
     assert problem.message.startswith("this file would stand at /methods/, where the guide has")
-
-
-@pytest.mark.parametrize(
-    ("path", "published"),
-    [
-        ("index.md", "index.html"),
-        ("about.md", "about/index.html"),
-        ("a/index.md", "a/index.html"),
-        ("a/README.md", "a/index.html"),
-        ("a/b.md", "a/b/index.html"),
-        ("data/claims.csv", "data/claims.csv"),
-    ],
-)
-def test_where_a_file_is_published(path: str, published: str) -> None:
-    # MkDocs user guide, "Writing your docs": index and README stand at the folder, others in one of their own.
-    assert published_path(path) == published

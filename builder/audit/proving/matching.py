@@ -6,11 +6,11 @@ import re
 from decimal import Decimal
 
 from ...numerals import Lexicon, Token, read_numerals
+from ...numerals.months import MONTHS_IN
 from ...reading.report_model import Passage
 from .field_roles import Quoted, Scope
 from .level_wordings import levels_of
 
-_MONTHS = {"month": 1, "year": 12}
 _NEVER_A_BOUND = frozenset({"p", "ratio", "confidence", "interval", "unreadable", "calendar"})
 _OPPOSITE = {"<": ">=", "<=": ">", ">": "<=", ">=": "<"}
 FAMILIES: dict[str, tuple[str, ...]] = {
@@ -67,7 +67,7 @@ class Reading:
 def has_precision(quoted: Quoted, token: Token) -> bool:
     """A converted length has the precision of its own unit; everything else is typed as printed."""
     return token.decimals == quoted.decimals or (
-        token.unit != quoted.unit and token.unit in _MONTHS and quoted.unit in _MONTHS
+        token.unit != quoted.unit and token.unit in MONTHS_IN and quoted.unit in MONTHS_IN
     )
 
 
@@ -161,7 +161,7 @@ def _is_length(quoted: Quoted, token: Token) -> bool:
     unit, part = token.unit, token.part
     if part and part != quoted.part and not (part == "high" and quoted.name == "at"):  # "24-36 months: 91.8%"
         return False
-    if unit == quoted.unit or (unit in _MONTHS and quoted.unit in _MONTHS):
+    if unit == quoted.unit or (unit in MONTHS_IN and quoted.unit in MONTHS_IN):
         return token.kind == "length"
     # "12 to 60 months (median 31)": a bare number is a time only where its role says so.
     return unit == "none" and token.kind == "number" and (quoted.role.own in token.roles or bool(part))

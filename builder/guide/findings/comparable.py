@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
+from ...reading.folded import folded
 from ...reading.model import Flow, Study
 from ...reading.slugs import slug
 from ...reading.values import Length, Number, Words
@@ -306,7 +307,7 @@ def axes(finding: Finding) -> dict[str, object]:
         per, rule = study.unit.per, study.unit.rule
         out["unit"] = (study.unit.unit.text, per.text if per else "", rule.text if rule else "")
     if study.population and all(_reported(value.text) for value in study.population.values()):
-        out["population"] = tuple(sorted((name, _folded(value.text)) for name, value in study.population.items()))
+        out["population"] = tuple(sorted((name, folded(value.text)) for name, value in study.population.items()))
     if isinstance(study.setting, dict) and (operators := study.setting.get("operators")) is not None:
         out["operators"] = _reported(operators.text)
     out["design"] = _reported(study.design.text) if study.design is not None else None
@@ -316,13 +317,9 @@ def axes(finding: Finding) -> dict[str, object]:
     return out
 
 
-def _folded(text: str) -> str:
-    return " ".join(text.split()).casefold()
-
-
 def _reported(text: str) -> str | None:
     """The words to compare; None where they say that nobody told."""
-    return None if text in ("not reported", "could not access") else _folded(text)
+    return None if text in ("not reported", "could not access") else folded(text)
 
 
 def reasons_against_pooling(found: Sequence[dict[str, object]]) -> tuple[str, ...]:

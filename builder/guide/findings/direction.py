@@ -8,6 +8,7 @@ from typing import Literal, NamedTuple
 
 from ...audit.declared_names import span_of, span_of_wording
 from ...reading.fdi_chart import chart_factor_levels
+from ...reading.folded import folded
 from ...reading.model import Outcome
 from ...reading.values import Missing, Range, Words
 from ...synthesis.rounding import round_half_up
@@ -245,7 +246,7 @@ def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> lis
     if named is None and claim.contrast is not None:
         named = claim.contrast.reference
     wording = named.text if isinstance(named, Words) else ""
-    reference = next((row for row in rows if _wording(row) == _folded(wording)), None) if wording else None
+    reference = next((row for row in rows if _wording(row) == folded(wording)), None) if wording else None
     typed = reference.level.range if reference is not None and reference.level is not None else None
     ids = _levels_covered(catalogue, factor, wording, typed)
     out = [_of_level(row, reference, ids) for row in rows if row is not reference]
@@ -270,12 +271,8 @@ def level_rows(findings: Iterable[Finding]) -> list[Finding]:
     ]
 
 
-def _folded(text: str) -> str:
-    return " ".join(text.split()).casefold()
-
-
 def _wording(row: Finding) -> str:
-    return _folded(row.level.level.text) if row.level is not None else ""
+    return folded(row.level.level.text) if row.level is not None else ""
 
 
 def _ids_of(catalogue: Catalogue, factor: str, wording: str) -> tuple[str, ...]:
@@ -283,7 +280,7 @@ def _ids_of(catalogue: Catalogue, factor: str, wording: str) -> tuple[str, ...]:
     known = catalogue.declared.factors.get(factor)
     if known is not None:
         return tuple(level.id.text for level in known.matches(wording)) if wording else ()
-    return (_folded(wording),) if _folded(wording) in chart_factor_levels(factor) else ()
+    return (folded(wording),) if folded(wording) in chart_factor_levels(factor) else ()
 
 
 def _levels_covered(catalogue: Catalogue, factor: str, wording: str, typed: Range | None) -> tuple[str, ...]:

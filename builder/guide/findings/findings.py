@@ -12,6 +12,7 @@ from ...audit.proof import Audit
 from ...numerals import Unit as CountedUnit
 from ...numerals.lexicon import ANY_UNIT
 from ...reading.fdi_chart import chart_factor_levels
+from ...reading.folded import folded
 from ...reading.latex import readable_text
 from ...reading.model import (
     Claim,
@@ -323,8 +324,7 @@ class Catalogue:
         factor = self.declared.factors.get(name)
         if factor is not None:
             return tuple(item.id.text for item in factor.matches(wording, typed))
-        folded = " ".join(wording.split()).casefold()
-        return (folded,) if folded in chart_factor_levels(name) else ()
+        return (folded(wording),) if folded(wording) in chart_factor_levels(name) else ()
 
     def _of_claim_rows(self, claim: Claim, base: str, finding: Callable[..., Finding]) -> list[Finding]:
         out: list[Finding] = []

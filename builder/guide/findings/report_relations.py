@@ -7,8 +7,10 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ...problems import Position
+from ...reading.files import WRITTEN_DIR
 from ...reading.model import AbsoluteOf, Basis, Question, Urgent
 from ...reading.prose import reports_named_in
+from ...reading.published import published_address
 from ...reading.values import Words
 from .comparable import Superseded, count_patients_once, reason_not_compared
 from .findings import Catalogue, Finding
@@ -159,11 +161,11 @@ def _places(catalogue: Catalogue) -> Iterator[Mention]:
     for _, urgent in sorted(evidence.urgent.items()):
         yield from _in_file(urgent, "urgent/", urgent.title.text)
     for page in evidence.pages:
-        path = page.file.removeprefix("site_src/").removesuffix(".md")
-        address = "" if path == "index" else path.removesuffix("index").rstrip("/") + "/"
+        path = page.file.removeprefix(f"{WRITTEN_DIR}/")
+        address, title = published_address(path), path.removesuffix(".md")
         for number, text in enumerate(page.text.split("\n"), start=1):
             for key in sorted(reports_named_in(text)):
-                yield Mention(key, address, path, "the text", Position(page.file, number, 1))
+                yield Mention(key, address, title, "the text", Position(page.file, number, 1))
 
 
 def _in_file(item: Question | Urgent, address: str, title: str) -> Iterator[Mention]:

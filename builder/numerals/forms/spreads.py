@@ -5,7 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 
 from ..kinds import Kind
-from ..printed import MONTHS_IN, Numeral
+from ..months import MONTHS_IN
+from ..printed import Numeral
 from .found import Found, form
 from .pairs import couple, destroy, share_unit
 

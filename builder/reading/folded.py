@@ -1,0 +1,8 @@
+"""Two wordings are one where they differ in capitals and blanks alone."""
+
+from __future__ import annotations
+
+
+def folded(wording: str) -> str:
+    """The wording without what does not tell two apart: "Over  3 mm" is "over 3 mm"."""
+    return " ".join(wording.split()).casefold()
