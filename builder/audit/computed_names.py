@@ -1,4 +1,4 @@
-"""The closed list of computed results that prose may name: $question/factor-or-overall/name."""
+"""All computed results that have a name that prose may name: $question/factor-or-overall/name."""
 
 from __future__ import annotations
 

@@ -203,7 +203,7 @@ def _advice(block: AdviceList, setting: Setting) -> str:
     tag = "ol" if block.ordered else "ul"
     entries, names = _named_once(block) if block.kind in _NAMED_ONCE else (block.entries, ())
     rows = "\n".join(_entry(entry, setting, block.kind) for entry in entries)
-    below = f'<p class="basis">Where no name stands: {line_html(names, setting.place)}.</p>' if names else ""
+    below = f'<p class="basis">Where no name is given: {line_html(names, setting.place)}.</p>' if names else ""
     mark = f'<p class="mark">{setting.invented().strip()}</p>' if setting.is_demonstration else ""
     return f'<{tag} class="advice {block.kind}">\n{rows}\n</{tag}>{below}{mark}'
 

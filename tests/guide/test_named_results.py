@@ -1,4 +1,4 @@
-"""Results that prose may name: a number where it is earned, else "not pooled" and why."""
+"""Results that sentences may name: a number where it is earned, else "not pooled" and why."""
 
 from __future__ import annotations
 

@@ -71,7 +71,7 @@ def test_who_ratified_most_of_a_stop_list_is_named_once_below_it() -> None:
     assert shown.count("Ines Marlow, Tam Okafor") == 1
     assert shown.count("common practice, no source · ratified</p>") == 2
     assert "common practice, no source · not yet ratified</p>" in shown
-    assert 'Where no name stands: ratified by Ines Marlow, Tam Okafor on <time class="date"' in shown
+    assert 'Where no name is given: ratified by Ines Marlow, Tam Okafor on <time class="date"' in shown
 
 
 def test_who_ratified_a_single_entry_is_named_beside_it() -> None:

@@ -26,7 +26,11 @@ from ..values.document import (
     typed,
 )
 
-_EVENTS = {"retracted": "retracted: it has left every number", "corrected": "corrected", "concern": "concern expressed"}
+_EVENTS = {
+    "retracted": "retracted: it no longer counts in any number",
+    "corrected": "corrected",
+    "concern": "concern expressed",
+}
 
 
 def changes_page(catalogue: Catalogue, named: NamedResult) -> Page:
@@ -38,7 +42,7 @@ def changes_page(catalogue: Catalogue, named: NamedResult) -> Page:
         blocks=(
             _release(catalogue),
             Section("Retractions and corrections", "notices", _notices(catalogue)),
-            Section("What took the place of what", "in-place-of", _superseded(catalogue)),
+            Section("Which report counts in place of which", "in-place-of", _superseded(catalogue)),
             Section("What was read, newest first", "read", _read(catalogue)),
         ),
         description="The release of this guide, what was corrected or retracted, and what was read when.",
@@ -53,14 +57,13 @@ def _release(catalogue: Catalogue) -> Paragraph:
     repository = compendium.repository
     link: Line = ()
     if repository is not None and repository.text.startswith(("https://", "http://")):
-        link = line(
-            " Every change of a word stands in the history of ", Link(repository.text, ("its repository",)), "."
-        )
+        link = line(" Every change of wording is in the history of ", Link(repository.text, ("its repository",)), ".")
     return Paragraph(
         line(
             "Release ", Marked("identifier", compendium.release.text), ", evidence to ",
-            date(compendium.evidence_date.value), ". The first number of a release moves when advice is turned around "
-            "or the vocabulary breaks, the second when a shown number changes, the third for words alone.", link,
+            date(compendium.evidence_date.value), ". The first number of a release moves when advice is reversed or "
+            "the vocabulary is no longer compatible, the second when a number on a page changes, "
+            "the third for wording alone.", link,
         ),
         "release",
     )  # fmt: skip
@@ -110,10 +113,10 @@ def _superseded(catalogue: Catalogue) -> tuple[Block, ...]:
     ]  # fmt: skip
     unique = tuple(dict.fromkeys(rows))
     if not unique:
-        return (Paragraph(line("No two reports here tell the same of the same people."), "quiet"),)
+        return (Paragraph(line("No two reports here give the same result for the same people."), "quiet"),)
     said = line(
-        "Where two reports tell of the same people, one counts: the one with an estimate at that time, else the one "
-        "that saw more of those due, else the larger, else the later."
+        "Where two reports are about the same people, only one counts: the one with an estimate at that time, else "
+        "the one that saw more of those due, else the larger, else the later."
     )
     return (Paragraph(said), Items(unique))
 
@@ -136,5 +139,5 @@ def _read(catalogue: Catalogue) -> tuple[Block, ...]:
         )
         for report in sorted(reports, key=lambda item: (-item.read.on.value.toordinal(), item.key))
     )
-    header = (line("Read on"), line("Report"), line("By, and how deep"), line("Re-read on"))
+    header = (line("Read on"), line("Report"), line("By whom, and how fully"), line("Re-read on"))
     return (Table(line("Reports by the day they were read"), header, rows, "Reports by day of reading", "read"),)

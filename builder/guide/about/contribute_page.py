@@ -24,8 +24,8 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
     blocks: tuple[Block, ...] = (
         Paragraph(
             line(
-                "One paper is one BibTeX entry with the passages you used, and one file with what it says. Nothing "
-                "else is written down twice."
+                "One paper is one BibTeX entry with the passages you used, and one file with what it says. Nothing is "
+                "written down twice."
             )
         ),
         Section(
@@ -52,8 +52,8 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
             (
                 Paragraph(
                     line(
-                        "Into evidence/claims/, named as the key. What the paper does not tell is typed as “not "
-                        "reported”; an empty field says nothing. The same invented example:"
+                        "Into evidence/claims/, named as the key. What the paper does not say is typed as “not "
+                        "reported”; an empty field is an error. The same invented example:"
                     )
                 ),
                 Raw(template(CLAIM_TEMPLATE, unit), "Claim file to copy"),
@@ -61,16 +61,16 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
         ),
         Section("How values are typed", "values", (_values(),)),
         Section("What is counted", "units", _units(catalogue)),
-        Section("Results that prose may name", "computed-names", _computed_names()),
+        Section("Results that sentences may name", "computed-names", _computed_names()),
         Section(
             "What the check may say",
             "rules",
             (
                 Paragraph(
                     line(
-                        "An error is mended in our files. A question is about printed figures that do not fit: look "
-                        "at the paper, then mend a slip, or paste the block that the message prints and write down "
-                        "the answer."
+                        "An error has to be corrected in our files. A question is about printed figures that do not "
+                        "fit together: look at the paper, then correct a slip, or paste the block that the message "
+                        "prints and write down the answer."
                     )
                 ),
                 *(
@@ -97,8 +97,8 @@ def _steps(unit: CountedUnit) -> Items:
 def _where() -> Paragraph:
     return Paragraph(
         line(
-            "Who reads, checks or ratifies is named by the sign that evidence/compendium.yaml lists under people. "
-            "Factors and outcomes are those of evidence/vocabulary.yaml. What is overdue stands under ",
+            "Who reads, checks or ratifies is named by the initials listed under people in evidence/compendium.yaml. "
+            "Factors and outcomes are those of evidence/vocabulary.yaml. What is overdue is listed under ",
             Link("upkeep/", ("Upkeep",)),
             "; how numbers are made, under ",
             Link("methods/", ("How numbers are made",)),
@@ -145,11 +145,11 @@ def _computed_names() -> tuple[Block, ...]:
     return (
         Paragraph(
             line(
-                "In the words of a question or of a page a figure is named, never typed. $key/claim prints the honest "
-                "whole: n of N, when, and how it was counted; $key/claim/level does so for one level. The results "
-                "below are computed; in their place question and factor stand for ids. One that is refused prints "
-                "“not pooled” and why. Two dollar signs print one."
+                "In the words of a question or of a page a figure is named, never typed. $key/claim prints the full "
+                "statement: n of N, when, and how it was counted; $key/claim/level does so for one level. The results "
+                "below are computed; put ids in place of question and factor. One that is refused prints “not pooled” "
+                "and why. Two dollar signs print one."
             )
         ),
-        Table(line("The closed list of computed results"), header, tuple(rows), "Computed results by name", "names"),
+        Table(line("All computed results that have a name"), header, tuple(rows), "Computed results by name", "names"),
     )

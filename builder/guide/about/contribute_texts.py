@@ -12,11 +12,11 @@ STEPS = (
     "you make of it: 39 of 47 {many} (83%).",
     "Propose the change on a branch of your own; do not merge it yet.",
     "On the same branch add the file evidence/claims/KEY.yaml, where KEY is the key, and fill in the template below.",
-    "Open the pull request. After some minutes it says what does not agree, on the lines themselves, all at once.",
-    "Mend what is ours. Where the paper's own figures do not fit, paste the block that the message prints and write "
-    "the reason.",
+    "Open the pull request. After a few minutes it shows what does not agree, on the lines concerned, all at once.",
+    "Correct what is our own. Where the paper's own figures do not fit together, paste the block that the message "
+    "prints and write the reason.",
     "Ask a second person to read the passages against the paper and to add the line checked.",
-    "When all is quiet, merge. The site is built again, whole or not at all.",
+    "When nothing is left to correct, merge. The site is built again, whole or not at all.",
 )
 
 BIBTEX_TEMPLATE = """\
@@ -78,7 +78,7 @@ VALUES = (
     ("Length of time", "12 months or 3 years 5 months", "12 months and 1 year are the same"),
     ("Measured level", "up to 3 mm or over 3 mm", "the bound itself is in the first and not in the second"),
     ("Day", "2026-02-03", "year, month, day; not after the evidence date"),
-    ("Nothing told", "not reported", "or not applicable, or could not access; two of them are never equal"),
+    ("Not in the paper", "not reported", "or not applicable, or could not access; two of them are never equal"),
     ("Sentence", '"Stop: call 112"', "quote it where it holds a colon, or begins with %, @, > or #"),
 )
 

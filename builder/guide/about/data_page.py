@@ -24,7 +24,7 @@ from ..values.document import (
 FILES = (
     ("figures.jsonl", "every number that a page shows, one line each: where it stands in its passage, or what it was "
      "computed from"),
-    ("claims.csv", "every claim and every level of it, one line a fact; opens in a spreadsheet"),
+    ("claims.csv", "every claim and each of its levels, one line per fact; opens in a spreadsheet"),
     ("claims.json", "the same, nested, for programs"),
     ("sources.bib", "every reference with its passages; those of a retracted report are left out"),
 )  # fmt: skip
@@ -36,14 +36,14 @@ CLAIM_COLUMNS = (
         "level",
         "the level in the paper's own wording, shortened as in the ids of figures; empty for the claim as a whole",
     ),
-    ("questions", "ids of the questions that the claim speaks to"),
+    ("questions", "ids of the questions that the claim is about"),
     (
         "state",
         "none found, corrected, concern, retracted, unknown or not checked; a retracted report has no figures",
     ),
     ("name", "the field: events, total, follow_up/median, outcome, ..."),
     ("text", "as printed in the report, or as typed"),
-    ("value", "a plain decimal, empty where the text is no number"),
+    ("value", "a plain decimal, empty where the text is not a number"),
     ("unit", "%, {unit}, month, hazard ratio, ..."),
     ("figure", "id of the figure in figures.jsonl"),
     ("note", "says so where all of it was invented for a demonstration"),
@@ -97,7 +97,10 @@ def _files() -> Items:
 
 def _workings() -> Paragraph:
     return Paragraph(
-        line("Behind a pooled result stands a file of its own, linked from its workings, that recomputes it elsewhere.")
+        line(
+            "Each pooled result has a file of its own, linked from its workings, from which it can be "
+            "recomputed elsewhere."
+        )
     )
 
 
@@ -164,13 +167,12 @@ def _columns(columns: tuple[tuple[str, str], ...], unit: str, label: str) -> Tab
 def _cautions() -> Items:
     return Items(
         (
-            line("Do not add up rows: several reports may tell of the same people, and levels split the same table."),
-            line("Counts by level are crude. What was adjusted says for what."),
+            line("Do not add up rows: several reports may be about the same people, and levels divide the same table."),
+            line("Counts by level are crude. Adjusted ratios say what they are adjusted for."),
             line(
-                "A percentage means nothing without its counts, its time and its definition: they stand in the same "
-                "rows."
+                "A percentage means nothing without its counts, its time and its definition: they are in the same rows."
             ),
-            line("Animals and the bench stand in the data too; the field species tells them apart."),
-            line("Look up the standing again before you lean on a row: a report may have been retracted since."),
+            line("Animal and bench studies are in the data too; the field species marks them."),
+            line("Look up the standing again before you rely on a row: a report may have been retracted since."),
         )
     )

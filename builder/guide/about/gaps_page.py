@@ -41,8 +41,8 @@ def gaps_page(catalogue: Catalogue, named: NamedResult) -> Page:
     blocks: list[Block] = [
         Paragraph(
             line(
-                "What stands here is what this guide does not hold. It says nothing about what may have been printed "
-                "elsewhere, and no evidence is no evidence of no difference."
+                "This page lists what this guide does not hold. It says nothing about what may have been printed "
+                "elsewhere, and no evidence of a difference is not evidence of no difference."
             )
         ),
         Paragraph(
@@ -219,7 +219,7 @@ def _what_is_missing(question: Question, evidence: _LevelEvidence | None) -> Lin
         return line(not_known(question), f" ({'; '.join(extra)})" if extra else None)
     parts: list[Line] = []
     if evidence.compared and not evidence.stated and not evidence.is_reference:
-        parts.append(line("seen in people, but which way is not stated"))
+        parts.append(line("studied in people, but which way it goes is not stated"))
     if _is_early(evidence.people):
         parts.append(line("only early evidence"))
     return joined(parts)

@@ -20,9 +20,9 @@ def methods_page(catalogue: Catalogue, named: NamedResult) -> Page:
     blocks: tuple[Block, ...] = (
         Paragraph(
             line(
-                "Two kinds of number stand in this guide. A quoted one stands in a passage that people typed from a "
-                "report, and leads there. A computed one leads to its workings on the same page: what it was made "
-                "from, how, and after which publication. There is no third kind."
+                "This guide shows two kinds of number. A quoted one comes from a passage that people typed from a "
+                "report, and leads to it. A computed one leads to its workings on the same page: what it was made "
+                "from, how, and by which published method. There is no third kind."
             )
         ),
         Section("What a proof is", "proof", _proof()),
@@ -40,7 +40,7 @@ def methods_page(catalogue: Catalogue, named: NamedResult) -> Page:
         kind="methods",
         title="How numbers are made",
         blocks=blocks,
-        description="What this guide computes, after which publications, and what it leaves alone on purpose.",
+        description="What this guide computes, by which published methods, and what it leaves alone on purpose.",
         search=("methods", "statistics", "confidence interval", "pooling", "certainty"),
     )
 
@@ -57,17 +57,17 @@ def _proof() -> tuple[Block, ...]:
     return (
         *_paragraphs(
             "Faculty type the passage and, in another file, the claim. The check asks whether each number of the "
-            "claim stands in the passage it names, in the same unit and the same role. So it shows that the two "
+            "claim is in the passage it names, with the same unit and the same meaning. So it shows that the two "
             "agree, and where; whether the passage agrees with the paper, people have to see. That is why each page "
             "says who read a report and who re-read it, or that nobody has yet."
         ),
         _list(
             "Within one claim one printed number proves one field; a second field needs a number of its own.",
-            "Only totals, times, bounds of a level and equal steps of one flow may share a printed number with their "
-            "like.",
+            "Only totals, times, bounds of a level and equal steps of one flow may share a printed number with a "
+            "field of the same kind.",
             "n of N is matched as a pair, and so are the two ends of an interval.",
             "A level such as the 95 % of an interval proves nothing but itself.",
-            "Where two equal numbers could be meant, the check asks for a narrower passage and guesses nothing.",
+            "Where two equal numbers could be meant, the check asks for a narrower passage and does not guess.",
             "A number that is not proved is not published: the site is built whole or not at all.",
         ),
     )
@@ -103,19 +103,20 @@ def _published(source: str) -> Line:
 def _windows() -> tuple[Block, ...]:
     return _paragraphs(
         "A rate belongs to a time only where the report counted at that time and says how exactly, within a quarter "
-        "of it; and so does an estimate at a time. A rate at the last visit, or after at least some time, mixes "
-        "early and late: it is drawn as a span from the shortest to the longest follow-up with a tick at the median, "
-        "and stands in no column of a time. House rule.",
-        "What a rate counts from is always said: from treatment, or from healing. Early is not durable: where an "
-        "estimate of the same people takes a rate back, both stand on one page.",
+        "of it; an estimate at a time belongs to that time. A rate at the last visit, or after at least some time, "
+        "mixes early and late: it is drawn as a span from the shortest to the longest follow-up with a tick at the "
+        "median, and is in no column for a time. House rule.",
+        "What a rate counts from is always said: from treatment, or from healing. Early is not durable: where a later "
+        "estimate in the same people reverses a rate, both are on one page.",
     )
 
 
 def _once() -> tuple[Block, ...]:
     return (
         *_paragraphs(
-            "Reports and studies are told apart. Where several reports tell of one study, one of them counts for each "
-            "outcome, definition, time and level; the others stay for what only they hold. It is, in this order:"
+            "A report is what was printed; a study is the people behind it. Where several reports are about one "
+            "study, only one of them counts for each outcome, definition, time and level; the others stay for what "
+            "only they report. The one that counts is, in this order:"
         ),
         Items(
             (
@@ -139,8 +140,8 @@ def _pooling() -> tuple[Block, ...]:
         *_paragraphs(
             "Pooling is earned. The studies must agree on what they count, how strictly, by what means, at which "
             "time, in which unit, in whom, treated by whom, and in their design; each must have taken every patient "
-            "in turn; what is not reported equals nothing, not even itself. They must be of people, of different "
-            "people, not retracted, and speak of all who were examined. For ratios the level, the reference, the "
+            "in turn; what is not reported equals nothing, not even itself. They must be in people, in different "
+            "people, not retracted, and cover all who were examined. For ratios the level, the reference, the "
             "measure, the event, its coding and the adjustment must agree too."
         ),
         Items(
@@ -151,8 +152,8 @@ def _pooling() -> tuple[Block, ...]:
                     "interval.",
                 ),
                 line(
-                    "With fewer, down to ", Marked("convention", worked), ", the rows stand with their range, and the "
-                    "pooled number stays in the workings.",
+                    "With fewer, down to ", Marked("convention", worked), ", the rows are shown with their range, and "
+                    "the pooled number stays in the workings.",
                 ),
                 line("Below that nothing is pooled."),
                 line("Wherever it is not, the page says “not pooled” and the reason."),
@@ -169,7 +170,7 @@ def _certainty() -> tuple[Block, ...]:
     return (
         *_paragraphs(
             "Certainty is a ledger for one outcome, one time and one level: where it starts, each step with its "
-            "reason and the person who took it, and where it ends. The judgements are people's; the check sees to the "
+            "reason and the person who took it, and where it ends. The judgements are people's; the check does the "
             "sum. Computed hints stand beside it and decide nothing: how wide the interval is, how far the studies "
             "lie apart."
         ),
@@ -204,9 +205,9 @@ def _wording() -> tuple[Block, ...]:
             "or none had the outcome only the counts are printed.",
             "A success is defined on four axes: what is counted, how strictly, by what means, and where the line is "
             "drawn. Success and survival never share a column.",
-            "Crude and adjusted ratios stay apart. The event is named and said to be good or bad.",
-            "Printed figures that do not fit are asked about: “these do not agree, ask”. Who answered, and how, "
-            "stands on the page of the report.",
+            "Crude and adjusted ratios are kept apart. The event is named and said to be good or bad.",
+            "Printed figures that do not fit are asked about: “these do not agree, ask”. Who answered, and how, is on "
+            "the page of the report.",
             "Nothing known is an answer of its own, with the day of the search.",
         ),
         Paragraph(
@@ -221,7 +222,7 @@ def _wording() -> tuple[Block, ...]:
 def _memory() -> Paragraph:
     return Paragraph(
         line(
-            "A reference that says so was typed from memory and not opened again: look it up before you lean on it. "
+            "A reference that says so was typed from memory and not opened again: look it up before you rely on it. "
             "Rules that name no publication are rules of this house, and faculty may change them."
         )
     )

@@ -28,21 +28,21 @@ COMPUTED: tuple[Method, ...] = (
     ),
     Method(
         "Exact interval of one rate",
-        "to try whether a printed interval follows from printed counts, and around counts that were simply added up",
+        "to test whether a printed interval follows from printed counts, and around counts that were simply added up",
         "by tail probabilities of the binomial distribution",
         "Clopper, Pearson 1934, Biometrika 26:404-413",
     ),
     Method(
         "Jeffreys interval",
-        "to try whether a printed interval follows from printed counts",
+        "to test whether a printed interval follows from printed counts",
         "beta distribution with both parameters raised by 0.5, limits 0 and 1 at the ends",
         "Brown, Cai, DasGupta 2001, Stat Sci 16:101-133",
     ),
     Method(
         "Bounds for the {many} not seen",
         "behind a rate of a study that says how many were due, or else how many were treated",
-        "the rate if every one not seen had failed, and if every one had done well; no interval, it says nothing of "
-        "chance",
+        "the rate if every one not seen had failed, and if every one had done well; no interval, it says nothing "
+        "about chance",
         "Akl et al. 2012, BMJ 344:e2809" + MEMORY,
     ),
     Method(
@@ -53,7 +53,7 @@ COMPUTED: tuple[Method, ...] = (
     ),
     Method(
         "Pooled rate",
-        "shown from 5 studies and 10 failures that agree on everything the gate asks for; in the workings from 3",
+        "shown from 5 studies and 10 failures that agree on everything pooling asks for; in the workings from 3",
         "random-effects logistic model on the counts themselves, by maximum likelihood, without continuity correction",
         "Stijnen, Hamza, Oezdemir 2010, Stat Med 29:3046-3067" + MEMORY,
     ),
@@ -191,14 +191,14 @@ NOT_COMPUTED: tuple[tuple[str, str, str], ...] = (
         + MEMORY,
     ),
     (
-        "A test for small studies that nobody published",
-        "Below 10 studies no such test can tell anything; that small favourable series come out more easily is "
-        "assumed.",
+        "A test for unpublished small studies",
+        "Below 10 studies no such test can tell anything; it is assumed that small favourable series are published "
+        "more easily.",
         "Sterne et al. 2011, BMJ 343:d4002" + MEMORY,
     ),
     (
         "A pool of 2 studies",
-        "The variance between them cannot be told; both rows stand, and nothing is made of them.",
+        "The variance between them cannot be estimated; both rows are shown, and nothing is computed from them.",
         "",
     ),
     (
@@ -209,7 +209,7 @@ NOT_COMPUTED: tuple[tuple[str, str, str], ...] = (
     ),
     (
         "A rate from animals or the bench",
-        "It may explain what is seen in people; it never stands in a number about them.",
+        "It may explain what is seen in people; it never enters a number about them.",
         "",
     ),
 )

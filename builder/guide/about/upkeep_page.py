@@ -43,7 +43,7 @@ def upkeep_page(catalogue: Catalogue, named: NamedResult) -> Page:
         ),
         Section("Review of the questions", "review", _review(catalogue)),
         Section("Standing of the reports", "standing", _standing(catalogue)),
-        Section("Leaning on a withdrawn report", "withdrawn", _withdrawn(catalogue)),
+        Section("Relying on a withdrawn report", "withdrawn", _withdrawn(catalogue)),
         Section("Read by one person only", "one-reader", _one_reader(catalogue)),
         Section("Not read in full", "not-in-full", _not_in_full(catalogue)),
         Section("Seen and not read yet", "not-read", _not_read(catalogue)),
@@ -52,7 +52,7 @@ def upkeep_page(catalogue: Catalogue, named: NamedResult) -> Page:
         Section("How sure, not judged yet", "not-judged", _not_judged(catalogue)),
         Section("Not yet ratified", "not-ratified", _unratified(catalogue, named)),
         Section("Not set by this programme", "not-set", _not_set(catalogue, named)),
-        Section("Questions to papers, asked and answered", "asked", _asked(catalogue)),
+        Section("Questions about printed figures, asked and answered", "asked", _asked(catalogue)),
         Section("Passages that no figure was drawn from", "unused-passages", _unused(catalogue)),
     )
     return Page(
@@ -150,7 +150,7 @@ def _withdrawn(catalogue: Catalogue) -> tuple[Block, ...]:
             page = Link(place.address, (typed(place.title),))
             at = typed(str(place.position), "locator")
             rows.append(line(page, ", ", typed(place.place), ": ", source_link(key, catalogue), ", ", gone, "; ", at))
-    return _listed(rows, "No sentence and no basis leans on a withdrawn report.")
+    return _listed(rows, "No sentence and no basis relies on a withdrawn report.")
 
 
 def _one_reader(catalogue: Catalogue) -> tuple[Block, ...]:
@@ -195,7 +195,7 @@ def _own(catalogue: Catalogue) -> tuple[Block, ...]:
         page = line(", for ", Link(f"{question.id}/", (typed(question.title.text),))) if question is not None else None
         name = typed(person_name(work.person, catalogue))
         rows.append(line(name, ", an author of ", source_link(work.key, catalogue), ", ", work.did, page))
-    return _listed(rows, "Nobody read or judged a report of their own, as far as names tell.")
+    return _listed(rows, "Nobody read or judged a report of their own, as far as names show.")
 
 
 def _interests(catalogue: Catalogue) -> tuple[Block, ...]:

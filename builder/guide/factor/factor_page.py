@@ -108,7 +108,7 @@ def _answer(catalogue: Catalogue, question: Question, items: Sequence[Compared],
     others: list[Line] = [answer_line(catalogue, question, item) for item in items if item is not lead]
     blocks: list[Block] = [
         Paragraph(said, "answer"),
-        Paragraph(line("These things went together; that is no proof that one makes the other."), "caution"),
+        Paragraph(line("These things went together; that does not prove that one brings about the other."), "caution"),
     ]
     if others:
         blocks.append(Details("Other levels and outcomes, one sentence each", (Items(tuple(others)),), "others"))
@@ -201,7 +201,10 @@ def _ratios(catalogue: Catalogue, question: Question, factor: str, pools: Sequen
     if not found:
         return []
     lead = Paragraph(
-        line("Crude and adjusted stand apart. No ratio is multiplied with another, of this factor or of any."), "quiet"
+        line(
+            "Crude and adjusted ratios are kept apart. No ratio is multiplied by another, of this factor or any other."
+        ),
+        "quiet",
     )
     return [Section("Ratios", "ratios", (lead, *found), "ratios")]
 

@@ -95,7 +95,7 @@ def reasons_across(rows: Sequence[LevelRates]) -> tuple[str, ...]:
             for level in finding.level_ids:
                 drawn.setdefault((row.outcome.id, level), set()).add(row.suffix)
     if any(len(found) > 1 for found in drawn.values()):
-        out.append("they draw the limit of a level elsewhere")
+        out.append("they place the limit of a level elsewhere")
     return tuple(out)
 
 

@@ -182,7 +182,7 @@ def _reported_table(catalogue: Catalogue, reported: list[Finding], heading: str)
         for finding in reported
     )
     return Table(
-        line("As the reports print them, never multiplied with one another"), tuple(line(cell) for cell in header),
+        line("As the reports print them, never multiplied by one another"), tuple(line(cell) for cell in header),
         rows, without_digits(f"Ratios as reported: {heading}"), "ratios",
     )  # fmt: skip
 

@@ -27,7 +27,7 @@ def would_change_section(items: Sequence[Compared], rates: Sequence[LevelRates])
         rows.append(line("A second study: each comparison here rests on one."))
     if rates and not any(row.pool.is_shown for row in rates):
         rows.append(
-            line("Studies that agree on definition, time, unit, people and operators: five of them would earn a pool.")
+            line("Studies that agree on definition, time, unit, people and operators: five of them could be pooled.")
         )
     if sides and not any(side.finding.window is not None for side in sides):
         rows.append(line("Rates at a stated time: none here belongs to one."))

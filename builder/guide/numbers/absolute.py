@@ -69,7 +69,7 @@ def refusal(catalogue: Catalogue, ratio: Finding, baseline: Finding | None, side
     """Why a ratio does not become absolute, "" where it may. Each is a house rule after the design of the guide."""
     contrast = ratio.contrast
     if contrast is None or contrast.measure.text not in FORMULAS:
-        return "it is no ratio of risks, odds or hazards"
+        return "it is not a ratio of risks, odds or hazards"
     if ratio.figure("contrast/value") is None:
         return "the ratio was not reported"
     if baseline is None:
@@ -93,12 +93,12 @@ def refusal(catalogue: Catalogue, ratio: Finding, baseline: Finding | None, side
 
 def _other_window(ratio: Finding, baseline: Finding) -> str:
     if baseline.window is None:
-        return "the baseline belongs to no one time"
+        return "the baseline is not for one stated time"
     contrast = ratio.contrast
     if contrast is not None and contrast.measure.text == "hazard ratio":
         return ""
     if ratio.window != baseline.window:
-        return "ratio and baseline speak of different times"
+        return "ratio and baseline are for different times"
     return ""
 
 

@@ -39,7 +39,7 @@ def number_needed_section(
     says = Paragraph(
         line(
             "For faculty, not for patients. It belongs to the people, the time and the comparison of its row. Where "
-            "nobody allotted the treatments by chance, the groups may differ in more than the treatment."
+            "the treatments were not allotted at random, the groups may differ in more than the treatment."
         ),
         "caution",
     )

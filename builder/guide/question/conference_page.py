@@ -179,7 +179,7 @@ def _same_people(catalogue: Catalogue, standing: list[Finding]) -> Section:
             rows.append(line(_links(catalogue, sharing), ": the same patients (", name, ")"))
         if holding:
             reported = line(", reported in ", _links(catalogue, sharing)) if sharing else None
-            rows.append(line(_links(catalogue, holding), ": holds the patients of ", name, reported))
+            rows.append(line(_links(catalogue, holding), ": includes the patients of ", name, reported))
     numbers = [
         item for item in standing if item.kind in ("rate", "estimate", "grade") and not reason_not_compared(item)
     ]
@@ -231,7 +231,7 @@ def _pooled_or_not(catalogue: Catalogue, question: Question, standing: list[Find
             reasons.update(dict.fromkeys(why))
         page = f"{question.id}/{factor}/" if factor else f"{question.id}/over-time/"
         said: Line = line("some of it may be pooled: see there") if pooled else (
-            not_pooled_line(tuple(reasons)) if reasons else line("not pooled: no two studies stand beside each other")
+            not_pooled_line(tuple(reasons)) if reasons else line("not pooled: no two studies can be compared")
         )  # fmt: skip
         rows.append(line(Link(page, (typed(group_title(catalogue, factor)),)), ": ", said))
     if not rows:

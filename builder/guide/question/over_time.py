@@ -157,7 +157,7 @@ def _beside_threshold(question: Question, outcome: Outcome, pool: RatePool) -> l
     window = pool.group.findings[0].window
     mine = [item for item in question.thresholds if item.outcome.text == outcome.id and item.at.months == window]
     if not mine:
-        return [line("no threshold was fixed for this time, so nothing is said of good enough")]
+        return [line("no threshold was fixed for this time, so nothing is said about good enough")]
     out = []
     for item in mine:
         share = float(item.at_least.value) / 100

@@ -253,7 +253,7 @@ def sentence(item: PatientNumbers) -> Line:
     reason = competing(finding)
     return line(
         line("In one study ", item.counted, " of ", HUNDRED, f" {unit}", of_whom, did, item.others, " did not."),
-        line(" In some another ending came first: ", typed(reason), ".") if reason else None,
+        line(" In some, another ending came first: ", typed(reason), ".") if reason else None,
     )
 
 
@@ -262,7 +262,7 @@ def probable(item: PatientNumbers) -> Line:
     if item.format == "words":
         return ()
     if item.format == "counts":
-        return line("This is the count of one study; elsewhere it may be otherwise.")
+        return line("This is the count of one study; elsewhere it may be different.")
     if item.low is None or item.high is None:
         return line("How far off this may be is not reported.")
     did = "Did well" if is_well(item.finding) else "Did badly"

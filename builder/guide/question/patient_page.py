@@ -134,7 +134,9 @@ def _before(catalogue: Catalogue, question: Question, shown: list[list[Finding]]
             if question.patient and question.patient.show
             else "None has been chosen for patients."
         )
-        empty = Paragraph(line(f"This sheet has no number. {why} Say so, and do not borrow one elsewhere."), "answer")
+        empty = Paragraph(
+            line(f"This sheet has no number. {why} Say so, and do not borrow one from elsewhere."), "answer"
+        )
         return [Sheet("Before treatment", "before", (empty, beside, *end))]
     large = [findings for findings in shown if format_of(findings) == "hundred"]
     small = [findings for findings in shown if format_of(findings) != "hundred"]
@@ -336,14 +338,14 @@ def _for_the_clinician(catalogue: Catalogue, question: Question, left_out: list[
     sentences = (*words.chair, *words.afterwards) if words else ()
     rows = list(left_out)
     rows.extend(
-        line("a sentence that leaned on a withdrawn report is gone from the sheets")
+        line("a sentence that relied on a withdrawn report was removed from the sheets")
         for word in sentences
         if _is_withdrawn(word.text, catalogue)
     )
     blocks: list[Block] = [
         Items(
             (
-                line("Below fifty the sheets give the real count, from fifty so many of a hundred."),
+                line("Below fifty the sheets give the actual count; from fifty on, so many of a hundred."),
                 line("One thing at a time: no number is made for two things together unless a study counted them so."),
                 line("Pooled rates never stand here: nobody was treated in all those clinics at once."),
                 line(Link(f"{question.id}/over-time/", (f"How such {many} do over time",)), "; ",

@@ -131,15 +131,18 @@ def _states(plan: RecallPlan | None, unit: CountedUnit) -> Facts:
         (line("failing"), line("one of the signs of failing is there; write which")),
         (
             line("too early to say"),
-            line("allowed, with the day by which it must be said beside it: the next visit of this plan at the latest"),
+            line(
+                "allowed, if the day by which it must be decided stands beside it: the next visit of "
+                "this plan at the latest"
+            ),
         ),
         (line("not seen"), line("did not come; never counted as well and never as failed; write what you tried")),
         (line(f"{gone}, related"), line("lost because of this; counts against the treatment")),
-        (line(f"{gone}, other"), line("lost for another reason; write which, and count it apart")),
+        (line(f"{gone}, other"), line("lost for another reason; write which, and count it separately")),
     ]
     two = next(filter(None, (scored_apart(word.text) for word in plan.record)), None) if plan is not None else None
     if two is not None:
-        says = " are judged apart: a score made for the one says nothing of the other"
+        says = " are judged separately: a score for one says nothing about the other"
         rows.append((line("two scores"), line(typed(f"{two[0]} and {two[1]}"), says)))
     return Facts(tuple(rows), "states")
 

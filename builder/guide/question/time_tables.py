@@ -54,7 +54,7 @@ def drawing(
     starts = ", ".join(starts_of([finding for finding in counted if has_time(finding)]))
     most = Counter(finding.counted for finding in counted).most_common(1)[0][0]
     says = line(
-        "A notch stands at a stated time; a band runs from the first to the last time when "
+        "A notch marks a stated time; a band runs from the first to the last time when "
         f"{most.many} were seen, its tick is the middle one; filled: an estimate at a time. Faded: fewer "
         "than ten, or counted by a later report. Dotted: nothing is known there."
     )

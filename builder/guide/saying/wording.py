@@ -107,7 +107,7 @@ def timing(finding: Finding) -> Line:
     if kind in ("at", "by") and at:
         within = line(" (within ", length(tolerance), ")") if tolerance else line()
         if kind == "at" and tolerance is None:
-            within = line(" (how exactly, not reported)")
+            within = line(" (how exactly is not reported)")
         return line(f"{kind} ", length(at), within, start_line, *_and_follow_up(spread))
     words = {"last recall": "when last seen", "at least": "followed"}.get(kind, "time not reported")
     if not spread:

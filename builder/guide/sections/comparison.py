@@ -112,7 +112,7 @@ def comparison_section(catalogue: Catalogue, question: Question, item: Compared,
 
 
 _READING = (
-    "Above the rail: better; below: worse; a bar on it: no clear difference; a bare line: not stated. "
+    "Above the line: better; below it: worse; a bar on it: no clear difference; a bare line: not stated. "
     "Filled: adjusted; open: crude. The larger the mark, the more units."
 )
 
@@ -228,6 +228,6 @@ def sign_test(catalogue: Catalogue, question: Question, item: Compared) -> Line 
         directions_workings(question, item),
         inputs=tuple(dict.fromkeys(figure for side in item.sides for figure in side.figures)),
         says=f"{compared_title(catalogue, item)}: "
-        "exact two-sided sign test at one half, ties left out; it decides nothing and says nothing of size",
+        "exact two-sided sign test at one half, ties left out; it decides nothing and says nothing about size",
     )  # fmt: skip
     return line(figure)

@@ -46,9 +46,9 @@ def _ledger(catalogue: Catalogue, item: Certainty, factor: str) -> Table:
     titles = {entry.id.text: entry.title.text for entry in known.levels} if known is not None else {}
     name = ", ".join(part for part in (titles.get(level, level), title) if part)
     at = line(", at ", typed(item.at.text, "threshold")) if item.at is not None else None
-    rows: list[tuple[Line, ...]] = [(line("start"), line(item.start.text), line("where people let it start"))]
+    rows: list[tuple[Line, ...]] = [(line("start"), line(item.start.text), line("where it starts, as people decided"))]
     rows.extend(_step(catalogue, step) for step in item.steps)
-    rows.append((line("final"), line(item.final.text), line("what the sentence above is worded by")))
+    rows.append((line("final"), line(item.final.text), line("what the wording of the sentence above follows")))
     header = tuple(line(cell) for cell in ("Step", "Down or up", "Reason, and whose"))
     return Table(
         line(f"Ledger of {_what(catalogue, factor)}: ", typed(name, "definition"), at),

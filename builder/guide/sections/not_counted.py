@@ -105,7 +105,7 @@ def not_counted_section(
             continue
         text = line(source_link(item.key, catalogue), ": ", reason)
         if reason == SELECTED:
-            text = line(text, "; which way it points may be told, how many may not")
+            text = line(text, "; which way it points may be said, how many may not")
         reasons[(item.key, reason)] = text
     rows.extend(gone[key] for key in sorted(gone))
     rows.extend(reasons[name] for name in sorted(reasons))

@@ -64,7 +64,10 @@ def _found(catalogue: Catalogue, claim: Claim, findings: list[Finding], base: st
     if isinstance(claim.pairs, Pairs):
         blocks.append(pairs_table(catalogue, claim.pairs, base, f"The same units judged twice, claim {label}"))
     elif isinstance(claim.pairs, Missing):
-        said = "The same units were judged both ways; how they pair is not reported, so this is no independent table."
+        said = (
+            "The same units were judged both ways; how they pair is not reported, so this is not a table of "
+            "independent groups."
+        )
         blocks.append(Paragraph(line(said), "quiet"))
     if claim.contrast is not None and claim.contrast.absolute is not None:
         blocks.append(Paragraph(absolute_line(catalogue, claim.contrast.absolute, base), "finding"))
@@ -117,14 +120,14 @@ def _model(finding: Finding) -> Line:
     if hazards is None:
         return model
     said = {"yes": "hazards proportional", "no": "hazards not proportional"}.get(hazards.text, "not reported")
-    return line(model, "; ", said if said != "not reported" else "whether hazards are proportional, not reported")
+    return line(model, "; ", said if said != "not reported" else "whether hazards are proportional is not reported")
 
 
 def counts_line(finding: Finding) -> Line:
     """ "39 of 47 eyes (83%), 95% CI 62% to 80%"; a percentage whose counts were not printed stays in its passage."""
     if finding.figure("events", "total", "total/1") is None:
         share = finding.figure("success_rate", "rate")
-        return line("counts not reported", "; the percentage stands in the passage alone" if share else None)
+        return line("counts not reported", "; the percentage is only in the passage" if share else None)
     ends = interval(finding)
     holder = finding.level or finding.claim
     why: Line = ()
@@ -187,7 +190,7 @@ def _facts(
     if claim.note is not None:
         rows.append((line("Note"), line(typed(claim.note.text))))
     rows.append((line("Proof"), proof_line(catalogue, report, source, _brackets(claim))))
-    rows.append((line("Named in prose as"), line(Marked("identifier", f"${base}"))))
+    rows.append((line("Named in sentences as"), line(Marked("identifier", f"${base}"))))
     return rows
 
 
@@ -218,7 +221,7 @@ def _factor(catalogue: Catalogue, claim: Claim) -> Line:
     if claim.factor is None:
         return ()
     known = f", known {claim.known_at.text} treatment" if claim.known_at is not None else ""
-    planned = {"yes": ", looked at as planned", "no": ", not planned beforehand"}.get(
+    planned = {"yes": ", planned beforehand", "no": ", not planned beforehand"}.get(
         claim.planned.text if claim.planned is not None else "", ", whether planned beforehand is unclear"
     )
     reference = line("; reference: ", typed(claim.reference.text, "definition")) if claim.reference else line()

@@ -70,8 +70,8 @@ def _retracted_report(catalogue: Catalogue, source: Source) -> Blocks:
         standing_paragraph(catalogue, source.key),
         Paragraph(
             line(
-                "Its passages and every number drawn from it have left this guide. The reference stays, so that nobody "
-                "has to wonder where it went."
+                "Its passages and every number drawn from it were taken out of this guide. The reference stays, so "
+                "that nobody has to wonder where it went."
             )
         ),
         _reference(catalogue, source),
@@ -86,7 +86,7 @@ def _retracted_report(catalogue: Catalogue, source: Source) -> Blocks:
         for quotation in relations(catalogue).quoting.get(source.key, ())
     )
     said = Items(tuple(rows)) if rows else Paragraph(line("Nothing else in this guide names it."), "quiet")
-    blocks.append(Section("What leaned on it", "leaned-on-it", (said,)))
+    blocks.append(Section("What relied on it", "leaned-on-it", (said,)))
     if source.key in catalogue.evidence.reports:
         blocks.extend(_same_people(catalogue, catalogue.evidence.reports[source.key], is_retracted=True))
     return tuple(blocks)
@@ -188,7 +188,7 @@ def _same_people(catalogue: Catalogue, report: Report, *, is_retracted: bool = F
         holders = [key for key in ties.held_by.get(name, ()) if key != report.key]
         if holders:
             links = joined([line(source_link(key, catalogue)) for key in holders], ", ")
-            rows.append(line("The study ", typed(name), " is held by ", links, "."))
+            rows.append(line("The study ", typed(name), " is included in ", links, "."))
     if not is_retracted:
         for pair in ties.replaced.get(report.key, ()):
             rows.append(
@@ -258,4 +258,4 @@ def _mentions(catalogue: Catalogue, source: Source) -> list[Block]:
     rows = dict.fromkeys(
         line(Link(place.address, (typed(place.title),)), ": ", typed(place.place)) for place in mentions
     )
-    return [Section("What leans on it", "leans-on-it", (Items(tuple(rows)),))]
+    return [Section("What relies on it", "relies-on-it", (Items(tuple(rows)),))]

@@ -81,9 +81,9 @@ def _facts(catalogue: Catalogue, report: Report, source: Source, study: Study, b
     if study.covers is not None:
         covers = catalogue.book.quoted(f"{base}/covers")
         of = line(covers, " of the study's ", unit_word(_unit_of(catalogue, study), covers)) if covers else None
-        rows.append((line("This report holds"), of or line(study.covers.text)))
+        rows.append((line("This report covers"), of or line(study.covers.text)))
     if study.includes:
-        rows.append((line("Holds the studies"), _included(catalogue, study)))
+        rows.append((line("Includes the studies"), _included(catalogue, study)))
     if study.where is not None:
         rows.append((line("Typed from"), locator_link(source, study.where.text)))
     return rows

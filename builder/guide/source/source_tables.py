@@ -68,7 +68,7 @@ def test_line(test: SignificanceTest, p: Figure | None) -> Line:
         between = line(*parts)
     method = line(" (", typed(test.method.text), ")") if test.method is not None else line()
     value = line("P ", p) if p is not None else line("P not reported")
-    return line("A test alone, ", between, ": ", value, method, "; it says nothing of how much or which way.")
+    return line("A test alone, ", between, ": ", value, method, "; it says nothing about how much or which way.")
 
 
 def absolute_line(catalogue: Catalogue, absolute: Absolute, base: str) -> Line:

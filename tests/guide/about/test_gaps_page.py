@@ -79,7 +79,7 @@ def test_direction_that_is_not_stated_is_a_gap():
         "levels: [{level: over 3 mm, direction: not stated, stated: words only}]}"
     )
     files = question(SEARCHED) | report("marlow2019", claims, "[p. 3] over 3 mm and up to 3 mm: not significant")
-    assert rows_of(files)["over 3 mm"] == "seen in people, but which way is not stated"
+    assert rows_of(files)["over 3 mm"] == "studied in people, but which way it goes is not stated"
 
 
 def test_papers_seen_and_not_read_are_listed_by_title():

@@ -92,7 +92,7 @@ def test_a_hazard_ratio_that_is_not_proportional_is_refused():
 
 def test_a_ratio_at_another_time_is_refused():
     found = with_ratio("odds ratio", "split, bad", "1.5", time=at(12, 3))
-    assert "ratio and baseline speak of different times" in found.reason
+    assert "ratio and baseline are for different times" in found.reason
 
 
 def test_a_ratio_of_another_outcome_is_refused():
@@ -146,7 +146,7 @@ def test_a_baseline_when_last_seen_is_refused():
         ratio("bexley2012", "odds ratio", "split, bad", "1.5", outcome="split", time=at()),
         question=question(),
     )
-    assert "the baseline belongs to no one time" in risk(made).reason
+    assert "the baseline is not for one stated time" in risk(made).reason
 
 
 def test_a_withdrawn_ratio_is_refused():

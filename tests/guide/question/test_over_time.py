@@ -163,7 +163,8 @@ def test_a_threshold_fixed_beforehand_is_printed_with_its_day():
 
 def test_a_report_that_prints_two_totals_is_shown_with_its_reason_and_never_pooled():
     claim = (
-        "- {id: all, question: hole, outcome: healed, events: 31, total: {candidates: [41, 44], reason: methods and summary differ}, "
+        "- {id: all, question: hole, outcome: healed, events: 31, total: {candidates: [41, 44], reason: methods and "
+        "summary differ}, "
         f"where: 'p. 3', follow_up: {at()[0]}}}"
     )
     made = catalogue(report("arden2011", claim, at()[1], "[p. 3] 31 healed; 41 or 44 examined"))

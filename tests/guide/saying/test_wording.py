@@ -46,7 +46,7 @@ RATE = "  events: 39\n  total: 47\n"
             "12 to 60 months (median 31)", "when last seen, 12 to 60 months (median 31 months) after repair", id="last recall",
         ),
         pytest.param("{from: repair, timing: at, at: 5 years, tolerance: 6 months}", "5 years (within 6 months)", "at 5 years (within 6 months) after repair", id="at"),
-        pytest.param("{from: repair, timing: at, at: 1 year, tolerance: not reported}", "1 year", "at 1 year (how exactly, not reported) after repair", id="at, no tolerance"),
+        pytest.param("{from: repair, timing: at, at: 1 year, tolerance: not reported}", "1 year", "at 1 year (how exactly is not reported) after repair", id="at, no tolerance"),
         pytest.param("{from: repair, timing: by, at: 2 years}", "2 years", "by 2 years after repair", id="by"),
         pytest.param("{from: repair, timing: at least, minimum: 12 months}", "12 months", "followed at least 12 months after repair", id="at least"),
         pytest.param("{from: repair, timing: at least, minimum: 12 months}", "at least 12 months", "followed at least 12 months after repair", id="at least, in print"),
@@ -61,8 +61,8 @@ def test_a_time_is_said_in_whole_words(follow_up: str, passage: str, expected: s
 
 def test_an_estimate_names_its_time_start_and_number_at_risk():
     claim = (
-        "  estimate: {kind: survival, at: 5 years, value: 71%, interval: 55% to 85%, starting: 39, at_risk: 21, from: healing}\n"
-        "  follow_up: not applicable\n"
+        "  estimate: {kind: survival, at: 5 years, value: 71%, interval: 55% to 85%, starting: 39, at_risk: 21, from: "
+        "healing}\n  follow_up: not applicable\n"
     )
     found = finding_of(claim, "[p. 2] of 39 teeth 71% (95% CI 55 to 85) at 5 years, 21 at risk")
     assert said(honest_whole(found)) == (
@@ -82,8 +82,8 @@ def test_a_survival_of_something_bad_says_whom_it_counts():
 
 def test_a_ratio_names_event_comparison_and_adjustment():
     claim = (
-        "  factor: size\n  known_at: before\n  reference: up to 3 mm\n"
-        "  contrast: {measure: hazard ratio, event: reversal, event_is: bad, level: over 3 mm, reference: up to 3 mm, value: 2.9,\n"
+        "  factor: size\n  known_at: before\n  reference: up to 3 mm\n  contrast: {measure: hazard ratio, event: "
+        "reversal, event_is: bad, level: over 3 mm, reference: up to 3 mm, value: 2.9,\n"
         "    interval: 1.2 to 7.1, p: .02, adjusted_for: [way, age], proportional: not reported}\n" + NO_TIME
     )
     found = finding_of(claim, "[p. 2] over 3 mm against up to 3 mm: adjusted HR 2.9 (95% CI 1.2 to 7.1; P = .02)")
