@@ -6,9 +6,11 @@ from collections.abc import Sequence
 
 from ...numerals import Token
 from .field_roles import Quoted, Scope
-from .matching import Reading, candidates, has_precision, is_like
+from .likeness import has_precision, is_like
+from .matching import candidates
 from .own_clause import choose_bounds, choose_times
-from .sharing import Choice, is_free, may_share, taken_choice
+from .printed_passage import Reading
+from .sharing import Choice, Fields
 
 
 def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | None]:
@@ -18,133 +20,124 @@ def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | No
     another number makes it ambiguous, for otherwise a wrong digit in the one would be covered by the other.
     """
     rows = scope.quoted
-    chosen: list[Choice | None] = [None] * len(rows)
-    options: list[list[int]] = []
-    for quoted, reading in zip(rows, readings, strict=True):
-        options.append(candidates(quoted, reading, scope) if reading is not None else [])
-    within_levels(scope, readings, options)
-    linked: dict[int, int] = {}
-    for at, quoted in enumerate(rows):
-        if quoted.leads and readings[at] is not None and readings[at] is readings[at + 1]:
-            _pair(at, rows, readings[at], options, chosen, linked)  # type: ignore[arg-type]
-    taken: dict[tuple[int, int], int] = {}
-    waiting = []
-    bounds: list[int] = []
-    times: list[int] = []
-    for at in range(len(rows)):
-        if readings[at] is None or chosen[at] is not None:
+    options = [
+        candidates(quoted, reading, scope) if reading is not None else []
+        for quoted, reading in zip(rows, readings, strict=True)
+    ]
+    fields = Fields(rows, readings, options)
+    within_levels(scope, fields)
+    partners = _pair_up(fields)
+    waiting, times, bounds = [], [], []
+    for at, row in enumerate(rows):
+        if readings[at] is None or fields.chosen[at] is not None:
             continue
-        shares = rows[at].role.shares
-        if shares == "bound" or shares == "at":
-            (bounds if shares == "bound" else times).append(at)
-            continue
-        found = options[at]
-        if not found:
-            chosen[at] = _ABSENT
-        elif len(found) == 1 and _take(at, found[0], rows, readings, taken):
-            chosen[at] = _choice(found[0])
+        if row.role.shares == "bound":
+            bounds.append(at)
+        elif row.role.shares == "at":
+            times.append(at)
+        elif not options[at]:
+            fields.fail_as_absent(at)
+        elif len(options[at]) == 1 and fields.is_free(at, options[at][0]):
+            fields.prove(at, options[at][0])
         else:
             waiting.append(at)
     while waiting:
-        left = []
-        for at in waiting:
-            free = [index for index in options[at] if is_free(at, index, rows, readings, taken)]
-            partner = linked.get(at)
-            if partner is not None and chosen[partner] is not None and chosen[partner].at >= 0:  # type: ignore[union-attr]
-                mate = readings[at].tokens[chosen[partner].at].pair  # type: ignore[union-attr]
-                free = [index for index in free if index == mate]
-            if not free:
-                chosen[at] = taken_choice(at, rows, readings, options, taken)
-            elif len(free) == 1:
-                _take(at, free[0], rows, readings, taken)
-                chosen[at] = _choice(free[0])
-            else:
-                left.append(at)
-        if len(left) == len(waiting):
-            settled = _settle_equal(left, rows, readings, options, taken, linked)
-            if settled is None:
-                for at in left:
-                    chosen[at] = Choice(-1, "ambiguous", tuple(options[at]))
-                break
-            at, index = settled
-            _take(at, index, rows, readings, taken)
-            chosen[at] = Choice(index)
-            left.remove(at)
-        waiting = left
-    if times:
-        choose_times(rows, readings, options, chosen, taken, times)
-    if bounds:
-        choose_bounds(rows, readings, options, chosen, taken, bounds)
-    return chosen
+        waiting = _settle(waiting, fields, partners)
+    choose_times(fields, times)
+    choose_bounds(fields, bounds)
+    return fields.chosen
 
 
-_ABSENT = Choice(-1, "absent")
-_CHOICES = tuple(Choice(index) for index in range(256))
+def _settle(waiting: list[int], fields: Fields, partners: dict[int, int]) -> list[int]:
+    """Decide whatever can be decided now; gives the fields that still wait, fewer at each call."""
+    left = []
+    for at in waiting:
+        free = _free_beside_partner(at, fields, partners)
+        if not free:
+            fields.fail_as_taken(at)
+        elif len(free) == 1:
+            fields.prove(at, free[0])
+        else:
+            left.append(at)
+    if len(left) < len(waiting):
+        return left
+    settled = _settle_equal(left, fields)
+    if settled is None:
+        for at in left:
+            fields.fail_as_ambiguous(at, fields.options[at])
+        return []
+    left.remove(settled)
+    return left
 
 
-def _choice(index: int) -> Choice:
-    return _CHOICES[index] if index < 256 else Choice(index)
+def _free_beside_partner(at: int, fields: Fields, partners: dict[int, int]) -> list[int]:
+    """What may still prove a field; beside a partner that is proved only the other half of its pair."""
+    free = fields.free(at)
+    partner = fields.chosen[partners[at]] if at in partners else None
+    if partner is None or partner.at < 0:
+        return free
+    mate = fields.tokens(at)[partner.at].pair
+    return [index for index in free if index == mate]
 
 
-def _take(
-    at: int, index: int, rows: list[Quoted], readings: Sequence[Reading | None], taken: dict[tuple[int, int], int]
-) -> bool:
-    key = (id(readings[at]), index)
-    if key in taken and not may_share(rows[at], rows[taken[key]], readings[at], index):
-        return False
-    taken[key] = at
-    return True
-
-
-def _settle_equal(
-    left: list[int], rows: list[Quoted], readings: Sequence[Reading | None], options: list[list[int]],
-    taken: dict[tuple[int, int], int], linked: dict[int, int],
-) -> tuple[int, int] | None:  # fmt: skip
-    """One field and its number, where as many fields want some equal numbers as there are of them.
+def _settle_equal(left: list[int], fields: Fields) -> int | None:
+    """Prove one field, where as many fields want some equal numbers as there are of them; None where none is so.
 
     "51, 55 and 51" for three arms: whichever 51 is whose, both are proved, and a wrong digit leaves one field without.
     """
     wanting: dict[tuple[int, tuple[int, ...]], list[int]] = {}
     for at in left:
-        free = tuple(index for index in options[at] if is_free(at, index, rows, readings, taken))
-        wanting.setdefault((id(readings[at]), free), []).append(at)
-    for (_, free), fields in wanting.items():
-        if len(fields) >= len(free):
-            return fields[0], free[0]
+        wanting.setdefault((id(fields.readings[at]), tuple(fields.free(at))), []).append(at)
+    for (_, free), equal in wanting.items():
+        if len(equal) >= len(free):
+            fields.prove(equal[0], free[0])
+            return equal[0]
     return None
 
 
-def _pair(
-    at: int,
-    rows: list[Quoted],
-    reading: Reading,
-    options: list[list[int]],
-    chosen: list[Choice | None],
-    linked: dict[int, int],
-) -> None:
-    """Two fields that are printed as a pair must match one pair, or two numbers that stand alone."""
-    tokens = reading.tokens
-    first, second = options[at], options[at + 1]
+# Pairs
+
+
+def _pair_up(fields: Fields) -> dict[int, int]:
+    """Fields that are printed as pairs get the numbers of pairs, or two that stand alone; gives each one's partner."""
+    partners: dict[int, int] = {}
+    for at, row in enumerate(fields.rows):
+        if row.leads and fields.readings[at] is not None and fields.readings[at] is fields.readings[at + 1]:
+            if _take_pairs(at, fields):
+                partners[at], partners[at + 1] = at + 1, at
+            else:
+                _take_apart(at, fields)
+    return partners
+
+
+def _take_pairs(at: int, fields: Fields) -> bool:
+    """Leave two fields only the printed pairs that could prove both; False where none could."""
+    tokens = fields.tokens(at)
+    first, second = fields.options[at], fields.options[at + 1]
     mates = [index for index in first if tokens[index].part and tokens[index].pair in second]
     if mates:
-        options[at] = mates
-        options[at + 1] = [tokens[index].pair for index in mates]
-        linked[at], linked[at + 1] = at + 1, at
-        return
+        fields.options[at] = mates
+        fields.options[at + 1] = [tokens[index].pair for index in mates]
+    return bool(mates)
+
+
+def _take_apart(at: int, fields: Fields) -> None:
+    """Two fields that no printed pair proves must match two numbers that stand alone."""
+    tokens = fields.tokens(at)
+    first, second = fields.options[at], fields.options[at + 1]
     alone = [index for index in first if not tokens[index].part]
     others = [index for index in second if not tokens[index].part]
     if alone and others:
-        options[at], options[at + 1] = alone, others
-    elif rest := _of_the_rest(at, rows, alone, second, tokens):
-        options[at], options[at + 1] = rest
+        fields.options[at], fields.options[at + 1] = alone, others
+    elif rest := _of_the_rest(at, fields.rows, alone, second, tokens):
+        fields.options[at], fields.options[at + 1] = rest
     elif first and second:
-        chosen[at + 1] = Choice(
-            -1, "pair", tuple(tokens[index].pair for index in first if tokens[index].pair >= 0) or tuple(first)
-        )
+        halves = tuple(tokens[index].pair for index in first if tokens[index].pair >= 0)
+        fields.chosen[at + 1] = Choice(-1, "pair", halves or tuple(first))
 
 
 def _of_the_rest(
-    at: int, rows: list[Quoted], alone: list[int], second: list[int], tokens: Sequence[Token]
+    at: int, rows: Sequence[Quoted], alone: list[int], second: list[int], tokens: Sequence[Token]
 ) -> tuple[list[int], list[int]] | None:
     """ "23 of 29 healed; 6 did not heal" also prints that 6 of 29 did not: the two add up, and a word says which.
 
@@ -154,27 +147,33 @@ def _of_the_rest(
     paired = [index for index in second if tokens[index].part == "total"]
     if not alone or not paired:
         return None
-    block = quoted.id.removesuffix("events")
-    for row in rows:
-        if row.role.kind == "percent" and row.id in (f"{block}rate", f"{block}success_rate"):
-            off = abs(100 * quoted.value - row.value * total.value) * 10**row.decimals
-            return (alone, paired) if 2 * off <= total.value else None
+    share = _share_of(quoted, rows)
+    if share is not None:
+        off = abs(100 * quoted.value - share.value * total.value) * 10**share.decimals
+        return (alone, paired) if 2 * off <= total.value else None
     named = [index for index in alone if quoted.side and quoted.side in tokens[index].roles]
     rest = [index for index in paired if tokens[tokens[index].pair].value + quoted.value == total.value]
     return (named, rest) if named and rest else None
 
 
+def _share_of(events: Quoted, rows: Sequence[Quoted]) -> Quoted | None:
+    """The percentage typed beside a count of events."""
+    block = events.id.removesuffix("events")
+    ids = (f"{block}rate", f"{block}success_rate")
+    return next((row for row in rows if row.role.kind == "percent" and row.id in ids), None)
+
+
 # Levels
 
 
-def within_levels(scope: Scope, readings: Sequence[Reading | None], options: list[list[int]]) -> None:
+def within_levels(scope: Scope, fields: Fields) -> None:
     """A number in the words of another level proves nothing of this one."""
     wordings = scope.wordings
-    if len(wordings) < 1:
+    if not wordings:
         return
     for at, quoted in enumerate(scope.quoted):
-        found = options[at]
-        reading = readings[at]
+        found = fields.options[at]
+        reading = fields.readings[at]
         if not found or not quoted.level or reading is None:
             continue
         levels = reading.levels(wordings)
@@ -182,30 +181,28 @@ def within_levels(scope: Scope, readings: Sequence[Reading | None], options: lis
         if len(own) == len(found):
             continue
         neutral = [index for index in found if levels[index] is None]
-        if neutral and _is_complete(scope, quoted, readings, reading, levels):
+        if neutral and _is_complete(scope, quoted, fields, reading, levels):
             neutral = []
-        options[at] = own + neutral
+        fields.options[at] = own + neutral
 
 
-def _is_complete(
-    scope: Scope, quoted: Quoted, readings: Sequence[Reading | None], reading: Reading, levels: list[str | None]
-) -> bool:
+def _is_complete(scope: Scope, quoted: Quoted, fields: Fields, reading: Reading, levels: list[str | None]) -> bool:
     """True where the words of a level hold as many numbers of this kind as the level has fields of it."""
     kind = quoted.role.kind
     wanted = [
         row
-        for at, row in enumerate(scope.quoted)
-        if row.level == quoted.level and row.role.kind == kind and readings[at] is reading
+        for row, place in zip(scope.quoted, fields.readings, strict=True)
+        if row.level == quoted.level and row.role.kind == kind and place is reading
     ]
-    named = [row.role.own for row in wanted if row.role.own and reading.shows(row)]
-    printed = sum(
-        level == quoted.level
-        and any(
+    named = {row.role.own for row in wanted if row.role.own and reading.shows(row)}
+
+    def is_wanted(token: Token) -> bool:
+        return any(
             is_like(row, token, scope)
             and has_precision(row, token)
             and (row.role.own not in named or row.role.own in token.roles)
             for row in wanted
         )
-        for level, token in zip(levels, reading.tokens, strict=True)
-    )
-    return printed >= len(wanted)
+
+    inside = [token for level, token in zip(levels, reading.tokens, strict=True) if level == quoted.level]
+    return sum(is_wanted(token) for token in inside) >= len(wanted)

@@ -11,7 +11,9 @@ from ...reading.field_meanings import block_of_figure, field_meaning
 from ...reading.report_model import Source
 from ...reading.values import Words
 from .field_roles import Mention, Quoted, Scope
-from .matching import Reading, candidates, has_precision, is_like
+from .likeness import has_precision, is_like
+from .matching import candidates
+from .printed_passage import Reading
 from .sharing import Choice
 
 FIGURE_RULES: dict[str, str] = {

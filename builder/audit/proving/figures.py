@@ -22,7 +22,7 @@ from .figure_messages import (
     unknown_where,
 )
 from .interval_level import find_levels
-from .matching import Reading
+from .printed_passage import Reading
 
 
 class Proved(NamedTuple):

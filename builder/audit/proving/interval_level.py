@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from ...problems import Problem, error, with_article
 from .field_roles import Quoted, Scope
-from .matching import Reading
+from .printed_passage import Reading
 from .sharing import Choice
 
 INTERVAL_LEVEL_RULES: dict[str, str] = {

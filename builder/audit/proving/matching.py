@@ -1,207 +1,66 @@
-"""Which printed numbers may prove a field: one passage as numbers, and what speaks for or against each."""
+"""Which printed numbers of a passage may prove a field."""
 
 from __future__ import annotations
 
 import re
 from decimal import Decimal
 
-from ...numerals import Lexicon, Token, read_numerals
-from ...numerals.months import MONTHS_IN
-from ...reading.report_model import Passage
+from ...numerals import Token
 from .field_roles import Quoted, Scope
-from .level_wordings import levels_of
+from .likeness import NEVER_A_BOUND, has_precision, is_like
+from .printed_passage import Reading, counts_as
 
-_NEVER_A_BOUND = frozenset({"p", "ratio", "confidence", "interval", "unreadable", "calendar"})
-_OPPOSITE = {"<": ">=", "<=": ">", ">": "<=", ">=": "<"}
-FAMILIES: dict[str, tuple[str, ...]] = {
-    "number": ("count", "length", "number"),
-    "length": ("length",),
-    "count": ("count",),
-}
-
-
-class Reading:
-    """A passage with the numbers printed in it, read once."""
-
-    __slots__ = ("_levels", "by_role", "by_value", "lexicon", "passage", "tokens")
-
-    def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
-        self.passage = passage
-        self.lexicon = lexicon
-        self.tokens = read_numerals(passage.text, lexicon)
-        self.by_value: dict[Decimal, list[int]] = {}
-        self.by_role: dict[str, list[int]] = {}
-        self._levels: dict[tuple[str, ...], list[str | None]] = {}
-        by_value, by_role = self.by_value, self.by_role
-        for index, token in enumerate(self.tokens):
-            value = token.value
-            if value in by_value:
-                by_value[value].append(index)
-            else:
-                by_value[value] = [index]
-            for role in token.roles:
-                by_role.setdefault(role, []).append(index)
-
-    def shows(self, quoted: Quoted) -> bool:
-        """True where a number of the field's kind and unit has the field's own role in the passage."""
-        units = ("none", quoted.unit)
-        for index in self.by_role.get(quoted.role.own, ()):
-            token = self.tokens[index]
-            if quoted.role.kind in FAMILIES.get(token.kind, (token.kind,)) and (
-                token.unit in units
-                or not quoted.unit
-                or quoted.role.kind == "length"
-                or _counts_as(token.unit, quoted.unit, self.lexicon)
-            ):
-                return True
-        return False
-
-    def levels(self, wordings: tuple[str, ...]) -> list[str | None]:
-        """For each number the level in whose words it stands, None where the passage does not say."""
-        found = self._levels.get(wordings)
-        if found is None:
-            found = self._levels[wordings] = levels_of(self.passage.text, self.tokens, wordings)
-        return found
-
-
-def has_precision(quoted: Quoted, token: Token) -> bool:
-    """A converted length has the precision of its own unit; everything else is typed as printed."""
-    return token.decimals == quoted.decimals or (
-        token.unit != quoted.unit and token.unit in MONTHS_IN and quoted.unit in MONTHS_IN
-    )
-
-
-def is_like(quoted: Quoted, token: Token, scope: Scope) -> bool:
-    """Whether a printed number of this value may prove the field, by kind, unit, role and comparator."""
-    role = quoted.role
-    wanted = role.kind
-    kind, part = token.kind, token.part
-    if wanted == "bound":
-        return _is_bound(quoted, token)
-    roles = token.roles
-    if roles:
-        if (
-            role.accepts.isdisjoint(roles)
-            and (not scope.named or scope.named.isdisjoint(roles))
-            and wanted not in ("p", "confidence")
-        ):
-            return False
-        if role.refuses and not role.refuses.isdisjoint(roles):
-            return False
-        if quoted.side and quoted.side not in roles:
-            against = _AGAINST[quoted.side]
-            if not against.isdisjoint(roles) and (not scope.named or scope.named.isdisjoint(roles)):
-                return False
-    if wanted == "count":
-        unit = token.unit
-        return (
-            (kind == "count" or kind == "number")
-            and not token.comparator
-            and (unit == "none" or unit == quoted.unit or _counts_as(unit, quoted.unit, scope.lexicon))
-            and (
-                not part
-                or (part == "events" and quoted.name != "total")
-                or (part == "total" and quoted.name != "events")
-            )
-        )
-    if wanted == "percent":
-        return kind == "percent" and not part and not token.comparator
-    if wanted == "interval":
-        if kind in ("p", "confidence", "unreadable", "length") or (part or _end_role(roles)) != quoted.part:
-            return False
-        if quoted.unit == "%":
-            return token.unit in ("%", "none") and (not token.measure or "/contrast/" in quoted.id)
-        return token.unit != "%" and (not token.measure or quoted.unit in (token.measure, "none"))
-    if wanted == "length":
-        return _is_length(quoted, token)
-    if wanted == "ratio":
-        if part or token.comparator or token.unit in ("%", "other"):
-            return False
-        if quoted.unit == "mean difference" and kind in ("length", "size", "minutes"):
-            return True
-        return (kind == "ratio" and token.measure == quoted.unit) or (kind == "number")
-    if wanted == "p":
-        return token.comparator == quoted.comparator and (
-            kind == "p" or (kind == "number" and not part and bool(token.decimals) and token.value < 1)
-        )
-    if wanted == "confidence":
-        return kind == "confidence"
-    return kind in ("number", "count") and not part and not token.comparator
-
-
-def _counts_as(printed: str, unit: str, lexicon: Lexicon) -> bool:
-    """Where no study tells the unit any will do; a specimen is printed as what it was, a part of somebody."""
-    return printed in lexicon.units if not unit else unit == "specimen" and printed in lexicon.held
-
-
-_AGAINST = {
-    "good": frozenset({"bad", "lost", "dropped out", "discontinued", "died", "extracted"}),
-    "bad": frozenset({"good"}),
-}
-
-
-def _end_role(roles: tuple[str, ...]) -> str:
-    return "low" if "low" in roles else "high" if "high" in roles else ""
-
-
-def _is_bound(quoted: Quoted, token: Token) -> bool:
-    return (
-        token.kind not in _NEVER_A_BOUND
-        and (token.comparator == quoted.comparator or (not token.comparator and quoted.typed.startswith("from ")))
-        and (
-            token.unit == quoted.unit
-            or quoted.unit == "none"
-            or (token.unit == "none" and bool(token.comparator or token.part))
-        )
-        and (not token.part or not quoted.part or token.part == quoted.part)
-    )
-
-
-def _is_length(quoted: Quoted, token: Token) -> bool:
-    unit, part = token.unit, token.part
-    if part and part != quoted.part and not (part == "high" and quoted.name == "at"):  # "24-36 months: 91.8%"
-        return False
-    if unit == quoted.unit or (unit in MONTHS_IN and quoted.unit in MONTHS_IN):
-        return token.kind == "length"
-    # "12 to 60 months (median 31)": a bare number is a time only where its role says so.
-    return unit == "none" and token.kind == "number" and (quoted.role.own in token.roles or bool(part))
+_STEPS = ("eligible", "treated", "due", "examined")
+"""Of the flow of a study, in order."""
 
 
 def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
     """Places, in the passage's numbers, of all that may prove the field."""
-    tokens = reading.tokens
-    role = quoted.role
     if quoted.typed[:1] == "0" and quoted.typed[1:2].isdigit():  # "06" is printed nowhere as 6
         return []
-    found = []
-    for index in reading.by_value.get(quoted.value, ()):
-        token = tokens[index]
-        if is_like(quoted, token, scope) and (token.decimals == quoted.decimals or has_precision(quoted, token)):
-            found.append(index)
-    if not role.own and role.kind != "length" and quoted.name != "range":
-        return found
+    tokens, role = reading.tokens, quoted.role
+    found = [
+        index
+        for index in reading.by_value.get(quoted.value, ())
+        if is_like(quoted, tokens[index], scope) and has_precision(quoted, tokens[index])
+    ]
     if role.kind == "length":
-        converted, unit = _converted(quoted)
-        if unit:
-            found = [index for index in found if tokens[index].unit != unit]
-            found += [
-                index
-                for index in reading.by_value.get(converted, ())
-                if tokens[index].unit == unit and is_like(quoted, tokens[index], scope)
-            ]
-    elif (role.own == "reference" or quoted.name == "range") and not found:
-        found = _other_side(quoted, reading)
-    elif role.kind == "count" and role.own and not found:
-        found = _unsaid_step(quoted, reading, scope)
+        found = _in_months_or_years(quoted, reading, scope, found)
     elif role.own == "per" and "per" in reading.by_role:
-        same = len({tokens[index].value for index in reading.by_role.get("per", ())}) == 1
-        return found[:1] if same else []
-    if found and role.own in _STEPS:  # "4 groups of 10 specimens each": a part is no step of the whole
-        found = [index for index in found if tokens[index].roles or not _is_each(reading.passage.text, tokens[index])]
-    if found and role.own and reading.shows(quoted):
-        # Where the passage itself names this role, no number without it will do.
-        found = [index for index in found if role.own in tokens[index].roles]
+        return _only_denominator(reading, found)
+    elif not found:
+        found = _said_otherwise(quoted, reading, scope)
+    return _of_own_role(quoted, reading, found) if role.own and found else found
+
+
+def _of_own_role(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:
+    """Where the passage itself names the field's role, no number without it will do."""
+    tokens, own = reading.tokens, quoted.role.own
+    if own in _STEPS:  # "4 groups of 10 specimens each": a part is no step of the whole
+        found = [index for index in found if tokens[index].roles or not _is_each(reading, tokens[index])]
+    if found and reading.shows(quoted):
+        found = [index for index in found if own in tokens[index].roles]
     return found
+
+
+_match_each = re.compile(r"\s*(?:[\w-]+\s+){0,2}(?:each|per|apiece)\b", re.IGNORECASE).match
+
+
+def _is_each(reading: Reading, token: Token) -> bool:
+    return _match_each(reading.passage.text, token.end) is not None
+
+
+def _in_months_or_years(quoted: Quoted, reading: Reading, scope: Scope, found: list[int]) -> list[int]:
+    """ "1 year" proves "12 months", which 12 years do not."""
+    converted, unit = _converted(quoted)
+    if not unit:
+        return found
+    tokens = reading.tokens
+    return [index for index in found if tokens[index].unit != unit] + [
+        index
+        for index in reading.by_value.get(converted, ())
+        if tokens[index].unit == unit and is_like(quoted, tokens[index], scope)
+    ]
 
 
 def _converted(quoted: Quoted) -> tuple[Decimal, str]:
@@ -212,41 +71,40 @@ def _converted(quoted: Quoted) -> tuple[Decimal, str]:
     return quoted.value, ""
 
 
+def _only_denominator(reading: Reading, found: list[int]) -> list[int]:
+    """The first of several equal "per 100"; none where the passage has another one too."""
+    values = {reading.tokens[index].value for index in reading.by_role["per"]}
+    return found[:1] if len(values) == 1 else []
+
+
+def _said_otherwise(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
+    """What proves a field that is printed nowhere as it was typed."""
+    if quoted.role.own == "reference" or quoted.name == "range":
+        return _other_side(quoted, reading)
+    if quoted.role.kind == "count" and quoted.role.own in _STEPS and not reading.shows(quoted):
+        return _unsaid_step(quoted, reading, scope)
+    return []
+
+
+_OPPOSITE = {"<": ">=", "<=": ">", ">": "<=", ">=": "<"}
+_END_LEFT_OUT = {"<": "low", ">": "high"}
+""" "under 2 mm" is what "2 mm to 3 mm" leaves below it."""
+
+
 def _other_side(quoted: Quoted, reading: Reading) -> list[int]:
     """ "up to 3 mm" is the other side of a printed "over 3 mm", unless the passage prints this side itself."""
     tokens = reading.tokens
     opposite = _OPPOSITE.get(quoted.comparator)
-    # "under 2 mm" is also what "2 mm to 3 mm" leaves below it.
-    end = {"<": "low", ">": "high"}.get(quoted.comparator) if quoted.name == "range" else None
-    if any(token.comparator == quoted.comparator and token.unit == quoted.unit for token in tokens):
+    end = _END_LEFT_OUT.get(quoted.comparator) if quoted.name == "range" else None
+    is_printed = any(token.comparator == quoted.comparator and token.unit == quoted.unit for token in tokens)
+    if is_printed or opposite is None:
         return []
-    return [
-        index
-        for index in reading.by_value.get(quoted.value, ())
-        if opposite and tokens[index].unit == quoted.unit and tokens[index].kind not in _NEVER_A_BOUND
-        and (tokens[index].comparator == opposite or (end is not None and tokens[index].part == end))
-    ]  # fmt: skip
 
+    def bounds_it(token: Token) -> bool:
+        is_beside = token.comparator == opposite or (end is not None and token.part == end)
+        return is_beside and token.unit == quoted.unit and token.kind not in NEVER_A_BOUND
 
-_EACH = re.compile(r"\s*(?:[\w-]+\s+){0,2}(?:each|per|apiece)\b", re.IGNORECASE)
-
-
-def _is_each(text: str, token: Token) -> bool:
-    return _EACH.match(text, token.end) is not None
-
-
-_ALL = re.compile(r"\b(?:all|each|every one)\b[^.,;:\d]*")
-_STEPS = ("eligible", "treated", "due", "examined")
-
-
-def _has_nameless(quoted: Quoted, reading: Reading) -> bool:
-    """True where another number of the same unit stands without a role: it may be the one that was meant."""
-    return any(
-        token.kind == "count" and not token.roles and not token.part and token.value != quoted.value
-        and (token.unit == quoted.unit or not quoted.unit
-             or _counts_as(token.unit, quoted.unit, reading.lexicon))
-        for token in reading.tokens
-    )  # fmt: skip
+    return [index for index in reading.by_value.get(quoted.value, ()) if bounds_it(tokens[index])]
 
 
 def _unsaid_step(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
@@ -255,27 +113,47 @@ def _unsaid_step(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
 
     "58 eyes treated, all examined": the 58 is the number examined too. "40 treated, 38 examined": 40 were due.
     """
-    own = quoted.role.own
-    if own not in _STEPS or reading.shows(quoted):
+    is_of_all = quoted.role.own in _roles_of_all(reading)
+    if is_of_all:
+        steps = frozenset(_STEPS)
+    elif _has_nameless(quoted, reading):
         return []
-    stands_for = reading.lexicon.all_roles
-    said = {stands_for.get(word) for match in _ALL.finditer(reading.passage.text.lower()) for word in match[0].split()}
-    if own in said:
-        steps = set(_STEPS)
     else:
-        block = quoted.id.rpartition("/")[0]
-        typed = {row.name: row.value for row in scope.quoted if row.id.rpartition("/")[0] == block}
-        at = _STEPS.index(own)
-        if _has_nameless(quoted, reading):
-            return []
-        near = next((step for step in (*_STEPS[at - 1 :: -1][:at], *_STEPS[at + 1 :]) if step in typed), "")
-        steps = {near} if typed.get(near) == quoted.value else set()
-    tokens = reading.tokens
-    return [
-        index
-        for index in reading.by_value.get(quoted.value, ())
-        if not steps.isdisjoint(tokens[index].roles or ("",)) or (own in said and not tokens[index].roles)
-        if tokens[index].kind in ("count", "number") and not tokens[index].comparator and tokens[index].part in ("",
-        "total")
-        and (tokens[index].unit in ("none", quoted.unit) or not quoted.unit)
-    ]  # fmt: skip
+        steps = _equal_step_beside(quoted, scope)
+
+    def counts_the_step(token: Token) -> bool:
+        is_count = token.kind in ("count", "number") and not token.comparator and token.part in ("", "total")
+        has_unit = token.unit in ("none", quoted.unit) or not quoted.unit
+        has_role = not steps.isdisjoint(token.roles) or (is_of_all and not token.roles)
+        return is_count and has_unit and has_role
+
+    return [index for index in reading.by_value.get(quoted.value, ()) if counts_the_step(reading.tokens[index])]
+
+
+_find_all = re.compile(r"\b(?:all|each|every one)\b[^.,;:\d]*").findall
+
+
+def _roles_of_all(reading: Reading) -> set[str | None]:
+    """Roles that the passage says all have: "all examined"."""
+    stands_for = reading.lexicon.all_roles
+    return {stands_for.get(word) for said in _find_all(reading.passage.text.lower()) for word in said.split()}
+
+
+def _equal_step_beside(quoted: Quoted, scope: Scope) -> frozenset[str]:
+    """The step typed before the field's own, else the one behind it, where it has the same value."""
+    block = quoted.id.rpartition("/")[0]
+    typed = {row.name: row.value for row in scope.quoted if row.id.rpartition("/")[0] == block}
+    at = _STEPS.index(quoted.role.own)
+    nearest = next((step for step in (*reversed(_STEPS[:at]), *_STEPS[at + 1 :]) if step in typed), "")
+    return frozenset({nearest}) if typed.get(nearest) == quoted.value else frozenset()
+
+
+def _has_nameless(quoted: Quoted, reading: Reading) -> bool:
+    """True where another number of the same unit stands without a role: it may be the one that was meant."""
+
+    def is_other(token: Token) -> bool:
+        has_unit = token.unit == quoted.unit or not quoted.unit or counts_as(token.unit, quoted.unit, reading.lexicon)
+        is_bare_count = token.kind == "count" and not token.roles and not token.part
+        return is_bare_count and has_unit and token.value != quoted.value
+
+    return any(is_other(token) for token in reading.tokens)

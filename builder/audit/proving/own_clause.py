@@ -3,64 +3,84 @@
 from __future__ import annotations
 
 from bisect import bisect
-from collections.abc import Sequence
 
 from ...numerals import Token
-from .field_roles import Quoted
 from .level_wordings import clauses, segments
-from .matching import Reading
-from .sharing import Choice, is_free, taken_choice
+from .printed_passage import Reading
+from .sharing import Choice, Fields
 
 
-def choose_bounds(
-    rows: list[Quoted],
-    readings: Sequence[Reading | None],
-    options: list[list[int]],
-    chosen: list[Choice | None],
-    taken: dict[tuple[int, int], int],
-    bounds: list[int],
-) -> None:
+def choose_bounds(fields: Fields, bounds: list[int]) -> None:
     """The wording of a level may stand in its row and again beside a ratio: each field takes the one in its own clause.
 
     Where that clause prints another bound of the same side, the wording does not fit its numbers and nothing is proved.
     """
     late = []
     for at in bounds:
-        reading = readings[at]
-        found = options[at]
-        if reading is None or not found:
-            chosen[at] = Choice(-1, "absent")
+        reading = fields.readings[at]
+        if reading is None or not fields.options[at]:
+            fields.fail_as_absent(at)
             continue
-        found = [index for index in found if is_free(at, index, rows, readings, taken)]
+        found = fields.free(at)
         if not found:
-            chosen[at] = taken_choice(at, rows, readings, options, taken)
-        elif len(found) == 1 and len(_sides(reading, reading.tokens[found[0]])) == 1:
-            taken[id(reading), found[0]] = at
-            chosen[at] = Choice(found[0])
-        else:
-            near, strange = _in_own_clause(at, found, rows, readings, chosen)
-            if strange:
-                chosen[at] = Choice(-1, "absent")
-            elif len(near) == 1 or len(found) == 1:
-                index = near[0] if len(near) == 1 else found[0]
-                taken[id(reading), index] = at
-                chosen[at] = Choice(index)
-            else:
-                late.append((at, found))
-    for at, found in late:  # the claim's `reference` is one of its levels, said once more
-        same = {
-            taken_at.at
-            for other in bounds
-            if (taken_at := chosen[other]) is not None and taken_at.at in found and readings[other] is readings[at]
-            and rows[other].typed == rows[at].typed
-        }  # fmt: skip
-        if rows[at].role.own == "reference" and same:
-            chosen[at] = Choice(min(same))
-        else:
-            chosen[at] = Choice(-1, "ambiguous", tuple(found))
+            fields.fail_as_taken(at)
+        elif len(found) == 1 and len(_same_side(reading, reading.tokens[found[0]])) == 1:
+            fields.prove(at, found[0])
+        elif not _choose_in_own_clause(at, found, fields, reading):
+            late.append((at, found))
+    for at, found in late:
+        _choose_as_level(at, found, fields, bounds)
 
 
-def _sides(reading: Reading, like: Token) -> set[int]:
+def _choose_in_own_clause(at: int, found: list[int], fields: Fields, reading: Reading) -> bool:
+    """Decide by the clause of the field's own block; False where that leaves several."""
+    tokens = reading.tokens
+    ends = clauses(reading.passage.text)
+    own = {bisect(ends, tokens[index].start) for index in _proofs_of_block(at, fields, reading)}
+    near = [index for index in found if bisect(ends, tokens[index].start) in own]
+    typed = {row.value for row in fields.rows if row.role.kind == "bound"}
+    is_another_there = not near and any(
+        tokens[index].comparator and tokens[index].value not in typed and bisect(ends, tokens[index].start) in own
+        for index in _same_side(reading, tokens[found[0]])
+    )
+    if is_another_there:
+        fields.fail_as_absent(at)
+    elif len(near) == 1 or len(found) == 1:
+        fields.prove(at, near[0] if len(near) == 1 else found[0])
+    else:
+        return False
+    return True
+
+
+def _proofs_of_block(at: int, fields: Fields, reading: Reading) -> list[int]:
+    """Numbers of the passage that prove what stands in one block with a bound."""
+    own = fields.rows[at]
+    block = own.id[: own.id.rindex(f"/{own.name}") + 1]
+    return [
+        index
+        for row, index in fields.proved_in(reading)
+        if row.role.kind != "bound" and row.id.startswith(block) and row.id.count("/", len(block)) <= 1
+    ]
+
+
+def _choose_as_level(at: int, found: list[int], fields: Fields, bounds: list[int]) -> None:
+    """The claim's `reference` is one of its levels, said once more; any other bound stays ambiguous."""
+    if fields.rows[at].role.own != "reference":
+        fields.fail_as_ambiguous(at, found)
+        return
+    same = {
+        choice.at
+        for other in bounds
+        if (choice := fields.chosen[other]) is not None and choice.at in found
+        and fields.readings[other] is fields.readings[at] and fields.rows[other].typed == fields.rows[at].typed
+    }  # fmt: skip
+    if same:
+        fields.chosen[at] = Choice(min(same))
+    else:
+        fields.fail_as_ambiguous(at, found)
+
+
+def _same_side(reading: Reading, like: Token) -> set[int]:
     """Places of the numbers that bound the same side in the same unit."""
     return {
         index
@@ -70,32 +90,6 @@ def _sides(reading: Reading, like: Token) -> set[int]:
     }  # fmt: skip
 
 
-def _in_own_clause(
-    at: int, found: list[int], rows: list[Quoted], readings: Sequence[Reading | None], chosen: list[Choice | None]
-) -> tuple[list[int], bool]:
-    """Those of the numbers found that share a clause with what proves the same block; and whether a strange bound
-    does."""
-    reading = readings[at]
-    assert reading is not None
-    block = rows[at].id[: rows[at].id.rindex(f"/{rows[at].name}") + 1]
-    tokens = reading.tokens
-    ends = clauses(reading.passage.text)
-    own = {
-        bisect(ends, tokens[choice.at].start)
-        for row, choice, place in zip(rows, chosen, readings, strict=True)
-        if choice is not None and choice.at >= 0 and place is reading and row.role.kind != "bound"
-        and row.id.startswith(block) and row.id.count("/", len(block)) <= 1
-    }  # fmt: skip
-    near = [index for index in found if bisect(ends, tokens[index].start) in own]
-    values = {row.value for row in rows if row.role.kind == "bound"}
-    strange = not near and any(
-        bisect(ends, tokens[index].start) in own and tokens[index].value not in values
-        for index in _sides(reading, tokens[found[0]])
-        if tokens[index].comparator
-    )
-    return near, strange
-
-
 # Times
 
 _SPREAD = frozenset({"mean", "median", "sd", "range", "iqr", "minimum", "maximum", "tolerance"})
@@ -103,68 +97,57 @@ _SPREAD = frozenset({"mean", "median", "sd", "range", "iqr", "minimum", "maximum
 _FIGURES = frozenset({"value", "events", "total", "rate", "success_rate", "low", "high"})
 
 
-def choose_times(
-    rows: list[Quoted],
-    readings: Sequence[Reading | None],
-    options: list[list[int]],
-    chosen: list[Choice | None],
-    taken: dict[tuple[int, int], int],
-    times: list[int],
-) -> None:
+def choose_times(fields: Fields, times: list[int]) -> None:
     """ "97% at 1 year, 89% at 5 years": the time of a figure is the one printed beside it, where one is.
 
     Where the words of the figure hold another time, none from elsewhere will do.
     """
-    typed = {row.value for row in rows if row.role.kind == "length"}
     for at in times:
-        reading = readings[at]
-        found = options[at]
-        if reading is None or not found:
-            chosen[at] = Choice(-1, "absent")
+        reading = fields.readings[at]
+        if reading is None or not fields.options[at]:
+            fields.fail_as_absent(at)
             continue
-        found = [index for index in found if is_free(at, index, rows, readings, taken)]
-        if not found:
-            chosen[at] = taken_choice(at, rows, readings, options, taken)
-            continue
-        tokens = reading.tokens
-        rivals = [
-            index
-            for index, token in enumerate(tokens)
-            if token.kind == "length"
-            and _SPREAD.isdisjoint(token.roles)
-            and token.part != "low"
-            and token.value not in typed
-        ]
-        if len(found) > 1 or rivals:
-            ends = segments(reading.passage.text)
-            own = {bisect(ends, tokens[index].start) for index in _figures_of(at, rows, readings, chosen)}
-            near = [index for index in found if bisect(ends, tokens[index].start) in own]
-            if near:
-                found = near
-            elif any(bisect(ends, tokens[index].start) in own for index in rivals):
-                found = []
-        if not found:
-            chosen[at] = Choice(-1, "absent")
+        free = fields.free(at)
+        found = _beside_its_figures(at, free, fields, reading)
+        if not free:
+            fields.fail_as_taken(at)
+        elif not found:
+            fields.fail_as_absent(at)
         elif len(found) > 1:
-            chosen[at] = Choice(-1, "ambiguous", tuple(found))
+            fields.fail_as_ambiguous(at, found)
         else:
-            taken[id(reading), found[0]] = at
-            chosen[at] = Choice(found[0])
+            fields.prove(at, found[0])
 
 
-def _figures_of(
-    at: int, rows: list[Quoted], readings: Sequence[Reading | None], chosen: list[Choice | None]
-) -> list[int]:
+def _beside_its_figures(at: int, found: list[int], fields: Fields, reading: Reading) -> list[int]:
+    """Those of the times found that stand in the words of the field's figures; all where no time stands there."""
+    tokens = reading.tokens
+    typed = {row.value for row in fields.rows if row.role.kind == "length"}
+    rivals = [index for index, token in enumerate(tokens) if _is_time(token) and token.value not in typed]
+    if len(found) < 2 and not rivals:
+        return found
+    ends = segments(reading.passage.text)
+    own = {bisect(ends, tokens[index].start) for index in _proofs_of_figures(at, fields, reading)}
+    near = [index for index in found if bisect(ends, tokens[index].start) in own]
+    if near:
+        return near
+    return [] if any(bisect(ends, tokens[index].start) in own for index in rivals) else found
+
+
+def _is_time(token: Token) -> bool:
+    """Whether a number may say when a figure was taken."""
+    return token.kind == "length" and _SPREAD.isdisjoint(token.roles) and token.part != "low"
+
+
+def _proofs_of_figures(at: int, fields: Fields, reading: Reading) -> list[int]:
     """What proves the figure that this time is about: an estimate's value, or the counts and rates of the claim."""
-    block = rows[at].id.rpartition("/")[0]
+    block = fields.rows[at].id.rpartition("/")[0]
+    names = frozenset({"value"})
     if block.endswith("/follow_up"):
         block = block.removesuffix("/follow_up")
         names = _FIGURES
-    else:
-        names = frozenset({"value"})
     return [
-        choice.at
-        for row, choice, place in zip(rows, chosen, readings, strict=True)
-        if choice is not None and choice.at >= 0 and place is readings[at] and row.name in names
-        and row.id.startswith(block + "/") and row.role.shares != "bound"
-    ]  # fmt: skip
+        index
+        for row, index in fields.proved_in(reading)
+        if row.name in names and row.role.shares != "bound" and row.id.startswith(f"{block}/")
+    ]

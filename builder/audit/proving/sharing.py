@@ -1,4 +1,4 @@
-"""The outcome for one field, and which fields one printed number may prove together."""
+"""The fields of one scope with the printed numbers that could prove them, and which of them one number may share."""
 
 from __future__ import annotations
 
@@ -6,8 +6,9 @@ import re
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
+from ...numerals import Token
 from .field_roles import Quoted
-from .matching import Reading
+from .printed_passage import Reading
 
 Failure = Literal["absent", "taken", "pair", "ambiguous"]
 
@@ -24,22 +25,65 @@ class Choice(NamedTuple):
     """The field that the number proves already, where it was taken."""
 
 
-def is_free(
-    at: int, index: int, rows: list[Quoted], readings: Sequence[Reading | None], taken: dict[tuple[int, int], int]
-) -> bool:
-    """True where no other field has this number, or one that may share it."""
-    holder = taken.get((id(readings[at]), index))
-    return holder is None or may_share(rows[at], rows[holder], readings[at], index)
+_ABSENT = Choice(-1, "absent")
 
 
-def taken_choice(
-    at: int, rows: list[Quoted], readings: Sequence[Reading | None], options: list[list[int]],
-    taken: dict[tuple[int, int], int],
-) -> Choice:  # fmt: skip
-    """The failure of a field whose numbers prove others already, with one of those."""
-    holders = (taken.get((id(readings[at]), index)) for index in options[at])
-    holder = next((rows[other] for other in holders if other is not None), None)
-    return Choice(-1, "taken", tuple(options[at]), holder)
+class Fields:
+    """The fields of one claim or one study's facts while their proofs are chosen, each by its place among them."""
+
+    __slots__ = ("_taken", "chosen", "options", "readings", "rows")
+
+    def __init__(self, rows: Sequence[Quoted], readings: Sequence[Reading | None], options: list[list[int]]) -> None:
+        self.rows = rows
+        self.readings = readings
+        """Of each field the passage that should prove it; None where it has none."""
+        self.options = options
+        """Of each field the numbers of its passage that could prove it."""
+        self.chosen: list[Choice | None] = [None] * len(rows)
+        self._taken: dict[tuple[int, int], int] = {}
+        """By passage and number the field that it proves."""
+
+    def tokens(self, at: int) -> Sequence[Token]:
+        """The numbers of the passage of a field that has one."""
+        reading = self.readings[at]
+        return reading.tokens if reading is not None else ()
+
+    def free(self, at: int) -> list[int]:
+        """Those of the numbers that could prove a field which no other field has, or one that may share them."""
+        return [index for index in self.options[at] if self.is_free(at, index)]
+
+    def is_free(self, at: int, index: int) -> bool:
+        """True where no other field has this number, or one that may share it."""
+        reading = self.readings[at]
+        holder = self._taken.get((id(reading), index))
+        return holder is None or may_share(self.rows[at], self.rows[holder], reading, index)
+
+    def prove(self, at: int, index: int) -> None:
+        """This number proves the field."""
+        self._taken[id(self.readings[at]), index] = at
+        self.chosen[at] = Choice(index)
+
+    def proved_in(self, reading: Reading) -> list[tuple[Quoted, int]]:
+        """The fields that a passage proves, with the number of each."""
+        return [
+            (row, choice.at)
+            for row, choice, place in zip(self.rows, self.chosen, self.readings, strict=True)
+            if place is reading and choice is not None and choice.at >= 0
+        ]
+
+    def fail_as_absent(self, at: int) -> None:
+        """No number of the passage could prove the field."""
+        self.chosen[at] = _ABSENT
+
+    def fail_as_ambiguous(self, at: int, among: Sequence[int]) -> None:
+        """Several numbers could, and nothing says which."""
+        self.chosen[at] = Choice(-1, "ambiguous", tuple(among))
+
+    def fail_as_taken(self, at: int) -> None:
+        """All that could prove the field prove others already."""
+        holders = (self._taken.get((id(self.readings[at]), index)) for index in self.options[at])
+        holder = next((self.rows[other] for other in holders if other is not None), None)
+        self.chosen[at] = Choice(-1, "taken", tuple(self.options[at]), holder)
 
 
 _EACH = re.compile(r"\b(?:each|both|per|every|either|equal(?:ly)?)\b", re.IGNORECASE)

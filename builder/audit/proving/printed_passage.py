@@ -1,0 +1,63 @@
+"""A passage with the numbers printed in it, read once for all that is quoted from it."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from ...numerals import Lexicon, read_numerals
+from ...reading.report_model import Passage
+from .field_roles import Quoted
+from .level_wordings import levels_of
+
+FAMILIES: dict[str, tuple[str, ...]] = {
+    "number": ("count", "length", "number"),
+    "length": ("length",),
+    "count": ("count",),
+}
+"""Kinds of field that a printed number of a kind may speak of, where that is more than its own."""
+
+
+class Reading:
+    """A passage with its numbers, and where each value and role stands among them."""
+
+    __slots__ = ("_levels", "by_role", "by_value", "lexicon", "passage", "tokens")
+
+    def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
+        self.passage = passage
+        self.lexicon = lexicon
+        self.tokens = read_numerals(passage.text, lexicon)
+        self.by_value: dict[Decimal, list[int]] = {}
+        self.by_role: dict[str, list[int]] = {}
+        self._levels: dict[tuple[str, ...], list[str | None]] = {}
+        by_value, by_role = self.by_value, self.by_role
+        for index, token in enumerate(self.tokens):
+            value = token.value
+            if value in by_value:
+                by_value[value].append(index)
+            else:
+                by_value[value] = [index]
+            for role in token.roles:
+                by_role.setdefault(role, []).append(index)
+
+    def shows(self, quoted: Quoted) -> bool:
+        """True where a number of the field's kind and unit has the field's own role in the passage."""
+        kind, unit = quoted.role.kind, quoted.unit
+        any_unit = not unit or kind == "length"
+        for index in self.by_role.get(quoted.role.own, ()):
+            token = self.tokens[index]
+            has_unit = any_unit or token.unit in ("none", unit) or counts_as(token.unit, unit, self.lexicon)
+            if has_unit and kind in FAMILIES.get(token.kind, (token.kind,)):
+                return True
+        return False
+
+    def levels(self, wordings: tuple[str, ...]) -> list[str | None]:
+        """For each number the level in whose words it stands, None where the passage does not say."""
+        found = self._levels.get(wordings)
+        if found is None:
+            found = self._levels[wordings] = levels_of(self.passage.text, self.tokens, wordings)
+        return found
+
+
+def counts_as(printed: str, unit: str, lexicon: Lexicon) -> bool:
+    """Where no study tells the unit any will do; a specimen is printed as what it was, a part of somebody."""
+    return printed in lexicon.units if not unit else unit == "specimen" and printed in lexicon.held
