@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from ...numerals import Token
 
@@ -22,6 +23,18 @@ def segments(text: str) -> list[int]:
     return [match.start() for match in _SEGMENT_END.finditer(text)]
 
 
+class Place(NamedTuple):
+    """Where a passage has the wording of a level."""
+
+    start: int
+    end: int
+    wording: str
+
+    def holds(self, at: int) -> bool:
+        """True inside the words."""
+        return self.start <= at < self.end
+
+
 def levels_of(text: str, tokens: Sequence[Token], wordings: tuple[str, ...]) -> list[str | None]:
     """For each number the level in whose words it stands, None where the passage does not say.
 
@@ -30,44 +43,47 @@ def levels_of(text: str, tokens: Sequence[Token], wordings: tuple[str, ...]) -> 
     before them, or behind where numbers come first. "respectively" says nothing.
     """
     plain = text.lower()
-    places: list[tuple[int, int, str]] = []
-    covered: list[tuple[int, int]] = []
+    places = _places_of(plain, wordings)
+    levels: list[str | None] = [None] * len(tokens)
+    if not places:
+        return levels
+    if len(places) == 1 and not _falls_apart(plain):
+        return [None if places[0].holds(token.start) else places[0].wording for token in tokens]
+    are_all_said = len({place.wording for place in places}) == len(set(wordings))
+    begin = 0
+    for end in (*clauses(plain), len(plain) + 1):
+        inside = [place for place in places if begin <= place.start < end]
+        numbers = [index for index, token in enumerate(tokens) if begin <= token.start < end]
+        if inside and numbers:
+            if are_all_said and len({place.wording for place in inside}) == 1:
+                for index in numbers:
+                    levels[index] = inside[0].wording
+            elif "respectively" not in plain[begin:end]:
+                uncut = None if are_all_said else inside
+                for low, high in _parts(plain, begin, min(end, len(plain)), uncut):
+                    _by_order(
+                        [place for place in inside if low <= place.start < high],
+                        [index for index in numbers if low <= tokens[index].start < high],
+                        tokens,
+                        levels,
+                    )
+        begin = end
+    return levels
+
+
+def _places_of(plain: str, wordings: tuple[str, ...]) -> list[Place]:
+    """Where the wordings stand as whole words, in order; none inside a longer one."""
+    places: list[Place] = []
     for wording in sorted(set(wordings), key=len, reverse=True):  # "no suture" before "suture"
         sought = wording.lower()
         start = plain.find(sought)
         while start >= 0:
             end = start + len(sought)
-            whole = not plain[start - 1 : start].isalnum() and not plain[end : end + 1].isalnum()
-            if whole and not any(low < end and start < high for low, high in covered):
-                places.append((start, end, wording))
-                covered.append((start, end))
+            is_whole = not plain[start - 1 : start].isalnum() and not plain[end : end + 1].isalnum()
+            if is_whole and not any(place.start < end and start < place.end for place in places):
+                places.append(Place(start, end, wording))
             start = plain.find(sought, end)
-    levels: list[str | None] = [None] * len(tokens)
-    if not places:
-        return levels
-    if len(places) == 1 and not _falls_apart(plain):
-        low, high, wording = places[0]
-        return [None if low <= token.start < high else wording for token in tokens]
-    places.sort()
-    ends = [*clauses(plain), len(plain) + 1]
-    begin = 0
-    all_said = len({place[2] for place in places}) == len(set(wordings))
-    for end in ends:
-        inside = [place for place in places if begin <= place[0] < end]
-        numbers = [index for index, token in enumerate(tokens) if begin <= token.start < end]
-        if all_said and len({place[2] for place in inside}) == 1:
-            for index in numbers:
-                levels[index] = inside[0][2]
-        elif inside and "respectively" not in plain[begin:end]:
-            spans = [] if all_said else [(low, high) for low, high, _ in inside]
-            for low, high in _parts(plain, begin, min(end, len(plain)), None if all_said else spans):
-                _by_order(
-                    [place for place in inside if low <= place[0] < high],
-                    [index for index in numbers if low <= tokens[index].start < high],
-                    tokens, levels,
-                )  # fmt: skip
-        begin = end
-    return levels
+    return sorted(places)
 
 
 _falls_apart = re.compile(
@@ -77,21 +93,23 @@ _falls_apart = re.compile(
 _SIDES = re.compile(r"\bthan\b(?!\s*\d)|\bversus\b|\bvs\b|\bagainst\b|\bcompared\b|\bwhereas\b|\bwhile\b|\bbut\b")
 
 
-def _parts(text: str, begin: int, end: int, wordings: list[tuple[int, int]] | None) -> list[tuple[int, int]]:
+def _parts(text: str, begin: int, end: int, wordings: list[Place] | None) -> list[tuple[int, int]]:
     """A clause between its commas, those in brackets and numbers left alone.
 
     wordings: where it also falls apart at "than", "versus" and the like, the places it must not be cut in.
     """
+    if wordings is None:
+        return _between_commas(text, begin, end)
     parts: list[tuple[int, int]] = []
-    if wordings is not None:
-        cuts = [
-            match.start()
-            for match in _SIDES.finditer(text, begin, end)
-            if not any(low <= match.start() < high for low, high in wordings)
-        ]
-        for cut in cuts:
-            parts += _parts(text, begin, cut, None)
-            begin = cut
+    for match in _SIDES.finditer(text, begin, end):
+        if not any(place.holds(match.start()) for place in wordings):
+            parts += _between_commas(text, begin, match.start())
+            begin = match.start()
+    return parts + _between_commas(text, begin, end)
+
+
+def _between_commas(text: str, begin: int, end: int) -> list[tuple[int, int]]:
+    parts: list[tuple[int, int]] = []
     depth = 0
     comma = text.find(",", begin, end)
     for at in range(begin, end) if comma >= 0 else ():
@@ -107,28 +125,31 @@ def _parts(text: str, begin: int, end: int, wordings: list[tuple[int, int]] | No
     return parts
 
 
-def _by_order(
-    places: list[tuple[int, int, str]], numbers: list[int], tokens: Sequence[Token], levels: list[str | None]
-) -> None:
+def _by_order(places: list[Place], numbers: list[int], tokens: Sequence[Token], levels: list[str | None]) -> None:
     """Wording first: numbers belong to the last wording before them; numbers first: to the next."""
-    outside = [index for index in numbers if not any(low <= tokens[index].start < high for low, high, _ in places)]
+    outside = [index for index in numbers if not any(place.holds(tokens[index].start) for place in places)]
     if not places or not outside:
         return
     if len(places) == 1:
         for index in outside:
-            levels[index] = places[0][2]
+            levels[index] = places[0].wording
         return
-    wording_first = places[0][0] < tokens[outside[0]].start
+    is_wording_first = places[0].start < tokens[outside[0]].start
     owned: dict[int, list[int]] = {}
     for index in outside:
-        start = tokens[index].start
-        if wording_first:
-            owner = max((at for at, place in enumerate(places) if place[0] < start), default=-1)
-        else:
-            owner = min((at for at, place in enumerate(places) if place[0] > start), default=-1)
+        owner = _owner(places, tokens[index].start, is_wording_first=is_wording_first)
         owned.setdefault(owner, []).append(index)
     if len(owned) < len(places) or -1 in owned:  # "over 3 mm against up to 3 mm: HR 2.9" belongs to neither
         return
     for owner, indexes in owned.items():
         for index in indexes:
-            levels[index] = places[owner][2]
+            levels[index] = places[owner].wording
+
+
+def _owner(places: list[Place], start: int, *, is_wording_first: bool) -> int:
+    """The last wording before a number, or the first behind it; -1 where there is none."""
+    before = sum(place.start < start for place in places)
+    if is_wording_first:
+        return before - 1
+    behind = sum(place.start <= start for place in places)
+    return behind if behind < len(places) else -1
