@@ -80,6 +80,23 @@ def _claim(name: str, claim: Claim, unit: str, outcomes: Mapping[str, Outcome], 
     rows = Gathered(lexicon, outcomes)
     side = side_of_claim(claim, outcomes, lexicon)
     where = claim.where
+    _setting(rows, name, claim, unit, where)
+    _rate(rows, name, claim, unit, where, "", side)
+    if claim.pooled is not None:
+        _pooled(rows, f"{name}/pooled", claim.pooled, unit, where)
+    for level in claim.levels:
+        _level(rows, f"{name}/{slug(level.level.text)}", level, unit, level.where or where, side)
+    _comparisons(rows, name, claim, unit, where)
+    for grade in claim.grades:
+        _grade(rows, name, grade, unit, where, "")
+    wordings = tuple(level.level.text for level in claim.levels)
+    if type(claim.pairs) is Pairs:
+        wordings += (claim.pairs.a.text, claim.pairs.b.text)
+    return Scope(name, rows.quoted, mentions_of(claim), wordings, lexicon, roles_named(claim, outcomes, lexicon))
+
+
+def _setting(rows: Gathered, name: str, claim: Claim, unit: str, where: Words) -> None:
+    """When, beside what and of whom a claim speaks."""
     if type(claim.follow_up) is FollowUp:
         _follow_up(rows, f"{name}/follow_up", claim.follow_up, claim.follow_up.where or where)
     if type(claim.reference) is Words:
@@ -88,11 +105,10 @@ def _claim(name: str, claim: Claim, unit: str, outcomes: Mapping[str, Outcome], 
         rows.wording(f"{name}/within/{within.factor.text}/level", "level", within.level, where)
     if claim.flow is not None:
         _flow(rows, f"{name}/flow", claim.flow, unit, where)
-    _rate(rows, name, claim, unit, where, "", side)
-    if claim.pooled is not None:
-        _pooled(rows, f"{name}/pooled", claim.pooled, unit, where)
-    for level in claim.levels:
-        _level(rows, f"{name}/{slug(level.level.text)}", level, unit, level.where or where, side)
+
+
+def _comparisons(rows: Gathered, name: str, claim: Claim, unit: str, where: Words) -> None:
+    """Estimate, ratio, tests and pairs of a claim."""
     if claim.estimate is not None:
         _estimate(rows, f"{name}/estimate", claim.estimate, unit, claim.estimate.where or where, "")
     if claim.contrast is not None:
@@ -102,12 +118,6 @@ def _claim(name: str, claim: Claim, unit: str, outcomes: Mapping[str, Outcome], 
         rows.p_value(f"{name}/{step}/p", test.p, test.where or where)
     if type(claim.pairs) is Pairs:
         _pairs(rows, f"{name}/pairs", claim.pairs, unit, claim.pairs.where or where)
-    for grade in claim.grades:
-        _grade(rows, name, grade, unit, where, "")
-    wordings = tuple(level.level.text for level in claim.levels)
-    if type(claim.pairs) is Pairs:
-        wordings += (claim.pairs.a.text, claim.pairs.b.text)
-    return Scope(name, rows.quoted, mentions_of(claim), wordings, lexicon, roles_named(claim, outcomes, lexicon))
 
 
 def _flow(rows: Gathered, figure: str, flow: Flow, unit: str, outer: Words | None) -> None:

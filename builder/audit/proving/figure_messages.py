@@ -109,67 +109,99 @@ def proof_problem(
     row: Quoted, place: Reading, choice: Choice, scope: Scope, source: Source, reading: Callable[[str], Reading | None]
 ) -> Problem:
     """Why this number found no proof, and what would mend it."""
-    typed = f'"{row.typed}"'
-    tokens = place.tokens
-    at = row.position
     if choice.failure == "ambiguous":
         return error(
-            at, "figure-ambiguous",
-            f"{typed} is printed more than once in {_from(place)}, and no words there say which is {_meaning(row)}",
+            row.position, "figure-ambiguous",
+            f'"{row.typed}" is printed more than once in {_from(place)}, and no words there say which is '
+            f"{_meaning(row)}",
             "split the passage into two, each with its own locator in square brackets, and name the narrower one in "
             "`where`",
         )  # fmt: skip
     if choice.failure == "taken":
         return error(
-            at, "figure-taken",
-            f"{typed} is printed only once in {_from(place)}, and there it already proves {_holder(choice, scope)}",
+            row.position, "figure-taken",
+            f'"{row.typed}" is printed only once in {_from(place)}, and there it already proves '
+            f"{_holder(choice, scope)}",
             f"type into the passage what the report prints for {_meaning(row)}",
         )  # fmt: skip
     if choice.failure == "pair":
-        mate = _as_printed(tokens[choice.among[0]], place.lexicon)
+        mate = _as_printed(place.tokens[choice.among[0]], place.lexicon)
         return error(
-            at,
+            row.position,
             "figure-pair",
-            f"{typed} does not belong to the number typed with it: {_from(place)} prints {mate} there",
+            f'"{row.typed}" does not belong to the number typed with it: {_from(place)} prints {mate} there',
         )
-    same_value = [tokens[index] for index in place.by_value.get(row.value, ()) if tokens[index].kind != "unreadable"]
-    for token in same_value:
+    return (
+        _other_precision(row, place, scope)
+        or _elsewhere(row, place, scope, source, reading)
+        or _something_else(row, place)
+        or _unreadable(row, place)
+        or _not_there(row, place, scope)
+    )
+
+
+def _of_same_value(row: Quoted, place: Reading) -> list[Token]:
+    tokens = [place.tokens[index] for index in place.by_value.get(row.value, ())]
+    return [token for token in tokens if token.kind != "unreadable"]
+
+
+def _other_precision(row: Quoted, place: Reading, scope: Scope) -> Problem | None:
+    for token in _of_same_value(row, place):
         if is_like(row, token, scope) and not has_precision(row, token):
             return error(
-                at,
+                row.position,
                 "figure-precision",
-                f"{typed} is printed as {_as_printed(token, place.lexicon)} in {_from(place)}",
+                f'"{row.typed}" is printed as {_as_printed(token, place.lexicon)} in {_from(place)}',
                 "type it as it is printed",
             )
+    return None
+
+
+def _elsewhere(
+    row: Quoted, place: Reading, scope: Scope, source: Source, reading: Callable[[str], Reading | None]
+) -> Problem | None:
     for bracket in (passage.bracket for passage in source.passages):
         other = reading(bracket)
         if other is not None and other is not place and candidates(row, other, scope):
             return error(
-                at,
+                row.position,
                 "figure-elsewhere",
-                f"{typed} is not in {_from(place)}, but in the one from {bracket}",
+                f'"{row.typed}" is not in {_from(place)}, but in the one from {bracket}',
                 f"where: {_quoted(bracket)}",
             )
-    if same_value and row.role.kind != "bound":
-        token = same_value[0]
-        said = f' beside "{token.role}"' if token.role else ""
-        found = f"{_from(place)} has {_as_printed(token, place.lexicon)}{said}"
-        if row.role.kind == token.kind == "length" and row.unit != token.unit:
-            tail, hint = "", "type it with the unit that is printed"
-        else:
-            tail = ", which means something else"
-            hint = "move it to the field it belongs to, or type into the passage the words printed beside it"
-        tells = f"{typed} is typed for {_meaning(row)}, but {found}{tail}"
-        return error(at, "figure-means-something-else", tells, hint)
-    broken = [token.text for token in tokens if token.kind == "unreadable"]
-    if broken:
-        return error(
-            at, "figure-unreadable",
-            f'{typed} is not in {_from(place)}, which has "{broken[0]}": no number can be read from that',
-            "type the number into the passage as the report prints it",
-        )  # fmt: skip
+    return None
+
+
+def _something_else(row: Quoted, place: Reading) -> Problem | None:
+    same_value = _of_same_value(row, place)
+    if not same_value or row.role.kind == "bound":
+        return None
+    token = same_value[0]
+    said = f' beside "{token.role}"' if token.role else ""
+    found = f"{_from(place)} has {_as_printed(token, place.lexicon)}{said}"
+    if row.role.kind == token.kind == "length" and row.unit != token.unit:
+        tail, hint = "", "type it with the unit that is printed"
+    else:
+        tail = ", which means something else"
+        hint = "move it to the field it belongs to, or type into the passage the words printed beside it"
+    tells = f'"{row.typed}" is typed for {_meaning(row)}, but {found}{tail}'
+    return error(row.position, "figure-means-something-else", tells, hint)
+
+
+def _unreadable(row: Quoted, place: Reading) -> Problem | None:
+    broken = next((token.text for token in place.tokens if token.kind == "unreadable"), None)
+    if broken is None:
+        return None
+    return error(
+        row.position, "figure-unreadable",
+        f'"{row.typed}" is not in {_from(place)}, which has "{broken}": no number can be read from that',
+        "type the number into the passage as the report prints it",
+    )  # fmt: skip
+
+
+def _not_there(row: Quoted, place: Reading, scope: Scope) -> Problem:
     nearest = _nearest(row, place, scope)
-    return error(at, "figure-not-in-passage", f"{typed} is not in {_from(place)}, which has {nearest}")
+    return error(row.position, "figure-not-in-passage", f'"{row.typed}" is not in {_from(place)}, which has {nearest}')
 
 
 def _quoted(text: str) -> str:

@@ -39,16 +39,25 @@ def find_levels(
         if row.name != "interval" or row.part != "low" or reading is None or choice is None or choice.at < 0:
             continue
         own, before = printed_levels(reading, choice.at)
-        if not own and not before:
-            continue
         # The review's own absolute risks stand inside the ratio and share its level.
         owner = row.id.removesuffix("interval/low").removesuffix("absolute/")
         said = typed.get(owner)
-        level = said.value if said is not None else USUAL
-        if level == own or (not own and (before[-1] == level or (said is not None and level in before))):
-            continue
-        printed = own or before[-1]
-        yield row, _problem(row, scope.quoted[at + 1], reading, printed, said)
+        printed = _other_level(own, before, said)
+        if printed is not None:
+            yield row, _problem(row, scope.quoted[at + 1], reading, printed, said)
+
+
+def _other_level(own: Decimal | None, before: list[Decimal], said: Quoted | None) -> Decimal | None:
+    """The printed level that the claim contradicts; None where it agrees, or where none is printed.
+
+    own: printed at the interval. before: printed before it. said: the claim's `confidence`.
+    """
+    level = said.value if said is not None else USUAL
+    if own:  # "0% CI" tells no level
+        return None if own == level else own
+    if not before or before[-1] == level or (said is not None and level in before):
+        return None
+    return before[-1]
 
 
 def printed_levels(reading: Reading, low: int) -> tuple[Decimal | None, list[Decimal]]:

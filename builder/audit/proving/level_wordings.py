@@ -49,26 +49,34 @@ def levels_of(text: str, tokens: Sequence[Token], wordings: tuple[str, ...]) -> 
         return levels
     if len(places) == 1 and not _falls_apart(plain):
         return [None if places[0].holds(token.start) else places[0].wording for token in tokens]
-    are_all_said = len({place.wording for place in places}) == len(set(wordings))
     begin = 0
+    is_complete = len({place.wording for place in places}) == len(set(wordings))
     for end in (*clauses(plain), len(plain) + 1):
         inside = [place for place in places if begin <= place.start < end]
         numbers = [index for index, token in enumerate(tokens) if begin <= token.start < end]
         if inside and numbers:
-            if are_all_said and len({place.wording for place in inside}) == 1:
-                for index in numbers:
-                    levels[index] = inside[0].wording
-            elif "respectively" not in plain[begin:end]:
-                uncut = None if are_all_said else inside
-                for low, high in _parts(plain, begin, min(end, len(plain)), uncut):
-                    _by_order(
-                        [place for place in inside if low <= place.start < high],
-                        [index for index in numbers if low <= tokens[index].start < high],
-                        tokens,
-                        levels,
-                    )
+            _in_clause(plain, (begin, end), inside, numbers, tokens, levels, is_complete=is_complete)
         begin = end
     return levels
+
+
+def _in_clause(
+    plain: str, clause: tuple[int, int], places: list[Place], numbers: list[int], tokens: Sequence[Token],
+    levels: list[str | None], *, is_complete: bool,
+) -> None:  # fmt: skip
+    """Fill in the levels of the numbers of one clause that has wordings. is_complete: the passage has every level's."""
+    begin, end = clause
+    if is_complete and len({place.wording for place in places}) == 1:
+        for index in numbers:
+            levels[index] = places[0].wording
+    elif "respectively" not in plain[begin:end]:
+        for low, high in _parts(plain, begin, min(end, len(plain)), None if is_complete else places):
+            _by_order(
+                [place for place in places if low <= place.start < high],
+                [index for index in numbers if low <= tokens[index].start < high],
+                tokens,
+                levels,
+            )
 
 
 def _places_of(plain: str, wordings: tuple[str, ...]) -> list[Place]:
