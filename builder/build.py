@@ -35,16 +35,6 @@ class Built(NamedTuple):
 NO_FILES = SiteFiles({})
 
 
-def has_evidence(root: Path) -> bool:
-    """True where the folder holds a compendium; the one file that must exist."""
-    return (root / "evidence" / "compendium.yaml").is_file()
-
-
-def no_evidence(root: Path) -> str:
-    """What a person is told where the folder holds none."""
-    return f"there is no evidence/compendium.yaml in {root}: name the folder that holds evidence/ with --root"
-
-
 def compose(root: Path) -> tuple[Guide | None, tuple[Problem, ...]]:
     """Reads, audits and composes; no guide while the audit does not pass.
 

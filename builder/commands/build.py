@@ -7,8 +7,8 @@ import gc
 import sys
 from pathlib import Path
 
-from ..build import Built, build_files, has_evidence, no_evidence
-from ..problems import as_text, counted
+from ..build import Built, build_files
+from .refused import lacks_compendium, say_problems
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
@@ -21,14 +21,11 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """0: the site stands; 1: something is to be mended, and no site was changed; 2: no compendium there."""
     root = Path(options.root)
-    if not has_evidence(root):
-        print(no_evidence(root), file=sys.stderr)
+    if lacks_compendium(root):
         return 2
     built = _built(root)
     if built.guide is None:
-        for problem in built.problems:
-            print(as_text(problem), file=sys.stderr)
-        print(f"{counted(built.problems)}; the site was not changed", file=sys.stderr)
+        say_problems(built.problems, "; the site was not changed")
         return 1
     from ..publishing import CannotPublish, publish
 

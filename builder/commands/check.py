@@ -5,11 +5,11 @@ from __future__ import annotations
 import argparse
 import gc
 import os
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..problems import as_annotation, as_text, counted, json_text
+from .refused import lacks_compendium
 
 if TYPE_CHECKING:
     from ..audit.whole import CheckResult
@@ -36,11 +36,7 @@ def run(options: argparse.Namespace) -> int:
 
 def checked(root: Path) -> CheckResult | None:
     """What is told of the evidence below root; None, and a word on stderr, where there is none."""
-    if not (root / "evidence" / "compendium.yaml").is_file():
-        print(
-            f"there is no evidence/compendium.yaml in {root}: name the folder that holds evidence/ with --root",
-            file=sys.stderr,
-        )
+    if lacks_compendium(root):
         return None
     from ..audit.whole import check
     from ..reading.evidence import read_evidence

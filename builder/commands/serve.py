@@ -7,7 +7,7 @@ import logging
 import sys
 from pathlib import Path
 
-from ..build import has_evidence, no_evidence
+from .refused import lacks_compendium
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
@@ -17,8 +17,7 @@ def add_options(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """0: the preview was ended; 1: it could not start; 2: no compendium there."""
     root = Path(options.root)
-    if not has_evidence(root):
-        print(no_evidence(root), file=sys.stderr)
+    if lacks_compendium(root):
         return 2
     from ..publishing import CannotPublish, serve
 
