@@ -133,6 +133,9 @@ def _hint(text: str, make: Any, missing: bool) -> str:
         return f"did you mean {text}%?"
     if make is Length and parsing.number(text):
         return f"did you mean {text} months?"
+    point = text.replace(",", ".", 1)
+    if "," in text and make in (Number, Percentage) and (parsing.number(point) or parsing.percentage(point)):
+        return f"did you mean {point}?"
     return missing_value_meant(text) if missing else ""
 
 

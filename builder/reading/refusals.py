@@ -32,6 +32,11 @@ def refuse_comma_cut(name: Any, block: Any, sheet: Sheet) -> None:
     blank = " " if between.endswith(" ") or not between.strip() else ""
     whole = f'{previous[0].value}: "{previous[1].value},{blank}{rest}"'
     kind = "number" if (previous[1].value + rest).replace(".", "").isdecimal() and not blank else "text"
+    if kind == "number" and (len(rest) != 3 or previous[1].value == "0"):
+        point = f"{previous[1].value}.{rest}"
+        tells = f'this number was cut off at the comma before "{shortened(rest)}": a decimal point is written "."'
+        sheet.error(name, "comma-cut-text", tells, f"write {previous[0].value}: {point}")
+        return
     sheet.error(
         name,
         "comma-cut-text",
@@ -92,8 +97,8 @@ _ABBREVIATED = {"nr": "not reported", "n/r": "not reported", "na": "not applicab
 
 def missing_value_meant(text: str) -> str:
     """ "did you mean not reported?" and the like."""
-    shortened = _ABBREVIATED.get(text.lower())
-    return f"did you mean {shortened}?" if shortened else meant(text, sorted(MISSING))
+    whole = _ABBREVIATED.get(text.lower())
+    return f"did you mean {whole}?" if whole else meant(text, sorted(MISSING))
 
 
 def shortened(text: str) -> str:

@@ -198,6 +198,11 @@ def test_what_does_not_go_together_is_reported(of_claim: ProblemsOfText, lines: 
             "    did you mean 83%?",
         ),
         (
+            COUNTS + "rate: 82,9%",
+            '13:11: "82,9%" is not a percentage from 0% to 100% such as 83% or 5.40% [not-a-percentage]\n'
+            "    did you mean 82.9%?",
+        ),
+        (
             COUNTS + "rate: 120%",
             '13:11: "120%" is not a percentage from 0% to 100% such as 83% or 5.40% [not-a-percentage]',
         ),

@@ -97,6 +97,12 @@ def test_fault_of_syntax_is_one_problem_in_plain_words(of_claim: ProblemsOfText,
             id="thousands",
         ),
         pytest.param(
+            "flow: {treated: 0,25, due: 5}",
+            '11:23: this number was cut off at the comma before "25": a decimal point is written "." [comma-cut-text]\n'
+            "    write treated: 0.25",
+            id="decimal comma",
+        ),
+        pytest.param(
             "flow: {treated: 5, where: p. 44, Methods}",
             '11:38: this text was cut off at the comma before "Methods": put it in quotes [comma-cut-text]\n'
             '    write where: "p. 44, Methods"',
