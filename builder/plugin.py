@@ -263,7 +263,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         return self._ready.pop(page.file.src_uri, html)
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
-        """The theme's own frame has no place for attributes of the body or for a door before everything else."""
+        """The theme's own frame has no place for attributes of the body, nor for the urgent link before all else."""
         if page.file.src_uri in self._late:
             page.content = ""
         if page.file.src_uri not in self._pages or page.meta.get("template") != "main.html":

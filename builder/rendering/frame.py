@@ -134,14 +134,14 @@ def problems_markdown(problems: Iterable[Problem]) -> str:
 
 
 def with_urgent_bar(output: str, kind: str, frame: Frame, url: str) -> str:
-    """A page of the theme with its kind, and with the door to what is worse before everything else.
+    """A page of the theme with its kind, and with the link to the urgent page before everything else.
 
     output: the whole page. url: its address from the root of the site.
     """
     to_root = "../" * sum(1 for step in url.split("/")[:-1] if step not in ("", "."))
     bar = ""
     if frame.has_urgent:
-        link = f'<a class="door" href="{to_root}urgent/">something worse is happening</a>'
+        link = f'<a class="urgent-link" href="{to_root}urgent/">something worse is happening</a>'
         bar = f'<nav class="urgent" aria-label="Urgent">{link}</nav>'
     # A skip link that is not the very first one has to stand in a landmark.
     skip = '<div data-md-component="skip"'

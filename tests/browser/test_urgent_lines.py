@@ -1,4 +1,4 @@
-"""The urgent page while somebody scrolls it or taps its doors: no line of text lies on another."""
+"""The urgent page while somebody scrolls it or taps its links: no line of text lies on another."""
 
 from __future__ import annotations
 
@@ -69,8 +69,8 @@ def test_no_line_lies_on_another_behind_any_door(
 ) -> None:
     page = opened(viewport={"width": width, "height": HEIGHT})
     page.goto(f"{demo_server.url}urgent/", wait_until="load")
-    doors = page.locator('main a[href^="#"]')
-    names = [door.get_attribute("href") or "" for door in doors.all()]
+    links = page.locator('main a[href^="#"]')
+    names = [link.get_attribute("href") or "" for link in links.all()]
     assert len(names) == 5
     faults = []
     for name in names:
@@ -92,8 +92,8 @@ def test_no_line_lies_on_another_while_the_page_is_scrolled(
 ) -> None:
     page = opened(viewport={"width": width, "height": HEIGHT})
     page.goto(f"{demo_server.url}urgent/", wait_until="load")
-    for door in page.locator("main details > summary").all():
-        door.click()
+    for summary in page.locator("main details > summary").all():
+        summary.click()
     whole = page.evaluate("document.documentElement.scrollHeight")
     faults = []
     for top in range(0, whole - HEIGHT + 1, HEIGHT // 3):
@@ -106,5 +106,5 @@ def test_every_danger_is_printed(demo_server: SiteServer, opened: Callable[..., 
     page = opened()
     page.goto(f"{demo_server.url}urgent/", wait_until="load")
     page.emulate_media(media="print")
-    for name in [door.get_attribute("href") or "" for door in page.locator('main a[href^="#"]').all()]:
+    for name in [link.get_attribute("href") or "" for link in page.locator('main a[href^="#"]').all()]:
         assert page.locator(f"{name} h2, h2{name}").first.is_visible(), f"{name} is left out on paper"

@@ -156,7 +156,7 @@ def test_the_same_reading_without_a_script(demo_site: Path, opened: Callable[...
         expect(page.locator(".visits li").first).to_have_text("6 months")
         tap(page.get_by_role("link", name="Search"))
         expect(page.get_by_role("main").get_by_role("link", name=TITLE, exact=True)).to_be_visible()
-        tap(page.locator(".door", has_text="something worse is happening"))
+        tap(page.locator(".urgent-link", has_text="something worse is happening"))
         expect(page.get_by_role("heading", name="Something worse is happening")).to_be_visible()
 
 

@@ -1,4 +1,4 @@
-"""The front page: the questions, each with its one-sentence answer and its date, below the urgent door."""
+"""The front page: the questions, each with its one-sentence answer and its date, below the link to the urgent page."""
 
 from __future__ import annotations
 
@@ -17,12 +17,12 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
     blocks: list[Block] = []
     if catalogue.evidence.questions:
         # One tap from here to what not to do now, whichever question it is; the answers can wait below.
-        doors = tuple(
+        links = tuple(
             line(Link(f"{question.id}/", (typed(question.title.text),), "target"))
             for _, question in sorted(catalogue.evidence.questions.items())
         )
         blocks.append(Paragraph(line("Tap what has happened: what not to do now comes first."), "lead"))
-        blocks.append(Items(doors, kind="doors"))
+        blocks.append(Items(links, kind="dangers"))
     for _, question in sorted(catalogue.evidence.questions.items()):
         blocks.append(_question(catalogue, question, named))
     if not catalogue.evidence.questions:

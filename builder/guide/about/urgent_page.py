@@ -22,9 +22,9 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
     ]
     if entries:
         links = tuple(
-            line(Link(f"#{name}", (typed(item.title.text),), "target door")) for name, item in entries.items()
+            line(Link(f"#{name}", (typed(item.title.text),), "target danger")) for name, item in entries.items()
         )
-        blocks.append(Items(links, kind="doors"))
+        blocks.append(Items(links, kind="dangers"))
     else:
         blocks.append(Paragraph(line("This programme has written nothing here. Call for help."), "warning"))
     blocks.extend(_entry(catalogue, item, named) for item in entries.values())

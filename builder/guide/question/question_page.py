@@ -87,15 +87,15 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
 
 
 def _dangers(catalogue: Catalogue, question: Question) -> Items:
-    """The urgent door: this question's dangers first, the others after them."""
+    """Links to the urgent page: this question's dangers first, the others after them."""
     own = [word.text for word in question.urgent]
     ids = own + [name for name in sorted(catalogue.evidence.urgent) if name not in own]
     rows: list[Line] = []
     for name in ids:
         item = catalogue.evidence.urgent.get(name)
         if item is not None:
-            rows.append(line(Link(f"urgent/#{name}", (typed(item.title.text),), "target door")))
-    return Items(tuple(rows), kind="doors")
+            rows.append(line(Link(f"urgent/#{name}", (typed(item.title.text),), "target danger")))
+    return Items(tuple(rows), kind="dangers")
 
 
 def _advice(

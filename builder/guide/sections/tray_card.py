@@ -13,7 +13,7 @@ from .sheet_footer import sheet_footer
 
 def tray_card(catalogue: Catalogue, question: Question, named: NamedResult) -> Sheet:
     """One small page (A6) to lay beside the instruments before anybody needs it."""
-    blocks: list[Block] = [Paragraph(line("something worse is happening: ", _dangers(catalogue, question)), "doors")]
+    blocks: list[Block] = [Paragraph(line("something worse is happening: ", _dangers(catalogue, question)), "dangers")]
     if question.stop:
         blocks.append(Paragraph(line("Stop"), "lead"))
         listed = advice_list(question.stop, "stop", catalogue, named, question.ratified)
@@ -36,8 +36,8 @@ def _dangers(catalogue: Catalogue, question: Question) -> Line:
     """This question's own dangers by name; the page behind them holds all others too."""
     urgent = catalogue.evidence.urgent
     own = [word.text for word in question.urgent if word.text in urgent]
-    links = [line(Link(f"urgent/#{name}", (typed(urgent[name].title.text),), "door")) for name in own]
-    return joined([*links, line(Link("urgent/", ("all dangers",), "door"))])
+    links = [line(Link(f"urgent/#{name}", (typed(urgent[name].title.text),), "urgent-link")) for name in own]
+    return joined([*links, line(Link("urgent/", ("all dangers",), "urgent-link"))])
 
 
 def _ready(catalogue: Catalogue, question: Question) -> tuple[tuple[Line, Line], ...]:

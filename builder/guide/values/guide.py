@@ -46,7 +46,7 @@ class Question(NamedTuple):
 
 
 class UrgentEntry(NamedTuple):
-    """A heading of the urgent page, as the door on every page names it."""
+    """A heading of the urgent page, as the links to it name it."""
 
     id: str
     title: str

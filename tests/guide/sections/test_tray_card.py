@@ -1,4 +1,4 @@
-"""The tray card: stop list, urgent door, what to have ready, whom to call, how old."""
+"""The tray card: stop list, links to the urgent page, what to have ready, whom to call, how old."""
 
 from __future__ import annotations
 
