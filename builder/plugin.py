@@ -281,12 +281,19 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Writes the search index, and tells the service worker what was published."""
         self._clock.restore()
+        self.write_search(config)
+        hosting.fill_worker(Path(config.site_dir) / self._place.address)
+
+    def write_search(self, config: MkDocsConfig) -> None:
+        """Puts what the guide is found by in place of what the site's search made of its pages."""
         guide = self.built.guide if self.built is not None else None
-        site = Path(config.site_dir)
         if guide is not None:
             pages = (published_address(path) for path in self._pages)
-            hosting.write_search(site, self._place, search_entries(guide), pages)
-        hosting.fill_worker(site / self._place.address)
+            hosting.write_search(Path(config.site_dir), self._place, search_entries(guide), pages)
+
+    def is_written(self, path: str) -> bool:
+        """True for a page of the guide that somebody wrote by hand. path: as MkDocs names it."""
+        return path in self._written
 
 
 Pieces = Callable[[], Iterator[bytes]]

@@ -1,4 +1,4 @@
-"""MkDocs run: a site published beside the old one and put in its place, or previewed."""
+"""MkDocs run: a site published beside the old one and put in its place, or made file by file as it is asked for."""
 
 from __future__ import annotations
 
@@ -6,19 +6,24 @@ import contextlib
 import logging
 import os
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
 
-from mkdocs.commands.build import build as build_site
+from mkdocs.commands.build import _build_page, _build_theme_template, _populate_page, build as build_site
 from mkdocs.commands.serve import serve as serve_site
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, ConfigurationError, PluginError
+from mkdocs.structure.files import File, get_files, set_exclusions
+from mkdocs.structure.nav import get_navigation
+from mkdocs.structure.pages import Page
 
 from . import hosting
 from .build import Built
-from .placing import leave_list, refusal
+from .placing import PUBLISHED, leave_list, refusal
 from .plugin import EvidencePlugin
 from .reading.files import WRITTEN_DIR
 from .replacing import replacement
@@ -59,8 +64,8 @@ def _may_take(root: Path, site: Path) -> None:
         raise CannotPublish(reason)
 
 
-def serve(root: Path) -> None:
-    """A live preview on this machine; the evidence, the hand-written pages and mkdocs.yml are watched.
+def serve_whole(root: Path) -> None:
+    """A live preview of any site: MkDocs makes all of it again after every edit.
 
     root: the folder that holds evidence/. Ends when it is interrupted.
     Raises CannotPublish where MkDocs cannot start.
@@ -81,15 +86,15 @@ def _run(root: Path, fresh: Path, built: Built | None) -> None:
 
 
 @contextlib.contextmanager
-def _faults() -> Iterator[None]:
-    """What MkDocs cannot do becomes one kind of fault; what it logged before is part of the message."""
+def _faults() -> Iterator[list[str]]:
+    """What MkDocs cannot do becomes one kind of fault; what it logged before is given, and is part of the message."""
     heard: list[str] = []
     listener = logging.Handler(logging.WARNING)
     listener.emit = lambda record: heard.append(record.getMessage())  # type: ignore[method-assign]
     logger = logging.getLogger("mkdocs")
     logger.addHandler(listener)
     try:
-        yield
+        yield heard
     except (Abort, ConfigurationError, PluginError) as fault:
         said = str(fault).strip()
         raise CannotPublish("\n".join([*heard, *([said] if said else [])]) or "MkDocs could not run") from fault
@@ -131,3 +136,123 @@ def _docs_dir(config_file: Path) -> Path:
     with config_file.open("rb") as stream:
         config.load_file(stream)
     return config_file.parent / str(config["docs_dir"])
+
+
+WORKER = "service-worker.js"
+_SIMPLE = ("passageproof.", "material.plugins.search.", "mkdocs.contrib.search")
+"""Plugins that look at one page at a time."""
+
+
+class LiveSite:
+    """A site of the compendium's own, of which each file is made when it is asked for, as `publish` would make it."""
+
+    def __init__(self, root: Path) -> None:
+        self._root = root.resolve()
+        self._state = contextlib.ExitStack()
+        self._folder = Path()
+        self._makers: dict[str, Callable[[], None]] = {}
+        self._made: set[str] = set()
+        self._plugin: EvidencePlugin | None = None
+        own = ("evidence", WRITTEN_DIR, "mkdocs.yml")
+        self.watched: tuple[Path, ...] = tuple(self._root / name for name in own)
+        """Files and folders that the site is made from."""
+        self.mount = "/"
+        """Where the site stands on its host: its address without the host's name."""
+        self.at = ("127.0.0.1", 8000)
+        """Host and port at which mkdocs.yml wants a preview."""
+
+    def close(self) -> None:
+        """Leaves nothing behind."""
+        if self._plugin is not None:
+            self._plugin.on_build_error(error=Exception())
+        self._state.close()
+
+    def renew(self) -> bool:
+        """Reads everything again, and forgets what was made. False where the site is a guest's or has plugins that may
+        look at all pages at once: then only a whole run gives a page as it is published.
+
+        Raises CannotPublish where MkDocs cannot make the site.
+        """
+        self._makers, self._made = {}, set()
+        self._state.close()
+        self._folder = Path(self._state.enter_context(tempfile.TemporaryDirectory(prefix="preview-")))
+        with _faults() as heard:
+            config_file, options = self._state.enter_context(_configuration(self._root))
+            config = load_config(config_file, site_dir=str(self._folder), **options)
+            plugin = _plugin(config)
+            if self._plugin is None:
+                plugin.last_good = None
+            self._plugin, plugin.root, plugin.handed = plugin, self._root, None
+            others = {f"{type(other).__module__}." for other in config.plugins.values()}
+            if not all(name.startswith(_SIMPLE) for name in others) or not plugin.place(config).is_own:
+                return False
+            self.watched = (*self.watched[:3], Path(config.docs_dir))
+            self.mount = urlsplit(config.site_url or "/").path.rstrip("/") + "/"
+            self.at = (config.dev_addr.host, config.dev_addr.port)
+            config.plugins.on_startup(command="serve", dirty=False)
+            self._lay_out(config.plugins.on_config(config), plugin)
+            if heard:
+                raise PluginError("")
+        return True
+
+    def _lay_out(self, config: MkDocsConfig, plugin: EvidencePlugin) -> None:
+        """The steps of mkdocs.commands.build.build, up to where it would make all pages."""
+        config.plugins.on_pre_build(config=config)
+        files = get_files(config)
+        env = config.theme.get_env()
+        files.add_files_from_theme(env, config)
+        files = config.plugins.on_files(files, config=config)
+        set_exclusions(files, config)
+        nav = config.plugins.on_nav(get_navigation(files, config), config=config, files=files)
+        pages = files.documentation_pages()
+        for file in pages:
+            if file.page is None:
+                Page(None, file, config)
+        env = config.plugins.on_env(env, config=config, files=files)
+
+        def write_page(file: File) -> None:
+            assert file.page is not None
+            if file.page.content is None:
+                _populate_page(file.page, config, files)
+            _build_page(file.page, config, pages, nav, env)
+
+        for name in config.theme.static_templates:
+            self._makers[name] = partial(_build_theme_template, name, env, files, config, nav)
+        self._makers["sitemap.xml.gz"] = self._makers["sitemap.xml"]
+        for file in files:
+            if file.inclusion.is_included():
+                is_page = file.is_documentation_page()
+                self._makers[file.dest_uri] = partial(write_page, file) if is_page else file.copy_file
+        self._makers["search/search_index.json"] = partial(self._write_search, config, plugin)
+        # A link that leads nowhere stops a whole run: people's own pages are looked through at once.
+        for file in pages:
+            if file.page is not None and plugin.is_written(file.src_uri):
+                _populate_page(file.page, config, files)
+
+    def _write_search(self, config: MkDocsConfig, plugin: EvidencePlugin) -> None:
+        for other in config.plugins.values():
+            if other is not plugin:
+                other.on_post_build(config=config)
+        plugin.write_search(config)
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """Path of every file but those that tell of all others."""
+        return tuple(path for path in self._makers if path != WORKER)
+
+    def make(self, path: str) -> bytes | None:
+        """One file as it is published; None where there is none at this path. Of those that tell of all others, only
+        what the parts made before give: make every part first.
+
+        path: below the site, "root-perforation/index.html".
+        """
+        if path not in self._made:
+            if path == PUBLISHED and self._makers:
+                leave_list(self._folder)
+            elif path in self._makers:
+                self._makers[path]()
+                if path == WORKER:
+                    hosting.fill_worker(self._folder)
+            self._made.add(path)
+        file = self._folder / path
+        return file.read_bytes() if file.is_file() else None

@@ -19,7 +19,8 @@ def run(options: argparse.Namespace) -> int:
     root = Path(options.root)
     if lacks_compendium(root):
         return 2
-    from ..publishing import CannotPublish, serve
+    from ..preview import serve
+    from ..publishing import CannotPublish
 
     logging.basicConfig(level=logging.INFO, format="%(message)s")
     try:

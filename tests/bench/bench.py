@@ -22,6 +22,7 @@ sys.path.insert(0, str(Path(__file__).parent))
 
 from generated import write_compendium
 from phone import bench_phone, bench_search_index
+from preview_after_save import bench_preview
 from share_of_synthesis import bench_share_of_synthesis
 
 ROOT = Path(__file__).parent.parent.parent
@@ -186,6 +187,7 @@ def main() -> int:
         small, large = (page_seconds[f"{size} reports"] for size in SIZES)
         costs = f"{1000 * small:.1f} ms at 300 reports, {1000 * large:.1f} ms at 3000"
         print(f"cost a page: {costs}: {large / small:.2f} x (aim 1.5 x)")
+        bench_preview(f"{SIZES[0]} reports", roots[f"{SIZES[0]} reports"])
         bench_synthesis()
         write_compendium(work / "pooled", SIZES[0], is_pooled=True)
         bench_share_of_synthesis(f"{SIZES[0]} reports, every rate pooled", work / "pooled")

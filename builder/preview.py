@@ -1,0 +1,310 @@
+"""A live preview: a page is made when a browser asks for it, from what is saved by then.
+
+Whatever is asked for is byte for byte what a whole build gives, but for one script at the end of a page that brings the
+page again after an edit. What was read stays until a file changes; then all is read and composed again, which takes a
+fraction of the time that making every page does, and pages are made one by one.
+"""
+
+from __future__ import annotations
+
+import gc
+import logging
+import mimetypes
+import os
+import socketserver
+import threading
+import time
+import traceback
+from collections.abc import Iterator
+from hashlib import sha256
+from html import escape
+from http import HTTPStatus
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import NamedTuple
+from urllib.parse import parse_qs, quote, unquote, urlsplit
+
+from .placing import PUBLISHED
+from .publishing import WORKER, CannotPublish, LiveSite, serve_whole
+
+log = logging.getLogger(__name__)
+
+_OWN = "/-preview/"
+_SCRIPT = f"{_OWN}reload.js"
+_CHANGED = f"{_OWN}changed"
+_LOOK_EVERY = 0.2
+"""Seconds between two looks at the files while a browser waits for a change."""
+_WAIT = 20.0
+"""Seconds that a browser waits for a change before it asks again."""
+# A file saved twice within the grain of the clock, at one length: until then its content tells, not its date.
+_GRAIN = 2_000_000_000
+
+for _ending, _kind in ((".webmanifest", "application/manifest+json"), (".jsonl", "application/jsonl")):
+    mimetypes.add_type(_kind, _ending)
+
+
+class Answer(NamedTuple):
+    """What a browser gets."""
+
+    status: HTTPStatus
+    kind: str
+    body: bytes
+    location: str = ""
+
+
+class Preview:
+    """The site of one folder of evidence as it is now; any thread may ask."""
+
+    def __init__(self, root: Path) -> None:
+        self.site = LiveSite(root)
+        self.version = 0
+        """How often the files were found changed."""
+        self._fault = ""
+        """Why there is no site, where MkDocs cannot make one."""
+        self._seen: dict[str, object] = {}
+        self._lock = threading.Lock()
+        self._waiting = 0
+        self._started = time.time_ns()
+
+    def start(self) -> bool:
+        """Reads everything. False where only a whole run gives each page as it is published.
+
+        Raises CannotPublish where MkDocs cannot make the site.
+        """
+        self._seen = dict(_stamps(self.site.watched))
+        return self._renew()
+
+    def close(self) -> None:
+        """Leaves nothing behind."""
+        with self._lock:
+            self.site.close()
+
+    @property
+    def name(self) -> str:
+        """What is shown now, as no other state of this or another preview is called."""
+        return f"{self._started}-{self.version}"
+
+    def look(self) -> str:
+        """Reads everything again where a file has changed; gives the name of what is shown from now on."""
+        with self._turn():
+            self._look()
+            return self.name
+
+    def file(self, path: str) -> bytes | None:
+        """One file as a whole build would publish it now; None where it would publish none.
+
+        path: below the site, "root-perforation/index.html". Raises CannotPublish where there would be no site.
+        """
+        if path in (WORKER, PUBLISHED):
+            return self._of_all(path)
+        with self._turn():
+            self._look()
+            if self._fault:
+                raise CannotPublish(self._fault)
+            return self.site.make(path)
+
+    def _of_all(self, path: str) -> bytes | None:
+        """A file that tells of all others. Whoever asks for one page meanwhile goes first."""
+        version, parts, done = -1, [""], 0
+        while done < len(parts):
+            while self._waiting:
+                time.sleep(_LOOK_EVERY / 100)
+            with self._lock:
+                self._look()
+                if self._fault:
+                    raise CannotPublish(self._fault)
+                if self.version != version:
+                    version, parts, done = self.version, [*self.site.parts, WORKER, PUBLISHED], 0
+                self.site.make(parts[done])
+                done += 1
+        with self._turn():
+            return self.site.make(path)
+
+    def _turn(self) -> _Turn:
+        return _Turn(self)
+
+    def _look(self) -> None:
+        seen = dict(_stamps(self.site.watched))
+        if seen == self._seen:
+            return
+        self._seen = seen
+        self.version += 1
+        self._fault = ""
+        try:
+            if not self._renew():
+                self._fault = "this site has changed its kind, or its plugins: start the preview again"
+        except CannotPublish as fault:
+            self._fault = str(fault)
+        except Exception as fault:  # a fault of ours: the preview goes on, and says so
+            log.exception("the preview could not be made")
+            self._fault = "".join(traceback.format_exception_only(fault))
+
+    def _renew(self) -> bool:
+        # Values by the hundred thousand, none of them in a circle: looking for circles among them takes a third longer.
+        was_on = gc.isenabled()
+        gc.disable()
+        try:
+            return self.site.renew()
+        finally:
+            if was_on:
+                gc.enable()
+
+
+class _Turn:
+    """One who asks for one file: whoever makes all of them lets him go first."""
+
+    def __init__(self, preview: Preview) -> None:
+        self._preview = preview
+
+    def __enter__(self) -> None:
+        self._preview._waiting += 1
+        self._preview._lock.acquire()
+        self._preview._waiting -= 1
+
+    def __exit__(self, *_: object) -> None:
+        self._preview._lock.release()
+
+
+def _stamps(watched: tuple[Path, ...]) -> Iterator[tuple[str, object]]:
+    """Every file that the site is made from, with what changes when it is saved."""
+    now = time.time_ns()
+    waiting = [str(path) for path in watched]
+    while waiting:
+        path = waiting.pop()
+        try:
+            if os.path.isdir(path):
+                waiting += [entry.path for entry in os.scandir(path) if not entry.name.startswith(".")]
+                continue
+            stat = os.stat(path)
+            stamp: object = (stat.st_mtime_ns, stat.st_ctime_ns, stat.st_size, stat.st_ino)
+            if now - max(stat.st_mtime_ns, stat.st_ctime_ns) < _GRAIN:
+                stamp = (stamp, sha256(Path(path).read_bytes()).digest())
+            yield path, stamp
+        except OSError:
+            continue
+
+
+class _Server(ThreadingHTTPServer):
+    daemon_threads = True
+
+    def __init__(self, preview: Preview, at: tuple[str, int]) -> None:
+        self.preview = preview
+        super().__init__(at, _Handler)
+
+    def server_bind(self) -> None:
+        # Not HTTPServer's: asking for the full name of this machine may take seconds, and nobody needs it.
+        socketserver.TCPServer.server_bind(self)
+        self.server_name, self.server_port = str(self.server_address[0]), int(self.server_address[1])
+
+
+class _Handler(BaseHTTPRequestHandler):
+    server: _Server
+
+    def do_GET(self) -> None:
+        """One file, or the news that something has changed."""
+        try:
+            answer = answer_to(self.server.preview, self.path)
+        except Exception as fault:  # a fault of ours must not leave the browser waiting
+            log.exception("%s could not be made", self.path)
+            said = "".join(traceback.format_exception_only(fault))
+            answer = _told(self.server.preview, said, HTTPStatus.INTERNAL_SERVER_ERROR)
+        self.send_response(answer.status)
+        self.send_header("Content-Type", answer.kind)
+        self.send_header("Content-Length", str(len(answer.body)))
+        self.send_header("Cache-Control", "no-cache")
+        if answer.location:
+            self.send_header("Location", answer.location)
+        self.end_headers()
+        if self.command != "HEAD":
+            self.wfile.write(answer.body)
+
+    do_HEAD = do_GET  # noqa: N815
+
+    def log_message(self, format: str, *arguments: object) -> None:
+        """Only faults are worth a line."""
+
+
+def answer_to(preview: Preview, asked: str) -> Answer:
+    """What a browser gets. asked: path and query as it asks."""
+    parts = urlsplit(asked)
+    path, mount = unquote(parts.path), preview.site.mount
+    if path == _SCRIPT:
+        script = Path(__file__).parent / "theme" / "javascripts" / "preview.js"
+        return Answer(HTTPStatus.OK, "text/javascript", script.read_bytes())
+    if path == _CHANGED:
+        return _change(preview, parse_qs(parts.query).get("since", [""])[0])
+    if not path.startswith(mount):
+        return Answer(HTTPStatus.FOUND, "text/plain", b"", quote(mount))
+    below = path[len(mount) :]
+    try:
+        if below == "" or below.endswith("/"):
+            below += "index.html"
+        found = preview.file(below)
+        if found is None and preview.file(f"{below}/index.html") is not None:
+            return Answer(HTTPStatus.FOUND, "text/plain", b"", f"{quote(path)}/")
+        if found is None:
+            missing = preview.file("404.html") or b"not found"
+            return Answer(HTTPStatus.NOT_FOUND, "text/html; charset=utf-8", with_reload(missing, preview.name))
+    except CannotPublish as fault:
+        return _told(preview, str(fault), HTTPStatus.OK)
+    kind = mimetypes.guess_type(below)[0] or "application/octet-stream"
+    if kind == "text/html":
+        found = with_reload(found, preview.name)
+    if kind.startswith("text/"):
+        kind += "; charset=utf-8"
+    return Answer(HTTPStatus.OK, kind, found)
+
+
+def _change(preview: Preview, since: str) -> Answer:
+    """Waits until something else is shown than the browser has. 205: it has to load its page again."""
+    until = time.monotonic() + _WAIT
+    while time.monotonic() < until:
+        if preview.look() != since:
+            return Answer(HTTPStatus.RESET_CONTENT, "text/plain", b"")
+        time.sleep(_LOOK_EVERY)
+    return Answer(HTTPStatus.OK, "text/plain", b"")
+
+
+def reload_tag(name: str) -> bytes:
+    """The one thing that a page of the preview holds and a published one does not. name: of what is shown."""
+    return f'<script src="{_SCRIPT}" data-version="{name}" defer></script>'.encode()
+
+
+def with_reload(page: bytes, name: str) -> bytes:
+    """A page that comes again when something has changed."""
+    before, end, after = page.rpartition(b"</body>")
+    return before + reload_tag(name) + end + after if end else page + reload_tag(name)
+
+
+def _told(preview: Preview, said: str, status: HTTPStatus) -> Answer:
+    text = (
+        '<!doctype html><html lang="en"><head><meta charset="utf-8"><title>What has to be mended</title></head>'
+        f"<body><h1>What has to be mended</h1><pre>{escape(said)}</pre></body></html>\n"
+    )
+    return Answer(status, "text/html; charset=utf-8", with_reload(text.encode(), preview.name))
+
+
+def serve(root: Path) -> None:
+    """A live preview on this machine; the evidence, the hand-written pages and mkdocs.yml are watched.
+
+    root: the folder that holds evidence/. Ends when it is interrupted.
+    Raises CannotPublish where it cannot start.
+    """
+    preview = Preview(root)
+    try:
+        if not preview.start():
+            serve_whole(root)
+            return
+        try:
+            server = _Server(preview, preview.site.at)
+        except OSError as fault:
+            host, port = preview.site.at
+            raise CannotPublish(f"no preview at {host}:{port}: {fault.strerror or fault}") from fault
+        with server:
+            host, port = server.server_name, server.server_port
+            log.info("Preview at http://%s:%s%s", host, port, preview.site.mount)
+            server.serve_forever()
+    except KeyboardInterrupt:
+        log.info("The preview has ended.")
+    finally:
+        preview.close()
