@@ -121,3 +121,47 @@ def test_the_package_never_names_itself(path: Path) -> None:
     if path != BUILDER / "__main__.py":
         named = re.search(r"^\s*(?:from|import) (?:builder|passageproof)\b", path.read_text("utf-8"), re.MULTILINE)
         assert named is None
+
+
+def branches(function: ast.AST) -> int:
+    """How often the way through a function may part; a function inside it counts for itself."""
+    found = 0
+    for node in ast.iter_child_nodes(function):
+        if isinstance(node, ast.FunctionDef | ast.Lambda):
+            continue
+        if isinstance(node, ast.If | ast.IfExp | ast.For | ast.While | ast.ExceptHandler | ast.match_case):
+            found += 1
+        elif isinstance(node, ast.BoolOp):
+            found += len(node.values) - 1
+        elif isinstance(node, ast.comprehension):
+            found += len(node.ifs)
+        found += branches(node)
+    return found
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("x = 1", 0),
+        ("if a:\n  b\nelif c:\n  d\nelse:\n  e", 2),
+        ("for a in b:\n  while c:\n    d", 2),
+        ("x = a and b or c if d else e", 3),
+        ("x = [a for a in b if a if not c]", 2),
+        ("try:\n  a\nexcept B:\n  c", 1),
+        ("match a:\n  case 1:\n    b\n  case _:\n    c", 2),
+        ("def inner():\n  if a:\n    b", 0),
+    ],
+)
+def test_branches_are_counted(text: str, expected: int) -> None:
+    assert branches(ast.parse(text)) == expected
+
+
+SHORT_ROOMS = [path for path in MODULES if room(path) in ("numerals", "audit")]
+
+
+@pytest.mark.parametrize("path", SHORT_ROOMS, ids=lambda path: str(path.relative_to(BUILDER)))
+def test_no_function_is_a_wall_of_conditions(path: Path) -> None:
+    # Here the rules are many: one that cannot be read at a glance hides what it does to the others.
+    functions = [node for node in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(node, ast.FunctionDef)]
+    walls = {node.name: branches(node) for node in functions if branches(node) > 15}
+    assert walls == {}

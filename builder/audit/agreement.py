@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from ..problems import Problem
+from ..problems import Position, Problem
 from ..reading.folded import folded
 from ..reading.model import Outcome
 from ..reading.report_model import Claim, Estimate, FollowUp, Level, Report
@@ -361,21 +361,9 @@ def _quote(quoted: Claim | Level, original: Claim | Level, claim: Claim, place: 
     own_key = place.partition("/")[0]
     # Answered in the file of the key that sorts later; the place stays the quoting claim where that is this file.
     where, other = (place, key) if own_key > key else (source, own_key)
-    for name in ("events", "total"):
-        a, b = count(getattr(quoted, name)), count(getattr(original, name))
-        if a is not None and b is not None and a != b:
-            printed = f"{a} {name}, {b}"
-            tells = f"taken over from {source}, which has another number"
-            yield ask(getattr(quoted, name).position, "quote-disagrees", printed, tells, where, other)
-    rate, printed_rate = percent_of(quoted), percent_of(original)
-    if rate is not None and printed_rate is not None and not _print_alike(rate, printed_rate):
-        tells = f"taken over from {source}, which has another rate"
-        yield ask(rate.position, "quote-disagrees", f"{rate.text}, {printed_rate.text}", tells, where, other)
-    if quoted.estimate is not None and original.estimate is not None:
-        value, there = quoted.estimate.value, original.estimate.value
-        if type(value) is Percentage and type(there) is Percentage and not _print_alike(value, there):
-            tells = f"taken over from {source}, which has another estimate"
-            yield ask(value.position, "quote-disagrees", f"{value.text}, {there.text}", tells, where, other)
+    for position, printed, what in _differences(quoted, original):
+        tells = f"taken over from {source}, which has another {what}"
+        yield ask(position, "quote-disagrees", printed, tells, where, other)
     ratio, ratio_there = claim.contrast, getattr(original, "contrast", None)
     if quoted is claim and ratio is not None and ratio_there is not None:
         one, two = ratio.value, ratio_there.value
@@ -384,3 +372,18 @@ def _quote(quoted: Claim | Level, original: Claim | Level, claim: Claim, place: 
             if round(one.value, places) != round(two.value, places):
                 tells = f"taken over from {source}, which has another value"
                 yield ask(one.position, "quote-disagrees", f"{one.text}, {two.text}", tells, where, other)
+
+
+def _differences(quoted: Claim | Level, original: Claim | Level) -> Iterator[tuple[Position, str, str]]:
+    """Counts, rates and estimates that differ: where, both as printed, and what they are."""
+    for name in ("events", "total"):
+        a, b = count(getattr(quoted, name)), count(getattr(original, name))
+        if a is not None and b is not None and a != b:
+            yield getattr(quoted, name).position, f"{a} {name}, {b}", "number"
+    rate, printed_rate = percent_of(quoted), percent_of(original)
+    if rate is not None and printed_rate is not None and not _print_alike(rate, printed_rate):
+        yield rate.position, f"{rate.text}, {printed_rate.text}", "rate"
+    if quoted.estimate is not None and original.estimate is not None:
+        value, there = quoted.estimate.value, original.estimate.value
+        if type(value) is Percentage and type(there) is Percentage and not _print_alike(value, there):
+            yield value.position, f"{value.text}, {there.text}", "estimate"

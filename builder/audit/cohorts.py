@@ -86,12 +86,17 @@ def _meeting_points(cohort: Cohort) -> Iterator[tuple[str, str, int]]:
                 yield cohort.centre, "number", near
 
 
-def _signs(one: Cohort, other: Cohort) -> list[str]:
+def _are_apart(one: Cohort, other: Cohort) -> bool:
+    """True where the two are one study, or cannot be the same people."""
     if one.key == other.key or one.study.id.text == other.study.id.text or _are_different_people(one, other):
-        return []
+        return True
     if one.centre and other.centre and one.centre != other.centre:
-        return []
-    if one.years and other.years and not _overlap(one.years, other.years):
+        return True
+    return bool(one.years and other.years and not _overlap(one.years, other.years))
+
+
+def _signs(one: Cohort, other: Cohort) -> list[str]:
+    if _are_apart(one, other):
         return []
     same_centre = bool(one.centre) and one.centre == other.centre
     same_time = one.years is not None and other.years is not None

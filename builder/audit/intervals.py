@@ -66,44 +66,50 @@ def _confidence(typed: Percentage | Missing | None) -> float:
 
 
 def _of_rate(holder: Claim | Level, interval: Ends, is_pooled: bool, place: str) -> Iterator[Problem]:
-    rate = percent_of(holder)
+    rate, counts, total = percent_of(holder), _counts_of(holder), count(holder.total)
     if is_withheld(holder.events) or is_withheld(holder.total):
         return  # without its counts an honest exact interval would look off its centre
-    events, total = count(holder.events), count(holder.total)
-    has_counts = events is not None and total is not None and total > 0 and events <= total
-    if rate is None and not has_counts:
+    if rate is None and counts is None:
         return
     per = _per(interval)
     if per is None:
         yield _out_of_range(interval, place)
         return
-    if rate is not None:
-        shown, estimate, value = rate.text, rate.text, float(rate.value) / 100
-    else:
-        assert events is not None
-        assert total is not None
-        shown, value = f"{events} of {total}", events / total
-        estimate = f"{100 * value:.9f}%"
+    shown, estimate, value, decimals = _told_of_rate(rate, counts)
     printed = f"{shown} ({interval.text})"
-    if _misses(value, rate.decimals + 2 if rate is not None else 9, interval, per):
+    if _misses(value, decimals, interval, per):
         yield _missed(interval, printed, place)
         return
     low, high, confidence = interval.low.text, interval.high.text, _confidence(holder.confidence)
-    tried: list[tuple[int, int]] = []
-    if has_counts and events is not None and total is not None:
-        tried = [(events, total)]
-    elif rate is not None and total and total < 100_000:
-        tried = [(each, total) for each in percent_near_misses(rate.text, total).exact[:_MOST_TRIED]]
+    tried = [counts] if counts is not None else _likely(rate, total)
     if any(interval_fits_counts(each, of, low, high, confidence, per) for each, of in tried):
         return
     if not off_centre(estimate, low, high, "proportion", per):
         return
     if tried:
-        events, total = tried[0]
-        tells = f"no usual method gives this interval for {events} of {total}, nor is the estimate in its middle"
+        tells = (
+            f"no usual method gives this interval for {tried[0][0]} of {tried[0][1]}, nor is the estimate in its middle"
+        )
         yield ask(interval.position, "interval-not-from-counts", printed, tells, place)
     elif is_pooled or rate is None or not _fits_some_total(rate, interval, confidence, per):
         yield _off_centre(interval, printed, place)
+
+
+def _counts_of(holder: Claim | Level) -> tuple[int, int] | None:
+    """Events and total, where both are known and fit."""
+    events, total = count(holder.events), count(holder.total)
+    if events is None or not total or total < 0 or events > total:
+        return None
+    return events, total
+
+
+def _told_of_rate(rate: Percentage | None, counts: tuple[int, int] | None) -> tuple[str, str, float, int]:
+    """A rate as printed or as its counts, as text in per cent, its value from 0 to 1 and the decimals of that."""
+    if rate is not None:
+        return rate.text, rate.text, float(rate.value) / 100, rate.decimals + 2
+    assert counts is not None
+    value = counts[0] / counts[1]
+    return f"{counts[0]} of {counts[1]}", f"{100 * value:.9f}%", value, 9
 
 
 _MOST_TRIED = 50
@@ -189,6 +195,13 @@ def _out_of_range(interval: Ends, place: str) -> Problem:
     return ask(interval.position, "proportion-out-of-range", interval.text, tells, place)
 
 
+def _likely(rate: Percentage | None, total: int | None) -> list[tuple[int, int]]:
+    """Counts of a known total that print as a rate."""
+    if rate is None or not total or total >= 100_000:
+        return []
+    return [(each, total) for each in percent_near_misses(rate.text, total).exact[:_MOST_TRIED]]
+
+
 def _of_contrast(contrast: Contrast, place: str) -> Iterator[Problem]:
     value, interval, measure = contrast.value, contrast.interval, contrast.measure.text
     if isinstance(value, Missing):
@@ -206,14 +219,8 @@ def _of_contrast(contrast: Contrast, place: str) -> Iterator[Problem]:
     if type(interval) is not Ends:
         return
     kind = "ratio" if measure in RATIOS else "prevented fraction" if measure == "prevented fraction" else "difference"
-    is_percent = type(value) is Percentage or in_percent(contrast)
-    ends_percent = type(interval.low) is Percentage or in_percent(contrast)
     printed = f"{value.text} ({interval.text})"
-    scale = 100 if is_percent else 1
-    if is_percent != ends_percent and kind != "ratio" and _per_differs(value, interval):
-        scale, ends_scale = (100, 1) if is_percent else (1, 100)
-    else:
-        ends_scale = scale
+    scale, ends_scale = _scales(contrast, value, interval, kind)
     if _misses(float(value.value) / scale, value.decimals + (2 if scale == 100 else 0), interval, ends_scale):
         yield _missed(interval, printed, place)
         return
@@ -224,6 +231,15 @@ def _of_contrast(contrast: Contrast, place: str) -> Iterator[Problem]:
         yield _off_centre(interval, printed, place)
     if type(contrast.p) is PValue and kind != "prevented fraction":
         yield from _against_p(contrast.p, value, interval, kind, _confidence(contrast.confidence), place)
+
+
+def _scales(contrast: Contrast, value: Number | Percentage, interval: Ends, kind: str) -> tuple[int, int]:
+    """What a value and the ends of its interval are parts of, 100 or 1."""
+    is_percent = type(value) is Percentage or in_percent(contrast)
+    ends_percent = type(interval.low) is Percentage or in_percent(contrast)
+    if is_percent != ends_percent and kind != "ratio" and _per_differs(value, interval):
+        return (100, 1) if is_percent else (1, 100)
+    return (100, 100) if is_percent else (1, 1)
 
 
 def _per_differs(value: Number | Percentage, interval: Ends) -> bool:

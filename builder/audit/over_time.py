@@ -93,18 +93,23 @@ def _block(block: FollowUp, claim: Claim, place: str) -> Iterator[Problem]:
     for name, middle in (("mean", block.mean), ("median", block.median)):
         if type(middle) is Length:
             yield from _inside(middle, name, minimum, maximum, "times-out-of-order", place)
-    at = block.at
-    if type(at) is Length:
-        tolerance = block.tolerance if type(block.tolerance) is Length else None
-        room = tolerance.months if tolerance is not None else Decimal(0)
-        timing = block.timing.text if isinstance(block.timing, Words) else ""
-        # Who was seen `by` a time may all have been seen earlier; `at` a time somebody must have been seen.
-        if maximum is not None and timing in ("at", "by") and _least(at) - room > _most(maximum):
-            yield _outside(at.position, f"{timing} {at.text}", f"the longest follow-up, {maximum.text}", place)
-        elif minimum is not None and timing == "at" and _most(at) + room < _least(minimum):
-            yield _outside(at.position, f"{timing} {at.text}", f"the shortest follow-up, {minimum.text}", place)
+    if type(block.at) is Length:
+        yield from _visit(block, block.at, minimum, maximum, place)
     if type(block.sd) is Length and minimum is not None and maximum is not None:
         yield from _deviation(block.sd, minimum, maximum, claim, place)
+
+
+def _visit(
+    block: FollowUp, at: Length, minimum: Length | None, maximum: Length | None, place: str
+) -> Iterator[Problem]:
+    """A stated time against the shortest and the longest follow-up."""
+    room = block.tolerance.months if type(block.tolerance) is Length else Decimal(0)
+    timing = block.timing.text if isinstance(block.timing, Words) else ""
+    # Who was seen `by` a time may all have been seen earlier; `at` a time somebody must have been seen.
+    if maximum is not None and timing in ("at", "by") and _least(at) - room > _most(maximum):
+        yield _outside(at.position, f"{timing} {at.text}", f"the longest follow-up, {maximum.text}", place)
+    elif minimum is not None and timing == "at" and _most(at) + room < _least(minimum):
+        yield _outside(at.position, f"{timing} {at.text}", f"the shortest follow-up, {minimum.text}", place)
 
 
 def _inside(
@@ -147,44 +152,51 @@ def _at(estimate: Estimate, follow_up: FollowUp | None, place: str) -> Iterator[
 _POINTS = 3
 
 
+def _plain_share(value: Percentage, events: int, total: int) -> int | None:
+    """The count, with or without the event, whose share of the total prints as the value; None where none does."""
+    scale = 100 * 10**value.decimals
+    printed = int(value.value * 10**value.decimals)
+    shares = (events, total - events)
+    return next((share for share in shares if abs(2 * (scale * share - printed * total)) <= total), None)
+
+
+def _gained_by_actuaries(failed: int, total: int, unseen: int) -> float:
+    """Points of per cent by which failures grow where those not followed so long count as half at risk.
+
+    The actuarial method.
+    """
+    return 100 * (failed / (total - unseen / 2) - failed / total)
+
+
 def _crude(claim: Claim, estimate: Estimate, follow_up: FollowUp | None, place: str) -> Iterator[Problem]:
     events, total, value = count(claim.events), count(claim.total), estimate.value
-    if (
-        events is None
-        or not total
-        or events > total
-        or type(value) is not Percentage
-        or type(estimate.at) is not Length
-    ):
+    if events is None or not total or events > total:
         return
-    shares = (events, total - events)
-    good = estimate.kind.text == "survival"
-    scale = 100 * 10**value.decimals
-    printed_value = int(value.value * 10**value.decimals)
-    equal = [share for share in shares if abs(2 * (scale * share - printed_value * total)) <= total]
-    if not equal:
+    if type(value) is not Percentage or type(estimate.at) is not Length:
         return
-    failed = total - equal[0] if good else equal[0]
+    equal = _plain_share(value, events, total)
+    if equal is None:
+        return
+    failed = total - equal if estimate.kind.text == "survival" else equal
     if failed < 3 or (percent_of(claim) is None and claim.pooled is not None):
         return
+    unseen = _unseen(estimate, estimate.at, failed, total, follow_up)
+    if unseen:
+        printed = f"{value.text} at {estimate.at.text}"
+        tells = f"this is also the plain share of {total}, though {unseen}"
+        yield ask(value.position, "crude-as-survival", printed, tells, place)
+
+
+def _unseen(estimate: Estimate, at: Length, failed: int, total: int, follow_up: FollowUp | None) -> str:
+    """Who was not followed up to the time of an estimate, "" where that changes nothing or is not told."""
     at_risk = count(estimate.at_risk)
     if at_risk is not None:
         unseen = total - failed - at_risk
-        if unseen <= 0:
-            return
-        # By the actuarial method those not followed so long count as half at risk.
-        points = 100 * (failed / (total - unseen / 2) - failed / total)
-        if points < _POINTS:
-            return
-        tells = f"this is also the plain share of {total}, though {unseen} without the event were no longer at risk"
-    elif follow_up is not None and type(follow_up.median) is Length and _exceeds(estimate.at, follow_up.median):
-        tells = (
-            f"this is also the plain share of {total}, though half were followed for {follow_up.median.text} at most"
-        )
-    else:
-        return
-    printed = f"{value.text} at {estimate.at.text}"
-    yield ask(value.position, "crude-as-survival", printed, tells, place)
+        is_felt = unseen > 0 and _gained_by_actuaries(failed, total, unseen) >= _POINTS
+        return f"{unseen} without the event were no longer at risk" if is_felt else ""
+    if follow_up is not None and type(follow_up.median) is Length and _exceeds(at, follow_up.median):
+        return f"half were followed for {follow_up.median.text} at most"
+    return ""
 
 
 def find_in_estimates_over_time(points: list[tuple[Claim, Estimate, str]]) -> Iterator[Problem]:

@@ -299,15 +299,17 @@ def find_over_examined(report: Report, claim: Claim, follow_up: FollowUp | None,
             tells = f"the rate is out of more units than the {limit} {name}"
             yield ask(total.position, "events-over-total", printed, tells, place)
     if isinstance(claim.pairs, Pairs):
-        cells = [
-            count(cell) for cell in (claim.pairs.both, claim.pairs.only_a, claim.pairs.only_b, claim.pairs.neither)
-        ]
-        judged = sum(cell for cell in cells if cell is not None)
         limit, name = _limit(flow, claim, follow_up, report)
-        if judged > limit:
-            printed = f"{' + '.join(str(cell) for cell in cells if cell is not None)} of {limit}"
-            tells = f"more pairs than the {limit} {name}"
-            yield ask(claim.pairs.position, "events-over-total", printed, tells, place)
+        yield from _pairs_over(claim.pairs, limit, name, place)
+
+
+def _pairs_over(pairs: Pairs, limit: int, name: str, place: str) -> Iterator[Problem]:
+    """More pairs than there were units to judge. name: what the limit counts."""
+    cells = [count(cell) for cell in (pairs.both, pairs.only_a, pairs.only_b, pairs.neither)]
+    known = [cell for cell in cells if cell is not None]
+    if sum(known) > limit:
+        printed = f"{' + '.join(map(str, known))} of {limit}"
+        yield ask(pairs.position, "events-over-total", printed, f"more pairs than the {limit} {name}", place)
 
 
 def _limit(flow: Flow, claim: Claim, follow_up: FollowUp | None, report: Report) -> tuple[int, str]:

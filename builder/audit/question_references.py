@@ -33,17 +33,7 @@ RULES = {
 def find_in_question(question: Question, declared: DeclaredNames) -> Iterator[Problem]:
     """What one question file names in vain."""
     yield from _people(question, declared)
-    for urgent in question.urgent:
-        if urgent.text not in declared.urgent and not declared.is_unreadable("urgent", urgent.text):
-            yield unknown("urgent", urgent, declared.urgent, "urgent.yaml has no entry")
-    for factor in question.factors:
-        yield from find_factor(factor, declared)
-    for field in question.situation:
-        if field.factor is not None:
-            yield from find_factor(field.factor, declared)
-    for option in question.options:
-        if option.is_factor is not None:
-            yield from _level_id(option.is_factor, option.is_level, declared)
+    yield from _own_fields(question, declared)
     for threshold in question.thresholds:
         yield from find_outcome(threshold.outcome, declared)
     for certainty in question.certainty:
@@ -59,6 +49,21 @@ def find_in_question(question: Question, declared: DeclaredNames) -> Iterator[Pr
         yield from find_source_key(key, declared)
     for advice in advice_of(question):
         yield from find_basis(advice, declared)
+
+
+def _own_fields(question: Question, declared: DeclaredNames) -> Iterator[Problem]:
+    """Urgent matters and factors."""
+    for urgent in question.urgent:
+        if urgent.text not in declared.urgent and not declared.is_unreadable("urgent", urgent.text):
+            yield unknown("urgent", urgent, declared.urgent, "urgent.yaml has no entry")
+    for factor in question.factors:
+        yield from find_factor(factor, declared)
+    for field in question.situation:
+        if field.factor is not None:
+            yield from find_factor(field.factor, declared)
+    for option in question.options:
+        if option.is_factor is not None:
+            yield from _level_id(option.is_factor, option.is_level, declared)
 
 
 def advice_of(question: Question) -> Iterator[Advice]:

@@ -9,7 +9,7 @@ from ..numerals import Unit as CountedUnit
 from ..problems import Problem, error
 from ..reading.flows import COUNTS
 from ..reading.folded import folded
-from ..reading.report_model import Flow, Report, Source, Study
+from ..reading.report_model import Flow, Recall, Report, Source, Study
 from ..reading.values import Missing, Number, Percentage, Words
 from .asking import ask
 from .declared_names import DescribedStudy
@@ -124,15 +124,20 @@ def _sum(flow: Flow, place: str) -> Iterator[Problem]:
         yield ask(flow.lost.position, "flow-does-not-add-up", printed, tells, place)
 
 
-def _recall(flow: Flow, place: str) -> Iterator[Problem]:
-    recall = flow.recall
-    if recall is None or type(recall.rate) is not Percentage:
-        return
+def _steps_of_recall(flow: Flow, recall: Recall) -> tuple[list[str], list[str], list[str]]:
+    """Names of the counts that a recall is of: seen, of how many, less those who could not come."""
     seen = [word.text for word in recall.seen] or ["examined"]
     of = [word.text for word in recall.of] or ["due"]
     if of == ["due"] and not isinstance(flow.due, Number) and isinstance(flow.treated, Number):
         of = ["treated"]
-    less = [word.text for word in recall.less]
+    return seen, of, [word.text for word in recall.less]
+
+
+def _recall(flow: Flow, place: str) -> Iterator[Problem]:
+    recall = flow.recall
+    if recall is None or type(recall.rate) is not Percentage:
+        return
+    seen, of, less = _steps_of_recall(flow, recall)
     if any(name not in COUNTS for name in (*seen, *of, *less)):
         return  # the form says so
     counts = {name: count(getattr(flow, name)) for name in (*seen, *of, *less)}

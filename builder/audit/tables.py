@@ -238,6 +238,21 @@ def _table(level: Level, reference: Level) -> TwoByTwo | None:
     return TwoByTwo(events, total, other_events, other_total)
 
 
+def _risks_within_rounding(measure: str, ratio: Number, reference: float, per: float) -> list[float]:
+    """Risks, in units of `per`, that a ratio gives at the ends of its rounding and of the reference's.
+
+    One unit more than rounding on each side: reviews reckon with an unrounded ratio and an unrounded baseline.
+    """
+    half = 0.5 * 10.0**-ratio.decimals
+    value = scaled(ratio) / 10**ratio.decimals
+    risks = []
+    for each in (max(value - half, 1e-9), value + half):
+        for baseline in (reference - 1, reference + 1):
+            given = absolute_from_ratio(measure, each, min(max(baseline / per, 0.0), 1.0))
+            risks.append(per * given if isinstance(given, float) else per)
+    return risks
+
+
 def _absolute(contrast: Contrast, place: str) -> Iterator[Problem]:
     absolute = contrast.absolute
     if absolute is None or type(absolute.per) is not Number:
@@ -254,13 +269,7 @@ def _absolute(contrast: Contrast, place: str) -> Iterator[Problem]:
         return
     if type(level) is not Number or type(reference) is not Number or type(ratio) is not Number or ratio.value <= 0:
         return
-    # One unit more than rounding on each side: reviews reckon with an unrounded ratio and an unrounded baseline.
-    half = 0.5 * 10.0**-ratio.decimals
-    risks = []
-    for value in (max(scaled(ratio) / 10**ratio.decimals - half, 1e-9), scaled(ratio) / 10**ratio.decimals + half):
-        for baseline in (float(reference.value) - 1, float(reference.value) + 1):
-            given = absolute_from_ratio(measure, value, min(max(baseline / per, 0.0), 1.0))
-            risks.append(per * given if isinstance(given, float) else per)
+    risks = _risks_within_rounding(measure, ratio, float(reference.value), per)
     if not min(risks) - 1 <= float(level.value) <= max(risks) + 1:
         printed = f"{level.text} against {reference.text} per {absolute.per.text} by {ratio.text}"
         tells = f"this {measure} gives another risk at this reference"
