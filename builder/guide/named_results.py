@@ -152,7 +152,7 @@ def _of_factor(catalogue: Catalogue, question: Question, factor: str, name: str)
     if name == "direction":
         return direction_counts(catalogue, question, lead)
     if name == "sign-test":
-        return line("the sign test stands in the workings alone, since it decides nothing")
+        return line("the sign test is given only in the workings, since it decides nothing")
     if name == "studies" or name in _WAYS:
         return _ways(catalogue, question, lead, name)
     return _of_ratio(ratio_pools(catalogue, question, lead, True), name)

@@ -147,4 +147,4 @@ def test_a_newer_release_is_reported_to_a_page_that_is_still_open(
         path.write_text(json.dumps(json.loads(path.read_text("utf-8")) | {"release": "1.3.0"}), "utf-8")
         page.context.set_offline(True)
         page.context.set_offline(False)
-        page.get_by_text("A newer release of this guide is there.").wait_for()
+        page.get_by_text("There is a newer release of this guide.").wait_for()

@@ -61,7 +61,7 @@ def test_a_page_below_a_question_says_which_question(box: Page) -> None:
 
 def test_what_nobody_wrote_is_said_to_be_unknown(box: Page) -> None:
     box.get_by_role("searchbox").fill("zyxwvut")
-    expect(box.locator(".results")).to_have_text("Nothing in this guide is named so.")
+    expect(box.locator(".results")).to_have_text("Nothing in this guide has that name.")
 
 
 def test_only_titles_authors_answers_and_synonyms_are_indexed(demo_site: Path) -> None:

@@ -83,7 +83,7 @@ def _is_people(finding: Finding) -> bool:
 def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -> Blocks:
     members = [item for item in standing if _is_people(item)]
     if not members:
-        return (Paragraph(line("No report about people stands in this guide for this question."), "warning"),)
+        return (Paragraph(line("This guide has no report about people for this question."), "warning"),)
     # A crude share when last seen gives way to the study's own estimate; over-time and source pages keep it.
     given_way = [item for item in members if replaced_by_estimate(catalogue, question.id, item) is not None]
     gone = {item.base for item in given_way}
@@ -115,7 +115,7 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
             Paragraph(
                 line(
                     "A share when last seen gives way to an estimate at a time of the same study (", names,
-                    "); it stands on ", Link(f"{question.id}/over-time/", (f"how such {many} do over time",)), ".",
+                    "); it is shown under ", Link(f"{question.id}/over-time/", (f"how such {many} do over time",)), ".",
                 ),
                 "quiet",
             )

@@ -14,7 +14,7 @@ from ..saying.reversals import reversal_line, reversals
 from ..saying.review_date import review_due
 from ..saying.titles import factor_title, levels_of
 from ..sections.contact import contact_paragraph
-from ..sections.level_summary import known_of_level
+from ..sections.level_summary import level_summary
 from ..sections.tray_card import tray_card
 from ..values.document import (
     AdviceList,
@@ -124,7 +124,7 @@ def _option(option: Option, catalogue: Catalogue, question: Question, named: Nam
     """One way to go on: its title stands open, what speaks for and against it is one tap away."""
     blocks: list[Block] = []
     if option.is_factor is not None and option.is_level is not None:
-        blocks.extend(known_of_level(catalogue, question, option.is_factor.text, option.is_level.text))
+        blocks.extend(level_summary(catalogue, question, option.is_factor.text, option.is_level.text))
     for entries, kind, title in (
         (option.for_, "for", "Speaks for it"),
         (option.against, "against", "Speaks against it"),
@@ -162,7 +162,7 @@ def _factors(catalogue: Catalogue, question: Question) -> list[Block]:
             inner.append(Paragraph(line(typed(factor.definition.text, "definition")), "quiet"))
         for level, level_title in levels_of(catalogue, word.text):
             inner.append(Paragraph(line(typed(level_title, "definition")), "lead"))
-            known = known_of_level(catalogue, question, word.text, level)
+            known = level_summary(catalogue, question, word.text, level)
             inner.extend(block for block in known if not (isinstance(block, Paragraph) and block.kind == "more"))
         inner.append(Paragraph(line(Link(f"{question.id}/{word.text}/", ("Studies, numbers and how sure",))), "more"))
         out.append(Details(factor_title(catalogue, word.text), tuple(inner), "factor", anchor=f"factor-{word.text}"))

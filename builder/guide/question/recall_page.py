@@ -140,7 +140,7 @@ def _states(plan: RecallPlan | None, unit: CountedUnit) -> Facts:
         (line(f"{gone}, related"), line("lost because of this; counts against the treatment")),
         (line(f"{gone}, other"), line("lost for another reason; write which, and count it separately")),
     ]
-    two = next(filter(None, (scored_apart(word.text) for word in plan.record)), None) if plan is not None else None
+    two = next(filter(None, (separate_scores(word.text) for word in plan.record)), None) if plan is not None else None
     if two is not None:
         says = " are judged separately: a score for one says nothing about the other"
         rows.append((line("two scores"), line(typed(f"{two[0]} and {two[1]}"), says)))
@@ -157,7 +157,7 @@ def _bound() -> Paragraph:
     )
 
 
-def scored_apart(text: str) -> tuple[str, str] | None:
+def separate_scores(text: str) -> tuple[str, str] | None:
     """The two things that a finding to record asks for each on its own: "graft and lens judged apart"; else None."""
     found = _TWO_SCORES.fullmatch(" ".join(text.split()))
     return (found["one"], found["other"]) if found else None
@@ -185,7 +185,7 @@ def _sheet(catalogue: Catalogue, question: Question, plan: RecallPlan) -> Sheet:
     gone = catalogue.main_unit(question.id).says("extracted")
     found: list[Line] = []
     for word in plan.record:
-        two = scored_apart(word.text)
+        two = separate_scores(word.text)
         if two is not None:
             found.append(line(typed(word.text), ": at ", typed(two[0]), " ____, at ", typed(two[1]), " ____"))
         else:

@@ -14,7 +14,7 @@ from ...reading.fdi_chart import (
 from ...reading.model import Question
 from ..findings.direction import Compared, compared
 from ..findings.findings import Catalogue
-from ..sections.level_summary import known_of_level, not_known
+from ..sections.level_summary import level_summary, not_known
 from ..values.document import (
     Blocks,
     Choice,
@@ -57,7 +57,7 @@ def _factor_field(catalogue: Catalogue, question: Question, factor: str, ask: st
     levels = [(level.id.text, level.title.text) for level in known.levels] if known else []
     if not levels:
         levels = [(name, name) for name in chart_factor_levels(factor)]
-    choices = [Choice(name, title, known_of_level(catalogue, question, factor, name)) for name, title in levels]
+    choices = [Choice(name, title, level_summary(catalogue, question, factor, name)) for name, title in levels]
     choices.append(Choice("", CANT_TELL, _would_change(catalogue, question, factor, levels)))
     return ChoiceField(factor, ask, tuple(choices))
 

@@ -58,10 +58,10 @@ def drawing(
         f"{most.many} were seen, its tick is the middle one; filled: an estimate at a time. Faded: fewer "
         "than ten, or counted by a later report. Dotted: nothing is known there."
     )
-    known_to = max((float(finding.window) for finding in counted if finding.window is not None), default=0.0)
+    latest_stated = max((float(finding.window) for finding in counted if finding.window is not None), default=0.0)
     title = without_digits(f"Over time: {outcome.title.text}")
     axis = without_digits(f"months since {starts}" if starts else "months")
-    return time_plot(drawn, anchor, title, says, axis, known_to, asked_to)
+    return time_plot(drawn, anchor, title, says, axis, latest_stated, asked_to)
 
 
 def _ordered(counted: Sequence[Finding], superseded: Sequence[Superseded]) -> list[tuple[Finding, bool]]:

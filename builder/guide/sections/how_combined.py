@@ -104,7 +104,7 @@ def _differ(steps: SynthesisSteps) -> Line:
         )
     if steps.has_conflict:
         return line("the studies conflict, which is said; they are too few to look for reasons in the numbers")
-    return line("not looked into: too few studies; how they differ stands in the tables")
+    return line("not looked into: too few studies; how they differ is in the tables")
 
 
 def _sure(steps: SynthesisSteps) -> Line:

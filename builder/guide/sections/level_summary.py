@@ -25,12 +25,14 @@ def not_known(question: Question) -> Line:
     return line("none in people in this guide, searched ", date(question.searched.on.value))
 
 
-def known_of_level(catalogue: Catalogue, question: Question, factor: str, level: str) -> Blocks:
+def level_summary(catalogue: Catalogue, question: Question, factor: str, level: str) -> Blocks:
     """What a reader is told for one answer of the situation."""
     results = [item for item in compared(catalogue, question.id, factor, level) if item.sides]
     blocks: list[Block] = []
     if results:
-        blocks.append(Items(tuple(known_line(catalogue, question, item) for item in results), kind="known-lines"))
+        blocks.append(
+            Items(tuple(comparison_summary(catalogue, question, item) for item in results), kind="known-lines")
+        )
     elif is_reference(catalogue, question, factor, level):
         blocks.append(Paragraph(line("The other answers are compared with this one."), "quiet"))
         rows = reference_rates(catalogue, question, factor, level)
@@ -42,7 +44,7 @@ def known_of_level(catalogue: Catalogue, question: Question, factor: str, level:
     return tuple(blocks)
 
 
-def known_line(catalogue: Catalogue, question: Question, item: Compared) -> Line:
+def comparison_summary(catalogue: Catalogue, question: Question, item: Compared) -> Line:
     """One outcome of one level: which way, in how many studies, the rates of both, when, how sure."""
     sure = how_sure(ledger(question, item.outcome.id, item.factor, item.level))
     verdict = item.verdict

@@ -147,7 +147,7 @@ def _months(value: object) -> float | None:
 
 
 def time_plot(
-    rows: Sequence[PlotRow], anchor: str, title: str, finding: Line, axis: str, known_to: float, asked_to: float
+    rows: Sequence[PlotRow], anchor: str, title: str, finding: Line, axis: str, latest_stated: float, asked_to: float
 ) -> Plot:
     """Rows on a scale of months, with ticks at whole years where they are few enough, and the gap where nothing is.
 
@@ -155,12 +155,17 @@ def time_plot(
     something later than what is known, so that early evidence alone is seen to end.
     """
     ends = [value for row in rows for value in (row.point, row.high, row.tick) if value is not None]
-    last = max([*ends, 12.0, known_to * 1.2, asked_to])
+    last = max([*ends, 12.0, latest_stated * 1.2, asked_to])
     step = next((size for size in (3, 6, 12, 24, 48, 60, 120) if last / size <= 6), 240)
     high = float(math.ceil(last / step) * step)
     ticks = tuple((float(at), str(at)) for at in range(0, int(high) + 1, step))
     gap = PlotRow(
-        line("no rate at a stated time" + (" after that" if known_to else "")), None, known_to, high, (), "gap"
+        line("no rate at a stated time" + (" after that" if latest_stated else "")),
+        None,
+        latest_stated,
+        high,
+        (),
+        "gap",
     )
     return Plot("time", anchor, title, finding, (*rows, gap), 0.0, high, ticks, axis)
 

@@ -61,7 +61,7 @@ async function contact(attempt = 0) {
   // A network that is slow to come back is asked again for a minute.
   if (isKept && attempt < PATIENCE) setTimeout(() => contact(attempt + 1), 5000);
   const isSame = newest.release === body.dataset.release && newest.evidence === body.dataset.evidence;
-  if (!isSame) tellOnce("newer", "A newer release of this guide is there. ", refresh());
+  if (!isSame) tellOnce("newer", "There is a newer release of this guide. ", refresh());
 }
 
 async function permanentCopy() {
@@ -73,7 +73,7 @@ async function permanentCopy() {
     notice("This is the lasting copy of release ", number, ". The newest guide is of ", dateOf(newest.evidence), ".");
     withdrawnSince(newest);
   } catch (offline) {
-    notice("This is a lasting copy. Its newest standing could not be asked for.");
+    notice("This is a lasting copy. Its present standing could not be looked up.");
   }
   return true;
 }

@@ -89,13 +89,13 @@
       try {
         await load();
       } catch (offline) {
-        results.replaceChildren("The search could not be loaded. Every page stands in the lists below.");
+        results.replaceChildren("The search could not be loaded. Every page is in the lists below.");
         return;
       }
     }
     const rows = found(input.value).map(item);
     if (rows.length) results.replaceChildren(element("ul", rows, { class: "hits" }));
-    else results.replaceChildren(input.value.trim() ? "Nothing in this guide is named so." : "");
+    else results.replaceChildren(input.value.trim() ? "Nothing in this guide has that name." : "");
   }
 
   place.hidden = false;

@@ -153,4 +153,4 @@ def test_bibtex_of_this_version_is_read_by_a_library():
 
 
 def test_question_without_reports_has_a_page():
-    assert "No report about people stands in this guide for this question." in said(page_of({}).blocks)
+    assert "This guide has no report about people for this question." in said(page_of({}).blocks)

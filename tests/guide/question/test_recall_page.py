@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from guide.compendium import catalogue_of, nothing_named, said
-from passageproof.guide.question.recall_page import recall_page, scored_apart
+from passageproof.guide.question.recall_page import recall_page, separate_scores
 from passageproof.guide.values.document import Page, RecallForm, Sheet, walk
 
 
@@ -70,7 +70,7 @@ def test_no_second_score_is_invented():
     ],
 )
 def test_record_asks_for_two_scores(text: str, expected: tuple[str, str] | None):
-    assert scored_apart(text) == expected
+    assert separate_scores(text) == expected
 
 
 def test_without_a_plan_the_page_says_so_and_keeps_the_states():
