@@ -73,13 +73,14 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     _written: frozenset[str] = frozenset()
     _pages: frozenset[str] = frozenset()
     """Pages of the guide, as MkDocs names them; all others are the site's own, and are left as they are."""
-
     _late: frozenset[str] = frozenset()
     """Those of them whose text is made when they are written."""
 
     def __init__(self) -> None:
         super().__init__()
         self._ready: dict[str, str] = {}
+        self._asked: dict[str, set[str]] = {}
+        """Anchors that links of Markdown lead to, by the page they stand in."""
         self._clock = Clock()
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
@@ -99,7 +100,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Composes the guide, or fails before MkDocs has emptied the site."""
         root = self._root()
-        config.watch.append(str(root / "evidence"))
+        config.watch += [str(root / name) for name in ("evidence", WRITTEN_DIR) if (root / name).is_dir()]
         self._place = self.place(config)
         self._host = config.site_name
         self._is_written_dir = hosting.is_same(config.docs_dir, root / WRITTEN_DIR)
@@ -228,12 +229,17 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         if page.file.src_uri in self._late and self.built is not None:
             text = self.built.files[page.file.src_uri.removeprefix(self._place.address)]
             page.content = text.partition("\n---\n\n")[2]
+        asked = self._asked.get(page.file.src_uri)
+        if asked and page.file.src_uri in self._pages - self._written:
+            # MkDocs looks for them in Markdown, and there is none.
+            page.present_anchor_ids = {anchor for anchor in asked if f'id="{anchor}"' in (page.content or "")}
         return context
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> None:
         """The same for templates without a page, like the one for unknown addresses; and our own under our name."""
         if self._place.is_own:
             env.globals["frame"] = self._frame()
+        self._asked = _asked_anchors(files)
         ours = PrefixLoader({"passageproof": FileSystemLoader(str(THEME_DIR))})
         env.loader = ChoiceLoader([*([env.loader] if env.loader is not None else []), ours])
 
@@ -309,6 +315,15 @@ class _Download(File):
         os.makedirs(os.path.dirname(self.abs_dest_path), exist_ok=True)
         with open(self.abs_dest_path, "wb") as out:
             out.writelines(self.pieces())
+
+
+def _asked_anchors(files: Files) -> dict[str, set[str]]:
+    asked: dict[str, set[str]] = {}
+    for file in files.documentation_pages():
+        links = file.page.links_to_anchors if file.page is not None else None
+        for target, anchors in (links or {}).items():
+            asked.setdefault(target.src_uri, set()).update(anchors)
+    return asked
 
 
 def _pages_of_host(config: MkDocsConfig, root: Path) -> dict[str, str]:

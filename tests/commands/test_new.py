@@ -32,7 +32,7 @@ def contents(folder: Path) -> dict[str, bytes]:
 
 def mkdocs(folder: Path) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
-        [sys.executable, "-m", "mkdocs", "build", "-q", "--strict"], cwd=folder, capture_output=True, text=True,
+        [sys.executable, "-m", "mkdocs", "build", "--strict"], cwd=folder, capture_output=True, text=True,
         env=os.environ | {"NO_MKDOCS_2_WARNING": "1"}, check=False,
     )  # fmt: skip
 
@@ -72,7 +72,7 @@ def test_mkdocs_alone_builds_the_same_strictly(started: Path) -> None:
     assert main("python -m builder", ["build", "--root", str(started), "--site", str(started.parent / "other")]) == 0
     (started.parent / "other" / "data" / "published.json").unlink()
     ran = mkdocs(started)
-    assert (ran.returncode, ran.stderr) == (0, "")
+    assert (ran.returncode, "WARNING" in ran.stderr) == (0, False), ran.stderr
     assert contents(started / "site") == contents(started.parent / "other")
 
 
