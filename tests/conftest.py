@@ -44,6 +44,17 @@ def demo_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="session")
+def graft_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A guide of another trade: invented reports on corneal grafts."""
+    folder = tmp_path_factory.mktemp("grafts")
+    shutil.copytree(ROOT / "tests" / "other_trade", folder / "root")
+    built = build_files(folder / "root")
+    assert built.guide is not None, [str(problem.position) for problem in built.problems if problem.is_open]
+    publish(folder / "root", folder / "site", built)
+    return folder / "site"
+
+
+@pytest.fixture(scope="session")
 def sample_server(sample_site: Path) -> Iterator[SiteServer]:
     """The sample site below a prefix, as sites of one owner share an origin."""
     with serving(sample_site, "/guide/") as server:

@@ -1,4 +1,4 @@
-"""Rules that every page of a built site keeps, read from its HTML; of the demo and of the guide made by hand."""
+"""Rules that every page of a built site keeps, read from its HTML; of the demo, of another trade's, of one by hand."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ PAGE_KINDS = frozenset(
 QUIET_PLACES = frozenset(("h1", "h2", "h3", "h4", "h5", "h6", "summary", "label", "button", "option"))
 
 
-@pytest.fixture(scope="session", params=["sample_site", "demo_site"])
+@pytest.fixture(scope="session", params=["sample_site", "demo_site", "graft_site"])
 def site(request: pytest.FixtureRequest) -> Site:
     return Site(request.getfixturevalue(request.param))
 

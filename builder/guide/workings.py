@@ -23,7 +23,7 @@ def shown_workings(figures: Iterable[Figure], book: FigureBook, folder: str) -> 
     """The workings of every computed figure of a page, and of what those were computed from, each with its download:
     a table of its own where it has one, else that of its page, in which its name finds it.
 
-    folder: where the page's own table stands below data/workings/, "" or "root-perforation/size/".
+    folder: where the page's own table stands below data/workings/, "" or "some-question/size/".
     """
     return tuple(
         item._replace(results=_at_full_precision(item.results), download=item.download or _numbers(folder))

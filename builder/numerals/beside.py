@@ -50,7 +50,7 @@ def _percent(printed: Printed, numeral: Numeral, place: int) -> None:
 
 
 def _unit(printed: Printed, numeral: Numeral, place: int) -> None:
-    """ "47 teeth"; but of "P 0.001", with the next row of a table that begins "Lesion", nothing."""
+    """ "47 eyes"; but of "P 0.001", with the next row of a table that begins "Eye", nothing."""
     unit = printed.said[place + 1]
     if (
         numeral.decimals
@@ -68,7 +68,7 @@ def _dash_and_unit(printed: Printed, numeral: Numeral, place: int) -> None:
 
 
 def _counted_behind_words(printed: Printed, numeral: Numeral, place: int) -> None:
-    """ "47 permanent teeth", "60 extracted human teeth"."""
+    """ "47 adult eyes", "60 excised human eyes"."""
     noun = place + 2
     while printed.kind(noun) in _DESCRIBING and noun < place + 5:
         noun += 1
@@ -102,7 +102,7 @@ def _comparator(printed: Printed, numeral: Numeral, place: int) -> None:
 
 
 def _unit_before(printed: Printed, numeral: Numeral, place: int) -> None:
-    """ "month 12" is a time, "tooth 46" a name; in "2-year 83" and "47 teeth 39" the word belongs to another number."""
+    """ "month 12" is a time, "bed 46" a name; in "2-year 83" and "47 eyes 39" the word belongs to another number."""
     if numeral.unit != "none" or printed.kind(place - 2) in _LEADS_A_UNIT:
         return
     word = printed.word(place - 1)

@@ -23,7 +23,7 @@ class Kind(StrEnum):
     PERCENT = auto()
     """ "%", "per cent"."""
     UNIT = auto()
-    """What is counted or measured in: "teeth", "months", "mm"."""
+    """What is counted or measured in: "eyes", "months", "mm"."""
     OF = auto()
     """ "of", "out of"."""
     SLASH = auto()

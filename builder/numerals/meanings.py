@@ -56,7 +56,7 @@ PHRASES: dict[str, Meaning] = {
 """What several words say together, in any trade."""
 
 DESCRIBES: Meaning = (Kind.ADJECTIVE, "")
-"""Of a phrase of the trade, "root canal treated": no root is counted there."""
+"""Of a phrase of the trade, "eye bank tissue": no eye is counted there."""
 
 _WORDS: dict[str, Meaning] = {
     **_alike(Kind.UNIT, "other", *words.OTHER_UNITS),

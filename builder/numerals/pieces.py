@@ -58,7 +58,7 @@ class Pieces:
         self.values: dict[int, tuple[Decimal, int]] = {}
         """Value and decimals of each number, by its place among the pieces."""
         self.destroyed: set[int] = set()
-        """Places of numbers that extraction from the paper destroyed."""
+        """Places of numbers that copying from the paper destroyed."""
 
     def add(self, meaning: Meaning, start: int, end: int) -> None:
         """One piece more."""
@@ -249,5 +249,5 @@ def _add_joined_words(pieces: Pieces, word: str, start: int, end: int) -> None:
         middle = start + len(head)
         pieces.add_number((words.NUMBER_WORDS[head], 0), start, middle)
         pieces.add(unit, middle + 1, end)
-    else:  # "root-filled", "one-third"
+    else:  # "full-thickness", "one-third"
         pieces.add((Kind.ADJECTIVE, ""), start, end)

@@ -38,7 +38,7 @@ class Numeral(Token):
         self.words: list[str] = []
         """Role words beside it."""
         self.is_destroyed = False
-        """True where extraction from the paper spoilt it."""
+        """True where copying from the paper spoilt it."""
         self.is_dropped = False
         """True where it is part of another number: the months of "3 years 5 months"."""
 

@@ -108,9 +108,9 @@ class _Reading:
             return False
         kind = self.printed.kind
         is_behind_number = kind(place - 1) == Kind.NUMBER
-        if is_participle:  # "60 extracted roots" are what was studied, not what was lost
+        if is_participle:  # "60 excised grafts" are what was studied, not what was lost
             return is_behind_number and kind(place + 1) in (Kind.UNIT, Kind.ADJECTIVE)
-        # "8 extracted for the treated root"
+        # "8 removed for the treated eye"
         return not is_behind_number and kind(place + 1) == Kind.UNIT
 
     def unit(self, place: int) -> None:
@@ -121,7 +121,7 @@ class _Reading:
         """A comma, semicolon, colon or full stop ends the clause, unless it stands inside a form."""
         clause, kind = self.clause, self.printed.kinds[place]
         self.at_risk = self.at_risk and kind in (_COMMA, _COLON)
-        # "healed: 39" is one clause; in "40 teeth: on both 28" the colon begins a new one.
+        # "healed: 39" is one clause; in "40 eyes: on both 28" the colon begins a new one.
         if place in self.printed.commas or (kind == _COLON and clause.last is None):
             return
         clause.hand_over()
@@ -176,7 +176,7 @@ _TURNED_ROUND = {
 }
 """The word for what a role becomes behind "not"."""
 _BEFORE_THEIR_NUMBER = frozenset({"median", "mean", "sd", "range", "iqr", "minimum", "maximum"})
-"""Roles that stand before their number wherever one follows: "56 teeth were reviewed at a mean of 26 months"."""
+"""Roles that stand before their number wherever one follows: "56 eyes were reviewed at a mean of 26 months"."""
 _OVER_A_COMMA = _BEFORE_THEIR_NUMBER | {"adjusted", "crude"}
 """Roles that a comma may part from their number."""
 

@@ -23,7 +23,7 @@ class Token:
     text: str = ""
     """As printed, with its sign and TeX forms resolved only by `value`."""
     unit: str = "none"
-    """%, a unit of the trade ("tooth"), day, week, month, year, mm, minute, "other" (a unit that none of our figures
+    """%, a unit of the trade ("eye"), day, week, month, year, mm, minute, "other" (a unit that none of our figures
     has, such as cm), or "none"."""
     kind: str = ""
     """percent, count, length, size, minutes, ratio, p, confidence (the 95 of "95% CI"), interval (an end of one),

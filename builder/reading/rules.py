@@ -120,7 +120,7 @@ READING_RULES: dict[str, str] = {
         f"differently. {_FORM}"
     ),
     "checked-by-reader": (
-        "A report must be re-read by a person other than the first reader: extraction by one person makes more "
+        "A report must be re-read by a person other than the first reader: data taken by one person hold more "
         "errors (Buscemi et al 2006, J Clin Epidemiol 59:697-703; from memory)."
     ),
     "unit-word-twice": (

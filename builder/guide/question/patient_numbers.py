@@ -225,7 +225,7 @@ def is_well(finding: Finding) -> bool:
 
 
 def competing(finding: Finding) -> str:
-    """Other endings that the study counted apart: "death, extraction"; "" where it names none."""
+    """Other endings that the study counted apart: "death, removal"; "" where it names none."""
     said = finding.estimate
     if said is None or said.competing is None or isinstance(said.competing, Missing):
         return ""

@@ -17,7 +17,7 @@ _OUT_OF = "OF [FILLER OF]*"
     {_OUT_OF} total:NUMBER"""
 )
 def n_of_n(found: Found) -> None:
-    """ "39 of 47", "39 healed of the 47", "39 teeth (83%) of 47"."""
+    """ "39 of 47", "39 healed of the 47", "39 eyes (83%) of 47"."""
     make_count(found.printed, found["events"], found["total"])
 
 

@@ -15,7 +15,7 @@ def couple(first: Numeral, second: Numeral, first_part: str, second_part: str) -
 
 
 def destroy(*numerals: Numeral) -> None:
-    """Nobody knows what these were before extraction from the paper."""
+    """Nobody knows what these were before copying from the paper."""
     for numeral in numerals:
         numeral.is_destroyed = True
 

@@ -18,7 +18,7 @@ def ratio(found: Found) -> None:
     printed, number, measure = found.printed, found["ratio"], found.place("measure")
     make_confidence(found.get("level"))
     has_words = Kind.WORD in printed.kinds[found.start : found.end]
-    if not has_words or number.decimals:  # not in "the OR for 47 teeth"
+    if not has_words or number.decimals:  # not in "the OR for 47 eyes"
         number.measure = printed.said[measure]
     high = _other_end(found)
     if high is not None:

@@ -38,7 +38,7 @@
     return Math.min(...row);
   }
 
-  // Endings differ between a word and its kin ("furcation", "furcal"): what counts is a long beginning in common.
+  // Endings differ between a word and its kin ("perception", "perceptive"): what counts is a long beginning in common.
   function isKin(word, other) {
     let same = 0;
     while (same < word.length && word[same] === other[same]) same += 1;
