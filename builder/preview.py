@@ -93,7 +93,7 @@ class Preview:
     def file(self, path: str) -> bytes | None:
         """One file as a whole build would publish it now; None where it would publish none.
 
-        path: below the site, "root-perforation/index.html". Raises CannotPublish where there would be no site.
+        path: below the site, "some-question/index.html". Raises CannotPublish where there would be no site.
         """
         if path in (WORKER, PUBLISHED):
             return self._of_all(path)

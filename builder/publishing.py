@@ -244,7 +244,7 @@ class LiveSite:
         """One file as it is published; None where there is none at this path. Of those that tell of all others, only
         what the parts made before give: make every part first.
 
-        path: below the site, "root-perforation/index.html".
+        path: below the site, "some-question/index.html".
         """
         if path not in self._made:
             if path == PUBLISHED and self._makers:

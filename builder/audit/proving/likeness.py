@@ -49,7 +49,7 @@ _AGAINST = {
 
 
 def _count(quoted: Quoted, token: Token, scope: Scope) -> bool:
-    """ "47 teeth"; no total where the passage prints events, and no events where it prints a total."""
+    """ "47 eyes"; no total where the passage prints events, and no events where it prints a total."""
     unit, part = token.unit, token.part
     if token.kind not in ("count", "number") or token.comparator:
         return False
