@@ -30,7 +30,7 @@ def main(program: str, arguments: Sequence[str]) -> int:
     parser = argparse.ArgumentParser(
         prog=program,
         formatter_class=argparse.RawDescriptionHelpFormatter,
-        description=f"The evidence guide.\n\n{verbs}\n\n{program} VERB --help tells the options of a verb.",
+        description=f"The evidence guide.\n\n{verbs}\n\n{program} VERB --help shows the options of a verb.",
     )
     parser.add_argument("verb", choices=VERBS, metavar="VERB", help="one of the verbs above")
     verb = parser.parse_args(arguments[:1]).verb

@@ -37,8 +37,8 @@ def upkeep_page(catalogue: Catalogue, named: NamedResult) -> Page:
     blocks: tuple[Block, ...] = (
         Paragraph(
             line(
-                "Dates stand here as they were set; the reader's browser says which have passed. Nothing on this page "
-                "stops the guide from being published."
+                "Dates are given here as they were set; the reader's browser says which have passed. Nothing on this "
+                "page stops the guide from being published."
             )
         ),
         Section("Review of the questions", "review", _review(catalogue)),

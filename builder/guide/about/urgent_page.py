@@ -17,7 +17,7 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
     """
     entries = catalogue.evidence.urgent
     blocks: list[Block] = [
-        Paragraph(line("something worse is happening: find the sign, do what stands below it, and call."), "lead"),
+        Paragraph(line("something worse is happening: find the sign, do what is written below it, and call."), "lead"),
         _contact(catalogue),
     ]
     if entries:

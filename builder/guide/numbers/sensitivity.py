@@ -14,7 +14,7 @@ from .rate_intervals import WORST_CASE, flow_of, loss_bounds
 from .ratio_pooling import RatioPool
 from .shown_numbers import ratio, share
 
-_HEADER = ("What is done otherwise", "Then")
+_HEADER = ("What is done differently", "Then")
 
 
 def rate_sensitivity(
@@ -45,7 +45,7 @@ def rate_sensitivity(
     if len(rows) == 1:
         return None
     header = tuple(line(cell) for cell in _HEADER)
-    label = without_digits(f"If it were done otherwise: {title}")
+    label = without_digits(f"If it were done differently: {title}")
     return Table(line("How far the typical study moves"), header, tuple(rows), label, "sensitivity")
 
 
@@ -121,7 +121,7 @@ def ratio_sensitivity(catalogue: Catalogue, place: str, suffix: str, pool: Ratio
     common = pooled_effect(effects, errors, model="common")
     rows.append((line("one common effect"), _ratio(catalogue, place, suffix, "common-effect", pool, common)))
     header = tuple(line(cell) for cell in _HEADER)
-    label = without_digits(f"If it were done otherwise: {title}")
+    label = without_digits(f"If it were done differently: {title}")
     return Table(line("How far the typical study moves"), header, tuple(rows), label, "sensitivity")
 
 
@@ -131,7 +131,7 @@ def _ratio(catalogue: Catalogue, place: str, suffix: str, name: str, pool: Ratio
     end = f"-{suffix}" if suffix else ""
     is_without = name.startswith("without")
     workings = catalogue.book.explain(
-        f"{place.replace('/', '-')}-{'one-left-out' if is_without else name}{end}", "One choice made otherwise",
+        f"{place.replace('/', '-')}-{'one-left-out' if is_without else name}{end}", "One choice made differently",
         "inverse variance over the other studies" if is_without else "inverse variance, tau² = 0",
         published=MODEL_OF_RATIOS, convention="REML, interval by the normal quantile, 95%",
         inputs=[figure for row in pool.rows for figure in row.figures],

@@ -347,7 +347,7 @@ def _for_the_clinician(catalogue: Catalogue, question: Question, left_out: list[
             (
                 line("Below fifty the sheets give the actual count; from fifty on, so many of a hundred."),
                 line("One thing at a time: no number is made for two things together unless a study counted them so."),
-                line("Pooled rates never stand here: nobody was treated in all those clinics at once."),
+                line("Pooled rates are never shown here: nobody was treated in all those clinics at once."),
                 line(Link(f"{question.id}/over-time/", (f"How such {many} do over time",)), "; ",
                      Link(f"{question.id}/conference/", ("all studies",))),
             )

@@ -132,7 +132,7 @@ def _states(plan: RecallPlan | None, unit: CountedUnit) -> Facts:
         (
             line("too early to say"),
             line(
-                "allowed, if the day by which it must be decided stands beside it: the next visit of "
+                "allowed, if the day by which it must be decided is written beside it: the next visit of "
                 "this plan at the latest"
             ),
         ),

@@ -49,7 +49,7 @@ def _ledger(catalogue: Catalogue, item: Certainty, factor: str) -> Table:
     rows: list[tuple[Line, ...]] = [(line("start"), line(item.start.text), line("where it starts, as people decided"))]
     rows.extend(_step(catalogue, step) for step in item.steps)
     rows.append((line("final"), line(item.final.text), line("what the wording of the sentence above follows")))
-    header = tuple(line(cell) for cell in ("Step", "Down or up", "Reason, and whose"))
+    header = tuple(line(cell) for cell in ("Step", "Down or up", "Reason, and by whom"))
     return Table(
         line(f"Ledger of {_what(catalogue, factor)}: ", typed(name, "definition"), at),
         header,
