@@ -25,6 +25,7 @@ from mkdocs.utils.templates import TemplateContext
 from . import hosting
 from .build import NO_FILES, Built, build_files
 from .hosting import Place
+from .placing import leave_list
 from .problems import Problem, as_text, counted, in_order
 from .reading.files import WRITTEN_DIR
 from .reading.published import published_address, published_path
@@ -285,10 +286,12 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
 
     @event_priority(_LAST)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Writes the search index, and tells the service worker what was published."""
+        """Writes the search index, tells the service worker what was published, and leaves the list of it all."""
         self._clock.restore()
         self.write_search(config)
         hosting.fill_worker(Path(config.site_dir) / self._place.address)
+        # Here and not in `publish`: a site that plain MkDocs made may be replaced as well.
+        leave_list(Path(config.site_dir))
 
     def write_search(self, config: MkDocsConfig) -> None:
         """Puts what the guide is found by in place of what the site's search made of its pages."""

@@ -48,7 +48,6 @@ def publish(root: Path, site: Path, built: Built | None = None) -> None:
     try:
         with replacement(site) as fresh:
             _run(root.resolve(), fresh, built)
-            leave_list(fresh)
             # Making it took a while: what somebody has put there since is kept too.
             _may_take(root, site)
     except OSError as fault:
