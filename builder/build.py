@@ -9,11 +9,12 @@ from pathlib import Path
 from typing import NamedTuple
 
 from .audit.addresses import taken
+from .audit.proving.before import ProvedBefore
 from .audit.whole import audit
 from .guide.values.guide import Guide
 from .ledger import ledger_lines
 from .problems import Problem, in_order
-from .reading.evidence import read_evidence
+from .reading.evidence import ReadBefore, read_evidence
 from .reading.files import WRITTEN_DIR
 from .reading.latex import readable_text
 from .reading.published import published_path
@@ -35,13 +36,25 @@ class Built(NamedTuple):
 NO_FILES = SiteFiles({})
 
 
-def compose(root: Path) -> tuple[Guide | None, tuple[Problem, ...]]:
+class Before(NamedTuple):
+    """What was found the last time, for whoever builds one folder again and again; it changes nothing but the time."""
+
+    read: ReadBefore
+    proved: ProvedBefore
+
+
+def nothing_before() -> Before:
+    """To begin with."""
+    return Before(ReadBefore(), ProvedBefore())
+
+
+def compose(root: Path, before: Before | None = None) -> tuple[Guide | None, tuple[Problem, ...]]:
     """Reads, audits and composes; no guide while the audit does not pass.
 
     root: the folder that holds evidence/.
     """
-    evidence = read_evidence(root)
-    outcome = audit(evidence)
+    evidence = read_evidence(root, before.read if before is not None else None)
+    outcome = audit(evidence, before.proved) if before is not None else audit(evidence)
     if not outcome.passes:
         return None, outcome.problems
     # Here and not above: what is wrong is told without loading the statistics.
@@ -50,9 +63,9 @@ def compose(root: Path) -> tuple[Guide | None, tuple[Problem, ...]]:
     return compose_guide(evidence, outcome), outcome.problems
 
 
-def build_files(root: Path) -> Built:
+def build_files(root: Path, before: Before | None = None) -> Built:
     """The whole way: read, audit, compose, render, and the ledger beside it."""
-    guide, problems = compose(root)
+    guide, problems = compose(root, before)
     return render(guide, root, readable_text, problems) if guide is not None else Built(None, NO_FILES, problems)
 
 

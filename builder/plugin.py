@@ -23,7 +23,7 @@ from mkdocs.utils import nest_paths
 from mkdocs.utils.templates import TemplateContext
 
 from . import hosting
-from .build import NO_FILES, Built, build_files
+from .build import NO_FILES, Before, Built, build_files, nothing_before
 from .hosting import Place
 from .placing import leave_list
 from .problems import Problem, as_text, counted, in_order
@@ -83,10 +83,13 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         self._asked: dict[str, set[str]] = {}
         """Anchors that links of Markdown lead to, by the page they stand in."""
         self._clock = Clock()
+        self._before: Before | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Keeps this object over the rebuilds of a live preview."""
         self.serving = command == "serve"
+        if self.serving:
+            self._before = self._before or nothing_before()
 
     def place(self, config: MkDocsConfig) -> Place:
         """Where in this site the guide stands."""
@@ -105,7 +108,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         self._place = self.place(config)
         self._host = config.site_name
         self._is_written_dir = hosting.is_same(config.docs_dir, root / WRITTEN_DIR)
-        self.built = self.handed or build_files(root)
+        self.built = self.handed or build_files(root, self._before if self.serving else None)
         self.handed = None
         taken = self._taken(_pages_of_host(config, root)) if self.built.guide is not None else []
         if taken:
@@ -241,8 +244,9 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         if self._place.is_own:
             env.globals["frame"] = self._frame()
         self._asked = _asked_anchors(files)
-        ours = PrefixLoader({"passageproof": FileSystemLoader(str(THEME_DIR))})
-        env.loader = ChoiceLoader([*([env.loader] if env.loader is not None else []), ours])
+        if not isinstance(env.loader, _Templates):
+            ours = PrefixLoader({"passageproof": FileSystemLoader(str(THEME_DIR))})
+            env.loader = _Templates([*([env.loader] if env.loader is not None else []), ours])
 
     def _frame(self) -> Frame:
         assert self.built is not None
@@ -303,6 +307,10 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     def is_written(self, path: str) -> bool:
         """True for a page of the guide that somebody wrote by hand. path: as MkDocs names it."""
         return path in self._written
+
+
+class _Templates(ChoiceLoader):
+    """The theme's templates, and ours under our name."""
 
 
 Pieces = Callable[[], Iterator[bytes]]

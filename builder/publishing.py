@@ -12,12 +12,13 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
+from jinja2 import Environment
 from mkdocs.commands.build import _build_page, _build_theme_template, _populate_page, build as build_site
 from mkdocs.commands.serve import serve as serve_site
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, ConfigurationError, PluginError
-from mkdocs.structure.files import File, get_files, set_exclusions
+from mkdocs.structure.files import File, Files, get_files, set_exclusions
 from mkdocs.structure.nav import get_navigation
 from mkdocs.structure.pages import Page
 
@@ -152,6 +153,7 @@ class LiveSite:
         self._makers: dict[str, Callable[[], None]] = {}
         self._made: set[str] = set()
         self._plugin: EvidencePlugin | None = None
+        self._theme: tuple[tuple[str, ...], Environment, tuple[tuple[str, str], ...]] | None = None
         own = ("evidence", WRITTEN_DIR, "mkdocs.yml")
         self.watched: tuple[Path, ...] = tuple(self._root / name for name in own)
         """Files and folders that the site is made from."""
@@ -198,35 +200,57 @@ class LiveSite:
         """The steps of mkdocs.commands.build.build, up to where it would make all pages."""
         config.plugins.on_pre_build(config=config)
         files = get_files(config)
-        env = config.theme.get_env()
-        files.add_files_from_theme(env, config)
+        env = self._add_theme(files, config)
         files = config.plugins.on_files(files, config=config)
         set_exclusions(files, config)
         nav = config.plugins.on_nav(get_navigation(files, config), config=config, files=files)
         pages = files.documentation_pages()
-        for file in pages:
-            if file.page is None:
-                Page(None, file, config)
+
+        def page_of(file: File) -> Page:
+            page = file.page or Page(None, file, config)
+            if page.content is None:
+                _populate_page(page, config, files)
+            return page
+
+        # A link that leads nowhere stops a whole run: people's own pages are looked through at once.
+        written = [page_of(file) for file in pages if plugin.is_written(file.src_uri)]
         env = config.plugins.on_env(env, config=config, files=files)
 
         def write_page(file: File) -> None:
-            assert file.page is not None
-            if file.page.content is None:
-                _populate_page(file.page, config, files)
-            _build_page(file.page, config, pages, nav, env)
+            _build_page(page_of(file), config, pages, nav, env)
+
+        def write_template(name: str) -> None:
+            for file in pages:
+                page_of(file)
+            _build_theme_template(name, env, files, config, nav)
 
         for name in config.theme.static_templates:
-            self._makers[name] = partial(_build_theme_template, name, env, files, config, nav)
+            self._makers[name] = partial(write_template, name)
         self._makers["sitemap.xml.gz"] = self._makers["sitemap.xml"]
         for file in files:
             if file.inclusion.is_included():
                 is_page = file.is_documentation_page()
                 self._makers[file.dest_uri] = partial(write_page, file) if is_page else file.copy_file
         self._makers["search/search_index.json"] = partial(self._write_search, config, plugin)
-        # A link that leads nowhere stops a whole run: people's own pages are looked through at once.
-        for file in pages:
-            if file.page is not None and plugin.is_written(file.src_uri):
-                _populate_page(file.page, config, files)
+        for page in written:
+            for file in page.links_to_anchors or ():
+                self.make(file.dest_uri)
+            page.validate_anchor_links(files=files, log_level=config.validation.links.anchors)
+
+    def _add_theme(self, files: Files, config: MkDocsConfig) -> Environment:
+        """Adds the theme's files and gives its templates; what files and templates there are is looked up once."""
+        folders = tuple(config.theme.dirs)
+        if self._theme is None or self._theme[0] != folders:
+            env = config.theme.get_env()
+            env.auto_reload = True
+            alone = Files([])
+            alone.add_files_from_theme(env, config)
+            self._theme = (folders, env, tuple((file.src_uri, str(file.src_dir)) for file in alone))
+        _, env, found = self._theme
+        for path, folder in found:
+            if files.get_file_from_path(path) is None:
+                files.append(File(path, folder, config.site_dir, config.use_directory_urls))
+        return env
 
     def _write_search(self, config: MkDocsConfig, plugin: EvidencePlugin) -> None:
         for other in config.plugins.values():

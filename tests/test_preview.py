@@ -194,6 +194,8 @@ def test_a_link_that_leads_nowhere_is_told_and_the_pages_come_back(root: Path, p
     assert "nowhere.md" in body(preview, "/root-perforation/")
     with pytest.raises(CannotPublish):
         preview.file("index.html")
+    about.write_text(sound + "\n[a place](root-perforation/index.md#nowhere)\n", "utf-8")
+    assert "#nowhere" in body(preview, "/root-perforation/")
     about.write_text(sound, "utf-8")
     assert "What has to be mended" not in body(preview, "/root-perforation/")
 

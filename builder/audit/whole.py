@@ -5,9 +5,9 @@ from __future__ import annotations
 import datetime
 from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
-from ..numerals import Unit as CountedUnit
+from ..numerals import Lexicon, Unit as CountedUnit
 from ..problems import Position, Problem, in_order
 from ..reading.model import Evidence, Outcome
 from ..reading.report_model import Claim, Report, Source
@@ -30,9 +30,25 @@ from . import (
 from .acknowledgements import answers_of, apply_answers
 from .declared_names import DeclaredNames, DescribedStudy, declared_names
 from .proof import Audit, Proof
-from .proving.figures import prove_report
+from .proving.figures import Proved, prove_report
 from .two_processes import in_two
 from .withheld import without_figures_at
+
+
+class Prove(Protocol):
+    """Proves every number of one report; see `prove_report`."""
+
+    def __call__(
+        self,
+        report: Report,
+        source: Source,
+        units: Mapping[str, str],
+        outcomes: Mapping[str, Outcome],
+        lexicon: Lexicon,
+        *,
+        located: bool = True,
+    ) -> Proved:
+        """The same arguments give the same answer."""
 
 
 class Audited(NamedTuple):
@@ -65,11 +81,14 @@ class CheckResult(NamedTuple):
         return not any(problem.is_open for problem in self.problems)
 
 
-def audit(evidence: Evidence) -> Audit:
-    """Do the parts of this evidence agree? All problems at once, sorted, answered ones included."""
+def audit(evidence: Evidence, prove: Prove = prove_report) -> Audit:
+    """Do the parts of this evidence agree? All problems at once, sorted, answered ones included.
+
+    prove: proves the figures of one report; whoever audits again and again has one that remembers.
+    """
     declared, units = declared_names(evidence), _units(evidence)
     proofs: dict[str, Proof] = {}
-    part = _audit_reports(evidence, declared, units, list(evidence.reports), proofs)
+    part = _audit_reports(evidence, declared, units, list(evidence.reports), proofs, prove)
     return Audit(_all_problems(evidence, declared, [part], proofs), proofs, part.unproved)
 
 
@@ -112,6 +131,7 @@ def _audit_reports(
     units: Mapping[str, str],
     keys: list[str],
     proofs: dict[str, Proof] | None,
+    prove: Prove = prove_report,
 ) -> _AuditedReports:
     """One report after the other; fills proofs where they are wanted."""
     problems: list[Problem] = []
@@ -121,7 +141,8 @@ def _audit_reports(
     day = _evidence_date(evidence)
     located = proofs is not None
     for key in keys:
-        audited = audit_report(evidence.reports[key], evidence.sources.get(key), declared, day, units, located=located)
+        source = evidence.sources.get(key)
+        audited = audit_report(evidence.reports[key], source, declared, day, units, located=located, prove=prove)
         problems += audited.problems
         ids += audited.ids
         if proofs is not None:
@@ -161,6 +182,7 @@ def audit_report(
     units: Mapping[str, str],
     *,
     located: bool = True,
+    prove: Prove = prove_report,
 ) -> Audited:
     """One report against its source and against itself; the same arguments give the same answer.
 
@@ -173,7 +195,7 @@ def audit_report(
     if source is None:
         problems += references.find_in_report(report, declared, frozenset())
         return Audited(tuple(problems), _without_figures(report), {}, [], 0, 0)
-    proved = prove_report(report, source, units, declared.outcomes, declared.lexicon, located=located)
+    proved = prove(report, source, units, declared.outcomes, declared.lexicon, located=located)
     is_muddled = declared.is_unreadable("passages", report.key)
     problems += (each for each in proved.problems if not (is_muddled and each.rule == "where-unknown"))
     problems += references.find_in_report(report, declared, proved.unproved_at)

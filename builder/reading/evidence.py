@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Hashable
+from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from ..problems import Problem, in_order
 from . import yaml_text
+from .bibtex import read_bibtex
 from .compendium import read_compendium
 from .files import WRITTEN_DIR, FoundFile, find_files
 from .model import Compendium, Evidence, Page, Question, Report, Status, Urgent, Vocabulary
@@ -21,17 +24,31 @@ from .unit_forms import unit_names
 from .vocabulary import read_vocabulary
 from .yaml_text import Sheet
 
+T = TypeVar("T")
+
 _find_keys = re.compile(r"@\s*\w+\s*[{(]\s*([^\s,{}()=]+)").findall
 
 
-def read_evidence(root: Path) -> Evidence:
+class ReadBefore:
+    """What each file held the last time, for whoever reads one folder again and again: a file that says the same is not
+    taken apart again."""
+
+    def __init__(self) -> None:
+        self.files: dict[Hashable, tuple[Any, tuple[Problem, ...]]] = {}
+        """By file, text and all else that its reading rests on: what was read, and the problems in it."""
+
+
+def read_evidence(root: Path, before: ReadBefore | None = None) -> Evidence:
     """Everything under root/evidence/ and root/site_src/, with every problem once and in order.
 
-    Nothing typed in a file makes it raise. Raises FileNotFoundError where root/evidence/compendium.yaml does not exist.
+    before: changes nothing but the time it takes. Nothing typed in a file makes it raise.
+    Raises FileNotFoundError where root/evidence/compendium.yaml does not exist.
     """
-    reading = _Reading()
+    reading = _Reading(before.files if before is not None else {})
     for found in sorted(find_files(root, reading.problems), key=_turn):
         reading.take(found)
+    if before is not None:
+        before.files = reading.files
     return reading.finish()
 
 
@@ -43,7 +60,9 @@ def _turn(found: FoundFile) -> int:
 class _Reading:
     """What is read so far."""
 
-    def __init__(self) -> None:
+    def __init__(self, before: dict[Hashable, tuple[Any, tuple[Problem, ...]]]) -> None:
+        self._before = before
+        self.files: dict[Hashable, tuple[Any, tuple[Problem, ...]]] = {}
         self.problems: list[Problem] = []
         self.unreadable: set[str] = set()
         self.sources = Sources(self.problems)
@@ -65,7 +84,7 @@ class _Reading:
         if text is None:
             self._keep_names(found, found.hint)
         elif found.folder == "sources":
-            self.sources.add(found.file, text)
+            self.sources.add(self._once((found.file, text), partial(read_bibtex, found.file, text)))
         elif found.folder == WRITTEN_DIR:
             if found.name.endswith(".md"):
                 self.pages.append(Page(found.file, text))
@@ -76,40 +95,62 @@ class _Reading:
             if picture is not None:
                 self.pictures[picture.name] = picture
         else:
-            sheet = Sheet(found.file, text, self.problems, self.units)
-            root = yaml_text.compose(sheet)
-            if root is None:
+            pictures = tuple(self.pictures.items()) if found.name == "vocabulary" else ()
+            key = (found.file, text, self.units, pictures)
+            read = self._once(key, partial(self._read, found, text))
+            if read is None:
                 self._keep_names(found, text)
             else:
-                self._read(found, root, sheet)
+                self._hold(found, *read)
 
-    def _read(self, found: FoundFile, root: Any, sheet: Sheet) -> None:
+    def _once(self, key: Hashable, read: Callable[[list[Problem]], T]) -> T:
+        """What `read` gives, or what it gave before; its problems are told each time."""
+        found = self._before.get(key)
+        if found is None:
+            problems: list[Problem] = []
+            found = (read(problems), tuple(problems))
+        self.files[key] = found
+        self.problems += found[1]
+        value: T = found[0]
+        return value
+
+    def _read(self, found: FoundFile, text: str, problems: list[Problem]) -> tuple[Any, set[str]] | None:
+        """What one file of ours holds, and the names in it that could not be read; None where it is no YAML."""
         name = found.name
+        sheet = Sheet(found.file, text, problems, self.units)
+        root = yaml_text.compose(sheet)
+        if root is None:
+            return None
         if found.folder == "claims":
-            report, lost = read_report(root, sheet, name)
-            self.unreadable |= lost
-            if report is not None:
-                self.reports[name] = report
-        elif found.folder == "questions":
+            return read_report(root, sheet, name)
+        if found.folder == "questions":
             question = read_question(root, sheet, name)
-            if question is None:
-                self.unreadable.add(f"question:{name}")
-            else:
-                self.questions[name] = question
+            return question, set() if question is not None else {f"question:{name}"}
+        if name == "compendium":
+            return read_compendium(root, sheet)
+        if name == "vocabulary":
+            return read_vocabulary(root, sheet, self.pictures)
+        if name == "urgent":
+            return read_urgent(root, sheet)
+        return read_local(root, sheet) if name == "local" else read_statuses(root, sheet), set()
+
+    def _hold(self, found: FoundFile, value: Any, lost: set[str]) -> None:
+        name = found.name
+        self.unreadable |= lost
+        if found.folder in ("claims", "questions"):
+            if value is not None:
+                (self.reports if found.folder == "claims" else self.questions)[name] = value
         elif name == "compendium":
-            self.compendium, lost = read_compendium(root, sheet)
-            self.unreadable |= lost
+            self.compendium = value
         elif name == "vocabulary":
-            self.vocabulary, lost = read_vocabulary(root, sheet, self.pictures)
-            self.unreadable |= lost
+            self.vocabulary = value
             self.units = unit_names(self.vocabulary.units, lost)
         elif name == "urgent":
-            self.urgent, lost = read_urgent(root, sheet)
-            self.unreadable |= lost
+            self.urgent = value
         elif name == "local":
-            self.local = read_local(root, sheet)
+            self.local = value
         else:
-            self.statuses = read_statuses(root, sheet)
+            self.statuses = value
 
     def _keep_names(self, found: FoundFile, text: str) -> None:
         """A file that cannot be read is still known by its name, and what it seems to name as well."""

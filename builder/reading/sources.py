@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..problems import Position, Problem, error
-from .bibtex import ENTRY_TYPES, RawEntry, read_bibtex
+from .bibtex import ENTRY_TYPES, BibFile, RawEntry
 from .latex import unknown_commands
 from .names import RESERVED_ADDRESSES
 from .passages import doubtful_brackets, locate, page_ranges, pages_named
@@ -40,9 +40,8 @@ class Sources:
         self._typed: dict[str, RawEntry] = {}
         self._whole: dict[str, dict[str, Field]] = {}
 
-    def add(self, file: str, text: str) -> None:
-        """Reads one file."""
-        found = read_bibtex(file, text, self.problems)
+    def add(self, found: BibFile) -> None:
+        """Takes the entries of one file."""
         self.lost |= found.lost
         for entry in found.entries:
             key = entry.key

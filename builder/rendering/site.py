@@ -24,6 +24,10 @@ class SiteFiles(Mapping[str, str]):
     def __getitem__(self, path: str) -> str:
         return "".join(self._writers[path]())
 
+    def __contains__(self, path: object) -> bool:
+        # A mapping's own way to answer is to make the file.
+        return path in self._writers
+
     def __iter__(self) -> Iterator[str]:
         return iter(self._writers)
 

@@ -18,6 +18,8 @@ def test_no_file_is_made_before_somebody_asks_for_it() -> None:
 
     files = SiteFiles({"b": write, "a": lambda: iter(())})
     assert list(files) == ["a", "b"]
+    assert "b" in files
+    assert "c" not in files
     assert asked == []
     assert files["b"] == "one two"
     assert b"".join(files.pieces("b")) == b"one two"

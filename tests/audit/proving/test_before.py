@@ -1,0 +1,72 @@
+"""What was read and proved before changes nothing but the time it takes."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+from passageproof.audit.proof import Audit
+from passageproof.audit.proving.before import ProvedBefore
+from passageproof.audit.whole import audit
+from passageproof.reading.evidence import ReadBefore, read_evidence
+from passageproof.reading.model import Evidence
+
+EXAMPLE = Path(__file__).parents[2] / "example" / "evidence"
+CLAIMS = "claims/marlow2019furcal.yaml"
+# File, what stood there, what somebody makes of it: a number, a place, a word of the vocabulary, a line more, a unit.
+EDITS = (
+    (CLAIMS, "events: 39", "events: 38"),
+    ("sources/furcal.bib", "39 of 47", "38 of 47"),
+    ("vocabulary.yaml", "outcomes:", "# a line more\noutcomes:"),
+    ("questions/root-perforation.yaml", "title: ", "title: Indeed, "),
+    (CLAIMS, "source: ", "\nsource: "),
+    (CLAIMS, "unit: tooth", "unit: root"),
+    ("compendium.yaml", "IM:", "XX:"),
+)
+
+
+def edited(file: Path, old: str, new: str) -> None:
+    text = file.read_text("utf-8")
+    assert old in text, f"{file.name} holds no {old!r}"
+    file.write_text(text.replace(old, new, 1), "utf-8")
+
+
+def comparable(evidence: Evidence) -> Evidence:
+    # Words of the trade are equal only where they are one: a vocabulary read twice has two.
+    vocabulary = evidence.vocabulary
+    return evidence._replace(vocabulary=vocabulary._replace(lexicon=vocabulary.lexicon.units))
+
+
+def test_whatever_was_found_before_the_answer_is_that_of_a_first_time(tmp_path: Path) -> None:
+    shutil.copytree(EXAMPLE, tmp_path / "evidence")
+    read, proved = ReadBefore(), ProvedBefore()
+
+    def again() -> Audit:
+        evidence = read_evidence(tmp_path, read)
+        first = read_evidence(tmp_path)
+        assert comparable(evidence) == comparable(first)
+        found = audit(evidence, proved)
+        assert found == audit(first)
+        return found
+
+    assert again().passes
+    outcomes = []
+    for path, old, new in EDITS:
+        file = tmp_path / "evidence" / path
+        sound = file.read_bytes()
+        edited(file, old, new)
+        outcomes.append(again().passes)
+        file.write_bytes(sound)
+        assert again().passes
+    assert True in outcomes
+    assert False in outcomes
+
+
+def test_a_report_that_says_the_same_is_not_proved_again(tmp_path: Path) -> None:
+    shutil.copytree(EXAMPLE, tmp_path / "evidence")
+    read, proved = ReadBefore(), ProvedBefore()
+    first = audit(read_evidence(tmp_path, read), proved).proofs
+    edited(tmp_path / "evidence" / CLAIMS, "source: ", "\nsource: ")
+    second = audit(read_evidence(tmp_path, read), proved).proofs
+    kept = {name.partition("/")[0] for name in first if second[name] is first[name]}
+    assert kept == {"arden2023recall"}
