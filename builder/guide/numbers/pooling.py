@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from ...numerals import Unit as CountedUnit
 from ...numerals.lexicon import ANY_UNIT
-from ...synthesis import Refusal
+from ...synthesis import Pooled, Refusal
 from ..findings.comparable import Comparability, Group, why_not_pooled
 from ..findings.findings import Catalogue, Finding
 from ..saying.wording import n_of_n
@@ -100,11 +101,19 @@ def _with_counts(counted: tuple[Finding, ...]) -> tuple[Finding, ...]:
     return tuple(item for item in counted if item.kind in ("rate", "grade") and item.events is not None and item.total)
 
 
-def _pooled(catalogue: Catalogue, empty: RatePool, group: Group, maker: _Maker, workings: str) -> RatePool:
+# A page is composed once for its figures and again when it is written, in a preview after every save: without this the
+# models of a guide that pools every rate are fitted twice, a tenth of its build.
+@lru_cache(maxsize=8192)
+def typical_rate(events: tuple[int, ...], totals: tuple[int, ...]) -> Pooled | Refusal:
+    """The rate of the typical study, by the model that MODEL names; one count of each a study."""
     from ...synthesis import pooled_proportion
 
-    totals = [item.total or 0 for item in group.findings]
-    result = pooled_proportion([item.events or 0 for item in group.findings], totals)
+    return pooled_proportion(events, totals)
+
+
+def _pooled(catalogue: Catalogue, empty: RatePool, group: Group, maker: _Maker, workings: str) -> RatePool:
+    totals = tuple(item.total or 0 for item in group.findings)
+    result = typical_rate(tuple(item.events or 0 for item in group.findings), totals)
     if isinstance(result, Refusal):
         return empty._replace(reasons=(result.reason.rstrip("."), *empty.reasons))
     natural = result.natural()

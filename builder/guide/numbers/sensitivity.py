@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from ...reading.slugs import slug
 from ...synthesis import Interval, Pooled, Refusal
 from ..findings.findings import Catalogue, Finding
@@ -9,7 +11,7 @@ from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
 from ..values.document import Line, Marked, Table, line, typed
 from ..values.figures import Figure
-from .pooling import MODEL, RatePool, pool_line
+from .pooling import MODEL, RatePool, pool_line, typical_rate
 from .rate_intervals import WORST_CASE, flow_of, loss_bounds
 from .ratio_pooling import RatioPool
 from .shown_numbers import ratio, share
@@ -73,9 +75,7 @@ def _bounds(catalogue: Catalogue, pool: RatePool, members: tuple[Finding, ...]) 
 def _pooled(
     catalogue: Catalogue, pool: RatePool, name: str, title: str, counts: list[tuple[int, int]], members: list[Finding]
 ) -> Line:
-    from ...synthesis import pooled_proportion
-
-    result = pooled_proportion([events for events, _ in counts], [total for _, total in counts])
+    result = typical_rate(tuple(events for events, _ in counts), tuple(total for _, total in counts))
     if isinstance(result, Refusal):
         return line(typed(f"no number: {result.reason}", "convention"))
     end = f"-{pool.suffix}" if pool.suffix else ""
@@ -107,14 +107,14 @@ def _pooled(
 
 def ratio_sensitivity(catalogue: Catalogue, place: str, suffix: str, pool: RatioPool, title: str) -> Table | None:
     """Each study left out in turn, and one common effect; None where no pooled ratio is shown."""
-    from ...synthesis import leave_one_out, pooled_effect
+    from ...synthesis import pooled_effect
 
     if not pool.is_shown:
         return None
-    effects = [row.log for row in pool.rows]
-    errors = [row.standard_error for row in pool.rows]
+    effects = tuple(row.log for row in pool.rows)
+    errors = tuple(row.standard_error for row in pool.rows)
     rows: list[tuple[Line, Line]] = []
-    for row, result in zip(pool.rows, leave_one_out(effects, errors), strict=True):
+    for row, result in zip(pool.rows, _each_left_out(effects, errors), strict=True):
         name = f"without-{slug(row.finding.base.replace('/', ' '))}"
         what = line("without ", source_link(row.finding.key, catalogue))
         rows.append((what, _ratio(catalogue, place, suffix, name, pool, result)))
@@ -123,6 +123,13 @@ def ratio_sensitivity(catalogue: Catalogue, place: str, suffix: str, pool: Ratio
     header = tuple(line(cell) for cell in _HEADER)
     label = without_digits(f"If it were done differently: {title}")
     return Table(line("How far the typical study moves"), header, tuple(rows), label, "sensitivity")
+
+
+@lru_cache(maxsize=1024)  # for the reason of typical_rate
+def _each_left_out(effects: tuple[float, ...], errors: tuple[float, ...]) -> tuple[Pooled | Refusal, ...]:
+    from ...synthesis import leave_one_out
+
+    return tuple(leave_one_out(effects, errors))
 
 
 def _ratio(catalogue: Catalogue, place: str, suffix: str, name: str, pool: RatioPool, result: Pooled | Refusal) -> Line:
