@@ -31,15 +31,14 @@ def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | No
     for at, row in enumerate(rows):
         if readings[at] is None or fields.chosen[at] is not None:
             continue
-        if row.role.shares == "bound":
+        shares = row.role.shares
+        if shares == "bound":
             bounds.append(at)
-        elif row.role.shares == "at":
+        elif shares == "at":
             times.append(at)
         elif not options[at]:
             fields.fail_as_absent(at)
-        elif len(options[at]) == 1 and fields.is_free(at, options[at][0]):
-            fields.prove(at, options[at][0])
-        else:
+        elif len(options[at]) > 1 or not fields.prove_if_free(at, options[at][0]):
             waiting.append(at)
     while waiting:
         waiting = _settle(waiting, fields, partners)

@@ -33,9 +33,8 @@ class Gathered:
         if type(value) is Number:
             self.quoted.append(
                 Quoted(
-                    id=figure, position=value.position, name=name, typed=value.text, value=value.value,
-                    decimals=value.decimals, unit=unit, role=ROLES[role], where=where, leads=leads, level=level,
-                    side=side,
+                    figure, value.position, name, value.text, value.value, value.decimals, unit, ROLES[role], where,
+                    leads=leads, level=level, side=side,
                 )
             )  # fmt: skip
 
@@ -46,8 +45,8 @@ class Gathered:
         if type(value) is Percentage:
             self.quoted.append(
                 Quoted(
-                    id=figure, position=value.position, name=name, typed=value.text, value=value.value,
-                    decimals=value.decimals, unit="%", role=ROLES[role], where=where, level=level, side=side,
+                    figure, value.position, name, value.text, value.value, value.decimals, "%", ROLES[role], where,
+                    level=level, side=side,
                 )
             )  # fmt: skip
 
@@ -57,9 +56,8 @@ class Gathered:
             for part, end in (("low", value.low), ("high", value.high)):
                 self.quoted.append(
                     Quoted(
-                        id=f"{figure}/{part}", position=end.position, name="interval", typed=end.text,
-                        value=end.value, decimals=end.decimals, unit=unit, role=ROLES["interval"], where=where,
-                        leads=part == "low", level=level, part=part,
+                        f"{figure}/{part}", end.position, "interval", end.text, end.value, end.decimals, unit,
+                        ROLES["interval"], where, leads=part == "low", level=level, part=part,
                     )
                 )  # fmt: skip
 
@@ -68,8 +66,8 @@ class Gathered:
         if type(value) is PValue:
             self.quoted.append(
                 Quoted(
-                    id=figure, position=value.position, name="p", typed=value.text, value=value.value,
-                    decimals=value.decimals, unit="P", role=ROLES["p"], where=where, comparator=value.comparator,
+                    figure, value.position, "p", value.text, value.value, value.decimals, "P", ROLES["p"], where,
+                    comparator=value.comparator,
                 )
             )  # fmt: skip
 
@@ -77,8 +75,7 @@ class Gathered:
         """A ratio or difference."""
         self.quoted.append(
             Quoted(
-                id=figure, position=value.position, name="value", typed=value.text, value=value.value,
-                decimals=value.decimals, unit=measure, role=ROLES[role], where=where,
+                figure, value.position, "value", value.text, value.value, value.decimals, measure, ROLES[role], where
             )
         )  # fmt: skip
 
@@ -89,8 +86,8 @@ class Gathered:
         if type(value) is Length:
             self.quoted.append(
                 Quoted(
-                    id=f"{figure}/{name}", position=value.position, name=name, typed=value.text, value=value.value,
-                    decimals=value.decimals, unit=value.unit, role=ROLES[name], where=where, leads=leads, part=part,
+                    f"{figure}/{name}", value.position, name, value.text, value.value, value.decimals, value.unit,
+                    ROLES[name], where, leads=leads, part=part,
                 )
             )  # fmt: skip
 
@@ -109,9 +106,9 @@ class Gathered:
                 step = f"{figure}/{number}"
             self.quoted.append(
                 Quoted(
-                    id=step, position=Position(file, line, column + token.start), name=name, typed=text,
-                    value=token.value, decimals=token.decimals, unit=token.unit, role=ROLES[role], where=where,
-                    comparator=token.comparator or open_end, leads=is_pair and number == 1, part=token.part,
+                    step, Position(file, line, column + token.start), name, text, token.value, token.decimals,
+                    token.unit, ROLES[role], where, comparator=token.comparator or open_end,
+                    leads=is_pair and number == 1, part=token.part,
                 )
             )  # fmt: skip
 
@@ -127,9 +124,8 @@ class Gathered:
             exponent = value.as_tuple().exponent
             self.quoted.append(
                 Quoted(
-                    id=f"{figure}/{part}" if both else figure, position=bounds.position, name="range",
-                    typed=bounds.text, value=value, decimals=max(-exponent, 0) if isinstance(exponent, int) else 0,
-                    unit=bounds.unit, role=ROLES["bound"], where=where, comparator="" if both else sign,
-                    leads=both and part == "low", part=part if both else "",
+                    f"{figure}/{part}" if both else figure, bounds.position, "range", bounds.text, value,
+                    max(-exponent, 0) if isinstance(exponent, int) else 0, bounds.unit, ROLES["bound"], where,
+                    comparator="" if both else sign, leads=both and part == "low", part=part if both else "",
                 )
             )  # fmt: skip

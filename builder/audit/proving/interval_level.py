@@ -33,10 +33,13 @@ def find_levels(
     scope: Scope, readings: Sequence[Reading | None], choices: Sequence[Choice | None]
 ) -> Iterator[tuple[Quoted, Problem]]:
     """Each interval of a claim whose printed level is another than the claim's, with the field of its lower end."""
+    lows = [at for at, row in enumerate(scope.quoted) if row.name == "interval" and row.part == "low"]
+    if not lows:
+        return
     typed = {row.id.removesuffix("confidence"): row for row in scope.quoted if row.name == "confidence"}
-    for at, row in enumerate(scope.quoted):
-        reading, choice = readings[at], choices[at]
-        if row.name != "interval" or row.part != "low" or reading is None or choice is None or choice.at < 0:
+    for at in lows:
+        row, reading, choice = scope.quoted[at], readings[at], choices[at]
+        if reading is None or choice is None or choice.at < 0:
             continue
         own, before = printed_levels(reading, choice.at)
         # The review's own absolute risks stand inside the ratio and share its level.

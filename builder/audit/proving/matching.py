@@ -19,11 +19,11 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
     if quoted.typed[:1] == "0" and quoted.typed[1:2].isdigit():  # "06" is printed nowhere as 6
         return []
     tokens, role = reading.tokens, quoted.role
-    found = [
-        index
-        for index in reading.by_value.get(quoted.value, ())
-        if is_like(quoted, tokens[index], scope) and has_precision(quoted, tokens[index])
-    ]
+    found = []
+    for index in reading.by_value.get(quoted.value, ()):
+        token = tokens[index]
+        if (token.decimals == quoted.decimals or has_precision(quoted, token)) and is_like(quoted, token, scope):
+            found.append(index)
     if role.kind == "length":
         found = _in_months_or_years(quoted, reading, scope, found)
     elif role.own == "per" and "per" in reading.by_role:

@@ -63,6 +63,17 @@ class Fields:
         self._taken[id(self.readings[at]), index] = at
         self.chosen[at] = Choice(index)
 
+    def prove_if_free(self, at: int, index: int) -> bool:
+        """The same, unless another field has the number and may not share it."""
+        reading = self.readings[at]
+        place = (id(reading), index)
+        holder = self._taken.get(place)
+        if holder is not None and not may_share(self.rows[at], self.rows[holder], reading, index):
+            return False
+        self._taken[place] = at
+        self.chosen[at] = Choice(index)
+        return True
+
     def proved_in(self, reading: Reading) -> list[tuple[Quoted, int]]:
         """The fields that a passage proves, with the number of each."""
         return [
