@@ -124,6 +124,14 @@ def test_the_mark_for_one_unit_is_the_drawing_of_the_evidence(graft_site: Path, 
     assert "<symbol" not in plain
 
 
+def test_without_a_script_a_shape_of_a_drawing_leads_to_its_answer(graft_site: Path):
+    text = (graft_site / "graft-cloudy" / "index.html").read_text("utf-8")
+    for level, title in (("edge", "the edge alone"), ("middle", "between edge and centre"), ("centre", "the centre")):
+        assert f'<a href="#known-vessel-place-{level}" aria-label="{title}"' in text
+        assert text.count(f'id="known-vessel-place-{level}"') == 1
+        assert f'id="{level}"' not in text
+
+
 def test_numbers_count_what_the_vocabulary_declares(graft_site: Path):
     rows = (graft_site / "data" / "figures.jsonl").read_text("utf-8")
     assert '"unit": "graft"' in rows

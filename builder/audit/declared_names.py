@@ -10,6 +10,7 @@ from ..numerals import Lexicon, Unit as CountedUnit
 from ..reading import parsing
 from ..reading.folded import folded
 from ..reading.model import Evidence, Factor, FactorLevel, Outcome
+from ..reading.pictures import Picture
 from ..reading.report_model import Report, Study
 from ..reading.values import Range
 
@@ -35,6 +36,8 @@ class DeclaredNames(NamedTuple):
     described: dict[str, DescribedStudy]
     """By study id: the report that tells species and design."""
     urgent: frozenset[str]
+    pictures: Mapping[str, Picture]
+    """Drawings by their path below evidence/pictures/."""
     unreadable: frozenset[str]
     """As Evidence.unreadable: names that exist, though what stands behind them could not be read."""
     lexicon: Lexicon
@@ -164,6 +167,7 @@ def declared_names(evidence: Evidence) -> DeclaredNames:
         people=frozenset(evidence.compendium.people) if evidence.compendium else None,
         described=described,
         urgent=frozenset(evidence.urgent),
+        pictures=evidence.pictures,
         unreadable=evidence.unreadable | {f"passages:{key}" for key in _with_doubled_brackets(evidence)},
         lexicon=evidence.vocabulary.lexicon,
     )

@@ -27,6 +27,12 @@ RULES = {
         "vocabulary.yaml; a paper's own wording is used only in claims. Basis: the format of this guide; common "
         "practice, no source."
     ),
+    "picture-does-not-fit": (
+        "A field of the situation names a drawing that does not stand under evidence/pictures/, or a shape of it has "
+        "an id that is no level of the factor, so a tap on it would answer nothing. Correct the name of the file, or "
+        "the ids in the drawing; a shape that is no level needs none. Basis: the format of this guide; common "
+        "practice, no source."
+    ),
 }
 
 
@@ -61,6 +67,8 @@ def _own_fields(question: Question, declared: DeclaredNames) -> Iterator[Problem
     for field in question.situation:
         if field.factor is not None:
             yield from find_factor(field.factor, declared)
+            if field.picture is not None:
+                yield from _picture(field.picture, field.factor, declared)
     for option in question.options:
         if option.is_factor is not None:
             yield from _level_id(option.is_factor, option.is_level, declared)
@@ -119,6 +127,22 @@ def find_factor(factor: Words, declared: DeclaredNames) -> Iterator[Problem]:
     is_known = factor.text in declared.factors or factor.text in CHART_FACTORS
     if not is_known and not declared.is_unreadable("factor", factor.text):
         yield unknown("factor", factor, (*declared.factors, *CHART_FACTORS), "vocabulary.yaml has no factor")
+
+
+def _picture(picture: Words, factor: Words, declared: DeclaredNames) -> Iterator[Problem]:
+    """A drawing that is missing, or a shape of it that is no level."""
+    drawing = declared.pictures.get(picture.text)
+    if drawing is None:
+        if not declared.is_unreadable("picture", picture.text):
+            tells = f'evidence/pictures/ has no drawing "{picture.text}"{did_you_mean(picture.text, declared.pictures)}'
+            yield error(picture.position, "picture-does-not-fit", tells)
+        return
+    wording = declared.factors.get(factor.text)
+    levels = wording.levels if wording is not None else chart_factor_levels(factor.text)
+    for shape, _ in drawing.parts:
+        if shape and levels and shape not in levels:
+            tells = f'a shape of {picture.text} has the id "{shape}", which is no level of {factor.text}'
+            yield error(picture.position, "picture-does-not-fit", f"{tells}{did_you_mean(shape, levels)}")
 
 
 def _level_id(factor: Words, level: Words | None, declared: DeclaredNames) -> Iterator[Problem]:

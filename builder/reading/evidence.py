@@ -92,11 +92,13 @@ class _Reading:
                 self.files_beside_pages.append(found.file)
         elif found.folder == "pictures":
             picture = read_picture(f"{found.name}.svg", found.file, text, self.problems)
-            if picture is not None:
+            if picture is None:
+                self.unreadable.add(f"picture:{found.name}.svg")
+            else:
                 self.pictures[picture.name] = picture
         else:
-            pictures = tuple(self.pictures.items()) if found.name == "vocabulary" else ()
-            key = (found.file, text, self.units, pictures)
+            drawn = frozenset(self._drawn()) if found.name == "vocabulary" else ()
+            key = (found.file, text, self.units, drawn)
             read = self._once(key, partial(self._read, found, text))
             if read is None:
                 self._keep_names(found, text)
@@ -129,7 +131,7 @@ class _Reading:
         if name == "compendium":
             return read_compendium(root, sheet)
         if name == "vocabulary":
-            return read_vocabulary(root, sheet, self.pictures)
+            return read_vocabulary(root, sheet, self._drawn())
         if name == "urgent":
             return read_urgent(root, sheet)
         return read_local(root, sheet) if name == "local" else read_statuses(root, sheet), set()
@@ -152,11 +154,18 @@ class _Reading:
         else:
             self.statuses = value
 
+    def _drawn(self) -> set[str]:
+        """Names of all drawings, of those that could not be read too: what is wrong there was told once."""
+        unread = (name.removeprefix("picture:") for name in self.unreadable if name.startswith("picture:"))
+        return {*self.pictures, *unread}
+
     def _keep_names(self, found: FoundFile, text: str) -> None:
         """A file that cannot be read is still known by its name, and what it seems to name as well."""
         ids, keys = yaml_text.names_in(text)
         name = found.name
-        if found.folder == "sources":
+        if found.folder == "pictures":
+            self.unreadable.add(f"picture:{name}.svg")
+        elif found.folder == "sources":
             self.sources.lost.update(_find_keys(text))
         elif found.folder == "claims":
             self.unreadable.add(f"report:{name}")

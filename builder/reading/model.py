@@ -156,6 +156,8 @@ class SituationField(NamedTuple):
     charted: Words | None
     """The notation of the chart (see fdi_chart.py)."""
     ask: Words
+    picture: Words | None
+    """A drawing under evidence/pictures/ whose shapes are levels of the factor."""
 
 
 class Option(NamedTuple):
@@ -358,7 +360,8 @@ class Evidence(NamedTuple):
     """Drawings by their path below evidence/pictures/."""
     unreadable: frozenset[str]
     """Names of what exists but could not be read, so that references to it are silent: "source:KEY", "report:KEY",
-    "claim:KEY/ID", "study:ID", "question:ID", "factor:ID", "outcome:ID", "unit:ID", "urgent:ID", "person:ID"."""
+    "claim:KEY/ID", "study:ID", "question:ID", "factor:ID", "outcome:ID", "unit:ID", "picture:FILE", "urgent:ID",
+    "person:ID"."""
     problems: tuple[Problem, ...]
     files_beside_pages: tuple[str, ...] = ()
     """Other files of site_src, pictures say, by their path from the root; they are published as they are."""

@@ -30,8 +30,13 @@ class Picture(NamedTuple):
     """Path below evidence/pictures/: "eye.svg"."""
     view_box: str
     """Its frame, "0 0 18 21"."""
-    shapes: str
-    """Its shapes as SVG text, place and form alone."""
+    parts: tuple[tuple[str, str], ...]
+    """Its shapes as SVG text, place and form alone, in the order drawn: each with its id, or several with ""."""
+
+    @property
+    def shapes(self) -> str:
+        """The whole drawing without its frame."""
+        return "".join(text for _, text in self.parts)
 
 
 class _Refused(Exception):
@@ -69,10 +74,10 @@ def read_picture(name: str, file: str, text: str, problems: list[Problem]) -> Pi
         message = f"this drawing contains {fault}"
         problems.append(_fault(file, parser.CurrentLineNumber, parser.CurrentColumnNumber + 1, message))
         return None
-    if not drawing.shapes:
+    if not drawing.parts:
         problems.append(_fault(file, 1, 1, "this drawing has no shape"))
         return None
-    return Picture(name, drawing.view_box, "".join(drawing.shapes))
+    return Picture(name, drawing.view_box, tuple(drawing.parts))
 
 
 def _fault(file: str, line: int, column: int, message: str) -> Problem:
@@ -85,8 +90,10 @@ class _Drawing:
 
     def __init__(self) -> None:
         self.view_box = ""
-        self.shapes: list[str] = []
+        self.parts: list[tuple[str, str]] = []
         self._open: list[str] = []
+        self._named = 0
+        """How many elements stand open where a group with an id began, 0 outside of one."""
 
     def open(self, tag: str, attributes: dict[str, str]) -> None:
         space, _, name = tag.rpartition(" ")
@@ -105,12 +112,24 @@ class _Drawing:
             raise _Refused(f"<{name}>")
         elif name in SHAPES:
             kept = "".join(f' {key}="{escape(value)}"' for key, value in attributes.items() if key in _KEPT)
-            self.shapes.append(f"<{name}{kept}>" if name == "g" else f"<{name}{kept}/>")
+            self._draw(attributes.get("id", ""), f"<{name}{kept}>" if name == "g" else f"<{name}{kept}/>")
+            if name == "g" and "id" in attributes and not self._named:
+                self._named = len(self._open)
         self._open.append(name)
 
     def close(self, tag: str) -> None:
         if self._open.pop() == "g":
-            self.shapes.append("</g>")
+            self._draw("", "</g>")
+            if self._named == len(self._open):
+                self._named = 0
+
+    def _draw(self, name: str, text: str) -> None:
+        """Shapes inside a group with an id belong to it, whatever ids they have."""
+        if self._named:
+            above, drawn = self.parts[-1]
+            self.parts[-1] = (above, drawn + text)
+        else:
+            self.parts.append((name, text))
 
     def words(self, text: str) -> None:
         if text.strip() and self._open[-1] not in _WORDS:

@@ -69,6 +69,9 @@ def _check_situation(values: list[Any], typed: int, node: Any, sheet: Sheet) -> 
     if typed & _ASKED in (0, _ASKED):
         tells = f"a field of the situation needs either `factor` or `{FIELD}`, not both"
         sheet.error(node, "missing-field", tells)
+    elif typed & _DRAWN_CHART == _DRAWN_CHART:
+        tells = f"`picture` draws the levels of a `factor`; `{FIELD}` has a chart of its own"
+        sheet.error(node, "field-not-here", tells)
 
 
 SITUATION = Form(
@@ -76,10 +79,12 @@ SITUATION = Form(
     SituationField,
     Slot("factor", _factor),
     Slot(FIELD, one_of(NOTATION), attribute="charted"),
+    Slot("picture", words),
     Slot("ask", words, required=True),
     then=_check_situation,
 )
 _ASKED = SITUATION.bits("factor", FIELD)
+_DRAWN_CHART = SITUATION.bits("picture", FIELD)
 
 
 class _Is(NamedTuple):

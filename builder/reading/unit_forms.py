@@ -12,7 +12,6 @@ from ..problems import Position, error
 from .fields import list_of, words
 from .form import Form, Slot, named_blocks
 from .names import UnitNames
-from .pictures import Picture
 from .refusals import meant
 from .values import Words
 from .yaml_text import MappingNode, ScalarNode, Sheet
@@ -86,7 +85,7 @@ def unit_names(units: Iterable[str], lost: Collection[str]) -> UnitNames:
 
 
 def counted_units(
-    declared: Mapping[str, DeclaredUnit], pictures: Mapping[str, Picture], sheet: Sheet
+    declared: Mapping[str, DeclaredUnit], pictures: Collection[str], sheet: Sheet
 ) -> dict[str, CountedUnit]:
     """Every unit by id, the declared ones first; says what does not fit between them."""
     units = {name: _counted(unit) for name, unit in declared.items()}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection
 from typing import Any, NamedTuple
 
 from ..numerals import lexicon_of
@@ -13,7 +13,6 @@ from .form import Form, Slot, named_blocks
 from .model import Factor, FactorLevel, Outcome, Vocabulary
 from .names import RESERVED_FACTORS
 from .parsing import UNITS
-from .pictures import Picture
 from .unit_forms import DeclaredUnit, counted_units, declared_units, in_lower_case, unit_names, units_typed
 from .yaml_text import BROKEN, Sheet
 
@@ -83,10 +82,10 @@ _factors = named_blocks(FACTOR, "factors", RESERVED_FACTORS)
 _outcomes = named_blocks(OUTCOME, "outcomes")
 
 
-def read_vocabulary(root: Any, sheet: Sheet, pictures: Mapping[str, Picture]) -> tuple[Vocabulary, set[str]]:
+def read_vocabulary(root: Any, sheet: Sheet, pictures: Collection[str]) -> tuple[Vocabulary, set[str]]:
     """Units, factors and outcomes, and the names of those that could not be read ("unit:id", "factor:id", ...).
 
-    pictures: the drawings that a mark may name.
+    pictures: names of the drawings that a mark may name.
     """
     lost: set[str] = set()
     form = Form(

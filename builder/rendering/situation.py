@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from html import escape
 from urllib.parse import urlencode
@@ -32,6 +33,7 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
     name = escape(field.field)
     choices = []
     answers = []
+    places: dict[str, tuple[str, str]] = {}
     for choice in field.choices:
         value = escape(choice.value or "unknown")
         anchor = f"known-{name}-{value}"
@@ -41,6 +43,7 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
             # A choice without an answer of its own leads to that of the first field it sets.
             target = f"known-{choice.sets[0][0]}-{choice.sets[0][1]}"
             sets = f' data-sets="{escape(urlencode(choice.sets))}"'
+        places[choice.value] = (target, choice.label)
         choices.append(
             f'<li><a class="target" href="#{target}" data-field="{name}" data-value="{escape(choice.value)}"{sets}>'
             f"{label}</a></li>"
@@ -56,7 +59,33 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
     known = "\n".join(answers)
     heading = f'<h{level} id="ask-{name}">{typed_html(field.ask)}</h{level}>'
     kind = "choices sets" if any(choice.sets for choice in field.choices) else "choices"
+    drawing = _drawing(field, places) if field.picture is not None else ""
     return (
-        f'<section class="ask" data-field="{name}">\n{heading}\n<ul class="{kind}">{rows}</ul>\n'
+        f'<section class="ask" data-field="{name}">\n{heading}\n{drawing}<ul class="{kind}">{rows}</ul>\n'
         f'<div class="answers" aria-live="polite">\n{known}\n</div>\n</section>'
     )
+
+
+def _drawing(field: ChoiceField, places: dict[str, tuple[str, str]]) -> str:
+    """The drawing above the words: each shape that is an answer leads where its words lead.
+
+    places: where each choice leads, and its label. The words below say the same, so nothing depends on seeing it.
+    """
+    if field.picture is None:
+        return ""
+    name = escape(field.field)
+    shapes = []
+    for value, text in field.picture.parts:
+        if value in places:
+            target, label = places[value]
+            # Ids of shapes are levels and may recur on a page; the link has them as its data.
+            drawn = re.sub(r' id="[^"]*"', "", text)
+            shapes.append(
+                f'<a href="#{target}" aria-label="{escape(label)}" data-field="{name}" data-value="{escape(value)}">'
+                f'<g class="unit">{drawn}</g></a>'
+            )
+        else:
+            shapes.append(text)
+    frame = f'viewBox="{escape(field.picture.view_box)}" role="group" aria-label="{escape(field.ask)}"'
+    inner = "".join(shapes)
+    return f'<svg class="drawn" {frame} xmlns="http://www.w3.org/2000/svg"><g class="unit">{inner}</g></svg>\n'

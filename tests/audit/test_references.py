@@ -160,3 +160,26 @@ def test_what_could_not_be_read_is_known_by_name(found):
     assert {each.split(":")[0] for each in found(files=broken)} == {"yaml-syntax"}
     broken = {"sources/x.bib": BIB.replace("healed: 39", "healed: {39")}
     assert {each.split(":")[0] for each in found(files=broken)}.isdisjoint({"source-unknown", "claim-unknown"})
+
+
+DRAWN = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><rect id="small"/><rect id="big"/><rect/></svg>'
+
+
+@pytest.mark.parametrize(
+    ("picture", "drawing", "expected"),
+    [
+        ("hole.svg", DRAWN.replace("big", "large"), []),
+        ("hole.svg", DRAWN, ['a shape of hole.svg has the id "big", which is no level of size']),
+        ("hale.svg", DRAWN.replace("big", "large"), ['no drawing "hale.svg"; did you mean hole.svg?']),
+        ("hole.svg", "<svg/>", []),
+    ],
+    ids=["fits", "a shape of no level", "no such drawing", "unreadable, told in the drawing"],
+)
+def test_a_drawing_of_the_situation_fits_its_factor(found, picture: str, drawing: str, expected: list[str]):
+    files = {
+        **question(f"situation: [{{factor: size, ask: How wide?, picture: {picture}}}]"),
+        "pictures/hole.svg": drawing,
+    }
+    told = [problem for problem in found(files=files) if problem.startswith("picture-does-not-fit: ")]
+    assert len(told) == len(expected)
+    assert all(words in problem for words, problem in zip(expected, told, strict=True))

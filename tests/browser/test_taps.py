@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from icalendar import Calendar
 from playwright.sync_api import Page
-from site_server import SiteServer
+from site_server import SiteServer, serving
 
 pytestmark = pytest.mark.browser
 
@@ -39,6 +39,22 @@ def test_a_tap_shows_what_is_known_for_the_answer_and_writes_it_into_the_address
     assert known(page, "size") == ["large"]
     assert page.url.endswith("#size=large&roots=many")
     assert page.get_by_role("button", name="over 3 mm").get_attribute("aria-pressed") == "true"
+
+
+def test_a_shape_of_a_drawing_answers_as_its_words_do(graft_site: Path, opened: Callable[..., Page]) -> None:
+    with serving(graft_site, "/guide/") as server:
+        page = opened()
+        page.goto(server.url + "graft-cloudy/")
+        shape = page.locator('.drawn a[data-value="centre"]')
+        shape.click()
+        assert known(page, "vessel-place") == ["centre"]
+        assert page.url.endswith("#vessel-place=centre")
+        assert page.get_by_role("button", name="the centre").get_attribute("aria-pressed") == "true"
+        assert shape.locator("g").get_attribute("class") == "unit filled"
+        page.locator('.drawn a[data-value="middle"]').focus()
+        page.keyboard.press("Enter")
+        assert known(page, "vessel-place") == ["middle"]
+        assert shape.locator("g").get_attribute("class") == "unit"
 
 
 def test_an_address_with_answers_opens_with_them(sample_server: SiteServer, opened: Callable[..., Page]) -> None:

@@ -18,7 +18,18 @@ def test_shapes_come_through_with_place_and_form_alone():
     inner = '<title>An eye</title><g id="lid" fill="red" class="x"><path d="M0 0h2"/></g><circle r="2" stroke="red"/>'
     picture, problems = drawing(inner)
     assert problems == []
-    assert picture == Picture("a.svg", "0 0 10 20", '<g id="lid"><path d="M0 0h2"/></g><circle r="2"/>')
+    lid = '<g id="lid"><path d="M0 0h2"/></g>'
+    assert picture == Picture("a.svg", "0 0 10 20", (("lid", lid), ("", '<circle r="2"/>')))
+    assert picture.shapes == f'{lid}<circle r="2"/>'
+
+
+def test_what_stands_in_a_group_with_an_id_belongs_to_it():
+    picture, _ = drawing('<g transform="scale(2)"><g id="a"><g id="b"><rect/></g></g><line id="c"/></g>')
+    assert picture is not None
+    assert picture.parts == (
+        ("", '<g transform="scale(2)">'), ("a", '<g id="a"><g id="b"><rect/></g></g>'), ("c", '<line id="c"/>'),
+        ("", "</g>"),
+    )  # fmt: skip
 
 
 def test_a_title_inside_a_shape_is_words_and_no_shape():

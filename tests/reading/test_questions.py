@@ -31,6 +31,11 @@ Read = Callable[[dict[str, str]], Evidence]
             "2:13: a field of the situation needs either `factor` or `tooth`, not both [missing-field]",
         ),
         ("id: q\nsituation: [{tooth: FDI, ask: Which tooth?}]", ""),
+        ("id: q\nsituation: [{factor: place, ask: Where?, picture: place.svg}]", ""),
+        (
+            "id: q\nsituation: [{tooth: FDI, ask: Which?, picture: jaw.svg}]",
+            "2:13: `picture` draws the levels of a `factor`; `tooth` has a chart of its own [field-not-here]",
+        ),
         (
             "id: q\noptions: [{id: a, title: A}, {id: a, title: B}]",
             '2:35: another option of this question has the id "a" [duplicate-id]',

@@ -12,6 +12,7 @@ from ...reading.fdi_chart import (
     consecutive_number,
 )
 from ...reading.model import Question
+from ...reading.values import Words
 from ..findings.direction import Compared, compared
 from ..findings.findings import Catalogue
 from ..sections.level_summary import level_summary, not_known
@@ -39,7 +40,7 @@ def situation(catalogue: Catalogue, question: Question) -> Situation:
         if field.charted is not None:
             fields.extend(_chart_fields(catalogue, question, field.ask.text))
         elif field.factor is not None and not _only_afterwards(catalogue, question.id, field.factor.text):
-            fields.append(_factor_field(catalogue, question, field.factor.text, field.ask.text))
+            fields.append(_factor_field(catalogue, question, field.factor.text, field.ask.text, field.picture))
     return Situation(tuple(fields))
 
 
@@ -52,14 +53,17 @@ def _only_afterwards(catalogue: Catalogue, question: str, factor: str) -> bool:
     return times == {"after"}
 
 
-def _factor_field(catalogue: Catalogue, question: Question, factor: str, ask: str) -> ChoiceField:
+def _factor_field(
+    catalogue: Catalogue, question: Question, factor: str, ask: str, picture: Words | None = None
+) -> ChoiceField:
     known = catalogue.evidence.vocabulary.factors.get(factor)
     levels = [(level.id.text, level.title.text) for level in known.levels] if known else []
     if not levels:
         levels = [(name, name) for name in chart_factor_levels(factor)]
     choices = [Choice(name, title, level_summary(catalogue, question, factor, name)) for name, title in levels]
     choices.append(Choice("", CANT_TELL, _would_change(catalogue, question, factor, levels)))
-    return ChoiceField(factor, ask, tuple(choices))
+    drawn = catalogue.evidence.pictures.get(picture.text) if picture is not None else None
+    return ChoiceField(factor, ask, tuple(choices), drawn)
 
 
 def _would_change(catalogue: Catalogue, question: Question, factor: str, levels: list[tuple[str, str]]) -> Blocks:

@@ -177,6 +177,8 @@ class ChoiceField(NamedTuple):
     ask: str
     choices: tuple[Choice, ...]
     """"can't tell" is always the last."""
+    picture: Picture | None = None
+    """A drawing whose shapes are choices, by their value."""
 
 
 class Situation(NamedTuple):

@@ -24,6 +24,19 @@ function situation(place) {
     link.replaceWith(button);
   }
 
+  // A shape of a drawing answers as the button does that says it in words.
+  const shapes = all(".drawn a", place);
+  const inWords = (shape) =>
+    all("button[data-field]", place).find(
+      (button) => button.dataset.field === shape.dataset.field && button.dataset.value === shape.dataset.value,
+    );
+  for (const shape of shapes) {
+    shape.addEventListener("click", (event) => {
+      event.preventDefault();
+      inWords(shape).click();
+    });
+  }
+
   const clear = place.querySelector(".clear");
   if (clear) {
     clear.hidden = false;
@@ -52,6 +65,10 @@ function situation(place) {
       const { field, value } = button.dataset;
       const isOn = value ? values.get(field) === value : untold.has(field) && !values.has(field);
       button.setAttribute("aria-pressed", String(isOn));
+    }
+    for (const shape of shapes) {
+      const isOn = inWords(shape).getAttribute("aria-pressed") === "true";
+      shape.firstElementChild.setAttribute("class", isOn ? "unit filled" : "unit");
     }
     for (const known of all(".known", place)) {
       const { field, value } = known.dataset;
