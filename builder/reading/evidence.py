@@ -146,7 +146,7 @@ class _Reading:
             self.compendium = value
         elif name == "vocabulary":
             self.vocabulary = value
-            self.units = unit_names(self.vocabulary.units, lost)
+            self.units = unit_names(self.vocabulary.declared_units, lost)
         elif name == "urgent":
             self.urgent = value
         elif name == "local":
@@ -177,7 +177,7 @@ class _Reading:
         elif name == "vocabulary":
             lost = {f"{kind}:{text}" for kind in ("factor", "outcome", "unit") for text in keys}
             self.unreadable |= lost
-            self.units = unit_names(self.vocabulary.units, lost)
+            self.units = unit_names(self.vocabulary.declared_units, lost)
         elif name == "urgent":
             self.unreadable |= {f"urgent:{text}" for text in keys}
 

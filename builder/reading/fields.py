@@ -92,9 +92,9 @@ def unit_name(*, missing: bool = False, more: tuple[str, ...] = ()) -> Reader:
     """
 
     def read(node: Any, sheet: Sheet) -> Any:
-        if node.__class__ is ScalarNode and node.value in sheet.units.unreadable:
+        if node.__class__ is ScalarNode and (node.value in sheet.units.all or node.value in sheet.units.unreadable):
             return Words(node.value, _position(node, sheet))
-        return one_of(*more[:1], *sheet.units.all, *more[1:], missing=missing)(node, sheet)
+        return one_of(*more[:1], *sheet.units.listed, *more[1:], missing=missing)(node, sheet)
 
     return read
 

@@ -35,3 +35,5 @@ class UnitNames(NamedTuple):
     """Ids, those that the compendium declares itself first."""
     unreadable: frozenset[str] = frozenset()
     """Ids that exist, though what stands behind them could not be read."""
+    listed: tuple[str, ...] = COUNTED_IN_A_STUDY
+    """Those that a message lists: to another trade, none that only the format's own counts."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from typing import Any, NamedTuple
 
-from ..numerals import FORMAT_1, Lexicon, Unit as CountedUnit
+from ..numerals import FORMAT_1, Lexicon, Unit as CountedUnit, lexicon_of
 from ..numerals.format_units import COUNTED_IN_A_STUDY
 from ..numerals.lexicon import SHOWN_FIELDS
 from ..problems import Position, error
@@ -78,10 +78,19 @@ def units_typed(root: Any) -> list[str]:
     return []
 
 
-def unit_names(units: Iterable[str], lost: Collection[str]) -> UnitNames:
-    """What `unit` may name. lost: names that could not be read, of units "unit:id"."""
-    names = tuple(dict.fromkeys((*units, *COUNTED_IN_A_STUDY)))
-    return UnitNames(names, frozenset(name.removeprefix("unit:") for name in lost if name.startswith("unit:")))
+def unit_names(declared: Iterable[str], lost: Collection[str]) -> UnitNames:
+    """What `unit` may name, and which of it a message lists.
+
+    declared: ids of the vocabulary's own units. lost: names that could not be read, of units "unit:id".
+    """
+    own = tuple(declared)
+    lexicon = lexicon_of({name: FORMAT_1.units.get(name, CountedUnit(name, "", "")) for name in own})
+    known = [name for name in COUNTED_IN_A_STUDY if name in lexicon.units]
+    return UnitNames(
+        tuple(dict.fromkeys((*own, *COUNTED_IN_A_STUDY))),
+        frozenset(name.removeprefix("unit:") for name in lost if name.startswith("unit:")),
+        tuple(dict.fromkeys((*own, *known))),
+    )
 
 
 def counted_units(
@@ -93,10 +102,8 @@ def counted_units(
     for name, unit in declared.items():
         if unit.of is not None:
             if unit.of.text not in sheet.units.all:
-                hint = meant(unit.of.text, units)
-                _say(
-                    sheet, unit.of, "not-in-list", f'"{unit.of.text}" is not one of the units: {", ".join(units)}', hint
-                )
+                tells = f'"{unit.of.text}" is not one of the units: {", ".join(sheet.units.listed)}'
+                _say(sheet, unit.of, "not-in-list", tells, meant(unit.of.text, sheet.units.listed))
             elif name in (unit.of.text, *Lexicon(units).holders(unit.of.text)):
                 _say(sheet, unit.of, "not-in-list", f'a unit "{name}" cannot be part of itself (`of`)')
             else:

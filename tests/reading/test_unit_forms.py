@@ -73,8 +73,18 @@ def test_a_study_may_count_what_the_vocabulary_declares(problems_of: Told, unit:
 def test_a_study_that_counts_an_unknown_thing_is_told_what_there_is(problems_of: Told):
     files = vocabulary("  eye: {one: eye, many: eyes, of: patient}\n")
     (problem,) = problems_of({**files, "claims/a2001word.yaml": REPORT.replace("UNIT", "eyes")})
-    assert problem.startswith('evidence/claims/a2001word.yaml:4:25: "eyes" is not one of: eye, tooth, ')
+    assert problem.startswith(
+        'evidence/claims/a2001word.yaml:4:25: "eyes" is not one of: eye, lesion, patient, arm, specimen [not-in-list]'
+    )
     assert "did you mean eye?" in problem
+
+
+@pytest.mark.parametrize(("unit", "problems"), [("tooth", 0), ("study", 1)])
+def test_units_of_the_format_stay_readable_in_every_trade_and_a_study_counts_no_studies(
+    problems_of: Told, unit: str, problems: int
+):
+    files = vocabulary("  eye: {one: eye, many: eyes, of: patient}\n")
+    assert len(problems_of({**files, "claims/a2001word.yaml": REPORT.replace("UNIT", unit)})) == problems
 
 
 def test_a_factor_may_be_measured_in_a_unit_that_stands_further_down(problems_of: Told):
