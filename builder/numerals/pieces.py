@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
-from functools import lru_cache
 
 from . import words
 from .kinds import Kind
@@ -118,7 +117,6 @@ _find_point = re.compile(_POINT)
 _find_thousands = re.compile(_THOUSANDS)
 
 
-@lru_cache(maxsize=20_000)
 def _value(printed: str) -> tuple[Decimal, int]:
     """Value and decimals of digits as printed."""
     if printed.isascii() and printed.isdigit():

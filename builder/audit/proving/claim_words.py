@@ -62,7 +62,6 @@ def side_of_grade(grade: Grade, outcomes: Mapping[str, Outcome], lexicon: Lexico
     return _side_of_words(named.text, lexicon) if named is not None else ""
 
 
-@lru_cache(maxsize=4096)
 def _side_of_words(text: str, lexicon: Lexicon) -> str:
     words = set(_letters(text.lower()))
     good = not words.isdisjoint(_GOOD_WORDS | lexicon.good_outcomes)

@@ -113,12 +113,9 @@ def _proof(row: Quoted, place: Reading, at: int) -> Proof:
         unit = token.unit if token.unit in place.lexicon.units else "none"
     elif (row.role.kind == "length" and token.unit != "none") or (row.role.kind == "bound" and unit == "none"):
         unit = token.unit
-    return tuple.__new__(
-        Proof,
-        (
-            row.id, row.position, row.typed, token.value, unit, token.shown, place.passage, token.start,
-            token.outer_start, token.outer_end,
-        ),
+    return Proof(
+        row.id, row.position, row.typed, token.value, unit, token.shown, place.passage,
+        start=token.start, outer_start=token.outer_start, outer_end=token.outer_end,
     )  # fmt: skip
 
 
