@@ -17,8 +17,9 @@ from .problems import Problem, in_order
 from .reading.evidence import ReadBefore, read_evidence
 from .reading.files import WRITTEN_DIR
 from .reading.latex import readable_text
+from .reading.model import Evidence
 from .reading.published import published_path
-from .rendering.pages import page_path
+from .rendering.pages import page_markdown, page_path
 from .rendering.site import SiteFiles, writers
 
 
@@ -36,16 +37,14 @@ class Built(NamedTuple):
 NO_FILES = SiteFiles({})
 
 
-class Before(NamedTuple):
+class Before:
     """What was found the last time, for whoever builds one folder again and again; it changes nothing but the time."""
 
-    read: ReadBefore
-    proved: ProvedBefore
-
-
-def nothing_before() -> Before:
-    """To begin with."""
-    return Before(ReadBefore(), ProvedBefore())
+    def __init__(self) -> None:
+        self.read = ReadBefore()
+        self.proved = ProvedBefore()
+        self.evidence: Evidence | None = None
+        """What the last guide was composed from."""
 
 
 def compose(root: Path, before: Before | None = None) -> tuple[Guide | None, tuple[Problem, ...]]:
@@ -60,7 +59,39 @@ def compose(root: Path, before: Before | None = None) -> tuple[Guide | None, tup
     # Here and not above: what is wrong is told without loading the statistics.
     from .guide.compose import compose_guide
 
+    if before is not None:
+        before.evidence = evidence
     return compose_guide(evidence, outcome), outcome.problems
+
+
+def early_markdown(root: Path, before: Before, guide: Guide, address: str) -> str | None:
+    """One page of the guide as it is now, before anybody has composed the others. None where more may have changed than
+    what single reports and questions say, or where the page cannot be told from the others.
+
+    before: what `guide` was made with. guide: the last one. address: of the page.
+    """
+    evidence = read_evidence(root, before.read)
+    if before.evidence is None or _shared(evidence) != _shared(before.evidence):
+        return None
+    outcome = audit(evidence, before.proved)
+    if not outcome.passes:
+        return None
+    from .guide.one_page import compose_page
+
+    pages = compose_page(evidence, outcome, before.read.texts, list(guide.pages.heads), address)
+    if pages is None:
+        return None
+    # What stands in the frame of every page has not changed; of heads the page asks for that of its question alone.
+    return page_markdown(pages[address], guide._replace(pages=pages), readable_text)
+
+
+def _shared(evidence: Evidence) -> tuple[object, ...]:
+    """What pages of more than one question or report rest on, and the names that make up the list of pages."""
+    titles = [(name, question.title.text) for name, question in evidence.questions.items()]
+    return (
+        evidence.compendium, evidence.vocabulary, evidence.urgent, evidence.local, evidence.statuses, evidence.pages,
+        evidence.pictures, evidence.files_beside_pages, titles, list(evidence.reports), list(evidence.sources),
+    )  # fmt: skip
 
 
 def build_files(root: Path, before: Before | None = None) -> Built:

@@ -23,7 +23,7 @@ from mkdocs.utils import nest_paths
 from mkdocs.utils.templates import TemplateContext
 
 from . import hosting
-from .build import NO_FILES, Before, Built, build_files, nothing_before
+from .build import NO_FILES, Before, Built, build_files, early_markdown
 from .hosting import Place
 from .placing import leave_list
 from .problems import Problem, as_text, counted, in_order
@@ -89,7 +89,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         """Keeps this object over the rebuilds of a live preview."""
         self.serving = command == "serve"
         if self.serving:
-            self._before = self._before or nothing_before()
+            self._before = self._before or Before()
 
     def place(self, config: MkDocsConfig) -> Place:
         """Where in this site the guide stands."""
@@ -303,6 +303,16 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         if guide is not None:
             pages = (published_address(path) for path in self._pages)
             hosting.write_search(Path(config.site_dir), self._place, search_entries(guide), pages)
+
+    def early_text(self, path: str) -> str | None:
+        """While serving: what a page of the guide says now, before all is read again. path: as MkDocs names it."""
+        if path not in self._late or self._before is None or self.built is None or self.built.guide is None:
+            return None
+        address = path.removeprefix(self._place.address).removesuffix("index.md")
+        text = early_markdown(self._root(), self._before, self.built.guide, address)
+        if text is not None:
+            self.built = self.built._replace(files=self.built.files | {path.removeprefix(self._place.address): text})
+        return text
 
     def is_written(self, path: str) -> bool:
         """True for a page of the guide that somebody wrote by hand. path: as MkDocs names it."""

@@ -1,22 +1,20 @@
 """A live preview: a page is made when a browser asks for it, from what is saved by then.
 
 Whatever is asked for is byte for byte what a whole build gives, but for one script at the end of a page that brings the
-page again after an edit. What was read stays until a file changes; then all is read and composed again, which takes a
-fraction of the time that making every page does, and pages are made one by one.
+page again after an edit. What was read stays until a file changes. Then the page that somebody waits for is made first,
+as far as it can be told alone; all is read and composed again behind it, and every file is made when its turn comes.
 """
 
 from __future__ import annotations
 
+import contextlib
 import gc
 import logging
 import mimetypes
-import os
 import socketserver
 import threading
 import time
 import traceback
-from collections.abc import Iterator
-from hashlib import sha256
 from html import escape
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
@@ -26,6 +24,7 @@ from urllib.parse import parse_qs, quote, unquote, urlsplit
 
 from .placing import PUBLISHED
 from .publishing import WORKER, CannotPublish, LiveSite, serve_whole
+from .watching import Watch
 
 log = logging.getLogger(__name__)
 
@@ -34,10 +33,10 @@ _SCRIPT = f"{_OWN}reload.js"
 _CHANGED = f"{_OWN}changed"
 _LOOK_EVERY = 0.2
 """Seconds between two looks at the files while a browser waits for a change."""
+_REST_AFTER = 0.5
+"""Seconds after a page that somebody waited for until all the rest is read again."""
 _WAIT = 20.0
 """Seconds that a browser waits for a change before it asks again."""
-# A file saved twice within the grain of the clock, at one length: until then its content tells, not its date.
-_GRAIN = 2_000_000_000
 
 for _ending, _kind in ((".webmanifest", "application/manifest+json"), (".jsonl", "application/jsonl")):
     mimetypes.add_type(_kind, _ending)
@@ -61,7 +60,13 @@ class Preview:
         """How often the files were found changed."""
         self._fault = ""
         """Why there is no site, where MkDocs cannot make one."""
-        self._seen: dict[str, object] = {}
+        self._watch = Watch()
+        self._is_stale = False
+        """Whether something was saved since all was read."""
+        self._is_early = False
+        """Whether all of that lies in claims, sources and questions, so that single pages may be told before all."""
+        self._is_closed = False
+        self._rest = threading.Timer(0, lambda: None)
         self._lock = threading.Lock()
         self._waiting = 0
         self._started = time.time_ns()
@@ -71,13 +76,20 @@ class Preview:
 
         Raises CannotPublish where MkDocs cannot make the site.
         """
-        self._seen = dict(_stamps(self.site.watched))
+        self._watch.changed(self.site.watched)
         return self._renew()
 
     def close(self) -> None:
         """Leaves nothing behind."""
         with self._lock:
+            self._is_closed = True
+            self._rest.cancel()
             self.site.close()
+
+    @property
+    def is_behind(self) -> bool:
+        """True while something that was saved is read for single pages alone."""
+        return self._is_stale
 
     @property
     def name(self) -> str:
@@ -85,7 +97,7 @@ class Preview:
         return f"{self._started}-{self.version}"
 
     def look(self) -> str:
-        """Reads everything again where a file has changed; gives the name of what is shown from now on."""
+        """Sees whether a file has changed; gives the name of what is shown from now on."""
         with self._turn():
             self._look()
             return self.name
@@ -99,9 +111,33 @@ class Preview:
             return self._of_all(path)
         with self._turn():
             self._look()
-            if self._fault:
-                raise CannotPublish(self._fault)
+            early = self._early(path) if self._is_early else None
+            if early is not None:
+                return early
+            self._settle()
             return self.site.make(path)
+
+    def _early(self, path: str) -> bytes | None:
+        """A page that somebody waits for goes first: it is made before all is read again, which follows."""
+        try:
+            found = self.site.early(path)
+        except Exception:  # a fault of ours: the longer way may know more
+            log.exception("%s could not be made before the rest", path)
+            self._is_early = False
+            return None
+        if found is not None and path.endswith(".html"):
+            # The sheets and scripts of the page come first.
+            self._rest.cancel()
+            self._rest = threading.Timer(_REST_AFTER, self._settle_soon)
+            self._rest.daemon = True
+            self._rest.start()
+        return found
+
+    def _settle_soon(self) -> None:
+        with self._lock, contextlib.suppress(CannotPublish):
+            if not self._is_closed:
+                self._look()
+                self._settle()
 
     def _of_all(self, path: str) -> bytes | None:
         """A file that tells of all others. Whoever asks for one page meanwhile goes first."""
@@ -111,24 +147,39 @@ class Preview:
                 time.sleep(_LOOK_EVERY / 100)
             with self._lock:
                 self._look()
-                if self._fault:
-                    raise CannotPublish(self._fault)
+                self._settle()
                 if self.version != version:
                     version, parts, done = self.version, [*self.site.parts, WORKER, PUBLISHED], 0
                 self.site.make(parts[done])
                 done += 1
         with self._turn():
-            return self.site.make(path)
+            self._look()
+            if self.version == version:
+                return self.site.make(path)
+        return self._of_all(path)
 
     def _turn(self) -> _Turn:
         return _Turn(self)
 
     def _look(self) -> None:
-        seen = dict(_stamps(self.site.watched))
-        if seen == self._seen:
+        changed = self._watch.changed(self.site.watched)
+        if not changed:
             return
-        self._seen = seen
+        are_early = all(stood and self.site.is_early(path) for path, stood in changed.items())
+        self._is_early = are_early and not self._fault and (self._is_early or not self._is_stale)
+        self._is_stale = True
         self.version += 1
+
+    def _settle(self) -> None:
+        """Reads everything again where something was saved. Raises CannotPublish where there would be no site."""
+        if self._is_stale:
+            self._read_all()
+        if self._fault:
+            raise CannotPublish(self._fault)
+
+    def _read_all(self) -> None:
+        self._rest.cancel()
+        self._is_stale = self._is_early = False
         self._fault = ""
         try:
             if not self._renew():
@@ -163,25 +214,6 @@ class _Turn:
 
     def __exit__(self, *_: object) -> None:
         self._preview._lock.release()
-
-
-def _stamps(watched: tuple[Path, ...]) -> Iterator[tuple[str, object]]:
-    """Every file that the site is made from, with what changes when it is saved."""
-    now = time.time_ns()
-    waiting = [str(path) for path in watched]
-    while waiting:
-        path = waiting.pop()
-        try:
-            if os.path.isdir(path):
-                waiting += [entry.path for entry in os.scandir(path) if not entry.name.startswith(".")]
-                continue
-            stat = os.stat(path)
-            stamp: object = (stat.st_mtime_ns, stat.st_ctime_ns, stat.st_size, stat.st_ino)
-            if now - max(stat.st_mtime_ns, stat.st_ctime_ns) < _GRAIN:
-                stamp = (stamp, sha256(Path(path).read_bytes()).digest())
-            yield path, stamp
-        except OSError:
-            continue
 
 
 class _Server(ThreadingHTTPServer):

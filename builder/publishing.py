@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import copy
 import logging
 import os
 import tempfile
@@ -19,7 +20,7 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, ConfigurationError, PluginError
 from mkdocs.structure.files import File, Files, get_files, set_exclusions
-from mkdocs.structure.nav import get_navigation
+from mkdocs.structure.nav import Navigation, get_navigation
 from mkdocs.structure.pages import Page
 
 from . import hosting
@@ -139,6 +140,7 @@ def _docs_dir(config_file: Path) -> Path:
 
 
 WORKER = "service-worker.js"
+_LOOK = ("stylesheets/", "javascripts/", "assets/")
 _SIMPLE = ("passageproof.", "material.plugins.search.", "mkdocs.contrib.search")
 """Plugins that look at one page at a time."""
 
@@ -152,6 +154,7 @@ class LiveSite:
         self._folder = Path()
         self._makers: dict[str, Callable[[], None]] = {}
         self._made: set[str] = set()
+        self._early: Callable[[str], bytes | None] = lambda path: None
         self._plugin: EvidencePlugin | None = None
         self._theme: tuple[tuple[str, ...], Environment, tuple[tuple[str, str], ...]] | None = None
         own = ("evidence", WRITTEN_DIR, "mkdocs.yml")
@@ -174,7 +177,7 @@ class LiveSite:
 
         Raises CannotPublish where MkDocs cannot make the site.
         """
-        self._makers, self._made = {}, set()
+        self._makers, self._made, self._early = {}, set(), lambda path: None
         self._state.close()
         self._folder = Path(self._state.enter_context(tempfile.TemporaryDirectory(prefix="preview-")))
         with _faults() as heard:
@@ -231,11 +234,44 @@ class LiveSite:
             if file.inclusion.is_included():
                 is_page = file.is_documentation_page()
                 self._makers[file.dest_uri] = partial(write_page, file) if is_page else file.copy_file
+        self._early = partial(self._write_early, config, plugin, files, nav, env)
         self._makers["search/search_index.json"] = partial(self._write_search, config, plugin)
         for page in written:
             for file in page.links_to_anchors or ():
                 self.make(file.dest_uri)
             page.validate_anchor_links(files=files, log_level=config.validation.links.anchors)
+
+    def _write_early(
+        self, config: MkDocsConfig, plugin: EvidencePlugin, files: Files, nav: Navigation, env: Environment, path: str
+    ) -> bytes | None:
+        old = files.get_file_from_path(f"{path.removesuffix('.html')}.md")
+        text = plugin.early_text(old.src_uri) if old is not None else None
+        if old is None or text is None:
+            return None
+        file = copy.copy(old)
+        file.content_string = text
+        page = Page(None, file, config)
+        _populate_page(page, config, files)
+        _build_page(page, config, files.documentation_pages(), nav, env)
+        # It belongs to what comes after the next `renew`: nobody may take it for a part of the whole.
+        made = Path(file.abs_dest_path).read_bytes()
+        self._made.discard(path)
+        return made
+
+    def is_early(self, path: str) -> bool:
+        """True for a file of claims, sources or questions. path: of the file itself."""
+        folders = ("claims", "sources", "questions")
+        return Path(path).parent in [self._root / "evidence" / name for name in folders]
+
+    def early(self, path: str) -> bytes | None:
+        """One file as it is published now, where claims, sources or questions were saved since the last `renew`; None
+        where only the next one tells.
+
+        path: below the site.
+        """
+        if path.startswith(_LOOK):
+            return self.make(path)
+        return self._early(path)
 
     def _add_theme(self, files: Files, config: MkDocsConfig) -> Environment:
         """Adds the theme's files and gives its templates; what files and templates there are is looked up once."""

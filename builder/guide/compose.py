@@ -53,7 +53,7 @@ def compose_guide(evidence: Evidence, audit: Audit) -> Guide:
     def named(text: str) -> Line | None:
         return named_result(catalogue, text)
 
-    pages = ComposedPages(_makers(catalogue, named), catalogue.book)
+    pages = ComposedPages(makers_of(catalogue, named), catalogue.book)
     written = written_pages(catalogue, named)
     return Guide(
         title=compendium.title.text,
@@ -109,7 +109,7 @@ class ComposedPages(Pages):
         return tables_of(self._figures[address], self._book, address)
 
 
-def _makers(catalogue: Catalogue, named: NamedResult) -> Iterator[Maker]:
+def makers_of(catalogue: Catalogue, named: NamedResult) -> Iterator[Maker]:
     """What composes each page, in the order of the site."""
     evidence = catalogue.evidence
     yield partial(front_page, catalogue, named)

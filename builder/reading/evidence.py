@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Hashable
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import Any, TypeVar
@@ -29,13 +29,23 @@ T = TypeVar("T")
 _find_keys = re.compile(r"@\s*\w+\s*[{(]\s*([^\s,{}()=]+)").findall
 
 
+Key = tuple[Any, ...]
+"""File, its text, and all else that its reading rests on."""
+Files = dict[Key, tuple[Any, tuple[Problem, ...]]]
+"""What was read of each, and the problems in it."""
+
+
 class ReadBefore:
     """What each file held the last time, for whoever reads one folder again and again: a file that says the same is not
     taken apart again."""
 
     def __init__(self) -> None:
-        self.files: dict[Hashable, tuple[Any, tuple[Problem, ...]]] = {}
-        """By file, text and all else that its reading rests on: what was read, and the problems in it."""
+        self.files: Files = {}
+
+    @property
+    def texts(self) -> dict[str, str]:
+        """What each file says, by its path from the root; pages written by hand and drawings left out."""
+        return {key[0]: key[1] for key in self.files}
 
 
 def read_evidence(root: Path, before: ReadBefore | None = None) -> Evidence:
@@ -60,9 +70,9 @@ def _turn(found: FoundFile) -> int:
 class _Reading:
     """What is read so far."""
 
-    def __init__(self, before: dict[Hashable, tuple[Any, tuple[Problem, ...]]]) -> None:
+    def __init__(self, before: Files) -> None:
         self._before = before
-        self.files: dict[Hashable, tuple[Any, tuple[Problem, ...]]] = {}
+        self.files: Files = {}
         self.problems: list[Problem] = []
         self.unreadable: set[str] = set()
         self.sources = Sources(self.problems)
@@ -105,7 +115,7 @@ class _Reading:
             else:
                 self._hold(found, *read)
 
-    def _once(self, key: Hashable, read: Callable[[list[Problem]], T]) -> T:
+    def _once(self, key: Key, read: Callable[[list[Problem]], T]) -> T:
         """What `read` gives, or what it gave before; its problems are told each time."""
         found = self._before.get(key)
         if found is None:

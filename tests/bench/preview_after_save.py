@@ -30,6 +30,7 @@ def bench_preview(name: str, root: Path) -> None:
                 start = time.perf_counter()
                 assert answer_to(preview, f"/{address}").body
                 seconds[kind].append(time.perf_counter() - start)
+                preview.file("index.html")
             file.write_text(text, "utf-8")
         start = time.perf_counter()
         for path in preview.site.parts:

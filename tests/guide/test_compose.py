@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import random
+import shutil
 from pathlib import Path
 
 import pytest
+from passageproof.audit.whole import audit
 from passageproof.build import compose
+from passageproof.guide.one_page import compose_page
 from passageproof.guide.values.document import figures_of
 from passageproof.guide.values.guide import Guide
+from passageproof.reading.evidence import ReadBefore, read_evidence
 
 ROOT = Path(__file__).parent.parent.parent
 
@@ -28,6 +32,54 @@ def test_pages_asked_for_out_of_turn_are_those_that_all_the_others_came_before(g
     for address in addresses:
         assert other.pages[address] == guide.pages[address], address
         assert other.pages[address] == guide.pages[address], f"{address}, asked twice"
+
+
+def test_a_page_without_the_others_is_the_page_of_the_whole_guide(guide: Guide) -> None:
+    before = ReadBefore()
+    evidence = read_evidence(ROOT, before)
+    found = audit(evidence)
+    addresses = list(guide.pages.heads)
+    alone = 0
+    for address in random.Random(5).sample(addresses, 40):
+        pages = compose_page(evidence, found, before.texts, addresses, address)
+        if pages is not None:
+            alone += 1
+            assert len(pages.heads) < len(addresses)
+            assert pages[address] == guide.pages[address], address
+    assert alone > 30
+
+
+def test_a_page_without_the_others_holds_what_texts_elsewhere_compute_of_its_question(tmp_path: Path) -> None:
+    shutil.copytree(ROOT / "evidence", tmp_path / "evidence")
+    question = tmp_path / "evidence" / "questions" / "broken-instrument.yaml"
+    text = question.read_text("utf-8")
+    named = "($root-perforation/overall/unseen-bounds; $root-perforation/hole-size/direction; $root-perforation/overall/teeth)"
+    question.write_text(text.replace("answer: ", f"answer: {named} ", 1), "utf-8")
+    before = ReadBefore()
+    evidence = read_evidence(tmp_path, before)
+    found = audit(evidence)
+    whole, _ = compose(tmp_path)
+    assert whole is not None
+    addresses = list(whole.pages.heads)
+    for address in (
+        "broken-instrument/",
+        "broken-instrument/over-time/",
+        "root-perforation/",
+        "root-perforation/hole-size/",
+    ):
+        pages = compose_page(evidence, found, before.texts, addresses, address)
+        assert pages is not None, address
+        assert pages[address] == whole.pages[address], address
+    shown = {working.name for working in whole.pages.workings("broken-instrument/")}
+    assert any(name.startswith("root-perforation-") for name in shown)
+
+
+def test_a_page_that_may_rest_on_all_others_is_not_told_without_them(guide: Guide) -> None:
+    before = ReadBefore()
+    evidence = read_evidence(ROOT, before)
+    addresses = list(guide.pages.heads)
+    for address in ("", "gaps/", "upkeep/", "sources/", "nowhere/"):
+        assert compose_page(evidence, audit(evidence), before.texts, addresses, address) is None, address
 
 
 def test_a_head_is_its_page_without_the_blocks(guide: Guide) -> None:

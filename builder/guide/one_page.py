@@ -1,0 +1,73 @@
+"""One page as the whole guide has it, without composing all the others: for whoever waits for it after an edit.
+
+What is computed belongs to a question, and the name of its workings begins with the question's id. So the workings of a
+page are whole once every page that may compute for its questions has been composed, in the order of the site: pages of
+these questions, of other questions and sources whose texts name one of their results, and all that belong to none.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from ..audit.proof import Audit
+from ..reading.model import Evidence
+from .compose import ComposedPages, Maker, makers_of
+from .findings.findings import Catalogue
+from .named_results import named_result
+from .values.document import Line
+from .written import written_pages
+
+_named_first = re.compile(r"\$([\w-]+)/").findall
+
+
+def compose_page(
+    evidence: Evidence, audit: Audit, texts: Mapping[str, str], addresses: Sequence[str], address: str
+) -> ComposedPages | None:
+    """Pages among which is the one at this address, as the whole guide has it. None where only composing all tells.
+
+    texts: of every file of the evidence, by its path from the root. addresses: of all pages, in the order of the site.
+    """
+    kind, _, key = address.partition("/")
+    scopes = _named(texts, f"evidence/claims/{key.rstrip('/')}.yaml", evidence) if kind == "sources" else {kind}
+    if address not in addresses or (kind != "sources" and kind not in evidence.questions) or address == "sources/":
+        return None
+    while more := {name for scope in scopes for name in _named(texts, _question_file(scope), evidence)} - scopes:
+        scopes |= more
+    catalogue = Catalogue(evidence, audit)
+
+    def named(text: str) -> Line | None:
+        return named_result(catalogue, text)
+
+    def needed() -> Iterator[Maker]:
+        for at, make in zip(addresses, makers, strict=True):
+            first, _, rest = at.partition("/")
+            if first in evidence.questions:
+                is_needed = first in scopes or bool(_named(texts, _question_file(first), evidence) & scopes)
+            elif first == "sources" and rest:
+                claims = f"evidence/claims/{rest.rstrip('/')}.yaml"
+                is_needed = at == address or bool(_named(texts, claims, evidence) & scopes)
+            else:
+                is_needed = True
+            if is_needed:
+                yield make
+                wanted.append(at)
+
+    wanted: list[str] = []
+    makers = list(makers_of(catalogue, named))
+    if len(makers) != len(addresses):
+        return None
+    pages = ComposedPages(needed(), catalogue.book)
+    written_pages(catalogue, named)
+    names = [working.name for working in pages.workings(address)] if list(pages.heads) == wanted else [""]
+    return pages if all(any(name.startswith(f"{scope}-") for scope in scopes) for name in names) else None
+
+
+def _question_file(question: str) -> str:
+    return f"evidence/questions/{question}.yaml"
+
+
+def _named(texts: Mapping[str, str], file: str, evidence: Evidence) -> set[str]:
+    """Questions of which a text of this file may name a result."""
+    text = texts.get(file, "")
+    return {name for name in _named_first(text) if name in evidence.questions} if "$" in text else set()
