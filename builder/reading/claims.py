@@ -195,7 +195,7 @@ def _read_pairs(node: Any, sheet: Sheet) -> Any:
     return words_or_missing(node, sheet) if _is_missing(node) else PAIRS.read(node, sheet)
 
 
-_claim_id = identifier(what="id of a claim")
+_claim_id = identifier(what="id of a claim", block=FOLLOW_UP.field_names)
 
 
 def _follow_up(node: Any, sheet: Sheet) -> Any:

@@ -7,7 +7,7 @@ from typing import Any
 
 from ..problems import Position, with_article
 from . import parsing
-from .refusals import is_cut_by_comma, meant, missing_value_meant, refuse, refuse_comma_cut, shortened
+from .refusals import is_cut_by_comma, meant, missing_value_meant, or_block, refuse, refuse_comma_cut, shortened
 from .values import Date, Ends, Length, Missing, Number, Percentage, PValue, Range, Words
 from .yaml_text import BROKEN, MappingNode, ScalarNode, SequenceNode, Sheet
 
@@ -63,8 +63,12 @@ def locator(node: Any, sheet: Sheet) -> Any:
     return found
 
 
-def one_of(*values: str, missing: bool = False) -> Reader:
-    """A word of a closed list; missing: or one of the three missing values."""
+def one_of(*values: str, missing: bool = False, block: tuple[str, ...] = ()) -> Reader:
+    """A word of a closed list.
+
+    missing: or one of the three missing values. block: fields of the block that may stand instead, which another
+    reader takes.
+    """
     known = frozenset(values)
 
     def read(node: Any, sheet: Sheet) -> Any:
@@ -77,9 +81,8 @@ def one_of(*values: str, missing: bool = False) -> Reader:
                 return Missing(text, _position(node, sheet))
             if text.strip():
                 choices = [*values, *(sorted(MISSING - known) if missing else ())]
-                return sheet.error(
-                    node, "not-in-list", f'"{shortened(text)}" is not one of: {", ".join(values)}', meant(text, choices)
-                )
+                hint = "\n".join(filter(None, (meant(text, choices), or_block(block))))
+                return sheet.error(node, "not-in-list", f'"{shortened(text)}" is not one of: {", ".join(values)}', hint)
         return refuse(node, sheet, f"one of: {', '.join(values)}")
 
     return read
@@ -244,26 +247,30 @@ def measure(node: Any, sheet: Sheet) -> Any:
     return number(node, sheet)
 
 
-def identifier(reserved: Iterable[str] = (), what: str = "id") -> Reader:
-    """Lower-case letters, digits and hyphens, and none of the reserved names."""
+def identifier(reserved: Iterable[str] = (), what: str = "id", block: tuple[str, ...] = ()) -> Reader:
+    """Lower-case letters, digits and hyphens, and none of the reserved names.
+
+    block: fields of the block that may stand instead, which another reader takes.
+    """
     taken = frozenset(reserved)
 
     def read(node: Any, sheet: Sheet) -> Any:
         found = words(node, sheet)
         if found is BROKEN:
             return BROKEN
-        return found if check_id(found.text, taken, what, node, sheet) else BROKEN
+        return found if check_id(found.text, taken, what, node, sheet, or_block(block)) else BROKEN
 
     return read
 
 
-def check_id(text: str, reserved: frozenset[str], what: str, node: Any, sheet: Sheet) -> bool:
+def check_id(text: str, reserved: frozenset[str], what: str, node: Any, sheet: Sheet, otherwise: str = "") -> bool:
     """False once it is said that this cannot be an id."""
     if not parsing.is_id(text):
         sheet.error(
             node,
             "not-an-id",
             f'"{shortened(text)}" cannot be {with_article(what)}: use lower-case letters, digits and hyphens only',
+            otherwise,
         )
         return False
     if text in reserved:

@@ -149,7 +149,7 @@ class Form:
             sheet.error(key, "duplicate-field", f'"{key.value}" is given twice in {self.what}')
         else:
             near = nearest(key.value, self._fields)
-            hint = f"did you mean {near}?" if near else ""
+            hint = f"did you mean {near}?" if near else f"its fields are: {', '.join(self._fields)}"
             sheet.error(key, "unknown-field", f'"{shortened(key.value)}" is not a field of {self.what}', hint)
             # The field that was meant is not missing as well.
             return self._bits[near] if near else 0

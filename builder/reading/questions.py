@@ -55,7 +55,7 @@ SEARCHED = Form(
 )
 
 
-_not_recorded = one_of("not recorded")
+_not_recorded = one_of("not recorded", block=SEARCHED.field_names)
 
 
 def _searched(node: Any, sheet: Sheet) -> Any:

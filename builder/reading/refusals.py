@@ -92,6 +92,12 @@ def meant(text: str, choices: Iterable[str]) -> str:
     return f"did you mean {near}?" if near else ""
 
 
+def or_block(fields: Iterable[str]) -> str:
+    """That a block of these fields may stand here too; "" for none."""
+    typed = ", ".join(f"{name}: …" for name in fields)
+    return f"or type a block: {{{typed}}}" if typed else ""
+
+
 _ABBREVIATED = {"nr": "not reported", "n/r": "not reported", "na": "not applicable", "n/a": "not applicable"}
 
 

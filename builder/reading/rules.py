@@ -49,8 +49,8 @@ READING_RULES: dict[str, str] = {
         f"form does not use. Put the text in quotes; write a repeated value out each time. {_YAML}"
     ),
     "unknown-field": (
-        "A field has a name that the form does not know, so its value would never be read. Correct the name; the "
-        f"nearest one is suggested. {_FORM}"
+        "A field has a name that the form does not know, so its value would never be read. Correct the name: "
+        f"the nearest one is suggested or, where none is near, all that the block has. {_FORM}"
     ),
     "duplicate-field": (
         f"A field is given twice in one block or entry, and one of the two would be lost. Delete one. {_FORM}"
@@ -71,7 +71,8 @@ READING_RULES: dict[str, str] = {
     ),
     "not-in-list": (
         "The field takes one of a fixed list of words, spelled exactly as in the list, or one of the words for a "
-        f"missing value where the list has them. Choose one; the nearest is suggested. {_FORM}"
+        f"missing value where the list has them. Choose one; the nearest is suggested, and a block of fields "
+        f"where one may stand instead. {_FORM}"
     ),
     "not-a-text": (
         f"The field takes plain words; for a passage, the words in its square brackets, without the brackets. {_FORM}"

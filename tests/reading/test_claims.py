@@ -176,6 +176,15 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
             ['11:5: "evnts" is not a field of a claim [unknown-field]\n    did you mean events?'],
             id="unknown field",
         ),
+        pytest.param(
+            COMPARED + "levels: [{level: a, direction: worse, stated: words only, ratio: 0.88}]",
+            [
+                '14:63: "ratio" is not a field of a level [unknown-field]\n'
+                "    its fields are: level, range, events, total, rate, success_rate, interval, confidence, estimate, "
+                "grades, direction, stated, where"
+            ],
+            id="unknown field, none near",
+        ),
     ],
 )
 def test_what_does_not_go_together_is_reported(of_claim: ProblemsOfText, lines: str, expected: list[str]) -> None:
@@ -256,6 +265,13 @@ def test_value_of_another_kind_is_reported_at_its_place(of_claim: ProblemsOfText
             "{from: repair, timing: last recall, median: 31}",
             '10:60: "31" is not a length of time such as 12 months, 90 days or 3 years 5 months [not-a-length]\n'
             "    did you mean 31 months?",
+        ),
+        (
+            "at 5 years",
+            '10:16: "at 5 years" cannot be an id of a claim: use lower-case letters, digits and hyphens only '
+            "[not-an-id]\n"
+            "    or type a block: {from: …, timing: …, at: …, tolerance: …, minimum: …, maximum: …, mean: …, "
+            "median: …, sd: …, where: …}",
         ),
         (
             "{from: repair, timing: mostly}",

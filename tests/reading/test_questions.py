@@ -16,7 +16,17 @@ Read = Callable[[dict[str, str]], Evidence]
     [
         ("id: other", '1:5: `id` is "other" but the file is named "q": they must be the same [name-differs]'),
         ("id: q\nsearched: not recorded", ""),
-        ("id: q\nsearched: never", '2:11: "never" is not one of: not recorded [not-in-list]'),
+        (
+            "id: q\nsearched: 2026-11-01",
+            '2:11: "2026-11-01" is not one of: not recorded [not-in-list]\n'
+            "    or type a block: {on: …, where: …, by: …}",
+        ),
+        (
+            "id: q\nsearched: not recoded",
+            '2:11: "not recoded" is not one of: not recorded [not-in-list]\n'
+            "    did you mean not recorded?\n"
+            "    or type a block: {on: …, where: …, by: …}",
+        ),
         ("id: q\nstop: [{words: Stop.}]", "2:8: an entry of advice needs `basis` [missing-field]"),
         (
             "id: q\nstop: [{words: Stop., basis: {kind: study}}]",

@@ -24,8 +24,8 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
     blocks: tuple[Block, ...] = (
         Paragraph(
             line(
-                "One paper is one BibTeX entry with the passages you used, and one file with what it says. Nothing is "
-                "written down twice."
+                "One paper is one BibTeX entry with the passages you used, and one file with what it says. A figure is "
+                "typed twice, in its passage and in the claim, so that a slip in either shows; sentences name it."
             )
         ),
         Section(

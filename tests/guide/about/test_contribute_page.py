@@ -20,6 +20,7 @@ from passageproof.problems import as_text
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.unit_forms import UNIT
 from passageproof.synthesis import wilson_interval
+from passageproof.writing.starting import compendium_files
 
 PAGE = contribute_page(catalogue_of({}), nothing_named)
 ROOT = Path(passageproof.__file__).parent
@@ -123,3 +124,13 @@ def test_interval_of_the_template_is_wilsons() -> None:
     # Newcombe 1998, Stat Med 17:857, method 3, on 41 of 52; the template prints 66% to 88%.
     low, high = wilson_interval(41, 52)
     assert (round(100 * low), round(100 * high)) == (66, 88)
+
+
+def test_readme_of_a_new_compendium_says_what_the_page_says() -> None:
+    readme = " ".join(compendium_files()["README.md"].split())
+    page = re.sub("<[^>]+>", "", html_of(PAGE))
+    assert "stands twice in these files, in the passage of the paper and in the claim" in readme
+    assert "A figure is typed twice, in its passage and in the claim" in page
+    # Fields of the form do not stand on the page: the message of `unknown-field` lists them.
+    assert "Every field and every rule" not in readme
+    assert "every rule of the check" in readme
