@@ -196,14 +196,26 @@ def audit_report(
         problems += references.find_in_report(report, declared, frozenset())
         return Audited(tuple(problems), _without_figures(report), {}, [], 0, 0)
     proved = prove(report, source, units, declared.outcomes, declared.lexicon, located=located)
-    is_muddled = declared.is_unreadable("passages", report.key)
-    problems += (each for each in proved.problems if not (is_muddled and each.rule == "where-unknown"))
+    follows = _follows(report, declared, units)
+    problems += (each for each in proved.problems if each.rule not in follows)
     problems += references.find_in_report(report, declared, proved.unproved_at)
     report = without_figures_at(report, proved.unproved_at)
     problems += find_within_report(report, declared.outcomes, declared.units)
     return Audited(
         tuple(problems), report, proved.proofs, proved.ids, proved.quoted, proved.unproved, proved.unproved_at
     )
+
+
+_OF_WORDS = frozenset({"figure-means-something-else", "figure-ambiguous"})
+
+
+def _follows(report: Report, declared: DeclaredNames, units: Mapping[str, str]) -> frozenset[str]:
+    """Rules of the proof of which nothing is told, since what they would find follows from what was told already."""
+    counted = (units.get(study.id.text, "") for study in report.studies)
+    is_uncounted = any(declared.is_unreadable("unit", name) for name in counted)
+    is_muddled = declared.is_unreadable("passages", report.key)
+    # The words beside a number tell what is counted; of a unit that nobody declared they cannot.
+    return frozenset({"where-unknown"} if is_muddled else ()) | (_OF_WORDS if is_uncounted else frozenset())
 
 
 def find_within_report(

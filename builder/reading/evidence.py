@@ -14,6 +14,7 @@ from .bibtex import read_bibtex
 from .compendium import read_compendium
 from .files import WRITTEN_DIR, FoundFile, find_files
 from .model import Compendium, Evidence, Page, Question, Report, Status, Urgent, Vocabulary
+from .named_units import with_typed_units
 from .names import UnitNames
 from .pictures import Picture, read_picture
 from .questions import read_question
@@ -156,7 +157,7 @@ class _Reading:
             self.compendium = value
         elif name == "vocabulary":
             self.vocabulary = value
-            self.units = unit_names(self.vocabulary.declared_units, lost)
+            self.units = unit_names(self.vocabulary.declared_units, lost, self.vocabulary.units)
         elif name == "urgent":
             self.urgent = value
         elif name == "local":
@@ -187,7 +188,7 @@ class _Reading:
         elif name == "vocabulary":
             lost = {f"{kind}:{text}" for kind in ("factor", "outcome", "unit") for text in keys}
             self.unreadable |= lost
-            self.units = unit_names(self.vocabulary.declared_units, lost)
+            self.units = unit_names(self.vocabulary.declared_units, lost, self.vocabulary.units)
         elif name == "urgent":
             self.unreadable |= {f"urgent:{text}" for text in keys}
 
@@ -195,9 +196,11 @@ class _Reading:
         """The evidence, once every file was taken."""
         sources = self.sources.finish()
         self.unreadable |= {f"source:{key}" for key in self.sources.lost if key not in sources}
+        vocabulary, undeclared = with_typed_units(self.vocabulary, self.reports.values())
+        self.unreadable |= undeclared
         return Evidence(
             compendium=self.compendium,
-            vocabulary=self.vocabulary,
+            vocabulary=vocabulary,
             sources=sources,
             reports=dict(sorted(self.reports.items())),
             questions=dict(sorted(self.questions.items())),

@@ -88,20 +88,6 @@ def one_of(*values: str, missing: bool = False, block: tuple[str, ...] = ()) -> 
     return read
 
 
-def unit_name(*, missing: bool = False, more: tuple[str, ...] = ()) -> Reader:
-    """What is counted: a unit of format 1, or one that the vocabulary of this compendium declares.
-
-    missing: or one of the three missing values. more: or one of these.
-    """
-
-    def read(node: Any, sheet: Sheet) -> Any:
-        if node.__class__ is ScalarNode and (node.value in sheet.units.all or node.value in sheet.units.unreadable):
-            return Words(node.value, _position(node, sheet))
-        return one_of(*more[:1], *sheet.units.listed, *more[1:], missing=missing)(node, sheet)
-
-    return read
-
-
 def yes_or_no(node: Any, sheet: Sheet) -> Any:
     """True for yes, False for no."""
     found = _YES_OR_NO(node, sheet)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
-from ..numerals.format_units import COUNTED_IN_A_STUDY
+from ..numerals.format_units import COUNTED_IN_A_STUDY, FORMAT_1
+from ..numerals.lexicon import Unit
 
 _ADDRESSES = """
     urgent gaps changes upkeep methods contribute data sources search assets index 404 latest stylesheets
@@ -28,6 +30,11 @@ RESERVED_CLAIMS = frozenset(("studies",))
 """For claims: the second step in the id of a study's figure."""
 
 
+def words_of_units(units: Iterable[Unit]) -> tuple[tuple[str, str], ...]:
+    """Each word of these units in lower case, with the id of its unit."""
+    return tuple((word.casefold(), unit.id) for unit in units for word in (unit.one, unit.many, *unit.synonyms) if word)
+
+
 class UnitNames(NamedTuple):
     """What a field that names a unit may hold."""
 
@@ -37,3 +44,5 @@ class UnitNames(NamedTuple):
     """Ids that exist, though what stands behind them could not be read."""
     listed: tuple[str, ...] = COUNTED_IN_A_STUDY
     """Those that a message lists: to another trade, none that only the format's own counts."""
+    words: tuple[tuple[str, str], ...] = words_of_units(map(FORMAT_1.units.__getitem__, COUNTED_IN_A_STUDY))
+    """Words of those that are listed, in lower case, each with its id: who typed one of them meant that unit."""

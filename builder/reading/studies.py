@@ -15,25 +15,25 @@ from .fields import (
     percentage,
     table,
     table_or_missing,
-    unit_name,
     words,
 )
 from .flows import FLOW
 from .form import MISSING_INSTEAD, Form, Slot
+from .named_units import unit_name
 from .report_model import SharePart, Shares, Study, Unit
 from .values import Missing, Words
 from .wordings import check_slugs
 from .yaml_text import Sheet
 
-_unit_word = unit_name(missing=True)
-
 UNIT = Form(
     "`unit`",
     Unit,
-    Slot("unit", _unit_word, required=True, instead=MISSING_INSTEAD),
+    Slot("unit", unit_name(missing=True), required=True, instead=MISSING_INSTEAD),
     Slot("per", unit_name()),
     Slot("rule", one_of("worst", "best", "each")),
 )
+
+_unit_word = unit_name(missing=True, block=UNIT.field_names)
 
 
 def _unit(node: Any, sheet: Sheet) -> Any:

@@ -11,7 +11,7 @@ from ..numerals.lexicon import SHOWN_FIELDS
 from ..problems import Position, error
 from .fields import list_of, words
 from .form import Form, Slot, named_blocks
-from .names import UnitNames
+from .names import UnitNames, words_of_units
 from .refusals import meant
 from .values import Words
 from .yaml_text import MappingNode, ScalarNode, Sheet
@@ -64,10 +64,10 @@ UNIT = Form(
 )
 _WORDS = UNIT.bits("one", "many")
 
-_MEASURES = ("%", "study", "day", "week", "month", "year", "mm", "minute", "none", "other", "P")
+RESERVED_UNITS = ("%", "study", "day", "week", "month", "year", "mm", "minute", "none", "other", "P")
 """Units of figures that no study counts, so no vocabulary may mean something else by them."""
 
-declared_units = named_blocks(UNIT, "units", _MEASURES)
+declared_units = named_blocks(UNIT, "units", RESERVED_UNITS)
 
 
 def units_typed(root: Any) -> list[str]:
@@ -78,18 +78,23 @@ def units_typed(root: Any) -> list[str]:
     return []
 
 
-def unit_names(declared: Iterable[str], lost: Collection[str]) -> UnitNames:
+def unit_names(
+    declared: Iterable[str], lost: Collection[str], units: Mapping[str, CountedUnit] = FORMAT_1.units
+) -> UnitNames:
     """What `unit` may name, and which of it a message lists.
 
-    declared: ids of the vocabulary's own units. lost: names that could not be read, of units "unit:id".
+    declared: ids of the vocabulary's own units. lost: names that could not be read, of units "unit:id". units: all
+    that are known, by id.
     """
     own = tuple(declared)
     lexicon = lexicon_of({name: FORMAT_1.units.get(name, CountedUnit(name, "", "")) for name in own})
     known = [name for name in COUNTED_IN_A_STUDY if name in lexicon.units]
+    listed = tuple(dict.fromkeys((*own, *known)))
     return UnitNames(
         tuple(dict.fromkeys((*own, *COUNTED_IN_A_STUDY))),
         frozenset(name.removeprefix("unit:") for name in lost if name.startswith("unit:")),
-        tuple(dict.fromkeys((*own, *known))),
+        listed,
+        words_of_units(units[name] for name in listed if name in units),
     )
 
 

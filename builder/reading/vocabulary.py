@@ -8,9 +8,10 @@ from typing import Any, NamedTuple
 from ..numerals import lexicon_of
 from ..numerals.format_units import COUNTED_IN_A_STUDY
 from ..problems import Position, error
-from .fields import identifier, list_of, measured_range, one_of, unit_name, words, yes_or_no
+from .fields import identifier, list_of, measured_range, one_of, words, yes_or_no
 from .form import Form, Slot, named_blocks
 from .model import Factor, FactorLevel, Outcome, Vocabulary
+from .named_units import unit_or_measure
 from .names import RESERVED_FACTORS
 from .parsing import UNITS
 from .unit_forms import DeclaredUnit, counted_units, declared_units, in_lower_case, unit_names, units_typed
@@ -49,7 +50,7 @@ FACTOR = Form(
     Slot("title", words, required=True),
     Slot("definition", words),
     Slot("role", one_of("treatment", "prognostic")),
-    Slot("unit", unit_name(more=_MEASURES)),
+    Slot("unit", unit_or_measure(_MEASURES)),
     Slot("levels", list_of(FACTOR_LEVEL.read, "levels", breaks=True), required=True),
     Slot("synonyms", _synonyms, instead=()),
     then=_check_factor,
