@@ -13,110 +13,12 @@ from passageproof.problems import Problem, with_article
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.field_meanings import MEANINGS, block_of_figure, field_meaning
 
-# Every field of the form that holds a number, each once.
-EVERY_FIELD = """\
-source: k
-read: {by: IM, on: 2026-02-03, depth: full text}
-studies:
-  - id: s
-    species: human
-    design: cohort
-    population: {dentition: permanent}
-    setting: not reported
-    unit: tooth
-    flow: {eligible: 60, treated: 58, due: 55, examined: 47, lost: 3, discontinued: 2, died: 1, extracted_related: 1,
-           extracted_other: 1, extracted: 2, recall: {rate: 85%}}
-    patients: {examined: 40}
-    shares: [{of: 26, what: arch, parts: [{level: upper, count: 13, share: 50%}]}]
-    covers: 47
-    where: p. 1
-claims:
-  - id: rate
-    question: q
-    outcome: o
-    where: p. 1
-    follow_up: {from: repair, timing: at, at: 12 months, tolerance: 2 months, minimum: 10 months, maximum: 14 months,
-                mean: 12 months, median: 12 months, sd: 1 month}
-    given: "seen at 12 months"
-    within: [{factor: size, level: over 3 mm}]
-    events: 39
-    total: {candidates: [47, 50], reason: "2 tables differ"}
-    rate: 83%
-    interval: 70% to 91%
-    confidence: 95%
-    note: "in 2012"
-  - id: review
-    question: q
-    outcome: o
-    where: p. 1
-    follow_up: not reported
-    events: 39
-    total: 47
-    success_rate: 83%
-    pooled: {studies: 5, of: 260, model: random effects, i2: 40%, sd: 8%}
-  - id: levels
-    question: q
-    outcome: o
-    where: p. 1
-    follow_up: not reported
-    factor: size
-    known_at: before
-    reference: up to 3 mm
-    differ_in: ["3 years older"]
-    levels:
-      - {level: up to 3 mm, events: 32, total: 35}
-      - {level: large, range: over 3 mm, estimate: {kind: survival, at: 5 years, value: 71%, interval: 55% to 85%,
-         confidence: 95%, starting: 39, at_risk: 21}}
-    contrast: {measure: odds ratio, event_is: bad, value: 2.9, interval: 1.2 to 7.1, confidence: 95%, p: .02,
-               level: over 3 mm, reference: up to 3 mm, per: 2 mm, adjusted_for: none,
-               absolute: {per: 1000, reference: 85, level: 180, interval: 100 to 320}}
-    test: {between: [1 visit, 2 visits], p: .04}
-  - id: adjusted
-    question: q
-    outcome: o
-    where: p. 1
-    follow_up: not reported
-    contrast: {measure: odds ratio, event_is: bad, value: 2.7, level: over 3 mm, adjusted_for: [age]}
-    factor: size
-    known_at: before
-    reference: up to 3 mm
-  - id: unsaid
-    question: q
-    outcome: o
-    where: p. 1
-    follow_up: not reported
-    contrast: {measure: odds ratio, event_is: bad, value: 2.7, level: over 3 mm, adjusted_for: not reported}
-    factor: size
-    known_at: before
-    reference: up to 3 mm
-  - id: fraction
-    question: q
-    outcome: o
-    where: p. 1
-    follow_up: not reported
-    contrast: {measure: risk difference, event_is: bad, value: 12%, level: over 3 mm, adjusted_for: not reported}
-    factor: size
-    known_at: before
-    reference: up to 3 mm
-  - id: pairs
-    question: q
-    outcome: o
-    where: p. 1
-    follow_up: not reported
-    pairs: {a: film, b: volume, both: 28, only_a: 8, only_b: 1, neither: 3}
-  - id: grades
-    question: q
-    outcome: o
-    where: p. 1
-    follow_up: not reported
-    total: 47
-    grades: [{words: healed, events: 39, rate: 83%}]
-"""
+EVERY_FIELD = Path(__file__).parent / "every_field.yaml"
 
 
 def test_every_field_that_can_be_quoted_has_a_meaning(tmp_path: Path) -> None:
     (tmp_path / "evidence" / "claims").mkdir(parents=True)
-    (tmp_path / "evidence" / "claims" / "k.yaml").write_text(EVERY_FIELD)
+    (tmp_path / "evidence" / "claims" / "k.yaml").write_text(EVERY_FIELD.read_text())
     (tmp_path / "evidence" / "compendium.yaml").write_text("format: 1\n")
     evidence = read_evidence(tmp_path)
     assert [problem.message for problem in evidence.problems if "claims" in problem.position.file] == []
