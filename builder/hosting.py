@@ -16,6 +16,7 @@ from typing import Any, NamedTuple
 from .guide.values.guide import Guide
 from .problems import Position, Problem, error
 from .reading.files import WRITTEN_DIR
+from .reading.page_kinds import PAGES
 from .rendering.frame import Frame
 from .rendering.inline import typed_html
 from .rendering.offline import service_worker
@@ -49,9 +50,6 @@ STANDS_OVER = (
 
 TESTED_WITH = "9.5.0 to 9.8.2"
 """Releases of the theme package that are known to have those files under those names."""
-
-# The pages a visitor finds in the navigation beside the questions; all others are reached from these.
-_MAIN_PAGES = ("urgent/", "gaps/", "changes/", "upkeep/", "methods/", "contribute/", "data/")
 
 _MARKDOWN = (".md", ".markdown", ".mdown", ".mkdn", ".mkd")
 
@@ -181,11 +179,15 @@ def frame_in(frame: Frame, place: Place, host: str) -> Frame:
 
 
 def nav_entries(guide: Guide, made: Mapping[str, str], place: Place) -> list[Any]:
-    """The guide's part of a navigation: the front page, every question, the main pages, the hand-written ones."""
+    """The guide's part of a navigation: the front page, every question, the main pages, the hand-written ones.
+
+    All other pages are reached from these.
+    """
     titles = {address: page.title for address, page in guide.pages.heads.items()}
     entries = [("Questions", "index.md")]
     entries += [(entry.title, f"{entry.id}/index.md") for entry in guide.questions if f"{entry.id}/index.md" in made]
-    entries += [(titles[address], f"{address}index.md") for address in _MAIN_PAGES if address in titles]
+    main = [page.address for page in PAGES if page.is_main and page.address in titles]
+    entries += [(titles[address], f"{address}index.md") for address in main]
     entries += [(written_title(made[page.path], page.path), page.path) for page in guide.written]
     return [{title: place.address + path} for title, path in entries]
 

@@ -6,16 +6,13 @@ import json
 import re
 from collections.abc import Callable
 from pathlib import Path
+from typing import get_args
 
 import pytest
+from passageproof.reading.page_kinds import PageKind
 from site_html import NUMBER, Site
 
-PAGE_KINDS = frozenset(
-    (
-        "front", "question", "factor", "over-time", "patient", "recall", "conference", "source", "urgent", "gaps",
-        "changes", "upkeep", "methods", "contribute", "data", "written",
-    )
-)  # fmt: skip
+PAGE_KINDS = frozenset(get_args(PageKind))
 QUIET_PLACES = frozenset(("h1", "h2", "h3", "h4", "h5", "h6", "summary", "label", "button", "option"))
 
 
@@ -77,6 +74,13 @@ def test_the_search_index_has_one_entry_a_page(site: Site) -> None:
 
 def test_no_link_or_anchor_is_broken(site: Site) -> None:
     assert site.broken_links() == []
+
+
+def test_every_page_of_the_guide_is_linked_from_the_page_that_finds_things(site: Site) -> None:
+    search = "search/index.html"
+    linked = {site.resolved(search, link.partition("#")[0]) for link in site.pages[search].links}
+    own = {path for path, page in site.pages.items() if page.body.get("data-page") not in ("front", "written")}
+    assert own - linked == set()
 
 
 def test_no_id_stands_twice_on_a_page(site: Site) -> None:

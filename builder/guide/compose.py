@@ -85,12 +85,16 @@ class ComposedPages(Pages):
     """Pages of which the figures alone are held, each composed anew when it is asked for."""
 
     def __init__(self, makers: Iterator[Maker], book: FigureBook) -> None:
+        """makers: of every page. Raises ValueError where two stand at one address, which is a fault of ours."""
         self._book = book
         self._makers: dict[str, Maker] = {}
         self._figures: dict[str, tuple[Figure, ...]] = {}
         self.heads = {}
         for make in makers:
             page = make()
+            if page.address in self.heads:
+                other = self.heads[page.address]
+                raise ValueError(f'"{page.address}": two pages want it, of the kinds {other.kind} and {page.kind}')
             self.heads[page.address] = page._replace(blocks=())
             self._makers[page.address] = make
             self._figures[page.address] = tuple(figures_of(page))

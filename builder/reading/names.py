@@ -7,20 +7,23 @@ from typing import NamedTuple
 
 from ..numerals.format_units import COUNTED_IN_A_STUDY, FORMAT_1
 from ..numerals.lexicon import Unit
-
-_ADDRESSES = """
-    urgent gaps changes upkeep methods contribute data sources search assets index 404 latest stylesheets
-    javascripts
-"""
-RESERVED_ADDRESSES = frozenset(_ADDRESSES.split())
-"""For questions and keys: pages and folders of the site."""
+from .page_kinds import PAGES
 
 PAGES_OF_THE_GUIDE = frozenset(
-    ("urgent", "gaps", "changes", "upkeep", "methods", "contribute", "data", "sources", "search")
+    page.address.split("/")[0] for page in PAGES if page.address and not page.address.startswith("{")
 )
-"""Those of the reserved addresses at which a page stands."""
+"""First steps of addresses at which a page stands, one of every guide."""
 
-PAGES_OF_A_QUESTION = frozenset(("over-time", "patient", "recall", "conference"))
+_FOLDERS = frozenset(("assets", "index", "404", "latest", "stylesheets", "javascripts"))
+RESERVED_ADDRESSES = PAGES_OF_THE_GUIDE | _FOLDERS
+"""For questions and keys: pages and folders of the site."""
+
+_BELOW_A_QUESTION = "{question}/"
+PAGES_OF_A_QUESTION = frozenset(
+    page.address.removeprefix(_BELOW_A_QUESTION).rstrip("/")
+    for page in PAGES
+    if page.address.startswith(_BELOW_A_QUESTION)
+) - {"", "{factor}"}
 """Below each question, beside one for each factor."""
 
 RESERVED_FACTORS = PAGES_OF_A_QUESTION | {"overall"}

@@ -10,11 +10,11 @@ from pathlib import PurePosixPath
 
 from ..guide.values.document import Page, Section, WorkingsSection
 from ..guide.values.guide import Guide, WrittenPage
+from ..reading.page_kinds import PAGES
 from .blocks import Setting, blocks_html
 from .inline import Place, line_html, typed_html
 
-# Pages that a contributor works with keep the theme's own frame; all others stand in the light one.
-WORKING_KINDS = frozenset({"contribute", "data", "upkeep", "written"})
+_WORKING_KINDS = frozenset(page.kind for page in PAGES if page.is_working)
 
 
 def page_path(page: Page) -> str:
@@ -39,7 +39,7 @@ def front_matter(page: Page, guide: Guide) -> str:
     front = {
         "title": page.title,
         "kind": page.kind,
-        "template": "main.html" if page.kind in WORKING_KINDS else "reading.html",
+        "template": "main.html" if page.kind in _WORKING_KINDS else "reading.html",
     }
     if page.description:
         front["description"] = page.description

@@ -7,19 +7,14 @@ from itertools import groupby
 
 from ..guide.values.document import Page
 from ..guide.values.guide import Guide
+from ..reading.page_kinds import PAGES
 from ..reading.published import published_address
 from .inline import Place, href, typed_html
 from .pages import written_title
 
 PLACE = Place("search/")
 
-_GROUPS = (
-    ("Questions", ("question",)),
-    ("Factors", ("factor",)),
-    ("Sources", ("source",)),
-    ("More pages", ("over-time", "patient", "recall", "conference")),
-    ("About the guide", ("urgent", "gaps", "changes", "upkeep", "methods", "contribute", "data")),
-)
+_GROUPS = {page.kind: page.group for page in PAGES if page.group}
 
 
 def search_markdown(guide: Guide) -> str:
@@ -27,8 +22,8 @@ def search_markdown(guide: Guide) -> str:
     heads = guide.pages.heads.values()
     questions = {page.address: page.title for page in heads if page.kind == "question"}
     parts = []
-    for title, kinds in _GROUPS:
-        pages = [page for page in heads if page.kind in kinds]
+    for title in dict.fromkeys(_GROUPS.values()):
+        pages = [page for page in heads if _GROUPS.get(page.kind) == title]
         if pages:
             anchor = title.lower().replace(" ", "-")
             parts.append(f'<h2 id="{anchor}">{title}</h2>\n<ul>\n{_rows(pages, questions)}\n</ul>')

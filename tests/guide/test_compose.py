@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import random
+import re
 import shutil
 from pathlib import Path
 
 import pytest
 from passageproof.audit.whole import audit
 from passageproof.build import compose
+from passageproof.guide.compose import ComposedPages
 from passageproof.guide.one_page import compose_page
-from passageproof.guide.values.document import figures_of
+from passageproof.guide.values.document import Page, figures_of
+from passageproof.guide.values.figures import FigureBook
 from passageproof.guide.values.guide import Guide
 from passageproof.reading.evidence import ReadBefore, read_evidence
+from passageproof.reading.page_kinds import PAGES
 
 ROOT = Path(__file__).parent.parent.parent
 
@@ -91,3 +95,23 @@ def test_a_head_is_its_page_without_the_blocks(guide: Guide) -> None:
 def test_figures_of_an_address_are_those_that_stand_on_its_page(guide: Guide) -> None:
     for page in guide.pages:
         assert {figure.id for figure in guide.pages.figures(page.address)} == {item.id for item in figures_of(page)}
+
+
+def test_two_pages_at_one_address_are_refused_and_none_is_lost() -> None:
+    pages = [Page("glossary/", "question", "Glossary", ()), Page("glossary/", "gaps", "Words", ())]
+    with pytest.raises(ValueError, match='"glossary/": two pages want it, of the kinds question and gaps'):
+        ComposedPages((lambda page=page: page for page in pages), FigureBook({}))
+
+
+def test_every_page_stands_where_the_table_of_pages_says(guide: Guide) -> None:
+    rows = {
+        f"{row.kind} {row.address}": re.compile(re.sub(r"\{\w+\}", "[^/]+", row.address))
+        for row in PAGES
+        if row.kind != "written"
+    }
+    found = set()
+    for page in guide.pages.heads.values():
+        fitting = {name for name, at in rows.items() if name.startswith(f"{page.kind} ") and at.fullmatch(page.address)}
+        assert fitting, f"{page.kind} at {page.address}: no row of reading/page_kinds.py"
+        found |= fitting
+    assert found == set(rows)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...reading.model import Question
+from ...reading.page_kinds import PAGES
 from ...reading.prose import reports_named_in
 from ..findings.findings import Catalogue
 from ..saying.prose import NamedResult, prose
@@ -32,17 +33,7 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
             "Also here",
             "also-here",
             (
-                Items(
-                    (
-                        line(Link("sources/", ("All reports",))),
-                        line(Link("gaps/", ("Where nothing is known",))),
-                        line(Link("changes/", ("What changed",))),
-                        line(Link("upkeep/", ("What is overdue",))),
-                        line(Link("methods/", ("How numbers are made",))),
-                        line(Link("contribute/", ("Add a claim",))),
-                        line(Link("data/", ("Take the data along",))),
-                    )
-                ),
+                Items(tuple(line(Link(page.address, (page.also_here,))) for page in PAGES if page.also_here)),
                 contact_paragraph(catalogue),
                 Paragraph(
                     line(

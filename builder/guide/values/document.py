@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
+from ...reading.page_kinds import PageKind
 from ...reading.pictures import Picture
 from .figures import Figure, Working
 
@@ -292,11 +293,6 @@ Block = (
     | WorkingsSection | Raw | Sheet | RecallForm | Filter
 )  # fmt: skip
 Blocks = tuple[Block, ...]
-
-PageKind = Literal[
-    "front", "question", "factor", "over-time", "patient", "recall", "conference", "source", "urgent", "gaps",
-    "changes", "upkeep", "methods", "contribute", "data", "written",
-]  # fmt: skip
 
 
 class Page(NamedTuple):
