@@ -112,6 +112,23 @@ def test_sentences_are_said_in_the_words_of_the_trade(graft_site: Path, page: st
     assert said in " ".join(text.split())
 
 
+# Of rooms with a chair, a tray and one thing to look at; "chair" and "tray" also name fields of format 1 and classes.
+OF_ONE_ROOM = re.compile(r"\b(?:chairs?|chairside|trays?|see it again)\b", re.IGNORECASE)
+
+
+def test_headings_and_sentences_fit_where_nobody_sits_in_a_chair(graft_site: Path):
+    pages = {path: text for path, text in texts(graft_site).items() if path.endswith(".html")}
+    shown = {
+        path: re.sub(r"<(script|style)\b.*?</\1>|<[^>]+>", " ", text, flags=re.DOTALL) for path, text in pages.items()
+    }
+    assert {path: found for path, text in shown.items() if (found := OF_ONE_ROOM.findall(text))} == {}
+    question = shown["graft-cloudy/index.html"]
+    for said in ("A card to print small", "Recall: when to see the graft again"):
+        assert said in question
+    assert "Recall: when to see the eye again" in shown["wound-leak/index.html"]
+    assert "During treatment" in shown["graft-cloudy/patient/index.html"]
+
+
 def test_the_mark_for_one_unit_is_the_drawing_of_the_evidence(graft_site: Path, sample_site: Path):
     drawn = (graft_site / "graft-cloudy" / "patient" / "index.html").read_text("utf-8")
     assert drawn.count("<symbol ") == 2

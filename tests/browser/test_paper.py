@@ -66,7 +66,7 @@ def test_a_sheet_printed_alone_brings_nothing_else(demo_server: SiteServer, open
     alone(page, ".sheet.chair")
     page.emulate_media(media="print")
     seen = page.locator("main :is(h1, h2):visible").all_text_contents()
-    assert seen == ["At the chair"]
+    assert seen == ["During treatment"]
     assert len(sizes(page.pdf(format="A4"))) == 1
 
 

@@ -152,7 +152,7 @@ def test_the_same_reading_without_a_script(demo_site: Path, opened: Callable[...
         page.get_by_role("link", name="Words for the patient").tap()
         expect(page.locator(".sheet.before .answer").first).to_be_visible()
         page.go_back()
-        page.get_by_role("link", name="Recall: when to see it again").tap()
+        page.get_by_role("link", name="Recall: when to see the tooth again").tap()
         expect(page.locator(".visits li").first).to_have_text("6 months")
         tap(page.get_by_role("link", name="Search"))
         expect(page.get_by_role("main").get_by_role("link", name=TITLE, exact=True)).to_be_visible()

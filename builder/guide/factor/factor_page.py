@@ -123,7 +123,7 @@ def _definition(catalogue: Catalogue, factor: str, findings: Sequence[Finding]) 
     words = [typed(title, "definition") for _, title in levels_of(catalogue, factor)]
     levels = line("Levels: ", joined([line(word) for word in words], "; "), ". ") if words else line()
     times = {finding.claim.known_at.text for finding in findings if finding.claim.known_at is not None}
-    late = line("Known only afterwards, so it cannot help to decide in the chair. ") if times == {"after"} else line()
+    late = line("Known only afterwards, so it cannot help to decide beforehand. ") if times == {"after"} else line()
     role = line()
     if known is not None and known.role is not None:
         what = {"treatment": "something that is done", "prognostic": "something found, not chosen"}

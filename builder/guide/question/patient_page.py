@@ -1,4 +1,4 @@
-"""Numbers and words for the talk with a patient: before treatment, at the chair, afterwards."""
+"""Numbers and words for the talk with a patient: before treatment, during it, afterwards."""
 
 from __future__ import annotations
 
@@ -77,7 +77,7 @@ def patient_page(catalogue: Catalogue, question: Question, named: NamedResult) -
     ]
     blocks.extend(_before(catalogue, question, shown))
     words = question.patient
-    blocks.append(_said("At the chair", "chair", words.chair if words else (), catalogue, named))
+    blocks.append(_said("During treatment", "chair", words.chair if words else (), catalogue, named))
     blocks.append(_said("Afterwards", "afterwards", words.afterwards if words else (), catalogue, named))
     blocks.append(_for_the_clinician(catalogue, question, left_out))
     return Page(
@@ -309,7 +309,7 @@ def _plain(item: Certainty | None) -> Line:
     return line(f"{_PLAIN.get(item.final.text, item.final.text)} (", how_sure(item), ")")
 
 
-# House rule: so many sentences at once at the chair.
+# House rule: so many sentences at once during treatment.
 _SPOKEN = 3
 
 
@@ -320,7 +320,7 @@ def _said(title: str, kind: str, words: tuple[Words, ...], catalogue: Catalogue,
         body: Blocks = (Paragraph(line("No words have been written for this sheet."), "quiet"),)
     else:
         lines = tuple(prose(text, catalogue, named) for text in kept)
-        # Who lies numb under a dam can follow a few sentences; the others wait for a question.
+        # Who is being treated can follow a few sentences; the others wait for a question.
         now = _SPOKEN if kind == "chair" else len(lines)
         body = (Items(lines[:now], kind="say"),)
         if lines[now:]:

@@ -72,7 +72,7 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
     blocks.extend(_factors(catalogue, question))
     blocks.append(_more(catalogue, question))
     card = tray_card(catalogue, question, named)
-    blocks.append(Details("Tray card, to print small", (card,), "to-print", anchor="tray-card"))
+    blocks.append(Details("A card to print small", (card,), "to-print", anchor="tray-card"))
     return Page(
         address=f"{question.id}/",
         kind="question",
@@ -173,12 +173,13 @@ def _factors(catalogue: Catalogue, question: Question) -> list[Block]:
 
 def _more(catalogue: Catalogue, question: Question) -> Section:
     root = f"{question.id}/"
+    unit = catalogue.main_unit(question.id)
     links: Blocks = (
         Items(
             (
-                line(Link(f"{root}over-time/", (f"How such {catalogue.main_unit(question.id).many} do over time",))),
+                line(Link(f"{root}over-time/", (f"How such {unit.many} do over time",))),
                 line(Link(f"{root}patient/", ("Words for the patient",))),
-                line(Link(f"{root}recall/", ("Recall: when to see it again",))),
+                line(Link(f"{root}recall/", (f"Recall: when to see the {unit.one} again",))),
                 line(Link(f"{root}conference/", ("All studies, to take along",))),
             ),
             kind="ways-on",

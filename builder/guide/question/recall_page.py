@@ -1,4 +1,4 @@
-"""The recall planner: when to see it again, what to write down, how a visit may end, when it may be failing."""
+"""The recall planner: when to see the unit again, what to write down, how a visit may end, when it may be failing."""
 
 from __future__ import annotations
 
@@ -70,7 +70,7 @@ def recall_page(catalogue: Catalogue, question: Question, named: NamedResult) ->
     return Page(
         address=f"{question.id}/recall/",
         kind="recall",
-        title="Recall: when to see it again",
+        title=f"Recall: when to see the {unit.one} again",
         blocks=tuple(blocks),
         description=f"When to see the {unit.one} again, what to write down, and when it may be failing.",
         edit=question.position.file,

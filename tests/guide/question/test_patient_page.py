@@ -132,7 +132,7 @@ def test_sentence_that_leaned_on_a_withdrawn_report_disappears_from_its_sheet():
     words = "patient: {show: [], chair: [There is a hole., Most heal ($marlow2019/all).], afterwards: []}"
     page = page_of(question(words) | LARGE_REPORT | WITHDRAWN)
     assert "Most heal" not in said(page.blocks)
-    assert "There is a hole." in sheets(page)["At the chair"]
+    assert "There is a hole." in sheets(page)["During treatment"]
 
 
 REVERSAL = report(
@@ -197,7 +197,7 @@ def test_ways_counted_at_another_time_do_not_stand_beside_each_other():
     assert "side by side, at the same time and by the same criteria: nothing comparable known" in shown
 
 
-@pytest.mark.parametrize("title", ["Before treatment", "At the chair", "Afterwards"])
+@pytest.mark.parametrize("title", ["Before treatment", "During treatment", "Afterwards"])
 def test_every_sheet_says_that_it_is_no_consent_form(title: str):
     shown = sheets(page_of(question(show("marlow2019/all")) | LARGE_REPORT))[title]
     assert "This is no consent form. Local law and the indemnifier decide" in shown
