@@ -136,7 +136,6 @@ _OVERALL: dict[str, Callable[[Catalogue, Question, OutcomeRates], Line]] = {
 _WAYS = {"better": "better", "worse": "worse", "no-clear-difference": "no clear difference", "not-stated": "not stated"}
 _OF_RATIO = ("pooled", "interval", "prediction", "range", "tau")
 FACTOR_NAMES = ("direction", "studies", *_WAYS, *_OF_RATIO, "sign-test", "absolute")
-OVERALL_NAMES = tuple(_OVERALL)
 _OVERALL.update({typed_as: _total(name, typed_as) for typed_as, name in COUNTED_NAMES.items()})
 
 

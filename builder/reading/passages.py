@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from .slugs import slug
 
-# format.md, "sources/*.bib". Line breaks count as blanks, so an export that joined all lines reads the same.
+# What a locator begins with. Line breaks count as blanks, so an export that joined all lines reads the same.
 _LOCATOR = r"""
     pp?\.\s+[1-9]
   | (?:abstract|introduction|first\s+page|page|table|figure|methods|results|discussion|conclusion

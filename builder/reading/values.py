@@ -101,6 +101,3 @@ class Date(NamedTuple):
     text: str
     position: Position
     value: datetime.date
-
-
-Value = Words | Missing | Number | Percentage | Ends | PValue | Length | Range | Date

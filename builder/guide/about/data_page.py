@@ -63,9 +63,6 @@ FIGURE_COLUMNS = (
 )
 
 
-FIELDS_LABEL = "Fields of figures.jsonl"
-
-
 def data_page(catalogue: Catalogue, named: NamedResult) -> Page:
     """Files to take along, and under which terms."""
     compendium = catalogue.evidence.compendium
