@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 from passageproof.numerals import FORMAT_1, Token, read_numerals
-from passageproof.numerals.forms import ORDER, forms_in
+from passageproof.numerals.forms import _BEGINNING, ORDER, forms_in
+from passageproof.numerals.forms.found import Form
+from passageproof.numerals.kinds import Kind, pattern
 from passageproof.numerals.printed import Printed
 
 LINES = (Path(__file__).parent / "printed_forms.txt").read_text("utf-8").splitlines()
@@ -31,3 +34,24 @@ def test_every_form_has_an_example_here_and_in_its_docstring() -> None:
     assert [form.name for form in ORDER if not any(line.startswith(f"{form.name}: ") for line in EXAMPLES)] == []
     assert [form.name for form in ORDER if '"' not in (form.read.__doc__ or "")] == []
     assert len({form.name for form in ORDER}) == len(ORDER)
+
+
+def examples_of(form: Form) -> list[str]:
+    """The texts of a form's examples, as kinds."""
+    texts = [line.removeprefix(f"{form.name}: ").rpartition(" -> ")[0] for line in EXAMPLES]
+    named = [text for text, line in zip(texts, EXAMPLES, strict=True) if line.startswith(f"{form.name}: ")]
+    return [Printed(text, FORMAT_1).kinds for text in named]
+
+
+@pytest.mark.parametrize("form", ORDER, ids=lambda form: form.name)
+def test_what_a_form_begins_with_is_among_the_beginnings_that_are_looked_at(form: Form) -> None:
+    # `_BEGINNING` is asked before every form: one that begins with another kind would silently never be tried there.
+    written = re.compile(pattern(form.written, form.name))
+    beginning = re.compile(pattern(_BEGINNING))
+    found = [(kinds, match.start()) for kinds in examples_of(form) for match in written.finditer(kinds)]
+    assert found
+    begun = [kinds[start:] for kinds, start in found]
+    # Of a beginning that may be there or not, or may be one of several, the examples may show one alone.
+    begun += [kind + rest for text in begun for kind in Kind for rest in (text, text[1:])]
+    missed = {text[0] for text in begun if written.match(text) and not beginning.match(text)}
+    assert [Kind(letter).name for letter in missed] == [], "add these to _BEGINNING in numerals/forms/__init__.py"

@@ -1,7 +1,9 @@
 """What comes back, and how the package is loaded."""
 
+import ast
 import subprocess
 import sys
+from pathlib import Path
 
 import passageproof.synthesis
 from passageproof.synthesis import Interval, Refusal
@@ -69,3 +71,25 @@ def test_pooling_loads_the_special_functions_of_scipy_and_no_more() -> None:
     assert "scipy.special" in modules
     # Each takes longer to be imported than a guide of some dozen reports to be pooled.
     assert not {"scipy.stats", "scipy.optimize"} & modules
+
+
+def test_the_three_lists_of_names_say_the_same() -> None:
+    source = Path(passageproof.synthesis.__file__ or "")
+    blocks = [node for node in ast.parse(source.read_text("utf-8")).body if isinstance(node, ast.ImportFrom | ast.If)]
+    eager, typed = (
+        {
+            node.module or "": tuple(name.name for name in node.names)
+            for node in nodes
+            if isinstance(node, ast.ImportFrom) and node.level
+        }
+        for nodes in (blocks, next(node.body for node in blocks if isinstance(node, ast.If)))
+    )
+    assert typed == passageproof.synthesis._MODULES, "under TYPE_CHECKING and in _MODULES of synthesis/__init__.py"
+    names = sorted([*passageproof.synthesis._HOME, *eager["contrast"], *eager["results"]])
+    assert sorted(passageproof.synthesis.__all__) == names, "in __all__ and _MODULES of synthesis/__init__.py"
+
+
+def test_no_name_that_is_loaded_late_is_that_of_a_module() -> None:
+    # Whoever imports the module first would be given it in place of the function: such a name is imported at once.
+    modules = {path.stem for path in Path(passageproof.synthesis.__file__ or "").parent.glob("*.py")}
+    assert modules & set(passageproof.synthesis._HOME) == set()
