@@ -19,6 +19,7 @@ from .names import UnitNames
 from .pictures import Picture, read_picture
 from .questions import read_question
 from .reports import read_report
+from .site_settings import find_in_settings
 from .sources import Sources
 from .standing import NO_LOCAL, read_local, read_statuses, read_urgent
 from .unit_forms import unit_names
@@ -50,12 +51,13 @@ class ReadBefore:
 
 
 def read_evidence(root: Path, before: ReadBefore | None = None) -> Evidence:
-    """Everything under root/evidence/ and root/site_src/, with every problem once and in order.
+    """Everything under root/evidence/ and root/site_src/, with every problem once and in order, that of mkdocs.yml too.
 
     before: changes nothing but the time it takes. Nothing typed in a file makes it raise.
     Raises FileNotFoundError where root/evidence/compendium.yaml does not exist.
     """
     reading = _Reading(before.files if before is not None else {})
+    reading.problems += find_in_settings(root)
     for found in sorted(find_files(root, reading.problems), key=_turn):
         reading.take(found)
     if before is not None:

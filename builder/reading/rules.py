@@ -18,6 +18,11 @@ READING_RULES: dict[str, str] = {
         "A .bib file may be up to 4 MB, a .yaml file, a page or a drawing up to 1 MB. Nobody types a file larger than "
         f"that. Split it. {_FORM}"
     ),
+    "no-folder-of-pages": (
+        "The file mkdocs.yml names a folder of pages (docs_dir) that is not there. Without it the site would hold the "
+        "guide alone, and would take the place of a site with pages of its own. Correct the name, or write evidence "
+        f"where the guide alone is meant. {_FORM}"
+    ),
     "not-utf-8": (
         "A file is not saved as UTF-8, so its accents and dashes cannot be read. The place given is the first byte "
         "that does not fit. Save the file as UTF-8, with or without a byte-order mark. Basis: RFC 3629."
