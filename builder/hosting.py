@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 import os
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from importlib.metadata import version
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -32,6 +32,9 @@ FOUR_LINES: dict[str, object] = {
 
 GUEST_ADDRESS = "evidence/"
 """Where the guide stands in a site with pages of its own, unless the option `at` of the plugin says otherwise."""
+
+# Where the search of a site keeps its index.
+_SEARCH = "search"
 
 THEME = "material"
 """The theme of a site of the compendium's own. In a site of somebody else any theme will do."""
@@ -83,6 +86,31 @@ def place_of_guide(at: str | None, docs: Path, root: Path) -> Place:
             "beside the guide: name another folder with docs_dir, or leave the option out"
         )
     return Place(f"{address}/", False)
+
+
+def refuse_shared(place: Place, folders: Iterable[str]) -> None:
+    """Raises ValueError, in plain words, where the theme or the search of the site writes into the guide's folder.
+
+    folders: those of the theme's own files. A page or a file of the site's own may stand beside the guide.
+    """
+    below = place.address.rstrip("/")
+    taken = [os.path.join(folder, below) for folder in folders if below]
+    if below == _SEARCH or any(os.path.isdir(path) for path in taken):
+        raise ValueError(
+            f'the option "at" is "{place.address}", a folder that the site\'s theme or search keeps for itself: write '
+            f"another one such as {GUEST_ADDRESS}"
+        )
+
+
+def pages_of_others(pages: Iterable[str]) -> str:
+    """Why the guide cannot have the site for itself, in plain words; "" where no other plugin adds pages to it."""
+    found = sorted(pages)
+    if not found:
+        return ""
+    return (
+        f"another plugin adds pages to this site ({found[0]}), and the guide would stand in their place: say where it "
+        f"stands beside them, as in plugins: [{{evidence: {{at: {GUEST_ADDRESS}}}}}]"
+    )
 
 
 def is_same(path: str | Path, other: str | Path) -> bool:
@@ -212,15 +240,20 @@ def files_beside_written(root: Path) -> dict[str, str | bytes]:
     }
 
 
-def nav_of_host(nav: list[Any], entries: list[Any], title: str, place: Place) -> list[Any]:
+def nav_of_host(
+    nav: list[Any], entries: list[Any], title: str, place: Place, pages: Collection[str] = frozenset()
+) -> list[Any]:
     """The site's own navigation with the guide in it.
 
     Where an entry leads to the guide's address (`- Evidence: evidence/`) the guide's pages stand there as a section,
-    named as that entry is or by `title`. Where the site names pages of the guide itself, nothing is added. Else the
-    section comes last.
+    named as that entry is or by `title`. Where the site names pages of the guide itself, by their file or by their
+    address, nothing is added. Else the section comes last.
+
+    pages: those of the guide, as MkDocs names them.
     """
+    others = set(pages) - {f"{place.address}index.md"}
     with_section: list[Any]
-    with_section, is_placed = _placed(nav, entries, title, place.address)
+    with_section, is_placed = _placed(_by_file(nav, others), entries, title, place.address)
     if is_placed or any(path.startswith(place.address) for path in _paths(nav)):
         return with_section
     return [*with_section, {title: entries}]
@@ -243,6 +276,16 @@ def _placed(nav: Any, entries: list[Any], title: str, address: str) -> tuple[Any
         items = [_placed(item, entries, title, address) for item in nav]
         return [item for item, _ in items], any(found for _, found in items)
     return nav, False
+
+
+def _by_file(nav: Any, pages: Collection[str]) -> Any:
+    """The same with the file of a page of the guide where its address was written."""
+    if isinstance(nav, str):
+        file = f"{nav.strip('/')}/index.md"
+        return file if file in pages else nav
+    if isinstance(nav, dict):
+        return {name: _by_file(inner, pages) for name, inner in nav.items()}
+    return [_by_file(item, pages) for item in nav] if isinstance(nav, list) else nav
 
 
 def _leads_to(path: str, address: str) -> bool:

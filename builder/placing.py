@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
+from typing import NamedTuple
 
 PUBLISHED = "data/published.json"
-"""Below a site: every other file that was published with it, so that the next site may take this one's place."""
+"""Below the guide's address: every other file of the site, so that the next site may take this one's place."""
 _WRITTEN_BY = "passageproof"
 
 # A site of release 1.0.0 has no list of its files: it is known by these, and holds no other kinds of file.
@@ -43,7 +44,8 @@ def refusal(root: Path, site: Path, kept: tuple[str, ...]) -> str:
     found = sorted(_files(site)) if site.exists() else []
     if not found:
         return ""
-    published = _published(site)
+    listed = _listed(site, found)
+    published = listed.files if listed is not None else None
     if published is None and not _is_early_site(site):
         return (
             f"{site} holds files and is no site that this program built ({_names(found)}): "
@@ -58,12 +60,38 @@ def refusal(root: Path, site: Path, kept: tuple[str, ...]) -> str:
     return ""
 
 
-def leave_list(site: Path) -> None:
-    """Writes the list of all that a fresh site holds into it; the same bytes for the same files."""
-    files = sorted(path for path in _files(site) if path != PUBLISHED)
-    listed = site / PUBLISHED
-    listed.parent.mkdir(exist_ok=True)
-    text = json.dumps({"written_by": _WRITTEN_BY, "files": files}, ensure_ascii=False, indent=0)
+def other_kind(site: Path, at: str) -> str:
+    """Why a site of one kind may not take the place of one of the other kind, in words that say what to do; "" where it
+    is of the same kind, or none of ours.
+
+    at: where the guide will stand below the site; "" in a site of the compendium's own.
+    """
+    found = sorted(_files(site)) if site.is_dir() else []
+    listed = _listed(site, found)
+    before = listed.at if listed is not None else "" if _is_early_site(site) else None
+    if before is None or bool(before) == bool(at):
+        return ""
+    if at:
+        return (
+            f"{site} holds a site of the guide alone, and what would take its place is a site with pages of its own "
+            f"and the guide at /{at}: empty it first if that is meant, or name another place"
+        )
+    return (
+        f"{site} holds a site with pages of its own and the guide at /{before}, and what would take its place is the "
+        "guide alone: name the folder of those pages with docs_dir in mkdocs.yml; if the guide alone is meant, empty "
+        f"{site.name} first"
+    )
+
+
+def leave_list(site: Path, at: str = "") -> None:
+    """Writes the list of all that a fresh site holds into it; the same bytes for the same files.
+
+    at: where the guide stands below the site; "" in a site of the compendium's own.
+    """
+    files = sorted(path for path in _files(site) if path != at + PUBLISHED)
+    listed = site / at / PUBLISHED
+    listed.parent.mkdir(parents=True, exist_ok=True)
+    text = json.dumps({"written_by": _WRITTEN_BY, "at": at, "files": files}, ensure_ascii=False, indent=0)
     listed.write_text(text + "\n", encoding="utf-8")
 
 
@@ -77,15 +105,37 @@ def _files(site: Path) -> Iterator[str]:
                 yield (below / name).as_posix()
 
 
-def _published(site: Path) -> frozenset[str] | None:
-    """What was published with the site; None where it holds no list of ours."""
+class _List(NamedTuple):
+    """The list of a site."""
+
+    at: str | None
+    """Where the guide stands; None in a list that does not say it yet."""
+    files: frozenset[str]
+
+
+def _listed(site: Path, found: Iterable[str]) -> _List | None:
+    """What was published with the site; None where it holds no list of ours. found: all that it holds."""
+    for path in found:
+        # A copy of an older site below this one has a list too, which tells of that folder alone.
+        if path == PUBLISHED or path.endswith(f"/{PUBLISHED}"):
+            listed = _list_in(site, path)
+            if listed is not None:
+                return listed
+    return None
+
+
+def _list_in(site: Path, path: str) -> _List | None:
     try:
-        said = json.loads((site / PUBLISHED).read_text("utf-8"))
+        said = json.loads((site / path).read_text("utf-8"))
     except (OSError, ValueError):
         return None
     if not isinstance(said, dict) or said.get("written_by") != _WRITTEN_BY or not isinstance(said.get("files"), list):
         return None
-    return frozenset((PUBLISHED, *(path for path in said["files"] if isinstance(path, str))))
+    at = said.get("at")
+    if path != f"{at if isinstance(at, str) else ''}{PUBLISHED}":
+        return None
+    files = frozenset((path, *(name for name in said["files"] if isinstance(name, str))))
+    return _List(at if isinstance(at, str) else None, files)
 
 
 def _is_early_site(site: Path) -> bool:

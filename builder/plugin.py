@@ -25,9 +25,9 @@ from mkdocs.utils.templates import TemplateContext
 from . import hosting
 from .build import NO_FILES, Before, Built, build_files, early_markdown
 from .hosting import Place
-from .placing import leave_list
+from .placing import PUBLISHED, leave_list, other_kind
 from .problems import Problem, as_text, counted, in_order
-from .reading.files import WRITTEN_DIR
+from .reading.files import WRITTEN_DIR, missing_compendium
 from .reading.published import published_address, published_path
 from .rendering.frame import MENDING, Frame, frame_of, problem_pages, with_urgent_bar
 from .rendering.pages import front_matter, page_path
@@ -62,6 +62,8 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     """The folder that holds evidence/; from the options where nobody set it."""
     handed: Built | None = None
     """What the next run publishes; composed in `on_config` where nobody handed it in."""
+    replaces: Path | None = None
+    """Whose place the next run's site takes, where MkDocs makes it beside the old one."""
     built: Built | None = None
     """What this run publishes."""
     last_good: Built | None = None
@@ -94,9 +96,11 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     def place(self, config: MkDocsConfig) -> Place:
         """Where in this site the guide stands."""
         try:
-            return hosting.place_of_guide(self.config.at, Path(config.docs_dir), self._root())
+            place = hosting.place_of_guide(self.config.at, Path(config.docs_dir), self._root())
+            hosting.refuse_shared(place, config.theme.dirs)
         except ValueError as fault:
             raise PluginError(str(fault)) from fault
+        return place
 
     def _root(self) -> Path:
         return self.root or Path(self.config.root)
@@ -106,6 +110,8 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         root = self._root()
         config.watch += [str(root / name) for name in ("evidence", WRITTEN_DIR) if (root / name).is_dir()]
         self._place = self.place(config)
+        self._may_replace(self.replaces or Path(config.site_dir))
+        self.replaces = None
         self._host = config.site_name
         self._is_written_dir = hosting.is_same(config.docs_dir, root / WRITTEN_DIR)
         self.built = self.handed or build_files(root, self._before if self.serving else None)
@@ -124,10 +130,21 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
             self._clock.set(self.built.guide.evidence_date)
         return config
 
+    def _may_replace(self, site: Path) -> None:
+        """Raises PluginError where there is nothing to publish, or a site of the other kind in its place."""
+        lacks = missing_compendium(self._root()) if self.handed is None else ""
+        if lacks:
+            raise PluginError(f'{lacks} with the option "root" of the plugin')
+        # A preview is made elsewhere.
+        reason = "" if self.serving else other_kind(site, self._place.address)
+        if reason:
+            raise PluginError(reason)
+
     def _taken(self, theirs: dict[str, str]) -> list[Problem]:
         """What of the site's own stands where the guide would. theirs: see hosting.taken_in_host."""
         assert self.built is not None
-        ours = [published_path(path) for path in (*self.built.files, *self._assets(), "search/search_index.json")]
+        beside = (*self._assets(), "search/search_index.json", PUBLISHED)
+        ours = [published_path(path) for path in (*self.built.files, *beside)]
         return hosting.taken_in_host((self._place.address + path for path in ours), theirs)
 
     def _assets(self) -> dict[str, str | bytes]:
@@ -153,6 +170,10 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         """Adds every file of the guide, and its look."""
         assert self.built is not None
         self._clear(files)
+        if self._place.is_own and not self._is_written_dir:
+            fault = hosting.pages_of_others(file.src_uri for file in files.documentation_pages())
+            if fault:
+                raise PluginError(fault)
         host_nav: list[Any] | None = None if self._place.is_own else config.nav
         if not self._place.is_own:
             taken = self._taken({file.dest_uri: file.src_uri for file in files})
@@ -184,8 +205,10 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         self._written = frozenset(address + page.path for page in guide.written) if guide is not None else frozenset()
         self._pages = frozenset(address + path for path in made if path.endswith(".md"))
         self._late = frozenset(address + path for path in fronts)
-        title = guide.title if guide is not None else MENDING
-        config.nav = entries if host_nav is None else hosting.nav_of_host(host_nav, entries, title, self._place)
+        if host_nav is not None:
+            title = guide.title if guide is not None else MENDING
+            entries = hosting.nav_of_host(host_nav, entries, title, self._place, self._pages)
+        config.nav = entries
         return files
 
     def _clear(self, files: Files) -> None:
@@ -295,7 +318,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         self.write_search(config)
         hosting.fill_worker(Path(config.site_dir) / self._place.address)
         # Here and not in `publish`: a site that plain MkDocs made may be replaced as well.
-        leave_list(Path(config.site_dir))
+        leave_list(Path(config.site_dir), self._place.address)
 
     def write_search(self, config: MkDocsConfig) -> None:
         """Puts what the guide is found by in place of what the site's search made of its pages."""

@@ -28,6 +28,7 @@ from .build import Built
 from .placing import PUBLISHED, leave_list, refusal
 from .plugin import EvidencePlugin
 from .reading.files import WRITTEN_DIR
+from .reading.site_settings import without_pages
 from .replacing import replacement
 
 # The theme prints a notice of its end of life at every run; the ranges of releases are our answer to it.
@@ -49,7 +50,7 @@ def publish(root: Path, site: Path, built: Built | None = None) -> None:
     _may_take(root, site)
     try:
         with replacement(site) as fresh:
-            _run(root.resolve(), fresh, built)
+            _run(root.resolve(), fresh, built, site)
             # Making it took a while: what somebody has put there since is kept too.
             _may_take(root, site)
     except OSError as fault:
@@ -75,12 +76,12 @@ def serve_whole(root: Path) -> None:
         serve_site(config_file=config_file, **options)
 
 
-def _run(root: Path, fresh: Path, built: Built | None) -> None:
+def _run(root: Path, fresh: Path, built: Built | None, site: Path) -> None:
     with _faults(), _configuration(root) as (config_file, options):
         config = load_config(config_file, site_dir=str(fresh), **options)
         plugin = _plugin(config)
         # MkDocs keeps a plugin over the runs of one process: what an earlier run left in it must not count.
-        plugin.root, plugin.handed, plugin.last_good = root, built, None
+        plugin.root, plugin.handed, plugin.replaces, plugin.last_good = root, built, site, None
         config.strict = config.strict or plugin.place(config).is_own
         config.plugins.on_startup(command="build", dirty=False)
         build_site(config)
@@ -114,8 +115,8 @@ def _plugin(config: MkDocsConfig) -> EvidencePlugin:
 def _configuration(root: Path) -> Iterator[tuple[str, dict[str, Any]]]:
     """The folder's own mkdocs.yml, else the default one in a temporary folder; and options over it.
 
-    Where there is neither the folder of pages that mkdocs.yml names nor site_src, the pages come from an empty
-    temporary folder, which lies outside the site.
+    Where there is no site_src and no other folder of pages is named, the pages come from an empty temporary folder,
+    which lies outside the site. Raises ConfigurationError where mkdocs.yml names another folder that is not there.
     """
     with tempfile.TemporaryDirectory(prefix="guide-") as folder:
         pages = root / WRITTEN_DIR
@@ -124,7 +125,11 @@ def _configuration(root: Path) -> Iterator[tuple[str, dict[str, Any]]]:
             pages.mkdir()
         own = root / "mkdocs.yml"
         if own.is_file():
-            yield str(own), {} if _docs_dir(own).is_dir() else {"docs_dir": str(pages)}
+            named = _docs_dir(own)
+            reason, hint = without_pages(root, os.path.relpath(named, root))
+            if reason:
+                raise ConfigurationError(f"mkdocs.yml: {reason}: {hint}")
+            yield str(own), {} if named.is_dir() else {"docs_dir": str(pages)}
             return
         default = Path(folder) / "mkdocs.yml"
         default.write_text(hosting.default_config(root, pages), encoding="utf-8")

@@ -15,6 +15,7 @@ from passageproof.hosting import (
     merged_search,
     nav_of_host,
     place_of_guide,
+    refuse_shared,
     sitemap_without_guide,
     taken_in_host,
     theme_fault,
@@ -90,6 +91,27 @@ def test_navigation_stays_the_sites_own(nav: list[object], expected: list[object
     before = json.dumps(nav)
     assert nav_of_host(nav, OURS, "A guide", GUEST) == expected
     assert json.dumps(nav) == before
+
+
+@pytest.mark.parametrize("written", ["evidence/sources/", "evidence/sources", "evidence/sources/index.md"])
+def test_page_of_the_guide_may_be_named_by_its_address(written: str) -> None:
+    pages = {"evidence/index.md", "evidence/sources/index.md"}
+    nav = ["index.md", {"Read": [{"What we read": written}]}]
+    expected = ["index.md", {"Read": [{"What we read": "evidence/sources/index.md"}]}]
+    assert nav_of_host(nav, OURS, "A guide", GUEST, pages) == expected
+    # The guide's own address stays what it was: the place of the whole section.
+    assert nav_of_host(["evidence/"], OURS, "A guide", GUEST, pages) == [{"A guide": OURS}]
+
+
+@pytest.mark.parametrize("at", ["search/", "assets/", "assets/images/"])
+def test_folder_of_the_theme_or_the_search_is_no_place_for_the_guide(at: str) -> None:
+    with pytest.raises(ValueError, match=f'the option "at" is "{at}", a folder that'):
+        refuse_shared(Place(at, False), THEME_FOLDERS)
+
+
+@pytest.mark.parametrize("at", ["", "evidence/", "search-results/", "assets/papers/"])
+def test_any_other_folder_is(at: str) -> None:
+    refuse_shared(Place(at, at == ""), THEME_FOLDERS)
 
 
 def test_search_holds_the_sites_entries_and_the_guides() -> None:

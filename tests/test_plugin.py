@@ -186,14 +186,18 @@ def test_the_clock_comes_back_after_a_fault(root: Path, sample_built: Built, tmp
 
 def test_the_title_always_comes_from_the_evidence(root: Path, sample_built: Built, tmp_path: Path) -> None:
     (root / "mkdocs.yml").write_text(
-        "site_name: Another name\ntheme: {name: material, font: false}\nplugins: [search, evidence]\n", "utf-8"
+        "site_name: Another name\ndocs_dir: evidence\ntheme: {name: material, font: false}\n"
+        "plugins: [search, evidence]\n",
+        "utf-8",
     )
     publish(root, tmp_path / "site", sample_built)
     assert "Another name" not in (tmp_path / "site" / "contribute" / "index.html").read_text("utf-8")
 
 
 def test_a_configuration_without_the_plugin_says_what_to_add(root: Path, sample_built: Built, tmp_path: Path) -> None:
-    (root / "mkdocs.yml").write_text("site_name: x\ntheme: {name: material, font: false}\nplugins: [search]\n", "utf-8")
+    (root / "mkdocs.yml").write_text(
+        "site_name: x\ndocs_dir: evidence\ntheme: {name: material, font: false}\nplugins: [search]\n", "utf-8"
+    )
     with pytest.raises(CannotPublish, match='no plugin "evidence": add it'):
         publish(root, tmp_path / "site", sample_built)
 

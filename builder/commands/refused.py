@@ -7,17 +7,15 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from ..problems import Problem, as_text, counted
+from ..reading.files import missing_compendium
 
 
 def lacks_compendium(root: Path) -> bool:
     """Says so, and is True, where the folder does not hold the one file that must exist."""
-    if (root / "evidence" / "compendium.yaml").is_file():
-        return False
-    print(
-        f"there is no evidence/compendium.yaml in {root}: name the folder that holds evidence/ with --root",
-        file=sys.stderr,
-    )
-    return True
+    reason = missing_compendium(root)
+    if reason:
+        print(f"{reason} with --root", file=sys.stderr)
+    return bool(reason)
 
 
 def say_problems(problems: Sequence[Problem], ending: str = "") -> None:

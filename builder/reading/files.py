@@ -37,6 +37,13 @@ class FoundFile(NamedTuple):
     """What the text of an unreadable file seems to be, so that the names in it stay known."""
 
 
+def missing_compendium(root: Path) -> str:
+    """Why nothing can be read there, in plain words; "" where the folder holds the one file that must exist."""
+    if (root / "evidence" / "compendium.yaml").is_file():
+        return ""
+    return f"there is no evidence/compendium.yaml in {root}: name the folder that holds evidence/"
+
+
 def find_files(root: Path, problems: list[Problem]) -> list[FoundFile]:
     """All files of the evidence and of site_src in order of folder and name, each read once.
 
