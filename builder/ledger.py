@@ -65,4 +65,4 @@ def _row(figure: Figure, shown_on: list[str]) -> dict[str, object]:
 
 def ledger_lines(guide: Guide) -> Iterator[str]:
     """The ledger as JSON lines, one after the other."""
-    return (json.dumps(row, ensure_ascii=False) + "\n" for row in ledger_rows(guide))
+    return (json.dumps(row, ensure_ascii=False, separators=(",", ":")) + "\n" for row in ledger_rows(guide))

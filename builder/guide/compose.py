@@ -20,7 +20,7 @@ from .about.gaps_page import gaps_page
 from .about.methods_page import methods_page
 from .about.upkeep_page import upkeep_page
 from .about.urgent_page import urgent_page
-from .downloads_rows import claim_rows, source_entries
+from .downloads_rows import claim_rows, outcome_rows, source_entries, study_rows
 from .factor.factor_page import factor_page
 from .findings.findings import Catalogue
 from .named_results import named_result
@@ -73,6 +73,8 @@ def compose_guide(evidence: Evidence, audit: Audit) -> Guide:
         written=tuple(written_with_workings(page, catalogue.book) for page in written),
         sources=source_entries(catalogue),
         claims=Anew(partial(claim_rows, catalogue)),
+        outcomes=outcome_rows(catalogue),
+        studies=study_rows(catalogue),
         units=evidence.vocabulary.units,
         withdrawn=_withdrawn(evidence),
     )

@@ -1,4 +1,4 @@
-"""What is taken along: one row a claim and level with its figures, and every BibTeX entry."""
+"""What is taken along: one row a claim and level with its figures, outcomes, studies, and every BibTeX entry."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from ..reading.model import Claim, Contrast, FollowUp, Level, Report
 from ..reading.slugs import slug
 from ..reading.values import Missing, Words
-from .findings.findings import Catalogue, Finding
+from .findings.findings import Catalogue
 from .values.figures import Figure
-from .values.guide import ClaimRow, SourceEntry
+from .values.guide import ClaimRow, Rows, SourceEntry
 
 _DIGIT = re.compile(r"\d")
 Texts = list[tuple[str, str]]
@@ -37,6 +37,43 @@ def source_entries(catalogue: Catalogue) -> tuple[SourceEntry, ...]:
     )
 
 
+def outcome_rows(catalogue: Catalogue) -> Rows:
+    """What each outcome of the vocabulary counts, by id."""
+    header = ("outcome", "title", "construct", "strictness", "basis", "threshold", "good")
+    words = (
+        (name, item.title.text, item.construct.text, item.strictness.text, item.basis.text, item.threshold.text,
+         "yes" if item.good else "no")
+        for name, item in sorted(catalogue.evidence.vocabulary.outcomes.items())
+    )  # fmt: skip
+    return (header, *words)
+
+
+def study_rows(catalogue: Catalogue) -> Rows:
+    """Each study that a report which is not retracted speaks of, by id, as the report that describes it tells it."""
+    evidence = catalogue.evidence
+    names = {
+        name
+        for key, report in evidence.reports.items()
+        if key in evidence.sources and catalogue.standing(key) != "retracted"
+        for claim in report.claims
+        for name in _studies_of(report, claim)
+    }
+    return (("study", "species", "design", "unit counted"), *(_study_row(catalogue, name) for name in sorted(names)))
+
+
+def _study_row(catalogue: Catalogue, name: str) -> tuple[str, ...]:
+    facts = catalogue.study(name)
+    study = facts.study
+    if study is None:
+        return (name, "", "", "")
+    design = study.design.text if study.design else ""
+    return (name, facts.species, design, study.unit.unit.text if study.unit is not None else "")
+
+
+def _studies_of(report: Report, claim: Claim) -> list[str]:
+    return [word.text for word in claim.study] or [study.id.text for study in report.studies]
+
+
 def _ids_by_claim(catalogue: Catalogue) -> dict[str, list[str]]:
     """Ids of proved figures by "key/claim", in the order of the form."""
 
@@ -53,7 +90,6 @@ def _ids_by_claim(catalogue: Catalogue) -> dict[str, list[str]]:
 def _rows(catalogue: Catalogue, report: Report, claim: Claim, state: str) -> list[ClaimRow]:
     base = f"{report.key}/{claim.id.text}"
     questions = tuple(word.text for word in claim.question)
-    findings = catalogue.of_claim(base)
     is_withdrawn = state == "retracted"
     ids = [] if is_withdrawn else _ids_by_claim(catalogue).get(base, [])
     names = {slug(level.level.text): level for level in claim.levels}
@@ -69,50 +105,24 @@ def _rows(catalogue: Catalogue, report: Report, claim: Claim, state: str) -> lis
             by_level[step].append((rest, figure))
         else:
             whole.append((field, figure))
-    followed = [] if is_withdrawn else _inherited(catalogue, base, findings)
-    words = _words(catalogue, report, claim)
-    out = [ClaimRow(report.key, claim.id.text, "", questions, state, _kept(words, is_withdrawn), (*whole, *followed))]
+    words = _kept(_words(report, claim), is_withdrawn)
+    out = [ClaimRow(report.key, claim.id.text, "", questions, state, words, tuple(whole))]
     for name, level in names.items():
         # The level is named by its slug, as in the ids of figures: no spreadsheet takes it for a formula.
         shown = "" if is_withdrawn and _DIGIT.search(name) else name
-        level_words = _kept([*words, *_level_words(level, is_withdrawn)], is_withdrawn)
-        figures = (*by_level[name], *followed)
-        out.append(ClaimRow(report.key, claim.id.text, shown, questions, state, level_words, figures))
+        level_words = _kept(_level_words(level, is_withdrawn), is_withdrawn)
+        out.append(ClaimRow(report.key, claim.id.text, shown, questions, state, level_words, tuple(by_level[name])))
     return out
-
-
-def _inherited(catalogue: Catalogue, base: str, findings: list[Finding]) -> list[tuple[str, Figure]]:
-    """Figures of a follow-up that another claim of the file typed; they keep that claim's ids."""
-    other = next((finding.follow_up_base for finding in findings if finding.follow_up_base), "")
-    if not other or other.startswith(f"{base}/"):
-        return []
-    owner = other.removesuffix("/follow_up")
-    return [
-        (figure_id[len(owner) + 1 :], figure)
-        for figure_id in _ids_by_claim(catalogue).get(owner, [])
-        if figure_id.startswith(f"{other}/") and (figure := catalogue.book.quoted(figure_id)) is not None
-    ]
 
 
 def _kept(words: Texts, is_withdrawn: bool) -> tuple[tuple[str, str], ...]:
     return tuple((name, text) for name, text in words if text and not (is_withdrawn and _DIGIT.search(text)))
 
 
-def _words(catalogue: Catalogue, report: Report, claim: Claim) -> Texts:
-    """Names and typed texts of a claim, those of its studies included, that are no figures."""
-    studies = [word.text for word in claim.study] or [study.id.text for study in report.studies]
-    outcome = catalogue.evidence.vocabulary.outcomes.get(claim.outcome.text)
-    out: Texts = [("study", ", ".join(studies)), ("where", claim.where.text), ("outcome", claim.outcome.text)]
-    if outcome is not None:
-        out += [
-            ("outcome title", outcome.title.text),
-            ("construct", outcome.construct.text),
-            ("strictness", outcome.strictness.text),
-            ("basis", outcome.basis.text),
-            ("threshold", outcome.threshold.text),
-            ("good", "yes" if outcome.good else "no"),
-        ]
-    out += _study_words(catalogue, studies)
+def _words(report: Report, claim: Claim) -> Texts:
+    """Names and typed texts of a claim that are no figures."""
+    studies = ", ".join(_studies_of(report, claim))
+    out: Texts = [("study", studies), ("where", claim.where.text), ("outcome", claim.outcome.text)]
     for name, value in (("factor", claim.factor), ("known at", claim.known_at), ("reference", claim.reference)):
         out.append((name, value.text if value is not None else ""))
     out.append(("planned", claim.planned.text if claim.planned is not None else ""))
@@ -120,7 +130,7 @@ def _words(catalogue: Catalogue, report: Report, claim: Claim) -> Texts:
     out.append(("given", claim.given.text if claim.given is not None else ""))
     out.append(("differ in", "; ".join(word.text for word in claim.differ_in)))
     out.append(("quotes", claim.quotes.text if claim.quotes is not None else ""))
-    out += _follow_up_words(catalogue, report, claim)
+    out += _follow_up_words(report, claim)
     if claim.estimate is not None:
         out.append(("estimate", claim.estimate.kind.text))
     if claim.contrast is not None:
@@ -129,21 +139,10 @@ def _words(catalogue: Catalogue, report: Report, claim: Claim) -> Texts:
     return out
 
 
-def _study_words(catalogue: Catalogue, studies: list[str]) -> Texts:
-    """Species, design and unit, each once, as the describing reports tell them."""
-    described = [facts for name in studies if (facts := catalogue.study(name)).study is not None]
-    species = dict.fromkeys(facts.species for facts in described if facts.species)
-    designs = dict.fromkeys(facts.study.design.text for facts in described if facts.study and facts.study.design)
-    units = dict.fromkeys(
-        facts.study.unit.unit.text for facts in described if facts.study is not None and facts.study.unit is not None
-    )
-    return [("species", ", ".join(species)), ("design", ", ".join(designs)), ("unit counted", ", ".join(units))]
-
-
-def _follow_up_words(catalogue: Catalogue, report: Report, claim: Claim) -> Texts:
+def _follow_up_words(report: Report, claim: Claim) -> Texts:
     value = claim.follow_up
-    if isinstance(value, Words) and (named := report.claim(value.text)) is not None:
-        value = named.follow_up
+    if isinstance(value, Words) and report.claim(value.text) is not None:
+        return [("follow-up of", value.text)]
     if isinstance(value, Missing):
         return [("follow-up", value.text)]
     if not isinstance(value, FollowUp):

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from .values.document import Page, Section, WorkingsSection, walk
 from .values.figures import Figure, FigureBook, Working
 from .values.guide import Rows, WrittenPage
 
-_HEADER = ("workings", "part", "what", "value", "unit", "figure", "computed_from")
+_HEADER = ("row", "workings", "part", "what", "value", "unit", "figure", "computed_from")
 
 
 def with_workings(page: Page, workings: tuple[Working, ...]) -> Page:
@@ -68,26 +68,52 @@ def workings_behind(figures: Iterable[Figure], book: FigureBook) -> tuple[Workin
 
 
 def _at_full_precision(results: tuple[tuple[str, Figure], ...]) -> tuple[tuple[str, Figure], ...]:
-    """Without the rounded ones whose unrounded twin stands here too: the page shows those, and the CSV holds both."""
+    """Without the rounded ones whose unrounded twin stands here too."""
     held = {figure.id for _, figure in results}
     return tuple(item for item in results if f"{item[1].id}-unrounded" not in held)
 
 
 def numbers_table(workings: Iterable[Working]) -> Rows:
-    """Inputs, formula and results of each, one a row.
+    """Each number once, at full precision, with the number of its row: what went in, then how, and what came out.
 
-    A result that was computed from some of the inputs alone names their figures; one without names comes from all.
+    `computed_from` names rows: of a formula all that went into it, of a result those it needs; one that names none
+    comes from all of them.
     """
+    made = [(item, _at_full_precision(item.results)) for item in workings]
+    results = {figure.id for _, held in made for _, figure in held}
+    inputs = {figure.id: figure for item, _ in made for figure in item.inputs if figure.id not in results}
+    numbers = {name: str(row) for row, name in enumerate((*inputs, *dict.fromkeys(_ids(made))), start=1)}
+
+    def named(ids: Iterable[str]) -> str:
+        return " ".join(numbers.get(name, name) for name in ids)
+
     rows: list[tuple[str, ...]] = [_HEADER]
-    for item in workings:
+    for figure in inputs.values():
+        what = figure.id.rpartition("/")[2]
+        rows.append((numbers[figure.id], "", "input", what, figure.value, figure.unit, figure.id, ""))
+    for item, held in made:
         every = tuple(figure.id for figure in item.inputs)
-        for figure in item.inputs:
-            rows.append((item.name, "input", figure.id.rpartition("/")[2], figure.value, figure.unit, figure.id, ""))
-        for part in ("formula", "convention", "published"):
-            text = getattr(item, part)
-            if text:
-                rows.append((item.name, part, text, "", "", "", ""))
-        for says, figure in item.results:
-            named = "" if figure.derived_from == every else " ".join(figure.derived_from)
-            rows.append((item.name, "result", says or item.title, figure.value, figure.unit, figure.id, named))
+        rows.append(("", item.name, "formula", item.formula, "", "", "", named(every)))
+        for part in ("convention", "published"):
+            if text := getattr(item, part):
+                rows.append(("", item.name, part, text, "", "", "", ""))
+        for says, figure in held:
+            needs = "" if figure.derived_from == every else named(figure.derived_from)
+            rows.append(
+                (
+                    numbers[figure.id],
+                    item.name,
+                    "result",
+                    says or item.title,
+                    figure.value,
+                    figure.unit,
+                    figure.id,
+                    needs,
+                )
+            )
     return tuple(rows)
+
+
+def _ids(made: Iterable[tuple[Working, tuple[tuple[str, Figure], ...]]]) -> Iterator[str]:
+    """Ids of all results, in order."""
+    return (figure.id for _, held in made for _, figure in held)

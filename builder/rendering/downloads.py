@@ -1,4 +1,4 @@
-"""What can be taken along: claims as CSV and JSON, sources as BibTeX, the numbers behind each computed figure."""
+"""What can be taken along: claims as CSV and JSON, outcomes and studies, sources as BibTeX, the numbers of workings."""
 
 from __future__ import annotations
 
@@ -9,13 +9,16 @@ import re
 from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 
-from ..guide.values.guide import ClaimRow, Guide, Rows, SourceEntry
+from ..guide.values.guide import CLAIM_WORDS, ClaimRow, Guide, Rows, SourceEntry
 
 
 def downloads(guide: Guide) -> dict[str, Callable[[], Iterator[str]]]:
     """What writes each file below data/, by its path, without figures.jsonl, which the ledger writes."""
     out: dict[str, Callable[[], Iterator[str]]] = {
         "data/claims.csv": partial(_claims_csv, guide),
+        "data/claim-words.csv": partial(_words_csv, guide),
+        "data/outcomes.csv": partial(_table, guide.outcomes, guide.is_demonstration),
+        "data/studies.csv": partial(_table, guide.studies, guide.is_demonstration),
         "data/claims.json": partial(_claims_json, guide),
         "data/sources.bib": partial(_sources_bib, guide),
         "data/standing.json": partial(_standing, guide),
@@ -80,14 +83,28 @@ def _claims_csv(guide: Guide) -> Iterator[str]:
 
 
 def _lines_of(row: ClaimRow, note: str) -> Iterator[tuple[str, ...]]:
-    """One line a fact of the claim, or one that says that it has none."""
-    start = (row.key, row.claim, row.level, " ".join(row.questions), row.state)
-    for name, text in row.words:
-        yield (*start, name, _safe(text), "", "", "", note)
+    """One line a number of the claim, or one that says that it has none."""
+    start = _start(row)
     for name, figure in row.figures:
         yield (*start, name, _safe(figure.text), figure.value, figure.unit, figure.id, note)
-    if not row.words and not row.figures:
+    if not row.figures:
         yield (*start, "", "", "", "", "", note)
+
+
+def _start(row: ClaimRow) -> tuple[str, ...]:
+    return (row.key, row.claim, row.level, " ".join(row.questions), row.state)
+
+
+def _words_csv(guide: Guide) -> Iterator[str]:
+    """One line a claim or level with its words; `note` is the mark in every table, so that a claim's own is renamed."""
+    names = (
+        f"claim {name}" if name == "note" else "level as printed" if name == "level" else name for name in CLAIM_WORDS
+    )
+    yield _csv([("report", "claim", "level", "questions", "state", *names, "note")])
+    note = _MARK if guide.is_demonstration else ""
+    for row in guide.claims:
+        words = dict(row.words)
+        yield _csv([(*_start(row), *(_safe(words.get(name, "")) for name in CLAIM_WORDS), note)])
 
 
 def _safe(text: str) -> str:
@@ -105,13 +122,23 @@ def _claims_json(guide: Guide) -> Iterator[str]:
         "evidence": guide.evidence_date.isoformat(),
         "licence": guide.licence_data,
         "note": _MARK if guide.is_demonstration else "",
+        "outcomes": _by_id(guide.outcomes),
+        "studies": _by_id(guide.studies),
     }
-    yield json.dumps(head, ensure_ascii=False, indent=1).removesuffix("\n}") + ',\n "claims": ['
+    yield _json(head).removesuffix("}") + ',"claims":['
     between = "\n"
     for row in guide.claims:
-        yield between + json.dumps(_nested(row), ensure_ascii=False, separators=(",", ":"))
+        yield between + _json(_nested(row))
         between = ",\n"
-    yield "\n ]\n}\n"
+    yield "\n]}\n"
+
+
+def _by_id(table: Rows) -> dict[str, dict[str, str]]:
+    return {row[0]: dict(zip(table[0][1:], row[1:], strict=True)) for row in table[1:]}
+
+
+def _json(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"))
 
 
 def _nested(row: ClaimRow) -> dict[str, object]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from guide.compendium import catalogue_of, report
-from passageproof.guide.downloads_rows import claim_rows, source_entries
-from passageproof.guide.values.guide import ClaimRow
+from passageproof.guide.downloads_rows import claim_rows, outcome_rows, source_entries, study_rows
+from passageproof.guide.values.guide import CLAIM_WORDS, ClaimRow
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
 CLAIMS = """
@@ -54,9 +54,22 @@ def test_figures_of_a_level_stand_in_its_row_by_field() -> None:
     assert found["level"] == "marlow2019/by-size/over-3-mm/level"
 
 
-def test_follow_up_of_another_claim_keeps_that_claims_id() -> None:
-    row = rows_of(MARLOW)[3]
-    assert dict(row.figures)["follow_up/at"].id == "marlow2019/all/follow_up/at"
+def test_follow_up_of_another_claim_is_named_and_stands_there_alone() -> None:
+    rows = rows_of(MARLOW)
+    assert dict(rows[1].words)["follow-up of"] == "all"
+    assert dict(rows[0].figures)["follow_up/at"].id == "marlow2019/all/follow_up/at"
+    assert not [name for row in rows[1:] for name, _ in row.figures if name.startswith("follow_up")]
+
+
+def test_no_figure_stands_in_two_rows_and_no_words_of_a_claim_at_its_levels() -> None:
+    rows = rows_of(MARLOW)
+    held = [figure.id for row in rows for _, figure in row.figures]
+    assert len(held) == len(set(held))
+    assert {name for row in rows[2:] for name, _ in row.words} == {"level", "direction"}
+
+
+def test_every_word_of_a_row_has_a_name_of_the_list() -> None:
+    assert {name for row in rows_of(MARLOW) for name, _ in row.words} <= set(CLAIM_WORDS)
 
 
 def test_every_proved_figure_of_a_claim_is_in_some_row() -> None:
@@ -85,10 +98,18 @@ def test_retracted_report_gives_no_number_and_no_direction() -> None:
 
 
 def test_outcome_is_reported_on_its_four_axes() -> None:
-    words = dict(rows_of(MARLOW)[0].words)
-    assert (words["construct"], words["strictness"], words["basis"], words["threshold"]) == (
+    header, *rows = outcome_rows(catalogue_of(MARLOW | QUESTION))
+    outcome = dict(zip(header, next(row for row in rows if row[0] == "healed"), strict=True))
+    assert (outcome["construct"], outcome["strictness"], outcome["basis"], outcome["threshold"]) == (
         "success", "strict", "film", "normal space",
     )  # fmt: skip
+
+
+def test_studies_are_those_of_reports_that_stand() -> None:
+    header, *rows = study_rows(catalogue_of(MARLOW | QUESTION))
+    assert header == ("study", "species", "design", "unit counted")
+    assert {row[0] for row in rows} == {dict(row.words)["study"] for row in rows_of(MARLOW)[:2]}
+    assert study_rows(catalogue_of(MARLOW | RETRACTED | QUESTION))[1:] == ()
 
 
 def test_entry_is_given_as_typed_with_its_standing() -> None:

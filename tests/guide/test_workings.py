@@ -29,6 +29,11 @@ def results(demo: Built, path: str) -> dict[str, dict[str, str]]:
     return {row["figure"]: row for row in rows_of(demo, path) if row["part"] == "result"}
 
 
+def values_of(demo: Built, path: str) -> dict[str, str]:
+    """Value of each row, by the number that other rows name it by."""
+    return {row["row"]: row["value"] for row in rows_of(demo, path) if row["row"]}
+
+
 def workings(demo: Built):
     assert demo.guide is not None
     for page in demo.guide.pages:
@@ -67,6 +72,16 @@ def test_the_mark_of_the_demonstration_stands_in_every_row(demo):
             assert {row["note"] for row in rows_of(demo, path)} == {"invented for demonstration"}, path
 
 
+def test_each_number_of_a_page_stands_in_one_row_and_is_named_by_it(demo):
+    for path in (path for path in demo.files if path.endswith("/numbers.csv")):
+        rows = rows_of(demo, path)
+        held = [row["figure"] for row in rows if row["figure"]]
+        assert len(held) == len(set(held)), path
+        numbers = [row["row"] for row in rows if row["row"]]
+        assert numbers == [str(number) for number in range(1, len(held) + 1)], path
+        assert {name for row in rows for name in row["computed_from"].split()} <= set(numbers), path
+
+
 def test_no_column_of_a_table_stands_twice(demo):
     for path in demo.files:
         if path.startswith("data/workings/"):
@@ -78,22 +93,22 @@ def test_score_limits_follow_from_their_own_csv(demo):
     # Wilson 1927; the two counts that a limit names are all that it needs.
     path = "data/workings/root-perforation/over-time/numbers.csv"
     found = results(demo, path)
-    values = {row["figure"]: row["value"] for row in rows_of(demo, path)}
+    values = values_of(demo, path)
     lows = {name: row for name, row in found.items() if name.endswith("-wilson-low-unrounded")}
     assert lows
     for name, row in lows.items():
-        events, total = (int(values[figure]) for figure in row["computed_from"].split())
+        events, total = (int(values[number]) for number in row["computed_from"].split())
         limits = wilson_interval(events, total)
         assert float(row["value"]) == pytest.approx(100 * limits.low, rel=1e-9), name
 
 
 def test_loss_bounds_follow_from_their_own_csv(demo):
     path = "data/workings/root-perforation/over-time/numbers.csv"
-    values = {row["figure"]: row["value"] for row in rows_of(demo, path)}
+    values = values_of(demo, path)
     highs = {name: row for name, row in results(demo, path).items() if name.endswith("-bounds-high-unrounded")}
     assert highs
     for name, row in highs.items():
-        events, examined, due = (int(values[figure]) for figure in row["computed_from"].split())
+        events, examined, due = (int(values[number]) for number in row["computed_from"].split())
         assert float(row["value"]) == pytest.approx(100 * loss_bounds(events, examined, due).high, rel=1e-9), name
 
 

@@ -311,8 +311,16 @@ def sample_guide() -> Guide:
         claims=(
             ClaimRow(
                 "marlow2019furcal", "overall", "", ("root-perforation",), "none found",
-                (("outcome", "healed-strict"),), (("events", events), ("total", total)),
+                (("study", "marlow-clinic"), ("outcome", "healed")), (("events", events), ("total", total)),
             ),
+        ),
+        outcomes=(
+            ("outcome", "title", "construct", "strictness", "basis", "threshold", "good"),
+            ("healed", "healed", "success", "strict", "film", "normal space", "yes"),
+        ),
+        studies=(
+            ("study", "species", "design", "unit counted"),
+            ("marlow-clinic", "human", "cohort", "tooth"),
         ),
         units=FORMAT_1.units,
         withdrawn=(),

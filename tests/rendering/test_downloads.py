@@ -56,8 +56,29 @@ def test_a_retracted_report_keeps_its_entry_without_the_passages() -> None:
 def test_no_cell_is_a_formula(typed: str, written: str) -> None:
     # CWE-1236, improper neutralization of formula elements in a CSV file.
     row = ClaimRow("k", "c", "", ("q",), "none found", (("note", typed),), ())
+    text = taken_along("data/claim-words.csv", sample_guide()._replace(claims=(row,)))
+    assert next(csv.DictReader(io.StringIO(text)))["claim note"] == written
+
+
+@pytest.mark.parametrize("path", ["claims.csv", "claim-words.csv", "outcomes.csv", "studies.csv"])
+def test_the_mark_of_a_demonstration_stands_in_every_row(path: str) -> None:
+    rows = list(csv.DictReader(io.StringIO(taken_along(f"data/{path}"))))
+    assert rows
+    assert {row["note"] for row in rows} == {"invented for demonstration"}
+
+
+def test_a_claim_without_numbers_keeps_a_row_with_its_standing() -> None:
+    row = ClaimRow("k", "c", "", ("q",), "retracted", (("where", "Methods"),), ())
     text = taken_along("data/claims.csv", sample_guide()._replace(claims=(row,)))
-    assert next(csv.DictReader(io.StringIO(text)))["text"] == written
+    (only,) = csv.DictReader(io.StringIO(text))
+    assert (only["report"], only["state"], only["name"], only["value"]) == ("k", "retracted", "", "")
+
+
+def test_claims_as_json_hold_each_outcome_and_study_once() -> None:
+    claims = json.loads(taken_along("data/claims.json"))
+    assert claims["outcomes"]["healed"]["strictness"] == "strict"
+    assert claims["studies"]["marlow-clinic"]["species"] == "human"
+    assert claims["note"] == "invented for demonstration"
 
 
 def test_claims_as_json_name_release_licence_and_every_figure() -> None:

@@ -24,8 +24,12 @@ from ..values.document import (
 FILES = (
     ("figures.jsonl", "every number that a page shows, one line each: where it stands in its passage, or what it was "
      "computed from"),
-    ("claims.csv", "every claim and each of its levels, one line per fact; opens in a spreadsheet"),
-    ("claims.json", "the same, nested, for programs"),
+    ("claims.csv", "every number of every claim and of each of its levels, one line each; opens in a spreadsheet"),
+    ("claim-words.csv", "what is told of each claim and level without a number: outcome, study, factor, place, when; "
+     "one line each, found by report, claim and level"),
+    ("outcomes.csv", "what each outcome counts, on its four axes"),
+    ("studies.csv", "whom and what each study counts"),
+    ("claims.json", "all four in one, nested, for programs"),
     ("sources.bib", "every reference with its passages; those of a retracted report are left out"),
 )  # fmt: skip
 
@@ -41,12 +45,65 @@ CLAIM_COLUMNS = (
         "state",
         "none found, corrected, concern, retracted, unknown or not checked; a retracted report has no figures",
     ),
-    ("name", "the field: events, total, follow_up/median, outcome, ..."),
-    ("text", "as printed in the report, or as typed"),
-    ("value", "a plain decimal, empty where the text is not a number"),
+    (
+        "name",
+        "the field: events, total, follow_up/median, ...; empty where the claim or level has no number of its own",
+    ),
+    ("text", "as printed in the report"),
+    ("value", "a plain decimal"),
     ("unit", "%, {unit}, month, hazard ratio, ..."),
     ("figure", "id of the figure in figures.jsonl"),
     ("note", "says so where all of it was invented for a demonstration"),
+)
+
+WORD_COLUMNS = (
+    *CLAIM_COLUMNS[:5],
+    ("study", "ids of the studies, as in studies.csv"),
+    ("where", "the passage that the numbers were read from"),
+    ("outcome", "id of the outcome, as in outcomes.csv"),
+    ("factor", "id of the factor that the levels divide"),
+    ("known at", "before, during or after treatment"),
+    ("reference", "the level that the others are held against"),
+    ("planned", "whether the comparison was planned beforehand"),
+    ("within", "the group that the claim is about, as factor and level"),
+    ("given", "the condition under which it holds"),
+    ("differ in", "what the groups differed in at the start"),
+    ("quotes", "the report whose numbers it repeats"),
+    ("follow-up", "why there is none"),
+    ("follow-up of", "the claim of the same report whose follow-up it shares: the numbers stand there alone"),
+    ("timing", "at a time, at least, at the last recall, or by rates"),
+    ("from", "what the follow-up counts from"),
+    ("estimate", "kind of the estimate at a time"),
+    ("measure", "odds ratio, risk ratio, hazard ratio, ..."),
+    ("adjusted for", "what a ratio was adjusted for"),
+    ("contrast level", "the level whose ratio it is"),
+    ("contrast reference", "the level that this one is held against"),
+    ("per", "the step of a factor that is measured"),
+    ("event", "the event that the ratio is about"),
+    ("event is", "whether that is good or bad for the patient"),
+    ("model", "the model that gave the ratio"),
+    ("proportional", "whether hazards were found proportional"),
+    ("level as printed", "the level in the paper's own wording"),
+    ("direction", "the side that the report tells without numbers"),
+    ("stated", "says so where the report tells it in words only"),
+    ("level where", "the passage of this level"),
+    ("claim note", "what its reader noted"),
+    CLAIM_COLUMNS[-1],
+)
+
+NUMBER_COLUMNS = (
+    ("row", "a number for each row that holds one, to be named by others"),
+    ("workings", "the workings on the page; empty for what was quoted, which may go into several"),
+    ("part", "input, formula, convention, published or result"),
+    ("what", "the field, the formula, or what the result is"),
+    ("value", "a plain decimal at full precision: pages show it rounded"),
+    ("unit", "%, {unit}, month, hazard ratio, ..."),
+    ("figure", "id of the figure in figures.jsonl"),
+    (
+        "computed_from",
+        "rows that go in: of a formula all of them, of a result those it needs; empty where it needs them all",
+    ),
+    CLAIM_COLUMNS[-1],
 )
 
 FIGURE_COLUMNS = (
@@ -73,6 +130,12 @@ def data_page(catalogue: Catalogue, named: NamedResult) -> Page:
         Section("How to cite", "cite", _cite(compendium)),
         Section("Columns of claims.csv", "claims-columns", (_columns(CLAIM_COLUMNS, unit, "Columns of claims.csv"),)),
         Section(
+            "Columns of claim-words.csv", "words-columns", (_columns(WORD_COLUMNS, unit, "Columns of claim-words.csv"),)
+        ),
+        Section(
+            "Columns of numbers.csv", "numbers-columns", (_columns(NUMBER_COLUMNS, unit, "Columns of numbers.csv"),)
+        ),
+        Section(
             "Fields of figures.jsonl", "figures-columns", (_columns(FIGURE_COLUMNS, unit, "Fields of figures.jsonl"),)
         ),
         Section("What to bear in mind", "bear-in-mind", (_cautions(),)),
@@ -96,7 +159,7 @@ def _workings() -> Paragraph:
     return Paragraph(
         line(
             "Each pooled result has a file of its own, linked from its workings, from which it can be "
-            "recomputed elsewhere."
+            "recomputed elsewhere. All other workings of a page share one, numbers.csv."
         )
     )
 
@@ -167,9 +230,11 @@ def _cautions() -> Items:
             line("Do not add up rows: several reports may be about the same people, and levels divide the same table."),
             line("Counts by level are crude. Adjusted ratios say what they are adjusted for."),
             line(
-                "A percentage means nothing without its counts, its time and its definition: they are in the same rows."
+                "A percentage means nothing without its counts, its time and its definition: the counts and the time "
+                "are numbers of the same claim, or of the claim that its follow-up is of; outcomes.csv holds the "
+                "definition."
             ),
-            line("Animal and bench studies are in the data too; the field species marks them."),
+            line("Animal and bench studies are in the data too; the column species of studies.csv marks them."),
             line("Look up the standing again before you rely on a row: a report may have been retracted since."),
         )
     )

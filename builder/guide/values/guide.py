@@ -52,8 +52,17 @@ class UrgentEntry(NamedTuple):
     title: str
 
 
+CLAIM_WORDS = (
+    "study", "where", "outcome", "factor", "known at", "reference", "planned", "within", "given", "differ in", "quotes",
+    "follow-up", "follow-up of", "timing", "from", "estimate", "measure", "adjusted for", "contrast level",
+    "contrast reference", "per", "event", "event is", "model", "proportional", "level", "direction", "stated",
+    "level where", "note",
+)  # fmt: skip
+"""Names of the words that a row may hold, in the order of the form."""
+
+
 class ClaimRow(NamedTuple):
-    """One row of claims.csv and claims.json: a claim, or one level of it."""
+    """What claims.csv, claim-words.csv and claims.json say of a claim, or of one level of it."""
 
     key: str
     claim: str
@@ -62,9 +71,10 @@ class ClaimRow(NamedTuple):
     state: str
     """Standing of the report: none found, corrected, concern, retracted, unknown or not checked."""
     words: tuple[tuple[str, str], ...]
-    """Names and typed texts that are no figures: outcome, factor, study, where, ..."""
+    """Names, of CLAIM_WORDS, and typed texts that are no figures. A level has its own alone: those of its claim stand
+    in the row of the claim, and what an outcome or a study is stands in their tables."""
     figures: tuple[tuple[str, Figure], ...]
-    """Field and figure; empty for a retracted report."""
+    """Field and figure, each figure in one row alone; none for a retracted report."""
 
 
 class Anew(Generic[T]):
@@ -140,6 +150,10 @@ class Guide(NamedTuple):
     written: tuple[WrittenPage, ...]
     sources: tuple[SourceEntry, ...]
     claims: Iterable[ClaimRow]
+    outcomes: Rows
+    """What each outcome counts, on its four axes, below the names of the columns; the id comes first."""
+    studies: Rows
+    """Whom and what each study counts, in the same shape."""
     units: Mapping[str, CountedUnit]
     """What is counted, by id: the words behind a number."""
     withdrawn: tuple[tuple[str, str], ...]

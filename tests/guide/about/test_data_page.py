@@ -7,12 +7,22 @@ import datetime
 import io
 import json
 
+import pytest
 from guide.compendium import COMPENDIUM, catalogue_of, html_of, nothing_named, report
-from passageproof.guide.about.data_page import CLAIM_COLUMNS, FIGURE_COLUMNS, FILES, citation, data_page
-from passageproof.guide.downloads_rows import claim_rows, source_entries
+from passageproof.guide.about.data_page import (
+    CLAIM_COLUMNS,
+    FIGURE_COLUMNS,
+    FILES,
+    NUMBER_COLUMNS,
+    WORD_COLUMNS,
+    citation,
+    data_page,
+)
+from passageproof.guide.downloads_rows import claim_rows, outcome_rows, source_entries, study_rows
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.source.source_page import source_page
 from passageproof.guide.values.guide import Guide, Pages
+from passageproof.guide.workings import numbers_table
 from passageproof.ledger import ledger_lines
 from passageproof.numerals import FORMAT_1
 from passageproof.rendering.downloads import downloads
@@ -27,13 +37,22 @@ def guide_of(catalogue: Catalogue) -> Guide:
     pages = Pages(source_page(catalogue, key, nothing_named) for key in catalogue.evidence.sources)
     return Guide(
         "Hard questions", "Fenwick", True, datetime.date(2026, 10, 30), "1.2.0", "", "", "", "", None, (), (), pages,
-        catalogue.book.all(), (), source_entries(catalogue), tuple(claim_rows(catalogue)), FORMAT_1.units, (),
+        catalogue.book.all(), (), source_entries(catalogue), tuple(claim_rows(catalogue)), outcome_rows(catalogue), study_rows(catalogue),
+        FORMAT_1.units, (),
     )  # fmt: skip
 
 
-def test_columns_of_the_claims_file_are_those_explained() -> None:
-    text = "".join(downloads(guide_of(catalogue_of(FILES_OF_ONE)))["data/claims.csv"]())
-    assert next(csv.reader(io.StringIO(text))) == [name for name, _ in CLAIM_COLUMNS]
+@pytest.mark.parametrize(
+    ("path", "explained"), [("data/claims.csv", CLAIM_COLUMNS), ("data/claim-words.csv", WORD_COLUMNS)]
+)
+def test_columns_of_a_file_of_claims_are_those_explained(path: str, explained: tuple[tuple[str, str], ...]) -> None:
+    text = "".join(downloads(guide_of(catalogue_of(FILES_OF_ONE)))[path]())
+    assert next(csv.reader(io.StringIO(text))) == [name for name, _ in explained]
+
+
+def test_columns_behind_workings_are_those_explained() -> None:
+    # In a demonstration the mark is the last column of every table.
+    assert [*numbers_table(())[0], "note"] == [name for name, _ in NUMBER_COLUMNS]
 
 
 def test_fields_of_the_figures_file_are_those_explained() -> None:
