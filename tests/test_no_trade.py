@@ -152,8 +152,8 @@ def test_without_a_script_a_shape_of_a_drawing_leads_to_its_answer(graft_site: P
 def test_numbers_count_what_the_vocabulary_declares(graft_site: Path):
     rows = (graft_site / "data" / "figures.jsonl").read_text("utf-8")
     assert '"unit":"graft"' in rows
-    assert '"unit": "eye"' in rows
-    assert '"unit": "patient"' in rows
+    assert '"unit":"eye"' in rows
+    assert '"unit":"patient"' in rows
 
 
 IN_ITS_PLACE = ("numerals/format_units.py", "reading/fdi_chart.py")
