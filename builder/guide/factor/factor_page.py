@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ...reading.model import Question
+from ..findings.allotment import not_randomised
 from ..findings.comparable import Superseded, reason_not_compared
 from ..findings.direction import Compared
 from ..findings.findings import Catalogue, Finding
@@ -16,6 +17,7 @@ from ..numbers.ratio_pooling import hint_line
 from ..numbers.sensitivity import rate_sensitivity
 from ..saying.prose import NamedResult
 from ..saying.reversals import reversal_line, reversals
+from ..saying.source_reference import source_link
 from ..saying.titles import factor_title, levels_of
 from ..sections.comparison import (
     answer_line,
@@ -78,7 +80,7 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     compared = [side.finding for item in items for side in item.sides]
     clusters = clustering_block(catalogue, f"{question.id}/{factor}", [*counted, *compared])
     blocks.append(ledgers_section(catalogue, question, factor, hints, clusters))
-    blocks.extend(would_change_section(items, rates))
+    blocks.extend(would_change_section(catalogue, items, rates))
     blocks.extend(reviews_section(catalogue, findings))
     blocks.extend(subgroups_section(catalogue, findings))
     blocks.extend(animals_and_bench_section(catalogue, findings, catalogue.main_unit(question.id)))
@@ -259,6 +261,7 @@ def _synthesis_steps(
     reasons.update(dict.fromkeys(reason for row in rates if row.comparability.counted for reason in row.pool.reasons))
     reasons.update(dict.fromkeys(reason for item in pools for reason in item.crude.reasons if item.crude.rows))
     not_counted = {reason_not_compared(item) for item in findings if not is_not_people(item)} - {""}
+    crude, is_all_crude = not_randomised(catalogue, [side.finding for item in items for side in item.sides])
     titles = dict.fromkeys(item.outcome.title.text for item in items)
     titles.update(dict.fromkeys(row.outcome.title.text for row in rates if row.comparability.counted))
     return SynthesisSteps(
@@ -270,6 +273,8 @@ def _synthesis_steps(
         superseded=len(_superseded(rates)),
         not_counted=tuple(sorted(not_counted)),
         has_adjusted=any(side.is_adjusted for item in items for side in item.sides),
+        not_randomised=tuple(line(source_link(key, catalogue)) for key in crude),
+        is_randomised=not is_all_crude,
         is_judged=any(item.factor is not None and item.factor.text == factor for item in question.certainty),
         has_conflict=any(item.verdict == "mixed" for item in items),
     )

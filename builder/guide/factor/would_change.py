@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from ..findings.allotment import not_randomised
 from ..findings.direction import Compared
-from ..values.document import Block, Items, Line, Paragraph, Section, line
+from ..findings.findings import Catalogue, Finding
+from ..saying.source_reference import source_link
+from ..values.document import Block, Items, Line, Paragraph, Section, joined, line
 from .levels import LevelRates
 
 
-def would_change_section(items: Sequence[Compared], rates: Sequence[LevelRates]) -> list[Block]:
+def would_change_section(catalogue: Catalogue, items: Sequence[Compared], rates: Sequence[LevelRates]) -> list[Block]:
     """Sentences that follow from what the page shows, the most telling first."""
     rows: list[Line] = []
     sides = [side for item in items for side in item.sides]
@@ -18,7 +21,7 @@ def would_change_section(items: Sequence[Compared], rates: Sequence[LevelRates])
     if any(item.count("better") and item.count("worse") for item in items):
         rows.append(line("A study that set out beforehand to compare the levels, since those here do not agree."))
     if sides and not any(side.is_adjusted for side in sides):
-        rows.append(line("A comparison adjusted for what the groups differ in, since all of these are crude."))
+        rows.extend(_adjusted(catalogue, [side.finding for side in sides]))
     if any(side.direction == "not stated" for side in sides):
         rows.append(line("The numbers behind those reports that do not state which way it goes."))
     if sides and not any(side.finding.claim.planned and side.finding.claim.planned.text == "yes" for side in sides):
@@ -37,3 +40,19 @@ def would_change_section(items: Sequence[Compared], rates: Sequence[LevelRates])
         )
     said = Paragraph(line("This follows from what is missing above, not from anyone's opinion."), "quiet")
     return [Section("What would change the answer", "would-change", (Items(tuple(rows)), said), "would-change")]
+
+
+def _adjusted(catalogue: Catalogue, findings: Sequence[Finding]) -> list[Line]:
+    """What is wanted where nothing is adjusted: nothing for groups made at random."""
+    keys, is_all = not_randomised(catalogue, findings)
+    if is_all:
+        return [line("A comparison adjusted for what the groups differ in, since all of these are crude.")]
+    if not keys:
+        return []
+    which = joined([line(source_link(key, catalogue)) for key in keys], ", ")
+    return [
+        line(
+            "A comparison adjusted for what the groups differ in, or another that is randomised: crude and not "
+            "randomised are ", which, ".",
+        )
+    ]  # fmt: skip

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from ...reading.slugs import slug
 from ...synthesis import Contrast, Interval, Refusal, TwoByTwo, contrast
+from ..findings.allotment import not_randomised
 from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
 from ..findings.direction import Compared, Side
@@ -32,14 +33,23 @@ def number_needed_section(
     if known is None or known.role is None or known.role.text != "treatment":
         return []
     place = f"{question}/{factor}"
-    rows = [_of_side(catalogue, place, side) for item in items for side in item.crude if _has_counts(side)]
-    rows.extend(_of_ratio(catalogue, place, item) for item in risks if not item.reason and "level" in item.risks)
+    sides = [side for item in items for side in item.crude if _has_counts(side)]
+    ratios = [item for item in risks if not item.reason and "level" in item.risks]
+    rows = [
+        *(_of_side(catalogue, place, side) for side in sides),
+        *(_of_ratio(catalogue, place, item) for item in ratios),
+    ]
     if not rows:
         return []
+    keys, _ = not_randomised(
+        catalogue, [*(side.finding for side in sides), *(item.ratio for item in ratios if item.ratio is not None)]
+    )
     says = Paragraph(
         line(
-            "For faculty, not for patients. It belongs to the people, the time and the comparison of its row. Where "
-            "the treatments were not allotted at random, the groups may differ in more than the treatment."
+            "For faculty, not for patients. It belongs to the people, the time and the comparison of its row.",
+            " Where the treatments were not allotted at random, the groups may differ in more than the treatment."
+            if keys
+            else None,
         ),
         "caution",
     )

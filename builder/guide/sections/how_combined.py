@@ -38,6 +38,10 @@ class SynthesisSteps(NamedTuple):
     not_counted: tuple[str, ...]
     """Reasons for which reports do not count."""
     has_adjusted: bool
+    not_randomised: tuple[Line, ...]
+    """The reports whose comparisons were not allotted at random."""
+    is_randomised: bool
+    """True where at least one comparison was."""
     is_judged: bool
     has_conflict: bool
 
@@ -127,6 +131,21 @@ def _limits(steps: SynthesisSteps) -> Line:
         line("passages are typed by people, and not all are re-read by another"),
     ]
     if steps.outcomes and not steps.has_adjusted:
-        out.append(line("every comparison here is crude, so the groups may differ in more than this factor"))
+        out.append(_not_alike(steps))
     out.extend(line(typed(reason)) for reason in steps.not_counted)
     return joined(out)
+
+
+def _not_alike(steps: SynthesisSteps) -> Line:
+    """How far the groups compared may differ in more than the factor, where nothing is adjusted."""
+    if not steps.is_randomised:
+        return line("every comparison here is crude, so the groups may differ in more than this factor")
+    if not steps.not_randomised:
+        return line(
+            "the groups of every comparison here were made at random, so at the start they differ in more than this "
+            "factor by chance alone; who was not seen again may have made them differ later"
+        )
+    return line(
+        "crude and not randomised are ", joined(list(steps.not_randomised), ", "),
+        ": their groups may differ in more than this factor",
+    )  # fmt: skip
