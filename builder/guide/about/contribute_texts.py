@@ -77,6 +77,12 @@ VALUES = (
     ("P value", '.02 or "<.05"', "quote one that begins with >; it decides nothing"),
     ("Length of time", "12 months or 3 years 5 months", "12 months and 1 year are the same"),
     ("Measured level", "up to 3 mm or over 3 mm", "the bound itself is in the first and not in the second"),
+    (
+        "Design",
+        "randomised trial",
+        "any words; of treatments compared in a design called randomised, randomized or RCT no page says that the "
+        "groups may differ in more, unless the comparison is typed as not planned",
+    ),
     ("Day", "2026-02-03", "year, month, day; not after the evidence date"),
     ("Not in the paper", "not reported", "or not applicable, or could not access; two of them are never equal"),
     ("Sentence", '"Stop: call 112"', "quote it where it holds a colon, or begins with %, @, > or #"),

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from guide.cohorts import at, catalogue
 from guide.compendium import catalogue_of, nothing_named, report, said
+from passageproof.guide.about.contribute_texts import VALUES
 from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.findings.allotment import is_randomised_design
 from passageproof.guide.findings.findings import Catalogue
@@ -36,6 +39,13 @@ def test_designs_that_make_groups_at_random(design: str) -> None:
 )  # fmt: skip
 def test_designs_that_do_not(design: str) -> None:
     assert not is_randomised_design(design)
+
+
+def test_who_types_a_design_is_told_which_words_are_read() -> None:
+    (told,) = (note for kind, example, note in VALUES if kind == "Design" and is_randomised_design(example))
+    words = re.findall(r"randomi[sz]ed|RCT", told)
+    assert words == ["randomised", "randomized", "RCT"]
+    assert all(is_randomised_design(word) for word in words)
 
 
 def arms(
