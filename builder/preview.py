@@ -235,7 +235,10 @@ class _Handler(BaseHTTPRequestHandler):
     def do_GET(self) -> None:
         """One file, or the news that something has changed."""
         try:
-            answer = answer_to(self.server.preview, self.path)
+            if is_asked_here(self.headers.get("Host", ""), self.server.server_name):
+                answer = answer_to(self.server.preview, self.path)
+            else:
+                answer = _told(self.server.preview, _NOT_HERE, HTTPStatus.MISDIRECTED_REQUEST)
         except Exception as fault:  # a fault of ours must not leave the browser waiting
             log.exception("%s could not be made", self.path)
             said = "".join(traceback.format_exception_only(fault))
@@ -256,9 +259,29 @@ class _Handler(BaseHTTPRequestHandler):
         """Only faults are worth a line."""
 
 
+_NOT_HERE = "The preview answers under the names of this machine alone, so that no page of the web can read it."
+
+
+def is_asked_here(host: str, bound: str) -> bool:
+    """Whether a request was meant for this preview.
+
+    A page of the web can give a name of its own the address of this machine, and read what is answered under that name.
+
+    host: the header of the request, with or without a port. bound: the host that mkdocs.yml wants the preview at; under
+    an address that stands for all of the machine's every name will do.
+    """
+    if bound in ("", "0.0.0.0", "::"):
+        return True
+    name = host[: host.index("]") + 1] if host.startswith("[") and "]" in host else host.partition(":")[0]
+    return name.strip("[]").lower() in ("localhost", "127.0.0.1", "::1", bound.lower())
+
+
 def answer_to(preview: Preview, asked: str) -> Answer:
     """What a browser gets. asked: path and query as it asks."""
-    parts = urlsplit(asked)
+    try:
+        parts = urlsplit(asked)
+    except ValueError:  # "http://[::1"
+        return Answer(HTTPStatus.BAD_REQUEST, "text/plain", b"no address")
     path, mount = unquote(parts.path), preview.site.mount
     if path == _SCRIPT:
         script = Path(__file__).parent / "theme" / "javascripts" / "preview.js"
@@ -273,7 +296,8 @@ def answer_to(preview: Preview, asked: str) -> Answer:
             below += "index.html"
         found = preview.file(below)
         if found is None and preview.file(f"{below}/index.html") is not None:
-            return Answer(HTTPStatus.FOUND, "text/plain", b"", f"{quote(path)}/")
+            # With two bars in front the browser would go to another host.
+            return Answer(HTTPStatus.FOUND, "text/plain", b"", f"/{quote(path.lstrip('/'))}/")
         if found is None:
             missing = preview.file("404.html") or b"not found"
             return Answer(HTTPStatus.NOT_FOUND, "text/html; charset=utf-8", with_reload(missing, preview.name))

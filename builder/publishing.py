@@ -310,6 +310,9 @@ class LiveSite:
 
         path: below the site, "some-question/index.html".
         """
+        # A browser may ask for anything; what is no file of the site is never looked for on this machine.
+        if path not in self._makers and path != PUBLISHED:
+            return None
         if path not in self._made:
             if path == PUBLISHED and self._makers:
                 leave_list(self._folder)

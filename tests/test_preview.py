@@ -14,7 +14,7 @@ from collections.abc import Callable, Generator, Iterator
 from pathlib import Path
 
 import pytest
-from passageproof.preview import Preview, _Server, answer_to, reload_tag
+from passageproof.preview import Preview, _Server, answer_to, is_asked_here, reload_tag
 from passageproof.publishing import CannotPublish
 
 ROOT = Path(__file__).parent.parent
@@ -261,3 +261,51 @@ def test_a_guest_and_a_site_with_more_plugins_are_made_whole(root: Path) -> None
     preview = Preview(root)
     assert not preview.start()
     preview.close()
+
+
+@pytest.mark.parametrize(
+    "address",
+    [
+        "/%2F{secret}",
+        "/..%2f..%2f..%2f..%2f..%2f..%2f..%2f..{secret}",
+        "/../../../../../../../..{secret}",
+        "//{secret}",
+    ],
+    ids=["absolute", "up and encoded", "up", "two bars"],
+)
+def test_nothing_but_the_site_is_served(preview: Preview, tmp_path: Path, address: str) -> None:
+    secret = tmp_path / "secret.txt"
+    secret.write_text("a secret", "utf-8")
+    answer = answer_to(preview, address.format(secret=str(secret).lstrip("/") if "//{" in address else secret))
+    assert b"a secret" not in answer.body
+    assert answer.status == 404
+
+
+def test_a_folder_of_the_machine_is_no_place_to_be_sent_to(preview: Preview, tmp_path: Path) -> None:
+    (tmp_path / "open").mkdir()
+    (tmp_path / "open" / "index.html").write_text("<p>not ours</p>", "utf-8")
+    answer = answer_to(preview, f"/%2F{tmp_path}/open")
+    assert not answer.location.startswith("//")
+    assert answer.status == 404
+
+
+@pytest.mark.parametrize(
+    ("host", "bound", "is_meant"),
+    [
+        ("127.0.0.1:8000", "127.0.0.1", True),
+        ("localhost:8000", "127.0.0.1", True),
+        ("LOCALHOST", "127.0.0.1", True),
+        ("[::1]:8000", "::1", True),
+        ("desk.example:8000", "desk.example", True),
+        ("evil.example", "127.0.0.1", False),
+        ("evil.example:8000", "127.0.0.1", False),
+        ("", "127.0.0.1", False),
+        ("anything.example", "0.0.0.0", True),
+    ],
+)
+def test_a_name_of_the_web_reads_nothing(host: str, bound: str, is_meant: bool) -> None:
+    assert is_asked_here(host, bound) is is_meant
+
+
+def test_an_address_that_is_none_is_answered(preview: Preview) -> None:
+    assert answer_to(preview, "http://[::1").status == 400
