@@ -32,6 +32,7 @@ def main(program: str, arguments: Sequence[str]) -> int:
         formatter_class=argparse.RawDescriptionHelpFormatter,
         description=f"The evidence guide.\n\n{verbs}\n\n{program} VERB --help shows the options of a verb.",
     )
+    parser.add_argument("--version", action=_Version, nargs=0, help="the release, and nothing else")
     parser.add_argument("verb", choices=VERBS, metavar="VERB", help="one of the verbs above")
     verb = parser.parse_args(arguments[:1]).verb
     command = import_module(f".{verb}", __package__)
@@ -41,6 +42,16 @@ def main(program: str, arguments: Sequence[str]) -> int:
     command.add_options(own)
     code: int = command.run(own.parse_args(arguments[1:]))
     return code
+
+
+class _Version(argparse.Action):
+    """Prints the release; asked for only when it is wanted, since finding it takes a tenth of a small check."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: object) -> NoReturn:
+        from importlib.metadata import version
+
+        print(f"passageproof {version('passageproof')}")
+        parser.exit()
 
 
 def run(program: str) -> NoReturn:
