@@ -10,7 +10,7 @@ import tempfile
 from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 from urllib.parse import urlsplit
 
 from jinja2 import Environment
@@ -39,7 +39,16 @@ class CannotPublish(Exception):
     """MkDocs could not make the site; the message says why. The old site stands."""
 
 
-def publish(root: Path, site: Path, built: Built | None = None) -> None:
+class Published(NamedTuple):
+    """What stands in a site."""
+
+    pages: int
+    """How many a reader can open, those of the site around the guide included."""
+    at: str
+    """Where the guide stands below the site; "" in a site of the compendium's own."""
+
+
+def publish(root: Path, site: Path, built: Built | None = None) -> Published:
     """Makes the site of one folder of evidence, all or nothing.
 
     root: the folder that holds evidence/. site: where it is put; an older one is replaced as a whole, and nothing else.
@@ -50,11 +59,13 @@ def publish(root: Path, site: Path, built: Built | None = None) -> None:
     _may_take(root, site)
     try:
         with replacement(site) as fresh:
-            _run(root.resolve(), fresh, built, site)
+            at = _run(root.resolve(), fresh, built, site)
+            pages = sum(1 for page in fresh.rglob("*.html") if page != fresh / "404.html")
             # Making it took a while: what somebody has put there since is kept too.
             _may_take(root, site)
     except OSError as fault:
         raise CannotPublish(f"the site could not be written: {fault.strerror or fault}") from fault
+    return Published(pages, at)
 
 
 def _may_take(root: Path, site: Path) -> None:
@@ -76,15 +87,18 @@ def serve_whole(root: Path) -> None:
         serve_site(config_file=config_file, **options)
 
 
-def _run(root: Path, fresh: Path, built: Built | None, site: Path) -> None:
+def _run(root: Path, fresh: Path, built: Built | None, site: Path) -> str:
+    """Makes the site in `fresh`, to stand at `site`; gives where the guide stands below it."""
     with _faults(), _configuration(root) as (config_file, options):
         config = load_config(config_file, site_dir=str(fresh), **options)
         plugin = _plugin(config)
         # MkDocs keeps a plugin over the runs of one process: what an earlier run left in it must not count.
         plugin.root, plugin.handed, plugin.replaces, plugin.last_good = root, built, site, None
-        config.strict = config.strict or plugin.place(config).is_own
+        place = plugin.place(config)
+        config.strict = config.strict or place.is_own
         config.plugins.on_startup(command="build", dirty=False)
         build_site(config)
+        return place.address
 
 
 @contextlib.contextmanager

@@ -373,7 +373,8 @@ def test_a_hand_written_page_never_takes_the_place_of_the_front_page(root: Path)
 def test_a_compendium_alone_and_without_a_repository_is_a_site(root: Path) -> None:
     (root / "evidence" / "compendium.yaml").write_text(SOUND, "utf-8")
     ran = run_builder("build", "--root", str(root))
-    assert (ran.returncode, ran.stderr) == (0, "")
+    pages = [path for path in (root / "site").rglob("*.html") if path.name != "404.html"]
+    assert (ran.returncode, ran.stderr) == (0, f"{root / 'site'}: {len(pages)} pages\n")
     assert (root / "site" / "index.html").is_file()
 
 

@@ -30,7 +30,11 @@ def run(options: argparse.Namespace) -> int:
     from ..publishing import CannotPublish, publish
 
     try:
-        publish(root, Path(options.site) if options.site else root / "site", built)
+        site = Path(options.site) if options.site else root / "site"
+        said = publish(root, site, built)
+        # stdout holds only what was asked for.
+        stands = f"{said.pages} pages, the guide at /{said.at}" if said.at else f"{said.pages} pages"
+        print(f"{site}: {stands}", file=sys.stderr)
     except CannotPublish as fault:
         print(f"{fault}\nthe site was not changed", file=sys.stderr)
         return 1

@@ -63,7 +63,7 @@ def test_a_free_place_and_an_older_site_are_taken(root: Path, made: Path, tmp_pa
     if kind == "looked into":
         (place / ".DS_Store").write_bytes(b"\0")
     ran = build(root, place)
-    assert (ran.returncode, ran.stderr) == (0, "")
+    assert (ran.returncode, ran.stderr.startswith(f"{place}: "), ran.stderr.count("\n")) == (0, True, 1)
     # The same bytes from the same evidence, the list included.
     assert contents(place) == contents(made)
 
