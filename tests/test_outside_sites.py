@@ -140,7 +140,8 @@ def built_both_ways(installed: Installed, folder: Path) -> Path:
     ran = installed.run("mkdocs", "build", "--strict", "-d", str(folder.parent / "by-mkdocs"), folder=folder)
     assert (ran.returncode, "WARNING" in ran.stderr) == (0, False), ran.stderr
     ran = installed.run("passageproof", "build", folder=folder)
-    assert (ran.returncode, ran.stdout, ran.stderr) == (0, "", "")
+    assert (ran.returncode, ran.stdout) == (0, ""), ran.stderr
+    assert re.fullmatch(r"site: \d+ pages(, the guide at /\S+/)?\n", ran.stderr)
     assert contents(folder / "site") == contents(folder.parent / "by-mkdocs")
     return folder / "site"
 
@@ -437,7 +438,7 @@ def test_site_that_mkdocs_made_is_replaced_and_nobodys_documents_are(installed: 
     folder = site_of(tmp_path / "programme", "site_name: Us\ntheme: material\nplugins: [evidence]\n", pages)
     assert installed.run("mkdocs", "build", folder=folder).returncode == 0
     ran = installed.run("passageproof", "build", folder=folder)
-    assert (ran.returncode, ran.stderr) == (0, "")
+    assert (ran.returncode, ran.stderr.endswith(" pages, the guide at /evidence/\n")) == (0, True)
     (folder / "site" / "thesis.odt").write_text("years of work", "utf-8")
     ran = installed.run("passageproof", "build", folder=folder)
     assert (ran.returncode, "thesis.odt" in ran.stderr) == (1, True)
@@ -493,10 +494,30 @@ def test_preview_shows_a_fault_in_place_of_the_guide_and_leaves_the_site_alone(t
 
 
 @pytest.mark.slow
-def test_compendium_that_the_wheel_starts_checks_and_builds(installed: Installed, tmp_path: Path) -> None:
+def test_compendium_that_the_wheel_starts_checks_and_builds(installed: Installed, wheel: Path, tmp_path: Path) -> None:
     ran = installed.run("passageproof", "new", "ours", folder=tmp_path)
     assert (ran.returncode, ran.stderr) == (0, "")
     assert (tmp_path / "ours" / ".github" / "workflows" / "check.yml").is_file()
+    # What its README and both workflows say: the wheel beside requirements.txt, and this one command.
+    install = [
+        sys.executable,
+        "-m",
+        "pip",
+        "install",
+        "--dry-run",
+        "--ignore-installed",
+        "--no-deps",
+        "--no-index",
+        "-q",
+    ]
+    install += ["--requirement", "requirements.txt", "--report", "-"]
+    missing = subprocess.run(install, cwd=tmp_path / "ours", capture_output=True, text=True, check=False)
+    assert (missing.returncode, wheel.name in missing.stderr) == (1, True)
+    shutil.copy(wheel, tmp_path / "ours")
+    there = subprocess.run(install, cwd=tmp_path / "ours", capture_output=True, text=True, check=True)
+    # PyPA specification "Installation report" 1.
+    (report,) = json.loads(there.stdout)["install"]
+    assert report["metadata"]["name"] == "passageproof"
     ran = installed.run("passageproof", "check", folder=tmp_path / "ours")
     assert ran.returncode == 0, ran.stdout
     assert Site(built_both_ways(installed, tmp_path / "ours")).broken_links() == []

@@ -7,6 +7,7 @@ from . import (
     addresses,
     agreement,
     cohorts,
+    example,
     intervals,
     over_time,
     percents,
@@ -39,6 +40,7 @@ AUDIT_RULES: dict[str, str] = {
         upkeep.RULES,
         prose.RULES,
         addresses.RULES,
+        example.RULES,
         acknowledgements.RULES,
     )
     for rule, paragraph in subject.items()

@@ -16,6 +16,7 @@ from . import (
     addresses,
     agreement,
     cohorts,
+    example,
     intervals,
     over_time,
     percents,
@@ -285,6 +286,7 @@ def _in_questions(
     for page in evidence.pages:
         yield from prose.find_in_page(page, declared, ids, has_gaps)
     yield from addresses.find_in_pages(evidence)
+    yield from example.find_example(evidence)
 
 
 def _evidence_date(evidence: Evidence) -> datetime.date:

@@ -54,6 +54,16 @@ def _is_address(text: str) -> bool:
     return parts.scheme in ("https", "http") and bool(parts.hostname) and not any(char.isspace() for char in text)
 
 
+class _YesOrNo(NamedTuple):
+    position: Position
+    is_yes: bool
+
+
+def _demonstration(node: Any, sheet: Sheet) -> Any:
+    found = yes_or_no(node, sheet)
+    return BROKEN if found is BROKEN else _YesOrNo(sheet.place(node), found)
+
+
 class _Evidence(NamedTuple):
     position: Position
     date: Date
@@ -72,12 +82,15 @@ class _Review(NamedTuple):
     status: Length | None
 
 
+_UNREAD_DEMONSTRATION = _YesOrNo(_NOWHERE, False)
+
+
 class _Parts(NamedTuple):
     position: Position
     format: Number
     title: Words
     programme: Words
-    demonstration: bool
+    demonstration: _YesOrNo
     evidence: _Evidence
     licences: _Licences
     repository: Words | None
@@ -106,7 +119,7 @@ def read_compendium(root: Any, sheet: Sheet) -> tuple[Compendium | None, set[str
         Slot("format", _format, required=True, instead=Number("", _NOWHERE, Decimal(FORMAT), 0)),
         Slot("title", words, required=True, instead=_UNREAD),
         Slot("programme", words, required=True, instead=_UNREAD),
-        Slot("demonstration", yes_or_no, required=True, instead=False),
+        Slot("demonstration", _demonstration, required=True, instead=_UNREAD_DEMONSTRATION),
         Slot("evidence", EVIDENCE.read, required=True, instead=_Evidence(_NOWHERE, _NEVER, _UNREAD)),
         Slot("licences", LICENCES.read, instead=_Licences(_NOWHERE, None, None)),
         Slot("repository", _address),
@@ -121,7 +134,8 @@ def read_compendium(root: Any, sheet: Sheet) -> tuple[Compendium | None, set[str
         format=parts.format,
         title=parts.title,
         programme=parts.programme,
-        demonstration=parts.demonstration,
+        demonstration=parts.demonstration.is_yes,
+        demonstration_at=parts.demonstration.position,
         evidence_date=parts.evidence.date,
         release=parts.evidence.release,
         licence_text=parts.licences.text,

@@ -64,6 +64,7 @@ class Compendium(NamedTuple):
     people: dict[str, Person]
     review_questions: Length | None
     review_status: Length | None
+    demonstration_at: Position
 
 
 class FactorLevel(NamedTuple):

@@ -6,6 +6,7 @@ import os
 import re
 import subprocess
 import sys
+from importlib.metadata import version
 from pathlib import Path
 
 import pytest
@@ -55,9 +56,12 @@ def test_it_checks_at_once_without_a_question(started: Path, capsys: pytest.Capt
     )
 
 
-def test_it_builds_at_once_and_every_link_leads_somewhere(started: Path) -> None:
+def test_it_builds_at_once_and_every_link_leads_somewhere(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    capsys.readouterr()
     assert main("python -m builder", ["build", "--root", str(started)]) == 0
     site = Site(started / "site")
+    # On stdout stands only what was asked for.
+    assert capsys.readouterr() == ("", f"{started / 'site'}: {len(site.pages) - ('404.html' in site.pages)} pages\n")
     assert site.broken_links() == []
     assert {"index.html", "call-before-visit/index.html", "call-before-visit/reminder/index.html"} <= set(site.pages)
     assert "52" in {shown.text for shown in site.pages["call-before-visit/index.html"].figures}
@@ -171,6 +175,27 @@ def test_without_the_example_it_still_checks_and_builds(started: Path) -> None:
     assert Site(started / "site").broken_links() == []
 
 
+def test_the_example_never_stands_without_its_mark(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    compendium = started / "evidence" / "compendium.yaml"
+    compendium.write_text(compendium.read_text("utf-8").replace("demonstration: yes", "demonstration: no"), "utf-8")
+    capsys.readouterr()
+    assert main("python -m builder", ["check", "--root", str(started)]) == 1
+    line = compendium.read_text("utf-8").splitlines().index("demonstration: no") + 1
+    assert capsys.readouterr().out == (
+        f"evidence/compendium.yaml:{line}:16: example2024call is invented, and with demonstration: no its pages would "
+        "not say so [example-left]\n"
+        "    remove its entry, claims and question (evidence/sources/visits.bib, evidence/claims/example2024call.yaml, "
+        "evidence/questions/call-before-visit.yaml) and its line of evidence/status.yaml, or write yes\n"
+        "1 error, 0 questions; 9 figures quoted, 0 without proof\n"
+    )
+    # Under another key it is the same report.
+    for path in (started / "evidence").rglob("*.*"):
+        path.write_text(path.read_text("utf-8").replace("example2024call", "ours2024call"), "utf-8")
+        path.rename(path.with_name(path.name.replace("example2024call", "ours2024call")))
+    assert main("python -m builder", ["build", "--root", str(started)]) == 1
+    assert "ours2024call is invented" in capsys.readouterr().err
+
+
 def test_a_changed_figure_of_the_example_is_refused(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
     claim = started / "evidence" / "claims" / "example2024call.yaml"
     claim.write_text(claim.read_text("utf-8").replace("events: 52", "events: 51"), "utf-8")
@@ -190,7 +215,24 @@ def test_workflows_run_verbs_that_exist_and_a_pull_request_may_write_nothing(sta
     assert "write" not in building
 
 
-def test_requirements_name_the_release_that_wrote_them(started: Path) -> None:
-    from importlib.metadata import version
+def test_requirements_name_the_file_of_the_release_and_never_the_name_alone(started: Path) -> None:
+    # A registry's name belongs to whoever takes it first (Python Packaging User Guide, "Package index").
+    lines = (started / "requirements.txt").read_text("utf-8").splitlines()
+    wheel = f"passageproof-{version('passageproof')}-py3-none-any.whl"
+    assert [line for line in lines if not line.startswith("#")] == [f"./{wheel}"]
+    assert f"`{wheel}`" in (started / "README.md").read_text("utf-8")
+    # It is to be committed.
+    assert (started / ".gitignore").read_text("utf-8").split() == ["/.venv/", "/site/"]
 
-    assert f"passageproof=={version('passageproof')}" in (started / "requirements.txt").read_text("utf-8").splitlines()
+
+def test_what_the_readme_says_to_freeze_names_no_place_on_this_machine(started: Path) -> None:
+    (words,) = re.findall(r"`.venv/bin/pip (freeze.*?)`", (started / "README.md").read_text("utf-8"))
+    ran = subprocess.run([sys.executable, "-m", "pip", *words.split()], capture_output=True, text=True, check=True)
+    assert "mkdocs-material==" in ran.stdout
+    assert [line for line in ran.stdout.splitlines() if "passageproof" in line or "file:" in line] == []
+
+
+def test_the_release_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main("python -m builder", ["--version"])
+    assert (ended.value.code, capsys.readouterr().out) == (0, f"passageproof {version('passageproof')}\n")
