@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -168,6 +169,25 @@ def test_pages_that_another_plugin_adds_are_not_replaced_by_the_guide(tmp_path: 
     assert run(root, "passageproof", "build").returncode == 0
     page = "added/index.html" if name == "added.md" else "index.html"
     assert "Theirs" in (root / "site" / page).read_text("utf-8")
+
+
+def test_first_page_of_the_guide_leads_back_to_the_site_in_words_of_its_own(host: Path) -> None:
+    # WCAG 2.2, technique H30: the words of a link say where it leads. Beside it stands another link.
+    text = (host / "site" / "evidence" / "index.html").read_text("utf-8")
+    ways = re.findall(
+        r'<a href="([^"]+)">(.*?)</a>', text.partition('<nav aria-label="Guide">')[2].partition("</nav>")[0]
+    )
+    assert [words for _, words in ways] == ["Back to Us", "Search"]
+    assert (host / "site" / "evidence" / ways[0][0]).resolve() == (host / "site").resolve()
+    assert '</a> <span aria-hidden="true">·</span> <a' in text
+
+
+def test_entry_of_the_navigation_may_lead_to_one_page_of_the_guide(host: Path) -> None:
+    nav = "nav:\n- Home: index.md\n- What we read: evidence/sources/\n"
+    (host / "mkdocs.yml").write_text(f"{HOST}{nav}", "utf-8")
+    ran = run(host, "mkdocs", "build", "--strict")
+    assert (ran.returncode, "WARNING" in ran.stderr) == (0, False), ran.stderr
+    assert 'href="evidence/sources/"' in (host / "site" / "index.html").read_text("utf-8")
 
 
 def test_mkdocs_says_where_there_is_no_compendium(host: Path) -> None:
