@@ -10,8 +10,9 @@ from ...reading.slugs import slug
 from ...synthesis import Contrast
 from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
-from ..findings.direction import Compared, is_adjusted
+from ..findings.direction import Compared
 from ..findings.findings import Catalogue, Finding
+from ..findings.which_way import is_adjusted
 from ..numbers.ratio_pooling import (
     WOOLF,
     RatioPool,

@@ -5,8 +5,8 @@ from __future__ import annotations
 from ...reading.model import Question
 from ...reading.values import Missing, Words
 from ..findings.comparable import has_original_in_guide
-from ..findings.direction import direction_of_ratio
 from ..findings.findings import Catalogue, Finding, StudyFacts, unit_of
+from ..findings.which_way import direction_of_ratio
 from ..saying.source_passages import readers_line
 from ..saying.source_reference import source_link, standing_of
 from ..saying.titles import factor_title

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from ...reading.model import Question
-from ..findings.direction import Compared, Direction, Side, compared, sides_of
+from ..findings.direction import Compared, Side, compared, sides_of
 from ..findings.findings import Catalogue, Finding
+from ..findings.which_way import Direction
 from ..saying.certainty import how_sure, ledger
 from ..saying.source_reference import source_link
 from ..saying.wording import adjustment, contrast, main_part, rate, timing

@@ -6,8 +6,9 @@ import math
 from collections.abc import Iterable, Sequence
 
 from ...reading.values import Length
-from ..findings.direction import Side, is_adjusted
+from ..findings.direction import Side
 from ..findings.findings import Catalogue, Finding
+from ..findings.which_way import is_adjusted
 from ..saying.source_reference import source_link
 from ..saying.wording import length, n_of_n, percent, rate
 from ..values.document import Line, Plot, PlotRow, line, typed

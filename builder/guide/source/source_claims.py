@@ -5,9 +5,9 @@ from __future__ import annotations
 from ...numerals.lexicon import ANY_UNIT
 from ...reading.model import Candidates, Claim, Pairs, Report, Source
 from ...reading.values import Missing, Words
-from ..findings.direction import direction_between, direction_of_ratio, share_good
 from ..findings.findings import Catalogue, Finding
 from ..findings.report_relations import reversals_of
+from ..findings.which_way import direction_between, direction_of_ratio, share_good
 from ..saying.labels import digits_as_letters
 from ..saying.prose import withdrawn
 from ..saying.source_passages import proof_line
