@@ -5,8 +5,7 @@ from __future__ import annotations
 import logging
 import os
 import re
-from collections.abc import Callable, Collection, Iterator
-from functools import partial
+from collections.abc import Collection
 from pathlib import Path
 from typing import Any, Literal
 
@@ -33,6 +32,7 @@ from .rendering.frame import MENDING, Frame, frame_of, problem_pages, with_urgen
 from .rendering.pages import front_matter, page_path
 from .rendering.search import search_entries
 from .rendering.served import assets_of_guest, served_assets
+from .rendering.site import Pieces
 from .rendering.written import marked_numbers
 from .replacing import Clock
 
@@ -170,19 +170,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         """Adds every file of the guide, and its look."""
         assert self.built is not None
         self._clear(files)
-        if self._place.is_own and not self._is_written_dir:
-            fault = hosting.pages_of_others(file.src_uri for file in files.documentation_pages())
-            if fault:
-                raise PluginError(fault)
-        host_nav: list[Any] | None = None if self._place.is_own else config.nav
-        if not self._place.is_own:
-            taken = self._taken({file.dest_uri: file.src_uri for file in files})
-            if taken:
-                self._fault(tuple(taken))
-            if host_nav is None:
-                # What MkDocs would make of the site's own pages.
-                theirs = sorted(files.documentation_pages(), key=file_sort_key)
-                host_nav = nest_paths(file.src_uri for file in theirs if file.inclusion.is_in_nav())
+        host_nav = self._nav_beside(files, config)
         guide = self.built.guide
         made: dict[str, Any] = {**self._assets()}
         edits: dict[str, str] = {}
@@ -194,7 +182,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         else:
             # All pages together are many times what one of them is: beforehand MkDocs is handed what heads them.
             fronts = {page_path(head): front_matter(head, guide) for head in guide.pages.heads.values()}
-            made |= {path: fronts.get(path) or self._content(path) for path in self.built.files}
+            made |= {path: fronts.get(path) or self.built.files.text_or_pieces(path) for path in self.built.files}
             entries = hosting.nav_entries(guide, self.built.files, self._place)
             edits = hosting.edit_uris(guide, self._place, Path(config.docs_dir), self._root())
         # The navigation stands in every page: with leaves in it the site grows with the square of its pages.
@@ -211,6 +199,22 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         config.nav = entries
         return files
 
+    def _nav_beside(self, files: Files, config: MkDocsConfig) -> list[Any] | None:
+        """The host's navigation, None in one of the compendium's own; no page may stand where another would."""
+        theirs = files.documentation_pages()
+        if self._place.is_own:
+            fault = "" if self._is_written_dir else hosting.pages_of_others(file.src_uri for file in theirs)
+            if fault:
+                raise PluginError(fault)
+            return None
+        taken = self._taken({file.dest_uri: file.src_uri for file in files})
+        if taken:
+            self._fault(tuple(taken))
+        # Where mkdocs.yml has none: what MkDocs would make of the site's own pages.
+        listed = (file.src_uri for file in sorted(theirs, key=file_sort_key) if file.inclusion.is_in_nav())
+        nav: list[Any] = nest_paths(listed) if config.nav is None else config.nav
+        return nav
+
     def _clear(self, files: Files) -> None:
         """Not published: the parts of what is served, the evidence itself, and in a preview of faults any old page."""
         evidence = self._root() / "evidence"
@@ -220,10 +224,6 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
             is_old = self.built is not None and self.built.guide is None and file.is_documentation_page()
             if (self._place.is_own and (is_part or is_old)) or (source and hosting.is_below(source, evidence)):
                 files.remove(file)
-
-    def _content(self, path: str) -> str | Pieces:
-        assert self.built is not None
-        return self.built.files[path] if path.endswith(".md") else partial(self.built.files.pieces, path)
 
     def _put(
         self, path: str, content: str | bytes | Pieces, files: Files, config: MkDocsConfig, in_nav: Collection[str]
@@ -344,9 +344,6 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
 
 class _Templates(ChoiceLoader):
     """The theme's templates, and ours under our name."""
-
-
-Pieces = Callable[[], Iterator[bytes]]
 
 
 class _Download(File):

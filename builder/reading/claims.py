@@ -234,26 +234,31 @@ def _check_claim(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool
 
 def _check_level(level: Level, node: Any, order: int, typed: int, sheet: Sheet) -> None:
     """A level has figures, or says in words what it does; its own rate stands with its counts."""
-    # A field that was typed but could not be read is None too: only the node tells the two apart.
-    has_rate = level.rate is not None or level.success_rate is not None
-    has_figures = has_rate or level.events is not None or level.estimate is not None or bool(level.grades)
-    is_plain = level.events is not None and level.total is not None and level.interval is None and not level.grades
-    if is_plain and (level.rate is None or level.success_rate is None) and level.confidence is None:
+    if _is_plain(level):
         return
     names = _fields_of_level(node, order)
     level_node = names.pop("")
+    what = f'the level "{level.level.text}"'
     fields = sum(LEVEL.bits(name) for name in names if name in _LEVEL_NAMES)
-    _check_rate(fields, _LEVEL_RATE, f'the level "{level.level.text}"', level_node, sheet, bool(typed & _EXCUSES))
+    _check_rate(fields, _LEVEL_RATE, what, level_node, sheet, bool(typed & _EXCUSES))
     if level.grades:
-        check_slugs(_named(level.grades), _LEVEL_NAMES, f'the level "{level.level.text}"', sheet)
-    if has_figures or names.keys() & _FIGURES_OF_LEVEL or (typed & _CONTRAST_BIT and "direction" in names):
+        check_slugs(_named(level.grades), _LEVEL_NAMES, what, sheet)
+    # A field that was typed but could not be read is None in the level: only the node tells the two apart.
+    if names.keys() & _FIGURES_OF_LEVEL or (typed & _CONTRAST_BIT and "direction" in names):
         return
     if "direction" not in names:
-        message = f'the level "{level.level.text}" has no result: it needs counts, an estimate, grades or a `direction`'
+        message = f"{what} has no result: it needs counts, an estimate, grades or a `direction`"
         sheet.error(level_node, "missing-field", message)
     elif "stated" not in names:
-        message = f'the level "{level.level.text}" has a direction but no figures: it needs `stated: words only`'
+        message = f"{what} has a direction but no figures: it needs `stated: words only`"
         sheet.error(level_node, "missing-field", message)
+
+
+def _is_plain(level: Level) -> bool:
+    """Counts with one rate at most and nothing that must stand beside something else, as most levels have it."""
+    if level.events is None or level.total is None or level.interval is not None or level.grades:
+        return False
+    return (level.rate is None or level.success_rate is None) and level.confidence is None
 
 
 def _fields_of_level(claim: Any, order: int) -> dict[str, Any]:

@@ -101,11 +101,7 @@ class Form:
                 index, bit, read = fields[key.value]
                 if not typed & bit:
                     typed |= bit
-                    found = (
-                        read(value, sheet)
-                        if not (value.value == "" and is_cut_by_comma(value, sheet))
-                        else self._cut(key, node, sheet)
-                    )
+                    found = read(value, sheet) if value.value != "" else self._empty(read, key, value, node, sheet)
                     if found is BROKEN:
                         broken |= bit
                     else:
@@ -119,16 +115,18 @@ class Form:
             values[self._where_index] = Words("", position)
         if typed & self._required != self._required:
             self._say_missing(typed, node, sheet)
+        unread = broken | ~typed
         for index, bit in self._missing_instead:
-            if not typed & bit or broken & bit:
+            if unread & bit:
                 values[index] = Missing("", position)
-        if (broken | ~typed) & self._needed:
-            return BROKEN
-        if self.then is not None and self.then(values, typed, node, sheet) is False:
+        if unread & self._needed or (self.then is not None and self.then(values, typed, node, sheet) is False):
             return BROKEN
         return _new(self.make, values)
 
-    def _cut(self, key: Any, node: Any, sheet: Sheet) -> Any:
+    def _empty(self, read: Reader, key: Any, value: Any, node: Any, sheet: Sheet) -> Any:
+        """A field with nothing behind it, or one that is no field: the rest of a text that its comma cut."""
+        if not is_cut_by_comma(value, sheet):
+            return read(value, sheet)
         refuse_comma_cut(key, node, sheet)
         return BROKEN
 

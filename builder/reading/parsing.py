@@ -104,11 +104,13 @@ def measured_range(text: str) -> tuple[Decimal | None, Decimal | None, str, bool
         return None
     unit = units.pop() if units else "none"
     one = number(first)
-    two = number(second) if second is not None else None
-    if one is None or (between and two is None) or (between and before in ("under", "up to")):
+    if one is None:
         return None
-    if two is not None:
-        return None if two[0] <= one[0] else (one[0], two[0], unit, before != "over", between != "to under")
+    if between:
+        two = number(second)
+        if two is None or two[0] <= one[0] or before in ("under", "up to"):
+            return None
+        return one[0], two[0], unit, before != "over", between != "to under"
     if before in ("over", "from"):
         return one[0], None, unit, before == "from", False
     if before in ("under", "up to"):

@@ -85,6 +85,25 @@ def _fault(file: str, line: int, column: int, message: str) -> Problem:
     return error(Position(file, line, column), "picture-not-allowed", message, hint)
 
 
+def _refuse_leading_out(attributes: dict[str, str]) -> None:
+    """What styles, runs or leads elsewhere."""
+    for attribute, value in attributes.items():
+        if attribute == "style" or attribute.startswith("on") or attribute.endswith("href"):
+            raise _Refused(f"`{attribute.rpartition(' ')[2]}`")
+        if "url(" in value:
+            raise _Refused("`url(`")
+
+
+def _frame(space: str, name: str, attributes: dict[str, str]) -> str:
+    """The frame of a drawing whose outermost element this is."""
+    if name != "svg" or space != _SVG:
+        raise _Refused(f"<{name}> in place of an <svg> of {_SVG}")
+    box = attributes.get("viewBox", "")
+    if not _is_box(box):
+        raise _Refused("an <svg> without a `viewBox` of four numbers")
+    return box
+
+
 class _Drawing:
     """What was read so far."""
 
@@ -97,17 +116,9 @@ class _Drawing:
 
     def open(self, tag: str, attributes: dict[str, str]) -> None:
         space, _, name = tag.rpartition(" ")
-        for attribute, value in attributes.items():
-            if attribute == "style" or attribute.startswith("on") or attribute.endswith("href"):
-                raise _Refused(f"`{attribute.rpartition(' ')[2]}`")
-            if "url(" in value:
-                raise _Refused("`url(`")
+        _refuse_leading_out(attributes)
         if not self._open:
-            if name != "svg" or space != _SVG:
-                raise _Refused(f"<{name}> in place of an <svg> of {_SVG}")
-            self.view_box = attributes.get("viewBox", "")
-            if not _is_box(self.view_box):
-                raise _Refused("an <svg> without a `viewBox` of four numbers")
+            self.view_box = _frame(space, name, attributes)
         elif space != _SVG or name not in (*SHAPES, *_WORDS) or self._open[-1] in _WORDS:
             raise _Refused(f"<{name}>")
         elif name in SHAPES:

@@ -211,15 +211,25 @@ def _explain(sheet: Sheet, fault: yaml.MarkedYAMLError) -> None:
     sheet.problems.append(error(Position(sheet.file, mark.line + 1, mark.column + 1), rule, message, hint))
 
 
-def _described_fault(sheet: Sheet, problem: str, context: str, here: Any, opened: Any) -> tuple[Any, str, str, str]:
-    """The place, rule, message and hint for a fault as the parser words it."""
+_Fault = tuple[Any, str, str, str]
+"""The place, rule, message and hint for something that YAML cannot read."""
+
+
+def _described_fault(sheet: Sheet, problem: str, context: str, here: Any, opened: Any) -> _Fault:
+    """A fault as the parser words it, told so that its author can mend it."""
+    return (
+        _misread_text(sheet, problem, context, here, opened)
+        or _unended(sheet, problem, context, here, opened)
+        or _misplaced(sheet, problem, here)
+    )
+
+
+def _misread_text(sheet: Sheet, problem: str, context: str, here: Any, opened: Any) -> _Fault | None:
+    """A text in which a character means something else to YAML."""
     text = sheet.line(here.line)
     sign = text[here.column : here.column + 1]
-    before = text[: here.column].rstrip()
     is_mapping = problem.startswith("mapping values")
-    is_unclosed = "expected ',' or" in problem
-
-    if (is_mapping or is_unclosed) and sign == ":" and ": " in text[: here.column]:
+    if (is_mapping or _is_unclosed(problem)) and sign == ":" and ": " in text[: here.column]:
         message = 'a second ": " in this text cuts it short: put the whole text in quotes'
         return here, "text-needs-quotes", message, _quoted(text)
     if is_mapping:
@@ -229,29 +239,44 @@ def _described_fault(sheet: Sheet, problem: str, context: str, here: Any, opened
         return opened, "text-needs-quotes", *_must_be_quoted(sheet, opened)
     if "tab character" in problem or ("cannot start any token" in problem and sign == "\t"):
         return here, "yaml-syntax", "there is a tab here: indent with blanks", ""
-    if "cannot start any token" in problem or "expected node content" in problem or "scanning an alias" in context:
-        place = opened if "scanning an alias" in context else here
-        return place, "text-needs-quotes", *_must_be_quoted(sheet, place)
+    if "scanning an alias" in context:
+        return opened, "text-needs-quotes", *_must_be_quoted(sheet, opened)
+    if "cannot start any token" in problem or "expected node content" in problem:
+        return here, "text-needs-quotes", *_must_be_quoted(sheet, here)
+    return None
+
+
+def _is_unclosed(problem: str) -> bool:
+    return "expected ',' or" in problem
+
+
+def _unended(sheet: Sheet, problem: str, context: str, here: Any, opened: Any) -> _Fault | None:
+    """Something that was begun and not ended: a quote, an escape, a bracket, a field."""
     if "quoted scalar" in context and "end of stream" in problem:
         return opened, "yaml-syntax", "the quote that opens here is never closed", ""
     if "escape" in problem:
         message = "a backslash between double quotes has a meaning of its own: use single quotes instead"
         return here, "yaml-syntax", message, ""
-    if is_unclosed:
+    if _is_unclosed(problem):
         bracket = sheet.line(opened.line)[opened.column : opened.column + 1]
-        rest = _first(text[here.column :])
+        rest = _first(sheet.line(here.line)[here.column :])
         comma = f', or a comma is missing before "{rest}"' if rest else ""
         return opened, "yaml-syntax", f'the bracket "{bracket}" that opens here is not closed{comma}', ""
     if "could not find expected ':'" in problem:
         line = _first(sheet.line(opened.line)[opened.column :])
         return opened, "yaml-syntax", f'"{line}" is not of the form "field: value"', ""
+    return None
+
+
+def _misplaced(sheet: Sheet, problem: str, here: Any) -> _Fault:
+    """Something that is whole and stands where it cannot."""
     if "another document" in problem:
         return here, "yaml-syntax", 'a second document begins here with "---": each file may hold only one', ""
     if "block sequence entries" in problem:
         return here, "yaml-syntax", 'a list must begin on a line of its own, with each item after "- "', ""
     if "nesting" in problem:
         return here, "yaml-syntax", "brackets or lists are nested too deep", ""
-    if before.endswith(("'", '"')):
+    if sheet.line(here.line)[: here.column].rstrip().endswith(("'", '"')):
         message = "the text goes on after its closing quote: put all of it in quotes, and double any quote inside it"
         return here, "text-needs-quotes", message, ""
     if "did not find expected" in problem:

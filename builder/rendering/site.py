@@ -14,6 +14,9 @@ from .search import search_markdown
 Writer = Callable[[], Iterator[str]]
 """Gives a file's text in pieces."""
 
+Pieces = Callable[[], Iterator[bytes]]
+"""Gives what is written of a file, in pieces."""
+
 
 class SiteFiles(Mapping[str, str]):
     """Every file by its path, sorted; its text is made whenever it is asked for, and nothing of it is kept."""
@@ -41,6 +44,10 @@ class SiteFiles(Mapping[str, str]):
     def pieces(self, path: str) -> Iterator[bytes]:
         """One file as it is written, piece by piece: the largest are many times what a page is."""
         return (piece.encode("utf-8") for piece in self._writers[path]())
+
+    def text_or_pieces(self, path: str) -> str | Pieces:
+        """The text of a page; of any other file what makes its pieces, once it is written."""
+        return self[path] if path.endswith(".md") else partial(self.pieces, path)
 
 
 def _once(text: str) -> Iterator[str]:

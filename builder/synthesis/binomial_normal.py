@@ -68,10 +68,7 @@ def fit_logit_normal(events: Array, totals: Array) -> LogitNormal | Refusal:
     if not rising_from_zero:
         candidates.append(boundary)
     endless = float(np.max(values[-2:]))
-    best = max(candidates, key=lambda fit: fit.log_likelihood, default=None)
-    # A tie in the last digits is no evidence of variation.
-    if best is not None and boundary.log_likelihood >= best.log_likelihood - 1e-10:
-        best = boundary
+    best = _highest(candidates, boundary)
     if best is None or endless > best.log_likelihood - 1e-3:
         return Refusal("Endless variation between the studies is as likely as any other amount: no rate is typical.")
     if failed:
@@ -84,6 +81,14 @@ def fit_logit_normal(events: Array, totals: Array) -> LogitNormal | Refusal:
     near = [fit for fit in candidates if fit is not best and fit.log_likelihood > best.log_likelihood - 2]
     apart = any(abs(fit.standard_deviation - best.standard_deviation) > 1e-3 for fit in near)
     return best._replace(two_peaks=apart)
+
+
+def _highest(candidates: list[LogitNormal], boundary: LogitNormal) -> LogitNormal | None:
+    """The likeliest fit; a tie in the last digits is no evidence of variation."""
+    best = max(candidates, key=lambda fit: fit.log_likelihood, default=None)
+    if best is not None and boundary.log_likelihood >= best.log_likelihood - 1e-10:
+        return boundary
+    return best
 
 
 def _no_variation(events: Array, totals: Array, share: float) -> LogitNormal:

@@ -75,21 +75,20 @@ def inverse_variance(
         return Refusal("One study: how much studies differ cannot be seen, so there is no random-effects mean.")
     ones = np.ones((studies, 1))
     common = weighted_fit(effects, variances, ones)
-    spread = heterogeneity_from_q(common.q, studies - 1) if studies > 1 else None
+    spread = heterogeneity_from_q(common.q, studies - 1)
     profile = q_profile_interval(effects, variances, confidence) if studies > 1 else None
-    if spread is not None and profile is None:
+    if studies > 1 and profile is None:
         notes += ("The studies vary less than chance allows: the interval of tau squared is empty.",)
-    tau_squared = reml_tau_squared(effects, variances, ones) if model == "random" else 0.0
-    fit = weighted_fit(effects, variances + tau_squared, ones) if model == "random" else common
-    estimate, error = float(fit.coefficients[0]), math.sqrt(fit.covariance[0, 0])
-    if model == "common" or interval == "normal":
-        used, half = error, critical_value(confidence) * error
+    if model == "random":
+        tau_squared = reml_tau_squared(effects, variances, ones)
+        fit = weighted_fit(effects, variances + tau_squared, ones)
     else:
-        factor = math.sqrt(fit.q / (studies - 1))
-        if factor == 0 and interval == "knapp-hartung":
-            return Refusal("The studies agree exactly: the Knapp-Hartung interval would have no width.")
-        used = error * (max(1.0, factor) if interval == "truncated-knapp-hartung" else factor)
-        half = student_quantile((1 + confidence) / 2, studies - 1) * used
+        tau_squared, fit, interval = 0.0, common, "normal"
+    estimate, error = float(fit.coefficients[0]), math.sqrt(fit.covariance[0, 0])
+    reach = _error_and_half(error, fit.q, studies, interval, confidence)
+    if isinstance(reach, Refusal):
+        return reach
+    used, half = reach
     return Pooled(
         estimate=estimate,
         standard_error=used,
@@ -100,15 +99,28 @@ def inverse_variance(
         ),
         tau_squared=tau_squared,
         tau_squared_interval=profile,
-        q=None if spread is None else spread.q,
-        q_degrees_of_freedom=None if spread is None else spread.degrees_of_freedom,
-        q_p_value=None if spread is None else spread.p_value,
-        i_squared=None if spread is None else spread.i_squared,
+        q=spread.q,
+        q_degrees_of_freedom=spread.degrees_of_freedom,
+        q_p_value=spread.p_value,
+        i_squared=spread.i_squared,
         studies=studies,
         left_out=left_out,
         method=_METHODS[interval] if model == "random" else "inverse variance, common effect",
         notes=notes,
     )
+
+
+def _error_and_half(
+    error: float, q: float, studies: int, interval: str, confidence: float
+) -> tuple[float, float] | Refusal:
+    """The standard error that an interval rests on, and half the interval's width. q: around the fitted mean."""
+    if interval == "normal":
+        return error, critical_value(confidence) * error
+    factor = math.sqrt(q / (studies - 1))
+    if factor == 0 and interval == "knapp-hartung":
+        return Refusal("The studies agree exactly: the Knapp-Hartung interval would have no width.")
+    used = error * (max(1.0, factor) if interval == "truncated-knapp-hartung" else factor)
+    return used, student_quantile((1 + confidence) / 2, studies - 1) * used
 
 
 _METHODS = {

@@ -20,12 +20,12 @@ _STEPS_PER_DECADE = 10
 
 
 class Heterogeneity(NamedTuple):
-    """Cochran's Q of effects around their common mean."""
+    """Cochran's Q of effects around their common mean; of one effect there is nothing to be seen, and all are None."""
 
-    q: float
-    degrees_of_freedom: int
-    p_value: float
-    i_squared: float
+    q: float | None
+    degrees_of_freedom: int | None
+    p_value: float | None
+    i_squared: float | None
 
 
 class WeightedFit(NamedTuple):
@@ -40,6 +40,8 @@ class WeightedFit(NamedTuple):
 
 def heterogeneity_from_q(q: float, degrees_of_freedom: int) -> Heterogeneity:
     """Q with its P and the I squared that follows from it (Higgins and Thompson 2002, Stat Med 21:1539-1558)."""
+    if degrees_of_freedom < 1:
+        return Heterogeneity(None, None, None, None)
     i_squared = max(0.0, (q - degrees_of_freedom) / q) if q > 0 else 0.0
     return Heterogeneity(q, degrees_of_freedom, chi_square_tail(q, degrees_of_freedom), i_squared)
 

@@ -206,7 +206,7 @@ def _common_effect(
 ) -> Pooled:
     error = math.sqrt(variance)
     half = critical_value(confidence) * error
-    spread = heterogeneity_from_q(q, q_terms - 1) if q_terms > 1 else None
+    spread = heterogeneity_from_q(q, q_terms - 1)
     return Pooled(
         estimate=estimate,
         standard_error=error,
@@ -215,10 +215,10 @@ def _common_effect(
         prediction_interval=None,
         tau_squared=0.0,
         tau_squared_interval=None,
-        q=None if spread is None else spread.q,
-        q_degrees_of_freedom=None if spread is None else spread.degrees_of_freedom,
-        q_p_value=None if spread is None else spread.p_value,
-        i_squared=None if spread is None else spread.i_squared,
+        q=spread.q,
+        q_degrees_of_freedom=spread.degrees_of_freedom,
+        q_p_value=spread.p_value,
+        i_squared=spread.i_squared,
         studies=studies,
         left_out=left_out,
         method=f"{method}, common effect",

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from ..findings.allotment import not_randomised
-from ..findings.direction import Compared
+from ..findings.direction import Compared, Side
 from ..findings.findings import Catalogue, Finding
 from ..saying.source_reference import source_link
 from ..values.document import Block, Items, Line, Paragraph, Section, joined, line
@@ -14,32 +14,36 @@ from .levels import LevelRates
 
 def would_change_section(catalogue: Catalogue, items: Sequence[Compared], rates: Sequence[LevelRates]) -> list[Block]:
     """Sentences that follow from what the page shows, the most telling first."""
-    rows: list[Line] = []
     sides = [side for item in items for side in item.sides]
-    if not items:
-        rows.append(line("Any study in people that compares these levels and says how many of how many."))
-    if any(item.count("better") and item.count("worse") for item in items):
-        rows.append(line("A study that set out beforehand to compare the levels, since those here do not agree."))
-    if sides and not any(side.is_adjusted for side in sides):
-        rows.extend(_adjusted(catalogue, [side.finding for side in sides]))
-    if any(side.direction == "not stated" for side in sides):
-        rows.append(line("The numbers behind those reports that do not state which way it goes."))
-    if sides and not any(side.finding.claim.planned and side.finding.claim.planned.text == "yes" for side in sides):
-        rows.append(line("A study in which the comparison was planned, since none here says that it was."))
-    if items and all(len(item.sides) == 1 for item in items):
-        rows.append(line("A second study: each comparison here rests on one."))
-    if rates and not any(row.pool.is_shown for row in rates):
-        rows.append(
-            line("Studies that agree on definition, time, unit, people and operators: five of them could be pooled.")
-        )
-    if sides and not any(side.finding.window is not None for side in sides):
-        rows.append(line("Rates at a stated time: none here belongs to one."))
+    rows = [*_of_comparisons(catalogue, items, sides), *_of_rates(rates, sides)]
     if not rows:
         rows.append(
             line("A larger study that points the other way; the sensitivity tables show how far one study moves it.")
         )
     said = Paragraph(line("This follows from what is missing above, not from anyone's opinion."), "quiet")
     return [Section("What would change the answer", "would-change", (Items(tuple(rows)), said), "would-change")]
+
+
+def _of_comparisons(catalogue: Catalogue, items: Sequence[Compared], sides: Sequence[Side]) -> Iterator[Line]:
+    if not items:
+        yield line("Any study in people that compares these levels and says how many of how many.")
+    if any(item.count("better") and item.count("worse") for item in items):
+        yield line("A study that set out beforehand to compare the levels, since those here do not agree.")
+    if sides and not any(side.is_adjusted for side in sides):
+        yield from _adjusted(catalogue, [side.finding for side in sides])
+    if any(side.direction == "not stated" for side in sides):
+        yield line("The numbers behind those reports that do not state which way it goes.")
+    if sides and not any(side.finding.claim.planned and side.finding.claim.planned.text == "yes" for side in sides):
+        yield line("A study in which the comparison was planned, since none here says that it was.")
+    if items and all(len(item.sides) == 1 for item in items):
+        yield line("A second study: each comparison here rests on one.")
+
+
+def _of_rates(rates: Sequence[LevelRates], sides: Sequence[Side]) -> Iterator[Line]:
+    if rates and not any(row.pool.is_shown for row in rates):
+        yield line("Studies that agree on definition, time, unit, people and operators: five of them could be pooled.")
+    if sides and not any(side.finding.window is not None for side in sides):
+        yield line("Rates at a stated time: none here belongs to one.")
 
 
 def _adjusted(catalogue: Catalogue, findings: Sequence[Finding]) -> list[Line]:

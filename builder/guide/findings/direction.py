@@ -10,6 +10,7 @@ from ...audit.declared_names import span_of, span_of_wording
 from ...reading.fdi_chart import chart_factor_levels
 from ...reading.folded import folded
 from ...reading.model import Outcome
+from ...reading.report_model import Claim
 from ...reading.values import Missing, Range, Words
 from ..values.figures import Figure
 from .comparable import count_patients_once, people_of, reason_not_compared
@@ -235,10 +236,7 @@ def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> lis
     claim = findings[0].claim
     contrasts = [finding for finding in findings if finding.kind == "contrast"]
     rows = level_rows(findings)
-    named = claim.reference
-    if named is None and claim.contrast is not None:
-        named = claim.contrast.reference
-    wording = named.text if isinstance(named, Words) else ""
+    wording = _reference_wording(claim)
     reference = next((row for row in rows if _wording(row) == folded(wording)), None) if wording else None
     typed = reference.level.range if reference is not None and reference.level is not None else None
     ids = _levels_covered(catalogue, factor, wording, typed)
@@ -249,6 +247,14 @@ def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> lis
     if not any(out) and not rows:
         out.extend(_of_test(catalogue, factor, finding, ids) for finding in findings if finding.kind == "test")
     return [side for side in out if side is not None]
+
+
+def _reference_wording(claim: Claim) -> str:
+    """What the claim, or else its ratio, calls the reference; "" where neither says."""
+    named = claim.reference
+    if named is None and claim.contrast is not None:
+        named = claim.contrast.reference
+    return named.text if isinstance(named, Words) else ""
 
 
 def level_rows(findings: Iterable[Finding]) -> list[Finding]:

@@ -332,27 +332,12 @@ class Catalogue:
             out.append(finding("pooled" if claim.pooled else "estimate", base))
         elif claim.pooled is not None:
             out.append(finding("pooled", base))
-        elif (
-            claim.events is not None
-            or claim.total is not None
-            or claim.rate is not None
-            or claim.success_rate is not None
-        ):
+        elif _has_any(claim.events, claim.total, claim.rate, claim.success_rate):
             out.append(finding("rate", base))
         for level in claim.levels:
             level_base = f"{base}/{slug(level.level.text)}"
             ids = self._level_ids(claim, level.level.text, level.range)
-            kind: FindingKind = "words" if level.stated is not None else "rate"
-            if level.estimate is not None:
-                kind = "estimate"
-            elif (
-                level.direction is not None
-                and level.events is None
-                and level.success_rate is None
-                and level.rate is None
-            ):
-                kind = "words"
-            out.append(finding(kind, level_base, level, None, ids))
+            out.append(finding(_kind_of(level), level_base, level, None, ids))
             out.extend(self._of_grades(level.grades, level_base, finding, level, ids))
         if claim.contrast is not None:
             wording = claim.contrast.level.text if claim.contrast.level else ""
@@ -380,6 +365,17 @@ class Catalogue:
                 outcome = self.evidence.vocabulary.outcomes[grade.outcome.text]
                 out.append(finding("grade", f"{base}/{slug(grade.outcome.text)}", level, grade, ids, outcome=outcome))
         return out
+
+
+def _has_any(*values: object) -> bool:
+    return any(value is not None for value in values)
+
+
+def _kind_of(level: Level) -> FindingKind:
+    if level.estimate is not None:
+        return "estimate"
+    is_told = level.direction is not None and not _has_any(level.events, level.success_rate, level.rate)
+    return "words" if is_told or level.stated is not None else "rate"
 
 
 def _follow_up(report: Report, claim: Claim) -> tuple[FollowUp | None, str]:

@@ -79,16 +79,21 @@ def refusal(catalogue: Catalogue, ratio: Finding, baseline: Finding | None, side
         reasons.append("the baseline is of the whole cohort, not of the reference level")
     elif side is None or level_key(catalogue, baseline) != reference_key(catalogue, side):
         reasons.append("the baseline is not of the reference level")
-    if ratio.outcome.reverses is not None or counts_from_healing(baseline) or counts_from_healing(ratio):
-        reasons.append(f"it is conditional on another event, since it counts only {ratio.counted.many} that had healed")
-    elif ratio.claim.given is not None or baseline.claim.given is not None:
-        reasons.append("it is conditional on another event")
+    reasons.append(_other_event(ratio, baseline))
     if contrast.proportional is not None and contrast.proportional.text == "no":
         reasons.append("the report says that hazards were not proportional")
     if ratio.outcome.id != baseline.outcome.id:
         reasons.append("ratio and baseline count different outcomes")
     reasons.extend((_other_window(ratio, baseline), _other_coding(ratio, baseline)))
     return "; ".join(dict.fromkeys(reason for reason in reasons if reason))
+
+
+def _other_event(ratio: Finding, baseline: Finding) -> str:
+    if ratio.outcome.reverses is not None or counts_from_healing(baseline) or counts_from_healing(ratio):
+        return f"it is conditional on another event, since it counts only {ratio.counted.many} that had healed"
+    if ratio.claim.given is not None or baseline.claim.given is not None:
+        return "it is conditional on another event"
+    return ""
 
 
 def _other_window(ratio: Finding, baseline: Finding) -> str:

@@ -94,27 +94,31 @@ def timing(finding: Finding) -> Line:
     follow_up = finding.follow_up
     if follow_up is None:
         typed_as = finding.claim.follow_up
-        if isinstance(typed_as, Missing) and typed_as.text == "not applicable":
-            return line("at no particular time")
-        return line("follow-up not reported")
+        is_never = isinstance(typed_as, Missing) and typed_as.text == "not applicable"
+        return line("at no particular time" if is_never else "follow-up not reported")
     kind = follow_up.timing.text if isinstance(follow_up.timing, Words) else "not reported"
     start = (
         f" after {follow_up.start.text}" if isinstance(follow_up.start, Words) else ", counted from what not reported"
     )
     start_line: Line = (typed(start),)
-    at, tolerance = finding.time("at"), finding.time("tolerance")
+    at = finding.time("at")
     spread = _spread(finding)
     if kind in ("at", "by") and at:
-        within = line(" (within ", length(tolerance), ")") if tolerance else line()
-        if kind == "at" and tolerance is None:
-            within = line(" (how exactly is not reported)")
-        return line(f"{kind} ", length(at), within, start_line, *_and_follow_up(spread))
+        return line(f"{kind} ", length(at), _tolerance(finding, kind), start_line, *_and_follow_up(spread))
     words = {"last recall": "when last seen", "at least": "followed"}.get(kind, "time not reported")
     if not spread:
         return line(words, start_line, ", how long not reported")
     if kind == "at least":
         return line(words, " ", spread if finding.time("minimum") else line("at least ", spread), start_line)
     return line(words, ", " if kind == "last recall" else " ", spread, start_line)
+
+
+def _tolerance(finding: Finding, kind: str) -> Line:
+    """How exactly a time was kept. kind: at or by; only what was seen at a time can be off it."""
+    tolerance = finding.time("tolerance")
+    if tolerance:
+        return line(" (within ", length(tolerance), ")")
+    return line(" (how exactly is not reported)" if kind == "at" else None)
 
 
 def _and_follow_up(spread: Line) -> tuple[Line, ...]:

@@ -61,20 +61,25 @@ def _found(catalogue: Catalogue, claim: Claim, findings: list[Finding], base: st
             blocks.append(grades_table(catalogue, claim, level, base, label))
     if claim.grades:
         blocks.append(grades_table(catalogue, claim, None, base, label))
-    if isinstance(claim.pairs, Pairs):
-        blocks.append(pairs_table(catalogue, claim.pairs, base, f"The same units judged twice, claim {label}"))
-    elif isinstance(claim.pairs, Missing):
-        said = (
-            "The same units were judged both ways; how they pair is not reported, so this is not a table of "
-            "independent groups."
-        )
-        blocks.append(Paragraph(line(said), "quiet"))
+    if claim.pairs is not None:
+        blocks.append(_pairs(catalogue, claim.pairs, base, label))
     if claim.contrast is not None and claim.contrast.absolute is not None:
         blocks.append(Paragraph(absolute_line(catalogue, claim.contrast.absolute, base), "finding"))
     for number, test in enumerate(claim.tests, start=1):
         step = "test" if len(claim.tests) == 1 else f"test/{number}"
         blocks.append(Paragraph(test_line(test, catalogue.book.quoted(f"{base}/{step}/p")), "finding"))
     return blocks
+
+
+def _pairs(catalogue: Catalogue, pairs: Pairs | Missing, base: str, label: str) -> Block:
+    """The same units judged twice, or that how they pair is not reported."""
+    if isinstance(pairs, Pairs):
+        return pairs_table(catalogue, pairs, base, f"The same units judged twice, claim {label}")
+    said = (
+        "The same units were judged both ways; how they pair is not reported, so this is not a table of "
+        "independent groups."
+    )
+    return Paragraph(line(said), "quiet")
 
 
 def _shown_otherwise(claim: Claim, finding: Finding) -> bool:
