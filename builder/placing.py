@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 from collections.abc import Iterable, Iterator
@@ -9,19 +10,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 PUBLISHED = "data/published.json"
-"""Below the guide's address: every other file of the site, so that the next site may take this one's place."""
+"""Below the guide's address: every other file of the site with its digest, so that the next site may take its place."""
 _WRITTEN_BY = "passageproof"
 
-# A site of release 1.0.0 has no list of its files: it is known by these, and holds no other kinds of file.
-_WORKER = ("service-worker.js", 'const CACHE = SCOPE + " " + "')
-_FIRST_PAGE = ("index.html", 'data-page="front"')
-_ROWS = "data/figures.jsonl"
-_KINDS = frozenset(
-    (
-        ".bib", ".css", ".csv", ".gz", ".html", ".ico", ".js", ".json", ".jsonl", ".map", ".png", ".svg", ".txt",
-        ".webmanifest", ".woff", ".woff2", ".xml",
-    )
-)  # fmt: skip
 # What an operating system leaves in a folder that somebody looked into; nobody's document.
 _LEFT_BEHIND = frozenset((".DS_Store", "Thumbs.db", "desktop.ini"))
 _NAMED = 3
@@ -45,13 +36,13 @@ def refusal(root: Path, site: Path, kept: tuple[str, ...]) -> str:
     if not found:
         return ""
     listed = _listed(site, found)
-    published = listed.files if listed is not None else None
-    if published is None and not _is_early_site(site):
+    if listed is None:
         return (
             f"{site} holds files and is no site that this program built ({_names(found)}): "
             "name another place, or empty this one"
         )
-    foreign = [path for path in found if (path not in published if published is not None else not _is_early(path))]
+    # A file of the same name may be somebody's own by now.
+    foreign = [path for path in found if path != listed.path and listed.files.get(path) != _digest(site / path)]
     if foreign:
         return (
             f"{site} holds files that were not published with the site there ({_names(foreign)}), and would be lost: "
@@ -68,7 +59,7 @@ def other_kind(site: Path, at: str) -> str:
     """
     found = sorted(_files(site)) if site.is_dir() else []
     listed = _listed(site, found)
-    before = listed.at if listed is not None else "" if _is_early_site(site) else None
+    before = listed.at if listed is not None else None
     if before is None or bool(before) == bool(at):
         return ""
     if at:
@@ -88,7 +79,7 @@ def leave_list(site: Path, at: str = "") -> None:
 
     at: where the guide stands below the site; "" in a site of the compendium's own.
     """
-    files = sorted(path for path in _files(site) if path != at + PUBLISHED)
+    files = {path: _digest(site / path) for path in sorted(_files(site)) if path != at + PUBLISHED}
     listed = site / at / PUBLISHED
     listed.parent.mkdir(parents=True, exist_ok=True)
     text = json.dumps({"written_by": _WRITTEN_BY, "at": at, "files": files}, ensure_ascii=False, indent=0)
@@ -108,9 +99,12 @@ def _files(site: Path) -> Iterator[str]:
 class _List(NamedTuple):
     """The list of a site."""
 
-    at: str | None
-    """Where the guide stands; None in a list that does not say it yet."""
-    files: frozenset[str]
+    path: str
+    """Its own place below the site."""
+    at: str
+    """Where the guide stands."""
+    files: dict[str, str]
+    """The digest of each file by its path."""
 
 
 def _listed(site: Path, found: Iterable[str]) -> _List | None:
@@ -129,25 +123,20 @@ def _list_in(site: Path, path: str) -> _List | None:
         said = json.loads((site / path).read_text("utf-8"))
     except (OSError, ValueError):
         return None
-    if not isinstance(said, dict) or said.get("written_by") != _WRITTEN_BY or not isinstance(said.get("files"), list):
+    if not isinstance(said, dict) or said.get("written_by") != _WRITTEN_BY:
         return None
-    at = said.get("at")
-    if path != f"{at if isinstance(at, str) else ''}{PUBLISHED}":
+    at, files = said.get("at"), said.get("files")
+    if not isinstance(at, str) or not isinstance(files, dict) or path != at + PUBLISHED:
         return None
-    files = frozenset((path, *(name for name in said["files"] if isinstance(name, str))))
-    return _List(at if isinstance(at, str) else None, files)
+    return _List(path, at, files)
 
 
-def _is_early_site(site: Path) -> bool:
-    try:
-        marked = all(mark in (site / name).read_text("utf-8") for name, mark in (_WORKER, _FIRST_PAGE))
-    except (OSError, ValueError):
-        return False
-    return marked and (site / _ROWS).is_file()
-
-
-def _is_early(path: str) -> bool:
-    return Path(path).suffix in _KINDS and not any(part.startswith(".") for part in path.split("/"))
+def _digest(file: Path) -> str:
+    """What a file holds, as SHA-256; "" for a link, which no site holds."""
+    if file.is_symlink():
+        return ""
+    with file.open("rb") as stream:
+        return hashlib.file_digest(stream, "sha256").hexdigest()
 
 
 def _names(paths: list[str]) -> str:

@@ -117,7 +117,7 @@ def test_folder_that_another_file_names_is_told_too(host: Path) -> None:
 
 def test_list_stands_below_the_guide_and_a_file_of_the_host_at_its_name_is_kept(host: Path) -> None:
     said = json.loads((host / "site" / "evidence" / LIST).read_text("utf-8"))
-    assert said["files"] == sorted(contents(host / "site").keys() - {f"evidence/{LIST}"})
+    assert list(said["files"]) == sorted(contents(host / "site").keys() - {f"evidence/{LIST}"})
     assert said["at"] == "evidence/"
     assert not (host / "site" / "data").exists()
     (host / "docs" / "data").mkdir()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import shutil
 import subprocess
@@ -48,7 +49,9 @@ def site(made: Path, tmp_path: Path) -> Path:
 
 def test_the_list_names_every_other_file_of_the_site(made: Path) -> None:
     said = json.loads((made / LIST).read_text("utf-8"))
-    assert said["files"] == sorted(contents(made).keys() - {LIST})
+    digests = {path: hashlib.sha256(held).hexdigest() for path, held in contents(made).items() if path != LIST}
+    assert said["files"] == digests
+    assert list(said["files"]) == sorted(digests)
     assert "service-worker.js" in said["files"]
 
 
@@ -59,7 +62,6 @@ def test_a_free_place_and_an_older_site_are_taken(root: Path, made: Path, tmp_pa
         place.mkdir(parents=True)
     elif kind in ("site", "looked into"):
         shutil.copytree(made, place)
-        (place / "index.html").write_text("older", "utf-8")
     if kind == "looked into":
         (place / ".DS_Store").write_bytes(b"\0")
     ran = build(root, place)
@@ -123,16 +125,21 @@ def test_three_of_many_files_are_named(root: Path, site: Path) -> None:
     refused(root, site, "(a.docx, b.docx, c.docx and 2 more)")
 
 
-def test_a_site_of_the_first_release_is_known_by_its_marks(root: Path, site: Path, made: Path) -> None:
-    # Release 1.0.0 wrote no list.
-    (site / LIST).unlink()
-    assert build(root, site).returncode == 0
-    assert contents(site) == contents(made)
+def test_a_file_of_the_site_that_somebody_wrote_anew_is_kept_and_named(root: Path, site: Path) -> None:
+    (site / "index.html").write_text("my own front page", "utf-8")
+    refused(root, site, "(index.html)")
 
 
-@pytest.mark.parametrize("name", ["thesis/a.docx", "photo.jpg", ".git/config", "notes"])
-def test_a_site_of_the_first_release_with_a_file_no_build_writes_is_refused(root: Path, site: Path, name: str) -> None:
+def test_a_list_that_somebody_wrote_takes_no_document(root: Path, tmp_path: Path) -> None:
+    place = tmp_path / "documents"
+    (place / "data").mkdir(parents=True)
+    (place / "thesis.docx").write_text("mine", "utf-8")
+    said = {"written_by": "passageproof", "at": "", "files": {"thesis.docx": ""}}
+    (place / LIST).write_text(json.dumps(said), "utf-8")
+    refused(root, place, "(thesis.docx)")
+
+
+def test_a_site_of_the_first_release_which_left_no_list_is_refused(root: Path, site: Path) -> None:
+    # Which of its files are whose, nobody can tell.
     (site / LIST).unlink()
-    (site / name).parent.mkdir(parents=True, exist_ok=True)
-    (site / name).write_text("mine", "utf-8")
-    refused(root, site, name)
+    refused(root, site, "empty this one")
