@@ -62,21 +62,30 @@ def test_a_folder_imports_only_from_those_above_it(path: Path) -> None:
 
 def drawn_rooms(folder: str) -> list[str]:
     """Rooms and files of one folder in the order that DEVELOPERS.md draws them: "values", "findings", ..."""
-    text = (ROOT / "DEVELOPERS.md").read_text("utf-8")
-    return re.findall(rf"^    {folder}/(\w+)(?:/|\.py)", text, re.MULTILINE)
+    lines = re.findall(rf"^    {folder}/((?:\w+(?:/|\.py)(?:, )?)+)", DRAWN, re.MULTILINE)
+    return [name for line in lines for name in re.findall(r"\w+(?=/|\.py)", line)]
 
 
-INNER = [path for path in MODULES if room(path) == "guide" and path.name != "__init__.py"]
+DRAWN = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+INNER = [path for path in MODULES if room(path) in ("numerals", "audit", "guide") and path.name != "__init__.py"]
 
 
 @pytest.mark.parametrize("path", INNER, ids=lambda path: str(path.relative_to(BUILDER)))
-def test_a_room_of_the_guide_imports_only_from_those_above_it(path: Path) -> None:
-    order = drawn_rooms("guide")
-    own = path.relative_to(BUILDER / "guide").parts[0].removesuffix(".py")
-    assert own in order, f"DEVELOPERS.md does not draw guide/{own}"
-    names = [name.split(".")[2] for name in imported_modules(path) if name.startswith("builder.guide.")]
+def test_inside_a_folder_too_a_room_imports_only_from_those_above_it(path: Path) -> None:
+    folder = room(path)
+    order = drawn_rooms(folder)
+    own = path.relative_to(BUILDER / folder).parts[0].removesuffix(".py")
+    assert own in order, f"DEVELOPERS.md does not draw {folder}/{own}"
+    names = {name.split(".")[2] for name in imported_modules(path) if name.startswith(f"builder.{folder}.")}
     below = {name for name in names if name != own and order.index(name) > order.index(own)}
     assert not below, f"{path.relative_to(ROOT)} looks down to {sorted(below)}"
+
+
+@pytest.mark.parametrize("folder", ["numerals", "audit", "guide"])
+def test_every_room_is_drawn_once_and_is_there(folder: str) -> None:
+    drawn = drawn_rooms(folder)
+    there = [path for path in (BUILDER / folder).iterdir() if path.suffix == ".py" or (path / "__init__.py").is_file()]
+    assert sorted(drawn) == sorted(path.stem for path in there if path.name != "__init__.py")
 
 
 def test_no_room_holds_over_a_fifth_of_the_code() -> None:

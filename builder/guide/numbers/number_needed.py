@@ -16,7 +16,7 @@ from ..saying.wording import against, timing, unit_word
 from ..values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
 from ..values.figures import Figure
 from .absolute import FORMULAS, AbsoluteRisk
-from .shown_numbers import count, points
+from .shown_numbers import count, share
 
 PUBLISHED = "Cochrane Handbook 5.1, section 12.5.4; Altman 1998, BMJ 317:1309-1312"
 _FORMULA = "1 / |p1 - p0|, rounded up, from risks of full precision; limits from the two limits of the difference"
@@ -122,7 +122,10 @@ def _row(
     stem = f"{place}/{name}"
 
     def point(end: str, value: float, says: str) -> Figure:
-        return points(book, f"{stem}-difference{end}", value, units, workings, says=f"{who}, {says}", inputs=inputs)
+        return share(
+            book, f"{stem}-difference{end}", value, units, workings, unit="risk difference", says=f"{who}, {says}",
+            inputs=inputs,
+        )  # fmt: skip
 
     said = line(point("", difference, "difference"))
     if limits is not None:

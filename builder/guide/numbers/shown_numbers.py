@@ -39,29 +39,17 @@ def share(
     units: int,
     workings: str,
     *,
+    unit: str = "%",
     says: str = "",
     inputs: Iterable[Figure] | None = None,
 ) -> Figure:
     """A proportion (0 to 1) as a rounded percentage; its unrounded twin stands in the workings.
 
-    units: what it rests on, which decides the decimals.
+    units: what it rests on, which decides the decimals. unit: "risk difference" for a difference of two proportions,
+    which is printed in points of a percentage, without the sign.
     """
-    return _pair(book, figure_id, exact(value) * 100, decimals_for(units), "%", "%", workings, says, inputs)
-
-
-def points(
-    book: FigureBook,
-    figure_id: str,
-    value: float | Fraction,
-    units: int,
-    workings: str,
-    *,
-    says: str = "",
-    inputs: Iterable[Figure] | None = None,
-) -> Figure:
-    """A difference of two proportions in points of a percentage."""
-    decimals = decimals_for(units)
-    return _pair(book, figure_id, exact(value) * 100, decimals, "", "risk difference", workings, says, inputs)
+    sign = "%" if unit == "%" else ""
+    return _pair(book, figure_id, exact(value) * 100, decimals_for(units), sign, unit, workings, says, inputs)
 
 
 def ratio(
