@@ -6,13 +6,13 @@ import re
 from collections.abc import Mapping
 from html import escape
 
-from ..guide.values.document import Line, Link, Marked, Span
+from ..guide.values.document import Line, Link, Marked, Part, Span
 from ..guide.values.figures import Figure
 from ..numerals import Unit as CountedUnit
 
 _DIGIT = re.compile(r"\d")
-# What may stand between two numbers that one passage prints together: "39 of 47", "62% to 80%".
-_is_joining = re.compile(r" ?(?:of|to|and|or|/|–|-) ?").fullmatch
+# What may stand between two numbers that one passage prints together: "39 of 47", "62% to 80%", "47 arms (83%)".
+_is_joining = re.compile(r" ?(?:of|to|and|or|/|–|-) ?| [^\W\d]+(?: [^\W\d]+)? \((?:mean |median |within )?").fullmatch
 
 
 class Place(str):
@@ -48,7 +48,8 @@ def marked_html(kind: str, text: str) -> str:
     """A number that is no evidence, with its kind."""
     if kind == "date":
         if re.fullmatch(r"\d{4}-\d\d-\d\d", text):
-            return f'<time class="date" datetime="{text}">{text}</time>'
+            # HTML Standard, section 4.5.14: without the attribute `datetime` the text itself is the date.
+            return f'<time class="date">{text}</time>'
         return f'<data class="date" value="{escape(text)}">{escape(text, quote=False)}</data>'
     if kind == "identifier":
         return f'<data class="{kind}" value="{escape(text)}">{escape(text, quote=False)}</data>'
@@ -92,6 +93,7 @@ def line_html(line: Line, place: Place, *, is_linked: bool = True) -> str:
     """
     out: list[str] = []
     index = 0
+    line = _in_one_text(line)
     count = len(line)
     while index < count:
         part = line[index]
@@ -101,7 +103,7 @@ def line_html(line: Line, place: Place, *, is_linked: bool = True) -> str:
                 index += 1
                 continue
             target = figure_target(part)
-            inner = figure_html(part)
+            inner, is_open = figure_html(part), False
             index += 1
             while index + 1 < count:
                 words, following = line[index], line[index + 1]
@@ -110,13 +112,31 @@ def line_html(line: Line, place: Place, *, is_linked: bool = True) -> str:
                 if figure_target(following) != target:
                     break
                 inner += escape(words, quote=False) + figure_html(following)
+                is_open = "(" in words
                 index += 2
-            kind = "quoted" if part.is_quoted else "computed"
-            out.append(f'<a class="{kind}" href="{escape(href(target, place))}">{inner}</a>')
+            rest = line[index] if is_open and index < count else ""
+            if isinstance(rest, str) and rest.startswith(")"):
+                # A bracket that opened inside the link closes inside it.
+                inner += ")"
+                index += 1
+            else:
+                rest = ""
+            out.append(f'<a href="{escape(href(target, place))}">{inner}</a>{escape(rest[1:], quote=False)}')
             continue
         out.append(_part_html(part, place, is_linked))
         index += 1
     return "".join(out)
+
+
+def _in_one_text(line: Line) -> Line:
+    """The line with texts that follow one another as one."""
+    out: list[Part] = []
+    for part in line:
+        if isinstance(part, str) and out and isinstance(out[-1], str):
+            out[-1] += part
+        else:
+            out.append(part)
+    return tuple(out)
 
 
 def _part_html(part: object, place: Place, is_linked: bool) -> str:

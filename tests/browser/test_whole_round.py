@@ -67,7 +67,7 @@ def test_the_whole_round_with_thumbs(
         expect(page.locator("#known-site-probing-unknown")).to_be_visible()
 
         # A figure is one tap from its passage.
-        figure = known.locator("a.quoted").first
+        figure = known.locator("a:has(> .figure)").first
         name = figure.locator("data").first.get_attribute("data-figure")
         figure.tap()
         expect(page.locator(f':target data[data-figure="{name}"]')).to_be_visible()
@@ -141,13 +141,13 @@ def test_the_same_reading_without_a_script(demo_site: Path, opened: Callable[...
         tap(page.get_by_role("link", name="46 (30)"))
         expect(page.locator("#known-tooth-type-molar:target")).to_be_visible()
         known = page.locator("#known-hole-size-large")
-        known.locator("a.quoted").first.tap()
+        known.locator('a[href*="sources/"]:has(> .figure)').first.tap()
         expect(page.locator(":target data.figure").first).to_be_visible()
         page.go_back()
         # What is closed opens by itself: an option by its title, workings by the way to them.
         page.locator("summary", has_text="Repair now").tap()
         expect(page.get_by_text("The hole can be seen, reached and kept clean today.")).to_be_visible()
-        known.locator("a.computed").first.tap()
+        known.locator('a[href^="#workings-"]:has(> .figure)').first.tap()
         expect(page.locator("details.workings:target")).to_be_visible()
         page.get_by_role("link", name="Words for the patient").tap()
         expect(page.locator(".sheet.before .answer").first).to_be_visible()
