@@ -9,6 +9,7 @@ from . import words
 from .kinds import Kind
 from .lexicon import Lexicon
 from .meanings import NUMBERS, Meaning
+from .touching import has_foreign_digit, is_spoilt
 
 _LETTER = "[a-zµß-ɏα-ω]"
 _GAP = r"(?:[\s~]|\\[ ,;])+"
@@ -22,7 +23,8 @@ _PIECE = re.compile(
   | (
         # A sign belongs to the number only where nothing but an opening or a dash stands before it: "12-65" is a range.
         (?: (?<![\w%)\]}}.\-−]) [-−] | (?<=[-–—])− | (?<=–)- )?
-        (?: (?:[1-9]\d{{0,2}}(?:{_THOUSANDS}\d{{3}})+(?!\d) | \d+) (?:{_POINT}\d+)* | (?<![\d.·])[.·]\d+ )
+        (?: (?:[1-9]\d{{0,2}}(?:{_THOUSANDS}\d{{3}})+(?!\d) | \d+) (?:{_POINT}\d+)*
+          | (?<![\d.·])[.·]\d+ (?:{_POINT}\d+)* )
     )
   | ( [%(),;:=<>≤≥⩽⩾±/\[\]+％] | \.(?=\s|$) | --+ | [-–—−‐‑] | \\(?:[a-z]+|[^a-z\s]) )
     )
@@ -44,10 +46,11 @@ _GLUED = (Decimal(0), 0)
 class Pieces:
     """A text in pieces: columns of equal length, filled from left to right."""
 
-    __slots__ = ("destroyed", "lexicon", "lowered", "meanings", "spans", "text", "values")
+    __slots__ = ("destroyed", "is_ascii", "lexicon", "lowered", "meanings", "spans", "spoilt", "text", "values")
 
     def __init__(self, text: str, lexicon: Lexicon) -> None:
         self.text = text
+        self.is_ascii = text.isascii()
         self.lowered = _lowered(text)
         self.lexicon = lexicon
         self.meanings: list[Meaning] = []
@@ -58,6 +61,8 @@ class Pieces:
         """Value and decimals of each number, by its place among the pieces."""
         self.destroyed: set[int] = set()
         """Places of numbers that copying from the paper destroyed."""
+        self.spoilt: set[int] = set()
+        """Those of them that no form around them explains."""
 
     def add(self, meaning: Meaning, start: int, end: int) -> None:
         """One piece more."""
@@ -130,11 +135,15 @@ def _add_digits(pieces: Pieces, printed: str, start: int, end: int) -> None:
     value = _value(printed)
     if value is _GLUED:
         pieces.destroyed.add(len(pieces.spans))
+        pieces.spoilt.add(len(pieces.spans))
     elif pieces.spans:
         if pieces.spans[-1][1] == start:
             _look_at_what_touches(pieces)
         if printed[0] in "-−" and pieces.meanings[-1][0] in _BEFORE_A_DASH:
             start, value = _without_dash(pieces, printed, start)
+    if not pieces.is_ascii and (has_foreign_digit(printed) or is_spoilt(pieces.text, start, end)):
+        pieces.destroyed.add(len(pieces.spans))
+        pieces.spoilt.add(len(pieces.spans))
     pieces.add_number(value, start, end)
 
 

@@ -46,7 +46,7 @@ class Numeral(Token):
 class Printed:
     """One text as pieces, and its numbers."""
 
-    __slots__ = ("at", "commas", "kinds", "lexicon", "numerals", "said", "spans", "text")
+    __slots__ = ("at", "commas", "kinds", "lexicon", "numerals", "said", "spans", "spoilt", "text")
 
     def __init__(self, text: str, lexicon: Lexicon) -> None:
         pieces = read_pieces(text, lexicon)
@@ -68,6 +68,8 @@ class Printed:
         for place in pieces.destroyed:
             if place in self.at:
                 self.at[place].is_destroyed = True
+        self.spoilt = pieces.spoilt
+        """Places of numbers that stay destroyed in whatever form they stand."""
         self.numerals = list(self.at.values())
 
     def kind(self, place: int) -> str:

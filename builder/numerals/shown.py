@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Sequence
 
 _TEX = re.compile(
     r"\\textperiodcentered(?:\{\})?|\\cdot\b|\\text(?:less|greater|endash|minus)(?:\{\})?|\\(?:leq?|geq?|lt|gt)(?:slant)?(?![a-z])"
@@ -27,3 +28,21 @@ def shown(printed: str) -> str:
     return _TEX.sub(
         lambda found: _SIGNS.get(found[0].strip().rstrip("{}") or found[0], found[1] or " "), printed
     ).strip()
+
+
+_BEGINS, _ENDS = "\ufdd0", "\ufdd1"  # characters that no text may hold: Unicode 15, section 23.7 (from memory)
+_find_bounds = re.compile("[\ufdd0\ufdd1]").split
+
+
+def around(text: str, spans: Sequence[tuple[int, int]], decode: Callable[[str], str]) -> list[str]:
+    """What a page shows before, between and behind parts of a text, and of these: three pieces for one span.
+
+    spans: begin and end of each part, in rising order. decode: makes text as typed readable. The text is decoded
+    whole, so that what opens in one piece closes in another. A part that is not shown makes the answer shorter.
+    """
+    marked = []
+    at = 0
+    for start, end in spans:
+        marked += [text[at:start], _BEGINS, text[start:end], _ENDS]
+        at = end
+    return _find_bounds(decode("".join([*marked, text[at:]])))

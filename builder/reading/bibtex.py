@@ -18,6 +18,7 @@ from bibtexparser.model import (
 from bibtexparser.splitter import Splitter
 
 from ..problems import Position, Problem, error
+from .invisible import refuse_invisible
 from .report_model import Field
 
 # What the splitter cannot read becomes a problem of ours, so its own log lines would only tell it a second time.
@@ -97,6 +98,7 @@ def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
 
     text: with "\\n" line ends and without byte-order mark.
     """
+    refuse_invisible(file, text, problems)
     places = _Text(file, text)
     library = Splitter(text).split()
     strings = _strings(library.blocks)

@@ -16,8 +16,8 @@ _LOCATOR = r"""
 """
 _find_locators = re.compile(rf"\[\s*(?={_LOCATOR})([^\[\]]*)\]", re.IGNORECASE | re.VERBOSE).finditer
 _find_brackets = re.compile(r"\[\s*([^\W\d_][^\[\]]*)\]").finditer
-_find_pages = re.compile(r"\b(?:pp?\.|pages?)\s+(\d+)(?:\s*[-–—]+\s*(\d+))?", re.IGNORECASE).finditer
-_find_ranges = re.compile(r"(\d+)(?:\s*[-–—]+\s*(\d+))?").fullmatch
+_find_pages = re.compile(r"\b(?:pp?\.|pages?)\s+([0-9]+)(?:\s*[-–—]+\s*([0-9]+))?", re.IGNORECASE).finditer
+_find_ranges = re.compile(r"([0-9]+)(?:\s*[-–—]+\s*([0-9]+))?").fullmatch
 
 
 class Located(NamedTuple):

@@ -11,6 +11,7 @@ import yaml
 from yaml.nodes import MappingNode as MappingNode, Node as Node, ScalarNode as ScalarNode, SequenceNode as SequenceNode
 
 from ..problems import Position, Problem, error
+from .invisible import invisible_problem, refuse_invisible
 from .names import UnitNames
 
 
@@ -102,6 +103,7 @@ def compose(sheet: Sheet) -> Any:
     text = sheet.text
     if not text.isascii():
         text = _without_hidden_breaks(sheet)
+        refuse_invisible(sheet.file, text, sheet.problems, controls=False)
     try:
         root = _TextLoader(text).get_single_node()
     except yaml.MarkedYAMLError as fault:
@@ -192,10 +194,8 @@ def _first(text: str) -> str:
 def _explain_control(sheet: Sheet) -> None:
     found = _find_control(sheet.text)
     offset = found.start() if found else 0
-    code = f"U+{ord(sheet.text[offset]):04X}" if sheet.text else "?"
     place = Position(sheet.file, *_line_and_column(sheet.text, offset))
-    message = f"there is an invisible control character ({code}) here: delete it"
-    sheet.problems.append(error(place, "invisible-character", message))
+    sheet.problems.append(invisible_problem(place, sheet.text[offset]))
 
 
 def _explain(sheet: Sheet, fault: yaml.MarkedYAMLError) -> None:

@@ -6,20 +6,17 @@ from collections.abc import Callable
 from html import escape
 
 from ..guide.values.document import Marks, PassageText
+from ..numerals.shown import around
 
 
 def passage_html(block: PassageText, decode: Callable[[str], str]) -> str:
     """The passage behind its locator; a mark stands where the number stands, unlinked.
 
-    decode: turns BibTeX's own notation into readable text. It is given the text between two marks.
+    decode: turns BibTeX's own notation into readable text.
     """
-    out: list[str] = []
-    at = 0
-    for mark in block.marks:
-        out.append(escape(decode(block.text[at : mark.start]), quote=False))
-        out.append(_mark_html(mark))
-        at = mark.end
-    out.append(escape(decode(block.text[at:]), quote=False))
+    pieces = around(block.text, [(mark.start, mark.end) for mark in block.marks], decode)
+    out = [escape(piece, quote=False) for piece in pieces]
+    out[1::2] = [_mark_html(mark) for mark in block.marks]
     text = " ".join("".join(out).split("\n"))
     return (
         f'<div class="passage" id="{escape(block.anchor)}">'

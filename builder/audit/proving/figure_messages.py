@@ -10,6 +10,7 @@ from ...problems import Position, Problem, error
 from ...reading.field_meanings import block_of_figure, field_meaning
 from ...reading.report_model import Source
 from ...reading.values import Words
+from .displayed import as_typed, strange_sign
 from .field_roles import Mention, Quoted, Scope
 from .likeness import has_precision, is_like
 from .matching import candidates
@@ -52,8 +53,10 @@ FIGURE_RULES: dict[str, str] = {
     ),
     "figure-unreadable": (
         "A number in the passage was damaged when it was copied from the paper: two numbers run together, limits in "
-        "reverse order, a minus sign lost, a comma that may be a decimal point. Nothing is guessed. Type the number "
-        "into the passage as the report prints it."
+        "reverse order, a minus sign lost, a comma that may be a decimal point; or something touches its digits that "
+        "makes another number of them on the page: a fraction, a digit of another script, a character that no editor "
+        "shows, TeX that vanishes (`1{}3`). Nothing is guessed. Type the number into the passage as the report prints "
+        "it, in the digits 0 to 9."
     ),
     "where-unknown": (
         "`where` names a passage that the entry does not have. It must be the text between the square brackets in "
@@ -132,7 +135,8 @@ def proof_problem(
             f'"{row.typed}" does not belong to the number typed with it: {_from(place)} prints {mate} there',
         )
     return (
-        _other_precision(row, place, scope)
+        _unreadable(row, place, same_value=True)
+        or _other_precision(row, place, scope)
         or _elsewhere(row, place, scope, source, reading)
         or _something_else(row, place)
         or _unreadable(row, place)
@@ -188,14 +192,37 @@ def _something_else(row: Quoted, place: Reading) -> Problem | None:
     return error(row.position, "figure-means-something-else", tells, hint)
 
 
-def _unreadable(row: Quoted, place: Reading) -> Problem | None:
-    broken = next((token.text for token in place.tokens if token.kind == "unreadable"), None)
-    if broken is None:
+def _unreadable(row: Quoted, place: Reading, *, same_value: bool = False) -> Problem | None:
+    """same_value: only where the digits in doubt are those of the field."""
+    broken = [index for index, token in enumerate(place.tokens) if token.kind == "unreadable"]
+    if same_value:
+        broken = [index for index in broken if place.tokens[index].value == row.value]
+    if not broken:
         return None
+    index = broken[0]
+    text, token = place.passage.text, place.tokens[index]
+    found = as_typed(text, token)
+    hint = "type the number into the passage as the report prints it"
+    strange = strange_sign(text, token)
+    if index in place.otherwise:
+        seen = place.otherwise[index]
+        reason = f'which its page shows as "{seen}"' if seen else "which its page does not show"
+        hint += ", in plain digits, with nothing between or beside them"
+        offset = token.start
+    elif strange is not None:
+        offset, name = strange
+        reason = f"where {name}, touches the digits" if "," in name else f"where {name} touches the digits"
+        hint += ", in the digits 0 to 9, with a blank before whatever is no part of it"
+    else:
+        return error(
+            row.position, "figure-unreadable",
+            f'"{row.typed}" is not in {_from(place)}, which has "{token.text}": no number can be read from that', hint,
+        )  # fmt: skip
+    file, line, column = place.passage.place(offset)
     return error(
         row.position, "figure-unreadable",
-        f'"{row.typed}" is not in {_from(place)}, which has "{broken}": no number can be read from that',
-        "type the number into the passage as the report prints it",
+        f'"{row.typed}" is not in {_from(place)}, which has "{found}" at {file}:{line}:{column}, {reason}: '
+        "no number can be read from that", hint,
     )  # fmt: skip
 
 

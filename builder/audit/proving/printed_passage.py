@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from ...numerals import Lexicon, read_numerals
 from ...reading.report_model import Passage
+from .displayed import refuse_shown_otherwise
 from .field_roles import Quoted
 from .level_wordings import levels_of
 
@@ -20,17 +21,21 @@ FAMILIES: dict[str, tuple[str, ...]] = {
 class Reading:
     """A passage with its numbers, and where each value and role stands among them."""
 
-    __slots__ = ("_levels", "by_role", "by_value", "lexicon", "passage", "tokens")
+    __slots__ = ("_levels", "by_role", "by_value", "lexicon", "otherwise", "passage", "tokens")
 
     def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
         self.passage = passage
         self.lexicon = lexicon
         self.tokens = read_numerals(passage.text, lexicon)
+        self.otherwise = refuse_shown_otherwise(passage.text, self.tokens, lexicon)
+        """What the page shows in place of numbers that it would not show as they were read, by their place."""
         self.by_value: dict[Decimal, list[int]] = {}
         self.by_role: dict[str, list[int]] = {}
         self._levels: dict[tuple[str, ...], list[str | None]] = {}
         by_value, by_role = self.by_value, self.by_role
         for index, token in enumerate(self.tokens):
+            if token.kind == "unreadable":  # it proves nothing
+                continue
             value = token.value
             if value in by_value:
                 by_value[value].append(index)

@@ -32,7 +32,7 @@ def make_interval(printed: Printed, low: Numeral, high: Numeral) -> None:
     """Two numbers are the ends of an interval; in reverse order they are destroyed."""
     share_unit(low, high)
     for end in (low, high):  # "[12,5]": between the ends of an interval a comma is no decimal sign
-        if end.is_destroyed and printed.text[end.start] != ".":
+        if end.is_destroyed and end.piece not in printed.spoilt and printed.text[end.start] != ".":
             end.is_destroyed = False
     if low.value > high.value:  # a minus was lost, or the order: nobody knows which
         destroy(low, high)

@@ -1,0 +1,36 @@
+"""Characters that no text of the evidence may hold, since no editor shows them and a page shows other words by them."""
+
+from __future__ import annotations
+
+import re
+
+from ..problems import Position, Problem, error
+
+# Control characters beside tab and line end, those that turn the direction of reading (Unicode Standard Annex 9,
+# section 2), and characters that stand for none (Unicode 15, section 23.7); all from memory.
+CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x84\x86-\x9f\ufdd0-\ufdef\ufffe\uffff]")
+"""Without U+0085, a line end in some files."""
+_TURNING = re.compile("[\u202a-\u202e\u2066-\u2069]")
+
+
+def refuse_invisible(file: str, text: str, problems: list[Problem], *, controls: bool = True) -> None:
+    """Notes the first such character of each line. controls: False where somebody else looks for control characters."""
+    if text.isascii() and text.isprintable():
+        return
+    patterns = (CONTROL, _TURNING) if controls else (_TURNING,)
+    said = set()
+    for pattern in patterns:
+        for found in pattern.finditer(text):
+            line = text.count("\n", 0, found.start()) + 1
+            if line in said:
+                continue
+            said.add(line)
+            place = Position(file, line, found.start() - text.rfind("\n", 0, found.start()))
+            problems.append(invisible_problem(place, found[0]))
+
+
+def invisible_problem(place: Position, sign: str) -> Problem:
+    """There is one: what it is, and what to do."""
+    what = "character that turns the direction of reading" if _TURNING.match(sign) else "control character"
+    message = f"there is an invisible {what} (U+{ord(sign):04X}) here: delete it"
+    return error(place, "invisible-character", message)
