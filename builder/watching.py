@@ -39,9 +39,14 @@ class Watch:
 
 def _files(watched: Iterable[Path]) -> Iterator[str]:
     waiting = [str(path) for path in watched]
+    walked: set[str] = set()
     while waiting:
         path = waiting.pop()
         if os.path.isdir(path):
+            real = os.path.realpath(path)
+            if real in walked:  # a link may lead back to a folder above it
+                continue
+            walked.add(real)
             try:
                 waiting += [entry.path for entry in os.scandir(path) if not entry.name.startswith(".")]
             except OSError:

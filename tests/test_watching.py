@@ -54,3 +54,10 @@ def test_an_old_file_that_is_put_back_is_seen(tmp_path: Path) -> None:
     file.write_text("b", "utf-8")
     os.utime(file, ns=(LONG_AGO, LONG_AGO))
     assert list(watch.changed([tmp_path])) == [str(file)]
+
+
+def test_a_link_to_a_folder_above_it_is_walked_once(tmp_path: Path) -> None:
+    (tmp_path / "page.md").write_text("A page")
+    for name in "ab":
+        (tmp_path / name).symlink_to(tmp_path)
+    assert len(Watch().changed([tmp_path])) == 1

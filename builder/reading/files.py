@@ -65,7 +65,7 @@ def find_files(root: Path, problems: list[Problem]) -> list[FoundFile]:
             _refuse_misplaced(entry, file, problems)
     pages = root / WRITTEN_DIR
     if pages.is_dir():
-        found += _pages(pages, WRITTEN_DIR, real_root, problems, 0)
+        found += _pages(pages, WRITTEN_DIR, _Walk(real_root, problems, set()), (os.path.realpath(pages),))
     return found
 
 
@@ -96,22 +96,45 @@ def _folder(folder: os.DirEntry[str], path: str, real_root: str, problems: list[
     return found
 
 
-def _pages(folder: Path | str, path: str, real_root: str, problems: list[Problem], depth: int) -> list[FoundFile]:
+class _Walk(NamedTuple):
+    """What every folder of the pages asks for."""
+
+    real_root: str
+    problems: list[Problem]
+    followed: set[str]
+    """Real paths of the folders that links led to."""
+
+
+def _pages(folder: Path | str, path: str, walk: _Walk, above: tuple[str, ...]) -> list[FoundFile]:
+    """above: the real paths of this folder and of those it was reached through."""
     found = []
     for entry in _entries(folder):
         file = f"{path}/{entry.name}"
-        if entry.is_symlink() and not _is_inside(entry.path, real_root):
-            problems.append(
-                error(Position(file, 1, 1), "file-outside", f"{file} is a link that leads out of this folder")
-            )
+        if entry.is_symlink() and not _is_inside(entry.path, walk.real_root):
+            tells = f"{file} is a link that leads out of this folder"
+            walk.problems.append(error(Position(file, 1, 1), "file-outside", tells))
         elif entry.is_dir():
-            if depth < 20:  # a link to a folder above it would lead round for ever
-                found += _pages(entry.path, file, real_root, problems, depth + 1)
+            real = os.path.realpath(entry.path) if entry.is_symlink() else os.path.join(above[-1], entry.name)
+            if entry.is_symlink() and _leads_round(real, file, walk, above):
+                continue
+            found += _pages(entry.path, file, walk, (*above, real))
         elif entry.name.endswith(".md"):
-            found.append(_read(WRITTEN_DIR, file[len(WRITTEN_DIR) + 1 :], file, entry, real_root, problems))
+            name = file[len(WRITTEN_DIR) + 1 :]
+            found.append(_read(WRITTEN_DIR, name, file, entry, walk.real_root, walk.problems))
         else:
             found.append(FoundFile(WRITTEN_DIR, file[len(WRITTEN_DIR) + 1 :], file, "", ""))
     return found
+
+
+def _leads_round(real: str, file: str, walk: _Walk, above: tuple[str, ...]) -> bool:
+    """True once it is said that a link leads to a folder it stands in, or, below another link, to one read before."""
+    is_below_a_link = not walk.followed.isdisjoint(above)
+    if real in above or (is_below_a_link and real in walk.followed):
+        tells = f"{file} is a link to a folder that it was reached through: delete the link, or put the files there"
+        walk.problems.append(error(Position(file, 1, 1), "link-leads-round", tells))
+        return True
+    walk.followed.add(real)
+    return False
 
 
 def _refuse_misplaced(entry: os.DirEntry[str], file: str, problems: list[Problem]) -> None:

@@ -74,7 +74,7 @@ def _declaration(text: str) -> str:
 
 def unit_as_typed(text: str) -> CountedUnit:
     """A unit as its one word lets guess it: "eye" and "eyes" are one eye and many eyes."""
-    whole = " ".join(text.split())
+    whole = " ".join(text.split())[:60].rstrip()
     if whole.endswith("ies") and len(whole) > 4:
         return CountedUnit(text, whole[:-3] + "y", whole)
     if whole.endswith("s") and not whole.endswith(("ss", "us", "is")):

@@ -11,6 +11,10 @@ READING_RULES: dict[str, str] = {
         "A file or folder is a link that leads out of the folder of the guide. Whoever receives the guide does not "
         f"receive what the link points to, so it is not read. Put the file itself there. {_FORM}"
     ),
+    "link-leads-round": (
+        "A link among the pages leads to a folder that it was reached through, so the way through it never ends. "
+        f"Delete the link, or put the files themselves there. {_FORM}"
+    ),
     "unreadable-file": (
         f"A file of the evidence cannot be opened, or is not an ordinary file. Replace it with a text file. {_FORM}"
     ),
@@ -132,6 +136,11 @@ READING_RULES: dict[str, str] = {
     "unit-word-twice": (
         "Two units of the vocabulary share a word, or a unit has a word of one that the format already knows, so a "
         f"count before that word could be of either. Change one of the words, or delete the synonym. {_FORM}"
+    ),
+    "unit-word-unfit": (
+        "The words of a unit follow figures on every page and are looked for in every passage. So they hold no "
+        "digit, which would read like one more figure, and are as short and as few as print has them. Write a number "
+        f"in letters, or leave it out. {_FORM}"
     ),
     "unknown-picture": (
         "A field names a drawing that is not in evidence/pictures/, or that could not be read. Correct the name, or "

@@ -9,12 +9,41 @@ from ..numerals import FORMAT_1, Lexicon, Unit as CountedUnit, lexicon_of
 from ..numerals.format_units import COUNTED_IN_A_STUDY
 from ..numerals.lexicon import SHOWN_FIELDS
 from ..problems import Position, error
-from .fields import list_of, words
+from .fields import Reader, list_of, words
 from .form import Form, Slot, named_blocks
 from .names import UnitNames, words_of_units
-from .refusals import meant
+from .refusals import meant, shortened
 from .values import Words
-from .yaml_text import MappingNode, ScalarNode, Sheet
+from .yaml_text import BROKEN, MappingNode, ScalarNode, Sheet
+
+_LONGEST_WORD = 60
+"""Characters of a unit's word: every word of it is looked for beside every number."""
+_MOST_SYNONYMS = 40
+_MOST_UNITS = 40
+
+
+def unit_word(node: Any, sheet: Sheet) -> Any:
+    """A word that pages print behind a number: short, and no digit in it, which would read like one more figure."""
+    found = words(node, sheet)
+    if found is BROKEN:
+        return BROKEN
+    text = found.text
+    if len(text) > _LONGEST_WORD:
+        message = f'"{shortened(text)}" is longer than {_LONGEST_WORD} characters, too long for the word of a unit'
+        return sheet.error(node, "unit-word-unfit", message, "give the word that reports print after a number")
+    digit = next((sign for sign in text if sign.isnumeric()), "")
+    if digit:
+        message = f'"{text}" holds "{digit}": the words of a unit may hold no digit, since they stand beside figures'
+        return sheet.error(node, "unit-word-unfit", message, "write it in letters, or leave the number out")
+    return found
+
+
+def _synonyms(node: Any, sheet: Sheet) -> Any:
+    found = list_of(unit_word, "words", single=True)(node, sheet)
+    if found is not BROKEN and len(found) > _MOST_SYNONYMS:
+        message = f"{len(found)} synonyms are given: a unit may have {_MOST_SYNONYMS}"
+        return sheet.error(node, "unit-word-unfit", message, "keep those that the reports print")
+    return found
 
 
 class _Shown(NamedTuple):
@@ -41,7 +70,7 @@ class DeclaredUnit(NamedTuple):
     shown: _Shown | None
 
 
-SHOWN = Form("`shown`", _Shown, *(Slot(name, words) for name in SHOWN_FIELDS.values()))
+SHOWN = Form("`shown`", _Shown, *(Slot(name, unit_word) for name in SHOWN_FIELDS.values()))
 
 
 def _unit_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
@@ -54,9 +83,9 @@ def _unit_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
 UNIT = Form(
     "a unit",
     DeclaredUnit,
-    Slot("one", words),
-    Slot("many", words),
-    Slot("synonyms", list_of(words, "words", single=True), instead=()),
+    Slot("one", unit_word),
+    Slot("many", unit_word),
+    Slot("synonyms", _synonyms, instead=()),
     Slot("of", words),
     Slot("mark", words),
     Slot("shown", SHOWN.read),
@@ -67,7 +96,21 @@ _WORDS = UNIT.bits("one", "many")
 RESERVED_UNITS = ("%", "study", "day", "week", "month", "year", "mm", "minute", "none", "other", "P")
 """Units of figures that no study counts, so no vocabulary may mean something else by them."""
 
-declared_units = named_blocks(UNIT, "units", RESERVED_UNITS)
+_named_units = named_blocks(UNIT, "units", RESERVED_UNITS)
+
+
+def declared_units(unreadable: set[str], prefix: str) -> Reader:
+    """A reader of `units`, once it is told where to note the unreadable ones, and by what prefix."""
+    read_all = _named_units(unreadable, prefix)
+
+    def read(node: Any, sheet: Sheet) -> Any:
+        if node.__class__ is MappingNode and len(node.value) > _MOST_UNITS:
+            unreadable.update(prefix + name.value for name, _ in node.value if name.__class__ is ScalarNode)
+            message = f"{len(node.value)} units are declared: a compendium may have {_MOST_UNITS}"
+            return sheet.error(node, "unit-word-unfit", message, "declare the units that studies count")
+        return read_all(node, sheet)
+
+    return read
 
 
 def units_typed(root: Any) -> list[str]:

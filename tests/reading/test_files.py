@@ -7,8 +7,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from passageproof.problems import as_text
+from passageproof.problems import Problem, as_text
 from passageproof.reading.evidence import read_evidence
+from passageproof.reading.files import find_files
 from passageproof.reading.model import Evidence
 
 ProblemsOfFiles = Callable[[dict[str, str | bytes]], list[str]]
@@ -114,3 +115,20 @@ def test_compendium_that_cannot_be_read_is_a_problem_and_no_value(tmp_path: Path
     assert [as_text(problem) for problem in evidence.problems] == [
         'evidence/compendium.yaml:1:9: the bracket "{" that opens here is not closed [yaml-syntax]'
     ]
+
+
+def test_links_among_the_pages_that_lead_round_are_told_and_not_followed(tmp_path: Path):
+    (tmp_path / "evidence").mkdir()
+    (tmp_path / "evidence" / "compendium.yaml").write_text("format: 1\n")
+    pages = tmp_path / "site_src"
+    (pages / "inner").mkdir(parents=True)
+    (pages / "inner" / "page.md").write_text("# A page\n")
+    for name in ("a", "b", "inner/c"):
+        (pages / name).symlink_to(pages)
+    (pages / "once").symlink_to(pages / "inner")
+    problems: list[Problem] = []
+    found = [file.file for file in find_files(tmp_path, problems)]
+    assert found == ["evidence/compendium.yaml", "site_src/inner/page.md", "site_src/once/page.md"]
+    told = {problem.position.file: problem.rule for problem in problems}
+    loops = ("site_src/a", "site_src/b", "site_src/inner/c", "site_src/once/c")
+    assert told == dict.fromkeys(loops, "link-leads-round")

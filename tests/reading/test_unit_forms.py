@@ -151,3 +151,22 @@ def test_a_mark_for_a_unit_of_the_format_takes_no_word_of_its_trade_away(read: R
     lexicon = read(vocabulary("  tooth: {mark: eye.svg}\n  eye: {one: eye, many: eyes}\n")).vocabulary.lexicon
     units = [token.unit for token in read_numerals("39 of 47 permanent teeth in 3 eyes", lexicon)]
     assert units == ["tooth", "tooth", "eye"]
+
+
+@pytest.mark.parametrize(
+    ("units", "place", "told"),
+    [
+        ("  eye: {one: L5 eye, many: eyes}\n", "2:14", 'holds "5"'),
+        ("  eye: {one: eye, many: eyes, synonyms: [½ eye]}\n", "2:42", 'holds "½"'),
+        ("  eye: {one: eye, many: eyes, shown: {removed: replaced within 30 days}}\n", "2:48", 'holds "3"'),
+        (f"  eye: {{one: eye, many: {'eyes ' * 13}}}\n", "2:25", "longer than 60 characters"),
+        (f"  eye: {{one: eye, many: eyes, synonyms: [{', '.join('abcdefghi'[i % 9] * (i + 1) for i in range(41))}]}}\n",
+         "2:41", "41 synonyms"),
+        ("".join(f"  u{i}: {{one: a, many: b, of: u{i + 1}}}\n" for i in range(41)), "2:3", "41 units are declared"),
+    ],
+    ids=["digit", "fraction", "shown", "long", "synonyms", "units"],
+)  # fmt: skip
+def test_words_of_a_unit_hold_no_digit_and_are_short_and_few(problems_of: Told, units: str, place: str, told: str):
+    (message,) = problems_of(vocabulary(units))
+    assert message.startswith(f"evidence/vocabulary.yaml:{place}: ")
+    assert told in message
