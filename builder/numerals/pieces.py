@@ -28,6 +28,7 @@ _PIECE = re.compile(
     )
   | ( [%(),;:=<>≤≥⩽⩾±/\[\]+％] | \.(?=\s|$) | --+ | [-–—−‐‑] | \\(?:[a-z]+|[^a-z\s]) )
     )
+  | [\s~${{}}]++  # blanks before nothing are passed over in one step, not tried again from each of them
     """,
     re.VERBOSE,
 )

@@ -42,3 +42,10 @@ def test_a_number_that_may_be_another_is_destroyed(text: str) -> None:
     pieces = read_pieces(text, FORMAT_1)
     assert pieces.destroyed
     assert pieces.destroyed <= set(pieces.values)
+
+
+@pytest.mark.parametrize("blank", ["~", "$", "{", " "])
+def test_blanks_before_nothing_part_nothing(blank: str) -> None:
+    few, many = (read_pieces(f"5{blank * count}* 6{blank * count}", FORMAT_1) for count in (2, 80_000))
+    assert few.meanings == many.meanings
+    assert few.values == many.values

@@ -368,3 +368,16 @@ def test_count_of_a_total_behind_the_word_group_is_no_name() -> None:
 @pytest.mark.parametrize("text", ["rate ratios 2 and 3", "hazards ratios 2 and 3", "2 or fewer of 3", "2 and fewer, 3"])
 def test_phrase_that_says_nothing_of_a_number_leaves_numbers_alone(text: str) -> None:
     assert [int(token.value) for token in read_numerals(text)] == [2, 3]
+
+
+@pytest.mark.parametrize(
+    "repeated", ["ci ", "c.i. ", "(ci) ", "OR ", "OR (ci ", "90% a ", "ci 90% ", "95% ci ", "~", "$"]
+)
+def test_a_word_again_and_again_changes_no_number_behind_it(repeated: str) -> None:
+    # Long enough that a pattern which begins anew at each word would not come to an end within minutes.
+    few, many = (read_numerals(f"{repeated * count}. Then 39 of 47 eyes healed") for count in (20, 20_000))
+
+    def last(tokens: tuple[Token, ...]) -> list[tuple[str, str, str]]:
+        return [(token.text, token.kind, token.role) for token in tokens[-2:]]
+
+    assert last(few) == last(many) == [("39", "count", "healed"), ("47", "count", "healed")]

@@ -10,7 +10,7 @@ from .pairs import make_confidence, make_interval
 
 @form(
     """measure:MEASURE (ROUND_OPEN MEASURE ROUND_CLOSE)?
-    ([ROUND_OPEN SQUARE_OPEN COMMA]* (level:NUMBER PERCENT? DASH?)? interval:CI CI* [ROUND_CLOSE SQUARE_CLOSE]*)?
+    ([ROUND_OPEN SQUARE_OPEN COMMA]* (level:NUMBER PERCENT? DASH?)? interval:CI CI{0,3} [ROUND_CLOSE SQUARE_CLOSE]*)?
     [EQUALS COLON COMMA OF FILLER ROLE WORD]{0,4} COMPARATOR? ratio:NUMBER (?! PERCENT? DASH? CI)"""
 )
 def ratio(found: Found) -> None:
