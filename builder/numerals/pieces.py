@@ -19,7 +19,7 @@ _THOUSANDS = r"(?:,|\{,\}|\\,|\\thinspace\s?|[\u2009\u202f\u00a0\u2008'’])"
 _PIECE = re.compile(
     rf"""[\s~${{}}]*+
     (?:
-    ( c\.i\. | ci(?=9[05]\b) | i\^\{{?2\}}? | {_LETTER}+(?:-{_LETTER}+)*(?:[\d²][\d.·]*)? )
+    ( c\.i\. | ci(?=[5-9]\d\b) | i\^\{{?2\}}? | {_LETTER}+(?:-{_LETTER}+)*(?:[\d²][\d.·]*)? )
   | (
         # A sign belongs to the number only where nothing but an opening or a dash stands before it: "12-65" is a range.
         (?: (?<![\w%)\]}}.\-−]) [-−] | (?<=[-–—])− | (?<=–)- )?

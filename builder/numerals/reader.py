@@ -5,6 +5,7 @@ from __future__ import annotations
 from .beside import read_beside
 from .format_units import FORMAT_1
 from .forms import read_forms
+from .levels import read_levels
 from .lexicon import Lexicon
 from .months import MONTHS_IN
 from .printed import Numeral, Printed
@@ -29,6 +30,7 @@ def read_numerals(text: str, lexicon: Lexicon = FORMAT_1) -> tuple[Token, ...]:
         return ()
     read_beside(printed)
     read_forms(printed)
+    read_levels(printed)
     read_roles(printed)
     kept = _without_parts_of_others(printed.numerals)
     is_plain = not find_tex(text)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import cache
 from typing import NamedTuple
 
 from ...numerals import FORMAT_1, Lexicon, Token, read_numerals
@@ -21,7 +22,7 @@ from .figure_messages import (
     proof_problem,
     unknown_where,
 )
-from .interval_level import find_levels
+from .interval_level import Stated, find_levels, may_state_level, stated_levels
 from .printed_passage import Reading
 
 
@@ -68,6 +69,11 @@ def prove_report(
                 found = read[bracket] = Reading(passage, lexicon)
         return found
 
+    @cache
+    def levels_of_source() -> list[Stated]:
+        may = [bracket for bracket, passage in passages.items() if may_state_level(passage.text)]
+        return stated_levels(found for bracket in may if (found := reading(bracket)) is not None)
+
     problems: list[Problem] = []
     proofs: dict[str, Proof] = {}
     ids: list[str] = []
@@ -98,7 +104,7 @@ def prove_report(
                     continue
                 problems.append(proof_problem(row, place, choice, scope, source, reading))
             unproved_at.append(row.position)
-        for row, problem in find_levels(scope, readings, choices):
+        for row, problem in find_levels(scope, readings, choices, levels_of_source):
             problems.append(problem)
             other_level.append(row.position)
         if scope.mentions:

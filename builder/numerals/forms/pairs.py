@@ -43,7 +43,9 @@ def make_interval(printed: Printed, low: Numeral, high: Numeral) -> None:
 
 
 def make_confidence(level: Numeral | None) -> None:
-    """The 95 of "95% CI", where it was printed."""
+    """The 95 of "95% CI", where it was printed; "0.95 CI" is a level of 95% too."""
     if level is not None:
+        if level.value < 1 and level.unit != "%":
+            level.value, level.decimals = level.value.scaleb(2), max(level.decimals - 2, 0)
         level.form = "confidence"
         level.unit = "%"

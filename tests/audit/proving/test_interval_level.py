@@ -78,6 +78,84 @@ def test_the_interval_of_a_ratio_is_held_to_its_level(tmp_path: Path) -> None:
     assert prove(tmp_path, passage, RATIO + ", confidence: 99%}").problems == ()
 
 
+RATIO_PRINTS = {
+    "CI99 {}": "99", "CI90 {}": "90", "CI97.5 {}": "97.5", "CI(90%) {}": "90", "CI (90%): {}": "90",
+    "CI 90%, {}": "90", "0.90 CI {}": "90", "90% CrI {}": "90", "90% credible interval {}": "90", "90% HDI {}": "90",
+    "0.90 CrI {}": "90", "90% limits {}": "90", "90% interval {}": "90", "90% CL {}": "90", "BCI 90% {}": "90",
+    "90% Wald interval {}": "90", "90% conf. int. {}": "90", "90-percent confidence bounds {}": "90",
+    "90% profile likelihood CI {}": "90", "99% simultaneous confidence interval {}": "99", "90\\% CrI {}": "90",
+    "{}; P = .02; 90% CI": "90", "{} at 90% confidence": "90", "{}; all intervals are 90% CI": "90",
+    "{}); at the 90% level (twice": "90", "{}), confidence level 90% (twice": "90",
+    "{}). All intervals are 90% CI. (See": "90",
+}  # fmt: skip
+"""What is printed behind a ratio, the interval in place of the curly brackets, and its level."""
+
+
+@pytest.mark.parametrize(("printed", "level"), RATIO_PRINTS.items(), ids=RATIO_PRINTS)
+def test_a_level_is_read_in_every_print(tmp_path: Path, printed: str, level: str) -> None:
+    passage = f"[p. 2] {SIZES} OR 2.4 ({printed.format('1.1 to 5.2')})"
+    (problem,) = prove(tmp_path, passage, RATIO + "}").problems
+    assert (problem.rule, problem.hint) == ("interval-level", f"confidence: {level}%")
+    assert prove(tmp_path, passage, RATIO + f", confidence: {level}%}}").problems == ()
+    usual = prove(tmp_path, passage, RATIO + ", confidence: 95%}").problems
+    assert "interval-level" in [each.rule for each in usual]
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        pytest.param("", ["interval-level"], id="none"),
+        pytest.param(", confidence: 95%", ["interval-level"], id="that of the second"),
+        pytest.param(", confidence: 90%", [], id="its own"),
+    ],
+)
+def test_the_levels_of_a_heading_are_in_the_order_of_its_intervals(tmp_path: Path, typed: str, told: list[str]) -> None:
+    passage = f"[p. 2] {SIZES} OR (90% CI; 95% CI in brackets): 2.4 (1.1 to 5.2) [0.9 to 6.0]"
+    assert [each.rule for each in prove(tmp_path, passage, RATIO + typed + "}").problems] == told
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Confidence intervals were calculated at the 90% level.",
+        "All 90% confidence intervals are two-sided.",
+        "A confidence level of 90% was used.",
+    ],
+)
+def test_a_level_that_another_passage_says_of_all_intervals_is_asked_for(tmp_path: Path, sentence: str) -> None:
+    printed = f"[p. 2] 39 of 47 (83%; 70% to 91%)\n[Methods] {sentence}"
+    (problem,) = prove(tmp_path, printed, RATE).problems
+    assert problem.rule == "interval-level"
+    assert problem.message == (
+        '"70% to 91%" would be shown as 95%, since `confidence` is not given, and the passage typed from Methods '
+        "(evidence/sources/a.bib:5) says that the intervals of this source are of 90%"
+    )
+    # What the hint asks for: the level, and the words that print it in the interval's own passage.
+    beside = f"[p. 2] 39 of 47 (83%; 70% to 91%). {sentence}"
+    assert prove(tmp_path, beside, f"{RATE}\nconfidence: 90%").problems == ()
+
+
+@pytest.mark.parametrize(
+    "printed",
+    [
+        "39 of 47 (83%; CI 70% to 91%)",
+        "39 of 47 healed (CI): 83% (70% to 91%)",
+        "CI: 39 of 47, 83% (70% to 91%)",
+        "39 of 47, 83% with confidence interval 70% to 91%",
+        "39 of 47, 83%, confidence limits 70% and 91%",
+        "90% healed within limits; 39 of 47 (83%; 70% to 91%)",
+        "39 of 47 healed, 83% (70% to 91%); 90% were within limits",
+        "39 of 47 (83%; 70% to 91%); 90% reference interval 1 to 5",
+        "39 of 47 (83%; 70% to 91%); at 5 years, 75% (60% to 80%; 99% CI)",
+        "39 of 47 (83%; 70% to 91%); 90% healed later",
+        "39 of 47 (83%; 70% to 91%)\n[Methods] 90% power; 95% CI throughout",
+        "39 of 47 (83%; 70% to 91%)\n[Table 3] OR (90% CI): 2 (1 to 3)",
+    ],
+)
+def test_a_share_or_the_level_of_another_interval_is_no_level(tmp_path: Path, printed: str) -> None:
+    assert prove(tmp_path, f"[p. 2] {printed}", RATE).problems == ()
+
+
 def test_every_interval_of_the_demonstration_is_held_to_its_printed_level(tmp_path: Path) -> None:
     shutil.copytree(ROOT / "evidence", tmp_path / "evidence")
     changed = 0

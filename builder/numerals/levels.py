@@ -1,0 +1,106 @@
+"""Levels of confidence in words of their own: "90% credible interval", "BCI 90%", "at a confidence level of 90%"."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+
+from .forms.pairs import make_confidence
+from .kinds import Kind
+from .printed import Numeral, Printed
+
+_SHORT = r"[bs]?cis?|c\.\s?i\.|cri?s?|c\.?l\.?s?|hp?dis?|hpdr?s?|hdrs?|int\.?|conf\.?"
+_NAMES = rf"(?:{_SHORT}|confiden(?:ce|t)|credib(?:le|ility)|compatibility|intervals?|limits?|bounds?|certainty)"
+_SURE_NAMES = r"(?:[bs]?cis?|c\.\s?i\.|cris?|hp?dis?|hpdr?s?|hdrs?|conf\.|confidence|credib(?:le|ility))"
+_SIGN = r"(?:[\s~$}]*+\\?[%％]|[\s~-]{0,3}per[\s-]?cent(?:age)?)"
+_GAP = r"[\s~$}-]{0,9}"
+
+_find_names = re.compile(rf"\b{_NAMES}(?![a-z])|\blevels?\b", re.IGNORECASE).search
+_match_sign = re.compile(_SIGN, re.IGNORECASE).match
+_match_name = re.compile(
+    rf"{_GAP}(?:(?P<words>(?:[a-z]++(?:-[a-z]++)*+[\s~-]{{1,9}}){{0,3}}?){_NAMES}|level(?:\s+of\s+confidence)?)(?![a-z])"
+    r"(?!\s+of\s+agreement)",
+    re.IGNORECASE,
+).match
+"""Behind a level: what it is the level of, up to three words between."""
+_match_sure_name = re.compile(rf"{_GAP}{_SURE_NAMES}(?![a-z])", re.IGNORECASE).match
+_LINKS = (
+    "levels?|intervals?|limits?|bounds?|int\\.|coefficient|coverage|was|were|is|are|all|set|fixed|at|to|of|an?|the|with|"
+    "as|calculated|computed|estimated|given|reported|shown|quoted|presented|used|chosen|taken"
+)
+_find_name_before = re.compile(
+    rf"\b{_SURE_NAMES}(?:[\s~-]{{1,9}}(?:{_LINKS})\b\.?){{0,8}}(?P<sign>[\s~]{{0,9}}[:=,(\[]?[\s~$]{{0,9}})\Z",
+    re.IGNORECASE,
+).search
+_BEFORE = 80
+"""Characters before a level in which its word is looked for."""
+_match_number = re.compile(r"[\s~$]{0,9}[(\[]?[\s~$]{0,9}(?:to|and|-+|[–—−,;])?[\s~$]{0,9}[(\[]?\s?[.·−-]?\d").match
+_match_end_of_range = re.compile(r"[\s~$]{0,9}(?:to|and|-+|[–—−,;])[\s~$]{0,9}[.·−-]?\d", re.IGNORECASE).match
+
+_HALF, _ONE, _HUNDRED = Decimal("0.5"), Decimal(1), Decimal(100)
+_OTHER_INTERVALS = frozenset({
+    "prediction", "predictive", "reference", "tolerance", "agreement", "interquartile", "normal", "recall", "time",
+    "range", "follow-up", "age", "safety", "legal", "upper-normal",
+})  # fmt: skip
+_SENTENCE = frozenset({
+    "with", "and", "or", "of", "in", "at", "to", "for", "from", "by", "on", "were", "was", "is", "are", "be", "had",
+    "have", "has", "within", "than", "not", "no", "who", "which", "that", "when", "after", "before", "during",
+    "between", "as", "but", "while", "per", "versus", "vs", "using", "without", "inside", "outside", "under", "over",
+    "above", "below", "met", "passed", "exceeded", "reached", "showed", "kept",
+})  # fmt: skip
+"""Words that lead from a share to something else: "90% were within limits"."""
+_MAY_DESCRIBE = frozenset({Kind.ADJECTIVE, Kind.CI})
+
+
+def read_levels(printed: Printed) -> None:
+    """Make a level of each percentage of 50 to below 100 that a word of confidence or credibility stands beside.
+
+    What has a place in a form already stays what it is there. A share of what was counted, "90% healed", is no level.
+    """
+    text = printed.text
+    candidates = [numeral for numeral in printed.numerals if _may_be_level(numeral)]
+    if not candidates or _find_names(text) is None:
+        return
+    for numeral in candidates:
+        sign = _match_sign(text, numeral.end)
+        if sign is None and numeral.value > 1:
+            continue
+        end = sign.end() if sign else numeral.end
+        if _is_named_behind(printed, end, is_bare=sign is None) or _is_named_before(text, numeral.start, end):
+            make_confidence(numeral)
+
+
+def _may_be_level(numeral: Numeral) -> bool:
+    value = numeral.value
+    if numeral.form or numeral.mate is not None or numeral.share is not None or numeral.is_destroyed:
+        return False
+    return 50 <= value < _HUNDRED if value > _ONE else _HALF <= value < _ONE and numeral.unit == "none"
+
+
+def _is_named_behind(printed: Printed, end: int, *, is_bare: bool) -> bool:
+    """ "90% simultaneous confidence intervals". is_bare: without a sign, as "0.90 CrI"."""
+    if is_bare:
+        return _match_sure_name(printed.text, end) is not None
+    found = _match_name(printed.text, end)
+    if found is None:
+        return False
+    words = (found["words"] or "").lower().split()
+    meanings = printed.lexicon.word_meanings
+    stands_for = printed.lexicon.all_roles
+    for word in words:
+        plain = word.strip("~-")
+        if plain in _OTHER_INTERVALS or plain in _SENTENCE:
+            return False
+        kind, _ = meanings.get(plain, ("", ""))
+        if kind and kind not in _MAY_DESCRIBE and stands_for.get(plain) not in ("adjusted", "crude"):
+            return False
+    return True
+
+
+def _is_named_before(text: str, start: int, end: int) -> bool:
+    """ "CI (90%)", "confidence intervals were set at 90%"; but in "CI 70% to 91%" it is the end of an interval."""
+    found = _find_name_before(text[max(start - _BEFORE, 0) : start])
+    if found is None or (_match_end_of_range(text, end) and "," not in text[end : end + 4]):
+        return False
+    is_parted = any(sign in found["sign"] for sign in ":,")
+    return not (is_parted and _match_number(text, end))
