@@ -7,7 +7,12 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
+from passageproof.audit.whole import audit
 from passageproof.build import Built, build_files
+from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.saying.advice import basis_line
+from passageproof.guide.values.document import walk
+from passageproof.guide.values.figures import Figure
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.model import Question
 from passageproof.reading.values import Percentage
@@ -111,3 +116,23 @@ def test_no_share_still_good_stands_beside_words_of_loss(demo: Built) -> None:
                     faults.append(f"{path}: {heading}: {said}")
     assert seen > 10
     assert faults == []
+
+
+def test_what_is_said_of_a_way_stands_beside_the_number_of_that_way() -> None:
+    evidence = read_evidence(ROOT)
+    catalogue = Catalogue(evidence, audit(evidence))
+    seen = 0
+    for question in evidence.questions.values():
+        for option in question.options:
+            level = option.is_level.text if option.is_level is not None else ""
+            for item in (*option.for_, *option.against):
+                claim = item.basis.claim
+                own = [row for row in catalogue.of_claim(claim.text) if level in row.level_ids] if claim else []
+                if not own or own[0].standing == "retracted":
+                    continue
+                line = basis_line(item.basis, catalogue, level)
+                shown = {part.id for part in walk(line) if isinstance(part, Figure)}
+                bases = tuple(f"{row.base}/" for row in own)
+                assert any(name.startswith(bases) for name in shown), f"{item.words.text}: {sorted(shown)}"
+                seen += 1
+    assert seen > 3

@@ -131,7 +131,9 @@ def _option(option: Option, catalogue: Catalogue, question: Question, named: Nam
     ):
         blocks.append(Paragraph(line(title), "lead"))
         if entries:
-            shown = tuple(entry(item, catalogue, named, option.ratified or question.ratified) for item in entries)
+            level = option.is_level.text if option.is_level is not None else ""
+            ratified = option.ratified or question.ratified
+            shown = tuple(entry(item, catalogue, named, ratified, level) for item in entries)
             blocks.append(AdviceList(shown, kind))
         else:
             blocks.append(Paragraph(line("nothing recorded"), "quiet"))

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ...reading.model import Advice, Basis, Ratified
-from ..findings.findings import Catalogue
+from ...reading.values import Words
+from ..findings.findings import Catalogue, Finding
 from ..values.document import AdviceList, Entry, Line, MarkKind, date, joined, line, typed
 from .certainty import comparison_sure
 from .people import person_name
@@ -12,7 +15,7 @@ from .source_reference import source_link
 from .wording import honest_whole
 
 # A line of advice stays one line: more levels are one tap away.
-_LEVELS_SHOWN = 2
+_LEVELS_SHOWN = 3
 
 
 def advice_list(
@@ -31,25 +34,31 @@ def advice_list(
     return AdviceList(tuple(entry(item, catalogue, named, ratified) for item in entries), kind, ordered)
 
 
-def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Ratified | None) -> Entry:
-    """One entry with its basis said in words."""
+def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Ratified | None, level: str = "") -> Entry:
+    """One entry with its basis said in words.
+
+    level: id of the level that the entry speaks for or against; "" where it speaks of none.
+    """
     kind: MarkKind = "words" if item.basis.kind.text == "study" else "instruction"
     return Entry(
         prose(item.words.text, catalogue, named, kind),
-        basis_line(item.basis, catalogue),
+        basis_line(item.basis, catalogue, level),
         prose(item.caution.text, catalogue, named, kind) if item.caution else (),
         ratified_line(item.ratified or ratified, catalogue),
     )
 
 
-def basis_line(basis: Basis, catalogue: Catalogue) -> Line:
-    """What an entry rests on: a study with its finding, a guideline, common practice, or local protocol."""
+def basis_line(basis: Basis, catalogue: Catalogue, level: str = "") -> Line:
+    """What an entry rests on: a study with its finding, a guideline, common practice, or local protocol.
+
+    level: id of the level that is spoken of; its number stands first, then that of its reference.
+    """
     kind = basis.kind.text
     if kind == "study" and basis.claim is not None:
         key = basis.claim.text.partition("/")[0]
         if catalogue.standing(key) == "retracted":
             return line("the study it rested on was ", withdrawn(key, catalogue))
-        findings = catalogue.of_claim(basis.claim.text)
+        findings = _spoken_of_first(catalogue.of_claim(basis.claim.text), level)
         if findings:
             shown = [honest_whole(item) for item in findings[:_LEVELS_SHOWN]]
             return line(
@@ -68,6 +77,24 @@ def basis_line(basis: Basis, catalogue: Catalogue) -> Line:
     if kind == "common practice":
         return line("common practice, no source")
     return line(typed(kind))
+
+
+def _spoken_of_first(findings: Sequence[Finding], level: str) -> list[Finding]:
+    """The same rows, so that a sentence about a level never stands beside the numbers of others alone."""
+
+    def rank(finding: Finding) -> int:
+        if level in finding.level_ids:
+            return 0
+        reference = finding.claim.reference
+        wording = finding.level.level.text if finding.level is not None else None
+        return 1 if isinstance(reference, Words) and reference.text == wording else 2
+
+    if not any(level in finding.level_ids for finding in findings):
+        return list(findings)
+    # Of a table of grades one outcome alone, for both levels.
+    graded = [finding for finding in findings if finding.kind == "grade"]
+    one = [finding for finding in graded if finding.outcome == graded[0].outcome]
+    return sorted(one or findings, key=rank)
 
 
 def ratified_line(ratified: Ratified | None, catalogue: Catalogue) -> Line:
