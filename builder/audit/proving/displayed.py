@@ -16,6 +16,9 @@ _match_footnote = re.compile(r"[^\W\d_]{1,3}(?!\w)").match
 """A raised letter, "39\\textsuperscript{a}", is decoded like any other."""
 
 
+_WIDEST = 40
+
+
 def refuse_shown_otherwise(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> dict[int, str]:
     """Make unreadable each number that the page of a passage shows as another, "1{}3" for 3.
 
@@ -76,12 +79,13 @@ def _spoil(tokens: Sequence[Token], index: int) -> None:
 
 
 def _run(text: str, start: int, end: int) -> str:
-    """What stands there from blank to blank; "" where nothing does."""
+    """What stands there from blank to blank, or as far as a message shows; "" where nothing does."""
     if end <= start:
         return ""
-    while start and not text[start - 1].isspace():
+    first, last = max(0, start - _WIDEST), min(len(text), end + _WIDEST)
+    while start > first and not text[start - 1].isspace():
         start -= 1
-    while end < len(text) and not text[end].isspace():
+    while end < last and not text[end].isspace():
         end += 1
     return text[start:end]
 
