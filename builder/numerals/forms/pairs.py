@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from ..printed import Numeral, Printed
 
+_HALF = Decimal("0.5")
 ENDS_PARTED = "DASH TO COMMA SEMICOLON"
 """Kinds that may stand between the ends of an interval."""
 
@@ -45,7 +48,7 @@ def make_interval(printed: Printed, low: Numeral, high: Numeral) -> None:
 def make_confidence(level: Numeral | None) -> None:
     """The 95 of "95% CI", where it was printed; "0.95 CI" is a level of 95% too."""
     if level is not None:
-        if level.value < 1 and level.unit != "%":
+        if _HALF <= level.value < 1 and level.unit != "%" and not level.is_destroyed:
             level.value, level.decimals = level.value.scaleb(2), max(level.decimals - 2, 0)
         level.form = "confidence"
         level.unit = "%"
