@@ -113,11 +113,11 @@ def test_number_on_the_page_is_the_number_proved_whatever_is_put_beside_its_digi
     more = data.draw(st.sampled_from(["", "1", ".5"]))
     typed = f"{text[:at]}{sign}{more}{text[at:]}"
     for token in reading(typed).tokens:
-        # "4 years 2 months" is one number of months.
-        if token.kind == "unreadable" or not re.fullmatch("[^a-z]*[0-9][^a-z]*", token.text):
+        # "4 years 2 months" is one number of months, and a level of "0.9" one of 90%.
+        if token.kind in ("unreadable", "confidence") or not re.fullmatch("[^a-z]*[0-9][^a-z]*", token.text):
             continue
         before, inside, behind = page_around(typed, token)
         digits = re.sub(r"[^0-9.·]", "", re.sub(r"(?<=\d)[,\u2009\u202f\u00a0'’](?=\d{3})", "", inside))
-        assert re.sub("[^0-9]", "", str(token.value)).lstrip("0") in re.sub("[^0-9]", "", digits), typed
+        assert re.sub("[^0-9]", "", f"{token.value:f}").lstrip("0") in re.sub("[^0-9]", "", digits), typed
         assert not re.search(r"\d[.·]?$", before), (typed, before)
         assert not re.match(r"[.·]?\d", behind), (typed, behind)
