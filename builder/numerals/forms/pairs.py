@@ -48,7 +48,7 @@ def make_interval(printed: Printed, low: Numeral, high: Numeral) -> None:
 def make_confidence(level: Numeral | None) -> None:
     """The 95 of "95% CI", where it was printed; "0.95 CI" is a level of 95% too."""
     if level is not None:
-        if _HALF <= level.value < 1 and level.unit != "%" and not level.is_destroyed:
-            level.value, level.decimals = level.value.scaleb(2), max(level.decimals - 2, 0)
+        if level.decimals >= 2 and _HALF <= level.value < 1 and level.unit != "%" and not level.is_destroyed:
+            level.value, level.decimals = level.value.scaleb(2), level.decimals - 2
         level.form = "confidence"
         level.unit = "%"
