@@ -8,14 +8,13 @@ from collections.abc import Iterable
 from html import escape
 from typing import NamedTuple
 
+from ..guide.sections.contact import NO_CONTACT
 from ..guide.values.guide import Guide
 from ..problems import Problem, as_text, counted
 from .inline import marked_html, typed_html
 
 MENDING = "What has to be mended"
 """Title of the page that a preview shows instead of the guide."""
-
-NO_CONTACT = "contact not set by this programme"
 
 FRESH_DAYS = 14
 """House rule: a copy kept on a device longer than this asks to be refreshed before anybody relies on it."""
