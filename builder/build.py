@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from .audit.addresses import taken
-from .audit.proving.before import ProvedBefore
+from .audit.proved_before import ProvedBefore
 from .audit.whole import audit
 from .guide.values.guide import Guide
 from .ledger import ledger_lines

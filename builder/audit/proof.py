@@ -9,6 +9,19 @@ from ..problems import Position, Problem
 from ..reading.model import Passage
 
 
+class Tie(NamedTuple):
+    """One thing that a claim says of a number, and what says it in the passage."""
+
+    of: str
+    """level, time, event, group, direction, adjustment, ..."""
+    says: str
+    """As the claim has it: "over 3 mm"."""
+    by: str
+    """words: the passage's own; position: its place in a list or column; reader: a person, in `as` or `in_words`."""
+    words: tuple[tuple[int, int], ...] = ()
+    """The slices of the passage that say so."""
+
+
 class Proof(NamedTuple):
     """One number of a claim or study that agrees with one number of the passage its `where` names."""
 
@@ -30,6 +43,8 @@ class Proof(NamedTuple):
     outer_start: int
     outer_end: int
     """The slice of passage.text that `text` stands for on the source page."""
+    ties: tuple[Tie, ...] = ()
+    """What ties it to its claim; empty where it is located only."""
 
     @property
     def position(self) -> Position:

@@ -31,7 +31,7 @@ from . import (
 from .acknowledgements import answers_of, apply_answers
 from .declared_names import DeclaredNames, DescribedStudy, declared_names
 from .proof import Audit, Proof
-from .proving.figures import Proved, prove_report
+from .report_proof import Proved, prove_report
 from .two_processes import in_two
 from .withheld import without_figures_at
 
@@ -48,6 +48,7 @@ class Prove(Protocol):
         lexicon: Lexicon,
         *,
         located: bool = True,
+        declared: DeclaredNames | None = None,
     ) -> Proved:
         """The same arguments give the same answer."""
 
@@ -196,7 +197,7 @@ def audit_report(
     if source is None:
         problems += references.find_in_report(report, declared, frozenset())
         return Audited(tuple(problems), _without_figures(report), {}, [], 0, 0)
-    proved = prove(report, source, units, declared.outcomes, declared.lexicon, located=located)
+    proved = prove(report, source, units, declared.outcomes, declared.lexicon, located=located, declared=declared)
     follows = _follows(report, declared, units)
     problems += (each for each in proved.problems if each.rule not in follows)
     problems += references.find_in_report(report, declared, proved.unproved_at)

@@ -4,7 +4,7 @@ import re
 import shutil
 from pathlib import Path
 
-from passageproof.audit.proving.figures import prove_report
+from passageproof.audit.report_proof import prove_report
 from passageproof.problems import Position
 from passageproof.reading.evidence import read_evidence
 

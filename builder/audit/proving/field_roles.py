@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from ...numerals import Lexicon
 from ...problems import Position
+from ...reading.report_model import Claim, Report, Study
 from ...reading.values import Words
 
 
@@ -75,6 +76,11 @@ class Scope(NamedTuple):
     """The words of the trade."""
     named: frozenset[str] = frozenset()
     """Roles that the claim's own words are about: beside a number they say nothing against it."""
+    claim: Claim | None = None
+    """None where the numbers are a study's facts."""
+    study: Study | None = None
+    """None where they are a claim's."""
+    report: Report | None = None
 
 
 _FLOW = frozenset({"eligible", "treated", "due", "examined"})

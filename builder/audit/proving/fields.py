@@ -46,7 +46,7 @@ def quoted_scopes(
         if study.unit is not None and type(study.unit.unit) is Words:
             known[study.id.text] = study.unit.unit.text
     scopes = [
-        _study(f"{report.key}/studies/{study.id.text}", study, known.get(study.id.text, ""), lexicon)
+        _study(f"{report.key}/studies/{study.id.text}", study, known.get(study.id.text, ""), lexicon, report)
         for study in report.studies
     ]
     whole = {known.get(study.id.text, "") for study in report.studies}
@@ -57,11 +57,11 @@ def quoted_scopes(
             unit = own.pop() if len(own) == 1 else ""
         else:
             unit = all_of_file
-        scopes.append(_claim(f"{report.key}/{claim.id.text}", claim, unit, outcomes, lexicon))
+        scopes.append(_claim(f"{report.key}/{claim.id.text}", claim, unit, outcomes, lexicon, report))
     return scopes
 
 
-def _study(name: str, study: Study, unit: str, lexicon: Lexicon) -> Scope:
+def _study(name: str, study: Study, unit: str, lexicon: Lexicon, report: Report) -> Scope:
     rows = Gathered(lexicon, {})
     where = study.where
     if study.flow is not None:
@@ -73,10 +73,12 @@ def _study(name: str, study: Study, unit: str, lexicon: Lexicon) -> Scope:
     if where is not None:
         rows.count(f"{name}/covers", "covers", study.covers, "covers", unit, where)
     wordings = tuple(part.level.text for shares in study.shares for part in shares.parts)
-    return Scope(name, rows.quoted, [], wordings, lexicon)
+    return Scope(name, rows.quoted, [], wordings, lexicon, study=study, report=report)
 
 
-def _claim(name: str, claim: Claim, unit: str, outcomes: Mapping[str, Outcome], lexicon: Lexicon) -> Scope:
+def _claim(
+    name: str, claim: Claim, unit: str, outcomes: Mapping[str, Outcome], lexicon: Lexicon, report: Report
+) -> Scope:
     rows = Gathered(lexicon, outcomes)
     side = side_of_claim(claim, outcomes, lexicon)
     where = claim.where
@@ -92,7 +94,8 @@ def _claim(name: str, claim: Claim, unit: str, outcomes: Mapping[str, Outcome], 
     wordings = tuple(level.level.text for level in claim.levels)
     if type(claim.pairs) is Pairs:
         wordings += (claim.pairs.a.text, claim.pairs.b.text)
-    return Scope(name, rows.quoted, mentions_of(claim), wordings, lexicon, roles_named(claim, outcomes, lexicon))
+    named = roles_named(claim, outcomes, lexicon)
+    return Scope(name, rows.quoted, mentions_of(claim), wordings, lexicon, named, claim=claim, report=report)
 
 
 def _setting(rows: Gathered, name: str, claim: Claim, unit: str, where: Words) -> None:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from decimal import Decimal
+from typing import TypeVar, cast
 
 from ...numerals import Lexicon, read_numerals
 from ...reading.report_model import Passage
+from ..printed.level_wordings import levels_of
 from .displayed import refuse_shown_otherwise
 from .field_roles import Quoted
-from .level_wordings import levels_of
 
 FAMILIES: dict[str, tuple[str, ...]] = {
     "number": ("count", "length", "number"),
@@ -18,10 +20,13 @@ FAMILIES: dict[str, tuple[str, ...]] = {
 """Kinds of field that a printed number of a kind may speak of, where that is more than its own."""
 
 
+Told = TypeVar("Told")
+
+
 class Reading:
     """A passage with its numbers, and where each value and role stands among them."""
 
-    __slots__ = ("_levels", "by_role", "by_value", "lexicon", "otherwise", "passage", "tokens")
+    __slots__ = ("_levels", "_told", "by_role", "by_value", "lexicon", "otherwise", "passage", "tokens")
 
     def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
         self.passage = passage
@@ -32,6 +37,7 @@ class Reading:
         self.by_value: dict[Decimal, list[int]] = {}
         self.by_role: dict[str, list[int]] = {}
         self._levels: dict[tuple[str, ...], list[str | None]] = {}
+        self._told: dict[Callable[[Reading], object], object] = {}
         by_value, by_role = self.by_value, self.by_role
         for index, token in enumerate(self.tokens):
             if token.kind == "unreadable":  # it proves nothing
@@ -54,6 +60,12 @@ class Reading:
             if has_unit and kind in FAMILIES.get(token.kind, (token.kind,)):
                 return True
         return False
+
+    def told(self, reader: Callable[[Reading], Told]) -> Told:
+        """What a reader finds in this passage, asked once for all that is quoted from it."""
+        if reader not in self._told:
+            self._told[reader] = reader(self)
+        return cast("Told", self._told[reader])
 
     def levels(self, wordings: tuple[str, ...]) -> list[str | None]:
         """For each number the level in whose words it stands, None where the passage does not say."""

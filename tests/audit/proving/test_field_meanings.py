@@ -75,7 +75,7 @@ def test_a_number_of_another_meaning_says_what_was_wanted(
 @pytest.fixture
 def find(tmp_path: Path) -> Callable[[str], list[Problem]]:
     """The problems of a claim's follow-up whose passage prints a median of 30 months."""
-    from passageproof.audit.proving.figures import prove_report
+    from passageproof.audit.report_proof import prove_report
 
     def problems(lines: str) -> list[Problem]:
         files = {

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from passageproof.audit.proving.figures import FIGURE_RULES, Proved, prove_report
+from passageproof.audit.report_proof import FIGURE_RULES, Proved, prove_report
 from passageproof.problems import as_text
 from passageproof.reading.evidence import read_evidence
 
@@ -354,6 +354,8 @@ def test_interval_of_a_difference_in_per_cent_is_proved(tmp_path: Path) -> None:
 
 
 def test_every_rule_has_its_paragraph() -> None:
-    text = Path(prove_report.__code__.co_filename).with_name("figure_messages.py").read_text(encoding="utf-8")
+    text = (Path(prove_report.__code__.co_filename).parent / "proving" / "figure_messages.py").read_text(
+        encoding="utf-8"
+    )
     assert all(f'"{rule}"' in text.partition("def ")[2] for rule in FIGURE_RULES)
     assert all(paragraph.endswith(".") and len(paragraph) > 80 for paragraph in FIGURE_RULES.values())

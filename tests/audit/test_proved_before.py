@@ -6,12 +6,12 @@ import shutil
 from pathlib import Path
 
 from passageproof.audit.proof import Audit
-from passageproof.audit.proving.before import ProvedBefore
+from passageproof.audit.proved_before import ProvedBefore
 from passageproof.audit.whole import audit
 from passageproof.reading.evidence import ReadBefore, read_evidence
 from passageproof.reading.model import Evidence
 
-EXAMPLE = Path(__file__).parents[2] / "example" / "evidence"
+EXAMPLE = Path(__file__).parents[1] / "example" / "evidence"
 CLAIMS = "claims/marlow2019furcal.yaml"
 # File, what stood there, what somebody makes of it: a number, a place, a word of the vocabulary, a line more, a unit.
 EDITS = (

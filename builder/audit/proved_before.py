@@ -1,0 +1,60 @@
+"""Proofs of reports that say the same as the last time, for whoever audits one folder again and again."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ..numerals import Lexicon
+from ..reading.model import Outcome
+from ..reading.report_model import Report, Source, Study
+from .declared_names import DeclaredNames
+from .report_proof import Proved, prove_report
+
+
+class ProvedBefore:
+    """`prove_report`, and what it gave before to the same question: it changes nothing but the time it takes."""
+
+    def __init__(self) -> None:
+        self._asked_with: tuple[object, ...] = ()
+        self._surroundings: tuple[object, ...] = ()
+        self._proved: dict[str, tuple[Report, Source, Proved]] = {}
+
+    def __call__(
+        self,
+        report: Report,
+        source: Source,
+        units: Mapping[str, str],
+        outcomes: Mapping[str, Outcome],
+        lexicon: Lexicon,
+        *,
+        located: bool = True,
+        declared: DeclaredNames | None = None,
+    ) -> Proved:
+        """The proofs of one report. located: as the last time."""
+        # All reports of one audit bring the same objects: what they hold is compared once.
+        asked_with = (units, outcomes, lexicon, located, declared)
+        if not all(new is old for new, old in zip(asked_with, self._asked_with, strict=False)) or not self._asked_with:
+            now = (*asked_with[:-1], declared and _used_of(declared))
+            if now != self._surroundings:
+                self._proved = {}
+            self._surroundings, self._asked_with = now, asked_with
+        known = self._proved.get(report.key)
+        if known is None or known[0] is not report or known[1] != source:
+            proved = prove_report(report, source, units, outcomes, lexicon, located=located, declared=declared)
+            known = (report, source, proved)
+            self._proved[report.key] = known
+        return known[2]
+
+
+def _used_of(declared: DeclaredNames) -> tuple[object, ...]:
+    """What a proof looks up of the names that claims may use."""
+    return (
+        {name: wording.factor for name, wording in declared.factors.items()},
+        {name: _words_of(described.study) for name, described in declared.described.items()},
+    )
+
+
+def _words_of(study: Study) -> tuple[object, ...]:
+    """What a study says of itself, wherever it stands in its file."""
+    population = {name: words.text for name, words in study.population.items()}
+    return study.species and study.species.text, study.design and study.design.text, population

@@ -1,0 +1,201 @@
+"""Proof of every quoted number: it stands in the passage that its `where` names, as printed and in the same role."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from functools import cached_property
+from typing import NamedTuple
+
+from ..numerals import FORMAT_1, Lexicon, Token, read_numerals
+from ..problems import Position, Problem
+from ..reading.model import Outcome
+from ..reading.report_model import Report, Source
+from ..reading.values import Words
+from .declared_names import DeclaredNames
+from .proof import Proof, Tie
+from .proving.choosing import choose
+from .proving.field_roles import Scope
+from .proving.fields import quoted_scopes
+from .proving.figure_messages import (
+    FIGURE_RULES as FIGURE_RULES,
+    mention_problem,
+    proof_problem,
+    unknown_where,
+)
+from .proving.interval_level import Stated, find_levels, may_state_level, stated_levels
+from .proving.printed_passage import Reading
+from .ties.tie import Stands
+from .ties.tying import find_ties
+
+
+class Proved(NamedTuple):
+    """What the proof of one report gives."""
+
+    problems: tuple[Problem, ...]
+    """In the order of the form."""
+    proofs: dict[str, Proof]
+    """By id of the figure, in the order of the form; empty where they were not wanted."""
+    ids: list[str]
+    """Of every proved figure, in the order of the form."""
+    quoted: int
+    """How many numbers the report quotes."""
+    unproved: int
+    unproved_at: frozenset[Position]
+    """Where the numbers stand that take part in no other rule: found without proof, or of an open level."""
+
+
+def prove_report(
+    report: Report,
+    source: Source,
+    units: Mapping[str, str] | None = None,
+    outcomes: Mapping[str, Outcome] | None = None,
+    lexicon: Lexicon = FORMAT_1,
+    *,
+    located: bool = True,
+    declared: DeclaredNames | None = None,
+) -> Proved:
+    """Match every number of a report with one printed number of its source.
+
+    units: what each study counts ("eye"), by its id, where another report of the study tells it. outcomes: of the
+    vocabulary, by id. lexicon: what is counted, and the words of the trade. located: whether the proofs are wanted, or
+    only the names of what is proved. declared: what the compendium says of the names that claims use; without it no
+    tie of a number is looked for.
+    """
+    proving = _Proving(source, lexicon, declared, located=located)
+    for scope in quoted_scopes(report, units, outcomes, lexicon):
+        proving.prove(scope)
+    return proving.proved()
+
+
+class _Proving:
+    """The proof of one report as far as it has come."""
+
+    def __init__(self, source: Source, lexicon: Lexicon, declared: DeclaredNames | None, *, located: bool) -> None:
+        self.source, self.lexicon, self.declared, self.located = source, lexicon, declared, located
+        self.passages = {passage.bracket: passage for passage in source.passages}
+        self.read: dict[str, Reading] = {}
+        self.unknown: set[Position] = set()
+        self.problems: list[Problem] = []
+        self.proofs: dict[str, Proof] = {}
+        self.ids: list[str] = []
+        self.unproved_at: list[Position] = []
+        self.other_level: list[Position] = []
+        self.quoted = 0
+
+    def proved(self) -> Proved:
+        """What it gives."""
+        withheld = frozenset((*self.unproved_at, *self.other_level))
+        return Proved(tuple(self.problems), self.proofs, self.ids, self.quoted, len(self.unproved_at), withheld)
+
+    def reading(self, bracket: str) -> Reading | None:
+        """The passage of a bracket, read once."""
+        found = self.read.get(bracket)
+        if found is None:
+            passage = self.passages.get(bracket) or self.passages.get(" ".join(bracket.split()))
+            if passage is not None:
+                found = self.read[bracket] = Reading(passage, self.lexicon)
+        return found
+
+    @cached_property
+    def levels_of_source(self) -> list[Stated]:
+        """What the source says of the level of all its intervals."""
+        may = [bracket for bracket, passage in self.passages.items() if may_state_level(passage.text)]
+        return stated_levels(found for bracket in may if (found := self.reading(bracket)) is not None)
+
+    def prove(self, scope: Scope) -> None:
+        """The numbers of one claim, or of one study's facts."""
+        readings = self._readings(scope)
+        choices = choose(scope, readings)
+        standing: list[Stands] = []
+        for row, place, choice in zip(scope.quoted, readings, choices, strict=True):
+            if choice is not None and place is not None:
+                if choice.at >= 0:
+                    standing.append(Stands(row, choice.at, place))
+                    continue
+                self.problems.append(proof_problem(row, place, choice, scope, self.source, self.reading))
+            self.unproved_at.append(row.position)
+        self.quoted += len(readings)
+        self.ids += [stands.row.id for stands in standing]
+        self._tie(scope, standing)
+        for row, problem in find_levels(scope, readings, choices, lambda: self.levels_of_source):
+            self.problems.append(problem)
+            self.other_level.append(row.position)
+        if scope.mentions:
+            self.problems += _mentions(scope, self.reading, self.source)
+
+    def _tie(self, scope: Scope, standing: list[Stands]) -> None:
+        by_figure: Mapping[str, Sequence[Tie]] = {}
+        if self.declared is not None and standing:
+            ties = find_ties(scope, standing, self.declared, wanted=self.located)
+            self.problems += ties.problems
+            by_figure = ties.by_figure
+        if self.located:
+            for stands in standing:
+                self.proofs[stands.row.id] = _proof(stands, by_figure.get(stands.row.id, ()))
+
+    def _readings(self, scope: Scope) -> list[Reading | None]:
+        """The passage of each number; a `where` that names none is told once."""
+        readings: list[Reading | None] = []
+        where: Words | None = None
+        found: Reading | None = None
+        for row in scope.quoted:
+            if row.where is not where:  # the rows of a claim share their place
+                where = row.where
+                found = self.reading(where.text)
+                # A place that could not be read is said already: what it should prove stays unproved, in silence.
+                if found is None and where.text and where.position not in self.unknown:
+                    self.unknown.add(where.position)
+                    self.problems.append(unknown_where(where, self.source))
+            readings.append(found)
+        return readings
+
+
+def _proof(stands: Stands, ties: Sequence[Tie]) -> Proof:
+    row, place, token = stands.row, stands.reading, stands.token
+    unit = row.unit
+    if not unit:
+        unit = token.unit if token.unit in place.lexicon.units else "none"
+    elif (row.role.kind == "length" and token.unit != "none") or (row.role.kind == "bound" and unit == "none"):
+        unit = token.unit
+    return Proof(
+        row.id, row.position, row.typed, token.value, unit, token.shown, place.passage,
+        start=token.start, outer_start=token.outer_start, outer_end=token.outer_end,
+        ties=tuple(ties),
+    )  # fmt: skip
+
+
+def _mentions(scope: Scope, reading, source: Source) -> list[Problem]:  # type: ignore[no-untyped-def]
+    """Numbers in words of the claim must stand in its passage; they prove nothing.
+
+    Only what is written with digits is asked for: "one of the two groups" speaks and quotes nothing. Places in the
+    report ("Table 3") and years of the calendar are no figures.
+    """
+    problems: list[Problem] = []
+    for mention in scope.mentions:
+        text = mention.words.text
+        if not _has_digit(text):
+            continue
+        place = reading(mention.where.text)
+        if place is None:
+            continue
+        for token in read_numerals(_LOCATOR.sub(lambda found: " " * len(found[0]), text), scope.lexicon):
+            if token.kind != "calendar" and _has_digit(token.text) and not _is_mentioned(token, place):
+                problems.append(mention_problem(mention, token, place))
+    return problems
+
+
+_has_digit = re.compile(r"\d").search
+_LOCATOR = re.compile(
+    r"\b(?:pp?\.|pages?|tab(?:les?|\.)|fig(?:ures?|s?\.)|append(?:ix|ices)|refs?\.|references?|chapters?|sections?)"
+    r"\s*[A-Z]?\d+(?:(?:\s*(?:-|–|,|and|to)\s*)\d+)*",
+    re.IGNORECASE,
+)
+
+
+def _is_mentioned(token: Token, place: Reading) -> bool:
+    return any(
+        token.decimals == place.tokens[index].decimals
+        and (token.unit == place.tokens[index].unit or "none" in (token.unit, place.tokens[index].unit))
+        for index in place.by_value.get(token.value, ())
+    )

@@ -1,0 +1,105 @@
+"""A number that stands in its passage, what ties it to its claim, and what speaks against it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Literal, NamedTuple
+
+from ...numerals import Token
+from ...problems import Problem
+from ..asking import ask, collapsed
+from ..declared_names import DeclaredNames
+from ..proof import Tie
+from ..proving.field_roles import Quoted, Scope
+from ..proving.printed_passage import Reading
+
+Known = DeclaredNames
+"""What the compendium says of the names that a claim uses: outcomes, factors with their wordings, studies, words of the
+trade."""
+
+
+class Stands(NamedTuple):
+    """One number of a claim, or of a study's facts, that was found in its passage."""
+
+    row: Quoted
+    """As typed."""
+    at: int
+    """Its place among the passage's numbers."""
+    reading: Reading
+    """The passage."""
+
+    @property
+    def token(self) -> Token:
+        """As printed."""
+        return self.reading.tokens[self.at]
+
+    @property
+    def block(self) -> str:
+        """The block it is typed in: "marlow2019furcal/by-size/over-3-mm"."""
+        return self.row.id.rpartition("/")[0]
+
+
+Span = tuple[int, int]
+"""Where words stand in the text of a passage: from, and up to."""
+
+
+class Ties:
+    """What is found about the numbers of one scope, kind after kind."""
+
+    __slots__ = ("_asked", "by_figure", "problems", "scope", "wanted")
+
+    def __init__(self, scope: Scope, *, wanted: bool) -> None:
+        self.scope = scope
+        self.wanted = wanted
+        """Whether the ties are shown to somebody; questions are found in any case."""
+        self.by_figure: dict[str, list[Tie]] = {}
+        """By id of the figure, in the order of `tying.ORDER`."""
+        self.problems: list[Problem] = []
+        self._asked: set[tuple[str, str, str]] = set()
+
+    def tie(self, stands: Stands, of: str, says: str, by: Literal["words", "position", "reader"], *words: Span) -> None:
+        """The passage says it too. of: "level", "time", ...; says: as the claim has it: "over 3 mm".
+
+        words: the slices of the passage that say so.
+        """
+        if self.wanted:
+            self.by_figure.setdefault(stands.row.id, []).append(Tie(of, says, by, words))
+
+    def ask(self, stands: Stands, rule: str, passage_says: str, claim_says: str, mend: str = "") -> None:
+        """The passage says otherwise, or says nothing that it must say. Told once a block, rule and reading.
+
+        passage_says: behind "the passage typed from p. 46 (..)": 'gives it to "B"'. claim_says: 'the claim to "A"'.
+        mend: what to write where the passage is right as it is, in YAML where it can be pasted.
+        """
+        key = (rule, stands.block, passage_says)
+        if key in self._asked:
+            return
+        self._asked.add(key)
+        passage = stands.reading.passage
+        place = f"the passage typed from {passage.bracket} ({passage.position.file}:{passage.position.line})"
+        problem = ask(
+            stands.row.position, rule, as_printed(stands), f"{place} {passage_says}, {claim_says}", self.scope.name,
+            closing="the number stands there, and may mean something else",
+        )  # fmt: skip
+        if mend:
+            problem = problem._replace(hint=f"{mend}\n{problem.hint}")
+        self.problems.append(problem)
+
+    @property
+    def asked_in(self) -> set[str]:
+        """Blocks about which something was asked."""
+        return {block for _, block, _ in self._asked}
+
+
+def as_printed(stands: Stands) -> str:
+    """The number as the passage has it, with the other half of a pair: "39 of 47"."""
+    tokens, token = stands.reading.tokens, stands.token
+    if token.pair < 0:
+        return token.shown
+    first, last = sorted((token, tokens[token.pair]), key=lambda each: each.start)
+    return collapsed(stands.reading.passage.text[first.outer_start : last.outer_end])
+
+
+def of_block(standing: Sequence[Stands], block: str) -> list[Stands]:
+    """The numbers typed in one block, those of the blocks inside it not counted."""
+    return [stands for stands in standing if stands.block == block]
