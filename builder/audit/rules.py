@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from . import (
+    absolute_risks,
     acknowledgements,
     addresses,
     agreement,
@@ -30,6 +31,7 @@ AUDIT_RULES: dict[str, str] = {
         percents.RULES,
         intervals.RULES,
         tables.RULES,
+        absolute_risks.RULES,
         over_time.RULES,
         agreement.RULES,
         studies.RULES,

@@ -10,11 +10,10 @@ from ..reading.folded import folded
 from ..reading.model import Outcome
 from ..reading.report_model import Claim, Contrast, Level
 from ..reading.values import Ends, Missing, Number, Percentage, Words
-from ..synthesis.absolute import absolute_from_ratio
 from ..synthesis.consistency import ratio_from_table_agrees
 from ..synthesis.contrast import Contrast as Contrasted, TwoByTwo, contrast as crude_contrast
 from .asking import ask
-from .figures_of import count, scaled
+from .figures_of import count
 
 RULES = {
     "ratio-against-table": (
@@ -33,10 +32,6 @@ RULES = {
         "side of the point estimate, for the patient; only rates that print alike at whole per cent, or a ratio that "
         "prints as 1.0, show no clear difference. Basis: definition of this guide; McKenzie and Brennan, Cochrane "
         "Handbook chapter 12, on why significance must not decide it (from memory)."
-    ),
-    "absolute-against-ratio": (
-        "A review prints absolute risks beside a ratio, and the ratio does not give them from the printed risk at the "
-        "reference level. Basis: Cochrane Handbook 5.1, section 12.5.4."
     ),
 }
 
@@ -58,8 +53,6 @@ def find_in_claim(claim: Claim, outcome: Outcome | None, place: str) -> Iterator
             yield from _ratio(contrast, claim, rows, outcome, place)
         elif contrast is not None and contrast.measure.text in RATIOS:
             yield from _other_side(contrast, claim, rows, outcome, place)
-    if contrast is not None and contrast.absolute is not None:
-        yield from _absolute(contrast, place)
 
 
 def in_percent(contrast: Contrast) -> bool:
@@ -236,41 +229,3 @@ def _table(level: Level, reference: Level) -> TwoByTwo | None:
     if events > total or other_events > other_total:
         return None
     return TwoByTwo(events, total, other_events, other_total)
-
-
-def _risks_within_rounding(measure: str, ratio: Number, reference: float, per: float) -> list[float]:
-    """Risks, in units of `per`, that a ratio gives at the ends of its rounding and of the reference's.
-
-    One unit more than rounding on each side: reviews reckon with an unrounded ratio and an unrounded baseline.
-    """
-    half = 0.5 * 10.0**-ratio.decimals
-    value = scaled(ratio) / 10**ratio.decimals
-    risks = []
-    for each in (max(value - half, 1e-9), value + half):
-        for baseline in (reference - 1, reference + 1):
-            given = absolute_from_ratio(measure, each, min(max(baseline / per, 0.0), 1.0))
-            risks.append(per * given if isinstance(given, float) else per)
-    return risks
-
-
-def _absolute(contrast: Contrast, place: str) -> Iterator[Problem]:
-    absolute = contrast.absolute
-    if absolute is None or type(absolute.per) is not Number:
-        return
-    per = float(absolute.per.value)
-    level, reference, ratio = absolute.level, absolute.reference, contrast.value
-    for risk in (level, reference):
-        if type(risk) is Number and per > 0 and not 0 <= risk.value <= absolute.per.value:
-            printed = f"{risk.text} per {absolute.per.text}"
-            yield ask(risk.position, "proportion-out-of-range", printed, "a share lies between none and all", place)
-            return
-    measure = contrast.measure.text
-    if measure not in RATIOS or per <= 0:
-        return
-    if type(level) is not Number or type(reference) is not Number or type(ratio) is not Number or ratio.value <= 0:
-        return
-    risks = _risks_within_rounding(measure, ratio, float(reference.value), per)
-    if not min(risks) - 1 <= float(level.value) <= max(risks) + 1:
-        printed = f"{level.text} against {reference.text} per {absolute.per.text} by {ratio.text}"
-        tells = f"this {measure} gives another risk at this reference"
-        yield ask(level.position, "absolute-against-ratio", printed, tells, place)

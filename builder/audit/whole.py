@@ -13,6 +13,7 @@ from ..reading.model import Evidence, Outcome
 from ..reading.report_model import Claim, Report, Source
 from ..reading.values import Missing
 from . import (
+    absolute_risks,
     addresses,
     agreement,
     cohorts,
@@ -238,6 +239,8 @@ def find_within_report(
             yield from intervals.find_in_claim(claim, place)
         if claim.levels or claim.contrast is not None:
             yield from tables.find_in_claim(claim, outcomes.get(claim.outcome.text), place)
+        if claim.contrast is not None:
+            yield from absolute_risks.find_in_claim(claim, place)
         yield from over_time.find_in_claim(claim, follow_up, place)
         if claim.pooled is not None:
             yield from agreement.find_pooled(claim, place)

@@ -100,17 +100,3 @@ def test_direction_beside_a_ratio_alone_is_the_side_of_the_ratio(asked):
     ratio = "measure: hazard ratio, value: 4.1, event_is: bad, adjusted_for: not reported"
     assert asked(table(ratio, levels)) == []
     assert asked(table(ratio, levels.replace("worse", "better"))) == ["direction-disagrees: hazard ratio 4.1"]
-
-
-# Cochrane Handbook 5.1, section 12.5.4: RR 0.92 at 300 per 1000 is 24 fewer; OR 0.73 is 62 fewer.
-@pytest.mark.parametrize(
-    ("absolute", "found"),
-    [
-        ("measure: risk ratio, value: 0.92, absolute: {per: 1000, reference: 300, level: 276}", 0),
-        ("measure: odds ratio, value: 0.73, absolute: {per: 1000, reference: 300, level: 238}", 0),
-        ("measure: risk ratio, value: 0.92, absolute: {per: 1000, reference: 300, level: 226}", 1),
-        ("measure: risk ratio, value: 0.92, absolute: {per: 1000, reference: 300, level: 1276}", 1),
-    ],
-)
-def test_absolute_risks_follow_from_their_ratio(asked, absolute, found):
-    assert len(asked(table(f"{absolute}, event_is: bad, adjusted_for: not reported"))) == found
