@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from functools import cached_property
 from typing import NamedTuple
 
@@ -19,12 +19,15 @@ from .proving.field_roles import Scope
 from .proving.fields import quoted_scopes
 from .proving.figure_messages import (
     FIGURE_RULES as FIGURE_RULES,
+    doubt,
     mention_problem,
     proof_problem,
     unknown_where,
 )
 from .proving.interval_level import Stated, find_levels, may_state_level, stated_levels
+from .proving.locating import locate
 from .proving.printed_passage import Reading
+from .proving.sharing import Choice
 from .ties.tie import Stands
 from .ties.tying import find_ties
 
@@ -80,12 +83,12 @@ class _Proving:
         self.proofs: dict[str, Proof] = {}
         self.ids: list[str] = []
         self.unproved_at: list[Position] = []
-        self.other_level: list[Position] = []
+        self.withheld: list[Position] = []
         self.quoted = 0
 
     def proved(self) -> Proved:
         """What it gives."""
-        withheld = frozenset((*self.unproved_at, *self.other_level))
+        withheld = frozenset((*self.unproved_at, *self.withheld))
         return Proved(tuple(self.problems), self.proofs, self.ids, self.quoted, len(self.unproved_at), withheld)
 
     def reading(self, bracket: str) -> Reading | None:
@@ -106,33 +109,53 @@ class _Proving:
     def prove(self, scope: Scope) -> None:
         """The numbers of one claim, or of one study's facts."""
         readings = self._readings(scope)
-        choices = choose(scope, readings)
+        choices = locate(scope, readings, choose(scope, readings))
         standing: list[Stands] = []
+        doubtful: list[tuple[Stands, Choice]] = []
         for row, place, choice in zip(scope.quoted, readings, choices, strict=True):
             if choice is not None and place is not None:
                 if choice.at >= 0:
                     standing.append(Stands(row, choice.at, place))
+                    if choice.failure is not None:
+                        doubtful.append((standing[-1], choice))
                     continue
-                self.problems.append(proof_problem(row, place, choice, scope, self.source, self.reading))
+                self.problems.append(proof_problem(row, place, scope, self.source, self.reading))
             self.unproved_at.append(row.position)
         self.quoted += len(readings)
         self.ids += [stands.row.id for stands in standing]
-        self._tie(scope, standing)
+        asked = self._tie(scope, standing)
+        for stands, choice in doubtful:
+            self._ask(scope, stands, choice, asked)
         for row, problem in find_levels(scope, readings, choices, lambda: self.levels_of_source):
             self.problems.append(problem)
-            self.other_level.append(row.position)
+            self.withheld.append(row.position)
         if scope.mentions:
             self.problems += _mentions(scope, self.reading, self.source)
 
-    def _tie(self, scope: Scope, standing: list[Stands]) -> None:
+    def _ask(self, scope: Scope, stands: Stands, choice: Choice, asked: Collection[str]) -> None:
+        """Ask about a number whose words may say something else, unless a tie did.
+
+        Until it is answered the number takes part in no other rule, which would ask the same once more.
+        """
+        row, place = stands.row, stands.reading
+        problem = doubt(row, place, choice, scope, self.source, self.reading)
+        if row.id not in asked:
+            self.problems.append(problem)
+        if not _is_answered(scope, problem.rule):
+            self.withheld.append(row.position)
+
+    def _tie(self, scope: Scope, standing: list[Stands]) -> Collection[str]:
+        """Find the ties of numbers that stand in their passages; gives the figures about which one asks."""
         by_figure: Mapping[str, Sequence[Tie]] = {}
+        asked: Collection[str] = ()
         if self.declared is not None and standing:
             ties = find_ties(scope, standing, self.declared, wanted=self.located)
             self.problems += ties.problems
-            by_figure = ties.by_figure
+            by_figure, asked = ties.by_figure, ties.asked
         if self.located:
             for stands in standing:
                 self.proofs[stands.row.id] = _proof(stands, by_figure.get(stands.row.id, ()))
+        return asked
 
     def _readings(self, scope: Scope) -> list[Reading | None]:
         """The passage of each number; a `where` that names none is told once."""
@@ -149,6 +172,12 @@ class _Proving:
                     self.problems.append(unknown_where(where, self.source))
             readings.append(found)
         return readings
+
+
+def _is_answered(scope: Scope, rule: str) -> bool:
+    """Whether somebody answered this rule where the scope is typed."""
+    holders = (scope.claim, scope.study, scope.report)
+    return any(answer.rule.text == rule for holder in holders if holder is not None for answer in holder.acknowledged)
 
 
 def _proof(stands: Stands, ties: Sequence[Tie]) -> Proof:

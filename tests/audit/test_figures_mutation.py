@@ -15,11 +15,11 @@ STEPS = (1, 4, 7)
 
 
 def unproved(root: Path) -> int:
-    """How many numbers find no proof, those that could not even be read counted as such."""
+    """How many numbers find no proof or a doubtful one, those that could not even be read counted as such."""
     evidence = read_evidence(root)
     missing = sum(problem.is_open for problem in evidence.problems)
     for key, report in evidence.reports.items():
-        missing += prove_report(report, evidence.sources[key], UNITS).unproved
+        missing += len(prove_report(report, evidence.sources[key], UNITS).problems)
     return missing
 
 

@@ -10,6 +10,7 @@ from ...problems import Position, Problem, error
 from ...reading.field_meanings import block_of_figure, field_meaning
 from ...reading.report_model import Source
 from ...reading.values import Words
+from ..asking import ask
 from .displayed import as_typed, strange_sign
 from .field_roles import Mention, Quoted, Scope
 from .likeness import has_precision, is_like
@@ -30,7 +31,8 @@ FIGURE_RULES: dict[str, str] = {
     "figure-means-something-else": (
         "The passage has the number, but there it means something else: months instead of patients, a percentage of "
         "women instead of a success rate, `n = 20` instead of a number of successes. Move the number to the field "
-        "that the words beside it speak of, or type into the passage the words that the report prints beside it."
+        "that the words beside it speak of, or type into the passage the words that the report prints beside it. Words "
+        "can be misread: where the number is what the claim says, answer so."
     ),
     "figure-precision": (
         "The passage prints the number with more or fewer decimals. A number is quoted as it was printed, so that "
@@ -40,16 +42,18 @@ FIGURE_RULES: dict[str, str] = {
         "One printed number would have to prove two fields. Within one claim, or one study's facts, each printed "
         "number proves one field only: otherwise a typing slip could go unnoticed. The exceptions are "
         "totals, times, bounds of a level, equal steps of a flow, and a count printed once for each part (`90 per "
-        "arm`). Type the second number into the passage where the report prints it."
+        "arm`). Type the second number into the passage where the report prints it; where the report means both by one "
+        "number, answer so."
     ),
     "figure-pair": (
         "Two numbers that a report prints together, `n of N` or the two ends of an interval, were taken from "
-        "different pairs. Type both as they are printed together in the passage."
+        "different pairs. Type both as they are printed together in the passage; where the report parts them, answer "
+        "so."
     ),
     "figure-ambiguous": (
         "The passage prints the number more often than fields quote it, and neither a word beside it nor the wording "
-        "of the level says which one is meant. Split the passage into two, each with its own locator in square "
-        "brackets, and name the narrower one in `where`."
+        "of the level says which one is meant. Quote in `in_words` the words that hold it, or split the passage into "
+        "two, each with its own locator in square brackets, and name the narrower one in `where`."
     ),
     "figure-unreadable": (
         "A number in the passage was damaged when it was copied from the paper: two numbers run together, limits in "
@@ -109,39 +113,52 @@ def unknown_where(where: Words, source: Source) -> Problem:
 
 
 def proof_problem(
-    row: Quoted, place: Reading, choice: Choice, scope: Scope, source: Source, reading: Callable[[str], Reading | None]
+    row: Quoted, place: Reading, scope: Scope, source: Source, reading: Callable[[str], Reading | None]
 ) -> Problem:
     """Why this number found no proof, and what would mend it."""
-    if choice.failure == "ambiguous":
-        return error(
-            row.position, "figure-ambiguous",
-            f'"{row.typed}" is printed more than once in {_from(place)}, and no words there say which is '
-            f"{_meaning(row)}",
-            "split the passage into two, each with its own locator in square brackets, and name the narrower one in "
-            "`where`",
-        )  # fmt: skip
-    if choice.failure == "taken":
-        return error(
-            row.position, "figure-taken",
-            f'"{row.typed}" is printed only once in {_from(place)}, and there it already proves '
-            f"{_holder(choice, scope)}",
-            f"type into the passage what the report prints for {_meaning(row)}",
-        )  # fmt: skip
-    if choice.failure == "pair":
-        mate = _as_printed(place.tokens[choice.among[0]], place.lexicon)
-        return error(
-            row.position,
-            "figure-pair",
-            f'"{row.typed}" does not belong to the number typed with it: {_from(place)} prints {mate} there',
-        )
     return (
         _unreadable(row, place, same_value=True)
         or _other_precision(row, place, scope)
         or _elsewhere(row, place, scope, source, reading)
-        or _something_else(row, place)
+        or _another_kind(row, place)
         or _unreadable(row, place)
         or _not_there(row, place, scope)
     )
+
+
+def doubt(
+    row: Quoted, place: Reading, choice: Choice, scope: Scope, source: Source, reading: Callable[[str], Reading | None]
+) -> Problem:
+    """The passage has this number, and something there speaks against what it was typed for."""
+    meaning = _meaning(row)
+    mend = "`in_words` with the words of the passage that hold it, or two passages in place of one, say which is meant"
+    if choice.failure == "ambiguous":
+        rule, tells = (
+            "figure-ambiguous",
+            f"is printed more than once in {_from(place)}, and no words there say which is {meaning}",
+        )
+    elif choice.failure == "taken":
+        rule = "figure-taken"
+        tells = f"is printed only once in {_from(place)}, and there it already proves {_holder(choice, scope)}"
+        mend = f"type into the passage what the report prints for {meaning}"
+    elif choice.failure == "pair":
+        token = place.tokens[choice.at]
+        mate = _as_printed(place.tokens[token.pair] if token.pair >= 0 else token, place.lexicon)
+        rule, tells = "figure-pair", f"does not belong to the number typed with it: {_from(place)} prints {mate} there"
+        mend = "type both numbers as they are printed together"
+    else:
+        rule, token = "figure-means-something-else", place.tokens[choice.at]
+        said = f' beside "{token.role}"' if token.role else ""
+        found = f"{_from(place)} has {_as_printed(token, place.lexicon)}{said}"
+        tells = f"is typed for {meaning}, but {found}, which means something else"
+        other = _elsewhere(row, place, scope, source, reading)
+        mend = (
+            other.hint
+            if other is not None
+            else "move it to the field it belongs to, or type into the passage the words printed beside it"
+        )
+    problem = ask(row.position, rule, row.typed, tells, scope.name, closing="ask what it counts")
+    return problem._replace(message=f'"{row.typed}" {tells}', hint=f"{mend}\n{problem.hint}")
 
 
 def _of_same_value(row: Quoted, place: Reading) -> list[Token]:
@@ -176,7 +193,7 @@ def _elsewhere(
     return None
 
 
-def _something_else(row: Quoted, place: Reading) -> Problem | None:
+def _another_kind(row: Quoted, place: Reading) -> Problem | None:
     same_value = _of_same_value(row, place)
     if not same_value or row.role.kind == "bound":
         return None

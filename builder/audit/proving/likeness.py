@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from ...numerals import Token
+from ...numerals import Lexicon, Token
 from ...numerals.months import MONTHS_IN
 from .field_roles import Quoted, Scope
 from .printed_passage import counts_as
@@ -26,6 +26,14 @@ def is_like(quoted: Quoted, token: Token, scope: Scope) -> bool:
     if token.roles and kind != "bound" and _speaks_against(quoted, token.roles, scope):
         return False
     return _IS_LIKE[kind](quoted, token, scope)
+
+
+def is_of_kind(quoted: Quoted, token: Token, lexicon: Lexicon) -> bool:
+    """Whether a printed number has the kind and unit of the field, whatever the words beside it say."""
+    if quoted.role.kind != "count":
+        return _IS_LIKE[quoted.role.kind](quoted, token, Scope("", [], [], (), lexicon))
+    is_count = token.kind in ("count", "number") and not token.comparator and token.part not in ("low", "high")
+    return is_count and (token.unit in ("none", quoted.unit) or counts_as(token.unit, quoted.unit, lexicon))
 
 
 def _speaks_against(quoted: Quoted, roles: tuple[str, ...], scope: Scope) -> bool:

@@ -46,7 +46,7 @@ Span = tuple[int, int]
 class Ties:
     """What is found about the numbers of one scope, kind after kind."""
 
-    __slots__ = ("_asked", "by_figure", "problems", "scope", "wanted")
+    __slots__ = ("_asked", "asked", "by_figure", "problems", "scope", "wanted")
 
     def __init__(self, scope: Scope, *, wanted: bool) -> None:
         self.scope = scope
@@ -55,6 +55,8 @@ class Ties:
         self.by_figure: dict[str, list[Tie]] = {}
         """By id of the figure, in the order of `tying.ORDER`."""
         self.problems: list[Problem] = []
+        self.asked: set[str] = set()
+        """Ids of the figures about which something was asked."""
         self._asked: set[tuple[str, str, str]] = set()
 
     def tie(self, stands: Stands, of: str, says: str, by: Literal["words", "position", "reader"], *words: Span) -> None:
@@ -71,6 +73,7 @@ class Ties:
         passage_says: behind "the passage typed from p. 46 (..)": 'gives it to "B"'. claim_says: 'the claim to "A"'.
         mend: what to write where the passage is right as it is, in YAML where it can be pasted.
         """
+        self.asked.add(stands.row.id)
         key = (rule, stands.block, passage_says)
         if key in self._asked:
             return
@@ -84,11 +87,6 @@ class Ties:
         if mend:
             problem = problem._replace(hint=f"{mend}\n{problem.hint}")
         self.problems.append(problem)
-
-    @property
-    def asked_in(self) -> set[str]:
-        """Blocks about which something was asked."""
-        return {block for _, block, _ in self._asked}
 
 
 def as_printed(stands: Stands) -> str:

@@ -1,0 +1,83 @@
+"""The second look at numbers that found no proof: the passage has them, and its words may say something else of them.
+
+Words can be misread. What stands in the passage with the value, kind and unit of a field is therefore located, and
+asked about; a number that does not stand there stays an error.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ...numerals import Token
+from .field_roles import Quoted, Scope
+from .likeness import has_precision, is_like, is_of_kind
+from .printed_passage import Reading
+from .sharing import Choice
+
+
+def locate(scope: Scope, readings: Sequence[Reading | None], choices: Sequence[Choice | None]) -> list[Choice | None]:
+    """The choices, each failed one with the number that it may have been: of those nobody has, the one against which
+    least speaks."""
+    found = list(choices)
+    taken = {
+        (id(reading), choice.at): at
+        for at, (reading, choice) in enumerate(zip(readings, choices, strict=True))
+        if choice is not None and choice.at >= 0
+    }
+    for at, (row, reading, choice) in enumerate(zip(scope.quoted, readings, choices, strict=True)):
+        if choice is None or reading is None or choice.at >= 0 or row.role.kind == "bound":
+            continue
+        standing = _standing(row, reading)
+        if not standing:
+            continue
+        mate = _mate(at, scope.quoted, readings, found)
+        best = min(
+            standing,
+            key=lambda index: ((id(reading), index) in taken, index != mate, *_against(row, reading, index, scope)),
+        )
+        holder = taken.get((id(reading), best))
+        if holder is None:
+            taken[id(reading), best] = at
+            found[at] = choice._replace(at=best, failure=choice.failure or "absent")
+        else:
+            found[at] = Choice(best, "taken", (best,), scope.quoted[holder])
+    return found
+
+
+def _standing(row: Quoted, reading: Reading) -> list[int]:
+    """Numbers of the value, precision, kind and unit of a field, whatever the words beside them say."""
+    if row.typed[:1] == "0" and row.typed[1:2].isdigit():
+        return []
+    tokens = reading.tokens
+    same = [index for index in reading.by_value.get(row.value, ()) if not _is_name(tokens[index])]
+    if row.role.kind == "length":  # 30 months are no 30 years
+        same = [index for index in same if tokens[index].unit in (row.unit, "none")]
+    return [
+        index
+        for index in same
+        if (tokens[index].decimals == row.decimals or has_precision(row, tokens[index]))
+        and is_of_kind(row, tokens[index], reading.lexicon)
+    ]
+
+
+def _is_name(token: Token) -> bool:
+    """ "Table 12", "per 100"."""
+    return "label" in token.roles or "per" in token.roles
+
+
+def _mate(at: int, rows: Sequence[Quoted], readings: Sequence[Reading | None], choices: Sequence[Choice | None]) -> int:
+    """The other half of the pair that proves the field's partner; -1 where there is none."""
+    partner = at + 1 if rows[at].leads else at - 1 if at and rows[at - 1].leads else -1
+    if partner < 0 or readings[partner] is not readings[at]:
+        return -1
+    choice, reading = choices[partner], readings[at]
+    if choice is None or choice.at < 0 or reading is None:
+        return -1
+    return reading.tokens[choice.at].pair
+
+
+def _against(row: Quoted, reading: Reading, index: int, scope: Scope) -> tuple[bool, bool, bool, int]:
+    """What speaks against a number, the weightiest first."""
+    level = reading.levels(scope.wordings)[index] if row.level and scope.wordings else None
+    is_of_another = level is not None and level != row.level
+    return is_of_another, not is_like(row, reading.tokens[index], scope), level is None, index
