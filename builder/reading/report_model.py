@@ -1,70 +1,15 @@
-"""What one report says, as typed: the source with its passages, studies, claims; immutable values with their place."""
+"""What one report says, as typed: studies and claims; immutable values with their place."""
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
 from ..problems import Position
+from .source_model import Field as Field, Passage as Passage, Source as Source
 from .values import Date, Ends, Length, Missing, Number, Percentage, PValue, Range, Words
 
 # Field names are those of the form, so that a message, a figure's id and an attribute are one word.
 # A field that was left out is None (or an empty tuple for a list); a field typed "not reported" is a Missing.
-
-
-class Field(NamedTuple):
-    """One BibTeX field as typed, without its outer braces or quotes, strings and joins resolved."""
-
-    name: str
-    """In lower case."""
-    text: str
-    position: Position
-    """Of the first character of the value's text."""
-    literal: bool
-    """True where the text stands in the file as it is, so that an offset in it has a place."""
-
-
-class Passage(NamedTuple):
-    """The words and figures of a report behind one locator, as typed in `annotation`."""
-
-    key: str
-    bracket: str
-    """The locator as typed, blanks collapsed: "p. 46, Table 2"."""
-    slug: str
-    """The anchor on the source page: "p-46-table-2"."""
-    text: str
-    """As typed, line breaks included."""
-    position: Position
-    """Of the first character of `text`."""
-
-    def place(self, offset: int) -> Position:
-        """Where the character at this offset stands in the file."""
-        file, line, column = self.position
-        breaks = self.text.count("\n", 0, offset)
-        if not breaks:
-            return Position(file, line, column + offset)
-        return Position(file, line + breaks, offset - self.text.rfind("\n", 0, offset))
-
-
-class Source(NamedTuple):
-    """A publication: one BibTeX entry."""
-
-    key: str
-    type: str
-    """The entry type in lower case: article, book, ..."""
-    position: Position
-    """Of the `@`."""
-    fields: dict[str, Field]
-    """By name in lower case, in the order typed; crossref and xdata already inherited."""
-    passages: tuple[Passage, ...]
-    raw: str
-    """The whole entry as typed, never changed."""
-
-    def passage(self, bracket: str) -> Passage | None:
-        """The passage behind a locator, blanks and case of the locator as typed."""
-        for passage in self.passages:
-            if passage.bracket == bracket:
-                return passage
-        return None
 
 
 class Acknowledged(NamedTuple):
