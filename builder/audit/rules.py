@@ -11,6 +11,7 @@ from . import (
     example,
     intervals,
     over_time,
+    own_words,
     percents,
     prose,
     question_references,
@@ -28,6 +29,7 @@ AUDIT_RULES: dict[str, str] = {
     for subject in (
         FIGURE_RULES,
         INTERVAL_LEVEL_RULES,
+        own_words.RULES,
         percents.RULES,
         intervals.RULES,
         tables.RULES,

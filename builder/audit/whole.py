@@ -20,6 +20,7 @@ from . import (
     example,
     intervals,
     over_time,
+    own_words,
     percents,
     prose,
     question_references,
@@ -201,6 +202,7 @@ def audit_report(
     proved = prove(report, source, units, declared.outcomes, declared.lexicon, located=located, declared=declared)
     follows = _follows(report, declared, units)
     problems += (each for each in proved.problems if each.rule not in follows)
+    problems += own_words.find_in_report(report, source, declared.outcomes)
     problems += references.find_in_report(report, declared, proved.unproved_at)
     report = without_figures_at(report, proved.unproved_at)
     problems += find_within_report(report, declared.outcomes, declared.units)

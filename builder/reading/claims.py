@@ -18,6 +18,7 @@ from .fields import (
     locator,
     measured_range,
     one_of,
+    own_words,
     p_value,
     path_of,
     percentage,
@@ -63,6 +64,7 @@ CANDIDATES = Form(
     Slot("candidates", list_of(count_only, "whole numbers", breaks=True), required=True),
     Slot("reason", words, required=True),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
     then=_check_candidates,
 )
 _total = either(count, CANDIDATES.read)
@@ -81,6 +83,7 @@ GRADE = Form(
     Slot("events", count),
     Slot("rate", percentage),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
     then=_check_grade,
 )
 _GRADE_NAMES = GRADE.bits("outcome", "words")
@@ -137,7 +140,9 @@ LEVEL = Form(
     Slot("grades", _grades, instead=()),
     Slot("direction", one_of(*DIRECTIONS)),
     Slot("stated", one_of("words only")),
+    Slot("as", own_words, attribute="counted_as", instead=()),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
 )
 _LEVEL_RATE = tuple(
     LEVEL.bits(name) for name in ("rate", "success_rate", "events", "total", "interval", "confidence", "grades")
@@ -151,6 +156,7 @@ WITHIN = Form(
     Slot("factor", identifier(what="id of a factor"), required=True),
     Slot("level", words, required=True),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
 )
 
 
@@ -178,6 +184,7 @@ TEST = Form(
     Slot("p", p_value),
     Slot("method", words_or_missing),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
     then=_check_test,
 )
 
@@ -188,6 +195,7 @@ PAIRS = Form(
     Slot("b", words, required=True),
     *(Slot(name, count, required=True, instead=MISSING_INSTEAD) for name in ("both", "only_a", "only_b", "neither")),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
 )
 
 
@@ -308,6 +316,8 @@ CLAIM = Form(
     Slot("grades", _grades, instead=()),
     Slot("acknowledged", list_of(ACKNOWLEDGED.read, "acknowledgements"), instead=()),
     Slot("note", words),
+    Slot("as", own_words, attribute="counted_as", instead=()),
+    Slot("in_words", own_words, instead=()),
     then=_check_claim,
 )
 _SHAPES = CLAIM.bits("events", "rate", "success_rate", "levels", "estimate", "contrast", "test", "pairs", "grades")

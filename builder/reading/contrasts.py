@@ -15,6 +15,7 @@ from .fields import (
     measure,
     number,
     one_of,
+    own_words,
     p_value,
     percentage,
     words,
@@ -39,6 +40,7 @@ POOLED = Form(
     Slot("i2", percentage),
     Slot("sd", percentage),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
 )
 
 ABSOLUTE = Form(
@@ -49,6 +51,7 @@ ABSOLUTE = Form(
     Slot("level", number),
     Slot("interval", any_interval),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
 )
 
 _names = list_of(words, "words")
@@ -101,7 +104,9 @@ CONTRAST = Form(
     Slot("unit", words_or_missing),
     Slot("absolute", ABSOLUTE.read),
     Slot("pooled", POOLED.read),
+    Slot("as", own_words, attribute="counted_as", instead=()),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
     then=_check_contrast,
 )
 _EVENT_IS, _CONFIDENCE, _INTERVAL = CONTRAST.bits("event_is"), CONTRAST.bits("confidence"), CONTRAST.bits("interval")

@@ -13,6 +13,7 @@ from .fields import (
     list_of,
     locator,
     one_of,
+    own_words,
     percentage,
     share_interval,
     words,
@@ -51,6 +52,7 @@ FOLLOW_UP = Form(
     ),
     *(Slot(name, length) for name in _LENGTHS),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
     then=_check_follow_up,
 )
 _AT, _TOLERANCE = FOLLOW_UP.bits("at"), FOLLOW_UP.bits("tolerance")
@@ -84,6 +86,7 @@ ESTIMATE = Form(
     Slot("from", words_or_missing, attribute="start"),
     Slot("competing", _read_competing),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
     then=_check_estimate,
 )
 _ESTIMATE_AT = ESTIMATE.bits("at")

@@ -304,6 +304,15 @@ def list_of(read_item: Reader, what: str, *, single: bool = False, breaks: bool 
     return read
 
 
+def own_words(node: Any, sheet: Sheet) -> Any:
+    """Words of the passage itself: one quoted text, or a list of them that is not empty."""
+    if node.__class__ is SequenceNode and not node.value:
+        return sheet.error(node, "empty-field", "the list is empty: quote words of the passage, or leave the field out")
+    return _own_words(node, sheet)
+
+
+_own_words = list_of(words, "quoted words", single=True, breaks=True)
+
 _JOINING = ("and ", "or ", "but ")
 
 

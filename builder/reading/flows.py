@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from .fields import count, list_of, locator, one_of, percentage
+from .fields import count, list_of, locator, one_of, own_words, percentage
 from .form import Form, Slot
 from .report_model import Flow, Recall
 from .values import Words
@@ -43,10 +43,16 @@ RECALL = Form(
     Slot("of", _names, instead=()),
     Slot("less", _names, instead=()),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
     then=_check_recall,
 )
 _RATE = RECALL.bits("rate")
 
 FLOW = Form(
-    "a flow", Flow, *(Slot(name, count) for name in COUNTS), Slot("recall", RECALL.read), Slot("where", locator)
+    "a flow",
+    Flow,
+    *(Slot(name, count) for name in COUNTS),
+    Slot("recall", RECALL.read),
+    Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
 )

@@ -52,6 +52,8 @@ class Recall(NamedTuple):
     of: tuple[Words, ...]
     less: tuple[Words, ...]
     where: Words | None = None
+    in_words: tuple[Words, ...] = ()
+    """The words of the passage that hold the block's numbers, in printed order; the same in every block."""
 
 
 class Flow(NamedTuple):
@@ -70,6 +72,7 @@ class Flow(NamedTuple):
     extracted: Number | Missing | None
     recall: Recall | None
     where: Words | None
+    in_words: tuple[Words, ...] = ()
 
 
 class SharePart(NamedTuple):
@@ -79,6 +82,7 @@ class SharePart(NamedTuple):
     level: Words
     count: Number | Missing | None  # type: ignore[assignment]  # the form's word, over a method of tuple nobody calls
     share: Percentage | Missing | None
+    in_words: tuple[Words, ...] = ()
 
 
 class Shares(NamedTuple):
@@ -89,6 +93,7 @@ class Shares(NamedTuple):
     what: Words
     parts: tuple[SharePart, ...]
     where: Words | None
+    in_words: tuple[Words, ...] = ()
 
 
 class Unit(NamedTuple):
@@ -119,6 +124,7 @@ class Study(NamedTuple):
     includes: tuple[Words, ...]
     where: Words | None
     acknowledged: tuple[Acknowledged, ...]
+    in_words: tuple[Words, ...] = ()
 
 
 class FollowUp(NamedTuple):
@@ -137,6 +143,7 @@ class FollowUp(NamedTuple):
     median: Length | Missing | None
     sd: Length | Missing | None
     where: Words | None
+    in_words: tuple[Words, ...] = ()
 
 
 class Candidates(NamedTuple):
@@ -146,6 +153,7 @@ class Candidates(NamedTuple):
     candidates: tuple[Number, ...]
     reason: Words
     where: Words | None = None
+    in_words: tuple[Words, ...] = ()
 
 
 class Estimate(NamedTuple):
@@ -164,6 +172,7 @@ class Estimate(NamedTuple):
     """What it counts from (typed `from`)."""
     competing: tuple[Words, ...] | Missing | None
     where: Words | None
+    in_words: tuple[Words, ...] = ()
 
 
 class Pooled(NamedTuple):
@@ -176,6 +185,7 @@ class Pooled(NamedTuple):
     i2: Percentage | Missing | None
     sd: Percentage | Missing | None
     where: Words | None
+    in_words: tuple[Words, ...] = ()
 
 
 class Grade(NamedTuple):
@@ -188,6 +198,7 @@ class Grade(NamedTuple):
     events: Number | Missing | None
     rate: Percentage | Missing | None
     where: Words | None = None
+    in_words: tuple[Words, ...] = ()
 
 
 class Level(NamedTuple):
@@ -207,6 +218,9 @@ class Level(NamedTuple):
     direction: Words | None
     stated: Words | None
     where: Words | None
+    counted_as: tuple[Words, ...] = ()
+    """The paper's own words for what was counted (typed `as`)."""
+    in_words: tuple[Words, ...] = ()
 
 
 class Absolute(NamedTuple):
@@ -218,6 +232,7 @@ class Absolute(NamedTuple):
     level: Number | Missing | None
     interval: Ends | Missing | None
     where: Words | None
+    in_words: tuple[Words, ...] = ()
 
 
 class Contrast(NamedTuple):
@@ -242,6 +257,8 @@ class Contrast(NamedTuple):
     absolute: Absolute | None
     pooled: Pooled | None
     where: Words | None
+    counted_as: tuple[Words, ...] = ()
+    in_words: tuple[Words, ...] = ()
 
 
 class SignificanceTest(NamedTuple):
@@ -252,6 +269,7 @@ class SignificanceTest(NamedTuple):
     p: PValue | Missing | None
     method: Words | Missing | None
     where: Words | None
+    in_words: tuple[Words, ...] = ()
 
 
 class Pairs(NamedTuple):
@@ -265,6 +283,7 @@ class Pairs(NamedTuple):
     only_b: Number | Missing
     neither: Number | Missing
     where: Words | None
+    in_words: tuple[Words, ...] = ()
 
 
 class Within(NamedTuple):
@@ -274,6 +293,7 @@ class Within(NamedTuple):
     factor: Words
     level: Words
     where: Words | None = None
+    in_words: tuple[Words, ...] = ()
 
 
 class Claim(NamedTuple):
@@ -313,6 +333,8 @@ class Claim(NamedTuple):
     grades: tuple[Grade, ...]
     acknowledged: tuple[Acknowledged, ...]
     note: Words | None
+    counted_as: tuple[Words, ...] = ()
+    in_words: tuple[Words, ...] = ()
 
 
 class Report(NamedTuple):

@@ -12,6 +12,7 @@ from .fields import (
     list_of,
     locator,
     one_of,
+    own_words,
     percentage,
     table,
     table_or_missing,
@@ -47,6 +48,7 @@ PART = Form(
     Slot("level", words, required=True),
     Slot("count", count),
     Slot("share", percentage),
+    Slot("in_words", own_words, instead=()),
 )
 
 
@@ -61,6 +63,7 @@ SHARES = Form(
     Slot("what", words, required=True),
     Slot("parts", list_of(PART.read, "parts", breaks=True), required=True),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
     then=_check_shares,
 )
 _SHARE_NAMES = frozenset(SHARES.field_names + PART.field_names)
@@ -87,6 +90,7 @@ STUDY = Form(
     Slot("covers", count),
     Slot("includes", list_of(identifier(what="id of a study"), "ids of studies", single=True), instead=()),
     Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
     Slot("acknowledged", list_of(ACKNOWLEDGED.read, "acknowledgements"), instead=()),
     then=_check_study,
 )

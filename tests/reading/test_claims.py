@@ -181,7 +181,7 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
             [
                 '14:63: "ratio" is not a field of a level [unknown-field]\n'
                 "    its fields are: level, range, events, total, rate, success_rate, interval, confidence, estimate, "
-                "grades, direction, stated, where"
+                "grades, direction, stated, as, where, in_words"
             ],
             id="unknown field, none near",
         ),
@@ -271,7 +271,7 @@ def test_value_of_another_kind_is_reported_at_its_place(of_claim: ProblemsOfText
             '10:16: "at 5 years" cannot be an id of a claim: use lower-case letters, digits and hyphens only '
             "[not-an-id]\n"
             "    or type a block: {from: …, timing: …, at: …, tolerance: …, minimum: …, maximum: …, mean: …, "
-            "median: …, sd: …, where: …}",
+            "median: …, sd: …, where: …, in_words: …}",
         ),
         (
             "{from: repair, timing: mostly}",

@@ -180,7 +180,7 @@ def within_levels(scope: Scope, fields: Fields) -> None:
         if len(own) == len(found):
             continue
         neutral = [index for index in found if levels[index] is None]
-        if neutral and _is_complete(scope, quoted, fields, reading, levels):
+        if neutral and not quoted.within_words and _is_complete(scope, quoted, fields, reading, levels):
             neutral = []
         fields.options[at] = own + neutral
 

@@ -53,6 +53,11 @@ class Quoted(NamedTuple):
     """low or high, of an interval, a follow-up or a level with two bounds."""
     side: str = ""
     """good or bad: which way the outcome that is counted goes; a word for the other side refuses the number."""
+    within_words: tuple[Words, ...] = ()
+    """The words of the passage (`in_words`) that hold it; () where the whole passage does."""
+    strays: bool = False
+    """True where a number outside these words proves it too, if none inside does: they were quoted for another block,
+    or it is a number in the wording of a level."""
 
 
 class Mention(NamedTuple):

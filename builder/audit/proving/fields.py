@@ -17,7 +17,6 @@ from ...reading.report_model import (
     Level,
     Pairs,
     Pooled,
-    Recall,
     Report,
     Shares,
     Study,
@@ -61,6 +60,18 @@ def quoted_scopes(
     return scopes
 
 
+def _pin(rows: Gathered, first: int, in_words: tuple[Words, ...], where: Words | None, *, strays: bool = False) -> None:
+    """Leave the numbers gathered from this one on to the words quoted for their block, unless an inner block has its
+    own words or a passage of its own."""
+    if not in_words or where is None:
+        return
+    for at in range(first, len(rows.quoted)):
+        row = rows.quoted[at]
+        if not row.within_words and row.where.text == where.text:
+            may_stray = strays or row.role.kind == "bound"
+            rows.quoted[at] = row._replace(within_words=in_words, strays=may_stray)
+
+
 def _study(name: str, study: Study, unit: str, lexicon: Lexicon, report: Report) -> Scope:
     rows = Gathered(lexicon, {})
     where = study.where
@@ -72,6 +83,7 @@ def _study(name: str, study: Study, unit: str, lexicon: Lexicon, report: Report)
         _shares(rows, f"{name}/shares/{slug(shares.what.text)}", shares, unit, where)
     if where is not None:
         rows.count(f"{name}/covers", "covers", study.covers, "covers", unit, where)
+        _pin(rows, 0, study.in_words, where)
     wordings = tuple(part.level.text for shares in study.shares for part in shares.parts)
     return Scope(name, rows.quoted, [], wordings, lexicon, study=study, report=report)
 
@@ -83,6 +95,9 @@ def _claim(
     side = side_of_claim(claim, outcomes, lexicon)
     where = claim.where
     _setting(rows, name, claim, unit, where)
+    # Of when, beside what and of whom the claim's own words may say nothing.
+    _pin(rows, 0, claim.in_words, where, strays=True)
+    first = len(rows.quoted)
     _rate(rows, name, claim, unit, where, "", side)
     if claim.pooled is not None:
         _pooled(rows, f"{name}/pooled", claim.pooled, unit, where)
@@ -91,6 +106,7 @@ def _claim(
     _comparisons(rows, name, claim, unit, where)
     for grade in claim.grades:
         _grade(rows, name, grade, unit, where, "")
+    _pin(rows, first, claim.in_words, where)
     wordings = tuple(level.level.text for level in claim.levels)
     if type(claim.pairs) is Pairs:
         wordings += (claim.pairs.a.text, claim.pairs.b.text)
@@ -105,7 +121,9 @@ def _setting(rows: Gathered, name: str, claim: Claim, unit: str, where: Words) -
     if type(claim.reference) is Words:
         rows.wording(f"{name}/reference", "reference", claim.reference, where, "reference")
     for within in claim.within:
+        first = len(rows.quoted)
         rows.wording(f"{name}/within/{within.factor.text}/level", "level", within.level, where)
+        _pin(rows, first, within.in_words, where)
     if claim.flow is not None:
         _flow(rows, f"{name}/flow", claim.flow, unit, where)
 
@@ -118,7 +136,9 @@ def _comparisons(rows: Gathered, name: str, claim: Claim, unit: str, where: Word
         _contrast(rows, f"{name}/contrast", claim.contrast, unit, claim.contrast.where or where)
     for number, test in enumerate(claim.tests, start=1):
         step = "test" if len(claim.tests) == 1 else f"test/{number}"
+        first = len(rows.quoted)
         rows.p_value(f"{name}/{step}/p", test.p, test.where or where)
+        _pin(rows, first, test.in_words, test.where or where)
     if type(claim.pairs) is Pairs:
         _pairs(rows, f"{name}/pairs", claim.pairs, unit, claim.pairs.where or where)
 
@@ -127,18 +147,17 @@ def _flow(rows: Gathered, figure: str, flow: Flow, unit: str, outer: Words | Non
     where = flow.where or outer
     if where is None:  # without a place nothing can be proved; the form reports the missing `where`
         return
+    first = len(rows.quoted)
     for name in _FLOW_FIELDS:
         value = getattr(flow, name)
         if value is not None:
             rows.count(f"{figure}/{name}", name, value, name, unit, where)
-    if type(flow.recall) is Recall:
-        rows.percent(
-            f"{figure}/recall/rate",
-            "rate",
-            flow.recall.rate,
-            "recall",
-            getattr(flow.recall, "where", None) or where,
-        )
+    if flow.recall is not None:
+        place = flow.recall.where or where
+        own = len(rows.quoted)
+        rows.percent(f"{figure}/recall/rate", "rate", flow.recall.rate, "recall", place)
+        _pin(rows, own, flow.recall.in_words, place)
+    _pin(rows, first, flow.in_words, where)
 
 
 _FLOW_FIELDS = (
@@ -151,20 +170,26 @@ def _shares(rows: Gathered, figure: str, shares: Shares, unit: str, outer: Words
     where = shares.where or outer
     if where is None:
         return
+    first = len(rows.quoted)
     rows.count(f"{figure}/of", "of", shares.of, "of", "", where)
     for part in shares.parts:
         step = f"{figure}/{slug(part.level.text)}"
+        own = len(rows.quoted)
         rows.count(f"{step}/count", "count", part.count, "count", "", where, part.level.text)
         rows.percent(f"{step}/share", "share", part.share, "share", where, part.level.text)
+        _pin(rows, own, part.in_words, where)
+    _pin(rows, first, shares.in_words, where)
 
 
 def _rate(rows: Gathered, name: str, holder: Claim | Level, unit: str, where: Words, level: str, side: str) -> None:
     """Events, total and what is made of them, as a claim and a level both have them."""
     pair = type(holder.events) is Number and type(holder.total) is Number
     rows.count(f"{name}/events", "events", holder.events, "events", unit, where, level, side, leads=pair)
+    first = len(rows.quoted)
     if type(holder.total) is Candidates:
         for number, candidate in enumerate(holder.total.candidates, start=1):
             rows.count(f"{name}/total/{number}", "total", candidate, "candidate", unit, where, level)
+        _pin(rows, first, holder.total.in_words, where)
     else:
         rows.count(f"{name}/total", "total", holder.total, "total", unit, where, level)
     rows.percent(f"{name}/rate", "rate", holder.rate, "rate", where, level, side)
@@ -174,6 +199,7 @@ def _rate(rows: Gathered, name: str, holder: Claim | Level, unit: str, where: Wo
 
 
 def _level(rows: Gathered, name: str, level: Level, unit: str, where: Words, side: str) -> None:
+    first = len(rows.quoted)
     wording = level.level.text
     rows.wording(f"{name}/level", "level", level.level, where)
     if level.range is not None:
@@ -183,17 +209,21 @@ def _level(rows: Gathered, name: str, level: Level, unit: str, where: Words, sid
         _estimate(rows, f"{name}/estimate", level.estimate, unit, level.estimate.where or where, wording)
     for grade in level.grades:
         _grade(rows, name, grade, unit, where, wording)
+    _pin(rows, first, level.in_words, where)
 
 
 def _grade(rows: Gathered, name: str, grade: Grade, unit: str, where: Words, level: str) -> None:
     named = grade.outcome or grade.words
     step = f"{name}/{slug(named.text)}" if named is not None else name
     side = side_of_grade(grade, rows.outcomes, rows.lexicon)
+    first = len(rows.quoted)
     rows.count(f"{step}/events", "events", grade.events, "events", unit, where, level, side)
     rows.percent(f"{step}/rate", "rate", grade.rate, "rate", where, level, side)
+    _pin(rows, first, grade.in_words, where)
 
 
 def _follow_up(rows: Gathered, figure: str, block: FollowUp, where: Words) -> None:
+    first = len(rows.quoted)
     rows.length(figure, "at", block.at, where)
     rows.length(figure, "tolerance", block.tolerance, where)
     ends = type(block.minimum) is Length and type(block.maximum) is Length
@@ -202,26 +232,32 @@ def _follow_up(rows: Gathered, figure: str, block: FollowUp, where: Words) -> No
     rows.length(figure, "mean", block.mean, where)
     rows.length(figure, "median", block.median, where)
     rows.length(figure, "sd", block.sd, where)
+    _pin(rows, first, block.in_words, where)
 
 
 def _estimate(rows: Gathered, figure: str, estimate: Estimate, unit: str, where: Words, level: str) -> None:
+    first = len(rows.quoted)
     rows.length(figure, "at", estimate.at, where)
     rows.percent(f"{figure}/value", "value", estimate.value, "rate", where, level)
     rows.ends(f"{figure}/interval", estimate.interval, "%", where, level)
     rows.percent(f"{figure}/confidence", "confidence", estimate.confidence, "confidence", where, level)
     rows.count(f"{figure}/starting", "starting", estimate.starting, "starting", unit, where, level)
     rows.count(f"{figure}/at_risk", "at_risk", estimate.at_risk, "at_risk", unit, where, level)
+    _pin(rows, first, estimate.in_words, where)
 
 
 def _pooled(rows: Gathered, figure: str, pooled: Pooled, unit: str, outer: Words) -> None:
     where = pooled.where or outer
+    first = len(rows.quoted)
     rows.count(f"{figure}/studies", "studies", pooled.studies, "studies", "study", where)
     rows.count(f"{figure}/of", "of", pooled.of, "of", unit, where)
     rows.percent(f"{figure}/i2", "i2", pooled.i2, "i2", where)
     rows.percent(f"{figure}/sd", "sd", pooled.sd, "pooled_sd", where)
+    _pin(rows, first, pooled.in_words, where)
 
 
 def _contrast(rows: Gathered, figure: str, contrast: Contrast, unit: str, where: Words) -> None:
+    first = len(rows.quoted)
     value = contrast.value
     measure = contrast.measure.text
     if type(value) is Number:
@@ -245,15 +281,19 @@ def _contrast(rows: Gathered, figure: str, contrast: Contrast, unit: str, where:
     absolute = contrast.absolute
     if absolute is not None:
         place = absolute.where or where
+        own = len(rows.quoted)
         rows.count(f"{figure}/absolute/per", "per", absolute.per, "per", "none", place)
         for name in ("reference", "level"):
             rows.count(f"{figure}/absolute/{name}", name, getattr(absolute, name), "absolute", "none", place)
         rows.ends(f"{figure}/absolute/interval", absolute.interval, "none", place)
+        _pin(rows, own, absolute.in_words, place)
     if contrast.pooled is not None:
         _pooled(rows, f"{figure}/pooled", contrast.pooled, unit, where)
+    _pin(rows, first, contrast.in_words, where)
 
 
 def _pairs(rows: Gathered, figure: str, pairs: Pairs, unit: str, where: Words) -> None:
+    first = len(rows.quoted)
     for name, role, level in (
         ("both", "both", ""),
         ("only_a", "only", pairs.a.text),
@@ -261,3 +301,4 @@ def _pairs(rows: Gathered, figure: str, pairs: Pairs, unit: str, where: Words) -
         ("neither", "neither", ""),
     ):
         rows.count(f"{figure}/{name}", name, getattr(pairs, name), role, unit, where, level)
+    _pin(rows, first, pairs.in_words, where)

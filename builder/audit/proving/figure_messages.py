@@ -14,6 +14,7 @@ from ..asking import ask
 from .displayed import as_typed, strange_sign
 from .field_roles import Mention, Quoted, Scope
 from .likeness import has_precision, is_like
+from .locating import standing
 from .matching import candidates
 from .printed_passage import Reading
 from .sharing import Choice
@@ -52,8 +53,13 @@ FIGURE_RULES: dict[str, str] = {
     ),
     "figure-ambiguous": (
         "The passage prints the number more often than fields quote it, and neither a word beside it nor the wording "
-        "of the level says which one is meant. Quote in `in_words` the words that hold it, or split the passage into "
-        "two, each with its own locator in square brackets, and name the narrower one in `where`."
+        "of the level says which one is meant. Quote in `in_words` the very words that hold the number, or split the "
+        "passage into two, each with its own locator in square brackets, and name the narrower one in `where`."
+    ),
+    "figure-outside-in-words": (
+        "The passage has the number, but not in the words that `in_words` quotes for it. Those words are shown beside "
+        "the number, so they must hold it. Quote the stretch that has the number, or add it as a further item; a block "
+        "inside may have `in_words` of its own."
     ),
     "figure-unreadable": (
         "A number in the passage was damaged when it was copied from the paper: two numbers run together, limits in "
@@ -117,7 +123,8 @@ def proof_problem(
 ) -> Problem:
     """Why this number found no proof, and what would mend it."""
     return (
-        _unreadable(row, place, same_value=True)
+        _outside_in_words(row, place)
+        or _unreadable(row, place, same_value=True)
         or _other_precision(row, place, scope)
         or _elsewhere(row, place, scope, source, reading)
         or _another_kind(row, place)
@@ -159,6 +166,20 @@ def doubt(
         )
     problem = ask(row.position, rule, row.typed, tells, scope.name, closing="ask what it counts")
     return problem._replace(message=f'"{row.typed}" {tells}', hint=f"{mend}\n{problem.hint}")
+
+
+def _outside_in_words(row: Quoted, place: Reading) -> Problem | None:
+    if not row.within_words or not standing(row._replace(within_words=()), place):
+        return None
+    file, line, _ = row.within_words[0].position
+    quoted = " ... ".join(words.text for words in row.within_words)
+    return error(
+        row.position,
+        "figure-outside-in-words",
+        f'"{row.typed}" is in {_from(place)}, but not in the words quoted for it: "{quoted}" (`in_words` at '
+        f"{file}:{line})",
+        "quote the words that have it, or give its block `in_words` of its own",
+    )
 
 
 def _of_same_value(row: Quoted, place: Reading) -> list[Token]:

@@ -25,14 +25,18 @@ def locate(scope: Scope, readings: Sequence[Reading | None], choices: Sequence[C
         if choice is not None and choice.at >= 0
     }
     for at, (row, reading, choice) in enumerate(zip(scope.quoted, readings, choices, strict=True)):
-        if choice is None or reading is None or choice.at >= 0 or row.role.kind == "bound":
+        if choice is None or reading is None or choice.at >= 0:
             continue
-        standing = _standing(row, reading)
-        if not standing:
+        if row.role.kind == "bound":
+            if choice.failure == "ambiguous":  # it stands there more than once, and bounds are shared
+                found[at] = choice._replace(at=choice.among[0])
+            continue
+        found_there = standing(row, reading)
+        if not found_there:
             continue
         mate = _mate(at, scope.quoted, readings, found)
         best = min(
-            standing,
+            found_there,
             key=lambda index: ((id(reading), index) in taken, index != mate, *_against(row, reading, index, scope)),
         )
         holder = taken.get((id(reading), best))
@@ -44,18 +48,21 @@ def locate(scope: Scope, readings: Sequence[Reading | None], choices: Sequence[C
     return found
 
 
-def _standing(row: Quoted, reading: Reading) -> list[int]:
-    """Numbers of the value, precision, kind and unit of a field, whatever the words beside them say."""
+def standing(row: Quoted, reading: Reading) -> list[int]:
+    """Numbers of the value, precision, kind and unit of a field, whatever the words beside them say, in the words that
+    were quoted for it."""
     if row.typed[:1] == "0" and row.typed[1:2].isdigit():
         return []
     tokens = reading.tokens
     same = [index for index in reading.by_value.get(row.value, ()) if not _is_name(tokens[index])]
     if row.role.kind == "length":  # 30 months are no 30 years
         same = [index for index in same if tokens[index].unit in (row.unit, "none")]
+    inside = reading.inside(row.within_words) if row.within_words and not row.strays else None
     return [
         index
         for index in same
-        if (tokens[index].decimals == row.decimals or has_precision(row, tokens[index]))
+        if (inside is None or index in inside)
+        and (tokens[index].decimals == row.decimals or has_precision(row, tokens[index]))
         and is_of_kind(row, tokens[index], reading.lexicon)
     ]
 

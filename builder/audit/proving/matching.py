@@ -27,10 +27,21 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
     if role.kind == "length":
         found = _in_months_or_years(quoted, reading, scope, found)
     elif role.own == "per" and "per" in reading.by_role:
-        return _only_denominator(reading, found)
+        found = _only_denominator(reading, found)
     elif not found:
         found = _said_otherwise(quoted, reading, scope)
+    if found and quoted.within_words:
+        found = _within_words(quoted, reading, found)
     return _of_own_role(quoted, reading, found) if role.own and found else found
+
+
+def _within_words(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:
+    """Those inside the words that somebody quoted for the field."""
+    inside = reading.inside(quoted.within_words)
+    if inside is None:  # words that do not stand there are told by a rule of their own
+        return found
+    own = [index for index in found if index in inside]
+    return found if not own and quoted.strays else own
 
 
 def _of_own_role(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:
@@ -39,7 +50,9 @@ def _of_own_role(quoted: Quoted, reading: Reading, found: list[int]) -> list[int
     if own in _STEPS:  # "4 groups of 10 specimens each": a part is no step of the whole
         found = [index for index in found if tokens[index].roles or not _is_each(reading, tokens[index])]
     if found and reading.shows(quoted):
-        found = [index for index in found if own in tokens[index].roles]
+        named = [index for index in found if own in tokens[index].roles]
+        # Of quoted words a person said that they speak of the field, where its own word stands elsewhere.
+        found = named or (found if quoted.within_words and reading.inside(quoted.within_words) else [])
     return found
 
 

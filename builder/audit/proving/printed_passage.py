@@ -8,9 +8,11 @@ from typing import TypeVar, cast
 
 from ...numerals import Lexicon, read_numerals
 from ...reading.report_model import Passage
+from ...reading.values import Words
 from ..printed.level_wordings import levels_of
 from .displayed import refuse_shown_otherwise
 from .field_roles import Quoted
+from .quoted_words import spans_in_order
 
 FAMILIES: dict[str, tuple[str, ...]] = {
     "number": ("count", "length", "number"),
@@ -26,7 +28,7 @@ Told = TypeVar("Told")
 class Reading:
     """A passage with its numbers, and where each value and role stands among them."""
 
-    __slots__ = ("_levels", "_told", "by_role", "by_value", "lexicon", "otherwise", "passage", "tokens")
+    __slots__ = ("_inside", "_levels", "_told", "by_role", "by_value", "lexicon", "otherwise", "passage", "tokens")
 
     def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
         self.passage = passage
@@ -38,6 +40,7 @@ class Reading:
         self.by_role: dict[str, list[int]] = {}
         self._levels: dict[tuple[str, ...], list[str | None]] = {}
         self._told: dict[Callable[[Reading], object], object] = {}
+        self._inside: dict[tuple[Words, ...], frozenset[int] | None] = {}
         by_value, by_role = self.by_value, self.by_role
         for index, token in enumerate(self.tokens):
             if token.kind == "unreadable":  # it proves nothing
@@ -66,6 +69,21 @@ class Reading:
         if reader not in self._told:
             self._told[reader] = reader(self)
         return cast("Told", self._told[reader])
+
+    def inside(self, pieces: tuple[Words, ...]) -> frozenset[int] | None:
+        """The numbers in words quoted from the passage; None where these do not stand in it once each, in order."""
+        if pieces not in self._inside:
+            spans = spans_in_order(self.passage.text, pieces)
+            self._inside[pieces] = (
+                None
+                if spans is None
+                else frozenset(
+                    index
+                    for index, token in enumerate(self.tokens)
+                    if any(start <= token.start and token.end <= end for start, end in spans)
+                )
+            )
+        return self._inside[pieces]
 
     def levels(self, wordings: tuple[str, ...]) -> list[str | None]:
         """For each number the level in whose words it stands, None where the passage does not say."""
