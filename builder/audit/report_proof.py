@@ -148,8 +148,8 @@ class _Proving:
         """Find the ties of numbers that stand in their passages; gives the figures about which one asks."""
         by_figure: Mapping[str, Sequence[Tie]] = {}
         asked: Collection[str] = ()
-        if self.declared is not None and standing:
-            ties = find_ties(scope, standing, self.declared, wanted=self.located)
+        if self.declared is not None:
+            ties = find_ties(scope, standing, self.source, self.declared, wanted=self.located)
             self.problems += ties.problems
             by_figure, asked = ties.by_figure, ties.asked
         if self.located:

@@ -23,6 +23,7 @@ from . import (
 )
 from .proving.figure_messages import FIGURE_RULES
 from .proving.interval_level import INTERVAL_LEVEL_RULES
+from .ties.tying import TIE_RULES
 
 AUDIT_RULES: dict[str, str] = {
     rule: paragraph
@@ -30,6 +31,7 @@ AUDIT_RULES: dict[str, str] = {
         FIGURE_RULES,
         INTERVAL_LEVEL_RULES,
         own_words.RULES,
+        TIE_RULES,
         percents.RULES,
         intervals.RULES,
         tables.RULES,

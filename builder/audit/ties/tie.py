@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from ...numerals import Token
-from ...problems import Problem
+from ...problems import Position, Problem
+from ...reading.report_model import Passage, Source
 from ..asking import ask, collapsed
 from ..declared_names import DeclaredNames
 from ..proof import Tie
@@ -46,10 +47,12 @@ Span = tuple[int, int]
 class Ties:
     """What is found about the numbers of one scope, kind after kind."""
 
-    __slots__ = ("_asked", "asked", "by_figure", "problems", "scope", "wanted")
+    __slots__ = ("_asked", "asked", "by_figure", "problems", "scope", "source", "wanted")
 
-    def __init__(self, scope: Scope, *, wanted: bool) -> None:
+    def __init__(self, scope: Scope, source: Source, *, wanted: bool) -> None:
         self.scope = scope
+        self.source = source
+        """All passages of the report, those that no number names included."""
         self.wanted = wanted
         """Whether the ties are shown to somebody; questions are found in any case."""
         self.by_figure: dict[str, list[Tie]] = {}
@@ -78,15 +81,23 @@ class Ties:
         if key in self._asked:
             return
         self._asked.add(key)
-        passage = stands.reading.passage
-        place = f"the passage typed from {passage.bracket} ({passage.position.file}:{passage.position.line})"
-        problem = ask(
-            stands.row.position, rule, as_printed(stands), f"{place} {passage_says}, {claim_says}", self.scope.name,
+        self.ask_at(
+            stands.row.position, rule, as_printed(stands), stands.reading.passage, passage_says, claim_says, mend,
             closing="the number stands there, and may mean something else",
         )  # fmt: skip
-        if mend:
-            problem = problem._replace(hint=f"{mend}\n{problem.hint}")
-        self.problems.append(problem)
+
+    def ask_at(
+        self, position: Position, rule: str, printed: str, passage: Passage, passage_says: str, claim_says: str,
+        mend: str = "", closing: str = "look at the report again",
+    ) -> None:  # fmt: skip
+        """The same of a typed fact that is no proved number.
+
+        position: where it is typed. printed: as the passage has it.
+        """
+        place = f"the passage typed from {passage.bracket} ({passage.position.file}:{passage.position.line})"
+        tells = f"{place} {passage_says}, {claim_says}"
+        problem = ask(position, rule, printed, tells, self.scope.name, closing=closing)
+        self.problems.append(problem._replace(hint=f"{mend}\n{problem.hint}") if mend else problem)
 
 
 def as_printed(stands: Stands) -> str:

@@ -4,19 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from ...reading.report_model import Source
 from ..proving.field_roles import Scope
+from . import recruitment, species
 from .tie import Known, Stands, Ties
 
 Find = Callable[[Sequence[Stands], Ties, Known], None]
 """Looks at all numbers of a scope that stand in their passages, and tells a `Ties` what it finds of one kind."""
 
-ORDER: tuple[Find, ...] = ()
+ORDER: tuple[Find, ...] = (
+    species.find_species,
+    recruitment.find_recruitment,
+)
 """One for each kind of tie."""
 
+TIE_RULES: dict[str, str] = {
+    rule: paragraph for kind in (species, recruitment) for rule, paragraph in kind.RULES.items()
+}
+"""By rule name: what it found, why it matters, how to answer it."""
 
-def find_ties(scope: Scope, standing: Sequence[Stands], known: Known, *, wanted: bool) -> Ties:
-    """What the passages say of these numbers. wanted: whether somebody is shown the ties."""
-    ties = Ties(scope, wanted=wanted)
+
+def find_ties(scope: Scope, standing: Sequence[Stands], source: Source, known: Known, *, wanted: bool) -> Ties:
+    """What the passages say of these numbers, and of a study's facts. wanted: whether somebody is shown the ties."""
+    ties = Ties(scope, source, wanted=wanted)
     for find in ORDER:
         find(standing, ties, known)
     return ties

@@ -1,0 +1,74 @@
+"""Whom a passage is about, by its words: animals, people, or what lay on a bench."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from typing import NamedTuple
+
+from ...numerals.words import SMALL, TENS
+
+_ANIMALS = (
+    "dogs?|beagles?|mongrels?|rats?|mice|mouse|(?:mini)?pigs?|minipigs?|swine|rabbits?|monkeys?|macaques?|baboons?|"
+    "marmosets?|sheep|lambs?|goats?|ferrets?|cats?|kittens?|hamsters?|gerbils?|animals?|calves|puppies"
+)
+_PEOPLE = "patients?|people|persons?|participants?|volunteers?|women|men|children|adults|individuals?|adolescents?"
+_COUNT = rf"(?:\d+|{'|'.join((*SMALL[1:], *TENS))}(?:-\w+)?|dozen)"
+_OWN = r"(?!per\b|of\b|in\b|and\b|to\b|or\b|had\b|were\b|was\b|with\b)[\w-]+\s+"
+
+_may_be_animals = re.compile(rf"\b(?:{_ANIMALS})\b", re.IGNORECASE).search
+_counted_animals = re.compile(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_ANIMALS})\b", re.IGNORECASE).search
+_in_animals = re.compile(
+    rf"\b(?:in|of|from|on|to)\s+(?:the\s+|these\s+|our\s+|each\s+)?(?:{_OWN}){{0,3}}(?:{_ANIMALS})\b", re.IGNORECASE
+).search
+_counted_people = re.compile(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_PEOPLE})\b", re.IGNORECASE).search
+_on_a_bench = re.compile(
+    r"\b(?:in[ -]vitro|ex[ -]vivo|universal testing machine|freshly extracted|"
+    r"(?:acrylic|resin|plaster)\s+(?:resin\s+)?(?:blocks?|cylinders?|jigs?)|embedded in|mounted in|"
+    r"simulated (?:body|oral)|extracted human|cell cultures?|cultured cells|finite element)\b",
+    re.IGNORECASE,
+).search
+_of_others = re.compile(
+    r"\b(?:previous|previously|earlier|literature|unlike|contrary|studies|reviews?|reported by|et al|exclud\w+|whereas|"
+    r"compared (?:with|to)|as in|experiments? in|known from|shown in|extrapolat\w+|bites?|bitten|derived from|no)\b",
+    re.IGNORECASE,
+).search
+_sentence_end = re.compile(r"(?<!\bal)(?<!\bvs)[.;!?](?=\s|$)|\n(?=\s*\[)")
+
+
+class About(NamedTuple):
+    """Whom one passage says that it is about."""
+
+    species: str
+    """animal, human or bench."""
+    start: int
+    end: int
+    """The words that say so: "Ten minipigs"."""
+    is_counted: bool
+    """True where the words count them: "Ten minipigs", not "in dogs"."""
+
+
+# Every claim of a report looks at the same few passages.
+@lru_cache(maxsize=64)
+def about(text: str) -> tuple[About, ...]:
+    """Everything that a passage says of whom it studied itself; what it tells of other work is left out."""
+    found: list[About] = []
+    begin = 0
+    for end in (*(match.end() for match in _sentence_end.finditer(text)), len(text)):
+        sentence = text[begin:end]
+        if said := _of_sentence(sentence):
+            found.append(said._replace(start=begin + said.start, end=begin + said.end))
+        begin = end
+    return tuple(found)
+
+
+def _of_sentence(sentence: str) -> About | None:
+    is_of_others = _of_others(sentence) is not None
+    if _may_be_animals(sentence):
+        counted = None if is_of_others else _counted_animals(sentence)
+        said = counted or (None if is_of_others else _in_animals(sentence))
+        return About("animal", *said.span(), is_counted=counted is not None) if said else None
+    if (said := _on_a_bench(sentence)) and not is_of_others:
+        return About("bench", *said.span(), is_counted=True)
+    said = _counted_people(sentence)
+    return About("human", *said.span(), is_counted=True) if said else None

@@ -1,0 +1,93 @@
+"""When the people of a study were recruited: years of the calendar that a report prints for something else."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from ...reading.report_model import Passage
+from ...reading.values import Words
+from .tie import Known, Stands, Ties
+
+RULES = {
+    "years-of-something-else": (
+        "The report prints other years of recruitment than the study's `recruited`, or prints those years for "
+        "something else: when films were read, when operators graduated. Cohorts are recognised by centre and "
+        "years, so that nobody is counted twice. Correct `recruited`, or answer why these are the years."
+    ),
+}
+
+_YEAR = r"(?:(?:\d{1,2}\s+)?[A-Z][a-z]{2,8}\.?\s+)?((?:19|20)\d\d)"
+_find_years = re.compile(rf"{_YEAR}\s*(?:to|and|through|until|till|-|–|--|/)\s*{_YEAR}").finditer
+_find_year = re.compile(r"\b(?:19|20)\d\d\b").findall
+_RECRUITS = re.compile(
+    r"\b(?:recruit\w*|enrol\w*|includ\w+|treat\w+|entered|admitted|referred|presented|seen|repaired|performed|placed|"
+    r"operated|carried out|seen first|inclusion|intake|attended|received|underwent|consecutive\w*|registered|"
+    r"collected|accrual)\b",
+    re.IGNORECASE,
+)
+_ELSE = re.compile(
+    r"\b(?:recall\w*|re-?read|re-?examin\w+|follow\w*|review\w*|analys\w+|analyz\w+|graduat\w+|qualif\w+|publish\w+|"
+    r"search\w*|database\w*|films?|radiograph\w*|census|guideline\w*|funded|grants?|approved|ethic\w*|trained|"
+    r"years of practice|calibrat\w+|manufactur\w+|born|birth)\b",
+    re.IGNORECASE,
+)
+_clause_end = re.compile(r"[.;](?=\s|$)|,\s+(?:and|while|whereas|but)\b|\bwhile\b|\bwhereas\b|\n(?=\s*\[)")
+
+
+class Years(NamedTuple):
+    """Two years of the calendar that a passage prints together, with what its clause says of them."""
+
+    passage: Passage
+    text: str
+    years: tuple[str, str]
+    says: str
+    """recruited, else, or "" where the clause says neither."""
+
+
+def find_recruitment(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
+    """Compare `recruited` of a study with the years that its report prints."""
+    study = ties.scope.study
+    if study is None or not isinstance(study.setting, dict):
+        return
+    recruited = study.setting.get("recruited")
+    if recruited is None or len(typed := _find_year(recruited.text)) != 2:
+        return
+    printed = [years for passage in ties.source.passages for years in _printed(passage)]
+    own = [years for years in printed if list(years.years) == typed]
+    others = [years for years in printed if list(years.years) != typed and years.says == "recruited"]
+    if any(years.says == "recruited" for years in own) or (own and own[0].says == "" and not others):
+        return
+    if others:
+        _ask(ties, recruited, others[0], "for recruitment")
+    elif own and own[0].says == "else":
+        _ask(ties, recruited, own[0], "for something else")
+
+
+def _ask(ties: Ties, recruited: Words, years: Years, of: str) -> None:
+    ties.ask_at(
+        recruited.position, "years-of-something-else", years.text, years.passage, f"prints these years {of}",
+        f'and the study has recruited: "{recruited.text}"',
+    )  # fmt: skip
+
+
+def _printed(passage: Passage) -> Iterator[Years]:
+    text = passage.text
+    ends = [match.start() for match in _clause_end.finditer(text)]
+    for match in _find_years(text):
+        begin = max((end for end in ends if end < match.start()), default=0)
+        end = min((end for end in ends if end >= match.end()), default=len(text))
+        clause = text[begin:end]
+        says = "recruited" if _RECRUITS.search(clause) else ""
+        if _ELSE.search(clause):
+            says = "else" if not says or _nearer(clause, match.start() - begin) else says
+        yield Years(passage, " ".join(match[0].split()), (match[1], match[2]), says)
+
+
+def _nearer(clause: str, at: int) -> bool:
+    """Whether a word of something else is the last before the years."""
+    before = clause[:at]
+    recruits = [match.end() for match in _RECRUITS.finditer(before)]
+    others = [match.end() for match in _ELSE.finditer(before)]
+    return max(others, default=-1) > max(recruits, default=-1)

@@ -1,0 +1,66 @@
+"""Whom a claim counts: animals, or specimens on a bench, typed as people, and the other way round."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from ...reading.report_model import Passage
+from ..printed.species import About, about
+from .tie import Known, Stands, Ties
+
+RULES = {
+    "passage-of-another-species": (
+        "The study is typed as one of people, animals or a bench, and the report's own words speak of others: rats, "
+        "dogs, extracted teeth in acrylic blocks. What healed in an animal says nothing of a patient, and is kept in a "
+        "lane of its own. Correct `species` of the study, or answer why the words are about somebody else."
+    ),
+}
+
+_IN_WORDS = {"human": "people", "animal": "animals", "bench": "specimens on a bench"}
+
+
+def find_species(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
+    """Compare the species of the claim's study with what the report says of whom it studied."""
+    claim, report = ties.scope.claim, ties.scope.report
+    if claim is None or report is None or claim.quotes is not None or not standing:
+        return
+    names = [name.text for name in claim.study] or [study.id.text for study in report.studies]
+    typed = {_species(name, known) for name in names}
+    species = typed.pop() if len(typed) == 1 else ""
+    if species not in _IN_WORDS:
+        return
+    own = [stands.reading.passage for stands in standing]
+    for passage, said in _found(own, ties):
+        if said.species == species:
+            break
+        if species == "human" or said.species == "human":
+            words = " ".join(passage.text[said.start : said.end].split())
+            ties.ask_at(
+                standing[0].row.position, "passage-of-another-species", words, passage,
+                f"speaks of {_IN_WORDS[said.species]}",
+                f"and the claim counts {_IN_WORDS[species]} (`species: {species}` of study {names[0]})",
+                f"species: {said.species}",
+            )  # fmt: skip
+            break
+
+
+_OF_OTHER_WORK = ("introduction", "discussion", "conclusion", "letter")
+"""Passages of these parts of a report tell mostly of other work."""
+
+
+def _species(name: str, known: Known) -> str:
+    described = known.described.get(name)
+    return described.study.species.text if described is not None and described.study.species is not None else ""
+
+
+def _found(own: Sequence[Passage], ties: Ties) -> Iterator[tuple[Passage, About]]:
+    """What the claim's own passages say, then the others of the report, each once."""
+    brackets = dict.fromkeys(passage.bracket for passage in own)
+    others = [passage for passage in ties.source.passages if passage.bracket not in brackets]
+    for passage in {passage.bracket: passage for passage in own}.values():
+        for said in about(passage.text):
+            yield passage, said
+    for passage in others:  # "in dogs" may be a word about other work there
+        for said in about(passage.text):
+            if said.is_counted and not passage.slug.startswith(_OF_OTHER_WORK):
+                yield passage, said

@@ -1,0 +1,43 @@
+"""Years of recruitment against the years that a report prints. Common practice of reports, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from .conftest import STUDY, Asked
+
+CLAIM = "events: 26\ntotal: 32"
+
+
+def study(years: str) -> str:
+    return STUDY.replace("setting: not reported", f"setting: {{operators: residents, recruited: {years}}}")
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "Treatments from 2004 to 2009 were included. Recalls took place from 2012 to 2016.",
+        "Treated between 1990 and 1996. Films were re-read in the years 2012 to 2016.",
+        "Operators had graduated from 2012 to 2016. Patients were recruited from 2008 to 2011.",
+        "Patients were enrolled from January 2001 to May 2005.",
+        "The database was searched for 2012 to 2016.",
+    ],
+)
+def test_other_years_than_those_of_recruitment_are_asked_about(open_problems: Asked, passage: str) -> None:
+    (problem,) = open_problems(f"[Methods] {passage}\n[p. 2] 26 of 32 teeth healed", CLAIM, study("2012 to 2016"))
+    assert (problem.rule, problem.place) == ("years-of-something-else", "x/studies/s")
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "Patients were recruited from 2012 to 2016.",
+        "Patients were recruited from March 2012 to June 2016 and recalled from 2018 to 2019.",
+        "All teeth seen 2012 to 2016, one general practice.",
+        "Teeth treated in 2012-2016 were followed until 2019.",
+        "One clinic, two operators.",
+        "The clinic, 2012 to 2016.",
+    ],
+)
+def test_the_years_of_recruitment_are_silent(open_problems: Asked, passage: str) -> None:
+    assert open_problems(f"[Methods] {passage}\n[p. 2] 26 of 32 teeth healed", CLAIM, study("2012 to 2016")) == []
