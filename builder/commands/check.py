@@ -38,13 +38,14 @@ def checked(root: Path) -> CheckResult | None:
     """What is told of the evidence below root; None, and a word on stderr, where there is none."""
     if lacks_compendium(root):
         return None
-    from ..audit.whole import check
-    from ..reading.evidence import read_evidence
-
-    # Everything made here lives until the end: looking for garbage takes a third of the time at 3,000 reports.
+    # Everything made here lives until the end, the modules too: looking for garbage takes a third of the time at 3,000
+    # reports.
     was_on = gc.isenabled()
     gc.disable()
     try:
+        from ..audit.whole import check
+        from ..reading.evidence import read_evidence
+
         return check(read_evidence(root))
     finally:
         if was_on:

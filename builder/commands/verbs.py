@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -66,4 +67,5 @@ def run(program: str) -> NoReturn:
     except BrokenPipeError:  # whoever listened is gone, and Python would complain of it once more at its end
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         code = 1
+    gc.freeze()  # else Python looks for garbage among all there is once more, before it lets everything go
     sys.exit(code)
