@@ -37,7 +37,7 @@ _BEFORE = 80
 _match_number = re.compile(r"[\s~$]{0,9}[(\[]?[\s~$]{0,9}(?:to|and|-+|[–—−,;])?[\s~$]{0,9}[(\[]?\s?[.·−-]?\d").match
 _match_end_of_range = re.compile(r"[\s~$]{0,9}(?:to|and|-+|[–—−,;])[\s~$]{0,9}[.·−-]?\d", re.IGNORECASE).match
 
-_HALF, _ONE, _HUNDRED = Decimal("0.5"), Decimal(1), Decimal(100)
+_HALF, _ONE, _FIFTY, _HUNDRED = Decimal("0.5"), Decimal(1), Decimal(50), Decimal(100)
 _OTHER_INTERVALS = frozenset({
     "prediction", "predictive", "reference", "tolerance", "agreement", "interquartile", "normal", "recall", "time",
     "range", "follow-up", "age", "safety", "legal", "upper-normal",
@@ -74,7 +74,7 @@ def _may_be_level(numeral: Numeral) -> bool:
     value = numeral.value
     if numeral.form or numeral.mate is not None or numeral.share is not None or numeral.is_destroyed:
         return False
-    return 50 <= value < _HUNDRED if value > _ONE else _HALF <= value < _ONE and numeral.unit == "none"
+    return _FIFTY <= value < _HUNDRED or (numeral.unit == "none" and _HALF <= value < _ONE)
 
 
 def _is_named_behind(printed: Printed, end: int, *, is_bare: bool) -> bool:

@@ -46,6 +46,7 @@ def read_numerals(text: str, lexicon: Lexicon = FORMAT_1) -> tuple[Token, ...]:
                 numeral.part = ""
             else:
                 numeral.pair = mate.index
+            numeral.mate = None  # two that hold each other would stay in memory for good
         if words:
             numeral.role = " ".join(words)
             numeral.roles = lexicon.roles_of(words)
@@ -53,8 +54,6 @@ def read_numerals(text: str, lexicon: Lexicon = FORMAT_1) -> tuple[Token, ...]:
         numeral.text = text[numeral.start : numeral.end]
         whole = text[numeral.outer_start : numeral.outer_end]
         numeral.shown = whole if is_plain else shown(whole)
-    for numeral in kept:  # two that hold each other would stay in memory for good
-        numeral.mate = None
     return tuple(kept)
 
 

@@ -40,20 +40,26 @@ def quoted_scopes(
     vocabulary, by id. lexicon: what is counted, and the words of the trade.
     """
     outcomes = outcomes or {}
-    known = dict(units or {})
-    for study in report.studies:
-        if study.unit is not None and type(study.unit.unit) is Words:
-            known[study.id.text] = study.unit.unit.text
+    units = units or {}
+    own = {
+        study.id.text: study.unit.unit.text
+        for study in report.studies
+        if study.unit is not None and type(study.unit.unit) is Words
+    }
+
+    def counted(study: str) -> str:
+        return own.get(study) or units.get(study, "")
+
     scopes = [
-        _study(f"{report.key}/studies/{study.id.text}", study, known.get(study.id.text, ""), lexicon, report)
+        _study(f"{report.key}/studies/{study.id.text}", study, counted(study.id.text), lexicon, report)
         for study in report.studies
     ]
-    whole = {known.get(study.id.text, "") for study in report.studies}
+    whole = {counted(study.id.text) for study in report.studies}
     all_of_file = whole.pop() if len(whole) == 1 else ""
     for claim in report.claims:
         if claim.study:
-            own = {known.get(name.text, "") for name in claim.study}
-            unit = own.pop() if len(own) == 1 else ""
+            named = {counted(name.text) for name in claim.study}
+            unit = named.pop() if len(named) == 1 else ""
         else:
             unit = all_of_file
         scopes.append(_claim(f"{report.key}/{claim.id.text}", claim, unit, outcomes, lexicon, report))
