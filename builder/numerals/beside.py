@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from .kinds import Kind
 from .printed import Numeral, Printed
-from .words import LEADING_TIMES
+from .words import LEADING_TIMES, WHICH_TIME
 
 
 def read_beside(printed: Printed) -> None:
@@ -102,11 +102,12 @@ def _comparator(printed: Printed, numeral: Numeral, place: int) -> None:
 
 
 def _unit_before(printed: Printed, numeral: Numeral, place: int) -> None:
-    """ "month 12" is a time, "bed 46" a name; in "2-year 83" and "47 eyes 39" the word belongs to another number."""
+    """ "month 12" is a time, "bed 46" a name; in "2-year 83", "47 eyes 39" and "the first year 39" the word belongs to
+    something else."""
     if numeral.unit != "none" or printed.kind(place - 2) in _LEADS_A_UNIT:
         return
     word = printed.word(place - 1)
-    if word in LEADING_TIMES:
+    if word in LEADING_TIMES and printed.word(place - 2) not in WHICH_TIME:
         numeral.unit = printed.said[place - 1]
     elif word in printed.lexicon.numbered:
         numeral.words.append("label")

@@ -50,6 +50,8 @@ class Kind(StrEnum):
     """May stand between a number and what it counts: "consecutive"."""
     FILLER = auto()
     """Says nothing: "the", "were"."""
+    ALL = auto()
+    """ "all", "each of"; "any of", which behind "not" is none."""
     AND = auto()
     BETWEEN = auto()
     PLUS_MINUS = auto()

@@ -19,7 +19,6 @@ _TWO_WORDS = {
 NUMBERS: dict[str, Decimal] = {
     **words.NUMBER_WORDS,
     **{f"{tens}{joint}{small}": value for (tens, small), value in _TWO_WORDS.items() for joint in "- "},
-    "one hundred": Decimal(100),
     "none": Decimal(0),
 }
 """The value of a number that is printed as a word or two."""
@@ -33,7 +32,6 @@ def _alike(kind: Kind, says: str, *pieces: str) -> dict[str, Meaning]:
 PHRASES: dict[str, Meaning] = {
     **_alike(Kind.COMPARATOR, "<=", "up to", "at most"),
     **_alike(Kind.COMPARATOR, ">=", "at least"),
-    **_alike(Kind.ADJECTIVE, "", "rate ratios", "hazards ratios"),
     **_alike(Kind.ROLE, "at risk", "at risk"),
     **_alike(Kind.ROLE, "sd", "standard deviation"),
     **_alike(Kind.ROLE, "lost", "lost to"),
@@ -44,7 +42,10 @@ PHRASES: dict[str, Meaning] = {
     **_alike(Kind.CI, "", "confidence interval", "confidence intervals", "confidence limit", "confidence limits"),
     **_alike(Kind.NUMBER, "", *(phrase for phrase in NUMBERS if " " in phrase), "none"),
     **_alike(Kind.WORD, "", "due to", "percentage point", "percentage points"),
-    **_alike(Kind.WORD, "", *(f"{which} one" for which in ("every", "each", "no", "any", "this", "that", "which"))),
+    **_alike(Kind.WORD, "", *(f"{which} one" for which in ("each", "no", "any", "this", "that", "which"))),
+    **_alike(Kind.ALL, "all", "every one", "each of", "both of"),
+    **_alike(Kind.ALL, "any", "any of"),
+    **_alike(Kind.UNIT, "other", "mm hg"),
     **{phrase: (Kind.MEASURE, measure) for phrase, measure in words.MEASURE_PHRASES.items()},
     **_alike(Kind.COMPARATOR, "<=", *(f"{no} {more} than" for no in ("no", "not") for more in words.NO_MORE)),
     **_alike(Kind.COMPARATOR, ">=", *(f"{no} {less} than" for no in ("no", "not") for less in words.NO_LESS)),
@@ -65,7 +66,9 @@ _WORDS: dict[str, Meaning] = {
     **{word: (Kind.COMPARATOR, sign) for word, sign in words.BEFORE.items()},
     **_alike(Kind.ROLE, "i2", "i2", "i²", "i^2", "i^{2}"),
     **_alike(Kind.PERCENT, "", "percent", "percentage", "pct"),
-    **_alike(Kind.CI, "", "ci", "cis", "c.i."),
+    **_alike(Kind.CI, "", "ci", "cis", "c.i.", "ic"),
+    **_alike(Kind.ALL, "all", "all"),
+    **_alike(Kind.WORD, "without", "without", "excluding", "except"),
     **_alike(Kind.OF, "", "of"),
     **_alike(Kind.TO, "", "to", "through"),
     **_alike(Kind.AND, "", "and"),
@@ -105,7 +108,7 @@ MARKS: dict[str, Meaning] = {
 
 KINDS_OF_NUMBER = {
     "%": "percent", "day": "length", "week": "length", "month": "length", "year": "length", "mm": "size",
-    "minute": "minutes", "none": "number", "other": "number",
+    "minute": "minutes", "hour": "number", "none": "number", "other": "number",
 }  # fmt: skip
 """`Token.kind` of a number whose form says nothing, by its unit, where that is no unit of the trade."""
 

@@ -9,6 +9,7 @@ from . import words
 from .kinds import Kind
 from .lexicon import Lexicon
 from .meanings import NUMBERS, Meaning
+from .spelt import spelt_number
 from .touching import has_foreign_digit, is_spoilt
 
 _LETTER = "[a-zµß-ɏα-ω]"
@@ -19,7 +20,7 @@ _THOUSANDS = r"(?:,|\{,\}|\\,|\\thinspace\s?|[\u2009\u202f\u00a0\u2008'’])"
 _PIECE = re.compile(
     rf"""[\s~${{}}]*+
     (?:
-    ( c\.i\. | ci(?=[5-9]\d\b) | i\^\{{?2\}}? | {_LETTER}+(?:-{_LETTER}+)*(?:[\d²][\d.·]*)? )
+    ( c\.i\. | ci(?=[5-9]\d\b) | °(?:[cf]\b)? | i\^\{{?2\}}? | {_LETTER}+(?:-{_LETTER}+)*(?:[\d²][\d.·]*)? )
   | (
         # A sign belongs to the number only where nothing but an opening or a dash stands before it: "12-65" is a range.
         (?: (?<![\w%)\]}}.\-−]) [-−] | (?<=[-–—])− | (?<=–)- )?
@@ -47,7 +48,9 @@ _GLUED = (Decimal(0), 0)
 class Pieces:
     """A text in pieces: columns of equal length, filled from left to right."""
 
-    __slots__ = ("destroyed", "is_ascii", "lexicon", "lowered", "meanings", "spans", "spoilt", "text", "values")
+    __slots__ = (
+        "destroyed", "has_groups", "is_ascii", "lexicon", "lowered", "meanings", "spans", "spoilt", "text", "values",
+    )  # fmt: skip
 
     def __init__(self, text: str, lexicon: Lexicon) -> None:
         self.text = text
@@ -62,6 +65,8 @@ class Pieces:
         """Value and decimals of each number, by its place among the pieces."""
         self.destroyed: set[int] = set()
         """Places of numbers that copying from the paper destroyed."""
+        self.has_groups = False
+        """True where three digits stand one blank behind a number: "1 039"."""
         self.spoilt: set[int] = set()
         """Those of them that no form around them explains."""
 
@@ -73,7 +78,7 @@ class Pieces:
     def add_number(self, value: tuple[Decimal, int], start: int, end: int) -> None:
         """One number more."""
         self.values[len(self.spans)] = value
-        self.meanings.append(_A_NUMBER)
+        self.meanings.append(A_NUMBER)
         self.spans.append((start, end))
 
     def last_is(self, kind: Kind, end: int | None = None) -> bool:
@@ -81,7 +86,8 @@ class Pieces:
         return bool(self.spans) and self.meanings[-1][0] == kind and end in (None, self.spans[-1][1])
 
 
-_A_NUMBER: Meaning = (Kind.NUMBER, "")
+A_NUMBER: Meaning = (Kind.NUMBER, "")
+"""What a number is among the pieces."""
 _A_WORD: Meaning = (Kind.WORD, "")
 
 
@@ -140,6 +146,8 @@ def _add_digits(pieces: Pieces, printed: str, start: int, end: int) -> None:
     elif pieces.spans:
         if pieces.spans[-1][1] == start:
             _look_at_what_touches(pieces)
+        elif end - start == 3 and pieces.spans[-1][1] == start - 1 and pieces.meanings[-1] is A_NUMBER:
+            pieces.has_groups = True
         if printed[0] in "-−" and pieces.meanings[-1][0] in _BEFORE_A_DASH:
             start, value = _without_dash(pieces, printed, start)
     if not pieces.is_ascii and (has_foreign_digit(printed) or is_spoilt(pieces.text, start, end)):
@@ -151,7 +159,7 @@ def _add_digits(pieces: Pieces, printed: str, start: int, end: int) -> None:
 def _look_at_what_touches(pieces: Pieces) -> None:
     """The last piece ends where a number begins: both may be what is left of something else."""
     place = len(pieces.spans)
-    if pieces.meanings[-1] == _A_NUMBER:
+    if pieces.meanings[-1] == A_NUMBER:
         pieces.destroyed.add(place)
     elif _is_decimal_comma(pieces):
         pieces.destroyed.update((place - 2, place))
@@ -161,7 +169,7 @@ def _is_decimal_comma(pieces: Pieces) -> bool:
     """ "12,5": a decimal comma or a list without blanks, nobody knows."""
     if pieces.meanings[-1][0] != Kind.COMMA or len(pieces.spans) < 2:
         return False
-    return pieces.meanings[-2] == _A_NUMBER and pieces.spans[-2][1] == pieces.spans[-1][0]
+    return pieces.meanings[-2] == A_NUMBER and pieces.spans[-2][1] == pieces.spans[-1][0]
 
 
 _BEFORE_A_DASH = frozenset({Kind.NUMBER, Kind.PERCENT, Kind.UNIT})
@@ -199,10 +207,14 @@ def _add_words(pieces: Pieces, word: str, start: int, end: int) -> int:
     if word in lexicon.phrase_starts and (phrase := _phrase_at(pieces, word, end)):
         said, end = phrase
         meaning = lexicon.phrase_meanings[said]
-    if meaning is None:
-        _add_strange_word(pieces, word, start, end)
-    elif meaning == _A_NUMBER:
+    spelt = spelt_number(pieces.lowered, start) if meaning == A_NUMBER or "-hundred" in word else None
+    if spelt is not None:
+        value, end = spelt
+        pieces.add_number((value, 0), start, end)
+    elif meaning == A_NUMBER:
         pieces.add_number((NUMBERS[said], 0), start, end)
+    elif meaning is None:
+        _add_strange_word(pieces, word, start, end)
     elif meaning[1] == "or" and pieces.text[start:end] == "OR":
         pieces.add((Kind.MEASURE, "odds ratio"), start, end)
     else:

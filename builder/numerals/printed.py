@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from .joining import join_numbers
 from .lexicon import Lexicon
 from .pieces import read_pieces
 from .token import Token
@@ -46,10 +47,11 @@ class Numeral(Token):
 class Printed:
     """One text as pieces, and its numbers."""
 
-    __slots__ = ("at", "commas", "kinds", "lexicon", "numerals", "said", "spans", "spoilt", "text")
+    __slots__ = ("at", "commas", "kinds", "lexicon", "numerals", "said", "said_of", "spans", "spoilt", "text")
 
     def __init__(self, text: str, lexicon: Lexicon) -> None:
         pieces = read_pieces(text, lexicon)
+        join_numbers(pieces)
         self.text = text
         self.lexicon = lexicon
         self.kinds = "".join([kind for kind, _ in pieces.meanings])
@@ -71,6 +73,8 @@ class Printed:
         self.spoilt = pieces.spoilt
         """Places of numbers that stay destroyed in whatever form they stand."""
         self.numerals = list(self.at.values())
+        self.said_of: list[Numeral] = []
+        """Numbers that words say of a whole and nobody printed: the first 20 of "all 20", 20 of 20."""
 
     def kind(self, place: int) -> str:
         """The kind of a piece; "" before the first and behind the last."""

@@ -5,6 +5,8 @@ from __future__ import annotations
 from .beside import read_beside
 from .format_units import FORMAT_1
 from .forms import read_forms
+from .forms.times import read_hours
+from .forms.wholes import with_wholes
 from .levels import read_levels
 from .lexicon import Lexicon
 from .months import MONTHS_IN
@@ -30,9 +32,10 @@ def read_numerals(text: str, lexicon: Lexicon = FORMAT_1) -> tuple[Token, ...]:
         return ()
     read_beside(printed)
     read_forms(printed)
+    read_hours(printed)
     read_levels(printed)
     read_roles(printed)
-    kept = _without_parts_of_others(printed.numerals)
+    kept = _without_parts_of_others(with_wholes(printed))
     is_plain = not find_tex(text)
     kinds = lexicon.kinds
     for numeral in kept:

@@ -89,7 +89,10 @@ class _Reading:
         word = self.printed.said[place]
         if self._tells_what_was_studied(word, place):
             return
-        if "not" in self.printed.said[max(place - 2, 0) : place]:
+        just_said = self.printed.said[max(place - 2, 0) : place]
+        if "without" in just_said:  # "recall 41% without the discontinued"
+            return
+        if "not" in just_said:
             word = _TURNED_ROUND.get(self.stands_for.get(word, ""), "")
             if not word:
                 return
@@ -169,7 +172,7 @@ def read_roles(printed: Printed) -> None:
 
 
 _find_any = re.compile(pattern("[ROLE ROUND_OPEN SQUARE_OPEN]")).search
-_leads_on = re.compile(pattern("[FILLER OF WORD ADJECTIVE TO EQUALS]{0,5} NUMBER")).match
+_leads_on = re.compile(pattern("[FILLER ALL OF WORD ADJECTIVE TO EQUALS]{0,5} NUMBER")).match
 _TURNED_ROUND = {
     role: next(word for word, stands in ROLES.items() if word.startswith("not ") and stands == other)
     for role, other in NOT.items()

@@ -8,16 +8,30 @@ TIMES = {
     "day": "day", "days": "day", "week": "week", "weeks": "week", "wk": "week", "wks": "week", "month": "month",
     "months": "month", "mo": "month", "mos": "month", "year": "year", "years": "year", "yr": "year", "yrs": "year",
     "y": "year", "min": "minute", "mins": "minute", "minute": "minute", "minutes": "minute",
+    **dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), "hour"),
 }  # fmt: skip
 LEADING_TIMES = frozenset({"day", "week", "month", "year"})
-"""Words that may also stand before the number: "at month 12"."""
+"""Words that may also stand before the number: "at month 12"; in the plural before several."""
+ORDINALS = {
+    word: value
+    for value, word in enumerate(
+        ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"), start=1
+    )
+}
+WHICH_TIME = frozenset({
+    *ORDINALS, "st", "nd", "rd", "th", "same", "next", "last", "previous", "following", "final", "each", "every", "per",
+    "one", "a", "an", "another", "this", "that",
+})  # fmt: skip
+"""Behind these the word of a time has no number of its own: "after the first year 39 of 47"."""
 
 SIZES = {"mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm"}
 
 # A number of these is no number of ours: "3 cm" must not pass for a bare 3.
 OTHER_UNITS = frozenset({
-    "cm", "µm", "μm", "um", "nm", "m", "ml", "mg", "kg", "g", "h", "hr", "hrs", "hour", "hours", "s", "sec",
-    "seconds", "visits", "sessions", "degrees", "ncm", "rpm", "kv", "kvp", "ma", "points",
+    "cm", "µm", "μm", "um", "nm", "m", "ml", "mg", "kg", "g", "s", "sec", "seconds", "visits", "sessions", "degrees",
+    "ncm", "rpm", "kv", "kvp", "ma", "points", "mmhg", "kpa", "mpa", "gpa", "kn", "mn", "hz", "khz", "mhz", "µl", "μl",
+    "ul", "dl", "mmol", "µg", "μg", "msv", "µsv", "μsv", "mgy", "gy", "hu", "ppm", "°", "°c", "°f", "newton", "newtons",
+    "pascal", "pascals",
 })  # fmt: skip
 
 SMALL = (
@@ -28,9 +42,11 @@ TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "nin
 NUMBER_WORDS: dict[str, Decimal] = {
     **{word: Decimal(value) for value, word in enumerate(SMALL)},
     **{word: Decimal(10 * value) for value, word in enumerate(TENS, start=2)},
+    "dozen": Decimal(12),
     "hundred": Decimal(100),
+    "thousand": Decimal(1000),
 }
-"""Number words to a hundred."""
+"""Number words that are one word each."""
 
 PARTS = frozenset(
     ["half", "halves", "third", "thirds", "quarter", "quarters", "fifth", "fifths", "tenth", "tenths", "fold"]
@@ -87,7 +103,9 @@ MEASURES = {
 MEASURE_PHRASES = {
     "odds ratio": "odds ratio", "odds ratios": "odds ratio", "risk ratio": "risk ratio", "risk ratios": "risk ratio",
     "relative risk": "risk ratio", "relative risks": "risk ratio", "rate ratio": "risk ratio",
+    "rate ratios": "risk ratio", "incidence rate ratio": "risk ratio", "incidence rate ratios": "risk ratio",
     "hazard ratio": "hazard ratio", "hazard ratios": "hazard ratio", "hazards ratio": "hazard ratio",
+    "hazards ratios": "hazard ratio",
     "risk difference": "risk difference", "mean difference": "mean difference",
     "prevented fraction": "prevented fraction", "difference in means": "mean difference",
 }  # fmt: skip
@@ -99,9 +117,9 @@ ADJECTIVES = frozenset({
 """May stand between a number and what it counts: "47 consecutive patients"."""
 
 FILLERS = frozenset({
-    "the", "a", "an", "all", "total", "were", "was", "is", "are", "had", "have", "been", "being", "in", "at",
+    "the", "a", "an", "total", "were", "was", "is", "are", "had", "have", "been", "being", "in", "at",
     "these", "those", "its", "their", "about", "approximately", "value", "values", "time", "follow", "recall",
-    "period", "duration", "from", "with", "follow-up", "followup",
+    "period", "duration", "from", "with", "follow-up", "followup", "our", "possible",
 })  # fmt: skip
 
 MORE = ("more", "greater", "larger", "longer", "wider", "older", "higher")

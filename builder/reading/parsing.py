@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from ..numerals import FORMAT_1
 from ..numerals.format_units import COUNTED_IN_A_STUDY
+from ..numerals.months import of_hours
 
 MISSING = frozenset(("not reported", "not applicable", "could not access"))
 """The three ways to say that a value is not there."""
@@ -76,13 +77,18 @@ _PARTS = {("year", "month"): 12, ("week", "day"): 7}
 
 
 def length(text: str) -> tuple[Decimal, str, int] | None:
-    """Value, unit (day, week, month, year) and decimals: "12 months"; "3 years 5 months" is 41 month."""
+    """Value, unit (day, week, month, year) and decimals: "12 months"; "3 years 5 months" is 41 month.
+
+    "72 hours" is 3 day, any other number of hours is in minutes.
+    """
     found = _is_length(text) if len(text) <= _LONGEST else None
     if not found:
         return None
     first, first_word, second, second_word = found.groups()
-    unit = _TIMES.get(first_word)
     value = number(first)
+    if value is not None and second is None and first_word in ("hour", "hours"):
+        return of_hours(value[0])
+    unit = _TIMES.get(first_word)
     if unit is None or value is None:
         return None
     if second is None:

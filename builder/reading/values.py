@@ -73,7 +73,7 @@ class Length(NamedTuple):
     value: Decimal
     """In `unit`; "3 years 5 months" is 41."""
     unit: str
-    """day, week, month, year: the smallest that was typed; also minute in a measured range."""
+    """day, week, month, year: the smallest that was typed; minute for hours that are no days, and in a range."""
     decimals: int
 
     @property

@@ -193,7 +193,7 @@ def test_minutes_are_a_unit() -> None:
     "text",
     [
         "88.4992.34", "0.42e21.72", "OR2.15", "12,5 teeth", "95% CI 85 to 55", "MD -0.98 (95% CI 3.58 to 1.62)",
-        "12 -65 months", "71 of 37 teeth", "0,861", "1.2.3",
+        "12 -65 months", "71 of 37 teeth", "1,3,5 teeth", "82,9% (P = .02)", "1.2.3",
     ],
 )  # fmt: skip
 def test_what_extraction_destroyed_is_unreadable(text: str) -> None:

@@ -105,10 +105,12 @@ def _length(quoted: Quoted, token: Token, scope: Scope) -> bool:
 
 def _ratio(quoted: Quoted, token: Token, scope: Scope) -> bool:
     """ "OR 2.9", by the name of the measure or by none; a difference of means may have a unit."""
-    if token.part or token.comparator or token.unit in ("%", "other"):
+    if token.part or token.comparator or token.unit == "%":
         return False
     if quoted.unit == "mean difference" and token.kind in ("length", "size", "minutes"):
         return True
+    if token.unit == "other" and not token.measure == quoted.unit == "mean difference":
+        return False
     return token.kind == "number" or (token.kind == "ratio" and token.measure == quoted.unit)
 
 

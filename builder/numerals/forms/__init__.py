@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from ..kinds import pattern
 from ..printed import Printed
-from . import counts, intervals, ratios, spreads, times
+from . import counts, intervals, ratios, spreads, times, wholes
 from .found import Form, Found
 
 ORDER: tuple[Form, ...] = (
@@ -20,17 +20,25 @@ ORDER: tuple[Form, ...] = (
     times.date,
     times.years_and_months,
     spreads.mean_and_deviation,
+    wholes.all_but_few,
+    wholes.all_of_n,
+    wholes.no_unit_of_n,
+    times.times_with_dashes,
+    counts.numbers_of_numbers,
+    counts.numbers_of_n,
     counts.n_of_n,
     counts.share_of_n,
     counts.n_in_brackets_of_n,
     times.at_times,
+    times.times_behind_unit,
     counts.n_slash_n,
     spreads.a_to_b,
     counts.n_equals,
 )
 """Every form, in the order in which they are tried at a place: what holds more comes first."""
 
-_BEGINNING = "[MEASURE CI NUMBER P_SIGN BETWEEN N_SIGN COMPARATOR ROUND_OPEN SQUARE_OPEN] | FILLER NUMBER"
+_BEGINNING = """[MEASURE CI NUMBER P_SIGN BETWEEN N_SIGN COMPARATOR ROUND_OPEN SQUARE_OPEN ALL]
+    | [FILLER ROLE WORD UNIT] NUMBER [COMMA AND] | LABEL UNIT OF"""
 """What a form may begin with, looked at once before each form is tried."""
 _FORMS = re.compile(
     f"(?={pattern(_BEGINNING)})(?:{'|'.join(f'(?P<{form.name}>{pattern(form.written, form.name)})' for form in ORDER)})"

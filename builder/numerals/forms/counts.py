@@ -2,26 +2,108 @@
 
 from __future__ import annotations
 
+from ..kinds import Kind
 from ..printed import Numeral, Printed
+from ..words import TIMES
 from .found import Found, form
 from .pairs import couple, destroy
 
+_TIMES = frozenset(TIMES.values())
 _N_EQUALS = "(N_SIGN [EQUALS COLON])?"
 _WORDS_BETWEEN = "[UNIT ROLE FILLER ADJECTIVE]{0,3}"
 _OPEN, _CLOSE = "ROUND_OPEN SQUARE_OPEN", "ROUND_CLOSE SQUARE_CLOSE"
-_OUT_OF = "OF [FILLER OF]*"
+_MORE = "[FILLER ALL OF ADJECTIVE]*"
+OUT_OF = f"OF {_MORE}"
+"""Before a total."""
 
 
 @form(
     f"""{_N_EQUALS} events:NUMBER {_WORDS_BETWEEN} ([{_OPEN}] [^{_OPEN} {_CLOSE}]* [{_CLOSE}])?
-    {_OUT_OF} total:NUMBER"""
+    {OUT_OF} total:NUMBER"""
 )
 def n_of_n(found: Found) -> None:
     """ "39 of 47", "39 healed of the 47", "39 eyes (83%) of 47"."""
     make_count(found.printed, found["events"], found["total"])
 
 
-@form(f"ROUND_OPEN {_N_EQUALS} events:NUMBER ROUND_CLOSE {_OUT_OF} total:NUMBER")
+_BEHIND = f"[UNIT ROLE ADJECTIVE]{{0,2}} ([{_OPEN}] [^{_OPEN} {_CLOSE}]* [{_CLOSE}])?"
+_LIST = f"(COMMA NUMBER {_BEHIND})* COMMA? AND NUMBER {_BEHIND}"
+
+
+@form(f"first:NUMBER {_BEHIND} {_LIST} of:OF {_MORE} total:NUMBER {_BEHIND} {_LIST}")
+def numbers_of_numbers(found: Found) -> None:
+    """ "3 (5%), 5 (9%) and 8 (13%) of 60, 57 and 62", by position; two of two only with "respectively"."""
+    events = _outside_brackets(found, found.start, found.place("of"))
+    totals = _outside_brackets(found, found.place("of"), found.end)
+    for total in totals[:-1]:
+        if total.unit == "none":
+            total.unit = totals[-1].unit
+    pairs = list(zip(events, totals, strict=False))
+    is_parallel = len(events) == len(totals) and (len(pairs) > 2 or _is_said_behind(found, "respectively"))
+    if is_parallel and all(_may_be_pair(found.printed, *pair) for pair in pairs):
+        for one, total in pairs:
+            make_count(found.printed, one, total)
+    else:
+        make_count(found.printed, events[-1], totals[0])
+
+
+@form(
+    f"first:NUMBER {_BEHIND} (COMMA NUMBER {_BEHIND})* COMMA? [COMMA AND] NUMBER {_BEHIND} of:OF {_MORE} total:NUMBER"
+)
+def numbers_of_n(found: Found) -> None:
+    """ "at 6, 12 and 24 months: 35, 39 and 41 of 47": each is of 47, where as many times stand before them."""
+    printed, total = found.printed, found["total"]
+    events = _outside_brackets(found, found.start, found.place("of"))
+    make_count(printed, events[-1], total)
+    if not _follow_as_many_times(found, len(events)):
+        return
+    for one in events[:-1]:
+        if _may_be_pair(printed, one, total):
+            one.part, one.form, one.unit, one.mate = "events", "count", total.unit, total
+
+
+def _outside_brackets(found: Found, first: int, last: int) -> list[Numeral]:
+    """The numbers between two places, those in brackets left out."""
+    printed = found.printed
+    out, depth = [], 0
+    for place in range(first, last):
+        kind = printed.kinds[place]
+        depth += (kind in _OPENS) - (kind in _CLOSES)
+        if kind == Kind.NUMBER and not depth:
+            out.append(printed.at[place])
+    return out
+
+
+_OPENS, _CLOSES = (Kind.ROUND_OPEN, Kind.SQUARE_OPEN), (Kind.ROUND_CLOSE, Kind.SQUARE_CLOSE)
+
+
+def _is_said_behind(found: Found, word: str) -> bool:
+    """True where the rest of the sentence has a word."""
+    text = found.printed.text
+    at = found.printed.spans[found.end - 1][1]
+    return word in text[at : at + _NEAR].lower().split(". ")[0]
+
+
+_NEAR = 120
+"""Characters of a sentence in which "respectively" is looked for."""
+
+
+def _follow_as_many_times(found: Found, count: int) -> bool:
+    """Whether a list of as many times stands before a list."""
+    numerals = found.printed.numerals
+    first = found["first"].index
+    before = numerals[max(0, first - count - 1) : first]
+    lengths = [numeral.unit in _TIMES for numeral in before]
+    return len(lengths) >= count and all(lengths[-count:]) and (len(lengths) == count or not lengths[0])
+
+
+def _may_be_pair(printed: Printed, events: Numeral, total: Numeral) -> bool:
+    counts = printed.lexicon.counts
+    is_count = events.unit in counts and total.unit in counts and not (events.decimals or total.decimals)
+    return is_count and events.value <= total.value and not events.comparator
+
+
+@form(f"ROUND_OPEN {_N_EQUALS} events:NUMBER ROUND_CLOSE {OUT_OF} total:NUMBER")
 def n_in_brackets_of_n(found: Found) -> None:
     """The "(n = 5) of 50" of "10% (n = 5) of 50"."""
     make_count(found.printed, found["events"], found["total"])
@@ -33,7 +115,7 @@ def n_slash_n(found: Found) -> None:
     make_count(found.printed, found["events"], found["total"])
 
 
-@form(f"share:NUMBER PERCENT {_WORDS_BETWEEN} {_OUT_OF} whole:NUMBER")
+@form(f"share:NUMBER PERCENT {_WORDS_BETWEEN} {OUT_OF} whole:NUMBER")
 def share_of_n(found: Found) -> None:
     """ "83% of 47": words behind the 47 speak of the 83%."""
     found["whole"].share = found["share"]

@@ -23,12 +23,14 @@ def ratio(found: Found) -> None:
     high = _other_end(found)
     if high is not None:
         make_interval(printed, number, high)
-    elif number.measure and number.unit == "none":
+    elif number.measure and number.unit in _UNITS_OF.get(number.measure, _NO_UNIT):
         number.form = "ratio"
         if printed.word(measure) in _ADJUSTED:
             number.words.append("adjusted")
 
 
+_NO_UNIT = ("none",)
+_UNITS_OF = {"mean difference": ("none", "other")}
 _ADJUSTED = frozenset({"aor", "arr", "ahr"})
 _PARTS_ENDS = frozenset({Kind.DASH, Kind.TO, Kind.COMMA, Kind.SEMICOLON})
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from ..kinds import Kind
+from ..months import of_hours
 from ..printed import Numeral, Printed
 from ..words import TIMES, WHEN
 from .found import Found, form
@@ -25,16 +27,59 @@ def years_and_months(found: Found) -> None:
         months.is_dropped = True
 
 
-@form("FILLER first:NUMBER (COMMA NUMBER)* COMMA? AND last:NUMBER UNIT")
+@form("[FILLER ROLE WORD] first:NUMBER (COMMA NUMBER)* COMMA? AND last:NUMBER UNIT")
 def at_times(found: Found) -> None:
     """ "at 1, 2 and 5 years"."""
     printed = found.printed
-    times = printed.numerals[found["first"].index : found["last"].index + 1]
-    unit = times[-1].unit
-    if unit in TIME_UNITS and printed.word(found.start) == "at":
-        for time in times:
+    if printed.word(found.start) in _BEFORE_TIMES:
+        _carry_back(printed, found["first"], found["last"], found["last"].unit)
+
+
+_BEFORE_TIMES = frozenset({
+    "at", "after", "by", "recall", "recalls", "follow-up", "follow-ups", "time", "times", "intervals", "examined",
+    "reviewed",
+})  # fmt: skip
+
+
+@form("first:NUMBER DASH (COMMA NUMBER DASH)* COMMA? [AND TO] last:NUMBER DASH UNIT")
+def times_with_dashes(found: Found) -> None:
+    """ "1-, 3- and 5-year"."""
+    _carry_back(found.printed, found["first"], found["last"], found["last"].unit)
+
+
+@form("unit:UNIT first:NUMBER ((COMMA | COMMA? AND) NUMBER)* (COMMA | COMMA? AND) last:NUMBER")
+def times_behind_unit(found: Found) -> None:
+    """ "at months 6, 12 and 24"."""
+    printed, unit = found.printed, found.place("unit")
+    is_plural = printed.word(unit) in _PLURALS
+    if is_plural and printed.word(unit - 1) in _BEFORE_TIMES:
+        _carry_back(printed, found["first"], found["last"], printed.said[unit])
+
+
+_PLURALS = frozenset({"days", "weeks", "months", "years"})
+
+
+def _carry_back(printed: Printed, first: Numeral, last: Numeral, unit: str) -> None:
+    """The unit of the last of several times is that of all."""
+    if unit in TIME_UNITS:
+        for time in printed.numerals[first.index : last.index + 1]:
             if time.unit == "none":
                 time.unit = unit
+
+
+def read_hours(printed: Printed) -> None:
+    """ "72 hours" are 3 days, "36 hours" 2160 minutes: both are one number with its unit, as `shown` has it."""
+    for numeral in printed.numerals if "hour" in printed.said else ():
+        if numeral.unit != "hour":
+            continue
+        behind = numeral.piece + 1
+        if printed.kind(behind) == Kind.DASH:
+            behind += 1
+        if printed.kind(behind) != Kind.UNIT or printed.said[behind] != "hour":
+            numeral.unit = "other"  # the first of "24 to 48 hours" would be shown without its unit
+            continue
+        numeral.value, numeral.unit, numeral.decimals = of_hours(numeral.value)
+        numeral.end = numeral.outer_end = printed.spans[behind][1]
 
 
 def read_calendar(printed: Printed) -> None:

@@ -1,0 +1,94 @@
+"""All and none of a number: "all 20 eyes", "not seen in any of the 46", "no eye of 46", "all but two of 30"."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+
+from ..printed import Numeral, Printed
+from .counts import OUT_OF
+from .found import Found, form
+from .pairs import couple
+
+_DESCRIBED = "[OF FILLER ADJECTIVE]{0,4}"
+_ALONE = "(?! [UNIT ROLE FILLER ADJECTIVE]{0,3} ([ROUND_OPEN] [^ROUND_CLOSE]* ROUND_CLOSE)? [OF SLASH DASH TO PERCENT])"
+_find_negation = re.compile(
+    r"\b(?:not|no|never|nor|neither|without|none|nothing)\b[^.;:()\d]{0,60}\Z", re.IGNORECASE
+).search
+_NO_CASES = frozenset({"study", "arm"})
+"""What is true in all of these is no count of cases: "in each of the 12 studies"."""
+_OF_THE_WHOLE = frozenset({"eligible", "treated", "due", "examined", "who", "n", "label", "median", "mean"})
+"""Roles that all have, and nothing befell them: "all 20 eyes were treated"."""
+
+
+@form(f"all:ALL (?= {_DESCRIBED} total:NUMBER {_ALONE})")
+def all_of_n(found: Found) -> None:
+    """ "all 20", which is 20 of 20; "not seen in any of the 46", which is 0 of 46."""
+    printed, total, place = found.printed, found["total"], found.place("all")
+    start, end = printed.spans[place]
+    value = total.value
+    if printed.said[place] == "any":
+        end -= len("of")
+        negation = _find_negation(printed.text, max(0, start - 80), start)
+        if negation is None:
+            return
+        start, value = negation.start(), Decimal(0)
+    elif printed.text[start:end].lower().endswith("of"):
+        end -= len("of")
+    end = start + len(printed.text[start:end].rstrip(" ~\n\t"))
+    _add_events(printed, place, (start, end), value, total)
+
+
+@form(f"no:LABEL UNIT {OUT_OF} total:NUMBER")
+def no_unit_of_n(found: Found) -> None:
+    """ "no eye of 46", which is 0 of 46."""
+    printed, place = found.printed, found.place("no")
+    if printed.word(place) == "no":
+        if found["total"].unit == "none":
+            found["total"].unit = printed.said[place + 1]
+        _add_events(printed, place, (printed.spans[place][0], printed.spans[place + 1][1]), Decimal(0), found["total"])
+
+
+@form(f"all:ALL WORD few:NUMBER {OUT_OF} total:NUMBER")
+def all_but_few(found: Found) -> None:
+    """ "all but two of 30", which is 28 of 30."""
+    printed, few, total = found.printed, found["few"], found["total"]
+    place = found.place("all")
+    is_exception = printed.word(place + 1) in ("but", "except") and printed.said[place] == "all"
+    if is_exception and _may_be_total(printed, total) and not few.decimals and few.value < total.value:
+        few.value = total.value - few.value
+        few.start = few.outer_start = printed.spans[place][0]
+        few.form = total.form = "count"
+        few.unit = total.unit
+        couple(few, total, "events", "total")
+
+
+def _may_be_total(printed: Printed, total: Numeral) -> bool:
+    is_count = total.unit in printed.lexicon.counts and total.unit not in _NO_CASES
+    return is_count and not total.decimals and not total.is_destroyed and not total.comparator
+
+
+def _add_events(printed: Printed, place: int, span: tuple[int, int], value: Decimal, total: Numeral) -> None:
+    """A number that is said and not printed; the total stays a number of its own too."""
+    if _may_be_total(printed, total):
+        events = Numeral(place, total.index, *span, value, 0)
+        events.form, events.unit, events.part, events.mate = "count", total.unit, "events", total
+        printed.said_of.append(events)
+
+
+def with_wholes(printed: Printed) -> list[Numeral]:
+    """All numbers in order, with those that are said of a whole and its words; not where these say what was done with
+    all."""
+    if not printed.said_of:
+        return printed.numerals
+    stands_for = printed.lexicon.all_roles
+    kept = list(printed.numerals)
+    for events in printed.said_of:
+        assert events.mate is not None
+        events.words = list(events.mate.words)
+        if _OF_THE_WHOLE.isdisjoint(stands_for.get(word, word) for word in events.words):
+            kept.append(events)
+    kept.sort(key=lambda numeral: numeral.start)
+    for index, numeral in enumerate(kept):
+        numeral.index = index
+    return kept
