@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
+from .audit.proof import Proof, Tie
 from .guide.values.document import walk
 from .guide.values.figures import Figure
 from .guide.values.guide import Guide
@@ -48,6 +49,7 @@ def _row(figure: Figure, shown_on: list[str]) -> dict[str, object]:
             "line": at.line,
             "column": at.column,
             "passage": " ".join(proof.passage.text.split()),
+            "ties": [_tie(proof, tie) for tie in proof.ties],
         }
     return {
         "id": figure.id,
@@ -61,6 +63,12 @@ def _row(figure: Figure, shown_on: list[str]) -> dict[str, object]:
         "formula": figure.formula,
         "shown_on": shown_on,
     }
+
+
+def _tie(proof: Proof, tie: Tie) -> dict[str, object]:
+    """What ties a number to its claim: of what, as the claim has it, by what, and the printed words."""
+    words = [" ".join(proof.passage.text[start:end].split()) for start, end in tie.words]
+    return {"of": tie.of, "says": tie.says, "by": tie.by, "words": words}
 
 
 def ledger_lines(guide: Guide) -> Iterator[str]:

@@ -7,11 +7,13 @@ from collections.abc import Iterable
 from ...reading.model import Report
 from ..findings.findings import Catalogue
 from ..findings.report_relations import relations
+from ..numbers.shown_numbers import count
 from ..saying.people import person_name
 from ..saying.prose import NamedResult, prose, withdrawn
 from ..saying.review_date import months_later, review_due
 from ..saying.source_passages import unused_passages
 from ..saying.source_reference import source_link
+from ..source.source_ties import located_only
 from ..values.document import (
     Block,
     Details,
@@ -52,6 +54,7 @@ def upkeep_page(catalogue: Catalogue, named: NamedResult) -> Page:
         Section("How sure, not judged yet", "not-judged", _not_judged(catalogue)),
         Section("Not yet ratified", "not-ratified", _unratified(catalogue, named)),
         Section("Not set by this programme", "not-set", _not_set(catalogue, named)),
+        Section("Numbers that only stand in their passage", "located", _located(catalogue)),
         Section("Questions about printed figures, asked and answered", "asked", _asked(catalogue)),
         Section("Passages that no figure was drawn from", "unused-passages", _unused(catalogue)),
     )
@@ -276,6 +279,33 @@ def _asked(catalogue: Catalogue) -> tuple[Block, ...]:
         line("Printed figures that do not agree. An answer explains them; the paper still prints them so.")
     )
     return (said, Items(tuple(rows))) if rows else _none("Nothing was asked.")
+
+
+def _located(catalogue: Catalogue) -> tuple[Block, ...]:
+    """Numbers about which the passage says nothing more: whoever reads the paper again looks at these first."""
+    book = catalogue.book
+    workings = book.explain(
+        "located",
+        "Numbers that only stand in their passage",
+        "numbers of a report's claims about which no words, list or column of the passage, and no words quoted by a "
+        "reader, say a level, a time, an event or a group; numbers that are part of a level's own words left out",
+    )
+    rows = []
+    for report in _reports(catalogue):
+        alone, of = located_only(catalogue, report)
+        if alone:
+            numbers = [
+                count(book, f"upkeep/overall/{name}-{report.key}", value, "none", workings, inputs=())
+                for name, value in (("located", alone), ("quoted", of))
+            ]
+            rows.append(line(source_link(report.key, catalogue), ": ", numbers[0], " of ", numbers[1]))
+    said = Paragraph(
+        line(
+            "The check found each of these where the claim says, with its unit. What it counts is known from whoever "
+            "read the report; a second reader looks at them first."
+        )
+    )
+    return (said, Items(tuple(rows))) if rows else _none("The passages say of every number what it is.")
 
 
 def _unused(catalogue: Catalogue) -> tuple[Block, ...]:

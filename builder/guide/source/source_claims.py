@@ -18,6 +18,7 @@ from ..sections.pairs_table import pairs_table
 from ..values.document import Block, Facts, Line, Link, Marked, Paragraph, Section, joined, line, typed
 from .source_studies import flow_table
 from .source_tables import absolute_line, grades_table, levels_table, p_line, pooled_line, test_line
+from .source_ties import ties_block
 
 
 def claim_sections(catalogue: Catalogue, report: Report, source: Source) -> tuple[Section, ...]:
@@ -38,6 +39,7 @@ def _claim(catalogue: Catalogue, report: Report, source: Source, claim: Claim, f
     blocks: list[Block] = []
     blocks.extend(_found(catalogue, claim, findings, base))
     blocks.append(Facts(tuple(_facts(catalogue, report, source, claim, findings, base)), "claim-facts"))
+    blocks.extend(ties_block(catalogue, report, claim))
     if claim.flow is not None:
         unit = findings[0].counted if findings else ANY_UNIT
         label = f"How many stand behind the claim {digits_as_letters(claim.id.text)}"

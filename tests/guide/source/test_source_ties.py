@@ -1,0 +1,73 @@
+"""The page of a source says what ties each number to its claim; the ledger and the upkeep page say it too."""
+
+from __future__ import annotations
+
+import re
+from html import unescape
+from pathlib import Path
+
+import pytest
+from guide.compendium import html_of
+from passageproof.audit.proof import Tie
+from passageproof.audit.whole import audit
+from passageproof.guide.compose import compose_guide
+from passageproof.guide.values.document import Page
+from passageproof.guide.values.guide import Guide
+from passageproof.ledger import ledger_rows
+from passageproof.reading.evidence import read_evidence
+
+EXAMPLE = Path(__file__).parents[2] / "example"
+LARGE = "marlow2019furcal/by-size/over-3-mm"
+
+
+@pytest.fixture(scope="module")
+def guide() -> Guide:
+    """The guide of the example, where the passage says of one row which level it is, and of another nothing."""
+    evidence = read_evidence(EXAMPLE)
+    found = audit(evidence)
+    proofs = {name: proof._replace(ties=()) for name, proof in found.proofs.items()}
+    for name in ("events", "total"):
+        proof = proofs[f"{LARGE}/{name}"]
+        start = proof.passage.text.index("over 3 mm")
+        tie = Tie("level", "over 3 mm", "words", ((start, start + len("over 3 mm")),))
+        proofs[proof.id] = proof._replace(ties=(tie,))
+    overall = proofs["marlow2019furcal/overall/events"]
+    proofs[overall.id] = overall._replace(ties=(Tie("event", "healed", "reader", ((0, 6),)),))
+    return compose_guide(evidence, found._replace(proofs=proofs))
+
+
+def text_of(page: Page) -> str:
+    """The page as it is read, links and marks within their words."""
+    parted = re.sub(r"</(td|th|dt|dd|p|li|caption|h\d|summary)>", " ", html_of(page))
+    return " ".join(unescape(re.sub(r"<[^>]+>", "", parted)).split())
+
+
+def test_numbers_with_the_same_ties_stand_together_with_the_words(guide: Guide) -> None:
+    told = text_of(guide.pages["sources/marlow2019furcal/"]).split("What the passage says of each number")[1:]
+    assert len(told) == 2
+    assert "7, 12 which level: “over 3 mm”" in told[1]
+    assert "found there; what it counts is known from who read it, Ines Marlow, re-read by Tam Okafor" in told[1]
+    assert "what was counted: in these words, read so by Ines Marlow, re-read by Tam Okafor: “healed”" in told[0]
+
+
+def test_the_ledger_has_the_ties_of_every_quoted_figure(guide: Guide) -> None:
+    rows = {str(row["id"]): row["proof"] for row in ledger_rows(guide)}
+    assert rows[f"{LARGE}/events"]["ties"] == [  # type: ignore[index]
+        {"of": "level", "says": "over 3 mm", "by": "words", "words": ["over 3 mm"]}
+    ]
+    assert rows[f"{LARGE}/success_rate"]["ties"] == []  # type: ignore[index]
+
+
+def test_upkeep_counts_what_only_stands_in_its_passage(guide: Guide) -> None:
+    page = text_of(guide.pages["upkeep/"])
+    rows = [figure for figure in guide.pages.figures("upkeep/") if figure.id.startswith("upkeep/overall/")]
+    told = {figure.id.removeprefix("upkeep/overall/"): int(figure.text) for figure in rows}
+    claims = [
+        proof_id.split("/")
+        for proof_id in audit(read_evidence(EXAMPLE)).proofs
+        if proof_id.startswith("marlow2019furcal/") and "/studies/" not in proof_id
+    ]
+    of = sum("level" not in steps and "reference" not in steps and "range" not in steps for steps in claims)
+    assert told["quoted-marlow2019furcal"] == of
+    assert told["located-marlow2019furcal"] == of - 3
+    assert f"{of - 3} of {of}" in page
