@@ -162,7 +162,7 @@ def leading_number(text: str) -> Decimal | None:
 def test_a_row_has_the_keys_of_the_interface(guide: Audited) -> None:
     assert {tuple(row) for row in guide.lines} == {KEYS}
     assert {tuple(row["proof"]) for row in guide.lines if row["proof"]} == {
-        ("source", "locator", "file", "line", "column", "passage")
+        ("source", "locator", "file", "line", "column", "passage", "ties")
     }
     assert {tuple(row["written_in"]) for row in guide.lines if row["written_in"]} == {("file", "line", "column")}
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from functools import lru_cache
 from typing import NamedTuple
 
+from ...numerals import Lexicon
 from ...numerals.words import SMALL, TENS
 
 _ANIMALS = (
@@ -23,9 +25,9 @@ _in_animals = re.compile(
 ).search
 _counted_people = re.compile(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_PEOPLE})\b", re.IGNORECASE).search
 _on_a_bench = re.compile(
-    r"\b(?:in[ -]vitro|ex[ -]vivo|universal testing machine|freshly extracted|"
+    r"\b(?:in[ -]vitro|ex[ -]vivo|universal testing machine|"
     r"(?:acrylic|resin|plaster)\s+(?:resin\s+)?(?:blocks?|cylinders?|jigs?)|embedded in|mounted in|"
-    r"simulated (?:body|oral)|extracted human|cell cultures?|cultured cells|finite element)\b",
+    r"simulated (?:body|oral)|cell cultures?|cultured cells|finite element)\b",
     re.IGNORECASE,
 ).search
 _of_others = re.compile(
@@ -50,8 +52,12 @@ class About(NamedTuple):
 
 # Every claim of a report looks at the same few passages.
 @lru_cache(maxsize=64)
-def about(text: str) -> tuple[About, ...]:
-    """Everything that a passage says of whom it studied itself; what it tells of other work is left out."""
+def about(text: str, lexicon: Lexicon) -> tuple[About, ...]:
+    """Everything that a passage says of whom it studied itself; what it tells of other work is left out.
+
+    lexicon: its participles say of a unit that it was taken out, and freshly so for a bench.
+    """
+    taken_out = _taken_out(lexicon)
     found: list[About] = []
     begin = 0
     for end in (*(match.end() for match in _sentence_end.finditer(text)), len(text)):
@@ -62,13 +68,19 @@ def about(text: str) -> tuple[About, ...]:
     return tuple(found)
 
 
-def _of_sentence(sentence: str) -> About | None:
+@lru_cache(maxsize=8)
+def _taken_out(lexicon: Lexicon) -> Callable[[str], re.Match[str] | None]:
+    words = "|".join(sorted(lexicon.participles)) or "(?!)"
+    return re.compile(rf"\bfreshly (?:{words})\b|\b(?:{words}) human\b", re.IGNORECASE).search
+
+
+def _of_sentence(sentence: str, taken_out: Callable[[str], re.Match[str] | None]) -> About | None:
     is_of_others = _of_others(sentence) is not None
     if _may_be_animals(sentence):
         counted = None if is_of_others else _counted_animals(sentence)
         said = counted or (None if is_of_others else _in_animals(sentence))
         return About("animal", *said.span(), is_counted=counted is not None) if said else None
-    if (said := _on_a_bench(sentence)) and not is_of_others:
+    if (said := _on_a_bench(sentence) or taken_out(sentence)) and not is_of_others:
         return About("bench", *said.span(), is_counted=True)
     said = _counted_people(sentence)
     return About("human", *said.span(), is_counted=True) if said else None

@@ -11,7 +11,7 @@ from .tie import Known, Stands, Ties
 RULES = {
     "passage-of-another-species": (
         "The study is typed as one of people, animals or a bench, and the report's own words speak of others: rats, "
-        "dogs, extracted teeth in acrylic blocks. What healed in an animal says nothing of a patient, and is kept in a "
+        "dogs, specimens in acrylic blocks. What healed in an animal says nothing of a patient, and is kept in a "
         "lane of its own. Correct `species` of the study, or answer why the words are about somebody else."
     ),
 }
@@ -58,9 +58,9 @@ def _found(own: Sequence[Passage], ties: Ties) -> Iterator[tuple[Passage, About]
     brackets = dict.fromkeys(passage.bracket for passage in own)
     others = [passage for passage in ties.source.passages if passage.bracket not in brackets]
     for passage in {passage.bracket: passage for passage in own}.values():
-        for said in about(passage.text):
+        for said in about(passage.text, ties.scope.lexicon):
             yield passage, said
     for passage in others:  # "in dogs" may be a word about other work there
-        for said in about(passage.text):
+        for said in about(passage.text, ties.scope.lexicon):
             if said.is_counted and not passage.slug.startswith(_OF_OTHER_WORK):
                 yield passage, said
