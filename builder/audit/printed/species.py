@@ -62,7 +62,7 @@ def about(text: str, lexicon: Lexicon) -> tuple[About, ...]:
     begin = 0
     for end in (*(match.end() for match in _sentence_end.finditer(text)), len(text)):
         sentence = text[begin:end]
-        if said := _of_sentence(sentence):
+        if said := _of_sentence(sentence, taken_out):
             found.append(said._replace(start=begin + said.start, end=begin + said.end))
         begin = end
     return tuple(found)
