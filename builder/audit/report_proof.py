@@ -25,6 +25,7 @@ from .proving.figure_messages import (
     unknown_where,
 )
 from .proving.interval_level import Stated, find_levels, may_state_level, stated_levels
+from .proving.level_names import names_of
 from .proving.locating import locate
 from .proving.printed_passage import Reading
 from .proving.sharing import Choice
@@ -108,6 +109,7 @@ class _Proving:
 
     def prove(self, scope: Scope) -> None:
         """The numbers of one claim, or of one study's facts."""
+        scope = scope._replace(names=names_of(scope, self.declared.factors if self.declared is not None else {}))
         readings = self._readings(scope)
         choices = locate(scope, readings, choose(scope, readings))
         standing: list[Stands] = []

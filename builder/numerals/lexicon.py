@@ -167,6 +167,12 @@ class Lexicon:
         return frozenset({"none", *self.units})
 
     @cached_property
+    def beside_numbers(self) -> frozenset[str]:
+        """What is counted, and what is said of it: words of "39 of 47 adult eyes healed"."""
+        units = frozenset(part for word in self._unit_by_word for part in word.split())
+        return units | self.adjectives | frozenset(self.all_roles)
+
+    @cached_property
     def numbered(self) -> frozenset[str]:
         """Words straight after which a number is a name: "bed" of "bed 46"."""
         return frozenset(unit.one for unit in self.units.values() if unit.is_numbered)

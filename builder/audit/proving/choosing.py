@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ...numerals import Token
+from ..printed.belonging import Owners
 from .field_roles import Quoted, Scope
 from .likeness import has_precision, is_like
 from .matching import candidates
@@ -166,26 +167,26 @@ def _share_of(events: Quoted, rows: Sequence[Quoted]) -> Quoted | None:
 
 
 def within_levels(scope: Scope, fields: Fields) -> None:
-    """A number in the words of another level proves nothing of this one."""
-    wordings = scope.wordings
-    if not wordings:
+    """A number in the words of its own level comes before one of which nothing is said; another level's comes last."""
+    names = scope.names
+    if not names:
         return
     for at, quoted in enumerate(scope.quoted):
         found = fields.options[at]
         reading = fields.readings[at]
-        if not found or not quoted.level or reading is None:
+        if len(found) < 2 or not quoted.level or reading is None:
             continue
-        levels = reading.levels(wordings)
-        own = [index for index in found if levels[index] == quoted.level]
+        owners = reading.owners(names)
+        own = [index for index in found if (owner := owners[index]) is not None and owner.key == quoted.level]
         if len(own) == len(found):
             continue
-        neutral = [index for index in found if levels[index] is None]
-        if neutral and not quoted.within_words and _is_complete(scope, quoted, fields, reading, levels):
+        neutral = [index for index in found if (owner := owners[index]) is None or not owner.key]
+        if own and neutral and not quoted.within_words and _is_complete(scope, quoted, fields, reading, owners):
             neutral = []
-        fields.options[at] = own + neutral
+        fields.options[at] = own + neutral or found
 
 
-def _is_complete(scope: Scope, quoted: Quoted, fields: Fields, reading: Reading, levels: list[str | None]) -> bool:
+def _is_complete(scope: Scope, quoted: Quoted, fields: Fields, reading: Reading, owners: Owners) -> bool:
     """True where the words of a level hold as many numbers of this kind as the level has fields of it."""
     kind = quoted.role.kind
     wanted = [
@@ -203,5 +204,9 @@ def _is_complete(scope: Scope, quoted: Quoted, fields: Fields, reading: Reading,
             for row in wanted
         )
 
-    inside = [token for level, token in zip(levels, reading.tokens, strict=True) if level == quoted.level]
+    inside = [
+        token
+        for owner, token in zip(owners, reading.tokens, strict=True)
+        if owner is not None and owner.key == quoted.level
+    ]
     return sum(is_wanted(token) for token in inside) >= len(wanted)

@@ -9,6 +9,7 @@ from ...numerals import Lexicon
 from ...problems import Position
 from ...reading.report_model import Claim, Report, Study
 from ...reading.values import Words
+from ..printed.wordings import Names
 
 
 class Role(NamedTuple):
@@ -86,6 +87,8 @@ class Scope(NamedTuple):
     study: Study | None = None
     """None where they are a claim's."""
     report: Report | None = None
+    names: Names = ()
+    """What the passages may call the levels."""
 
 
 _FLOW = frozenset({"eligible", "treated", "due", "examined"})

@@ -85,6 +85,6 @@ def _mate(at: int, rows: Sequence[Quoted], readings: Sequence[Reading | None], c
 
 def _against(row: Quoted, reading: Reading, index: int, scope: Scope) -> tuple[bool, bool, bool, int]:
     """What speaks against a number, the weightiest first."""
-    level = reading.levels(scope.wordings)[index] if row.level and scope.wordings else None
-    is_of_another = level is not None and level != row.level
-    return is_of_another, not is_like(row, reading.tokens[index], scope), level is None, index
+    owner = reading.owners(scope.names)[index] if row.level and scope.names else None
+    key = owner.key if owner is not None else ""
+    return key not in ("", row.level), not is_like(row, reading.tokens[index], scope), not key, index

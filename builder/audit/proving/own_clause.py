@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect
 
 from ...numerals import Token
-from ..printed.level_wordings import clauses, segments
+from ..printed.clauses import clauses, segments
 from .printed_passage import Reading
 from .sharing import Choice, Fields
 

@@ -9,7 +9,9 @@ from typing import TypeVar, cast
 from ...numerals import Lexicon, read_numerals
 from ...reading.report_model import Passage
 from ...reading.values import Words
-from ..printed.level_wordings import levels_of
+from ..printed.belonging import Owner, Owners, owners_of
+from ..printed.tables import InCell, is_table, lines_of, places_in_table
+from ..printed.wordings import Names, Plain, mentions_of
 from .displayed import refuse_shown_otherwise
 from .field_roles import Quoted
 from .quoted_words import spans_in_order
@@ -28,7 +30,7 @@ Told = TypeVar("Told")
 class Reading:
     """A passage with its numbers, and where each value and role stands among them."""
 
-    __slots__ = ("_inside", "_levels", "_told", "by_role", "by_value", "lexicon", "otherwise", "passage", "tokens")
+    __slots__ = ("_inside", "_owners", "_told", "by_role", "by_value", "lexicon", "otherwise", "passage", "tokens")
 
     def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
         self.passage = passage
@@ -38,7 +40,7 @@ class Reading:
         """What the page shows in place of numbers that it would not show as they were read, by their place."""
         self.by_value: dict[Decimal, list[int]] = {}
         self.by_role: dict[str, list[int]] = {}
-        self._levels: dict[tuple[str, ...], list[str | None]] = {}
+        self._owners: dict[Names, Owners] = {}
         self._told: dict[Callable[[Reading], object], object] = {}
         self._inside: dict[tuple[Words, ...], frozenset[int] | None] = {}
         by_value, by_role = self.by_value, self.by_role
@@ -85,12 +87,37 @@ class Reading:
             )
         return self._inside[pieces]
 
-    def levels(self, wordings: tuple[str, ...]) -> list[str | None]:
-        """For each number the level in whose words it stands, None where the passage does not say."""
-        found = self._levels.get(wordings)
+    def owners(self, names: Names) -> Owners:
+        """For each number to which of the names it belongs, None where the passage does not say."""
+        found = self._owners.get(names)
         if found is None:
-            found = self._levels[wordings] = levels_of(self.passage.text, self.tokens, wordings)
+            found = self._owners[names] = owners_of(
+                self.passage.text, self.told(_plain), self.tokens, names, self.lexicon.beside_numbers
+            )
         return found
+
+    def owner_by_bracket(self, names: Names) -> Owner | None:
+        """Whom the bracket before the passage names, where it is one alone: "[Table 2, over 3 mm]"."""
+        bracket = self.passage.bracket
+        mentions = mentions_of(bracket, Plain(bracket), read_numerals(bracket, self.lexicon), names)
+        keys = {mention.key for mention in mentions}
+        return Owner(keys.pop(), "words", ()) if len(keys) == 1 else None
+
+    def cells(self) -> list[InCell | None]:
+        """For each number its place in a table, None in prose."""
+        return self.told(cells)
+
+
+def cells(reading: Reading) -> list[InCell | None]:
+    """For each number of a passage its place in a table typed as rows, None in prose."""
+    text = reading.passage.text
+    if not is_table(text):
+        return [None] * len(reading.tokens)
+    return places_in_table(lines_of(text, reading.tokens), [token.start for token in reading.tokens])
+
+
+def _plain(reading: Reading) -> Plain:
+    return Plain(reading.passage.text)
 
 
 def counts_as(printed: str, unit: str, lexicon: Lexicon) -> bool:

@@ -6,20 +6,21 @@ from collections.abc import Callable, Sequence
 
 from ...reading.report_model import Source
 from ..proving.field_roles import Scope
-from . import recruitment, species
+from . import levels, recruitment, species
 from .tie import Known, Stands, Ties
 
 Find = Callable[[Sequence[Stands], Ties, Known], None]
 """Looks at all numbers of a scope that stand in their passages, and tells a `Ties` what it finds of one kind."""
 
 ORDER: tuple[Find, ...] = (
+    levels.find_level_ties,
     species.find_species,
     recruitment.find_recruitment,
 )
 """One for each kind of tie."""
 
 TIE_RULES: dict[str, str] = {
-    rule: paragraph for kind in (species, recruitment) for rule, paragraph in kind.RULES.items()
+    rule: paragraph for kind in (levels, species, recruitment) for rule, paragraph in kind.RULES.items()
 }
 """By rule name: what it found, why it matters, how to answer it."""
 

@@ -1,0 +1,97 @@
+"""What a passage itself calls its names elsewhere: a short form, "group A", "the former", "the second group"."""
+
+from __future__ import annotations
+
+import re
+
+from .wordings import Mention, Names, says_no
+
+_SHORT = re.compile(r"\s*[(\[]\s*(?P<short>[A-Z][A-Za-z0-9-]{1,7})\s*[)\],;]")
+_LABEL = re.compile(r"\b(?:group|arm|cohort)\s+(?P<label>[A-Z]|\d|I{1,3}|IV)\b", re.IGNORECASE)
+_BETWEEN = re.compile(
+    r"\s*[(:=,]?\s*(?:received|had|with|was|were|is|treated|repaired|sealed|using|by|means?|the|an?|\s)*", re.IGNORECASE
+)
+_ORDER = re.compile(
+    r"\b(?P<which>former|latter|first|second|third)\b(?:\s+(?:group|arm|cohort|material|one|technique|cement)\b)?",
+    re.IGNORECASE,
+)
+_IN_ORDER = ("first", "second", "third")
+_BARE = re.compile(r"\b(?:with|(?P<no>without))(?=\s*(?:[(,.:;)]|and\b|did\b|$))", re.IGNORECASE)
+_may = re.compile(r"[(\[]\s*[A-Z]|\bgroup|\barm\b|\bcohort|former|latter|\bwithout\b", re.IGNORECASE).search
+
+
+def with_aliases(text: str, mentions: list[Mention], names: Names) -> list[Mention]:
+    """The mentions with those of every alias, in order."""
+    if _may(text) is None:
+        return mentions
+    found = [*mentions]
+    _add_short_forms(text, mentions, found)
+    _add_labels(text, mentions, found)
+    if len(names) == 2 and [_denies(name.wordings) for name in names].count(True) == 1:
+        denying, other = sorted((name for name in names), key=lambda name: not _denies(name.wordings))
+        for match in _BARE.finditer(text):
+            _add(Mention(match.start(), match.end(), (denying if match["no"] else other).key), found)
+    for match in _ORDER.finditer(text):
+        key = _key_in_order(match, mentions)
+        if key:
+            _add(Mention(match.start(), match.end(), key), found)
+    return sorted(found)
+
+
+def _denies(wordings: tuple[str, ...]) -> bool:
+    return any(says_no(wording) for wording in wordings)
+
+
+def _add(mention: Mention, found: list[Mention]) -> None:
+    if not any(each.start < mention.end and mention.start < each.end for each in found):
+        found.append(mention)
+
+
+def _add_short_forms(text: str, mentions: list[Mention], found: list[Mention]) -> None:
+    """ "calcium hydroxide (CH)": from here on CH is it too; "mineral trioxide aggregate (A)" is A in words."""
+    for mention in mentions:
+        match = _SHORT.match(text, mention.end)
+        if match:
+            _add_all(text, match["short"], mention.key, found)
+        short = text[mention.start : mention.end]
+        if text[mention.start - 1 : mention.start] in ("(", "[") and short.isupper():
+            words = re.findall(r"[A-Za-z]+", text[max(mention.start - 90, 0) : mention.start - 1])[-len(short) :]
+            if "".join(word[0] for word in words).upper() == short:
+                at = text.rfind(words[0], 0, mention.start)
+                _add_all(text, text[at : mention.start - 1].strip(), mention.key, found)
+
+
+def _add_all(text: str, words: str, key: str, found: list[Mention]) -> None:
+    for match in re.finditer(rf"(?<![A-Za-z0-9]){re.escape(words)}(?![A-Za-z0-9])", text):
+        _add(Mention(match.start(), match.end(), key), found)
+
+
+def _add_labels(text: str, mentions: list[Mention], found: list[Mention]) -> None:
+    """ "group A (A)", "A (group A)": from here on group A is it too."""
+    labels = list(_LABEL.finditer(text))
+    keys: dict[str, str] = {}
+    for number, label in enumerate(labels):
+        is_listed = number > 0 and label.start() - labels[number - 1].end() < 6
+        for mention in mentions:
+            is_behind = mention.start >= label.end() and _BETWEEN.fullmatch(text, label.end(), mention.start)
+            is_before = mention.end <= label.start() and text[mention.end : label.start()].strip() in ("(", "[")
+            if (is_behind and not is_listed) or is_before:
+                keys.setdefault(label["label"].upper(), mention.key)
+    for label in labels:
+        key = keys.get(label["label"].upper())
+        if key:
+            _add(Mention(label.start(), label.end(), key), found)
+
+
+def _key_in_order(match: re.Match[str], mentions: list[Mention]) -> str:
+    which = match["which"].lower()
+    before = [mention.key for mention in mentions if mention.end <= match.start() and mention.key]
+    if which in ("former", "latter"):
+        last = before[-1] if before else ""
+        other = next((key for key in reversed(before) if key != last), "")
+        return "" if not other else last if which == "latter" else other
+    if match.end() == match.end("which"):
+        return ""
+    in_order = list(dict.fromkeys(before))
+    at = _IN_ORDER.index(which)
+    return in_order[at] if at < len(in_order) else ""

@@ -1,0 +1,76 @@
+"""How a passage falls apart into sentences, clauses, brackets and parts."""
+
+from __future__ import annotations
+
+import re
+
+Span = tuple[int, int]
+
+_CLAUSE_END = re.compile(r";|\.(?=\s|$)|\n(?=[^\n]*\|)")
+"""Rows of a table typed with "|" are clauses of their own."""
+_SEGMENT_END = re.compile(r";|\.(?=\s|$)|,(?=\s)(?![^()\n]*\))|\band\b(?![^()\n]*\))|\n(?=[^\n]*\|)", re.IGNORECASE)
+
+
+def clauses(text: str) -> list[int]:
+    """Where the clauses of a passage end: at semicolons and full stops."""
+    return [match.start() for match in _CLAUSE_END.finditer(text)]
+
+
+def segments(text: str) -> list[int]:
+    """Where the smallest parts of a passage end: at semicolons, full stops, commas between blanks and "and"."""
+    return [match.start() for match in _SEGMENT_END.finditer(text)]
+
+
+_SENTENCE_END = re.compile(
+    r"(?<!\bvs)(?<!\bcf)(?<!\bca)(?<!\bi\.e)(?<!\be\.g)(?<!\bapprox)(?<!\bresp)(?<!\bFig)(?<!\bTab)(?<!\bDr)"
+    r"[.!?](?=\s|$)|\n\s*\n"
+)
+_BRACKETS = re.compile(r"[()\[\]]")
+
+
+def sentences(text: str, start: int, end: int) -> list[Span]:
+    """The sentences of a slice of a passage."""
+    return _between(_SENTENCE_END, text, start, end)
+
+
+def brackets(text: str, start: int, end: int) -> list[Span]:
+    """The outermost brackets of a slice, each with its signs."""
+    found: list[Span] = []
+    depth, opened = 0, start
+    for sign in _BRACKETS.finditer(text, start, end):
+        if sign[0] in "([":
+            if depth == 0:
+                opened = sign.start()
+            depth += 1
+        elif depth:
+            depth -= 1
+            if depth == 0:
+                found.append((opened, sign.end()))
+    return found
+
+
+def brackets_inside(text: str, start: int, end: int) -> list[Span]:
+    """The same of a slice that may be a bracket itself."""
+    return brackets(text, start + (text[start : start + 1] in ("(", "[")), end)
+
+
+def parts_between_semicolons(text: str, start: int, end: int) -> list[Span]:
+    """A sentence between its semicolons, those in brackets left alone."""
+    inside = brackets(text, start, end)
+    parts: list[Span] = []
+    low = start
+    for found in re.finditer(";", text[start:end]):
+        at = start + found.start()
+        if not any(opened <= at < closed for opened, closed in inside):
+            parts.append((low, at))
+            low = at + 1
+    return [*parts, (low, end)]
+
+
+def _between(ends: re.Pattern[str], text: str, start: int, end: int) -> list[Span]:
+    parts: list[Span] = []
+    low = start
+    for found in ends.finditer(text, start, end):
+        parts.append((low, found.start()))
+        low = found.end()
+    return [*parts, (low, end)]

@@ -1,0 +1,172 @@
+"""Numbers of a clause taken together as they were printed, "39 of 47 (83%)", and which stand in a list."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from ...numerals import Token
+from .clauses import Span, brackets_inside
+from .wordings import Mention
+
+
+class Item:
+    """Numbers that say one thing: "39 of 47 eyes (83%)"."""
+
+    __slots__ = ("end", "gap", "is_listed", "numbers", "start")
+
+    def __init__(self, number: int, start: int, end: int, gap: str = "", *, is_listed: bool) -> None:
+        self.numbers = [number]
+        self.start = start
+        self.end = end
+        self.gap = gap
+        """The words between it and the item before."""
+        self.is_listed = is_listed
+        """Whether nothing but a comma, "and", "versus" parts it from the item before."""
+
+
+class Bracket(NamedTuple):
+    """A bracket of a clause with what stands in it."""
+
+    start: int
+    end: int
+    mentions: list[Mention]
+    numbers: list[int]
+
+
+STRUCTURAL = frozenset({"count", "percent", "number"})
+MEASURES = frozenset({"minutes", "size", "length"})
+
+_OF = re.compile(
+    r"\s*(?:[a-z]+\s+)?(?:of|/|out of|from|among)?\s*(?:the|all|these|those|a total of)?\s*", re.IGNORECASE
+)
+_BLANK = re.compile(r"[\s~:=|]*|\s*%?\s*")
+_SHARE = re.compile(r"\s*(?:[a-z]+)?\s*[,;:=–-]?\s*", re.IGNORECASE)
+_SPLIT = re.compile(r",|;|&|\band\b|\bor\b|\bvs\b|\bversus\b|\bagainst\b|\bcompared\b|\bthan\b|/", re.IGNORECASE)
+_LISTING = frozenset({
+    "and", "or", "vs", "versus", "against", "compared", "with", "to", "as", "respectively", "the", "of", "in", "only",
+    "cases", "women", "men", "n", "than",
+})  # fmt: skip
+_NAMING = _LISTING | {
+    "for", "by", "on", "after", "from", "group", "groups", "arm", "arms", "those", "was", "were", "who", "had",
+    "received", "between", "both", "level", "levels", "site", "sites", "alone", "samples", "a", "an",
+}  # fmt: skip
+_words_in = re.compile(r"[^\W\d_]+").findall
+_is_of_list = re.compile(r"[\s,;/&=+.–-]*(?:[^\W\d_]+[\s,;/&=+.–-]*){0,6}").fullmatch
+find_list_sign = re.compile(r"\b(?:and|or|vs|versus|against|compared)\b|,|/|;", re.IGNORECASE).search
+
+
+find_end_of_list = re.compile(r"\b(?:and|or|vs|versus|against|compared)\b|/|&", re.IGNORECASE).search
+
+
+def is_naming(gap: str, counted: frozenset[str]) -> bool:
+    """Whether the words between two names only list them: "A and", "higher in A than in".
+
+    counted: what is counted, and what is said of it: "eyes", "healed".
+    """
+    return len(gap) < _LONGEST and _is_made_of(gap, _NAMING | counted)
+
+
+def _is_made_of(gap: str, words: frozenset[str]) -> bool:
+    return _is_of_list(gap) is not None and words.issuperset(_words_in(gap.lower()))
+
+
+_LONGEST = 70
+"""Characters between two names, or two numbers, of one list."""
+
+
+def brackets_in(
+    text: str, region: Span, mentions: Sequence[Mention], tokens: Sequence[Token], numbers: Sequence[int]
+) -> list[Bracket]:
+    """The brackets of a clause with the names and numbers in each; those with neither are left out."""
+    found = []
+    for start, end in brackets_inside(text, *region):
+        named = [mention for mention in mentions if start <= mention.start < end]
+        inside = [index for index in numbers if start <= tokens[index].start < end]
+        if named or inside:
+            found.append(Bracket(start, end, named, inside))
+    return found
+
+
+def items_of(
+    text: str, tokens: Sequence[Token], numbers: Sequence[int], closed: Sequence[Bracket], counted: frozenset[str]
+) -> list[Item]:
+    """Numbers as they stand together. closed: brackets that belong to the number before them. counted: as above."""
+    items: list[Item] = []
+    for index in numbers:
+        token = tokens[index]
+        start, end = max(token.outer_start, 0) or token.start, max(token.end, token.outer_end)
+        around = next((each for each in closed if each.start < token.start < each.end), None)
+        last = items[-1] if items else None
+        if last is not None and (
+            token.start < last.end
+            or (around is not None and is_near(text[last.end : around.start]))
+            or _belongs(text[last.end : start], tokens, last.numbers[-1], index)
+        ):
+            last.numbers.append(index)
+            last.end = max(last.end, end)
+        else:
+            gap = text[last.end : start] if last is not None else ""
+            items.append(Item(index, start, end, gap, is_listed=last is not None and _is_list_gap(gap, counted)))
+        if around is not None:
+            items[-1].end = max(items[-1].end, around.end)
+    return items
+
+
+_near = re.compile(r"\s*(?:[a-zA-Z-]+\s*)?").fullmatch
+
+
+def is_near(gap: str) -> bool:
+    """Nothing but one word."""
+    return _near(gap) is not None
+
+
+def _is_list_gap(gap: str, counted: frozenset[str]) -> bool:
+    return len(gap) < _LONGEST and find_list_sign(gap) is not None and _is_made_of(gap, _LISTING | counted)
+
+
+def _belongs(gap: str, tokens: Sequence[Token], before: int, index: int) -> bool:
+    """Whether a number says more of the number before it: its total, its share, the next column of its row."""
+    token, last = tokens[index], tokens[before]
+    if "," not in gap and " and " not in gap and (token.pair == before or last.pair == index):
+        return True
+    if _BLANK.fullmatch(gap):
+        return True
+    if token.kind == "percent" and last.kind != "percent":
+        return _SHARE.fullmatch(gap) is not None
+    return _SPLIT.search(gap) is None and re.search(r"\bof\b|/", gap) is not None and _OF.fullmatch(gap) is not None
+
+
+def runs_of(items: Sequence[Item]) -> list[list[Item]]:
+    """Items in lists: each run is a list, or one item alone. "47 and 45 eyes, 39 and 30" are two lists."""
+    runs: list[list[Item]] = []
+    is_ended = False
+    for item in items:
+        is_last = find_end_of_list(item.gap) is not None
+        if item.is_listed and runs and not (is_ended and not is_last):
+            runs[-1].append(item)
+        else:
+            runs.append([item])
+            is_last = False
+        is_ended = is_last and len(item.numbers) == len(runs[-1][0].numbers)
+    return runs
+
+
+def in_step(text: str, run: list[Item], tokens: Sequence[Token], count: int) -> list[list[int]] | None:
+    """The numbers of a list for each of so many names; None where the list has another length.
+
+    "3 (5%), 5 (9%) and 8 (13%) of the 60, 57 and 62" is a list of three with three totals: the third has the first.
+    """
+    if len(run) == count:
+        return [item.numbers for item in run]
+    if count < 2 or len(run) != 2 * count - 1:
+        return None
+    middle = run[count - 1].numbers
+    for at in range(1, len(middle)):
+        gap = text[tokens[middle[at - 1]].end : tokens[middle[at]].start]
+        if re.search(r"\bof\b|/", gap):
+            first = [*(item.numbers for item in run[: count - 1]), middle[:at]]
+            second = [middle[at:], *(item.numbers for item in run[count:])]
+            return [[*one, *other] for one, other in zip(first, second, strict=True)]
+    return None

@@ -1,0 +1,247 @@
+"""Where a passage has the wording of a name: in any case, with hyphen or blank, one or many, a bound in any sign."""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_right
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from functools import lru_cache
+from typing import NamedTuple
+
+from ...numerals import Token
+
+
+class Bounds(NamedTuple):
+    """Where a measured level begins and ends, whether or not its ends belong to it."""
+
+    low: Decimal | None
+    high: Decimal | None
+    unit: str
+
+
+class Name(NamedTuple):
+    """One of the things that a number may belong to, and what a passage may call it."""
+
+    key: str
+    wordings: tuple[str, ...]
+    bounds: Bounds | None = None
+
+
+Names = tuple[Name, ...]
+
+
+class Mention(NamedTuple):
+    """Where a passage names one of them."""
+
+    start: int
+    end: int
+    key: str
+
+    def holds(self, at: int) -> bool:
+        """True inside the words."""
+        return self.start <= at < self.end
+
+
+class Plain:
+    """A text in which only what tells two wordings apart is left, with the place of each character in the text."""
+
+    __slots__ = ("_cuts", "_shifts", "text")
+
+    def __init__(self, text: str) -> None:
+        low = text.lower()
+        if len(low) != len(text):  # a letter whose small form is two characters
+            low = "".join(small if len(small := letter.lower()) == 1 else letter for letter in text)
+        self.text = low.translate(_AS_BLANK)
+        self._cuts: list[int] = []
+        self._shifts: list[int] = []
+        if "  " in self.text:
+            parts, at, shift = [], 0, 0
+            for found in _BLANKS.finditer(self.text):
+                parts.append(self.text[at : found.start() + 1])
+                at = found.end()
+                shift += found.end() - found.start() - 1
+                self._cuts.append(at - shift)
+                self._shifts.append(shift)
+            self.text = "".join((*parts, self.text[at:]))
+
+    def place(self, at: int) -> int:
+        """The place in the text as typed."""
+        found = bisect_right(self._cuts, at)
+        return at + self._shifts[found - 1] if found else at
+
+
+_AS_BLANK = {ord(sign): " " for sign in "-\u2010\u2011\u2012\u2013\u2014\u2212~\n\t\r\xa0\u202f\u2009"}
+_BLANKS = re.compile(r" {2,}")
+
+
+def mentions_of(text: str, plain: Plain, tokens: Sequence[Token], names: Names) -> list[Mention]:
+    """Where the names stand, in order; none inside a longer one, none that the passage denies ("without a lesion")."""
+    found: list[Mention] = []
+    for name in names:
+        if name.bounds is not None:
+            found += _bounds_in(text, tokens, name)
+    for wording, key in _sought(names):
+        found += _wordings_in(text, plain, wording, key, found)
+    return sorted(_not_denied(mention, plain.text, text, names) for mention in found)
+
+
+def _wordings_in(text: str, plain: Plain, wording: str, key: str, taken: list[Mention]) -> list[Mention]:
+    found = []
+    inside = plain.text
+    start = inside.find(wording)
+    while start >= 0:
+        end = start + len(wording)
+        is_whole = not inside[start - 1 : start].isalnum() or start == 0
+        plural = _match_plural(inside, end)
+        end = plural.end() if plural else end
+        is_whole = is_whole and not inside[end : end + 1].isalnum()
+        if is_whole:
+            first, last = plain.place(start), plain.place(end - 1) + 1
+            is_free = not any(mention.start < last and first < mention.end for mention in taken)
+            if is_free and (len(wording) > 2 or _is_label(text, first, last, key)) and _may_name(wording, text, last):
+                found.append(Mention(first, last, key))
+        start = inside.find(wording, start + 1)
+    return found
+
+
+_match_plural = re.compile(r"(?:e?s)(?![a-z0-9])").match
+
+
+def _is_label(text: str, first: int, last: int, key: str) -> bool:
+    """Of one or two letters: as it was typed, "A" and not "a"."""
+    return text[first:last] in (key, key.upper())
+
+
+_COUNTING = frozenset({
+    "one", "two", "three", "four", "five", "six", "none", "yes", "no", "all", "some", "present", "absent", "normal",
+    "more than one", "two or more", "other", "others", "single", "any",
+})  # fmt: skip
+"""Words that name a level only where a level can stand: "none: 35 of 39", "two | 12"."""
+_match_after_level = re.compile(r"\s*(?:[|:(\[,;=\t/]|\d|$|group|arm)", re.IGNORECASE).match
+
+
+def _may_name(wording: str, text: str, last: int) -> bool:
+    return wording not in _COUNTING or _match_after_level(text, last) is not None
+
+
+@lru_cache(maxsize=1024)
+def _sought(names: Names) -> list[tuple[str, str]]:
+    """What to look for, the longest first: "no suture" before "suture"."""
+    sought: dict[str, str] = {}
+    for name in names:
+        for wording in name.wordings:
+            for form in _forms(wording):
+                sought.setdefault(form, name.key)
+    return sorted(sought.items(), key=lambda each: (-len(each[0]), each))
+
+
+def _forms(wording: str) -> Iterator[str]:
+    """A wording as passages have it: without articles, with them, one for many."""
+    plain = " ".join(wording.lower().translate(_AS_BLANK).split())
+    if not plain:
+        return
+    bare = _ARTICLES.sub("", plain)
+    for form in dict.fromkeys((plain, bare, *(f"{found[1]} {a} {found[2]}" for a in ("a", "an", "the")
+                                              if (found := _WITH.match(bare))))):  # fmt: skip
+        yield form
+        if len(form) > 4 and form.endswith("s") and not form.endswith(("ss", "us", "is")):
+            yield form[:-1]
+        elif form.endswith("y") and len(form) > 4:
+            yield f"{form[:-1]}ies"
+
+
+_ARTICLES = re.compile(r"\b(?:an?|the) ")
+_WITH = re.compile(r"(with|without|of|in|by|at|after|before) (.+)", re.DOTALL)
+
+
+# Bounds
+
+
+def _bounds_in(text: str, tokens: Sequence[Token], name: Name) -> list[Mention]:
+    """Where the numbers of the passage have the bounds of a level, in whatever words or signs."""
+    sought = name.bounds
+    assert sought is not None
+    found = []
+    for index, token in enumerate(tokens):
+        if token.kind in _NO_BOUND or token.part == "high":
+            continue
+        bounds, last = _bounds_at(text, tokens, index)
+        if bounds is not None and bounds[:2] == sought[:2] and bounds.unit in (sought.unit, "none"):
+            found.append(Mention(_start(text, token), last, name.key))
+    return found
+
+
+_NO_BOUND = frozenset({"p", "ratio", "confidence", "interval", "unreadable", "calendar", "percent", "count"})
+
+
+def _bounds_at(text: str, tokens: Sequence[Token], index: int) -> tuple[Bounds | None, int]:
+    token = tokens[index]
+    if token.part == "low":
+        other = tokens[token.pair]
+        return Bounds(token.value, other.value, other.unit), _end_of_unit(text, other)
+    last = _end_of_unit(text, token)
+    if token.comparator:
+        is_low = token.comparator[0] == ">"
+        bounds = Bounds(token.value if is_low else None, None if is_low else token.value, token.unit)
+        return bounds, last
+    behind = _match_bound_behind(text, last)
+    if behind is None or token.part:
+        return None, last
+    is_low = behind["low"] is not None
+    return Bounds(token.value if is_low else None, None if is_low else token.value, token.unit), behind.end()
+
+
+_match_bound_behind = re.compile(
+    r"(?:[\s~]*(?:or|and)|(?:\s+[a-z]+){1,2}\s+or)\s+(?:(?P<low>more|over|above|larger|greater|longer|wider|bigger|older|deeper|later|upwards?)"
+    r"|less|under|below|smaller|shorter|narrower|younger|fewer|earlier)\b",
+    re.IGNORECASE,
+).match
+_match_unit = re.compile(r"[\s~\\,-]{0,3}[a-zA-Z]+\b\.?").match
+
+
+def _end_of_unit(text: str, token: Token) -> int:
+    """Behind the unit of a number that has one."""
+    if token.unit in ("none", "%"):
+        return max(token.end, token.outer_end)
+    found = _match_unit(text, token.end)
+    return found.end() if found else token.end
+
+
+def _start(text: str, token: Token) -> int:
+    return token.outer_start if token.outer_start >= 0 else token.start
+
+
+# What a passage denies
+
+
+_find_denial = re.compile(
+    r"\b(?:no|not|non|without|lacking|absence of|free of|free from|never|neither)(?: (?:an?|any|the|visible|apparent))?"
+    r"(?: [a-z]+)? $"
+).search
+_match_absence = re.compile(r" ?(?:(?:was |were |is )?(?:absent|not (?:present|seen|found))|free|negative)\b").match
+_DENIES = ("no ", "not ", "non ", "without ", "un", "absence of ")
+
+
+def _not_denied(mention: Mention, plain: str, text: str, names: Names) -> Mention:
+    """A mention behind "without" is of the level that says so, where there is one; else of nobody."""
+    before = text[max(mention.start - 40, 0) : mention.start].lower().translate(_AS_BLANK)
+    before = _BLANKS.sub(" ", before)
+    behind = text[mention.end : mention.end + 20].lower().translate(_AS_BLANK)
+    words = text[mention.start : mention.end].lower()
+    if words.startswith(_DENIES) or words.endswith((" absent", " free")) or any(letter.isdigit() for letter in words):
+        return mention
+    cut = max(before.rfind(sign) for sign in ".;,:|()")
+    if _find_denial(before[cut + 1 :]) is None and _match_absence(behind) is None:
+        return mention
+    others = [
+        name.key
+        for name in names
+        if name.key != mention.key and any(says_no(wording) for wording in (name.key, *name.wordings))
+    ]
+    return mention._replace(key=others[0] if len(others) == 1 and len(names) == 2 else "")
+
+
+def says_no(wording: str) -> bool:
+    """Whether a wording denies something: "no lesion", "absent"."""
+    return wording.lower().startswith(_DENIES) or wording.lower() in ("none", "absent", "no")

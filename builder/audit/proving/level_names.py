@@ -1,0 +1,97 @@
+"""What a passage may call the levels of a claim, and the other levels of their factor."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from ...numerals import Lexicon
+from ...reading.folded import folded
+from ...reading.model import FactorLevel
+from ...reading.report_model import Claim, Pairs, Within
+from ...reading.values import Range, Words
+from ..declared_names import FactorWording, Span, span_of, span_of_wording
+from ..printed.wordings import Bounds, Name, Names
+from .field_roles import Scope
+
+Factors = Mapping[str, FactorWording]
+
+
+def names_of(scope: Scope, factors: Factors) -> Names:
+    """The levels by which the numbers of a claim or of a study's shares are told apart; none where there are none."""
+    claim = scope.claim
+    if claim is None:
+        return _in_many(tuple(Name(wording, (wording,)) for wording in dict.fromkeys(scope.wordings)), scope.lexicon)
+    if type(claim.pairs) is Pairs:
+        return tuple(Name(words.text, (words.text,)) for words in (claim.pairs.a, claim.pairs.b))
+    typed = _typed(claim)
+    if not typed:
+        return ()
+    factor = factors.get(claim.factor.text) if claim.factor is not None else None
+    return _in_many(_names(typed, factor), scope.lexicon)
+
+
+def names_within(within: Within, factors: Factors, lexicon: Lexicon) -> Names:
+    """The level of a subgroup and the other levels of its factor."""
+    return _in_many(_names({within.level.text: None}, factors.get(within.factor.text)), lexicon)
+
+
+def _in_many(names: Names, lexicon: Lexicon) -> Names:
+    """The names with what is counted as one and as many: "front eye" for "front eyes"."""
+    forms = [(f" {unit.one}", f" {unit.many}") for unit in lexicon.units.values()]
+    both = [*forms, *((many, one) for one, many in forms)]
+
+    def with_both(wordings: tuple[str, ...]) -> tuple[str, ...]:
+        other = [
+            words[: -len(end)] + instead for words in wordings for end, instead in both if words.lower().endswith(end)
+        ]
+        return (*wordings, *other)
+
+    return tuple(name._replace(wordings=with_both(name.wordings)) for name in names)
+
+
+def _typed(claim: Claim) -> dict[str, Range | None]:
+    """The wordings of a claim's levels with the range typed beside each; those of its contrast where it adds some."""
+    typed: dict[str, Range | None] = {level.level.text: level.range for level in claim.levels}
+    known = {folded(wording) for wording in typed}
+    contrast = claim.contrast
+    for words in (contrast.level, contrast.reference) if contrast is not None else ():
+        if type(words) is Words and folded(words.text) not in known:
+            known.add(folded(words.text))
+            typed[words.text] = None
+    return typed
+
+
+def _names(typed: Mapping[str, Range | None], factor: FactorWording | None) -> Names:
+    if factor is None:
+        return tuple(Name(wording, (wording,), _bounds(span_of_wording(wording))) for wording in typed)
+    matched = {wording: factor.matches(wording, bounds) for wording, bounds in typed.items()}
+    met = [level.id.text for levels in matched.values() for level in levels]
+    names = []
+    for wording, levels in matched.items():
+        if not levels:  # a rule of its own tells that no vocabulary has it
+            continue
+        bounds = typed[wording]
+        span = span_of(bounds) if bounds is not None else span_of_wording(wording)
+        own = levels[0] if len(levels) == 1 and met.count(levels[0].id.text) == 1 else None
+        is_same = own is not None and (_bounds(span) == _bounds(_span_of_level(own)) or _is_called(own, wording))
+        words = _words(own) if own is not None and is_same else ()
+        names.append(Name(wording, (wording, *words), _bounds(span)))
+    others = [level for level in factor.factor.levels if level.id.text not in met]
+    names += [Name(level.title.text, tuple(_words(level)), _bounds(_span_of_level(level))) for level in others]
+    return tuple(names)
+
+
+def _is_called(level: FactorLevel, wording: str) -> bool:
+    return folded(wording) in {folded(words) for words in _words(level)}
+
+
+def _words(level: FactorLevel) -> Iterable[str]:
+    return [level.title.text, *(synonym.text for synonym in level.synonyms)]
+
+
+def _span_of_level(level: FactorLevel) -> Span | None:
+    return span_of(level.range) if level.range is not None else span_of_wording(level.title.text)
+
+
+def _bounds(span: Span | None) -> Bounds | None:
+    return None if span is None else Bounds(span.low, span.high, span.unit)
