@@ -123,6 +123,12 @@ FAULTS = [
         "answer: Most teeth",
         "answer: In 80% of cases teeth",
     ),
+    Fault(
+        "a ratio chosen for the patient",
+        "questions/root-perforation.yaml",
+        "ehlvik2019teaching/overall-lenient, aalbek",
+        "garrow2020review/lesion-pooled, aalbek",
+    ),
     Fault("unknown urgent name", "questions/exposed-pulp.yaml", "urgent: [swallowed", "urgent: [swalowed"),
     Fault("tally of certainty", "questions/exposed-pulp.yaml", "final: moderate", "final: high"),
     Fault("standing of no report", "status.yaml", "aalbek2011furcal:", "aalbeck2011furcal:"),

@@ -21,6 +21,7 @@ from . import (
     intervals,
     over_time,
     own_words,
+    patient_sheet,
     percents,
     prose,
     question_references,
@@ -171,10 +172,14 @@ def _all_problems(
         for key, positions in part.withheld.items():
             reports[key] = without_figures_at(reports[key], positions)
     found += find_between_reports(reports, evidence.sources)
+    withheld = _withheld(evidence, reports)
     found += _in_questions(evidence, declared, ids, any(part.unproved for part in parts))
+    sheets = patient_sheet.PatientSheets(evidence, declared, ids, withheld)
+    for question in evidence.questions.values():
+        found += sheets.find_in_question(question)
     answers = [answer for report in evidence.reports.values() for answer in answers_of(report)]
     if answers:
-        found = list(apply_answers(in_order(found), answers, _withheld(evidence, reports)))
+        found = list(apply_answers(in_order(found), answers, withheld))
     return tuple(in_order(found))
 
 

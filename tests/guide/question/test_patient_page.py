@@ -150,15 +150,17 @@ def test_reversal_stands_on_the_sheet_of_the_rate_it_takes_back():
     assert "Later, in the same study: at 10 years after healing: In one study 26 of 100 teeth did badly" in shown
 
 
-def test_pooled_result_of_a_review_is_left_out_and_the_reason_said():
-    claims = (
-        "- {id: pooled, question: hole, outcome: healed, rate: 72.5%, pooled: {studies: 5, of: 400}, where: 'p. 3', "
-        "follow_up: not reported}"
+def test_a_level_that_is_told_in_words_alone_is_left_out_and_the_reason_said():
+    claim = (
+        "- {id: by-size, question: hole, outcome: healed, factor: size, known_at: before, reference: up to 3 mm, "
+        f"where: 'p. 4', follow_up: {AT}, levels: [{{level: up to 3 mm, events: 11, total: 12}}, "
+        "{level: over 3 mm, direction: worse, stated: words only}]}"
     )
-    files = report("review2020", claims, "[p. 3] pooled 72.5% in 5 studies with 400 teeth", study="review")
-    page = page_of(question(show("review2020/pooled")) | files)
-    assert "already pooled by a review" in said(page.blocks[-1])
-    assert not figures(page.blocks)
+    files = report("arden2021", claim, TIME, "[p. 4] up to 3 mm: 11 of 12 healed; over 3 mm did worse")
+    page = page_of(question(show("arden2021/by-size")) | files)
+    assert "healed, over 3 mm: it is stated in words only" in said(page.blocks[-1])
+    assert "11 of 12 teeth" in sheets(page)["Before treatment"]
+    assert "over 3 mm" not in sheets(page)["Before treatment"]
 
 
 OPTIONS = (
