@@ -11,6 +11,7 @@ from ...synthesis import Refusal
 from ..findings.comparable import counts_from_healing, reason_not_compared
 from ..findings.direction import Side, sides_of
 from ..findings.findings import Catalogue, Finding
+from ..findings.opposite_event import is_opposite
 from ..saying.source_reference import source_link
 from ..saying.wording import estimate, rate, timing
 from ..values.document import Line, Marked, line, typed
@@ -30,6 +31,12 @@ FORMULAS = {
 }
 
 
+def turned_formula(measure: str) -> str:
+    """The steps where the ratio counts those without the ending of the baseline."""
+    of_the_others = FORMULAS[measure].replace("p1", "q1").replace("p0", "q0")
+    return f"q0 = 1 - p0; {of_the_others}; p1 = 1 - q1, the lower limit from the ratio's upper one"
+
+
 class AbsoluteRisk(NamedTuple):
     """The risk that a ratio implies, or why it is refused."""
 
@@ -38,9 +45,20 @@ class AbsoluteRisk(NamedTuple):
     reason: str
     """"" where the risk is given."""
     figures: dict[str, Figure]
-    """baseline, level, interval/low, interval/high: shares with the ratio's own event."""
+    """baseline, level, interval/low, interval/high: shares with the event of `event`."""
     risks: dict[str, float]
     """The same by the same names, 0 to 1 and never rounded."""
+    is_turned: bool = False
+    """True where the ratio counts those without the ending of the baseline: it was applied to them."""
+
+    @property
+    def event(self) -> tuple[str, bool]:
+        """What the shares count, and whether it is good: the ratio's event, or where it was turned the outcome."""
+        if self.is_turned and self.baseline is not None:
+            return self.baseline.outcome.title.text, self.baseline.outcome.good
+        contrast = self.ratio.contrast if self.ratio is not None else None
+        said = contrast.event.text if contrast is not None and contrast.event is not None else "the event"
+        return said, contrast is not None and contrast.event_is is not None and contrast.event_is.text == "good"
 
 
 def absolutes(catalogue: Catalogue, question: Question, factor: str) -> tuple[AbsoluteRisk, ...]:
@@ -84,7 +102,7 @@ def refusal(catalogue: Catalogue, ratio: Finding, baseline: Finding | None, side
         reasons.append("the report says that hazards were not proportional")
     if ratio.outcome.id != baseline.outcome.id:
         reasons.append("ratio and baseline count different outcomes")
-    reasons.extend((_other_window(ratio, baseline), _other_coding(ratio, baseline)))
+    reasons.extend((_other_window(ratio, baseline), _other_coding(catalogue, ratio, baseline)))
     return "; ".join(dict.fromkeys(reason for reason in reasons if reason))
 
 
@@ -107,15 +125,27 @@ def _other_window(ratio: Finding, baseline: Finding) -> str:
     return ""
 
 
-def _other_coding(ratio: Finding, baseline: Finding) -> str:
+def _other_coding(catalogue: Catalogue, ratio: Finding, baseline: Finding) -> str:
     contrast = ratio.contrast
     if contrast is None or contrast.event_is is None:
         return "whether the event is good or bad is not reported"
+    if not _counts_otherwise(ratio, baseline):
+        return ""
+    reason = "ratio and baseline count the event the other way round"
+    if _is_survival(baseline) or ratio.outcome.id != baseline.outcome.id:
+        return reason
+    if is_opposite(contrast.event, baseline.outcome, catalogue.evidence.vocabulary.outcomes.values()):
+        return ""
+    said = f'"{contrast.event.text}"' if contrast.event is not None else "its event"
+    return f'{reason}, and nothing says that {said} is the opposite of "{baseline.outcome.title.text}"'
+
+
+def _counts_otherwise(ratio: Finding, baseline: Finding) -> bool:
+    """True where the ratio's event is not the ending whose share the baseline gives."""
+    contrast = ratio.contrast
+    is_good = contrast is not None and contrast.event_is is not None and contrast.event_is.text == "good"
     # A survival at a time is one minus the risk of its own bad event; any other share must count the ratio's event.
-    is_good = contrast.event_is.text == "good"
-    if _is_survival(baseline):
-        return "ratio and baseline count the event the other way round" if is_good else ""
-    return "" if is_good == baseline.outcome.good else "ratio and baseline count the event the other way round"
+    return is_good if _is_survival(baseline) else is_good != baseline.outcome.good
 
 
 def _is_survival(baseline: Finding) -> bool:
@@ -130,32 +160,42 @@ def _risk(question: Question, ratio: Finding, baseline: Finding) -> AbsoluteRisk
     if contrast is None or value is None or risk is None:
         return AbsoluteRisk(ratio, baseline, "the baseline has no rate of its own", {}, {})
     measure = contrast.measure.text
-    ends = ratio.limits("contrast/interval") or (None, None)
-    inputs = [figure for figure in (value, *ends, *sources) if figure is not None]
+    low, high = ratio.limits("contrast/interval") or (None, None)
+    inputs = [figure for figure in (value, low, high, *sources) if figure is not None]
     place, stem = f"{question.id}/{ratio.factor}", slug(ratio.base.replace("/", " "))
     book = ratio.book
+    is_turned = _counts_otherwise(ratio, baseline)
     workings = book.explain(
-        f"{place.replace('/', '-')}-{stem}-absolute", "Absolute risk from a ratio", FORMULAS[measure],
+        f"{place.replace('/', '-')}-{stem}-absolute", "Absolute risk from a ratio",
+        turned_formula(measure) if is_turned else FORMULAS[measure],
         published=PUBLISHED[measure],
         convention="at the baseline that the question file names; the interval leaves out that the baseline is itself "
         "uncertain",
         inputs=inputs,
     )  # fmt: skip
     figures: dict[str, Figure] = {}
-    figures["baseline"] = share(
-        book, f"{place}/absolute-{stem}/baseline", risk, units, workings, says="reference level", inputs=sources
-    )
-    risks = {"baseline": risk}
-    for name, figure in (("level", value), ("interval/low", ends[0]), ("interval/high", ends[1])):
+    risks: dict[str, float] = {}
+
+    def told(name: str, found: float, says: str, inputs: tuple[Figure, ...] | None = None) -> None:
+        """A share as the reader meets it; where the ratio was turned, the step before it stands in the workings."""
+        stems = f"{place}/absolute-{stem}"
+        if is_turned:
+            opposite = f"opposite ending, {says}"
+            share(book, f"{stems}/opposite/{name}", found, units, workings, says=opposite, inputs=inputs)
+        risks[name] = 1 - found if is_turned else found
+        figures[name] = share(book, f"{stems}/{name}", risks[name], units, workings, says=says, inputs=inputs)
+
+    if is_turned:
+        risk, low, high = 1 - risk, high, low
+    told("baseline", risk, "reference level", sources)
+    for name, figure in (("level", value), ("interval/low", low), ("interval/high", high)):
         if figure is None or figure.number <= 0:
             continue
         found = absolute_from_ratio(measure, float(figure.number), risk)
         if isinstance(found, Refusal):
             return AbsoluteRisk(ratio, baseline, found.reason.rstrip("."), {}, {})
-        says = {"level": "the level", "interval/low": "lower limit", "interval/high": "upper limit"}[name]
-        risks[name] = found
-        figures[name] = share(book, f"{place}/absolute-{stem}/{name}", found, units, workings, says=says)
-    return AbsoluteRisk(ratio, baseline, "", figures, risks)
+        told(name, found, {"level": "the level", "interval/low": "lower limit", "interval/high": "upper limit"}[name])
+    return AbsoluteRisk(ratio, baseline, "", figures, risks, is_turned)
 
 
 def _baseline_risk(baseline: Finding) -> tuple[float | None, int, tuple[Figure, ...]]:
@@ -187,7 +227,7 @@ def absolute_line(catalogue: Catalogue, item: AbsoluteRisk) -> Line:
         return line(start, ": refused, since ", typed(item.reason))
     found = item.figures
     named = baseline.level.level.text if baseline.level is not None else ""
-    event = contrast.event.text if contrast.event else "the event"
+    event, _ = item.event
     ends: Line = ()
     if "interval/low" in found and "interval/high" in found:
         ends = line(
@@ -200,8 +240,19 @@ def absolute_line(catalogue: Catalogue, item: AbsoluteRisk) -> Line:
     return line(
         start, ": ", typed(event), " in ", found["level"], ends, " against ", found["baseline"], " of the reference (",
         typed(named, "definition"), ": ", counted, ", ", timing(baseline), ", ",
-        source_link(baseline.key, catalogue), ")", assumed,
+        source_link(baseline.key, catalogue), ")", _turned(item), assumed,
         ". The interval leaves out that the baseline is itself uncertain",
+    )  # fmt: skip
+
+
+def _turned(item: AbsoluteRisk) -> Line:
+    """What was done where the ratio counts the opposite ending."""
+    contrast = item.ratio.contrast if item.ratio is not None else None
+    if not item.is_turned or contrast is None or contrast.event is None:
+        return ()
+    return line(
+        ". The ratio counts ", typed(contrast.event.text, "definition"), ", the opposite ending: it was applied to all "
+        "others of the reference, and what it gives was taken from the whole",
     )  # fmt: skip
 
 

@@ -15,7 +15,7 @@ from ..saying.source_reference import source_link
 from ..saying.wording import against, timing, unit_word
 from ..values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
 from ..values.figures import Figure
-from .absolute import FORMULAS, AbsoluteRisk
+from .absolute import FORMULAS, AbsoluteRisk, turned_formula
 from .shown_numbers import count, share
 
 PUBLISHED = "Cochrane Handbook 5.1, section 12.5.4; Altman 1998, BMJ 317:1309-1312"
@@ -80,23 +80,24 @@ def _of_side(catalogue: Catalogue, place: str, side: Side) -> tuple[Line, ...]:
         return _cells(catalogue, own, line("not computed"), line(typed(found.reason)))
     name = slug(own.base.replace("/", " "))
     units = min(own.total or 0, other.total or 0)
-    is_good = own.outcome.good
-    return _row(catalogue, place, own, name, found.estimate, found.interval, units, inputs, is_good, _WALD)
+    event = own.outcome.title.text, own.outcome.good
+    return _row(catalogue, place, own, name, found.estimate, found.interval, units, inputs, event, _WALD)
 
 
 def _of_ratio(catalogue: Catalogue, place: str, item: AbsoluteRisk) -> tuple[Line, ...]:
     own, risks = item.ratio, item.risks
     assert own is not None
     assert own.contrast is not None
-    assert own.contrast.event_is is not None
     ends = [risks[name] - risks["baseline"] for name in ("interval/low", "interval/high") if name in risks]
     limits = Interval(min(ends), max(ends)) if len(ends) == 2 else None
     inputs = tuple(figure for name in ("baseline", "level") if (figure := item.figures.get(name)) is not None)
     name = f"{slug(own.base.replace('/', ' '))}-at-baseline"
-    said = f"{FORMULAS[own.contrast.measure.text]}; {_AT_BASELINE}"
-    is_good = own.contrast.event_is.text == "good"
+    measure = own.contrast.measure.text
+    said = f"{turned_formula(measure) if item.is_turned else FORMULAS[measure]}; {_AT_BASELINE}"
     units = item.baseline.total or 0 if item.baseline is not None else 0
-    return _row(catalogue, place, own, name, risks["level"] - risks["baseline"], limits, units, inputs, is_good, said)
+    return _row(
+        catalogue, place, own, name, risks["level"] - risks["baseline"], limits, units, inputs, item.event, said
+    )
 
 
 def _row(
@@ -108,10 +109,13 @@ def _row(
     limits: Interval | None,
     units: int,
     inputs: tuple[Figure, ...],
-    is_good: bool,
+    event: tuple[str, bool],
     convention: str,
 ) -> tuple[Line, ...]:
-    """One row: the difference with its limits, and what they come to in whole numbers, rounded up."""
+    """One row: the difference with its limits, and what they come to in whole numbers, rounded up.
+
+    event: what the risks count, and whether it is good.
+    """
     book = catalogue.book
     kind = "baseline" if convention.endswith(_AT_BASELINE) else "counts"
     workings = book.explain(
@@ -135,7 +139,7 @@ def _row(
     def needed(end: str, value: float) -> tuple[Figure, str] | None:
         from ...synthesis import number_needed_to_treat
 
-        found = number_needed_to_treat(value, "good" if is_good else "bad")
+        found = number_needed_to_treat(value, "good" if event[1] else "bad")
         if isinstance(found, Refusal):
             return None
         figure = count(
@@ -148,15 +152,13 @@ def _row(
     if best is None:
         return _cells(catalogue, own, said, line("none: the risks are equal, so no number of them makes a difference"))
     ends = [needed(f"-{end}", value) for end, value in zip(("low", "high"), limits or (), strict=False)]
-    return _cells(catalogue, own, said, line(_needed_line(own, best, is_good), _limits_line(best, ends)))
+    return _cells(catalogue, own, said, line(_needed_line(own, best, *event), _limits_line(best, ends)))
 
 
-def _needed_line(own: Finding, best: tuple[Figure, str], is_good: bool) -> Line:
+def _needed_line(own: Finding, best: tuple[Figure, str], event: str, is_good: bool) -> Line:
     """ "8 eyes treated for one more with healed"."""
     figure, direction = best
     more = "more" if (direction == "benefit") == is_good else "fewer"
-    item = own.contrast
-    event = item.event.text if item is not None and item.event is not None else own.outcome.title.text
     return line(
         figure, f" {unit_word(own.counted, figure)} treated for one {more} with ", typed(event, "definition"),
         " (harm)" if direction == "harm" else None,
