@@ -10,11 +10,24 @@ from typing import NamedTuple
 from ...numerals import Lexicon
 from ...numerals.words import SMALL, TENS
 
-_ANIMALS = (
-    "dogs?|beagles?|mongrels?|rats?|mice|mouse|(?:mini)?pigs?|minipigs?|swine|rabbits?|monkeys?|macaques?|baboons?|"
-    "marmosets?|sheep|lambs?|goats?|ferrets?|cats?|kittens?|hamsters?|gerbils?|animals?|calves|puppies"
-)
-_PEOPLE = "patients?|people|persons?|participants?|volunteers?|women|men|children|adults|individuals?|adolescents?"
+_ANIMAL_WORDS = (
+    "dog", "dogs", "beagle", "beagles", "mongrel", "mongrels", "rat", "rats", "mice", "mouse", "pig", "pigs", "minipig",
+    "minipigs", "swine", "rabbit", "rabbits", "monkey", "monkeys", "macaque", "macaques", "baboon", "baboons",
+    "marmoset", "marmosets", "sheep", "lamb", "lambs", "goat", "goats", "ferret", "ferrets", "cat", "cats", "kitten",
+    "kittens", "hamster", "hamsters", "gerbil", "gerbils", "animal", "animals", "calves", "puppies",
+)  # fmt: skip
+_PEOPLE_WORDS = (
+    "patient", "patients", "people", "person", "persons", "participant", "participants", "volunteer", "volunteers",
+    "women", "men", "children", "adults", "individual", "individuals", "adolescent", "adolescents",
+)  # fmt: skip
+_BENCH_WORDS = (
+    "vitro", "vivo", "testing", "acrylic", "resin", "plaster", "embedded", "mounted", "simulated", "cell", "cultured",
+    "finite", "freshly", "human",
+)  # fmt: skip
+"""One of them stands in whatever tells of a bench."""
+_TELLING = frozenset((*_ANIMAL_WORDS, *_PEOPLE_WORDS, *_BENCH_WORDS))
+_words = re.compile(r"[a-z]+").findall
+_ANIMALS, _PEOPLE = "|".join(_ANIMAL_WORDS), "|".join(_PEOPLE_WORDS)
 _COUNT = rf"(?:\d+|{'|'.join((*SMALL[1:], *TENS))}(?:-\w+)?|dozen)"
 _OWN = r"(?!per\b|of\b|in\b|and\b|to\b|or\b|had\b|were\b|was\b|with\b)[\w-]+\s+"
 
@@ -57,6 +70,8 @@ def about(text: str, lexicon: Lexicon) -> tuple[About, ...]:
 
     lexicon: its participles say of a unit that it was taken out, and freshly so for a bench.
     """
+    if _TELLING.isdisjoint(_words(text.lower())):
+        return ()
     taken_out = _taken_out(lexicon)
     found: list[About] = []
     begin = 0

@@ -74,8 +74,11 @@ def _ask(ties: Ties, recruited: Words, years: Years, of: str) -> None:
 
 def _printed(passage: Passage) -> Iterator[Years]:
     text = passage.text
+    found = list(_find_years(text))
+    if not found:
+        return
     ends = [match.start() for match in _clause_end.finditer(text)]
-    for match in _find_years(text):
+    for match in found:
         begin = max((end for end in ends if end < match.start()), default=0)
         end = min((end for end in ends if end >= match.end()), default=len(text))
         clause = text[begin:end]
