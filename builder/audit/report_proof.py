@@ -125,9 +125,10 @@ class _Proving:
             self.unproved_at.append(row.position)
         self.quoted += len(readings)
         self.ids += [stands.row.id for stands in standing]
-        asked = self._tie(scope, standing)
+        asked, settled = self._tie(scope, standing)
         for stands, choice in doubtful:
-            self._ask(scope, stands, choice, asked)
+            if not (stands.row.id in settled and _is_doubted_for_its_side(stands, choice)):
+                self._ask(scope, stands, choice, asked)
         for row, problem in find_levels(scope, readings, choices, lambda: self.levels_of_source):
             self.problems.append(problem)
             self.withheld.append(row.position)
@@ -146,18 +147,20 @@ class _Proving:
         if not _is_answered(scope, problem.rule):
             self.withheld.append(row.position)
 
-    def _tie(self, scope: Scope, standing: list[Stands]) -> Collection[str]:
-        """Find the ties of numbers that stand in their passages; gives the figures about which one asks."""
+    def _tie(self, scope: Scope, standing: list[Stands]) -> tuple[Collection[str], Collection[str]]:
+        """Find the ties of numbers that stand in their passages; gives the figures about which one asks, and those
+        whose event is said."""
         by_figure: Mapping[str, Sequence[Tie]] = {}
         asked: Collection[str] = ()
+        settled: Collection[str] = ()
         if self.declared is not None:
             ties = find_ties(scope, standing, self.source, self.declared, wanted=self.located)
             self.problems += ties.problems
-            by_figure, asked = ties.by_figure, ties.asked
+            by_figure, asked, settled = ties.by_figure, ties.asked, ties.settled
         if self.located:
             for stands in standing:
                 self.proofs[stands.row.id] = _proof(stands, by_figure.get(stands.row.id, ()))
-        return asked
+        return asked, settled
 
     def _readings(self, scope: Scope) -> list[Reading | None]:
         """The passage of each number; a `where` that names none is told once."""
@@ -174,6 +177,14 @@ class _Proving:
                     self.problems.append(unknown_where(where, self.source))
             readings.append(found)
         return readings
+
+
+_SIDES = frozenset({"good", "bad"})
+
+
+def _is_doubted_for_its_side(stands: Stands, choice: Choice) -> bool:
+    """Whether nothing but a word for the other side speaks against a number."""
+    return choice.failure not in ("ambiguous", "taken", "pair") and _SIDES.issuperset(stands.token.roles)
 
 
 def _is_answered(scope: Scope, rule: str) -> bool:

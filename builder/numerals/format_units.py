@@ -52,6 +52,29 @@ _PHRASES = frozenset({
     "root end", "root filled", "root treated", "root resected",
 })  # fmt: skip
 
+_EVENTS = MappingProxyType({
+    word: (kind, side)
+    for kind, side, words in (
+        ("keeping", "bad", ("extracted", "extraction", "extractions", "tooth loss", "loss of the tooth", "teeth lost")),
+        ("healing", "bad", (
+            "radiolucency", "radiolucencies", "radiolucent", "rarefaction", "apical periodontitis",
+            "periapical disease", "periapical lesion", "periapical lesions",
+        )),
+        ("healing", "good", ("normal periapical", "periapical health", "periapically healthy")),
+        ("discolouration", "bad", (
+            "discoloration", "discolorations", "discolouration", "discolored", "discoloured", "staining", "stained",
+        )),
+        ("fistula", "bad", ("sinus tract", "sinus tracts")),
+        ("tenderness", "bad", ("percussion", "tender to percussion", "tenderness to percussion")),
+        ("mobility", "bad", ("mobility", "mobile")),
+        ("extrusion", "bad", ("extrusion", "extruded", "overfilled", "overfill", "overfilling")),
+        ("vitality", "good", ("vital", "vitality")),
+        ("resorption", "bad", ("root resorption", "external resorption", "inflammatory resorption", "ankylosis")),
+        ("size", "", ("lesion size", "size of the lesion", "lesion volume", "volume of the lesion")),
+    )
+    for word in words
+})  # fmt: skip
+
 FORMAT_1 = Lexicon(
     units=MappingProxyType({unit.id: unit for unit in (*_OF_THE_TRADE, *_OF_EVERY_TRADE)}),
     adjectives=_ADJECTIVES,
@@ -61,6 +84,7 @@ FORMAT_1 = Lexicon(
     phrases=_PHRASES,
     good_outcomes=frozenset({"kept", "retained", "sound", "vital", "removed"}),
     bad_outcomes=frozenset({"extracted", "extraction", "fracture", "fractured"}),
+    events=_EVENTS,
 )
 """What is read where a compendium declares nothing of its own."""
 

@@ -20,6 +20,7 @@ SHOWN_FIELDS = {
 """Fields of format 1 that are named for one trade, and the name under which a unit has its own words for each."""
 
 _NOTHING: Mapping[str, str] = MappingProxyType({})
+_NO_EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({})
 
 
 class Unit(NamedTuple):
@@ -81,6 +82,9 @@ class Lexicon:
     good_outcomes: frozenset[str] = frozenset()
     """Words by which the name of an outcome says that it is good for the patient."""
     bad_outcomes: frozenset[str] = frozenset()
+    events: Mapping[str, tuple[str, str]] = field(default_factory=lambda: _NO_EVENTS)
+    """Words for what befell a unit, beside those of every trade (`printed.event_words`), with the kind of event, one
+    name for all its forms, and good or bad."""
 
     def with_units(self, units: Iterable[Unit]) -> Lexicon:
         """These words and more units; one of the same id takes the other's place."""

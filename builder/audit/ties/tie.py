@@ -47,7 +47,7 @@ Span = tuple[int, int]
 class Ties:
     """What is found about the numbers of one scope, kind after kind."""
 
-    __slots__ = ("_asked", "asked", "by_figure", "problems", "scope", "source", "wanted")
+    __slots__ = ("_asked", "asked", "by_figure", "problems", "scope", "settled", "source", "wanted")
 
     def __init__(self, scope: Scope, source: Source, *, wanted: bool) -> None:
         self.scope = scope
@@ -60,6 +60,9 @@ class Ties:
         self.problems: list[Problem] = []
         self.asked: set[str] = set()
         """Ids of the figures about which something was asked."""
+        self.settled: set[str] = set()
+        """Ids of the figures whose event the words around them say, each with what denies it: no single word among
+        them, "failure" in "no sign of failure", speaks against it."""
         self._asked: set[tuple[str, str, str]] = set()
 
     def tie(self, stands: Stands, of: str, says: str, by: Literal["words", "position", "reader"], *words: Span) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from ...reading.report_model import Source
 from ..proving.field_roles import Scope
-from . import levels, recruitment, species
+from . import events, levels, recruitment, species
 from .tie import Known, Stands, Ties
 
 Find = Callable[[Sequence[Stands], Ties, Known], None]
@@ -14,13 +14,14 @@ Find = Callable[[Sequence[Stands], Ties, Known], None]
 
 ORDER: tuple[Find, ...] = (
     levels.find_level_ties,
+    events.find_events,
     species.find_species,
     recruitment.find_recruitment,
 )
 """One for each kind of tie."""
 
 TIE_RULES: dict[str, str] = {
-    rule: paragraph for kind in (levels, species, recruitment) for rule, paragraph in kind.RULES.items()
+    rule: paragraph for kind in (levels, events, species, recruitment) for rule, paragraph in kind.RULES.items()
 }
 """By rule name: what it found, why it matters, how to answer it."""
 

@@ -33,7 +33,7 @@ def found(audited: Callable[..., Audit], report_text: Callable[..., str]) -> Cal
     ("passage", "fields", "rule"),
     [
         ("45% were women; 39 of 47 healed", "events: 39\ntotal: 47\nrate: 45%", "figure-means-something-else"),
-        ("20 of 47 failed", "events: 20\ntotal: 47", "figure-means-something-else"),
+        ("20 of 47 failed", "events: 20\ntotal: 47", "event-opposite"),
         ("8 of 47 healed", "events: 8\ntotal: 8", "figure-taken"),
         ("39 of 47 and 39 of 47 healed", "events: 39\ntotal: 47", "figure-ambiguous"),
         ("39 of 45 and 44 of 47 healed", "events: 39\ntotal: 47", "figure-pair"),

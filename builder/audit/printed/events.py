@@ -1,0 +1,342 @@
+"""What befell the units that a printed number counts, as the words of its own clause, column or heading say it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from ...numerals import Lexicon, Token
+from .negation import denials, is_left_unsaid
+from .sentences import Layout, layout_of
+from .word_stream import Word, words_of
+
+
+class Meaning(NamedTuple):
+    """What words for an event stand for."""
+
+    kind: str
+    """One name for all forms: "healing", "pain"; "" where only the vocabulary knows it."""
+    side: str
+    """good or bad for the patient, or "" where it may be either."""
+    outcomes: frozenset[str] = frozenset()
+    """Ids of the vocabulary's outcomes that go by these words."""
+
+
+class Mention(NamedTuple):
+    """Words for an event in a passage."""
+
+    start: int
+    end: int
+    meaning: Meaning
+    denials: tuple[tuple[int, int], ...] = ()
+    """Where the words stand that deny it."""
+    is_of_a_group: bool = False
+    """True of "patients with pain": it may tell of whom is spoken, and not what befell them."""
+
+    @property
+    def is_denied(self) -> bool:
+        """True behind one "not", false behind two."""
+        return len(self.denials) % 2 == 1
+
+    @property
+    def side(self) -> str:
+        """Which way it goes when what denies it is heeded."""
+        side = self.meaning.side
+        return _OTHER[side] if self.is_denied else side
+
+    @property
+    def spans(self) -> tuple[tuple[int, int], ...]:
+        """The words, with those that deny them."""
+        return (*self.denials, (self.start, self.end))
+
+    def turned(self) -> Mention:
+        """Denied once more: "8 did not", behind "39 healed"."""
+        return self._replace(denials=(*self.denials, (self.start, self.start)))
+
+
+_OTHER = {"good": "bad", "bad": "good", "": ""}
+
+
+class Said(NamedTuple):
+    """The words for events around one number."""
+
+    own: tuple[Mention, ...]
+    """In its own part of the sentence, its column or its row."""
+    carried: tuple[Mention, ...] = ()
+    """Where its own part has none: those it goes on from."""
+    sentence: tuple[Mention, ...] = ()
+    """All of the sentence."""
+    is_settled: bool = False
+    """True where the order of words and numbers says which of several is its own."""
+    scope: tuple[tuple[int, int], ...] = ()
+    """Slices of the passage that these words stand in."""
+
+
+NOTHING_SAID = Said(())
+
+
+class EventWords:
+    """The words for events that may be met: those of every trade, of this one, and of a vocabulary."""
+
+    def __init__(self, meanings: Mapping[str, Meaning], lexicon: Lexicon) -> None:
+        self.units = frozenset(
+            word for unit in lexicon.units.values() for word in (unit.one, unit.many, *unit.synonyms)
+        )
+        self.by_first: dict[str, list[tuple[tuple[str, ...], Meaning]]] = {}
+        for phrase, meaning in meanings.items():
+            words = tuple(word.text for word in words_of(phrase))
+            if words:
+                self.by_first.setdefault(words[0], []).append((words, meaning))
+        for phrases in self.by_first.values():
+            phrases.sort(key=lambda each: len(each[0]), reverse=True)
+
+    def mentions(self, words: Sequence[Word], masked: Sequence[tuple[int, int]] = ()) -> list[Mention]:
+        """Every mention in a stream of words, the longest first; masked: slices that name something else."""
+        found = self._found(words)
+        events = {place for first, last, _ in found for place in range(first, last + 1)}
+        out: list[Mention] = []
+        before = -1
+        for first, last, meaning in found:
+            start, end = words[first].start, words[last].end
+            is_masked = any(low < end and start < high for low, high in masked)
+            if is_masked or not (meaning.kind or meaning.outcomes) or _is_before_treatment(words, first, last):
+                continue
+            denied = tuple(
+                (word.start, word.end) for word in denials(words, first, last, events.__contains__, self.units)
+            )
+            if not denied and out and _is_listed(words, before, first, joined=("or", "nor", "/")):
+                denied = out[-1].denials
+            out.append(Mention(start, end, meaning, denied, _is_of_a_group(words, first, self.units)))
+            before = last
+        return out
+
+    def _found(self, words: Sequence[Word]) -> list[tuple[int, int, Meaning]]:
+        found: list[tuple[int, int, Meaning]] = []
+        at = 0
+        while at < len(words):
+            length, meaning = self._at(words, at)
+            if meaning is not None:
+                found.append((at, at + length - 1, meaning))
+            at += length
+        return found
+
+    def _at(self, words: Sequence[Word], at: int) -> tuple[int, Meaning | None]:
+        phrases = self.by_first.get(words[at].text)
+        if phrases is None:
+            return 1, None
+        for phrase, meaning in phrases:
+            length = len(phrase)
+            if length == 1 or tuple(word.text for word in words[at : at + length]) == phrase:
+                is_negation = phrase[0] in _FAILING and at + 1 < len(words) and words[at + 1].text == "to"
+                return (1, None) if is_negation and length == 1 else (length, meaning)
+        return 1, None
+
+
+_FAILING = frozenset({"failed", "failure", "fail", "fails", "failing"})
+_BEFORE = frozenset({
+    "preoperative", "pre-operative", "preoperatively", "initial", "initially", "baseline", "pre-existing",
+    "preexisting", "previous", "prior", "presenting", "pretreatment", "pre-treatment",
+})  # fmt: skip
+
+
+def _is_before_treatment(words: Sequence[Word], first: int, last: int) -> bool:
+    """ "eyes with preoperative pain": of whom is spoken, and no result."""
+    return (first > 0 and words[first - 1].text in _BEFORE) or (
+        last + 1 < len(words) and words[last + 1].text in ("before", "beforehand", "preoperatively")
+    )
+
+
+def _is_of_a_group(words: Sequence[Word], first: int, units: frozenset[str]) -> bool:
+    """ "patients with pain", "in painful eyes"."""
+    before = [word.text for word in words[max(first - 3, 0) : first]]
+    if len(before) > 1 and before[-1][0].isdigit() and before[-2] in ("in", "among", "of", "from", "with"):
+        return not before[0][0].isdigit()  # "among 115 healed", but "39 of 47 healed"
+    behind = words[first + 1].text if first + 1 < len(words) else ""
+    if before and behind in units and before[-1] in ("in", "among", "of", "with", "all", "these", "only", "for"):
+        return True
+    return any(
+        word in ("with", "without", "having") and place and before[place - 1] in units
+        for place, word in enumerate(before)
+    )
+
+
+def _is_listed(words: Sequence[Word], last: int, first: int, joined: Sequence[str] = ()) -> bool:
+    """Whether nothing but "and", "or", commas and small words stands between two events."""
+    between = [word.text for word in words[last + 1 : first]]
+    joins = joined or ("and", "or", ",", "/", "&", "nor", "and/or", "plus")
+    return (
+        bool(between)
+        and any(text in joins for text in between)
+        and all(
+            text in joins or text in ("any", "no", "and", "or", "/", "partly", "partially", "fully") for text in between
+        )
+    )
+
+
+class Events:
+    """The words for events of one passage, with the number each speaks of."""
+
+    def __init__(
+        self, text: str, tokens: Sequence[Token], event_words: EventWords, masked: Sequence[tuple[int, int]] = ()
+    ) -> None:
+        self.text, self.tokens = text, tokens
+        self.words = words_of(text)
+        self.mentions = event_words.mentions(self.words, masked)
+        self.layout: Layout = layout_of(text, self.words, [mention.start for mention in self.mentions], tokens)
+        self._groups = _groups(self.words, self.mentions)
+        self._units = event_words.units
+
+    def said_of(self, at: int) -> Said:
+        """What is said of the number at this place among the passage's."""
+        if not self.mentions:
+            return NOTHING_SAID
+        token = self.tokens[at]
+        cell = self.layout.cell_of(token.start)
+        if cell is not None:
+            return self._in_a_table(cell)
+        sentence = self.layout.sentence(token.start)
+        inside = self._within(sentence)
+        if not inside:
+            return NOTHING_SAID
+        if (ordered := self._by_order(at, sentence)) is not None:
+            return Said((ordered,), sentence=inside, is_settled=True, scope=((ordered.start, ordered.end),))
+        part = self.layout.part(token.start)
+        own = self._within(part)
+        if own:
+            return self._of_part(at, part, own, inside)
+        carried = self._carried(part, inside)
+        scope = tuple(self.layout.part(mention.start) for mention in carried)
+        return Said((), carried, inside, scope=scope)
+
+    def _within(self, span: tuple[int, int]) -> tuple[Mention, ...]:
+        return tuple(mention for mention in self.mentions if span[0] <= mention.start < span[1])
+
+    def _of_part(self, at: int, part: tuple[int, int], own: tuple[Mention, ...], inside: tuple[Mention, ...]) -> Said:
+        """Its own part has words: all of them, or by order where numbers and words take turns."""
+        numbers = [index for index in self._counts(part) if not self.layout.is_in_brackets(self.tokens[index].start)]
+        grouped = self._with_group(own)
+        if len(own) > 1 and len(numbers) > 1:
+            start = self.tokens[at].start
+            is_word_first = own[0].start < self.tokens[numbers[0]].start
+            before = [mention for mention in own if mention.start < start]
+            behind = [mention for mention in own if mention.start > start]
+            chosen = (before[-1:] or behind[:1]) if is_word_first else (behind[:1] or before[-1:])
+            return Said(self._with_group(tuple(chosen)), sentence=inside, is_settled=True, scope=(part,))
+        return Said(grouped, sentence=inside, scope=(part,))
+
+    def _counts(self, span: tuple[int, int]) -> list[int]:
+        """Numbers of a slice that may count events: no totals, times or bounds."""
+        return [
+            index
+            for index, token in enumerate(self.tokens)
+            if span[0] <= token.start < span[1]
+            and token.part != "total"
+            and token.kind in ("count", "number", "percent")
+        ]
+
+    def _with_group(self, mentions: tuple[Mention, ...]) -> tuple[Mention, ...]:
+        """With those of one list: "pain and swelling"."""
+        out: list[Mention] = []
+        for mention in mentions:
+            out += [each for each in self._groups.get(mention.start, [mention]) if each not in out]
+        return tuple(out)
+
+    def _by_order(self, at: int, sentence: tuple[int, int]) -> Mention | None:
+        """ "healed, uncertain and failed: 39, 5 and 3": as many numbers as events, each in its place."""
+        lists = {id(group): group for group in self._groups.values() if sentence[0] <= group[0].start < sentence[1]}
+        if not lists:
+            return None
+        kind = self.tokens[at].kind
+        for group in lists.values():
+            numbers = [
+                index
+                for index in self._counts(sentence)
+                if (self.tokens[index].kind == "percent") == (kind == "percent")
+                and (kind == "percent" or not self.layout.is_in_brackets(self.tokens[index].start))
+            ]
+            outside = all(not group[0].start < self.tokens[index].start < group[-1].start for index in numbers)
+            if len(numbers) == len(group) and at in numbers and outside:
+                return group[numbers.index(at)]
+        return None
+
+    def _carried(self, part: tuple[int, int], inside: tuple[Mention, ...]) -> tuple[Mention, ...]:
+        """The words that a part without any goes on from: those before it, or else those behind."""
+        words = [word for word in self.words if part[0] <= word.start < part[1]]
+        if any(word.text in _THE_REST for word in words):
+            return ()
+        before = [
+            mention for mention in inside
+            if mention.start < part[0] and not self.layout.is_in_brackets(mention.start)
+        ]  # fmt: skip
+        if not before:
+            behind = [mention for mention in inside if mention.start > part[0]]
+            return self._with_group(tuple(behind[:1]))
+        chosen = self._with_group((before[-1],))
+        return tuple(mention.turned() for mention in chosen) if is_left_unsaid(words) else chosen
+
+    def is_bare(self, at: int, named: Sequence[tuple[int, int]]) -> bool:
+        """Whether the part around a number holds nothing but small words, units, times and what is named.
+
+        Only such a part goes on from the words before it: "up to 3 mm: 36 of 38"; in "lesion smaller 11" other words
+        say what was counted. named: slices with the wordings of levels.
+        """
+        start, end = self.layout.part(self.tokens[at].start)
+        return all(
+            word.is_number or word.is_mark or word.text in _SMALL or word.text in self._units
+            or any(low <= word.start < high for low, high in named)
+            for word in self.words
+            if start <= word.start < end and not self.layout.is_in_brackets(word.start)
+        )  # fmt: skip
+
+    def _in_a_table(self, cell: tuple[tuple[int, int], tuple[int, int], tuple[int, int]]) -> Said:
+        """The heading of the column, the first cell of the row; else what stands above the table."""
+        heading, label, above = cell
+        own = self._within(heading) + self._within(label)
+        if own:
+            return Said(self._with_group(own), sentence=own, scope=(heading, label))
+        over = self._within(above)
+        return Said((), over, over, scope=(above,))
+
+    def is_excepted(self, at: int) -> bool:
+        """ "all but 8 healed": the 8 did not."""
+        token = self.tokens[at]
+        return _excepted(self.text[max(0, token.outer_start - 30) : token.outer_start]) is not None
+
+
+_SMALL = frozenset({
+    "a", "about", "after", "against", "all", "also", "an", "and", "apart", "approximately", "are", "arm", "arms", "as",
+    "at", "except", "exception",
+    "be", "been", "but", "by", "case", "cases", "cent", "ci", "compared", "control", "controls", "day", "days",
+    "did", "do", "even", "for", "from", "group", "groups", "had", "has", "have", "in", "is", "it", "just", "mm",
+    "month", "months", "n", "not", "of", "on", "only", "or", "over", "p", "per", "percent", "rate", "rates",
+    "respectively", "so", "test", "than", "the", "them", "then", "there", "these", "they", "this", "those", "to",
+    "under", "up", "versus", "vs", "was", "without", "week", "weeks", "were", "whereas", "which", "while", "who",
+    "whom", "with", "within", "year", "years",
+})  # fmt: skip
+"""Words that say nothing of what was counted."""
+_THE_REST = frozenset({"remaining", "others", "other", "rest", "remainder"})
+_excepted = re.compile(
+    r"(?:\b(?:all|everyone|any|every\s\w+)\s+(?:\w+\s+)?(?:but|except|bar)(?:\s+for)?|\bwith\s+the\s+exception\s+of|"
+    r"\bexcept(?:ing)?(?:\s+for)?|\bapart\s+from)\s+(?:the\s+)?$",
+    re.IGNORECASE,
+).search
+
+
+def _groups(words: Sequence[Word], mentions: Sequence[Mention]) -> dict[int, list[Mention]]:
+    """By the start of each: the events that are listed with it."""
+    by_start = {word.start: at for at, word in enumerate(words)}
+    by_end = {word.end: at for at, word in enumerate(words)}
+    out: dict[int, list[Mention]] = {}
+    for before, mention in pairwise(mentions):
+        if _is_listed(words, by_end[before.end], by_start[mention.start]):
+            group = out.setdefault(before.start, [before])
+            group.append(mention)
+            out[mention.start] = group
+    return out
+
+
+def phrases_of(events: Iterable[tuple[str, tuple[str, str]]]) -> dict[str, Meaning]:
+    """Meanings of words that are known without a vocabulary."""
+    return {phrase: Meaning(kind, side) for phrase, (kind, side) in events}

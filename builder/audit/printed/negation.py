@@ -1,0 +1,152 @@
+"""Whether the words around an event deny it: "did not show any healing", "no sign of failure", "healing was absent"."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from itertools import pairwise
+
+from .word_stream import Word
+
+_VERBAL = frozenset({
+    "not", "never", "cannot", "nor", "neither", "hardly", "didn't", "wasn't", "weren't", "hadn't", "isn't", "aren't",
+    "doesn't", "don't", "couldn't", "haven't", "hasn't", "can't",
+})  # fmt: skip
+"""Deny what is done behind them: "not considered healed"."""
+_NOMINAL = frozenset({"no", "without", "none", "lack", "lacked", "lacking", "absence", "nobody", "denied", "zero"})
+"""Deny the thing named straight behind them: "without any healing"."""
+_PAIRS = {
+    ("free", "of"), ("free", "from"), ("failed", "to"), ("failure", "to"), ("failing", "to"), ("unable", "to"),
+    ("clear", "of"), ("ruled", "out"), ("no", "longer"), ("instead", "of"), ("fail", "to"),
+}  # fmt: skip
+"""Deny together. Behind those that end in "to" and "longer" something is done."""
+_NO_NEGATION = frozenset({"only", "more", "less", "fewer", "later", "earlier", "least", "until", "necessarily"})
+"""Behind "no" or "not" these say how many or when."""
+_DIFFERENCE = frozenset({
+    "difference", "differences", "differ", "differed", "different", "significant", "significantly", "associated",
+    "association", "related", "relation", "affect", "affected", "influence", "influenced", "effect", "correlated",
+    "statistically", "predict", "predicted", "predictor",
+})  # fmt: skip
+"""What is denied is then a difference, and no event."""
+
+_SAID = frozenset({
+    "considered", "observed", "achieved", "classified", "judged", "deemed", "regarded", "confirmed", "recorded",
+    "detected", "noted", "noticed", "showed", "demonstrated", "exhibited", "displayed", "established", "obtained",
+    "reached", "experienced", "developed", "described", "rated", "scored", "called", "documented", "attained",
+    "completed", "reported", "counted", "proved", "completely", "diagnosed", "categorised", "categorized", "continued",
+    "remained", "needed", "yet", "fully", "graded", "listed", "verified", "expected", "supposed",
+})  # fmt: skip
+"""Words in "ed" and the like through which a "not" reaches what follows; any other ends with itself: "not sutured"."""
+_BESIDE_A_NOUN = frozenset({
+    "a", "an", "the", "any", "sign", "signs", "evidence", "indication", "indications", "radiographically", "clinically",
+    "further", "new", "visible", "detectable", "obvious", "apparent", "complete", "of", "or", "from", "postoperative",
+    "post-operative", "persistent", "persisting", "such", "true", "recurrent", "single", "case", "cases", "one", "all",
+    "these", "those", "whatsoever", "form", "kind", "manifest", "overt", "spontaneous", "severe", "definite", "symptom",
+    "symptoms", "longer", "more", "trace", "traces", "proof", "suggestion", "appreciable", "remaining", "having",
+    "patients", "patient", "persons", "people", "other", "ongoing", "reported", "recorded", "late", "early",
+})  # fmt: skip
+"""Through these a "no" or "without" reaches the noun behind, and through adjectives in "al", "ic", "ive"."""
+_REACH = 9
+_HAPPENING = frozenset({
+    "observed", "seen", "achieved", "found", "evident", "noted", "recorded", "detected", "present", "complete",
+    "confirmed", "reached", "attained", "obtained", "apparent", "visible", "established", "occur", "occurred", "take",
+    "taken", "reported", "felt", "experienced", "happen", "detectable", "demonstrated", "demonstrable", "noticed",
+    "diagnosed", "encountered", "ensue", "follow", "appear", "develop", "developed", "documented", "shown", "completed",
+    "discernible", "identified", "registered", "arise",
+})  # fmt: skip
+_AUXILIARY = frozenset({
+    "was", "were", "is", "are", "had", "has", "have", "did", "does", "do", "could", "can", "been", "be",
+})  # fmt: skip
+_ABSENT = frozenset({"absent", "lacking", "missing", "excluded"})
+
+
+def denials(
+    words: Sequence[Word], first: int, last: int, is_event: Callable[[int], bool], units: frozenset[str]
+) -> tuple[Word, ...]:
+    """The words that deny an event, of which two make a yes: "not without pain".
+
+    first, last: the event's own words. is_event: whether the word at a place belongs to an event; a negation does not
+    reach over one. units: words for what is counted: "no eye failed".
+    """
+    return (*_before(words, first, is_event, units), *_behind(words, last, is_event))
+
+
+def _before(words: Sequence[Word], first: int, is_event: Callable[[int], bool], units: frozenset[str]) -> list[Word]:
+    found: list[Word] = []
+    between: list[Word] = []
+    for at in range(first - 1, max(first - 1 - _REACH, -1), -1):
+        word = words[at]
+        if (word.is_mark and word.text != "/") or word.text in ("and", "but", "while", "whereas", "although"):
+            break
+        if _negates(words, at):
+            if not _reaches(words, at, between, units):
+                break
+            found.append(word)
+            between = []
+            continue
+        if is_event(at):
+            break
+        between.append(word)
+    return found
+
+
+def _negates(words: Sequence[Word], at: int) -> bool:
+    text = words[at].text
+    behind = words[at + 1].text if at + 1 < len(words) else ""
+    if text in ("no", "not") and behind in _NO_NEGATION:
+        return False
+    if (text, behind) in _PAIRS:
+        return not (text == "no" and at + 2 < len(words) and words[at + 2].text == "than")
+    return text in _VERBAL or text in _NOMINAL
+
+
+def _reaches(words: Sequence[Word], at: int, between: Sequence[Word], units: frozenset[str]) -> bool:
+    """Whether a negation reaches over the words between it and the event."""
+    text = words[at].text
+    pair = (text, words[at + 1].text if at + 1 < len(words) else "")
+    passed = [word.text for word in between]
+    if not _DIFFERENCE.isdisjoint(passed):
+        return False
+    if text in _VERBAL or (pair in _PAIRS and pair[1] in ("to", "longer")):
+        is_of_all = text == "not" and "one" in passed  # "not one of the 47 failed"
+        return is_of_all or not any(_stops(word, units) for word in between)
+    if text in ("none", "no") and passed and ("of" in passed or passed[-1] in units or passed[-1] == "single"):
+        return all(_is_beside(word) or word in units or word[0].isdigit() or word in _AUXILIARY for word in passed)
+    return all(map(_is_beside, passed))
+
+
+def _stops(word: Word, units: frozenset[str]) -> bool:
+    """Where a "not" ends: at a number, at what is counted, at another deed ("not sutured")."""
+    return word.is_number or word.text in units or (word.text.endswith("ed") and word.text not in _SAID)
+
+
+def _is_beside(word: str) -> bool:
+    return word in _BESIDE_A_NOUN or word.endswith(("al", "ic", "ive"))
+
+
+def _behind(words: Sequence[Word], last: int, is_event: Callable[[int], bool]) -> list[Word]:
+    """ "healing of the wound was not seen", "pain absent"."""
+    for at in range(last + 1, min(last + 6, len(words))):
+        word = words[at]
+        if word.is_number or word.is_mark or is_event(at):
+            break
+        if word.text in _ABSENT and (at == last + 1 or words[at - 1].text in _AUXILIARY):
+            return [word]
+        if word.text in ("not", "never") and words[at - 1].text in _AUXILIARY:
+            behind = [each.text for each in words[at + 1 : at + 4]]
+            is_denied = not _HAPPENING.isdisjoint(behind) and _DIFFERENCE.isdisjoint(behind)
+            return [word] if is_denied else []
+    return []
+
+
+def is_left_unsaid(words: Sequence[Word]) -> bool:
+    """True of "8 did not" and "8 were not": what is denied was said before."""
+    texts = [word.text for word in words]
+    for at, (first, second) in enumerate(pairwise(texts)):
+        if first in _AUXILIARY and second == "not":
+            behind = texts[at + 2] if at + 2 < len(texts) else ""
+            if not behind or not behind[0].isalpha() or behind in _ENDS:
+                return True
+    return any(text in ("didn't", "weren't", "wasn't", "hadn't") for text in texts[-1:])
+
+
+_ENDS = frozenset({"so", "do", "yet", "in", "at", "by", "with", "of", "after", "within", "for", "on", "during"})

@@ -1,0 +1,129 @@
+"""How a passage falls into sentences, parts of sentences, and cells of a table typed with "|"."""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect
+from collections.abc import Sequence
+
+from ...numerals import Token
+from .word_stream import Word
+
+Slice = tuple[int, int]
+
+_SENTENCE_END = re.compile(r"(?<!\b[Vv]s)(?<!\bal)(?<!\b[Ff]ig)(?<!\bca)(?<!\b[Nn]o)[.!?](?=\s+[^a-z\s]|\s*$)")
+"""Not behind "vs.", "et al.", "Fig.", nor before a small letter."""
+_JOINS = frozenset({"and", "but", "while", "whereas", "although", "though", "versus", "vs", "against", "than"})
+
+
+class Layout:
+    """Where the sentences, parts and cells of one passage begin and end."""
+
+    def __init__(self, text: str, sentences: list[int], parts: list[int], brackets: list[Slice]) -> None:
+        self.text = text
+        self._sentences, self._parts, self._brackets = sentences, parts, brackets
+        self._rows = _rows(text) if "|" in text else []
+
+    def sentence(self, at: int) -> Slice:
+        """The sentence around a place."""
+        return self._between(self._sentences, at)
+
+    def part(self, at: int) -> Slice:
+        """The part of the sentence around a place."""
+        return self._between(self._parts, at)
+
+    def _between(self, ends: list[int], at: int) -> Slice:
+        place = bisect(ends, at)
+        return (ends[place - 1] if place else 0, ends[place] if place < len(ends) else len(self.text) + 1)
+
+    def is_in_brackets(self, at: int) -> bool:
+        """True inside ( ) or [ ]."""
+        return any(start <= at < end for start, end in self._brackets)
+
+    def cell_of(self, at: int) -> tuple[Slice, Slice, Slice] | None:
+        """For a place in a row of a table: the heading of its column, its row's first cell, and what stands above."""
+        for number, row in enumerate(self._rows):
+            if not row[0][0] <= at < row[-1][1]:
+                continue
+            has_heading = not _digit(self.text, self._rows[0][1][0], self._rows[0][-1][1])
+            column = next(place for place, (start, end) in enumerate(row) if start <= at < end or place == len(row) - 1)
+            heading = self._rows[0]
+            above = (0, heading[0][0])
+            if number == 0 and has_heading:
+                return None
+            is_named = has_heading and 0 < column < len(heading)
+            named = heading[column] if is_named else (0, 0)
+            return named, row[0], above
+        return None
+
+
+_digit = re.compile(r"\d").search
+
+
+def _rows(text: str) -> list[list[Slice]]:
+    """The cells of every line that has some."""
+    rows: list[list[Slice]] = []
+    start = 0
+    for line in text.split("\n"):
+        if "|" in line:
+            cells: list[Slice] = []
+            begin = start
+            for part in line.split("|"):
+                cells.append((begin, begin + len(part) + 1))
+                begin += len(part) + 1
+            rows.append(cells)
+        start += len(line) + 1
+    return rows if len(rows) > 1 else []
+
+
+def layout_of(text: str, words: Sequence[Word], events: Sequence[int], tokens: Sequence[Token]) -> Layout:
+    """events: where words for events begin; a bracket that holds such words and numbers is read like a sentence."""
+    brackets = _brackets_of(words)
+    numbers = [token.start for token in tokens]
+    opaque = [
+        span
+        for span in brackets
+        if not (any(span[0] < at < span[1] for at in events) and any(span[0] < at < span[1] for at in numbers))
+    ]
+    ends = [found.start() for found in _SENTENCE_END.finditer(text)]
+    ends = [end for end in ends if not any(start <= end < stop for start, stop in brackets)]
+    parts = set(ends)
+    listing: set[int] = set()
+    for word in words:
+        mark = word.text
+        is_end = (
+            mark in _JOINS
+            or mark in (";", "|")
+            or (mark == "," and text[word.end : word.end + 1].isspace())
+            or mark in ("(", ")", "[", "]")
+        )
+        if is_end and not any(start <= word.start < stop for start, stop in opaque):
+            parts.add(word.start)
+            if mark == "and":
+                listing.add(word.start)
+    return Layout(text, ends, _between_numbers(sorted(parts), listing, numbers, len(text)), brackets)
+
+
+def _between_numbers(parts: list[int], listing: set[int], numbers: Sequence[int], end: int) -> list[int]:
+    """An "and" parts a sentence only where numbers stand on both sides: not in "pain and swelling in 8"."""
+    out: list[int] = []
+    for place, at in enumerate(parts):
+        before = out[-1] if out else 0
+        behind = parts[place + 1] if place + 1 < len(parts) else end
+        if at in listing and (
+            not any(before <= number < at for number in numbers) or not any(at <= number < behind for number in numbers)
+        ):
+            continue
+        out.append(at)
+    return out
+
+
+def _brackets_of(words: Sequence[Word]) -> list[Slice]:
+    spans: list[Slice] = []
+    opened: list[int] = []
+    for word in words:
+        if word.text in "([" and word.is_mark:
+            opened.append(word.start)
+        elif word.text in ")]" and word.is_mark and opened:
+            spans.append((opened.pop(), word.end))
+    return spans

@@ -1,0 +1,204 @@
+"""What each number of a claim counts: the outcome, which way it goes, and the words by which a vocabulary knows it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
+from typing import NamedTuple
+
+from ...numerals import Lexicon
+from ...reading.folded import folded
+from ...reading.model import Outcome
+from ...reading.report_model import Claim, Contrast, Estimate, Grade, Level
+from ...reading.slugs import slug
+from ...reading.values import Words
+from ..printed.event_words import EVENTS
+from ..printed.events import Events, EventWords, Meaning, phrases_of
+from ..printed.word_stream import words_of
+from ..proving.printed_passage import Reading
+from .tie import Known, Stands
+
+
+class Counted(NamedTuple):
+    """What a number of a claim counts, as the claim has it."""
+
+    title: str
+    """As questions name it: "healed"."""
+    outcome: str
+    """Id in the vocabulary, or ""."""
+    kinds: frozenset[str]
+    """Kinds of event that it may be printed as; empty where its words are known to nobody."""
+    side: str
+    """good or bad for the patient, or "" where either may be meant."""
+    strictness: str = ""
+    """strict, lenient, or "" where nothing is said."""
+    said_as: tuple[Words, ...] = ()
+    """The paper's own words for it (`as`)."""
+
+
+class OutcomeWords:
+    """The words for events, those of a vocabulary among them."""
+
+    def __init__(self, outcomes: Mapping[str, Outcome], lexicon: Lexicon) -> None:
+        self.outcomes, self.lexicon = outcomes, lexicon
+        general = phrases_of((*EVENTS.items(), *lexicon.events.items()))
+        self._general = EventWords(general, lexicon)
+        self.kinds = {name: self._kinds_of_outcome(outcome) for name, outcome in outcomes.items()}
+        meanings = dict(general)
+        for name, outcome in outcomes.items():
+            for words in (outcome.title, *outcome.synonyms):
+                phrase = " ".join(words.text.lower().split())
+                before = meanings.get(phrase, Meaning("", ""))
+                kind = before.kind or next(iter(sorted(self.kinds_in(phrase))), "")
+                meanings[phrase] = Meaning(kind, "good" if outcome.good else "bad", before.outcomes | {name})
+        self.event_words = EventWords(meanings, lexicon)
+        self._readers: dict[tuple[str, ...], partial[Events]] = {}
+
+    def kinds_in(self, text: str) -> frozenset[str]:
+        """Kinds of event that words speak of, by the words of every trade and of this one."""
+        words = words_of(text)
+        phrases = self._general.by_first
+        found: set[str] = set()
+        for at in range(len(words)):
+            for phrase, meaning in phrases.get(words[at].text, ()):
+                if meaning.kind and tuple(word.text for word in words[at : at + len(phrase)]) == phrase:
+                    found.add(meaning.kind)
+        return frozenset(found)
+
+    def _kinds_of_outcome(self, outcome: Outcome) -> frozenset[str]:
+        titles = " ; ".join(words.text for words in (outcome.title, *outcome.synonyms))
+        kinds = self.kinds_in(titles) | _of_construct(outcome.construct.text)
+        # What is judged by one kind of sign alone is that sign: "free of complaints", judged by pain.
+        return kinds or self.kinds_in(outcome.construct.text) or self.kinds_in(outcome.threshold.text)
+
+    def side_in(self, text: str) -> str:
+        """Which way words go, or "" where they name no event or both ways."""
+        sides = {mention.side for mention in self.event_words.mentions(words_of(text))}
+        return sides.pop() if len(sides) == 1 else ""
+
+    def names_an_event(self, wording: str) -> bool:
+        """Whether the wording of a level has words for an event in it."""
+        return bool(self.event_words.mentions(words_of(wording)))
+
+    def events(self, reading: Reading, wordings: tuple[str, ...]) -> Events:
+        """What is said in a passage. wordings: of levels, in which words for events say who is meant."""
+        reader = self._readers.get(wordings)
+        if reader is None:
+            reader = self._readers[wordings] = partial(_events_of, self.event_words, wordings)
+        return reading.told(reader)
+
+
+def _events_of(event_words: EventWords, wordings: tuple[str, ...], reading: Reading) -> Events:
+    plain = reading.passage.text.lower()
+    masked = [
+        found.span() for wording in wordings for found in re.finditer(rf"\b{re.escape(wording.lower())}\b", plain)
+    ]
+    return Events(reading.passage.text, reading.tokens, event_words, masked)
+
+
+def _of_construct(construct: str) -> frozenset[str]:
+    return frozenset({"keeping"}) if construct.strip().lower() == "survival" else frozenset()
+
+
+_latest: list[OutcomeWords] = []
+
+
+def outcome_words(known: Known) -> OutcomeWords:
+    """The words of a compendium, made once for all its claims."""
+    if not _latest or _latest[0].outcomes is not known.outcomes or _latest[0].lexicon is not known.lexicon:
+        _latest[:] = [OutcomeWords(known.outcomes, known.lexicon)]
+    return _latest[0]
+
+
+def wordings_of(claim: Claim, known: Known) -> list[str]:
+    """Every wording of the levels of a claim and of its factors."""
+    factors = {name.text for name in (claim.factor, *(within.factor for within in claim.within)) if name is not None}
+    wordings = [word for name in factors if name in known.factors for word in known.factors[name].words()]
+    wordings += [level.level.text for level in claim.levels] + [within.level.text for within in claim.within]
+    contrast = claim.contrast
+    for named in (claim.reference, contrast and contrast.level, contrast and contrast.reference):
+        if type(named) is Words:
+            wordings.append(named.text)
+    return sorted(set(wordings))
+
+
+def wordings_with_events(claim: Claim, wordings: Sequence[str], words: OutcomeWords) -> tuple[str, ...]:
+    """Those that have words for events in them: "spontaneous pain"."""
+    own = {folded(each.text) for each in _titles(words.outcomes.get(claim.outcome.text))}
+    return tuple(word for word in wordings if folded(word) not in own and words.names_an_event(word))
+
+
+def _titles(outcome: Outcome | None) -> Iterator[Words]:
+    if outcome is not None:
+        yield outcome.title
+        yield from outcome.synonyms
+
+
+def counted_by(claim: Claim, name: str, words: OutcomeWords) -> dict[str, Counted]:
+    """What each block of a claim counts, by the block's id. name: of the claim, "key/claim"."""
+    whole = _of_outcome(claim.outcome.text, claim.counted_as, words)
+    out = {name: whole}
+    _add(out, name, claim, whole, words)
+    for level in claim.levels:
+        block = f"{name}/{slug(level.level.text)}"
+        out[block] = whole._replace(said_as=level.counted_as or whole.said_as)
+        _add(out, block, level, out[block], words)
+    if claim.contrast is not None:
+        out[f"{name}/contrast"] = _of_contrast(claim.contrast, whole, words)
+    return out
+
+
+def _add(out: dict[str, Counted], block: str, holder: Claim | Level, whole: Counted, words: OutcomeWords) -> None:
+    if holder.estimate is not None:
+        out[f"{block}/estimate"] = whole._replace(side=_side_of_estimate(holder.estimate, whole.side))
+    for grade in holder.grades:
+        named = grade.outcome or grade.words
+        if named is not None:
+            out[f"{block}/{slug(named.text)}"] = _of_grade(grade, named, words)
+
+
+def _of_outcome(name: str, said_as: Sequence[Words], words: OutcomeWords) -> Counted:
+    outcome = words.outcomes.get(name)
+    if outcome is None:
+        return Counted(name, "", frozenset(), "")
+    strictness = outcome.strictness.text if outcome.strictness.text in ("strict", "lenient") else ""
+    side = "good" if outcome.good else "bad"
+    return Counted(outcome.title.text, name, words.kinds[name], side, strictness, tuple(said_as))
+
+
+def _of_grade(grade: Grade, named: Words, words: OutcomeWords) -> Counted:
+    if grade.outcome is not None:
+        return _of_outcome(named.text, (), words)
+    return Counted(named.text, "", words.kinds_in(named.text), words.side_in(named.text))
+
+
+def _side_of_estimate(estimate: Estimate, side: str) -> str:
+    """A survival is the share still good; an incidence may be one of a good event."""
+    if estimate.kind.text == "survival":
+        return "good"
+    return "bad" if side == "bad" else ""
+
+
+def _of_contrast(contrast: Contrast, whole: Counted, words: OutcomeWords) -> Counted:
+    kinds, title = whole.kinds, whole.title
+    if contrast.event is not None:
+        title = contrast.event.text
+        kinds = kinds | words.kinds_in(title) if kinds else kinds
+    side = contrast.event_is.text if contrast.event_is is not None else ""
+    return whole._replace(title=title, kinds=kinds, side=side, strictness="", said_as=contrast.counted_as)
+
+
+def counted(stands: Stands, blocks: Mapping[str, Counted]) -> Counted | None:
+    """What one number counts; None of a total, a time and whatever else counts no events."""
+    name, block = stands.row.name, stands.block
+    found = blocks.get(block)
+    if found is None:
+        return None
+    if name == "value":
+        return found if block.rpartition("/")[2] in ("estimate", "contrast") else None
+    if name == "success_rate":
+        return found._replace(side="good")
+    if name in ("mean", "median"):
+        return found._replace(side="", strictness="")
+    return found if name in ("events", "rate") else None

@@ -1,0 +1,227 @@
+"""Which event was counted: the outcome that the claim names, done or not done, good or bad, as the passage says it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+
+from ..asking import collapsed, in_yaml
+from ..printed.event_words import LENIENT, STRICT
+from ..printed.events import Events, Mention, Said
+from .counted_events import Counted, OutcomeWords, counted, counted_by, outcome_words, wordings_of, wordings_with_events
+from .tie import Known, Span, Stands, Ties
+
+_BASIS = "Basis: the format of this guide; common practice, no source."
+
+RULES: dict[str, str] = {
+    "event-other": (
+        "In the number's own clause, column or heading the passage speaks of another event than the claim: pain, "
+        "swelling, survival, a technical success where the claim says healed. The number would be shown under the "
+        "wrong outcome. Correct `outcome`; where the paper means the same by these words, add them to the synonyms of "
+        f"the outcome in vocabulary.yaml. {_BASIS}"
+    ),
+    "event-opposite": (
+        "In the number's own clause, column or heading the passage counts an event that goes the other way: failures "
+        "where the claim counts successes, or a ratio of failing where `event_is` says good. Shown so, worse would "
+        f"read as better. Correct `outcome` or `event_is`, or quote the narrower words in `in_words`. {_BASIS}"
+    ),
+    "event-denied": (
+        "The passage denies the event that the claim counts: did not heal, without healing, no sign of failure. Type "
+        "the number under the outcome that it counts; the paper's own words, whole with their negation, may stand in "
+        f"`as`. {_BASIS}"
+    ),
+    "event-strictness": (
+        "The passage counts by a looser or a stricter measure than the outcome of the claim: healed or healing where "
+        "the outcome is strict, complete healing where it is lenient. The two are told apart on every page. Correct "
+        f"`outcome`, or add the paper's words to its synonyms in vocabulary.yaml. {_BASIS}"
+    ),
+}
+
+
+def find_events(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
+    """The event of every number that counts one."""
+    claim = ties.scope.claim
+    if claim is None:
+        return
+    words = outcome_words(known)
+    blocks = counted_by(claim, ties.scope.name, words)
+    wordings: tuple[str, ...] | None = None
+    levels: list[str] = []
+    for stands in standing:
+        wanted = counted(stands, blocks)
+        if wanted is None:
+            continue
+        if wordings is None:
+            levels = wordings_of(claim, known)
+            wordings = wordings_with_events(claim, levels, words)
+        events = words.events(stands.reading, wordings)
+        named = _places(stands.reading.passage.text, levels) if events.mentions else ()
+        _Judged(stands, wanted, events, words, named).tell(ties)
+
+
+def _places(text: str, wordings: Sequence[str]) -> list[Span]:
+    plain = text.lower()
+    return [
+        found.span()
+        for wording in wordings
+        for found in re.finditer(rf"(?<!\w){re.escape(wording.lower())}(?!\w)", plain)
+    ]
+
+
+class _Judged:
+    """One number with what the passage says was counted."""
+
+    def __init__(
+        self, stands: Stands, wanted: Counted, events: Events, words: OutcomeWords, named: Sequence[Span]
+    ) -> None:
+        self.stands, self.wanted, self.events, self.words, self.named = stands, wanted, events, words, named
+        said = events.said_of(stands.at)
+        if events.mentions and events.is_excepted(stands.at):  # "all but 8 healed"
+            said = said._replace(
+                own=tuple(mention.turned() for mention in said.own),
+                carried=tuple(mention.turned() for mention in said.carried),
+            )
+        self.said: Said = said
+        self.text = stands.reading.passage.text
+
+    def tell(self, ties: Ties) -> None:
+        """Tie or ask."""
+        quoted = self._own_words()
+        near = self.said.own
+        if not near and self.said.carried and self.events.is_bare(self.stands.at, self.named):
+            near = self.said.carried
+        fitting = [mention for mention in near if self._against(mention) == ""]
+        if near and not fitting and self._is_certain(near, quoted=bool(quoted)):
+            worst = next((mention for mention in near if self._against(mention) in RULES), None)
+            if worst is not None:
+                self._ask(ties, worst, self._against(worst))
+                return
+        marks = self._of_other_strictness(fitting)
+        if marks is not None:
+            self._ask_strictness(ties, marks)
+            return
+        if quoted or fitting:
+            ties.settled.add(self.stands.row.id)
+        if quoted:
+            ties.tie(self.stands, "event", self.wanted.title, "reader", *quoted)
+        elif fitting:
+            ties.tie(self.stands, "event", self.wanted.title, "words", *fitting[0].spans)
+
+    def _is_certain(self, near: Sequence[Mention], *, quoted: bool) -> bool:
+        """Whether words that do not fit are meant: no word that fits stands where it may be meant as well."""
+        own = bool(self.said.own)
+        if self.said.is_settled:
+            return True
+        if quoted and not own:
+            return False
+        if own:
+            if not all(mention.is_of_a_group for mention in near):
+                return True
+            # "of 94 healed eyes 26% had lost it": what else is said there may be what was counted.
+            if not self.events.is_bare(self.stands.at, [*self.named, *(span for each in near for span in each.spans)]):
+                return False
+        starts = {mention.start for mention in near}
+        return not any(self._against(each) == "" for each in self.said.sentence if each.start not in starts)
+
+    def _against(self, mention: Mention) -> str:
+        """The rule that these words break; "" where they fit, "unclear" where nobody can tell."""
+        wanted, meaning = self.wanted, mention.meaning
+        is_own = bool(wanted.outcome) and wanted.outcome in meaning.outcomes
+        if not is_own and not (meaning.kind and meaning.kind in wanted.kinds):
+            if not wanted.kinds and not meaning.outcomes:
+                return "unclear"
+            return "event-other"
+        # Of a number that is none, "none failed" and "0 failed" say the same.
+        if not wanted.side or not mention.side or mention.side == wanted.side or not self.stands.token.value:
+            return ""
+        return "event-denied" if mention.is_denied else "event-opposite"
+
+    # Strictness
+
+    def _of_other_strictness(self, fitting: Sequence[Mention]) -> Span | None:
+        """Where the words stand that count more, or less, than the outcome does; None where none do."""
+        wanted = self.wanted
+        if not wanted.strictness:
+            return None
+        own = [(each.start, each.end) for each in fitting if wanted.outcome in each.meaning.outcomes]
+        if not own and (twin := self._twin(fitting)) is not None:
+            return twin
+        lenient, strict = self._marks(_lenient), self._marks(_strict)
+        found = lenient if wanted.strictness == "strict" else strict if not lenient else []
+        others = [span for span in found if not any(start <= span[0] and span[1] <= end for start, end in own)]
+        return others[0] if others and fitting else None
+
+    def _marks(self, find: Callable[[str, int, int], Iterator[re.Match[str]]]) -> list[Span]:
+        return [
+            found.span() for start, end in self.said.scope for found in find(self.text, start, min(end, len(self.text)))
+        ]
+
+    def _twin(self, fitting: Sequence[Mention]) -> Span | None:
+        """Words that the vocabulary gives to the outcome's lenient or strict twin alone."""
+        outcomes = self.words.outcomes
+        for mention in fitting:
+            for name in mention.meaning.outcomes:
+                of_own = outcomes[self.wanted.outcome].lenient_of
+                of_other = outcomes[name].lenient_of
+                is_twin = (of_own is not None and of_own.text == name) or (
+                    of_other is not None and of_other.text == self.wanted.outcome
+                )
+                if is_twin and not mention.is_denied:
+                    return mention.start, mention.end
+        return None
+
+    # Words of the reader
+
+    def _own_words(self) -> list[Span]:
+        """Where the paper's own words for what was counted (`as`) stand beside the number."""
+        found = []
+        sentence = self.events.layout.sentence(self.stands.token.start)
+        for words in self.wanted.said_as:
+            pattern = r"\s+".join(map(re.escape, words.text.split()))
+            for match in re.finditer(pattern, self.text, re.IGNORECASE):
+                if sentence[0] <= match.start() < sentence[1] or any(
+                    start <= match.start() < end for start, end in self.said.scope
+                ):
+                    found.append(match.span())
+        return found
+
+    # Questions
+
+    def _ask(self, ties: Ties, mention: Mention, rule: str) -> None:
+        printed, title = self._printed(mention), self.wanted.title
+        if rule == "event-other":
+            ties.ask(
+                self.stands, rule, f'speaks of "{printed}" there', f'the claim of "{title}"',
+                "correct `outcome`; or, where these words mean it here, give them to it in vocabulary.yaml:\n"
+                f"synonyms: [{in_yaml(printed)}]",
+            )  # fmt: skip
+            return
+        field = "event_is" if self.stands.block.endswith("/contrast") else "outcome"
+        way = f" ({self.wanted.side})" if self.wanted.side else ""
+        verb = "denies it there" if rule == "event-denied" else "counts the opposite there"
+        ties.ask(
+            self.stands, rule, f'{verb}: "{printed}"', f'the claim counts "{title}"{way}',
+            f"correct `{field}`; the paper's own words, whole with their negation, may stand in `as`",
+        )  # fmt: skip
+
+    def _ask_strictness(self, ties: Ties, span: Span) -> None:
+        printed = collapsed(self.text[slice(*span)])
+        ties.ask(
+            self.stands, "event-strictness", f'counts "{printed}" there',
+            f'the claim "{self.wanted.title}", which is {self.wanted.strictness}',
+            "correct `outcome`; or, where these words mean it here, give them to it in vocabulary.yaml:\n"
+            f"synonyms: [{in_yaml(printed)}]",
+        )  # fmt: skip
+
+    def _printed(self, mention: Mention) -> str:
+        """The words with what denies them."""
+        start = min(low for low, _ in mention.spans)
+        end = max(high for _, high in mention.spans)
+        if end - start > _LONG:
+            start, end = mention.start, mention.end
+        return collapsed(self.text[start:end])
+
+
+_LONG = 80
+_lenient = re.compile(rf"\b(?:{'|'.join(map(re.escape, LENIENT))})\b", re.IGNORECASE).finditer
+_strict = re.compile(rf"\b(?:{'|'.join(map(re.escape, STRICT))})\b", re.IGNORECASE).finditer
