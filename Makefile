@@ -22,6 +22,7 @@ quick: $(VENV)/ready
 
 prove: $(VENV)/ready
 	$(BIN)/python tests/mutation/prove.py
+	$(BIN)/python tests/mutation/meaning_table.py
 
 bench: $(VENV)/ready
 	$(BIN)/python tests/bench/bench.py

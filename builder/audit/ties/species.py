@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ...reading.report_model import Passage
+from ...reading.report_model import Passage, Study
 from ..printed.species import About, about
 from .tie import Known, Stands, Ties
 
@@ -25,12 +25,13 @@ def find_species(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     if claim is None or report is None or claim.quotes is not None or not standing:
         return
     names = [name.text for name in claim.study] or [study.id.text for study in report.studies]
-    typed = {_species(name, known) for name in names}
+    own = {study.id.text: study for study in report.studies if study.species is not None}
+    typed = {_species(own.get(name), name, known) for name in names}
     species = typed.pop() if len(typed) == 1 else ""
     if species not in _IN_WORDS:
         return
-    own = [stands.reading.passage for stands in standing]
-    for passage, said in _found(own, ties):
+    passages = [stands.reading.passage for stands in standing]
+    for passage, said in _found(passages, ties):
         if said.species == species:
             break
         if species == "human" or said.species == "human":
@@ -48,9 +49,11 @@ _OF_OTHER_WORK = ("introduction", "discussion", "conclusion", "letter")
 """Passages of these parts of a report tell mostly of other work."""
 
 
-def _species(name: str, known: Known) -> str:
-    described = known.described.get(name)
-    return described.study.species.text if described is not None and described.study.species is not None else ""
+def _species(own: Study | None, name: str, known: Known) -> str:
+    """As this report types it, else as the one that describes the study."""
+    if own is None and name in known.described:
+        own = known.described[name].study
+    return own.species.text if own is not None and own.species is not None else ""
 
 
 def _found(own: Sequence[Passage], ties: Ties) -> Iterator[tuple[Passage, About]]:
