@@ -12,13 +12,23 @@ _SEGMENT_END = re.compile(r";|\.(?=\s|$)|,(?=\s)(?![^()\n]*\))|\band\b(?![^()\n]
 
 
 def clauses(text: str) -> list[int]:
-    """Where the clauses of a passage end: at semicolons and full stops."""
-    return [match.start() for match in _CLAUSE_END.finditer(text)]
+    """Where the clauses of a passage end: at semicolons and full stops, and at the end of a row."""
+    return _with_rows(text, [match.start() for match in _CLAUSE_END.finditer(text)])
 
 
 def segments(text: str) -> list[int]:
     """Where the smallest parts of a passage end: at semicolons, full stops, commas between blanks and "and"."""
-    return [match.start() for match in _SEGMENT_END.finditer(text)]
+    return _with_rows(text, [match.start() for match in _SEGMENT_END.finditer(text)])
+
+
+_may_be_rows = re.compile(r"\S(?:\t| {2,})\S[^\n]*\n[^\n]*\S(?:\t| {2,})\S").search
+
+
+def _with_rows(text: str, ends: list[int]) -> list[int]:
+    """The ends and those of the rows of a table whose columns are parted by blanks."""
+    if "|" in text or _may_be_rows(text) is None:
+        return ends
+    return sorted({*ends, *(at for at, letter in enumerate(text) if letter == "\n")})
 
 
 _SENTENCE_END = re.compile(

@@ -116,8 +116,8 @@ def _stripped(text: str, low: int, high: int) -> Cell:
     return Cell(low, high)
 
 
-_WORDS = frozenset({"size", "length", "minutes", "calendar"})
-"""Kinds of number that a heading may have: "over 3 mm", "12 months"."""
+_WORDS = frozenset({"size", "length", "minutes", "calendar", "confidence"})
+"""Kinds of number that a heading may have: "over 3 mm", "12 months", "95% CI"."""
 _begins_with_figure = re.compile(r"[\s<>=≤≥±+(−–-]*[\d.·]").match
 
 

@@ -10,6 +10,7 @@ from ...numerals import Lexicon, read_numerals
 from ...reading.report_model import Passage
 from ...reading.values import Words
 from ..printed.belonging import Owner, Owners, owners_of
+from ..printed.columns import read_columns
 from ..printed.tables import InCell, is_table, lines_of, places_in_table
 from ..printed.wordings import Names, Plain, mentions_of
 from .displayed import refuse_shown_otherwise
@@ -36,6 +37,7 @@ class Reading:
         self.passage = passage
         self.lexicon = lexicon
         self.tokens = read_numerals(passage.text, lexicon)
+        read_columns(passage.text, self.tokens, lexicon)
         self.otherwise = refuse_shown_otherwise(passage.text, self.tokens, lexicon)
         """What the page shows in place of numbers that it would not show as they were read, by their place."""
         self.by_value: dict[Decimal, list[int]] = {}

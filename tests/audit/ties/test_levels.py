@@ -251,6 +251,24 @@ def test_a_proof_keeps_the_words_that_tie_it(audited: Callable[..., Audit], repo
     assert [found.proofs["x/c/mta/events"].passage.text[start:end] for start, end in tie.words] == ["MTA"]
 
 
+RATES = [("up to 3 mm", "37", "41, success_rate: 90%"), ("over 3 mm", "15", "22, success_rate: 68%")]
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "Size | n | Healed | %\n up to 3 mm | 41 | 37 | 90\n over 3 mm | 22 | 15 | 68",
+        "Size     n     Healed     Healed (%)\n up to 3 mm     41     37     90\n over 3 mm     22     15     68",
+        "Outcome | up to 3 mm (n = 41) | over 3 mm (n = 22)\n Healed, n (%) | 37 (90) | 15 (68)",
+    ],
+)
+def test_per_cent_in_the_heading_of_a_table_proves_a_rate(open_problems: Asked, passage: str) -> None:
+    assert open_problems(passage, claim("size", *RATES), files=FILES) == []
+    assert {each.rule for each in open_problems(passage, claim("size", *swapped(RATES)), files=FILES)} == {
+        "other-level"
+    }
+
+
 # What the reader of a passage says by itself
 
 NAMES: Names = (Name("A", ("A",)), Name("B", ("B",)))

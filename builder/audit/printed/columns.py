@@ -1,0 +1,96 @@
+"""What the heading of a column or the head of a row says of its numbers: per cent, years, at risk."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from ...numerals import Lexicon, Token
+from .tables import InCell, is_table, lines_of, places_in_table
+
+_COUNT_AND_SHARE = re.compile(r"(?:\bn|\bno\.?|\bnumbers?|\bcounts?|\bn\s*/\s*n)\s*[(\[,]\s*\\?%", re.IGNORECASE)
+""" "Healed, n (%)"."""
+_SHARE = re.compile(r"\\?%(?!\s*(?:ci\b|confidence|credib|limits?|interval))|\bper\s?cent(?:ages?)?\b", re.IGNORECASE)
+_LEVEL = re.compile(r"\d\s*\\?%")
+""" "95% CI" is no share."""
+_AT_RISK = re.compile(r"\bat risk\b", re.IGNORECASE)
+_TIME = re.compile(
+    r"(?:[(\[,]\s*|\bin\s+|^)(?P<unit>day|week|month|year)s?\b\.?\s*(?:[)\]]|$|after\b|from\b|since\b)", re.IGNORECASE
+)
+_BRACKET = re.compile(r"[(\[][^()\[\]]*$")
+_words_in = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
+
+
+def read_columns(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> None:
+    """Give the numbers of a table what only its headings say; leave out what words of other rows and columns say."""
+    if not is_table(text):
+        return
+    places = places_in_table(lines_of(text, tokens), [token.start for token in tokens])
+    for token, place in zip(tokens, places, strict=True):
+        if place is not None and token.kind != "unreadable":
+            headings = [text[start:end] for start, end in place.headings]
+            heads = [text[start:end] for start, end in place.others if end <= token.start]
+            above = [text[start:end] for start, end in place.above]
+            _leave_out(token, text, place, headings, lexicon)
+            if headings or above:
+                _read_heading(token, text, place, [*headings, *heads[-1:], *above])
+
+
+def _leave_out(token: Token, text: str, place: InCell, headings: list[str], lexicon: Lexicon) -> None:
+    """Roles whose words stand neither in the number's row nor over its column."""
+    if not token.roles:
+        return
+    own = " ".join((*(text[start:end] for start, end in (place.cell, *place.others)), *headings)).lower()
+    stands_for = lexicon.all_roles
+    said = {stands_for.get(word, word) for word in _words_in(own)}
+    said |= {role for role in token.roles if role in own}
+    kept = tuple(role for role in token.roles if role in said)
+    if kept != token.roles and (headings or place.row):
+        token.roles = kept
+        token.role = token.role if kept else ""
+
+
+def _read_heading(token: Token, text: str, place: InCell, headings: list[str]) -> None:
+    is_plain = token.kind in ("number", "count") and token.unit == "none" and not token.comparator and not token.part
+    if not is_plain:
+        return
+    is_in_bracket = _BRACKET.search(text, place.cell[0], token.start) is not None
+    is_alone = text[place.cell[0] : place.cell[1]].strip() == text[token.start : token.end]
+    for heading in headings:
+        bare = _LEVEL.sub("", heading)
+        if _says_share(bare, text, token, place, is_in_bracket=is_in_bracket):
+            token.kind, token.unit = "percent", "%"
+            token.roles = tuple(role for role in token.roles if role != "n")
+            return
+        if _says_at_risk(heading, is_in_bracket=is_in_bracket):
+            token.roles = (*token.roles, "at risk") if "at risk" not in token.roles else token.roles
+            token.role = token.role or "at risk"
+            return
+        time = _TIME.search(heading)
+        if time is not None and is_alone and not any(letter.isdigit() for letter in heading):
+            token.kind, token.unit = "length", time["unit"].lower()
+            return
+        if _SHARE.search(bare) or _COUNT_AND_SHARE.search(bare):
+            return
+
+
+def _says_share(heading: str, text: str, token: Token, place: InCell, *, is_in_bracket: bool) -> bool:
+    """Whether a heading says per cent of this number: of the one in brackets under "n (%)", else of the first."""
+    if _COUNT_AND_SHARE.search(heading):
+        return is_in_bracket
+    found = _SHARE.search(heading)
+    if found is None:
+        return False
+    has_bracket = re.search(r"\d\s*[(\[]", text[place.cell[0] : place.cell[1]]) is not None
+    is_share_in_bracket = heading[: found.start()].rstrip().endswith(("(", "["))
+    if has_bracket:
+        return is_in_bracket == is_share_in_bracket
+    return not is_in_bracket
+
+
+def _says_at_risk(heading: str, *, is_in_bracket: bool) -> bool:
+    """ "No. at risk"; in "% (at risk)" the number in brackets."""
+    found = _AT_RISK.search(heading)
+    if found is None:
+        return False
+    return is_in_bracket == (_BRACKET.search(heading, 0, found.start()) is not None)
