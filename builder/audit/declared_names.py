@@ -71,9 +71,11 @@ class FactorWording:
                 self._bands.append((level, band))
 
     def matches(self, wording: str, typed_range: Range | None = None) -> tuple[FactorLevel, ...]:
-        """The levels a wording stands for: one, or for a measured factor every band that its range meets."""
-        if not self._measured:
-            return self._by_word.get(wording) or self._by_word.get(folded(wording), ())
+        """The levels a wording stands for: that of its own title or synonym; else, of a measured factor, every band
+        that its range meets."""
+        own = self._by_word.get(wording) or self._by_word.get(folded(wording), ())
+        if own or not self._measured:
+            return own
         if typed_range is not None:
             return self._meeting(span_of(typed_range))
         found = self._by_range.get(wording)

@@ -40,20 +40,21 @@ RULES = {
     ),
 }
 
-_Quoted = tuple[tuple[Words, ...], Words | None]
+Quotation = tuple[tuple[Words, ...], Words | None]
 """Pieces of one block, and the `where` of their passage."""
 
 
 def find_in_report(report: Report, source: Source, outcomes: Mapping[str, Outcome]) -> Iterator[Problem]:
     """Every `in_words` and `as` of one report. outcomes: of the vocabulary, by id."""
     for study in report.studies:
-        yield from _find_pieces(_of_study(study), source)
+        yield from _find_pieces(quotations_of_study(study), source)
     for claim in report.claims:
-        yield from _find_pieces(_of_claim(claim), source)
+        yield from _find_pieces(quotations_of_claim(claim), source)
         yield from _find_counted_as(claim, source, outcomes)
 
 
-def _of_study(study: Study) -> Iterator[_Quoted]:
+def quotations_of_study(study: Study) -> Iterator[Quotation]:
+    """The `in_words` of each block of a study, most of them empty."""
     where = study.where
     yield study.in_words, where
     for flow in (study.flow, study.patients):
@@ -66,14 +67,15 @@ def _of_study(study: Study) -> Iterator[_Quoted]:
             yield part.in_words, place
 
 
-def _of_flow(flow: Flow, outer: Words | None) -> Iterator[_Quoted]:
+def _of_flow(flow: Flow, outer: Words | None) -> Iterator[Quotation]:
     where = flow.where or outer
     yield flow.in_words, where
     if flow.recall is not None:
         yield flow.recall.in_words, flow.recall.where or where
 
 
-def _of_claim(claim: Claim) -> Iterator[_Quoted]:
+def quotations_of_claim(claim: Claim) -> Iterator[Quotation]:
+    """The `in_words` of a claim and of each block in it, most of them empty."""
     where = claim.where
     yield claim.in_words, where
     if type(claim.follow_up) is FollowUp:
@@ -97,7 +99,7 @@ def _of_claim(claim: Claim) -> Iterator[_Quoted]:
         yield within.in_words, where
 
 
-def _of_rate(holder: Claim | Level, where: Words) -> Iterator[_Quoted]:
+def _of_rate(holder: Claim | Level, where: Words) -> Iterator[Quotation]:
     if type(holder.total) is Candidates:
         yield holder.total.in_words, where
     if holder.estimate is not None:
@@ -106,10 +108,10 @@ def _of_rate(holder: Claim | Level, where: Words) -> Iterator[_Quoted]:
         yield grade.in_words, where
 
 
-def _of_contrast(contrast: Contrast, outer: Words) -> Iterator[_Quoted]:
+def _of_contrast(contrast: Contrast, outer: Words) -> Iterator[Quotation]:
     where = contrast.where or outer
     yield contrast.in_words, where
-    for block in (contrast.absolute, contrast.pooled):
+    for block in (contrast.absolute, contrast.margin, contrast.pooled):
         if block is not None:
             yield block.in_words, block.where or where
 
@@ -117,7 +119,7 @@ def _of_contrast(contrast: Contrast, outer: Words) -> Iterator[_Quoted]:
 # Each piece once, in printed order
 
 
-def _find_pieces(blocks: Iterator[_Quoted], source: Source) -> Iterator[Problem]:
+def _find_pieces(blocks: Iterator[Quotation], source: Source) -> Iterator[Problem]:
     for pieces, where in blocks:
         if pieces and where is not None:
             yield from _find_in_passage(pieces, where, source)

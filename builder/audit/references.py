@@ -32,9 +32,9 @@ RULES = {
     ),
     "level-unknown": (
         "The wording of a level is neither a title nor a synonym of a level of its factor. For a measured factor (one "
-        "with a unit) the wording, or the `range` beside it, must be a range that overlaps at least one band: papers "
-        "call anything from 0.2 to 3 mm large, so words alone decide nothing. Add the wording as a synonym, or type "
-        "the `range`. Basis: the format of this guide; common practice, no source."
+        "with a unit) a wording that is neither must be a range that overlaps at least one band, or have such a "
+        "`range` beside it: papers call anything from 0.2 to 3 mm large. Add the wording as a synonym, or type the "
+        "`range`. Basis: the format of this guide; common practice, no source."
     ),
     "study-not-in-file": (
         "A claim names a study that its own file does not list under `studies`. List the id there, alone if another "
@@ -235,8 +235,12 @@ def find_levels(
 def _no_level(level: Words, factor: str, words: Iterable[str], measured: str = "") -> Problem:
     words = tuple(words)
     if measured:
-        tells = f'"{level.text}" is not a range in {measured} that overlaps a level of {factor} ({"; ".join(words)})'
-        return error(level.position, "level-unknown", tells, "type the range beside it: range: over 3 mm")
+        tells = (
+            f'"{level.text}" is neither a title or synonym of a level of {factor} nor a range in {measured} that '
+            f"overlaps one ({'; '.join(words)})"
+        )
+        hint = "type the range beside it (range: over 3 mm), or add the wording as a synonym in vocabulary.yaml"
+        return error(level.position, "level-unknown", tells, hint)
     tells = f'"{level.text}" is not a title or synonym of a level of {factor}{did_you_mean(level.text, words)}'
     return error(
         level.position, "level-unknown", tells, "correct it, or add the wording as a synonym in vocabulary.yaml"

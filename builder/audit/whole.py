@@ -18,6 +18,7 @@ from . import (
     agreement,
     cohorts,
     example,
+    factor_levels,
     intervals,
     over_time,
     own_words,
@@ -281,6 +282,7 @@ def _in_questions(
     has_gaps = has_unproved or bool(evidence.unreadable) or any(key not in evidence.sources for key in evidence.reports)
     yield from question_references.find_in_shared(evidence, declared)
     yield from upkeep.find_in_shared(evidence, day)
+    yield from factor_levels.find_in_vocabulary(evidence.vocabulary)
     claims: dict[str, list[tuple[Report, Claim]]] = defaultdict(list)
     if any(question.certainty for question in evidence.questions.values()):
         for report in evidence.reports.values():

@@ -129,14 +129,25 @@ def _words(report: Report, claim: Claim) -> Texts:
     out.append(("within", "; ".join(f"{item.factor.text}: {item.level.text}" for item in claim.within)))
     out.append(("given", claim.given.text if claim.given is not None else ""))
     out.append(("differ in", "; ".join(word.text for word in claim.differ_in)))
+    out.append(("cut", claim.cut.text if claim.cut is not None else ""))
     out.append(("quotes", claim.quotes.text if claim.quotes is not None else ""))
     out += _follow_up_words(report, claim)
     if claim.estimate is not None:
         out.append(("estimate", claim.estimate.kind.text))
     if claim.contrast is not None:
         out += _contrast_words(claim.contrast)
+    out += _own_words(claim)
     out.append(("note", claim.note.text if claim.note is not None else ""))
     return out
+
+
+def _own_words(holder: Claim | Level) -> Texts:
+    """What was quoted from the passage for this block itself; pieces in printed order."""
+    counted, quoted = holder.counted_as, holder.in_words
+    return [
+        ("counted as", "; ".join(words.text for words in counted)),
+        ("in words", " ... ".join(" ".join(words.text.split()) for words in quoted)),
+    ]
 
 
 def _follow_up_words(report: Report, claim: Claim) -> Texts:
@@ -163,6 +174,8 @@ def _contrast_words(contrast: Contrast) -> Texts:
         ("event is", contrast.event_is),
         ("model", contrast.model),
         ("proportional", contrast.proportional),
+        ("margin by", contrast.margin.by if contrast.margin is not None else None),
+        ("margin sides", contrast.margin.sides if contrast.margin is not None else None),
     ):
         out.append((name, value.text if value is not None else ""))
     return out
@@ -174,4 +187,4 @@ def _level_words(level: Level, is_withdrawn: bool) -> Texts:
         return out
     for name, value in (("direction", level.direction), ("stated", level.stated), ("level where", level.where)):
         out.append((name, value.text if value is not None else ""))
-    return out
+    return out + _own_words(level)

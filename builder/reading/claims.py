@@ -297,6 +297,7 @@ CLAIM = Form(
     Slot("reference", words_or_missing),
     Slot("differ_in", list_of(words, "words", single=True), instead=()),
     Slot("planned", one_of("yes", "no", "unclear")),
+    Slot("cut", one_of("fixed beforehand", "chosen from the data", "not reported")),
     Slot("within", list_of(WITHIN.read, "factors with a level", breaks=True), instead=()),
     Slot("given", words),
     Slot("flow", FLOW.read),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from ..problems import with_article
+from ..problems import error, with_article
 from .fields import (
     MISSING,
     any_interval,
@@ -23,7 +23,7 @@ from .fields import (
 )
 from .form import MISSING_INSTEAD, Form, Slot
 from .refusals import refuse
-from .report_model import Absolute, Contrast, Pooled
+from .report_model import Absolute, Contrast, Margin, Pooled
 from .values import Missing, Percentage
 from .yaml_text import ScalarNode, Sheet
 
@@ -50,6 +50,16 @@ ABSOLUTE = Form(
     Slot("reference", number),
     Slot("level", number),
     Slot("interval", any_interval),
+    Slot("where", locator),
+    Slot("in_words", own_words, instead=()),
+)
+
+MARGIN = Form(
+    "`margin`",
+    Margin,
+    Slot("value", measure, required=True),
+    Slot("by", words),
+    Slot("sides", one_of("one", "two")),
     Slot("where", locator),
     Slot("in_words", own_words, instead=()),
 )
@@ -83,6 +93,30 @@ def _check_contrast(values: list[Any], typed: int, node: Any, sheet: Sheet) -> N
         values[2] = Missing("", value.position)
     elif measure_name in RATIOS and value.text[:1] in ("-", "−"):
         sheet.error(node, "not-a-number", f'"{value.text}" is not {with_article(measure_name)}: a ratio is above zero')
+    if values[_MARGIN] is not None:
+        event_is = values[_EVENT_IS_AT]
+        _check_margin(values[_MARGIN], measure_name, event_is.text if event_is is not None else "", sheet)
+
+
+def _check_margin(margin: Margin, measure_name: str, event_is: str, sheet: Sheet) -> None:
+    """A margin lies on the side of harm, of which a ratio's event tells which it is."""
+    value = margin.value
+    if isinstance(value, Missing):
+        return
+    says = f'"{value.text}" cannot be the margin of {with_article(measure_name)}'
+    if measure_name not in RATIOS:
+        if not value.value:
+            sheet.problems.append(error(value.position, "margin-side", f"{says}: at nothing lies no difference"))
+        return
+    if value.__class__ is Percentage or value.value <= 0:
+        sheet.problems.append(error(value.position, "margin-side", f"{says}: a ratio is a number above zero"))
+    elif value.value == 1:
+        sheet.problems.append(error(value.position, "margin-side", f"{says}: at 1 lies no difference"))
+    elif (margin.sides is None or margin.sides.text == "one") and event_is and (value.value > 1) != (event_is == "bad"):
+        side = "above" if event_is == "bad" else "below"
+        tells = f"{says}: of {event_is} events harm lies {side} 1"
+        hint = "type the limit on the side of harm, or `sides: two` where it was fixed for both"
+        sheet.problems.append(error(value.position, "margin-side", tells, hint))
 
 
 CONTRAST = Form(
@@ -103,10 +137,12 @@ CONTRAST = Form(
     Slot("proportional", one_of("yes", "no", missing=True)),
     Slot("unit", words_or_missing),
     Slot("absolute", ABSOLUTE.read),
+    Slot("margin", MARGIN.read),
     Slot("pooled", POOLED.read),
     Slot("as", own_words, attribute="counted_as", instead=()),
     Slot("where", locator),
     Slot("in_words", own_words, instead=()),
     then=_check_contrast,
 )
+_MARGIN, _EVENT_IS_AT = CONTRAST.index["margin"], CONTRAST.index["event_is"]
 _EVENT_IS, _CONFIDENCE, _INTERVAL = CONTRAST.bits("event_is"), CONTRAST.bits("confidence"), CONTRAST.bits("interval")

@@ -47,6 +47,7 @@ MEANINGS: dict[str, str] = {
     "contrast/confidence": "the confidence level of the interval",
     "contrast/p": "the P value",
     "contrast/per": "the step that the ratio or difference is for",
+    "margin/value": "the margin that was fixed beforehand",
     "absolute/per": "the number of people that the risks are given for",
     "absolute/reference": "the risk at the reference level",
     "absolute/level": "the risk at the level",
@@ -70,7 +71,7 @@ MEANINGS: dict[str, str] = {
 
 BLOCKS = frozenset(
     {"flow", "patients", "recall", "shares", "follow_up", "estimate", "contrast", "absolute", "pooled", "test", "pairs",
-     "within"}
+     "margin", "within"}
 )  # fmt: skip
 """Blocks of the form whose fields hold numbers. No level's short name can equal one of these."""
 

@@ -21,6 +21,7 @@ from .report_model import (
     FollowUp as FollowUp,
     Grade as Grade,
     Level as Level,
+    Margin as Margin,
     Pairs as Pairs,
     Passage as Passage,
     Pooled as Pooled,

@@ -235,6 +235,19 @@ class Absolute(NamedTuple):
     in_words: tuple[Words, ...] = ()
 
 
+class Margin(NamedTuple):
+    """What was fixed beforehand as too small a difference to matter, in the contrast's own scale."""
+
+    position: Position
+    value: Number | Percentage | Missing
+    by: Words | None
+    """Who or what fixed it."""
+    sides: Words | None
+    """one (the default: towards harm alone) or two."""
+    where: Words | None
+    in_words: tuple[Words, ...] = ()
+
+
 class Contrast(NamedTuple):
     """A ratio or difference between a level and its reference."""
 
@@ -258,6 +271,7 @@ class Contrast(NamedTuple):
     pooled: Pooled | None
     where: Words | None
     counted_as: tuple[Words, ...] = ()
+    margin: Margin | None = None
     in_words: tuple[Words, ...] = ()
 
 
@@ -334,6 +348,8 @@ class Claim(NamedTuple):
     acknowledged: tuple[Acknowledged, ...]
     note: Words | None
     counted_as: tuple[Words, ...] = ()
+    cut: Words | None = None
+    """Where the bands of a measured factor came from: fixed beforehand, chosen from the data, not reported."""
     in_words: tuple[Words, ...] = ()
 
 

@@ -74,6 +74,11 @@ READING_RULES: dict[str, str] = {
         "Two fields do not go together, or a field is given without the one it belongs to (an interval without a "
         f"rate, `via` without `depth: secondary`). Delete it, or add the other. {_FORM}"
     ),
+    "margin-side": (
+        "The `margin` of a contrast is the largest difference towards harm that was fixed beforehand as too small to "
+        "matter. So it cannot be no difference, and for a ratio it lies above 1 where the event is bad and below 1 "
+        f"where it is good, unless it was fixed for both sides. Correct the value, `event_is` or `sides`. {_FORM}"
+    ),
     "wrong-shape": (
         "A block of fields, a list or a single text is given where one of the other two is expected. The message "
         f"says which. {_FORM}"

@@ -131,6 +131,32 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
             id="ratio without event_is",
         ),
         pytest.param(
+            COMPARED
+            + "contrast: {measure: risk ratio, event_is: bad, value: 1.1, adjusted_for: none, margin: {value: 0.8}}",
+            [
+                '14:100: "0.8" cannot be the margin of a risk ratio: of bad events harm lies above 1 [margin-side]\n'
+                "    type the limit on the side of harm, or `sides: two` where it was fixed for both"
+            ],
+            id="margin on the side of benefit",
+        ),
+        pytest.param(
+            COMPARED
+            + "contrast: {measure: risk ratio, event_is: bad, value: 1.1, adjusted_for: none, margin: {value: 10%}}",
+            ['14:100: "10%" cannot be the margin of a risk ratio: a ratio is a number above zero [margin-side]'],
+            id="margin of a ratio in per cent",
+        ),
+        pytest.param(
+            COMPARED
+            + "contrast: {measure: risk ratio, event_is: bad, value: 1.1, adjusted_for: none, margin: {by: us}}",
+            ["14:92: `margin` needs the margin that was fixed beforehand (`value`) [missing-field]"],
+            id="margin without a value",
+        ),
+        pytest.param(
+            COMPARED + "cut: by eye\nlevels: [{level: a, events: 1, total: 2}]",
+            ['14:10: "by eye" is not one of: fixed beforehand, chosen from the data, not reported [not-in-list]'],
+            id="cut of another kind",
+        ),
+        pytest.param(
             COMPARED + "contrast: {measure: odds ratio, event_is: bad, value: 2.9, adjusted_for: age}",
             ['14:78: "age" is given where none, not reported, or a list such as [age, size] is expected [wrong-shape]'],
             id="one covariate",

@@ -133,6 +133,8 @@ ROLES: dict[str, Role] = {
     "value, crude": Role("ratio", "", _EVENTS | _CRUDE, "", _ADJUSTED),
     "value, adjusted": Role("ratio", "", _EVENTS | _ADJUSTED, "", _CRUDE),
     "value, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE, ""),
+    "margin": Role("ratio", "", _EVENTS | {"adjusted", "crude"}, ""),
+    "margin, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE, ""),
     "p": Role("p", "", _EVENTS | _FLOW | {"adjusted", "crude", "n"}, ""),
     "studies": Role("count", "", _TOTALS, ""),
     "i2": Role("percent", "i2", frozenset({"i2"}), ""),

@@ -15,6 +15,7 @@ from ...reading.report_model import (
     FollowUp,
     Grade,
     Level,
+    Margin,
     Pairs,
     Pooled,
     Report,
@@ -293,9 +294,23 @@ def _contrast(rows: Gathered, figure: str, contrast: Contrast, unit: str, where:
             rows.count(f"{figure}/absolute/{name}", name, getattr(absolute, name), "absolute", "none", place)
         rows.ends(f"{figure}/absolute/interval", absolute.interval, "none", place)
         _pin(rows, own, absolute.in_words, place)
+    if contrast.margin is not None:
+        _margin(rows, f"{figure}/margin", contrast.margin, contrast, where)
     if contrast.pooled is not None:
         _pooled(rows, f"{figure}/pooled", contrast.pooled, unit, where)
     _pin(rows, first, contrast.in_words, where)
+
+
+def _margin(rows: Gathered, figure: str, margin: Margin, contrast: Contrast, outer: Words) -> None:
+    where = margin.where or outer
+    first = len(rows.quoted)
+    if type(margin.value) is Number:
+        rows.ratio(f"{figure}/value", margin.value, contrast.measure.text, "margin", where)
+    else:
+        rows.percent(f"{figure}/value", "value", margin.value, "margin, per cent", where)
+    _pin(rows, first, margin.in_words, where)
+    # It mostly stands elsewhere than the result.
+    _pin(rows, first, contrast.in_words, outer, strays=True)
 
 
 def _pairs(rows: Gathered, figure: str, pairs: Pairs, unit: str, where: Words) -> None:

@@ -18,7 +18,7 @@ from ..numbers.ratio_pooling import level_key, measured
 from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
 from ..saying.titles import levels_of
-from ..saying.wording import definition, estimate, n_of_n, rate, timing
+from ..saying.wording import cut, definition, estimate, n_of_n, rate, timing
 from ..sections.plots import FURTHER, rates_plot, short_label, size_band
 from ..values.document import Block, Line, PlotRow, Table, line, typed
 
@@ -123,7 +123,7 @@ def rates_table(catalogue: Catalogue, place: str, rows: list[LevelRates]) -> Tab
 
 def _given(finding: Finding) -> Line:
     given = finding.claim.given
-    return line(", of ", typed(given.text)) if given is not None else ()
+    return line(line(", of ", typed(given.text)) if given is not None else None, cut(finding))
 
 
 def _wording(finding: Finding) -> str:

@@ -289,7 +289,7 @@ def _levels_covered(catalogue: Catalogue, factor: str, wording: str, typed: Rang
         return _ids_of(catalogue, factor, wording)
     span = span_of(typed) if typed is not None else span_of_wording(wording)
     if span is None:
-        return ()
+        return _ids_of(catalogue, factor, wording)
     out = []
     for level in known.matches(wording, typed):
         band = span_of(level.range) if level.range is not None else span_of_wording(level.title.text)

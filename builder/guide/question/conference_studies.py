@@ -154,6 +154,8 @@ def _caveats(finding: Finding) -> Line:
         )
     if finding.level is not None and finding.kind != "words" and claim.contrast is None:
         parts.append(line("crude"))
+        if claim.cut is not None and claim.cut.text == "chosen from the data":
+            parts.append(line("cut chosen from the data"))
     if claim.quotes is not None:
         held = "counted there" if has_original_in_guide(finding) else "the report it comes from is not in this guide"
         parts.append(line("taken over from ", typed(claim.quotes.text, "identifier"), f", {held}"))

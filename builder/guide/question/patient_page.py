@@ -208,6 +208,9 @@ def _by_one(catalogue: Catalogue, first: Finding, name: str) -> Line:
     return line(
         "By ", typed(name), " only: nothing else about the ", first.counted.one, " was taken into account",
         line(". The groups also differed at the start: ", differ) if differ else None,
+        ". The groups were divided where the data fitted best"
+        if first.claim.cut is not None and first.claim.cut.text == "chosen from the data"
+        else None,
         ". It says what went together, not why. ",
         _within(catalogue, first),
     )  # fmt: skip

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 
 from ...audit.proof import Proof
+from ...reading.latex import readable_text
 from ...reading.model import Passage, Report, Source
+from ...reading.values import Words
 from ..findings.findings import Catalogue
-from ..values.document import Line, Link, Marked, Marks, PassageText, date, line, typed
+from ..values.document import Line, Link, Marked, Marks, PassageText, date, joined, line, typed
 from .people import person_name
 
 
@@ -65,6 +67,19 @@ def locator_link(source: Source, bracket: str) -> Line:
     passage = source.passage(bracket)
     marked = Marked("locator", bracket)
     return line(Link(f"#{passage.slug}", (marked,)) if passage is not None else marked)
+
+
+def words_read(catalogue: Catalogue, report: Report, blocks: Iterable[Sequence[Words]]) -> Iterator[tuple[Line, Line]]:
+    """A fact of a source page: in which words of the passage numbers were read, and by whom; nothing without any."""
+    quoted = [pieces for pieces in blocks if pieces]
+    if quoted:
+        yield line("Read in these words"), line(quoted_words(quoted), ", so ", readers_line(catalogue, report))
+
+
+def quoted_words(blocks: Iterable[Sequence[Words]]) -> Line:
+    """Words that a contributor quoted from a passage, as its page shows them; pieces of one block with dots between."""
+    shown = [" ... ".join(readable_text(" ".join(piece.text.split())) for piece in pieces) for pieces in blocks]
+    return joined([line("“", typed(text), "”") for text in dict.fromkeys(shown)])
 
 
 def readers_line(catalogue: Catalogue, report: Report) -> Line:

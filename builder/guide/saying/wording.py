@@ -9,6 +9,7 @@ from ...numerals.lexicon import SHOWN_FIELDS
 from ...reading.model import Outcome, Pairs
 from ...reading.values import Missing, Words
 from ..findings.findings import Catalogue, Finding
+from ..findings.margins import margin_verdict
 from ..values.document import Line, Marked, Part, joined, line, typed
 from ..values.figures import Figure
 
@@ -198,7 +199,33 @@ def contrast(finding: Finding) -> Line:
         against(finding),
         ", ",
         adjustment(finding),
+        _margin(finding),
+        cut(finding),
     )
+
+
+def _margin(finding: Finding) -> Line:
+    """ "; margin 1.25, fixed beforehand (the protocol), one-sided: not shown within it"; empty without a margin."""
+    margin = finding.contrast.margin if finding.contrast is not None else None
+    if margin is None:
+        return ()
+    value = finding.figure("contrast/margin/value")
+    verdict = margin_verdict(finding)
+    is_two = margin.sides is not None and margin.sides.text == "two"
+    said = f"{verdict} it" if verdict is not None else "its interval says nothing of it"
+    if verdict == "within" and is_two:
+        said = "within it, so similar"
+    return line(
+        "; margin ", value if value is not None else margin.value.text or "not reported", ", fixed beforehand",
+        line(" (", typed(margin.by.text), ")") if margin.by is not None else None,
+        ", two-sided: " if is_two else ", one-sided: ", said,
+    )  # fmt: skip
+
+
+def cut(finding: Finding) -> Line:
+    """That the bands of a measured factor were chosen from the data, printed with every comparison; else empty."""
+    said = finding.claim.cut
+    return line("; cut chosen from the data") if said is not None and said.text == "chosen from the data" else ()
 
 
 def against(finding: Finding) -> Line:

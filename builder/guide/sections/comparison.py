@@ -13,7 +13,7 @@ from ..saying.certainty import associated, how_sure, ledger
 from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
 from ..saying.titles import factor_title, levels_of
-from ..saying.wording import adjustment, contrast, definition, estimate, rate, timing
+from ..saying.wording import adjustment, contrast, cut, definition, estimate, rate, timing
 from ..values.document import Block, Line, Paragraph, Section, Table, joined, line, typed
 from .level_summary import direction_counts, directions_workings
 from .plots import direction_plot
@@ -157,11 +157,11 @@ def numbers_line(side: Side) -> Line:
     if finding.kind == "pairs":
         return _pairs_line(finding)
     if finding.kind in ("words", "test"):
-        return line("in words only" if finding.kind == "words" else "a test without numbers")
+        return line("in words only" if finding.kind == "words" else "a test without numbers", cut(finding))
     parts = [_row_line(finding)]
     if side.reference is not None:
         parts.append(_row_line(side.reference))
-    return joined(parts)
+    return line(joined(parts), cut(finding))
 
 
 def _pairs_line(finding: Finding) -> Line:

@@ -8,7 +8,7 @@ from ..findings.findings import Catalogue, Finding
 from ..findings.which_way import Direction
 from ..saying.certainty import how_sure, ledger
 from ..saying.source_reference import source_link
-from ..saying.wording import adjustment, contrast, main_part, rate, timing
+from ..saying.wording import adjustment, contrast, cut, main_part, rate, timing
 from ..values.document import Block, Blocks, Items, Line, Link, Paragraph, Span, date, joined, line, typed
 
 _SAID: dict[str, str] = {
@@ -114,15 +114,17 @@ def side_line(catalogue: Catalogue, side: Side) -> Line:
     if side.finding.kind == "contrast":
         return line(contrast(side.finding), " (", link, ")")
     if side.finding.kind == "words":
-        return line("in words only (", link, ")")
+        return line("in words only", cut(side.finding), " (", link, ")")
     if side.finding.kind == "test":
-        return line("a test without numbers (", link, ")")
+        return line("a test without numbers", cut(side.finding), " (", link, ")")
     wording = side.finding.level.level.text if side.finding.level else ""
     own = line(typed(wording, "definition"), ": " if wording else None, main_part(side.finding))
     other: Line = ()
     if side.reference is not None and side.reference.level is not None:
         other = line("; ", typed(side.reference.level.level.text, "definition"), ": ", rate(side.reference))
-    return line(own, other, ", ", timing(side.finding), ", ", adjustment(side.finding), " (", link, ")")
+    return line(
+        own, other, ", ", timing(side.finding), ", ", adjustment(side.finding), cut(side.finding), " (", link, ")"
+    )
 
 
 def is_reference(catalogue: Catalogue, question: Question, factor: str, level: str) -> bool:

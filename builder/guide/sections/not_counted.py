@@ -9,7 +9,7 @@ from ..findings.comparable import Superseded, reason_not_compared
 from ..findings.findings import Catalogue, Finding
 from ..saying.prose import withdrawn
 from ..saying.source_reference import source_link
-from ..saying.wording import against, contrast, estimate, main_part, pooled, rate, timing
+from ..saying.wording import against, contrast, cut, estimate, main_part, pooled, rate, timing
 from ..values.document import Block, Items, Line, Paragraph, Section, Table, line, typed
 
 SELECTED = "a selected series carries no rate"
@@ -83,7 +83,7 @@ def _said(finding: Finding) -> Line:
         said = main_part(finding)
     if finding.level is None:
         return said
-    return line(typed(finding.level.level.text, "definition"), ": ", said)
+    return line(typed(finding.level.level.text, "definition"), ": ", said, cut(finding))
 
 
 def not_counted_section(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...audit.own_words import quotations_of_claim
 from ...numerals.lexicon import ANY_UNIT
 from ...reading.model import Candidates, Claim, Pairs, Report, Source
 from ...reading.values import Missing, Words
@@ -10,7 +11,7 @@ from ..findings.report_relations import reversals_of
 from ..findings.which_way import direction_between, direction_of_ratio, share_good
 from ..saying.labels import digits_as_letters
 from ..saying.prose import withdrawn
-from ..saying.source_passages import proof_line
+from ..saying.source_passages import proof_line, quoted_words, words_read
 from ..saying.source_reference import source_link
 from ..saying.titles import claim_title, factor_title
 from ..saying.wording import contrast, definition, estimate, interval, n_of_n, percent, rate, timing
@@ -196,6 +197,9 @@ def _facts(
         rows.append((line("What became of it later"), reversals))
     if claim.note is not None:
         rows.append((line("Note"), line(typed(claim.note.text))))
+    if claim.counted_as:
+        rows.append((line("In the paper's words"), quoted_words([claim.counted_as])))
+    rows += words_read(catalogue, report, (pieces for pieces, _ in quotations_of_claim(claim)))
     rows.append((line("Proof"), proof_line(catalogue, report, source, _brackets(claim))))
     rows.append((line("Named in sentences as"), line(Marked("identifier", f"${base}"))))
     return rows
@@ -232,7 +236,9 @@ def _factor(catalogue: Catalogue, claim: Claim) -> Line:
         claim.planned.text if claim.planned is not None else "", ", whether planned beforehand is unclear"
     )
     reference = line("; reference: ", typed(claim.reference.text, "definition")) if claim.reference else line()
-    return line(typed(factor_title(catalogue, claim.factor.text)), known, planned, reference)
+    said = claim.cut.text if claim.cut is not None else ""
+    where_from = "; where it was cut is not reported" if said == "not reported" else f"; cut {said}" if said else ""
+    return line(typed(factor_title(catalogue, claim.factor.text)), known, planned, reference, where_from)
 
 
 def quoted_line(catalogue: Catalogue, by: str, quoted: str) -> Line:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...audit.own_words import quotations_of_study
 from ...numerals import Unit as CountedUnit
 from ...numerals.lexicon import ANY_UNIT
 from ...reading.model import Flow, Report, Shares, Source, Study, Unit
@@ -9,7 +10,7 @@ from ...reading.slugs import slug
 from ...reading.values import Missing, Words
 from ..findings.findings import Catalogue, unit_of
 from ..findings.report_relations import relations
-from ..saying.source_passages import locator_link
+from ..saying.source_passages import locator_link, words_read
 from ..saying.source_reference import source_link
 from ..saying.wording import field_words, percent, unit_word
 from ..values.document import Block, Facts, Line, Paragraph, Section, Table, joined, line, typed
@@ -84,6 +85,7 @@ def _facts(catalogue: Catalogue, report: Report, source: Source, study: Study, b
         rows.append((line("This report covers"), of or line(study.covers.text)))
     if study.includes:
         rows.append((line("Includes the studies"), _included(catalogue, study)))
+    rows += words_read(catalogue, report, (pieces for pieces, _ in quotations_of_study(study)))
     if study.where is not None:
         rows.append((line("Typed from"), locator_link(source, study.where.text)))
     return rows

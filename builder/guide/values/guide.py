@@ -53,10 +53,12 @@ class UrgentEntry(NamedTuple):
 
 
 CLAIM_WORDS = (
-    "study", "where", "outcome", "factor", "known at", "reference", "planned", "within", "given", "differ in", "quotes",
+    "study", "where", "outcome", "factor", "known at", "reference", "planned", "within", "given", "differ in",
+    "cut", "quotes",
     "follow-up", "follow-up of", "timing", "from", "estimate", "measure", "adjusted for", "contrast level",
-    "contrast reference", "per", "event", "event is", "model", "proportional", "level", "direction", "stated",
-    "level where", "note",
+    "contrast reference", "per", "event", "event is", "model", "proportional", "margin by",
+    "margin sides", "level", "direction", "stated",
+    "level where", "counted as", "in words", "note",
 )  # fmt: skip
 """Names of the words that a row may hold, in the order of the form."""
 

@@ -60,6 +60,17 @@ def test_two_claims_that_quote_one_number_share_one_mark() -> None:
     }
 
 
+def test_words_that_hold_a_number_stand_beside_who_read_it_so() -> None:
+    assert "Read in these words" not in text_of(page_of(MARLOW))
+    quoted = OVERALL.replace("events: 39", "in_words: ['healed: 39 of', '47 teeth (83%)'], as: healed, events: 39")
+    shown = text_of(page_of(report("marlow2019", quoted, TIMES, "[p. 3] healed: 39 of 47 teeth (83%)")))
+    assert "In the paper's words “healed”" in shown
+    assert (
+        "Read in these words “healed: 39 of ... 47 teeth (83%)”, so read by Ines Marlow on 2026-02-03, re-read by nobody yet"
+        in shown
+    )
+
+
 def test_marked_number_of_a_passage_leads_nowhere() -> None:
     html = html_of(page_of(MARLOW))
     block = html[html.index('<div class="passage" id="p-3">') :]
