@@ -85,6 +85,27 @@ VALUES = (
     ),
     ("Day", "2026-02-03", "year, month, day; not after the evidence date"),
     ("Not in the paper", "not reported", "or not applicable, or could not access; two of them are never equal"),
+    (
+        "Words of the paper",
+        'in_words: "at one year 39 of 47"',
+        "where one number stands in a passage twice, or nothing says what it counts: the very words that hold it, or a "
+        "list of them in printed order; in any block with numbers",
+    ),
+    (
+        "What was counted",
+        'as: "no sign of failure"',
+        "the paper's own words for it, whole, in a claim, level or contrast",
+    ),
+    (
+        "Cut",
+        "fixed beforehand or chosen from the data",
+        "where the bands of a measured factor came from; chosen from the data is said wherever the comparison stands",
+    ),
+    (
+        "Margin",
+        "{value: 1.25, by: the protocol, sides: one}",
+        "in a contrast: what was fixed beforehand as too small a difference to matter",
+    ),
     ("Sentence", '"Stop: call 112"', "quote it where it holds a colon, or begins with %, @, > or #"),
 )
 
