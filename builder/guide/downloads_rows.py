@@ -116,7 +116,10 @@ def _rows(catalogue: Catalogue, report: Report, claim: Claim, state: str) -> lis
 
 
 def _kept(words: Texts, is_withdrawn: bool) -> tuple[tuple[str, str], ...]:
-    return tuple((name, text) for name, text in words if text and not (is_withdrawn and _DIGIT.search(text)))
+    """What is not empty; of a withdrawn report no words of its passages, and none with a number."""
+    if not is_withdrawn:
+        return tuple((name, text) for name, text in words if text)
+    return tuple((name, text) for name, text in words if text and name != "in words" and not _DIGIT.search(text))
 
 
 def _words(report: Report, claim: Claim) -> Texts:

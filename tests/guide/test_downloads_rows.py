@@ -97,6 +97,17 @@ def test_retracted_report_gives_no_number_and_no_direction() -> None:
     assert "direction" not in {name for name, _ in words}
 
 
+def test_words_quoted_from_a_passage_leave_with_their_report() -> None:
+    words = "thirty-nine of forty-seven teeth"
+    claims = CLAIMS.replace("  where: p. 3\n", f"  where: p. 3\n  in_words: {words}\n")
+    quoted = report(
+        "marlow2019", claims, "[p. 2] at 24 months, give or take 6 months", f"[p. 3] healed: {words}",
+        "[p. 4] up to 3 mm: 32 of 35 healed; over 3 mm: 7 of 12; 2 examiners",
+    )  # fmt: skip
+    assert dict(rows_of(quoted)[0].words)["in words"] == words
+    assert "in words" not in dict(rows_of(quoted | RETRACTED)[0].words)
+
+
 def test_outcome_is_reported_on_its_four_axes() -> None:
     header, *rows = outcome_rows(catalogue_of(MARLOW | QUESTION))
     outcome = dict(zip(header, next(row for row in rows if row[0] == "healed"), strict=True))
