@@ -71,18 +71,23 @@ class FactorWording:
                 self._bands.append((level, band))
 
     def matches(self, wording: str, typed_range: Range | None = None) -> tuple[FactorLevel, ...]:
-        """The levels a wording stands for: that of its own title or synonym; else, of a measured factor, every band
-        that its range meets."""
+        """The levels a wording stands for: that of its own title or synonym; else, or where a range beside it lies
+        outside that level, of a measured factor every band that its range meets."""
         own = self._by_word.get(wording) or self._by_word.get(folded(wording), ())
-        if own or not self._measured:
+        if not self._measured or (own and typed_range is None):
             return own
         if typed_range is not None:
-            return self._meeting(span_of(typed_range))
+            met = self._meeting(span_of(typed_range))
+            # A paper's "large" may lie where ours does not reach: then its range says which level it is.
+            return own if own and (own[0] in met or not self._has_band(own[0])) else met
         found = self._by_range.get(wording)
         if found is None:
             span = span_of_wording(wording)
             found = self._by_range[wording] = () if span is None else self._meeting(span)
         return found
+
+    def _has_band(self, level: FactorLevel) -> bool:
+        return any(banded is level for banded, _ in self._bands)
 
     def _meeting(self, span: Span) -> tuple[FactorLevel, ...]:
         return tuple(level for level, band in self._bands if band.meets(span))

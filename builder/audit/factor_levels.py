@@ -62,12 +62,12 @@ def find_words_twice(factor: Factor) -> Iterator[Problem]:
 def find_other_bounds(level: FactorLevel, factor: Factor, lexicon: Lexicon) -> Iterator[Problem]:
     """A title or synonym whose numbers are not the level's bounds."""
     band = _band(level)
-    if band is None:
+    if band is None or (factor.unit is None and level.range is None):
         return
     source = level.range if level.range is not None else level.title
     ends = {end for end in (band.low, band.high) if end is not None}
     for word in (level.title, *level.synonyms):
-        if word is source or not _differs(word.text, band, ends, factor, lexicon):
+        if word is source or not _differs(word.text, band, ends, lexicon):
             continue
         file, line, _ = source.position
         what = "`range`" if level.range is not None else "title"
@@ -79,10 +79,13 @@ def find_other_bounds(level: FactorLevel, factor: Factor, lexicon: Lexicon) -> I
         )
 
 
-def _differs(wording: str, band: Span, ends: set[Decimal], factor: Factor, lexicon: Lexicon) -> bool:
+def _differs(wording: str, band: Span, ends: set[Decimal], lexicon: Lexicon) -> bool:
     span = span_of_wording(wording)
     if span is not None:
-        return span.unit in (band.unit, "none") and (span.low, span.high) != (band.low, band.high)
+        # "0 to 3 mm" is "up to 3 mm": nothing measured lies below nothing.
+        return span.unit == band.unit and (span.low or None, span.high) != (band.low or None, band.high)
+    if band.unit == "none":
+        return False
     # "3 mm or less": not the words of a range, but the number is one of its bounds or it is of another level.
     tokens = read_numerals(wording, lexicon)
     return any(token.unit == band.unit and token.value not in ends for token in tokens if token.kind != "unreadable")

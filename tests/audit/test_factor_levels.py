@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from passageproof.problems import as_text
+from passageproof.audit.declared_names import FactorWording
+from passageproof.problems import Position, as_text
+from passageproof.reading.parsing import measured_range
+from passageproof.reading.values import Range
 
 VOCABULARY = """\
 factors:
@@ -43,6 +46,8 @@ def test_levels_that_meet_in_one_point_or_leave_a_gap_raise_nothing(found) -> No
     assert found("over 3 mm, range: over 3 mm", "from 3 mm, range: from 3 mm") == []
     assert found("over 3 mm, range: over 3 mm", "over 5 mm, range: over 5 mm") == []
     assert found("synonyms: [large]", "synonyms: [large, apical third, stage 2]") == []
+    assert found("synonyms: [small, 3 mm or less]", "synonyms: [small, 0 to 3 mm, 0 mm to 3 mm]") == []
+    assert found("title: one}", "title: up to 2, synonyms: [1 or 2]}") == []
 
 
 @pytest.mark.parametrize(
@@ -94,3 +99,21 @@ def test_own_title_or_synonym_of_a_level_needs_no_range(audited, report_text) ->
     """
     files = {"vocabulary.yaml": VOCABULARY, "sources/x.bib": bib, "claims/x.yaml": report_text("x", claims)}
     assert [as_text(problem) for problem in audited(files).problems] == []
+
+
+@pytest.mark.parametrize(
+    ("wording", "typed", "expected"),
+    [
+        ("large", None, ["large"]),
+        ("Over  3 mm", None, ["large"]),
+        ("over 2 mm", None, ["small", "large"]),
+        ("large", "over 5 mm", ["large"]),
+        ("large", "1 mm to 2 mm", ["small"]),
+        ("medium", "2 mm to 4 mm", ["small", "large"]),
+        ("medium", None, []),
+    ],
+)
+def test_own_title_or_synonym_comes_before_a_range(evidence_of, wording: str, typed: str | None, expected) -> None:
+    factor = FactorWording(evidence_of({"vocabulary.yaml": VOCABULARY}).vocabulary.factors["size"])
+    beside = Range(typed, Position("", 1, 1), *measured_range(typed)) if typed else None
+    assert [level.id.text for level in factor.matches(wording, beside)] == expected
