@@ -198,7 +198,11 @@ def _proof(stands: Stands, ties: Sequence[Tie]) -> Proof:
     unit = row.unit
     if not unit:
         unit = token.unit if token.unit in place.lexicon.units else "none"
-    elif (row.role.kind == "length" and token.unit != "none") or (row.role.kind == "bound" and unit == "none"):
+    elif (
+        (row.id.endswith("/pooled/of") and token.unit in place.lexicon.units)
+        or (row.role.kind == "length" and token.unit != "none")
+        or (row.role.kind == "bound" and unit == "none")
+    ):
         unit = token.unit
     return Proof(
         row.id, row.position, row.typed, token.value, unit, token.shown, place.passage,

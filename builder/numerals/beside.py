@@ -92,6 +92,14 @@ def _unit_behind_closing_bracket(printed: Printed, numeral: Numeral, place: int)
         numeral.unit = printed.said[place + 2]
 
 
+def _newtons(printed: Printed, numeral: Numeral, place: int) -> None:
+    """ "20 N", not "39 n = 47"."""
+    if printed.text[slice(*printed.spans[place + 1])] == "N" and printed.kind(place + 2) not in _LEADS_TO_A_SIZE:
+        numeral.unit = "other"
+
+
+_LEADS_TO_A_SIZE = frozenset({Kind.EQUALS, Kind.COLON, Kind.COMPARATOR, Kind.NUMBER, Kind.ROUND_OPEN})
+
 # Before the number
 
 
@@ -128,6 +136,7 @@ _BEHIND: dict[str, Reader] = {
     Kind.PERCENT: _percent,
     Kind.UNIT: _unit,
     Kind.DASH: _dash_and_unit,
+    Kind.N_SIGN: _newtons,
     Kind.ROLE: _counted_behind_words,
     Kind.ADJECTIVE: _counted_behind_words,
     Kind.ROUND_OPEN: _unit_behind_brackets,

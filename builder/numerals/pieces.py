@@ -23,11 +23,12 @@ _PIECE = re.compile(
     ( c\.i\. | ci(?=[5-9]\d\b) | °(?:[cf]\b)? | i\^\{{?2\}}? | {_LETTER}+(?:-{_LETTER}+)*(?:[\d²][\d.·]*)? )
   | (
         # A sign belongs to the number only where nothing but an opening or a dash stands before it: "12-65" is a range.
-        (?: (?<![\w%)\]}}.\-−]) [-−] | (?<=[-–—])− | (?<=–)- )?
+        (?: (?<![\w%)\]}}.\-−]) [-−]\$? | (?<=[-–—])− | (?<=–)- | (?<![\w%)\]}}.\-−–—$])–(?=[\d.·]) )?
         (?: (?:[1-9]\d{{0,2}}(?:{_THOUSANDS}\d{{3}})+(?!\d) | \d+) (?:{_POINT}\d+)*
           | (?<![\d.·])[.·]\d+ (?:{_POINT}\d+)* )
     )
-  | ( [%(),;:=<>≤≥⩽⩾±/\[\]+％] | \.(?=\s|$) | --+ | [-–—−‐‑] | \\(?:[a-z]+|[^a-z\s]) )
+  | ( [%(),;:=<>≤≥⩽⩾±/\[\]+％] | \.(?=\s|$) | --+ | [-–—−‐‑] | (?:\\textsuperscript|\^)\{{[^{{}}]{{1,6}}\}}
+    | \\(?:[a-z]+|[^a-z\s]) )
     )
   | [\s~${{}}]++  # blanks before nothing are passed over in one step, not tried again from each of them
     """,
@@ -41,6 +42,7 @@ _match_whole_word = re.compile(rf"{_GAP}({_LETTER}+)\b").match
 _match_no_end = re.compile(rf"{_GAP}(?:than|[\d.])").match
 """Behind "or more" they show that the words lead on: "or more than 3"."""
 
+_TEN = Decimal(10)
 _GLUED = (Decimal(0), 0)
 """In place of a number with two decimal signs: "88.4992.34" was two numbers once."""
 
@@ -133,7 +135,7 @@ def _value(printed: str) -> tuple[Decimal, int]:
     """Value and decimals of digits as printed."""
     if printed.isascii() and printed.isdigit():
         return Decimal(printed), 0
-    plain = _find_thousands.sub("", _find_point.sub(".", printed)).replace("−", "-").replace("–", "-")
+    plain = _find_thousands.sub("", _find_point.sub(".", printed)).replace("−", "-").replace("–", "-").replace("$", "")
     decimals = plain.partition(".")[2]
     return _GLUED if "." in decimals else (Decimal(plain), len(decimals))
 
@@ -150,6 +152,9 @@ def _add_digits(pieces: Pieces, printed: str, start: int, end: int) -> None:
             pieces.has_groups = True
         if printed[0] in "-−" and pieces.meanings[-1][0] in _BEFORE_A_DASH:
             start, value = _without_dash(pieces, printed, start)
+        elif printed[0] == "–" and pieces.meanings[-1][0] not in _BEFORE_A_MINUS:
+            pieces.add((Kind.DASH, "–"), start, start + 1)
+            start, value = start + 1, _value(printed[1:])
     if not pieces.is_ascii and (has_foreign_digit(printed) or is_spoilt(pieces.text, start, end)):
         pieces.destroyed.add(len(pieces.spans))
         pieces.spoilt.add(len(pieces.spans))
@@ -175,13 +180,21 @@ def _is_decimal_comma(pieces: Pieces) -> bool:
 _BEFORE_A_DASH = frozenset({Kind.NUMBER, Kind.PERCENT, Kind.UNIT})
 
 
+_BEFORE_A_MINUS = frozenset({
+    Kind.MEASURE, Kind.CI, Kind.EQUALS, Kind.COLON, Kind.COMMA, Kind.SEMICOLON, Kind.TO, Kind.AND, Kind.OF,
+    Kind.ROUND_OPEN, Kind.SQUARE_OPEN, Kind.FILLER, Kind.BETWEEN,
+})  # fmt: skip
+"""Behind these an en dash that touches its number is a minus: "MD –0.98 (95% CI –3.58 to 1.62)"."""
+
+
 def _without_dash(pieces: Pieces, printed: str, start: int) -> tuple[int, tuple[Decimal, int]]:
     """Start and value of a number that a sign leads behind another number."""
     if pieces.text[pieces.spans[-1][1] : start].strip("$}{"):  # "12 -65": a range or a minus, nobody knows
         pieces.destroyed.add(len(pieces.spans))
         return start, _value(printed)
     pieces.add((Kind.DASH, "-"), start, start + 1)  # "$12$-65"
-    return start + 1, _value(printed[1:])
+    start += 2 if printed[1] == "$" else 1
+    return start, _value(printed[1:])
 
 
 # Signs
@@ -195,6 +208,11 @@ def _add_sign(pieces: Pieces, sign: str, start: int, end: int) -> None:
         pieces.add((Kind.EQUALS, ""), start, end)
     elif sign[0] == "-":  # a line of dashes
         pieces.add((Kind.DASH, sign), start, end)
+    elif sign[0] in "\\^" and pieces.last_is(Kind.NUMBER) and any(character.isdigit() for character in sign):
+        place = len(pieces.spans) - 1
+        if pieces.values[place][0] == _TEN:  # "10^{3}" is no ten, "39^{2}" has a footnote
+            pieces.destroyed.add(place)
+            pieces.spoilt.add(place)
 
 
 # Words
@@ -257,9 +275,14 @@ def _add_strange_word(pieces: Pieces, word: str, start: int, end: int) -> None:
         if (behind_number and word in words.PARTS) or (adjacent and word in _ORDINAL):  # "two thirds", "2nd"
             pieces.meanings[last] = _A_WORD
             del pieces.values[last]
-        elif adjacent:  # "3D"
+        elif adjacent and not _is_footnote(pieces, word):  # "3D"
             pieces.destroyed.add(last)
         pieces.add(_A_WORD, start, end)
+
+
+def _is_footnote(pieces: Pieces, word: str) -> bool:
+    """ "n = 47b", "39b/47"."""
+    return len(word) == 1 and len(pieces.spans) > 1 and pieces.meanings[-2][0] in (Kind.EQUALS, Kind.OF, Kind.SLASH)
 
 
 def _add_joined_words(pieces: Pieces, word: str, start: int, end: int) -> None:

@@ -84,9 +84,11 @@ def _told_by_parent(numeral: Numeral, printed: Printed) -> tuple[str, list[str]]
     if parent.is_dropped:  # "2 years and 3 months (27.4 months)": the months were read with their years
         parent = printed.numerals[parent.index - 1]
     if not words and parent.words:
+        stands_for = printed.lexicon.all_roles
         if not form:
-            stands_for = printed.lexicon.all_roles
             words = [word for word in parent.words if stands_for.get(word) in _INHERITED]
+        if numeral.unit in printed.lexicon.units:  # "37 women and 41 men (78 patients)"
+            words = [word for word in words if stands_for.get(word) != "who"]
         if not words and _is_same_time(numeral, parent):
             words = parent.words
     if parent.form == "ratio" and numeral.part in ("low", "high"):

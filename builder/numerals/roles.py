@@ -106,6 +106,8 @@ class _Reading:
         return is_before and _leads_on(self.printed.kinds, place + 1) is not None
 
     def _tells_what_was_studied(self, word: str, place: int) -> bool:
+        if self._tells_how_long(word, place):
+            return True
         is_participle = word in self.printed.lexicon.participles
         if not is_participle and word != "treated":
             return False
@@ -115,6 +117,15 @@ class _Reading:
             return is_behind_number and kind(place + 1) in (Kind.UNIT, Kind.ADJECTIVE)
         # "8 removed for the treated eye"
         return not is_behind_number and kind(place + 1) == Kind.UNIT
+
+    def _tells_how_long(self, word: str, place: int) -> bool:
+        """ "168 of 2996 eyes followed at least 6 months had pain": nobody says that the 168 were followed."""
+        last = self.clause.last
+        is_of_total = last is not None and last.part == "total" and self.clause.unit_seen
+        if not is_of_total or self.stands_for.get(word) not in ("examined", "treated"):
+            return False
+        behind = _leads_to_a_time(self.printed.kinds, place + 1)
+        return behind is not None and self.numerals[behind.end() - 2].unit in TIME_UNITS
 
     def unit(self, place: int) -> None:
         """A unit stands behind the last number."""
@@ -172,6 +183,7 @@ def read_roles(printed: Printed) -> None:
 
 
 _find_any = re.compile(pattern("[ROLE ROUND_OPEN SQUARE_OPEN]")).search
+_leads_to_a_time = re.compile(pattern("[FILLER WORD COMPARATOR]{0,4} NUMBER UNIT")).match
 _leads_on = re.compile(pattern("[FILLER ALL OF WORD ADJECTIVE TO EQUALS]{0,5} NUMBER")).match
 _TURNED_ROUND = {
     role: next(word for word, stands in ROLES.items() if word.startswith("not ") and stands == other)

@@ -102,7 +102,7 @@ _IQR = frozenset({"iqr"})
 _ADJUSTED, _CRUDE = frozenset({"adjusted"}), frozenset({"crude"})
 
 ROLES: dict[str, Role] = {
-    "events": Role("count", "", _EVENTS, ""),
+    "events": Role("count", "", _EVENTS | {"n"}, ""),
     "total": Role("count", "", _TOTALS | _EVENTS, "units"),
     "candidate": Role("count", "", _TOTALS | _EVENTS, ""),
     "rate": Role("percent", "", _EVENTS | _FLOW, ""),

@@ -63,7 +63,10 @@ def _count(quoted: Quoted, token: Token, scope: Scope) -> bool:
         return False
     if part and (part not in _OTHER_HALF or quoted.name == _OTHER_HALF[part]):
         return False
-    return unit == "none" or unit == quoted.unit or counts_as(unit, quoted.unit, scope.lexicon)
+    if unit == "none" or unit == quoted.unit or counts_as(unit, quoted.unit, scope.lexicon):
+        return True
+    # What a pooled result rests on may be the people whose eyes were counted: it is shown as what was printed.
+    return quoted.id.endswith("/pooled/of") and unit in scope.lexicon.holders(quoted.unit)
 
 
 _OTHER_HALF = {"events": "total", "total": "events"}

@@ -127,11 +127,30 @@ def _beside_its_figures(at: int, found: list[int], fields: Fields, reading: Read
     if len(found) < 2 and not rivals:
         return found
     ends = segments(reading.passage.text)
-    own = {bisect(ends, tokens[index].start) for index in _proofs_of_figures(at, fields, reading)}
+    figures = _proofs_of_figures(at, fields, reading)
+    own = {bisect(ends, tokens[index].start) for index in figures}
     near = [index for index in found if bisect(ends, tokens[index].start) in own]
     if near:
-        return near
+        return _outside_brackets_first(near, figures, rivals, reading)
     return [] if any(bisect(ends, tokens[index].start) in own for index in rivals) else found
+
+
+def _outside_brackets_first(near: list[int], figures: list[int], rivals: list[int], reading: Reading) -> list[int]:
+    """ "93.6% at 7 years (58 at risk at 7 years)": the first is the time of the figure, whatever the brackets say."""
+    tokens, text = reading.tokens, reading.passage.text
+    behind = [index for index in sorted([*near, *rivals]) if index > max(figures)]
+    if not behind:
+        return near
+    first = behind[0]
+
+    def is_in_brackets_behind(index: int) -> bool:
+        between = text[tokens[first].end : tokens[index].start]
+        return "(" in between and ")" not in between and ";" not in between
+
+    others = [index for index in near if index != first]
+    if not others or not all(map(is_in_brackets_behind, others)):
+        return near
+    return [first] if first in near else []
 
 
 def _is_time(token: Token) -> bool:

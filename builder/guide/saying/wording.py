@@ -309,7 +309,7 @@ def pooled(finding: Finding) -> Line:
         line(" (", ends, ")") if ends else None,
         ", pooled by the review",
         line(" over ", studies, " studies") if studies else None,
-        line(" and ", units, " " + unit_word(finding.counted, units)) if units else None,
+        line(" and ", units, " " + unit_word(finding.units.get(units.unit, finding.counted), units)) if units else None,
     )
 
 

@@ -107,5 +107,7 @@ def _pooled_from(finding: Finding) -> Line:
     return line(
         "Pooled by the review",
         line(" over ", studies, " studies") if studies is not None else ", over how many studies not reported",
-        line(" and ", units, " ", unit_word(finding.counted, units)) if units is not None else None,
+        line(" and ", units, " ", unit_word(finding.units.get(units.unit, finding.counted), units))
+        if units is not None
+        else None,
     )

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from ..kinds import pattern
 from ..printed import Printed
-from . import counts, intervals, ratios, spreads, times, wholes
+from . import counts, intervals, ratios, shares, spreads, times, wholes
 from .found import Form, Found
 
 ORDER: tuple[Form, ...] = (
@@ -16,6 +16,8 @@ ORDER: tuple[Form, ...] = (
     intervals.confidence_alone,
     intervals.in_square_brackets,
     intervals.in_round_brackets,
+    shares.share_in_brackets,
+    shares.share_before_n,
     ratios.p_value,
     times.date,
     times.years_and_months,

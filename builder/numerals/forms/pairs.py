@@ -7,6 +7,7 @@ from decimal import Decimal
 from ..printed import Numeral, Printed
 
 _HALF = Decimal("0.5")
+_USUAL_IN_TENTHS = Decimal("0.9")
 ENDS_PARTED = "DASH TO COMMA SEMICOLON"
 """Kinds that may stand between the ends of an interval."""
 
@@ -46,9 +47,13 @@ def make_interval(printed: Printed, low: Numeral, high: Numeral) -> None:
 
 
 def make_confidence(level: Numeral | None) -> None:
-    """The 95 of "95% CI", where it was printed; "0.95 CI" is a level of 95% too."""
+    """The 95 of "95% CI", where it was printed; "0.95 CI" is a level of 95% too, "0.9 CI" of 90%."""
     if level is not None:
-        if level.decimals >= 2 and _HALF <= level.value < 1 and level.unit != "%" and not level.is_destroyed:
-            level.value, level.decimals = level.value.scaleb(2), level.decimals - 2
+        is_level = level.decimals >= 2 or level.value == _USUAL_IN_TENTHS
+        if is_level and _HALF <= level.value < 1 and level.unit != "%" and not level.is_destroyed:
+            level.value, level.decimals = (
+                Decimal(f"{level.value:.{max(level.decimals, 2)}f}").scaleb(2),
+                max(level.decimals - 2, 0),
+            )
         level.form = "confidence"
         level.unit = "%"

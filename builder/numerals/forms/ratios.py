@@ -16,11 +16,15 @@ from .pairs import make_confidence, make_interval
 def ratio(found: Found) -> None:
     """ "OR 2.15", "hazard ratio (HR) was 2.9"; the numbers of "OR (95% CI) 1.2-7.1" are the interval."""
     printed, number, measure = found.printed, found["ratio"], found.place("measure")
-    make_confidence(found.get("level"))
+    level = found.get("level")
+    high = _other_end(found)
+    if level is not None and high is not None and number.value <= level.value <= high.value:
+        level.form, level.measure = "ratio", printed.said[measure]  # "OR 0.9 CI 0.7 to 1.2"
+    else:
+        make_confidence(level)
     has_words = Kind.WORD in printed.kinds[found.start : found.end]
     if not has_words or number.decimals:  # not in "the OR for 47 eyes"
         number.measure = printed.said[measure]
-    high = _other_end(found)
     if high is not None:
         make_interval(printed, number, high)
     elif number.measure and number.unit in _UNITS_OF.get(number.measure, _NO_UNIT):
