@@ -16,8 +16,26 @@ _ORDER = re.compile(
     re.IGNORECASE,
 )
 _IN_ORDER = ("first", "second", "third")
-_BARE = re.compile(r"\b(?:with|(?P<no>without))(?=\s*(?:[(,.:;)]|and\b|did\b|$))", re.IGNORECASE)
-_may = re.compile(r"[(\[]\s*[A-Z]|\bgroup|\barm\b|\bcohort|former|latter|\bwithout\b", re.IGNORECASE).search
+_BARE = re.compile(
+    r"\b(?P<said>in its (?:presence|(?P<absence>absence))\b|(?:present|(?P<absent>absent))(?=\s+in\b)"
+    r"|(?:with|(?P<no>without))(?=\s*(?:[(,.:;)]|and\b|did\b|$)))",
+    re.IGNORECASE,
+)
+_ALONE = re.compile(
+    r"(?:(?:^|[|;:,\n(])\s*(?P<said>(?P<no>no|absent|negative|none)|yes|present|positive)(?=\s*(?:[|:(,;=\d]|\n|$)))",
+    re.IGNORECASE | re.MULTILINE,
+)
+"""Behind the name of what is there or not: "lesion: yes 41/55, no 33/36"."""
+_SIDE = re.compile(
+    r"\b(?:(?P<low>larger|bigger|wider|longer|greater|older)|smaller|shorter|narrower|younger)\s+ones\b"
+    r"|\bthe (?:(?P<low2>larger|bigger|wider|longer|greater|older)|smaller|shorter|narrower|younger)\b(?!\s+than)",
+    re.IGNORECASE,
+)
+_may = re.compile(
+    r"[(\[]\s*[A-Z]|\bgroup|\barm\b|\bcohort|former|latter|\bwithout\b|\bno\b|absen|present|\bones\b"
+    r"|\bthe (?:small|large|wide)",
+    re.IGNORECASE,
+).search
 
 
 def with_aliases(text: str, mentions: list[Mention], names: Names) -> list[Mention]:
@@ -29,13 +47,28 @@ def with_aliases(text: str, mentions: list[Mention], names: Names) -> list[Menti
     _add_labels(text, mentions, found)
     if len(names) == 2 and [_denies(name.wordings) for name in names].count(True) == 1:
         denying, other = sorted((name for name in names), key=lambda name: not _denies(name.wordings))
-        for match in _BARE.finditer(text):
-            _add(Mention(match.start(), match.end(), (denying if match["no"] else other).key), found)
+        for match in (*_BARE.finditer(text), *_ALONE.finditer(text, min(mention.start for mention in mentions))):
+            denies = any(match.groupdict().get(group) for group in ("no", "absence", "absent"))
+            _add(Mention(*match.span("said"), (denying if denies else other).key), found)
+    _add_sides(text, names, found)
     for match in _ORDER.finditer(text):
         key = _key_in_order(match, mentions)
         if key:
             _add(Mention(match.start(), match.end(), key), found)
     return sorted(found)
+
+
+def _add_sides(text: str, names: Names, found: list[Mention]) -> None:
+    """ "up to 3 mm 32 of 35, the larger ones 7 of 12"."""
+    bounds = [name.bounds for name in names]
+    if len(names) != 2 or bounds[0] is None or bounds[1] is None:
+        return
+    small, large = sorted(names, key=lambda name: name.bounds is None or name.bounds.low is not None)
+    if small.bounds is None or large.bounds is None or small.bounds.high is None or large.bounds.low is None:
+        return
+    for match in _SIDE.finditer(text):
+        is_large = match["low"] is not None or match["low2"] is not None
+        _add(Mention(match.start(), match.end(), (large if is_large else small).key), found)
 
 
 def _denies(wordings: tuple[str, ...]) -> bool:

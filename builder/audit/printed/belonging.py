@@ -4,32 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from itertools import pairwise
-from typing import Literal, NamedTuple
 
 from ...numerals import Token
 from .aliases import with_aliases
-from .clauses import Span, brackets_inside, parts_between_semicolons, sentences
-from .lists import MEASURES, STRUCTURAL, Bracket, Item, brackets_in, in_step, is_naming, is_near, items_of, runs_of
+from .clauses import Span
+from .owner import UNCLEAR, Owners, is_inside
+from .prose import Prose
 from .tables import InCell, is_table, lines_of, places_in_table
 from .wordings import Mention, Names, Plain, mentions_of
-
-
-class Owner(NamedTuple):
-    """To whom a number belongs, and what says so."""
-
-    key: str
-    """Of the name; "" where names stand beside the number and nothing says which of them is meant."""
-    by: Literal["words", "position"]
-    words: tuple[Span, ...]
-    is_sure: bool = True
-    """False where the name is only the last one said before: in the clause or sentence before the number's own."""
-
-
-UNCLEAR = Owner("", "words", (), is_sure=False)
-
-Owners = list[Owner | None]
-"""For each number of a passage; None where its clause, row, heading and list name nobody."""
 
 
 def owners_of(text: str, plain: Plain, tokens: Sequence[Token], names: Names, counted: frozenset[str]) -> Owners:
@@ -39,9 +21,9 @@ def owners_of(text: str, plain: Plain, tokens: Sequence[Token], names: Names, co
     if not mentions:
         return owners
     mentions = with_aliases(text, mentions, names)
-    numbers = [index for index, token in enumerate(tokens) if not _is_inside(token, mentions)]
+    numbers = [index for index, token in enumerate(tokens) if not is_inside(token, mentions)]
     named = {mention.key for mention in mentions}
-    reader = _Reader(text, tokens, mentions, owners, counted, is_complete=len(named - {""}) >= len(names))
+    reader = _Tables(text, tokens, mentions, owners, counted, is_complete=len(named - {""}) >= len(names))
     if is_table(text):
         lines = lines_of(text, tokens)
         places = places_in_table(lines, [tokens[index].start for index in numbers])
@@ -54,338 +36,70 @@ def owners_of(text: str, plain: Plain, tokens: Sequence[Token], names: Names, co
                 if place is not None:
                     reader.read_cell(index, place)
             return owners
-    reader.read_prose((0, len(text)), numbers)
+    rows = _rows_of(text, mentions)
+    if rows:
+        reader.read_lines(rows, numbers)
+    else:
+        reader.read_prose((0, len(text)), numbers)
     return owners
 
 
-def _is_inside(token: Token, mentions: Sequence[Mention]) -> bool:
-    return any(mention.holds(token.start) for mention in mentions)
+_match_label = re.compile(r"\s*[^\s.:;,|][^.:;,|\d\n]{0,39}(?::|\s[–-]\s)").match
 
 
-_SEPARATORS = re.compile(
-    r",(?=\s)|\b(?:and|or|but|while|whereas|than(?!\s*\d)|versus|vs|against|compared|although|whilst)\b", re.IGNORECASE
-)
+def _rows_of(text: str, mentions: Sequence[Mention]) -> list[Span]:
+    """The lines of a passage, where each that has a number begins with a name, or with a label: "healed: 39"."""
+    if "\n" not in text:
+        return []
+    starts = {mention.start for mention in mentions}
+    rows: list[Span] = []
+    start = named = 0
+    for line in text.split("\n"):
+        first = start + len(line) - len(line.lstrip())
+        if first in starts or _match_label(text, start, start + len(line)):
+            named += any(start <= mention.start < start + len(line) for mention in mentions)
+        elif any(letter.isdigit() for letter in line):
+            return []
+        rows.append((start, start + len(line)))
+        start += len(line) + 1
+    return rows if named > 1 else []
 
 
-_ends_in_comparison = re.compile(
-    r"\b(?:compared (?:with|to)|relative to|in contrast (?:with|to)|as opposed to|unlike|versus|against|than)"
-    r"\s+(?:the\s+)?$",
-    re.IGNORECASE,
-).search
-
-
-class _Reader:
-    """The numbers of one passage, clause after clause."""
-
-    def __init__(
-        self, text: str, tokens: Sequence[Token], mentions: list[Mention], owners: Owners, counted: frozenset[str],
-        *, is_complete: bool,
-    ) -> None:  # fmt: skip
-        self.text, self.tokens, self.mentions, self.owners, self.counted = text, tokens, mentions, owners, counted
-        self.is_complete = is_complete
-        """Whether the passage names all of them: then a clause with one name is that one's."""
-        self.before: list[Mention] = []
-        """The names of the last clause that had some, each once."""
-
-    # Tables
+class _Tables(Prose):
+    """The same of a passage that has rows and columns."""
 
     def read_cell(self, index: int, place: InCell) -> None:
         """A number in a table: its own cell's name, else its row's and its column's, else that of a heading over
         several rows."""
-        own = self._named(place.cell)
+        own = self.named(place.cell)
         if own:
             if len(own) > 1 and self.owners[index] is None:
                 inside = [
                     at for at, token in enumerate(self.tokens)
-                    if place.cell[0] <= token.start < place.cell[1] and not _is_inside(token, self.mentions)
+                    if place.cell[0] <= token.start < place.cell[1] and not is_inside(token, self.mentions)
                 ]  # fmt: skip
                 self.read_region(place.cell, inside)
             elif len(own) == 1:
-                self._own([index], own[0])
+                self.own([index], own[0])
             return
         row = self._first_named(place.others)
         column = self._first_named(place.headings)
         if len(row) > 1 or len(column) > 1 or (row and column and row[0].key != column[0].key):
             self.owners[index] = UNCLEAR
         elif row:
-            self._own([index], row[0])
+            self.own([index], row[0])
         elif column:
-            self._own([index], column[0], by="position")
+            self.own([index], column[0], by="position")
         else:
             above = self._first_named(place.above)
             if len(above) == 1:
-                self._own([index], above[0], is_sure=place.above[0][0] <= above[0].start)
+                self.own([index], above[0], is_sure=place.above[0][0] <= above[0].start)
             elif above:
                 self.owners[index] = UNCLEAR
 
     def _first_named(self, spans: Sequence[Span]) -> list[Mention]:
         for span in spans:
-            found = self._named(span)
+            found = self.named(span)
             if found:
                 return found
         return []
-
-    def _named(self, span: Span) -> list[Mention]:
-        """The names in a slice, each once."""
-        found: dict[str, Mention] = {}
-        for mention in self.mentions:
-            if span[0] <= mention.start < span[1]:
-                found.setdefault(mention.key, mention)
-        return list(found.values())
-
-    # Prose
-
-    def read_prose(self, whole: Span, numbers: Sequence[int]) -> None:
-        """Sentence after sentence, each between its semicolons."""
-        for sentence in sentences(self.text, *whole):
-            for part in parts_between_semicolons(self.text, *sentence):
-                inside = [index for index in numbers if part[0] <= self.tokens[index].start < part[1]]
-                self.read_region(part, inside)
-
-    def read_region(self, region: Span, numbers: Sequence[int]) -> None:
-        """The numbers of one clause, or of one bracket with several names in it."""
-        mentions = [mention for mention in self.mentions if region[0] <= mention.start < region[1]]
-        mentions, numbers, closed = self._read_brackets(region, mentions, list(numbers))
-        structural = [index for index in numbers if self.tokens[index].kind in STRUCTURAL]
-        if not structural:
-            structural = [index for index in numbers if self.tokens[index].kind in MEASURES]
-        items = items_of(self.text, self.tokens, structural, closed, self.counted)
-        free = self._without_prefixes(items, mentions)
-        keys = list(dict.fromkeys(mention.key for mention in mentions))
-        if free:
-            if not keys:
-                self._from_before(region, free)
-            elif len(keys) == 1 and self.is_complete:
-                self._own_items(free, mentions[0])
-            elif len(keys) == 1 or not self._in_parallel(region, mentions, free):
-                self._by_parts(region, mentions, free)
-        self._rest(items, numbers, mentions)
-        if mentions:
-            self.before = list({mention.key: mention for mention in reversed(mentions)}.values())[::-1]
-
-    def _read_brackets(
-        self, region: Span, mentions: list[Mention], numbers: list[int]
-    ) -> tuple[list[Mention], list[int], list[Bracket]]:
-        """Leave out what brackets say by themselves; gives also the brackets that belong to the number before them."""
-        closed: list[Bracket] = []
-        for bracket in brackets_in(self.text, region, mentions, self.tokens, numbers):
-            keys = {mention.key for mention in bracket.mentions}
-            item_before = self._number_before(bracket.start, numbers)
-            if len(keys) > 1:
-                self.read_region((bracket.start, bracket.end), bracket.numbers)
-                taken = bracket.numbers
-            elif keys:
-                label = bracket.mentions[0]
-                taken = [*bracket.numbers, *item_before]
-                self._own(taken, label)
-                if not item_before:
-                    continue
-            else:
-                named = [
-                    mention for mention in mentions
-                    if mention.end <= bracket.start and is_near(self.text[mention.end : bracket.start])
-                ]  # fmt: skip
-                if self._is_list(bracket):
-                    continue
-                if not named:
-                    closed.append(bracket)
-                    continue
-                taken = bracket.numbers
-                self._own(taken, named[-1])
-            numbers = [index for index in numbers if index not in taken]
-            if len(keys) > 1 or item_before:
-                mentions = [mention for mention in mentions if mention not in bracket.mentions]
-        return mentions, numbers, closed
-
-    def _number_before(self, start: int, numbers: Sequence[int]) -> list[int]:
-        """The numbers of the item that a bracket follows at once."""
-        before = [index for index in numbers if self.tokens[index].start < start]
-        items = items_of(self.text, self.tokens, before, [], self.counted)
-        if not items or not is_near(self.text[items[-1].end : start].replace(")", "")):
-            return []
-        return items[-1].numbers
-
-    def _is_list(self, bracket: Bracket) -> bool:
-        """ "(39 of 47 versus 30 of 45)"."""
-        structural = [index for index in bracket.numbers if self.tokens[index].kind in STRUCTURAL]
-        items = items_of(self.text, self.tokens, structural, [], self.counted)
-        kinds = {(self.tokens[item.numbers[0]].kind == "percent", len(item.numbers)) for item in items}
-        return len(items) > 1 and len(kinds) == 1 and all(item.is_listed for item in items[1:])
-
-    def _without_prefixes(self, items: list[Item], mentions: list[Mention]) -> list[Item]:
-        """Items that stand straight before a name are its own: "39 of 47 group A eyes"."""
-        prefixed: list[tuple[Item, Mention]] = []
-        for item in items:
-            behind = next((mention for mention in mentions if mention.start >= item.end), None)
-            if behind is None or self.text[item.end : behind.start].strip(" -~\n"):
-                continue
-            ahead = [mention for mention in mentions if mention.end <= item.start]
-            if ahead and not self.text[ahead[-1].end : item.start].strip(" :|=,-–\n"):
-                continue
-            prefixed.append((item, behind))
-        runs = self._name_runs(mentions, [item for item, _ in prefixed])
-        having = {id(mention) for _, mention in prefixed}
-        for item, mention in list(prefixed):
-            run = next(each for each in runs if mention in each)
-            if not all(id(other) in having for other in run):
-                prefixed.remove((item, mention))
-            else:
-                self._own(item.numbers, mention)
-        owned = [item for item, _ in prefixed]
-        return [item for item in items if item not in owned]
-
-    def _name_runs(self, mentions: list[Mention], attached: Sequence[Item]) -> list[list[Mention]]:
-        """Names in lists, "A and B": each run is a list, or one name alone."""
-        runs: list[list[Mention]] = []
-        for mention in mentions:
-            last = runs[-1][-1] if runs else None
-            if last is not None:
-                gap = self.text[last.end : mention.start]
-                for item in attached:
-                    if last.end <= item.start < mention.start:
-                        gap = self.text[last.end : item.start] + self.text[item.end : mention.start]
-                gap = re.sub(r"\([^()]*\)", " ", gap)
-            if last is not None and is_naming(gap, self.counted):
-                runs[-1].append(mention)
-            else:
-                runs.append([mention])
-        return runs
-
-    def _in_parallel(self, region: Span, mentions: list[Mention], free: list[Item]) -> bool:
-        """Names in one list and numbers in another: each number belongs to the name in its own place."""
-        lists = [
-            run for run in self._name_runs_outside(mentions, free)
-            if len({mention.key for mention in run}) == len(run) > 1
-        ]  # fmt: skip
-        if not lists:
-            return False
-        is_told = re.search(r"\brespectively\b", self.text[region[0] : region[1]], re.IGNORECASE) is not None
-        if not is_told and any(all(mention not in run for run in lists) for mention in mentions):
-            return False
-        for items in runs_of(free):
-            ahead = [run for run in lists if run[-1].end <= items[0].start]
-            names = self._in_told_order(ahead[-1] if ahead else lists[0])
-            found = in_step(self.text, items, self.tokens, len(names))
-            for at, mention in enumerate(names):
-                if found is None:
-                    break
-                self._own(found[at], mention, by="position")
-            if found is None:
-                self._unclear(items)
-        return True
-
-    def _in_told_order(self, run: list[Mention]) -> list[Mention]:
-        """ "Compared with B, A healed more often (39 of 47 versus 30 of 45)": the first numbers are A's."""
-        is_turned = _ends_in_comparison(self.text[max(run[0].start - 30, 0) : run[0].start])
-        return run[::-1] if len(run) == 2 and is_turned else run
-
-    def _name_runs_outside(self, mentions: list[Mention], free: list[Item]) -> list[list[Mention]]:
-        """Lists of names with no free number between them."""
-        attached: list[Item] = []
-        for index, owner in enumerate(self.owners):
-            if owner is not None and mentions[0].start <= self.tokens[index].start < mentions[-1].end:
-                token = self.tokens[index]
-                attached.append(Item(index, token.start, max(token.end, token.outer_end), is_listed=False))
-        return self._name_runs(mentions, attached)
-
-    def _by_parts(self, region: Span, mentions: list[Mention], free: list[Item]) -> None:
-        """A clause between its commas and "and"s: a part with one name is that one's; a part with none goes with the
-        name before it, or behind it where numbers come first."""
-        parts = self._parts(region, mentions, free)
-        is_name_first = next((bool(named) for named, items in parts if named or items), True)
-        waiting: list[Item] = []
-        last: Mention | None = None
-        had_numbers = False
-        for named, items in parts:
-            keys = {mention.key for mention in named}
-            if len(keys) == 1:
-                self._own_items(items, named[0])
-                self._own_items(waiting, named[0], is_sure=self.is_complete)
-                waiting, last, had_numbers = [], named[0], bool(items)
-            elif keys:
-                self._by_order(named, [*waiting, *items])
-                waiting, last = [], None
-            elif is_name_first and last is not None:
-                self._own_items(items, last, is_sure=not had_numbers)
-                had_numbers = had_numbers or bool(items)
-            elif is_name_first:
-                self._unclear(items)
-            else:
-                waiting += items
-        self._unclear(waiting)
-
-    def _parts(self, region: Span, mentions: list[Mention], free: list[Item]) -> list[tuple[list[Mention], list[Item]]]:
-        held = [*((mention.start, mention.end) for mention in mentions), *((item.start, item.end) for item in free)]
-        held += brackets_inside(self.text, *region)
-        cuts = [region[0]]
-        for found in _SEPARATORS.finditer(self.text, *region):
-            if not any(start <= found.start() < end for start, end in held):
-                cuts.append(found.start())
-        cuts.append(region[1] + 1)
-        return [
-            (
-                [mention for mention in mentions if low <= mention.start < high],
-                [item for item in free if low <= item.start < high],
-            )
-            for low, high in pairwise(cuts)
-        ]
-
-    def _by_order(self, named: list[Mention], items: list[Item]) -> None:
-        """ "A 39 of 47 B 30 of 45": one name, one number, in turn."""
-        if not items:
-            return
-        in_turn = sorted([*((mention.start, 0) for mention in named), *((item.start, 1) for item in items)])
-        kinds = [kind for _, kind in in_turn]
-        if len(named) == len(items) and all(one != other for one, other in pairwise(kinds)):
-            for mention, item in zip(named, items, strict=True):
-                self._own_items([item], mention)
-        else:
-            self._unclear(items)
-
-    def _from_before(self, region: Span, free: list[Item]) -> None:
-        """A clause that names nobody goes with the name, or the names in their order, of the clause before."""
-        if len(self.before) == 1:
-            self._own_items(free, self.before[0], is_sure=False)
-            return
-        is_told = re.search(r"\brespectively\b", self.text[region[0] : region[1]], re.IGNORECASE) is not None
-        for items in runs_of(free):
-            found = in_step(self.text, items, self.tokens, len(self.before)) if len(self.before) > 1 else None
-            for at, mention in enumerate(self.before):
-                if found is not None:
-                    self._own(found[at], mention, by="position", is_sure=is_told or len(items) > 1)
-
-    # What is told
-
-    def _rest(self, items: list[Item], numbers: Sequence[int], mentions: list[Mention]) -> None:
-        """Intervals, times and P values belong where the number before them does."""
-        keys = {mention.key for mention in mentions}
-        for index in numbers:
-            if self.owners[index] is not None or any(index in item.numbers for item in items):
-                continue
-            at = self.tokens[index].start
-            around = [item for item in items if item.start <= at]
-            if around:
-                owner = self.owners[around[-1].numbers[0]]
-                if owner is not None:
-                    self.owners[index] = owner._replace(is_sure=owner.is_sure and at < around[-1].end)
-            elif len(keys) == 1:
-                self._own([index], mentions[0], is_sure=self.is_complete)
-            elif keys:
-                self.owners[index] = UNCLEAR
-
-    def _own_items(self, items: Sequence[Item], mention: Mention, *, is_sure: bool = True) -> None:
-        for item in items:
-            self._own(item.numbers, mention, is_sure=is_sure)
-
-    def _own(
-        self, numbers: Sequence[int], mention: Mention, *, by: Literal["words", "position"] = "words",
-        is_sure: bool = True,
-    ) -> None:  # fmt: skip
-        owner = Owner(mention.key, by, ((mention.start, mention.end),), is_sure) if mention.key else UNCLEAR
-        for index in numbers:
-            self.owners[index] = owner
-
-    def _unclear(self, items: Sequence[Item]) -> None:
-        for item in items:
-            for index in item.numbers:
-                self.owners[index] = UNCLEAR

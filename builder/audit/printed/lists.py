@@ -43,21 +43,23 @@ _OF = re.compile(
 )
 _BLANK = re.compile(r"[\s~:=|]*|\s*%?\s*")
 _SHARE = re.compile(r"\s*(?:[a-z]+)?\s*[,;:=–-]?\s*", re.IGNORECASE)
-_SPLIT = re.compile(r",|;|&|\band\b|\bor\b|\bvs\b|\bversus\b|\bagainst\b|\bcompared\b|\bthan\b|/", re.IGNORECASE)
+_SPLIT = re.compile(r",|;|&|/|\b(?:and|or|vs?|versus|against|compared|than)\b", re.IGNORECASE)
 _LISTING = frozenset({
-    "and", "or", "vs", "versus", "against", "compared", "with", "to", "as", "respectively", "the", "of", "in", "only",
-    "cases", "women", "men", "n", "than",
+    "and", "or", "v", "vs", "versus", "against", "compared", "with", "to", "as", "respectively", "the", "of", "in",
+    "only", "cases", "women", "men", "n", "than",
 })  # fmt: skip
 _NAMING = _LISTING | {
     "for", "by", "on", "after", "from", "group", "groups", "arm", "arms", "those", "was", "were", "who", "had",
-    "received", "between", "both", "level", "levels", "site", "sites", "alone", "samples", "a", "an",
+    "received", "between", "both", "over", "more", "less", "better", "worse", "higher", "lower", "inferior", "superior",
+    "often", "frequent", "favoured", "favored", "outperformed", "did", "level", "levels", "site", "sites", "alone",
+    "samples", "a", "an",
 }  # fmt: skip
 _words_in = re.compile(r"[^\W\d_]+").findall
 _is_of_list = re.compile(r"[\s,;/&=+.–-]*(?:[^\W\d_]+[\s,;/&=+.–-]*){0,6}").fullmatch
-find_list_sign = re.compile(r"\b(?:and|or|vs|versus|against|compared)\b|,|/|;", re.IGNORECASE).search
+find_list_sign = re.compile(r"\b(?:and|or|vs?|versus|against|compared)\b|,|/|;", re.IGNORECASE).search
 
 
-find_end_of_list = re.compile(r"\b(?:and|or|vs|versus|against|compared)\b|/|&", re.IGNORECASE).search
+find_end_of_list = re.compile(r"\b(?:and|or|vs?|versus|against|compared)\b|/|&", re.IGNORECASE).search
 
 
 def is_naming(gap: str, counted: frozenset[str]) -> bool:
@@ -111,7 +113,16 @@ def items_of(
             items.append(Item(index, start, end, gap, is_listed=last is not None and _is_list_gap(gap, counted)))
         if around is not None:
             items[-1].end = max(items[-1].end, around.end)
+    _take_in_brackets(text, items, closed)
     return items
+
+
+def _take_in_brackets(text: str, items: Sequence[Item], closed: Sequence[Bracket]) -> None:
+    """ "83% (95% CI 70 to 91)" ends behind its bracket."""
+    for item in items:
+        for bracket in closed:
+            if item.end <= bracket.start and is_near(text[item.end : bracket.start]):
+                item.end = bracket.end
 
 
 _near = re.compile(r"\s*(?:[a-zA-Z-]+\s*)?").fullmatch
@@ -134,7 +145,7 @@ def _belongs(gap: str, tokens: Sequence[Token], before: int, index: int) -> bool
     if _BLANK.fullmatch(gap):
         return True
     if token.kind == "percent" and last.kind != "percent":
-        return _SHARE.fullmatch(gap) is not None
+        return _SHARE.fullmatch(gap) is not None and find_end_of_list(gap) is None
     return _SPLIT.search(gap) is None and re.search(r"\bof\b|/", gap) is not None and _OF.fullmatch(gap) is not None
 
 

@@ -175,6 +175,10 @@ def _bounds_in(text: str, tokens: Sequence[Token], name: Name) -> list[Mention]:
 _NO_BOUND = frozenset({"p", "ratio", "confidence", "interval", "unreadable", "calendar", "percent", "count"})
 
 
+_ends_in_not = re.compile(r"\b(?:not|no|never)\s+$", re.IGNORECASE).search
+""" "not larger than 3 mm"."""
+
+
 def _bounds_at(text: str, tokens: Sequence[Token], index: int) -> tuple[Bounds | None, int]:
     token = tokens[index]
     if token.part == "low":
@@ -182,7 +186,8 @@ def _bounds_at(text: str, tokens: Sequence[Token], index: int) -> tuple[Bounds |
         return Bounds(token.value, other.value, other.unit), _end_of_unit(text, other)
     last = _end_of_unit(text, token)
     if token.comparator:
-        is_low = token.comparator[0] == ">"
+        is_denied = _ends_in_not(text[max(token.outer_start - 8, 0) : token.outer_start]) is not None
+        is_low = (token.comparator[0] == ">") != is_denied
         bounds = Bounds(token.value if is_low else None, None if is_low else token.value, token.unit)
         return bounds, last
     behind = _match_bound_behind(text, last)

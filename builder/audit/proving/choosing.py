@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ...numerals import Token
-from ..printed.belonging import Owners
+from ..printed.owner import Owners
 from .field_roles import Quoted, Scope
 from .likeness import has_precision, is_like
 from .matching import candidates

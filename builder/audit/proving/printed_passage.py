@@ -9,8 +9,9 @@ from typing import TypeVar, cast
 from ...numerals import Lexicon, read_numerals
 from ...reading.report_model import Passage
 from ...reading.values import Words
-from ..printed.belonging import Owner, Owners, owners_of
+from ..printed.belonging import owners_of
 from ..printed.columns import read_columns
+from ..printed.owner import Owner, Owners
 from ..printed.tables import InCell, is_table, lines_of, places_in_table
 from ..printed.wordings import Names, Plain, mentions_of
 from .displayed import refuse_shown_otherwise

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from ...reading.report_model import Claim
 from ..asking import collapsed, in_yaml
-from ..printed.belonging import Owner
+from ..printed.owner import Owner
 from ..printed.wordings import Names
 from ..proving.level_names import names_within
 from ..proving.quoted_words import spans_in_order
