@@ -137,7 +137,8 @@ def _find_in_passage(pieces: Sequence[Words], where: Words, source: Source) -> I
             yield error(
                 piece.position,
                 "in-words-not-in-passage",
-                f'"{piece.text}" in `in_words` is not in {_from(where, source)}{_nearest(piece.text, passage.text)}',
+                f'"{piece.text}" in `in_words` is not in {_from(where, source)}'
+                f"{_elsewhere(piece.text, source) or _nearest(piece.text, passage.text)}",
                 "copy the words as they stand there; two stretches of the passage are two items of a list",
             )
         elif len(places) > 1:
@@ -163,6 +164,12 @@ def _from(where: Words, source: Source) -> str:
     passage = source.passage(where.text)
     assert passage is not None  # asked for only where it is there
     return f"the passage typed from {passage.bracket} ({passage.position.file}:{passage.position.line})"
+
+
+def _elsewhere(piece: str, source: Source) -> str:
+    """ ", but in the one from p. 3" where another passage of the entry has the words."""
+    other = next((passage for passage in source.passages if places_of(passage.text, piece)), None)
+    return f", but in the one from {other.bracket}" if other is not None else ""
 
 
 _LEAST_ALIKE = 0.6

@@ -90,6 +90,7 @@ def test_each_level_is_read_in_its_own_words(found) -> None:
             "inside it in the passage typed from p. 2 (evidence/sources/x.bib:3) [in-words-out-of-order]",
         ),
         ('"9 of 47 teeth"', "in-words-not-in-passage"),
+        ('"by the first reader"', "(evidence/sources/x.bib:3), but in the one from p. 3 [in-words-not-in-passage]"),
         ('"Zzz"', '20:15: "Zzz" in `in_words` is not in the passage typed from p. 2 (evidence/sources/x.bib:3) ['),
         ("[]", "the list is empty"),
         ('""', "the value is missing"),
