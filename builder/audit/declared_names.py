@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
+from functools import cached_property
 from typing import NamedTuple
 
 from ..numerals import Lexicon, Unit as CountedUnit
@@ -53,6 +54,15 @@ class DeclaredNames(NamedTuple):
         return bool(self.unreadable) and f"{kind}:{name}" in self.unreadable
 
 
+class Called(NamedTuple):
+    """What a level of the vocabulary is called, and what it spans."""
+
+    words: tuple[str, ...]
+    """Its title and synonyms."""
+    folded: frozenset[str]
+    span: Span | None
+
+
 class FactorWording:
     """What a factor's levels may be called: a title or synonym; for a measured factor, a range that meets a band."""
 
@@ -91,6 +101,16 @@ class FactorWording:
 
     def _meeting(self, span: Span) -> tuple[FactorLevel, ...]:
         return tuple(level for level, band in self._bands if band.meets(span))
+
+    @cached_property
+    def called(self) -> dict[str, Called]:
+        """Every level by its id."""
+        spans = {level.id.text: band for level, band in self._bands}
+        found = {}
+        for level in self.factor.levels:
+            words = (level.title.text, *(synonym.text for synonym in level.synonyms))
+            found[level.id.text] = Called(words, frozenset(map(folded, words)), spans.get(level.id.text))
+        return found
 
     @property
     def unit(self) -> str:

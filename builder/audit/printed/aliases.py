@@ -18,7 +18,9 @@ _ORDER = re.compile(
 _IN_ORDER = ("first", "second", "third")
 _BARE = re.compile(
     r"\b(?P<said>in its (?:presence|(?P<absence>absence))\b|(?:present|(?P<absent>absent))(?=\s+in\b)"
-    r"|(?:with|(?P<no>without))(?=\s*(?:[(,.:;)]|and\b|did\b|$)))",
+    r"|those (?:that|who|which) (?:had|have|did|were|was) (?P<had_not>not)\b"
+    r"|(?:with|(?P<no>without))(?=\s*(?:[(,.:;)]|(?:and|did|had|were|was|healed|survived|failed)\b|$))"
+    r"|(?P<none>without (?:one|it|them))\b)",
     re.IGNORECASE,
 )
 _ALONE = re.compile(
@@ -31,9 +33,10 @@ _SIDE = re.compile(
     r"|\bthe (?:(?P<low2>larger|bigger|wider|longer|greater|older)|smaller|shorter|narrower|younger)\b(?!\s+than)",
     re.IGNORECASE,
 )
+_OTHERS = re.compile(r"\bthe other (?:group|arm)\b", re.IGNORECASE)
 _may = re.compile(
-    r"[(\[]\s*[A-Z]|\bgroup|\barm\b|\bcohort|former|latter|\bwithout\b|\bno\b|absen|present|\bones\b"
-    r"|\bthe (?:small|large|wide)",
+    r"[(\[]\s*[A-Z]|\bgroup|\barm\b|\bcohort|former|latter|\bwithout\b|\bno\b|absen|present|\bones\b|those"
+    r"|\bthe (?:small|large|wide|other)",
     re.IGNORECASE,
 ).search
 
@@ -48,9 +51,10 @@ def with_aliases(text: str, mentions: list[Mention], names: Names) -> list[Menti
     if len(names) == 2 and [_denies(name.wordings) for name in names].count(True) == 1:
         denying, other = sorted((name for name in names), key=lambda name: not _denies(name.wordings))
         for match in (*_BARE.finditer(text), *_ALONE.finditer(text, min(mention.start for mention in mentions))):
-            denies = any(match.groupdict().get(group) for group in ("no", "absence", "absent"))
+            denies = any(match.groupdict().get(group) for group in ("no", "none", "absence", "absent", "had_not"))
             _add(Mention(*match.span("said"), (denying if denies else other).key), found)
     _add_sides(text, names, found)
+    _add_others(text, names, found)
     for match in _ORDER.finditer(text):
         key = _key_in_order(match, mentions)
         if key:
@@ -69,6 +73,15 @@ def _add_sides(text: str, names: Names, found: list[Mention]) -> None:
     for match in _SIDE.finditer(text):
         is_large = match["low"] is not None or match["low2"] is not None
         _add(Mention(match.start(), match.end(), (large if is_large else small).key), found)
+
+
+def _add_others(text: str, names: Names, found: list[Mention]) -> None:
+    """ "39 of 47 with A, 30 of 45 in the other group": of two where the passage names one alone."""
+    keys = {mention.key for mention in found}
+    if len(names) == 2 and len(keys) == 1 and "" not in keys:
+        (other,) = {name.key for name in names} - keys
+        for match in _OTHERS.finditer(text, min(mention.start for mention in found)):
+            _add(Mention(match.start(), match.end(), other), found)
 
 
 def _denies(wordings: tuple[str, ...]) -> bool:

@@ -296,6 +296,8 @@ class Prose(Owning):
         """ "A 39 of 47 B 30 of 45": one name, one number, in turn."""
         if not items:
             return
+        has_own = {owner.words[0] for owner in self.owners if owner is not None and owner.words}
+        named = [mention for mention in named if (mention.start, mention.end) not in has_own] or named
         in_turn = sorted([*((mention.start, 0) for mention in named), *((item.start, 1) for item in items)])
         kinds = [kind for _, kind in in_turn]
         if len(named) == len(items) and all(one != other for one, other in pairwise(kinds)):

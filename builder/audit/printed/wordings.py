@@ -114,7 +114,7 @@ def _is_label(text: str, first: int, last: int, key: str) -> bool:
 
 
 _COUNTING = frozenset({
-    "one", "two", "three", "four", "five", "six", "none", "yes", "no", "all", "some", "present", "absent", "normal",
+    "one", "two", "three", "four", "five", "six", "none", "yes", "no", "all", "some", "present", "absent",
     "more than one", "two or more", "other", "others", "single", "any",
 })  # fmt: skip
 """Words that name a level only where a level can stand: "none: 35 of 39", "two | 12"."""
@@ -142,6 +142,10 @@ def _forms(wording: str) -> Iterator[str]:
     if not plain:
         return
     bare = _ARTICLES.sub("", plain)
+    for denial, same in (("without ", "no "), ("no ", "without ")):
+        if bare.startswith(denial):
+            rest = bare.removeprefix(denial)
+            yield from (same + rest, " ".join(("without a", rest)))
     for form in dict.fromkeys((plain, bare, *(f"{found[1]} {a} {found[2]}" for a in ("a", "an", "the")
                                               if (found := _WITH.match(bare))))):  # fmt: skip
         yield form

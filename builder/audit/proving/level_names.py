@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
+from functools import lru_cache
 
 from ...numerals import Lexicon
 from ...reading.folded import folded
-from ...reading.model import FactorLevel
 from ...reading.report_model import Claim, Pairs, Within
 from ...reading.values import Range, Words
 from ..declared_names import FactorWording, Span, span_of, span_of_wording
@@ -37,16 +37,15 @@ def names_within(within: Within, factors: Factors, lexicon: Lexicon) -> Names:
 
 def _in_many(names: Names, lexicon: Lexicon) -> Names:
     """The names with what is counted as one and as many: "front eye" for "front eyes"."""
+    return tuple(Name(name.key, _with_both(name.wordings, lexicon), name.bounds) for name in names)
+
+
+@lru_cache(maxsize=4096)
+def _with_both(wordings: tuple[str, ...], lexicon: Lexicon) -> tuple[str, ...]:
     forms = [(f" {unit.one}", f" {unit.many}") for unit in lexicon.units.values()]
     both = [*forms, *((many, one) for one, many in forms)]
-
-    def with_both(wordings: tuple[str, ...]) -> tuple[str, ...]:
-        other = [
-            words[: -len(end)] + instead for words in wordings for end, instead in both if words.lower().endswith(end)
-        ]
-        return (*wordings, *other)
-
-    return tuple(name._replace(wordings=with_both(name.wordings)) for name in names)
+    other = [words[: -len(end)] + instead for words in wordings for end, instead in both if words.lower().endswith(end)]
+    return (*wordings, *other)
 
 
 def _typed(claim: Claim) -> dict[str, Range | None]:
@@ -63,34 +62,29 @@ def _typed(claim: Claim) -> dict[str, Range | None]:
 
 def _names(typed: Mapping[str, Range | None], factor: FactorWording | None) -> Names:
     if factor is None:
-        return tuple(Name(wording, (wording,), _bounds(span_of_wording(wording))) for wording in typed)
+        return tuple(Name(wording, (wording,), _bounds_of(wording)) for wording in typed)
     matched = {wording: factor.matches(wording, bounds) for wording, bounds in typed.items()}
     met = [level.id.text for levels in matched.values() for level in levels]
     names = []
     for wording, levels in matched.items():
         if not levels:  # a rule of its own tells that no vocabulary has it
             continue
-        bounds = typed[wording]
-        span = span_of(bounds) if bounds is not None else span_of_wording(wording)
-        own = levels[0] if len(levels) == 1 and met.count(levels[0].id.text) == 1 else None
-        is_same = own is not None and (_bounds(span) == _bounds(_span_of_level(own)) or _is_called(own, wording))
-        words = _words(own) if own is not None and is_same else ()
-        names.append(Name(wording, (wording, *words), _bounds(span)))
-    others = [level for level in factor.factor.levels if level.id.text not in met]
-    names += [Name(level.title.text, tuple(_words(level)), _bounds(_span_of_level(level))) for level in others]
+        typed_range = typed[wording]
+        bounds = _bounds_of(wording) if typed_range is None else _bounds(span_of(typed_range))
+        words: tuple[str, ...] = ()
+        if len(levels) == 1 and met.count(levels[0].id.text) == 1:
+            own = factor.called[levels[0].id.text]
+            if bounds == _bounds(own.span) or folded(wording) in own.folded:
+                words = own.words
+        names.append(Name(wording, (wording, *words), bounds))
+    others = [called for name, called in factor.called.items() if name not in met]
+    names += [Name(called.words[0], called.words, _bounds(called.span)) for called in others]
     return tuple(names)
 
 
-def _is_called(level: FactorLevel, wording: str) -> bool:
-    return folded(wording) in {folded(words) for words in _words(level)}
-
-
-def _words(level: FactorLevel) -> Iterable[str]:
-    return [level.title.text, *(synonym.text for synonym in level.synonyms)]
-
-
-def _span_of_level(level: FactorLevel) -> Span | None:
-    return span_of(level.range) if level.range is not None else span_of_wording(level.title.text)
+@lru_cache(maxsize=4096)
+def _bounds_of(wording: str) -> Bounds | None:
+    return _bounds(span_of_wording(wording))
 
 
 def _bounds(span: Span | None) -> Bounds | None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from ...reading.report_model import Claim
+from ...reading.report_model import Claim, Contrast
+from ...reading.values import Words
 from ..asking import collapsed, in_yaml
 from ..printed.owner import Owner
 from ..printed.wordings import Names
@@ -49,6 +50,8 @@ def find_level_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
                     heard.add(stands.block)
                 elif is_heard is not None:
                     silent.setdefault(stands.block, []).append(stands)
+            elif stands.block.endswith("/contrast") and claim is not None and claim.contrast is not None:
+                _find_contrast(stands, claim.contrast, ties)
         if claim is not None and claim.levels:
             for block, found in silent.items():
                 if block not in heard:
@@ -77,6 +80,15 @@ def _find_level(stands: Stands, level: str, ties: Ties) -> bool | None:
         ties.tie(stands, "level", level, "reader", *(pinned or ()))
         return True
     return None if stands.row.name in _MAY_BE_SILENT else False
+
+
+def _find_contrast(stands: Stands, contrast: Contrast, ties: Ties) -> None:
+    """A ratio in the row of a third level."""
+    levels = [words.text for words in (contrast.level, contrast.reference) if type(words) is Words]
+    owner = stands.reading.owners(ties.scope.names)[stands.at]
+    if len(levels) < 2 or owner is None or not owner.is_sure or owner.key in ("", *levels):
+        return
+    _ask_other(stands, owner, f"{levels[0]} against {levels[1]}", ties)
 
 
 def _level_of(stands: Stands, ties: Ties) -> str:

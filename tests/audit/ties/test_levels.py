@@ -228,6 +228,85 @@ def test_total_of_each_level_is_nobody_else_s(open_problems: Asked) -> None:
                          files=FILES) == []  # fmt: skip
 
 
+RATIO = """\
+factor: material
+known_at: during
+reference: calcium hydroxide
+contrast:
+  measure: odds ratio
+  event: healing
+  event_is: good
+  level: MTA
+  reference: calcium hydroxide
+  value: 2.4
+  interval: 1.1 to 5.2
+  adjusted_for: none
+"""
+RATIOS = (
+    "Material | crude OR (95% CI)\n MTA against calcium hydroxide | 2.4 (1.1 to 5.2)\n"
+    " glass ionomer against calcium hydroxide | 1.7 (0.8 to 3.6)",
+    "crude OR of healing against calcium hydroxide\n MTA | 2.4 (95% CI 1.1 to 5.2)\n"
+    " glass ionomer | 1.7 (95% CI 0.8 to 3.6)",
+)
+
+
+def test_ratio_in_the_row_of_a_third_level_is_asked_about(open_problems: Asked) -> None:
+    passage = RATIOS[1]
+    assert "other-level" not in {each.rule for each in open_problems(passage, RATIO, files=FILES)}
+    wrong = RATIO.replace("2.4", "1.7").replace("1.1 to 5.2", "0.8 to 3.6")
+    (problem,) = [each for each in open_problems(passage, wrong, files=FILES) if each.rule == "other-level"]
+    assert 'gives it to "glass ionomer", the claim to "MTA against calcium hydroxide"' in problem.message
+
+
+def test_ratio_beside_both_its_levels_is_silent(open_problems: Asked) -> None:
+    assert "other-level" not in {each.rule for each in open_problems(RATIOS[0], RATIO, files=FILES)}
+
+
+ABSOLUTE = RATIO + "  absolute: {per: 1000, reference: %s, level: %s}\n"
+RISKS = "MTA against calcium hydroxide, crude OR 2.4 (95%% CI 1.1 to 5.2); per 1000: %s"
+
+
+@pytest.mark.parametrize("words", ["118 with calcium hydroxide and 53 with MTA", "calcium hydroxide 118, MTA 53"])
+def test_absolute_risks_belong_to_their_levels(open_problems: Asked, words: str) -> None:
+    def asked(reference: str, level: str) -> set[str]:
+        return {each.rule for each in open_problems(RISKS % words, ABSOLUTE % (reference, level), files=FILES)}
+
+    assert "other-level" not in asked("118", "53")
+    assert "other-level" in asked("53", "118")
+
+
+SHARES = """\
+- id: s
+  species: human
+  design: cohort
+  selection: consecutive
+  population: {dentition: permanent}
+  setting: not reported
+  unit: tooth
+  shares: [{of: 29, what: sex, parts: [{level: women, count: %s}, {level: men, count: %s}]}]
+  where: p. 1
+"""
+
+
+@pytest.mark.parametrize(
+    "words", ["29 patients, 15 women and 14 men", "women 15, men 14 of 29", "men and women: 14 and 15"]
+)
+def test_parts_of_a_study_exchanged_are_asked_about(open_problems: Asked, words: str) -> None:
+    passages = f"[p. 1] {words}\n[p. 2] 12 of 29 healed"
+    claims = "events: 12\ntotal: 29"
+    assert "other-level" not in {each.rule for each in open_problems(passages, claims, SHARES % (15, 14), files=FILES)}
+    assert "other-level" in {each.rule for each in open_problems(passages, claims, SHARES % (14, 15), files=FILES)}
+
+
+PAIRS = "pairs: {a: film, b: volume, both: 20, only_a: %s, only_b: %s, neither: 9}"
+
+
+def test_pairs_exchanged_are_asked_about(open_problems: Asked) -> None:
+    passage = "both 20; only film 3; only volume 7; neither 9"
+    assert "other-level" not in {each.rule for each in open_problems(passage, PAIRS % (3, 7), files=FILES)}
+    assert "other-level" in {each.rule for each in open_problems(passage, PAIRS % (7, 3), files=FILES)}
+
+
 WITHIN = "within: [{factor: sex, level: %s}]\nevents: 12\ntotal: 15"
 
 
