@@ -24,6 +24,8 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
         token = tokens[index]
         if (token.decimals == quoted.decimals or has_precision(quoted, token)) and is_like(quoted, token, scope):
             found.append(index)
+    if role.kind == "ratio":
+        found = _called_so(quoted, reading, found)
     if role.kind == "length":
         found = _in_months_or_years(quoted, reading, scope, found)
     elif role.own == "per" and "per" in reading.by_role:
@@ -42,6 +44,11 @@ def _within_words(quoted: Quoted, reading: Reading, found: list[int]) -> list[in
         return found
     own = [index for index in found if index in inside]
     return found if not own and quoted.strays else own
+
+
+def _called_so(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:
+    """ "2.4-fold higher (OR 2.4)": the one that is called by the measure, where there is one."""
+    return [index for index in found if reading.tokens[index].measure == quoted.unit] or found
 
 
 def _of_own_role(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:

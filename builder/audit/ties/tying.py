@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from ...reading.report_model import Source
 from ..proving.field_roles import Scope
-from . import events, levels, recruitment, species
+from . import adjustment, direction, events, levels, recruitment, species, statistic, tested
 from .tie import Known, Stands, Ties
 
 Find = Callable[[Sequence[Stands], Ties, Known], None]
@@ -17,11 +17,17 @@ ORDER: tuple[Find, ...] = (
     events.find_events,
     species.find_species,
     recruitment.find_recruitment,
+    direction.find_direction,
+    adjustment.find_adjustment,
+    statistic.find_statistics,
+    tested.find_tests,
 )
 """One for each kind of tie."""
 
 TIE_RULES: dict[str, str] = {
-    rule: paragraph for kind in (levels, events, species, recruitment) for rule, paragraph in kind.RULES.items()
+    rule: paragraph
+    for kind in (levels, events, species, recruitment, direction, adjustment, statistic, tested)
+    for rule, paragraph in kind.RULES.items()
 }
 """By rule name: what it found, why it matters, how to answer it."""
 

@@ -1,0 +1,240 @@
+"""Which ratios of a passage are adjusted for other things and which are crude, by the words that say so."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Literal, NamedTuple
+
+from ...numerals import Token
+from .clauses import Span
+from .surroundings import Surroundings
+from .tables import InCell
+
+Kind = Literal["adjusted", "crude"]
+
+
+class Cue(NamedTuple):
+    """Words that say of ratios that they are adjusted, or that they are crude."""
+
+    start: int
+    end: int
+    kind: Kind
+
+
+_MODELS = r"(?:cox|logistic|linear|poisson|regression|final|full|mixed|multilevel|hierarchical|hazards?|gee)"
+_CRUDE = (
+    r"crude|un-?adjusted|non-?adjusted|(?:without|before|prior to|no) (?:any )?(?:adjust(?:ment|ing)|correction for)|"
+    r"not (?:been |yet )?(?:adjusted|controlled for|corrected for)|uni-?varia(?:te|ble)|bi-?varia(?:te|ble)|"
+    r"single-(?:variable|predictor)|simple (?:logistic |linear |cox |poisson )?regression|"
+    r"raw (?=odds|risk|hazard|ratio|or\b|rr\b|hr\b|difference|comparison|analysis|estimate|value)|"
+    r"(?-i:[cu](?:OR|HR|RR|IRR)\b)"
+)
+_ADJUSTED = (
+    r"adjust(?:ed|ing|ments?)|adj\.|(?-i:a(?:OR|HR|RR|IRR)\b)|multi-?varia(?:te|ble)|"
+    r"multiple (?:logistic |linear |cox |poisson )?regression|controll(?:ed|ing) for|allow(?:ed|ing) for|"
+    r"allowance (?:\w+ ){0,3}for|account(?:ed|ing) for(?!\s+(?:\d|only|more|less|most|half|about))|"
+    r"tak(?:en|ing) (?:(?!and\b)[\w-]+ ){0,6}into account|(?:were|was|been|being|and) taken into account|"
+    r"tak(?:en|ing) account of|"
+    r"independent(?:ly)? of(?! (?:the |one |each )?(?:study|operator|treat|author|another|other))|"
+    r"independent (?:\w+ )?(?:predictor|factor|determinant)|independently (?:associated|predict\w*|related)|"
+    r"correct(?:ed|ing|ion) for|net of|held constant|holding (?:[\w-]+ ){1,6}constant|"
+    rf"{_MODELS} model (?:with|including|containing|that (?:included|held|contained)|of)|"
+    r"in (?:the|a|one) (?:same )?model|(?:the|a|one) model (?:with|including|containing)|"
+    r"propensity|(?:other|all) covariates|confounders"
+)
+_CUES = re.compile(rf"\b(?:(?P<crude>{_CRUDE})|(?P<adjusted>{_ADJUSTED}))", re.IGNORECASE)
+_may = re.compile(
+    r"adj|crude|varia|control|allow|account|independent|correct|model|net of|regression|constant|propensity|confound|"
+    r"raw |covariate|single-|\b[acu](?:OR|HR|RR|IRR)\b",
+    re.IGNORECASE,
+).search
+_is_of_a_test = re.compile(
+    r"\s*(?:for )?(?:the )?(?:multipl|cluster|correlat|repeated|dependen|nest|continuity|alpha\b|p\b|p.values?|"
+    r"significan|level of|residual|standardi[sz]ed|r2\b|r²|r-squared|occlu|length|to (?:the )?(?:nearest|working))",
+    re.IGNORECASE,
+).match
+"""Behind "adjusted" it speaks of a test or of a thing, and of no other factor."""
+_ends_in_method = re.compile(
+    r"(?:bonferroni|holm|hochberg|yates|tukey|sidak|šidák|length|occlusion)[\s-]*(?:was |were )?$", re.IGNORECASE
+)
+_MEASURE = re.compile(r"\b(?:odds|risk|hazard|rate) ratios?|\b[acu]?(?:ORs?|HRs?|RRs?)\b|\bratios?\b|\bdifference\b")
+_speaks_of_ratios = re.compile(
+    r"ratio|\b[ac]?(?:ORs?|HRs?|RRs?)\b|model|analys|estimate|regression|figures|results|values", re.IGNORECASE
+).search
+_NEAR_INTERVAL = re.compile(
+    r"[\s,;:(\[]*(?:\d\d(?:\.\d)?\s*(?:%|per cent)?\s*)?(?:c\.?i\.?|confidence interval)?[\s,:=(\[]*", re.IGNORECASE
+)
+
+
+class Adjustments:
+    """The words of one passage for adjusted and crude, and the ratios that they speak of."""
+
+    def __init__(
+        self, text: str, tokens: Sequence[Token], around: Surroundings, cells: Sequence[InCell | None]
+    ) -> None:
+        self.text, self.tokens, self.around, self.cells = text, tokens, around, cells
+        self.cues = _cues_in(text) if _may(text) else []
+
+    def of(self, index: int) -> Cue | None:
+        """What is said of the ratio at this place among the numbers; None where nothing is, or not which."""
+        if not self.cues:
+            return None
+        start = self.tokens[index].start
+        cell = self.cells[index]
+        if cell is not None:
+            found = self._in_table(index, cell)
+            if found is not None:
+                return found
+        else:
+            sentence = self.around.sentence(start)
+            inside = self._inside(sentence)
+            if inside:
+                return self._governing(index, inside, self._values(sentence, index))
+        return self._of_all(index)
+
+    def _inside(self, span: Span) -> list[Cue]:
+        return [cue for cue in self.cues if span[0] <= cue.start < span[1]]
+
+    def _values(self, span: Span, index: int) -> list[int]:
+        """Ratios of a slice, and numbers that stand before an interval like one."""
+        return [
+            at
+            for at, token in enumerate(self.tokens)
+            if span[0] <= token.start < span[1] and (at == index or self._is_value(at))
+        ]
+
+    def _is_value(self, at: int) -> bool:
+        token = self.tokens[at]
+        if token.kind == "ratio":
+            return not token.part
+        if token.part or token.kind not in ("number", "percent") or at + 1 >= len(self.tokens):
+            return False
+        low = self.tokens[at + 1]
+        if low.kind == "confidence" and at + 2 < len(self.tokens):
+            low = self.tokens[at + 2]
+        return low.part == "low" and _NEAR_INTERVAL.fullmatch(self.text, token.end, low.outer_start) is not None
+
+    # Prose
+
+    def _governing(self, index: int, cues: list[Cue], values: list[int]) -> Cue | None:
+        """The cue of a sentence that speaks of one of its values."""
+        in_turn = self._in_turn(cues, values)
+        if in_turn is not None:
+            return in_turn.get(index)
+        governed: dict[int, Cue] = {}
+        for place, cue in enumerate(cues):
+            until = cues[place + 1].start if place + 1 < len(cues) else len(self.text)
+            since = cues[place - 1].end if place else 0
+            before = [at for at in values if since <= self.tokens[at].start < cue.start]
+            behind = [at for at in values if cue.end <= self.tokens[at].start < until]
+            if before and (not behind or self._looks_back(cue, before[-1], behind[0])):
+                clause = self.around.clause(cue.start)
+                for at in before:
+                    if self.tokens[at].start >= clause[0] or len(values) == 1:
+                        governed.setdefault(at, cue)
+            else:
+                for at in behind:
+                    governed[at] = cue
+        return governed.get(index)
+
+    def _in_turn(self, cues: list[Cue], values: list[int]) -> dict[int, Cue] | None:
+        """ "2.9 unadjusted and 1.8 adjusted"; "the unadjusted and adjusted ratios were 2.9 and 1.8"."""
+        if len(cues) != len(values) or len(cues) < 2 or len({cue.kind for cue in cues}) < 2:
+            return None
+        starts = [self.tokens[at].start for at in values]
+        in_order = sorted([*((start, "value") for start in starts), *((cue.start, "cue") for cue in cues)])
+        kinds = [kind for _, kind in in_order]
+        is_listed = kinds == ["cue"] * len(cues) + ["value"] * len(values)
+        if is_listed or kinds == ["value", "cue"] * len(cues):
+            return dict(zip(values, cues, strict=True))
+        return None
+
+    def _looks_back(self, cue: Cue, before: int, behind: int) -> bool:
+        """Whether a cue between two values speaks of the one before it: "OR 2.4 (1.3 to 4.3), adjusted for age"."""
+        text = self.text
+        ahead = text[cue.end : self.tokens[behind].start]
+        gap = text[self._end_of(before) : cue.start]
+        bracket = self.around.bracket(cue.start)
+        if bracket is not None and not bracket[0] < self.tokens[behind].start < bracket[1]:
+            return True
+        if ";" in gap or (";" not in ahead and not re.search(r",\s", ahead)):
+            return False
+        return ";" in ahead or not gap.strip(" ,()[]")
+
+    def _end_of(self, value: int) -> int:
+        """Behind a value with its interval and P."""
+        end = self.tokens[value].end
+        for token in self.tokens[value + 1 :]:
+            if token.kind not in ("confidence", "interval", "p") and token.part not in ("low", "high"):
+                break
+            end = token.end
+        return end
+
+    # Tables
+
+    def _in_table(self, index: int, place: InCell) -> Cue | None:
+        own = self._inside(place.cell)
+        if own:
+            return self._governing(index, own, self._values(place.cell, index))
+        for span in (*place.others, *place.headings):
+            found = [] if any(at != index for at in self._values(span, -1)) else self._inside(span)
+            kinds = {cue.kind for cue in found}
+            if len(kinds) == 1:
+                return found[0]
+            if kinds:
+                return None
+        for span in place.above:
+            found = self._inside(span)
+            if len({cue.kind for cue in found}) == 1 and not self._values(span, -1):
+                return found[0]
+        return None
+
+    def _of_all(self, index: int) -> Cue | None:
+        """What a heading or a sentence without ratios says of all ratios: "Multivariable analysis.", "All ratios are
+        adjusted for age."."""
+        found = []
+        for place, sentence in enumerate(self.around.sentences):
+            cues = self._inside(sentence)
+            if not cues:
+                continue
+            if self._values(sentence, -1):
+                return None
+            is_heading = place == 0 or self.text[sentence[1] - 1 : sentence[1]] == ":"
+            if is_heading or _speaks_of_ratios(self.text, *sentence) is not None:
+                found += cues
+        return found[0] if len({cue.kind for cue in found}) == 1 else None
+
+
+def _cues_in(text: str) -> list[Cue]:
+    cues = []
+    for found in _CUES.finditer(text):
+        if found["adjusted"] and (
+            _is_of_a_test(text, found.end()) or _ends_in_method.search(text, max(found.start() - 30, 0), found.start())
+        ):
+            continue
+        cues.append(Cue(found.start(), found.end(), "crude" if found["crude"] else "adjusted"))
+    return cues
+
+
+def cues_of_bracket(bracket: str) -> Cue | None:
+    """What the bracket before a passage says: "[Table 3, adjusted]"."""
+    cues = _cues_in(bracket)
+    return cues[0] if len({cue.kind for cue in cues}) == 1 else None
+
+
+def listed_behind(text: str, cue: Cue, end: int) -> list[str]:
+    """What a passage says it adjusted for, "age" and "sex" of "adjusted for age and sex", in lower case.
+
+    end: of the sentence. What stands behind the list may be in it; its items are only to be looked up.
+    """
+    match = _LIST.match(text, cue.end, end)
+    if match is None:
+        return []
+    return [item for part in _ITEM_ENDS.split(match["list"].lower()) if (item := part.strip())]
+
+
+_LIST = re.compile(
+    r"(?:ment|ed)?\s*(?:(?:was |were |is )?(?:made )?for|of|with|including|containing)?\s+(?P<list>[^.;:|()\d]+)"
+)
+_ITEM_ENDS = re.compile(r",|&|\+|\band\b|\bas well as\b|\bplus\b|\bor\b|\bthe\b|\ba\b|\bwith\b|\bfor\b")

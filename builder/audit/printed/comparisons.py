@@ -1,0 +1,305 @@
+"""Which of two names a ratio of a passage is for and which it is against, by the words and the layout around it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from ...numerals import Token
+from .clauses import Span, brackets
+from .surroundings import Surroundings
+from .tables import InCell
+from .wordings import Mention
+
+
+class Compared(NamedTuple):
+    """What a passage says a ratio compares."""
+
+    level: str
+    """The name it is for; "" where only the other is told."""
+    reference: str
+    """The name it is against; "" where only the other is told."""
+    words: tuple[Span, ...]
+    is_by_side: bool = False
+    """True where "higher in A than in B" says it, and which of them the ratio is for follows from its own side."""
+
+
+class Side(NamedTuple):
+    """More or less of an event with one name than with another."""
+
+    subject: str
+    other: str
+    """ "" where it is not named."""
+    is_more: bool
+    start: int
+    end: int
+
+
+_VERSUS = (
+    r"against|versus|vs\b\.?|v\.|(?:as |when |if )?compared (?:with|to|against)|in comparison (?:with|to)|relative to|"
+    r"as opposed to|in relation to|in contrast (?:with|to)|rather than|instead of|"
+    r"(?:times|twice|double|half|(?:two|three|four|five)[\s-]?(?:fold|times)|\w+-fold|fold) "
+    r"(?:the |that )?(?:[a-z]+ ){0,3}(?:of|as|in|for)"
+)
+_versus = re.compile(rf"\b(?:{_VERSUS})(?:\s|$)", re.IGNORECASE)
+_leads_to_reference = re.compile(
+    r"\b(?:against|versus|vs\.?|(?:as |when |if )?compared (?:with|to|against)|in comparison (?:with|to)|relative to|"
+    r"as opposed to|in contrast (?:with|to)|unlike|than)\s+(?:[a-z]+\s+){0,4}$",
+    re.IGNORECASE,
+).search
+_than = re.compile(
+    r"(?<!rather )(?<!other )(?<!later )\bthan\b(?!\s+\d)|(?<=superior )to\b|(?<=inferior )to\b", re.IGNORECASE
+)
+_more = re.compile(
+    r"\b(?P<more>more|higher|greater|larger|increased|raised|elevated|longer|faster|sooner|oftener|likelier|better|superior|"
+    r"rose|excess)\b|"
+    r"\b(?P<less>less|lower|fewer|smaller|reduced|decreased|shorter|slower|rarer|seldom|worse|poorer|inferior|halved)\b",
+    re.IGNORECASE,
+)
+JUDGED = {"better": "good", "superior": "good", "worse": "bad", "poorer": "bad", "inferior": "bad"}
+"""Words that say of themselves whether more of it is good: "worse" is more of the bad."""
+_denied = re.compile(
+    r"\b(?:not|no|nor|neither|never|without|similar\w*|same|equal\w*|comparable|unless)\b", re.IGNORECASE
+).finditer
+_REFERENCE = r"(?:the\s+)?(?:reference|referent|ref\b\.?|comparator\b|baseline (?:group|category|level))"
+_reference_behind = re.compile(
+    r"\s*(?:[a-z]+)?\s*(?:"
+    r"[|:,;(\[=]*\s*(?:(?:OR|HR|RR)\s*)?(?:1(?:[.,·]0+)?\s*[|,;:(\[]*\s*)?"
+    rf"(?:as\s+|was\s+|were\s+|is\s+|being\s+|used\s+|served\s+|serving\s+|taken\s+|set\s+)*{_REFERENCE}"
+    r"(?!\s*(?:group|category|level|class|material)?\s*(?:[:=]|was\b|is\b|were\b|[A-Za-z]))|"
+    r"(?:was |were |is |being )?(?:taken as|set (?:at|to)|fixed at|equal to)\s*(?:1|one|unity)\b)",
+    re.IGNORECASE,
+).match
+_reference_before = re.compile(
+    r"\b(?:reference|referent|ref\.?)(?:\s+(?:category|group|level|class|material))?\s*(?:was|is|were|are|being|[=:,])?\s*"
+    r"(?:[a-z]+\s+){0,3}$",
+    re.IGNORECASE,
+).search
+_is_one = re.compile(
+    r"\s*[|:=,(]*\s*(?:(?:OR|HR|RR|odds ratio|hazard ratio|risk ratio)\s*[=:]?\s*)?1(?:[.,·]0+)?\s*(?=[|;,)\n(]|$|\.\s)"
+).match
+_ratio_of = re.compile(
+    r"\b(?:ratio|odds|risk|hazard|difference)s?\s+(?:of|for|in)\s+(?:the\s+)?$", re.IGNORECASE
+).search
+_favours = re.compile(
+    r"\b(?:favou?r(?:s|ing|ed)?|in favou?r of|to the (?:advantage|benefit) of|"
+    r"(?:advantage|superiority|benefit) (?:of|for|to|with))"
+    r"\s+(?:the\s+)?$",
+    re.IGNORECASE,
+).search
+_protective = re.compile(r"\bprotective\b", re.IGNORECASE)
+_minus = re.compile(r"\s*(?:minus|less|[-\u2212\u2013])\s*", re.IGNORECASE).fullmatch
+_to = re.compile(r"\s*(?:[a-z]+)?\s*to\s+(?:the\s+)?(?:group)?\s*", re.IGNORECASE).fullmatch
+COMPARES = re.compile(
+    rf"\b(?:{_VERSUS}|than|favou?r\w*|referen(?:ce|t)|ref\b|protective|minus)(?:\b|\s)|\((?:ref|reference)\.?\)",
+    re.IGNORECASE,
+)
+"""Any word of comparison."""
+
+
+class Region(NamedTuple):
+    """A slice of a passage that speaks of a ratio, with the names in it and the other ratios."""
+
+    start: int
+    end: int
+    value: int
+    """Where the ratio itself stands; -1 where it stands elsewhere."""
+    mentions: tuple[Mention, ...]
+    others: tuple[int, ...]
+    """Where other ratios stand."""
+
+
+def _may_be_ratio(token: Token) -> bool:
+    if token.part or token.value == 1:
+        return False
+    return token.kind == "ratio" or (token.kind == "number" and token.decimals > 0 and not token.comparator)
+
+
+class Comparisons:
+    """What one passage says its ratios compare. mentions: where it has the names."""
+
+    def __init__(self, text: str, tokens: Sequence[Token], around: Surroundings, mentions: Sequence[Mention]) -> None:
+        self.text, self.tokens, self.around = text, tokens, around
+        self.mentions = [mention for mention in mentions if mention.key]
+
+    def regions(self, index: int, cell: InCell | None) -> list[Region]:
+        """Where to look for what a ratio compares, the nearest first."""
+        start = self.tokens[index].start
+        if cell is not None:
+            spans = [cell.cell, *cell.others, *cell.headings, *cell.above]
+            row = self.around.sentence(start)
+            spans.insert(1, row)
+        else:
+            spans = [self.around.clause(start), self.around.sentence(start)]
+        return [self._region(span, index) for span in dict.fromkeys(spans)]
+
+    def _region(self, span: Span, index: int) -> Region:
+        low, high = span
+        start = self.tokens[index].start
+        return Region(
+            low,
+            high,
+            start if low <= start < high else -1,
+            tuple(mention for mention in self.mentions if low <= mention.start < high),
+            tuple(
+                token.start
+                for at, token in enumerate(self.tokens)
+                if low <= token.start < high and at != index and _may_be_ratio(token)
+            ),
+        )
+
+    # What a region says
+
+    def compared(self, region: Region, *, is_above_none: bool | None) -> Compared | None:
+        """What the words of a region say. is_above_none: on which side of no difference the ratio lies, None on
+        neither."""
+        pairs = [pair for pair in self._pairs(region, is_above_none) if self._speaks_of(pair.words, region)]
+        if pairs:
+            return self._nearest(pairs, region)
+        references = self._references(region)
+        if references:
+            keys = {mention.key for mention in references}
+            if len(keys) > 1:
+                return None
+            reference = references[0]
+            level = self._beside(region, reference.key)
+            words = [(reference.start, reference.end)]
+            if level is not None:
+                words.insert(0, (level.start, level.end))
+            return Compared(level.key if level is not None else "", reference.key, tuple(words))
+        return None
+
+    def named_alone(self, region: Region) -> Mention | None:
+        """The name that stands alone in a region beside the ratio: "residents RR 2.1"."""
+        own = self._own_mentions(region)
+        keys = {mention.key for mention in own}
+        return own[-1] if len(keys) == 1 else None
+
+    def _own_mentions(self, region: Region) -> list[Mention]:
+        """Names between the ratio before and the ratio behind; those before this one where there are any."""
+        if region.value < 0:
+            return list(region.mentions)
+        low = max((at for at in region.others if at < region.value), default=region.start)
+        high = min((at for at in region.others if at > region.value), default=region.end)
+        inside = [mention for mention in region.mentions if low <= mention.start < high]
+        before = [mention for mention in inside if mention.start < region.value]
+        return before if before and region.others else inside
+
+    def _speaks_of(self, words: Sequence[Span], region: Region) -> bool:
+        """Whether no other ratio stands between these words and this one."""
+        if region.value < 0 or not region.others:
+            return True
+        low, high = min(start for start, _ in words), max(end for _, end in words)
+        if high <= region.value:
+            return not any(high <= at < region.value for at in region.others)
+        return not any(region.value < at <= low for at in region.others)
+
+    def _nearest(self, pairs: list[Compared], region: Region) -> Compared:
+        before = [pair for pair in pairs if pair.words[-1][1] <= region.value]
+        return before[-1] if before else pairs[0]
+
+    def _pairs(self, region: Region, is_above_none: bool | None) -> list[Compared]:
+        found: list[Compared] = []
+        mentions = region.mentions
+        for first, second in pairwise(mentions):
+            if first.key == second.key:
+                continue
+            gap = self._gap(first.end, second.start)
+            words = ((first.start, second.end),)
+            lead = self.text[max(first.start - 60, region.start) : first.start]
+            if re.search(r"[.;]\s|\n", gap):
+                continue
+            if _leads_to_reference(lead) and not _than.search(gap):
+                # "Compared with B, A healed more often"
+                found.append(Compared(second.key, first.key, words))
+            elif _than.search(gap):
+                if is_above_none is not None:  # "higher in A than in B": `sides` tells which, by the ratio's own side
+                    found.append(Compared(first.key, second.key, words, is_by_side=True))
+            elif _versus.search(gap) or _minus(gap) or (_to(gap) and _ratio_of(lead)):
+                found.append(Compared(first.key, second.key, words))
+        return found
+
+    def _gap(self, low: int, high: int) -> str:
+        """The words between two names, brackets between them left out."""
+        parts, at = [], low
+        for start, end in brackets(self.text, low, high):
+            parts.append(self.text[at:start])
+            at = end
+        return " ".join((*parts, self.text[at:high]))
+
+    def _references(self, region: Region) -> list[Mention]:
+        """Names that the region calls the reference."""
+        found = []
+        for mention in region.mentions:
+            before = self.text[max(mention.start - 60, region.start) : mention.start]
+            is_reference = (
+                _reference_behind(self.text, mention.end, region.end)
+                or _reference_before(before)
+                or _leads_to_reference(before)
+                or (region.value >= 0 and _is_one(self.text, mention.end, region.end))
+            )
+            if is_reference:
+                found.append(mention)
+        return found
+
+    def _beside(self, region: Region, reference: str) -> Mention | None:
+        """The name nearest to the ratio that is not the reference."""
+        others = [mention for mention in self._own_mentions(region) if mention.key != reference]
+        if region.value >= 0:
+            before = [mention for mention in others if mention.end <= region.value]
+            return before[-1] if before else others[0] if others else None
+        return others[0] if len({mention.key for mention in others}) == 1 else None
+
+    # Which side
+
+    def sides(self, region: Region) -> list[Side]:
+        """ "higher in A than in B", "more failures with A": of whom the region says that there was more, or less."""
+        if self._is_denied(region):
+            return []
+        words = [
+            word
+            for word in _more.finditer(self.text, region.start, region.end)
+            if not self._is_part_of_a_name(word.start(), region)
+        ]
+        return [side for word in words if (side := self._side(word, region)) is not None]
+
+    def _side(self, word: re.Match[str], region: Region) -> Side | None:
+        """The name behind the word, "more often in A than in B", else the one before, "A had more than B"."""
+        than = _than.search(self.text, word.end(), region.end)
+        limit = than.start() if than is not None else region.end
+        behind = [mention for mention in region.mentions if word.end() <= mention.start < limit]
+        before = [mention for mention in region.mentions if mention.end <= word.start()]
+        before = [each for each in before if not self._is_after_reference_words(each, region)]
+        if not behind and not before:
+            return None
+        subject = behind[0] if behind else before[-1]
+        others = [
+            each for each in region.mentions if than and each.start >= than.end() and each.key != subject.key
+        ]  # fmt: skip
+        other = others[0].key if others else ""
+        return Side(subject.key, other, word["more"] is not None, word.start(), word.end())
+
+    def _is_denied(self, region: Region) -> bool:
+        """Whether a region has a "not" outside the names."""
+        return any(
+            not self._is_part_of_a_name(found.start(), region) for found in _denied(self.text, region.start, region.end)
+        )
+
+    def _is_part_of_a_name(self, at: int, region: Region) -> bool:
+        return any(mention.start <= at < mention.end for mention in region.mentions)
+
+    def _is_after_reference_words(self, mention: Mention, region: Region) -> bool:
+        return _leads_to_reference(self.text[max(mention.start - 60, region.start) : mention.start]) is not None
+
+    def favoured(self, region: Region) -> Mention | None:
+        """The name that a region calls the better one: "favouring A", "A was protective"."""
+        for mention in region.mentions:
+            if _favours(self.text[max(mention.start - 40, region.start) : mention.start]):
+                return mention
+        word = _protective.search(self.text, region.start, region.end)
+        if word is not None and not self._is_denied(region):
+            before = [mention for mention in region.mentions if mention.end <= word.start()]
+            return before[-1] if before else None
+        return None

@@ -1,0 +1,90 @@
+"""The words of a passage that say what each P value tests."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from ...numerals import Token
+from .clauses import Span
+from .surroundings import Surroundings
+from .tables import InCell
+
+
+class Tested(NamedTuple):
+    """Where the words of one P value stand."""
+
+    spans: tuple[Span, ...]
+
+    def words(self, text: str) -> str:
+        """All of them."""
+        return " ... ".join(text[low:high] for low, high in self.spans)
+
+
+_match_behind = re.compile(r"\s*(?:for|of|from|in|by)\s+(?:the\s+)?[^.,;()\d]{3,50}", re.IGNORECASE).match
+_is_p = re.compile(r"\s*\*?p(?:[\s-]*values?)?\W*", re.IGNORECASE).fullmatch
+SPECIAL = re.compile(
+    r"\b(?:interactions?|heterogeneity|homogeneity|at baseline|baseline (?:difference|characteristic|comparison)s?|"
+    r"hosmer|goodness[\s-]of[\s-]fit|proportional(?:ity| hazards)|normality|shapiro|levene|egger|publication bias|"
+    r"kappa|intercept)\b",
+    re.IGNORECASE,
+)
+"""What a P value may test that is no difference between levels."""
+find_start = re.compile(
+    r"\b(?:age|ages|aged|sex|gender|baseline|matched|comparable|initially|preoperative|pre-operative|at the start|"
+    r"distribution|distributed|allocation|characteristics?)\b",
+    re.IGNORECASE,
+).search
+"""Words for how groups differed at the start."""
+
+
+class PValues:
+    """The P values of one passage."""
+
+    def __init__(
+        self, text: str, tokens: Sequence[Token], around: Surroundings, cells: Sequence[InCell | None]
+    ) -> None:
+        self.text, self.tokens, self.around, self.cells = text, tokens, around, cells
+        self.places = [at for at, token in enumerate(tokens) if token.kind == "p" or self._is_below_p(at)]
+        """Of all P values among the numbers."""
+
+    def _is_below_p(self, at: int) -> bool:
+        """A bare number in a column headed "P"."""
+        place, token = self.cells[at], self.tokens[at]
+        if place is None or token.kind != "number" or token.part or not token.decimals or token.value > 1:
+            return False
+        return any(_is_p(self.text[low:high]) for low, high in place.headings)
+
+    def tested(self, at: int) -> Tested:
+        """What one P value speaks of: the words since the P before it; in a table, its row and the heading above."""
+        place, token = self.cells[at], self.tokens[at]
+        if place is not None:
+            return Tested((place.cell, *place.others, *place.headings))
+        low, _ = self.around.clause(token.start)
+        for before in self.places:
+            if self.tokens[before].end <= token.start:
+                low = max(low, self.tokens[before].end)
+        behind = _match_behind(self.text, token.end)
+        return Tested(((low, behind.end() if behind is not None else token.end),))
+
+    def of_ratio(self, value: int) -> int:
+        """The P value of a ratio: the next one of its sentence or row before another ratio; -1 where there is none."""
+        _, high = self.around.sentence(self.tokens[value].start)
+        for at in range(value + 1, len(self.tokens)):
+            token = self.tokens[at]
+            if token.start >= high or (token.kind == "ratio" and not token.part):
+                return -1
+            if at in self.places:
+                return at
+        return -1
+
+    def in_same_column(self, value: int, at: int) -> bool:
+        """Whether the row of a ratio has a number of its own under the heading of a P that stands in another row."""
+        mine, other = self.cells[value], self.cells[at]
+        if mine is None or other is None or mine.row == other.row:
+            return False
+        return any(
+            place is not None and place.row == mine.row and place.column == other.column and index != value
+            for index, place in enumerate(self.cells)
+        )

@@ -1,0 +1,214 @@
+"""What kind of statistic a number of a passage is, by the words of its clause, row, column or heading."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from ...numerals import Token
+from .clauses import Span
+from .surroundings import Surroundings
+from .tables import InCell
+
+
+class Said(NamedTuple):
+    """Words that say what kind of statistic a number is."""
+
+    start: int
+    end: int
+
+
+_ERROR = (
+    r"(?-i:\bSEM?s?\b)|\bstandard errors?(?: of the means?)?\b|\bs\.\s?e\.(?:\s?m\.)?|"
+    r"\b95 ?% (?:ci|confidence interval)s? half[- ]width"
+)
+_DEVIATION = r"(?-i:\bSDs?\b)|\bstandard deviations?\b|\bs\.\s?d\."
+_find_error = re.compile(_ERROR, re.IGNORECASE).finditer
+_find_deviation = re.compile(_DEVIATION, re.IGNORECASE).finditer
+_ends_with_error = re.compile(rf"(?P<label>{_ERROR})(?:\s+(?:of|was|is))?[\s=:,±(\[]*$", re.IGNORECASE).search
+_ends_with_deviation = re.compile(rf"(?P<label>{_DEVIATION})(?:\s+(?:of|was|is))?[\s=:,±(\[]*$", re.IGNORECASE).search
+_match_error_behind = re.compile(
+    rf"\s*(?:mm|months?|years?|%|points?)?\s*[(\[]?\s*(?P<label>{_ERROR})", re.IGNORECASE
+).match
+_match_deviation_behind = re.compile(
+    rf"\s*(?:mm|months?|years?|%|points?)?\s*[(\[]?\s*(?:{_DEVIATION})", re.IGNORECASE
+).match
+
+_RATE = (
+    r"(?:rate|risk|incidence|failures?|loss(?:es)?|survival|success|probability|hazard|relapses?|reversals?|"
+    r"mortality|deaths?|fractures?)"
+)
+_ESTIMATE = re.compile(
+    r"\bkaplan\W{0,3}meier\b|(?-i:\bKM\b)|\bproduct[\s-]limit\b|\blife[\s-]?tables?\b|\bactuarial\w*|\bnelson\W{0,3}aalen\b|"
+    rf"\bcumulative (?:[\w-]+ ){{0,2}}{_RATE}|\bestimated (?:[\w-]+ ){{0,3}}{_RATE}\b|"
+    rf"\b{_RATE}s? (?:[\w-]+ ){{0,3}}estimated\b|\bestimates? of (?:the )?(?:[\w-]+ )?{_RATE}\b|"
+    r"\bsurvival (?:estimate|probability|probabilities|function|curve|analysis|table)s?\b|"
+    rf"\bprobability of (?:[\w-]+ )?(?:surviv\w+|remaining|being|retention|{_RATE})\b",
+    re.IGNORECASE,
+)
+_YEARLY = re.compile(
+    rf"\b(?:annual(?:ised|ized)?|yearly) "
+    rf"(?:(?!recall|review|visit|control|examination|check)[\w-]+ ){{0,3}}?{_RATE}s?\b(?: rates?)?|"
+    r"(?-i:\bm?AFRs?\b)|\b(?:per|each|every) (?:year|annum)\b|"
+    r"\ba year\b(?! later| after| of| or| and)|/\s?(?:year|yr)\b|"
+    r"\bper 100 (?:[\w-]+[\s-])?years?\b|\bper 100 \w+-years?\b|\b(?:person|patient|unit)[\s-]years\b",
+    re.IGNORECASE,
+)
+_WHOLE = re.compile(
+    rf"\bcumulative (?:[\w-]+ ){{0,2}}{_RATE}|\b(?:at|after|over|within|by) (?:the )?"
+    rf"(?:\d+|two|three|four|five|six|eight|ten)[\s-]years?\b|"
+    rf"\b(?:\d+|two|three|four|five|six|eight|ten)-year (?:[\w-]+ ){{0,2}}{_RATE}\b",
+    re.IGNORECASE,
+)
+_INCIDENCE = re.compile(
+    r"\bcumulative (?:[\w-]+ ){0,2}(?:incidence|failure|loss|risk|mortality)\b|\bincidence of\b|\bfailure rates?\b|"
+    r"\bprobability of (?:failure|loss|fracture|relapse|reversal|death)\b",
+    re.IGNORECASE,
+)
+_FOR_ONE = frozenset({"each", "every", "per", "a", "/"})
+
+
+class Statistics:
+    """The words of one passage for kinds of statistic, and the numbers that they speak of."""
+
+    def __init__(
+        self, text: str, tokens: Sequence[Token], around: Surroundings, cells: Sequence[InCell | None]
+    ) -> None:
+        self.text, self.tokens, self.around, self.cells = text, tokens, around, cells
+
+    # A spread
+
+    def error_of(self, index: int) -> Said | None:
+        """The words by which a number is a standard error and no standard deviation."""
+        text, token = self.text, self.tokens[index]
+        start = min(token.start, token.outer_start) if token.outer_start >= 0 else token.start
+        before = text[max(start - 60, 0) : start]
+        if _ends_with_deviation(before) or _match_deviation_behind(text, token.end):
+            return None
+        found = _ends_with_error(before)
+        if found is not None:
+            return Said(start - len(before) + found.start("label"), start - len(before) + found.end("label"))
+        found = _match_error_behind(text, token.end)
+        if found is not None:
+            return Said(found.start("label"), found.end("label"))
+        return self._error_in_heading(index)
+
+    def _error_in_heading(self, index: int) -> Said | None:
+        errors = [Said(*found.span()) for found in _find_error(self.text)]
+        if not errors:
+            return None
+        deviations = [found.span() for found in _find_deviation(self.text)]
+        place = self.cells[index]
+        spans: Sequence[Span] = (place.cell, *place.others, *place.headings) if place is not None else ()
+        for span in spans:
+            inside = [said for said in errors if span[0] <= said.start < span[1]]
+            others = any(span[0] <= start < span[1] for start, _ in deviations)
+            if inside or others:
+                return inside[0] if inside and not others else None
+        return None if deviations else errors[0]
+
+    # Shares
+
+    def estimate_of(self, index: int) -> Said | None:
+        """The words by which a share is an estimate from times, and no count of units."""
+        return self._nearest(_ESTIMATE, index)
+
+    def yearly_of(self, index: int) -> Said | None:
+        """The words by which a share is one of each year."""
+        text, token = self.text, self.tokens[index]
+        behind = _match_per_year(text, max(token.end, token.outer_end))
+        if behind is not None:
+            return Said(behind.start("label"), behind.end("label"))
+        for said in self._said(_YEARLY, index):
+            first = text[said.start : said.end].split()[0].lower()
+            if first in _FOR_ONE and self._has_other_before(said, index):
+                continue
+            return said
+        return None
+
+    def whole_of(self, index: int) -> Said | None:
+        """The words by which a share is one of several years together."""
+        return self._nearest(_WHOLE, index)
+
+    def incidence_of(self, index: int) -> Said | None:
+        """The words by which a share is one of those that had the event."""
+        return self._nearest(_INCIDENCE, index)
+
+    def is_share_of_counts(self, index: int) -> Said | None:
+        """The "104 of 120" of the number's own sentence whose share it is."""
+        token = self.tokens[index]
+        low, high = self.around.sentence(token.start)
+        for other in self.tokens:
+            if other.part != "events" or not low <= other.start < high:
+                continue
+            total = self.tokens[other.pair]
+            off = abs(100 * other.value - token.value * total.value) * 10**token.decimals
+            if total.value and 2 * off <= total.value:
+                return Said(*sorted((other.start, other.end, total.start, total.end))[::3])
+        return None
+
+    def _nearest(self, pattern: re.Pattern[str], index: int) -> Said | None:
+        return next(self._said(pattern, index), None)
+
+    def _said(self, pattern: re.Pattern[str], index: int) -> Iterator[Said]:
+        """What a pattern finds that speaks of a number: in its cell, row or column; or in its clause, before it, or
+        behind it where no other share stands between."""
+        place = self.cells[index]
+        if place is not None:
+            for span in (place.cell, *place.others, *place.headings, *place.above):
+                if span == place.cell or not any(
+                    span[0] <= token.start < span[1] and self._is_share(token) for token in self.tokens
+                ):
+                    yield from (Said(*found.span()) for found in pattern.finditer(self.text, *span))
+            return
+        token = self.tokens[index]
+        low, high = self._stretch(index)
+        for found in pattern.finditer(self.text, low, high):
+            said = Said(*found.span())
+            if said.end <= token.start and self._closed_before(said, token.start):
+                continue
+            if said.end <= token.start or not self._share_between(token.end, said.start):
+                yield said
+
+    def _stretch(self, index: int) -> Span:
+        """The clause of a number; where it holds no letter of its own, the sentence."""
+        start = self.tokens[index].start
+        bracket = self.around.bracket(start)
+        clause = self.around.clause(start)
+        sentence = self.around.sentence(start)
+        low = clause[0]
+        while low > sentence[0] and not _has_word(self.text, low, start):
+            low = self.around.clause(low - 1)[0]
+        return (low, bracket[1]) if bracket is not None and bracket[0] >= low else (low, clause[1])
+
+    def _closed_before(self, said: Said, start: int) -> bool:
+        """Whether the words stand in brackets that are closed before the number."""
+        bracket = self.around.bracket(said.start)
+        return (
+            bracket is not None
+            and bracket[1] <= start
+            and any(bracket[0] < token.start < bracket[1] for token in self.tokens)
+        )
+
+    def _share_between(self, low: int, high: int) -> bool:
+        return any(low <= token.start < high and self._is_share(token) for token in self.tokens)
+
+    def _has_other_before(self, said: Said, index: int) -> bool:
+        """Whether another share stands straight before "per year"."""
+        token = self.tokens[index]
+        return any(
+            self._is_share(other) and other is not token and 0 <= said.start - other.end < 30 for other in self.tokens
+        )
+
+    def _is_share(self, token: Token) -> bool:
+        return token.kind == "percent" and token.part not in ("low", "high")
+
+
+_match_per_year = re.compile(
+    r"\s*(?:%|per cent|percent)?\s*(?:of (?:the )?[\w-]+ )?"
+    r"(?P<label>per (?:year|annum)|a year\b|each year|every year|annually|yearly|/\s?(?:year|yr)\b|"
+    r"per 100 [\w-]+[\s-]years)",
+    re.IGNORECASE,
+).match
+_has_word = re.compile(r"[A-Za-z]{4,}").search

@@ -1,0 +1,328 @@
+"""Which level a ratio or difference is for, which it is against, and on which side of no difference it must lie."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from functools import partial
+from typing import NamedTuple
+
+from ...reading.folded import folded
+from ...reading.report_model import Claim, Contrast
+from ...reading.values import Words
+from ..asking import collapsed, in_yaml
+from ..printed.comparisons import COMPARES, JUDGED, Compared, Comparisons, Region, Side
+from ..printed.tables import InCell
+from ..printed.wordings import Mention, Names, Plain, mentions_of
+from ..proving.level_names import names_of
+from ..proving.printed_passage import Reading
+from .adjustment import ratio_of, surroundings
+from .sides import Shares, event_said, shares_beside
+from .tie import Known, Stands, Ties
+
+RULES: dict[str, str] = {
+    "ratio-direction": (
+        "The passage says that a ratio or difference is the other way round than the claim has it: for the claim's "
+        "reference and against its level, or of the opposite event, or the counts of both levels lie on the other "
+        "side. An odds ratio of 2.4 for A against B is one of 0.42 for B against A: turned round, worse reads as "
+        "better. Type `level`, `reference` and `event_is` as the passage has them."
+    ),
+    "ratio-direction-unsaid": (
+        "Nothing in the passage says which level a ratio is for and which it is against: no word of comparison, no "
+        "counts or rates of both levels, and its level is not named alone beside it. Type the words of the report that "
+        "say so into the passage, or quote in `in_words` those that mean it."
+    ),
+}
+RATIOS = frozenset({"odds ratio", "risk ratio", "hazard ratio"})
+_NONE = {"odds ratio": Decimal(1), "risk ratio": Decimal(1), "hazard ratio": Decimal(1)}
+
+
+class _Told(NamedTuple):
+    """What a claim says of its ratio."""
+
+    contrast: Contrast
+    level: str
+    reference: str
+    """Keys of the names; "" where the claim does not tell."""
+    is_above_none: bool | None
+    """On which side of no difference it lies; None on neither."""
+
+
+def find_direction(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
+    """The ratio or difference of a claim."""
+    claim = ties.scope.claim
+    contrast = claim.contrast if claim is not None else None
+    if claim is None or contrast is None or contrast.level is None or contrast.per is not None:
+        return
+    stands = ratio_of(standing)
+    if stands is None or stands.row.id in ties.asked:
+        return
+    names = names_of(ties.scope, known.factors)
+    told = _told(contrast, names, stands)
+    comparisons = stands.reading.told(_reader(names))
+    regions = comparisons.regions(stands.at, _cell(stands))
+    is_found = _find_in_words(stands, ties, told, comparisons, regions, claim, known)
+    if stands.row.id in ties.asked:
+        return
+    shares = shares_beside(stands, claim, ties, known, names, (told.level, told.reference))
+    if shares is not None:
+        _find_in_counts(stands, ties, told, shares, is_tied=is_found)
+    is_told = (
+        is_found or shares is not None or _is_told_by_reader(contrast, claim) or contrast.measure.text not in RATIOS
+    )
+    if not is_told and not _has_words_of_comparison(stands, regions):
+        _ask_silent(stands, ties, told, comparisons)
+
+
+_readers: dict[Names, partial[Comparisons]] = {}
+
+
+def _reader(names: Names) -> partial[Comparisons]:
+    """One and the same reader for the same names, so that a passage is read once for them."""
+    if len(_readers) > 500:
+        _readers.clear()
+    return _readers.setdefault(names, partial(_comparisons, names))
+
+
+def _comparisons(names: Names, reading: Reading) -> Comparisons:
+    text = reading.passage.text
+    mentions = mentions_of(text, Plain(text), reading.tokens, names)
+    return Comparisons(text, reading.tokens, reading.told(surroundings), mentions)
+
+
+def _cell(stands: Stands) -> InCell | None:
+    return stands.reading.cells()[stands.at]
+
+
+def _told(contrast: Contrast, names: Names, stands: Stands) -> _Told:
+    keys = {folded(name.key): name.key for name in names}
+    level = keys.get(folded(contrast.level.text), "") if contrast.level is not None else ""
+    reference = keys.get(folded(contrast.reference.text), "") if type(contrast.reference) is Words else ""
+    none = _NONE.get(contrast.measure.text, Decimal(0))
+    value = stands.row.value
+    return _Told(contrast, level, reference, None if value == none else value > none)
+
+
+# By words
+
+
+def _find_in_words(
+    stands: Stands, ties: Ties, told: _Told, comparisons: Comparisons, regions: Sequence[Region], claim: Claim,
+    known: Known,
+) -> bool:  # fmt: skip
+    """Whether words say what the ratio compares; a question where they say otherwise."""
+    for region in regions:
+        favoured = comparisons.favoured(region)
+        if favoured is not None and told.contrast.event_is is not None and told.is_above_none is not None:
+            _answer_favoured(stands, ties, told, favoured)
+            return True
+        compared = comparisons.compared(region, is_above_none=told.is_above_none)
+        if compared is not None and compared.is_by_side:
+            compared = _turned_by_side(compared, comparisons, region, told, claim, known, stands)
+            if compared is None:
+                return True
+        if compared is not None:
+            return _answer(stands, ties, told, compared)
+    return _is_named_alone(stands, ties, told, comparisons, regions, claim, known)
+
+
+def _answer_favoured(stands: Stands, ties: Ties, told: _Told, favoured: Mention) -> None:
+    """ "favouring A", where the claim makes A, or B, the better one."""
+    event = told.contrast.event_is
+    is_better = told.is_above_none == (event is not None and event.text == "good")
+    if (favoured.key == told.level) == is_better or favoured.key not in (told.level, told.reference):
+        ties.tie(stands, "direction", _as_typed(told), "words", (favoured.start, favoured.end))
+        return
+    better = told.level if is_better else told.reference
+    ties.ask(
+        stands, "ratio-direction", f'says that it favours "{favoured.key}"',
+        f'the claim makes "{better}" the better one',
+        "see `level`, `reference` and `event_is`",
+    )  # fmt: skip
+
+
+def _is_named_alone(
+    stands: Stands, ties: Ties, told: _Told, comparisons: Comparisons, regions: Sequence[Region], claim: Claim,
+    known: Known,
+) -> bool:  # fmt: skip
+    """ "residents: RR 2.1": the ratio is for the one level that is named beside it."""
+    region = next((region for region in regions if region.mentions), None)
+    alone = comparisons.named_alone(region) if region is not None else None
+    if region is None or alone is None:
+        return False
+    words = (alone.start, alone.end)
+    if alone.key == told.level:
+        if not _goes_against(region, comparisons, told, claim, known, stands, ties):
+            ties.tie(stands, "direction", _as_typed(told), "words", words)
+        return True
+    if alone.key == told.reference and region.value >= 0:
+        return _answer(stands, ties, told, Compared(alone.key, "", (words,)))
+    return False
+
+
+def _answer(stands: Stands, ties: Ties, told: _Told, compared: Compared) -> bool:
+    """A tie where a comparison is the claim's own, a question where it is another."""
+    level, reference = compared.level, compared.reference
+    is_level = not level or level == told.level
+    is_reference = not reference or reference == told.reference or (not told.reference and reference != told.level)
+    if is_level and is_reference:
+        ties.tie(stands, "direction", _as_typed(told), "words", *compared.words)
+        return True
+    text = stands.reading.passage.text
+    said = collapsed(" ... ".join(text[start:end] for start, end in compared.words))
+    if level and reference:
+        says = f'gives it for "{level}" against "{reference}" ("{said}")'
+    elif level:
+        says = f'gives it for "{level}"'
+    else:
+        says = f'gives it against "{reference}", its reference ("{said}")'
+    level = level or (told.reference if reference == told.level else told.level)
+    reference = reference or (told.level if level == told.reference else told.reference)
+    mend = f"level: {in_yaml(level)}" + (f", reference: {in_yaml(reference)}" if reference else "")
+    ties.ask(stands, "ratio-direction", says, f"the claim for {_as_asked(told)}", mend)
+    return True
+
+
+def _as_typed(told: _Told) -> str:
+    return f"{told.level} against {told.reference}" if told.reference else told.level
+
+
+def _as_asked(told: _Told) -> str:
+    return f'"{told.level}" against "{told.reference}"' if told.reference else f'"{told.level}"'
+
+
+def _turned_by_side(
+    compared: Compared,
+    comparisons: Comparisons,
+    region: Region,
+    told: _Told,
+    claim: Claim,
+    known: Known,
+    stands: Stands,
+) -> Compared | None:
+    """ "lower in A than in B (HR 0.55)" is for A; "higher in A than in B (HR 0.55)" for B. None where that depends on
+    an event that nobody can tell."""
+    sides = [side for side in comparisons.sides(region) if side.other]
+    sides = [side for side in sides if {side.subject, side.other} == {compared.level, compared.reference}]
+    if len({(side.subject, side.is_more) for side in sides}) != 1:
+        return None
+    is_above = _expected(sides[0], region, told, claim, known, stands)
+    if is_above is None:
+        return None
+    side = sides[0]
+    words = compared.words
+    if is_above == told.is_above_none:
+        return Compared(side.subject, side.other, words)
+    return Compared(side.other, side.subject, words)
+
+
+def _expected(side: Side, region: Region, told: _Told, claim: Claim, known: Known, stands: Stands) -> bool | None:
+    """Whether a ratio for the subject of a side must lie above no difference; None where the event is not clear."""
+    word = stands.reading.passage.text[side.start : side.end].lower()
+    event = told.contrast.event_is.text if told.contrast.event_is is not None else ""
+    judged = JUDGED.get(word)
+    if judged is not None:
+        return judged == event if event else None
+    if not event:
+        return side.is_more
+    said = _event_of(side, region, told, claim, known, stands)
+    if said == "both":
+        return None
+    return side.is_more if not said or said == event else not side.is_more
+
+
+def _event_of(side: Side, region: Region, told: _Told, claim: Claim, known: Known, stands: Stands) -> str:
+    """The event that there is more or less of: in the words straight behind "more", before it, else in the region."""
+    before = max(region.start, side.start - _BEFORE)
+    for low, high in ((side.end, min(side.end + _BEHIND, region.end)), (before, side.start), region[:2]):
+        said = event_said(stands, low, high, told.contrast, claim, known)
+        if said:
+            return said
+    return ""
+
+
+_BEHIND, _BEFORE = 20, 60
+"""Characters beside "more" and "less" in which what there is more of is looked for."""
+
+
+def _goes_against(
+    region: Region, comparisons: Comparisons, told: _Told, claim: Claim, known: Known, stands: Stands, ties: Ties
+) -> bool:
+    """ "failure was more frequent in A (OR 2.4)", where the claim makes it a ratio of healing."""
+    event = told.contrast.event_is
+    if event is None or told.is_above_none is None or region.value < 0:
+        return False
+    sides = [side for side in comparisons.sides(region) if side.subject == told.level]
+    if len(sides) != 1:
+        return False
+    said = _event_of(sides[0], region, told, claim, known, stands)
+    word = stands.reading.passage.text[sides[0].start : sides[0].end]
+    if JUDGED.get(word.lower()) is None and said not in ("good", "bad"):
+        return False
+    expected = _expected(sides[0], region, told, claim, known, stands)
+    if expected is None or expected == told.is_above_none:
+        return False
+    other = "bad" if event.text == "good" else "good"
+    ties.ask(
+        stands, "ratio-direction", f'says "{word}" of "{told.level}" beside it',
+        f"the claim makes it a ratio of the {event.text} event for {_as_asked(told)}",
+        f"event_is: {other}, or `level` and `reference` exchanged",
+    )  # fmt: skip
+    return True
+
+
+# By counts
+
+
+def _find_in_counts(stands: Stands, ties: Ties, told: _Told, shares: Shares, *, is_tied: bool) -> None:
+    """A tie where the shares of both levels agree with the ratio, a question where they lie on its other side."""
+    contrast = told.contrast
+    if told.is_above_none is None or contrast.event_is is None or not shares.is_clear:
+        return
+    is_crude = type(contrast.adjusted_for) is Words
+    of_event = shares.level_has_more == (shares.of == contrast.event_is.text)
+    if of_event == told.is_above_none:
+        if not is_tied:
+            ties.tie(stands, "direction", _as_typed(told), "words", *shares.words)
+        return
+    if not is_crude:
+        return
+    other = "bad" if contrast.event_is.text == "good" else "good"
+    says = f'has {shares.level} for "{told.level}" and {shares.reference} for "{told.reference}"'
+    if not shares.words:
+        says = f"stands beside the claim {shares.claim}, with {says.removeprefix('has ')}"
+    ties.ask(
+        stands, "ratio-direction", says,
+        f"the claim makes it a ratio of the {contrast.event_is.text} event for {_as_asked(told)}",
+        f"event_is: {other}, or level: {in_yaml(told.reference)}, reference: {in_yaml(told.level)}",
+    )  # fmt: skip
+
+
+# Silence
+
+
+def _is_told_by_reader(contrast: Contrast, claim: Claim) -> bool:
+    return bool(getattr(contrast, "in_words", ()) or getattr(claim, "in_words", ()))
+
+
+def _has_words_of_comparison(stands: Stands, regions: Sequence[Region]) -> bool:
+    text, place = stands.reading.passage.text, _cell(stands)
+    if place is not None and any(
+        other is not None and other.row != place.row and token.value == 1 and text[slice(*other.cell)] == token.text
+        for other, token in zip(stands.reading.cells(), stands.reading.tokens, strict=True)
+    ):
+        return True  # the row of the reference
+    return any(COMPARES.search(text, region.start, region.end) for region in regions) or bool(
+        COMPARES.search(stands.reading.passage.bracket)
+    )
+
+
+def _ask_silent(stands: Stands, ties: Ties, told: _Told, comparisons: Comparisons) -> None:
+    low, high = comparisons.around.clause(stands.token.start)
+    words = collapsed(stands.reading.passage.text[low:high])
+    quoted = words.replace("\\", "\\\\").replace('"', '\\"')
+    ties.ask(
+        stands, "ratio-direction-unsaid", "does not say which level it is for", f"the claim for {_as_asked(told)}",
+        "type into the passage the words of comparison that the report prints; where these words mean it, quote them "
+        f'in the contrast:\nin_words: "{quoted}"',
+    )  # fmt: skip

@@ -1,0 +1,158 @@
+"""The shares of two levels beside their ratio, and which event the words around a ratio speak of."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+from typing import NamedTuple
+
+from ...numerals import Token
+from ...reading.folded import folded
+from ...reading.report_model import Claim, Contrast, Level
+from ...reading.values import Number, Percentage
+from ..printed.wordings import Names
+from .counted_events import outcome_words, wordings_of, wordings_with_events
+from .tie import Known, Stands, Ties
+
+
+class Shares(NamedTuple):
+    """How many of each of two levels had an event."""
+
+    level: str
+    reference: str
+    """As printed: "58 of 82"."""
+    level_has_more: bool
+    is_clear: bool
+    """False where the two are so near that a model or a rounding may turn them."""
+    of: str
+    """good or bad: which event they count."""
+    words: tuple[tuple[int, int], ...] = ()
+    """Where they stand in the ratio's passage; nowhere where another claim of the report has them."""
+    claim: str = ""
+
+
+class _Share(NamedTuple):
+    shown: str
+    value: Decimal
+    """0 to 1."""
+    words: tuple[tuple[int, int], ...] = ()
+
+
+_CLEAR = Decimal("0.02")
+
+
+def shares_beside(
+    stands: Stands, claim: Claim, ties: Ties, known: Known, names: Names, keys: tuple[str, str]
+) -> Shares | None:
+    """The shares of a ratio's level and reference: of its own claim, in its passage, or of another claim of the
+    report by the same factor, outcome and people."""
+    outcome = known.outcomes.get(claim.outcome.text)
+    if outcome is None or not all(keys):
+        return None
+    side = "good" if outcome.good else "bad"
+    printed = _absolute(claim)
+    if printed is not None:
+        return printed
+    for holder in (claim, *_alike(claim, ties)):
+        found = [_of_level(holder, key) for key in keys]
+        if found[0] is not None and found[1] is not None:
+            return _shares(found[0], found[1], side, "" if holder is claim else holder.id.text)
+    found = [_in_passage(stands, names, key, side) for key in keys]
+    if found[0] is None or found[1] is None:
+        return None
+    return _shares(found[0], found[1], side)
+
+
+def _absolute(claim: Claim) -> Shares | None:
+    """The two risks that a review prints beside a ratio."""
+    contrast = claim.contrast
+    absolute = contrast.absolute if contrast is not None else None
+    if contrast is None or absolute is None or contrast.event_is is None or type(absolute.per) is not Number:
+        return None
+    if type(absolute.level) is not Number or type(absolute.reference) is not Number:
+        return None
+    per = absolute.per
+    level, reference = (
+        _Share(f"{each.text} per {per.text}", each.value / per.value) for each in (absolute.level, absolute.reference)
+    )
+    return _shares(level, reference, contrast.event_is.text)
+
+
+def _shares(level: _Share, reference: _Share, side: str, claim: str = "") -> Shares:
+    return Shares(
+        level.shown, reference.shown, level.value > reference.value, abs(level.value - reference.value) >= _CLEAR, side,
+        (*level.words, *reference.words), claim,
+    )  # fmt: skip
+
+
+def _alike(claim: Claim, ties: Ties) -> Iterator[Claim]:
+    """Other claims of the report that count the same outcome by the same factor in the same people at the same time."""
+    report = ties.scope.report
+    for other in report.claims if report is not None else ():
+        if (
+            other is not claim
+            and other.levels
+            and other.outcome.text == claim.outcome.text
+            and getattr(other.factor, "text", "") == getattr(claim.factor, "text", "")
+            and {name.text for name in other.study} == {name.text for name in claim.study}
+            and [(each.factor.text, each.level.text) for each in other.within]
+            == [(each.factor.text, each.level.text) for each in claim.within]
+            and getattr(other.given, "text", "") == getattr(claim.given, "text", "")
+        ):
+            yield other
+
+
+def _of_level(claim: Claim, key: str) -> _Share | None:
+    """The share of a level as typed."""
+    for level in claim.levels:
+        if folded(level.level.text) == folded(key):
+            return _typed(level)
+    return None
+
+
+def _typed(level: Level) -> _Share | None:
+    events, total = level.events, level.total
+    if type(events) is Number and type(total) is Number and total.value > 0:
+        return _Share(f"{events.text} of {total.text}", Decimal(events.value) / Decimal(total.value))
+    for rate in (level.rate, level.success_rate):
+        if type(rate) is Percentage:
+            return _Share(rate.text, rate.value / 100)
+    return None
+
+
+def _in_passage(stands: Stands, names: Names, key: str, side: str) -> _Share | None:
+    """The one share that the passage gives to a level and that counts the claim's own outcome."""
+    reading = stands.reading
+    owners, tokens = reading.owners(names), reading.tokens
+    found: list[_Share] = []
+    for at, owner in enumerate(owners):
+        token = tokens[at]
+        if owner is None or owner.key != key or not owner.is_sure or _is_of_other_side(token, side):
+            continue
+        if token.part == "events":
+            total = tokens[token.pair]
+            if total.value:
+                low, high = min(token.start, total.start), max(token.end, total.end)
+                shown = " ".join(reading.passage.text[low:high].split())
+                found.append(_Share(shown, token.value / total.value, ((low, high),)))
+        elif token.kind == "percent" and not token.part and not found:
+            found.append(_Share(token.shown, token.value / 100, ((token.start, token.end),)))
+    return found[0] if found else None
+
+
+def _is_of_other_side(token: Token, side: str) -> bool:
+    other = "bad" if side == "good" else "good"
+    return other in token.roles and side not in token.roles
+
+
+def event_said(stands: Stands, low: int, high: int, contrast: Contrast, claim: Claim, known: Known) -> str:
+    """Which event a slice of a passage speaks of: good or bad, "both", or "" where it names none."""
+    words = outcome_words(known)
+    wordings = wordings_with_events(claim, wordings_of(claim, known), words)
+    mentions = words.events(stands.reading, wordings).mentions
+    said = {mention.side for mention in mentions if low <= mention.start < high and mention.side}
+    if said:
+        return said.pop() if len(said) == 1 else "both"
+    event = contrast.event.text.lower() if contrast.event is not None else ""
+    is_named = bool(event) and event in stands.reading.passage.text[low:high].lower()
+    return contrast.event_is.text if is_named and contrast.event_is is not None else ""

@@ -1,0 +1,153 @@
+"""What kind of statistic a number is: a spread or an error, a counted share or an estimate, of one year or more."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from ...reading.report_model import Claim, Estimate
+from ..asking import in_yaml
+from ..printed.statistics import Said, Statistics
+from ..proving.printed_passage import Reading
+from .adjustment import surroundings
+from .tie import Known, Stands, Ties
+
+RULES: dict[str, str] = {
+    "other-statistic": (
+        "The passage says that a number is another kind of statistic than the field it is typed in: a standard error "
+        "as `sd`, an estimate from times (Kaplan-Meier, a life table) as a counted share or the other way round, a "
+        "rate of each year as one of several years, an incidence as a survival. Such numbers differ by far and are "
+        "never compared. Type it in the field for what it is; leave out a standard error."
+    ),
+}
+
+
+def find_statistics(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
+    """Every spread, share and estimate of a claim."""
+    for stands in standing:
+        name = stands.row.name
+        if name == "sd":
+            _find_error(stands, ties)
+        elif name in ("rate", "success_rate") and stands.row.role.own != "recall":
+            _find_estimate_as_share(stands, ties)
+        elif name == "value" and stands.block.endswith("/estimate"):
+            _find_in_estimate(stands, ties)
+
+
+def _statistics(reading: Reading) -> Statistics:
+    return Statistics(reading.passage.text, reading.tokens, reading.told(surroundings), reading.cells())
+
+
+def _said(stands: Stands, of: Callable[[Statistics, int], Said | None]) -> tuple[Said, str] | None:
+    """What the passage says of a number, with the words as typed."""
+    found = of(stands.reading.told(_statistics), stands.at)
+    if found is None:
+        return None
+    return found, " ".join(stands.reading.passage.text[found.start : found.end].split())
+
+
+def _find_error(stands: Stands, ties: Ties) -> None:
+    said = _said(stands, Statistics.error_of)
+    if said is not None:
+        ties.ask(
+            stands, "other-statistic", f'calls it a standard error ("{said[1]}")', "the claim a standard deviation",
+            "sd: not reported",
+        )  # fmt: skip
+
+
+def _find_estimate_as_share(stands: Stands, ties: Ties) -> None:
+    yearly = _said(stands, Statistics.yearly_of)
+    if yearly is not None and not _is_of_counts(stands):
+        mend = f"estimate: {{kind: yearly rate, value: {stands.row.typed}, from: treatment}}"
+        ties.ask(
+            stands,
+            "other-statistic",
+            f'calls it a rate of each year ("{yearly[1]}")',
+            "the claim a counted share",
+            mend,
+        )
+        return
+    said = _said(stands, Statistics.estimate_of)
+    if said is not None and not _is_of_counts(stands):
+        kind = "cumulative incidence" if _said(stands, Statistics.incidence_of) is not None else "survival"
+        at = in_yaml(_time_of(ties.scope.claim))
+        mend = f"estimate: {{kind: {kind}, at: {at}, value: {stands.row.typed}, from: treatment}}"
+        ties.ask(
+            stands,
+            "other-statistic",
+            f'calls it an estimate at a time ("{said[1]}")',
+            "the claim a counted share",
+            mend,
+        )
+
+
+def _is_of_counts(stands: Stands) -> bool:
+    return stands.reading.told(_statistics).is_share_of_counts(stands.at) is not None
+
+
+def _time_of(claim: Claim | None) -> str:
+    at = getattr(claim.follow_up, "at", None) if claim is not None else None
+    return getattr(at, "text", None) or "THE TIME"
+
+
+def _find_in_estimate(stands: Stands, ties: Ties) -> None:
+    estimate = _estimate_of(stands, ties.scope.claim)
+    if estimate is None:
+        return
+    yearly = _said(stands, Statistics.yearly_of)
+    is_yearly = estimate.kind.text == "yearly rate"
+    if yearly is not None and not is_yearly:
+        ties.ask(
+            stands, "other-statistic", f'calls it a rate of each year ("{yearly[1]}")',
+            f"the claim for {getattr(estimate.at, 'text', 'several years')} together", "kind: yearly rate",
+        )  # fmt: skip
+    elif is_yearly:
+        _find_whole_as_yearly(stands, ties, yearly)
+    else:
+        _find_share_as_estimate(stands, ties, estimate)
+
+
+def _estimate_of(stands: Stands, claim: Claim | None) -> Estimate | None:
+    if claim is None:
+        return None
+    if not stands.row.level:
+        return claim.estimate
+    return next((each.estimate for each in claim.levels if each.level.text == stands.row.level), None)
+
+
+def _find_whole_as_yearly(stands: Stands, ties: Ties, yearly: tuple[Said, str] | None) -> None:
+    if yearly is not None:
+        ties.tie(stands, "statistic", "yearly rate", "words", yearly[0])
+        return
+    whole = _said(stands, Statistics.whole_of)
+    if whole is not None:
+        ties.ask(
+            stands, "other-statistic", f'gives it for several years together ("{whole[1]}")',
+            "the claim for each year", "kind: cumulative incidence, with the time in `at`",
+        )  # fmt: skip
+
+
+def _find_share_as_estimate(stands: Stands, ties: Ties, estimate: Estimate) -> None:
+    said = _said(stands, Statistics.estimate_of)
+    incidence = _said(stands, Statistics.incidence_of)
+    kind = estimate.kind.text
+    if kind == "survival" and incidence is not None and "survival" not in _clause_of(stands):
+        if stands.row.id not in ties.asked:
+            ties.ask(
+                stands, "other-statistic", f'calls it the share that had the event ("{incidence[1]}")',
+                "the claim the share still good", "kind: cumulative incidence",
+            )  # fmt: skip
+    elif said is not None:
+        ties.tie(stands, "statistic", kind, "words", said[0])
+    else:
+        counted = _said(stands, Statistics.is_share_of_counts)
+        if counted is not None and "at risk" not in _clause_of(stands):
+            ties.ask(
+                stands, "other-statistic", f'gives it as a counted share ("{counted[1]}")',
+                "the claim as an estimate from times", "type it as `events`, `total` and `rate`",
+            )  # fmt: skip
+
+
+def _clause_of(stands: Stands) -> str:
+    reading = stands.reading
+    low, high = reading.told(surroundings).sentence(stands.token.start)
+    return reading.passage.text[low:high].lower()

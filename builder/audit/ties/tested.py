@@ -1,0 +1,204 @@
+"""What a P value tests, as the words beside it say: these levels and this outcome, or something else."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from ...reading.report_model import Claim, SignificanceTest
+from ...reading.values import Missing, Words
+from ..printed.p_words import SPECIAL, PValues, Tested, find_start
+from ..printed.wordings import Names, Plain, mentions_of
+from ..proving.level_names import names_of
+from ..proving.printed_passage import Reading
+from .adjustment import ratio_of, surroundings
+from .counted_events import outcome_words, wordings_of, wordings_with_events
+from .tie import Known, Stands, Ties
+
+RULES: dict[str, str] = {
+    "other-test": (
+        "The words beside a P value say that it tests something else than the claim: another factor, another outcome, "
+        "another two levels, an interaction or a difference at the start. Type the P value that stands beside the "
+        "comparison of the claim, or leave it out."
+    ),
+}
+
+
+def find_tests(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
+    """Every P value of a claim."""
+    claim = ties.scope.claim
+    if claim is None:
+        return
+    for stands in standing:
+        if stands.row.name != "p":
+            continue
+        found = stands.reading.told(_p_values)
+        if stands.block.endswith("/contrast"):
+            value = ratio_of(standing)
+            if value is not None and value.reading is stands.reading and _is_settled(stands, value, found, ties):
+                continue
+        _find_other(stands, found, claim, ties, known)
+
+
+def _p_values(reading: Reading) -> PValues:
+    return PValues(reading.passage.text, reading.tokens, reading.told(surroundings), reading.cells())
+
+
+def _is_settled(stands: Stands, value: Stands, found: PValues, ties: Ties) -> bool:
+    """Whether the ratio's own P is known, and so told or asked about."""
+    own = found.of_ratio(value.at)
+    if own == stands.at:
+        ties.tie(stands, "test", value.row.typed, "position", (value.token.start, value.token.end))
+        return True
+    if own >= 0:
+        shown = stands.reading.tokens[own].shown
+        ties.ask(
+            stands, "other-test", f'has it beside "{_quoted(stands, found.tested(stands.at))}"',
+            f"the claim gives it to {value.row.typed}, whose own P is {shown}", f"p: {_typed(shown)}",
+        )  # fmt: skip
+        return True
+    if found.in_same_column(value.at, stands.at):
+        ties.ask(
+            stands, "other-test", "has it in another row", f"the claim gives it to {value.row.typed}",
+            "type the P of the ratio's own row",
+        )  # fmt: skip
+        return True
+    return False
+
+
+def _typed(shown: str) -> str:
+    plain = shown.replace(" ", "")
+    return f'"{plain}"' if plain[:1] == ">" else plain
+
+
+def _quoted(stands: Stands, tested: Tested) -> str:
+    words = " ".join(tested.words(stands.reading.passage.text).split()).lstrip(" .,;:)(")
+    return words if len(words) < 80 else f"... {words[-76:]}"
+
+
+def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known: Known) -> None:
+    text = stands.reading.passage.text
+    tested = found.tested(stands.at)
+    special = SPECIAL.search(tested.words(text))
+    if special is not None and special[0].lower() not in _own_words(claim):
+        ties.ask(
+            stands, "other-test", f'has it beside "{special[0]}"', "the claim gives it to its own comparison",
+            "p: not reported",
+        )  # fmt: skip
+        return
+    others = [found.tested(at) for at in found.places if at != stands.at]
+    if not others:
+        return
+    about = _About(claim, ties, known)
+    own = about.named_in(tested, stands.reading)
+    is_of_start = about.OUTCOME not in own and find_start(tested.words(text)) is not None
+    if is_of_start or own.isdisjoint(about.mine) or not own.isdisjoint(about.foreign):
+        wanted = about.wanted(stands, claim)
+        for other in others:
+            better = about.named_in(other, stands.reading)
+            is_own = is_of_start and about.OUTCOME in better and wanted <= better
+            if is_own or _is_better(own, better, wanted, about):
+                ties.ask(
+                    stands, "other-test", f'has it beside "{_quoted(stands, tested)}"',
+                    f'the claim gives it to what stands beside "{_quoted(stands, other)}"',
+                    "type the P that stands beside the claim's own comparison",
+                )  # fmt: skip
+                return
+
+
+def _is_better(own: set[str], better: set[str], wanted: set[str], about: _About) -> bool:
+    """Whether the words of another P are about the claim, and those of this one are not."""
+    if not wanted.isdisjoint(own) and about.foreign.isdisjoint(own):
+        return False
+    if own.isdisjoint(about.mine):
+        return not better.isdisjoint(wanted | {about.FACTOR})
+    if not own.isdisjoint(about.foreign_levels) and not wanted <= own:
+        return len(wanted) > 1 and wanted <= better
+    return not own.isdisjoint(about.foreign_outcomes) and about.OUTCOME not in own and about.OUTCOME in better
+
+
+class _About:
+    """What a claim is about, and what else its passages may name."""
+
+    FACTOR, OUTCOME, OTHER = "the factor", "the outcome", "another outcome"
+
+    def __init__(self, claim: Claim, ties: Ties, known: Known) -> None:
+        self.names: Names = names_of(ties.scope, known.factors)
+        typed = {level.level.text for level in claim.levels}
+        contrast = claim.contrast
+        for words in (contrast.level, contrast.reference) if contrast is not None else ():
+            if type(words) is Words:
+                typed.add(words.text)
+        for test in claim.tests:
+            if not isinstance(test.between, Missing):
+                typed |= {words.text for words in test.between}
+        self.typed = typed
+        factor = known.factors.get(claim.factor.text) if claim.factor is not None else None
+        self._factor = (
+            _stems(known, factor.factor.title, *factor.factor.synonyms) if factor is not None else frozenset()
+        )
+        self.outcome = claim.outcome.text
+        self._words = outcome_words(known)
+        self._wordings = wordings_with_events(claim, wordings_of(claim, known), self._words)
+        self.mine = typed | {self.FACTOR, self.OUTCOME}
+        self.foreign_levels = {name.key for name in self.names} - typed
+        self.foreign_outcomes = {self.OTHER}
+        self.foreign = self.foreign_levels | self.foreign_outcomes
+
+    def wanted(self, stands: Stands, claim: Claim) -> set[str]:
+        """The levels that a P value compares."""
+        for test in _tests_of(stands, claim):
+            if not isinstance(test.between, Missing):
+                return {words.text for words in test.between}
+        contrast = claim.contrast
+        if contrast is not None and stands.block.endswith("/contrast"):
+            return {words.text for words in (contrast.level, contrast.reference) if type(words) is Words}
+        return self.typed
+
+    def named_in(self, tested: Tested, reading: Reading) -> set[str]:
+        """Which of them the words of a P value name."""
+        found: set[str] = set()
+        words: set[str] = set()
+        for low, high in tested.spans:
+            piece = reading.passage.text[low:high]
+            found |= {mention.key for mention in mentions_of(piece, Plain(piece), (), self.names) if mention.key}
+            words |= set(re.findall(r"[a-z]+", piece.lower()))
+        if any(word.startswith(stem) for word in words for stem in self._factor):
+            found.add(self.FACTOR)
+        return found | self._outcomes_in(tested, reading)
+
+    def _outcomes_in(self, tested: Tested, reading: Reading) -> set[str]:
+        own = self._words.kinds.get(self.outcome, frozenset())
+        found = set()
+        for mention in self._words.events(reading, self._wordings).mentions:
+            if any(low <= mention.start < high for low, high in tested.spans):
+                is_own = self.outcome in mention.meaning.outcomes or mention.meaning.kind in own
+                found.add(self.OUTCOME if is_own else self.OTHER)
+        return found
+
+
+def _tests_of(stands: Stands, claim: Claim) -> Iterator[SignificanceTest]:
+    for test in claim.tests:
+        if getattr(test.p, "position", None) == stands.row.position:
+            yield test
+
+
+def _stems(known: Known, *titles: Words) -> frozenset[str]:
+    """Beginnings of the words of a title that tell it from others: "materia" of "repair material"."""
+    counted = {word for unit in known.lexicon.units.values() for word in (unit.one, unit.many, *unit.synonyms)}
+    words = {word for title in titles for word in re.findall(r"[a-z]+", title.text.lower())}
+    return frozenset(word[: max(4, len(word) - 3)] for word in words - counted if len(word) > 3 and word not in _ANY)
+
+
+_ANY = frozenset({
+    "with", "without", "number", "kind", "type", "size", "treatment", "before", "after", "complete", "place", "used",
+    "level", "from", "still",
+})  # fmt: skip
+
+
+def _own_words(claim: Claim) -> str:
+    words = [getattr(test.method, "text", "") for test in claim.tests]
+    words += [getattr(claim.note, "text", "") if hasattr(claim, "note") else ""]
+    if claim.contrast is not None:
+        words.append(getattr(claim.contrast.model, "text", ""))
+    return " ".join(words).lower()

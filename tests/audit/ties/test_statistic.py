@@ -1,0 +1,135 @@
+"""A number typed as another kind of statistic than the passage prints. Wordings: common practice, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from .conftest import Asked
+
+FOLLOWED = "events: 77\ntotal: 92\nfollow_up: {from: treatment, timing: last recall, mean: 32.5 months, sd: 1.1 months}"
+KEPT = "outcome: kept\nfollow_up: {from: treatment, timing: at, at: 5 years, tolerance: not reported}"
+SHARE = f"{KEPT}\nevents: not reported\ntotal: 150\nrate: 84%"
+SURVIVAL = (
+    "outcome: kept\nestimate: {kind: survival, at: 5 years, value: 84%, from: treatment}\nfollow_up: not applicable"
+)
+INCIDENCE = (
+    "outcome: diseased\nestimate: {kind: cumulative incidence, at: 5 years, value: 2.4%, from: treatment}\n"
+    "follow_up: not applicable"
+)
+YEARLY = "outcome: diseased\nestimate: {kind: yearly rate, value: 9.5%, from: treatment}\nfollow_up: not applicable"
+
+
+def rules(problems: list) -> list[str]:  # type: ignore[type-arg]
+    """The rule of each."""
+    return [problem.rule for problem in problems]
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "mean follow-up 32.5 months (standard error 1.1 months); 77 of 92 healed",
+        "mean follow-up 32.5 months (SE 1.1 months); 77 of 92 healed",
+        "mean follow-up 32.5 months (SEM, 1.1 months); 77 of 92 healed",
+        "mean follow-up 32.5 months ± 1.1 months (SE); 77 of 92 healed",
+        "mean (SE) follow-up 32.5 months (1.1 months); 77 of 92 healed",
+        "77 of 92 healed; follow-up (mean ± SEM) 32.5 months ± 1.1 months",
+        "Values are means and standard errors. Follow-up 32.5 months (1.1 months); 77 of 92 healed",
+    ],
+)
+def test_a_standard_error_typed_as_a_standard_deviation_is_asked_about(open_problems: Asked, passage: str) -> None:
+    found = [problem for problem in open_problems(passage, FOLLOWED) if problem.rule == "other-statistic"]
+    assert len(found) == 1
+    assert "standard error" in found[0].message
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "mean follow-up 32.5 months (SD 1.1 months); 77 of 92 healed",
+        "mean follow-up 32.5 months (SD 1.1 months); 77 of 92 healed (84%, SE 4%)",
+        "mean (SD) follow-up 32.5 months (1.1 months); 77 of 92 healed",
+    ],
+)
+def test_a_standard_deviation_is_not(open_problems: Asked, passage: str) -> None:
+    assert open_problems(passage, FOLLOWED) == []
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "The Kaplan-Meier estimate of survival at 5 years was 84% (150 teeth)",
+        "Life table: 150 teeth, cumulative survival at 5 years 84%",
+        "Actuarial survival at 5 years: 84% of 150 teeth",
+        "Product-limit survival at 5 years was 84% (n = 150)",
+        "Estimated survival at 5 years 84%, 150 teeth",
+        "150 teeth; the probability of survival was 84% at 5 years",
+        "At 5 years the cumulative survival rate was 84%; 150 teeth had been treated",
+    ],
+)
+def test_an_estimate_typed_as_a_counted_share_is_asked_about(open_problems: Asked, passage: str) -> None:
+    assert rules(open_problems(passage, SHARE)) == ["other-statistic"]
+    assert open_problems(passage, SURVIVAL) == []
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "Survival at 5 years: 84% of 150 teeth",
+        "At 5 years 84% of 150 teeth were in place",
+        "kept at 5 years: 84%, n = 150",
+    ],
+)
+def test_a_counted_share_is_not(open_problems: Asked, passage: str) -> None:
+    assert open_problems(passage, SHARE) == []
+
+
+def test_a_share_of_printed_counts_is_a_counted_one_whatever_it_is_called(open_problems: Asked) -> None:
+    claim = f"{KEPT}\nevents: 126\ntotal: 150\nrate: 84%"
+    assert open_problems("Cumulative survival at 5 years: 126 of 150 teeth (84%)", claim) == []
+
+
+def test_a_counted_share_typed_as_an_estimate_is_asked_about(open_problems: Asked) -> None:
+    passage = "At 5 years 126 of 150 teeth (84%) were in place. The Kaplan-Meier estimate at 5 years was 81%"
+    (problem,) = open_problems(passage, SURVIVAL)
+    assert problem.rule == "other-statistic"
+    assert '"126 of 150"' in problem.message
+    assert open_problems(passage, SURVIVAL.replace("84%", "81%")) == []
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "Teeth were followed for 5 years; the annual failure rate was 2.4%",
+        "Failure at 2.4% per year over 5 years",
+        "Mean annual failure rate over 5 years: 2.4%",
+        "Each year 2.4% failed, up to 5 years",
+        "AFR over 5 years 2.4%",
+        "2.4 failures per 100 tooth-years (2.4%) in 5 years",
+        "2.4% a year failed, over 5 years",
+    ],
+)
+def test_a_yearly_rate_typed_as_one_of_several_years_is_asked_about(open_problems: Asked, passage: str) -> None:
+    assert "other-statistic" in rules(open_problems(passage, INCIDENCE))
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "The cumulative incidence of failure at 5 years was 2.4%",
+        "Teeth were seen at annual recalls; failure at 5 years 2.4%",
+        "At 5 years 2.4% had failed (0.5% per year)",
+        "Reviewed every year; by 5 years 2.4% had failed",
+    ],
+)
+def test_one_of_several_years_is_not(open_problems: Asked, passage: str) -> None:
+    assert open_problems(passage, INCIDENCE) == []
+
+
+def test_one_of_several_years_typed_as_a_yearly_rate_is_asked_about(open_problems: Asked) -> None:
+    assert rules(open_problems("Cumulative incidence of failure at 5 years: 9.5%", YEARLY)) == ["other-statistic"]
+    assert open_problems("Annual failure rate 9.5% over 5 years", YEARLY) == []
+
+
+def test_an_incidence_typed_as_a_survival_is_asked_about(open_problems: Asked) -> None:
+    passage = "Cumulative incidence of extraction at 5 years 84%"
+    assert open_problems(passage, SURVIVAL)
