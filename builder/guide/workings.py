@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 from .values.document import Page, Section, WorkingsSection, walk
 from .values.figures import Figure, FigureBook, Working
@@ -25,10 +25,7 @@ def shown_workings(figures: Iterable[Figure], book: FigureBook, folder: str) -> 
 
     folder: where the page's own table stands below data/workings/, "" or "some-question/size/".
     """
-    return tuple(
-        item._replace(results=_at_full_precision(item.results), download=item.download or _numbers(folder))
-        for item in workings_behind(figures, book)
-    )
+    return tuple(item._replace(download=item.download or _numbers(folder)) for item in workings_behind(figures, book))
 
 
 def tables_of(figures: Iterable[Figure], book: FigureBook, folder: str) -> dict[str, Rows]:
@@ -67,22 +64,16 @@ def workings_behind(figures: Iterable[Figure], book: FigureBook) -> tuple[Workin
     return tuple(found.values())
 
 
-def _at_full_precision(results: tuple[tuple[str, Figure], ...]) -> tuple[tuple[str, Figure], ...]:
-    """Without the rounded ones whose unrounded twin stands here too."""
-    held = {figure.id for _, figure in results}
-    return tuple(item for item in results if f"{item[1].id}-unrounded" not in held)
-
-
 def numbers_table(workings: Iterable[Working]) -> Rows:
     """Each number once, at full precision, with the number of its row: what went in, then how, and what came out.
 
     `computed_from` names rows: of a formula all that went into it, of a result those it needs; one that names none
     comes from all of them.
     """
-    made = [(item, _at_full_precision(item.results)) for item in workings]
-    results = {figure.id for _, held in made for _, figure in held}
-    inputs = {figure.id: figure for item, _ in made for figure in item.inputs if figure.id not in results}
-    numbers = {name: str(row) for row, name in enumerate((*inputs, *dict.fromkeys(_ids(made))), start=1)}
+    made = tuple(workings)
+    results = {figure.id: figure for item in made for _, figure in item.results}
+    inputs = {figure.id: figure for item in made for figure in item.inputs if figure.id not in results}
+    numbers = {name: str(row) for row, name in enumerate((*inputs, *results), start=1)}
 
     def named(ids: Iterable[str]) -> str:
         return " ".join(numbers.get(name, name) for name in ids)
@@ -90,14 +81,14 @@ def numbers_table(workings: Iterable[Working]) -> Rows:
     rows: list[tuple[str, ...]] = [_HEADER]
     for figure in inputs.values():
         what = figure.id.rpartition("/")[2]
-        rows.append((numbers[figure.id], "", "input", what, figure.value, figure.unit, figure.id, ""))
-    for item, held in made:
+        rows.append((numbers[figure.id], "", "input", what, _in_full(figure), figure.unit, figure.id, ""))
+    for item in made:
         every = tuple(figure.id for figure in item.inputs)
         rows.append(("", item.name, "formula", item.formula, "", "", "", named(every)))
         for part in ("convention", "published"):
             if text := getattr(item, part):
                 rows.append(("", item.name, part, text, "", "", "", ""))
-        for says, figure in held:
+        for says, figure in item.results:
             needs = "" if figure.derived_from == every else named(figure.derived_from)
             rows.append(
                 (
@@ -105,7 +96,7 @@ def numbers_table(workings: Iterable[Working]) -> Rows:
                     item.name,
                     "result",
                     says or item.title,
-                    figure.value,
+                    _in_full(figure),
                     figure.unit,
                     figure.id,
                     needs,
@@ -114,6 +105,5 @@ def numbers_table(workings: Iterable[Working]) -> Rows:
     return tuple(rows)
 
 
-def _ids(made: Iterable[tuple[Working, tuple[tuple[str, Figure], ...]]]) -> Iterator[str]:
-    """Ids of all results, in order."""
-    return (figure.id for _, held in made for _, figure in held)
+def _in_full(figure: Figure) -> str:
+    return figure.unrounded or figure.value

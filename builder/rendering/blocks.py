@@ -257,7 +257,8 @@ def _working(working: Working, setting: Setting) -> str:
     facts = "\n".join(f"<div><dt>{name}</dt><dd>{text}</dd></div>" for name, text in rows if text)
     table = ""
     if working.download:
-        table = f'<p><a href="{escape(href(working.download, place))}" download>The numbers, to recompute it</a></p>'
+        address = escape(href(working.download, place))
+        table = f'<p><a href="{address}" download>The numbers, not rounded, to recompute it</a></p>'
     anchor, title = escape(working.name), typed_html(working.title)
     return (
         f'<details class="workings" id="workings-{anchor}"><summary>{title}</summary>\n'

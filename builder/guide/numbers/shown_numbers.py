@@ -1,4 +1,4 @@
-"""Computed numbers as pages print them: full precision inside, rounded once at the end, the unrounded beside it."""
+"""Computed numbers as pages print them: full precision inside, rounded once at the end, the unrounded in a table."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ _UNITS_FOR_DECIMALS = 100
 RATIO_DECIMALS = 2
 # A float holds no more than this many digits that mean anything.
 _FULL = 15
-# What is printed as unrounded: enough to recompute every rounded figure, and no noise of the last digits.
+# What a table has as unrounded: enough to recompute every rounded figure, and no noise of the last digits.
 _PRINTED = 10
 
 
@@ -43,13 +43,13 @@ def share(
     says: str = "",
     inputs: Iterable[Figure] | None = None,
 ) -> Figure:
-    """A proportion (0 to 1) as a rounded percentage; its unrounded twin stands in the workings.
+    """A proportion (0 to 1) as a rounded percentage; unrounded it stands in the table of its workings.
 
     units: what it rests on, which decides the decimals. unit: "risk difference" for a difference of two proportions,
     which is printed in points of a percentage, without the sign.
     """
     sign = "%" if unit == "%" else ""
-    return _pair(book, figure_id, exact(value) * 100, decimals_for(units), sign, unit, workings, says, inputs)
+    return _rounded(book, figure_id, exact(value) * 100, decimals_for(units), sign, unit, workings, says, inputs)
 
 
 def ratio(
@@ -64,10 +64,10 @@ def ratio(
     inputs: Iterable[Figure] | None = None,
 ) -> Figure:
     """A ratio, or a standard deviation of its log (measure "none")."""
-    return _pair(book, figure_id, exact(value), decimals, "", measure, workings, says, inputs)
+    return _rounded(book, figure_id, exact(value), decimals, "", measure, workings, says, inputs)
 
 
-def _pair(
+def _rounded(
     book: FigureBook,
     figure_id: str,
     value: Decimal,
@@ -79,11 +79,16 @@ def _pair(
     inputs: Iterable[Figure] | None,
 ) -> Figure:
     rounded = round_half_up(value, decimals)
-    figure = book.computed(figure_id, plain(rounded) + sign, rounded, unit, workings, inputs=inputs, says=says)
-    full = _trimmed(value)
-    name = f"{says}, not rounded" if says else "not rounded"
-    book.computed(f"{figure_id}-unrounded", plain(full) + sign, full, unit, workings, inputs=inputs, says=name)
-    return figure
+    return book.computed(
+        figure_id,
+        plain(rounded) + sign,
+        rounded,
+        unit,
+        workings,
+        inputs=inputs,
+        says=says,
+        unrounded=_trimmed(value),
+    )
 
 
 def _trimmed(value: Decimal) -> Decimal:

@@ -25,6 +25,8 @@ class Figure(NamedTuple):
     formula: str = ""
     workings: str = ""
     """Name of the section that shows how it was computed: its anchor is "workings-NAME" on every page that shows it."""
+    unrounded: str = ""
+    """What was rounded to `value`, for the table of its workings; "" where nothing was."""
 
     @property
     def is_quoted(self) -> bool:
@@ -51,7 +53,7 @@ class Working(NamedTuple):
     convention: str
     """Which convention was chosen where implementations differ; may be ""."""
     results: tuple[tuple[str, Figure], ...]
-    """What each result is, and the result; an unrounded one is a figure of its own."""
+    """What each result is, and the result."""
     table: tuple[tuple[str, ...], ...] = ()
     """Header and rows of the CSV that recomputes it; may be empty."""
     download: str = ""
@@ -113,16 +115,19 @@ class FigureBook:
         *,
         inputs: Iterable[Figure] | None = None,
         says: str = "",
+        unrounded: Decimal | None = None,
     ) -> Figure:
         """A figure that we derived; the same id again must mean the same number.
 
         workings: a name already explained. inputs: what this one was derived from; None: all inputs of its workings.
-        says: what this result is, for the workings, "" where the title says it.
+        says: what this result is, for the workings, "" where the title says it. unrounded: what `value` was rounded
+        from.
         Raises ValueError where the id already stands for another number.
         """
         working = self._explained[workings]
         derived = tuple(figure.id for figure in (working.inputs if inputs is None else inputs))
-        figure = Figure(figure_id, text, plain(value), unit, None, derived, working.formula, workings)
+        whole = plain(unrounded) if unrounded is not None else ""
+        figure = Figure(figure_id, text, plain(value), unit, None, derived, working.formula, workings, whole)
         known = self._figures.setdefault(figure_id, figure)
         if (known.text, known.value) != (figure.text, figure.value):
             raise ValueError(f"{figure_id}: stands for {known.text!r} and for {figure.text!r}")

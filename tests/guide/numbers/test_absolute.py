@@ -195,9 +195,7 @@ def test_the_same_ratio_means_another_risk_at_another_baseline(measure, value, b
         question=question(),
     )
     found = risk(made)
-    unrounded = made.book.get(f"{found.figures['level'].id}-unrounded")
-    assert unrounded is not None
-    assert float(unrounded.value) == pytest.approx(percent, abs=6e-4)
+    assert float(found.figures["level"].unrounded) == pytest.approx(percent, abs=6e-4)
 
 
 def test_both_limits_of_a_ratio_become_risks():
@@ -210,8 +208,8 @@ def test_both_limits_of_a_ratio_become_risks():
         question=question(),
     )  # fmt: skip
     figures = risk(made).figures
-    ends = [made.book.get(f"{figures[f'interval/{end}'].id}-unrounded") for end in ("low", "high")]
-    assert [float(end.value) for end in ends if end] == pytest.approx([82.49, 89.88], abs=5e-3)
+    ends = [figures[f"interval/{end}"] for end in ("low", "high")]
+    assert [float(end.unrounded) for end in ends] == pytest.approx([82.49, 89.88], abs=5e-3)
 
 
 def test_two_ratios_are_never_multiplied():

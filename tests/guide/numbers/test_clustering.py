@@ -35,12 +35,12 @@ def test_teeth_that_outnumber_patients_have_a_design_effect_at_an_assumed_likene
     assert "the design effect is 1.03" in text
 
 
-def test_the_unrounded_design_effect_stands_in_the_workings():
+def test_the_design_effect_is_kept_unrounded_for_the_workings():
     made = catalogue(with_patients("arden2011", 759, 572))
     over_time_page(made, made.evidence.questions["hole"], nothing_named)
-    figure = made.book.get("hole/overall/arden2011-design-effect-unrounded")
+    figure = made.book.get("hole/overall/arden2011-design-effect")
     assert figure is not None
-    assert figure.value.startswith("1.03269")
+    assert figure.unrounded.startswith("1.03269")
 
 
 def test_as_many_patients_as_teeth_need_no_hint():
