@@ -118,6 +118,14 @@ def is_same(path: str | Path, other: str | Path) -> bool:
     return os.path.realpath(path) == os.path.realpath(other)
 
 
+def is_for_makers(path: str, theme: Path) -> bool:
+    """True for what makers of a site ask for and no reader of it: a part of what is served as one file, and a map of
+    the theme's scripts to their source. theme: the folder of our own."""
+    if path.startswith("assets/"):
+        return path.endswith(".map")
+    return path.startswith(("stylesheets/", "javascripts/")) and (theme / path).is_file()
+
+
 def is_below(path: str | Path, folder: str | Path) -> bool:
     """True for the folder and all that lies in it."""
     return Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder))

@@ -220,7 +220,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         evidence = self._root() / "evidence"
         for file in list(files):
             source = file.abs_src_path
-            is_part = file.src_uri.startswith(("stylesheets/", "javascripts/")) and (THEME_DIR / file.src_uri).is_file()
+            is_part = hosting.is_for_makers(file.src_uri, THEME_DIR)
             is_old = self.built is not None and self.built.guide is None and file.is_documentation_page()
             if (self._place.is_own and (is_part or is_old)) or (source and hosting.is_below(source, evidence)):
                 files.remove(file)

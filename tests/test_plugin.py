@@ -227,6 +227,11 @@ def test_the_search_index_holds_titles_authors_answers_and_synonyms_alone(sample
     }
 
 
+def test_source_maps_of_the_theme_are_not_published(sample_site: Path) -> None:
+    assert list(sample_site.rglob("*.min.js"))
+    assert list(sample_site.rglob("*.map")) == []
+
+
 def test_the_worker_keeps_pages_and_not_downloads_source_maps_or_languages(sample_site: Path) -> None:
     worker = (sample_site / "service-worker.js").read_text("utf-8")
     kept = json.loads(worker.partition("const KEPT = ")[2].partition(";\n")[0])

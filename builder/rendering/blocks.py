@@ -223,20 +223,35 @@ def _plot(block: Plot, setting: Setting) -> str:
 
 
 _MANY_WORKINGS = 4
+_MANY_INPUTS = 8
 
 
 def _workings(block: WorkingsSection, setting: Setting) -> str:
     """One closed line for each; many stand behind one more, which a way to any of them opens by itself."""
-    rows = "\n".join(_working(working, setting) for working in block.workings)
+    first: dict[frozenset[str], Working] = {}
+    for working in block.workings:
+        first.setdefault(_names(working), working)
+    rows = "\n".join(_working(working, first[_names(working)], setting) for working in block.workings)
     if len(block.workings) < _MANY_WORKINGS:
         return rows
     return f'<details class="all-workings"><summary>All of them, by name</summary>\n{rows}\n</details>'
 
 
-def _working(working: Working, setting: Setting) -> str:
-    """Closed, and the anchor is the element itself: without a script the way still ends where one tap opens it."""
+def _names(working: Working) -> frozenset[str]:
+    return frozenset(figure.id for figure in working.inputs)
+
+
+def _working(working: Working, first: Working, setting: Setting) -> str:
+    """Closed, and the anchor is the element itself: without a script the way still ends where one tap opens it.
+
+    first: on the page, of those that were made of the same numbers; it alone lists them where they are many.
+    """
     place = setting.place
-    inputs = line_html(_inputs(working.inputs), place)
+    if working is first or len(working.inputs) < _MANY_INPUTS:
+        inputs = line_html(_inputs(working.inputs), place)
+    else:
+        way = f"#workings-{escape(first.name)}"
+        inputs = f'the same numbers as <a href="{way}">{typed_html(first.title)}</a>'
     results = "; ".join(
         f"{typed_html(name, 'convention')} {figure_html(figure)}{unit_after(figure, setting.units)}"
         for name, figure in working.results

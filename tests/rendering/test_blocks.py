@@ -19,7 +19,7 @@ from passageproof.guide.values.document import (
     line,
     typed,
 )
-from passageproof.guide.values.figures import Working
+from passageproof.guide.values.figures import Figure, Working
 from passageproof.rendering.blocks import Setting, blocks_html
 from passageproof.rendering.inline import Place
 from passageproof.rendering.pages import LOOK, _words_first
@@ -95,8 +95,9 @@ def test_sheets_for_patients_alone_are_marked_not_for_use(kind: str, is_marked: 
     assert "not for use with a patient" not in html(sheet, is_demonstration=False)
 
 
-def working(name: str) -> Working:
-    return Working(name, f"Workings of {name}", (), "a / b", "", "", ())
+def working(name: str, count: int = 0) -> Working:
+    inputs = tuple(Figure(f"hole/{number}", str(number), str(number), "study", None) for number in range(count))
+    return Working(name, f"Workings of {name}", inputs, "a / b", "", "", ())
 
 
 def test_many_workings_stand_behind_one_line_more() -> None:
@@ -105,6 +106,17 @@ def test_many_workings_stand_behind_one_line_more() -> None:
     assert "all-workings" not in few
     assert many.startswith('<details class="all-workings"><summary>')
     assert many.count('<details class="workings"') == 4
+
+
+def test_many_numbers_of_several_workings_are_listed_once() -> None:
+    shown = html(WorkingsSection((working("a", 9), working("b", 9), working("c", 10))))
+    assert shown.count('data-figure="hole/8"') == 2
+    assert 'the same numbers as <a href="#workings-a">Workings of a</a>' in shown
+
+
+def test_few_numbers_are_listed_again() -> None:
+    shown = html(WorkingsSection((working("a", 2), working("b", 2))))
+    assert shown.count('data-figure="hole/1"') == 2
 
 
 def test_the_look_is_asked_for_behind_the_first_screen_and_between_blocks() -> None:
