@@ -109,7 +109,7 @@ def items_of(
             last.numbers.append(index)
             last.end = max(last.end, end)
         else:
-            gap = text[last.end : start] if last is not None else ""
+            gap = _BRACKET.sub("", text[last.end : start]) if last is not None else ""
             items.append(Item(index, start, end, gap, is_listed=last is not None and _is_list_gap(gap, counted)))
         if around is not None:
             items[-1].end = max(items[-1].end, around.end)
@@ -125,6 +125,7 @@ def _take_in_brackets(text: str, items: Sequence[Item], closed: Sequence[Bracket
                 item.end = bracket.end
 
 
+_BRACKET = re.compile(r"\([^()]*\)")
 _near = re.compile(r"\s*(?:[a-zA-Z-]+\s*)?").fullmatch
 
 

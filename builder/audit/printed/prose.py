@@ -161,8 +161,9 @@ class Prose(Owning):
         return items[-1].numbers
 
     def _is_list(self, bracket: Bracket) -> bool:
-        """ "(39 of 47 versus 30 of 45)"."""
-        structural = [index for index in bracket.numbers if self.tokens[index].kind in STRUCTURAL]
+        """ "(39 of 47 versus 30 of 45)", but not "(88% to 95%)"."""
+        ends = [index for index in bracket.numbers if self.tokens[index].part != "high"]
+        structural = [index for index in ends if self.tokens[index].kind in STRUCTURAL]
         items = items_of(self.text, self.tokens, structural, [], self.counted)
         kinds = {(self.tokens[item.numbers[0]].kind == "percent", len(item.numbers)) for item in items}
         return len(items) > 1 and len(kinds) == 1 and all(item.is_listed for item in items[1:])

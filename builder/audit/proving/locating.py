@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from ...numerals import Token
 from .field_roles import Quoted, Scope
 from .likeness import has_precision, is_like, is_of_kind
+from .matching import converted
 from .printed_passage import Reading
 from .sharing import Choice
 
@@ -56,7 +57,9 @@ def standing(row: Quoted, reading: Reading) -> list[int]:
     tokens = reading.tokens
     same = [index for index in reading.by_value.get(row.value, ()) if not _is_name(tokens[index])]
     if row.role.kind == "length":  # 30 months are no 30 years
+        value, unit = converted(row)
         same = [index for index in same if tokens[index].unit in (row.unit, "none")]
+        same += [index for index in reading.by_value.get(value, ()) if unit and tokens[index].unit == unit]
     inside = reading.inside(row.within_words) if row.within_words and not row.strays else None
     return [
         index

@@ -72,18 +72,19 @@ def _is_each(reading: Reading, token: Token) -> bool:
 
 def _in_months_or_years(quoted: Quoted, reading: Reading, scope: Scope, found: list[int]) -> list[int]:
     """ "1 year" proves "12 months", which 12 years do not."""
-    converted, unit = _converted(quoted)
+    value, unit = converted(quoted)
     if not unit:
         return found
     tokens = reading.tokens
     return [index for index in found if tokens[index].unit != unit] + [
         index
-        for index in reading.by_value.get(converted, ())
+        for index in reading.by_value.get(value, ())
         if tokens[index].unit == unit and is_like(quoted, tokens[index], scope)
     ]
 
 
-def _converted(quoted: Quoted) -> tuple[Decimal, str]:
+def converted(quoted: Quoted) -> tuple[Decimal, str]:
+    """A length of months in years, or of years in months; any other stays, without a unit."""
     if quoted.unit == "month":
         return quoted.value / 12, "year"
     if quoted.unit == "year":

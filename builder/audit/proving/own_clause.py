@@ -6,7 +6,9 @@ from bisect import bisect
 
 from ...numerals import Token
 from ..printed.clauses import clauses, segments
-from .printed_passage import Reading
+from ..printed.times import MONTHS_IN
+from .field_roles import Quoted
+from .printed_passage import Reading, times_in
 from .sharing import Choice, Fields
 
 
@@ -104,6 +106,8 @@ def choose_times(fields: Fields, times: list[int]) -> None:
     """
     for at in times:
         reading = fields.readings[at]
+        if reading is not None and not fields.options[at]:
+            fields.options[at] = _told_as_a_time(fields.rows[at], reading)
         if reading is None or not fields.options[at]:
             fields.fail_as_absent(at)
             continue
@@ -119,6 +123,14 @@ def choose_times(fields: Fields, times: list[int]) -> None:
             fields.prove(at, found[0])
 
 
+def _told_as_a_time(row: Quoted, reading: Reading) -> list[int]:
+    """The 12 below a heading "Months", or of "mean (SD) after 12 months"."""
+    times = reading.told(times_in)
+    months = row.value * MONTHS_IN[row.unit]
+    starts = {mention.start for mention in times.mentions if times.by_key[mention.key].months == months}
+    return [index for index, token in enumerate(reading.tokens) if token.start in starts]
+
+
 def _beside_its_figures(at: int, found: list[int], fields: Fields, reading: Reading) -> list[int]:
     """Those of the times found that stand in the words of the field's figures; all where no time stands there."""
     tokens = reading.tokens
@@ -126,8 +138,11 @@ def _beside_its_figures(at: int, found: list[int], fields: Fields, reading: Read
     rivals = [index for index, token in enumerate(tokens) if _is_time(token) and token.value not in typed]
     if len(found) < 2 and not rivals:
         return found
-    ends = segments(reading.passage.text)
     figures = _proofs_of_figures(at, fields, reading)
+    told = _told_of(figures, found, reading)
+    if told:
+        return told[:1]
+    ends = segments(reading.passage.text)
     own = {bisect(ends, tokens[index].start) for index in figures}
     near = [index for index in found if bisect(ends, tokens[index].start) in own]
     if near:
@@ -151,6 +166,15 @@ def _outside_brackets_first(near: list[int], figures: list[int], rivals: list[in
     if not others or not all(map(is_in_brackets_behind, others)):
         return near
     return [first] if first in near else []
+
+
+def _told_of(figures: list[int], found: list[int], reading: Reading) -> list[int]:
+    """Those of the times found that the passage gives to the figures, in a list or a heading too."""
+    times = reading.told(times_in)
+    text, tokens = reading.passage.text, reading.tokens
+    said = {start for index in figures if (told := times.of(index)) for start, _ in told[1].words}
+    said.update(mention.start for index in figures for mention in times.leading(text, tokens[index].start))
+    return [index for index in found if tokens[index].start in said]
 
 
 def _is_time(token: Token) -> bool:

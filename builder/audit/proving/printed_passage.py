@@ -13,6 +13,7 @@ from ..printed.belonging import owners_of
 from ..printed.columns import read_columns
 from ..printed.owner import Owner, Owners
 from ..printed.tables import InCell, is_table, lines_of, places_in_table
+from ..printed.times import Times, times_of
 from ..printed.wordings import Names, Plain, mentions_of
 from .displayed import refuse_shown_otherwise
 from .field_roles import Quoted
@@ -121,6 +122,11 @@ def cells(reading: Reading) -> list[InCell | None]:
 
 def _plain(reading: Reading) -> Plain:
     return Plain(reading.passage.text)
+
+
+def times_in(reading: Reading) -> Times:
+    """At which time each figure of a passage was taken; for `Reading.told`."""
+    return times_of(reading.passage.text, reading.tokens, reading.lexicon.beside_numbers)
 
 
 def counts_as(printed: str, unit: str, lexicon: Lexicon) -> bool:

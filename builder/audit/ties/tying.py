@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from ...reading.report_model import Source
 from ..proving.field_roles import Scope
-from . import adjustment, direction, events, levels, recruitment, species, statistic, tested
+from . import adjustment, direction, events, levels, recruitment, species, statistic, tested, times
 from .tie import Known, Stands, Ties
 
 Find = Callable[[Sequence[Stands], Ties, Known], None]
@@ -17,6 +17,7 @@ ORDER: tuple[Find, ...] = (
     events.find_events,
     species.find_species,
     recruitment.find_recruitment,
+    times.find_time_ties,
     direction.find_direction,
     adjustment.find_adjustment,
     statistic.find_statistics,
@@ -26,7 +27,7 @@ ORDER: tuple[Find, ...] = (
 
 TIE_RULES: dict[str, str] = {
     rule: paragraph
-    for kind in (levels, events, species, recruitment, direction, adjustment, statistic, tested)
+    for kind in (levels, events, species, recruitment, times, direction, adjustment, statistic, tested)
     for rule, paragraph in kind.RULES.items()
 }
 """By rule name: what it found, why it matters, how to answer it."""

@@ -1,0 +1,234 @@
+"""At which time each figure of a passage was taken: by its clause, its place in a list, its row, column or heading."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from ...numerals import Token
+from ...numerals.months import MEAN_MONTHS_IN
+from .belonging import owners_among
+from .lengths import what_else
+from .owner import Owner, Owners
+from .tables import Line, is_table, lines_of
+from .wordings import Mention
+
+MONTHS_IN = {**MEAN_MONTHS_IN, "minute": MEAN_MONTHS_IN["day"] / 1440}
+"""Months of a twelfth of a year in each unit of time."""
+
+
+class Time(NamedTuple):
+    """A time as a passage prints it."""
+
+    months: Decimal
+    unit: str
+    shown: str
+    """ "12 months", also where the unit stands behind the last of several times."""
+
+
+class Times(NamedTuple):
+    """The times of a passage."""
+
+    owners: Owners
+    """For each number the time it belongs to; None where its clause, row, column and heading say none."""
+    by_key: Mapping[str, Time]
+    """By the key of an owner."""
+    mentions: tuple[Mention, ...]
+    """Where the times stand."""
+
+    def of(self, index: int) -> tuple[Time, Owner] | None:
+        """The time of a number, where it is beyond doubt."""
+        owner = self.owners[index]
+        return (self.by_key[owner.key], owner) if owner is not None and owner.key and owner.is_sure else None
+
+    def leading(self, text: str, start: int) -> list[Mention]:
+        """Times before this place, in its sentence, that no figure has: "At 5 years, 41 of the 47 healed at 1 year"."""
+        had = {words[0] for owner in self.owners if owner is not None for words in owner.words}
+        return [
+            mention for mention in self.mentions
+            if mention.end <= start and mention.start not in had and _find_end(text, mention.end, start) is None
+        ]  # fmt: skip
+
+
+_NONE = Times([], {}, ())
+_may = re.compile(r"(?:minute|hour|day|week|month|year|hr|wk|yr|\bmo)s?\b|\d ?[hdy]\b", re.IGNORECASE).search
+
+
+def times_of(text: str, tokens: Sequence[Token], counted: frozenset[str]) -> Times:
+    """The time of every figure of a passage that prints times.
+
+    counted: what is counted, and what is said of it: "eyes", "healed".
+    """
+    if not _may(text):
+        return _NONE._replace(owners=[None] * len(tokens))
+    lines = lines_of(text, tokens) if is_table(text) else []
+    headed, lines = _headed(lines, text)
+    by_key: dict[str, Time] = {}
+    mentions = [_mention(time, span, by_key) for time, span in (*headed, *_in_words(text, tokens))]
+    mentions = sorted(_without_overlap(mentions))
+    if not mentions:
+        return _NONE._replace(owners=[None] * len(tokens))
+    owners = owners_among(text, tokens, mentions, lines, counted, is_complete=False)
+    for index, owner in enumerate(owners):
+        if owner is not None and owner.key:
+            owners[index] = _as_told(text, tokens[index].start, owner)
+    return Times(owners, by_key, tuple(mentions))
+
+
+def _mention(time: Time, span: tuple[int, int], by_key: dict[str, Time]) -> Mention:
+    key = str(time.months.normalize())
+    by_key.setdefault(key, time)
+    return Mention(*span, key)
+
+
+def _without_overlap(mentions: Sequence[Mention]) -> Iterator[Mention]:
+    end = -1
+    for mention in sorted(mentions):
+        if mention.start >= end:
+            yield mention
+            end = mention.end
+
+
+# In words
+
+_BETWEEN_TIMES = re.compile(r"[\s~,&/-]*(?:(?:and|or|at|after|the)\b[\s~,&/-]*){0,3}", re.IGNORECASE)
+_match_unit = re.compile(
+    r"[\s~\\,-]{0,3}(?:hours?|hrs?|days?|weeks?|wks?|months?|mos?|years?|yrs?|h|d|wk|mo|yr|y)\b\.?", re.IGNORECASE
+).match
+_match_behind = re.compile(
+    r"[\s~-]*(?:later|follow-?up|recalls?|visits?|post-?operatively|post-?treatment|of follow-?up|"
+    r"after(?: (?:the )?(?:treatment|repair|surgery|operation|completion))?)\b",
+    re.IGNORECASE,
+).match
+"""What may stand behind a time and belongs to it: "two years after treatment"."""
+_led = re.compile(
+    r"(?:\b(?:at|after|by|until|till|through|during|within|on|follow-?up)(?:[\s~]+(?:the|a|an|about|approximately|each|"
+    r"end|of|first|last|recalls?|visits?|follow-?up|month|week|day|year|months|weeks|days|years|only)\b){0,4}"
+    r"|[:;|,(/\[.\n]|^)[\s~]*$",
+    re.IGNORECASE,
+).search
+"""What stands before a time at which something was found."""
+_followed = re.compile(
+    r"[\s~-]*(?:results?|survival|success|healing|rates?|outcomes?|examinations?|controls?|data|cumulative)\b",
+    re.IGNORECASE,
+).match
+"""What is found at one: "5-year survival"."""
+_led_straight = re.compile(r"\b(?:at|after)[\s~]+$", re.IGNORECASE).search
+""" "mean (SD) after 12 months": whatever else is said, this is a time."""
+_LED_BEHIND = 60
+_SPREAD = frozenset({"mean", "median", "sd", "range", "iqr", "minimum", "maximum", "tolerance"})
+"""Times with these words say how long all were followed, not when a figure was taken."""
+
+
+def _in_words(text: str, tokens: Sequence[Token]) -> Iterator[tuple[Time, tuple[int, int]]]:
+    """Times at which something was found, those of one list together."""
+    run: list[Token] = []
+    for token in tokens:
+        if not _may_be_a_time(token) or not (
+            _SPREAD.isdisjoint(token.roles) or _led_straight(text, max(token.start - _LED_BEHIND, 0), token.start)
+        ):
+            continue
+        if run and _BETWEEN_TIMES.fullmatch(text, _end_of_unit(text, run[-1]), token.start) is None:
+            yield from _of_run(text, tokens, run)
+            run = []
+        run.append(token)
+    yield from _of_run(text, tokens, run)
+    for match in _counted(text):
+        value = Decimal(_ORDINALS.index(match["which"].lower()) + 1)
+        unit = match["unit"].lower()
+        yield Time(value * MONTHS_IN[unit], unit, match[0]), match.span()
+
+
+def _may_be_a_time(token: Token) -> bool:
+    is_length = token.kind == "length" and token.unit in MONTHS_IN
+    return is_length and not token.comparator and not token.part
+
+
+def _of_run(text: str, tokens: Sequence[Token], run: Sequence[Token]) -> Iterator[tuple[Time, tuple[int, int]]]:
+    if not run:
+        return
+    first, last = run[0], run[-1]
+    end = _end_of_unit(text, last)
+    is_behind = _match_behind(text, end) or _followed(text, end)
+    is_led = _led(text, max(first.start - _LED_BEHIND, 0), first.start) is not None
+    if not (is_led or is_behind) or any(what_else(text, tokens, token) for token in run):
+        return
+    for token in run:
+        yield Time(token.value * MONTHS_IN[token.unit], token.unit, shown(token)), (token.start, _end(text, token))
+
+
+def shown(token: Token) -> str:
+    """ "12 months", also for the 12 of "6, 12 and 24 months"."""
+    number = token.shown or token.text
+    if any(letter.isalpha() for letter in number) and token.unit in number:
+        return number
+    return f"{number} {token.unit}{'' if token.value == 1 else 's'}"
+
+
+def _end_of_unit(text: str, token: Token) -> int:
+    found = _match_unit(text, token.end)
+    return found.end() if found else token.end
+
+
+def _end(text: str, token: Token) -> int:
+    """Behind the unit of a time, and behind "later" and the like."""
+    end = _end_of_unit(text, token)
+    found = _match_behind(text, end)
+    return found.end() if found else end
+
+
+_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
+_counted = re.compile(rf"\b(?P<which>{'|'.join(_ORDINALS)})\s+(?P<unit>day|week|month|year)\b", re.IGNORECASE).finditer
+
+
+# In tables
+
+_heads_times = re.compile(
+    r"(?:(?:time|follow-?up|recall|interval|period|at|after)\b[\s,:(/-]*)*(?:in\s+)?(?P<unit>day|week|month|year)s?\)?"
+    r"(?:\s*(?:after|of|since|from|post)\b.*)?\s*",
+    re.IGNORECASE,
+)
+"""What heads a row of times: "Months", "Time (years)", "Months after repair"."""
+
+
+def _headed(lines: Sequence[Line], text: str) -> tuple[list[tuple[Time, tuple[int, int]]], list[Line]]:
+    """The times of rows such as "Months | 6 | 12 | 24"; the lines, with such rows as headings."""
+    found: list[tuple[Time, tuple[int, int]]] = []
+    out: list[Line] = []
+    for line in lines:
+        head = _heads_times.fullmatch(text, *line.cells[0]) if len(line.cells) > 2 else None
+        rest = line.cells[1:]
+        if head is not None and all(_is_bare.fullmatch(text, *cell) for cell in rest):
+            found += [(_time(text, cell, head["unit"].lower()), (cell.start, cell.end)) for cell in rest]
+            out.append(line._replace(is_heading=True))
+        else:
+            out.append(line)
+    return found, out
+
+
+_is_bare = re.compile(r"\d+(?:\.\d+)?")
+
+
+def _time(text: str, cell: tuple[int, int], unit: str) -> Time:
+    number = text[cell[0] : cell[1]]
+    return Time(Decimal(number) * MONTHS_IN[unit], unit, f"{number} {unit}{'' if number == '1' else 's'}")
+
+
+# How sure
+
+_find_end = re.compile(r"[.!?](?=\s|$)|\n\s*\n|\n(?=\s*\[)").search
+_heads_what_follows = re.compile(r"[^.;|\d]{0,40}:").match
+
+
+def _as_told(text: str, start: int, owner: Owner) -> Owner:
+    """A time said in another sentence holds only where it heads what follows: "Five-year results: ..."."""
+    begin, end = owner.words[0]
+    is_same = _find_end(text, min(start, end), max(start, begin)) is None
+    if is_same and owner.by == "position":
+        return owner
+    heads = end <= start and _heads_what_follows(text, end) is not None
+    if heads and is_same:
+        return owner._replace(is_sure=True)
+    return owner if is_same else owner._replace(is_sure=False)

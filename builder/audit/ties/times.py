@@ -1,0 +1,186 @@
+"""At which time a figure was taken, as the passage says it and as the claim does."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from ...reading.report_model import Claim, Estimate, FollowUp
+from ...reading.values import Length, Words
+from ..asking import collapsed
+from ..printed.lengths import what_else
+from ..printed.owner import Owner
+from ..printed.times import MONTHS_IN, Time
+from ..proving.printed_passage import times_in
+from .tie import Known, Stands, Ties
+
+RULES: dict[str, str] = {
+    "other-time": (
+        "The passage gives a figure at another time than the claim does: in the words of its clause, in its row or "
+        'column, or by its place in a list ("at 6, 12 and 24 months 35, 39 and 41 of 47" gives 39 at 12 months). What '
+        "healed by one year says nothing of five. Type the time that the passage gives, or the figure of the time that "
+        "is meant; where the passage means it as it was typed, answer the question."
+    ),
+    "time-of-something-else": (
+        "A length of time is typed as the follow-up, or as the time of an estimate, and the passage prints it as "
+        "something else: an age, the time between two visits, how long people were recruited or a medicine was taken. "
+        "Type the time for which the units were followed, or `not reported`; where the words do mean the follow-up, "
+        "answer the question."
+    ),
+}
+
+_FIGURES = frozenset({"events", "rate", "success_rate", "value", "mean", "median"})
+"""Fields that were found at a time; totals and intervals go with them."""
+_LENGTHS = frozenset({"at", "minimum", "maximum", "mean", "median"})
+_ALIKE = Decimal("0.1")
+"""Lengths in two units are one where they differ by less than this share: 12 weeks and 3 months."""
+
+
+class Window(NamedTuple):
+    """When a claim says that its figure was taken."""
+
+    low: Decimal | None
+    """Months; both ends are one where it was at a time."""
+    high: Decimal | None
+    unit: str
+    words: str
+
+    def holds(self, time: Time) -> bool:
+        """Whether a time lies inside."""
+        return not (
+            (self.low is not None and _is_before(time, self.low, self.unit))
+            or (self.high is not None and _is_before(time, self.high, self.unit, after=True))
+        )
+
+    @property
+    def is_one_time(self) -> bool:
+        """True for "at 12 months"."""
+        return self.low is not None and self.low == self.high
+
+
+def _is_before(time: Time, end: Decimal, unit: str, *, after: bool = False) -> bool:
+    off = time.months - end if after else end - time.months
+    return off > (0 if unit == time.unit else _ALIKE * end)
+
+
+def find_time_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
+    """Every figure of a claim whose passage says when it was taken; every length that is the time of something else."""
+    claim = ties.scope.claim
+    if claim is None:
+        return
+    standing_ids = {stands.row.id for stands in standing}
+    follow_up = _window_of(_block(claim, ties))
+    if type(claim.follow_up) is FollowUp and type(claim.follow_up.at) is Length:
+        follow_up = follow_up if f"{ties.scope.name}/follow_up/at" in standing_ids else None
+    at_once: dict[str, Window | None] = {}
+    for level, estimate in (("", claim.estimate), *((level.level.text, level.estimate) for level in claim.levels)):
+        if estimate is not None:
+            at_once[level] = _window_at(estimate)
+    found = []
+    for stands in standing:
+        row = stands.row
+        if row.role.kind == "length":
+            _ask_what_else(stands, ties)
+            continue
+        window = follow_up
+        if stands.block.endswith("/estimate"):  # a time that is nowhere printed is told already
+            window = at_once.get(row.level) if f"{stands.block}/at" in standing_ids else None
+        if window is None or row.role.shares == "bound":
+            continue
+        if (said := stands.reading.told(times_in).of(stands.at)) is not None:
+            found.append((stands, window, *said))
+    _tell(found, ties)
+
+
+def _block(claim: Claim, ties: Ties) -> FollowUp | None:
+    """The follow-up of a claim, where it names another claim's that one's."""
+    block = claim.follow_up
+    if type(block) is Words and ties.scope.report is not None:
+        other = ties.scope.report.claim(block.text)
+        block = other.follow_up if other is not None else block
+    return block if type(block) is FollowUp else None
+
+
+def _window_of(block: FollowUp | None) -> Window | None:
+    if block is None:
+        return None
+    if type(block.at) is Length:
+        return _at(block.at)
+    low = block.minimum if type(block.minimum) is Length else None
+    high = block.maximum if type(block.maximum) is Length else None
+    if low is None and high is None:
+        return None
+    words = " to ".join(end.text for end in (low, high) if end is not None)
+    words = words if low is not None and high is not None else f"{'from' if low is not None else 'up to'} {words}"
+    ends = [end.months if end is not None else None for end in (low, high)]
+    return Window(ends[0], ends[1], (low or high or block.at).unit, words)  # type: ignore[union-attr]
+
+
+def _window_at(estimate: Estimate) -> Window | None:
+    return _at(estimate.at) if type(estimate.at) is Length else None
+
+
+def _at(time: Length) -> Window:
+    months = time.value * MONTHS_IN[time.unit]
+    return Window(months, months, time.unit, time.text)
+
+
+Found = tuple[Stands, Window, Time, Owner]
+
+
+def _tell(found: Sequence[Found], ties: Ties) -> None:
+    """Tie what agrees; ask about figures that do not."""
+    for stands, window, time, owner in found:
+        if window.holds(time):
+            if window.is_one_time:
+                ties.tie(stands, "time", window.words, owner.by, *owner.words)
+        elif stands.row.name in _FIGURES and not _is_doubtful(stands, owner, window, found):
+            _ask_other(stands, window, time, owner, ties)
+
+
+def _is_doubtful(stands: Stands, owner: Owner, window: Window, found: Sequence[Found]) -> bool:
+    """Whether the claim's own time may be meant after all.
+
+    "At 6 and 12 months, A and B healed in ...": two levels of one claim have no two times. "At 5 years, 41 of the 47
+    healed at 1 year were still healed": the time that leads the sentence has no other figure.
+    """
+    if owner.by == "position" and stands.row.level:
+        others = {other.key for each, _, _, other in found if each.row.level and each.row.name == stands.row.name}
+        if len(others) > 1:
+            return True
+    times = stands.reading.told(times_in)
+    leading = times.leading(stands.reading.passage.text, stands.token.start)
+    return any(window.holds(times.by_key[mention.key]) for mention in leading)
+
+
+def _ask_other(stands: Stands, window: Window, time: Time, owner: Owner, ties: Ties) -> None:
+    text = stands.reading.passage.text
+    said = collapsed(" ... ".join(text[start:end] for start, end in owner.words))
+    how = " by its place" if owner.by == "position" else ""
+    also = f' ("{said}")' if said.casefold() != time.shown.casefold() else ""
+    word = "at " if window.is_one_time else ""
+    ties.ask(
+        stands, "other-time", f"gives it{how} at {time.shown}{also}", f"the claim {word}{window.words}",
+        f"where the passage is right, type the time that it gives: {time.shown}",
+    )  # fmt: skip
+    # The same is not asked once more about the time that was typed.
+    ties.asked.update(f"{block}/at" for block in (stands.block, f"{ties.scope.name}/follow_up"))
+
+
+def _ask_what_else(stands: Stands, ties: Ties) -> None:
+    """A length typed as follow-up that the passage prints as something else, and nowhere as a time of follow-up."""
+    if stands.row.name not in _LENGTHS:
+        return
+    tokens, text = stands.reading.tokens, stands.reading.passage.text
+    what = what_else(text, tokens, stands.token)
+    if not what:
+        return
+    same = [
+        index for index in stands.reading.by_value.get(stands.token.value, ())
+        if tokens[index].unit == stands.token.unit and not what_else(text, tokens, tokens[index])
+    ]  # fmt: skip
+    if not same:
+        ties.ask(
+            stands, "time-of-something-else", f"prints it as {what}", f"the claim as follow-up (`{stands.row.name}`)"
+        )
