@@ -10,6 +10,7 @@ from typing import NamedTuple
 from ...numerals import Lexicon, Token
 from .negation import denials, is_left_unsaid
 from .sentences import Layout, layout_of
+from .tables import InCell
 from .word_stream import Word, words_of
 
 
@@ -179,10 +180,15 @@ class Events:
     """The words for events of one passage, with the number each speaks of."""
 
     def __init__(
-        self, text: str, tokens: Sequence[Token], event_words: EventWords, masked: Sequence[tuple[int, int]] = ()
+        self,
+        text: str,
+        tokens: Sequence[Token],
+        words: Sequence[Word],
+        cells: Sequence[InCell | None],
+        event_words: EventWords,
+        masked: Sequence[tuple[int, int]] = (),
     ) -> None:
-        self.text, self.tokens = text, tokens
-        self.words = words_of(text)
+        self.text, self.tokens, self.words, self.cells = text, tokens, words, cells
         self.mentions = event_words.mentions(self.words, masked)
         self.layout: Layout = layout_of(text, self.words, [mention.start for mention in self.mentions], tokens)
         self._groups = _groups(self.words, self.mentions)
@@ -193,7 +199,7 @@ class Events:
         if not self.mentions:
             return NOTHING_SAID
         token = self.tokens[at]
-        cell = self.layout.cell_of(token.start)
+        cell = self.cells[at]
         if cell is not None:
             return self._in_a_table(cell)
         sentence = self.layout.sentence(token.start)
@@ -282,7 +288,8 @@ class Events:
         Only such a part goes on from the words before it: "up to 3 mm: 36 of 38"; in "lesion smaller 11" other words
         say what was counted. named: slices with the wordings of levels.
         """
-        start, end = self.layout.part(self.tokens[at].start)
+        cell = self.cells[at]
+        start, end = cell.cell if cell is not None else self.layout.part(self.tokens[at].start)
         return all(
             word.is_number or word.is_mark or word.text in _SMALL or word.text in self._units
             or any(low <= word.start < high for low, high in named)
@@ -290,14 +297,17 @@ class Events:
             if start <= word.start < end and not self.layout.is_in_brackets(word.start)
         )  # fmt: skip
 
-    def _in_a_table(self, cell: tuple[tuple[int, int], tuple[int, int], tuple[int, int]]) -> Said:
-        """The heading of the column, the first cell of the row; else what stands above the table."""
-        heading, label, above = cell
-        own = self._within(heading) + self._within(label)
+    def _in_a_table(self, cell: InCell) -> Said:
+        """The cell itself, or the headings of its column and its row; else what stands above the table."""
+        own = self._within(cell.cell)
         if own:
-            return Said(self._with_group(own), sentence=own, scope=(heading, label))
-        over = self._within(above)
-        return Said((), over, over, scope=(above,))
+            return Said(self._with_group(own), sentence=own, scope=(cell.cell,))
+        beside = (*cell.headings, *(other for other in cell.others if not _digit(self.text, *other)))
+        named = tuple(mention for span in beside for mention in self._within(span))
+        if named:
+            return Said(named, sentence=named, scope=beside)
+        over = tuple(mention for span in cell.above for mention in self._within(span))
+        return Said((), over, over, scope=cell.above)
 
     def is_excepted(self, at: int) -> bool:
         """ "all but 8 healed": the 8 did not."""
@@ -316,6 +326,7 @@ _SMALL = frozenset({
     "whom", "with", "within", "year", "years",
 })  # fmt: skip
 """Words that say nothing of what was counted."""
+_digit = re.compile(r"\d").search
 _THE_REST = frozenset({"remaining", "others", "other", "rest", "remainder"})
 _excepted = re.compile(
     r"(?:\b(?:all|everyone|any|every\s\w+)\s+(?:\w+\s+)?(?:but|except|bar)(?:\s+for)?|\bwith\s+the\s+exception\s+of|"

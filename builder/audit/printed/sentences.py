@@ -1,4 +1,4 @@
-"""How a passage falls into sentences, parts of sentences, and cells of a table typed with "|"."""
+"""How a passage falls into sentences and parts of sentences."""
 
 from __future__ import annotations
 
@@ -22,7 +22,6 @@ class Layout:
     def __init__(self, text: str, sentences: list[int], parts: list[int], brackets: list[Slice]) -> None:
         self.text = text
         self._sentences, self._parts, self._brackets = sentences, parts, brackets
-        self._rows = _rows(text) if "|" in text else []
 
     def sentence(self, at: int) -> Slice:
         """The sentence around a place."""
@@ -39,41 +38,6 @@ class Layout:
     def is_in_brackets(self, at: int) -> bool:
         """True inside ( ) or [ ]."""
         return any(start <= at < end for start, end in self._brackets)
-
-    def cell_of(self, at: int) -> tuple[Slice, Slice, Slice] | None:
-        """For a place in a row of a table: the heading of its column, its row's first cell, and what stands above."""
-        for number, row in enumerate(self._rows):
-            if not row[0][0] <= at < row[-1][1]:
-                continue
-            has_heading = not _digit(self.text, self._rows[0][1][0], self._rows[0][-1][1])
-            column = next(place for place, (start, end) in enumerate(row) if start <= at < end or place == len(row) - 1)
-            heading = self._rows[0]
-            above = (0, heading[0][0])
-            if number == 0 and has_heading:
-                return None
-            is_named = has_heading and 0 < column < len(heading)
-            named = heading[column] if is_named else (0, 0)
-            return named, row[0], above
-        return None
-
-
-_digit = re.compile(r"\d").search
-
-
-def _rows(text: str) -> list[list[Slice]]:
-    """The cells of every line that has some."""
-    rows: list[list[Slice]] = []
-    start = 0
-    for line in text.split("\n"):
-        if "|" in line:
-            cells: list[Slice] = []
-            begin = start
-            for part in line.split("|"):
-                cells.append((begin, begin + len(part) + 1))
-                begin += len(part) + 1
-            rows.append(cells)
-        start += len(line) + 1
-    return rows if len(rows) > 1 else []
 
 
 def layout_of(text: str, words: Sequence[Word], events: Sequence[int], tokens: Sequence[Token]) -> Layout:

@@ -14,6 +14,7 @@ from ..printed.columns import read_columns
 from ..printed.owner import Owner, Owners
 from ..printed.tables import InCell, is_table, lines_of, places_in_table
 from ..printed.times import Times, times_of
+from ..printed.word_stream import Word, words_of
 from ..printed.wordings import Names, Plain, mentions_of
 from .displayed import refuse_shown_otherwise
 from .field_roles import Quoted
@@ -127,6 +128,11 @@ def _plain(reading: Reading) -> Plain:
 def times_in(reading: Reading) -> Times:
     """At which time each figure of a passage was taken; for `Reading.told`."""
     return times_of(reading.passage.text, reading.tokens, reading.lexicon.beside_numbers)
+
+
+def words_in(reading: Reading) -> list[Word]:
+    """The words of a passage; for `Reading.told`."""
+    return words_of(reading.passage.text)
 
 
 def counts_as(printed: str, unit: str, lexicon: Lexicon) -> bool:

@@ -16,7 +16,7 @@ from ...reading.values import Words
 from ..printed.event_words import EVENTS
 from ..printed.events import Events, EventWords, Meaning, phrases_of
 from ..printed.word_stream import words_of
-from ..proving.printed_passage import Reading
+from ..proving.printed_passage import Reading, words_in
 from .tie import Known, Stands
 
 
@@ -94,7 +94,7 @@ def _events_of(event_words: EventWords, wordings: tuple[str, ...], reading: Read
     masked = [
         found.span() for wording in wordings for found in re.finditer(rf"\b{re.escape(wording.lower())}\b", plain)
     ]
-    return Events(reading.passage.text, reading.tokens, event_words, masked)
+    return Events(reading.passage.text, reading.tokens, reading.told(words_in), reading.cells(), event_words, masked)
 
 
 def _of_construct(construct: str) -> frozenset[str]:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from ...reading.report_model import Source
 from ..proving.field_roles import Scope
-from . import adjustment, direction, events, levels, recruitment, species, statistic, tested, times
+from . import adjustment, direction, events, levels, recruitment, species, statistic, tested, times, whose
 from .tie import Known, Stands, Ties
 
 Find = Callable[[Sequence[Stands], Ties, Known], None]
@@ -15,6 +15,7 @@ Find = Callable[[Sequence[Stands], Ties, Known], None]
 ORDER: tuple[Find, ...] = (
     levels.find_level_ties,
     events.find_events,
+    whose.find_whose,
     species.find_species,
     recruitment.find_recruitment,
     times.find_time_ties,
@@ -27,7 +28,7 @@ ORDER: tuple[Find, ...] = (
 
 TIE_RULES: dict[str, str] = {
     rule: paragraph
-    for kind in (levels, events, species, recruitment, times, direction, adjustment, statistic, tested)
+    for kind in (levels, events, whose, species, recruitment, times, direction, adjustment, statistic, tested)
     for rule, paragraph in kind.RULES.items()
 }
 """By rule name: what it found, why it matters, how to answer it."""

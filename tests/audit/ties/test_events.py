@@ -2,35 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 
 import pytest
-from passageproof.audit.proof import Audit
-
-VOCABULARY = """\
-outcomes:
-  healed:
-    {title: healed, construct: success, strictness: strict, basis: film, threshold: normal space, good: yes,
-     synonyms: [success, complete healing, successful]}
-  healing:
-    {title: healed or healing, construct: success, strictness: lenient, basis: film, threshold: smaller, good: yes,
-     lenient_of: healed, synonyms: [healed/healing]}
-  unhealed: {title: not healed, construct: success, strictness: strict, basis: film, threshold: normal, good: no}
-  failed:
-    {title: failed, construct: success, strictness: lenient, basis: film, threshold: larger, good: no,
-     synonyms: [failure, failures]}
-  kept:
-    {title: tooth kept, construct: survival, strictness: not applicable, basis: seen, threshold: in place, good: yes,
-     synonyms: [survival, survived, retained]}
-  lost:
-    {title: tooth lost, construct: tooth loss, strictness: not applicable, basis: seen, threshold: gone, good: no,
-     synonyms: [extraction, extracted]}
-  pain: {title: pain, construct: told, strictness: not applicable, basis: asked, threshold: any, good: no}
-  extruded:
-    {title: material extruded, construct: mishap, strictness: not applicable, basis: film, threshold: any, good: no}
-  fracture: {title: root fracture, construct: mishap, strictness: not applicable, basis: film, threshold: any, good: no}
-"""
 
 Case = tuple[str, str]
 """The outcome that the claim names, and a passage with the numbers of the claim in braces."""
@@ -158,37 +132,6 @@ RIGHT: list[Case] = [
     ("healed", "Of teeth with apical periodontitis, {39 of 47} healed"),
     ("healed", "apical periodontitis healed in {39 of 47}"),
 ]
-
-
-@pytest.fixture
-def rules(audited: Callable[..., Audit], report_text: Callable[..., str]) -> Callable[..., list[str]]:
-    """The rules that one claim breaks: rules(outcome, passage, more), numbers of the claim in braces."""
-
-    def found(outcome: str, passage: str, more: str = "") -> list[str]:
-        return [problem.rule for problem in audited(files(outcome, passage, report_text, more)).problems]
-
-    return found
-
-
-def files(outcome: str, passage: str, report_text: Callable[..., str], more: str = "") -> dict[str, str]:
-    """A compendium of one claim and its passage."""
-    marked = re.search(r"\{(?:(\d+) of (\d+)|([\d.]+%))\}", passage)
-    assert marked is not None
-    events, total, rate = marked.groups()
-    rate_line = f"rate: {rate}" if rate else f"events: {events}\n  total: {total}"
-    if rate:
-        rate_line += "\n  events: not reported\n  total: not reported"
-    text = passage.replace("{", "").replace("}", "")
-    return {
-        "vocabulary.yaml": VOCABULARY,
-        "claims/x.yaml": report_text(
-            "x",
-            f"- id: a\n  question: hole\n  outcome: {outcome}\n  {rate_line}\n  where: p. 1\n"
-            f"  follow_up: not reported\n{more}",
-        ),
-        "sources/x.bib": f"@article{{x,\n  author = {{Marlow, Ines}}, title = {{T}}, journal = {{J}}, year = 2019,\n"
-        f"  annotation = {{\n    [p. 1] {text}\n  }}\n}}\n",
-    }
 
 
 @pytest.mark.parametrize(("outcome", "passage"), WRONG)

@@ -1,0 +1,206 @@
+"""Whose result a printed number is: of this report or others, observed or assumed, of the start, of which analysis."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from ...numerals import Token
+from .sentences import Layout, Slice, layout_of
+from .tables import InCell
+from .whose_words import (
+    ASSUMED,
+    BY_INTENTION,
+    CITED_YEAR,
+    COMPARED_WITH,
+    CRITERIA,
+    IMPUTED,
+    LATER,
+    LED,
+    NOT_NAMES,
+    OWN,
+    PER_PROTOCOL,
+    SAYS,
+    START,
+    TOLD,
+    TRIGGERS,
+    TURN,
+    WHEN,
+)
+from .word_stream import Word
+
+
+class Cue(NamedTuple):
+    """Words that say whose a number is."""
+
+    start: int
+    end: int
+    kind: str
+    """others, assumed, imputed, start, per protocol or intention to treat."""
+
+
+class Whose:
+    """What one passage says of whose its numbers are."""
+
+    def __init__(
+        self, text: str, tokens: Sequence[Token], words: Sequence[Word], cells: Sequence[InCell | None], authors: str
+    ) -> None:
+        self.text, self.tokens, self.cells, self.authors = text, tokens, cells, authors
+        self.is_silent = TRIGGERS.isdisjoint(word.text for word in words) and not CITED_YEAR.search(text)
+        if not self.is_silent:
+            self.layout: Layout = layout_of(text, words, (), tokens)
+
+    def others(self, at: int, *, is_discussion: bool) -> Cue | None:
+        """Words that give the number to another report."""
+        if self.is_silent:
+            return None
+        token = self.tokens[at]
+        start, end = self.layout.sentence(token.start)
+        sentence = self.text[start:end]
+        place = token.start - start
+        for pattern, speaks, is_alone_too in ((LED, _leads_to, is_discussion), (TOLD, _tells_of, True)):
+            for found in pattern.finditer(sentence):
+                if speaks(found, sentence, place) and self._is_another(found, sentence, is_discussion=is_alone_too):
+                    return Cue(start + found.start(), start + found.end(), "others")
+        return None
+
+    def _is_another(self, found: re.Match[str], sentence: str, *, is_discussion: bool) -> bool:
+        """Whether the name is one, and not an author of this report; no name alone outside of a discussion."""
+        groups = found.groupdict()
+        name = next((groups[key] for key in ("name", "series", "alone", "cited", "etal") if groups.get(key)), "")
+        if CRITERIA.search(sentence[: found.start()].lower()):
+            return False
+        if groups.get("alone") and not (is_discussion and not name.endswith("s")):
+            return False
+        first = name.split(" ")[0].rstrip(",")
+        return not first or (first not in NOT_NAMES and first not in self.authors)
+
+    def planned(self, at: int, *, is_near: bool) -> Cue | None:
+        """Words that make the number an assumption, a plan, or what would have been; is_near: straight before it."""
+        if self.is_silent:
+            return None
+        token = self.tokens[at]
+        start, end = self.layout.sentence(token.start)
+        for kind, pattern in (("imputed", IMPUTED), ("assumed", ASSUMED)):
+            for found in pattern.finditer(self.text, start, min(end, len(self.text))):
+                if is_near and not 0 <= token.start - found.end() < _NEAR:
+                    continue
+                if is_near and self.text.find(",", found.end(), token.start) >= 0:
+                    continue
+                between = self.text[min(found.end(), token.end) : max(found.start(), token.start)]
+                if ";" in between or (found.start() > token.start and ", " in between):
+                    continue
+                return Cue(found.start(), found.end(), kind)
+        return None
+
+    def at_start(self, at: int) -> Cue | None:
+        """Words that place the number before the treatment."""
+        if self.is_silent:
+            return None
+        token = self.tokens[at]
+        for heading in self._headings(at):
+            if found := self._starts(*heading):
+                return found[0]
+        if self.cells[at] is not None:
+            return None
+        start, _ = self.layout.sentence(token.start)
+        part = self.layout.part(token.start)
+        end = min(part[1], len(self.text))
+        if self._is_timed(token.end, end):  # "to 8 of 47 at 1 week"
+            return None
+        behind = self._starts(token.end, end)
+        if behind and not self._counts(token.outer_end, behind[0].start):
+            return behind[0]
+        before = self._starts(start, token.start)
+        if before and not self._is_later(before[-1].end, token.start):
+            cue = before[-1]
+            own = self.layout.part(cue.start)
+            # "fell from 20 of 47 at baseline to 8 of 47": the words are those of the number before them.
+            if own[0] > start or not self._counts(own[0], cue.start):
+                return cue
+        return None
+
+    def _starts(self, low: int, high: int) -> list[Cue]:
+        return [
+            Cue(found.start(), found.end(), "start")
+            for found in START.finditer(self.text, low, high)
+            if not COMPARED_WITH.search(self.text[max(0, found.start() - 24) : found.start()])
+        ]
+
+    def _counts(self, start: int, end: int) -> bool:
+        return any(start <= each.start < end and each.kind == "count" and each.part != "total" for each in self.tokens)
+
+    def _is_timed(self, start: int, end: int) -> bool:
+        """Whether a length of time stands there that says when: "after 1 week"."""
+        return any(
+            start <= each.start < end
+            and each.kind == "length"
+            and WHEN.search(self.text[max(0, each.start - 20) : each.start])
+            for each in self.tokens
+        )
+
+    def _is_later(self, start: int, end: int) -> bool:
+        """Whether another time is told between some words and a number."""
+        return self._is_timed(start, end) or LATER.search(self.text, start, end) is not None
+
+    def analysis(self, at: int) -> Cue | None:
+        """Words that say by which analysis the number was counted."""
+        if self.is_silent:
+            return None
+        token = self.tokens[at]
+        for low, high in self._headings(at):
+            if (cue := next(self._analyses(low, high), None)) is not None:
+                return cue
+        if self.cells[at] is not None:
+            return None
+        start, _ = self.layout.sentence(token.start)
+        part = self.layout.part(token.start)
+        before = list(self._analyses(start, token.start))
+        behind = next(self._analyses(token.end, min(part[1], len(self.text))), None)
+        if before and self.text.find(";", before[-1].end, token.start) < 0:
+            return before[-1]
+        return behind
+
+    def has_both_analyses(self) -> bool:
+        """True where the passage prints numbers of both."""
+        return not self.is_silent and len({cue.kind for cue in self._analyses(0, len(self.text))}) > 1
+
+    def _analyses(self, start: int, end: int) -> Iterator[Cue]:
+        found = [
+            Cue(match.start(), match.end(), kind)
+            for kind, pattern in (("per protocol", PER_PROTOCOL), ("intention to treat", BY_INTENTION))
+            for match in pattern.finditer(self.text, start, end)
+        ]
+        yield from sorted(found)
+
+    def _headings(self, at: int) -> tuple[Slice, ...]:
+        """Of a number in a table: the headings of its column, the other cells of its row, what stands above."""
+        cell = self.cells[at]
+        return () if cell is None else (*cell.headings, *cell.others, *cell.above)
+
+
+def _leads_to(found: re.Match[str], sentence: str, place: int) -> bool:
+    """Whether "Smith et al. reported" goes on to a number behind it; not "unlike previous studies, 39 of 47"."""
+    begin, end = found.span()
+    if begin >= place or OWN.search(sentence, end, place) or TURN.search(sentence, end, place):
+        return False
+    if OWN.search(sentence, max(0, begin - 4), begin):  # "our earlier"
+        return False
+    is_compared = TURN.search(sentence, max(0, begin - _NEAR), begin) is not None
+    return not is_compared or _says(sentence, begin, place) is not None
+
+
+def _tells_of(found: re.Match[str], sentence: str, place: int) -> bool:
+    """Whether "found in the earlier series" tells of a number before it; not of one that "our" stands before."""
+    begin = found.start()
+    if begin <= place or ";" in sentence[place:begin] or OWN.search(sentence, place, begin):
+        return False
+    turns = [turn.start() for turn in TURN.finditer(sentence, 0, begin)]
+    low = turns[-1] if turns else 0
+    return low <= place and OWN.search(sentence, low, place) is None
+
+
+_says = re.compile(rf"\b{SAYS}\b").search
+_NEAR = 40
+"""Characters within which a word is beside another."""

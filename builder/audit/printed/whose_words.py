@@ -1,0 +1,144 @@
+"""The words in which papers say whose a number is: others', assumed, imputed, of the start, of which analysis."""
+
+from __future__ import annotations
+
+import re
+
+TRIGGERS = frozenset({
+    "al", "colleagues", "coworkers", "co-workers", "associates", "previous", "previously", "earlier",
+    "prior", "other",
+    "older", "recent", "another", "published", "literature", "according", "authors", "ref", "reference", "review",
+    "reported", "found", "saw", "observed", "described", "noted", "showed", "shown", "obtained", "elsewhere",
+    "assuming", "assumed", "assumption", "assume", "expected", "expecting", "expects", "hypothesised", "hypothesized",
+    "hypothesis", "sample", "power", "powered", "detect", "anticipated", "anticipating", "presumed", "presuming",
+    "planned", "threshold", "if", "worst", "worst-case", "best-case", "best", "sensitivity", "imputed", "imputation",
+    "imputing", "scenario", "counting", "counted", "treating", "carried", "baseline", "before", "presentation",
+    "preoperative", "pre-operative", "preoperatively", "pre-operatively", "pretreatment",
+    "pre-treatment", "initially",
+    "start", "admission", "enrolment", "enrollment", "entry", "first", "inclusion", "randomisation", "randomization",
+    "outset", "initial", "referral", "beforehand", "protocol", "per-protocol", "pp", "completers", "completer",
+    "completed", "as-treated", "intention", "intention-to-treat", "intent-to-treat", "intent", "itt", "randomised",
+    "randomized", "series", "study", "cohort", "trial", "report", "reports", "fas", "full", "evaluable",
+    "complete-case",
+    "locf", "received", "treated",
+})  # fmt: skip
+"""A passage without any of these words says nothing that is asked about here."""
+
+_NAME = r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*"
+_WORK = (
+    r"(?:stud(?:y|ies)|series|reports?|trials?|reviews?|meta-analys[ei]s|cohorts?|authors?|investigators?|surveys?|"
+    r"investigations?|publications?|papers?|articles?|work|groups? elsewhere|literature|centres? elsewhere)"
+)
+_OLDER = r"(?:previous|earlier|prior|other|older|recent|another|published|former|preceding)"
+SAYS = (
+    r"(?:reported|report|reports|describe|find|found|saw|observed|described|noted|published|showed|shown|"
+    r"shows?|obtained|recorded|gave|"
+    r"gives?|cites?|quotes?|estimated|documented|pooled|puts?|achieved|cited|quoted|suggests?|suggested|state|stated)"
+)
+_CITED = rf"{_NAME}(?:,? (?:and|&) {_NAME}|,? et al\.?|,? and (?:colleagues|co-?workers|associates))?"
+
+# Before their numbers: "Smith et al. reported 18 of 21", "according to the literature", "in an earlier series".
+LED = re.compile(
+    rf"(?P<name>{_NAME})(?:,? et al\.?|,? (?:and|&) {_NAME}|,? and (?:colleagues|co-?workers|associates))"
+    rf"(?:,? ?[(\[][^()\[\]]*[)\]])?,?(?: \w+){{0,3}} (?:{SAYS})\b|"
+    r"\b(?:an? |the |some |several |many |most |two |"
+    rf"three )?(?i:{_OLDER}) (?:\w+ ){{0,2}}{_WORK}(?: \w+){{0,6}} {SAYS}\b|"
+    rf"\b(?i:according to) (?!(?:the )?(?:criteri|protocol|method|classif|manufact|intention|treatment))"
+    rf"(?:(?:the |an? )?(?:\w+ ){{0,2}}{_WORK}|{_CITED})|"
+    rf"\b(?i:the literature|published (?:rates|figures|data|results|values))\b|"
+    rf"\b(?i:in) (?:an?|the|one|his|her|their) (?i:{_OLDER}) (?:\w+ ){{0,2}}{_WORK}\b|"
+    rf"\b(?i:in the) (?:series|cohort|study|trial|report|review) (?:of|by) (?P<series>{_CITED})|"
+    rf"\b(?P<alone>{_NAME})(?: \((?:19|20)\d\d\))? (?:reported|found|saw|observed|described|noted|"
+    r"published|obtained) "
+)
+# Behind them: "66 of 90 found in the earlier series", "(Ferrand 2011)", "reported by Brandt and Osei".
+TOLD = re.compile(
+    rf"\b(?:reported|found|seen|observed|published|described|given|noted|obtained|shown|quoted) (?:by|in|from) "
+    rf"(?:(?:an?|the|one|some|several) )?(?:(?:{_OLDER}) (?:\w+ ){{0,2}}{_WORK}|"
+    rf"(?P<name>{_NAME})\b(?! \d)(?!\s+group)"
+    rf"|literature)|"
+    rf"\b(?:of|in) (?:an?|the) (?:{_OLDER}) (?:\w+ ){{0,1}}{_WORK}(?: (?:by|of) {_CITED})?|"
+    rf"\bin the (?:series|cohort|study|trial|report) (?:of|by) (?P<series>{_NAME})|"
+    rf"\b(?:has|have) been (?:published|reported|quoted) (?:for|elsewhere|from|in|by)\b|"
+    rf"\((?P<cited>{_NAME})(?:,? (?:and|&) {_NAME}|,? et al\.?)?,? (?:19|20)\d\d[a-z]?\)|"
+    rf"\((?P<etal>{_NAME}),? et al\.?[^()]*\)|"
+    rf"\(?\b(?:[Rr]ef\.?|[Rr]eference) \d+\)?"
+)
+NOT_NAMES = frozenset({
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December", "Table", "Figure", "Version", "Patient", "Examination", "Film", "Analysis", "Nobody", "One", "Two",
+    "Three", "Everybody", "Everyone", "None", "Histology", "Inspection", "Appendix", "Observer",
+    "Examiner", "Neither",
+    "Both", "Radiography", "Microscopy", "Surgery", "Success", "Healing", "Pain", "All", "Most", "Some", "Staff",
+    "They", "He", "She", "It", "We", "Who", "Nine", "Ten", "Half", "Spring", "Summer", "Autumn", "Winter",
+    "Operator", "Assistant", "Reader", "Tomography", "Study", "Trial", "Clinic", "And", "But", "The", "This",
+})  # fmt: skip
+CITED_YEAR = re.compile(r"[a-z.] ?,? (?:19|20)\d\d[a-z]?\)")
+CRITERIA = re.compile(
+    r"\b(?:criteri\w*|index|classification|method|technique|scale|score|guidelines?|definition)\b(?: (?:of|by|after|"
+    r"from|set|given))*\W*$"
+)
+OWN = re.compile(
+    r"\b(?:[Ww]e|[Oo]urs?|(?:[Tt]h(?:is|e) )?(?:present|current) (?:\w+ )?(?:study|series|trial|"
+    r"investigation|cohort|work|"
+    r"report|results?|data|review)|[Tt]his (?:study|series|trial|cohort|report|investigation)|"
+    r"[Tt]hese (?:results|data))\b"
+)
+TURN = re.compile(
+    r"\b(?:compares?|compared|comparable|contrast\w*|whereas|while|but|than|versus|unlike|agrees?|similar|differs?|"
+    r"higher|lower|exceeds?)\b"
+)
+
+ASSUMED = re.compile(
+    r"\b(?:assum(?:ing|ed|es?|ptions?)|hypothesi[sz]ed|anticipat(?:ed|ing)|presum(?:ed|ing)|expecting|"
+    r"(?<!than )(?<!as )(?<!longer )(?<!more )expect(?:ed|s)(?! to (?:return|attend))|"
+    r"sample[- ]size (?:calculation|estimat\w+|was|of|required|needed|for)|(?:calculated|required) sample size|"
+    r"power(?:ed)? (?:of|for|calculation|analysis|\d)|statistical power|(?:to|could|can|would) detect|able to detect|"
+    r"a power\b|threshold (?:was|of|set)|(?:had|were|was) planned|planned (?:number|sample)|"
+    r"(?:would|were|was) (?:be )?(?:needed|required) (?:per|in each|for|to)|allowing for|hypothesis was)",
+    re.IGNORECASE,
+)
+IMPUTED = re.compile(
+    r"\b(?:if (?:all|every|each|those|the|none)\b[^.;]{0,60}?\b(?:lost|missing|seen|drop\w*|absent|"
+    r"attend\w*|return\w*|"
+    r"follow\w*)\b|(?:worst|best)[- ]case|sensitivity analys[ei]s|imput(?:ed|ation|ing)|"
+    r"(?:counting|counted|treating|treated|taking|regarding|considering|classified|regarded|considered) "
+    r"(?:\w+ ){0,4}?(?:lost|missing|drop-?outs?|absent|unseen|"
+    r"not seen)(?: \w+){0,4} as (?:\w+ )?(?:fail\w*|success\w*|"
+    r"not healed|healed|unhealed|lost)|(?:lost|missing|drop-?outs?)(?: \w+){0,4} (?:counted|treated|"
+    r"regarded|considered|"
+    r"classified|taken) as (?:\w+ )?(?:fail\w*|success\w*|not healed|healed|unhealed)|scenario|"
+    r"(?:assum\w+)(?: that)? (?:\w+ ){0,3}?(?:lost|missing|drop-?outs?))\b",
+    re.IGNORECASE,
+)
+START = re.compile(
+    r"\b(?:at (?:the )?(?:baseline|presentation|enrol?lment|inclusion|entry|recruitment|randomi[sz]ation|"
+    r"outset|referral|"
+    r"admission|start\b(?! of follow)|beginning|first (?:examination|visit|consultation|appointment))|"
+    r"on (?:admission|entry|"
+    r"enrol?lment|inclusion|presentation|referral|first examination)|baseline|"
+    r"before (?:the )?(?:treatment|surgery|therapy|operation|intervention|repair|procedure|any treatment)|beforehand|"
+    r"pre-?operative(?:ly)?|pre-?treatment|initially|(?:initial|preliminary) (?:examination|status|findings?))\b",
+    re.IGNORECASE,
+)
+LATER = re.compile(
+    r"\b(?:after (?:the )?(?:treatment|surgery|therapy|operation|intervention|repair|procedure)|"
+    r"post-?operative(?:ly)?|"
+    r"at (?:the )?(?:final|last|end)|follow-up|later|afterwards?|thereafter|subsequently)\b",
+    re.IGNORECASE,
+)
+COMPARED_WITH = re.compile(r"\b(?:with|from|than|to|versus|unlike)\s+(?:the\s+|at\s+)?$")
+WHEN = re.compile(r"\b(?:after|at|by|within)\s+(?:the\s+)?(?:[a-z]+\s+)?$")
+PER_PROTOCOL = re.compile(
+    r"\b(?:per[- ]protocol|PP\b(?= (?:set|population|analysis))|completers?\b|(?:who|that) (?:had )?completed|"
+    r"complet(?:ed|ing) the (?:protocol|study|trial|treatment)|as[- ]treated|on[- ]treatment|evaluable|"
+    r"complete[- ]cases?|"
+    r"observed cases?|available cases?|treatment received)",
+    re.IGNORECASE,
+)
+BY_INTENTION = re.compile(
+    r"\b(?:inten(?:tion|t)[- ]to[- ]treat|ITT\b|as[- ]randomi[sz]ed|all (?:the )?(?:\d+ )?(?:\w+ )?randomi[sz]ed|"
+    r"(?:every|everybody|everyone) (?:\w+ )?randomi[sz]ed|full analysis set|FAS\b|"
+    r"last observation carried forward|LOCF\b)",
+    re.IGNORECASE,
+)

@@ -1,0 +1,238 @@
+"""Whose result a number is: this report's own and observed, or another's, assumed, imputed, or of the start."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+
+from ...reading.report_model import Claim
+from ..asking import collapsed
+from ..printed.whose import Cue, Whose
+from ..printed.whose_words import BY_INTENTION, PER_PROTOCOL
+from ..proving.printed_passage import Reading, words_in
+from .counted_events import outcome_words, wordings_of, wordings_with_events
+from .tie import Known, Stands, Ties
+
+_BASIS = "Basis: the format of this guide; common practice, no source."
+
+RULES: dict[str, str] = {
+    "result-of-others": (
+        "The passage gives the number to another report: an earlier series, the literature, authors who are cited. A "
+        "claim holds what its own report found; a figure taken over names where it comes from. Add `quotes` with the "
+        f"key and claim of the other report, or type the report's own number. {_BASIS}"
+    ),
+    "result-assumed": (
+        "The passage assumes, expects or plans the number: the success rate of a sample size calculation, the "
+        "difference that a trial could detect. Nobody observed it, so it is no result. Type the number that was "
+        f"observed, from where the report gives it. {_BASIS}"
+    ),
+    "result-imputed": (
+        "The number holds only under a condition that nobody observed: if all who were lost had failed, the "
+        "worst case, "
+        "values put in for missing ones. Shown as a result it would pass for one. Type what was seen; where "
+        "this number "
+        f"is meant, say so in `given` in the passage's words. {_BASIS}"
+    ),
+    "result-at-start": (
+        "The passage places the number before the treatment: at baseline, on admission, preoperatively. What "
+        "stood at "
+        "the start is no result. Such figures belong into `shares` of the study, which tell who they were; the claim "
+        f"takes the number that was found afterwards. {_BASIS}"
+    ),
+    "result-of-other-analysis": (
+        "The passage counts the number by one analysis, and the claim names another, or the passage prints "
+        "both and the "
+        "claim does not say which: per protocol or completers on one side, intention to treat or all "
+        "randomised on the "
+        f"other. Say in `given` which units the number speaks of. {_BASIS}"
+    ),
+}
+
+_RESULTS = frozenset({"events", "rate", "success_rate", "value", "mean", "median"})
+_FACTS = frozenset({"treated", "due", "examined", "lost", "discontinued", "died"})
+_REVIEWED = ("systematic review", "review", "meta-analysis", "overview", "guideline")
+_SEEN_ONCE = ("cross-sectional", "survey", "prevalence")
+
+
+def find_whose(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
+    """Whose every result is."""
+    scope = ties.scope
+    if scope.report is None or not standing:
+        return
+    authors = _authors(ties)
+    reader = _reader(authors)
+    finding = _Finding(ties, known, scope.claim)
+    for stands in standing:
+        whose = stands.reading.told(reader)
+        if whose.is_silent:
+            continue
+        if scope.claim is None:
+            if stands.row.name in _FACTS:
+                finding.fact(stands, whose)
+        elif stands.row.name in _RESULTS and "/follow_up/" not in stands.row.id:
+            finding.result(stands, whose)
+
+
+def _authors(ties: Ties) -> str:
+    field = ties.source.fields.get("author") or ties.source.fields.get("editor")
+    return field.text if field is not None else ""
+
+
+_readers: dict[str, partial[Whose]] = {}
+
+
+def _reader(authors: str) -> partial[Whose]:
+    if authors not in _readers:
+        _readers.clear()  # one report is proved at a time
+        _readers[authors] = partial(_whose, authors)
+    return _readers[authors]
+
+
+def _whose(authors: str, reading: Reading) -> Whose:
+    return Whose(reading.passage.text, reading.tokens, reading.told(words_in), reading.cells(), authors)
+
+
+class _Finding:
+    """The questions about one claim, or one study's facts."""
+
+    def __init__(self, ties: Ties, known: Known, claim: Claim | None) -> None:
+        self.ties, self.known, self.claim = ties, known, claim
+        self.said = _words_of(claim)
+        self.designs = [
+            described.study.design.text.lower()
+            for name in _studies(claim, ties)
+            if (described := known.described.get(name)) is not None and described.study.design is not None
+        ]
+
+    def fact(self, stands: Stands, whose: Whose) -> None:
+        """A number of the flow that was planned only."""
+        cue = whose.planned(stands.at, is_near=True)
+        if cue is not None and cue.kind == "assumed":
+            self._ask(stands, "result-assumed", f'only plans it: "{_text(stands, cue)}"', "the study counts it as seen")
+
+    def result(self, stands: Stands, whose: Whose) -> None:
+        """A number that the claim takes for what this report found."""
+        cue = self._others(stands, whose)
+        if cue is not None:
+            self._ask(
+                stands, "result-of-others", f'gives it to others: "{_text(stands, cue)}"',
+                "the claim to this report", "type the report's own number, or name the other report:\nquotes: "
+                "KEY/CLAIM",
+            )  # fmt: skip
+            return
+        cue = whose.planned(stands.at, is_near=False)
+        if cue is not None and not self._says(stands, cue):
+            what = "would have it so only" if cue.kind == "imputed" else "assumes or plans it"
+            self._ask(stands, f"result-{cue.kind}", f'{what}: "{_text(stands, cue)}"', "the claim has it as observed")
+            return
+        cue = whose.at_start(stands.at)
+        if cue is not None and self._may_stand_at_start(stands) and not self._says(stands, cue):
+            self._ask(
+                stands, "result-at-start", f'has it from before the treatment: "{_text(stands, cue)}"',
+                "the claim has it as a result", "type it under `shares` of the study, or type the number found "
+                "afterwards",
+            )  # fmt: skip
+            return
+        self._analysis(stands, whose)
+
+    def _others(self, stands: Stands, whose: Whose) -> Cue | None:
+        claim, report = self.claim, self.ties.scope.report
+        if claim is None or report is None or claim.quotes is not None or report.read.depth.text == "secondary":
+            return None
+        bracket = stands.reading.passage.bracket.lower()
+        cue = whose.others(
+            stands.at, is_discussion=bracket.startswith(("discussion", "introduction", "conclusion", "letter"))
+        )
+        if cue is None:
+            return None
+        if any(design.startswith(_REVIEWED) for design in self.designs):
+            # A review tells of others' studies by trade; another review's result is none of its own.
+            is_of_a_review = claim.pooled is not None or (
+                claim.contrast is not None and claim.contrast.pooled is not None
+            )
+            return cue if is_of_a_review and "review" in _text(stands, cue).lower() else None
+        return cue
+
+    def _may_stand_at_start(self, stands: Stands) -> bool:
+        """False where what is counted can only come later, or everybody was seen once."""
+        claim = self.claim
+        if claim is None or any(design.startswith(_SEEN_ONCE) for design in self.designs):
+            return False
+        if stands.row.name == "value":
+            return False
+        words = outcome_words(self.known)
+        wordings = wordings_with_events(claim, wordings_of(claim, self.known), words)
+        events = words.events(stands.reading, wordings)
+        said = events.said_of(stands.at)
+        return not any(
+            stands.reading.passage.text[mention.start : mention.end].lower() in _COMES_LATER
+            for mention in said.own or said.carried
+        )
+
+    def _says(self, stands: Stands, cue: Cue) -> bool:
+        """Whether the claim's own words say so too."""
+        first = _text(stands, cue).lower()
+        return first in self.said or any(word in self.said for word in _SAID_BY.get(cue.kind, ()))
+
+    def _analysis(self, stands: Stands, whose: Whose) -> None:
+        cue = whose.analysis(stands.at)
+        if cue is None:
+            return
+        by_protocol = PER_PROTOCOL.search(self.said) is not None
+        by_intention = (
+            BY_INTENTION.search(self.said) is not None or "intention" in self.said or "itt" in self.said.split()
+        )
+        if by_protocol and by_intention:
+            return
+        claimed = "per protocol" if by_protocol else "intention to treat" if by_intention else ""
+        printed = _text(stands, cue)
+        if claimed == cue.kind:
+            self.ties.tie(stands, "analysis", claimed, "words", (cue.start, cue.end))
+        elif claimed:
+            self._ask(
+                stands, "result-of-other-analysis", f'counts it by another analysis: "{printed}"',
+                f"the claim says {claimed}", "correct `given`, or take the number of that analysis",
+            )  # fmt: skip
+        elif whose.has_both_analyses():
+            self._ask(
+                stands, "result-of-other-analysis", f'prints two analyses, and this number under "{printed}"',
+                "the claim does not say which", f"given: {cue.kind}",
+            )  # fmt: skip
+
+    def _ask(self, stands: Stands, rule: str, passage: str, claim: str, mend: str = "") -> None:
+        self.ties.ask(stands, rule, passage, claim, mend)
+
+
+_COMES_LATER = frozenset({
+    "healed", "heal", "heals", "healing", "cured", "recovered", "resolved", "success", "successes", "successful",
+    "succeeded", "failed", "failure", "failures", "fail", "survived", "survival", "surviving",
+    "retained", "extracted",
+    "unhealed", "non-healed", "nonhealed", "not healed", "healed or healing", "complete healing",
+    "relapse", "relapsed",
+    "recurrence", "reversal", "unsuccessful", "non-healing",
+})  # fmt: skip
+_SAID_BY = {
+    "imputed": ("worst case", "worst-case", "best case", "best-case", "imput", "counted as", "sensitivity", "if "),
+    "assumed": ("assum", "expected", "planned"),
+    "start": ("baseline", "at the start", "before treatment", "preoperative", "beforehand", "on admission", "at entry"),
+}
+
+
+def _words_of(claim: Claim | None) -> str:
+    """What the claim says of its numbers in words, in small letters."""
+    if claim is None:
+        return ""
+    words = [claim.given, claim.note, *claim.counted_as]
+    reason = getattr(claim.total, "reason", None)
+    return " ; ".join(each.text for each in (*words, reason) if each is not None).lower()
+
+
+def _studies(claim: Claim | None, ties: Ties) -> list[str]:
+    report = ties.scope.report
+    if claim is None or report is None:
+        return []
+    return [name.text for name in claim.study] or [study.id.text for study in report.studies]
+
+
+def _text(stands: Stands, cue: Cue) -> str:
+    return collapsed(stands.reading.passage.text[cue.start : cue.end])

@@ -1,0 +1,174 @@
+"""Whose result a number is: others', assumed, imputed, of the start and of another analysis are asked about."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+Case = tuple[str, str]
+"""The outcome that the claim names, and a passage with the numbers of the claim in braces."""
+
+WRONG: list[Case] = [
+    ("healed", "Smith et al. reported success in {39 of 47} teeth."),
+    ("healed", "Smith et al. (2010) reported that {39 of 47} teeth healed."),
+    ("healed", "Smith and colleagues found healing in {39 of 47}."),
+    ("healed", "In an earlier series {39 of 47} teeth healed."),
+    ("healed", "Previous studies have shown that {39 of 47} healed."),
+    ("healed", "The literature gives a success of {83%}."),
+    ("healed", "According to the review, {39 of 47} teeth healed."),
+    ("healed", "Healing was seen in {39 of 47} teeth (Ref. 12)."),
+    ("healed", "Healing was seen in {39 of 47} teeth (Smith 2011)."),
+    ("healed", "{39 of 47} teeth healed in the study by Brandt and Osei."),
+    ("healed", "Another trial found that {39 of 47} teeth had healed, whereas we saw 30 of 45."),
+    ("healed", "We saw 30 of 45 healed, whereas Smith et al. reported {39 of 47}."),
+    ("healed", "Our 30 of 45 healed is less than the {39 of 47} reported by Brandt and Osei."),
+    ("healed", "Unlike Smith et al., who reported {39 of 47} healed, we saw 30 of 45."),
+    ("healed", "A success rate of {83%} has been reported elsewhere."),
+    ("healed", "Published rates of success reach {83%}."),
+    ("healed", "Other authors found success in {39 of 47}"),
+    ("healed", "In the series of Lindqvist {39 of 47} healed."),
+    ("healed", "Earlier reports describe healing in {39 of 47} teeth"),
+    ("healed", "The previous report of another clinic found {39 of 47} healed"),
+    ("healed", "Assuming a success of {80%}, 60 teeth were needed."),
+    ("healed", "A success of {80%} was assumed."),
+    ("healed", "The expected success was {80%}."),
+    ("healed", "It was hypothesised that {80%} would heal."),
+    ("healed", "Sample size calculation: success {80%} against 60%."),
+    ("healed", "To detect a success of {80%} a power of 90% was chosen."),
+    ("healed", "We anticipated healing in {80%}."),
+    ("healed", "The threshold was set at a success of {80%}."),
+    ("healed", "For success, {80%} would be expected."),
+    ("healed", "The trial was powered for a success of {80%}."),
+    ("healed", "If all lost teeth had failed, success would be {39 of 47}."),
+    ("healed", "In the worst case {39 of 47} healed."),
+    ("healed", "Sensitivity analysis: healed {39 of 47}."),
+    ("healed", "With missing values imputed {39 of 47} healed."),
+    ("healed", "Counting the lost as failures, success was {39 of 47}."),
+    ("healed", "With all drop-outs counted as failures {39 of 47} were successful."),
+    ("healed", "In a best-case scenario {39 of 47} healed."),
+    ("pain", "At baseline {8 of 47} had pain."),
+    ("pain", "Before treatment {8 of 47} teeth were painful."),
+    ("pain", "{8 of 47} had pain at presentation."),
+    ("pain", "Preoperatively pain was noted in {8 of 47}."),
+    ("pain", "Initially {8 of 47} had pain."),
+    ("pain", "At the start of the study pain was present in {8 of 47}"),
+    ("pain", "On admission {8 of 47} reported pain."),
+    ("pain", "Pain at enrolment: {8 of 47}"),
+    ("pain", "Characteristics at baseline: age 40 years; pain {8 of 47}"),
+    ("pain", "Preoperative pain {8 of 47}, postoperative pain 3 of 47."),
+    ("pain", "Pain | at baseline | at 1 year\n    all | {8 of 47} | 2 of 47"),
+    ("unhealed", "At the first visit persistent disease was found in {8 of 47}."),
+]
+
+RIGHT: list[Case] = [
+    ("healed", "In agreement with previous studies, {39 of 47} teeth healed."),
+    ("healed", "Healing was judged by the criteria of Smith et al. (1986) and found in {39 of 47}."),
+    ("healed", "Unlike Smith et al., who reported 30 of 45 healed, we saw {39 of 47} healed."),
+    ("healed", "Our success of {39 of 47} compares with the 66 of 90 found in the earlier series by Brandt and Osei."),
+    ("healed", "In contrast to previous reports, {39 of 47} healed."),
+    ("healed", "We found healing in {39 of 47}."),
+    ("healed", "Residents reported success in {39 of 47} teeth."),
+    ("healed", "Films showed healing in {39 of 47} teeth."),
+    ("pain", "Pain was reported by {8 of 47}."),
+    ("healed", "Healing was found in {39 of 47} teeth."),
+    ("healed", "As in other studies, success ({39 of 47}) was frequent."),
+    ("healed", "As previously described, healing was judged on film; {39 of 47} healed."),
+    ("healed", "Success was {39 of 47} in this series, higher than in previous studies."),
+    ("healed", "Using the method of Smith et al., {39 of 47} teeth healed."),
+    ("healed", "In the other group {39 of 47} healed."),
+    ("healed", "{39 of 47} teeth healed (Table 2)."),
+    ("healed", "{39 of 47} teeth healed (January 2011 to May 2012)."),
+    ("healed", "{39 of 47} teeth healed (Student's t test 2011)"),
+    ("healed", "More teeth healed than expected: {39 of 47}."),
+    ("healed", "As expected, {39 of 47} healed."),
+    ("healed", "Thirty teeth were planned; {39 of 47} healed."),
+    ("healed", "The sample size was small; {39 of 47} healed."),
+    ("healed", "No power calculation was made. Healing was seen in {39 of 47}."),
+    ("healed", "{39 of 47} healed; in the worst case 30 of 47."),
+    ("healed", "{39 of 47} healed. If all lost had failed it would be 30 of 47."),
+    ("pain", "At baseline 20 of 47 had pain; after 1 week {8 of 47} had."),
+    ("pain", "Pain fell from 20 of 47 at baseline to {8 of 47} at 1 week."),
+    ("healed", "Teeth with a lesion before treatment healed in {39 of 47}."),
+    ("healed", "Pain at baseline did not matter: {39 of 47} healed."),
+    ("pain", "Pain | at baseline | at 1 year\n    all | 20 of 47 | {8 of 47}"),
+    ("pain", "Postoperative pain {8 of 47}"),
+    ("pain", "Preoperative pain 20 of 47, postoperative pain {8 of 47}."),
+    ("kept", "Of the 47 teeth with pain before treatment, {39 of 47} survived."),
+    ("pain", "Compared with baseline, {8 of 47} had pain."),
+]
+
+
+@pytest.mark.parametrize(("outcome", "passage"), WRONG)
+def test_number_that_is_no_result_of_this_report_is_asked_about(
+    rules: Callable[..., list[str]], outcome: str, passage: str
+):
+    found = rules(outcome, passage)
+    assert any(rule.startswith("result-") for rule in found), found
+
+
+@pytest.mark.parametrize(("outcome", "passage"), RIGHT)
+def test_own_result_is_not(rules: Callable[..., list[str]], outcome: str, passage: str):
+    assert rules(outcome, passage) == []
+
+
+BOTH = "Per protocol {39 of 47} healed; by intention to treat 39 of 60."
+OF_ALL = "Per protocol 39 of 47 healed; by intention to treat {39 of 60}."
+
+
+@pytest.mark.parametrize(
+    ("passage", "words"),
+    [
+        (BOTH, "given: by intention to treat"),
+        (BOTH, "given: all randomised teeth"),
+        (BOTH, "note: intention-to-treat analysis"),
+        (BOTH, ""),
+        (OF_ALL, "given: per protocol"),
+        (OF_ALL, "given: teeth that completed the trial"),
+        ("Of those who completed the protocol, {39 of 47} healed.", "given: all randomised"),
+        ("In completers {39 of 47} healed.", "given: every tooth randomised"),
+        ("As treated, {39 of 47} healed.", "given: as randomised"),
+        ("As randomised, {39 of 47} healed.", "given: as treated"),
+        (
+            "Success | n of N\n    per protocol | {39 of 47}\n    intention to treat | 39 of 60",
+            "given: intention to treat",
+        ),
+        ("Healed with the last observation carried forward: {39 of 47}", "given: completers"),
+        ("Full analysis set: {39 of 47} healed.", "given: per-protocol set"),
+    ],
+)
+def test_number_of_another_analysis_is_asked_about(rules: Callable[..., list[str]], passage: str, words: str):
+    assert rules("healed", passage, f"  {words}\n" if words else "") == ["result-of-other-analysis"]
+
+
+@pytest.mark.parametrize(
+    ("passage", "words"),
+    [
+        (BOTH, "given: teeth treated per protocol"),
+        (OF_ALL, "given: all randomised (intention to treat)"),
+        ("Per protocol {39 of 47} healed.", ""),
+        ("By intention to treat {39 of 47} healed.", ""),
+        ("{39 of 47} healed.", "given: per protocol"),
+        ("Of 60 randomised teeth 47 were seen; {39 of 47} healed.", "given: teeth seen again"),
+    ],
+)
+def test_number_of_the_analysis_that_is_named_is_not(rules: Callable[..., list[str]], passage: str, words: str):
+    assert rules("healed", passage, f"  {words}\n" if words else "") == []
+
+
+def test_number_that_is_quoted_from_another_report_may_be_others(rules: Callable[..., list[str]]):
+    found = rules("healed", "Smith et al. reported success in {39 of 47} teeth.", "  quotes: smith2010/all\n")
+    assert found == ["source-unknown"]
+
+
+@pytest.mark.parametrize(
+    ("passage", "words"),
+    [
+        ("In the worst case {39 of 47} healed.", "given: in the worst case"),
+        ("Counting the lost as failures, success was {39 of 47}.", "given: all treated, the lost counted as failures"),
+    ],
+)
+def test_number_that_the_claim_itself_calls_imputed_is_not_asked_about(
+    rules: Callable[..., list[str]], passage: str, words: str
+):
+    assert rules("healed", passage, f"  {words}\n") == []
