@@ -195,7 +195,9 @@ def _is_answered(scope: Scope, rule: str) -> bool:
 
 def _proof(stands: Stands, ties: Sequence[Tie]) -> Proof:
     row, place, token = stands.row, stands.reading, stands.token
-    unit = row.unit
+    unit, value = row.unit, token.value
+    if unit == "%" and token.unit == "none" and 100 * value == row.value:  # "0.84" proves 84%
+        value = row.value
     if not unit:
         unit = token.unit if token.unit in place.lexicon.units else "none"
     elif (
@@ -205,7 +207,7 @@ def _proof(stands: Stands, ties: Sequence[Tie]) -> Proof:
     ):
         unit = token.unit
     return Proof(
-        row.id, row.position, row.typed, token.value, unit, token.shown, place.passage,
+        row.id, row.position, row.typed, value, unit, token.shown, place.passage,
         start=token.start, outer_start=token.outer_start, outer_end=token.outer_end,
         ties=tuple(ties),
     )  # fmt: skip

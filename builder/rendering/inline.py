@@ -73,7 +73,7 @@ def unit_after(figure: Figure, units: Mapping[str, CountedUnit]) -> str:
     if unit in ("none", "P", "mm") or unit.endswith(("ratio", "difference", "fraction")):
         return " mm" if unit == "mm" else ""
     if unit == "%":
-        return "" if figure.text.endswith(("%", "cent")) else "%"
+        return "" if figure.text.endswith(("%", "cent")) or figure.is_proportion else "%"
     if unit in units:
         return f" {units[unit].word(figure.value)}"
     return f" {unit}" if figure.value == "1" else f" {unit}s"

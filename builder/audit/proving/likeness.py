@@ -36,6 +36,13 @@ def is_of_kind(quoted: Quoted, token: Token, lexicon: Lexicon) -> bool:
     return is_count and (token.unit in ("none", quoted.unit) or counts_as(token.unit, quoted.unit, lexicon))
 
 
+def is_like_as_proportion(quoted: Quoted, token: Token, scope: Scope) -> bool:
+    """Whether a printed proportion, 0.84, may prove a percentage or the end of an interval of percentages."""
+    if token.roles and _speaks_against(quoted, token.roles, scope):
+        return False
+    return token.part in ("", quoted.part) if quoted.part else not token.part
+
+
 def _speaks_against(quoted: Quoted, roles: tuple[str, ...], scope: Scope) -> bool:
     """Whether the words beside a number say that it is something else than the field."""
     role = quoted.role

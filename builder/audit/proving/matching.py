@@ -6,8 +6,9 @@ import re
 from decimal import Decimal
 
 from ...numerals import Token
+from ..printed.proportions import proportions_in
 from .field_roles import Quoted, Scope
-from .likeness import NEVER_A_BOUND, has_precision, is_like
+from .likeness import NEVER_A_BOUND, has_precision, is_like, is_like_as_proportion
 from .printed_passage import Reading, counts_as
 
 _STEPS = ("eligible", "treated", "due", "examined")
@@ -102,9 +103,26 @@ def _said_otherwise(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]
     """What proves a field that is printed nowhere as it was typed."""
     if quoted.role.own == "reference" or quoted.name == "range":
         return _other_side(quoted, reading)
+    if quoted.unit == "%" and quoted.role.kind in ("percent", "interval"):
+        return _as_proportions(quoted, reading, scope)
     if quoted.role.kind == "count" and quoted.role.own in _STEPS and not reading.shows(quoted):
         return _unsaid_step(quoted, reading, scope)
     return []
+
+
+def _as_proportions(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
+    """ "The proportion healed was 0.84" proves 84%."""
+    found = [
+        index
+        for index in reading.by_value.get(quoted.value / 100, ())
+        if reading.tokens[index].decimals == quoted.decimals + 2
+        and is_like_as_proportion(quoted, reading.tokens[index], scope)
+    ]
+    return [index for index in found if index in reading.told(_proportions)] if found else found
+
+
+def _proportions(reading: Reading) -> frozenset[int]:
+    return proportions_in(reading.passage.text, reading.tokens, reading.cells())
 
 
 _OPPOSITE = {"<": ">=", "<=": ">", ">": "<=", ">=": "<"}

@@ -30,7 +30,7 @@ def field_words(catalogue: Catalogue, field: str, unit: CountedUnit) -> str:
 def percent(figure: Figure) -> Line:
     """A percentage with its sign, whether the print had it at this number or at its neighbour."""
     has_sign = figure.text.rstrip().endswith(("%", "cent"))
-    return (figure,) if has_sign or figure.unit != "%" else (figure, "%")
+    return (figure,) if has_sign or figure.unit != "%" or figure.is_proportion else (figure, "%")
 
 
 def length(figure: Figure) -> Line:

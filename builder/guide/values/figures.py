@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from decimal import Decimal
 from typing import NamedTuple
 
 from ...audit.proof import Proof
+
+_is_decimal = re.compile(r"\d*\.?\d+", re.ASCII).fullmatch
 
 
 class Figure(NamedTuple):
@@ -32,6 +35,14 @@ class Figure(NamedTuple):
     def is_quoted(self) -> bool:
         """True where the number stands in a passage; False where we computed it."""
         return self.proof is not None
+
+    @property
+    def is_proportion(self) -> bool:
+        """True for a percentage that was printed as a proportion: "0.84" for 84%, which takes no sign of per cent."""
+        if self.unit != "%" or self.text.endswith("%"):
+            return False
+        printed = self.text.replace("·", ".").replace(",", ".")
+        return _is_decimal(printed) is not None and Decimal(printed) != self.number
 
     @property
     def number(self) -> Decimal:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from guide.compendium import catalogue_of, report, said
 from passageproof.guide.findings.findings import Finding
-from passageproof.guide.saying.wording import definition, honest_whole, rate, timing
+from passageproof.guide.saying.wording import definition, honest_whole, percent, rate, timing
+from passageproof.guide.values.figures import Figure
 
 
 def finding_of(claim: str, *passages: str, outcome: str = "healed") -> Finding:
@@ -103,3 +104,9 @@ def test_a_definition_names_threshold_and_basis():
 def test_units_given_are_always_said():
     found = finding_of(f"{RATE}  given: teeth still in the mouth\n{NO_TIME}", "[p. 2] 39 of 47 teeth")
     assert said(honest_whole(found)).endswith("of teeth still in the mouth")
+
+
+def test_proportion_as_printed_takes_no_sign_of_per_cent():
+    printed = [Figure("a", text, value, "%", None) for text, value in (("0.84", "84"), (".84", "84"), ("84", "84"))]
+    assert [figure.is_proportion for figure in printed] == [True, True, False]
+    assert [percent(figure)[1:] for figure in printed] == [(), (), ("%",)]

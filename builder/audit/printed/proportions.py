@@ -1,0 +1,65 @@
+"""Shares printed as proportions: "the proportion healed was 0.84", and survival of 0.93 in a column so called."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from ...numerals import Token
+from .tables import InCell
+
+_SHARE = (
+    r"proportions?|probabilit(?:y|ies)|fractions?|surviv(?:al|ed|ing)|success(?:es|ful)?|healed|healing|rates?|incidence|"
+    r"prevalence|shares?"
+)
+_NO_SHARE = (
+    r"ratios?|odds|relative|hazards?|kappa|agreement|correlat\w+|coefficients?|deviations?|errors?|differences?|mean|"
+    r"median|auc|area|sensitivity|specificity|beta|weights?|tau|scores?|index|ind(?:ex|ices)|log-?rank|tests?|chi|"
+    r"widths?|sd|se|sem|rr|hr|ahr|aor|arr|irr|md|rd|icc|ppv|npv|power|alpha|adjusted|per"
+)
+_find_cues = re.compile(rf"\b(?:(?P<share>{_SHARE})|{_NO_SHARE})\b|κ|χ|β|α|τ", re.IGNORECASE).finditer
+_find_names = re.compile(r"\bOR\b|\b[rptFzI]\b(?!-)").search
+"""Names of statistics in the case in which papers print them."""
+_SENTENCE_END = re.compile(r"[.;!?]\s|\n\s*\n")
+
+
+def proportions_in(text: str, tokens: Sequence[Token], cells: Sequence[InCell | None]) -> frozenset[int]:
+    """Places of the numbers of 0 to 1 with two decimals or more that are said to be a share.
+
+    The word for a share stands before them, in their sentence, cell, row or heading, and no word for a ratio, an error
+    or another statistic between.
+    """
+    found = set()
+    for at, token in enumerate(tokens):
+        if _may_be(token) and _is_share(text, token, cells[at]):
+            found.add(at)
+    return frozenset(found)
+
+
+def _may_be(token: Token) -> bool:
+    is_bare = token.unit == "none" and not token.measure and not token.comparator
+    return is_bare and token.kind in ("number", "interval") and token.decimals >= 2 and 0 <= token.value <= 1
+
+
+def _is_share(text: str, token: Token, cell: InCell | None) -> bool:
+    if cell is None:
+        ends = [found.end() for found in _SENTENCE_END.finditer(text, 0, token.start)]
+        return bool(_last_cue(text[ends[-1] if ends else 0 : token.start]))
+    said = [text[cell.cell[0] : token.start]]
+    said += [text[start:end] for start, end in (*cell.headings, *cell.others, *cell.above) if end <= token.start]
+    for words in said:
+        cue = _last_cue(words)
+        if cue is not None:
+            return cue
+    return False
+
+
+def _last_cue(words: str) -> bool | None:
+    """True where the last word for a statistic in some words is one for a share, None where there is none."""
+    last = None
+    for last in _find_cues(words):  # noqa: B007
+        pass
+    name = _find_names(words, last.end() if last is not None else 0)
+    if last is None:
+        return None if name is None else False
+    return last["share"] is not None and name is None
