@@ -66,7 +66,6 @@ def test_each_level_is_read_in_its_own_words(found) -> None:
     assert rules(found(BY_SIZE.replace(', in_words: "by the first reader, up to 3 mm: 32 of 35"', ""))) == [
         "figure-ambiguous",
         "figure-ambiguous",
-        "figure-ambiguous",
     ]
     assert found(BY_SIZE) == []
 

@@ -9,7 +9,7 @@ from itertools import pairwise
 from ...numerals import Token
 from .clauses import Span, brackets_inside, parts_between_semicolons, sentences
 from .lists import MEASURES, STRUCTURAL, Bracket, Item, brackets_in, in_step, is_naming, is_near, items_of, runs_of
-from .owner import UNCLEAR, Owners, Owning
+from .owner import UNCLEAR, Owners, Owning, is_inside
 from .wordings import Mention
 
 _SEPARATORS = re.compile(
@@ -41,6 +41,16 @@ _match_spread = re.compile(r"\s*[a-z]+\.?\s*(?:[(\[±]|\$?\\pm)").match
 _match_colon = re.compile(r"\s*(?:\([^()]*\)|\w+)?\s*:").match
 
 
+_ASIDE = re.compile(
+    r"\b(?:unlike|in contrast (?:with|to)|as opposed to|compared (?:with|to)|relative to|than|not)\s+(?:the\s+)?$",
+    re.IGNORECASE,
+)
+
+
+def _stands_behind(mention: Mention, items: Sequence[Item]) -> bool:
+    return not items or items[-1].start < mention.start
+
+
 class Prose(Owning):
     """The numbers of one passage, clause after clause."""
 
@@ -53,6 +63,8 @@ class Prose(Owning):
         """The names of the last clause that had some, each once."""
         self.is_headed = False
         """Whether the last of these stands over what follows it."""
+        self.is_timed = False
+        """Whether these stood beside as many times as there are of them, so that lists may be of either."""
 
     def read_prose(self, whole: Span, numbers: Sequence[int]) -> None:
         """Sentence after sentence, each between its semicolons."""
@@ -90,16 +102,15 @@ class Prose(Owning):
             structural = [index for index in numbers if self.tokens[index].kind in MEASURES]
         items = items_of(self.text, self.tokens, structural, closed, self.counted)
         free = self._without_prefixes(items, mentions)
+        self.is_timed = self.is_timed and not mentions
         keys = list(dict.fromkeys(mention.key for mention in mentions))
         if keys:
             free = [item for item in free if not self._is_of_all(item)]
         if free:
             if not keys:
                 self._from_before(region, free)
-            elif len(keys) == 1 and self.is_complete:
-                self.own_items(free, mentions[0])
             elif len(keys) == 1 or not self._in_parallel(region, mentions, free):
-                self._by_parts(region, mentions, free)
+                self._by_parts(region, mentions, free, is_alone=len(keys) == 1 and self.is_complete)
         self._rest(items, numbers, mentions)
         if mentions:
             self.before = list({mention.key: mention for mention in reversed(mentions)}.values())[::-1]
@@ -215,7 +226,7 @@ class Prose(Owning):
         """Names in one list and numbers in another: each number belongs to the name in its own place."""
         lists = [
             run for run in self._name_runs_outside(mentions, free)
-            if len({mention.key for mention in run}) == len(run) > 1
+            if len({mention.key for mention in run}) == len(run) > 1 and self._has_all_or_none(run)
         ]  # fmt: skip
         if not lists:
             return False
@@ -223,6 +234,10 @@ class Prose(Owning):
         if not is_told and any(all(mention not in run for run in lists) for mention in mentions):
             return False
         for items in runs_of(free):
+            if not is_told and self._times_in(region) == len(items) > 1:
+                self.unclear(items)  # "A and B at 12 and 24 months: 39 and 41"
+                self.is_timed = True
+                continue
             ahead = [run for run in lists if run[-1].end <= items[0].start]
             names = self._in_told_order(ahead[-1] if ahead else lists[0])
             found = in_step(self.text, items, self.tokens, len(names))
@@ -233,6 +248,12 @@ class Prose(Owning):
             if found is None:
                 self.unclear(items)
         return True
+
+    def _has_all_or_none(self, run: list[Mention]) -> bool:
+        """Whether each of some names, or none, has numbers of its own: "A (n = 47) and B (n = 45)"."""
+        own = {owner.words[0] for owner in self.owners if owner is not None and owner.words}
+        having = [(mention.start, mention.end) in own for mention in run]
+        return all(having) or not any(having)
 
     def _in_told_order(self, run: list[Mention]) -> list[Mention]:
         """ "Compared with B, A healed more often (39 of 47 versus 30 of 45)": the first numbers are A's."""
@@ -248,10 +269,13 @@ class Prose(Owning):
                 attached.append(Item(index, token.start, max(token.end, token.outer_end), is_listed=False))
         return self._name_runs(mentions, attached, free)
 
-    def _by_parts(self, region: Span, mentions: list[Mention], free: list[Item]) -> None:
+    def _by_parts(self, region: Span, mentions: list[Mention], free: list[Item], *, is_alone: bool) -> None:
         """A clause between its commas and "and"s: a part with one name is that one's; a part with none goes with the
-        name before it, or behind it where numbers come first."""
-        parts = self._parts(region, mentions, free)
+        name before it, or behind it where numbers come first.
+
+        is_alone: the clause has one name, of all that the passage tells apart: what follows the name is its own.
+        """
+        parts = [part for part in self._parts(region, mentions, free) if not self._is_aside(part, mentions[0])]
         is_name_first = _is_name_first(parts)
         waiting: list[Item] = []
         last: Mention | None = None
@@ -262,19 +286,27 @@ class Prose(Owning):
                 waiting, is_name_first = [], _is_name_first(parts[at:])
             if len(keys) == 1:
                 self.own_items(items, named[0])
-                self.own_items(waiting, named[0], is_sure=self.is_complete and sign != ",")
+                is_sure = self.is_complete and sign != "," and _stands_behind(named[0], items)
+                self.own_items(waiting, named[0], is_sure=is_sure)
                 waiting, last, had_numbers = [], named[0], bool(items)
             elif keys:
                 self._by_order(named, [*waiting, *items])
                 waiting, last = [], None
             elif is_name_first and last is not None:
-                self.own_items(items, last, is_sure=not had_numbers or sign == ":")
+                self.own_items(items, last, is_sure=is_alone or not had_numbers or sign == ":")
                 had_numbers = had_numbers or bool(items)
             elif is_name_first:
                 self.unclear(items)
             else:
                 waiting += items
         self.unclear(waiting)
+
+    def _is_aside(self, part: _Part, first: Mention) -> bool:
+        """Whether a name is only what another one is compared with: "A, unlike B, healed in 39 of 47"."""
+        sign, named, items = part
+        if sign != "," or items or not named or named[0] is first:
+            return False
+        return _ASIDE.search(self.text, max(named[0].start - 30, 0), named[0].start) is not None
 
     def _parts(self, region: Span, mentions: list[Mention], free: list[Item]) -> list[_Part]:
         held = [*((mention.start, mention.end) for mention in mentions), *((item.start, item.end) for item in free)]
@@ -309,15 +341,28 @@ class Prose(Owning):
 
     def _from_before(self, region: Span, free: list[Item]) -> None:
         """A clause that names nobody goes with the name, or the names in their order, of the clause before."""
-        if len(self.before) == 1:
+        if self.is_timed:
+            self.unclear(free)
+        elif len(self.before) == 1:
             self.own_items(free, self.before[0], is_sure=self.is_headed)
+        if self.is_timed or len(self.before) < 2:
             return
         is_told = re.search(r"\brespectively\b", self.text[region[0] : region[1]], re.IGNORECASE) is not None
         for items in runs_of(free):
-            found = in_step(self.text, items, self.tokens, len(self.before)) if len(self.before) > 1 else None
+            if not is_told and self._times_in(region) == len(items) > 1:
+                continue
+            found = in_step(self.text, items, self.tokens, len(self.before))
             for at, mention in enumerate(self.before):
                 if found is not None:
                     self.own(found[at], mention, by="position", is_sure=is_told or len(items) > 1)
+
+    def _times_in(self, region: Span) -> int:
+        """How many times a clause names."""
+        return sum(
+            region[0] <= token.start < region[1] and token.kind == "length" and not token.part
+            and not is_inside(token, self.mentions)
+            for token in self.tokens
+        )  # fmt: skip
 
     def _rest(self, items: list[Item], numbers: Sequence[int], mentions: list[Mention]) -> None:
         """Intervals, times and P values belong where the number before them does."""

@@ -83,7 +83,19 @@ def mentions_of(text: str, plain: Plain, tokens: Sequence[Token], names: Names) 
             found += _bounds_in(text, tokens, name)
     for wording, key in _sought(names):
         found += _wordings_in(text, plain, wording, key, found)
-    return sorted(_not_denied(mention, plain.text, text, names) for mention in found)
+    return sorted(
+        _not_denied(mention, plain.text, text, names) for mention in found if not _is_replaced(text, mention.start)
+    )
+
+
+_ends_in_replaced = re.compile(
+    r"\b(?:rather than|instead of|in place of|other than)\s+(?:with\s+)?(?:the\s+)?$", re.IGNORECASE
+).search
+
+
+def _is_replaced(text: str, start: int) -> bool:
+    """ "A rather than B was used in 39 of 47": B is only named."""
+    return _ends_in_replaced(text[max(start - 30, 0) : start]) is not None
 
 
 def _wordings_in(text: str, plain: Plain, wording: str, key: str, taken: list[Mention]) -> list[Mention]:

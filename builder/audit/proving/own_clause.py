@@ -66,7 +66,12 @@ def _proofs_of_block(at: int, fields: Fields, reading: Reading) -> list[int]:
 
 
 def _choose_as_level(at: int, found: list[int], fields: Fields, bounds: list[int]) -> None:
-    """The claim's `reference` is one of its levels, said once more; any other bound stays ambiguous."""
+    """A wording said more than once is found wherever it stands; the claim's `reference` is one of its levels, said
+    once more; any other bound stays ambiguous."""
+    worded = _in_its_words(fields.rows[at], found, fields.readings[at])
+    if worded:
+        fields.prove(at, worded[0])
+        return
     if fields.rows[at].role.own != "reference":
         fields.fail_as_ambiguous(at, found)
         return
@@ -80,6 +85,22 @@ def _choose_as_level(at: int, found: list[int], fields: Fields, bounds: list[int
         fields.chosen[at] = Choice(min(same))
     else:
         fields.fail_as_ambiguous(at, found)
+
+
+def _in_its_words(row: Quoted, found: list[int], reading: Reading | None) -> list[int]:
+    """Those that stand in the words of the level as typed: the "one" of "one visit"."""
+    if reading is None:
+        return []
+    wording, text = row.typed.lower(), reading.passage.text.lower()
+    return [
+        index
+        for index in found
+        if text.find(
+            wording,
+            max(reading.tokens[index].start - len(wording), 0),
+            reading.tokens[index].end + len(wording),
+        ) >= 0
+    ]  # fmt: skip
 
 
 def _same_side(reading: Reading, like: Token) -> set[int]:
