@@ -23,6 +23,12 @@ factors:
     levels: [{id: "yes", title: lesion, synonyms: [lesion present]},
              {id: "no", title: no lesion, synonyms: [lesion absent]}]
   material: {title: Material, role: treatment, levels: [{id: mta, title: MTA}, {id: ca, title: hydroxide}]}
+  age:
+    title: Age
+    role: prognostic
+    unit: year
+    levels: [{id: young, title: up to 65 years, range: up to 65 years},
+             {id: old, title: over 65 years, range: over 65 years}]
   operator:
     title: Operator
     role: prognostic

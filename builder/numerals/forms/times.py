@@ -27,7 +27,7 @@ def years_and_months(found: Found) -> None:
         months.is_dropped = True
 
 
-@form("[FILLER ROLE WORD] first:NUMBER (COMMA NUMBER)* COMMA? AND last:NUMBER UNIT")
+@form("[FILLER ROLE WORD] first:NUMBER (COMMA NUMBER)* (COMMA | COMMA? AND) last:NUMBER UNIT")
 def at_times(found: Found) -> None:
     """ "at 1, 2 and 5 years"."""
     printed = found.printed
