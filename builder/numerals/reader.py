@@ -20,7 +20,8 @@ def read_numerals(text: str, lexicon: Lexicon = FORMAT_1) -> tuple[Token, ...]:
     """Every number printed in a text, TeX forms included, in order of place. lexicon: the words of the trade.
 
     A unit holds for both ends of a range; what the text does not show stays "none". A number that copying destroyed
-    ("88.4992.34", reversed limits of an interval, a comma that may part two) is of kind "unreadable". Any text is taken.
+    ("88.4992.34", reversed limits of an interval, a comma that may part two numbers) is of kind "unreadable". Any text
+    is taken.
 
     Forms: ISO 80000-1:2009 section 7.3 (thin space between thousands, decimal sign) and AMA Manual of Style, chapters
     17 and 18 ("95% CI, 1.2-7.1"; "P = .02" without a leading zero), both from memory; the raised decimal point is the
