@@ -38,15 +38,16 @@ class Side(NamedTuple):
 
 
 _VERSUS = (
-    r"against|versus|vs\b\.?|v\.|(?:as |when |if )?compared (?:with|to|against)|in comparison (?:with|to)|relative to|"
-    r"as opposed to|in relation to|in contrast (?:with|to)|rather than|instead of|"
+    r"against|versus|vs\b\.?|v\.|v(?=\s)|(?:as |when |if )?compared (?:with|to|against)|relative to|"
+    r"(?:in|by) (?:comparison|contrast) (?:with|to)|outperformed|surpassed|exceeded|"
+    r"as opposed to|in relation to|rather than|instead of|"
     r"(?:times|twice|double|half|(?:two|three|four|five)[\s-]?(?:fold|times)|\w+-fold|fold) "
     r"(?:the |that )?(?:[a-z]+ ){0,3}(?:of|as|in|for)"
 )
 _versus = re.compile(rf"\b(?:{_VERSUS})(?:\s|$)", re.IGNORECASE)
 _leads_to_reference = re.compile(
-    r"\b(?:against|versus|vs\.?|(?:as |when |if )?compared (?:with|to|against)|in comparison (?:with|to)|relative to|"
-    r"as opposed to|in contrast (?:with|to)|unlike|than)\s+(?:[a-z]+\s+){0,4}$",
+    r"\b(?:against|versus|vs\.?|(?:as |when |if )?compared (?:with|to|against)|relative to|"
+    r"(?:in|by) (?:comparison|contrast) (?:with|to)|as opposed to|unlike|than)\s+(?:[a-z]+\s+){0,4}$",
     re.IGNORECASE,
 ).search
 _than = re.compile(
@@ -69,7 +70,8 @@ _reference_behind = re.compile(
     r"[|:,;(\[=]*\s*(?:(?:OR|HR|RR)\s*)?(?:1(?:[.,·]0+)?\s*[|,;:(\[]*\s*)?"
     rf"(?:as\s+|was\s+|were\s+|is\s+|being\s+|used\s+|served\s+|serving\s+|taken\s+|set\s+)*{_REFERENCE}"
     r"(?!\s*(?:group|category|level|class|material)?\s*(?:[:=]|was\b|is\b|were\b|[A-Za-z]))|"
-    r"(?:was |were |is |being )?(?:taken as|set (?:at|to)|fixed at|equal to)\s*(?:1|one|unity)\b)",
+    r"(?:was |were |is |being )?(?:taken as|set (?:at|to)|fixed at|equal to)\s*(?:1|one|unity)\b|"
+    r"(?:to|at|as) (?:1[.,]0+|unity)\b)",
     re.IGNORECASE,
 ).match
 _reference_before = re.compile(
@@ -78,8 +80,12 @@ _reference_before = re.compile(
     re.IGNORECASE,
 ).search
 _is_one = re.compile(
-    r"\s*[|:=,(]*\s*(?:(?:OR|HR|RR|odds ratio|hazard ratio|risk ratio)\s*[=:]?\s*)?1(?:[.,·]0+)?\s*(?=[|;,)\n(]|$|\.\s)"
+    r"(?:\s*|(?:\s+[a-z]+)?\s*[|:=,(]+\s*)(?:(?:OR|HR|RR|odds ratio|hazard ratio|risk ratio)\s*[=:]?\s*)?"
+    r"1(?:[.,·]0+)?\s*(?=[|;,)\n(]|$|\.\s)"
 ).match
+_over = re.compile(r"\s*over\s+(?:the\s+)?", re.IGNORECASE).fullmatch
+_slash = re.compile(r"\s*/\s*").fullmatch
+_names_a_measure = re.compile(r"\b(?:ratio|difference|ORs?|HRs?|RRs?)\s*[(:,]?\s*$").search
 _ratio_of = re.compile(
     r"\b(?:ratio|odds|risk|hazard|difference)s?\s+(?:of|for|in)\s+(?:the\s+)?$", re.IGNORECASE
 ).search
@@ -115,6 +121,13 @@ def _may_be_ratio(token: Token) -> bool:
     if token.part or token.value == 1:
         return False
     return token.kind == "ratio" or (token.kind == "number" and token.decimals > 0 and not token.comparator)
+
+
+def _means_against(gap: str, lead: str) -> bool:
+    """Signs and small words between two names: "A - B", "A over B", "ratio of A to B", "HR (A/B)"."""
+    if _minus(gap) or _over(gap):
+        return True
+    return bool((_to(gap) and _ratio_of(lead)) or (_slash(gap) and _names_a_measure(lead)))
 
 
 class Comparisons:
@@ -217,7 +230,7 @@ class Comparisons:
             elif _than.search(gap):
                 if is_above_none is not None:  # "higher in A than in B": `sides` tells which, by the ratio's own side
                     found.append(Compared(first.key, second.key, words, is_by_side=True))
-            elif _versus.search(gap) or _minus(gap) or (_to(gap) and _ratio_of(lead)):
+            elif _versus.search(gap) or _means_against(gap, lead):
                 found.append(Compared(first.key, second.key, words))
         return found
 

@@ -225,12 +225,24 @@ def stated_levels(readings: Iterable[Reading]) -> list[Stated]:
         out += [
             Stated(token.value, reading.passage)
             for token in tokens
-            if token.kind == "confidence" and bisect(ends, token.start) not in with_interval
+            if token.kind == "confidence"
+            and bisect(ends, token.start) not in with_interval
+            and not _is_for_something(_sentence_around(text, ends, token.start))
         ]
     return out
 
 
 _SENTENCE_END = re.compile(r"[.!?]\s|\n\s*\n")
+_is_for_something = re.compile(
+    r"\b(?:margins?|non-?inferior\w*|equivalen\w+|sample size|power|assum\w+|planned|except|apart from)\b",
+    re.IGNORECASE,
+).search
+"""A sentence about these tells the level of no other interval."""
+
+
+def _sentence_around(text: str, ends: list[int], at: int) -> str:
+    place = bisect(ends, at)
+    return text[ends[place - 1] if place else 0 : ends[place] if place < len(ends) else len(text)]
 
 
 def may_state_level(text: str) -> bool:

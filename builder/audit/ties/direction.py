@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast
-from ...reading.values import Words
+from ...reading.values import Missing, Words
 from ..asking import collapsed, in_yaml
 from ..printed.comparisons import COMPARES, JUDGED, Compared, Comparisons, Region, Side
 from ..printed.tables import InCell
@@ -17,7 +17,8 @@ from ..printed.wordings import Mention, Names, Plain, mentions_of
 from ..proving.level_names import names_of
 from ..proving.printed_passage import Reading
 from .adjustment import ratio_of, surroundings
-from .sides import Shares, event_said, shares_beside
+from .ratio_event import contradicts_itself, event_said, is_of_opposite_event
+from .sides import Shares, reckoned, reckoned_from_means, shares_beside
 from .tie import Known, Stands, Ties
 
 RULES: dict[str, str] = {
@@ -52,26 +53,24 @@ def find_direction(standing: Sequence[Stands], ties: Ties, known: Known) -> None
     """The ratio or difference of a claim."""
     claim = ties.scope.claim
     contrast = claim.contrast if claim is not None else None
-    if claim is None or contrast is None or contrast.level is None or contrast.per is not None:
+    if claim is None or contrast is None:
         return
     stands = ratio_of(standing)
-    if stands is None or stands.row.id in ties.asked:
+    if stands is None or stands.row.id in ties.asked or contradicts_itself(stands, ties, contrast, claim, known):
         return
     names = names_of(ties.scope, known.factors)
     told = _told(contrast, names, stands)
     comparisons = stands.reading.told(_reader(names))
     regions = comparisons.regions(stands.at, _cell(stands))
-    is_found = _find_in_words(stands, ties, told, comparisons, regions, claim, known)
-    if stands.row.id in ties.asked:
+    if stands.row.id not in ties.settled and is_of_opposite_event(stands, ties, contrast, claim, known, regions):
         return
-    shares = shares_beside(stands, claim, ties, known, names, (told.level, told.reference))
-    if shares is not None:
-        _find_in_counts(stands, ties, told, shares, is_tied=is_found)
-    is_told = (
-        is_found or shares is not None or _is_told_by_reader(contrast, claim) or contrast.measure.text not in RATIOS
-    )
-    if not is_told and not _has_words_of_comparison(stands, regions):
-        _ask_silent(stands, ties, told, comparisons)
+    if contrast.level is None or contrast.per is not None:
+        return
+    is_found = _find_in_words(stands, ties, told, comparisons, regions, claim, known)
+    if stands.row.id not in ties.asked:
+        is_found = _find_in_figures(stands, ties, told, names, claim, known, is_tied=is_found) or is_found
+        if not is_found and contrast.measure.text in RATIOS and not _is_told_by_reader(contrast, claim):
+            _find_silence(stands, ties, told, comparisons, regions)
 
 
 _readers: dict[Names, partial[Comparisons]] = {}
@@ -274,28 +273,58 @@ def _goes_against(
 # By counts
 
 
+def _find_in_figures(
+    stands: Stands, ties: Ties, told: _Told, names: Names, claim: Claim, known: Known, *, is_tied: bool
+) -> bool:
+    """Whether shares of both levels stand beside the ratio, or two means beside the difference; a question where they
+    speak against it."""
+    shares = shares_beside(stands, claim, ties, known, names, (told.level, told.reference))
+    if shares is not None:
+        _find_in_counts(stands, ties, told, shares, is_tied=is_tied)
+    if told.contrast.measure.text == "mean difference":
+        _find_in_means(stands, ties, told, names, is_tied=is_tied)
+    return shares is not None
+
+
 def _find_in_counts(stands: Stands, ties: Ties, told: _Told, shares: Shares, *, is_tied: bool) -> None:
     """A tie where the shares of both levels agree with the ratio, a question where they lie on its other side."""
     contrast = told.contrast
     if told.is_above_none is None or contrast.event_is is None or not shares.is_clear:
         return
-    is_crude = type(contrast.adjusted_for) is Words
-    of_event = shares.level_has_more == (shares.of == contrast.event_is.text)
-    if of_event == told.is_above_none:
-        if not is_tied:
-            ties.tie(stands, "direction", _as_typed(told), "words", *shares.words)
-        return
-    if not is_crude:
+    value = stands.row.value / 100 if stands.row.unit == "%" else stands.row.value
+    found = reckoned(shares, contrast, value, stands.row.decimals + 2 * (stands.row.unit == "%"))
+    if not found:
+        of_event = shares.level_has_more == (shares.of == contrast.event_is.text)
+        is_decided = type(contrast.adjusted_for) is Words or (shares.is_wide and type(contrast.adjusted_for) is Missing)
+        found = "own" if of_event == told.is_above_none else "turned" if is_decided else ""
+    if found == "own" and not is_tied:
+        ties.tie(stands, "direction", _as_typed(told), "words", *shares.words)
+    if found != "turned":
         return
     other = "bad" if contrast.event_is.text == "good" else "good"
     says = f'has {shares.level} for "{told.level}" and {shares.reference} for "{told.reference}"'
-    if not shares.words:
+    if not shares.words and shares.claim:
         says = f"stands beside the claim {shares.claim}, with {says.removeprefix('has ')}"
     ties.ask(
         stands, "ratio-direction", says,
         f"the claim makes it a ratio of the {contrast.event_is.text} event for {_as_asked(told)}",
         f"event_is: {other}, or level: {in_yaml(told.reference)}, reference: {in_yaml(told.level)}",
     )  # fmt: skip
+
+
+def _find_in_means(stands: Stands, ties: Ties, told: _Told, names: Names, *, is_tied: bool) -> None:
+    """A difference of the two means that the passage prints, one less the other."""
+    if not told.level or not told.reference:
+        return
+    found = reckoned_from_means(stands, names, (told.level, told.reference))
+    if found == "own" and not is_tied:
+        ties.tie(stands, "direction", _as_typed(told), "position")
+    elif found == "turned":
+        ties.ask(
+            stands, "ratio-direction", f'has it as the mean of "{told.reference}" less that of "{told.level}"',
+            f"the claim for {_as_asked(told)}",
+            f"level: {in_yaml(told.reference)}, reference: {in_yaml(told.level)}",
+        )  # fmt: skip
 
 
 # Silence
@@ -317,7 +346,10 @@ def _has_words_of_comparison(stands: Stands, regions: Sequence[Region]) -> bool:
     )
 
 
-def _ask_silent(stands: Stands, ties: Ties, told: _Told, comparisons: Comparisons) -> None:
+def _find_silence(stands: Stands, ties: Ties, told: _Told, comparisons: Comparisons, regions: Sequence[Region]) -> None:
+    """A question where no word compares either."""
+    if _has_words_of_comparison(stands, regions):
+        return
     low, high = comparisons.around.clause(stands.token.start)
     words = collapsed(stands.reading.passage.text[low:high])
     quoted = words.replace("\\", "\\\\").replace('"', '\\"')

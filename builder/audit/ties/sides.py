@@ -1,4 +1,4 @@
-"""The shares of two levels beside their ratio, and which event the words around a ratio speak of."""
+"""The shares or means of two levels beside their ratio or difference, and on which side these put it."""
 
 from __future__ import annotations
 
@@ -11,7 +11,6 @@ from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast, Level
 from ...reading.values import Number, Percentage
 from ..printed.wordings import Names
-from .counted_events import outcome_words, wordings_of, wordings_with_events
 from .tie import Known, Stands, Ties
 
 
@@ -29,6 +28,10 @@ class Shares(NamedTuple):
     words: tuple[tuple[int, int], ...] = ()
     """Where they stand in the ratio's passage; nowhere where another claim of the report has them."""
     claim: str = ""
+    values: tuple[Decimal, Decimal] = (Decimal(0), Decimal(0))
+    """The two shares, 0 to 1."""
+    is_wide: bool = False
+    """Whether the two differ so much that what else is held constant hardly turns them."""
 
 
 class _Share(NamedTuple):
@@ -38,7 +41,7 @@ class _Share(NamedTuple):
     words: tuple[tuple[int, int], ...] = ()
 
 
-_CLEAR = Decimal("0.02")
+_CLEAR, _WIDE = Decimal("0.02"), Decimal("0.05")
 
 
 def shares_beside(
@@ -63,6 +66,56 @@ def shares_beside(
     return _shares(found[0], found[1], side)
 
 
+def reckoned(shares: Shares, contrast: Contrast, value: Decimal, decimals: int) -> str:
+    """Which ratio of two shares is the printed one: "own", "turned" for the other way round, or ""."""
+    event = contrast.event_is.text if contrast.event_is is not None else ""
+    one, two = (share if shares.of == event else 1 - share for share in shares.values)
+    own, turned = (_measured(contrast.measure.text, *pair) for pair in ((one, two), (two, one)))
+    return "" if own is None or turned is None else _nearer(own, turned, value, decimals)
+
+
+def reckoned_from_means(stands: Stands, names: Names, keys: tuple[str, str]) -> str:
+    """The same of a difference and the first measured number that the passage gives to each of its two levels."""
+    reading = stands.reading
+    owners = reading.owners(names)
+    means: list[Decimal] = []
+    for key in keys:
+        of_level = [
+            token
+            for at, token in enumerate(reading.tokens)
+            if at != stands.at and (owner := owners[at]) is not None and owner.key == key and _is_mean(token)
+        ]
+        if not of_level:
+            return ""
+        means.append(of_level[0].value)
+    difference = means[0] - means[1]
+    return _nearer(difference, -difference, stands.row.value, stands.row.decimals)
+
+
+def _is_mean(token: Token) -> bool:
+    return not token.part and (token.kind in ("size", "minutes") or (token.kind == "number" and token.decimals > 0))
+
+
+def _measured(measure: str, one: Decimal, two: Decimal) -> Decimal | None:
+    if measure == "risk difference":
+        return one - two
+    if not 0 < one < 1 or not 0 < two < 1:
+        return None
+    if measure == "risk ratio":
+        return one / two
+    return one / (1 - one) / (two / (1 - two)) if measure == "odds ratio" else None
+
+
+_NEAR = Decimal("0.04")
+
+
+def _nearer(own: Decimal, turned: Decimal, value: Decimal, decimals: int) -> str:
+    """Which of two results a printed one is, to four per cent and its own last place."""
+    off = Decimal(1).scaleb(-decimals)
+    fits = [abs(each - value) <= max(off, _NEAR * abs(value)) for each in (own, turned)]
+    return "own" if fits[0] and not fits[1] else "turned" if fits[1] and not fits[0] else ""
+
+
 def _absolute(claim: Claim) -> Shares | None:
     """The two risks that a review prints beside a ratio."""
     contrast = claim.contrast
@@ -81,7 +134,8 @@ def _absolute(claim: Claim) -> Shares | None:
 def _shares(level: _Share, reference: _Share, side: str, claim: str = "") -> Shares:
     return Shares(
         level.shown, reference.shown, level.value > reference.value, abs(level.value - reference.value) >= _CLEAR, side,
-        (*level.words, *reference.words), claim,
+        (*level.words, *reference.words), claim, (level.value, reference.value),
+        abs(level.value - reference.value) >= _WIDE,
     )  # fmt: skip
 
 
@@ -143,16 +197,3 @@ def _in_passage(stands: Stands, names: Names, key: str, side: str) -> _Share | N
 def _is_of_other_side(token: Token, side: str) -> bool:
     other = "bad" if side == "good" else "good"
     return other in token.roles and side not in token.roles
-
-
-def event_said(stands: Stands, low: int, high: int, contrast: Contrast, claim: Claim, known: Known) -> str:
-    """Which event a slice of a passage speaks of: good or bad, "both", or "" where it names none."""
-    words = outcome_words(known)
-    wordings = wordings_with_events(claim, wordings_of(claim, known), words)
-    mentions = words.events(stands.reading, wordings).mentions
-    said = {mention.side for mention in mentions if low <= mention.start < high and mention.side}
-    if said:
-        return said.pop() if len(said) == 1 else "both"
-    event = contrast.event.text.lower() if contrast.event is not None else ""
-    is_named = bool(event) and event in stands.reading.passage.text[low:high].lower()
-    return contrast.event_is.text if is_named and contrast.event_is is not None else ""

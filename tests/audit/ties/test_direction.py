@@ -12,6 +12,8 @@ from .words_for_ratios import FILES, HYDROXIDE, SILICATE, ratio
 FAILED = {"outcome": "failed", "event_is": "bad"}
 FEWER_FAILED = {**FAILED, "value": "0.4"}
 LESS_PAIN = {"measure": "mean difference", "value": "-0.5", "outcome": "pain"}
+SMALL_RISK = {**FAILED, "measure": "risk ratio", "value": "0.41"}
+POINTS = {"measure": "risk difference", "value": "22%"}
 TURNED = (HYDROXIDE, SILICATE)
 COMPARED: tuple[tuple[str, dict[str, Any]], ...] = (
     ("Silicate cement against calcium hydroxide: OR 2.4 for healing.", {}),
@@ -45,6 +47,20 @@ COMPARED: tuple[tuple[str, dict[str, Any]], ...] = (
     ("Glass ionomer against calcium hydroxide OR 3.1; silicate cement against calcium hydroxide OR 2.4.", {}),
     ("OR of healing 2.4 for silicate cement and 3.1 for glass ionomer, each against calcium hydroxide.", {}),
     ("Teeth repaired with silicate cement rather than calcium hydroxide healed more often: OR 2.4.", {}),
+    ("Healing, silicate cement v calcium hydroxide: OR 2.4.", {}),
+    ("The odds of success with silicate cement were more than double those with calcium hydroxide (OR 2.4).", {}),
+    ("By contrast with calcium hydroxide, silicate cement healed well: OR 2.4.", {}),
+    ("In the reviews silicate cement outperformed calcium hydroxide (OR 2.4 for success).", {}),
+    ("Setting calcium hydroxide to 1.00, the OR of silicate cement for healing was 2.4.", {}),
+    ("Silicate cement group: OR of healing 2.4 (calcium hydroxide group = 1).", {}),
+    ("OR (silicate cement/calcium hydroxide) 2.4 for healing.", {}),
+    ("Choice of silicate cement over calcium hydroxide raised the odds of healing (OR 2.4).", {}),
+    ("OR (95% CI): silicate cement, 2.4 (1.3 to 4.3); calcium hydroxide, reference.", {}),
+    ("Variable | Level | OR for healing\n Material | calcium hydroxide | reference\n | silicate cement | 2.4", {}),
+    ("Healing: silicate cement 84/92, calcium hydroxide 61/88; RR 1.32.", {"measure": "risk ratio", "value": "1.32"}),
+    ("Failure in 7% of silicate cement and 17% of calcium hydroxide teeth (RR 0.41).", SMALL_RISK),
+    ("Pain: silicate cement 1.2, calcium hydroxide 1.7; mean difference -0.5.", LESS_PAIN),
+    ("Healed: silicate cement 91%, calcium hydroxide 69%, risk difference 22%.", POINTS),
     ("Fewer failures occurred with silicate cement than with calcium hydroxide (OR of healing 2.4).", {}),
 )  # fmt: skip
 
@@ -104,6 +120,16 @@ def test_a_ratio_of_the_opposite_event_is_asked_about(
     assert problem.rule in ("ratio-direction", "event-opposite")
 
 
+def test_an_event_named_like_its_outcome_is_good_or_bad_as_that_is(open_problems: Asked) -> None:
+    passage = "silicate cement against calcium hydroxide: OR 2.4"
+    assert open_problems(passage, ratio(), files=FILES) == []
+    (problem,) = open_problems(passage, ratio(event_is="bad"), files=FILES)
+    assert problem.rule == "event-opposite"
+    assert 'the claim calls "healed", which is good for whom it befalls' in problem.message
+    (problem,) = open_problems(passage, ratio().replace("event: healed", "event: not healed"), files=FILES)
+    assert problem.rule == "event-opposite"
+
+
 def test_counts_of_another_claim_of_the_report_decide_too(open_problems: Asked) -> None:
     """58 of 82 against 90 of 98 healed: an odds ratio of 0.21 is one of healing."""
     levels = f"""\
@@ -127,7 +153,8 @@ def test_counts_of_another_claim_of_the_report_decide_too(open_problems: Asked) 
     )
     right = "\n  ".join(ratio(value="0.21", adjusted_for="none").splitlines())
     assert open_problems(passages, f"{levels}  {right}\n", files=FILES) == []
-    wrong = "\n  ".join(ratio(value="0.21", adjusted_for="none", event_is="bad").splitlines())
+    claim = ratio(value="0.21", adjusted_for="none", event_is="bad").replace("event: healed", "event: the usual one")
+    wrong = "\n  ".join(claim.splitlines())
     (problem,) = open_problems(passages, f"{levels}  {wrong}\n", files=FILES)
     assert problem.rule == "ratio-direction"
     assert "58 of 82" in problem.message
