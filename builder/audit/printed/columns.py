@@ -32,6 +32,7 @@ def read_columns(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> None:
             heads = [text[start:end] for start, end in place.others if end <= token.start]
             above = [text[start:end] for start, end in place.above]
             _leave_out(token, text, place, headings, lexicon)
+            _leave_unit_out(token, text, place, headings, lexicon)
             if headings or above:
                 _read_heading(token, text, place, [*headings, *heads[-1:], *above])
 
@@ -48,6 +49,17 @@ def _leave_out(token: Token, text: str, place: InCell, headings: list[str], lexi
     if kept != token.roles and (headings or place.row):
         token.roles = kept
         token.role = token.role if kept else ""
+
+
+def _leave_unit_out(token: Token, text: str, place: InCell, headings: list[str], lexicon: Lexicon) -> None:
+    """What is counted, where its word stands in another row: "39" before a row of "lesion absent"."""
+    unit = lexicon.units.get(token.unit)
+    if unit is None:
+        return
+    own = " ".join((text[place.cell[0] : place.cell[1]], *headings)).lower()
+    if not any(word in own for word in (unit.one, unit.many, *unit.synonyms)):
+        token.unit = "none"
+        token.kind = "number" if token.kind == "count" and not token.part else token.kind
 
 
 def _read_heading(token: Token, text: str, place: InCell, headings: list[str]) -> None:

@@ -18,11 +18,10 @@ _SEPARATORS = re.compile(
 )
 
 
-_ends_in_comparison = re.compile(
-    r"\b(?:compared (?:with|to)|relative to|in contrast (?:with|to)|as opposed to|unlike|versus|against|than)"
-    r"\s+(?:the\s+)?$",
+_is_comparison = re.compile(
+    r"\W*(?:as )?(?:compared (?:with|to)|relative to|in contrast (?:with|to)|as opposed to|unlike)\s(?:[\w-]+\s+){0,6}",
     re.IGNORECASE,
-).search
+).fullmatch
 
 
 _OF_ALL = r"(?:overall|altogether|in total|in all)"
@@ -228,6 +227,7 @@ class Prose(Owning):
             run for run in self._name_runs_outside(mentions, free)
             if len({mention.key for mention in run}) == len(run) > 1 and self._has_all_or_none(run)
         ]  # fmt: skip
+        lists = lists or self._all_apart(mentions, free)
         if not lists:
             return False
         is_told = re.search(r"\brespectively\b", self.text[region[0] : region[1]], re.IGNORECASE) is not None
@@ -239,7 +239,7 @@ class Prose(Owning):
                 self.is_timed = True
                 continue
             ahead = [run for run in lists if run[-1].end <= items[0].start]
-            names = self._in_told_order(ahead[-1] if ahead else lists[0])
+            names = self._in_told_order(ahead[-1] if ahead else lists[0], region)
             found = in_step(self.text, items, self.tokens, len(names))
             for at, mention in enumerate(names):
                 if found is None:
@@ -249,15 +249,25 @@ class Prose(Owning):
                 self.unclear(items)
         return True
 
+    def _all_apart(self, mentions: list[Mention], free: list[Item]) -> list[list[Mention]]:
+        """All names as one list, whatever stands between them, where one list of as many numbers stands before or
+        behind them all."""
+        is_apart = mentions[-1].end <= free[0].start or free[-1].end <= mentions[0].start
+        is_each_once = len({mention.key for mention in mentions}) == len(mentions)
+        if not (is_apart and is_each_once and self._has_all_or_none(mentions)):
+            return []
+        has_list = any(len(run) == len(mentions) for run in runs_of(free))
+        return [mentions] if has_list else []
+
     def _has_all_or_none(self, run: list[Mention]) -> bool:
         """Whether each of some names, or none, has numbers of its own: "A (n = 47) and B (n = 45)"."""
         own = {owner.words[0] for owner in self.owners if owner is not None and owner.words}
         having = [(mention.start, mention.end) in own for mention in run]
         return all(having) or not any(having)
 
-    def _in_told_order(self, run: list[Mention]) -> list[Mention]:
+    def _in_told_order(self, run: list[Mention], region: Span) -> list[Mention]:
         """ "Compared with B, A healed more often (39 of 47 versus 30 of 45)": the first numbers are A's."""
-        is_turned = _ends_in_comparison(self.text[max(run[0].start - 30, 0) : run[0].start])
+        is_turned = _is_comparison(self.text[region[0] : run[0].start])
         return run[::-1] if len(run) == 2 and is_turned else run
 
     def _name_runs_outside(self, mentions: list[Mention], free: list[Item]) -> list[list[Mention]]:
