@@ -75,6 +75,24 @@ _EVENTS = MappingProxyType({
     for word in words
 })  # fmt: skip
 
+_GROUPINGS = (
+    (
+        ("molars", "molar teeth"), ("premolars", "premolar teeth"),
+        ("anterior teeth", "anteriors", "front teeth", "incisors", "canines"), ("posterior teeth", "posteriors"),
+    ),
+    (("single-rooted teeth", "single-rooted"), ("multi-rooted teeth", "multirooted teeth", "multi-rooted")),
+    (("maxillary teeth", "upper teeth"), ("mandibular teeth", "lower teeth")),
+    (
+        ("initial treatments", "initial treatment", "primary treatments", "first treatments"),
+        ("retreatments", "retreatment", "retreated teeth", "secondary treatments"),
+    ),
+    (
+        ("permanent teeth", "permanent molars", "permanent dentition"),
+        ("primary teeth", "primary molars", "primary dentition", "deciduous teeth", "deciduous molars", "milk teeth"),
+    ),
+    (("immature teeth",), ("mature teeth",)),
+)  # fmt: skip
+
 FORMAT_1 = Lexicon(
     units=MappingProxyType({unit.id: unit for unit in (*_OF_THE_TRADE, *_OF_EVERY_TRADE)}),
     adjectives=_ADJECTIVES,
@@ -84,6 +102,7 @@ FORMAT_1 = Lexicon(
     phrases=_PHRASES,
     good_outcomes=frozenset({"kept", "retained", "sound", "vital", "removed"}),
     bad_outcomes=frozenset({"extracted", "extraction", "fracture", "fractured"}),
+    groupings=_GROUPINGS,
     events=_EVENTS,
 )
 """What is read where a compendium declares nothing of its own."""

@@ -82,6 +82,8 @@ class Lexicon:
     good_outcomes: frozenset[str] = frozenset()
     """Words by which the name of an outcome says that it is good for the patient."""
     bad_outcomes: frozenset[str] = frozenset()
+    groupings: tuple[tuple[tuple[str, ...], ...], ...] = ()
+    """How reports of the trade part what they studied: of each way its parts, and of each part the words for it."""
     events: Mapping[str, tuple[str, str]] = field(default_factory=lambda: _NO_EVENTS)
     """Words for what befell a unit, beside those of every trade (`printed.event_words`), with the kind of event, one
     name for all its forms, and good or bad."""

@@ -25,7 +25,7 @@ _is_comparison = re.compile(
 
 
 _OF_ALL = r"(?:overall|altogether|in total|in all)"
-_ends_in_all = re.compile(rf"\b{_OF_ALL}\b[^,;:.\d]{{0,15}}$", re.IGNORECASE).search
+_ends_in_all = re.compile(rf"\b{_OF_ALL}\b(?:(?!\band\b)[^,;:.\d]){{0,15}}$", re.IGNORECASE).search
 _begins_with_all = re.compile(rf"[^,;:.\d]{{0,12}}\b{_OF_ALL}\b", re.IGNORECASE).match
 
 _Part = tuple[str, list[Mention], list[Item]]

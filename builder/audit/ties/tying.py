@@ -6,7 +6,20 @@ from collections.abc import Callable, Sequence
 
 from ...reading.report_model import Source
 from ..proving.field_roles import Scope
-from . import adjustment, direction, events, levels, recruitment, species, statistic, tested, times, whose
+from . import (
+    adjustment,
+    direction,
+    events,
+    groups,
+    levels,
+    recruitment,
+    species,
+    statistic,
+    tested,
+    times,
+    units,
+    whose,
+)
 from .tie import Known, Stands, Ties
 
 Find = Callable[[Sequence[Stands], Ties, Known], None]
@@ -19,6 +32,8 @@ ORDER: tuple[Find, ...] = (
     species.find_species,
     recruitment.find_recruitment,
     times.find_time_ties,
+    groups.find_group_ties,
+    units.find_unit_ties,
     direction.find_direction,
     adjustment.find_adjustment,
     statistic.find_statistics,
@@ -28,7 +43,20 @@ ORDER: tuple[Find, ...] = (
 
 TIE_RULES: dict[str, str] = {
     rule: paragraph
-    for kind in (levels, events, whose, species, recruitment, times, direction, adjustment, statistic, tested)
+    for kind in (
+        levels,
+        events,
+        whose,
+        species,
+        recruitment,
+        times,
+        groups,
+        units,
+        direction,
+        adjustment,
+        statistic,
+        tested,
+    )
     for rule, paragraph in kind.RULES.items()
 }
 """By rule name: what it found, why it matters, how to answer it."""

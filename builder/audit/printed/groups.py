@@ -1,0 +1,139 @@
+"""Which part of those studied a number is of, by the passage's words: "in women", "among smokers", a row."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import NamedTuple
+
+from ...numerals import Token
+from .belonging import owners_among
+from .owner import Owners
+from .tables import is_table, lines_of
+from .wordings import Mention, Name, Names
+
+
+class Grouping(NamedTuple):
+    """One way to part those studied."""
+
+    factor: str
+    """Id in the vocabulary; "" for one of every trade."""
+    names: Names
+    is_of_people: bool = False
+    """True for who somebody is: "in women" is a part whatever else the passage prints."""
+    may_begin: bool = False
+    """Whether its words may begin a clause about them: "Women had ..."; "a lesion was seen" may be a finding."""
+
+
+def _grouping(*names: tuple[str, ...]) -> Grouping:
+    return Grouping("", tuple(Name(words[0], words) for words in names), is_of_people=True, may_begin=True)
+
+
+OF_PEOPLE: tuple[Grouping, ...] = (
+    _grouping(
+        ("women", "woman", "females", "female patients", "girls"), ("men", "males", "male patients", "boys"),
+    ),
+    _grouping(
+        ("smokers", "current smokers", "smoking patients", "heavy smokers"),
+        ("non-smokers", "nonsmokers", "never smokers", "patients who did not smoke", "patients who had never smoked"),
+    ),
+    _grouping(
+        ("diabetics", "diabetic patients", "patients with diabetes"),
+        ("non-diabetics", "nondiabetics", "non-diabetic patients", "patients without diabetes"),
+    ),
+    _grouping(
+        ("children", "adolescents", "younger patients"), ("adults", "older patients", "elderly patients", "elderly"),
+    ),
+)  # fmt: skip
+"""Parts of people that reports of every trade print."""
+
+_A_FEW = r"(?:(?!(?:these|our|such|were|was|is|are|had|have|did|that|of|and|or)\b)[a-z-]+\s+){0,3}"
+_match_says_in = re.compile(
+    rf"\b(?:in|among|amongst|within|restricted to|limited to|confined to)\s+{_A_FEW}$", re.IGNORECASE
+).search
+_match_says_of = re.compile(rf"\b(?:for|of|with|after|by)\s+{_A_FEW}$", re.IGNORECASE).search
+_begins = re.compile(r"(?:^|[.;:|\n,(]|\band)\s*(?:all\s+|only\s+|the\s+)?$", re.IGNORECASE).search
+_match_head = re.compile(r"\s*(?:only|alone)?\s*(?:[:(|=]|,?\s*\d)").match
+_BEFORE = 50
+"""Characters before the words for a part that may lead to them."""
+_WHOLE = re.compile(
+    r"\b(?:overall|in total|altogether|totals?|as a whole|combined|whole (?:group|sample|series|cohort)|"
+    r"all (?:the )?(?:\d+ )?[a-z]+)\b",
+    re.IGNORECASE,
+)
+
+
+def is_said_in(text: str, start: int) -> bool:
+    """Whether words lead to a part: "in women", "among smokers", and not "in these women"."""
+    return _match_says_in(text[max(start - _BEFORE, 0) : start]) is not None
+
+
+def is_said_of(text: str, start: int) -> bool:
+    """The same where they may lead to something else: "of women", "by residents"."""
+    return _match_says_of(text[max(start - _BEFORE, 0) : start]) is not None
+
+
+def is_head(text: str, start: int, end: int) -> bool:
+    """ "Women: 12 of 15", "women 12 of 15"."""
+    return begins(text, start) and _match_head(text, end) is not None
+
+
+def begins(text: str, start: int) -> bool:
+    """Whether a clause begins here: "Women had ..., men ..."."""
+    return _begins(text[max(start - _BEFORE, 0) : start]) is not None
+
+
+def has_whole(text: str) -> bool:
+    """Whether a passage speaks of all that were studied."""
+    return _WHOLE.search(text) is not None
+
+
+_AGED = re.compile(
+    r"\b(?:in|among|for|of)\s+(?:the\s+|those\s+|all\s+)?(?P<words>(?:patients|people|persons|participants|subjects|those|"
+    r"individuals|adults)?\s*(?:who were\s+)?(?:aged\s+)?(?:younger than|older than|under|over|below|"
+    r"above|at least|up to|aged)\s+(?P<age>\d+)(?:\s+to\s+\d+)?(?:\s+years)?(?:\s+of age|\s+or (?:over|older|more|"
+    r"younger|under))?)",
+    re.IGNORECASE,
+)
+_may_be_aged = re.compile(r"\b(?:younger|older|aged|of age|years old)\b", re.IGNORECASE).search
+
+
+_is_on_one_side = re.compile(r"[a-z\s]*?\b(?:younger|older|under|over|below|above)\b[a-z\s]*\d", re.IGNORECASE).match
+ALL = "all"
+
+
+def of_ages(text: str, tokens: Sequence[Token], counted: frozenset[str]) -> Owners:
+    """For each number the ages of those it is of: "in patients younger than 40 years"; key "all" for all of them.
+
+    counted: what is counted, and what is said of it: "eyes", "healed".
+    """
+    none: Owners = [None] * len(tokens)
+    if _may_be_aged(text) is None:
+        return none
+    found = [Mention(*each.span("words"), each["age"]) for each in _AGED.finditer(text) if _may_be_aged(each["words"])]
+    # "In patients aged 18 to 65 years" may be all of them.
+    if not found or (len(found) == 1 and _WHOLE.search(text) is None and not _is_on_one_side(text[found[0].start :])):
+        return none
+    whole = [Mention(*each.span(), ALL) for each in _WHOLE.finditer(text)]
+    lines = lines_of(text, tokens) if is_table(text) else []
+    return owners_among(text, tokens, sorted([*found, *whole]), lines, counted, is_complete=False)
+
+
+@lru_cache(maxsize=256)
+def finder(names: Names) -> re.Pattern[str]:
+    """A pattern for any word of these names, to see at once whether a passage may hold one."""
+    words = sorted({word.lower() for name in names for word in name.wordings if word})
+    stems = (re.escape(word).replace(r"\-", "[ -]?").replace(r"\ ", r"\s+") for word in words)
+    return re.compile(rf"\b(?:{'|'.join(stems)})" if words else r"(?!)", re.IGNORECASE)
+
+
+def bracket_around(text: str, at: int) -> int:
+    """Where the innermost bracket opens that holds this place; -1 outside any."""
+    opened: list[int] = []
+    for place, sign in enumerate(text[:at]):
+        if sign == "(":
+            opened.append(place)
+        elif sign == ")" and opened:
+            opened.pop()
+    return opened[-1] if opened else -1

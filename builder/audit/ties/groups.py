@@ -1,0 +1,208 @@
+"""Of whom a figure is, as the passage says it: a part of those studied, where the claim is about all of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from ...reading.report_model import Claim, Study
+from ...reading.values import Words
+from ..asking import collapsed, in_yaml
+from ..printed.groups import (
+    ALL,
+    OF_PEOPLE,
+    Grouping,
+    begins,
+    bracket_around,
+    finder,
+    has_whole,
+    is_head,
+    is_said_in,
+    is_said_of,
+    of_ages,
+)
+from ..printed.owner import Owner, Owners
+from ..printed.wordings import Name
+from ..proving.printed_passage import Reading
+from .tie import Known, Stands, Ties
+
+RULES: dict[str, str] = {
+    "figure-of-a-part": (
+        "The passage gives a figure to a part of those studied, and the claim, without `within` and `given`, to all "
+        'of them. "In women, 12 of 15 healed" says nothing of men, and its share is not that of the whole. '
+        "Type the figure of all, or say in `within` or `given` whose it is; where the part is everybody that was "
+        "studied, say so in `population` of the study, or answer the question."
+    ),
+}
+
+_FIGURES = frozenset({"events", "rate", "success_rate", "value", "mean", "median"})
+
+
+class _Part(NamedTuple):
+    """Words of a passage that name a part, and the number they hold."""
+
+    words: str
+    name: str
+    factor: str
+
+
+def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
+    """Every figure of a claim about all that its study holds."""
+    claim = ties.scope.claim
+    if claim is None or claim.within or claim.given is not None or claim.quotes is not None:
+        return
+    figures = [stands for stands in standing if stands.row.name in _FIGURES and stands.row.role.kind != "length"]
+    if not figures:
+        return
+    groupings = _groupings(claim, known)
+    own = _own_words(claim, ties, known)
+    for stands in figures:
+        part = next(_parts(stands, groupings, own, ties), None)
+        if part is not None:
+            instead = f"within: [{{factor: {part.factor}, level: {in_yaml(part.name)}}}]" if part.factor else ""
+            ties.ask(
+                stands, "figure-of-a-part", f'gives it to a part: "{part.words}"',
+                "the claim, without `within` and `given`, to all",
+                f"where the part is meant, add to the claim: {instead or f'given: {in_yaml(part.words)}'}",
+            )  # fmt: skip
+
+
+def _groupings(claim: Claim, known: Known) -> list[Grouping]:
+    """Those of the vocabulary first, which can be pasted; the claim's own factor parts it already."""
+    found = []
+    for id_, wording in known.factors.items():
+        factor = wording.factor
+        if (claim.factor is not None and claim.factor.text == id_) or factor.unit is not None or len(factor.levels) < 2:
+            continue
+        names = tuple(
+            Name(level.title.text, (level.title.text, *(word.text for word in level.synonyms)))
+            for level in factor.levels
+        )
+        found.append(Grouping(id_, names, may_begin=factor.role is not None and factor.role.text == "treatment"))
+    trade = (
+        Grouping("", tuple(Name(words[0], words) for words in grouping), may_begin=True)
+        for grouping in known.lexicon.groupings
+    )
+    return [*found, *OF_PEOPLE, *trade]
+
+
+class _Own(NamedTuple):
+    """What the claim and its study say of everybody: a part that they name is no part of it."""
+
+    claim: str
+    population: str
+
+    def says(self, *words: str) -> bool:
+        """Whether one of these words stands in the claim, or is how its study describes all."""
+        return any(word.casefold() in self.claim or word.casefold() in self.population for word in words)
+
+    def is_of_others(self, grouping: Grouping, key: str) -> bool:
+        """Whether the study describes all as another part: "right", where the passage says "left"."""
+        kinds = [name.key.split()[0].casefold() for name in grouping.names]
+        own = key.split()[0].casefold()
+        return own not in self.population and any(
+            kind != own and f" {kind} " in self.population for kind in kinds if len(kinds) > 1
+        )
+
+
+def _own_words(claim: Claim, ties: Ties, known: Known) -> _Own:
+    words = [wording for name in ties.scope.names for wording in name.wordings]
+    contrast = claim.contrast
+    said = (claim.reference, claim.note, *((contrast.level, contrast.reference) if contrast is not None else ()))
+    words += [each.text for each in said if type(each) is Words]
+    words += [level.level.text for level in claim.levels]
+    words += [text for test in claim.tests for text in _texts(test.between)]
+    outcome = known.outcomes.get(claim.outcome.text)
+    if outcome is not None:
+        words += [outcome.title.text, *(word.text for word in outcome.synonyms)]
+    population: list[str] = []
+    for study in _studies(claim, ties, known):
+        population += [value.text for value in study.population.values()]
+        if isinstance(study.setting, dict):
+            population += [value.text for value in study.setting.values()]
+    return _Own(" | ".join(words).casefold(), f" {' | '.join(population)} ".casefold())
+
+
+def _texts(between: object) -> list[str]:
+    return [words.text for words in between] if isinstance(between, tuple) and type(between) is tuple else []
+
+
+def _studies(claim: Claim, ties: Ties, known: Known) -> Iterator[Study]:
+    report = ties.scope.report
+    names = [name.text for name in claim.study] or [study.id.text for study in report.studies] if report else []
+    for name in names:
+        described = known.described.get(name)
+        if described is not None:
+            yield described.study
+
+
+def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties) -> Iterator[_Part]:
+    """What the passage says whose the number is, where that is a part and not what the claim says of all."""
+    reading, at = stands.reading, stands.at
+    text = reading.passage.text
+    for grouping in groupings:
+        if finder(grouping.names).search(text) is None:
+            continue
+        owners = reading.owners(grouping.names)
+        owner = owners[at]
+        if owner is None or not _is_told(owner, stands):
+            continue
+        words = collapsed(text[slice(*owner.words[0])])
+        if own.says(words, owner.key):
+            continue
+        start = owner.words[0][0]
+        is_of_others = own.is_of_others(grouping, owner.key) and not is_said_of(text, start)
+        is_plain = grouping.is_of_people and is_said_in(text, start)
+        if (
+            is_of_others
+            or (is_plain and not _is_of_all(grouping, owner.key, ties, text))
+            or _is_apart(owners, owner, stands, grouping)
+        ):
+            yield _Part(words, owner.key, grouping.factor)
+    aged = reading.told(_aged)[at]
+    if aged is not None and aged.key != ALL and _is_told(aged, stands) and not own.says(aged.key):
+        yield _Part(collapsed(text[slice(*aged.words[0])]), "", "")
+
+
+def _aged(reading: Reading) -> Owners:
+    return of_ages(reading.passage.text, reading.tokens, reading.lexicon.beside_numbers)
+
+
+def _is_told(owner: Owner, stands: Stands) -> bool:
+    """Whether the passage says for sure whose a number is: words in brackets say it of what stands in them alone."""
+    if not owner.key or not owner.is_sure or not owner.words:
+        return False
+    text = stands.reading.passage.text
+    return bracket_around(text, owner.words[0][0]) in (-1, bracket_around(text, stands.token.start))
+
+
+def _is_apart(owners: Owners, owner: Owner, stands: Stands, grouping: Grouping) -> bool:
+    """Whether the passage has a whole, or a figure of another part, beside the words for a part."""
+    text = stands.reading.passage.text
+    start, end = owner.words[0]
+    if _has_other(owners, owner, stands):
+        in_table = stands.reading.cells()[stands.at] is not None
+        if in_table or owner.by == "position" or is_said_in(text, start) or is_head(text, start, end):
+            return True
+        return is_said_of(text, start) or (grouping.may_begin and begins(text, start))
+    return has_whole(text) and (is_said_in(text, start) or is_head(text, start, end))
+
+
+def _is_of_all(grouping: Grouping, key: str, ties: Ties, text: str) -> bool:
+    """Whether the report speaks elsewhere of the same people, and nowhere of the others: then they are all."""
+    own = tuple(name for name in grouping.names if name.key == key)
+    others = tuple(name for name in grouping.names if name.key != key)
+    passages = [passage.text for passage in ties.source.passages]
+    if any(finder(others).search(passage) for passage in passages):
+        return False
+    return any(finder(own).search(passage) for passage in passages if passage != text)
+
+
+def _has_other(owners: Sequence[Owner | None], owner: Owner, stands: Stands) -> bool:
+    """Whether another part has a figure of its own in the passage."""
+    tokens = stands.reading.tokens
+    return any(
+        other is not None and other.key and other.key != owner.key and other.is_sure
+        and tokens[index].kind == stands.token.kind
+        for index, other in enumerate(owners)
+    )  # fmt: skip

@@ -1,0 +1,57 @@
+"""What was counted: patients typed as what may be several in one, where a heading or the words before it say so."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from ...reading.report_model import Study
+from ..asking import collapsed
+from ..printed.units import counted_by, units_said
+from .tie import Known, Stands, Ties
+
+RULES: dict[str, str] = {
+    "other-unit": (
+        "The number stands bare, and the heading over it or the words before it say that it counts something else than "
+        "the study does: patients, of whom one may have several of what was treated. Type the number of what the study "
+        "counts, or put the count under `patients`; where each had only one, say so in `unit` (`per`), or answer."
+    ),
+}
+
+
+def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
+    """Every bare count."""
+    lexicon = ties.scope.lexicon
+    for stands in standing:
+        row, reading = stands.row, stands.reading
+        if row.role.kind != "count" or row.unit not in lexicon.units or stands.token.unit != "none":
+            continue
+        text = reading.passage.text
+        if units_said(text, lexicon) <= {row.unit}:
+            continue
+        found = counted_by(text, reading.tokens, stands.at, reading.cells()[stands.at], lexicon)
+        if found is None or found[0].unit == row.unit or row.unit in units_said(found[1], lexicon):
+            continue
+        said, other = found[0], found[0].unit
+        is_held = other in lexicon.holders(row.unit) or row.unit in lexicon.holders(other)
+        if is_held and not any(_is_one_each(study) for study in _studies(ties, known)):
+            words = collapsed(text[said.start : said.end])
+            ties.ask(
+                stands, "other-unit", f'counts {lexicon.name(other)} ("{words}")', f"the claim {lexicon.name(row.unit)}"
+            )
+
+
+def _studies(ties: Ties, known: Known) -> Iterator[Study]:
+    if ties.scope.study is not None:
+        yield ties.scope.study
+    claim, report = ties.scope.claim, ties.scope.report
+    if claim is None or report is None:
+        return
+    for name in [name.text for name in claim.study] or [study.id.text for study in report.studies]:
+        described = known.described.get(name)
+        if described is not None:
+            yield described.study
+
+
+def _is_one_each(study: Study) -> bool:
+    """Whether each unit stands for one of another."""
+    return study.unit is not None and study.unit.per is not None
