@@ -125,10 +125,12 @@ _LEADS_A_UNIT = frozenset({Kind.NUMBER, Kind.DASH})
 
 
 def _label(printed: Printed, numeral: Numeral, place: int) -> None:
-    """ "Table 2"; "per 100"."""
-    if numeral.unit == "none":
+    """ "Table 2"; "per 100"; but "mean score 2.1" is what was scored."""
+    if numeral.unit == "none" and not (numeral.decimals and printed.word(place - 1) in _SCORES):
         numeral.words.append(printed.said[place - 1])
 
+
+_SCORES = frozenset({"score", "scores"})
 
 Reader = Callable[[Printed, Numeral, int], None]
 

@@ -34,6 +34,8 @@ PHRASES: dict[str, Meaning] = {
     **_alike(Kind.COMPARATOR, ">=", "at least"),
     **_alike(Kind.ROLE, "at risk", "at risk"),
     **_alike(Kind.ROLE, "sd", "standard deviation"),
+    **_alike(Kind.ROLE, "se", "standard error", "standard errors"),
+    **_alike(Kind.WORD, "", "per se"),
     **_alike(Kind.ROLE, "lost", "lost to"),
     **_alike(Kind.ROLE, "eligible", "assessed for eligibility", "screened for eligibility"),
     **_alike(Kind.EQUALS, "", "equal to"),

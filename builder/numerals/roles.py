@@ -64,6 +64,9 @@ class _Reading:
             if numeral.unit in TIME_UNITS and "at risk" in clause.waiting:  # "number at risk at 36 months: 41 and 30"
                 clause.waiting.remove("at risk")
                 self.at_risk = True
+            if numeral.unit in TIME_UNITS and self.printed.word(place - 1) in _LEADS_TO_A_TIME:
+                # "Gain, mean ± SD, after 12 months: 2.6 ± 1.1": no mean of the months.
+                clause.waiting = [word for word in clause.waiting if self.stands_for.get(word) not in _OF_A_SPREAD]
             numeral.words += clause.waiting
             clause.waiting = []
         elif self.at_risk and numeral.unit in self.counts and not numeral.decimals:
@@ -184,13 +187,18 @@ def read_roles(printed: Printed) -> None:
 
 _find_any = re.compile(pattern("[ROLE ROUND_OPEN SQUARE_OPEN]")).search
 _leads_to_a_time = re.compile(pattern("[FILLER WORD COMPARATOR]{0,4} NUMBER UNIT")).match
-_leads_on = re.compile(pattern("[FILLER ALL OF WORD ADJECTIVE TO EQUALS]{0,5} NUMBER")).match
+_leads_on = re.compile(
+    # "mean pain score was 2.1"; but the number straight behind a label is its name.
+    pattern("([FILLER ALL OF WORD ADJECTIVE TO EQUALS] | LABEL (?=[FILLER EQUALS])){0,5} NUMBER")
+).match
+_LEADS_TO_A_TIME = frozenset({"at", "after"})
+_OF_A_SPREAD = frozenset({"mean", "median", "sd", "se", "iqr"})
 _TURNED_ROUND = {
     role: next(word for word, stands in ROLES.items() if word.startswith("not ") and stands == other)
     for role, other in NOT.items()
 }
 """The word for what a role becomes behind "not"."""
-_BEFORE_THEIR_NUMBER = frozenset({"median", "mean", "sd", "range", "iqr", "minimum", "maximum"})
+_BEFORE_THEIR_NUMBER = frozenset({"median", "mean", "sd", "se", "range", "iqr", "minimum", "maximum"})
 """Roles that stand before their number wherever one follows: "56 eyes were reviewed at a mean of 26 months"."""
 _OVER_A_COMMA = _BEFORE_THEIR_NUMBER | {"adjusted", "crude"}
 """Roles that a comma may part from their number."""

@@ -12,26 +12,30 @@ from .fields import (
     confidence,
     count,
     count_only,
+    deviation,
     either,
     identifier,
     list_of,
     locator,
     measured_range,
+    number,
     one_of,
     own_words,
     p_value,
     path_of,
     percentage,
+    plain_interval,
     share_interval,
     words,
     words_or_missing,
 )
 from .flows import FLOW
 from .form import MISSING_INSTEAD, Form, Slot
+from .measured_levels import MEASURED, check_measured, check_unit
 from .report_model import Acknowledged, Candidates, Claim, Grade, Level, Pairs, SignificanceTest, Within
 from .values import Words
 from .wordings import check_slugs
-from .yaml_text import ScalarNode, Sheet
+from .yaml_text import MappingNode, ScalarNode, SequenceNode, Sheet
 
 DIRECTIONS = ("better", "worse", "no clear difference", "not stated")
 """What a level does beside its reference level, for the patient."""
@@ -138,6 +142,10 @@ LEVEL = Form(
     Slot("confidence", confidence),
     Slot("estimate", ESTIMATE.read),
     Slot("grades", _grades, instead=()),
+    Slot("mean", number),
+    Slot("sd", deviation),
+    Slot("median", number),
+    Slot("iqr", plain_interval),
     Slot("direction", one_of(*DIRECTIONS)),
     Slot("stated", one_of("words only")),
     Slot("as", own_words, attribute="counted_as", instead=()),
@@ -237,7 +245,14 @@ def _check_claim(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool
         check_slugs(wordings, _CLAIM_NAMES, "this claim", sheet)
         for order, level in enumerate(levels):
             _check_level(level, node, order, typed, sheet)
+    _check_unit_of_measure(values[_LEVELS], node, sheet, has_unit=bool(typed & _UNIT))
     return True
+
+
+def _check_unit_of_measure(levels: tuple[Level, ...], node: Any, sheet: Sheet, *, has_unit: bool) -> None:
+    is_measured = any(level.mean is not None or level.median is not None for level in levels)
+    if has_unit or is_measured:
+        check_unit(has_unit=has_unit, needs_unit=is_measured or _has_measured(node), node=node, sheet=sheet)
 
 
 def _check_level(level: Level, node: Any, order: int, typed: int, sheet: Sheet) -> None:
@@ -248,14 +263,17 @@ def _check_level(level: Level, node: Any, order: int, typed: int, sheet: Sheet) 
     level_node = names.pop("")
     what = f'the level "{level.level.text}"'
     fields = sum(LEVEL.bits(name) for name in names if name in _LEVEL_NAMES)
-    _check_rate(fields, _LEVEL_RATE, what, level_node, sheet, bool(typed & _EXCUSES))
+    if names.keys() & _MEASURED:
+        check_measured(names, what, level_node, sheet)
+    else:
+        _check_rate(fields, _LEVEL_RATE, what, level_node, sheet, bool(typed & _EXCUSES))
     if level.grades:
         check_slugs(_named(level.grades), _LEVEL_NAMES, what, sheet)
     # A field that was typed but could not be read is None in the level: only the node tells the two apart.
     if names.keys() & _FIGURES_OF_LEVEL or (typed & _CONTRAST_BIT and "direction" in names):
         return
     if "direction" not in names:
-        message = f"{what} has no result: it needs counts, an estimate, grades or a `direction`"
+        message = f"{what} has no result: it needs counts, a mean, a median, an estimate, grades or a `direction`"
         sheet.error(level_node, "missing-field", message)
     elif "stated" not in names:
         message = f"{what} has a direction but no figures: it needs `stated: words only`"
@@ -265,6 +283,8 @@ def _check_level(level: Level, node: Any, order: int, typed: int, sheet: Sheet) 
 def _is_plain(level: Level) -> bool:
     """Counts with one rate at most and nothing that must stand beside something else, as most levels have it."""
     if level.events is None or level.total is None or level.interval is not None or level.grades:
+        return False
+    if level.mean is not None or level.sd is not None or level.median is not None or level.iqr is not None:
         return False
     return (level.rate is None or level.success_rate is None) and level.confidence is None
 
@@ -276,6 +296,17 @@ def _fields_of_level(claim: Any, order: int) -> dict[str, Any]:
             node = value.value[order]
             return {name.value: field for name, field in node.value if name.__class__ is ScalarNode} | {"": node}
     raise ValueError("a claim with levels has no field of that name")
+
+
+def _has_measured(claim: Any) -> bool:
+    """Whether a mean or median is typed in a level, one that could not be read included."""
+    levels = next((value for key, value in claim.value if key.value == "levels"), None)
+    return levels.__class__ is SequenceNode and any(
+        key.value in ("mean", "median")
+        for level in levels.value
+        if level.__class__ is MappingNode
+        for key, _ in level.value
+    )
 
 
 CLAIM = Form(
@@ -315,6 +346,7 @@ CLAIM = Form(
     Slot("test", list_of(TEST.read, "tests", single=True), attribute="tests", instead=()),
     Slot("pairs", _read_pairs),
     Slot("grades", _grades, instead=()),
+    Slot("unit", words_or_missing),
     Slot("acknowledged", list_of(ACKNOWLEDGED.read, "acknowledgements"), instead=()),
     Slot("note", words),
     Slot("as", own_words, attribute="counted_as", instead=()),
@@ -333,6 +365,8 @@ _POOLED = CLAIM.bits("pooled")
 _POOLABLE = CLAIM.bits("rate", "success_rate", "levels", "estimate", "contrast")
 _LEVELS_OR_GRADES = CLAIM.bits("levels", "grades")
 _CONTRAST_BIT = CLAIM.bits("contrast")
-_FIGURES_OF_LEVEL = frozenset(("events", "rate", "success_rate", "estimate", "grades"))
+_MEASURED = frozenset(MEASURED)
+_FIGURES_OF_LEVEL = frozenset(("events", "rate", "success_rate", "estimate", "grades", "mean", "median"))
+_UNIT = CLAIM.bits("unit")
 _LEVELS, _GRADES, _CONTRAST = CLAIM.index["levels"], CLAIM.index["grades"], CLAIM.index["contrast"]
 _CLAIM_NAMES = frozenset(CLAIM.field_names)

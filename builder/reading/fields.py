@@ -138,6 +138,11 @@ def _share(text: str) -> Any:
     return found if found is not None and 0 <= found[0] <= 100 else None
 
 
+def _deviation(text: str) -> Any:
+    found = parsing.number(text)
+    return found if found is not None and found[0] >= 0 else None
+
+
 def _p(text: str) -> Any:
     found = parsing.p_value(text)
     return found if found is not None and 0 <= found[1] <= 1 else None
@@ -150,6 +155,7 @@ def _date(text: str) -> Any:
 
 count = _value("a whole number such as 39 or 42,300", "not-a-count", Number, _count)
 number = _value("a number such as 39, 2.9 or .02", "not-a-number", Number, parsing.number)
+deviation = _value("a standard deviation such as 1.1, not below zero", "not-a-number", Number, _deviation)
 percentage = _value("a percentage from 0% to 100% such as 83% or 5.40%", "not-a-percentage", Percentage, _share)
 p_value = _value('a P value such as .02, <.05 or ">.9"', "not-a-p", PValue, _p)
 length = _value(
@@ -222,6 +228,7 @@ LARGEST_FRACTION = 2
 
 share_interval = _ends(percent=True, plain=False)
 any_interval = _ends(percent=True, plain=True)
+plain_interval = _ends(percent=False, plain=True)
 
 
 def measure(node: Any, sheet: Sheet) -> Any:

@@ -221,6 +221,11 @@ class Level(NamedTuple):
     counted_as: tuple[Words, ...] = ()
     """The paper's own words for what was counted (typed `as`)."""
     in_words: tuple[Words, ...] = ()
+    mean: Number | Missing | None = None
+    """Of a measured outcome, in the claim's `unit`."""
+    sd: Number | Missing | None = None
+    median: Number | Missing | None = None
+    iqr: Ends | Missing | None = None
 
 
 class Absolute(NamedTuple):
@@ -351,6 +356,8 @@ class Claim(NamedTuple):
     cut: Words | None = None
     """Where the bands of a measured factor came from: fixed beforehand, chosen from the data, not reported."""
     in_words: tuple[Words, ...] = ()
+    unit: Words | Missing | None = None
+    """What means and medians by level are measured in: mm, minute or words."""
 
 
 class Report(NamedTuple):

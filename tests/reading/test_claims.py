@@ -97,7 +97,7 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
         pytest.param(
             COMPARED + "levels: [{level: a}]",
             [
-                '14:14: the level "a" has no result: it needs counts, an estimate, '
+                '14:14: the level "a" has no result: it needs counts, a mean, a median, an estimate, '
                 "grades or a `direction` [missing-field]"
             ],
             id="level that says nothing",
@@ -207,7 +207,7 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
             [
                 '14:63: "ratio" is not a field of a level [unknown-field]\n'
                 "    its fields are: level, range, events, total, rate, success_rate, interval, confidence, estimate, "
-                "grades, direction, stated, as, where, in_words"
+                "grades, mean, sd, median, iqr, direction, stated, as, where, in_words"
             ],
             id="unknown field, none near",
         ),

@@ -16,7 +16,7 @@ class Role(NamedTuple):
     """What a field of the form asks of the number that proves it."""
 
     kind: str
-    """count, percent, interval, length, ratio, p, confidence, bound or number."""
+    """count, percent, interval, length, ratio, measured, spread, p, confidence, bound or number."""
     own: str
     """The role that a word in the passage may show for this field; where one number there has it, no other proves the
     field."""
@@ -135,6 +135,10 @@ ROLES: dict[str, Role] = {
     "value, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE, ""),
     "margin": Role("ratio", "", _EVENTS | {"adjusted", "crude"}, ""),
     "margin, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE, ""),
+    "level mean": Role("measured", "mean", frozenset({"mean", *_FLOW, *_EVENTS}), ""),
+    "level sd": Role("measured", "sd", frozenset({"sd"}), "", frozenset({"mean", "median"})),
+    "level median": Role("measured", "median", frozenset({"median", *_FLOW, *_EVENTS}), ""),
+    "level iqr": Role("spread", "iqr", frozenset({"iqr", "low", "high"}), ""),
     "p": Role("p", "", _EVENTS | _FLOW | {"adjusted", "crude", "n"}, ""),
     "studies": Role("count", "", _TOTALS, ""),
     "i2": Role("percent", "i2", frozenset({"i2"}), ""),

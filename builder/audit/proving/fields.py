@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from ...numerals import FORMAT_1, Lexicon
+from ...reading.measured_levels import measured_unit
 from ...reading.model import Outcome
 from ...reading.report_model import (
     Candidates,
@@ -110,6 +111,7 @@ def _claim(
         _pooled(rows, f"{name}/pooled", claim.pooled, unit, where)
     for level in claim.levels:
         _level(rows, f"{name}/{slug(level.level.text)}", level, unit, level.where or where, side)
+        _measured(rows, f"{name}/{slug(level.level.text)}", level, measured_unit(claim.unit), level.where or where)
     _comparisons(rows, name, claim, unit, where)
     for grade in claim.grades:
         _grade(rows, name, grade, unit, where, "")
@@ -216,6 +218,16 @@ def _level(rows: Gathered, name: str, level: Level, unit: str, where: Words, sid
         _estimate(rows, f"{name}/estimate", level.estimate, unit, level.estimate.where or where, wording)
     for grade in level.grades:
         _grade(rows, name, grade, unit, where, wording)
+    _pin(rows, first, level.in_words, where)
+
+
+def _measured(rows: Gathered, name: str, level: Level, unit: str, where: Words) -> None:
+    """What was measured in a level, in the claim's unit."""
+    first = len(rows.quoted)
+    wording = level.level.text
+    for field in ("mean", "sd", "median"):
+        rows.measured(f"{name}/{field}", field, getattr(level, field), unit, where, wording)
+    rows.quartiles(f"{name}/iqr", level.iqr, unit, where, wording)
     _pin(rows, first, level.in_words, where)
 
 

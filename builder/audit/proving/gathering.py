@@ -61,6 +61,27 @@ class Gathered:
                     )
                 )  # fmt: skip
 
+    def measured(self, figure: str, name: str, value: object, unit: str, where: Words, level: str) -> None:
+        """The mean, median or deviation of what was measured in a level."""
+        if type(value) is Number:
+            self.quoted.append(
+                Quoted(
+                    figure, value.position, name, value.text, value.value, value.decimals, unit,
+                    ROLES[f"level {name}"], where, level=level,
+                )
+            )  # fmt: skip
+
+    def quartiles(self, figure: str, value: object, unit: str, where: Words, level: str) -> None:
+        """The two ends of an interquartile range."""
+        if type(value) is Ends:
+            for part, end in (("low", value.low), ("high", value.high)):
+                self.quoted.append(
+                    Quoted(
+                        f"{figure}/{part}", end.position, "iqr", end.text, end.value, end.decimals, unit,
+                        ROLES["level iqr"], where, leads=part == "low", level=level, part=part,
+                    )
+                )  # fmt: skip
+
     def p_value(self, figure: str, value: object, where: Words) -> None:
         """A P value with its comparator."""
         if type(value) is PValue:

@@ -124,6 +124,27 @@ def _ratio(quoted: Quoted, token: Token, scope: Scope) -> bool:
     return token.kind == "number" or (token.kind == "ratio" and token.measure == quoted.unit)
 
 
+def _measured(quoted: Quoted, token: Token, scope: Scope) -> bool:
+    """ "2.6 mm", or a bare "2.6" that belongs to no pair; of what is measured in words also "2.1 points"."""
+    if token.comparator or token.kind not in _MAY_BE_MEASURED or (token.part and quoted.role.kind == "measured"):
+        return False
+    return token.unit in ("none", quoted.unit) or (token.unit == "other" and quoted.unit == "none")
+
+
+_MAY_BE_MEASURED = frozenset({"number", "size", "minutes", "length", "percent"})
+
+
+def _quartile(quoted: Quoted, token: Token, scope: Scope) -> bool:
+    """The same end of "1 to 5", in the unit of what was measured."""
+    if (token.part or _end_by_role(token.roles)) not in (quoted.part, "") or token.measure:
+        return False
+    has_unit = token.unit in ("none", quoted.unit) or (token.unit == "other" and quoted.unit == "none")
+    return has_unit and not token.comparator and token.kind in _MAY_BE_QUARTILE
+
+
+_MAY_BE_QUARTILE = _MAY_BE_MEASURED | {"interval"}
+
+
 def _p_value(quoted: Quoted, token: Token, scope: Scope) -> bool:
     """ "P = .02", or ".02" in a column of a table, with the comparator that was typed."""
     if token.comparator != quoted.comparator:
@@ -158,6 +179,8 @@ _IS_LIKE: dict[str, Callable[[Quoted, Token, Scope], bool]] = {
     "interval": _end_of_interval,
     "length": _length,
     "ratio": _ratio,
+    "measured": _measured,
+    "spread": _quartile,
     "p": _p_value,
     "confidence": _confidence,
     "bound": _bound,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from decimal import Decimal
 
 from ...numerals import Token
@@ -25,10 +26,8 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
         token = tokens[index]
         if (token.decimals == quoted.decimals or has_precision(quoted, token)) and is_like(quoted, token, scope):
             found.append(index)
-    if role.kind == "ratio":
-        found = _called_so(quoted, reading, found)
-    if role.kind == "length":
-        found = _in_months_or_years(quoted, reading, scope, found)
+    if role.kind in _BY_KIND:
+        found = _BY_KIND[role.kind](quoted, reading, scope, found)
     elif role.own == "per" and "per" in reading.by_role:
         found = _only_denominator(reading, found)
     elif not found:
@@ -47,7 +46,7 @@ def _within_words(quoted: Quoted, reading: Reading, found: list[int]) -> list[in
     return found if not own and quoted.strays else own
 
 
-def _called_so(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:
+def _called_so(quoted: Quoted, reading: Reading, scope: Scope, found: list[int]) -> list[int]:
     """ "2.4-fold higher (OR 2.4)": the one that is called by the measure, where there is one."""
     return [index for index in found if reading.tokens[index].measure == quoted.unit] or found
 
@@ -59,9 +58,40 @@ def _of_own_role(quoted: Quoted, reading: Reading, found: list[int]) -> list[int
         found = [index for index in found if tokens[index].roles or not _is_each(reading, tokens[index])]
     if found and reading.shows(quoted):
         named = [index for index in found if own in tokens[index].roles]
+        if quoted.role.kind in ("measured", "spread"):
+            named = named or [index for index in found if _stands_like(own, reading, tokens[index])]
         # Of quoted words a person said that they speak of the field, where its own word stands elsewhere.
         found = named or (found if quoted.within_words and reading.inside(quoted.within_words) else [])
     return found
+
+
+def _in_its_unit(quoted: Quoted, reading: Reading, scope: Scope, found: list[int]) -> list[int]:
+    """Of what is measured in words ("points", "µm") only those with no other unit behind them."""
+    typed = scope.claim.unit if scope.claim is not None else None
+    words = typed.text.casefold() if typed is not None else ""
+    text = reading.passage.text
+
+    def is_in_unit(token: Token) -> bool:
+        behind = _match_unit(text, token.end)
+        return token.unit != "other" or (behind is not None and behind[1].casefold() in words)
+
+    return [index for index in found if is_in_unit(reading.tokens[index])]
+
+
+_match_unit = re.compile(r"[\s~(){}$\]-]*(?:[\d.]+\)\s*)?([^\W\d]+|°)").match
+
+
+def _stands_like(own: str, reading: Reading, token: Token) -> bool:
+    """Whether a number without a word of its own stands as a deviation does, in brackets behind its mean: "1.6 (1.2)".
+
+    A list names both once: "the mean was 2.1 (SD 1.4) after one visit and 1.6 (1.2) after two".
+    """
+    text = reading.passage.text
+    opens = text[: token.start].rstrip(" ~$")[-1:] in ("(", "[")
+    closes = text[token.end :].lstrip(" ~$")[:1] in (")", "]")
+    if own == "iqr":
+        return not token.roles and (opens if token.part == "low" else closes)
+    return not token.roles and (opens if own == "sd" else not (opens and closes))
 
 
 _match_each = re.compile(r"\s*(?:[\w-]+\s+){0,2}(?:each|per|apiece)\b", re.IGNORECASE).match
@@ -91,6 +121,15 @@ def converted(quoted: Quoted) -> tuple[Decimal, str]:
     if quoted.unit == "year":
         return quoted.value * 12, "month"
     return quoted.value, ""
+
+
+_BY_KIND: dict[str, Callable[[Quoted, Reading, Scope, list[int]], list[int]]] = {
+    "ratio": _called_so,
+    "measured": _in_its_unit,
+    "spread": _in_its_unit,
+    "length": _in_months_or_years,
+}
+"""What more a kind of field asks of the numbers found."""
 
 
 def _only_denominator(reading: Reading, found: list[int]) -> list[int]:

@@ -21,9 +21,13 @@ from .field_roles import Quoted
 from .quoted_words import spans_in_order
 
 FAMILIES: dict[str, tuple[str, ...]] = {
-    "number": ("count", "length", "number"),
-    "length": ("length",),
+    "number": ("count", "length", "number", "measured", "spread"),
+    "length": ("length", "measured", "spread"),
     "count": ("count",),
+    "size": ("size", "measured", "spread"),
+    "minutes": ("minutes", "measured", "spread"),
+    "percent": ("percent", "measured", "spread"),
+    "interval": ("interval", "spread"),
 }
 """Kinds of field that a printed number of a kind may speak of, where that is more than its own."""
 

@@ -15,7 +15,15 @@ from ...reading.values import Missing, Range, Words
 from ..values.figures import Figure
 from .comparable import count_patients_once, people_of, reason_not_compared
 from .findings import Catalogue, Finding
-from .which_way import DIRECTIONS, Direction, direction_between, direction_of_ratio, is_adjusted, share_good
+from .which_way import (
+    DIRECTIONS,
+    Direction,
+    direction_between,
+    direction_of_measured,
+    direction_of_ratio,
+    is_adjusted,
+    share_good,
+)
 
 PAIRS = ("pairs/both", "pairs/only_a", "pairs/only_b", "pairs/neither")
 
@@ -53,7 +61,7 @@ class Side(NamedTuple):
 
 def _deciding(row: Finding) -> list[Figure]:
     """The ratio or the pairs of such a row; of others the counts, else the printed rate or the estimate."""
-    own = {"contrast": (("contrast/value",),), "pairs": (PAIRS,)}
+    own = {"contrast": (("contrast/value",),), "pairs": (PAIRS,), "measured": (("mean",), ("median",))}
     for names in own.get(row.kind, (("events", "total"), ("success_rate",), ("rate",), ("estimate/value",))):
         found = [figure for name in names if (figure := row.figure(name)) is not None]
         if len(found) == len(names):
@@ -307,7 +315,8 @@ def _of_level(finding: Finding, reference: Finding | None, ids: tuple[str, ...])
     typed = level.direction.text if level.direction else "not stated"
     direction: Direction = typed if typed in DIRECTIONS else "not stated"
     if reference is not None:
-        derived = direction_between(share_good(finding), share_good(reference))
+        derived = direction_of_measured(finding, reference)
+        derived = derived or direction_between(share_good(finding), share_good(reference))
         if derived is not None:
             direction = derived
     return Side(finding, reference, direction, False, ids)

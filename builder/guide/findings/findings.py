@@ -31,7 +31,7 @@ from ...reading.slugs import slug
 from ...reading.values import Length, Missing, Range, Words
 from ..values.figures import Figure, FigureBook
 
-FindingKind = Literal["rate", "estimate", "contrast", "words", "pairs", "grade", "pooled", "test", "absent"]
+FindingKind = Literal["rate", "measured", "estimate", "contrast", "words", "pairs", "grade", "pooled", "test", "absent"]
 
 # A time stated "at" belongs to a window only when it was met within a quarter of it (house rule, design of the guide).
 WIDEST_TOLERANCE = Decimal(1) / 4
@@ -374,6 +374,8 @@ def _has_any(*values: object) -> bool:
 def _kind_of(level: Level) -> FindingKind:
     if level.estimate is not None:
         return "estimate"
+    if level.mean is not None or level.median is not None:
+        return "measured"
     is_told = level.direction is not None and not _has_any(level.events, level.success_rate, level.rate)
     return "words" if is_told or level.stated is not None else "rate"
 

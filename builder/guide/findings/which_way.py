@@ -68,6 +68,22 @@ def share_good(finding: Finding) -> Decimal | None:
     return figure.number if is_good else 100 - figure.number
 
 
+def direction_of_measured(finding: Finding, reference: Finding | None) -> Direction | None:
+    """The side of a mean, else of a median, beside that of the reference; None where either was not measured.
+
+    "no clear difference" only where both print alike. An outcome whose event is good is one of which more is better.
+    """
+    if reference is None or finding.kind != "measured" or reference.kind != "measured":
+        return None
+    for name in ("mean", "median"):
+        own, other = finding.figure(name), reference.figure(name)
+        if own is not None and other is not None:
+            if own.number == other.number:
+                return "no clear difference"
+            return "better" if (own.number > other.number) == finding.outcome.good else "worse"
+    return None
+
+
 def direction_between(share: Decimal | None, reference: Decimal | None) -> Direction | None:
     """The side of a rate beside its reference; "no clear difference" only where both print alike at whole per cent."""
     if share is None or reference is None:

@@ -36,7 +36,7 @@ from ..values.document import (
 )
 from .conference_studies import findings_table, group_title, studies_table
 
-_NUMBERS = ("rate", "estimate", "words", "contrast", "pooled", "test")
+_NUMBERS = ("rate", "measured", "estimate", "words", "contrast", "pooled", "test")
 
 
 def conference_page(catalogue: Catalogue, question: Question, named: NamedResult) -> Page:

@@ -12,6 +12,7 @@ from ..findings.findings import Catalogue, Finding
 from ..findings.margins import margin_verdict
 from ..values.document import Line, Marked, Part, joined, line, typed
 from ..values.figures import Figure
+from .measured import measure_unit, measured
 
 
 def unit_word(unit: CountedUnit, figure: Figure | None = None) -> str:
@@ -62,7 +63,12 @@ def n_of_n(finding: Finding) -> Line:
 
 
 def rate(finding: Finding) -> Line:
-    """ "39 of 47 eyes (83%)": the counts first, the percentage only beside them and only where it was printed."""
+    """ "39 of 47 eyes (83%)": the counts first, the percentage only beside them and only where it was printed.
+
+    What was measured and not counted is told by its mean or median.
+    """
+    if finding.kind == "measured":
+        return measured(finding, unit_word(finding.counted, finding.figure("total")))
     share = finding.figure("success_rate", "rate")
     if share is None or finding.figure("total", "total/1") is None:
         # No naked percentage: where the report gives no total, its rate stays in the passage.
@@ -193,6 +199,7 @@ def contrast(finding: Finding) -> Line:
         typed(item.measure.text),
         " ",
         value if value is not None else "not reported",
+        measure_unit(finding, value) if item.measure.text == "mean difference" else None,
         line(" (", ends, ")") if ends else " (interval not reported)",
         typed(event) if event else None,
         ", ",

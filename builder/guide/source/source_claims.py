@@ -8,7 +8,7 @@ from ...reading.model import Candidates, Claim, Pairs, Report, Source
 from ...reading.values import Missing, Words
 from ..findings.findings import Catalogue, Finding
 from ..findings.report_relations import reversals_of
-from ..findings.which_way import direction_between, direction_of_ratio, share_good
+from ..findings.which_way import direction_between, direction_of_measured, direction_of_ratio, share_good
 from ..saying.labels import digits_as_letters
 from ..saying.prose import withdrawn
 from ..saying.source_passages import proof_line, quoted_words, words_read
@@ -150,6 +150,8 @@ def level_line(finding: Finding) -> Line:
         return _estimate_line(finding)
     if finding.kind == "words":
         return line("in words only")
+    if finding.kind == "measured":
+        return rate(finding)
     if finding.events is None and finding.total is not None:
         share = finding.figure("success_rate", "rate")
         return line(n_of_n(finding), line("; printed as ", percent(share)) if share is not None else None)
@@ -162,7 +164,9 @@ def direction_line(row: Finding, reference: Finding | None) -> Line:
         return line("reference")
     level = row.level
     said = level.direction.text if level is not None and level.direction is not None else ""
-    derived = direction_between(share_good(row), share_good(reference)) if reference is not None else None
+    derived = direction_of_measured(row, reference)
+    if derived is None and reference is not None:
+        derived = direction_between(share_good(row), share_good(reference))
     if derived is None:
         return line(said, " (as typed)") if said and said != "not stated" else line("not stated")
     return line(derived, " (and so typed)" if said == derived else f" (typed: {said})" if said else None)

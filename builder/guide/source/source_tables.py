@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...reading.measured_levels import is_measured
 from ...reading.model import Absolute, Claim, Level, Pooled, SignificanceTest
 from ...reading.slugs import slug
 from ...reading.values import Missing
@@ -17,7 +18,8 @@ def levels_table(claim: Claim, cells: list[tuple[Finding, Line, Line]], label: s
         (line(typed(finding.level.level.text if finding.level else "", "definition")), found, direction)
         for finding, found, direction in cells
     )
-    crude = "counts by level are crude" if claim.contrast is None else "crude beside an estimate of its own"
+    what = "what was measured by level is" if is_measured(claim) else "counts by level are"
+    crude = f"{what} crude" if claim.contrast is None else "crude beside an estimate of its own"
     caption = line(f"By level; {crude}, and the side is that of the point estimate")
     return Table(caption, (line("Level"), line("Found"), line("Beside the reference")), rows, label, "levels")
 

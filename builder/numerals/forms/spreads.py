@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 
 from ..kinds import Kind
@@ -40,7 +41,15 @@ def _in_months(length: Numeral) -> Decimal:
 
 @form("mean:NUMBER [PERCENT UNIT]? PLUS_MINUS deviation:NUMBER")
 def mean_and_deviation(found: Found) -> None:
-    """ "31 ± 12 months"."""
+    """ "31 ± 12 months"; in a text that prints "mean ± SE" no deviation but a standard error."""
     mean, deviation = found["mean"], found["deviation"]
     share_unit(mean, deviation)
-    deviation.words.append("sd")
+    text = found.printed.text
+    deviation.words.append("se" if _find_error(text) and not _find_deviation(text) else "sd")
+
+
+# "SEM" alone is a microscope: only beside the sign, or in the brackets behind "mean", is it an error of the mean.
+_find_error = re.compile(
+    r"(?:±|\\pm\b|\+/-|mean\s*[(\[,])[\s$}~]*(?:SEM?|S\.\s?E\.(?:\s?M\.)?)(?![a-zA-Z])|[Ss]tandard\s+errors?\b"
+).search
+_find_deviation = re.compile(r"\bSDs?\b|\bS\.\s?D\.|[Ss]tandard\s+deviations?\b").search

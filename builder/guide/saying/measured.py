@@ -1,0 +1,54 @@
+"""What was measured in a level, in words: its mean or median, how it was spread, in what unit, and in how many."""
+
+from __future__ import annotations
+
+from ...reading.values import Words
+from ..findings.findings import Finding
+from ..values.document import Line, joined, line, typed
+from ..values.figures import Figure
+
+_TIMES = frozenset({"minute", "day", "week", "month", "year"})
+
+
+def measure_unit(finding: Finding, figure: Figure | None = None) -> Line:
+    """ " mm", as the claim has it; that it is not reported, where it says so. figure: what stands before it."""
+    contrast = finding.contrast
+    unit = contrast.unit if contrast is not None and contrast.unit is not None else finding.claim.unit
+    if isinstance(unit, Words):
+        is_many = unit.text in _TIMES and (figure is None or figure.value != "1")
+        return line(" ", typed(f"{unit.text}s" if is_many else unit.text))
+    return line(" (unit not reported)")
+
+
+def measured(finding: Finding, counted: str) -> Line:
+    """ "mean 2.6 mm (SD 1.1), 38 eyes". counted: what the total counts, as a word behind it."""
+    level = finding.level
+    parts: list[Line] = []
+    if level is not None and level.mean is not None:
+        spread = finding.figure("sd")
+        parts.append(_with_unit("mean", finding, "mean", line(" (SD ", spread or "not reported", ")")))
+    if level is not None and level.median is not None:
+        low, high = finding.figure("iqr/low"), finding.figure("iqr/high")
+        ends = line(low, " to ", high) if low and high else line("not reported")
+        parts.append(_with_unit("median", finding, "median", line(" (interquartile range ", ends, ")")))
+    return line(joined(parts, ", "), ", ", _number_measured(finding, counted))
+
+
+def _with_unit(name: str, finding: Finding, field: str, spread: Line) -> Line:
+    figure = finding.figure(field)
+    if figure is None:
+        return line(name, " not reported", spread)
+    return line(name, " ", figure, None if _has_sign(figure) else measure_unit(finding, figure), spread)
+
+
+def _has_sign(figure: Figure) -> bool:
+    return figure.text.rstrip().endswith("%")
+
+
+def _number_measured(finding: Finding, counted: str) -> Line:
+    total, first, second = finding.figure("total"), finding.figure("total/1"), finding.figure("total/2")
+    if total is not None:
+        return line(total, f" {counted}")
+    if first is not None and second is not None:
+        return line(first, " or ", second, f" {counted} (the report prints both)")
+    return line("in how many not reported")
