@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import os
+import pickle
 import threading
 from collections.abc import Callable
-from typing import Any, TypeVar
+from contextlib import suppress
+from typing import Any, NoReturn, TypeVar
 
 First = TypeVar("First")
 Second = TypeVar("Second")
@@ -16,23 +18,13 @@ def in_two(first: Callable[[], First], second: Callable[[], Second]) -> tuple[Fi
 
     Both are pure, and what `second` gives can be pickled: the answer is the same by either way.
     """
-    if not _has_second_core():
+    worker = _worker_of(second) if _has_second_core() else None
+    if worker is None:
         return first(), second()
-    # Here, since a small compendium never needs them.
-    from concurrent.futures import ProcessPoolExecutor
-    from multiprocessing import get_context
-
-    # A forked worker has all that was read; a spawned one would have to be sent it, which costs more than it saves.
-    forked = get_context("fork")
-    try:
-        pool = ProcessPoolExecutor(1, forked, initializer=_keep, initargs=(second,))
-        answer = pool.submit(_work)
-    except (OSError, ImportError, NotImplementedError):  # no process to be had, or no semaphore for the pool's queues
-        return first(), second()
-    with pool:
+    with worker:
         mine = first()
         try:
-            return mine, answer.result()
+            return mine, worker.answer()
         except Exception:  # a worker that died; and a fault of `second` is raised below, with its own place
             return mine, second()
 
@@ -45,13 +37,56 @@ def _has_second_core() -> bool:
     return cores > 1
 
 
-_kept: list[Callable[[], Any]] = []
-"""In a worker process: the one work it was made for."""
+def _worker_of(work: Callable[[], Any]) -> _Worker | None:
+    """A forked worker has all that was read; a spawned one would have to be sent it, which costs more than it saves.
+
+    None where there is no process to be had. A pool of the standard library takes longer to import than a small check
+    has to win.
+    """
+    try:
+        reading, writing = os.pipe()
+    except OSError:
+        return None
+    try:
+        number = os.fork()
+    except OSError:
+        os.close(reading)
+        os.close(writing)
+        return None
+    if number == 0:
+        _work(work, reading, writing)
+    os.close(writing)
+    return _Worker(number, reading)
 
 
-def _keep(work: Callable[[], Any]) -> None:
-    _kept.append(work)
+def _work(work: Callable[[], Any], reading: int, writing: int) -> NoReturn:
+    """In the worker: do it, send what it gives, and end at once, so that nothing of the process it was forked off is
+    done twice."""
+    code = 1
+    try:
+        os.close(reading)
+        with suppress(Exception), open(writing, "wb") as sent:
+            pickle.dump(work(), sent, pickle.HIGHEST_PROTOCOL)
+            sent.flush()
+            code = 0
+    finally:
+        os._exit(code)
 
 
-def _work() -> Any:
-    return _kept[0]()
+class _Worker:
+    """A process at work."""
+
+    def __init__(self, number: int, reading: int) -> None:
+        self._number, self._sent = number, open(reading, "rb")  # noqa: SIM115 (closed by __exit__)
+
+    def __enter__(self) -> _Worker:
+        return self
+
+    def answer(self) -> Any:
+        """What it gives; EOFError and the like where it ended without."""
+        return pickle.load(self._sent)
+
+    def __exit__(self, *_: object) -> None:
+        """Leave no process behind: one that still has something to say finds nobody listening, and ends."""
+        self._sent.close()
+        os.waitpid(self._number, 0)

@@ -98,7 +98,7 @@ def audit(evidence: Evidence, prove: Prove = prove_report) -> Audit:
     return Audit(_all_problems(evidence, declared, [part], proofs), proofs, part.unproved)
 
 
-MANY = 400
+MANY = 16
 """From so many reports on, a second process saves more than it costs."""
 
 
