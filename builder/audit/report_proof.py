@@ -15,7 +15,7 @@ from ..reading.values import Words
 from .declared_names import DeclaredNames
 from .proof import Proof, Tie
 from .proving.choosing import choose
-from .proving.field_roles import Scope
+from .proving.field_roles import Quoted, Scope
 from .proving.fields import quoted_scopes
 from .proving.figure_messages import (
     FIGURE_RULES as FIGURE_RULES,
@@ -175,8 +175,15 @@ class _Proving:
                 if found is None and where.text and where.position not in self.unknown:
                     self.unknown.add(where.position)
                     self.problems.append(unknown_where(where, self.source))
-            readings.append(found)
+            readings.append(found if row.name != "confidence" else self._of_level(row, found))
         return readings
+
+    def _of_level(self, row: Quoted, found: Reading | None) -> Reading | None:
+        """For a level of confidence that its own passage does not print, the passage that says it of all intervals."""
+        if found is None or row.within_words or any(token.kind == "confidence" for token in found.tokens):
+            return found
+        stated = next((each for each in self.levels_of_source if each.level == row.value), None)
+        return found if stated is None else self.reading(stated.passage.bracket)
 
 
 _SIDES = frozenset({"good", "bad"})

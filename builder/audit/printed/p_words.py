@@ -22,7 +22,9 @@ class Tested(NamedTuple):
         return " ... ".join(text[low:high] for low, high in self.spans)
 
 
-_match_behind = re.compile(r"\s*(?:for|of|from|in|by)\s+(?:the\s+)?[^.,;()\d]{3,50}", re.IGNORECASE).match
+_match_behind = re.compile(
+    r"\s*(?:for|of|from|in|by)\s+(?:the\s+)?(?:(?!\b(?:and |or |but )?P\b)[^.,;()\d]){3,50}", re.IGNORECASE
+).match
 _is_p = re.compile(r"\s*\*?p(?:[\s-]*values?)?\W*", re.IGNORECASE).fullmatch
 SPECIAL = re.compile(
     r"\b(?:interactions?|heterogeneity|homogeneity|at baseline|baseline (?:difference|characteristic|comparison)s?|"
@@ -63,8 +65,10 @@ class PValues:
             return Tested((place.cell, *place.others, *place.headings))
         low, _ = self.around.clause(token.start)
         for before in self.places:
-            if self.tokens[before].end <= token.start:
-                low = max(low, self.tokens[before].end)
+            end = self.tokens[before].end
+            if end <= token.start:
+                own = _match_behind(self.text, end, token.start)
+                low = max(low, own.end() if own is not None else end)
         behind = _match_behind(self.text, token.end)
         return Tested(((low, behind.end() if behind is not None else token.end),))
 

@@ -44,7 +44,8 @@ _ESTIMATE = re.compile(
     rf"\bcumulative (?:[\w-]+ ){{0,2}}{_RATE}|\bestimated (?:[\w-]+ ){{0,3}}{_RATE}\b|"
     rf"\b{_RATE}s? (?:[\w-]+ ){{0,3}}estimated\b|\bestimates? of (?:the )?(?:[\w-]+ )?{_RATE}\b|"
     r"\bsurvival (?:estimate|probability|probabilities|function|curve|analysis|table)s?\b|"
-    rf"\bprobability of (?:[\w-]+ )?(?:surviv\w+|remaining|being|retention|{_RATE})\b",
+    r"\bcensor\w+|"
+    rf"\b(?:probability|chance|likelihood) of (?:[\w-]+ )?(?:surviv\w+|remaining|being|retention|{_RATE})\b",
     re.IGNORECASE,
 )
 _YEARLY = re.compile(

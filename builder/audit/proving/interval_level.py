@@ -265,7 +265,5 @@ def _problem(
         f"{told} is printed as {level} interval in {place}, and would be shown as {shown}"
         if stated is None
         else f"{told} would be shown as {shown}, and {place} says that the intervals of this source are of {printed}%",
-        f"confidence: {printed}%"
-        if stated is None
-        else f"confidence: {printed}%, with the printed words that say so typed into the passage of the interval too",
+        f"confidence: {printed}%",
     )

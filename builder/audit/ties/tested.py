@@ -96,7 +96,7 @@ def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known:
         wanted = about.wanted(stands, claim)
         for other in others:
             better = about.named_in(other, stands.reading)
-            is_own = is_of_start and about.OUTCOME in better and wanted <= better
+            is_own = is_of_start and about.OUTCOME in better and wanted <= better | own
             if is_own or _is_better(own, better, wanted, about):
                 ties.ask(
                     stands, "other-test", f'has it beside "{_quoted(stands, tested)}"',

@@ -130,9 +130,26 @@ def test_a_level_that_another_passage_says_of_all_intervals_is_asked_for(tmp_pat
         '"70% to 91%" would be shown as 95%, since `confidence` is not given, and the passage typed from Methods '
         "(evidence/sources/a.bib:5) says that the intervals of this source are of 90%"
     )
-    # What the hint asks for: the level, and the words that print it in the interval's own passage.
+    # The words may stand in the interval's own passage too.
     beside = f"[p. 2] 39 of 47 (83%; 70% to 91%). {sentence}"
     assert prove(tmp_path, beside, f"{RATE}\nconfidence: 90%").problems == ()
+
+
+@pytest.mark.parametrize("level", ["99", "90"])
+def test_a_level_that_another_passage_says_proves_what_is_typed(tmp_path: Path, level: str) -> None:
+    printed = f"[p. 2] 39 of 47 (83%; 70% to 91%)\n[Methods] All confidence intervals are given at the {level}% level."
+    assert prove(tmp_path, printed, f"{RATE}\nconfidence: {level}%").problems == ()
+    assert [problem.rule for problem in prove(tmp_path, printed, RATE).problems] == ["interval-level"]
+    rules = {problem.rule for problem in prove(tmp_path, printed, f"{RATE}\nconfidence: 98%").problems}
+    assert rules == {"interval-level", "figure-not-in-passage"}
+
+
+def test_the_interval_of_a_margin_tells_the_level_of_no_other(tmp_path: Path) -> None:
+    printed = (
+        "[p. 2] 39 of 47 (83%; 70% to 91%)\n[Methods] The margin of non-inferiority was judged on a 90% confidence "
+        "interval."
+    )
+    assert prove(tmp_path, printed, RATE).problems == ()
 
 
 @pytest.mark.parametrize(

@@ -64,6 +64,9 @@ def test_a_standard_deviation_is_not(open_problems: Asked, passage: str) -> None
         "Estimated survival at 5 years 84%, 150 teeth",
         "150 teeth; the probability of survival was 84% at 5 years",
         "At 5 years the cumulative survival rate was 84%; 150 teeth had been treated",
+        "With censored teeth left in, 84% of 150 teeth survived 5 years",
+        "The chance of surviving 5 years was estimated at 84% (150 teeth)",
+        "Time | At risk | Cumulative survival\n 5 years | 150 teeth | 84%",
     ],
 )
 def test_an_estimate_typed_as_a_counted_share_is_asked_about(open_problems: Asked, passage: str) -> None:
@@ -106,6 +109,8 @@ def test_a_counted_share_typed_as_an_estimate_is_asked_about(open_problems: Aske
         "AFR over 5 years 2.4%",
         "2.4 failures per 100 tooth-years (2.4%) in 5 years",
         "2.4% a year failed, over 5 years",
+        "Failure was 2.4%/year during 5 years",
+        "An average of 2.4% per annum failed up to 5 years",
     ],
 )
 def test_a_yearly_rate_typed_as_one_of_several_years_is_asked_about(open_problems: Asked, passage: str) -> None:

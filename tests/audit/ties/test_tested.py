@@ -20,6 +20,8 @@ OTHER = (
     "silicate cement than after calcium hydroxide (P = .41).",
     "Healing, silicate cement against calcium hydroxide: P = .41; pain, P = .03.",
     "Healing, silicate cement against calcium hydroxide, P = .41; silicate cement against glass ionomer, P = .03.",
+    "Silicate cement and calcium hydroxide teeth did not differ in age (P = .03), nor in healing (P = .41).",
+    "P = .41 for silicate cement against calcium hydroxide and P = .03 for age.",
     "Silicate cement or calcium hydroxide; interaction with age, P = .03.",
 )
 OWN = (
@@ -27,6 +29,7 @@ OWN = (
     "Factor | P\n silicate cement versus calcium hydroxide | .03\n age | .41",
     "The silicate cement and calcium hydroxide groups were of like age (P = .41); healing differed (P = .03).",
     "Silicate cement healed in 83%, calcium hydroxide in 71% (P = .03).",
+    "P = .03 for silicate cement against calcium hydroxide and P = .41 for age.",
     "Healing by repair material, P = .03; by age, P = .41.",
 )
 
