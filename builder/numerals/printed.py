@@ -22,7 +22,7 @@ class Numeral(Token):
         self.decimals = decimals
         self.unit = "none"
         self.comparator = self.part = self.measure = self.role = ""
-        self.roles = ()
+        self.roles = self.of_whole = ()
         self.pair = -1
         self.piece = piece
         """Its place among the pieces."""

@@ -45,5 +45,7 @@ class Token:
     """With `pair`: "events" or "total" of an n of N, "low" or "high" of a range or interval."""
     roles: tuple[str, ...] = ()
     """What the words of `role` stand for, one word for all its forms: "examined" for "recalled", see `words.ROLES`."""
+    of_whole: tuple[str, ...] = ()
+    """Those of `roles` that say what was counted from: "treated" of "39 of 47 eyes treated by residents healed"."""
     measure: str = ""
     """Of a ratio or difference, by its whole name: "hazard ratio" for "aHR"."""

@@ -23,7 +23,10 @@ def has_precision(quoted: Quoted, token: Token) -> bool:
 def is_like(quoted: Quoted, token: Token, scope: Scope) -> bool:
     """Whether a printed number of this value may prove the field, by kind, unit, role and comparator."""
     kind = quoted.role.kind
-    if token.roles and kind != "bound" and _speaks_against(quoted, token.roles, scope):
+    roles = token.roles
+    if token.of_whole and quoted.name == "events":
+        roles = tuple(role for role in roles if role not in token.of_whole)
+    if roles and kind != "bound" and _speaks_against(quoted, roles, scope):
         return False
     return _IS_LIKE[kind](quoted, token, scope)
 

@@ -12,6 +12,7 @@ from ...reading.values import Words
 from ..printed.belonging import owners_of
 from ..printed.columns import read_columns
 from ..printed.owner import Owner, Owners
+from ..printed.participles import read_participles
 from ..printed.tables import InCell, is_table, lines_of, places_in_table
 from ..printed.times import Times, times_of
 from ..printed.word_stream import Word, words_of
@@ -45,6 +46,7 @@ class Reading:
         self.lexicon = lexicon
         self.tokens = read_numerals(passage.text, lexicon)
         read_columns(passage.text, self.tokens, lexicon)
+        read_participles(passage.text, self.tokens, lexicon)
         self.otherwise = refuse_shown_otherwise(passage.text, self.tokens, lexicon)
         """What the page shows in place of numbers that it would not show as they were read, by their place."""
         self.by_value: dict[Decimal, list[int]] = {}
