@@ -36,6 +36,7 @@ if TYPE_CHECKING:
         wilson_interval,
     )
     from .loss import loss_bounds
+    from .means import MeanDifference, Measured, mean_difference
     from .number_needed import NumberNeeded, number_needed_to_treat
     from .pooled import Natural, Pooled
     from .proportions import pooled_proportion
@@ -79,6 +80,7 @@ _MODULES = {
         "wilson_interval",
     ),
     "loss": ("loss_bounds",),
+    "means": ("MeanDifference", "Measured", "mean_difference"),
     "number_needed": ("NumberNeeded", "number_needed_to_treat"),
     "pooled": ("Natural", "Pooled"),
     "proportions": ("pooled_proportion",),
@@ -105,6 +107,8 @@ __all__ = [
     "Contrast",
     "Difference",
     "Interval",
+    "MeanDifference",
+    "Measured",
     "Natural",
     "NumberNeeded",
     "PercentMatches",
@@ -129,6 +133,7 @@ __all__ = [
     "jeffreys_interval",
     "leave_one_out",
     "loss_bounds",
+    "mean_difference",
     "meta_regression",
     "number_needed_to_treat",
     "off_centre",

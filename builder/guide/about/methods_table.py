@@ -52,6 +52,13 @@ COMPUTED: tuple[Method, ...] = (
         "Woolf 1955, Ann Hum Genet 19:251-253; Katz et al. 1978, Biometrics 34:469-474" + MEMORY,
     ),
     Method(
+        "Difference of two means",
+        "beside means by level, with its interval where both standard deviations and numbers are reported",
+        "one report's own groups, by Welch's t, whose groups need not spread alike; medians are not subtracted, and "
+        "nothing is pooled",
+        "Welch 1947, Biometrika 34:28-35; Satterthwaite 1946, Biometrics Bulletin 2:110-114" + MEMORY,
+    ),
+    Method(
         "Pooled rate",
         "shown from 5 studies and 10 failures that agree on everything pooling asks for; in the workings from 3",
         "random-effects logistic model on the counts themselves, by maximum likelihood, without continuity correction",

@@ -50,6 +50,7 @@ from ..values.document import (
     typed,
 )
 from .levels import LevelRates, level_rates, rates_drawing, rates_table, reasons_across
+from .means import means_section
 from .ratios import RatioPools, per_unit_section, ratio_pools, ratios_section
 from .would_change import would_change_section
 
@@ -72,6 +73,7 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     blocks.extend(_directions(catalogue, question, items))
     is_compared = any(pool.is_shown for item in pools for pool in (item.crude, item.adjusted))
     blocks.extend(_levels(catalogue, question, factor, rates, is_compared=is_compared))
+    blocks.extend(means_section(catalogue, question, factor))
     blocks.extend(_ratios(catalogue, question, factor, pools))
     risks = absolutes(catalogue, question, factor)
     blocks.extend(_absolute(catalogue, risks))

@@ -9,6 +9,7 @@ from ...reading.values import Missing, Words
 from ..findings.findings import Catalogue, Finding
 from ..findings.report_relations import reversals_of
 from ..findings.which_way import direction_between, direction_of_measured, direction_of_ratio, share_good
+from ..numbers.mean_differences import difference_line
 from ..saying.labels import digits_as_letters
 from ..saying.prose import withdrawn
 from ..saying.source_passages import proof_line, quoted_words, words_read
@@ -57,7 +58,7 @@ def _found(catalogue: Catalogue, claim: Claim, findings: list[Finding], base: st
             blocks.append(Paragraph(whole_line(catalogue, finding), "finding"))
     if rows:
         reference = next((row for row in rows if _is_reference(claim, row)), None)
-        cells = [(row, level_line(row), direction_line(row, reference)) for row in rows]
+        cells = [(row, level_line(row), _beside_reference(row, reference)) for row in rows]
         blocks.append(levels_table(claim, cells, f"Levels of the claim {label}"))
     for level in claim.levels:
         if level.grades:
@@ -170,6 +171,15 @@ def direction_line(row: Finding, reference: Finding | None) -> Line:
     if derived is None:
         return line(said, " (as typed)") if said and said != "not stated" else line("not stated")
     return line(derived, " (and so typed)" if said == derived else f" (typed: {said})" if said else None)
+
+
+def _beside_reference(row: Finding, reference: Finding | None) -> Line:
+    """The side of a row, and of means the difference."""
+    said = direction_line(row, reference)
+    if row.kind != "measured" or row is reference:
+        return said
+    place = f"{row.claim.question[0].text}/{row.factor}"
+    return line(said, "; difference ", difference_line(row, reference, place))
 
 
 def _facts(
