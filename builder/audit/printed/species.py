@@ -37,6 +37,7 @@ _in_animals = re.compile(
     rf"\b(?:in|of|from|on|to)\s+(?:the\s+|these\s+|our\s+|each\s+)?(?:{_OWN}){{0,3}}(?:{_ANIMALS})\b", re.IGNORECASE
 ).search
 _counted_people = re.compile(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_PEOPLE})\b", re.IGNORECASE).search
+_in_people = re.compile(rf"\b(?:in|of|among)\s+(?:our|these|the|all|both)\s+(?:{_PEOPLE})\b", re.IGNORECASE).search
 _on_a_bench = re.compile(
     r"\b(?:in[ -]vitro|ex[ -]vivo|universal testing machine|"
     r"(?:acrylic|resin|plaster)\s+(?:resin\s+)?(?:blocks?|cylinders?|jigs?)|embedded in|mounted in|"
@@ -61,6 +62,8 @@ class About(NamedTuple):
     """The words that say so: "Ten minipigs"."""
     is_counted: bool
     """True where the words count them: "Ten minipigs", not "in dogs"."""
+    sentence: tuple[int, int] = (0, 0)
+    """From and up to where the sentence, or the part of it before a semicolon, stands that says so."""
 
 
 # Every claim of a report looks at the same few passages.
@@ -78,7 +81,7 @@ def about(text: str, lexicon: Lexicon) -> tuple[About, ...]:
     for end in (*(match.end() for match in _sentence_end.finditer(text)), len(text)):
         sentence = text[begin:end]
         if said := _of_sentence(sentence, taken_out):
-            found.append(said._replace(start=begin + said.start, end=begin + said.end))
+            found.append(said._replace(start=begin + said.start, end=begin + said.end, sentence=(begin, end)))
         begin = end
     return tuple(found)
 
@@ -97,5 +100,6 @@ def _of_sentence(sentence: str, taken_out: Callable[[str], re.Match[str] | None]
         return About("animal", *said.span(), is_counted=counted is not None) if said else None
     if (said := _on_a_bench(sentence) or taken_out(sentence)) and not is_of_others:
         return About("bench", *said.span(), is_counted=True)
-    said = _counted_people(sentence)
-    return About("human", *said.span(), is_counted=True) if said else None
+    counted = _counted_people(sentence)
+    said = counted or (None if is_of_others else _in_people(sentence))
+    return About("human", *said.span(), is_counted=counted is not None) if said else None

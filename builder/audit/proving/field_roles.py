@@ -110,6 +110,7 @@ ROLES: dict[str, Role] = {
     "confidence": Role("confidence", "", frozenset(), ""),
     "covers": Role("count", "", _TOTALS, "units"),
     **{step: Role("count", step, frozenset({step, "n", "good", "bad"}), "units") for step in _FLOW},
+    "due": Role("count", "due", frozenset({"due", "n", "good", "bad", "eligible"}), "units"),  # "eligible for recall"
     **{loss: Role("count", loss, frozenset({loss, "n", "bad"}), "") for loss in _LOSSES},
     **{
         loss: Role("count", loss, frozenset({loss, "dropped out", "n", "bad"}), "") for loss in ("lost", "discontinued")

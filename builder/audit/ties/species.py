@@ -30,8 +30,7 @@ def find_species(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     species = typed.pop() if len(typed) == 1 else ""
     if species not in _IN_WORDS:
         return
-    passages = [stands.reading.passage for stands in standing]
-    for passage, said in _found(passages, ties):
+    for passage, said in _found(standing, ties):
         if said.species == species:
             break
         if species == "human" or said.species == "human":
@@ -56,14 +55,21 @@ def _species(own: Study | None, name: str, known: Known) -> str:
     return own.species.text if own is not None and own.species is not None else ""
 
 
-def _found(own: Sequence[Passage], ties: Ties) -> Iterator[tuple[Passage, About]]:
-    """What the claim's own passages say, then the others of the report, each once."""
-    brackets = dict.fromkeys(passage.bracket for passage in own)
-    others = [passage for passage in ties.source.passages if passage.bracket not in brackets]
-    for passage in {passage.bracket: passage for passage in own}.values():
-        for said in about(passage.text, ties.scope.lexicon):
-            yield passage, said
-    for passage in others:  # "in dogs" may be a word about other work there
-        for said in about(passage.text, ties.scope.lexicon):
-            if said.is_counted and not passage.slug.startswith(_OF_OTHER_WORK):
+def _found(standing: Sequence[Stands], ties: Ties) -> Iterator[tuple[Passage, About]]:
+    """What the sentences of the claim's numbers say, then their passages, then the others of the report."""
+    own = {stands.reading.passage.bracket: stands.reading.passage for stands in standing}
+    said_in = {bracket: about(passage.text, ties.scope.lexicon) for bracket, passage in own.items()}
+    for stands in standing:
+        passage = stands.reading.passage
+        for said in said_in[passage.bracket]:
+            if said.sentence[0] <= stands.token.start < said.sentence[1]:
                 yield passage, said
+    for bracket, passage in own.items():
+        for said in said_in[bracket]:
+            if said.is_counted or said.species != "human":
+                yield passage, said
+    for passage in ties.source.passages:  # "in dogs" may be a word about other work there
+        if passage.bracket not in own and not passage.slug.startswith(_OF_OTHER_WORK):
+            for said in about(passage.text, ties.scope.lexicon):
+                if said.is_counted:
+                    yield passage, said

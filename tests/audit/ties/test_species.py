@@ -23,6 +23,7 @@ PEOPLE = (
     "26 of 32 teeth in 30 patients healed",
     "26 of 32 teeth healed, more than the 14 of 20 that Ramsey et al. saw in dogs",
     "26 of 32 teeth healed. Previous work in twelve dogs had shown 60%",
+    "In dogs 14 of 20 healed; in our patients 26 of 32 teeth healed",
     "Unlike in rats, 26 of 32 teeth healed",
     "Patients with dog bites were left out; 26 of 32 teeth healed",
     "Experiments in 12 animals were excluded; 26 of 32 teeth healed",
