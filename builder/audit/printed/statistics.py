@@ -11,6 +11,19 @@ from .clauses import Span
 from .surroundings import Surroundings
 from .tables import InCell
 
+_MEASURES = re.compile(
+    r"(?P<odds>(?-i:\b[ac]?ORs?\b)|\bodds\b|\blogistic\b)|"
+    r"(?P<risk>(?-i:\b[ac]?RRs?\b)|\brisk ratios?\b|\brelative risks?\b)|"
+    r"(?P<hazard>(?-i:\b[ac]?HRs?\b)|(?<!proportional )\bhazards?\b(?! (?:were |was )?proportional)|\bcox\b)",
+    re.IGNORECASE,
+)
+_may_tell = re.compile(
+    r"kaplan|\bKM\b|product|life|actuarial|aalen|cumulative|estimat|survival [a-z]|probab|chance|likelihood|censor|"
+    r"annual|yearly|\b(?:per|a|each|every) year|annum|/\s?y|AFR|per 100|years\b",
+    re.IGNORECASE,
+).search
+"""Any word by which a share may be no counted one."""
+
 
 class Said(NamedTuple):
     """Words that say what kind of statistic a number is."""
@@ -109,7 +122,25 @@ class Statistics:
                 return inside[0] if inside and not others else None
         return None if deviations else errors[0]
 
+    # Ratios
+
+    def measure_of(self, index: int) -> tuple[str, Said] | None:
+        """The measure that the words around a ratio name, "odds ratio", where they name one alone."""
+        place, start = self.cells[index], self.tokens[index].start
+        spans: Sequence[Span] = (self.around.clause(start), self.around.sentence(start))
+        if place is not None:
+            spans = (place.cell, *place.others, *place.headings, *place.above)
+        for span in spans:
+            found = {f"{match.lastgroup} ratio": Said(*match.span()) for match in _MEASURES.finditer(self.text, *span)}
+            if found:
+                return next(iter(found.items())) if len(found) == 1 else None
+        return None
+
     # Shares
+
+    def may_tell(self) -> bool:
+        """Whether any share of the passage may be no counted one."""
+        return _may_tell(self.text) is not None
 
     def estimate_of(self, index: int) -> Said | None:
         """The words by which a share is an estimate from times, and no count of units."""

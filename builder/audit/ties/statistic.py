@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from ...problems import with_article
 from ...reading.report_model import Claim, Estimate
 from ..asking import in_yaml
 from ..printed.statistics import Said, Statistics
@@ -15,8 +16,9 @@ RULES: dict[str, str] = {
     "other-statistic": (
         "The passage says that a number is another kind of statistic than the field it is typed in: a standard error "
         "as `sd`, an estimate from times (Kaplan-Meier, a life table) as a counted share or the other way round, a "
-        "rate of each year as one of several years, an incidence as a survival. Such numbers differ by far and are "
-        "never compared. Type it in the field for what it is; leave out a standard error."
+        "rate of each year as one of several years, an incidence as a survival, an odds ratio as a risk ratio. "
+        "Such numbers differ by far and are never compared. Type it in the field for what it is; leave out a "
+        "standard error."
     ),
 }
 
@@ -31,6 +33,27 @@ def find_statistics(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
             _find_estimate_as_share(stands, ties)
         elif name == "value" and stands.block.endswith("/estimate"):
             _find_in_estimate(stands, ties)
+        elif name == "value" and stands.row.unit in _RATIOS and not stands.token.measure:
+            _find_measure(stands, ties)
+
+
+_RATIOS = frozenset({"odds ratio", "risk ratio", "hazard ratio"})
+
+
+def _find_measure(stands: Stands, ties: Ties) -> None:
+    """An odds ratio typed as a risk ratio, where only the heading or the words around it say which it is."""
+    found = stands.reading.told(_statistics).measure_of(stands.at)
+    if found is None:
+        return
+    measure, said = found
+    if measure == stands.row.unit:
+        ties.tie(stands, "statistic", measure, "words", said)
+        return
+    words = " ".join(stands.reading.passage.text[said.start : said.end].split())
+    ties.ask(
+        stands, "other-statistic", f'makes it {with_article(measure)} ("{words}")',
+        f"the claim {with_article(stands.row.unit)}", f"measure: {measure}",
+    )  # fmt: skip
 
 
 def _statistics(reading: Reading) -> Statistics:
@@ -55,6 +78,8 @@ def _find_error(stands: Stands, ties: Ties) -> None:
 
 
 def _find_estimate_as_share(stands: Stands, ties: Ties) -> None:
+    if not stands.reading.told(_statistics).may_tell():
+        return
     yearly = _said(stands, Statistics.yearly_of)
     if yearly is not None and not _is_of_counts(stands):
         mend = f"estimate: {{kind: yearly rate, value: {stands.row.typed}, from: treatment}}"

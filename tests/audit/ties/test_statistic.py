@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from .conftest import Asked
+from .words_for_ratios import FILES, ratio
 
 FOLLOWED = "events: 77\ntotal: 92\nfollow_up: {from: treatment, timing: last recall, mean: 32.5 months, sd: 1.1 months}"
 KEPT = "outcome: kept\nfollow_up: {from: treatment, timing: at, at: 5 years, tolerance: not reported}"
@@ -138,3 +139,24 @@ def test_one_of_several_years_typed_as_a_yearly_rate_is_asked_about(open_problem
 def test_an_incidence_typed_as_a_survival_is_asked_about(open_problems: Asked) -> None:
     passage = "Cumulative incidence of extraction at 5 years 84%"
     assert open_problems(passage, SURVIVAL)
+
+
+MEASURES = ("odds ratio", "risk ratio", "hazard ratio")
+BARE = (
+    ("odds ratio", "The odds of healing were 2.4 times higher with silicate cement than with calcium hydroxide."),
+    ("odds ratio", "Logistic regression of healing: silicate cement vs calcium hydroxide 2.4 (1.3 to 4.3)"),
+    ("hazard ratio", "The hazard of healing with silicate cement was 2.4 times that of calcium hydroxide."),
+    ("hazard ratio", "Cox model of healing, silicate cement vs calcium hydroxide: 2.4 (1.3 to 4.3)"),
+    ("hazard ratio", "Hazard ratios of healing (hazards proportional): silicate cement vs calcium hydroxide 2.4"),
+    ("risk ratio", "Relative risk of healing | silicate cement vs calcium hydroxide | 2.4"),
+    ("risk ratio", "Healing | RR (95% CI)\n silicate cement vs calcium hydroxide | 2.4 (1.3 to 4.3)"),
+)
+
+
+@pytest.mark.parametrize(("measure", "passage"), BARE)
+def test_a_ratio_typed_as_another_measure_is_asked_about(open_problems: Asked, measure: str, passage: str) -> None:
+    assert open_problems(passage, ratio(measure=measure), files=FILES) == []
+    for other in MEASURES:
+        if other != measure:
+            (problem,) = open_problems(passage, ratio(measure=other), files=FILES)
+            assert problem.rule in ("other-statistic", "figure-means-something-else")
