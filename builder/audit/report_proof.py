@@ -186,7 +186,7 @@ class _Proving:
         return found if stated is None else self.reading(stated.passage.bracket)
 
 
-_SIDES = frozenset({"good", "bad"})
+_SIDES = frozenset({"good", "bad", "extracted", "died"})
 
 
 def _is_doubted_for_its_side(stands: Stands, choice: Choice) -> bool:

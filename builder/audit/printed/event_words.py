@@ -1,7 +1,9 @@
-"""The words in which papers of every trade say what befell a unit: healed, failed, in pain, swollen, still in place."""
+"""The words in which papers of every trade say what befell a unit: healed, failed, in pain, swollen,
+still in place."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from types import MappingProxyType
 
@@ -11,7 +13,7 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
         ("healing", "good", (
             "healed", "heal", "heals", "healing", "cured", "cure", "cures", "recovered", "recovery", "resolved",
             "resolves", "resolution", "success", "successes", "successful", "successfully", "succeeded", "favourable",
-            "favorable", "favourably", "favorably", "remission", "disease-free", "restitution",
+            "favorable", "favourably", "favorably", "remission", "disease-free", "restitution", "failure-free",
         )),
         ("healing", "bad", (
             "failed", "failure", "failures", "fail", "fails", "failing", "unsuccessful", "unsuccessfully", "unhealed",
@@ -19,9 +21,26 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
             "unfavorably", "disease", "diseased", "persistent disease", "unresolved", "relapse", "relapses",
             "relapsed", "reversal", "reversals", "recurrence", "recurrences", "recurred", "non-success", "nonsuccess",
         )),
+        ("healing", "good", tuple(
+            f"{met} {what}" for met in ("meet", "met", "meeting", "fulfilled", "fulfil", "fulfill", "satisfied")
+            for what in (
+                "the criteria of success", "the criteria for success", "the success criteria", "criteria of success",
+                "the criteria of healing", "the criteria for healing", "the healing criteria",
+            )
+        )),
+        ("improving", "good", (
+            "reduced in size", "decreased in size", "become smaller", "became smaller", "smaller lesion",
+            "smaller lesions", "reduced lesion", "reduced lesions", "reduction of the lesion",
+            "reduction in lesion size",
+            "partial healing", "incomplete healing", "partially healed", "partly healed", "incompletely healed",
+            "improved",
+            "improving", "improvement", "healing in progress", "incomplete resolution", "partial resolution",
+            "shrunk",
+        )),
         ("keeping", "good", (
             "survived", "survive", "survives", "survival", "surviving", "retained", "retention", "still in place",
-            "in situ", "still there", "still present",
+            "in situ", "still there", "still present", "in function",
+            "remained present",
         )),
         ("keeping", "bad", ("died", "death", "deaths", "mortality")),
         ("pain", "bad", (
@@ -42,6 +61,7 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
         ("technique", "good", (
             "technical success", "technically successful", "procedural success", "procedurally successful",
             "successful completion", "successfully completed", "technical success rate", "successfully placed",
+            "technically satisfactory", "technically adequate", "technically acceptable", "technical quality",
         )),
         ("technique", "bad", ("technical failure", "technical failures", "procedural failure")),
         ("complication", "bad", (
@@ -63,24 +83,24 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
     )
     for word in words
 })  # fmt: skip
-"""By word or words in lower case: the kind of event, one name for all its forms, and which way it goes for the patient:
+"""By word or words in lower case: the kind of event, one name for all its forms,
+and which way it goes for the patient:
 good, bad, or "" where it may be either."""
 
-LENIENT = (
-    "healed or healing", "healed/healing", "healed and healing", "healing or healed", "healed or improved",
-    "healed and improved", "complete or incomplete", "complete and incomplete", "complete or partial",
-    "complete and partial", "complete plus incomplete", "incomplete healing", "incompletely healed",
-    "partial healing", "partially healed", "partly healed", "healing in progress", "improved", "improving",
-    "improvement", "reduced in size", "decreased in size", "became smaller", "become smaller", "reduced lesion",
-    "smaller lesion", "lenient", "leniently", "loose criteria", "loosely", "uncertain healing", "healing or improved",
-    "questionable healing", "some healing", "signs of healing", "evidence of healing", "incomplete resolution",
-    "partial resolution", "partially resolved", "reduced radiolucency", "smaller radiolucency", "healed plus healing",
-    "either healed or healing", "still healing", "fully or partly", "completely or partially",
-)  # fmt: skip
-"""Say that less than whole healing was counted too."""
-STRICT = (
-    "complete healing", "completely healed", "fully healed", "complete resolution", "completely resolved", "strict",
-    "strictly", "total healing", "healed completely", "healed fully", "resolved completely", "full healing",
-    "strict criteria",
-)  # fmt: skip
-"""Say that only whole healing was counted."""
+LENIENT = re.compile(
+    r"\b(?:heal(?:ed|ing)(?:\W+(?:or|and|plus)\W+| ?/ ?)(?:(?!not\b)\w+\W+){0,2}?(?:heal(?:ed|ing)\b|improv\w+)|"
+    r"(?:complete(?:ly)?|full|fully|whole)\W+(?:or|and|plus)\W+(?:incomplete|partial|partly)(?:ly)?|"
+    r"(?:or|and) (?:\w+ ){0,2}?(?:reduced|smaller|improved|improving|shrunken|reduction)\b|"
+    r"(?:incomplete|partial|questionable|uncertain|doubtful)(?:ly)? (?:heal|resol)\w+|partly healed|"
+    r"healing in progress|improv(?:ed|ing|ement)|(?:reduced|decreased|reduction|decrease) in size|bec[oa]me smaller|"
+    r"(?:reduced|smaller) (?:lesions?|radiolucenc\w+)|lenient(?:ly)?|loose(?:ly)?(?= criteria| success)|some healing|"
+    r"(?:signs?|evidence) of healing|still healing)\b",
+    re.IGNORECASE,
+)
+"""Says that less than whole healing was counted too."""
+STRICT = re.compile(
+    r"\b(?:complete(?:ly)? (?:heal|resol)\w+|(?:full|total)(?:ly)? heal\w+|complete resolution|strict(?:ly)?|"
+    r"(?:healed|resolved) (?:completely|fully))\b",
+    re.IGNORECASE,
+)
+"""Says that only whole healing was counted."""

@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
-from .negation import denials, is_left_unsaid
+from .negation import CEASED, denials, is_left_unsaid
 from .sentences import Layout, layout_of
 from .tables import InCell
 from .word_stream import Word, words_of
@@ -101,6 +101,8 @@ class EventWords:
         before = -1
         for first, last, meaning in found:
             start, end = words[first].start, words[last].end
+            if words[first].text in CEASED and out and out[-1].denials[-1:] == ((start, end),):
+                continue  # "pain had resolved" is no healing
             is_masked = any(low < end and start < high for low, high in masked)
             if is_masked or not (meaning.kind or meaning.outcomes) or _is_before_treatment(words, first, last):
                 continue
@@ -214,6 +216,8 @@ class Events:
             return self._of_part(at, part, own, inside)
         carried = self._carried(part, inside)
         scope = tuple(self.layout.part(mention.start) for mention in carried)
+        if is_left_unsaid([word for word in self.words if part[0] <= word.start < part[1]]):
+            return Said((), tuple(mention.turned() for mention in carried), inside, is_settled=True, scope=scope)
         return Said((), carried, inside, scope=scope)
 
     def _within(self, span: tuple[int, int]) -> tuple[Mention, ...]:
@@ -279,8 +283,7 @@ class Events:
         if not before:
             behind = [mention for mention in inside if mention.start > part[0]]
             return self._with_group(tuple(behind[:1]))
-        chosen = self._with_group((before[-1],))
-        return tuple(mention.turned() for mention in chosen) if is_left_unsaid(words) else chosen
+        return self._with_group((before[-1],))
 
     def is_bare(self, at: int, named: Sequence[tuple[int, int]]) -> bool:
         """Whether the part around a number holds nothing but small words, units, times and what is named.

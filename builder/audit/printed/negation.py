@@ -8,7 +8,8 @@ from itertools import pairwise
 from .word_stream import Word
 
 _VERBAL = frozenset({
-    "not", "never", "cannot", "nor", "neither", "hardly", "didn't", "wasn't", "weren't", "hadn't", "isn't", "aren't",
+    "not", "never", "nothing", "cannot", "nor", "neither", "hardly", "didn't", "wasn't", "weren't", "hadn't",
+    "isn't", "aren't",
     "doesn't", "don't", "couldn't", "haven't", "hasn't", "can't",
 })  # fmt: skip
 """Deny what is done behind them: "not considered healed"."""
@@ -16,7 +17,8 @@ _NOMINAL = frozenset({"no", "without", "none", "lack", "lacked", "lacking", "abs
 """Deny the thing named straight behind them: "without any healing"."""
 _PAIRS = {
     ("free", "of"), ("free", "from"), ("failed", "to"), ("failure", "to"), ("failing", "to"), ("unable", "to"),
-    ("clear", "of"), ("ruled", "out"), ("no", "longer"), ("instead", "of"), ("fail", "to"),
+    ("clear", "of"), ("short", "of"), ("freedom", "from"), ("ruled", "out"), ("no", "longer"), ("instead", "of"),
+    ("fail", "to"),
 }  # fmt: skip
 """Deny together. Behind those that end in "to" and "longer" something is done."""
 _NO_NEGATION = frozenset({"only", "more", "less", "fewer", "later", "earlier", "least", "until", "necessarily"})
@@ -32,15 +34,19 @@ _SAID = frozenset({
     "considered", "observed", "achieved", "classified", "judged", "deemed", "regarded", "confirmed", "recorded",
     "detected", "noted", "noticed", "showed", "demonstrated", "exhibited", "displayed", "established", "obtained",
     "reached", "experienced", "developed", "described", "rated", "scored", "called", "documented", "attained",
-    "completed", "reported", "counted", "proved", "completely", "diagnosed", "categorised", "categorized", "continued",
+    "completed", "reported", "counted", "proved", "completely", "diagnosed", "categorised", "categorized",
+    "continued",
     "remained", "needed", "yet", "fully", "graded", "listed", "verified", "expected", "supposed",
 })  # fmt: skip
 """Words in "ed" and the like through which a "not" reaches what follows; any other ends with itself: "not sutured"."""
 _BESIDE_A_NOUN = frozenset({
-    "a", "an", "the", "any", "sign", "signs", "evidence", "indication", "indications", "radiographically", "clinically",
+    "a", "an", "the", "any", "sign", "signs", "evidence", "indication", "indications", "radiographically",
+    "clinically",
     "further", "new", "visible", "detectable", "obvious", "apparent", "complete", "of", "or", "from", "postoperative",
-    "post-operative", "persistent", "persisting", "such", "true", "recurrent", "single", "case", "cases", "one", "all",
-    "these", "those", "whatsoever", "form", "kind", "manifest", "overt", "spontaneous", "severe", "definite", "symptom",
+    "post-operative", "persistent", "persisting", "such", "true", "recurrent", "single", "case", "cases", "one",
+    "all",
+    "these", "those", "whatsoever", "form", "kind", "manifest", "overt", "spontaneous", "severe", "definite",
+    "symptom",
     "symptoms", "longer", "more", "trace", "traces", "proof", "suggestion", "appreciable", "remaining", "having",
     "patients", "patient", "persons", "people", "other", "ongoing", "reported", "recorded", "late", "early",
 })  # fmt: skip
@@ -50,13 +56,18 @@ _HAPPENING = frozenset({
     "observed", "seen", "achieved", "found", "evident", "noted", "recorded", "detected", "present", "complete",
     "confirmed", "reached", "attained", "obtained", "apparent", "visible", "established", "occur", "occurred", "take",
     "taken", "reported", "felt", "experienced", "happen", "detectable", "demonstrated", "demonstrable", "noticed",
-    "diagnosed", "encountered", "ensue", "follow", "appear", "develop", "developed", "documented", "shown", "completed",
+    "diagnosed", "encountered", "ensue", "follow", "appear", "develop", "developed", "documented", "shown",
+    "completed",
     "discernible", "identified", "registered", "arise",
 })  # fmt: skip
 _AUXILIARY = frozenset({
     "was", "were", "is", "are", "had", "has", "have", "did", "does", "do", "could", "can", "been", "be",
 })  # fmt: skip
-_ABSENT = frozenset({"absent", "lacking", "missing", "excluded"})
+_ABSENT = frozenset({"absent", "denied", "avoided", "averted", "prevented", "lacking", "missing", "excluded"})
+
+
+CEASED = frozenset({"ceased", "disappeared", "subsided", "stopped", "vanished", "gone", "resolved", "settled"})
+"""Said of pain and the like, these tell that it is no more."""
 
 
 def denials(
@@ -124,18 +135,26 @@ def _is_beside(word: str) -> bool:
 
 
 def _behind(words: Sequence[Word], last: int, is_event: Callable[[int], bool]) -> list[Word]:
-    """ "healing of the wound was not seen", "pain absent"."""
+    """ "healing of the wound was not seen", "pain absent", "pain had ceased"."""
     for at in range(last + 1, min(last + 6, len(words))):
         word = words[at]
+        is_ceased = word.text in CEASED and all(each.text in _AUXILIARY for each in words[last + 1 : at])
+        if is_ceased or (word.text == "failed" and [each.text for each in words[at + 1 : at + 2]] == ["to"]):
+            return [word]
         if word.is_number or word.is_mark or is_event(at):
             break
-        if word.text in _ABSENT and (at == last + 1 or words[at - 1].text in _AUXILIARY):
+        before = words[at - 1].text
+        if word.text in _ABSENT and (at == last + 1 or before in _AUXILIARY):
             return [word]
-        if word.text in ("not", "never") and words[at - 1].text in _AUXILIARY:
-            behind = [each.text for each in words[at + 1 : at + 4]]
-            is_denied = not _HAPPENING.isdisjoint(behind) and _DIFFERENCE.isdisjoint(behind)
-            return [word] if is_denied else []
+        if word.text in ("not", "never") and before in _AUXILIARY:
+            return [word] if _denies_happening(words, at) else []
     return []
+
+
+def _denies_happening(words: Sequence[Word], at: int) -> bool:
+    """True of "was not seen", false of "was not different"."""
+    behind = [each.text for each in words[at + 1 : at + 4]]
+    return not _HAPPENING.isdisjoint(behind) and _DIFFERENCE.isdisjoint(behind)
 
 
 def is_left_unsaid(words: Sequence[Word]) -> bool:
@@ -146,7 +165,9 @@ def is_left_unsaid(words: Sequence[Word]) -> bool:
             behind = texts[at + 2] if at + 2 < len(texts) else ""
             if not behind or not behind[0].isalpha() or behind in _ENDS:
                 return True
-    return any(text in ("didn't", "weren't", "wasn't", "hadn't") for text in texts[-1:])
+    if any(text in ("didn't", "weren't", "wasn't", "hadn't") for text in texts[-1:]):
+        return True
+    return " ".join(texts[-4:]) == "failed to do so" or " ".join(texts[-2:]) == "failed to"
 
 
 _ENDS = frozenset({"so", "do", "yet", "in", "at", "by", "with", "of", "after", "within", "for", "on", "during"})

@@ -47,7 +47,7 @@ class Whose:
         self, text: str, tokens: Sequence[Token], words: Sequence[Word], cells: Sequence[InCell | None], authors: str
     ) -> None:
         self.text, self.tokens, self.cells, self.authors = text, tokens, cells, authors
-        self.is_silent = TRIGGERS.isdisjoint(word.text for word in words) and not CITED_YEAR.search(text)
+        self.is_silent = TRIGGERS.isdisjoint([word.text for word in words]) and not CITED_YEAR.search(text)
         if not self.is_silent:
             self.layout: Layout = layout_of(text, words, (), tokens)
 

@@ -73,7 +73,7 @@ NOT_NAMES = frozenset({
     "They", "He", "She", "It", "We", "Who", "Nine", "Ten", "Half", "Spring", "Summer", "Autumn", "Winter",
     "Operator", "Assistant", "Reader", "Tomography", "Study", "Trial", "Clinic", "And", "But", "The", "This",
 })  # fmt: skip
-CITED_YEAR = re.compile(r"[a-z.] ?,? (?:19|20)\d\d[a-z]?\)")
+CITED_YEAR = re.compile(r"(?:19|20)\d\d[a-z]?\)")
 CRITERIA = re.compile(
     r"\b(?:criteri\w*|index|classification|method|technique|scale|score|guidelines?|definition)\b(?: (?:of|by|after|"
     r"from|set|given))*\W*$"

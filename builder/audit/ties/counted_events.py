@@ -53,6 +53,7 @@ class OutcomeWords:
                 kind = before.kind or next(iter(sorted(self.kinds_in(phrase))), "")
                 meanings[phrase] = Meaning(kind, "good" if outcome.good else "bad", before.outcomes | {name})
         self.event_words = EventWords(meanings, lexicon)
+        self._named: dict[str, bool] = {}
         self._readers: dict[tuple[str, ...], partial[Events]] = {}
 
     def kinds_in(self, text: str) -> frozenset[str]:
@@ -69,6 +70,8 @@ class OutcomeWords:
     def _kinds_of_outcome(self, outcome: Outcome) -> frozenset[str]:
         titles = " ; ".join(words.text for words in (outcome.title, *outcome.synonyms))
         kinds = self.kinds_in(titles) | _of_construct(outcome.construct.text)
+        if "healing" in kinds and outcome.strictness.text == "lenient":
+            kinds |= {"improving"}
         # What is judged by one kind of sign alone is that sign: "free of complaints", judged by pain.
         return kinds or self.kinds_in(outcome.construct.text) or self.kinds_in(outcome.threshold.text)
 
@@ -79,7 +82,10 @@ class OutcomeWords:
 
     def names_an_event(self, wording: str) -> bool:
         """Whether the wording of a level has words for an event in it."""
-        return bool(self.event_words.mentions(words_of(wording)))
+        found = self._named.get(wording)
+        if found is None:
+            found = self._named[wording] = bool(self.event_words.mentions(words_of(wording)))
+        return found
 
     def events(self, reading: Reading, wordings: tuple[str, ...]) -> Events:
         """What is said in a passage. wordings: of levels, in which words for events say who is meant."""

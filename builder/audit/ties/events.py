@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Sequence
 
 from ..asking import collapsed, in_yaml
 from ..printed.event_words import LENIENT, STRICT
@@ -55,8 +55,8 @@ def find_events(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
             levels = wordings_of(claim, known)
             wordings = wordings_with_events(claim, levels, words)
         events = words.events(stands.reading, wordings)
-        named = _places(stands.reading.passage.text, levels) if events.mentions else ()
-        _Judged(stands, wanted, events, words, named).tell(ties)
+        if events.mentions or wanted.said_as:
+            _Judged(stands, wanted, events, words, levels).tell(ties)
 
 
 def _places(text: str, wordings: Sequence[str]) -> list[Span]:
@@ -72,9 +72,9 @@ class _Judged:
     """One number with what the passage says was counted."""
 
     def __init__(
-        self, stands: Stands, wanted: Counted, events: Events, words: OutcomeWords, named: Sequence[Span]
+        self, stands: Stands, wanted: Counted, events: Events, words: OutcomeWords, levels: Sequence[str]
     ) -> None:
-        self.stands, self.wanted, self.events, self.words, self.named = stands, wanted, events, words, named
+        self.stands, self.wanted, self.events, self.words, self.levels = stands, wanted, events, words, levels
         said = events.said_of(stands.at)
         if events.mentions and events.is_excepted(stands.at):  # "all but 8 healed"
             said = said._replace(
@@ -84,11 +84,15 @@ class _Judged:
         self.said: Said = said
         self.text = stands.reading.passage.text
 
+    def _is_bare(self, *spans: Span) -> bool:
+        """Whether the part around the number holds nothing but small words, wordings of levels and these slices."""
+        return self.events.is_bare(self.stands.at, [*_places(self.text, self.levels), *spans])
+
     def tell(self, ties: Ties) -> None:
         """Tie or ask."""
         quoted = self._own_words()
         near = self.said.own
-        if not near and self.said.carried and self.events.is_bare(self.stands.at, self.named):
+        if not near and self.said.carried and (self.said.is_settled or self._is_bare()):
             near = self.said.carried
         fitting = [mention for mention in near if self._against(mention) == ""]
         if near and not fitting and self._is_certain(near, quoted=bool(quoted)):
@@ -117,8 +121,10 @@ class _Judged:
         if own:
             if not all(mention.is_of_a_group for mention in near):
                 return True
+            if any(self._against(mention) == "event-denied" for mention in near):
+                return True
             # "of 94 healed eyes 26% had lost it": what else is said there may be what was counted.
-            if not self.events.is_bare(self.stands.at, [*self.named, *(span for each in near for span in each.spans)]):
+            if not self._is_bare(*(span for each in near for span in each.spans)):
                 return False
         starts = {mention.start for mention in near}
         return not any(self._against(each) == "" for each in self.said.sentence if each.start not in starts)
@@ -144,16 +150,19 @@ class _Judged:
         if not wanted.strictness:
             return None
         own = [(each.start, each.end) for each in fitting if wanted.outcome in each.meaning.outcomes]
-        if not own and (twin := self._twin(fitting)) is not None:
+        lenient, strict = self._marks(LENIENT), self._marks(STRICT)
+        is_marked = bool(lenient) if wanted.strictness == "lenient" else bool(strict)
+        if not own and not is_marked and (twin := self._twin(fitting)) is not None:
             return twin
-        lenient, strict = self._marks(_lenient), self._marks(_strict)
         found = lenient if wanted.strictness == "strict" else strict if not lenient else []
         others = [span for span in found if not any(start <= span[0] and span[1] <= end for start, end in own)]
         return others[0] if others and fitting else None
 
-    def _marks(self, find: Callable[[str, int, int], Iterator[re.Match[str]]]) -> list[Span]:
+    def _marks(self, pattern: re.Pattern[str]) -> list[Span]:
         return [
-            found.span() for start, end in self.said.scope for found in find(self.text, start, min(end, len(self.text)))
+            found.span()
+            for start, end in self.said.scope
+            for found in pattern.finditer(self.text, start, min(end, len(self.text)))
         ]
 
     def _twin(self, fitting: Sequence[Mention]) -> Span | None:
@@ -223,5 +232,3 @@ class _Judged:
 
 
 _LONG = 80
-_lenient = re.compile(rf"\b(?:{'|'.join(map(re.escape, LENIENT))})\b", re.IGNORECASE).finditer
-_strict = re.compile(rf"\b(?:{'|'.join(map(re.escape, STRICT))})\b", re.IGNORECASE).finditer

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import textwrap
 from collections.abc import Callable, Mapping
 
 import pytest
@@ -51,6 +52,9 @@ def _item(fields: str) -> str:
 
 
 ENDINGS = """\
+factors:
+  material:
+    {title: Material, role: treatment, levels: [{id: mta, title: MTA}, {id: ca, title: hydroxide}]}
 outcomes:
   healed:
     {title: healed, construct: success, strictness: strict, basis: film, threshold: normal space, good: yes,
@@ -90,17 +94,31 @@ def files(outcome: str, passage: str, report_text: Callable[..., str], more: str
     marked = re.search(r"\{(?:(\d+) of (\d+)|([\d.]+%))\}", passage)
     assert marked is not None
     events, total, rate = marked.groups()
-    rate_line = f"rate: {rate}" if rate else f"events: {events}\n  total: {total}"
+    rate_line = f"rate: {rate}" if rate else f"events: {events}\ntotal: {total}"
     if rate:
-        rate_line += "\n  events: not reported\n  total: not reported"
-    text = passage.replace("{", "").replace("}", "")
+        rate_line += "\nevents: not reported\ntotal: not reported"
+    claim = (
+        f"id: a\nquestion: hole\noutcome: {outcome}\n{rate_line}\nwhere: p. 1\nfollow_up: not reported\n"
+        f"{textwrap.dedent(more)}"
+    )
+    return one_claim(passage.replace("{", "").replace("}", ""), claim, report_text)
+
+
+def one_claim(passage: str, claim: str, report_text: Callable[..., str]) -> dict[str, str]:
+    """A compendium of one claim, fields as they stand in a file, and its passage."""
     return {
         "vocabulary.yaml": ENDINGS,
-        "claims/x.yaml": report_text(
-            "x",
-            f"- id: a\n  question: hole\n  outcome: {outcome}\n  {rate_line}\n  where: p. 1\n"
-            f"  follow_up: not reported\n{more}",
-        ),
+        "claims/x.yaml": report_text("x", "- " + textwrap.indent(claim, "  ").lstrip()),
         "sources/x.bib": f"@article{{x,\n  author = {{Marlow, Ines}}, title = {{T}}, journal = {{J}}, year = 2019,\n"
-        f"  annotation = {{\n    [p. 1] {text}\n  }}\n}}\n",
+        f"  annotation = {{\n    [p. 1] {passage}\n  }}\n}}\n",
     }
+
+
+@pytest.fixture
+def rules_of(audited: Callable[..., Audit], report_text: Callable[..., str]) -> Callable[..., list[str]]:
+    """The rules that one claim breaks: rules_of(passage, claim)."""
+
+    def found(passage: str, claim: str) -> list[str]:
+        return [problem.rule for problem in audited(one_claim(passage, claim, report_text)).problems]
+
+    return found

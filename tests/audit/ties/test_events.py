@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
+import yaml
 
 Case = tuple[str, str]
 """The outcome that the claim names, and a passage with the numbers of the claim in braces."""
@@ -83,6 +85,82 @@ WRONG: list[Case] = [
     ("healed", "{8 of 47} teeth had not yet healed"),
     ("healed", "{8 of 47} cannot be called healed"),
     ("healed", "{8 of 47} teeth were still unresolved"),
+    ("healed", "Healing failed to occur in {8 of 47} teeth."),
+    ("healed", "{8 of 47} teeth showed persistence of the lesion without healing."),
+    ("healed", "Signs of healing were absent in {8 of 47}."),
+    ("healed", "In {8 of 47} teeth no healing whatsoever was visible."),
+    ("healed", "{8 of 47} (17%) were not classified as healed."),
+    ("healed", "{8 of 47} (17%) were judged as having not healed."),
+    ("healed", "The proportion not healed was {17%}."),
+    ("healed", "{8 of 47} teeth did not respond with healing."),
+    ("healed", "{8 of 47} teeth showed incomplete resolution of the lesion"),
+    ("failed", "{39 of 47} teeth were without any sign of failure"),
+    ("failed", "no failure was recorded in {39 of 47}"),
+    ("failed", "{39 of 47} did not fail"),
+    ("failed", "Freedom from failure: {39 of 47}"),
+    ("failed", "Failure did not occur in {39 of 47}"),
+    ("failed", "failure-free: {39 of 47}"),
+    ("lost", "{39 of 47} teeth were still in place"),
+    ("lost", "no tooth loss in {39 of 47}"),
+    ("lost", "{39 of 47} had been retained"),
+    ("fracture", "{44 of 47} teeth showed no fracture"),
+    ("extruded", "no extrusion was seen in {44 of 47}"),
+    ("pain", "{39 of 47} remained free of pain"),
+    ("pain", "{39 of 47} were without symptoms"),
+    ("pain", "absence of pain in {39 of 47}"),
+    ("pain", "{39 of 47} had neither pain nor swelling"),
+    ("pain", "pain was absent in {39 of 47}"),
+    ("pain", "pain had ceased in {39 of 47}"),
+    ("pain", "{39 of 47} teeth had no longer any pain"),
+    ("healed", "{39 of 47} teeth were clinically asymptomatic"),
+    ("healed", "{39 of 47} teeth were asymptomatic and in function; 30 of 47 had healed."),
+    ("healed", "Vital pulp tissue was present in {39 of 47}"),
+    ("healed", "Mobility was normal in {39 of 47}"),
+    ("healed", "Patient satisfaction {83%}; healing 60%"),
+    ("healed", "Swelling was noted in {8 of 47}, and 39 of 47 healed."),
+    ("healed", "{8 of 47} developed an abscess"),
+    ("healed", "{8 of 47} teeth were stained"),
+    ("healed", "Infection recurred in {8 of 47}"),
+    ("healed", "{8 of 47} teeth had relapsed"),
+    ("kept", "{8 of 47} teeth were lost to extraction"),
+    ("kept", "Failure (extraction) {8 of 47}"),
+    ("kept", "{39 of 47} were judged a success"),
+    ("healing", "strict success {39 of 47}"),
+    ("healing", "Fully healed {39 of 47}"),
+    ("healed", "{39 of 47} healed or were healing"),
+    ("healed", "Lenient success: {39 of 47}"),
+    ("healed", "Healed plus healing {39 of 47}"),
+    ("healed", "Successful or improved {39 of 47}"),
+    ("healed", "healed and healing teeth together: {39 of 47}"),
+    ("healed", 'the combined categories "healed" and "healing" gave {39 of 47}'),
+    ("healed", "Success, loose criteria | {39 of 47}\n    Success, strict criteria | 30 of 47"),
+    ("unhealed", "Outcome | n of N\n    healed | {39 of 47}\n    not healed | 8 of 47"),
+    ("healed", "Outcome | n of N\n    healed | 39 of 47\n    not healed | {8 of 47}"),
+    ("healed", "Three years later {39 of 47} were alive with no complaints of pain"),
+    ("healed", "Postoperative pain was the most frequent complaint ({8 of 47})"),
+    ("healed", "{8 of 47} teeth had to be extracted"),
+    ("healed", "Retention of the restoration: {39 of 47}"),
+    ("healed", "{39 of 47} teeth remained in function"),
+    ("healed", "{39 of 47} teeth were still present at recall"),
+    ("healed", "The repair was rated technically satisfactory in {39 of 47}"),
+    ("healed", "the lesion had become smaller in {39 of 47} teeth"),
+    ("healed", "{39 of 47} teeth were healed or showed reduced lesions"),
+    ("healed", "A persistent radiolucency was seen in {8 of 47}"),
+    ("pain", "Tenderness to percussion in {8 of 47}"),
+    ("failed", "A sinus tract was present in {8 of 47}"),
+    ("healed", "analgesics were taken by {8 of 47}"),
+    ("healed", "{8 of 47} teeth lacked any evidence of healing"),
+    ("healed", "in {8 of 47} there was nothing to suggest healing"),
+    ("healed", "{8 of 47} teeth showed hardly any healing"),
+    ("healed", "Not healed were {8 of 47}"),
+    ("healed", "{8 of 47} were considered not to have healed"),
+    ("healed", "Of the 47 teeth, 8 did not meet the criteria of success: {8 of 47}"),
+    ("healed", "{8 of 47} fell short of healing"),
+    ("healed", "healing was lacking in {8 of 47}"),
+    ("healed", "healing was denied to {8 of 47}"),
+    ("healed", "in none but {39 of 47} was failure seen"),
+    ("pain", "{39 of 47} teeth never became painful"),
+    ("healed", "Survival and success were {45 of 47} and 39 of 47, respectively"),
 ]
 
 RIGHT: list[Case] = [
@@ -131,6 +209,58 @@ RIGHT: list[Case] = [
     ("healed", "Healing occurred in {39 of 47}, with failures mostly (6 of 8) in molars"),
     ("healed", "Of teeth with apical periodontitis, {39 of 47} healed"),
     ("healed", "apical periodontitis healed in {39 of 47}"),
+    ("healed", "Outcome | n of N\n    healed | {39 of 47}\n    not healed | 8 of 47"),
+    ("unhealed", "Outcome | n of N\n    healed | 39 of 47\n    not healed | {8 of 47}"),
+    ("healed", "Healing took place in {39 of 47} teeth, in contrast to 8 of 47 that failed"),
+    ("healed", "{39 of 47} (83%) healed completely"),
+    ("healed", "Complete healing: {39 of 47}; partial healing: 4 of 47; no healing: 4 of 47"),
+    ("healing", "Success, loose criteria | {39 of 47}\n    Success, strict criteria | 30 of 47"),
+    ("healed", "Success, loose criteria | 39 of 47\n    Success, strict criteria | {30 of 47}"),
+    ("failed", "Of 47 teeth, 39 healed and {8 of 47} failed to do so"),
+    ("failed", "Failures numbered {8 of 47}."),
+    ("kept", "{39 of 47} teeth were retained"),
+    ("kept", "Retained without failure were {39 of 47}"),
+    ("kept", "Extraction was avoided in {39 of 47}; tooth survival 83%"),
+    ("healed", "No tooth was extracted and {39 of 47} healed."),
+    ("healed", "None of the teeth had pain, and {39 of 47} were healed."),
+    ("healed", "Of {39 of 47} healed teeth none had pain."),
+    ("pain", "Of the 39 healed teeth, pain was felt in {8 of 47}."),
+    ("pain", "Healing was uneventful although {8 of 47} had pain."),
+    ("fracture", "Failures were due to root fracture in {3 of 47}."),
+    ("lost", "{3 of 47} were extracted because of root fracture"),
+    ("lost", "{3 of 47} were extracted because of pain"),
+    ("lost", "Pain led to extraction in {3 of 47}"),
+    ("healed", "Healing without symptoms: {39 of 47}"),
+    ("healed", "Successful outcome {39 of 47}, unsuccessful 8 of 47"),
+    ("failed", "Successful 39 of 47, failure {8 of 47}"),
+    ("healed", "The tooth was symptomless, functional, and radiographically normal in {39 of 47} (success)."),
+    ("healed", "not only did {39 of 47} heal, none failed"),
+    ("healed", "There was no difference in healing: {39 of 47} healed with one, 30 of 45 with the other"),
+    ("healed", "Age did not influence success ({39 of 47})"),
+    ("healed", "Healing was not affected by age ({39 of 47} healed)"),
+    ("healed", "Teeth not seen were excluded; {39 of 47} healed"),
+    ("healed", "Healed {39 of 47} (83%), not healed 8 of 47 (17%)"),
+    ("unhealed", "Healed 39 of 47 (83%), not healed {8 of 47} (17%)"),
+    ("healed", "In {39 of 47} cases the lesion resolved."),
+    ("healed", "apical periodontitis was absent in {39 of 47}"),
+    ("healed", "{39 of 47} teeth had a normal periapical status"),
+    ("lost", "{8 of 47} teeth had to be extracted"),
+    ("unhealed", "A persistent radiolucency was seen in {8 of 47}"),
+    ("lost", "{8 of 47} teeth did not survive"),
+    ("kept", "{39 of 47} teeth were not extracted"),
+    ("healed", "no fracture, no extraction; success in {39 of 47}"),
+    ("healed", "Failure was rare: {39 of 47} healed"),
+    ("healed", "Survival and success were 45 of 47 and {39 of 47}, respectively"),
+    ("healed", "Success rate (survival of the tooth without signs): {39 of 47}"),
+    ("pain", "Complications: pain {8 of 47}, extrusion 3 of 47"),
+    ("lost", "Tooth loss (extraction) {8 of 47}"),
+    ("failed", "Failures were extracted ({8 of 47})"),
+    ("failed", "Failures ({8 of 47}) were due to root fracture"),
+    ("failed", "{8 of 47} failed because of persistent pain"),
+    ("failed", "In teeth with pain {8 of 47} failed"),
+    ("healed", "The healed teeth were {39 of 47}"),
+    ("healed", "Neither pain nor swelling was seen in the {39 of 47} teeth that had healed"),
+    ("lost", "{8 of 47} teeth could not be kept"),
 ]
 
 
@@ -143,3 +273,18 @@ def test_number_of_another_event_is_asked_about(rules: Callable[..., list[str]],
 @pytest.mark.parametrize(("outcome", "passage"), RIGHT)
 def test_number_of_the_event_itself_is_not(rules: Callable[..., list[str]], outcome: str, passage: str):
     assert rules(outcome, passage) == []
+
+
+CLAIM = "id: a\nquestion: hole\nwhere: p. 1\nfollow_up: not reported\n"
+TWINS = yaml.load((Path(__file__).parent / "claims_of_events.yaml").read_text("utf-8"), Loader=yaml.CBaseLoader)
+
+
+@pytest.mark.parametrize("case", TWINS["wrong"], ids=lambda case: case["passage"])
+def test_claim_of_another_event_is_asked_about(rules_of: Callable[..., list[str]], case: dict[str, str]):
+    found = rules_of(case["passage"], CLAIM + case["claim"])
+    assert any(rule.startswith("event-") for rule in found), found
+
+
+@pytest.mark.parametrize("case", TWINS["right"], ids=lambda case: case["passage"])
+def test_claim_of_the_event_itself_is_not(rules_of: Callable[..., list[str]], case: dict[str, str]):
+    assert rules_of(case["passage"], CLAIM + case["claim"]) == []
