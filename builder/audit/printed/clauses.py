@@ -84,3 +84,10 @@ def _between(ends: re.Pattern[str], text: str, start: int, end: int) -> list[Spa
         parts.append((low, found.start()))
         low = found.end()
     return [*parts, (low, end)]
+
+
+is_comparison = re.compile(
+    r"\W*(?:as )?(?:compared (?:with|to)|relative to|in contrast (?:with|to)|as opposed to|unlike)\s(?:[\w-]+\s+){0,6}",
+    re.IGNORECASE,
+).fullmatch
+"""The words before a name with which another one behind it is compared: "Compared with those of"."""

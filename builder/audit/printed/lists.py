@@ -165,6 +165,20 @@ def runs_of(items: Sequence[Item]) -> list[list[Item]]:
     return runs
 
 
+def apart(text: str, tokens: Sequence[Token], item: Item, mentions: Sequence[Mention]) -> list[Item]:
+    """The last of a list of counts, where the first of a list of totals stands straight behind it before a name:
+    "39, 30 and 21 of the 47 A, 45 B and 44 C"; any other item as it is."""
+    is_before_name = any(not text[item.end : each.start].strip() for each in mentions if each.start > item.end)
+    for at in range(1, len(item.numbers) if item.is_listed and is_before_name else 0):
+        first, last = tokens[item.numbers[at - 1]], tokens[item.numbers[at]]
+        if re.search(r"\bof the\b", text[first.end : last.start]):
+            one = Item(item.numbers[0], item.start, max(first.end, first.outer_end), item.gap, is_listed=True)
+            other = Item(item.numbers[at], last.start, item.end, is_listed=False)
+            one.numbers, other.numbers = item.numbers[:at], item.numbers[at:]
+            return [one, other]
+    return [item]
+
+
 def in_step(text: str, run: list[Item], tokens: Sequence[Token], count: int) -> list[list[int]] | None:
     """The numbers of a list for each of so many names; None where the list has another length.
 

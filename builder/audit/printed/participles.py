@@ -22,7 +22,9 @@ def read_participles(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> No
     find_participle, find_word = _patterns(lexicon)
     stands_for = lexicon.all_roles
     for start, end in sentences(text, 0, len(text)):
-        participles = [stands_for[match["word"].lower()] for match in find_participle.finditer(text, start, end)]
+        participles = [
+            stands_for[(match["word"] or match["next"]).lower()] for match in find_participle.finditer(text, start, end)
+        ]
         if participles:
             words = [stands_for[match[0].lower()] for match in find_word.finditer(text, start, end)]
             alone = {role for role in participles if words.count(role) == participles.count(role)}
@@ -37,5 +39,5 @@ def _patterns(lexicon: Lexicon) -> tuple[re.Pattern[str], re.Pattern[str]]:
         re.escape(word) for unit in lexicon.units.values() for word in (unit.one, unit.many, *unit.synonyms)
     )
     words = "|".join(re.escape(word) for word, role in lexicon.all_roles.items() if role in _FLOW and word.isalpha())
-    participle = rf"\b(?:{units})\s+(?P<word>{words})\s+(?:{_MEANS}|{_FOR_A_TIME})"
+    participle = rf"\b(?:(?:{units})\s+(?P<word>{words})\s+(?:{_MEANS}|{_FOR_A_TIME})|(?P<next>followed)\s+by\b)"
     return re.compile(participle, re.IGNORECASE), re.compile(rf"\b(?:{words})\b", re.IGNORECASE)

@@ -7,8 +7,20 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from ...numerals import Token
-from .clauses import Span, brackets_inside, parts_between_semicolons, sentences
-from .lists import MEASURES, STRUCTURAL, Bracket, Item, brackets_in, in_step, is_naming, is_near, items_of, runs_of
+from .clauses import Span, brackets_inside, is_comparison, parts_between_semicolons, sentences
+from .lists import (
+    MEASURES,
+    STRUCTURAL,
+    Bracket,
+    Item,
+    apart,
+    brackets_in,
+    in_step,
+    is_naming,
+    is_near,
+    items_of,
+    runs_of,
+)
 from .owner import UNCLEAR, Owners, Owning, is_inside
 from .wordings import Mention
 
@@ -16,12 +28,6 @@ _SEPARATORS = re.compile(
     r"[,:](?=\s)|\b(?:and|or|but|while|whereas|than(?!\s*\d)|versus|vs?|against|compared|although|whilst)\b",
     re.IGNORECASE,
 )
-
-
-_is_comparison = re.compile(
-    r"\W*(?:as )?(?:compared (?:with|to)|relative to|in contrast (?:with|to)|as opposed to|unlike)\s(?:[\w-]+\s+){0,6}",
-    re.IGNORECASE,
-).fullmatch
 
 
 _OF_ALL = r"(?:overall|altogether|in total|in all)"
@@ -100,6 +106,7 @@ class Prose(Owning):
         if not structural:
             structural = [index for index in numbers if self.tokens[index].kind in MEASURES]
         items = items_of(self.text, self.tokens, structural, closed, self.counted)
+        items = [part for item in items for part in apart(self.text, self.tokens, item, mentions)]
         free = self._without_prefixes(items, mentions)
         self.is_timed = self.is_timed and not mentions
         keys = list(dict.fromkeys(mention.key for mention in mentions))
@@ -186,7 +193,7 @@ class Prose(Owning):
             if behind is None or self.text[item.end : behind.start].strip(" -~\n"):
                 continue
             ahead = [mention for mention in mentions if mention.end <= item.start]
-            if ahead and not self.text[ahead[-1].end : item.start].strip(" :|=,-–\n"):
+            if ahead and not self.text[ahead[-1].end : item.start].strip(" :|=-–\n"):
                 continue
             prefixed.append((item, behind))
         runs = self._name_runs(mentions, [item for item, _ in prefixed])
@@ -267,7 +274,7 @@ class Prose(Owning):
 
     def _in_told_order(self, run: list[Mention], region: Span) -> list[Mention]:
         """ "Compared with B, A healed more often (39 of 47 versus 30 of 45)": the first numbers are A's."""
-        is_turned = _is_comparison(self.text[region[0] : run[0].start])
+        is_turned = is_comparison(self.text[region[0] : run[0].start])
         return run[::-1] if len(run) == 2 and is_turned else run
 
     def _name_runs_outside(self, mentions: list[Mention], free: list[Item]) -> list[list[Mention]]:
