@@ -5,25 +5,52 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import NamedTuple
 
-from ...numerals import Token
+from ...numerals import Lexicon, Token
 from .belonging import owners_among
 from .owner import Owners
 from .tables import is_table, lines_of
 from .wordings import Mention, Name, Names
 
 
-class Grouping(NamedTuple):
+class Grouping:
     """One way to part those studied."""
 
-    factor: str
-    """Id in the vocabulary; "" for one of every trade."""
-    names: Names
-    is_of_people: bool = False
-    """True for who somebody is: "in women" is a part whatever else the passage prints."""
-    may_begin: bool = False
-    """Whether its words may begin a clause about them: "Women had ..."; "a lesion was seen" may be a finding."""
+    __slots__ = ("_words", "factor", "is_of_people", "may_begin", "names")
+
+    def __init__(self, factor: str, names: Names, *, is_of_people: bool = False, may_begin: bool = False) -> None:
+        self.factor = factor
+        """Id in the vocabulary; "" for one of every trade."""
+        self.names = names
+        self.is_of_people = is_of_people
+        """True for who somebody is: "in women" is a part whatever else the passage prints."""
+        self.may_begin = may_begin
+        """Whether its words may begin a clause about them: "Women had ..."; "a lesion was seen" may be a finding."""
+        self._words = {name.key: tuple(map(plain, name.wordings)) for name in names}
+
+    def may_stand_in(self, text: str) -> bool:
+        """Whether one of its words begins somewhere in a text, as `plain` gives it."""
+        return any(_begins_in(text, word) for words in self._words.values() for word in words)
+
+    def stands_in(self, key: str, text: str) -> bool:
+        """Whether words of this part do."""
+        return any(_begins_in(text, word) for word in self._words[key])
+
+    def others_stand_in(self, key: str, text: str) -> bool:
+        """Whether words of another part do."""
+        return any(self.stands_in(other, text) for other in self._words if other != key)
+
+
+def plain(text: str) -> str:
+    """In lower case, each hyphen and blank as one blank."""
+    return " ".join(text.lower().replace("-", " ").replace("~", " ").split())
+
+
+def _begins_in(text: str, word: str) -> bool:
+    at = text.find(word) if word else -1
+    while at > 0 and text[at - 1].isalnum():
+        at = text.find(word, at + 1)
+    return at >= 0
 
 
 def _grouping(*names: tuple[str, ...]) -> Grouping:
@@ -47,6 +74,16 @@ OF_PEOPLE: tuple[Grouping, ...] = (
     ),
 )  # fmt: skip
 """Parts of people that reports of every trade print."""
+
+
+@lru_cache(maxsize=16)
+def groupings_of(lexicon: Lexicon) -> tuple[Grouping, ...]:
+    """Parts of what is studied in one trade."""
+    return tuple(
+        Grouping("", tuple(Name(words[0], words) for words in grouping), may_begin=True)
+        for grouping in lexicon.groupings
+    )
+
 
 _A_FEW = r"(?:(?!(?:these|our|such|were|was|is|are|had|have|did|that|of|and|or)\b)[a-z-]+\s+){0,3}"
 _match_says_in = re.compile(
@@ -75,8 +112,10 @@ def is_said_of(text: str, start: int) -> bool:
 
 
 def is_head(text: str, start: int, end: int) -> bool:
-    """ "Women: 12 of 15", "women 12 of 15"."""
-    return begins(text, start) and _match_head(text, end) is not None
+    """ "Women: 12 of 15", "women 12 of 15"; at the beginning "women, healed: 12 of 15" too."""
+    if not begins(text, start):
+        return False
+    return _match_head(text, end) is not None or (not text[:start].strip() and text[end : end + 1] == ",")
 
 
 def begins(text: str, start: int) -> bool:
@@ -96,7 +135,7 @@ _AGED = re.compile(
     r"younger|under))?)",
     re.IGNORECASE,
 )
-_may_be_aged = re.compile(r"\b(?:younger|older|aged|of age|years old)\b", re.IGNORECASE).search
+may_be_aged = re.compile(r"\b(?:younger|older|aged|of age|years old)\b", re.IGNORECASE).search
 
 
 _is_on_one_side = re.compile(r"[a-z\s]*?\b(?:younger|older|under|over|below|above)\b[a-z\s]*\d", re.IGNORECASE).match
@@ -109,23 +148,15 @@ def of_ages(text: str, tokens: Sequence[Token], counted: frozenset[str]) -> Owne
     counted: what is counted, and what is said of it: "eyes", "healed".
     """
     none: Owners = [None] * len(tokens)
-    if _may_be_aged(text) is None:
+    if may_be_aged(text) is None:
         return none
-    found = [Mention(*each.span("words"), each["age"]) for each in _AGED.finditer(text) if _may_be_aged(each["words"])]
+    found = [Mention(*each.span("words"), each["age"]) for each in _AGED.finditer(text) if may_be_aged(each["words"])]
     # "In patients aged 18 to 65 years" may be all of them.
     if not found or (len(found) == 1 and _WHOLE.search(text) is None and not _is_on_one_side(text[found[0].start :])):
         return none
     whole = [Mention(*each.span(), ALL) for each in _WHOLE.finditer(text)]
     lines = lines_of(text, tokens) if is_table(text) else []
     return owners_among(text, tokens, sorted([*found, *whole]), lines, counted, is_complete=False)
-
-
-@lru_cache(maxsize=256)
-def finder(names: Names) -> re.Pattern[str]:
-    """A pattern for any word of these names, to see at once whether a passage may hold one."""
-    words = sorted({word.lower() for name in names for word in name.wordings if word})
-    stems = (re.escape(word).replace(r"\-", "[ -]?").replace(r"\ ", r"\s+") for word in words)
-    return re.compile(rf"\b(?:{'|'.join(stems)})" if words else r"(?!)", re.IGNORECASE)
 
 
 def bracket_around(text: str, at: int) -> int:

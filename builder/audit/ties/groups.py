@@ -3,23 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
+from ...numerals import Token
 from ...reading.report_model import Claim, Study
 from ...reading.values import Words
 from ..asking import collapsed, in_yaml
+from ..declared_names import FactorWording
 from ..printed.groups import (
     ALL,
     OF_PEOPLE,
     Grouping,
     begins,
     bracket_around,
-    finder,
+    groupings_of,
     has_whole,
     is_head,
     is_said_in,
     is_said_of,
+    may_be_aged,
     of_ages,
+    plain,
 )
 from ..printed.owner import Owner, Owners
 from ..printed.wordings import Name
@@ -54,10 +59,16 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
     figures = [stands for stands in standing if stands.row.name in _FIGURES and stands.row.role.kind != "length"]
     if not figures:
         return
-    groupings = _groupings(claim, known)
-    own = _own_words(claim, ties, known)
+    told: dict[str, list[Grouping]] = {}
+    own: _Own | None = None
     for stands in figures:
-        part = next(_parts(stands, groupings, own, ties), None)
+        passage = stands.reading.passage
+        if passage.bracket not in told:
+            told[passage.bracket] = _groupings_in(plain(passage.text), claim, known)
+        if not told[passage.bracket] and not may_be_aged(passage.text):
+            continue
+        own = own or _own_words(claim, ties, known)
+        part = next(_parts(stands, told[passage.bracket], own, ties), None)
         if part is not None:
             instead = f"within: [{{factor: {part.factor}, level: {in_yaml(part.name)}}}]" if part.factor else ""
             ties.ask(
@@ -67,23 +78,26 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
             )  # fmt: skip
 
 
-def _groupings(claim: Claim, known: Known) -> list[Grouping]:
-    """Those of the vocabulary first, which can be pasted; the claim's own factor parts it already."""
-    found = []
-    for id_, wording in known.factors.items():
-        factor = wording.factor
-        if (claim.factor is not None and claim.factor.text == id_) or factor.unit is not None or len(factor.levels) < 2:
-            continue
-        names = tuple(
-            Name(level.title.text, (level.title.text, *(word.text for word in level.synonyms)))
-            for level in factor.levels
-        )
-        found.append(Grouping(id_, names, may_begin=factor.role is not None and factor.role.text == "treatment"))
-    trade = (
-        Grouping("", tuple(Name(words[0], words) for words in grouping), may_begin=True)
-        for grouping in known.lexicon.groupings
+def _groupings_in(text: str, claim: Claim, known: Known) -> list[Grouping]:
+    """Those that a passage may name, those of the vocabulary first, which can be pasted. text: as `plain` gives it.
+
+    The claim's own factor parts it already.
+    """
+    own = claim.factor.text if claim.factor is not None else ""
+    factors = (_grouping_of(id_, wording) for id_, wording in known.factors.items() if id_ != own)
+    groupings = (*factors, *OF_PEOPLE, *groupings_of(known.lexicon))
+    return [grouping for grouping in groupings if grouping.may_stand_in(text)]
+
+
+@lru_cache(maxsize=256)
+def _grouping_of(id_: str, wording: FactorWording) -> Grouping:
+    factor = wording.factor
+    is_measured = factor.unit is not None or len(factor.levels) < 2
+    names = tuple(
+        Name(level.title.text, (level.title.text, *(word.text for word in level.synonyms)))
+        for level in (() if is_measured else factor.levels)
     )
-    return [*found, *OF_PEOPLE, *trade]
+    return Grouping(id_, names, may_begin=factor.role is not None and factor.role.text == "treatment")
 
 
 class _Own(NamedTuple):
@@ -141,8 +155,6 @@ def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties)
     reading, at = stands.reading, stands.at
     text = reading.passage.text
     for grouping in groupings:
-        if finder(grouping.names).search(text) is None:
-            continue
         owners = reading.owners(grouping.names)
         owner = owners[at]
         if owner is None or not _is_told(owner, stands):
@@ -156,7 +168,7 @@ def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties)
         if (
             is_of_others
             or (is_plain and not _is_of_all(grouping, owner.key, ties, text))
-            or _is_apart(owners, owner, stands, grouping)
+            or _is_apart(owners, owner, stands, grouping, ties)
         ):
             yield _Part(words, owner.key, grouping.factor)
     aged = reading.told(_aged)[at]
@@ -176,33 +188,45 @@ def _is_told(owner: Owner, stands: Stands) -> bool:
     return bracket_around(text, owner.words[0][0]) in (-1, bracket_around(text, stands.token.start))
 
 
-def _is_apart(owners: Owners, owner: Owner, stands: Stands, grouping: Grouping) -> bool:
-    """Whether the passage has a whole, or a figure of another part, beside the words for a part."""
-    text = stands.reading.passage.text
+def _is_apart(owners: Owners, owner: Owner, stands: Stands, grouping: Grouping, ties: Ties) -> bool:
+    """Whether the report has a whole, or a figure of another part, beside the words for a part."""
+    reading = stands.reading
+    text = reading.passage.text
     start, end = owner.words[0]
-    if _has_other(owners, owner, stands):
-        in_table = stands.reading.cells()[stands.at] is not None
-        if in_table or owner.by == "position" or is_said_in(text, start) or is_head(text, start, end):
-            return True
-        return is_said_of(text, start) or (grouping.may_begin and begins(text, start))
-    return has_whole(text) and (is_said_in(text, start) or is_head(text, start, end))
+    is_said = is_said_in(text, start) or is_head(text, start, end)
+    is_told = is_said or reading.cells()[stands.at] is not None or owner.by == "position" or is_said_of(text, start)
+    if _has_other(owners, owner, reading.tokens):
+        return is_told or (grouping.may_begin and begins(text, start))
+    return (is_said and has_whole(text)) or (is_told and _has_other_elsewhere(owner, stands, grouping, ties))
+
+
+def _has_other(owners: Owners, owner: Owner, tokens: Sequence[Token]) -> bool:
+    """Whether another part has a figure of its own in a passage."""
+    return any(
+        other is not None and other.key not in ("", owner.key) and other.is_sure and token.kind in ("count", "percent")
+        for token, other in zip(tokens, owners, strict=True)
+    )
+
+
+def _has_other_elsewhere(owner: Owner, stands: Stands, grouping: Grouping, ties: Ties) -> bool:
+    """The same of the other passages of the report."""
+    for passage in ties.source.passages:
+        if passage.bracket != stands.reading.passage.bracket and grouping.others_stand_in(
+            owner.key, plain(passage.text)
+        ):
+            reading = _read(passage, ties.scope.lexicon)
+            if _has_other(reading.owners(grouping.names), owner, reading.tokens):
+                return True
+    return False
+
+
+# Several claims of a report look at the same few passages.
+_read = lru_cache(maxsize=64)(Reading)
 
 
 def _is_of_all(grouping: Grouping, key: str, ties: Ties, text: str) -> bool:
     """Whether the report speaks elsewhere of the same people, and nowhere of the others: then they are all."""
-    own = tuple(name for name in grouping.names if name.key == key)
-    others = tuple(name for name in grouping.names if name.key != key)
-    passages = [passage.text for passage in ties.source.passages]
-    if any(finder(others).search(passage) for passage in passages):
+    passages = [plain(passage.text) for passage in ties.source.passages]
+    if any(grouping.others_stand_in(key, passage) for passage in passages):
         return False
-    return any(finder(own).search(passage) for passage in passages if passage != text)
-
-
-def _has_other(owners: Sequence[Owner | None], owner: Owner, stands: Stands) -> bool:
-    """Whether another part has a figure of its own in the passage."""
-    tokens = stands.reading.tokens
-    return any(
-        other is not None and other.key and other.key != owner.key and other.is_sure
-        and tokens[index].kind == stands.token.kind
-        for index, other in enumerate(owners)
-    )  # fmt: skip
+    return any(grouping.stands_in(key, passage) for passage in passages if passage != plain(text))

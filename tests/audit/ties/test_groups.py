@@ -93,6 +93,14 @@ def test_the_question_names_the_part_and_what_to_paste(open_problems: Asked) -> 
     assert swapped.rule == "other-level"
 
 
+def test_another_part_may_stand_in_another_passage(open_problems: Asked) -> None:
+    mta, other = "[p. 2] MTA, healed: 39 of 47", "[p. 3] calcium hydroxide, healed: 30 of 45"
+    (asked,) = open_problems(f"{mta}\n{other}", rate("39 of 47"), files=FILES)
+    assert asked.rule == "figure-of-a-part"
+    assert open_problems(f"{mta}\n[p. 3] calcium hydroxide was the dressing", rate("39 of 47"), files=FILES) == []
+    assert open_problems(mta, rate("39 of 47"), files=FILES) == []
+
+
 def test_an_estimate_of_people_of_some_ages_is_asked_about(open_problems: Asked) -> None:
     claim = (
         "outcome: kept\nestimate: {{kind: survival, at: 5 years, value: {}, from: treatment}}\n"
