@@ -83,6 +83,12 @@ _is_one = re.compile(
     r"(?:\s*|(?:\s+[a-z]+)?\s*[|:=,(]+\s*)(?:(?:OR|HR|RR|odds ratio|hazard ratio|risk ratio)\s*[=:]?\s*)?"
     r"1(?:[.,·]0+)?\s*(?=[|;,)\n(]|$|\.\s)"
 ).match
+_for = re.compile(r"[\d.,·]+\s*(?:\([^()]*\)\s*)?(?:for|with|in)\s+(?:the\s+)?").fullmatch
+_measure_for = re.compile(
+    r"\b(?:ratio|odds|hazard|ORs?|HRs?|RRs?)\s+(?:of [a-z]+ )?(?:for|of|with|in)\s+(?:the\s+)?$"
+).search
+_NEXT = 12
+"""Characters between a name and its ratio: "OR for A was 0.4"."""
 _over = re.compile(r"\s*over\s+(?:the\s+)?", re.IGNORECASE).fullmatch
 _slash = re.compile(r"\s*/\s*").fullmatch
 _names_a_measure = re.compile(r"\b(?:ratio|difference|ORs?|HRs?|RRs?)\s*[(:,]?\s*$").search
@@ -146,7 +152,11 @@ class Comparisons:
             spans.insert(1, row)
         else:
             spans = [self.around.clause(start), self.around.sentence(start)]
-        return [self._region(span, index) for span in dict.fromkeys(spans)]
+        found = [self._region(span, index) for span in dict.fromkeys(spans)]
+        if cell is None and not found[-1].mentions:  # "A against B. Failure: OR 0.4"
+            before = self._region((0, found[-1].start), index)
+            found += [] if before.others else [before]
+        return found
 
     def _region(self, span: Span, index: int) -> Region:
         low, high = span
@@ -182,6 +192,19 @@ class Comparisons:
             if level is not None:
                 words.insert(0, (level.start, level.end))
             return Compared(level.key if level is not None else "", reference.key, tuple(words))
+        level = self._called(region)
+        return None if level is None else Compared(level.key, "", ((level.start, level.end),))
+
+    def _called(self, region: Region) -> Mention | None:
+        """The name straight behind or before a ratio: "OR 0.4 for A", "OR for A 0.4"."""
+        if region.value < 0 or len({mention.key for mention in region.mentions}) < 2:
+            return None
+        for mention in region.mentions:
+            if mention.start > region.value and _for(self.text, region.value, mention.start):
+                return mention
+            lead = self.text[max(mention.start - 40, region.start) : mention.start]
+            if mention.end <= region.value <= mention.end + _NEXT and _measure_for(lead):
+                return mention
         return None
 
     def named_alone(self, region: Region) -> Mention | None:

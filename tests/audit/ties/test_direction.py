@@ -47,6 +47,9 @@ COMPARED: tuple[tuple[str, dict[str, Any]], ...] = (
     ("Glass ionomer against calcium hydroxide OR 3.1; silicate cement against calcium hydroxide OR 2.4.", {}),
     ("OR of healing 2.4 for silicate cement and 3.1 for glass ionomer, each against calcium hydroxide.", {}),
     ("Teeth repaired with silicate cement rather than calcium hydroxide healed more often: OR 2.4.", {}),
+    ("Calcium hydroxide had more failures: OR 0.4 for silicate cement.", FEWER_FAILED),
+    ("Calcium hydroxide had more failures; the OR for silicate cement was 0.4.", FEWER_FAILED),
+    ("Outcome: failure. Silicate cement vs calcium hydroxide. OR 0.4.", FEWER_FAILED),
     ("Healing, silicate cement v calcium hydroxide: OR 2.4.", {}),
     ("The odds of success with silicate cement were more than double those with calcium hydroxide (OR 2.4).", {}),
     ("By contrast with calcium hydroxide, silicate cement healed well: OR 2.4.", {}),
@@ -189,6 +192,9 @@ def test_a_reader_answers_no_contradiction(open_problems: Asked) -> None:
 
 
 NOT_ASKED = (
+    ("Failure: silicate cement 8/92, calcium hydroxide 27/88; healing OR 4.65 for silicate cement.", {"value": "4.65"}),
+    ("No clear advantage of silicate cement over calcium hydroxide (OR 1.2 for healing).", {"value": "1.2"}),
+    ("In favour of calcium hydroxide: OR of healing for silicate cement 0.42.", {"value": "0.42"}),
     ("Compared with controls, the OR for healing was 2.4.", {}),
     ("Silicate cement OR 2.4.", {}),
     ("39 of 47 healed with silicate cement and 20 of 45 with calcium hydroxide; OR 6.1", {"value": "6.1"}),
