@@ -215,7 +215,7 @@ class Events:
         if own:
             return self._of_part(at, part, own, inside)
         carried = self._carried(part, inside)
-        scope = tuple(self.layout.part(mention.start) for mention in carried)
+        scope = (part, *(self.layout.part(mention.start) for mention in carried))
         if is_left_unsaid([word for word in self.words if part[0] <= word.start < part[1]]):
             return Said((), tuple(mention.turned() for mention in carried), inside, is_settled=True, scope=scope)
         return Said((), carried, inside, scope=scope)
@@ -324,7 +324,8 @@ _SMALL = frozenset({
     "be", "been", "but", "by", "case", "cases", "cent", "ci", "compared", "control", "controls", "day", "days",
     "did", "do", "even", "for", "from", "group", "groups", "had", "has", "have", "in", "is", "it", "just", "mm",
     "month", "months", "n", "not", "of", "on", "only", "or", "over", "p", "per", "percent", "rate", "rates",
-    "respectively", "so", "test", "than", "the", "them", "then", "there", "these", "they", "this", "those", "to",
+    "respectively", "so", "strict", "strictly", "lenient",
+    "criteria", "test", "than", "the", "them", "then", "there", "these", "they", "this", "those", "to",
     "under", "up", "versus", "vs", "was", "without", "week", "weeks", "were", "whereas", "which", "while", "who",
     "whom", "with", "within", "year", "years",
 })  # fmt: skip

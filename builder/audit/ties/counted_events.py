@@ -157,7 +157,7 @@ def counted_by(claim: Claim, name: str, words: OutcomeWords) -> dict[str, Counte
 
 def _add(out: dict[str, Counted], block: str, holder: Claim | Level, whole: Counted, words: OutcomeWords) -> None:
     if holder.estimate is not None:
-        out[f"{block}/estimate"] = whole._replace(side=_side_of_estimate(holder.estimate, whole.side))
+        out[f"{block}/estimate"] = whole._replace(side=_side_of_estimate(holder.estimate, whole))
     for grade in holder.grades:
         named = grade.outcome or grade.words
         if named is not None:
@@ -179,11 +179,11 @@ def _of_grade(grade: Grade, named: Words, words: OutcomeWords) -> Counted:
     return Counted(named.text, "", words.kinds_in(named.text), words.side_in(named.text))
 
 
-def _side_of_estimate(estimate: Estimate, side: str) -> str:
-    """A survival is the share still good; an incidence may be one of a good event."""
+def _side_of_estimate(estimate: Estimate, whole: Counted) -> str:
+    """A survival is the share still good; the incidence beside a unit kept is one of its loss."""
     if estimate.kind.text == "survival":
         return "good"
-    return "bad" if side == "bad" else ""
+    return "" if whole.side == "good" and "keeping" in whole.kinds else whole.side
 
 
 def _of_contrast(contrast: Contrast, whole: Counted, words: OutcomeWords) -> Counted:

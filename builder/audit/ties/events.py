@@ -169,6 +169,8 @@ class _Judged:
         """Words that the vocabulary gives to the outcome's lenient or strict twin alone."""
         outcomes = self.words.outcomes
         for mention in fitting:
+            if self._is_less_than_lenient(mention):
+                return mention.start, mention.end
             for name in mention.meaning.outcomes:
                 of_own = outcomes[self.wanted.outcome].lenient_of
                 of_other = outcomes[name].lenient_of
@@ -178,6 +180,11 @@ class _Judged:
                 if is_twin and not mention.is_denied:
                     return mention.start, mention.end
         return None
+
+    def _is_less_than_lenient(self, mention: Mention) -> bool:
+        """True of "healed" alone, where the outcome is "healed or healing"."""
+        is_whole = self.text[mention.start : mention.end].lower() == "healed" and not mention.is_denied
+        return is_whole and self.wanted.strictness == "lenient" and LENIENT.search(self.wanted.title) is not None
 
     # Words of the reader
 

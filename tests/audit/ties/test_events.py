@@ -161,9 +161,16 @@ WRONG: list[Case] = [
     ("healed", "in none but {39 of 47} was failure seen"),
     ("pain", "{39 of 47} teeth never became painful"),
     ("healed", "Survival and success were {45 of 47} and 39 of 47, respectively"),
+    ("failed", "Healed, strict: {39 of 47}"),
+    ("pain", "Healed, lenient: {39 of 47}"),
+    ("healing", "Healed, strict: {39 of 47}"),
+    ("healed", "Healed, lenient: {39 of 47}"),
+    ("healing", "{39 of 47} were healed at last recall"),
 ]
 
 RIGHT: list[Case] = [
+    ("healed", "Healed, strict: {39 of 47}"),
+    ("healing", "Healed, lenient: {39 of 47}"),
     ("healed", "{39 of 47} teeth healed"),
     ("healed", "Healing was complete in {39 of 47}"),
     ("healed", "healed: {39 of 47} teeth (83%; 95% CI 73% to 90%)"),
