@@ -34,7 +34,9 @@ def means_section(catalogue: Catalogue, question: Question, factor: str) -> list
     ]
     if not tables:
         return []
-    lead = Paragraph(line("A difference is that of one report's own groups, crude; ", not_pooled_line((NOT_POOLED,))))
+    lead = Paragraph(
+        line("A difference is that of one report's own groups, crude; ", not_pooled_line((NOT_POOLED,)), ".")
+    )
     return [Section("What was measured by level", "means", (lead, *tables), "levels")]
 
 

@@ -248,13 +248,19 @@ def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> lis
     reference = next((row for row in rows if _wording(row) == folded(wording)), None) if wording else None
     typed = reference.level.range if reference is not None and reference.level is not None else None
     ids = _levels_covered(catalogue, factor, wording, typed)
-    out = [_of_level(row, reference, ids) for row in rows if row is not reference]
+    out = [_of_level(row, reference, ids) for row in _rows_to_tell(rows, contrasts) if row is not reference]
     out.extend(_of_contrast(finding, ids) for finding in contrasts)
     if not out and not rows:
         out.extend(_of_pairs(catalogue, factor, finding) for finding in findings if finding.kind == "pairs")
     if not any(out) and not rows:
         out.extend(_of_test(catalogue, factor, finding, ids) for finding in findings if finding.kind == "test")
     return [side for side in out if side is not None]
+
+
+def _rows_to_tell(rows: list[Finding], contrasts: list[Finding]) -> list[Finding]:
+    """Without means whose difference is printed: it has its interval, and is told in place of them."""
+    told = {finding.level_ids for finding in contrasts if finding.level_ids and finding.figure("contrast/value")}
+    return [row for row in rows if row.kind != "measured" or row.level_ids not in told]
 
 
 def _reference_wording(claim: Claim) -> str:

@@ -9,6 +9,7 @@ from ...reading.values import Missing
 from ..findings.direction import PAIRS, Compared, Side, compared
 from ..findings.findings import Catalogue, Finding
 from ..findings.outcomes import in_order
+from ..numbers.mean_differences import difference_line
 from ..saying.certainty import associated, how_sure, ledger
 from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
@@ -161,6 +162,9 @@ def numbers_line(side: Side) -> Line:
     parts = [_row_line(finding)]
     if side.reference is not None:
         parts.append(_row_line(side.reference))
+    if finding.kind == "measured" and side.reference is not None:
+        place = f"{finding.claim.question[0].text}/{finding.factor}"
+        parts.append(line("difference ", difference_line(finding, side.reference, place)))
     return line(joined(parts), cut(finding))
 
 

@@ -148,3 +148,37 @@ def test_a_printed_mean_difference_has_its_unit() -> None:
         )
         for text in pages(catalogue):
             assert expected in text
+
+
+def test_the_difference_stands_in_the_row_of_the_study() -> None:
+    text = pages(made())[1]
+    row = (
+        "direct cap: mean 2.6 mm (SD 1.1), 38 teeth; full pulpotomy: mean 1.9 mm (SD 1.0), 37 teeth; difference 0.7 mm"
+    )
+    assert row in text
+
+
+def test_a_printed_difference_is_told_in_place_of_the_means() -> None:
+    claim = """
+- id: gained
+  question: hole
+  outcome: gain
+  factor: way
+  known_at: during
+  reference: full pulpotomy
+  unit: mm
+  where: 'p. 3'
+  follow_up: not reported
+  levels:
+    - {level: direct cap, mean: 2.6, sd: 1.1, total: 38}
+    - {level: full pulpotomy, mean: 1.9, sd: 1.0, total: 37}
+  contrast: {measure: mean difference, value: 0.7, interval: 0.2 to 1.2, level: direct cap, reference: full pulpotomy,
+             adjusted_for: none}
+"""
+    passage = f"{PASSAGE}; direct cap gained more than full pulpotomy, mean difference 0.7 mm (95% CI 0.2 to 1.2)"
+    catalogue = catalogue_of(
+        report("marlow2019", claim, passage) | QUESTION | {"vocabulary.yaml": VOCABULARY.replace("GOOD", "yes")}
+    )
+    (side,) = sides_of(catalogue, "hole", "way")
+    assert (side.finding.kind, side.direction) == ("contrast", "better")
+    assert "mean difference 0.7 mm (95% CI 0.2 to 1.2)" in pages(catalogue)[1]
