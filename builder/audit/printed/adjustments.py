@@ -28,6 +28,9 @@ _CRUDE = (
     r"not (?:been |yet )?(?:adjusted|controlled for|corrected for)|uni-?varia(?:te|ble)|bi-?varia(?:te|ble)|"
     r"single-(?:variable|predictor)|simple (?:logistic |linear |cox |poisson )?regression|"
     r"raw (?=odds|risk|hazard|ratio|or\b|rr\b|hr\b|difference|comparison|analysis|estimate|value)|"
+    r"without (?:taking|allowing for|controlling for|accounting for|correcting for|covariates|confounders)|"
+    r"no covariates|(?:taken|entered) alone|"
+    r"ignoring (?:age|sex|other|all other|confound|covariat)\w*|(?:2 ?x ?2|two-by-two) table|"
     r"(?-i:[cu](?:OR|HR|RR|IRR)\b)"
 )
 _ADJUSTED = (
@@ -41,12 +44,13 @@ _ADJUSTED = (
     r"correct(?:ed|ing|ion) for|net of|held constant|holding (?:[\w-]+ ){1,6}constant|"
     rf"{_MODELS} model (?:with|including|containing|that (?:included|held|contained)|of)|"
     r"in (?:the|a|one) (?:same )?model|(?:the|a|one) model (?:with|including|containing)|"
-    r"propensity|(?:other|all) covariates|confounders"
+    r"(?:all else|other (?:things|factors|variables))(?: being| held)? equal|standardi[sz]ed for|"
+    r"as (?:an? )?covariates?|ancova|given equal|regression on|propensity|(?:other|all) covariates|confounders"
 )
 _CUES = re.compile(rf"\b(?:(?P<crude>{_CRUDE})|(?P<adjusted>{_ADJUSTED}))", re.IGNORECASE)
 _may = re.compile(
     r"adj|crude|varia|control|allow|account|independent|correct|model|net of|regression|constant|propensity|confound|"
-    r"raw |covariate|single-|\b[acu](?:OR|HR|RR|IRR)\b",
+    r"raw |covariate|ancova|standardi|equal|given|alone|ignoring|table|without|single-|\b[acu](?:OR|HR|RR|IRR)\b",
     re.IGNORECASE,
 ).search
 _is_of_a_test = re.compile(

@@ -26,6 +26,11 @@ ADJUSTED = (
     "Net of age, {}: OR 2.4 (1.3 to 4.3)",
     "Allowing for age, {}: OR 2.4 (1.3 to 4.3)",
     "Corrected for age, {}: OR 2.4 (1.3 to 4.3)",
+    "Age-adjusted OR, {}: 2.4 (1.3 to 4.3)",
+    "{}: OR 2.4 (1.3 to 4.3), standardised for age",
+    "With age as a covariate, {}: OR 2.4 (1.3 to 4.3)",
+    "{}: OR 2.4 (1.3 to 4.3), other factors being equal",
+    "In a regression on age and material, {}: OR 2.4 (1.3 to 4.3)",
     "In a Cox model with age, {}: OR 2.4 (1.3 to 4.3)",
 )
 CRUDE = (
@@ -36,6 +41,9 @@ CRUDE = (
     "Before adjustment, {}: OR 2.4 (1.3 to 4.3), afterwards 1.9 (1.0 to 3.6)",
     "Simple logistic regression, {}: OR 2.4 (1.3 to 4.3)",
     "No adjustment was made; {}: OR 2.4 (1.3 to 4.3)",
+    "{}: OR 2.4 (1.3 to 4.3), ignoring age",
+    "{}: OR 2.4 (1.3 to 4.3), without taking age into account",
+    "From the 2 x 2 table, {}: OR 2.4 (1.3 to 4.3)",
     "Bivariate analysis, {}: OR 2.4 (1.3 to 4.3)",
     "{}: the odds ratio was 2.4 (1.3 to 4.3) unadjusted and 1.9 (1.0 to 3.6) adjusted",
 )
