@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from decimal import Decimal
-from typing import TypeVar, cast
+from typing import TypeVar
 
 from ...numerals import Lexicon, read_numerals
 from ...reading.report_model import Passage
@@ -39,11 +39,15 @@ Told = TypeVar("Told")
 class Reading:
     """A passage with its numbers, and where each value and role stands among them."""
 
-    __slots__ = ("_inside", "_owners", "_told", "by_role", "by_value", "lexicon", "otherwise", "passage", "tokens")
+    __slots__ = (
+        "_inside", "_owners", "_told", "by_role", "by_value", "lexicon", "otherwise", "passage", "small", "tokens"
+    )  # fmt: skip
 
     def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
         self.passage = passage
         self.lexicon = lexicon
+        self.small = passage.text.lower()
+        """In small letters, where a reader sees at once whether the passage may hold its words."""
         self.tokens = read_numerals(passage.text, lexicon)
         read_columns(passage.text, self.tokens, lexicon)
         read_participles(passage.text, self.tokens, lexicon)
@@ -79,9 +83,11 @@ class Reading:
 
     def told(self, reader: Callable[[Reading], Told]) -> Told:
         """What a reader finds in this passage, asked once for all that is quoted from it."""
-        if reader not in self._told:
-            self._told[reader] = reader(self)
-        return cast("Told", self._told[reader])
+        told = self._told
+        if reader in told:
+            return told[reader]  # type: ignore[return-value]
+        found = told[reader] = reader(self)
+        return found
 
     def inside(self, pieces: tuple[Words, ...]) -> frozenset[int] | None:
         """The numbers in words quoted from the passage; None where these do not stand in it once each, in order."""
