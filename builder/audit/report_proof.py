@@ -125,7 +125,8 @@ class _Proving:
             self.unproved_at.append(row.position)
         self.quoted += len(readings)
         self.ids += [stands.row.id for stands in standing]
-        asked, settled = self._tie(scope, standing)
+        # A doubtful number is settled by its ties; of others nobody wants more than the questions.
+        asked, settled = self._tie(scope, standing, wanted=self.located or bool(doubtful))
         for stands, choice in doubtful:
             if not (stands.row.id in settled and _is_doubted_for_its_side(stands, choice)):
                 self._ask(scope, stands, choice, asked)
@@ -147,14 +148,14 @@ class _Proving:
         if not _is_answered(scope, problem.rule):
             self.withheld.append(row.position)
 
-    def _tie(self, scope: Scope, standing: list[Stands]) -> tuple[Collection[str], Collection[str]]:
+    def _tie(self, scope: Scope, standing: list[Stands], *, wanted: bool) -> tuple[Collection[str], Collection[str]]:
         """Find the ties of numbers that stand in their passages; gives the figures about which one asks, and those
         whose event is said."""
         by_figure: Mapping[str, Sequence[Tie]] = {}
         asked: Collection[str] = ()
         settled: Collection[str] = ()
         if self.declared is not None:
-            ties = find_ties(scope, standing, self.source, self.declared, wanted=self.located)
+            ties = find_ties(scope, standing, self.source, self.declared, wanted=wanted)
             self.problems += ties.problems
             by_figure, asked, settled = ties.by_figure, ties.asked, ties.settled
         if self.located:

@@ -93,6 +93,15 @@ class EventWords:
         for phrases in self.by_first.values():
             phrases.sort(key=lambda each: len(each[0]), reverse=True)
 
+    def possible(self, words: frozenset[str]) -> list[Meaning]:
+        """Whatever may be meant by a passage with these words, wherever they stand in it."""
+        return [
+            meaning
+            for first in words & self.by_first.keys()
+            for phrase, meaning in self.by_first[first]
+            if (meaning.kind or meaning.outcomes) and words.issuperset(phrase)
+        ]
+
     def mentions(self, words: Sequence[Word], masked: Sequence[tuple[int, int]] = ()) -> list[Mention]:
         """Every mention in a stream of words, the longest first; masked: slices that name something else."""
         found = self._found(words)
@@ -332,6 +341,8 @@ _SMALL = frozenset({
 """Words that say nothing of what was counted."""
 _digit = re.compile(r"\d").search
 _THE_REST = frozenset({"remaining", "others", "other", "rest", "remainder"})
+EXCEPTING = frozenset({"but", "except", "excepting", "exception", "bar", "apart"})
+"""One of them stands in whatever excepts a number."""
 _excepted = re.compile(
     r"(?:\b(?:all|everyone|any|every\s\w+)\s+(?:\w+\s+)?(?:but|except|bar)(?:\s+for)?|\bwith\s+the\s+exception\s+of|"
     r"\bexcept(?:ing)?(?:\s+for)?|\bapart\s+from)\s+(?:the\s+)?$",

@@ -70,6 +70,14 @@ CEASED = frozenset({"ceased", "disappeared", "subsided", "stopped", "vanished", 
 """Said of pain and the like, these tell that it is no more."""
 
 
+_SINGLE = _VERBAL | _NOMINAL | _ABSENT | CEASED
+
+
+def may_deny(words: frozenset[str]) -> bool:
+    """Whether words, wherever they stand, can deny anything."""
+    return not _SINGLE.isdisjoint(words) or any(first in words and second in words for first, second in _PAIRS)
+
+
 def denials(
     words: Sequence[Word], first: int, last: int, is_event: Callable[[int], bool], units: frozenset[str]
 ) -> tuple[Word, ...]:

@@ -28,7 +28,15 @@ class Word(NamedTuple):
 
 def words_of(text: str) -> list[Word]:
     """Every word of a text; curly apostrophes are made straight."""
+    return [Word(found[0], found.start(), found.end()) for found in _WORDS.finditer(_plain(text))]
+
+
+def different_words(text: str) -> frozenset[str]:
+    """The words and marks of a text, each once."""
+    return frozenset(_WORDS.findall(_plain(text)))
+
+
+def _plain(text: str) -> str:
     plain = text.lower().replace("’", "'")
-    if len(plain) != len(text):  # a letter whose small form is longer would move every place behind it
-        plain = text.replace("’", "'")
-    return [Word(found[0], found.start(), found.end()) for found in _WORDS.finditer(plain)]
+    # A letter whose small form is longer would move every place behind it.
+    return plain if len(plain) == len(text) else text.replace("’", "'")

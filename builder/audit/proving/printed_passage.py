@@ -15,7 +15,7 @@ from ..printed.owner import Owner, Owners
 from ..printed.participles import read_participles
 from ..printed.tables import InCell, is_table, lines_of, places_in_table
 from ..printed.times import Times, times_of
-from ..printed.word_stream import Word, words_of
+from ..printed.word_stream import Word, different_words, words_of
 from ..printed.wordings import Names, Plain, mentions_of
 from .displayed import refuse_shown_otherwise
 from .field_roles import Quoted
@@ -145,6 +145,11 @@ def times_in(reading: Reading) -> Times:
 def words_in(reading: Reading) -> list[Word]:
     """The words of a passage; for `Reading.told`."""
     return words_of(reading.passage.text)
+
+
+def different_words_in(reading: Reading) -> frozenset[str]:
+    """The same, each once and without its place: what a passage cannot say is seen at once."""
+    return different_words(reading.passage.text)
 
 
 def counts_as(printed: str, unit: str, lexicon: Lexicon) -> bool:

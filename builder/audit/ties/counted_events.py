@@ -13,10 +13,11 @@ from ...reading.model import Outcome
 from ...reading.report_model import Claim, Contrast, Estimate, Grade, Level
 from ...reading.slugs import slug
 from ...reading.values import Words
-from ..printed.event_words import EVENTS
-from ..printed.events import Events, EventWords, Meaning, phrases_of
+from ..printed.event_words import EVENTS, LENIENT, STRICT
+from ..printed.events import EXCEPTING, Events, EventWords, Meaning, phrases_of
+from ..printed.negation import may_deny
 from ..printed.word_stream import words_of
-from ..proving.printed_passage import Reading, words_in
+from ..proving.printed_passage import Reading, different_words_in, words_in
 from .tie import Known, Stands
 
 
@@ -87,6 +88,27 @@ class OutcomeWords:
             found = self._named[wording] = bool(self.event_words.mentions(words_of(wording)))
         return found
 
+    def speaks_against(self, reading: Reading, wanted: Counted) -> bool:
+        """Whether any words of a passage, wherever they stand, may say that a number counts something else."""
+        meanings = reading.told(self._meant)
+        if meanings is None:
+            return True
+        for meaning in meanings:
+            is_own = bool(wanted.outcome) and wanted.outcome in meaning.outcomes
+            if not is_own and (not meaning.kind or meaning.kind not in wanted.kinds):
+                return True
+            if wanted.side and meaning.side and meaning.side != wanted.side:
+                return True
+            if wanted.strictness and meaning.outcomes and not is_own:
+                return True
+        return bool(meanings and wanted.strictness) and reading.told(has_marks_of_strictness)
+
+    def _meant(self, reading: Reading) -> list[Meaning] | None:
+        """What a passage may speak of; None where it may deny or except it."""
+        said = reading.told(different_words_in)
+        meanings = self.event_words.possible(said)
+        return None if meanings and (may_deny(said) or not EXCEPTING.isdisjoint(said)) else meanings
+
     def events(self, reading: Reading, wordings: tuple[str, ...]) -> Events:
         """What is said in a passage. wordings: of levels, in which words for events say who is meant."""
         reader = self._readers.get(wordings)
@@ -96,11 +118,18 @@ class OutcomeWords:
 
 
 def _events_of(event_words: EventWords, wordings: tuple[str, ...], reading: Reading) -> Events:
-    plain = reading.passage.text.lower()
+    plain = reading.small
     masked = [
-        found.span() for wording in wordings for found in re.finditer(rf"\b{re.escape(wording.lower())}\b", plain)
-    ]
+        found.span() for wording in map(str.lower, wordings) if wording in plain
+        for found in re.finditer(rf"\b{re.escape(wording)}\b", plain)
+    ]  # fmt: skip
     return Events(reading.passage.text, reading.tokens, reading.told(words_in), reading.cells(), event_words, masked)
+
+
+def has_marks_of_strictness(reading: Reading) -> bool:
+    """Whether a passage has words for a stricter or a looser measure."""
+    text = reading.passage.text
+    return LENIENT.search(text) is not None or STRICT.search(text) is not None
 
 
 def _of_construct(construct: str) -> frozenset[str]:

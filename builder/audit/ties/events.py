@@ -8,7 +8,16 @@ from collections.abc import Sequence
 from ..asking import collapsed, in_yaml
 from ..printed.event_words import LENIENT, STRICT
 from ..printed.events import Events, Mention, Said
-from .counted_events import Counted, OutcomeWords, counted, counted_by, outcome_words, wordings_of, wordings_with_events
+from .counted_events import (
+    Counted,
+    OutcomeWords,
+    counted,
+    counted_by,
+    has_marks_of_strictness,
+    outcome_words,
+    wordings_of,
+    wordings_with_events,
+)
 from .tie import Known, Span, Stands, Ties
 
 _BASIS = "Basis: the format of this guide; common practice, no source."
@@ -49,7 +58,7 @@ def find_events(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     levels: list[str] = []
     for stands in standing:
         wanted = counted(stands, blocks)
-        if wanted is None:
+        if wanted is None or not (ties.wanted or words.speaks_against(stands.reading, wanted)):
             continue
         if wordings is None:
             levels = wordings_of(claim, known)
@@ -59,12 +68,13 @@ def find_events(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
             _Judged(stands, wanted, events, words, levels).tell(ties)
 
 
-def _places(text: str, wordings: Sequence[str]) -> list[Span]:
-    plain = text.lower()
+def _places(small: str, wordings: Sequence[str]) -> list[Span]:
+    """small: a passage in small letters."""
     return [
         found.span()
-        for wording in wordings
-        for found in re.finditer(rf"(?<!\w){re.escape(wording.lower())}(?!\w)", plain)
+        for wording in map(str.lower, wordings)
+        if wording in small
+        for found in re.finditer(rf"(?<!\w){re.escape(wording)}(?!\w)", small)
     ]
 
 
@@ -86,7 +96,7 @@ class _Judged:
 
     def _is_bare(self, *spans: Span) -> bool:
         """Whether the part around the number holds nothing but small words, wordings of levels and these slices."""
-        return self.events.is_bare(self.stands.at, [*_places(self.text, self.levels), *spans])
+        return self.events.is_bare(self.stands.at, [*_places(self.stands.reading.small, self.levels), *spans])
 
     def tell(self, ties: Ties) -> None:
         """Tie or ask."""
@@ -159,6 +169,8 @@ class _Judged:
         return others[0] if others and fitting else None
 
     def _marks(self, pattern: re.Pattern[str]) -> list[Span]:
+        if not self.stands.reading.told(has_marks_of_strictness):
+            return []
         return [
             found.span()
             for start, end in self.said.scope

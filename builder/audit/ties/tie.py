@@ -54,7 +54,7 @@ class Ties:
         self.source = source
         """All passages of the report, those that no number names included."""
         self.wanted = wanted
-        """Whether the ties are shown to somebody; questions are found in any case."""
+        """Whether somebody looks at the ties; questions are found in any case."""
         self.by_figure: dict[str, list[Tie]] = {}
         """By id of the figure, in the order of `tying.ORDER`."""
         self.problems: list[Problem] = []
