@@ -14,10 +14,12 @@ from ..synthesis.consistency import ratio_from_table_agrees
 from ..synthesis.contrast import Contrast as Contrasted, TwoByTwo, contrast as crude_contrast
 from .asking import ask
 from .figures_of import count
+from .means import find_difference, side_of_measured
 
 RULES = {
     "ratio-against-table": (
-        "An unadjusted ratio or difference does not follow from the counts beside it, at its printed precision. It "
+        "An unadjusted ratio or difference does not follow from the counts or means beside it, at its printed "
+        "precision. It "
         "may be adjusted after all, or belong to another visit or another pair of levels. Basis: Cochrane Handbook "
         "chapter 6 (from memory); both rules of rounding and the usual 0.5 added to an empty cell are accepted."
     ),
@@ -51,6 +53,8 @@ def find_in_claim(claim: Claim, outcome: Outcome | None, place: str) -> Iterator
                 yield from _direction(level, reference, contrast, outcome, place)
         if contrast is not None and contrast.measure.text in _FROM_COUNTS and _is_crude(contrast):
             yield from _ratio(contrast, claim, rows, outcome, place)
+        elif contrast is not None and contrast.measure.text == "mean difference" and _is_crude(contrast):
+            yield from find_difference(contrast, _pair(contrast, claim, rows), place)
         elif contrast is not None and contrast.measure.text in RATIOS:
             yield from _other_side(contrast, claim, rows, outcome, place)
 
@@ -84,7 +88,9 @@ def _direction(
     typed = level.direction
     if typed is None or typed.text == "not stated":
         return
-    found = _side(level, reference, outcome) if reference is not None else None
+    found = None
+    if reference is not None:
+        found = side_of_measured(level, reference, outcome) or _side(level, reference, outcome)
     if found is None and contrast is not None:
         found = _side_of_ratio(level, contrast)
     if found is None:
