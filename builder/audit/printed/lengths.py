@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
+from typing import NamedTuple
 
 from ...numerals import Token
 
@@ -34,14 +36,25 @@ _PEOPLE = r"(?:patients|people|persons|participants|subjects|adults|children|wom
 _ABOUT = r"[\s~(]*(?:about|approximately|around|at least|at most|up to|the first|an?|the)?[\s~]*$"
 
 
-def _any(*patterns: str) -> re.Pattern[str]:
-    return re.compile("|".join(f"(?:{pattern})" for pattern in patterns), re.IGNORECASE)
+class _Sought(NamedTuple):
+    """Words that say what a length is."""
+
+    what: str
+    stems: tuple[str, ...]
+    """In small letters, one of which all of them hold: few lengths have any, and then no pattern is asked."""
+    patterns: tuple[str, ...]
+
+
+@lru_cache(maxsize=32)
+def _pattern(sought: _Sought) -> re.Pattern[str]:
+    return re.compile("|".join(f"(?:{pattern})" for pattern in sought.patterns), re.IGNORECASE)
 
 
 _SAID_BEFORE = (
-    (
+    _Sought(
         AGE,
-        _any(
+        ("age", "older", "younger", "over", "under", "above", "below"),
+        (
             r"\bage[ds]?[\s~:=(]*$",
             r"\bage[ds]?\b[^\d;]{0,50}?(?:\b(?:of|was|were|is|between|from|over|under|above|below|than|about|"
             r"median|mean|range|ranged|to)\b[\s~]*|[(,:=][\s~]*)$",
@@ -49,47 +62,84 @@ _SAID_BEFORE = (
             rf"\b{_PEOPLE}\s+(?:who were\s+)?(?:over|under|above|below)[\s~]*$",
         ),
     ),
-    (
+    _Sought(
         INTERVAL,
-        _any(
+        ("renew", "chang", "replac", "replen", "repeat", "refill", "refresh", "every", "each", "interval", "between"),
+        (
             rf"\b{_RENEWS}\b[^\d,;]{{0,30}}\b(?:after|at)[\s~]*$",
             r"\b(?:every|each)(?:[\s~]+(?:other|few|second))?[\s~]*$",
             r"\bintervals?\s+(?:of|was|were|being|lasted)\s+(?:\w+\s+)?$",
             r"\bbetween\s+(?:the\s+)?(?:two\s+)?(?:visits|appointments|sessions|treatments|stages|renewals|dressings)\b[^\d]{0,30}$",
         ),
     ),
-    (
+    _Sought(
         RECRUITMENT,
-        _any(rf"\b{_RECRUITS}\b[^\d,;]{{0,40}}\b(?:over|during|within|for|in|lasted|took|ran)\b[^\d,;]{{0,24}}$"),
+        ("recruit", "enrol", "accru", "admit", "collect", "gather", "entered", "inclu", "intake", "accept"),
+        (rf"\b{_RECRUITS}\b[^\d,;]{{0,40}}\b(?:over|during|within|for|in|lasted|took|ran)\b[^\d,;]{{0,24}}$",),
     ),
-    (
+    _Sought(
         LASTING,
-        _any(
+        (
+            "antibiotic",
+            "analgesic",
+            "medic",
+            "cillin",
+            "clindamycin",
+            "ibuprofen",
+            "paracetamol",
+            "tablet",
+            "capsule",
+            "prescri",
+            "drug",
+            "steroid",
+            "dose",
+            "splint",
+            "course",
+            "left",
+            "kept",
+            "stayed",
+            "remained",
+            "worn",
+            "soaked",
+            "stored",
+            "rinsed",
+            "irrigated",
+            "in place",
+            "wash",
+            "set",
+            "cured",
+            "harden",
+            "time",
+        ),
+        (
             rf"\b{_TAKEN}\b[^\d,;]{{0,30}}\b(?:for|of|lasting)\b{_ABOUT}",
             r"\bwash-?out\b[^\d]{0,30}$",
             r"\b(?:set|sets|cured|hardened|hardens|setting)\b[^\d,;]{0,20}\b(?:within|in|after|for)\b" + _ABOUT,
             r"\b(?:setting|working|operating|operation|chair|mixing|treatment) times?\b[^\d,;]{0,30}$",
         ),
     ),
-    (DELAY, _any(rf"\b{_TREATS}[\s~]+(?:within|after|inside)\b{_ABOUT}")),
-    (
+    _Sought(DELAY, ("within", "after", "inside"), (rf"\b{_TREATS}[\s~]+(?:within|after|inside)\b{_ABOUT}",)),
+    _Sought(
         BEFORE,
-        _any(
+        ("duration", "history", "symptom", "pain", "swelling", "complaint"),
+        (
             r"\b(?:duration|history) of (?:the )?(?:symptoms?|complaints?|pain|swelling|disease)\b[^\d,;]{0,30}$",
             r"\b(?:symptoms|pain|swelling|complaints?|painful)\s+(?:(?:had|have|been|was|were|present)\s+)*(?:for|since)\b"
             + _ABOUT,
         ),
     ),
-    (
+    _Sought(
         PRACTICE,
-        _any(
+        ("experience", "practi", "qualified", "graduated", "trained"),
+        (
             r"\b(?:experience|practi[sc]e[ds]?|practising|qualified|graduated|trained)\b[^\d,;]{0,16}\b(?:for|of)\b"
-            + _ABOUT
+            + _ABOUT,
         ),
     ),
-    (
+    _Sought(
         EVENT,
-        _any(
+        ("time", "took", "lasted", "required", "occurred", "happened", "appeared", "arose"),
+        (
             r"\btimes? (?:to|until|till)\b(?![^\d]{0,40}\b(?:recall|follow|last|observ|review))[^\d,;]{0,40}$",
             r"\b(?:healing|closure|repair|treatment|operation|it|this|they)\s+(?:took|lasted|required)\b[^\d,;]{0,20}$",
             r"\b(?:failures?|fractures?|events?|losses|flare-?ups?|complications?)\s+(?:had\s+)?"
@@ -100,33 +150,37 @@ _SAID_BEFORE = (
 
 _UNIT = r"[\s~-]*(?:minutes?|min|hours?|hrs?|days?|weeks?|months?|years?|yrs?)\b['’]?"
 _SAID_BEHIND = (
-    (AGE, _any(rf"{_UNIT}[\s-]*(?:of age|old|olds)\b")),
-    (
+    _Sought(AGE, ("age", "old"), (rf"{_UNIT}[\s-]*(?:of age|old|olds)\b",)),
+    _Sought(
         INTERVAL,
-        _any(rf"{_UNIT}[\s-]*(?:intervals?|apart|between (?:the )?(?:two )?(?:visits|appointments|sessions))\b"),
+        ("interval", "apart", "between"),
+        (rf"{_UNIT}[\s-]*(?:intervals?|apart|between (?:the )?(?:two )?(?:visits|appointments|sessions))\b",),
     ),
-    (BEFORE, _any(rf"{_UNIT}\s*(?:before|prior to|preceding|previously|ago|history)\b")),
-    (PRACTICE, _any(rf"{_UNIT}\s*(?:of|in|as)?\s*(?:\w+\s+)?(?:experience|practi[sc]e|training)\b")),
-    (LASTING, _any(rf"{_UNIT}[\s-]*(?:wash-?out|course|of (?:antibiotics?|medication))\b")),
-    (
+    _Sought(
+        BEFORE,
+        ("before", "prior", "preced", "previous", "ago", "history"),
+        (rf"{_UNIT}\s*(?:before|prior to|preceding|previously|ago|history)\b",),
+    ),
+    _Sought(
+        PRACTICE,
+        ("experience", "practi", "training"),
+        (rf"{_UNIT}\s*(?:of|in|as)?\s*(?:\w+\s+)?(?:experience|practi[sc]e|training)\b",),
+    ),
+    _Sought(
+        LASTING,
+        ("wash", "course", "antibiotic", "medication"),
+        (rf"{_UNIT}[\s-]*(?:wash-?out|course|of (?:antibiotics?|medication))\b",),
+    ),
+    _Sought(
         RECRUITMENT,
-        _any(
+        ("recruit", "enrol", "accru", "inclusion", "intake", "all", "every", "each", "consecutive"),
+        (
             rf"{_UNIT}[\s-]*(?:of )?(?:recruitment|enrol\w+|accrual|inclusion|intake)\b",
             rf"{_UNIT},?\s*(?:all|every|each|consecutive)\b[^.;\d]{{0,60}}\b(?:were|was)\s+{_RECRUITS}",
         ),
     ),
 )
 
-_may = re.compile(
-    r"\bage|older|younger|every|each|interval|between|recruit|enrol|accru|admit|collect|gather|enter|inclu|intake|accept|"
-    r"renew|chang|replac|replen|repeat|refill|refresh|treat|operat|perform|start|begun|initiat|restor|place|seal|repair|"
-    r"fill|close|complet|refer|present|cement|seat|antibiotic|analges|medic|cillin|clinda|ibu|para|tablet|capsule|"
-    r"prescri|drug|steroid|dose|splint|course|left|kept|stay|remain|worn|soak|store|rinse|irrig|patients|people|person|"
-    r"partic|subject|adult|child|women|men\b|those|wash|set|cure|hard|work|chair|mix|time|duration|history|symptom|pain|"
-    r"swell|complain|experi|practi|qualif|graduat|train|took|last|requir|occur|happen|appear|arose|old|apart|before|prior|"
-    r"preced|previous|ago\b|all\b",
-    re.IGNORECASE,
-).search
 _is_followed = re.compile(r"\b(?:follow|observ|recall|review|re-?examin|last (?:visit|seen))", re.IGNORECASE).search
 _is_followed_behind = re.compile(rf"{_UNIT}[\s-]*(?:of )?(?:follow|observ|recall|review)", re.IGNORECASE).match
 _CUT = re.compile(r"[.;|](?=\s|$)|\n(?=\s*\[)")
@@ -143,10 +197,13 @@ def what_else(text: str, tokens: Sequence[Token], token: Token) -> str:
     low = max(first.start - _BACK, 0)
     before = text[low : first.start]
     before = before[max((match.end() for match in _CUT.finditer(before)), default=0) :]
-    if _may(before + text[last.end : last.end + _BACK]) is None or _is_followed_behind(text, last.end):
+    small, behind = before.lower(), text[last.end : last.end + _BACK].lower()
+    before_it = [sought for sought in _SAID_BEFORE if any(map(small.__contains__, sought.stems))]
+    behind_it = [sought for sought in _SAID_BEHIND if any(map(behind.__contains__, sought.stems))]
+    if not (before_it or behind_it) or _is_followed_behind(text, last.end):
         return ""
-    for what, sought in _SAID_BEFORE:
-        found = sought.search(before)
+    for sought in before_it:
+        found = _pattern(sought).search(before)
         if found is not None and _is_followed(found[0]) is None:
-            return what
-    return next((what for what, sought in _SAID_BEHIND if sought.match(text, last.end)), "")
+            return sought.what
+    return next((sought.what for sought in behind_it if _pattern(sought).match(text, last.end)), "")

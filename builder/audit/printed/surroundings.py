@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
+from functools import cached_property
 
 from ...numerals import Token
 from .clauses import Span, brackets, parts_between_semicolons, sentences
@@ -13,16 +14,21 @@ from .tables import is_table, lines_of
 class Surroundings:
     """Where the sentences of one passage, and their clauses between semicolons, begin and end."""
 
-    __slots__ = ("_clauses", "_starts", "sentences", "text")
-
     def __init__(self, text: str, tokens: Sequence[Token]) -> None:
-        self.text = text
-        lines = [(line.start, line.end) for line in lines_of(text, tokens)] if is_table(text) else [(0, len(text))]
-        self.sentences: list[Span] = [
-            span for line in lines for span in sentences(text, *line) if text[span[0] : span[1]].strip()
-        ]
-        self._starts = [start for start, _ in self.sentences]
+        self.text, self.tokens = text, tokens
         self._clauses: dict[Span, list[Span]] = {}
+
+    @cached_property
+    def sentences(self) -> list[Span]:
+        """In their order."""
+        text = self.text
+        is_of_rows = is_table(text)
+        lines = [(line.start, line.end) for line in lines_of(text, self.tokens)] if is_of_rows else [(0, len(text))]
+        return [span for line in lines for span in sentences(text, *line) if text[span[0] : span[1]].strip()]
+
+    @cached_property
+    def _starts(self) -> list[int]:
+        return [start for start, _ in self.sentences]
 
     def sentence(self, at: int) -> Span:
         """The sentence, or the row, around a place."""

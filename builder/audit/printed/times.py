@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from decimal import Decimal
+from functools import cached_property, partial
 from typing import NamedTuple
 
 from ...numerals import Token
@@ -28,15 +29,22 @@ class Time(NamedTuple):
     """ "12 months", also where the unit stands behind the last of several times."""
 
 
-class Times(NamedTuple):
+class Times:
     """The times of a passage."""
 
-    owners: Owners
-    """For each number the time it belongs to; None where its clause, row, column and heading say none."""
-    by_key: Mapping[str, Time]
-    """By the key of an owner."""
-    mentions: tuple[Mention, ...]
-    """Where the times stand."""
+    def __init__(
+        self, by_key: Mapping[str, Time], mentions: tuple[Mention, ...], find_owners: Callable[[], Owners]
+    ) -> None:
+        self.by_key = by_key
+        """By the key of an owner."""
+        self.mentions = mentions
+        """Where the times stand."""
+        self._find_owners = find_owners
+
+    @cached_property
+    def owners(self) -> Owners:
+        """For each number the time it belongs to; None where its clause, row, column and heading say none."""
+        return self._find_owners()
 
     def of(self, index: int) -> tuple[Time, Owner] | None:
         """The time of a number, where it is beyond doubt."""
@@ -52,7 +60,6 @@ class Times(NamedTuple):
         ]  # fmt: skip
 
 
-_NONE = Times([], {}, ())
 _may = re.compile(r"(?:minute|hour|day|week|month|year|hr|wk|yr|\bmo)s?\b|\d ?[hdy]\b", re.IGNORECASE).search
 
 
@@ -62,19 +69,29 @@ def times_of(text: str, tokens: Sequence[Token], counted: frozenset[str]) -> Tim
     counted: what is counted, and what is said of it: "eyes", "healed".
     """
     if not _may(text):
-        return _NONE._replace(owners=[None] * len(tokens))
+        return _without_times(tokens)
     lines = lines_of(text, tokens) if is_table(text) else []
     headed, lines = _headed(lines, text)
     by_key: dict[str, Time] = {}
     mentions = [_mention(time, span, by_key) for time, span in (*headed, *_in_words(text, tokens))]
     mentions = sorted(_without_overlap(mentions))
     if not mentions:
-        return _NONE._replace(owners=[None] * len(tokens))
+        return _without_times(tokens)
+    return Times(by_key, tuple(mentions), partial(_owners_of, text, tokens, mentions, lines, counted))
+
+
+def _without_times(tokens: Sequence[Token]) -> Times:
+    return Times({}, (), lambda: [None] * len(tokens))
+
+
+def _owners_of(
+    text: str, tokens: Sequence[Token], mentions: list[Mention], lines: list[Line], counted: frozenset[str]
+) -> Owners:
     owners = owners_among(text, tokens, mentions, lines, counted, is_complete=False)
     for index, owner in enumerate(owners):
         if owner is not None and owner.key:
             owners[index] = _as_told(text, tokens[index].start, owner)
-    return Times(owners, by_key, tuple(mentions))
+    return owners
 
 
 def _mention(time: Time, span: tuple[int, int], by_key: dict[str, Time]) -> Mention:

@@ -11,7 +11,7 @@ from ...reading.values import Length, Words
 from ..asking import collapsed
 from ..printed.lengths import what_else
 from ..printed.owner import Owner
-from ..printed.times import MONTHS_IN, Time
+from ..printed.times import MONTHS_IN, Time, Times
 from ..proving.printed_passage import times_in
 from .tie import Known, Stands, Ties
 
@@ -77,7 +77,7 @@ def find_time_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
     for level, estimate in (("", claim.estimate), *((level.level.text, level.estimate) for level in claim.levels)):
         if estimate is not None:
             at_once[level] = _window_at(estimate)
-    found = []
+    timed: list[tuple[Stands, Window, Times]] = []
     for stands in standing:
         row = stands.row
         if row.role.kind == "length":
@@ -88,9 +88,10 @@ def find_time_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
             window = at_once.get(row.level) if f"{stands.block}/at" in standing_ids else None
         if window is None or row.role.shares == "bound":
             continue
-        if (said := stands.reading.told(times_in).of(stands.at)) is not None:
-            found.append((stands, window, *said))
-    _tell(found, ties)
+        timed.append((stands, window, stands.reading.told(times_in)))
+    # Where all times that a passage has fit, whatever figure has which, there is nothing to ask.
+    if ties.wanted or any(not window.holds(time) for _, window, times in timed for time in times.by_key.values()):
+        _tell([(stands, window, *said) for stands, window, times in timed if (said := times.of(stands.at))], ties)
 
 
 def _block(claim: Claim, ties: Ties) -> FollowUp | None:
