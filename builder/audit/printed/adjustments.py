@@ -8,6 +8,7 @@ from typing import Literal, NamedTuple
 
 from ...numerals import Token
 from .clauses import Span
+from .late import late
 from .surroundings import Surroundings
 from .tables import InCell
 
@@ -47,26 +48,26 @@ _ADJUSTED = (
     r"(?:all else|other (?:things|factors|variables))(?: being| held)? equal|standardi[sz]ed for|"
     r"as (?:an? )?covariates?|ancova|given equal|regression on|propensity|(?:other|all) covariates|confounders"
 )
-_CUES = re.compile(rf"\b(?:(?P<crude>{_CRUDE})|(?P<adjusted>{_ADJUSTED}))", re.IGNORECASE)
-_may = re.compile(
+_CUES = late(rf"\b(?:(?P<crude>{_CRUDE})|(?P<adjusted>{_ADJUSTED}))", re.IGNORECASE)
+_may = late(
     r"adj|crude|varia|control|allow|account|independent|correct|model|net of|regression|constant|propensity|confound|"
     r"raw |covariate|ancova|standardi|equal|given|alone|ignoring|table|without|single-|\b[acu](?:OR|HR|RR|IRR)\b",
     re.IGNORECASE,
 ).search
-_is_of_a_test = re.compile(
+_is_of_a_test = late(
     r"\s*(?:for )?(?:the )?(?:multipl|cluster|correlat|repeated|dependen|nest|continuity|alpha\b|p\b|p.values?|"
     r"significan|level of|residual|standardi[sz]ed|r2\b|r²|r-squared|occlu|length|to (?:the )?(?:nearest|working))",
     re.IGNORECASE,
 ).match
 """Behind "adjusted" it speaks of a test or of a thing, and of no other factor."""
-_ends_in_method = re.compile(
+_ends_in_method = late(
     r"(?:bonferroni|holm|hochberg|yates|tukey|sidak|šidák|length|occlusion)[\s-]*(?:was |were )?$", re.IGNORECASE
 )
-_MEASURE = re.compile(r"\b(?:odds|risk|hazard|rate) ratios?|\b[acu]?(?:ORs?|HRs?|RRs?)\b|\bratios?\b|\bdifference\b")
-_speaks_of_ratios = re.compile(
+_MEASURE = late(r"\b(?:odds|risk|hazard|rate) ratios?|\b[acu]?(?:ORs?|HRs?|RRs?)\b|\bratios?\b|\bdifference\b")
+_speaks_of_ratios = late(
     r"ratio|\b[ac]?(?:ORs?|HRs?|RRs?)\b|model|analys|estimate|regression|figures|results|values", re.IGNORECASE
 ).search
-_NEAR_INTERVAL = re.compile(
+_NEAR_INTERVAL = late(
     r"[\s,;:(\[]*(?:\d\d(?:\.\d)?\s*(?:%|per cent)?\s*)?(?:c\.?i\.?|confidence interval)?[\s,:=(\[]*", re.IGNORECASE
 )
 
@@ -238,7 +239,7 @@ def listed_behind(text: str, cue: Cue, end: int) -> list[str]:
     return [item for part in _ITEM_ENDS.split(match["list"].lower()) if (item := part.strip())]
 
 
-_LIST = re.compile(
+_LIST = late(
     r"(?:ment|ed)?\s*(?:(?:was |were |is )?(?:made )?for|of|with|including|containing)?\s+(?P<list>[^.;:|()\d]+)"
 )
-_ITEM_ENDS = re.compile(r",|&|\+|\band\b|\bas well as\b|\bplus\b|\bor\b|\bthe\b|\ba\b|\bwith\b|\bfor\b")
+_ITEM_ENDS = late(r",|&|\+|\band\b|\bas well as\b|\bplus\b|\bor\b|\bthe\b|\ba\b|\bwith\b|\bfor\b")

@@ -4,37 +4,38 @@ from __future__ import annotations
 
 import re
 
+from .late import late
 from .wordings import Mention, Names, says_no
 
-_SHORT = re.compile(r"\s*[(\[]\s*(?P<short>[A-Z][A-Za-z0-9-]{1,7})\s*[)\],;]")
-_LABEL = re.compile(r"\b(?:group|arm|cohort)\s+(?P<label>[A-Z]|\d|I{1,3}|IV)\b", re.IGNORECASE)
-_BETWEEN = re.compile(
+_SHORT = late(r"\s*[(\[]\s*(?P<short>[A-Z][A-Za-z0-9-]{1,7})\s*[)\],;]")
+_LABEL = late(r"\b(?:group|arm|cohort)\s+(?P<label>[A-Z]|\d|I{1,3}|IV)\b", re.IGNORECASE)
+_BETWEEN = late(
     r"\s*[(:=,]?\s*(?:received|had|with|was|were|is|treated|repaired|sealed|using|by|means?|the|an?|\s)*", re.IGNORECASE
 )
-_ORDER = re.compile(
+_ORDER = late(
     r"\b(?P<which>former|latter|first|second|third)\b(?:\s+(?:group|arm|cohort|material|one|technique|cement)\b)?",
     re.IGNORECASE,
 )
 _IN_ORDER = ("first", "second", "third")
-_BARE = re.compile(
+_BARE = late(
     r"\b(?P<said>in its (?:presence|(?P<absence>absence))\b|(?:present|(?P<absent>absent))(?=\s+in\b)"
     r"|those (?:that|who|which) (?:had|have|did|were|was) (?P<had_not>not)\b"
     r"|(?:with|(?P<no>without))(?=\s*(?:[(,.:;)]|(?:and|did|had|were|was|healed|survived|failed)\b|$))"
     r"|(?P<none>without (?:one|it|them))\b)",
     re.IGNORECASE,
 )
-_ALONE = re.compile(
+_ALONE = late(
     r"(?:(?:^|[|;:,\n(])\s*(?P<said>(?P<no>no|absent|negative|none)|yes|present|positive)(?=\s*(?:[|:(,;=\d]|\n|$)))",
     re.IGNORECASE | re.MULTILINE,
 )
 """Behind the name of what is there or not: "lesion: yes 41/55, no 33/36"."""
-_SIDE = re.compile(
+_SIDE = late(
     r"\b(?:(?P<low>larger|bigger|wider|longer|greater|older)|smaller|shorter|narrower|younger)\s+ones\b"
     r"|\bthe (?:(?P<low2>larger|bigger|wider|longer|greater|older)|smaller|shorter|narrower|younger)\b(?!\s+than)",
     re.IGNORECASE,
 )
-_OTHERS = re.compile(r"\bthe other (?:group|arm)\b", re.IGNORECASE)
-_may = re.compile(
+_OTHERS = late(r"\bthe other (?:group|arm)\b", re.IGNORECASE)
+_may = late(
     r"[(\[]\s*[A-Z]|\bgroup|\barm\b|\bcohort|former|latter|\bwithout\b|\bno\b|absen|present|\bones\b|those"
     r"|\bthe (?:small|large|wide|other)",
     re.IGNORECASE,

@@ -11,12 +11,16 @@ from .clauses import Span
 from .owner import UNCLEAR, Owners, is_inside
 from .prose import Prose
 from .tables import InCell, Line, is_table, lines_of, places_in_table
-from .wordings import Mention, Names, Plain, mentions_of
+from .wordings import Mention, Names
 
 
-def owners_of(text: str, plain: Plain, tokens: Sequence[Token], names: Names, counted: frozenset[str]) -> Owners:
-    """To which of the names each number belongs. counted: what is counted, and what is said of it: "eyes", "healed"."""
-    mentions = mentions_of(text, plain, tokens, names)
+def owners_of(
+    text: str, mentions: list[Mention], tokens: Sequence[Token], names: Names, counted: frozenset[str]
+) -> Owners:
+    """To which of the names each number belongs.
+
+    mentions: where they stand. counted: what is counted, and what is said of it: "eyes", "healed".
+    """
     if not mentions:
         return [None] * len(tokens)
     mentions = with_aliases(text, mentions, names)

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from ...numerals import Token
 from .clauses import Span, brackets
+from .late import late
 from .surroundings import Surroundings
 from .tables import InCell
 from .wordings import Mention
@@ -44,16 +45,16 @@ _VERSUS = (
     r"(?:times|twice|double|half|(?:two|three|four|five)[\s-]?(?:fold|times)|\w+-fold|fold) "
     r"(?:the |that )?(?:[a-z]+ ){0,3}(?:of|as|in|for)"
 )
-_versus = re.compile(rf"\b(?:{_VERSUS})(?:\s|$)", re.IGNORECASE)
-_leads_to_reference = re.compile(
+_versus = late(rf"\b(?:{_VERSUS})(?:\s|$)", re.IGNORECASE)
+_leads_to_reference = late(
     r"\b(?:against|versus|vs\.?|(?:as |when |if )?compared (?:with|to|against)|relative to|"
     r"(?:in|by) (?:comparison|contrast) (?:with|to)|as opposed to|unlike|than)\s+(?:[a-z]+\s+){0,4}$",
     re.IGNORECASE,
 ).search
-_than = re.compile(
+_than = late(
     r"(?<!rather )(?<!other )(?<!later )\bthan\b(?!\s+\d)|(?<=superior )to\b|(?<=inferior )to\b", re.IGNORECASE
 )
-_more = re.compile(
+_more = late(
     r"\b(?P<more>more|higher|greater|larger|increased|raised|elevated|longer|faster|sooner|oftener|likelier|better|superior|"
     r"rose|excess)\b|"
     r"\b(?P<less>less|lower|fewer|smaller|reduced|decreased|shorter|slower|rarer|seldom|worse|poorer|inferior|halved)\b",
@@ -61,11 +62,11 @@ _more = re.compile(
 )
 JUDGED = {"better": "good", "superior": "good", "worse": "bad", "poorer": "bad", "inferior": "bad"}
 """Words that say of themselves whether more of it is good: "worse" is more of the bad."""
-_denied = re.compile(
+_denied = late(
     r"\b(?:not|no|nor|neither|never|without|similar\w*|same|equal\w*|comparable|unless)\b", re.IGNORECASE
 ).finditer
 _REFERENCE = r"(?:the\s+)?(?:reference|referent|ref\b\.?|comparator\b|baseline (?:group|category|level))"
-_reference_behind = re.compile(
+_reference_behind = late(
     r"\s*(?:[a-z]+)?\s*(?:"
     r"[|:,;(\[=]*\s*(?:(?:OR|HR|RR)\s*)?(?:1(?:[.,·]0+)?\s*[|,;:(\[]*\s*)?"
     rf"(?:as\s+|was\s+|were\s+|is\s+|being\s+|used\s+|served\s+|serving\s+|taken\s+|set\s+)*{_REFERENCE}"
@@ -74,37 +75,33 @@ _reference_behind = re.compile(
     r"(?:to|at|as) (?:1[.,]0+|unity)\b)",
     re.IGNORECASE,
 ).match
-_reference_before = re.compile(
+_reference_before = late(
     r"\b(?:reference|referent|ref\.?)(?:\s+(?:category|group|level|class|material))?\s*(?:was|is|were|are|being|[=:,])?\s*"
     r"(?:[a-z]+\s+){0,3}$",
     re.IGNORECASE,
 ).search
-_is_one = re.compile(
+_is_one = late(
     r"(?:\s*|(?:\s+[a-z]+)?\s*[|:=,(]+\s*)(?:(?:OR|HR|RR|odds ratio|hazard ratio|risk ratio)\s*[=:]?\s*)?"
     r"1(?:[.,·]0+)?\s*(?=[|;,)\n(]|$|\.\s)"
 ).match
-_for = re.compile(r"[\d.,·]+\s*(?:\([^()]*\)\s*)?(?:for|with|in)\s+(?:the\s+)?").fullmatch
-_measure_for = re.compile(
-    r"\b(?:ratio|odds|hazard|ORs?|HRs?|RRs?)\s+(?:of [a-z]+ )?(?:for|of|with|in)\s+(?:the\s+)?$"
-).search
+_for = late(r"[\d.,·]+\s*(?:\([^()]*\)\s*)?(?:for|with|in)\s+(?:the\s+)?").fullmatch
+_measure_for = late(r"\b(?:ratio|odds|hazard|ORs?|HRs?|RRs?)\s+(?:of [a-z]+ )?(?:for|of|with|in)\s+(?:the\s+)?$").search
 _NEXT = 12
 """Characters between a name and its ratio: "OR for A was 0.4"."""
-_over = re.compile(r"\s*over\s+(?:the\s+)?", re.IGNORECASE).fullmatch
-_slash = re.compile(r"\s*/\s*").fullmatch
-_names_a_measure = re.compile(r"\b(?:ratio|difference|ORs?|HRs?|RRs?)\s*[(:,]?\s*$").search
-_ratio_of = re.compile(
-    r"\b(?:ratio|odds|risk|hazard|difference)s?\s+(?:of|for|in)\s+(?:the\s+)?$", re.IGNORECASE
-).search
-_favours = re.compile(
+_over = late(r"\s*over\s+(?:the\s+)?", re.IGNORECASE).fullmatch
+_slash = late(r"\s*/\s*").fullmatch
+_names_a_measure = late(r"\b(?:ratio|difference|ORs?|HRs?|RRs?)\s*[(:,]?\s*$").search
+_ratio_of = late(r"\b(?:ratio|odds|risk|hazard|difference)s?\s+(?:of|for|in)\s+(?:the\s+)?$", re.IGNORECASE).search
+_favours = late(
     r"\b(?:favou?r(?:s|ing|ed)?|in favou?r of|to the (?:advantage|benefit) of|"
     r"(?:advantage|superiority|benefit) (?:of|for|to|with))"
     r"\s+(?:the\s+)?$",
     re.IGNORECASE,
 ).search
-_protective = re.compile(r"\bprotective\b", re.IGNORECASE)
-_minus = re.compile(r"\s*(?:minus|less|[-\u2212\u2013])\s*", re.IGNORECASE).fullmatch
-_to = re.compile(r"\s*(?:[a-z]+)?\s*to\s+(?:the\s+)?(?:group)?\s*", re.IGNORECASE).fullmatch
-COMPARES = re.compile(
+_protective = late(r"\bprotective\b", re.IGNORECASE)
+_minus = late(r"\s*(?:minus|less|[-\u2212\u2013])\s*", re.IGNORECASE).fullmatch
+_to = late(r"\s*(?:[a-z]+)?\s*to\s+(?:the\s+)?(?:group)?\s*", re.IGNORECASE).fullmatch
+COMPARES = late(
     rf"\b(?:{_VERSUS}|than|favou?r\w*|referen(?:ce|t)|ref\b|protective|minus)(?:\b|\s)|\((?:ref|reference)\.?\)",
     re.IGNORECASE,
 )

@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from ...numerals import Lexicon, Token
 from .belonging import owners_among
+from .late import late
 from .owner import Owners
 from .tables import is_table, lines_of
 from .wordings import Mention, Name, Names
@@ -30,7 +31,10 @@ class Grouping:
 
     def may_stand_in(self, text: str) -> bool:
         """Whether one of its words begins somewhere in a text, as `plain` gives it."""
-        return any(_begins_in(text, word) for words in self._words.values() for word in words)
+        for words in self._words.values():
+            if any(map(text.__contains__, words)) and any(_begins_in(text, word) for word in words):
+                return True
+        return False
 
     def stands_in(self, key: str, text: str) -> bool:
         """Whether words of this part do."""
@@ -86,15 +90,15 @@ def groupings_of(lexicon: Lexicon) -> tuple[Grouping, ...]:
 
 
 _A_FEW = r"(?:(?!(?:these|our|such|were|was|is|are|had|have|did|that|of|and|or)\b)[a-z-]+\s+){0,3}"
-_match_says_in = re.compile(
+_match_says_in = late(
     rf"\b(?:in|among|amongst|within|restricted to|limited to|confined to)\s+{_A_FEW}$", re.IGNORECASE
 ).search
-_match_says_of = re.compile(rf"\b(?:for|of|with|after|by)\s+{_A_FEW}$", re.IGNORECASE).search
-_begins = re.compile(r"(?:^|[.;:|\n,(]|\band)\s*(?:all\s+|only\s+|the\s+)?$", re.IGNORECASE).search
-_match_head = re.compile(r"\s*(?:only|alone)?\s*(?:[:(|=]|,?\s*\d)").match
+_match_says_of = late(rf"\b(?:for|of|with|after|by)\s+{_A_FEW}$", re.IGNORECASE).search
+_begins = late(r"(?:^|[.;:|\n,(]|\band)\s*(?:all\s+|only\s+|the\s+)?$", re.IGNORECASE).search
+_match_head = late(r"\s*(?:only|alone)?\s*(?:[:(|=]|,?\s*\d)").match
 _BEFORE = 50
 """Characters before the words for a part that may lead to them."""
-_WHOLE = re.compile(
+_WHOLE = late(
     r"\b(?:overall|in total|altogether|totals?|as a whole|combined|whole (?:group|sample|series|cohort)|"
     r"all (?:the )?(?:\d+ )?[a-z]+)\b",
     re.IGNORECASE,
@@ -128,17 +132,17 @@ def has_whole(text: str) -> bool:
     return _WHOLE.search(text) is not None
 
 
-_AGED = re.compile(
+_AGED = late(
     r"\b(?:in|among|for|of)\s+(?:the\s+|those\s+|all\s+)?(?P<words>(?:patients|people|persons|participants|subjects|those|"
     r"individuals|adults)?\s*(?:who were\s+)?(?:aged\s+)?(?:younger than|older than|under|over|below|"
     r"above|at least|up to|aged)\s+(?P<age>\d+)(?:\s+to\s+\d+)?(?:\s+years)?(?:\s+of age|\s+or (?:over|older|more|"
     r"younger|under))?)",
     re.IGNORECASE,
 )
-may_be_aged = re.compile(r"\b(?:younger|older|aged|of age|years old)\b", re.IGNORECASE).search
+may_be_aged = late(r"\b(?:younger|older|aged|of age|years old)\b", re.IGNORECASE).search
 
 
-_is_on_one_side = re.compile(r"[a-z\s]*?\b(?:younger|older|under|over|below|above)\b[a-z\s]*\d", re.IGNORECASE).match
+_is_on_one_side = late(r"[a-z\s]*?\b(?:younger|older|under|over|below|above)\b[a-z\s]*\d", re.IGNORECASE).match
 ALL = "all"
 
 

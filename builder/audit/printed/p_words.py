@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from ...numerals import Token
 from .clauses import Span
+from .late import late
 from .surroundings import Surroundings
 from .tables import InCell
 
@@ -22,18 +23,18 @@ class Tested(NamedTuple):
         return " ... ".join(text[low:high] for low, high in self.spans)
 
 
-_match_behind = re.compile(
+_match_behind = late(
     r"\s*(?:for|of|from|in|by)\s+(?:the\s+)?(?:(?!\b(?:and |or |but )?P\b)[^.,;()\d]){3,50}", re.IGNORECASE
 ).match
-_is_p = re.compile(r"\s*\*?p(?:[\s-]*values?)?\W*", re.IGNORECASE).fullmatch
-SPECIAL = re.compile(
+_is_p = late(r"\s*\*?p(?:[\s-]*values?)?\W*", re.IGNORECASE).fullmatch
+SPECIAL = late(
     r"\b(?:interactions?|heterogeneity|homogeneity|at baseline|baseline (?:difference|characteristic|comparison)s?|"
     r"hosmer|goodness[\s-]of[\s-]fit|proportional(?:ity| hazards)|normality|shapiro|levene|egger|publication bias|"
     r"kappa|intercept)\b",
     re.IGNORECASE,
 )
 """What a P value may test that is no difference between levels."""
-find_start = re.compile(
+find_start = late(
     r"\b(?:age|ages|aged|sex|gender|baseline|matched|comparable|initially|preoperative|pre-operative|at the start|"
     r"distribution|distributed|allocation|characteristics?)\b",
     re.IGNORECASE,

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from ...numerals import Lexicon
 from ...numerals.words import SMALL, TENS
+from .late import late
 
 _ANIMAL_WORDS = (
     "dog", "dogs", "beagle", "beagles", "mongrel", "mongrels", "rat", "rats", "mice", "mouse", "pig", "pigs", "minipig",
@@ -26,30 +27,30 @@ _BENCH_WORDS = (
 )  # fmt: skip
 """One of them stands in whatever tells of a bench."""
 _TELLING = frozenset((*_ANIMAL_WORDS, *_PEOPLE_WORDS, *_BENCH_WORDS))
-_words = re.compile(r"[a-z]+").findall
+_words = late(r"[a-z]+").findall
 _ANIMALS, _PEOPLE = "|".join(_ANIMAL_WORDS), "|".join(_PEOPLE_WORDS)
 _COUNT = rf"(?:\d+|{'|'.join((*SMALL[1:], *TENS))}(?:-\w+)?|dozen)"
 _OWN = r"(?!per\b|of\b|in\b|and\b|to\b|or\b|had\b|were\b|was\b|with\b)[\w-]+\s+"
 
-_may_be_animals = re.compile(rf"\b(?:{_ANIMALS})\b", re.IGNORECASE).search
-_counted_animals = re.compile(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_ANIMALS})\b", re.IGNORECASE).search
-_in_animals = re.compile(
+_may_be_animals = late(rf"\b(?:{_ANIMALS})\b", re.IGNORECASE).search
+_counted_animals = late(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_ANIMALS})\b", re.IGNORECASE).search
+_in_animals = late(
     rf"\b(?:in|of|from|on|to)\s+(?:the\s+|these\s+|our\s+|each\s+)?(?:{_OWN}){{0,3}}(?:{_ANIMALS})\b", re.IGNORECASE
 ).search
-_counted_people = re.compile(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_PEOPLE})\b", re.IGNORECASE).search
-_in_people = re.compile(rf"\b(?:in|of|among)\s+(?:our|these|the|all|both)\s+(?:{_PEOPLE})\b", re.IGNORECASE).search
-_on_a_bench = re.compile(
+_counted_people = late(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_PEOPLE})\b", re.IGNORECASE).search
+_in_people = late(rf"\b(?:in|of|among)\s+(?:our|these|the|all|both)\s+(?:{_PEOPLE})\b", re.IGNORECASE).search
+_on_a_bench = late(
     r"\b(?:in[ -]vitro|ex[ -]vivo|universal testing machine|"
     r"(?:acrylic|resin|plaster)\s+(?:resin\s+)?(?:blocks?|cylinders?|jigs?)|embedded in|mounted in|"
     r"simulated (?:body|oral)|cell cultures?|cultured cells|finite element)\b",
     re.IGNORECASE,
 ).search
-_of_others = re.compile(
+_of_others = late(
     r"\b(?:previous|previously|earlier|literature|unlike|contrary|studies|reviews?|reported by|et al|exclud\w+|whereas|"
     r"compared (?:with|to)|as in|experiments? in|known from|shown in|extrapolat\w+|bites?|bitten|derived from|no)\b",
     re.IGNORECASE,
 ).search
-_sentence_end = re.compile(r"(?<!\bal)(?<!\bvs)[.;!?](?=\s|$)|\n(?=\s*\[)")
+_sentence_end = late(r"(?<!\bal)(?<!\bvs)[.;!?](?=\s|$)|\n(?=\s*\[)")
 
 
 class About(NamedTuple):
@@ -89,7 +90,7 @@ def about(text: str, lexicon: Lexicon) -> tuple[About, ...]:
 @lru_cache(maxsize=8)
 def _taken_out(lexicon: Lexicon) -> Callable[[str], re.Match[str] | None]:
     words = "|".join(sorted(lexicon.participles)) or "(?!)"
-    return re.compile(rf"\bfreshly (?:{words})\b|\b(?:{words}) human\b", re.IGNORECASE).search
+    return late(rf"\bfreshly (?:{words})\b|\b(?:{words}) human\b", re.IGNORECASE).search
 
 
 def _of_sentence(sentence: str, taken_out: Callable[[str], re.Match[str] | None]) -> About | None:

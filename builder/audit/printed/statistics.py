@@ -8,16 +8,17 @@ from typing import NamedTuple
 
 from ...numerals import Token
 from .clauses import Span
+from .late import late
 from .surroundings import Surroundings
 from .tables import InCell
 
-_MEASURES = re.compile(
+_MEASURES = late(
     r"(?P<odds>(?-i:\b[ac]?ORs?\b)|\bodds\b|\blogistic\b)|"
     r"(?P<risk>(?-i:\b[ac]?RRs?\b)|\brisk ratios?\b|\brelative risks?\b)|"
     r"(?P<hazard>(?-i:\b[ac]?HRs?\b)|(?<!proportional )\bhazards?\b(?! (?:were |was )?proportional)|\bcox\b)",
     re.IGNORECASE,
 )
-_may_tell = re.compile(
+_may_tell = late(
     r"kaplan|\bKM\b|product|life|actuarial|aalen|cumulative|estimat|survival [a-z]|probab|chance|likelihood|censor|"
     r"annual|yearly|\b(?:per|a|each|every) year|annum|/\s?y|AFR|per 100|years\b",
     re.IGNORECASE,
@@ -37,22 +38,18 @@ _ERROR = (
     r"\b95 ?% (?:ci|confidence interval)s? half[- ]width"
 )
 _DEVIATION = r"(?-i:\bSDs?\b)|\bstandard deviations?\b|\bs\.\s?d\."
-_find_error = re.compile(_ERROR, re.IGNORECASE).finditer
-_find_deviation = re.compile(_DEVIATION, re.IGNORECASE).finditer
-_ends_with_error = re.compile(rf"(?P<label>{_ERROR})(?:\s+(?:of|was|is))?[\s=:,±(\[]*$", re.IGNORECASE).search
-_ends_with_deviation = re.compile(rf"(?P<label>{_DEVIATION})(?:\s+(?:of|was|is))?[\s=:,±(\[]*$", re.IGNORECASE).search
-_match_error_behind = re.compile(
-    rf"\s*(?:mm|months?|years?|%|points?)?\s*[(\[]?\s*(?P<label>{_ERROR})", re.IGNORECASE
-).match
-_match_deviation_behind = re.compile(
-    rf"\s*(?:mm|months?|years?|%|points?)?\s*[(\[]?\s*(?:{_DEVIATION})", re.IGNORECASE
-).match
+_find_error = late(_ERROR, re.IGNORECASE).finditer
+_find_deviation = late(_DEVIATION, re.IGNORECASE).finditer
+_ends_with_error = late(rf"(?P<label>{_ERROR})(?:\s+(?:of|was|is))?[\s=:,±(\[]*$", re.IGNORECASE).search
+_ends_with_deviation = late(rf"(?P<label>{_DEVIATION})(?:\s+(?:of|was|is))?[\s=:,±(\[]*$", re.IGNORECASE).search
+_match_error_behind = late(rf"\s*(?:mm|months?|years?|%|points?)?\s*[(\[]?\s*(?P<label>{_ERROR})", re.IGNORECASE).match
+_match_deviation_behind = late(rf"\s*(?:mm|months?|years?|%|points?)?\s*[(\[]?\s*(?:{_DEVIATION})", re.IGNORECASE).match
 
 _RATE = (
     r"(?:rate|risk|incidence|failures?|loss(?:es)?|survival|success|probability|hazard|relapses?|reversals?|"
     r"mortality|deaths?|fractures?)"
 )
-_ESTIMATE = re.compile(
+_ESTIMATE = late(
     r"\bkaplan\W{0,3}meier\b|(?-i:\bKM\b)|\bproduct[\s-]limit\b|\blife[\s-]?tables?\b|\bactuarial\w*|\bnelson\W{0,3}aalen\b|"
     rf"\bcumulative (?:[\w-]+ ){{0,2}}{_RATE}|\bestimated (?:[\w-]+ ){{0,3}}{_RATE}\b|"
     rf"\b{_RATE}s? (?:[\w-]+ ){{0,3}}estimated\b|\bestimates? of (?:the )?(?:[\w-]+ )?{_RATE}\b|"
@@ -61,7 +58,7 @@ _ESTIMATE = re.compile(
     rf"\b(?:probability|chance|likelihood) of (?:[\w-]+ )?(?:surviv\w+|remaining|being|retention|{_RATE})\b",
     re.IGNORECASE,
 )
-_YEARLY = re.compile(
+_YEARLY = late(
     rf"\b(?:annual(?:ised|ized)?|yearly) "
     rf"(?:(?!recall|review|visit|control|examination|check)[\w-]+ ){{0,3}}?{_RATE}s?\b(?: rates?)?|"
     r"(?-i:\bm?AFRs?\b)|\b(?:per|each|every) (?:year|annum)\b|"
@@ -69,13 +66,13 @@ _YEARLY = re.compile(
     r"\bper 100 (?:[\w-]+[\s-])?years?\b|\bper 100 \w+-years?\b|\b(?:person|patient|unit)[\s-]years\b",
     re.IGNORECASE,
 )
-_WHOLE = re.compile(
+_WHOLE = late(
     rf"\bcumulative (?:[\w-]+ ){{0,2}}{_RATE}|\b(?:at|after|over|within|by) (?:the )?"
     rf"(?:\d+|two|three|four|five|six|eight|ten)[\s-]years?\b|"
     rf"\b(?:\d+|two|three|four|five|six|eight|ten)-year (?:[\w-]+ ){{0,2}}{_RATE}\b",
     re.IGNORECASE,
 )
-_INCIDENCE = re.compile(
+_INCIDENCE = late(
     r"\bcumulative (?:[\w-]+ ){0,2}(?:incidence|failure|loss|risk|mortality)\b|\bincidence of\b|\bfailure rates?\b|"
     r"\bprobability of (?:failure|loss|fracture|relapse|reversal|death)\b",
     re.IGNORECASE,
@@ -237,10 +234,10 @@ class Statistics:
         return token.kind == "percent" and token.part not in ("low", "high")
 
 
-_match_per_year = re.compile(
+_match_per_year = late(
     r"\s*(?:%|per cent|percent)?\s*(?:of (?:the )?[\w-]+ )?"
     r"(?P<label>per (?:year|annum)|a year\b|each year|every year|annually|yearly|/\s?(?:year|yr)\b|"
     r"per 100 [\w-]+[\s-]years)",
     re.IGNORECASE,
 ).match
-_has_word = re.compile(r"[A-Za-z]{4,}").search
+_has_word = late(r"[A-Za-z]{4,}").search

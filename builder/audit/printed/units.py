@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
+from .late import late
 from .tables import InCell
 
 
@@ -19,14 +20,12 @@ class Counted(NamedTuple):
     end: int
 
 
-_SENTENCE_END = re.compile(r"[.;!?](?=\s|$)|\n")
-_BARE_HEADING = re.compile(r"\s*(?:the\s+)?(?:numbers? of\s+|no\.? of\s+|n of\s+)?", re.IGNORECASE)
-_find_verb = re.compile(r"\b(?:was|were|is|are|had|has|have|did|could|may)\b", re.IGNORECASE).search
+_SENTENCE_END = late(r"[.;!?](?=\s|$)|\n")
+_BARE_HEADING = late(r"\s*(?:the\s+)?(?:numbers? of\s+|no\.? of\s+|n of\s+)?", re.IGNORECASE)
+_find_verb = late(r"\b(?:was|were|is|are|had|has|have|did|could|may)\b", re.IGNORECASE).search
 _LONGEST_HEADING = 6
 """Words."""
-_leads = re.compile(
-    r"(?:^|[,;:]\s*)(?:out\s+)?(?:of|among|amongst|from|in)\s+(?:the\s+|all\s+|these\s+)?$", re.IGNORECASE
-)
+_leads = late(r"(?:^|[,;:]\s*)(?:out\s+)?(?:of|among|amongst|from|in)\s+(?:the\s+|all\s+|these\s+)?$", re.IGNORECASE)
 
 
 @lru_cache(maxsize=16)
@@ -36,7 +35,7 @@ def _units_in(lexicon: Lexicon) -> tuple[re.Pattern[str], dict[str, str]]:
         if unit.id not in ("study", "arm", "specimen")
     }  # fmt: skip
     words = "|".join(re.escape(word) for word in sorted(ids, key=len, reverse=True))
-    return re.compile(rf"\b(?:{words})\b", re.IGNORECASE), ids
+    return late(rf"\b(?:{words})\b", re.IGNORECASE), ids
 
 
 def units_said(text: str, lexicon: Lexicon) -> set[str]:

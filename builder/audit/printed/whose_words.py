@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from .late import late
+
 TRIGGERS = frozenset({
     "al", "colleagues", "coworkers", "co-workers", "associates", "previous", "previously", "earlier",
     "prior", "other",
@@ -38,7 +40,7 @@ SAYS = (
 _CITED = rf"{_NAME}(?:,? (?:and|&) {_NAME}|,? et al\.?|,? and (?:colleagues|co-?workers|associates))?"
 
 # Before their numbers: "Smith et al. reported 18 of 21", "according to the literature", "in an earlier series".
-LED = re.compile(
+LED = late(
     rf"(?P<name>{_NAME})(?:,? et al\.?|,? (?:and|&) {_NAME}|,? and (?:colleagues|co-?workers|associates))"
     rf"(?:,? ?[(\[][^()\[\]]*[)\]])?,?(?: \w+){{0,3}} (?:{SAYS})\b|"
     r"\b(?:an? |the |some |several |many |most |two |"
@@ -52,7 +54,7 @@ LED = re.compile(
     r"published|obtained) "
 )
 # Behind them: "66 of 90 found in the earlier series", "(Ferrand 2011)", "reported by Brandt and Osei".
-TOLD = re.compile(
+TOLD = late(
     rf"\b(?:reported|found|seen|observed|published|described|given|noted|obtained|shown|quoted) (?:by|in|from) "
     rf"(?:(?:an?|the|one|some|several) )?(?:(?:{_OLDER}) (?:\w+ ){{0,2}}{_WORK}|"
     rf"(?P<name>{_NAME})\b(?! \d)(?!\s+group)"
@@ -73,23 +75,23 @@ NOT_NAMES = frozenset({
     "They", "He", "She", "It", "We", "Who", "Nine", "Ten", "Half", "Spring", "Summer", "Autumn", "Winter",
     "Operator", "Assistant", "Reader", "Tomography", "Study", "Trial", "Clinic", "And", "But", "The", "This",
 })  # fmt: skip
-CITED_YEAR = re.compile(r"(?:19|20)\d\d[a-z]?\)")
-CRITERIA = re.compile(
+CITED_YEAR = late(r"(?:19|20)\d\d[a-z]?\)")
+CRITERIA = late(
     r"\b(?:criteri\w*|index|classification|method|technique|scale|score|guidelines?|definition)\b(?: (?:of|by|after|"
     r"from|set|given))*\W*$"
 )
-OWN = re.compile(
+OWN = late(
     r"\b(?:[Ww]e|[Oo]urs?|(?:[Tt]h(?:is|e) )?(?:present|current) (?:\w+ )?(?:study|series|trial|"
     r"investigation|cohort|work|"
     r"report|results?|data|review)|[Tt]his (?:study|series|trial|cohort|report|investigation)|"
     r"[Tt]hese (?:results|data))\b"
 )
-TURN = re.compile(
+TURN = late(
     r"\b(?:compares?|compared|comparable|contrast\w*|whereas|while|but|than|versus|unlike|agrees?|similar|differs?|"
     r"higher|lower|exceeds?)\b"
 )
 
-ASSUMED = re.compile(
+ASSUMED = late(
     r"\b(?:assum(?:ing|ed|es?|ptions?)|hypothesi[sz]ed|anticipat(?:ed|ing)|presum(?:ed|ing)|expecting|"
     r"(?<!than )(?<!as )(?<!longer )(?<!more )expect(?:ed|s)(?! to (?:return|attend))|"
     r"sample[- ]size (?:calculation|estimat\w+|was|of|required|needed|for)|(?:calculated|required) sample size|"
@@ -98,7 +100,7 @@ ASSUMED = re.compile(
     r"(?:would|were|was) (?:be )?(?:needed|required) (?:per|in each|for|to)|allowing for|hypothesis was)",
     re.IGNORECASE,
 )
-IMPUTED = re.compile(
+IMPUTED = late(
     r"\b(?:if (?:all|every|each|those|the|none)\b[^.;]{0,60}?\b(?:lost|missing|seen|drop\w*|absent|"
     r"attend\w*|return\w*|"
     r"follow\w*)\b|(?:worst|best)[- ]case|sensitivity analys[ei]s|imput(?:ed|ation|ing)|"
@@ -111,7 +113,7 @@ IMPUTED = re.compile(
     r"(?:assum\w+)(?: that)? (?:\w+ ){0,3}?(?:lost|missing|drop-?outs?))\b",
     re.IGNORECASE,
 )
-START = re.compile(
+START = late(
     r"\b(?:at (?:the )?(?:baseline|presentation|enrol?lment|inclusion|entry|recruitment|randomi[sz]ation|"
     r"outset|referral|"
     r"admission|start\b(?! of follow)|beginning|first (?:examination|visit|consultation|appointment))|"
@@ -121,22 +123,22 @@ START = re.compile(
     r"pre-?operative(?:ly)?|pre-?treatment|initially|(?:initial|preliminary) (?:examination|status|findings?))\b",
     re.IGNORECASE,
 )
-LATER = re.compile(
+LATER = late(
     r"\b(?:after (?:the )?(?:treatment|surgery|therapy|operation|intervention|repair|procedure)|"
     r"post-?operative(?:ly)?|"
     r"at (?:the )?(?:final|last|end)|follow-up|later|afterwards?|thereafter|subsequently)\b",
     re.IGNORECASE,
 )
-COMPARED_WITH = re.compile(r"\b(?:with|from|than|to|versus|unlike)\s+(?:the\s+|at\s+)?$")
-WHEN = re.compile(r"\b(?:after|at|by|within)\s+(?:the\s+)?(?:[a-z]+\s+)?$")
-PER_PROTOCOL = re.compile(
+COMPARED_WITH = late(r"\b(?:with|from|than|to|versus|unlike)\s+(?:the\s+|at\s+)?$")
+WHEN = late(r"\b(?:after|at|by|within)\s+(?:the\s+)?(?:[a-z]+\s+)?$")
+PER_PROTOCOL = late(
     r"\b(?:per[- ]protocol|PP\b(?= (?:set|population|analysis))|completers?\b|(?:who|that) (?:had )?completed|"
     r"complet(?:ed|ing) the (?:protocol|study|trial|treatment)|as[- ]treated|on[- ]treatment|evaluable|"
     r"complete[- ]cases?|"
     r"observed cases?|available cases?|treatment received)",
     re.IGNORECASE,
 )
-BY_INTENTION = re.compile(
+BY_INTENTION = late(
     r"\b(?:inten(?:tion|t)[- ]to[- ]treat|ITT\b|as[- ]randomi[sz]ed|all (?:the )?(?:\d+ )?(?:\w+ )?randomi[sz]ed|"
     r"(?:every|everybody|everyone) (?:\w+ )?randomi[sz]ed|full analysis set|FAS\b|"
     r"last observation carried forward|LOCF\b)",

@@ -46,13 +46,14 @@ class Mention(NamedTuple):
 class Plain:
     """A text in which only what tells two wordings apart is left, with the place of each character in the text."""
 
-    __slots__ = ("_cuts", "_shifts", "text")
+    __slots__ = ("_bounded", "_cuts", "_shifts", "text")
 
     def __init__(self, text: str) -> None:
         low = text.lower()
         if len(low) != len(text):  # a letter whose small form is two characters
             low = "".join(small if len(small := letter.lower()) == 1 else letter for letter in text)
         self.text = low.translate(_AS_BLANK)
+        self._bounded: list[tuple[Bounds, int, int]] | None = None
         self._cuts: list[int] = []
         self._shifts: list[int] = []
         if "  " in self.text:
@@ -64,6 +65,12 @@ class Plain:
                 self._cuts.append(at - shift)
                 self._shifts.append(shift)
             self.text = "".join((*parts, self.text[at:]))
+
+    def bounded(self, text: str, tokens: Sequence[Token]) -> list[tuple[Bounds, int, int]]:
+        """Every bound in the text as typed, read once whatever names are looked for."""
+        if self._bounded is None:
+            self._bounded = list(_all_bounds(text, tokens))
+        return self._bounded
 
     def place(self, at: int) -> int:
         """The place in the text as typed."""
@@ -80,7 +87,7 @@ def mentions_of(text: str, plain: Plain, tokens: Sequence[Token], names: Names) 
     found: list[Mention] = []
     for name in names:
         if name.bounds is not None:
-            found += _bounds_in(text, tokens, name)
+            found += _bounds_in(plain.bounded(text, tokens), name)
     for wording, key in _sought(names):
         found += _wordings_in(text, plain, wording, key, found)
     return sorted(
@@ -174,18 +181,24 @@ _WITH = re.compile(r"(with|without|of|in|by|at|after|before) (.+)", re.DOTALL)
 # Bounds
 
 
-def _bounds_in(text: str, tokens: Sequence[Token], name: Name) -> list[Mention]:
+def _bounds_in(bounded: Sequence[tuple[Bounds, int, int]], name: Name) -> list[Mention]:
     """Where the numbers of the passage have the bounds of a level, in whatever words or signs."""
     sought = name.bounds
     assert sought is not None
-    found = []
+    return [
+        Mention(start, end, name.key)
+        for bounds, start, end in bounded
+        if bounds[:2] == sought[:2] and bounds.unit in (sought.unit, "none")
+    ]
+
+
+def _all_bounds(text: str, tokens: Sequence[Token]) -> Iterator[tuple[Bounds, int, int]]:
+    """Every bound that a passage prints, with where it starts and ends."""
     for index, token in enumerate(tokens):
-        if token.kind in _NO_BOUND or token.part == "high":
-            continue
-        bounds, last = _bounds_at(text, tokens, index)
-        if bounds is not None and bounds[:2] == sought[:2] and bounds.unit in (sought.unit, "none"):
-            found.append(Mention(_start(text, token), last, name.key))
-    return found
+        if token.kind not in _NO_BOUND and token.part != "high":
+            bounds, last = _bounds_at(text, tokens, index)
+            if bounds is not None:
+                yield bounds, _start(text, token), last
 
 
 _NO_BOUND = frozenset({"p", "ratio", "confidence", "interval", "unreadable", "calendar", "percent", "count"})

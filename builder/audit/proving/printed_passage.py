@@ -16,7 +16,7 @@ from ..printed.participles import read_participles
 from ..printed.tables import InCell, is_table, lines_of, places_in_table
 from ..printed.times import Times, times_of
 from ..printed.word_stream import Word, different_words, words_of
-from ..printed.wordings import Names, Plain, mentions_of
+from ..printed.wordings import Mention, Names, Plain, mentions_of
 from .displayed import refuse_shown_otherwise
 from .field_roles import Quoted
 from .quoted_words import spans_in_order
@@ -40,7 +40,8 @@ class Reading:
     """A passage with its numbers, and where each value and role stands among them."""
 
     __slots__ = (
-        "_inside", "_owners", "_told", "by_role", "by_value", "lexicon", "otherwise", "passage", "small", "tokens"
+        "_by_bracket", "_inside", "_mentions", "_owners", "_told", "by_role", "by_value", "lexicon", "otherwise",
+        "passage", "small", "tokens",
     )  # fmt: skip
 
     def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
@@ -56,6 +57,8 @@ class Reading:
         self.by_value: dict[Decimal, list[int]] = {}
         self.by_role: dict[str, list[int]] = {}
         self._owners: dict[Names, Owners] = {}
+        self._mentions: dict[Names, list[Mention]] = {}
+        self._by_bracket: dict[Names, Owner | None] = {}
         self._told: dict[Callable[[Reading], object], object] = {}
         self._inside: dict[tuple[Words, ...], frozenset[int] | None] = {}
         by_value, by_role = self.by_value, self.by_role
@@ -109,16 +112,25 @@ class Reading:
         found = self._owners.get(names)
         if found is None:
             found = self._owners[names] = owners_of(
-                self.passage.text, self.told(_plain), self.tokens, names, self.lexicon.beside_numbers
+                self.passage.text, self.mentions(names), self.tokens, names, self.lexicon.beside_numbers
             )
+        return found
+
+    def mentions(self, names: Names) -> list[Mention]:
+        """Where the passage has each of the names."""
+        found = self._mentions.get(names)
+        if found is None:
+            found = self._mentions[names] = mentions_of(self.passage.text, self.told(_plain), self.tokens, names)
         return found
 
     def owner_by_bracket(self, names: Names) -> Owner | None:
         """Whom the bracket before the passage names, where it is one alone: "[Table 2, over 3 mm]"."""
-        bracket = self.passage.bracket
-        mentions = mentions_of(bracket, Plain(bracket), read_numerals(bracket, self.lexicon), names)
-        keys = {mention.key for mention in mentions}
-        return Owner(keys.pop(), "words", ()) if len(keys) == 1 else None
+        if names not in self._by_bracket:
+            bracket = self.passage.bracket
+            mentions = mentions_of(bracket, Plain(bracket), read_numerals(bracket, self.lexicon), names)
+            keys = {mention.key for mention in mentions}
+            self._by_bracket[names] = Owner(keys.pop(), "words", ()) if len(keys) == 1 else None
+        return self._by_bracket[names]
 
     def cells(self) -> list[InCell | None]:
         """For each number its place in a table, None in prose."""

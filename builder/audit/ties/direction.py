@@ -13,8 +13,7 @@ from ...reading.values import Missing, Words
 from ..asking import collapsed, in_yaml
 from ..printed.comparisons import COMPARES, JUDGED, Compared, Comparisons, Region, Side
 from ..printed.tables import InCell
-from ..printed.wordings import Mention, Names, Plain, mentions_of
-from ..proving.level_names import names_of
+from ..printed.wordings import Mention, Names
 from ..proving.printed_passage import Reading
 from .adjustment import ratio_of, surroundings
 from .ratio_event import contradicts_itself, event_said, is_of_opposite_event
@@ -58,7 +57,7 @@ def find_direction(standing: Sequence[Stands], ties: Ties, known: Known) -> None
     stands = ratio_of(standing)
     if stands is None or stands.row.id in ties.asked or contradicts_itself(stands, ties, contrast, claim, known):
         return
-    names = names_of(ties.scope, known.factors)
+    names = ties.scope.names
     told = _told(contrast, names, stands)
     comparisons = stands.reading.told(_reader(names))
     regions = comparisons.regions(stands.at, _cell(stands))
@@ -85,8 +84,7 @@ def _reader(names: Names) -> partial[Comparisons]:
 
 def _comparisons(names: Names, reading: Reading) -> Comparisons:
     text = reading.passage.text
-    mentions = mentions_of(text, Plain(text), reading.tokens, names)
-    return Comparisons(text, reading.tokens, reading.told(surroundings), mentions)
+    return Comparisons(text, reading.tokens, reading.told(surroundings), reading.mentions(names))
 
 
 def _cell(stands: Stands) -> InCell | None:

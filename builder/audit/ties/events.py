@@ -69,13 +69,21 @@ def find_events(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
 
 
 def _places(small: str, wordings: Sequence[str]) -> list[Span]:
-    """small: a passage in small letters."""
-    return [
-        found.span()
-        for wording in map(str.lower, wordings)
-        if wording in small
-        for found in re.finditer(rf"(?<!\w){re.escape(wording)}(?!\w)", small)
-    ]
+    """Where wordings stand as whole words. small: a passage in small letters."""
+    found: list[Span] = []
+    for wording in map(str.lower, wordings):
+        start = small.find(wording)
+        while start >= 0:
+            end = start + len(wording)
+            is_whole = not _is_of_word(small[start - 1 : start]) and not _is_of_word(small[end : end + 1])
+            if is_whole:
+                found.append((start, end))
+            start = small.find(wording, end if is_whole and wording else start + 1)
+    return found
+
+
+def _is_of_word(letter: str) -> bool:
+    return letter.isalnum() or letter == "_"
 
 
 class _Judged:

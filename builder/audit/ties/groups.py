@@ -59,16 +59,14 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
     figures = [stands for stands in standing if stands.row.name in _FIGURES and stands.row.role.kind != "length"]
     if not figures:
         return
-    told: dict[str, list[Grouping]] = {}
+    groupings = _groupings(known)
     own: _Own | None = None
     for stands in figures:
-        passage = stands.reading.passage
-        if passage.bracket not in told:
-            told[passage.bracket] = _groupings_in(plain(passage.text), claim, known)
-        if not told[passage.bracket] and not may_be_aged(passage.text):
+        among = stands.reading.told(groupings.said_in)
+        if not among and not may_be_aged(stands.reading.passage.text):
             continue
         own = own or _own_words(claim, ties, known)
-        part = next(_parts(stands, told[passage.bracket], own, ties), None)
+        part = next(_parts(stands, _without_own(among, claim), own, ties), None)
         if part is not None:
             instead = f"within: [{{factor: {part.factor}, level: {in_yaml(part.name)}}}]" if part.factor else ""
             ties.ask(
@@ -78,18 +76,36 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
             )  # fmt: skip
 
 
-def _groupings_in(text: str, claim: Claim, known: Known) -> list[Grouping]:
-    """Those that a passage may name, those of the vocabulary first, which can be pasted. text: as `plain` gives it.
-
-    The claim's own factor parts it already.
-    """
-    own = claim.factor.text if claim.factor is not None else ""
-    factors = (_grouping_of(id_, wording) for id_, wording in known.factors.items() if id_ != own)
-    groupings = (*factors, *OF_PEOPLE, *groupings_of(known.lexicon))
-    return [grouping for grouping in groupings if grouping.may_stand_in(text)]
+def _without_own(groupings: Sequence[Grouping], claim: Claim) -> list[Grouping]:
+    """The claim's own factor parts it already."""
+    own = claim.factor.text if claim.factor is not None else None
+    return [grouping for grouping in groupings if grouping.factor != own]
 
 
-@lru_cache(maxsize=256)
+class _Groupings:
+    """Every way to part those studied, those of the vocabulary first, which can be pasted."""
+
+    def __init__(self, known: Known) -> None:
+        self.factors, self.lexicon = known.factors, known.lexicon
+        factors = (_grouping_of(id_, wording) for id_, wording in known.factors.items())
+        self._all = (*factors, *OF_PEOPLE, *groupings_of(known.lexicon))
+
+    def said_in(self, reading: Reading) -> list[Grouping]:
+        """Those that a passage may name; for `Reading.told`."""
+        text = plain(reading.passage.text)
+        return [grouping for grouping in self._all if grouping.may_stand_in(text)]
+
+
+_latest: list[_Groupings] = []
+
+
+def _groupings(known: Known) -> _Groupings:
+    """Those of a compendium, made once for all its claims."""
+    if not _latest or _latest[0].factors is not known.factors or _latest[0].lexicon is not known.lexicon:
+        _latest[:] = [_Groupings(known)]
+    return _latest[0]
+
+
 def _grouping_of(id_: str, wording: FactorWording) -> Grouping:
     factor = wording.factor
     is_measured = factor.unit is not None or len(factor.levels) < 2

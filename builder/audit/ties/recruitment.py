@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from ...reading.report_model import Passage
 from ...reading.values import Words
+from ..printed.late import late
 from .tie import Known, Stands, Ties
 
 RULES = {
@@ -19,21 +20,21 @@ RULES = {
 }
 
 _YEAR = r"(?:(?:\d{1,2}\s+)?[A-Z][a-z]{2,8}\.?\s+)?((?:19|20)\d\d)"
-_find_years = re.compile(rf"{_YEAR}\s*(?:to|and|through|until|till|-|–|--|/)\s*{_YEAR}").finditer
-_find_year = re.compile(r"\b(?:19|20)\d\d\b").findall
-_RECRUITS = re.compile(
+_find_years = late(rf"{_YEAR}\s*(?:to|and|through|until|till|-|–|--|/)\s*{_YEAR}").finditer
+_find_year = late(r"\b(?:19|20)\d\d\b").findall
+_RECRUITS = late(
     r"\b(?:recruit\w*|enrol\w*|includ\w+|treat\w+|entered|admitted|referred|presented|seen|repaired|performed|placed|"
     r"operated|carried out|seen first|inclusion|intake|attended|received|underwent|consecutive\w*|registered|"
     r"collected|accrual)\b",
     re.IGNORECASE,
 )
-_ELSE = re.compile(
+_ELSE = late(
     r"\b(?:recall\w*|re-?read|re-?examin\w+|follow\w*|review\w*|analys\w+|analyz\w+|graduat\w+|qualif\w+|publish\w+|"
     r"search\w*|database\w*|films?|radiograph\w*|census|guideline\w*|funded|grants?|approved|ethic\w*|trained|"
     r"years of practice|calibrat\w+|manufactur\w+|born|birth)\b",
     re.IGNORECASE,
 )
-_clause_end = re.compile(r"[.;](?=\s|$)|,\s+(?:and|while|whereas|but)\b|\bwhile\b|\bwhereas\b|\n(?=\s*\[)")
+_clause_end = late(r"[.;](?=\s|$)|,\s+(?:and|while|whereas|but)\b|\bwhile\b|\bwhereas\b|\n(?=\s*\[)")
 
 
 class Years(NamedTuple):

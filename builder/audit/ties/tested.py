@@ -9,7 +9,6 @@ from ...reading.report_model import Claim, SignificanceTest
 from ...reading.values import Missing, Words
 from ..printed.p_words import SPECIAL, PValues, Tested, find_start
 from ..printed.wordings import Names, Plain, mentions_of
-from ..proving.level_names import names_of
 from ..proving.printed_passage import Reading
 from .adjustment import ratio_of, surroundings
 from .counted_events import outcome_words, wordings_of, wordings_with_events
@@ -123,7 +122,7 @@ class _About:
     FACTOR, OUTCOME, OTHER = "the factor", "the outcome", "another outcome"
 
     def __init__(self, claim: Claim, ties: Ties, known: Known) -> None:
-        self.names: Names = names_of(ties.scope, known.factors)
+        self.names: Names = ties.scope.names
         typed = {level.level.text for level in claim.levels}
         contrast = claim.contrast
         for words in (contrast.level, contrast.reference) if contrast is not None else ():

@@ -9,7 +9,7 @@ from decimal import Decimal
 
 import pytest
 from passageproof.audit.printed.belonging import owners_of
-from passageproof.audit.printed.wordings import Bounds, Name, Names, Plain
+from passageproof.audit.printed.wordings import Bounds, Name, Names, Plain, mentions_of
 from passageproof.numerals import FORMAT_1, read_numerals
 
 ARMS: Names = (Name("A", ("A", "alpha cement")), Name("B", ("B", "beta cement")))
@@ -26,7 +26,9 @@ def told(passage: str, names: Names) -> str:
     """Each number with its owner: "39=A 30=B"; "?" where nothing says which of several, "~" where only the clause
     before says it, nothing for a number of nobody."""
     tokens = read_numerals(passage, FORMAT_1)
-    owners = owners_of(passage, Plain(passage), tokens, names, FORMAT_1.beside_numbers)
+    owners = owners_of(
+        passage, mentions_of(passage, Plain(passage), tokens, names), tokens, names, FORMAT_1.beside_numbers
+    )
     return " ".join(
         f"{token.text}={owner.key or '?'}{'' if owner.is_sure or not owner.key else '~'}"
         for token, owner in zip(tokens, owners, strict=True)
