@@ -95,19 +95,31 @@ _LEADS_TO_A_COUNT = frozenset({Kind.OF, Kind.SLASH, Kind.EQUALS})
 def _in_thousands(pieces: Pieces) -> Iterator[_Joined]:
     """ "1 039 of 1 147 eyes": a group with a leading 0 or behind "~" surely belongs to the number before.
 
-    Any other number must say what it counts, and stand in no row of numbers.
+    Any other number must say what it counts, or stand in a text in which another one does, and in no row of numbers.
     """
     runs = list(_runs_of_groups(pieces))
-    is_usual = any(_text(pieces, place)[0] == "0" for run in runs for place in run[1:])
+    is_usual = any(
+        _is_sure_group(pieces, run) or (_says_what(pieces, run) and not _is_parted(pieces, run)) for run in runs
+    )
     for run in runs:
         first, last = run[0], run[-1]
-        is_sure = any(_text(pieces, place)[0] == "0" or _between(pieces, place - 1) == "~" for place in run[1:])
-        is_in_row = _is_beside_number(pieces, first - 1) or _is_beside_number(pieces, last)
-        says = _kind(pieces, last + 1) in _SAYS_WHAT_IS_COUNTED or _kind(pieces, first - 1) in _LEADS_TO_A_COUNT
-        is_parted = is_in_row or _kind(pieces, first - 1) in _NAMES_OR_BOUNDS
-        if is_sure or (not is_parted and len(run) == 2 and (says or is_usual)):
+        if _is_sure_group(pieces, run) or (is_usual and len(run) == 2 and not _is_parted(pieces, run)):
             digits = "".join(_text(pieces, place) for place in run)
             yield _Joined(first, last + 1, Decimal(digits), 0, pieces.spans[first][0], pieces.spans[last][1])
+
+
+def _is_sure_group(pieces: Pieces, run: list[int]) -> bool:
+    return any(_text(pieces, place)[0] == "0" or _between(pieces, place - 1) == "~" for place in run[1:])
+
+
+def _says_what(pieces: Pieces, run: list[int]) -> bool:
+    is_counted = _kind(pieces, run[-1] + 1) in _SAYS_WHAT_IS_COUNTED
+    return len(run) == 2 and (is_counted or _kind(pieces, run[0] - 1) in _LEADS_TO_A_COUNT)
+
+
+def _is_parted(pieces: Pieces, run: list[int]) -> bool:
+    is_in_row = _is_beside_number(pieces, run[0] - 1) or _is_beside_number(pieces, run[-1])
+    return is_in_row or _kind(pieces, run[0] - 1) in _NAMES_OR_BOUNDS
 
 
 def _runs_of_groups(pieces: Pieces) -> Iterator[list[int]]:

@@ -260,6 +260,9 @@ _ORDINAL = frozenset({"st", "nd", "rd", "th"})
 
 def _add_strange_word(pieces: Pieces, word: str, start: int, end: int) -> None:
     """A word of no meaning here, which may still have destroyed, or be part of, the number beside it."""
+    if word in words.ORDINALS and _is_time(pieces.lowered, start, end):
+        pieces.add_number((Decimal(words.ORDINALS[word]), 0), start, end)
+        return
     behind_number = pieces.last_is(Kind.NUMBER)
     adjacent = pieces.last_is(Kind.NUMBER, start)
     last = len(pieces.spans) - 1
@@ -278,6 +281,19 @@ def _add_strange_word(pieces: Pieces, word: str, start: int, end: int) -> None:
         elif adjacent and not _is_footnote(pieces, word):  # "3D"
             pieces.destroyed.add(last)
         pieces.add(_A_WORD, start, end)
+
+
+def _is_time(lowered: str, start: int, end: int) -> bool:
+    """ "after the first year 39 of 47": one year; "first-year students" and "the second week of March" are no time."""
+    if _match_unit_of_time(lowered, end) is None:
+        return False
+    return _ends_with_when(lowered[max(start - 24, 0) : start]) is not None
+
+
+_match_unit_of_time = re.compile(r"\s+(?:year|month|week|day)\b(?!\s+(?:of\b|students?|residents?))").match
+_ends_with_when = re.compile(
+    r"(?:\bafter|\bby|\bat|\buntil|\bwithin|\bduring|\bend of)\s+(?:the\s+)?(?:end\s+of\s+(?:the\s+)?)?$"
+).search
 
 
 def _is_footnote(pieces: Pieces, word: str) -> bool:

@@ -29,11 +29,26 @@ def proportions_in(text: str, tokens: Sequence[Token], cells: Sequence[InCell | 
     The word for a share stands before them, in their sentence, cell, row or heading, and no word for a ratio, an error
     or another statistic between.
     """
-    found = set()
+    found: set[int] = set()
     for at, token in enumerate(tokens):
-        if _may_be(token) and _is_share(text, token, cells[at]):
+        if _may_be(token) and (_is_share(text, token, cells[at]) or _is_beside_a_share(text, at, tokens, cells, found)):
             found.add(at)
     return frozenset(found)
+
+
+def _is_beside_a_share(
+    text: str, at: int, tokens: Sequence[Token], cells: Sequence[InCell | None], found: set[int]
+) -> bool:
+    """ "0.94 | 0.89-0.99", the second column headed "95% CI": the interval of the share to its left."""
+    cell, before = cells[at], max(found, default=-1)
+    if cell is None or tokens[at].part not in ("low", "high") or before < 0:
+        return False
+    beside = cells[before]
+    is_headed = any(_find_interval(text, *heading) for heading in cell.headings)
+    return is_headed and beside is not None and beside.row == cell.row and cell.column - beside.column <= 1
+
+
+_find_interval = re.compile(r"\bCI\b|confidence", re.IGNORECASE).search
 
 
 def _may_be(token: Token) -> bool:
