@@ -98,11 +98,15 @@ def read_pieces(text: str, lexicon: Lexicon) -> Pieces:
     pieces = Pieces(text, lexicon)
     known, add_meaning, add_span = lexicon.pieces, pieces.meanings.append, pieces.spans.append
     read_up_to = 0
+    row_end = _row_end(text, 0) if "|" in text else len(text)
     for match in _PIECE.finditer(pieces.lowered):
         what = match.lastindex or 0
         span = match.span(what)
         if span[0] < read_up_to:
             continue
+        if span[0] > row_end:  # "6 | 12 | 24" in one row, "healed of 61" in the next: nobody says 24 of 61
+            pieces.add(_ROW_END, row_end, row_end)
+            row_end = _row_end(text, span[0])
         piece = match[what]
         meaning = known.get(piece)
         if meaning is not None:
@@ -115,6 +119,14 @@ def read_pieces(text: str, lexicon: Lexicon) -> Pieces:
         else:
             _add_sign(pieces, piece, *span)
     return pieces
+
+
+_ROW_END: Meaning = (Kind.STOP, "")
+
+
+def _row_end(text: str, start: int) -> int:
+    end = text.find("\n", start)
+    return end if end >= 0 else len(text)
 
 
 def _lowered(text: str) -> str:

@@ -177,7 +177,8 @@ class Meanings:
             is_named = any(_stands(name, text) for name in _names(other))
             if other.good != own.good and not is_named:
                 changed = claim._replace(outcome=claim.outcome._replace(text=other.id))
-                if other.good or claim.success_rate is None:
+                # The form itself refuses a success rate of something bad.
+                if other.good or all(holder.success_rate is None for holder in (claim, *claim.levels)):
                     yield Changed("outcome", f"{own.id} -> {other.id}", changed)
                     return
 
