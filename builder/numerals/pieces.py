@@ -243,6 +243,8 @@ def _add_words(pieces: Pieces, word: str, start: int, end: int) -> int:
         pieces.add_number((value, 0), start, end)
     elif meaning == A_NUMBER:
         pieces.add_number((NUMBERS[said], 0), start, end)
+    elif meaning is None and word in words.ORDINALS and _is_time(pieces.lowered, start, end):
+        pieces.add_number((Decimal(words.ORDINALS[word]), 0), start, end)
     elif meaning is None:
         _add_strange_word(pieces, word, start, end)
     elif meaning[1] == "or" and pieces.text[start:end] == "OR":
@@ -272,9 +274,6 @@ _ORDINAL = frozenset({"st", "nd", "rd", "th"})
 
 def _add_strange_word(pieces: Pieces, word: str, start: int, end: int) -> None:
     """A word of no meaning here, which may still have destroyed, or be part of, the number beside it."""
-    if word in words.ORDINALS and _is_time(pieces.lowered, start, end):
-        pieces.add_number((Decimal(words.ORDINALS[word]), 0), start, end)
-        return
     behind_number = pieces.last_is(Kind.NUMBER)
     adjacent = pieces.last_is(Kind.NUMBER, start)
     last = len(pieces.spans) - 1
