@@ -39,5 +39,5 @@ def _patterns(lexicon: Lexicon) -> tuple[re.Pattern[str], re.Pattern[str]]:
         re.escape(word) for unit in lexicon.units.values() for word in (unit.one, unit.many, *unit.synonyms)
     )
     words = "|".join(re.escape(word) for word, role in lexicon.all_roles.items() if role in _FLOW and word.isalpha())
-    participle = rf"\b(?:(?:{units})\s+(?P<word>{words})\s+(?:{_MEANS}|{_FOR_A_TIME})|(?P<next>followed)\s+by\b)"
+    participle = rf"\b(?:(?:{units}|\d+)\s+(?P<word>{words})\s+(?:{_MEANS}|{_FOR_A_TIME})|(?P<next>followed)\s+by\b)"
     return re.compile(participle, re.IGNORECASE), re.compile(rf"\b(?:{words})\b", re.IGNORECASE)

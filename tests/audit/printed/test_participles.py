@@ -20,6 +20,7 @@ def of_whole(passage: str) -> dict[str, tuple[str, ...]]:
         "39 of 47 teeth treated by residents healed",
         "Healing was seen in 39 of 47 teeth treated with the new cement",
         "Healing was best in A (40/41), followed by B (39/47)",
+        "39 of 47 teeth treated with the one and 22 of 41 treated with the other healed",
         "39 of 47 teeth followed for a minimum of 2 years had healed",
         "39 of 47 teeth examined between 12 and 36 months after repair were healed",
     ],
