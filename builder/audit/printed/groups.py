@@ -17,7 +17,7 @@ from .wordings import Mention, Name, Names
 class Grouping:
     """One way to part those studied."""
 
-    __slots__ = ("_words", "factor", "is_of_people", "may_begin", "names")
+    __slots__ = ("_all_words", "_words", "factor", "is_of_people", "may_begin", "names")
 
     def __init__(self, factor: str, names: Names, *, is_of_people: bool = False, may_begin: bool = False) -> None:
         self.factor = factor
@@ -28,13 +28,12 @@ class Grouping:
         self.may_begin = may_begin
         """Whether its words may begin a clause about them: "Women had ..."; "a lesion was seen" may be a finding."""
         self._words = {name.key: tuple(map(plain, name.wordings)) for name in names}
+        self._all_words = tuple(word for words in self._words.values() for word in words)
 
     def may_stand_in(self, text: str) -> bool:
         """Whether one of its words begins somewhere in a text, as `plain` gives it."""
-        for words in self._words.values():
-            if any(map(text.__contains__, words)) and any(_begins_in(text, word) for word in words):
-                return True
-        return False
+        all_words = self._all_words
+        return any(map(text.__contains__, all_words)) and any(_begins_in(text, word) for word in all_words)
 
     def stands_in(self, key: str, text: str) -> bool:
         """Whether words of this part do."""
@@ -139,7 +138,7 @@ _AGED = late(
     r"younger|under))?)",
     re.IGNORECASE,
 )
-may_be_aged = late(r"\b(?:younger|older|aged|of age|years old)\b", re.IGNORECASE).search
+_may_be_aged = late(r"\b(?:younger|older|aged|of age|years old)\b", re.IGNORECASE).search
 
 
 _is_on_one_side = late(r"[a-z\s]*?\b(?:younger|older|under|over|below|above)\b[a-z\s]*\d", re.IGNORECASE).match
@@ -152,9 +151,9 @@ def of_ages(text: str, tokens: Sequence[Token], counted: frozenset[str]) -> Owne
     counted: what is counted, and what is said of it: "eyes", "healed".
     """
     none: Owners = [None] * len(tokens)
-    if may_be_aged(text) is None:
+    if _may_be_aged(text) is None:
         return none
-    found = [Mention(*each.span("words"), each["age"]) for each in _AGED.finditer(text) if may_be_aged(each["words"])]
+    found = [Mention(*each.span("words"), each["age"]) for each in _AGED.finditer(text) if _may_be_aged(each["words"])]
     # "In patients aged 18 to 65 years" may be all of them.
     if not found or (len(found) == 1 and _WHOLE.search(text) is None and not _is_on_one_side(text[found[0].start :])):
         return none

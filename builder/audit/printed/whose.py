@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import cached_property
 from typing import NamedTuple
 
 from ...numerals import Token
@@ -44,12 +45,17 @@ class Whose:
     """What one passage says of whose its numbers are."""
 
     def __init__(
-        self, text: str, tokens: Sequence[Token], words: Sequence[Word], cells: Sequence[InCell | None], authors: str
-    ) -> None:
-        self.text, self.tokens, self.cells, self.authors = text, tokens, cells, authors
-        self.is_silent = TRIGGERS.isdisjoint([word.text for word in words]) and not CITED_YEAR.search(text)
-        if not self.is_silent:
-            self.layout: Layout = layout_of(text, words, (), tokens)
+        self, text: str, tokens: Sequence[Token], said: frozenset[str], words: Callable[[], Sequence[Word]],
+        cells: Sequence[InCell | None], authors: str,
+    ) -> None:  # fmt: skip
+        """said: the words of the passage, each once. words: gives them in their order, which is seldom asked."""
+        self.text, self.tokens, self.cells, self.authors, self._words = text, tokens, cells, authors, words
+        self.is_silent = TRIGGERS.isdisjoint(said) and not CITED_YEAR.search(text)
+
+    @cached_property
+    def layout(self) -> Layout:
+        """Its sentences and their parts."""
+        return layout_of(self.text, self._words(), (), self.tokens)
 
     def others(self, at: int, *, is_discussion: bool) -> Cue | None:
         """Words that give the number to another report."""

@@ -43,6 +43,7 @@ class OutcomeWords:
 
     def __init__(self, outcomes: Mapping[str, Outcome], lexicon: Lexicon) -> None:
         self.outcomes, self.lexicon = outcomes, lexicon
+        self._kinds_in: dict[str, frozenset[str]] = {}
         general = phrases_of((*EVENTS.items(), *lexicon.events.items()))
         self._general = EventWords(general, lexicon)
         self.kinds = {name: self._kinds_of_outcome(outcome) for name, outcome in outcomes.items()}
@@ -59,6 +60,8 @@ class OutcomeWords:
 
     def kinds_in(self, text: str) -> frozenset[str]:
         """Kinds of event that words speak of, by the words of every trade and of this one."""
+        if text in self._kinds_in:
+            return self._kinds_in[text]
         words = words_of(text)
         phrases = self._general.by_first
         found: set[str] = set()
@@ -66,7 +69,8 @@ class OutcomeWords:
             for phrase, meaning in phrases.get(words[at].text, ()):
                 if meaning.kind and tuple(word.text for word in words[at : at + len(phrase)]) == phrase:
                     found.add(meaning.kind)
-        return frozenset(found)
+        self._kinds_in[text] = frozenset(found)
+        return self._kinds_in[text]
 
     def _kinds_of_outcome(self, outcome: Outcome) -> frozenset[str]:
         titles = " ; ".join(words.text for words in (outcome.title, *outcome.synonyms))

@@ -22,7 +22,6 @@ from ..printed.groups import (
     is_head,
     is_said_in,
     is_said_of,
-    may_be_aged,
     of_ages,
     plain,
 )
@@ -63,7 +62,7 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
     own: _Own | None = None
     for stands in figures:
         among = stands.reading.told(groupings.said_in)
-        if not among and not may_be_aged(stands.reading.passage.text):
+        if not among and stands.reading.told(_aged)[stands.at] is None:
             continue
         own = own or _own_words(claim, ties, known)
         part = next(_parts(stands, _without_own(among, claim), own, ties), None)

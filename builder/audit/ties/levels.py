@@ -85,8 +85,11 @@ def _find_level(stands: Stands, level: str, ties: Ties) -> bool | None:
 def _find_contrast(stands: Stands, contrast: Contrast, ties: Ties) -> None:
     """A ratio in the row of a third level."""
     levels = [words.text for words in (contrast.level, contrast.reference) if type(words) is Words]
-    owner = stands.reading.owners(ties.scope.names)[stands.at]
-    if len(levels) < 2 or owner is None or not owner.is_sure or owner.key in ("", *levels):
+    names = ties.scope.names
+    if len(levels) < 2 or all(name.key in levels for name in names):
+        return
+    owner = stands.reading.owners(names)[stands.at]
+    if owner is None or not owner.is_sure or owner.key in ("", *levels):
         return
     _ask_other(stands, owner, f"{levels[0]} against {levels[1]}", ties)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
@@ -69,6 +69,22 @@ def find_time_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
     claim = ties.scope.claim
     if claim is None:
         return
+    among: list[tuple[Stands, Times]] = []
+    for stands in standing:
+        if stands.row.role.kind == "length":
+            _ask_what_else(stands, ties)
+        elif stands.row.role.shares != "bound" and (times := stands.reading.told(times_in)).by_key:
+            among.append((stands, times))
+    timed = list(_with_windows(among, claim, standing, ties)) if among else []
+    # Where all times that a passage has fit, whatever figure has which, there is nothing to ask.
+    if ties.wanted or any(not window.holds(time) for _, window, times in timed for time in times.by_key.values()):
+        _tell([(stands, window, *said) for stands, window, times in timed if (said := times.of(stands.at))], ties)
+
+
+def _with_windows(
+    among: Sequence[tuple[Stands, Times]], claim: Claim, standing: Sequence[Stands], ties: Ties
+) -> Iterator[tuple[Stands, Window, Times]]:
+    """Each figure with the time that the claim gives to it, where it gives one."""
     standing_ids = {stands.row.id for stands in standing}
     follow_up = _window_of(_block(claim, ties))
     if type(claim.follow_up) is FollowUp and type(claim.follow_up.at) is Length:
@@ -77,21 +93,12 @@ def find_time_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
     for level, estimate in (("", claim.estimate), *((level.level.text, level.estimate) for level in claim.levels)):
         if estimate is not None:
             at_once[level] = _window_at(estimate)
-    timed: list[tuple[Stands, Window, Times]] = []
-    for stands in standing:
-        row = stands.row
-        if row.role.kind == "length":
-            _ask_what_else(stands, ties)
-            continue
+    for stands, times in among:
         window = follow_up
         if stands.block.endswith("/estimate"):  # a time that is nowhere printed is told already
-            window = at_once.get(row.level) if f"{stands.block}/at" in standing_ids else None
-        if window is None or row.role.shares == "bound":
-            continue
-        timed.append((stands, window, stands.reading.told(times_in)))
-    # Where all times that a passage has fit, whatever figure has which, there is nothing to ask.
-    if ties.wanted or any(not window.holds(time) for _, window, times in timed for time in times.by_key.values()):
-        _tell([(stands, window, *said) for stands, window, times in timed if (said := times.of(stands.at))], ties)
+            window = at_once.get(stands.row.level) if f"{stands.block}/at" in standing_ids else None
+        if window is not None:
+            yield stands, window, times
 
 
 def _block(claim: Claim, ties: Ties) -> FollowUp | None:

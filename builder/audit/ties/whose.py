@@ -9,7 +9,7 @@ from ...reading.report_model import Claim
 from ..asking import collapsed
 from ..printed.whose import Cue, Whose
 from ..printed.whose_words import BY_INTENTION, PER_PROTOCOL
-from ..proving.printed_passage import Reading, words_in
+from ..proving.printed_passage import Reading, different_words_in, words_in
 from .counted_events import outcome_words, wordings_of, wordings_with_events
 from .tie import Known, Stands, Ties
 
@@ -89,7 +89,8 @@ def _reader(authors: str) -> partial[Whose]:
 
 
 def _whose(authors: str, reading: Reading) -> Whose:
-    return Whose(reading.passage.text, reading.tokens, reading.told(words_in), reading.cells(), authors)
+    said, words = reading.told(different_words_in), partial(reading.told, words_in)
+    return Whose(reading.passage.text, reading.tokens, said, words, reading.cells(), authors)
 
 
 class _Finding:
