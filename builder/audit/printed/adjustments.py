@@ -63,7 +63,6 @@ _is_of_a_test = late(
 _ends_in_method = late(
     r"(?:bonferroni|holm|hochberg|yates|tukey|sidak|šidák|length|occlusion)[\s-]*(?:was |were )?$", re.IGNORECASE
 )
-_MEASURE = late(r"\b(?:odds|risk|hazard|rate) ratios?|\b[acu]?(?:ORs?|HRs?|RRs?)\b|\bratios?\b|\bdifference\b")
 _speaks_of_ratios = late(
     r"ratio|\b[ac]?(?:ORs?|HRs?|RRs?)\b|model|analys|estimate|regression|figures|results|values", re.IGNORECASE
 ).search

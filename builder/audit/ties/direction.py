@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from decimal import Decimal
 from functools import partial
 from typing import NamedTuple
 
+from ...reading.contrasts import RATIOS
 from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast
 from ...reading.values import Missing, Words
@@ -33,8 +33,6 @@ RULES: dict[str, str] = {
         "say so into the passage, or quote in `in_words` those that mean it."
     ),
 }
-RATIOS = frozenset({"odds ratio", "risk ratio", "hazard ratio"})
-_NONE = {"odds ratio": Decimal(1), "risk ratio": Decimal(1), "hazard ratio": Decimal(1)}
 
 
 class _Told(NamedTuple):
@@ -95,7 +93,7 @@ def _told(contrast: Contrast, names: Names, stands: Stands) -> _Told:
     keys = {folded(name.key): name.key for name in names}
     level = keys.get(folded(contrast.level.text), "") if contrast.level is not None else ""
     reference = keys.get(folded(contrast.reference.text), "") if type(contrast.reference) is Words else ""
-    none = _NONE.get(contrast.measure.text, Decimal(0))
+    none = 1 if contrast.measure.text in RATIOS else 0
     value = stands.row.value
     return _Told(contrast, level, reference, None if value == none else value > none)
 

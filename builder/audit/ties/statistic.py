@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from ...problems import with_article
+from ...reading.contrasts import RATIOS
 from ...reading.report_model import Claim, Estimate
 from ..asking import in_yaml
 from ..printed.statistics import Said, Statistics
@@ -33,11 +34,8 @@ def find_statistics(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
             _find_estimate_as_share(stands, ties)
         elif name == "value" and stands.block.endswith("/estimate"):
             _find_in_estimate(stands, ties)
-        elif name == "value" and stands.row.unit in _RATIOS and not stands.token.measure:
+        elif name == "value" and stands.row.unit in RATIOS and not stands.token.measure:
             _find_measure(stands, ties)
-
-
-_RATIOS = frozenset({"odds ratio", "risk ratio", "hazard ratio"})
 
 
 def _find_measure(stands: Stands, ties: Ties) -> None:

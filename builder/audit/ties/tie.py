@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from ...numerals import Token
@@ -110,8 +109,3 @@ def as_printed(stands: Stands) -> str:
         return token.shown
     first, last = sorted((token, tokens[token.pair]), key=lambda each: each.start)
     return collapsed(stands.reading.passage.text[first.outer_start : last.outer_end])
-
-
-def of_block(standing: Sequence[Stands], block: str) -> list[Stands]:
-    """The numbers typed in one block, those of the blocks inside it not counted."""
-    return [stands for stands in standing if stands.block == block]
