@@ -44,6 +44,11 @@ class Unit(NamedTuple):
     needs: tuple[str, ...] = ()
     """What a study in people that counts these must tell of its population."""
 
+    @property
+    def words(self) -> tuple[str, ...]:
+        """Every word of papers for one or many of it."""
+        return (self.one, self.many, *self.synonyms)
+
     def word(self, count: object = None) -> str:
         """The word behind a count: that for one where it is 1 or "1", else that for many."""
         return self.one if count in (1, "1") else self.many
@@ -126,7 +131,7 @@ class Lexicon:
     @cached_property
     def word_meanings(self) -> Mapping[str, meanings.Meaning]:
         """What one word is to a number beside it."""
-        return meanings.of_words(self._unit_by_word, self.adjectives, self.labels, self.roles)
+        return meanings.of_words(self.unit_by_word, self.adjectives, self.labels, self.roles)
 
     @cached_property
     def pieces(self) -> Mapping[str, meanings.Meaning]:
@@ -141,7 +146,7 @@ class Lexicon:
     @cached_property
     def phrase_meanings(self) -> Mapping[str, meanings.Meaning]:
         """What several words together, with one blank between two, are to a number beside them."""
-        units = {word: (Kind.UNIT, unit) for word, unit in self._unit_by_word.items() if " " in word}
+        units = {word: (Kind.UNIT, unit) for word, unit in self.unit_by_word.items() if " " in word}
         return {**meanings.PHRASES, **dict.fromkeys(self.phrases, meanings.DESCRIBES), **units}
 
     @cached_property
@@ -159,8 +164,9 @@ class Lexicon:
         return words.BEHIND_NONE | self.participles
 
     @cached_property
-    def _unit_by_word(self) -> Mapping[str, str]:
-        return {word: unit.id for unit in self.units.values() for word in (unit.one, unit.many, *unit.synonyms)}
+    def unit_by_word(self) -> Mapping[str, str]:
+        """Ids of units by every word for them."""
+        return {word: unit.id for unit in self.units.values() for word in unit.words}
 
     @cached_property
     def kinds(self) -> Mapping[str, str]:
@@ -175,7 +181,7 @@ class Lexicon:
     @cached_property
     def beside_numbers(self) -> frozenset[str]:
         """What is counted, and what is said of it: words of "39 of 47 adult eyes healed"."""
-        units = frozenset(part for word in self._unit_by_word for part in word.split())
+        units = frozenset(part for word in self.unit_by_word for part in word.split())
         return units | self.adjectives | frozenset(self.all_roles)
 
     @cached_property

@@ -35,7 +35,7 @@ RESERVED_CLAIMS = frozenset(("studies",))
 
 def words_of_units(units: Iterable[Unit]) -> tuple[tuple[str, str], ...]:
     """Each word of these units in lower case, with the id of its unit."""
-    return tuple((word.casefold(), unit.id) for unit in units for word in (unit.one, unit.many, *unit.synonyms) if word)
+    return tuple((word.casefold(), unit.id) for unit in units for word in unit.words if word)
 
 
 class UnitNames(NamedTuple):

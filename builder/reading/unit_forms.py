@@ -183,7 +183,7 @@ def _counted(unit: DeclaredUnit) -> CountedUnit:
 
 def in_lower_case(unit: CountedUnit) -> CountedUnit:
     """The unit with its words as they are looked for in print."""
-    one, many, *synonyms = (word.casefold() for word in (unit.one, unit.many, *unit.synonyms))
+    one, many, *synonyms = (word.casefold() for word in unit.words)
     return unit._replace(one=one, many=many, synonyms=tuple(synonyms))
 
 
@@ -193,7 +193,7 @@ def _say_words_twice(declared: Mapping[str, DeclaredUnit], units: Mapping[str, C
         word.casefold(): unit.id
         for unit in units.values()
         if unit.id not in declared and not unit.needs
-        for word in (unit.one, unit.many, *unit.synonyms)
+        for word in unit.words
     }
     for name, unit in declared.items():
         for word in (unit.one, unit.many, *unit.synonyms):

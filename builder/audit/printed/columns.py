@@ -57,7 +57,7 @@ def _leave_unit_out(token: Token, text: str, place: InCell, headings: list[str],
     if unit is None:
         return
     own = " ".join((text[place.cell[0] : place.cell[1]], *headings)).lower()
-    if not any(word in own for word in (unit.one, unit.many, *unit.synonyms)):
+    if not any(word in own for word in unit.words):
         token.unit = "none"
         token.kind = "number" if token.kind == "count" and not token.part else token.kind
 

@@ -82,9 +82,7 @@ class EventWords:
     """The words for events that may be met: those of every trade, of this one, and of a vocabulary."""
 
     def __init__(self, meanings: Mapping[str, Meaning], lexicon: Lexicon) -> None:
-        self.units = frozenset(
-            word for unit in lexicon.units.values() for word in (unit.one, unit.many, *unit.synonyms)
-        )
+        self.units = frozenset(lexicon.unit_by_word)
         self.by_first: dict[str, list[tuple[tuple[str, ...], Meaning]]] = {}
         for phrase, meaning in meanings.items():
             words = tuple(word.text for word in words_of(phrase))

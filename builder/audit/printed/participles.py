@@ -35,9 +35,7 @@ def read_participles(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> No
 
 @lru_cache(maxsize=8)
 def _patterns(lexicon: Lexicon) -> tuple[re.Pattern[str], re.Pattern[str]]:
-    units = "|".join(
-        re.escape(word) for unit in lexicon.units.values() for word in (unit.one, unit.many, *unit.synonyms)
-    )
+    units = "|".join(map(re.escape, lexicon.unit_by_word))
     words = "|".join(re.escape(word) for word, role in lexicon.all_roles.items() if role in _FLOW and word.isalpha())
     participle = rf"\b(?:(?:{units}|\d+)\s+(?P<word>{words})\s+(?:{_MEANS}|{_FOR_A_TIME})|(?P<next>followed)\s+by\b)"
     return re.compile(participle, re.IGNORECASE), re.compile(rf"\b(?:{words})\b", re.IGNORECASE)

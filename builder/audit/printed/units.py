@@ -31,9 +31,11 @@ _leads = late(r"(?:^|[,;:]\s*)(?:out\s+)?(?:of|among|amongst|from|in)\s+(?:the\s
 @lru_cache(maxsize=16)
 def _units_in(lexicon: Lexicon) -> tuple[re.Pattern[str], dict[str, str]]:
     ids = {
-        word: unit.id for unit in lexicon.units.values() for word in (unit.one, unit.many, *unit.synonyms)
+        word: unit.id
+        for unit in lexicon.units.values()
         if unit.id not in ("study", "arm", "specimen")
-    }  # fmt: skip
+        for word in unit.words
+    }
     words = "|".join(re.escape(word) for word in sorted(ids, key=len, reverse=True))
     return late(rf"\b(?:{words})\b", re.IGNORECASE), ids
 

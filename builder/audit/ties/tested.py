@@ -184,9 +184,12 @@ def _tests_of(stands: Stands, claim: Claim) -> Iterator[SignificanceTest]:
 
 def _stems(known: Known, *titles: Words) -> frozenset[str]:
     """Beginnings of the words of a title that tell it from others: "materia" of "repair material"."""
-    counted = {word for unit in known.lexicon.units.values() for word in (unit.one, unit.many, *unit.synonyms)}
     words = {word for title in titles for word in re.findall(r"[a-z]+", title.text.lower())}
-    return frozenset(word[: max(4, len(word) - 3)] for word in words - counted if len(word) > 3 and word not in _ANY)
+    return frozenset(
+        word[: max(4, len(word) - 3)]
+        for word in words - known.lexicon.unit_by_word.keys()
+        if len(word) > 3 and word not in _ANY
+    )
 
 
 _ANY = frozenset({
