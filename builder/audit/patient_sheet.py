@@ -67,7 +67,7 @@ class PatientSheets:
     def _species(self, report: Report, claim: Claim) -> set[str]:
         """Of every study behind a claim; "" where nobody tells."""
         found = set()
-        for name in _studies(report, claim):
+        for name in report.studies_of(claim):
             described = self._declared.described.get(name)
             species = described.study.species if described is not None else None
             found.add(species.text if species is not None else "")
@@ -103,7 +103,7 @@ class PatientSheets:
         """What bars every row of a claim."""
         if self._species(report, claim) != {"human"}:
             return "it is not about people"
-        described = (self._declared.described[name].study for name in _studies(report, claim))
+        described = (self._declared.described[name].study for name in report.studies_of(claim))
         if any(study.selection is not None and study.selection.text == "selected" for study in described):
             return "a selected series carries no rate"
         return "it was pooled by a review" if claim.pooled is not None else ""
@@ -157,7 +157,7 @@ class PatientSheets:
 
     def _people(self, report: Report, claim: Claim) -> set[str]:
         """Ids of the studies behind a claim, those that a review holds included."""
-        names = set(_studies(report, claim))
+        names = set(report.studies_of(claim))
         for described in [self._declared.described[name] for name in names if name in self._declared.described]:
             names.update(word.text for word in described.study.includes)
         return names
@@ -175,10 +175,6 @@ class PatientSheets:
                     for question in claim.question:
                         found[question.text].append((report, claim))
         return found
-
-
-def _studies(report: Report, claim: Claim) -> tuple[str, ...]:
-    return tuple(word.text for word in claim.study) or tuple(study.id.text for study in report.studies)
 
 
 def _has_no_rate(level: Level) -> bool:

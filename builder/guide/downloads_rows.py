@@ -56,7 +56,7 @@ def study_rows(catalogue: Catalogue) -> Rows:
         for key, report in evidence.reports.items()
         if key in evidence.sources and catalogue.standing(key) != "retracted"
         for claim in report.claims
-        for name in _studies_of(report, claim)
+        for name in report.studies_of(claim)
     }
     return (("study", "species", "design", "unit counted"), *(_study_row(catalogue, name) for name in sorted(names)))
 
@@ -68,10 +68,6 @@ def _study_row(catalogue: Catalogue, name: str) -> tuple[str, ...]:
         return (name, "", "", "")
     design = study.design.text if study.design else ""
     return (name, facts.species, design, study.unit.unit.text if study.unit is not None else "")
-
-
-def _studies_of(report: Report, claim: Claim) -> list[str]:
-    return [word.text for word in claim.study] or [study.id.text for study in report.studies]
 
 
 def _ids_by_claim(catalogue: Catalogue) -> dict[str, list[str]]:
@@ -124,7 +120,7 @@ def _kept(words: Texts, is_withdrawn: bool) -> tuple[tuple[str, str], ...]:
 
 def _words(report: Report, claim: Claim) -> Texts:
     """Names and typed texts of a claim that are no figures."""
-    studies = ", ".join(_studies_of(report, claim))
+    studies = ", ".join(report.studies_of(claim))
     out: Texts = [("study", studies), ("where", claim.where.text), ("outcome", claim.outcome.text)]
     for name, value in (("factor", claim.factor), ("known at", claim.known_at), ("reference", claim.reference)):
         out.append((name, value.text if value is not None else ""))

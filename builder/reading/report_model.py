@@ -380,3 +380,7 @@ class Report(NamedTuple):
             if claim.id.text == name:
                 return claim
         return None
+
+    def studies_of(self, claim: Claim) -> tuple[str, ...]:
+        """Ids of the studies that a claim of it counts: all of the report's own where the claim names none."""
+        return tuple(name.text for name in claim.study) or tuple(study.id.text for study in self.studies)

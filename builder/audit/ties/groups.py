@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ...numerals import Token
-from ...reading.report_model import Claim, Study
+from ...reading.report_model import Claim
 from ...reading.values import Words
 from ..asking import collapsed, in_yaml
 from ..declared_names import FactorWording
@@ -28,7 +28,7 @@ from ..printed.groups import (
 from ..printed.owner import Owner, Owners
 from ..printed.wordings import Name
 from ..proving.printed_passage import Reading
-from .tie import Known, Stands, Ties
+from .tie import Known, Stands, Ties, studies_of
 
 RULES: dict[str, str] = {
     "figure-of-a-part": (
@@ -145,7 +145,7 @@ def _own_words(claim: Claim, ties: Ties, known: Known) -> _Own:
     if outcome is not None:
         words += [outcome.title.text, *(word.text for word in outcome.synonyms)]
     population: list[str] = []
-    for study in _studies(claim, ties, known):
+    for study in studies_of(claim, ties, known):
         population += [value.text for value in study.population.values()]
         if isinstance(study.setting, dict):
             population += [value.text for value in study.setting.values()]
@@ -154,15 +154,6 @@ def _own_words(claim: Claim, ties: Ties, known: Known) -> _Own:
 
 def _texts(between: object) -> list[str]:
     return [words.text for words in between] if isinstance(between, tuple) and type(between) is tuple else []
-
-
-def _studies(claim: Claim, ties: Ties, known: Known) -> Iterator[Study]:
-    report = ties.scope.report
-    names = [name.text for name in claim.study] or [study.id.text for study in report.studies] if report else []
-    for name in names:
-        described = known.described.get(name)
-        if described is not None:
-            yield described.study
 
 
 def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties) -> Iterator[_Part]:

@@ -24,7 +24,7 @@ def find_species(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     claim, report = ties.scope.claim, ties.scope.report
     if claim is None or report is None or claim.quotes is not None or not standing:
         return
-    names = [name.text for name in claim.study] or [study.id.text for study in report.studies]
+    names = report.studies_of(claim)
     own = {study.id.text: study for study in report.studies if study.species is not None}
     typed = {_species(own.get(name), name, known) for name in names}
     species = typed.pop() if len(typed) == 1 else ""

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from ...numerals import Token
 from ...problems import Position, Problem
-from ...reading.report_model import Passage, Source
+from ...reading.report_model import Claim, Passage, Source, Study
 from ..asking import ask, collapsed
 from ..declared_names import DeclaredNames
 from ..proof import Tie
@@ -109,3 +110,11 @@ def as_printed(stands: Stands) -> str:
         return token.shown
     first, last = sorted((token, tokens[token.pair]), key=lambda each: each.start)
     return collapsed(stands.reading.passage.text[first.outer_start : last.outer_end])
+
+
+def studies_of(claim: Claim, ties: Ties, known: Known) -> Iterator[Study]:
+    """What is typed of the studies that a claim counts, each as the report has it that describes it."""
+    for name in ties.scope.report.studies_of(claim) if ties.scope.report is not None else ():
+        described = known.described.get(name)
+        if described is not None:
+            yield described.study

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from ...reading.report_model import Study
 from ..asking import collapsed
 from ..printed.units import counted_by, units_said
-from .tie import Known, Stands, Ties
+from .tie import Known, Stands, Ties, studies_of
 
 RULES: dict[str, str] = {
     "other-unit": (
@@ -43,13 +43,8 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
 def _studies(ties: Ties, known: Known) -> Iterator[Study]:
     if ties.scope.study is not None:
         yield ties.scope.study
-    claim, report = ties.scope.claim, ties.scope.report
-    if claim is None or report is None:
-        return
-    for name in [name.text for name in claim.study] or [study.id.text for study in report.studies]:
-        described = known.described.get(name)
-        if described is not None:
-            yield described.study
+    if ties.scope.claim is not None:
+        yield from studies_of(ties.scope.claim, ties, known)
 
 
 def _is_one_each(study: Study) -> bool:

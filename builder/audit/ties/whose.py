@@ -11,7 +11,7 @@ from ..printed.whose import Cue, Whose
 from ..printed.whose_words import BY_INTENTION, PER_PROTOCOL
 from ..proving.printed_passage import Reading, different_words_in, words_in
 from .counted_events import outcome_words, wordings_of, wordings_with_events
-from .tie import Known, Stands, Ties
+from .tie import Known, Stands, Ties, studies_of
 
 _BASIS = "Basis: the format of this guide; common practice, no source."
 
@@ -99,11 +99,8 @@ class _Finding:
     def __init__(self, ties: Ties, known: Known, claim: Claim | None) -> None:
         self.ties, self.known, self.claim = ties, known, claim
         self.said = _words_of(claim)
-        self.designs = [
-            described.study.design.text.lower()
-            for name in _studies(claim, ties)
-            if (described := known.described.get(name)) is not None and described.study.design is not None
-        ]
+        studies = studies_of(claim, ties, known) if claim is not None else ()
+        self.designs = [study.design.text.lower() for study in studies if study.design is not None]
 
     def fact(self, stands: Stands, whose: Whose) -> None:
         """A number of the flow that was planned only."""
@@ -226,13 +223,6 @@ def _words_of(claim: Claim | None) -> str:
     words = [claim.given, claim.note, *claim.counted_as]
     reason = getattr(claim.total, "reason", None)
     return " ; ".join(each.text for each in (*words, reason) if each is not None).lower()
-
-
-def _studies(claim: Claim | None, ties: Ties) -> list[str]:
-    report = ties.scope.report
-    if claim is None or report is None:
-        return []
-    return [name.text for name in claim.study] or [study.id.text for study in report.studies]
 
 
 def _text(stands: Stands, cue: Cue) -> str:
