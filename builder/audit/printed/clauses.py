@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 Span = tuple[int, int]
+"""Where words stand in the text of a passage: from, and up to."""
 
 _CLAUSE_END = re.compile(r";|\.(?=\s|$)|\n(?=[^\n]*\|)")
 """Rows of a table typed with "|" are clauses of their own."""

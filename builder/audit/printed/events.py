@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
+from .clauses import Span
 from .negation import CEASED, denials, is_left_unsaid
 from .sentences import Layout, layout_of
 from .tables import InCell
@@ -31,7 +32,7 @@ class Mention(NamedTuple):
     start: int
     end: int
     meaning: Meaning
-    denials: tuple[tuple[int, int], ...] = ()
+    denials: tuple[Span, ...] = ()
     """Where the words stand that deny it."""
     is_of_a_group: bool = False
     """True of "patients with pain": it may tell of whom is spoken, and not what befell them."""
@@ -48,7 +49,7 @@ class Mention(NamedTuple):
         return _OTHER[side] if self.is_denied else side
 
     @property
-    def spans(self) -> tuple[tuple[int, int], ...]:
+    def spans(self) -> tuple[Span, ...]:
         """The words, with those that deny them."""
         return (*self.denials, (self.start, self.end))
 
@@ -71,7 +72,7 @@ class Said(NamedTuple):
     """All of the sentence."""
     is_settled: bool = False
     """True where the order of words and numbers says which of several is its own."""
-    scope: tuple[tuple[int, int], ...] = ()
+    scope: tuple[Span, ...] = ()
     """Slices of the passage that these words stand in."""
 
 
@@ -100,7 +101,7 @@ class EventWords:
             if (meaning.kind or meaning.outcomes) and words.issuperset(phrase)
         ]
 
-    def mentions(self, words: Sequence[Word], masked: Sequence[tuple[int, int]] = ()) -> list[Mention]:
+    def mentions(self, words: Sequence[Word], masked: Sequence[Span] = ()) -> list[Mention]:
         """Every mention in a stream of words, the longest first; masked: slices that name something else."""
         found = self._found(words)
         events = {place for first, last, _ in found for place in range(first, last + 1)}
@@ -195,7 +196,7 @@ class Events:
         words: Sequence[Word],
         cells: Sequence[InCell | None],
         event_words: EventWords,
-        masked: Sequence[tuple[int, int]] = (),
+        masked: Sequence[Span] = (),
     ) -> None:
         self.text, self.tokens, self.words, self.cells = text, tokens, words, cells
         self.mentions = event_words.mentions(self.words, masked)
@@ -227,10 +228,10 @@ class Events:
             return Said((), tuple(mention.turned() for mention in carried), inside, is_settled=True, scope=scope)
         return Said((), carried, inside, scope=scope)
 
-    def _within(self, span: tuple[int, int]) -> tuple[Mention, ...]:
+    def _within(self, span: Span) -> tuple[Mention, ...]:
         return tuple(mention for mention in self.mentions if span[0] <= mention.start < span[1])
 
-    def _of_part(self, at: int, part: tuple[int, int], own: tuple[Mention, ...], inside: tuple[Mention, ...]) -> Said:
+    def _of_part(self, at: int, part: Span, own: tuple[Mention, ...], inside: tuple[Mention, ...]) -> Said:
         """Its own part has words: all of them, or by order where numbers and words take turns."""
         numbers = [index for index in self._counts(part) if not self.layout.is_in_brackets(self.tokens[index].start)]
         grouped = self._with_group(own)
@@ -243,7 +244,7 @@ class Events:
             return Said(self._with_group(tuple(chosen)), sentence=inside, is_settled=True, scope=(part,))
         return Said(grouped, sentence=inside, scope=(part,))
 
-    def _counts(self, span: tuple[int, int]) -> list[int]:
+    def _counts(self, span: Span) -> list[int]:
         """Numbers of a slice that may count events: no totals, times or bounds."""
         return [
             index
@@ -260,7 +261,7 @@ class Events:
             out += [each for each in self._groups.get(mention.start, [mention]) if each not in out]
         return tuple(out)
 
-    def _by_order(self, at: int, sentence: tuple[int, int]) -> Mention | None:
+    def _by_order(self, at: int, sentence: Span) -> Mention | None:
         """ "healed, uncertain and failed: 39, 5 and 3": as many numbers as events, each in its place."""
         lists = {id(group): group for group in self._groups.values() if sentence[0] <= group[0].start < sentence[1]}
         if not lists:
@@ -278,7 +279,7 @@ class Events:
                 return group[numbers.index(at)]
         return None
 
-    def _carried(self, part: tuple[int, int], inside: tuple[Mention, ...]) -> tuple[Mention, ...]:
+    def _carried(self, part: Span, inside: tuple[Mention, ...]) -> tuple[Mention, ...]:
         """The words that a part without any goes on from: those before it, or else those behind."""
         words = [word for word in self.words if part[0] <= word.start < part[1]]
         if any(word.text in _THE_REST for word in words):
@@ -292,7 +293,7 @@ class Events:
             return self._with_group(tuple(behind[:1]))
         return self._with_group((before[-1],))
 
-    def is_bare(self, at: int, named: Sequence[tuple[int, int]]) -> bool:
+    def is_bare(self, at: int, named: Sequence[Span]) -> bool:
         """Whether the part around a number holds nothing but small words, units, times and what is named.
 
         Only such a part goes on from the words before it: "up to 3 mm: 36 of 38"; in "lesion smaller 11" other words

@@ -7,9 +7,8 @@ from bisect import bisect
 from collections.abc import Sequence
 
 from ...numerals import Token
+from .clauses import Span
 from .word_stream import Word
-
-Slice = tuple[int, int]
 
 _SENTENCE_END = re.compile(r"(?<!\b[Vv]s)(?<!\bal)(?<!\b[Ff]ig)(?<!\bca)(?<!\b[Nn]o)[.!?](?=\s+[^a-z\s]|\s*$)")
 """Not behind "vs.", "et al.", "Fig.", nor before a small letter."""
@@ -19,19 +18,19 @@ _JOINS = frozenset({"and", "but", "while", "whereas", "although", "though", "ver
 class Layout:
     """Where the sentences, parts and cells of one passage begin and end."""
 
-    def __init__(self, text: str, sentences: list[int], parts: list[int], brackets: list[Slice]) -> None:
+    def __init__(self, text: str, sentences: list[int], parts: list[int], brackets: list[Span]) -> None:
         self.text = text
         self._sentences, self._parts, self._brackets = sentences, parts, brackets
 
-    def sentence(self, at: int) -> Slice:
+    def sentence(self, at: int) -> Span:
         """The sentence around a place."""
         return self._between(self._sentences, at)
 
-    def part(self, at: int) -> Slice:
+    def part(self, at: int) -> Span:
         """The part of the sentence around a place."""
         return self._between(self._parts, at)
 
-    def _between(self, ends: list[int], at: int) -> Slice:
+    def _between(self, ends: list[int], at: int) -> Span:
         place = bisect(ends, at)
         return (ends[place - 1] if place else 0, ends[place] if place < len(ends) else len(self.text) + 1)
 
@@ -82,8 +81,8 @@ def _between_numbers(parts: list[int], listing: set[int], numbers: Sequence[int]
     return out
 
 
-def _brackets_of(words: Sequence[Word]) -> list[Slice]:
-    spans: list[Slice] = []
+def _brackets_of(words: Sequence[Word]) -> list[Span]:
+    spans: list[Span] = []
     opened: list[int] = []
     for word in words:
         if word.text in "([" and word.is_mark:

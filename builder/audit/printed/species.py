@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from ...numerals import Lexicon
 from ...numerals.words import SMALL, TENS
+from .clauses import Span
 from .late import late
 
 _ANIMAL_WORDS = (
@@ -63,7 +64,7 @@ class About(NamedTuple):
     """The words that say so: "Ten minipigs"."""
     is_counted: bool
     """True where the words count them: "Ten minipigs", not "in dogs"."""
-    sentence: tuple[int, int] = (0, 0)
+    sentence: Span = (0, 0)
     """From and up to where the sentence, or the part of it before a semicolon, stands that says so."""
 
 

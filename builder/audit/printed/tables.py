@@ -8,8 +8,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ...numerals import Token
-
-Span = tuple[int, int]
+from .clauses import Span
 
 
 class Cell(NamedTuple):

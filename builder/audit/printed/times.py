@@ -11,6 +11,7 @@ from typing import NamedTuple
 from ...numerals import Token
 from ...numerals.months import MEAN_MONTHS_IN
 from .belonging import owners_among
+from .clauses import Span
 from .lengths import what_else
 from .owner import Owner, Owners
 from .tables import Line, is_table, lines_of
@@ -94,7 +95,7 @@ def _owners_of(
     return owners
 
 
-def _mention(time: Time, span: tuple[int, int], by_key: dict[str, Time]) -> Mention:
+def _mention(time: Time, span: Span, by_key: dict[str, Time]) -> Mention:
     key = str(time.months.normalize())
     by_key.setdefault(key, time)
     return Mention(*span, key)
@@ -139,7 +140,7 @@ _SPREAD = frozenset({"mean", "median", "sd", "range", "iqr", "minimum", "maximum
 """Times with these words say how long all were followed, not when a figure was taken."""
 
 
-def _in_words(text: str, tokens: Sequence[Token]) -> Iterator[tuple[Time, tuple[int, int]]]:
+def _in_words(text: str, tokens: Sequence[Token]) -> Iterator[tuple[Time, Span]]:
     """Times at which something was found, those of one list together."""
     run: list[Token] = []
     for token in tokens:
@@ -163,7 +164,7 @@ def _may_be_a_time(token: Token) -> bool:
     return is_length and not token.comparator and not token.part
 
 
-def _of_run(text: str, tokens: Sequence[Token], run: Sequence[Token]) -> Iterator[tuple[Time, tuple[int, int]]]:
+def _of_run(text: str, tokens: Sequence[Token], run: Sequence[Token]) -> Iterator[tuple[Time, Span]]:
     if not run:
         return
     first, last = run[0], run[-1]
@@ -210,9 +211,9 @@ _heads_times = re.compile(
 """What heads a row of times: "Months", "Time (years)", "Months after repair"."""
 
 
-def _headed(lines: Sequence[Line], text: str) -> tuple[list[tuple[Time, tuple[int, int]]], list[Line]]:
+def _headed(lines: Sequence[Line], text: str) -> tuple[list[tuple[Time, Span]], list[Line]]:
     """The times of rows such as "Months | 6 | 12 | 24"; the lines, with such rows as headings."""
-    found: list[tuple[Time, tuple[int, int]]] = []
+    found: list[tuple[Time, Span]] = []
     out: list[Line] = []
     for line in lines:
         head = _heads_times.fullmatch(text, *line.cells[0]) if len(line.cells) > 2 else None
@@ -228,7 +229,7 @@ def _headed(lines: Sequence[Line], text: str) -> tuple[list[tuple[Time, tuple[in
 _is_bare = re.compile(r"\d+(?:\.\d+)?")
 
 
-def _time(text: str, cell: tuple[int, int], unit: str) -> Time:
+def _time(text: str, cell: Span, unit: str) -> Time:
     number = text[cell[0] : cell[1]]
     return Time(Decimal(number) * MONTHS_IN[unit], unit, f"{number} {unit}{'' if number == '1' else 's'}")
 

@@ -8,7 +8,8 @@ from functools import cached_property
 from typing import NamedTuple
 
 from ...numerals import Token
-from .sentences import Layout, Slice, layout_of
+from .clauses import Span
+from .sentences import Layout, layout_of
 from .tables import InCell
 from .whose_words import (
     ASSUMED,
@@ -180,7 +181,7 @@ class Whose:
         ]
         yield from sorted(found)
 
-    def _headings(self, at: int) -> tuple[Slice, ...]:
+    def _headings(self, at: int) -> tuple[Span, ...]:
         """Of a number in a table: the headings of its column, the other cells of its row, what stands above."""
         cell = self.cells[at]
         return () if cell is None else (*cell.headings, *cell.others, *cell.above)

@@ -9,6 +9,7 @@ from ...reading.report_model import Contrast
 from ...reading.values import Missing, Words
 from ..asking import in_yaml
 from ..printed.adjustments import Adjustments, Cue, cues_of_bracket, listed_behind
+from ..printed.clauses import Span
 from ..printed.surroundings import Surroundings
 from ..proving.printed_passage import Reading
 from .tie import Known, Stands, Ties
@@ -61,7 +62,7 @@ def _listed(contrast: Contrast) -> list[str]:
     return [words.text for words in typed if type(words) is Words] if type(typed) is tuple else []
 
 
-def _said(stands: Stands) -> tuple[Cue | None, list[tuple[int, int]]]:
+def _said(stands: Stands) -> tuple[Cue | None, list[Span]]:
     """What is said of a number, and in which words of the passage; in none where its bracket says so."""
     cue = stands.reading.told(_adjustments).of(stands.at)
     if cue is not None:

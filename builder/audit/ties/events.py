@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from ..asking import collapsed, in_yaml
+from ..printed.clauses import Span
 from ..printed.event_words import LENIENT, STRICT
 from ..printed.events import Events, Mention, Said
 from .counted_events import (
@@ -18,7 +19,7 @@ from .counted_events import (
     wordings_of,
     wordings_with_events,
 )
-from .tie import Known, Span, Stands, Ties
+from .tie import Known, Stands, Ties
 
 _BASIS = "Basis: the format of this guide; common practice, no source."
 

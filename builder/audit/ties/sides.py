@@ -10,6 +10,7 @@ from ...numerals import Token
 from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast, Level
 from ...reading.values import Number, Percentage
+from ..printed.clauses import Span
 from ..printed.wordings import Names
 from .tie import Known, Stands, Ties
 
@@ -25,7 +26,7 @@ class Shares(NamedTuple):
     """False where the two are so near that a model or a rounding may turn them."""
     of: str
     """good or bad: which event they count."""
-    words: tuple[tuple[int, int], ...] = ()
+    words: tuple[Span, ...] = ()
     """Where they stand in the ratio's passage; nowhere where another claim of the report has them."""
     claim: str = ""
     values: tuple[Decimal, Decimal] = (Decimal(0), Decimal(0))
@@ -38,7 +39,7 @@ class _Share(NamedTuple):
     shown: str
     value: Decimal
     """0 to 1."""
-    words: tuple[tuple[int, int], ...] = ()
+    words: tuple[Span, ...] = ()
 
 
 _CLEAR, _WIDE = Decimal("0.02"), Decimal("0.05")

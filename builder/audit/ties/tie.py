@@ -10,6 +10,7 @@ from ...problems import Position, Problem
 from ...reading.report_model import Claim, Passage, Source, Study
 from ..asking import ask, collapsed
 from ..declared_names import DeclaredNames
+from ..printed.clauses import Span
 from ..proof import Tie
 from ..proving.field_roles import Quoted, Scope
 from ..proving.printed_passage import Reading
@@ -38,10 +39,6 @@ class Stands(NamedTuple):
     def block(self) -> str:
         """The block it is typed in: "marlow2019furcal/by-size/over-3-mm"."""
         return self.row.id.rpartition("/")[0]
-
-
-Span = tuple[int, int]
-"""Where words stand in the text of a passage: from, and up to."""
 
 
 class Ties:
