@@ -65,6 +65,17 @@ def brackets_inside(text: str, start: int, end: int) -> list[Span]:
     return brackets(text, start + (text[start : start + 1] in ("(", "[")), end)
 
 
+def bracket_around(text: str, at: int) -> int:
+    """Where the innermost bracket opens that holds this place; -1 outside any."""
+    opened: list[int] = []
+    for place, sign in enumerate(text[:at]):
+        if sign == "(":
+            opened.append(place)
+        elif sign == ")" and opened:
+            opened.pop()
+    return opened[-1] if opened else -1
+
+
 def parts_between_semicolons(text: str, start: int, end: int) -> list[Span]:
     """A sentence between its semicolons, those in brackets left alone."""
     inside = brackets(text, start, end)

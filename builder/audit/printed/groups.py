@@ -160,14 +160,3 @@ def of_ages(text: str, tokens: Sequence[Token], counted: frozenset[str]) -> Owne
     whole = [Mention(*each.span(), ALL) for each in _WHOLE.finditer(text)]
     lines = lines_of(text, tokens) if is_table(text) else []
     return owners_among(text, tokens, sorted([*found, *whole]), lines, counted, is_complete=False)
-
-
-def bracket_around(text: str, at: int) -> int:
-    """Where the innermost bracket opens that holds this place; -1 outside any."""
-    opened: list[int] = []
-    for place, sign in enumerate(text[:at]):
-        if sign == "(":
-            opened.append(place)
-        elif sign == ")" and opened:
-            opened.pop()
-    return opened[-1] if opened else -1

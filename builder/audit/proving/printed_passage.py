@@ -13,6 +13,7 @@ from ..printed.belonging import owners_of
 from ..printed.columns import read_columns
 from ..printed.owner import Owner, Owners
 from ..printed.participles import read_participles
+from ..printed.surroundings import Surroundings
 from ..printed.tables import InCell, is_table, lines_of, places_in_table
 from ..printed.times import Times, times_of
 from ..printed.word_stream import Word, different_words, words_of
@@ -152,6 +153,11 @@ def _plain(reading: Reading) -> Plain:
 def times_in(reading: Reading) -> Times:
     """At which time each figure of a passage was taken; for `Reading.told`."""
     return times_of(reading.passage.text, reading.tokens, reading.lexicon.beside_numbers)
+
+
+def surroundings_in(reading: Reading) -> Surroundings:
+    """The sentences, clauses and brackets of a passage; for `Reading.told`."""
+    return Surroundings(reading.passage.text, reading.tokens)
 
 
 def words_in(reading: Reading) -> list[Word]:

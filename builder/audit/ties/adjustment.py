@@ -10,9 +10,8 @@ from ...reading.values import Missing, Words
 from ..asking import in_yaml
 from ..printed.adjustments import Adjustments, Cue, cues_of_bracket, listed_behind
 from ..printed.clauses import Span
-from ..printed.surroundings import Surroundings
-from ..proving.printed_passage import Reading
-from .tie import Known, Stands, Ties
+from ..proving.printed_passage import Reading, surroundings_in
+from .tie import Known, Stands, Ties, ratio_of
 
 RULES: dict[str, str] = {
     "other-adjustment": (
@@ -51,11 +50,6 @@ def find_adjustment(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
         ties.ask(stands, "other-adjustment", f'calls it crude ("{said}")', told, "adjusted_for: none")
 
 
-def ratio_of(standing: Sequence[Stands]) -> Stands | None:
-    """The value of a claim's ratio or difference."""
-    return next((each for each in standing if each.row.name == "value" and each.block.endswith("/contrast")), None)
-
-
 def _listed(contrast: Contrast) -> list[str]:
     """What a claim says it was adjusted for; empty where it was for nothing."""
     typed = contrast.adjusted_for
@@ -71,12 +65,7 @@ def _said(stands: Stands) -> tuple[Cue | None, list[Span]]:
 
 
 def _adjustments(reading: Reading) -> Adjustments:
-    return Adjustments(reading.passage.text, reading.tokens, reading.told(surroundings), reading.cells())
-
-
-def surroundings(reading: Reading) -> Surroundings:
-    """The sentences of a passage."""
-    return Surroundings(reading.passage.text, reading.tokens)
+    return Adjustments(reading.passage.text, reading.tokens, reading.told(surroundings_in), reading.cells())
 
 
 def _quoted(stands: Stands, cue: Cue) -> str:
@@ -90,7 +79,7 @@ _SHOWN = re.compile(r"(?:(?:\s+(?:for|of|with|including)\b|(?<=\bfor)|(?<=\bof)|
 
 
 def _list_to_type(stands: Stands, cue: Cue) -> str:
-    sentence = stands.reading.told(surroundings).sentence(cue.start)
+    sentence = stands.reading.told(surroundings_in).sentence(cue.start)
     items = listed_behind(stands.reading.passage.text, cue, sentence[1])
     named = [item for item in items if item in _COMMON]
     return f"adjusted_for: [{', '.join(map(in_yaml, named))}]" if named else "adjusted_for: not reported"
@@ -107,7 +96,7 @@ _ALIKE = ({"sex", "gender"}, {"smoking", "tobacco", "smokers"}, {"centre", "cent
 def _ask_about_list(stands: Stands, ties: Ties, known: Known, typed: Sequence[str], cue: Cue) -> None:
     """ "adjusted for age and sex", where the claim has smoking alone."""
     text = stands.reading.passage.text
-    sentence = stands.reading.told(surroundings).sentence(cue.start)
+    sentence = stands.reading.told(surroundings_in).sentence(cue.start)
     printed = [item for item in listed_behind(text, cue, sentence[1]) if item in _COMMON or _factor_called(item, known)]
     if not printed:
         return

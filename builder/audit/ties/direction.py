@@ -14,11 +14,10 @@ from ..asking import collapsed, in_yaml
 from ..printed.comparisons import COMPARES, JUDGED, Compared, Comparisons, Region, Side
 from ..printed.tables import InCell
 from ..printed.wordings import Mention, Names
-from ..proving.printed_passage import Reading
-from .adjustment import ratio_of, surroundings
+from ..proving.printed_passage import Reading, surroundings_in
 from .ratio_event import contradicts_itself, event_said, is_of_opposite_event
 from .sides import Shares, reckoned, reckoned_from_means, shares_beside
-from .tie import Known, Stands, Ties
+from .tie import Known, Stands, Ties, ratio_of
 
 RULES: dict[str, str] = {
     "ratio-direction": (
@@ -82,7 +81,7 @@ def _reader(names: Names) -> partial[Comparisons]:
 
 def _comparisons(names: Names, reading: Reading) -> Comparisons:
     text = reading.passage.text
-    return Comparisons(text, reading.tokens, reading.told(surroundings), reading.mentions(names))
+    return Comparisons(text, reading.tokens, reading.told(surroundings_in), reading.mentions(names))
 
 
 def _cell(stands: Stands) -> InCell | None:

@@ -11,12 +11,12 @@ from ...reading.report_model import Claim
 from ...reading.values import Words
 from ..asking import collapsed, in_yaml
 from ..declared_names import FactorWording
+from ..printed.clauses import bracket_around
 from ..printed.groups import (
     ALL,
     OF_PEOPLE,
     Grouping,
     begins,
-    bracket_around,
     groupings_of,
     has_whole,
     is_head,

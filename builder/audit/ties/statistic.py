@@ -9,8 +9,7 @@ from ...reading.contrasts import RATIOS
 from ...reading.report_model import Claim, Estimate
 from ..asking import in_yaml
 from ..printed.statistics import Said, Statistics
-from ..proving.printed_passage import Reading
-from .adjustment import surroundings
+from ..proving.printed_passage import Reading, surroundings_in
 from .tie import Known, Stands, Ties
 
 RULES: dict[str, str] = {
@@ -55,7 +54,7 @@ def _find_measure(stands: Stands, ties: Ties) -> None:
 
 
 def _statistics(reading: Reading) -> Statistics:
-    return Statistics(reading.passage.text, reading.tokens, reading.told(surroundings), reading.cells())
+    return Statistics(reading.passage.text, reading.tokens, reading.told(surroundings_in), reading.cells())
 
 
 def _said(stands: Stands, of: Callable[[Statistics, int], Said | None]) -> tuple[Said, str] | None:
@@ -172,5 +171,5 @@ def _find_share_as_estimate(stands: Stands, ties: Ties, estimate: Estimate) -> N
 
 def _clause_of(stands: Stands) -> str:
     reading = stands.reading
-    low, high = reading.told(surroundings).sentence(stands.token.start)
+    low, high = reading.told(surroundings_in).sentence(stands.token.start)
     return reading.passage.text[low:high].lower()

@@ -9,10 +9,9 @@ from ...reading.report_model import Claim, SignificanceTest
 from ...reading.values import Missing, Words
 from ..printed.p_words import SPECIAL, PValues, Tested, find_start
 from ..printed.wordings import Names, Plain, mentions_of
-from ..proving.printed_passage import Reading
-from .adjustment import ratio_of, surroundings
+from ..proving.printed_passage import Reading, surroundings_in
 from .counted_events import outcome_words, wordings_of, wordings_with_events
-from .tie import Known, Stands, Ties
+from .tie import Known, Stands, Ties, ratio_of
 
 RULES: dict[str, str] = {
     "other-test": (
@@ -40,7 +39,7 @@ def find_tests(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
 
 
 def _p_values(reading: Reading) -> PValues:
-    return PValues(reading.passage.text, reading.tokens, reading.told(surroundings), reading.cells())
+    return PValues(reading.passage.text, reading.tokens, reading.told(surroundings_in), reading.cells())
 
 
 def _is_settled(stands: Stands, value: Stands, found: PValues, ties: Ties) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Literal, NamedTuple
 
 from ...numerals import Token
@@ -107,6 +107,11 @@ def as_printed(stands: Stands) -> str:
         return token.shown
     first, last = sorted((token, tokens[token.pair]), key=lambda each: each.start)
     return collapsed(stands.reading.passage.text[first.outer_start : last.outer_end])
+
+
+def ratio_of(standing: Sequence[Stands]) -> Stands | None:
+    """The value of a claim's ratio or difference."""
+    return next((each for each in standing if each.row.name == "value" and each.block.endswith("/contrast")), None)
 
 
 def studies_of(claim: Claim, ties: Ties, known: Known) -> Iterator[Study]:
