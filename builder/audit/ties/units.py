@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from ...reading.report_model import Study
 from ..asking import collapsed
 from ..printed.units import counted_by, units_said
+from ..proving.printed_passage import Reading
 from .tie import Known, Stands, Ties, studies_of
 
 RULES: dict[str, str] = {
@@ -25,9 +26,9 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
         row, reading = stands.row, stands.reading
         if row.role.kind != "count" or row.unit not in lexicon.units or stands.token.unit != "none":
             continue
-        text = reading.passage.text
-        if units_said(text, lexicon) <= {row.unit}:
+        if reading.told(_units) <= {row.unit}:
             continue
+        text = reading.passage.text
         found = counted_by(text, reading.tokens, stands.at, reading.cells()[stands.at], lexicon)
         if found is None or found[0].unit == row.unit or row.unit in units_said(found[1], lexicon):
             continue
@@ -38,6 +39,10 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
             ties.ask(
                 stands, "other-unit", f'counts {lexicon.name(other)} ("{words}")', f"the claim {lexicon.name(row.unit)}"
             )
+
+
+def _units(reading: Reading) -> set[str]:
+    return units_said(reading.passage.text, reading.lexicon)
 
 
 def _studies(ties: Ties, known: Known) -> Iterator[Study]:

@@ -61,11 +61,12 @@ def find_whose(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
         return
     authors = _authors(ties)
     reader = _reader(authors)
-    finding = _Finding(ties, known, scope.claim)
+    finding: _Finding | None = None
     for stands in standing:
         whose = stands.reading.told(reader)
         if whose.is_silent:
             continue
+        finding = finding or _Finding(ties, known, scope.claim)
         if scope.claim is None:
             if stands.row.name in _FACTS:
                 finding.fact(stands, whose)
