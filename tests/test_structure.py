@@ -88,6 +88,19 @@ def test_every_room_is_drawn_once_and_is_there(folder: str) -> None:
     assert sorted(drawn) == sorted(path.stem for path in there if path.name != "__init__.py")
 
 
+ORDERED = [path for path in MODULES if path.parent.name in ("printed", "ties") and path.name != "__init__.py"]
+
+
+@pytest.mark.parametrize("path", ORDERED, ids=lambda path: f"{path.parent.name}/{path.name}")
+def test_a_file_of_an_ordered_room_imports_only_from_those_drawn_above_it(path: Path) -> None:
+    order = drawn_rooms(path.parent.name)
+    assert order.count(path.stem) == 1, f"DEVELOPERS.md does not draw {path.parent.name}/{path.name} once"
+    inside = f"builder.audit.{path.parent.name}."
+    names = {name.removeprefix(inside).split(".")[0] for name in imported_modules(path) if name.startswith(inside)}
+    below = {name for name in names - {path.stem} if order.index(name) > order.index(path.stem)}
+    assert not below, f"{path.relative_to(ROOT)} looks down to {sorted(below)}"
+
+
 def test_no_room_holds_over_a_fifth_of_the_code() -> None:
     sizes: dict[tuple[str, ...], int] = {}
     for path in MODULES:

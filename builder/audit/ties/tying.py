@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from ...reading.report_model import Source
 from ..proving.field_roles import Scope
@@ -25,46 +25,30 @@ from .tie import Known, Stands, Ties
 Find = Callable[[Sequence[Stands], Ties, Known], None]
 """Looks at all numbers of a scope that stand in their passages, and tells a `Ties` what it finds of one kind."""
 
-ORDER: tuple[Find, ...] = (
-    levels.find_level_ties,
-    events.find_events,
-    whose.find_whose,
-    species.find_species,
-    recruitment.find_recruitment,
-    times.find_time_ties,
-    groups.find_group_ties,
-    units.find_unit_ties,
-    direction.find_direction,
-    adjustment.find_adjustment,
-    statistic.find_statistics,
-    tested.find_tests,
+ORDER: tuple[tuple[Find, Mapping[str, str]], ...] = (
+    (levels.find_level_ties, levels.RULES),
+    (events.find_events, events.RULES),
+    (whose.find_whose, whose.RULES),
+    (species.find_species, species.RULES),
+    (recruitment.find_recruitment, recruitment.RULES),
+    (times.find_time_ties, times.RULES),
+    (groups.find_group_ties, groups.RULES),
+    (units.find_unit_ties, units.RULES),
+    (direction.find_direction, direction.RULES),
+    (adjustment.find_adjustment, adjustment.RULES),
+    (statistic.find_statistics, statistic.RULES),
+    (tested.find_tests, tested.RULES),
 )
-"""One for each kind of tie."""
+"""One for each kind of tie, with the rules of its questions. `direction` and `statistic` stand behind `events`, since
+they leave alone what was asked or settled there (`Ties.asked`, `Ties.settled`)."""
 
-TIE_RULES: dict[str, str] = {
-    rule: paragraph
-    for kind in (
-        levels,
-        events,
-        whose,
-        species,
-        recruitment,
-        times,
-        groups,
-        units,
-        direction,
-        adjustment,
-        statistic,
-        tested,
-    )
-    for rule, paragraph in kind.RULES.items()
-}
+TIE_RULES: dict[str, str] = {rule: paragraph for _, rules in ORDER for rule, paragraph in rules.items()}
 """By rule name: what it found, why it matters, how to answer it."""
 
 
 def find_ties(scope: Scope, standing: Sequence[Stands], source: Source, known: Known, *, wanted: bool) -> Ties:
     """What the passages say of these numbers, and of a study's facts. wanted: whether somebody is shown the ties."""
     ties = Ties(scope, source, wanted=wanted)
-    for find in ORDER:
+    for find, _ in ORDER:
         find(standing, ties, known)
     return ties

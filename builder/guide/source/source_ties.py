@@ -18,7 +18,8 @@ _OF = {
     "direction": "which way",
     "adjustment": "adjusted or not",
     "statistic": "what kind of number",
-    "whose": "whose result",
+    "analysis": "by which analysis",
+    "test": "what was tested",
 }
 _LONGEST = 80
 """Characters of printed words that are shown; what is longer stands in the passage above."""

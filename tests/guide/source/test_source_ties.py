@@ -8,9 +8,11 @@ from pathlib import Path
 
 import pytest
 from guide.compendium import html_of
+from passageproof.audit import ties
 from passageproof.audit.proof import Tie
 from passageproof.audit.whole import audit
 from passageproof.guide.compose import compose_guide
+from passageproof.guide.source import source_ties
 from passageproof.guide.values.document import Page
 from passageproof.guide.values.guide import Guide
 from passageproof.ledger import ledger_rows
@@ -48,6 +50,12 @@ def test_numbers_with_the_same_ties_stand_together_with_the_words(guide: Guide) 
     assert "7, 12 which level: “over 3 mm”" in told[1]
     assert "found there; what it counts is known from who read it, Ines Marlow, re-read by Tam Okafor" in told[1]
     assert "what was counted: in these words, read so by Ines Marlow, re-read by Tam Okafor: “healed”" in told[0]
+
+
+def test_every_kind_of_tie_has_its_words() -> None:
+    told = re.compile(r'\.tie\(\s*(?:self\.)?stands, "(\w+)"')
+    kinds = {kind for path in Path(ties.__path__[0]).glob("*.py") for kind in told.findall(path.read_text("utf-8"))}
+    assert set(source_ties._OF) == kinds
 
 
 def test_the_ledger_has_the_ties_of_every_quoted_figure(guide: Guide) -> None:
