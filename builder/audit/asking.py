@@ -48,4 +48,9 @@ def in_yaml(text: str) -> str:
     is_plain = bool(text) and set(text) <= _PLAIN and text[0].isalnum() and text[-1] != " "
     if is_plain:
         return text
+    return in_quotes(text)
+
+
+def in_quotes(text: str) -> str:
+    """The text between double quotes, as YAML has it."""
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'

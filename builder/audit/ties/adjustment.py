@@ -72,7 +72,7 @@ def _quoted(stands: Stands, cue: Cue) -> str:
     """The words with the few behind them."""
     text = stands.reading.passage.text
     found = _SHOWN.match(text, cue.end)
-    return " ".join(text[cue.start : found.end() if found else cue.end].split())
+    return stands.printed((cue.start, found.end() if found else cue.end))
 
 
 _SHOWN = re.compile(r"(?:(?:\s+(?:for|of|with|including)\b|(?<=\bfor)|(?<=\bof)|(?<=\bwith))(?:\s+[a-zA-Z-]+){1,3})?")

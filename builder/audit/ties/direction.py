@@ -10,7 +10,7 @@ from ...reading.contrasts import RATIOS
 from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast
 from ...reading.values import Missing, Words
-from ..asking import collapsed, in_yaml
+from ..asking import in_quotes, in_yaml
 from ..printed.comparisons import COMPARES, JUDGED, Compared, Comparisons, Region, Side
 from ..printed.tables import InCell
 from ..printed.wordings import Mention, Names
@@ -162,8 +162,7 @@ def _answer(stands: Stands, ties: Ties, told: _Told, compared: Compared) -> bool
     if is_level and is_reference:
         ties.tie(stands, "direction", _as_typed(told), "words", *compared.words)
         return True
-    text = stands.reading.passage.text
-    said = collapsed(" ... ".join(text[start:end] for start, end in compared.words))
+    said = stands.printed(*compared.words)
     if level and reference:
         says = f'gives it for "{level}" against "{reference}" ("{said}")'
     elif level:
@@ -346,10 +345,9 @@ def _find_silence(stands: Stands, ties: Ties, told: _Told, comparisons: Comparis
     if _has_words_of_comparison(stands, regions):
         return
     low, high = comparisons.around.clause(stands.token.start)
-    words = collapsed(stands.reading.passage.text[low:high])
-    quoted = words.replace("\\", "\\\\").replace('"', '\\"')
+    words = stands.printed((low, high))
     ties.ask(
         stands, "ratio-direction-unsaid", "does not say which level it is for", f"the claim for {_as_asked(told)}",
         "type into the passage the words of comparison that the report prints; where these words mean it, quote them "
-        f'in the contrast:\nin_words: "{quoted}"',
+        f"in the contrast:\nin_words: {in_quotes(words)}",
     )  # fmt: skip

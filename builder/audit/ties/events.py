@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from ..asking import collapsed, in_yaml
+from ..asking import in_yaml
 from ..printed.clauses import Span
 from ..printed.event_words import LENIENT, STRICT
 from ..printed.events import Events, Mention, Said
@@ -242,7 +242,7 @@ class _Judged:
         )  # fmt: skip
 
     def _ask_strictness(self, ties: Ties, span: Span) -> None:
-        printed = collapsed(self.text[slice(*span)])
+        printed = self.stands.printed(span)
         ties.ask(
             self.stands, "event-strictness", f'counts "{printed}" there',
             f'the claim "{self.wanted.title}", which is {self.wanted.strictness}',
@@ -256,7 +256,7 @@ class _Judged:
         end = max(high for _, high in mention.spans)
         if end - start > _LONG:
             start, end = mention.start, mention.end
-        return collapsed(self.text[start:end])
+        return self.stands.printed((start, end))
 
 
 _LONG = 80

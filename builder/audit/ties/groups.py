@@ -9,7 +9,7 @@ from typing import NamedTuple
 from ...numerals import Token
 from ...reading.report_model import Claim
 from ...reading.values import Words
-from ..asking import collapsed, in_yaml
+from ..asking import in_yaml
 from ..declared_names import FactorWording
 from ..printed.clauses import bracket_around
 from ..printed.groups import (
@@ -165,7 +165,7 @@ def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties)
         owner = owners[at]
         if owner is None or not _is_told(owner, stands):
             continue
-        words = collapsed(text[slice(*owner.words[0])])
+        words = stands.printed(owner.words[0])
         if own.says(words, owner.key):
             continue
         start = owner.words[0][0]
@@ -179,7 +179,7 @@ def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties)
             yield _Part(words, owner.key, grouping.factor)
     aged = reading.told(_aged)[at]
     if aged is not None and aged.key != ALL and _is_told(aged, stands) and not own.says(aged.key):
-        yield _Part(collapsed(text[slice(*aged.words[0])]), "", "")
+        yield _Part(stands.printed(aged.words[0]), "", "")
 
 
 def _aged(reading: Reading) -> Owners:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from ...reading.report_model import Claim, Contrast
 from ...reading.values import Words
-from ..asking import collapsed, in_yaml
+from ..asking import collapsed, in_quotes, in_yaml
 from ..printed.owner import Owner
 from ..printed.wordings import Names
 from ..proving.level_names import names_within
@@ -117,8 +117,7 @@ def _is_of_all(stands: Stands) -> bool:
 
 
 def _ask_other(stands: Stands, owner: Owner, level: str, ties: Ties) -> None:
-    text = stands.reading.passage.text
-    said = collapsed(" ... ".join(text[start:end] for start, end in owner.words)) or owner.key
+    said = stands.printed(*owner.words) or owner.key
     also = "" if said.casefold() == owner.key.casefold() else f' ("{owner.key}")'
     how = " by its place" if owner.by == "position" else ""
     ties.ask(
@@ -178,12 +177,8 @@ def _mend(stands: Stands, level: str, instead: str, ties: Ties, known: Known) ->
             f"if that is what the paper calls it, write in evidence/vocabulary.yaml, factor {factor.factor.id}, "
             f"level {found[0].id.text}:\nsynonyms: [{listed}]"
         )
-    mend.append(f"else quote beside the level the words that hold it:\nin_words: {_quoted(_clause(stands))}")
+    mend.append(f"else quote beside the level the words that hold it:\nin_words: {in_quotes(_clause(stands))}")
     return "\n".join(mend)
-
-
-def _quoted(words: str) -> str:
-    return '"' + words.replace("\\", "\\\\").replace('"', '\\"') + '"'
 
 
 _PART_END = re.compile(

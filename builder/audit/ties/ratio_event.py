@@ -7,7 +7,6 @@ from collections.abc import Sequence
 
 from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast
-from ..asking import collapsed
 from ..printed.comparisons import Region
 from .counted_events import counted_by, outcome_words, wordings_of, wordings_with_events
 from .tie import Known, Stands, Ties
@@ -61,8 +60,7 @@ def is_of_opposite_event(
             continue
         if {mention.side for mention in own} != {"bad" if wanted.side == "good" else "good"}:
             return False
-        text = stands.reading.passage.text
-        said = collapsed(text[min(low for low, _ in own[0].spans) : own[0].end])
+        said = stands.printed((min(low for low, _ in own[0].spans), own[0].end))
         ties.ask(
             stands, "event-opposite", f'speaks of "{said}" there', f"the claim of a ratio of the {wanted.side} event",
             f"event_is: {'bad' if wanted.side == 'good' else 'good'}",

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from ...reading.report_model import Passage
 from ...reading.values import Words
+from ..asking import collapsed
 from ..printed.late import late
 from .tie import Known, Stands, Ties
 
@@ -86,7 +87,7 @@ def _printed(passage: Passage) -> Iterator[Years]:
         says = "recruited" if _RECRUITS.search(clause) else ""
         if _ELSE.search(clause):
             says = "else" if not says or _nearer(clause, match.start() - begin) else says
-        yield Years(passage, " ".join(match[0].split()), (match[1], match[2]), says)
+        yield Years(passage, collapsed(match[0]), (match[1], match[2]), says)
 
 
 def _nearer(clause: str, at: int) -> bool:

@@ -188,7 +188,7 @@ def _in_passage(stands: Stands, names: Names, key: str, side: str) -> _Share | N
             total = tokens[token.pair]
             if total.value:
                 low, high = min(token.start, total.start), max(token.end, total.end)
-                shown = " ".join(reading.passage.text[low:high].split())
+                shown = stands.printed((low, high))
                 found.append(_Share(shown, token.value / total.value, ((low, high),)))
         elif token.kind == "percent" and not token.part and not found:
             found.append(_Share(token.shown, token.value / 100, ((token.start, token.end),)))

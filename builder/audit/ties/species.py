@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ...reading.report_model import Passage, Study
+from ..asking import collapsed
 from ..printed.species import About, about
 from .tie import Known, Stands, Ties
 
@@ -34,7 +35,7 @@ def find_species(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
         if said.species == species:
             break
         if species == "human" or said.species == "human":
-            words = " ".join(passage.text[said.start : said.end].split())
+            words = collapsed(passage.text[said.start : said.end])
             ties.ask_at(
                 standing[0].row.position, "passage-of-another-species", words, passage,
                 f"speaks of {_IN_WORDS[said.species]}",

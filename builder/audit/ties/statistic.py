@@ -46,7 +46,7 @@ def _find_measure(stands: Stands, ties: Ties) -> None:
     if measure == stands.row.unit:
         ties.tie(stands, "statistic", measure, "words", said)
         return
-    words = " ".join(stands.reading.passage.text[said.start : said.end].split())
+    words = stands.printed(said)
     ties.ask(
         stands, "other-statistic", f'makes it {with_article(measure)} ("{words}")',
         f"the claim {with_article(stands.row.unit)}", f"measure: {measure}",
@@ -62,7 +62,7 @@ def _said(stands: Stands, of: Callable[[Statistics, int], Said | None]) -> tuple
     found = of(stands.reading.told(_statistics), stands.at)
     if found is None:
         return None
-    return found, " ".join(stands.reading.passage.text[found.start : found.end].split())
+    return found, stands.printed(found)
 
 
 def _find_error(stands: Stands, ties: Ties) -> None:

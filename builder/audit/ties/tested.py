@@ -70,7 +70,7 @@ def _typed(shown: str) -> str:
 
 
 def _quoted(stands: Stands, tested: Tested) -> str:
-    words = " ".join(tested.words(stands.reading.passage.text).split()).lstrip(" .,;:)(")
+    words = stands.printed(*tested.spans).lstrip(" .,;:)(")
     return words if len(words) < 80 else f"... {words[-76:]}"
 
 

@@ -40,6 +40,11 @@ class Stands(NamedTuple):
         """The block it is typed in: "marlow2019furcal/by-size/over-3-mm"."""
         return self.row.id.rpartition("/")[0]
 
+    def printed(self, *spans: Span) -> str:
+        """Slices of the passage as questions quote them: every run of blanks as one, " ... " between two slices."""
+        text = self.reading.passage.text
+        return collapsed(" ... ".join(text[start:end] for start, end in spans))
+
 
 class Ties:
     """What is found about the numbers of one scope, kind after kind."""

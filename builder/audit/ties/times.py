@@ -8,7 +8,6 @@ from typing import NamedTuple
 
 from ...reading.report_model import Claim, Estimate, FollowUp
 from ...reading.values import Length, Words
-from ..asking import collapsed
 from ..printed.lengths import what_else
 from ..printed.owner import Owner
 from ..printed.times import MONTHS_IN, Time, Times
@@ -163,8 +162,7 @@ def _is_doubtful(stands: Stands, owner: Owner, window: Window, found: Sequence[F
 
 
 def _ask_other(stands: Stands, window: Window, time: Time, owner: Owner, ties: Ties) -> None:
-    text = stands.reading.passage.text
-    said = collapsed(" ... ".join(text[start:end] for start, end in owner.words))
+    said = stands.printed(*owner.words)
     how = " by its place" if owner.by == "position" else ""
     also = f' ("{said}")' if said.casefold() != time.shown.casefold() else ""
     word = "at " if window.is_one_time else ""

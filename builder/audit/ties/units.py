@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ...reading.report_model import Study
-from ..asking import collapsed
 from ..printed.units import counted_by, units_said
 from ..proving.printed_passage import Reading
 from .tie import Known, Stands, Ties, studies_of
@@ -35,7 +34,7 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
         said, other = found[0], found[0].unit
         is_held = other in lexicon.holders(row.unit) or row.unit in lexicon.holders(other)
         if is_held and not any(_is_one_each(study) for study in _studies(ties, known)):
-            words = collapsed(text[said.start : said.end])
+            words = stands.printed((said.start, said.end))
             ties.ask(
                 stands, "other-unit", f'counts {lexicon.name(other)} ("{words}")', f"the claim {lexicon.name(row.unit)}"
             )

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from functools import partial
 
 from ...reading.report_model import Claim
-from ..asking import collapsed
 from ..printed.whose import Cue, Whose
 from ..printed.whose_words import BY_INTENTION, PER_PROTOCOL
 from ..proving.printed_passage import Reading, different_words_in, words_in
@@ -227,4 +226,4 @@ def _words_of(claim: Claim | None) -> str:
 
 
 def _text(stands: Stands, cue: Cue) -> str:
-    return collapsed(stands.reading.passage.text[cue.start : cue.end])
+    return stands.printed((cue.start, cue.end))
