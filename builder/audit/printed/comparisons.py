@@ -144,9 +144,8 @@ class Comparisons:
         """Where to look for what a ratio compares, the nearest first."""
         start = self.tokens[index].start
         if cell is not None:
-            spans = [cell.cell, *cell.others, *cell.headings, *cell.above]
             row = self.around.sentence(start)
-            spans.insert(1, row)
+            spans = [cell.cell, row, *cell.everywhere]
         else:
             spans = [self.around.clause(start), self.around.sentence(start)]
         found = [self._region(span, index) for span in dict.fromkeys(spans)]

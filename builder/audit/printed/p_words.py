@@ -63,7 +63,7 @@ class PValues:
         """What one P value speaks of: the words since the P before it; in a table, its row and the heading above."""
         place, token = self.cells[at], self.tokens[at]
         if place is not None:
-            return Tested((place.cell, *place.others, *place.headings))
+            return Tested(place.row_and_column)
         low, _ = self.around.clause(token.start)
         for before in self.places:
             end = self.tokens[before].end

@@ -111,7 +111,7 @@ class Statistics:
             return None
         deviations = [found.span() for found in _find_deviation(self.text)]
         place = self.cells[index]
-        spans: Sequence[Span] = (place.cell, *place.others, *place.headings) if place is not None else ()
+        spans: Sequence[Span] = place.row_and_column if place is not None else ()
         for span in spans:
             inside = [said for said in errors if span[0] <= said.start < span[1]]
             others = any(span[0] <= start < span[1] for start, _ in deviations)
@@ -126,7 +126,7 @@ class Statistics:
         place, start = self.cells[index], self.tokens[index].start
         spans: Sequence[Span] = (self.around.clause(start), self.around.sentence(start))
         if place is not None:
-            spans = (place.cell, *place.others, *place.headings, *place.above)
+            spans = place.everywhere
         for span in spans:
             found = {f"{match.lastgroup} ratio": Said(*match.span()) for match in _MEASURES.finditer(self.text, *span)}
             if found:
@@ -185,7 +185,7 @@ class Statistics:
         behind it where no other share stands between."""
         place = self.cells[index]
         if place is not None:
-            for span in (place.cell, *place.others, *place.headings, *place.above):
+            for span in place.everywhere:
                 if span == place.cell or not any(
                     span[0] <= token.start < span[1] and self._is_share(token) for token in self.tokens
                 ):

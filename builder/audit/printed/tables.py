@@ -43,6 +43,16 @@ class InCell(NamedTuple):
     above: tuple[Span, ...]
     """Lines of words above its row, the nearest first: headings of some rows, then what stands over the table."""
 
+    @property
+    def row_and_column(self) -> tuple[Span, ...]:
+        """Its own cell, the others of its row and the headings of its column: the nearest words first."""
+        return (self.cell, *self.others, *self.headings)
+
+    @property
+    def everywhere(self) -> tuple[Span, ...]:
+        """The same and the lines above."""
+        return (*self.row_and_column, *self.above)
+
 
 def is_table(text: str) -> bool:
     """Whether a passage may hold rows and columns."""
