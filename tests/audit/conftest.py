@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
 from passageproof.audit.proof import Audit
-from passageproof.audit.whole import audit, find_within_report
+from passageproof.audit.whole import audit, check, find_within_report
 from passageproof.problems import Problem, in_order
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.model import Evidence
@@ -122,8 +122,15 @@ def asked(reckoned: Reckon) -> Callable[..., list[str]]:
 
 @pytest.fixture
 def audited(compendium: Write) -> Callable[..., Audit]:
-    """The whole audit of a compendium."""
-    return lambda files=None, only=False: audit(read_evidence(compendium(files, only=only)))
+    """The whole audit of a compendium; `check`, which leaves out what only pages show, must find the same."""
+
+    def find(files: Mapping[str, str] | None = None, only: bool = False) -> Audit:
+        evidence = read_evidence(compendium(files, only=only))
+        found = audit(evidence)
+        assert check(evidence).problems == found.problems
+        return found
+
+    return find
 
 
 @pytest.fixture
