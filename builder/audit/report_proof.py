@@ -20,7 +20,7 @@ from .proving.fields import quoted_scopes
 from .proving.figure_messages import (
     FIGURE_RULES as FIGURE_RULES,
     doubt,
-    mention_problem,
+    problem_in_passing,
     proof_problem,
     unknown_where,
 )
@@ -133,8 +133,8 @@ class _Proving:
         for row, problem in find_levels(scope, readings, choices, lambda: self.levels_of_source):
             self.problems.append(problem)
             self.withheld.append(row.position)
-        if scope.mentions:
-            self.problems += _mentions(scope, self.reading, self.source)
+        if scope.in_passing:
+            self.problems += _in_passing(scope, self.reading, self.source)
 
     def _ask(self, scope: Scope, stands: Stands, choice: Choice, asked: Collection[str]) -> None:
         """Ask about a number whose words may say something else, unless a tie did.
@@ -221,23 +221,23 @@ def _proof(stands: Stands, ties: Sequence[Tie]) -> Proof:
     )  # fmt: skip
 
 
-def _mentions(scope: Scope, reading, source: Source) -> list[Problem]:  # type: ignore[no-untyped-def]
+def _in_passing(scope: Scope, reading, source: Source) -> list[Problem]:  # type: ignore[no-untyped-def]
     """Numbers in words of the claim must stand in its passage; they prove nothing.
 
     Only what is written with digits is asked for: "one of the two groups" speaks and quotes nothing. Places in the
     report ("Table 3") and years of the calendar are no figures.
     """
     problems: list[Problem] = []
-    for mention in scope.mentions:
-        text = mention.words.text
+    for said in scope.in_passing:
+        text = said.words.text
         if not _has_digit(text):
             continue
-        place = reading(mention.where.text)
+        place = reading(said.where.text)
         if place is None:
             continue
         for token in read_numerals(_LOCATOR.sub(lambda found: " " * len(found[0]), text), scope.lexicon):
             if token.kind != "calendar" and _has_digit(token.text) and not _is_mentioned(token, place):
-                problems.append(mention_problem(mention, token, place))
+                problems.append(problem_in_passing(said, token, place))
     return problems
 
 

@@ -1,4 +1,4 @@
-"""How a passage falls apart into sentences, clauses, brackets and parts."""
+"""How a text falls apart into sentences, clauses and brackets, by its signs alone."""
 
 from __future__ import annotations
 

@@ -26,7 +26,7 @@ class Meaning(NamedTuple):
     """Ids of the vocabulary's outcomes that go by these words."""
 
 
-class Mention(NamedTuple):
+class EventMention(NamedTuple):
     """Words for an event in a passage."""
 
     start: int
@@ -53,7 +53,7 @@ class Mention(NamedTuple):
         """The words, with those that deny them."""
         return (*self.denials, (self.start, self.end))
 
-    def turned(self) -> Mention:
+    def turned(self) -> EventMention:
         """Denied once more: "8 did not", behind "39 healed"."""
         return self._replace(denials=(*self.denials, (self.start, self.start)))
 
@@ -64,11 +64,11 @@ _OTHER = {"good": "bad", "bad": "good", "": ""}
 class Said(NamedTuple):
     """The words for events around one number."""
 
-    own: tuple[Mention, ...]
+    own: tuple[EventMention, ...]
     """In its own part of the sentence, its column or its row."""
-    carried: tuple[Mention, ...] = ()
+    carried: tuple[EventMention, ...] = ()
     """Where its own part has none: those it goes on from."""
-    sentence: tuple[Mention, ...] = ()
+    sentence: tuple[EventMention, ...] = ()
     """All of the sentence."""
     is_settled: bool = False
     """True where the order of words and numbers says which of several is its own."""
@@ -101,11 +101,11 @@ class EventWords:
             if (meaning.kind or meaning.outcomes) and words.issuperset(phrase)
         ]
 
-    def mentions(self, words: Sequence[Word], masked: Sequence[Span] = ()) -> list[Mention]:
+    def mentions(self, words: Sequence[Word], masked: Sequence[Span] = ()) -> list[EventMention]:
         """Every mention in a stream of words, the longest first; masked: slices that name something else."""
         found = self._found(words)
         events = {place for first, last, _ in found for place in range(first, last + 1)}
-        out: list[Mention] = []
+        out: list[EventMention] = []
         before = -1
         for first, last, meaning in found:
             start, end = words[first].start, words[last].end
@@ -119,7 +119,7 @@ class EventWords:
             )
             if not denied and out and _is_listed(words, before, first, joined=("or", "nor", "/")):
                 denied = out[-1].denials
-            out.append(Mention(start, end, meaning, denied, _is_of_a_group(words, first, self.units)))
+            out.append(EventMention(start, end, meaning, denied, _is_of_a_group(words, first, self.units)))
             before = last
         return out
 
@@ -228,10 +228,10 @@ class Events:
             return Said((), tuple(mention.turned() for mention in carried), inside, is_settled=True, scope=scope)
         return Said((), carried, inside, scope=scope)
 
-    def _within(self, span: Span) -> tuple[Mention, ...]:
+    def _within(self, span: Span) -> tuple[EventMention, ...]:
         return tuple(mention for mention in self.mentions if span[0] <= mention.start < span[1])
 
-    def _of_part(self, at: int, part: Span, own: tuple[Mention, ...], inside: tuple[Mention, ...]) -> Said:
+    def _of_part(self, at: int, part: Span, own: tuple[EventMention, ...], inside: tuple[EventMention, ...]) -> Said:
         """Its own part has words: all of them, or by order where numbers and words take turns."""
         numbers = [index for index in self._counts(part) if not self.layout.is_in_brackets(self.tokens[index].start)]
         grouped = self._with_group(own)
@@ -254,14 +254,14 @@ class Events:
             and token.kind in ("count", "number", "percent")
         ]
 
-    def _with_group(self, mentions: tuple[Mention, ...]) -> tuple[Mention, ...]:
+    def _with_group(self, mentions: tuple[EventMention, ...]) -> tuple[EventMention, ...]:
         """With those of one list: "pain and swelling"."""
-        out: list[Mention] = []
+        out: list[EventMention] = []
         for mention in mentions:
             out += [each for each in self._groups.get(mention.start, [mention]) if each not in out]
         return tuple(out)
 
-    def _by_order(self, at: int, sentence: Span) -> Mention | None:
+    def _by_order(self, at: int, sentence: Span) -> EventMention | None:
         """ "healed, uncertain and failed: 39, 5 and 3": as many numbers as events, each in its place."""
         lists = {id(group): group for group in self._groups.values() if sentence[0] <= group[0].start < sentence[1]}
         if not lists:
@@ -279,7 +279,7 @@ class Events:
                 return group[numbers.index(at)]
         return None
 
-    def _carried(self, part: Span, inside: tuple[Mention, ...]) -> tuple[Mention, ...]:
+    def _carried(self, part: Span, inside: tuple[EventMention, ...]) -> tuple[EventMention, ...]:
         """The words that a part without any goes on from: those before it, or else those behind."""
         words = [word for word in self.words if part[0] <= word.start < part[1]]
         if any(word.text in _THE_REST for word in words):
@@ -349,11 +349,11 @@ _excepted = re.compile(
 ).search
 
 
-def _groups(words: Sequence[Word], mentions: Sequence[Mention]) -> dict[int, list[Mention]]:
+def _groups(words: Sequence[Word], mentions: Sequence[EventMention]) -> dict[int, list[EventMention]]:
     """By the start of each: the events that are listed with it."""
     by_start = {word.start: at for at, word in enumerate(words)}
     by_end = {word.end: at for at, word in enumerate(words)}
-    out: dict[int, list[Mention]] = {}
+    out: dict[int, list[EventMention]] = {}
     for before, mention in pairwise(mentions):
         if _is_listed(words, by_end[before.end], by_start[mention.start]):
             group = out.setdefault(before.start, [before])

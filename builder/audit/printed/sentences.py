@@ -1,4 +1,4 @@
-"""How a passage falls into sentences and parts of sentences."""
+"""The sentence of a passage around a place, and its part between commas and joining words, for what is said of counts."""
 
 from __future__ import annotations
 

@@ -26,7 +26,7 @@ _may_tell = late(
 """Any word by which a share may be no counted one."""
 
 
-class Said(NamedTuple):
+class Label(NamedTuple):
     """Words that say what kind of statistic a number is."""
 
     start: int
@@ -90,7 +90,7 @@ class Statistics:
 
     # A spread
 
-    def error_of(self, index: int) -> Said | None:
+    def error_of(self, index: int) -> Label | None:
         """The words by which a number is a standard error and no standard deviation."""
         text, token = self.text, self.tokens[index]
         start = min(token.start, token.outer_start) if token.outer_start >= 0 else token.start
@@ -99,14 +99,14 @@ class Statistics:
             return None
         found = _ends_with_error(before)
         if found is not None:
-            return Said(start - len(before) + found.start("label"), start - len(before) + found.end("label"))
+            return Label(start - len(before) + found.start("label"), start - len(before) + found.end("label"))
         found = _match_error_behind(text, token.end)
         if found is not None:
-            return Said(found.start("label"), found.end("label"))
+            return Label(found.start("label"), found.end("label"))
         return self._error_in_heading(index)
 
-    def _error_in_heading(self, index: int) -> Said | None:
-        errors = [Said(*found.span()) for found in _find_error(self.text)]
+    def _error_in_heading(self, index: int) -> Label | None:
+        errors = [Label(*found.span()) for found in _find_error(self.text)]
         if not errors:
             return None
         deviations = [found.span() for found in _find_deviation(self.text)]
@@ -121,14 +121,14 @@ class Statistics:
 
     # Ratios
 
-    def measure_of(self, index: int) -> tuple[str, Said] | None:
+    def measure_of(self, index: int) -> tuple[str, Label] | None:
         """The measure that the words around a ratio name, "odds ratio", where they name one alone."""
         place, start = self.cells[index], self.tokens[index].start
         spans: Sequence[Span] = (self.around.clause(start), self.around.sentence(start))
         if place is not None:
             spans = place.everywhere
         for span in spans:
-            found = {f"{match.lastgroup} ratio": Said(*match.span()) for match in _MEASURES.finditer(self.text, *span)}
+            found = {f"{match.lastgroup} ratio": Label(*match.span()) for match in _MEASURES.finditer(self.text, *span)}
             if found:
                 return next(iter(found.items())) if len(found) == 1 else None
         return None
@@ -139,16 +139,16 @@ class Statistics:
         """Whether any share of the passage may be no counted one."""
         return _may_tell(self.text) is not None
 
-    def estimate_of(self, index: int) -> Said | None:
+    def estimate_of(self, index: int) -> Label | None:
         """The words by which a share is an estimate from times, and no count of units."""
         return self._nearest(_ESTIMATE, index)
 
-    def yearly_of(self, index: int) -> Said | None:
+    def yearly_of(self, index: int) -> Label | None:
         """The words by which a share is one of each year."""
         text, token = self.text, self.tokens[index]
         behind = _match_per_year(text, max(token.end, token.outer_end))
         if behind is not None:
-            return Said(behind.start("label"), behind.end("label"))
+            return Label(behind.start("label"), behind.end("label"))
         for said in self._said(_YEARLY, index):
             first = text[said.start : said.end].split()[0].lower()
             if first in _FOR_ONE and self._has_other_before(said, index):
@@ -156,15 +156,15 @@ class Statistics:
             return said
         return None
 
-    def whole_of(self, index: int) -> Said | None:
+    def whole_of(self, index: int) -> Label | None:
         """The words by which a share is one of several years together."""
         return self._nearest(_WHOLE, index)
 
-    def incidence_of(self, index: int) -> Said | None:
+    def incidence_of(self, index: int) -> Label | None:
         """The words by which a share is one of those that had the event."""
         return self._nearest(_INCIDENCE, index)
 
-    def is_share_of_counts(self, index: int) -> Said | None:
+    def is_share_of_counts(self, index: int) -> Label | None:
         """The "104 of 120" of the number's own sentence whose share it is."""
         token = self.tokens[index]
         low, high = self.around.sentence(token.start)
@@ -174,13 +174,13 @@ class Statistics:
             total = self.tokens[other.pair]
             off = abs(100 * other.value - token.value * total.value) * 10**token.decimals
             if total.value and 2 * off <= total.value:
-                return Said(*sorted((other.start, other.end, total.start, total.end))[::3])
+                return Label(*sorted((other.start, other.end, total.start, total.end))[::3])
         return None
 
-    def _nearest(self, pattern: re.Pattern[str], index: int) -> Said | None:
+    def _nearest(self, pattern: re.Pattern[str], index: int) -> Label | None:
         return next(self._said(pattern, index), None)
 
-    def _said(self, pattern: re.Pattern[str], index: int) -> Iterator[Said]:
+    def _said(self, pattern: re.Pattern[str], index: int) -> Iterator[Label]:
         """What a pattern finds that speaks of a number: in its cell, row or column; or in its clause, before it, or
         behind it where no other share stands between."""
         place = self.cells[index]
@@ -189,12 +189,12 @@ class Statistics:
                 if span == place.cell or not any(
                     span[0] <= token.start < span[1] and self._is_share(token) for token in self.tokens
                 ):
-                    yield from (Said(*found.span()) for found in pattern.finditer(self.text, *span))
+                    yield from (Label(*found.span()) for found in pattern.finditer(self.text, *span))
             return
         token = self.tokens[index]
         low, high = self._stretch(index)
         for found in pattern.finditer(self.text, low, high):
-            said = Said(*found.span())
+            said = Label(*found.span())
             if said.end <= token.start and self._closed_before(said, token.start):
                 continue
             if said.end <= token.start or not self._share_between(token.end, said.start):
@@ -211,7 +211,7 @@ class Statistics:
             low = self.around.clause(low - 1)[0]
         return (low, bracket[1]) if bracket is not None and bracket[0] >= low else (low, clause[1])
 
-    def _closed_before(self, said: Said, start: int) -> bool:
+    def _closed_before(self, said: Label, start: int) -> bool:
         """Whether the words stand in brackets that are closed before the number."""
         bracket = self.around.bracket(said.start)
         return (
@@ -223,7 +223,7 @@ class Statistics:
     def _share_between(self, low: int, high: int) -> bool:
         return any(low <= token.start < high and self._is_share(token) for token in self.tokens)
 
-    def _has_other_before(self, said: Said, index: int) -> bool:
+    def _has_other_before(self, said: Label, index: int) -> bool:
         """Whether another share stands straight before "per year"."""
         token = self.tokens[index]
         return any(

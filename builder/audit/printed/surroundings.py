@@ -1,4 +1,4 @@
-"""The sentence, the clause and the brackets around a place in a passage; rows of a table are sentences of their own."""
+"""The sentence of a passage around a place, its clause between semicolons, its brackets; a row is a sentence."""
 
 from __future__ import annotations
 

@@ -46,7 +46,7 @@ def units_said(text: str, lexicon: Lexicon) -> set[str]:
     return {ids[found[0].lower()] for found in pattern.finditer(text)}
 
 
-def counted_by(
+def unit_counted(
     text: str, tokens: Sequence[Token], at: int, cell: InCell | None, lexicon: Lexicon
 ) -> tuple[Counted, str] | None:
     """What a bare number counts, with the sentence, or the row and its headings, in which that is said."""

@@ -10,25 +10,25 @@ from ...numerals import Lexicon
 from ...reading.model import Outcome
 from ...reading.report_model import Candidates, Claim, Grade
 from ...reading.values import Missing
-from .field_roles import Mention
+from .field_roles import InPassing
 
 
-def mentions_of(claim: Claim) -> list[Mention]:
+def said_in_passing(claim: Claim) -> list[InPassing]:
     """The words of a claim in which a number must stand in the passage."""
     where = claim.where
-    found = [Mention("differ_in", words, where) for words in claim.differ_in]
+    found = [InPassing("differ_in", words, where) for words in claim.differ_in]
     if claim.given is not None:
-        found.append(Mention("given", claim.given, where))
+        found.append(InPassing("given", claim.given, where))
     if claim.note is not None:
-        found.append(Mention("note", claim.note, where))
+        found.append(InPassing("note", claim.note, where))
     if type(claim.total) is Candidates:
-        found.append(Mention("reason", claim.total.reason, where))
+        found.append(InPassing("reason", claim.total.reason, where))
     for level in claim.levels:
         if type(level.total) is Candidates:
-            found.append(Mention("reason", level.total.reason, level.where or where))
+            found.append(InPassing("reason", level.total.reason, level.where or where))
     for test in claim.tests:
         if not isinstance(test.between, Missing):
-            found += [Mention("between", words, test.where or where) for words in test.between]
+            found += [InPassing("between", words, test.where or where) for words in test.between]
     return found
 
 

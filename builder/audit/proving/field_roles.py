@@ -61,7 +61,7 @@ class Quoted(NamedTuple):
     or it is a number in the wording of a level."""
 
 
-class Mention(NamedTuple):
+class InPassing(NamedTuple):
     """Words of a claim whose numbers must stand in the passage and prove nothing."""
 
     name: str
@@ -75,7 +75,7 @@ class Scope(NamedTuple):
     name: str
     """key/claim or key/studies/id."""
     quoted: list[Quoted]
-    mentions: list[Mention]
+    in_passing: list[InPassing]
     wordings: tuple[str, ...]
     """The levels' wordings, as the passage may have them."""
     lexicon: Lexicon

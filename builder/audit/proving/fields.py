@@ -25,7 +25,7 @@ from ...reading.report_model import (
 )
 from ...reading.slugs import slug
 from ...reading.values import Length, Missing, Number, Percentage, Words
-from .claim_words import mentions_of, roles_named, side_of_claim, side_of_grade
+from .claim_words import roles_named, said_in_passing, side_of_claim, side_of_grade
 from .field_roles import Scope
 from .gathering import Gathered
 
@@ -120,7 +120,7 @@ def _claim(
     if type(claim.pairs) is Pairs:
         wordings += (claim.pairs.a.text, claim.pairs.b.text)
     named = roles_named(claim, outcomes, lexicon)
-    return Scope(name, rows.quoted, mentions_of(claim), wordings, lexicon, named, claim=claim, report=report)
+    return Scope(name, rows.quoted, said_in_passing(claim), wordings, lexicon, named, claim=claim, report=report)
 
 
 def _setting(rows: Gathered, name: str, claim: Claim, unit: str, where: Words) -> None:

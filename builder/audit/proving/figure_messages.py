@@ -12,7 +12,7 @@ from ...reading.report_model import Source
 from ...reading.values import Words
 from ..asking import ask
 from .displayed import as_typed, strange_sign
-from .field_roles import Mention, Quoted, Scope
+from .field_roles import InPassing, Quoted, Scope
 from .likeness import has_precision, is_like
 from .locating import standing
 from .matching import candidates
@@ -281,11 +281,11 @@ def _nearest(row: Quoted, place: Reading, scope: Scope) -> str:
     return _as_printed(min(alike, key=lambda token: abs(token.value - row.value)), place.lexicon)
 
 
-def mention_problem(mention: Mention, token: Token, place: Reading) -> Problem:
+def problem_in_passing(said: InPassing, token: Token, place: Reading) -> Problem:
     """A number in words that does not stand in the passage."""
-    file, line, column = mention.words.position
+    file, line, column = said.words.position
     return error(
         Position(file, line, column + token.start), "figure-not-in-passage",
-        f'"{_as_printed(token, place.lexicon)}" in {field_meaning(mention.name)} is not in {_from(place)}',
+        f'"{_as_printed(token, place.lexicon)}" in {field_meaning(said.name)} is not in {_from(place)}',
         "leave the number out, or type into the passage what the report prints",
     )  # fmt: skip

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...reading.model import Factor
 from ...reading.report_model import Contrast
 from ...reading.values import Missing, Words
 from ..asking import in_yaml
@@ -114,7 +115,7 @@ def _factor_called(item: str, known: Known) -> bool:
     return any(item == words.text.lower() for each in known.factors.values() for words in _titles(each.factor))
 
 
-def _titles(factor) -> tuple[Words, ...]:  # type: ignore[no-untyped-def]
+def _titles(factor: Factor) -> tuple[Words, ...]:
     return (factor.title, *factor.synonyms)
 
 

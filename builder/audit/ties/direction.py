@@ -325,7 +325,7 @@ def _find_in_means(stands: Stands, ties: Ties, told: _Told, names: Names, *, is_
 
 
 def _is_told_by_reader(contrast: Contrast, claim: Claim) -> bool:
-    return bool(getattr(contrast, "in_words", ()) or getattr(claim, "in_words", ()))
+    return bool(contrast.in_words or claim.in_words)
 
 
 def _has_words_of_comparison(stands: Stands, regions: Sequence[Region]) -> bool:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from ..asking import in_yaml
 from ..printed.clauses import Span
 from ..printed.event_words import LENIENT, STRICT
-from ..printed.events import Events, Mention, Said
+from ..printed.events import EventMention, Events, Said
 from .counted_events import (
     Counted,
     OutcomeWords,
@@ -130,7 +130,7 @@ class _Judged:
         elif fitting:
             ties.tie(self.stands, "event", self.wanted.title, "words", *fitting[0].spans)
 
-    def _is_certain(self, near: Sequence[Mention], *, quoted: bool) -> bool:
+    def _is_certain(self, near: Sequence[EventMention], *, quoted: bool) -> bool:
         """Whether words that do not fit are meant: no word that fits stands where it may be meant as well."""
         own = bool(self.said.own)
         if self.said.is_settled:
@@ -148,7 +148,7 @@ class _Judged:
         starts = {mention.start for mention in near}
         return not any(self._against(each) == "" for each in self.said.sentence if each.start not in starts)
 
-    def _against(self, mention: Mention) -> str:
+    def _against(self, mention: EventMention) -> str:
         """The rule that these words break; "" where they fit, "unclear" where nobody can tell."""
         wanted, meaning = self.wanted, mention.meaning
         is_own = bool(wanted.outcome) and wanted.outcome in meaning.outcomes
@@ -163,7 +163,7 @@ class _Judged:
 
     # Strictness
 
-    def _of_other_strictness(self, fitting: Sequence[Mention]) -> Span | None:
+    def _of_other_strictness(self, fitting: Sequence[EventMention]) -> Span | None:
         """Where the words stand that count more, or less, than the outcome does; None where none do."""
         wanted = self.wanted
         if not wanted.strictness:
@@ -186,7 +186,7 @@ class _Judged:
             for found in pattern.finditer(self.text, start, min(end, len(self.text)))
         ]
 
-    def _twin(self, fitting: Sequence[Mention]) -> Span | None:
+    def _twin(self, fitting: Sequence[EventMention]) -> Span | None:
         """Words that the vocabulary gives to the outcome's lenient or strict twin alone."""
         outcomes = self.words.outcomes
         for mention in fitting:
@@ -202,7 +202,7 @@ class _Judged:
                     return mention.start, mention.end
         return None
 
-    def _is_less_than_lenient(self, mention: Mention) -> bool:
+    def _is_less_than_lenient(self, mention: EventMention) -> bool:
         """True of "healed" alone, where the outcome is "healed or healing"."""
         is_whole = self.text[mention.start : mention.end].lower() == "healed" and not mention.is_denied
         return is_whole and self.wanted.strictness == "lenient" and LENIENT.search(self.wanted.title) is not None
@@ -224,7 +224,7 @@ class _Judged:
 
     # Questions
 
-    def _ask(self, ties: Ties, mention: Mention, rule: str) -> None:
+    def _ask(self, ties: Ties, mention: EventMention, rule: str) -> None:
         printed, title = self._printed(mention), self.wanted.title
         if rule == "event-other":
             ties.ask(
@@ -250,7 +250,7 @@ class _Judged:
             f"synonyms: [{in_yaml(printed)}]",
         )  # fmt: skip
 
-    def _printed(self, mention: Mention) -> str:
+    def _printed(self, mention: EventMention) -> str:
         """The words with what denies them."""
         start = min(low for low, _ in mention.spans)
         end = max(high for _, high in mention.spans)

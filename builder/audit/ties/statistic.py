@@ -8,7 +8,7 @@ from ...problems import with_article
 from ...reading.contrasts import RATIOS
 from ...reading.report_model import Claim, Estimate
 from ..asking import in_yaml
-from ..printed.statistics import Said, Statistics
+from ..printed.statistics import Label, Statistics
 from ..proving.printed_passage import Reading, surroundings_in
 from .tie import Known, Stands, Ties
 
@@ -57,7 +57,7 @@ def _statistics(reading: Reading) -> Statistics:
     return Statistics(reading.passage.text, reading.tokens, reading.told(surroundings_in), reading.cells())
 
 
-def _said(stands: Stands, of: Callable[[Statistics, int], Said | None]) -> tuple[Said, str] | None:
+def _said(stands: Stands, of: Callable[[Statistics, int], Label | None]) -> tuple[Label, str] | None:
     """What the passage says of a number, with the words as typed."""
     found = of(stands.reading.told(_statistics), stands.at)
     if found is None:
@@ -136,7 +136,7 @@ def _estimate_of(stands: Stands, claim: Claim | None) -> Estimate | None:
     return next((each.estimate for each in claim.levels if each.level.text == stands.row.level), None)
 
 
-def _find_whole_as_yearly(stands: Stands, ties: Ties, yearly: tuple[Said, str] | None) -> None:
+def _find_whole_as_yearly(stands: Stands, ties: Ties, yearly: tuple[Label, str] | None) -> None:
     if yearly is not None:
         ties.tie(stands, "statistic", "yearly rate", "words", yearly[0])
         return

@@ -199,7 +199,7 @@ _ANY = frozenset({
 
 def _own_words(claim: Claim) -> str:
     words = [getattr(test.method, "text", "") for test in claim.tests]
-    words += [getattr(claim.note, "text", "") if hasattr(claim, "note") else ""]
+    words += [getattr(claim.note, "text", "")]
     if claim.contrast is not None:
         words.append(getattr(claim.contrast.model, "text", ""))
     return " ".join(words).lower()

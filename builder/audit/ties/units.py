@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ...reading.report_model import Study
-from ..printed.units import counted_by, units_said
+from ..printed.units import unit_counted, units_said
 from ..proving.printed_passage import Reading
 from .tie import Known, Stands, Ties, studies_of
 
@@ -28,7 +28,7 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
         if reading.told(_units) <= {row.unit}:
             continue
         text = reading.passage.text
-        found = counted_by(text, reading.tokens, stands.at, reading.cells()[stands.at], lexicon)
+        found = unit_counted(text, reading.tokens, stands.at, reading.cells()[stands.at], lexicon)
         if found is None or found[0].unit == row.unit or row.unit in units_said(found[1], lexicon):
             continue
         said, other = found[0], found[0].unit

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from passageproof.audit.proving.claim_words import mentions_of
+from passageproof.audit.proving.claim_words import said_in_passing
 from passageproof.audit.proving.field_roles import ROLES
 from passageproof.audit.proving.fields import quoted_scopes
 from passageproof.problems import Problem, with_article
@@ -25,7 +25,7 @@ def test_every_field_that_can_be_quoted_has_a_meaning(tmp_path: Path) -> None:
     report = evidence.reports["k"]
     rows = [row for scope in quoted_scopes(report) for row in scope.quoted]
     named = {field_meaning(row.name, block_of_figure(row.id)) for row in rows}
-    named |= {field_meaning(mention.name) for claim in report.claims for mention in mentions_of(claim)}
+    named |= {field_meaning(mention.name) for claim in report.claims for mention in said_in_passing(claim)}
     assert {row.role for row in rows} == set(ROLES.values())
     # `candidates` is the name that the form has for such a total; every other meaning stands in some message.
     unused = set(MEANINGS) - {"candidates", "total"}
