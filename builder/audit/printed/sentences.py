@@ -1,4 +1,4 @@
-"""The sentence of a passage around a place, and its part between commas and joining words, for what is said of counts."""
+"""The sentence of a passage around a place, and its part between commas and joining words: what is said of counts."""
 
 from __future__ import annotations
 
