@@ -87,7 +87,8 @@ class _Groupings:
     def __init__(self, known: Known) -> None:
         self.factors, self.lexicon = known.factors, known.lexicon
         factors = (_grouping_of(id_, wording) for id_, wording in known.factors.items())
-        self._all = (*factors, *OF_PEOPLE, *groupings_of(known.lexicon))
+        every = (*factors, *OF_PEOPLE, *groupings_of(known.lexicon))
+        self._all = [grouping for grouping in every if grouping.names]  # measured factors have none
 
     def said_in(self, reading: Reading) -> list[Grouping]:
         """Those that a passage may name; for `Reading.told`."""
