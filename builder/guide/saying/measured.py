@@ -20,6 +20,18 @@ def measure_unit(finding: Finding, figure: Figure | None = None) -> Line:
     return line(" (unit not reported)")
 
 
+def contrast_unit(finding: Finding, value: Figure | None) -> Line:
+    """ " minutes" of a difference of means, " percentage points" of one of risks where that is typed; else empty."""
+    item = finding.contrast
+    if item is None or item.measure.text not in ("mean difference", "risk difference"):
+        return ()
+    if item.measure.text == "mean difference":
+        return measure_unit(finding, value)
+    # A risk difference is between -1 and 1 where no unit is typed; a per cent sign is its unit already.
+    has_own = value is not None and _has_sign(value)
+    return line(" ", typed(item.unit.text)) if isinstance(item.unit, Words) and not has_own else ()
+
+
 def measured(finding: Finding, counted: str) -> Line:
     """ "mean 2.6 mm (SD 1.1), 38 eyes". counted: what the total counts, as a word behind it."""
     level = finding.level

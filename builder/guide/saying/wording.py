@@ -12,7 +12,7 @@ from ..findings.findings import Catalogue, Finding
 from ..findings.margins import margin_verdict
 from ..values.document import Line, Marked, Part, joined, line, typed
 from ..values.figures import Figure
-from .measured import measure_unit, measured
+from .measured import contrast_unit, measured
 
 
 def unit_word(unit: CountedUnit, figure: Figure | None = None) -> str:
@@ -199,7 +199,7 @@ def contrast(finding: Finding) -> Line:
         typed(item.measure.text),
         " ",
         value if value is not None else "not reported",
-        measure_unit(finding, value) if item.measure.text == "mean difference" else None,
+        contrast_unit(finding, value),
         line(" (", ends, ")") if ends else " (interval not reported)",
         typed(event) if event else None,
         ", ",
@@ -223,7 +223,8 @@ def _margin(finding: Finding) -> Line:
     if verdict == "within" and is_two:
         said = "within it, so similar"
     return line(
-        "; margin ", value if value is not None else margin.value.text or "not reported", ", fixed beforehand",
+        "; margin ", value if value is not None else margin.value.text or "not reported",
+        contrast_unit(finding, value), ", fixed beforehand",
         line(" (", typed(margin.by.text), ")") if margin.by is not None else None,
         ", two-sided: " if is_two else ", one-sided: ", said,
     )  # fmt: skip
@@ -327,12 +328,21 @@ def honest_whole(finding: Finding) -> Line:
     said = main_part(finding)
     return line(
         line(typed(finding.level.level.text, "definition"), ": ") if finding.level is not None else None,
-        # A share at a time comes behind what it is a share of: in front it is read with the words of the sentence.
-        line(title, ": ", said) if finding.kind == "estimate" else line(said, " ", title),
+        _beside_title(finding, said, title),
         ", ",
         timing(finding),
         line(", of ", typed(given.text)) if given is not None else None,
     )
+
+
+def _beside_title(finding: Finding, said: Line, title: Part) -> Line:
+    if finding.kind == "estimate":
+        # A share at a time comes behind what it is a share of: in front it is read with the words of the sentence.
+        return line(title, ": ", said)
+    if finding.kind == "contrast":
+        # A ratio ends in what it was adjusted for, with which a bare title would run together.
+        return line(said, "; outcome: ", title)
+    return line(said, " ", title)
 
 
 def depth_mark(depth: str) -> str:

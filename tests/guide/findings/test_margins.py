@@ -61,6 +61,31 @@ def test_margin_who_fixed_it_and_where_the_interval_lies_stand_beside_the_ratio(
     assert "two-sided: within it, so similar" in said(source_page(two, "arden2011", nothing_named))
 
 
+@pytest.mark.parametrize(
+    ("value", "unit", "expected"),
+    [
+        ("2", "percentage points", "risk difference 2 percentage points (95% CI -3 to 7)"),
+        ("0.02", "", "risk difference 0.02 (95% CI -0.03 to 0.07)"),
+        ("2%", "percentage points", "risk difference 2% (95% CI -3% to 7%)"),
+    ],
+    ids=["typed", "proportion", "its own sign"],
+)
+def test_a_difference_of_risks_and_its_margin_carry_their_unit(value: str, unit: str, expected: str) -> None:
+    interval = expected.partition("CI ")[2].rstrip(")")
+    margin = value.replace("2", "1")
+    typed = f", unit: {unit}" if unit else ""
+    words = f" {unit}" if unit and "%" not in value else ""
+    more = f", interval: {interval}, margin: {{value: {margin}}}{typed}"
+    printed = f"{words} (95% CI {interval}); the margin was {margin}{words}"
+    found = catalogue(ratio("arden2011", "risk difference", "reversal, bad", value, more=more, printed=printed))
+    for page in (
+        source_page(found, "arden2011", nothing_named),
+        factor_page(found, found.evidence.questions["hole"], "size", nothing_named),
+    ):
+        assert expected in said(page)
+        assert f"; margin {margin}{words}, fixed beforehand" in said(page)
+
+
 def test_without_an_interval_or_a_side_nothing_is_judged() -> None:
     bare = catalogue(
         ratio(

@@ -90,7 +90,7 @@ def test_a_ratio_names_event_comparison_and_adjustment():
     found = finding_of(claim, "[p. 2] over 3 mm against up to 3 mm: adjusted HR 2.9 (95% CI 1.2 to 7.1; P = .02)")
     assert said(honest_whole(found)).startswith(
         "hazard ratio 2.9 (95% CI 1.2 to 7.1) for reversal (a bad event), over 3 mm against up to 3 mm, "
-        "adjusted for What was done, age"
+        "adjusted for What was done, age; outcome: healed, "
     )
 
 
