@@ -15,7 +15,7 @@ from ..saying.prose import withdrawn
 from ..saying.source_passages import proof_line, quoted_words, words_read
 from ..saying.source_reference import source_link
 from ..saying.titles import claim_title, factor_title
-from ..saying.wording import contrast, definition, estimate, interval, n_of_n, percent, rate, timing
+from ..saying.wording import contrast, definition, estimate, interval, n_of_n, percent, rate, timing, unit_word
 from ..sections.pairs_table import pairs_table
 from ..values.document import Block, Facts, Line, Link, Marked, Paragraph, Section, joined, line, typed
 from .source_studies import flow_table
@@ -153,6 +153,10 @@ def level_line(finding: Finding) -> Line:
         return line("in words only")
     if finding.kind == "measured":
         return rate(finding)
+    if finding.level is not None and finding.level.grades and finding.events is None:
+        total = finding.figure("total")
+        of = line(", of ", total, f" {unit_word(finding.counted, total)}") if total is not None else None
+        return line("by grade, in the table below", of)
     if finding.events is None and finding.total is not None:
         share = finding.figure("success_rate", "rate")
         return line(n_of_n(finding), line("; printed as ", percent(share)) if share is not None else None)
@@ -168,6 +172,8 @@ def direction_line(row: Finding, reference: Finding | None) -> Line:
     derived = direction_of_measured(row, reference)
     if derived is None and reference is not None:
         derived = direction_between(share_good(row), share_good(reference))
+    if derived is None and not said and level is not None and level.grades:
+        return line("by grade, in the table below")
     if derived is None:
         return line(said, " (as typed)") if said and said != "not stated" else line("not stated")
     return line(derived, " (and so typed)" if said == derived else f" (typed: {said})" if said else None)

@@ -55,9 +55,14 @@ def p_line(finding: Finding) -> Line:
     """The P value of a ratio as printed; it decides nothing here."""
     figure = finding.figure("contrast/p")
     if figure is not None:
-        return line("; P ", figure)
+        return line("; ", _p(figure))
     item = finding.contrast
     return line("; P not reported") if item is not None and isinstance(item.p, Missing) else line()
+
+
+def _p(figure: Figure) -> Line:
+    """ "P = .02", "P < .001": a bare number behind its letter could be read as a name."""
+    return line("P " if figure.text[:1] in "<>≤≥" else "P = ", figure)
 
 
 def test_line(test: SignificanceTest, p: Figure | None) -> Line:
@@ -69,7 +74,7 @@ def test_line(test: SignificanceTest, p: Figure | None) -> Line:
             parts.append(line(" against " if parts else "", typed(word.text, "definition")))
         between = line(*parts)
     method = line(" (", typed(test.method.text), ")") if test.method is not None else line()
-    value = line("P ", p) if p is not None else line("P not reported")
+    value = _p(p) if p is not None else line("P not reported")
     return line("A test alone, ", between, ": ", value, method, "; it says nothing about how much or which way.")
 
 

@@ -218,8 +218,28 @@ def test_p_value_stands_on_the_page_of_its_report() -> None:
     """
     passage = "[p. 6] healed, over 3 mm against up to 3 mm: adjusted OR 0.31 (95% CI 0.12 to 0.83; P = .02)"
     text = text_of(page_of(report("marlow2019", claims, passage)))
-    assert "; P .02" in text
+    assert "; P = .02" in text
     assert "For the patient: worse" in text
+
+
+def test_a_level_told_by_grades_alone_points_to_them_and_not_to_what_is_missing() -> None:
+    claims = """
+    - id: graded
+      question: hole
+      factor: size
+      known_at: before
+      outcome: healed
+      reference: up to 3 mm
+      levels:
+        - {level: up to 3 mm, total: 30, grades: [{outcome: healed, events: 20}, {words: uncertain, events: 10}]}
+        - {level: over 3 mm, total: 25, grades: [{outcome: healed, events: 11}, {words: uncertain, events: 14}]}
+      where: p. 6
+      follow_up: not reported
+    """
+    passage = "[p. 6] up to 3 mm, 30 teeth: healed 20, uncertain 10; over 3 mm, 25 teeth: healed 11, uncertain 14"
+    text = text_of(page_of(report("marlow2019", claims, passage)))
+    assert "over 3 mm by grade, in the table below, of 25 teeth by grade, in the table below" in text
+    assert "how many not reported" not in text
 
 
 def test_pairs_are_shown_as_they_pair() -> None:
