@@ -152,6 +152,8 @@ def _part_html(part: object, place: Place, is_linked: bool) -> str:
         rel = ' rel="noopener noreferrer"' if part.target.startswith("http") else ""
         return f'<a{kind} href="{escape(href(part.target, place))}"{rel}>{inner}</a>'
     if isinstance(part, Span):
+        if part.kind == "code":
+            return f"<code>{line_html(part.line, place, is_linked=False)}</code>"
         return f'<span class="{part.kind}">{line_html(part.line, place, is_linked=is_linked)}</span>'
     raise TypeError(f"no way to print {part!r}")
 

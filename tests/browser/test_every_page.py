@@ -61,6 +61,19 @@ def test_axe_finds_no_weak_contrast_in_the_dark(served: Served, opened: Callable
     assert not violations(served, opened, served.pages, "phone", "dark", ["color-contrast"])
 
 
+def test_an_opened_box_has_the_paper_of_its_page_in_the_dark(demo_site: Path, opened: Callable[..., Page]) -> None:
+    # Axe sees of what is shut its title alone.
+    page = opened(color_scheme="dark")
+    with serving(demo_site) as server:
+        page.goto(server.url + "upkeep/", wait_until="load")
+    papers = page.evaluate(
+        """() => [document.body, ...document.querySelectorAll("main details")]
+            .map((box) => getComputedStyle(box).backgroundColor)"""
+    )
+    assert len(papers) > 1
+    assert set(papers[1:]) == {papers[0]}
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_axe_finds_nothing_on_a_desk(served: Served, opened: Callable[..., Page], scheme: str) -> None:
     # What differs on a wide screen is a matter of the kind of page.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ..values.document import Line, Marked, MarkKind, Part
+from ..values.document import Line, Marked, MarkKind, Part, Span
 
 _WITH_DIGIT = re.compile(r"\S*\d\S*")
 
@@ -29,9 +29,15 @@ def marked_words(text: str, kind: MarkKind = "convention") -> Line:
 def with_basis(text: str) -> Line:
     """A rule's paragraph: limits marked as conventions, and what follows "Basis:" as a reference."""
     said, basis, source = text.partition("Basis: ")
-    if not basis:
-        return marked_words(text)
-    return (*marked_words(said), "Basis: ", *_reference(source))
+    return (*_with_code(said), "Basis: ", *_reference(source)) if basis else _with_code(said)
+
+
+def _with_code(text: str) -> Line:
+    """Names of fields, which stand between backticks, as code."""
+    out: list[Part] = []
+    for index, piece in enumerate(text.split("`")):
+        out.extend([Span("code", marked_words(piece))] if index % 2 else marked_words(piece))
+    return tuple(out)
 
 
 def _reference(source: str) -> Line:

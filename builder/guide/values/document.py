@@ -35,7 +35,7 @@ class Link(NamedTuple):
 
 
 class Span(NamedTuple):
-    """Text with a class: "strong", "quiet", "invented", "basis", ..."""
+    """Text with a class: "strong", "quiet", "invented", "basis", ...; "code" is an element of its own."""
 
     kind: str
     line: Line

@@ -53,6 +53,11 @@ def test_page_has_one_section_for_each_rule() -> None:
     ]
 
 
+def test_names_of_fields_are_shown_as_code_and_not_between_backticks() -> None:
+    assert "<code>in_words</code>" in html_of(PAGE)
+    assert "`" not in html_of(PAGE)
+
+
 @pytest.mark.parametrize("name", sorted(all_rules()))
 def test_rule_has_a_paragraph_with_its_basis(name: str) -> None:
     text = all_rules()[name]
