@@ -57,9 +57,11 @@ def _proof() -> tuple[Block, ...]:
     return (
         *_paragraphs(
             "Faculty type the passage and, in another file, the claim. The check asks whether each number of the "
-            "claim is in the passage it names, with the same unit and the same meaning. So it shows that the two "
-            "agree, and where; whether the passage agrees with the paper, people have to see. That is why each page "
-            "says who read a report and who re-read it, or that nobody has yet."
+            "claim is in the passage it names, with the same unit, and whether the words around it speak of another "
+            "level, time, event or group. Where they say which one it is, those words stand on the page of the report; "
+            "where they say nothing of it, the number only stands there, and what it counts is known from who read "
+            "it. So it shows that the two agree, and where; whether the passage agrees with the paper, people have to "
+            "see. That is why each page says who read a report and who re-read it, or that nobody has yet."
         ),
         _list(
             "Within one claim one printed number proves one field; a second field needs a number of its own.",

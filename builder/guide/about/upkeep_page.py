@@ -295,10 +295,13 @@ def _located(catalogue: Catalogue) -> tuple[Block, ...]:
         alone, of = located_only(catalogue, report)
         if alone:
             numbers = [
-                count(book, f"upkeep/overall/{name}-{report.key}", value, "none", workings, inputs=())
-                for name, value in (("located", alone), ("quoted", of))
+                count(book, f"upkeep/overall/{name}-{report.key}", value, "none", workings, inputs=(), says=says)
+                for name, value, says in (
+                    ("located", alone, f"{report.key}, only there"),
+                    ("quoted", of, f"{report.key}, all"),
+                )
             ]
-            rows.append(line(source_link(report.key, catalogue), ": ", numbers[0], " of ", numbers[1]))
+            rows.append(line(source_link(report.key, catalogue), ": ", numbers[0], " of ", numbers[1], " numbers"))
     said = Paragraph(
         line(
             "The check found each of these where the claim says, with its unit. What it counts is known from whoever "

@@ -31,7 +31,7 @@ def ways_section(catalogue: Catalogue, question: Question, shown: list[list[Find
                 line(timing(item), ": ", sentence(patient_numbers(catalogue, question.id, item, form)))
                 for item in findings
             ]
-            rows.append(line(typed(option.title.text), ": ", joined(said) or line("nothing comparable known")))
+            rows.append(line(typed(option.title.text), ": ", joined(said, " And ") or line("nothing comparable known")))
         if len({finding.key for finding in compared}) > 1:
             rows.append(
                 line("These are different studies of different people: the difference may lie in who was treated.")

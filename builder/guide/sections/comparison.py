@@ -232,6 +232,6 @@ def sign_test(catalogue: Catalogue, question: Question, item: Compared) -> Line 
         directions_workings(question, item),
         inputs=tuple(dict.fromkeys(figure for side in item.sides for figure in side.figures)),
         says=f"{compared_title(catalogue, item)}: "
-        "exact two-sided sign test at one half, ties left out; it decides nothing and says nothing about size",
+        "exact two-sided sign test at one half, ties left out (it decides nothing and says nothing about size), P",
     )  # fmt: skip
     return line(figure)

@@ -49,6 +49,11 @@ def test_report_read_by_one_person_is_listed_until_it_was_re_read() -> None:
     assert "Every report was re-read" in section(MARLOW | {"claims/marlow2019.yaml": again}, "one-reader")
 
 
+def test_numbers_that_only_stand_in_their_passage_are_counted_of_all() -> None:
+    # "healed" is said of the 39 alone.
+    assert "Marlow 2019: 1 of 2 numbers" in section(MARLOW, "located")
+
+
 def test_report_read_as_an_abstract_is_listed() -> None:
     files = MARLOW | {"claims/marlow2019.yaml": MARLOW["claims/marlow2019.yaml"].replace("full text", "abstract")}
     assert "Marlow 2019, read as an abstract only: abstract only" in section(files, "not-in-full")

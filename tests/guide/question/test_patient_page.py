@@ -189,6 +189,21 @@ def test_ways_counted_alike_at_the_same_time_stand_beside_each_other():
     assert "the difference may lie in who was treated" in shown
 
 
+def test_two_studies_of_one_way_are_two_sentences():
+    files: dict[str, str] = {}
+    for key, events, study, way in (
+        ("marlow2019", "94", "northquay", "direct cap"),
+        ("arden2021", "66", "southquay", "direct cap"),
+        ("quill2020", "77", "eastquay", "full pulpotomy"),
+    ):
+        claims, passage = LARGE.replace("94", events), f"[p. 3] {events} of 110 teeth"
+        files |= report(key, claims, TIME, passage, study=study, treatment=way)
+    chosen = question(show("marlow2019/all", "arden2021/all", "quill2020/all"), OPTIONS)
+    shown = sheets(page_of(chosen | files))["Before treatment"]
+    assert " did not. And at 24 months (within 6 months) after repair: In one study 60 of 100 teeth" in shown
+    assert ".;" not in shown
+
+
 def test_ways_counted_at_another_time_do_not_stand_beside_each_other():
     later = LARGE.replace("94", "66").replace("24 months, tol", "48 months, tol")
     files = report("marlow2019", LARGE, TIME, "[p. 3] 94 of 110 teeth", treatment="direct cap") | report(
