@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from ..problems import Problem
+from ..reading.contrasts import RATIOS
 from ..reading.folded import folded
 from ..reading.model import Outcome
 from ..reading.report_model import Claim, Contrast, Level
@@ -37,7 +38,6 @@ RULES = {
     ),
 }
 
-RATIOS = ("odds ratio", "risk ratio", "hazard ratio")
 SHARES = ("risk difference", "prevented fraction")
 _FROM_COUNTS = frozenset(("odds ratio", "risk ratio", "risk difference", "prevented fraction"))
 

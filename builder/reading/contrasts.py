@@ -28,6 +28,7 @@ from .values import Missing, Percentage
 from .yaml_text import ScalarNode, Sheet
 
 RATIOS = ("odds ratio", "risk ratio", "hazard ratio")
+"""Of these 1 means no difference; differences and fractions have it at 0."""
 MEASURES = (*RATIOS, "risk difference", "mean difference", "prevented fraction")
 """What a contrast may be measured by."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import partial
+from functools import lru_cache, partial
 from typing import NamedTuple
 
 from ...reading.contrasts import RATIOS
@@ -69,14 +69,10 @@ def find_direction(standing: Sequence[Stands], ties: Ties, known: Known) -> None
             _find_silence(stands, ties, told, comparisons, regions)
 
 
-_readers: dict[Names, partial[Comparisons]] = {}
-
-
+@lru_cache(maxsize=512)
 def _reader(names: Names) -> partial[Comparisons]:
     """One and the same reader for the same names, so that a passage is read once for them."""
-    if len(_readers) > 500:
-        _readers.clear()
-    return _readers.setdefault(names, partial(_comparisons, names))
+    return partial(_comparisons, names)
 
 
 def _comparisons(names: Names, reading: Reading) -> Comparisons:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import partial
+from functools import lru_cache, partial
 
 from ...reading.report_model import Claim
 from ..printed.whose import Cue, Whose
@@ -78,14 +78,9 @@ def _authors(ties: Ties) -> str:
     return field.text if field is not None else ""
 
 
-_readers: dict[str, partial[Whose]] = {}
-
-
+@lru_cache(maxsize=1)  # one report is proved at a time
 def _reader(authors: str) -> partial[Whose]:
-    if authors not in _readers:
-        _readers.clear()  # one report is proved at a time
-        _readers[authors] = partial(_whose, authors)
-    return _readers[authors]
+    return partial(_whose, authors)
 
 
 def _whose(authors: str, reading: Reading) -> Whose:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Literal
 
+from ...reading.contrasts import RATIOS
 from ...reading.values import Missing, Words
 from ...synthesis.rounding import round_half_up
 from ..values.figures import Figure
@@ -12,9 +13,6 @@ from .findings import Finding
 
 Direction = Literal["better", "worse", "no clear difference", "not stated"]
 DIRECTIONS: tuple[Direction, ...] = ("better", "worse", "no clear difference", "not stated")
-
-# Ratios whose value 1 means no difference; differences and fractions have it at 0.
-_RATIOS = ("odds ratio", "risk ratio", "hazard ratio")
 
 
 def is_adjusted(finding: Finding) -> bool:
@@ -35,7 +33,7 @@ def direction_of_ratio(finding: Finding, value: Figure | None) -> Direction:
         return "not stated"
     good = contrast.event_is.text == "good" if contrast.event_is is not None else None
     number = value.number
-    if contrast.measure.text in _RATIOS:
+    if contrast.measure.text in RATIOS:
         if round_half_up(number, 1) == Decimal("1.0"):
             return "no clear difference"
         higher = number > 1
