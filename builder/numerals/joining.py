@@ -1,4 +1,4 @@
-"""Numbers that fell into several pieces and are one: "1 039", "82,9%", "2 1/2 years", "one and a half years"."""
+"""Numbers that fell into several pieces and are one: "1 039", "82,9%", "2 1/2 years", "sixty-four (64)"."""
 
 from __future__ import annotations
 
@@ -35,6 +35,8 @@ def join_numbers(pieces: Pieces) -> None:
     if pieces.destroyed:
         _replace(pieces, list(_with_decimal_comma(pieces)))
     lowered = pieces.lowered
+    if "(" in lowered:
+        _replace(pieces, list(_said_twice(pieces)))
     if "half" in lowered or "1/2" in lowered or (not pieces.is_ascii and "½" in lowered):
         _replace(pieces, list(_halves(pieces)))
 
@@ -191,6 +193,23 @@ def _is_sure(pieces: Pieces, place: int) -> bool:
         return True
     before = place - 2 if _kind(pieces, place - 1) in (Kind.EQUALS, Kind.COLON, Kind.OF) else place - 1
     return _kind(pieces, before) == Kind.MEASURE
+
+
+# Words and digits
+
+
+def _said_twice(pieces: Pieces) -> Iterator[_Joined]:
+    """ "sixty-four (64) patients", "six (n = 6)": one number, in words and in digits."""
+    for place, (value, decimals) in pieces.values.items():
+        start, end = pieces.spans[place]
+        if not pieces.lowered[start].isalpha() or _kind(pieces, place + 1) != Kind.ROUND_OPEN:
+            continue
+        again = place + 2
+        if _kind(pieces, again) == Kind.N_SIGN:
+            again += 2 if _kind(pieces, again + 1) == Kind.EQUALS else 1
+        is_same = again in pieces.values and pieces.values[again] == (value, decimals)
+        if is_same and _kind(pieces, again + 1) == Kind.ROUND_CLOSE:
+            yield _Joined(place, again + 2, value, decimals, start, end)
 
 
 # Halves

@@ -57,14 +57,13 @@ def rules(problems: list[str]) -> list[str]:
 
 
 def test_equal_numbers_are_told_apart_by_the_words_that_hold_one(found) -> None:
-    assert rules(found(CLAIM)) == ["figure-ambiguous"] * 2
+    assert rules(found(CLAIM)) == ["figure-ambiguous"]
     assert found(CLAIM + '  in_words: "At the first clinic 39 of 47 teeth, no sign of failure"\n') == []
     assert found(CLAIM + '  in_words: ["at the second", "39 of 47 teeth. Failed"]\n') == []
 
 
 def test_each_level_is_read_in_its_own_words(found) -> None:
     assert rules(found(BY_SIZE.replace(', in_words: "by the first reader, up to 3 mm: 32 of 35"', ""))) == [
-        "figure-ambiguous",
         "figure-ambiguous",
     ]
     assert found(BY_SIZE) == []

@@ -381,3 +381,16 @@ def test_a_word_again_and_again_changes_no_number_behind_it(repeated: str) -> No
         return [(token.text, token.kind, token.role) for token in tokens[-2:]]
 
     assert last(few) == last(many) == [("39", "count", "healed"), ("47", "count", "healed")]
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Sixty-four (64) patients", [64]),
+        ("six (n = 6) of 47 healed", [6, 47]),
+        ("seven (8) of 20", [7, 8, 20]),
+        ("64 (64) patients", [64, 64]),
+    ],
+)
+def test_a_number_in_words_and_again_in_digits_is_one(text: str, expected: list[int]) -> None:
+    assert [int(token.value) for token in read_numerals(text)] == expected
