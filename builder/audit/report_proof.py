@@ -84,6 +84,8 @@ class _Proving:
         self.proofs: dict[str, Proof] = {}
         self.ids: list[str] = []
         self.unproved_at: list[Position] = []
+        self.doubted: set[tuple[str, str, str]] = set()
+        """By rule, block and words beside the number what was asked."""
         self.withheld: list[Position] = []
         self.quoted = 0
 
@@ -143,7 +145,11 @@ class _Proving:
         """
         row, place = stands.row, stands.reading
         problem = doubt(row, place, choice, scope, self.source, self.reading)
-        if row.id not in asked:
+        said = problem.rule, stands.block, stands.token.role
+        # "2.64 (1.40 to 4.97) for smokers" is one question, not three.
+        is_said = bool(stands.token.role) and said in self.doubted
+        self.doubted.add(said)
+        if row.id not in asked and not is_said:
             self.problems.append(problem)
         if not _is_answered(scope, problem.rule):
             self.withheld.append(row.position)

@@ -96,6 +96,8 @@ _EVENTS = frozenset(
     {"good", "bad", "lost", "dropped out", "extracted", "died", "discontinued", "only", "both", "neither"}
 )
 _TOTALS = _FLOW | {"n", "starting", "good", "bad", "at risk"}
+_WHO = _FLOW | {"who"}
+"""Roles of people beside a ratio or P value: it counts nobody, and "2.64 for smokers" is of a level."""
 _LOSSES = ("lost", "discontinued", "died", "extracted")
 
 _IQR = frozenset({"iqr"})
@@ -106,7 +108,7 @@ ROLES: dict[str, Role] = {
     "total": Role("count", "", _TOTALS | _EVENTS, "units"),
     "candidate": Role("count", "", _TOTALS | _EVENTS, ""),
     "rate": Role("percent", "", _EVENTS | _FLOW, ""),
-    "interval": Role("interval", "", _EVENTS | _FLOW | {"low", "high", "adjusted", "crude"}, ""),
+    "interval": Role("interval", "", _EVENTS | _WHO | {"low", "high", "adjusted", "crude"}, ""),
     "confidence": Role("confidence", "", frozenset(), ""),
     "covers": Role("count", "", _TOTALS, "units"),
     **{step: Role("count", step, frozenset({step, "n", "good", "bad"}), "units") for step in _FLOW},
@@ -130,9 +132,9 @@ ROLES: dict[str, Role] = {
     "sd": Role("length", "sd", frozenset({"sd", "mean"}), ""),
     "starting": Role("count", "", _TOTALS, "units"),
     "at_risk": Role("count", "at risk", frozenset({"at risk"}), ""),
-    "value": Role("ratio", "", _EVENTS | {"adjusted", "crude", "low", "high"}, ""),
-    "value, crude": Role("ratio", "", _EVENTS | _CRUDE | {"low", "high"}, "", _ADJUSTED),
-    "value, adjusted": Role("ratio", "", _EVENTS | _ADJUSTED | {"low", "high"}, "", _CRUDE),
+    "value": Role("ratio", "", _EVENTS | _WHO | {"adjusted", "crude", "low", "high"}, ""),
+    "value, crude": Role("ratio", "", _EVENTS | _WHO | _CRUDE | {"low", "high"}, "", _ADJUSTED),
+    "value, adjusted": Role("ratio", "", _EVENTS | _WHO | _ADJUSTED | {"low", "high"}, "", _CRUDE),
     "value, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE, ""),
     "margin": Role("ratio", "", _EVENTS | {"adjusted", "crude"}, ""),
     "margin, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE, ""),
@@ -140,7 +142,7 @@ ROLES: dict[str, Role] = {
     "level sd": Role("measured", "sd", frozenset({"sd"}), "", frozenset({"mean", "median"})),
     "level median": Role("measured", "median", frozenset({"median", *_FLOW, *_EVENTS}), ""),
     "level iqr": Role("spread", "iqr", frozenset({"iqr", "low", "high"}), ""),
-    "p": Role("p", "", _EVENTS | _FLOW | {"adjusted", "crude", "n"}, ""),
+    "p": Role("p", "", _EVENTS | _WHO | {"adjusted", "crude", "n"}, ""),
     "studies": Role("count", "", _TOTALS, ""),
     "i2": Role("percent", "i2", frozenset({"i2"}), ""),
     "pooled_sd": Role("percent", "sd", frozenset({"sd"}), ""),

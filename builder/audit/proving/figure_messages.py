@@ -88,6 +88,8 @@ def _as_printed(token: Token, lexicon: Lexicon) -> str:
         return f"P = {text}" if not token.comparator else f"P {text}"
     if token.unit in ("none", "%", "other") or token.unit in text:
         return text
+    if any(map(str.isalpha, text)) and any(map(str.isdigit, text)):  # "6 h", "2-year" hold their unit
+        return text
     if token.unit in lexicon.units:
         return f"{text} {lexicon.name(token.unit, token.value)}"
     return f"{text} {token.unit}" if token.value == 1 or token.unit == "mm" else f"{text} {token.unit}s"
@@ -149,23 +151,30 @@ def doubt(
         tells = f"is printed only once in {_from(place)}, and there it already proves {_holder(choice, scope)}"
         mend = f"type into the passage what the report prints for {meaning}"
     elif choice.failure == "pair":
-        token = place.tokens[choice.at]
-        mate = _as_printed(place.tokens[token.pair] if token.pair >= 0 else token, place.lexicon)
-        rule, tells = "figure-pair", f"does not belong to the number typed with it: {_from(place)} prints {mate} there"
-        mend = "type both numbers as they are printed together"
+        rule, tells = "figure-pair", _of_another_pair(row, place, choice, scope)
+        mend = "type both numbers as they are printed together; where the report parts them, answer so"
     else:
         rule, token = "figure-means-something-else", place.tokens[choice.at]
         said = f' beside "{token.role}"' if token.role else ""
         found = f"{_from(place)} has {_as_printed(token, place.lexicon)}{said}"
         tells = f"is typed for {meaning}, but {found}, which means something else"
         other = _elsewhere(row, place, scope, source, reading)
-        mend = (
-            other.hint
-            if other is not None
-            else "move it to the field it belongs to, or type into the passage the words printed beside it"
-        )
+        mend = "where it counts something else, move it to the field it belongs to; where it is what you say, answer so"
+        mend = other.hint if other is not None else mend
     problem = ask(row.position, rule, row.typed, tells, scope.name, closing="ask what it counts")
     return problem._replace(message=f'"{row.typed}" {tells}', hint=f"{mend}\n{problem.hint}")
+
+
+def _of_another_pair(row: Quoted, place: Reading, choice: Choice, scope: Scope) -> str:
+    """What the passage prints beside the number that was typed with this one."""
+    rows = scope.quoted
+    at = next((at for at, other in enumerate(rows) if other is row), 0)
+    partner = rows[at - 1] if at else row
+    printed = (place.tokens[index] for index in place.by_value.get(partner.value, ()))
+    mates = [place.tokens[token.pair] for token in printed if token.pair >= 0 and token.part != row.name]
+    token = place.tokens[choice.at]
+    mate = mates[0] if mates else place.tokens[token.pair] if token.pair >= 0 else token
+    return f'is typed with "{partner.typed}", beside which {_from(place)} prints {_as_printed(mate, place.lexicon)}'
 
 
 def _outside_in_words(row: Quoted, place: Reading) -> Problem | None:
@@ -209,9 +218,22 @@ def _elsewhere(
                 row.position,
                 "figure-elsewhere",
                 f'"{row.typed}" is not in {_from(place)}, but in the one from {bracket}',
-                f"where: {_quoted(bracket)}",
+                _way_there(row, place, bracket, scope),
             )
     return None
+
+
+def _way_there(row: Quoted, place: Reading, bracket: str, scope: Scope) -> str:
+    """Another `where`; where that would take from others of the block what proves them, one passage of both places."""
+    block = row.id.rpartition("/")[0]
+    others = (other for other in scope.quoted if other is not row and other.id.rpartition("/")[0] == block)
+    if any(other.where is row.where and candidates(other, place, scope) for other in others):
+        both = f"{place.passage.bracket}; {bracket}"
+        return (
+            f"what is typed with it stands in {place.passage.bracket}: type the words of both places into one passage, "
+            f"[{both}], and name it: where: {_quoted(both)}"
+        )
+    return f"where: {_quoted(bracket)}"
 
 
 def _another_kind(row: Quoted, place: Reading) -> Problem | None:

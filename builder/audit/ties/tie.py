@@ -88,12 +88,12 @@ class Ties:
         self._asked.add(key)
         self.ask_at(
             stands.row.position, rule, as_printed(stands), stands.reading.passage, passage_says, claim_says, mend,
-            closing="the number stands there, and may mean something else",
+            closing="which is meant?",
         )  # fmt: skip
 
     def ask_at(
         self, position: Position, rule: str, printed: str, passage: Passage, passage_says: str, claim_says: str,
-        mend: str = "", closing: str = "look at the report again",
+        mend: str = "", closing: str = "which is meant?",
     ) -> None:  # fmt: skip
         """The same of a typed fact that is no proved number.
 

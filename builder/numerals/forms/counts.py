@@ -26,7 +26,8 @@ def n_of_n(found: Found) -> None:
     make_count(found.printed, found["events"], found["total"])
 
 
-_BEHIND = f"[UNIT ROLE ADJECTIVE]{{0,2}} ([{_OPEN}] [^{_OPEN} {_CLOSE}]* [{_CLOSE}])?"
+_BEHIND = f"[UNIT ROLE ADJECTIVE]{{0,2}} ([{_OPEN}] [^{_OPEN} {_CLOSE} DASH TO ROLE]* [{_CLOSE}])?"
+"""Of a list's item; brackets with a range in them are read as one: "31 months (range 12-60), 80 of 98"."""
 _LIST = f"(COMMA NUMBER {_BEHIND})* COMMA? AND NUMBER {_BEHIND}"
 
 

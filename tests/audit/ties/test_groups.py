@@ -84,7 +84,7 @@ def test_the_question_names_the_part_and_what_to_paste(open_problems: Asked) -> 
     (asked,) = open_problems(passage, rate("12 of 15"), files=FILES)
     assert asked.message == (
         '"12 of 15": the passage typed from p. 2 (evidence/sources/x.bib:4) gives it to a part: "women", the claim, '
-        "without `within` and `given`, to all; the number stands there, and may mean something else"
+        "without `within` and `given`, to all; which is meant?"
     )
     assert "within: [{factor: sex, level: women}]" in asked.hint
     within = "within: [{factor: sex, level: women}]"

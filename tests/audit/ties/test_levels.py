@@ -142,7 +142,7 @@ def test_question_gives_both_readings_and_what_mends_it(open_problems: Asked) ->
     )
     assert first.message == (
         '"30 of 45": the passage typed from p. 2 (evidence/sources/x.bib:4) gives it by its place to "calcium '
-        'hydroxide", the claim to "MTA"; the number stands there, and may mean something else'
+        'hydroxide", the claim to "MTA"; which is meant?'
     )
     assert first.hint is not None
     assert first.hint.startswith("where the passage is right, type it under level: calcium hydroxide\n")

@@ -103,7 +103,7 @@ def test_the_question_has_both_readings_and_is_answered_at_the_claim(open_proble
     )
     assert asked.message == (
         '"39 and 41 of 47": the passage typed from p. 2 (evidence/sources/x.bib:4) gives it by its place at 12 months '
-        '("12"), the claim at 24 months; the number stands there, and may mean something else'
+        '("12"), the claim at 24 months; which is meant?'
     )
     assert "type the time that it gives: 12 months" in asked.hint
     assert '- {rule: other-time, printed: 39 and 41 of 47, by: YOUR INITIALS, reason: "WHY IT IS SO"}' in asked.hint
