@@ -12,22 +12,33 @@ from .clauses import Span
 from .sentences import Layout, layout_of
 from .tables import InCell
 from .whose_words import (
+    AFTER,
+    AS_EXAMPLE,
     ASSUMED,
+    BEFORE_ALONE,
+    BEFORE_CELL,
     BY_INTENTION,
     CITED_YEAR,
     COMPARED_WITH,
+    CONDITION,
+    CONSEQUENCE,
     CRITERIA,
     IMPUTED,
     LATER,
     LED,
     NOT_NAMES,
+    OF_WHOM,
     OWN,
     PER_PROTOCOL,
+    PLACED,
+    PLACED_CLOSES,
     SAYS,
+    SEEN,
     START,
     TOLD,
     TRIGGERS,
     TURN,
+    WENT_ON,
     WHEN,
 )
 from .word_stream import Word
@@ -39,7 +50,7 @@ class Cue(NamedTuple):
     start: int
     end: int
     kind: str
-    """others, assumed, imputed, start, per protocol or intention to treat."""
+    """others, assumed, imputed, start, day (of the treatment itself), per protocol or intention to treat."""
 
 
 class Whose:
@@ -99,16 +110,27 @@ class Whose:
                 if ";" in between or (found.start() > token.start and ", " in between):
                     continue
                 return Cue(found.start(), found.end(), kind)
+        return None if is_near else self._supposed(token, start, min(end, len(self.text)))
+
+    def _supposed(self, token: Token, start: int, end: int) -> Cue | None:
+        """ "If 30 of 40 heal, the trial has power", "By way of example, 30 of 40 heal in such a clinic"."""
+        if (found := AS_EXAMPLE.search(self.text, start, token.start)) and not SEEN.search(self.text, found.end(), end):
+            return Cue(found.start(), found.end(), "assumed")
+        found = CONDITION.search(self.text[start : token.start])
+        if found is not None and CONSEQUENCE.search(self.text, token.end, end):
+            return Cue(start + found.start(), token.start, "assumed")
         return None
 
     def at_start(self, at: int) -> Cue | None:
-        """Words that place the number before the treatment."""
+        """Words that place the number before the treatment, or at it."""
         if self.is_silent:
             return None
         token = self.tokens[at]
         for heading in self._headings(at):
             if found := self._starts(*heading):
                 return found[0]
+            if BEFORE_CELL.fullmatch(self.text, *heading):
+                return Cue(*heading, "start")
         if self.cells[at] is not None:
             return None
         start, _ = self.layout.sentence(token.start)
@@ -118,15 +140,55 @@ class Whose:
             return None
         behind = self._starts(token.end, end)
         if behind and not self._counts(token.outer_end, behind[0].start):
-            return behind[0]
-        before = self._starts(start, token.start)
+            is_of_whom = OF_WHOM.search(self.text, token.end, behind[0].start) is not None
+            if not is_of_whom or PLACED_CLOSES.match(self.text, behind[0].end):
+                return behind[0]
+        before = [cue for cue in self._starts(start, token.start) if not OF_WHOM.search(self.text, start, cue.start)]
         if before and not self._is_later(before[-1].end, token.start):
             cue = before[-1]
             own = self.layout.part(cue.start)
             # "fell from 20 of 47 at baseline to 8 of 47": the words are those of the number before them.
             if own[0] > start or not self._counts(own[0], cue.start):
                 return cue
+        return self._placed(token, start, end)
+
+    def _placed(self, token: Token, start: int, end: int) -> Cue | None:
+        """The same in words that may tell of what was done: "Before loading, 50 of 52", "before 45 of 88, after"."""
+        for found in PLACED.finditer(self.text, start, end):
+            kind = "day" if found["day"] else "start"
+            if found.end() <= token.start and self._leads(found.start(), found.end(), start, token.start):
+                return Cue(found.start(), found.end(), kind)
+            if found.start() >= token.end and self._closes(token, found.start(), found.end()):
+                return Cue(found.start(), found.end(), kind)
+        _, stop = self.layout.sentence(token.start)
+        if AFTER.search(self.text, start, min(stop, len(self.text))) is None:
+            return None
+        for found in BEFORE_ALONE.finditer(self.text, start, end):
+            is_straight_before = (
+                not self.text[found.end() : token.outer_start].strip(" :=,(nN") and found.end() <= token.start
+            )
+            if is_straight_before and self._leads(found.start(), found.end(), start, token.start):
+                return Cue(found.start(), found.end(), "start")
+            if found.start() >= token.end and self._closes(token, found.start(), found.end()):
+                return Cue(found.start(), found.end(), "start")
         return None
+
+    def _leads(self, begin: int, stop: int, start: int, number: int) -> bool:
+        """Whether words lead a sentence or part, and to this number straight."""
+        ahead, between = self.text[start:begin].rstrip(), self.text[stop:number]
+        if ahead and ahead[-1] not in ":;,(|" and not ahead.endswith(" and") and not between.lstrip().startswith(":"):
+            return False
+        if ";" in between or between.count(",") > 1 or between.find(",") > _NEAR or WENT_ON.search(between):
+            return False
+        return not self._counts(stop, number) and not self._is_later(stop, number)
+
+    def _closes(self, token: Token, begin: int, stop: int) -> bool:
+        """Whether words stand behind a number and end its part."""
+        return (
+            not self._counts(token.outer_end, begin)
+            and OF_WHOM.search(self.text, token.end, begin) is None
+            and PLACED_CLOSES.match(self.text, stop) is not None
+        )
 
     def _starts(self, low: int, high: int) -> list[Cue]:
         return [
@@ -165,9 +227,12 @@ class Whose:
         part = self.layout.part(token.start)
         before = list(self._analyses(start, token.start))
         behind = next(self._analyses(token.end, min(part[1], len(self.text))), None)
-        if before and self.text.find(";", before[-1].end, token.start) < 0:
-            return before[-1]
-        return behind
+        if not before or self.text.find(";", before[-1].end, token.start) >= 0:
+            return behind
+        # "70/100 by intention to treat, 70/84 per protocol": the words behind the number before it are that one's.
+        if behind is not None and self._counts(self.layout.part(before[-1].start)[0], before[-1].start):
+            return behind
+        return before[-1]
 
     def has_both_analyses(self) -> bool:
         """True where the passage prints numbers of both."""

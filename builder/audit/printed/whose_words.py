@@ -22,7 +22,10 @@ TRIGGERS = frozenset({
     "completed", "as-treated", "intention", "intention-to-treat", "intent-to-treat", "intent", "itt", "randomised",
     "randomized", "series", "study", "cohort", "trial", "report", "reports", "fas", "full", "evaluable",
     "complete-case",
-    "locf", "received", "treated",
+    "locf", "received", "treated", "day", "immediately", "directly", "straight", "pre-op", "ahead",
+    "suppose", "supposing", "imagine", "imagining", "would", "illustration", "example", "calculation", "calculations",
+    "simulation", "simulations", "simulated", "hypothetical", "hypothetically", "postulated", "postulating",
+    "projected", "predecessors", "others", "us", "illustrate", "mitt",
 })  # fmt: skip
 """A passage without any of these words says nothing that is asked about here."""
 
@@ -96,12 +99,21 @@ ASSUMED = late(
     r"(?<!than )(?<!as )(?<!longer )(?<!more )expect(?:ed|s)(?! to (?:return|attend))|"
     r"sample[- ]size (?:calculation|estimat\w+|was|of|required|needed|for)|(?:calculated|required) sample size|"
     r"power(?:ed)? (?:of|for|calculation|analysis|\d)|statistical power|(?:to|could|can|would) detect|able to detect|"
+    r"suppos(?:e|ing)\b|(?:let us|let's) (?:say|assume|imagine)|imagin(?:e|ing)\b|postulat(?:ed|ing|es?)|projected|"
+    r"hypothetical(?:ly)?|(?:worked|invented|notional) example|by way of illustration|"
+    r"(?:sample(?:[- ]size)?|power|trial size|(?<!\w )the|our|this) (?:calculations?|estimation) "
+    r"(?:was|were|is|are|had been) (?:based|founded|built) (?:up)?on(?! the \d)|"
+    r"calculations? (?:rested|relied) (?:up)?on|"
+    r"simulations? (?:in which|where|assuming|with an? assumed|gave|predicted|yielded)|"
+    r"simulated (?:trials?|data(?: ?sets?)?|cohorts?|populations?)|"
     r"a power\b|threshold (?:was|of|set)|(?:had|were|was) planned|planned (?:number|sample)|"
     r"(?:would|were|was) (?:be )?(?:needed|required) (?:per|in each|for|to)|allowing for|hypothesis was)",
     re.IGNORECASE,
 )
 IMPUTED = late(
-    r"\b(?:if (?:all|every|each|those|the|none)\b[^.;]{0,60}?\b(?:lost|missing|seen|drop\w*|absent|"
+    r"\b(?:(?:had|were) (?:none|all|every\w*|no|nobody|each|the (?:lost|missing|others?|rest|drop-?outs?)|those)\b"
+    r"[^.;,]{0,60}(?=,[^.;]*\bwould\b)|"
+    r"if (?:all|every|each|those|the|none)\b[^.;]{0,60}?\b(?:lost|missing|seen|drop\w*|absent|"
     r"attend\w*|return\w*|"
     r"follow\w*)\b|(?:worst|best)[- ]case|sensitivity analys[ei]s|imput(?:ed|ation|ing)|"
     r"(?:counting|counted|treating|treated|taking|regarding|considering|classified|regarded|considered) "
@@ -113,33 +125,71 @@ IMPUTED = late(
     r"(?:assum\w+)(?: that)? (?:\w+ ){0,3}?(?:lost|missing|drop-?outs?))\b",
     re.IGNORECASE,
 )
+_TREATMENT = (
+    r"(?:(?:the|any|their|its|this) )?(?:(?!(?:and|or|at|in|of|to|after|before|was|were|had)\b)[a-z-]+ ){0,2}"
+    r"(?:treatments?|surgery|therapy|operation|intervention|repair|procedure)\b"
+)
+_NO_ACTS = (
+    r"(?:heal|fail|los|dy|leav|be|hav|clos|go|com|return|becom|reach|adjust|match|weight|pool|round|exclud|dropp|imput|"
+    r"count|scor|read|judg|examin|grad|see|stopp|break|fractur|fall|follow|dur|even|morn|spr|th|noth|someth|anyth|"
+    r"everyth|bleed|swell|r|str|attend|miss|mean|report|publish|analys|analyz|draw)ing\b"
+)
+"""What is no treatment: "before healing", "before rounding"."""
+_ACT = rf"(?:(?:the|any|their|its) )?(?:(?!(?:and|or|at|in|of|to)\b)[a-z-]+ )?(?!{_NO_ACTS})[a-z-]+ing\b"
+# These may tell of what was done as well: asked only where they lead to a number or stand straight behind it.
+PLACED = late(
+    rf"\b(?:(?:before|prior to|ahead of) {_ACT}|"
+    rf"(?P<day>(?:on|at) the (?:very |same )?(?:day|moment|time) of (?:{_TREATMENT}|{_ACT})|"
+    rf"(?:immediately|directly|straight|right) (?:after|following) (?:{_TREATMENT}|{_ACT})))",
+    re.IGNORECASE,
+)
+PLACED_CLOSES = late(
+    r"(?: (?:the|their) [a-z]+)?(?: itself)?\s*(?:$|[,;:.)|]|(?:and|but|while|whereas)\b)", re.IGNORECASE
+)
+BEFORE_ALONE = late(
+    r"(?<!ever )(?<!than )(?<!as )\bbefore\b(?=[\s:=,(]*(?:n\s*=\s*)?(?:\d|$|[;.)]|and\b))", re.IGNORECASE
+)
+BEFORE_CELL = late(r"(?:before(?: [a-z-]+){0,2}|pre-?op\.?)(?:,? ?\([^()]*\)|, [^|,]*)?", re.IGNORECASE)
+AFTER = late(r"\b(?:after(?:wards?)?|later|post-?\w*)\b", re.IGNORECASE)
+OF_WHOM = late(r"\b(?:with|without|who|which|that|whose|those|having)\b[^.;:,]*$", re.IGNORECASE)
+"""Behind these, words of the start say who is meant: "those with pain before treatment"."""
+WENT_ON = late(
+    r"\b(?:was|were|had|is|are|did)\b.*\b(?:and|then)\b|\b(?:and|then) (?:[a-z]+ )?(?:after|later)\b", re.DOTALL
+)
 START = late(
     r"\b(?:at (?:the )?(?:baseline|presentation|enrol?lment|inclusion|entry|recruitment|randomi[sz]ation|"
     r"outset|referral|"
     r"admission|start\b(?! of follow)|beginning|first (?:examination|visit|consultation|appointment))|"
     r"on (?:admission|entry|"
     r"enrol?lment|inclusion|presentation|referral|first examination)|baseline|"
-    r"before (?:the )?(?:treatment|surgery|therapy|operation|intervention|repair|procedure|any treatment)|beforehand|"
+    rf"(?:before|prior to) {_TREATMENT}|beforehand|"
+    r"(?:when|as) (?:first|initially) (?:seen|examined|tested|visited|met)|"
     r"pre-?operative(?:ly)?|pre-?treatment|initially|(?:initial|preliminary) (?:examination|status|findings?))\b",
     re.IGNORECASE,
 )
 LATER = late(
     r"\b(?:after (?:the )?(?:treatment|surgery|therapy|operation|intervention|repair|procedure)|"
     r"post-?operative(?:ly)?|"
-    r"at (?:the )?(?:final|last|end)|follow-up|later|afterwards?|thereafter|subsequently)\b",
+    r"at (?:the )?(?:final|last|end|recall|review|control|discharge)|when (?:the )?\w+ ended|follow-up|later|"
+    r"afterwards?|thereafter|subsequently|eventually|finally)\b",
     re.IGNORECASE,
 )
 COMPARED_WITH = late(r"\b(?:with|from|than|to|versus|unlike)\s+(?:the\s+|at\s+)?$")
 WHEN = late(r"\b(?:after|at|by|within)\s+(?:the\s+)?(?:[a-z]+\s+)?$")
 PER_PROTOCOL = late(
-    r"\b(?:per[- ]protocol|PP\b(?= (?:set|population|analysis))|completers?\b|(?:who|that) (?:had )?completed|"
+    r"\b(?:per[- ]protocol|(?-i:m?PP)\b(?!\.| ?\d)|completers?\b|(?:who|that) (?:had )?completed|"
     r"complet(?:ed|ing) the (?:protocol|study|trial|treatment)|as[- ]treated|on[- ]treatment|evaluable|"
     r"complete[- ]cases?|"
     r"observed cases?|available cases?|treatment received)",
     re.IGNORECASE,
 )
+# With a number inside, and nothing that was seen: "By way of example, 30 of 40 heal", "If 30 of 40 heal, ...".
+AS_EXAMPLE = late(r"\b(?:by way of example|as an (?:example|illustration)|to illustrate)\b", re.IGNORECASE)
+SEEN = late(r"\b(?:was|were|had|did|saw|found|kept|lost|became|remained|(?!need|red)[a-z]{2,}ed)\b", re.IGNORECASE)
+CONDITION = late(r"(?:\b(?:If|Were)|[;:,(] (?:if|were))(?: (?!(?:it|they|asked)\b)[\w-]+){0,6} $")
+CONSEQUENCE = late(r",[^.;]*?\b(?:would|will|could|power|suffices?|detects?|needed|required)\b", re.IGNORECASE)
 BY_INTENTION = late(
-    r"\b(?:inten(?:tion|t)[- ]to[- ]treat|ITT\b|as[- ]randomi[sz]ed|all (?:the )?(?:\d+ )?(?:\w+ )?randomi[sz]ed|"
+    r"\b(?:inten(?:tion|t)[- ]to[- ]treat|m?ITT\b|as[- ]randomi[sz]ed|all (?:the )?(?:\d+ )?(?:\w+ )?randomi[sz]ed|"
     r"(?:every|everybody|everyone) (?:\w+ )?randomi[sz]ed|full analysis set|FAS\b|"
     r"last observation carried forward|LOCF\b)",
     re.IGNORECASE,

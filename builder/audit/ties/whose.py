@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import Decimal
 from functools import lru_cache, partial
 
-from ...reading.report_model import Claim
+from ...reading.report_model import Claim, FollowUp
+from ...reading.values import Length, Words
 from ..printed.whose import Cue, Whose
 from ..printed.whose_words import BY_INTENTION, PER_PROTOCOL
 from ..proving.printed_passage import Reading, different_words_in, words_in
@@ -119,9 +121,12 @@ class _Finding:
             self._ask(stands, f"result-{cue.kind}", f'{what}: "{_text(stands, cue)}"', "the claim has it as observed")
             return
         cue = whose.at_start(stands.at)
+        if cue is not None and cue.kind == "day" and not self._is_later_result():
+            cue = None
         if cue is not None and self._may_stand_at_start(stands) and not self._says(stands, cue):
+            when = "the time of the treatment" if cue.kind == "day" else "before the treatment"
             self._ask(
-                stands, "result-at-start", f'has it from before the treatment: "{_text(stands, cue)}"',
+                stands, "result-at-start", f'has it from {when}: "{_text(stands, cue)}"',
                 "the claim has it as a result", "type it under `shares` of the study, or type the number found "
                 "afterwards",
             )  # fmt: skip
@@ -162,6 +167,20 @@ class _Finding:
             for mention in said.own or said.carried
         )
 
+    def _is_later_result(self) -> bool:
+        """Whether the claim has its number from later than the treatment; what is bad may be a mishap of that day."""
+        claim, report = self.claim, self.ties.scope.report
+        if claim is None or report is None:
+            return False
+        block = claim.follow_up
+        if isinstance(block, Words) and (other := report.claim(block.text)) is not None:
+            block = other.follow_up
+        if isinstance(block, FollowUp):
+            times = [each for each in (block.at, block.minimum, block.mean, block.median) if type(each) is Length]
+            return any(time.months > _A_WEEK for time in times)
+        outcome = self.known.outcomes.get(claim.outcome.text) if type(claim.outcome) is Words else None
+        return block.text == "not reported" and outcome is not None and outcome.good
+
     def _says(self, stands: Stands, cue: Cue) -> bool:
         """Whether the claim's own words say so too."""
         first = _text(stands, cue).lower()
@@ -169,9 +188,9 @@ class _Finding:
 
     def _analysis(self, stands: Stands, whose: Whose) -> None:
         cue = whose.analysis(stands.at)
-        if cue is None:
+        if cue is None or self._is_a_level(_text(stands, cue)):
             return
-        by_protocol = PER_PROTOCOL.search(self.said) is not None
+        by_protocol = PER_PROTOCOL.search(self.said) is not None or "pp" in self.said.replace(",", " ").split()
         by_intention = (
             BY_INTENTION.search(self.said) is not None or "intention" in self.said or "itt" in self.said.split()
         )
@@ -192,10 +211,16 @@ class _Finding:
                 "the claim does not say which", f"given: {cue.kind}",
             )  # fmt: skip
 
+    def _is_a_level(self, printed: str) -> bool:
+        """Whether "PP" is no analysis here but what a level is called."""
+        return any(factor.matches(printed) for factor in self.known.factors.values())
+
     def _ask(self, stands: Stands, rule: str, passage: str, claim: str, mend: str = "") -> None:
         self.ties.ask(stands, rule, passage, claim, mend)
 
 
+_A_WEEK = Decimal(7) / 30
+"""In months: what was found within it may still be told of the day of the treatment."""
 _COMES_LATER = frozenset({
     "healed", "heal", "heals", "healing", "cured", "recovered", "resolved", "success", "successes", "successful",
     "succeeded", "failed", "failure", "failures", "fail", "survived", "survival", "surviving",
@@ -207,7 +232,18 @@ _COMES_LATER = frozenset({
 _SAID_BY = {
     "imputed": ("worst case", "worst-case", "best case", "best-case", "imput", "counted as", "sensitivity", "if "),
     "assumed": ("assum", "expected", "planned"),
-    "start": ("baseline", "at the start", "before treatment", "preoperative", "beforehand", "on admission", "at entry"),
+    "start": (
+        "baseline",
+        "at the start",
+        "before ",
+        "prior to",
+        "preoperative",
+        "beforehand",
+        "on admission",
+        "at entry",
+        "first seen",
+    ),
+    "day": ("on the day", "immediately", "directly after", "straight after", "at the time of"),
 }
 
 

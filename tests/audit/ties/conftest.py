@@ -72,6 +72,7 @@ outcomes:
   lost:
     {title: tooth lost, construct: tooth loss, strictness: not applicable, basis: seen, threshold: gone, good: no,
      synonyms: [extraction, extracted]}
+  vital: {title: vital, construct: pulp, strictness: not applicable, basis: test, threshold: any answer, good: yes}
   pain: {title: pain, construct: told, strictness: not applicable, basis: asked, threshold: any, good: no}
   extruded:
     {title: material extruded, construct: mishap, strictness: not applicable, basis: film, threshold: any, good: no}

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
+from passageproof.audit.proof import Audit
+
+from .conftest import files
 
 Case = tuple[str, str]
 """The outcome that the claim names, and a passage with the numbers of the claim in braces."""
@@ -59,6 +62,22 @@ WRONG: list[Case] = [
     ("pain", "Preoperative pain {8 of 47}, postoperative pain 3 of 47."),
     ("pain", "Pain | at baseline | at 1 year\n    all | {8 of 47} | 2 of 47"),
     ("unhealed", "At the first visit persistent disease was found in {8 of 47}."),
+    ("healed", "Suppose {39 of 47} teeth heal."),
+    ("healed", "Supposing healing in {83%}, the trial is large enough."),
+    ("healed", "Let us say that {39 of 47} heal."),
+    ("healed", "Imagine a clinic in which {39 of 47} teeth heal."),
+    ("healed", "Were {39 of 47} teeth to heal, the trial would have enough power."),
+    ("healed", "If healing is {83%}, 40 teeth would show it."),
+    ("healed", "If {39 of 47} teeth heal, the trial could detect it."),
+    ("healed", "Had everybody been seen, {39 of 47} would have healed."),
+    ("healed", "Had all come back, healing would have been {83%}."),
+    ("healed", "As an illustration, {39 of 47} teeth heal in a clinic."),
+    ("healed", "To illustrate: {39 of 47} teeth heal."),
+    ("healed", "The sample size calculation was based on a success of {83%}."),
+    ("healed", "In simulated trials {39 of 47} healed."),
+    ("healed", "A hypothetical practice has {39 of 47} teeth healed."),
+    ("healed", "The calculations rested on healing of {83%}."),
+    ("healed", "Simulations assuming no loss gave healing in {39 of 47}."),
 ]
 
 RIGHT: list[Case] = [
@@ -96,6 +115,19 @@ RIGHT: list[Case] = [
     ("pain", "Preoperative pain 20 of 47, postoperative pain {8 of 47}."),
     ("kept", "Of the 47 teeth with pain before treatment, {39 of 47} survived."),
     ("pain", "Compared with baseline, {8 of 47} had pain."),
+    ("healed", "For example, {39 of 47} molars healed."),
+    ("healed", "By way of example, {39 of 47} molars had healed."),
+    ("healed", "If pain was present in 8 of 47, analgesics were given; {39 of 47} healed."),
+    ("pain", "If pain was present ({8 of 47}), analgesics were given."),
+    ("kept", "If they had to decide again, {39 of 47} would keep the tooth."),
+    ("kept", "{39 of 47} would have kept the tooth."),
+    ("kept", "The survival calculation was based on 47 teeth, of which {39 of 47} survived."),
+    ("healed", "Simulation training did not matter: {39 of 47} healed."),
+    ("healed", "{39 of 47} teeth healed, more than we had supposed."),
+    ("healed", "The calculation was based on the {39 of 47} teeth that healed."),
+    ("healed", "Teeth counted as healed if free of signs: {39 of 47}."),
+    ("healed", "If two examiners disagreed, a third would decide; {39 of 47} healed."),
+    ("healed", "If in doubt a third examiner would decide, and {39 of 47} healed."),
 ]
 
 
@@ -135,6 +167,15 @@ OF_ALL = "Per protocol 39 of 47 healed; by intention to treat {39 of 60}."
         ),
         ("Healed with the last observation carried forward: {39 of 47}", "given: completers"),
         ("Full analysis set: {39 of 47} healed.", "given: per-protocol set"),
+        ("Healed, PP: {39 of 47}", "given: intention to treat"),
+        ("Healed (PP): {39 of 47}", "given: intention to treat"),
+        ("Healed | PP\n    all | {39 of 47}", "given: intention to treat"),
+        ("Healed: {39 of 47} (PP).", "given: all randomised (ITT)"),
+        ("PP: {39 of 47} healed.", "given: by intention to treat"),
+        ("Healed, ITT: {39 of 47}", "given: per protocol"),
+        ("Healed: {39 of 47} (ITT), 30/40 (PP)", "given: per protocol"),
+        ("By intention to treat 39 of 60 and per protocol {39 of 47} healed.", "given: intention to treat"),
+        ("{39 of 47} healed (mITT).", "given: PP"),
     ],
 )
 def test_number_of_another_analysis_is_asked_about(rules: Callable[..., list[str]], passage: str, words: str):
@@ -150,6 +191,13 @@ def test_number_of_another_analysis_is_asked_about(rules: Callable[..., list[str
         ("By intention to treat {39 of 47} healed.", ""),
         ("{39 of 47} healed.", "given: per protocol"),
         ("Of 60 randomised teeth 47 were seen; {39 of 47} healed.", "given: teeth seen again"),
+        ("Healed: 39/60 (ITT), {39 of 47} (PP).", "given: per protocol"),
+        ("Healed: {39 of 47} (ITT), 30/40 (PP).", "given: intention to treat"),
+        ("39 of 60 healed by intention to treat and {39 of 47} per protocol.", "given: per protocol"),
+        ("{39 of 47} healed by intention to treat and 30 of 40 per protocol.", "given: intention to treat"),
+        ("Healed (PP): {39 of 47}", "given: PP"),
+        ("Healed (PP): {39 of 47}", ""),
+        ("PP. 4 teeth; {39 of 47} healed.", "given: intention to treat"),
     ],
 )
 def test_number_of_the_analysis_that_is_named_is_not(rules: Callable[..., list[str]], passage: str, words: str):
@@ -172,3 +220,10 @@ def test_number_that_the_claim_itself_calls_imputed_is_not_asked_about(
     rules: Callable[..., list[str]], passage: str, words: str
 ):
     assert rules("healed", passage, f"  {words}\n") == []
+
+
+def test_level_that_is_called_pp_is_no_analysis(audited: Callable[..., Audit], report_text: Callable[..., str]):
+    made = files("healed", "Healed, PP: {39 of 47}", report_text, "given: intention to treat\n")
+    assert [problem.rule for problem in audited(made).problems] == ["result-of-other-analysis"]
+    made["vocabulary.yaml"] = made["vocabulary.yaml"].replace("title: MTA}", "title: MTA, synonyms: [PP]}")
+    assert not audited(made).problems
