@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
+from .clauses import sentences
 from .late import late
 from .wordings import Mention, Names, says_no
 
 _SHORT = late(r"\s*[(\[]\s*(?P<short>[A-Z][A-Za-z0-9-]{1,7})\s*[)\],;]")
 _LABEL = late(r"\b(?:group|arm|cohort)\s+(?P<label>[A-Z]|\d|I{1,3}|IV)\b", re.IGNORECASE)
+_BARE_LABEL = late(
+    r"\b(?:in|of|for|from|than|versus|and|with)\s+(?P<label>[B-HJ-Z]|A(?=\s*(?:[,.;:)(]|and\b|versus\b)))(?![\w-])"
+)
+""" "26 in A and 37 in B", where the passage says before what group A and group B are."""
 _BETWEEN = late(
     r"\s*[(:=,]?\s*(?:received|had|with|was|were|is|treated|repaired|sealed|using|by|means?|the|an?|\s)*", re.IGNORECASE
 )
@@ -124,10 +130,33 @@ def _add_labels(text: str, mentions: list[Mention], found: list[Mention]) -> Non
             is_before = mention.end <= label.start() and text[mention.end : label.start()].strip() in ("(", "[")
             if (is_behind and not is_listed) or is_before:
                 keys.setdefault(label["label"].upper(), mention.key)
+    keys = _labels_in_turn(text, labels, mentions) or keys
     for label in labels:
         key = keys.get(label["label"].upper())
         if key:
             _add(Mention(label.start(), label.end(), key), found)
+    if keys:
+        for label in _BARE_LABEL.finditer(text, labels[-1].end()):
+            key = keys.get(label["label"])
+            if key:
+                _add(Mention(*label.span("label"), key), found)
+
+
+def _labels_in_turn(text: str, labels: list[re.Match[str]], mentions: list[Mention]) -> dict[str, str]:
+    """ "A in 40 eyes (group 1) and B in 42 (group 2)": one name, one label, in turn, in the first sentence that has
+    labels; empty where they do not stand so."""
+    for sentence in sentences(text, 0, len(text)):
+        here = [label for label in labels if sentence[0] <= label.start() < sentence[1]]
+        named = [mention for mention in mentions if sentence[0] <= mention.start < sentence[1]]
+        if not here:
+            continue
+        in_turn = sorted([*((label.start(), 0) for label in here), *((mention.start, 1) for mention in named)])
+        is_in_turn = all(one[1] != other[1] for one, other in pairwise(in_turn))
+        is_each_once = len({mention.key for mention in named} - {""}) == len(named) == len(here) > 1
+        if not (is_in_turn and is_each_once):
+            return {}
+        return {label["label"].upper(): mention.key for label, mention in zip(here, named, strict=True)}
+    return {}
 
 
 def _key_in_order(match: re.Match[str], mentions: list[Mention]) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ...numerals import Token
-from .clauses import Span, brackets_inside
+from .clauses import Span, brackets_inside, parts_between_semicolons
 from .wordings import Mention
 
 
@@ -70,6 +70,17 @@ def is_naming(gap: str, counted: frozenset[str]) -> bool:
     return len(gap) < _LONGEST and _is_made_of(gap, _NAMING | counted)
 
 
+_LEADING = frozenset({"with", "without", "in", "of", "from", "for", "the", "a", "an", "given", "on", "to", "by"})
+_is_clear = re.compile(r"[\s~-]*(?:[^\W\d_]+[\s~-]+){0,5}").fullmatch
+
+
+def is_leading(gap: str, counted: frozenset[str]) -> bool:
+    """Whether nothing between a number and a name parts them: "61 eyes with A". counted: as above."""
+    if len(gap) > _LONGEST or _is_clear(gap) is None:
+        return False
+    return all(word in _LEADING or word in counted or word.endswith("ed") for word in _words_in(gap.lower()))
+
+
 def _is_made_of(gap: str, words: frozenset[str]) -> bool:
     return _is_of_list(gap) is not None and words.issuperset(_words_in(gap.lower()))
 
@@ -115,6 +126,21 @@ def items_of(
             items[-1].end = max(items[-1].end, around.end)
     _take_in_brackets(text, items, closed)
     return items
+
+
+def brackets_within(text: str, tokens: Sequence[Token], bracket: Bracket) -> list[Bracket]:
+    """The brackets in a bracket, which belong to the number before them: "(41/45 [91%] versus 32/43 [74%])"."""
+    return brackets_in(text, (bracket.start, bracket.end), [], tokens, bracket.numbers)
+
+
+def is_list(text: str, tokens: Sequence[Token], bracket: Bracket, counted: frozenset[str]) -> bool:
+    """ "(39 of 47 versus 30 of 45)", but not "(88% to 95%)"; what stands behind a semicolon is no part of it."""
+    end = parts_between_semicolons(text, bracket.start + 1, bracket.end)[0][1]
+    ends = [index for index in bracket.numbers if tokens[index].part != "high" and tokens[index].start < end]
+    structural = [index for index in ends if tokens[index].kind in STRUCTURAL]
+    items = items_of(text, tokens, structural, brackets_within(text, tokens, bracket), counted)
+    kinds = {(tokens[item.numbers[0]].kind == "percent", len(item.numbers)) for item in items}
+    return len(items) > 1 and len(kinds) == 1 and all(item.is_listed for item in items[1:])
 
 
 def _take_in_brackets(text: str, items: Sequence[Item], closed: Sequence[Bracket]) -> None:
@@ -165,10 +191,12 @@ def runs_of(items: Sequence[Item]) -> list[list[Item]]:
     return runs
 
 
-def apart(text: str, tokens: Sequence[Token], item: Item, mentions: Sequence[Mention]) -> list[Item]:
+def apart(
+    text: str, tokens: Sequence[Token], item: Item, mentions: Sequence[Mention], counted: frozenset[str]
+) -> list[Item]:
     """The last of a list of counts, where the first of a list of totals stands straight behind it before a name:
     "39, 30 and 21 of the 47 A, 45 B and 44 C"; any other item as it is."""
-    is_before_name = any(not text[item.end : each.start].strip() for each in mentions if each.start > item.end)
+    is_before_name = any(is_leading(text[item.end : each.start], counted) for each in mentions if each.start > item.end)
     for at in range(1, len(item.numbers) if item.is_listed and is_before_name else 0):
         first, last = tokens[item.numbers[at - 1]], tokens[item.numbers[at]]
         if re.search(r"\bof the\b", text[first.end : last.start]):

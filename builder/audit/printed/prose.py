@@ -15,7 +15,10 @@ from .lists import (
     Item,
     apart,
     brackets_in,
+    brackets_within,
     in_step,
+    is_leading,
+    is_list,
     is_naming,
     is_near,
     items_of,
@@ -106,7 +109,7 @@ class Prose(Owning):
         if not structural:
             structural = [index for index in numbers if self.tokens[index].kind in MEASURES]
         items = items_of(self.text, self.tokens, structural, closed, self.counted)
-        items = [part for item in items for part in apart(self.text, self.tokens, item, mentions)]
+        items = [part for item in items for part in apart(self.text, self.tokens, item, mentions, self.counted)]
         free = self._without_prefixes(items, mentions)
         self.is_timed = self.is_timed and not mentions
         keys = list(dict.fromkeys(mention.key for mention in mentions))
@@ -143,7 +146,8 @@ class Prose(Owning):
                     mention for mention in mentions
                     if mention.end <= bracket.start and is_near(self.text[mention.end : bracket.start])
                 ]  # fmt: skip
-                if self._is_list(bracket):
+                if is_list(self.text, self.tokens, bracket, self.counted):
+                    closed += brackets_within(self.text, self.tokens, bracket)
                     continue
                 if not named:
                     closed.append(bracket)
@@ -177,20 +181,12 @@ class Prose(Owning):
             return []
         return items[-1].numbers
 
-    def _is_list(self, bracket: Bracket) -> bool:
-        """ "(39 of 47 versus 30 of 45)", but not "(88% to 95%)"."""
-        ends = [index for index in bracket.numbers if self.tokens[index].part != "high"]
-        structural = [index for index in ends if self.tokens[index].kind in STRUCTURAL]
-        items = items_of(self.text, self.tokens, structural, [], self.counted)
-        kinds = {(self.tokens[item.numbers[0]].kind == "percent", len(item.numbers)) for item in items}
-        return len(items) > 1 and len(kinds) == 1 and all(item.is_listed for item in items[1:])
-
     def _without_prefixes(self, items: list[Item], mentions: list[Mention]) -> list[Item]:
-        """Items that stand straight before a name are its own: "39 of 47 group A eyes"."""
+        """Items that stand straight before a name are its own: "39 of 47 group A eyes", "the 61 eyes with A"."""
         prefixed: list[tuple[Item, Mention]] = []
         for item in items:
             behind = next((mention for mention in mentions if mention.start >= item.end), None)
-            if behind is None or self.text[item.end : behind.start].strip(" -~\n"):
+            if behind is None or not is_leading(self.text[item.end : behind.start], self.counted):
                 continue
             ahead = [mention for mention in mentions if mention.end <= item.start]
             if ahead and not self.text[ahead[-1].end : item.start].strip(" :|=-–\n"):
