@@ -66,6 +66,12 @@ _ends_in_method = late(
 _speaks_of_ratios = late(
     r"ratio|\b[ac]?(?:ORs?|HRs?|RRs?)\b|model|analys|estimate|regression|figures|results|values", re.IGNORECASE
 ).search
+_changed_nothing = late(
+    r"(?:\s+(?:for|of)\s[^.;:()\d]{1,60}?)?\s+(?:had|has|makes?|made|changed|changes|altered|did|does|left)\s"
+    r"(?:[\w-]+\s){0,4}(?:little|no|not|nothing|hardly|scarcely|barely|negligibl[ey]|unchanged|small|slight)\b",
+    re.IGNORECASE,
+).match
+"""Behind "adjusting": it says what came of it, and the words behind which ratio is which."""
 _NEAR_INTERVAL = late(
     r"[\s,;:(\[]*(?:\d\d(?:\.\d)?\s*(?:%|per cent)?\s*)?(?:c\.?i\.?|confidence interval)?[\s,:=(\[]*", re.IGNORECASE
 )
@@ -218,7 +224,14 @@ def _cues_in(text: str) -> list[Cue]:
         ):
             continue
         cues.append(Cue(found.start(), found.end(), "crude" if found["crude"] else "adjusted"))
-    return cues
+    return [cue for cue in cues if not (_changed_nothing(text, cue.end) and _has_other_in_sentence(text, cue, cues))]
+
+
+def _has_other_in_sentence(text: str, cue: Cue, cues: Sequence[Cue]) -> bool:
+    return any(
+        cue.end <= other.start < cue.end + 250 and not re.search(r"[.!?]\s", text[cue.end : other.start])
+        for other in cues
+    )
 
 
 def cues_of_bracket(bracket: str) -> Cue | None:

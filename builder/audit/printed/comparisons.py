@@ -43,7 +43,11 @@ _VERSUS = (
     r"(?:in|by) (?:comparison|contrast) (?:with|to)|outperformed|surpassed|exceeded|"
     r"as opposed to|in relation to|rather than|instead of|"
     r"(?:times|twice|double|half|(?:two|three|four|five)[\s-]?(?:fold|times)|\w+-fold|fold) "
-    r"(?:the |that )?(?:[a-z]+ ){0,3}(?:of|as|in|for)"
+    r"(?:the |that )?(?:[a-z]+ ){0,3}(?:of|as|in|for)|"
+    r"(?:(?:thirds?|quarters?|fifths?|sixths?|tenths?|percent|per cent)\b|\d+(?:\.\d+)? ?%) "
+    r"(?:(?:of )?(?:the )?(?:(?:relative|annual|yearly) )?(?:rates?|risks?|odds|hazards?|chances?|probability|"
+    r"likelihood|incidence|frequency) (?:of|for|in)|(?:of )?(?:that|those) (?:of|for|in)|"
+    r"as (?:often|likely|frequently|many|much)(?: to [a-z]+)?(?: as)?)"
 )
 _versus = late(rf"\b(?:{_VERSUS})(?:\s|$)", re.IGNORECASE)
 _leads_to_reference = late(
@@ -63,7 +67,9 @@ _more = late(
 JUDGED = {"better": "good", "superior": "good", "worse": "bad", "poorer": "bad", "inferior": "bad"}
 """Words that say of themselves whether more of it is good: "worse" is more of the bad."""
 _denied = late(
-    r"\b(?:not|no|nor|neither|never|without|similar\w*|same|equal\w*|comparable|unless)\b", re.IGNORECASE
+    r"\b(?:not|no|nor|neither|never|without|similar\w*|same|equal\w*|comparable|unless)\b"
+    r"(?!\s(?:(?:any|been|yet|further)\s)?(?:adjust|correct|covaria|confounder|controll|allow|given|reported))",
+    re.IGNORECASE,
 ).finditer
 _REFERENCE = r"(?:the\s+)?(?:reference|referent|ref\b\.?|comparator\b|baseline (?:group|category|level))"
 _reference_behind = late(

@@ -30,7 +30,7 @@ _is_p = late(r"\s*\*?p(?:[\s-]*values?)?\W*", re.IGNORECASE).fullmatch
 SPECIAL = late(
     r"\b(?:interactions?|heterogeneity|homogeneity|at baseline|baseline (?:difference|characteristic|comparison)s?|"
     r"hosmer|goodness[\s-]of[\s-]fit|proportional(?:ity| hazards)|normality|shapiro|levene|egger|publication bias|"
-    r"kappa|intercept)\b",
+    r"kappa|intercept|cochran'?s? q|q[\s-](?:test|statistic))\b",
     re.IGNORECASE,
 )
 """What a P value may test that is no difference between levels."""
@@ -40,6 +40,19 @@ find_start = late(
     re.IGNORECASE,
 ).search
 """Words for how groups differed at the start."""
+_START = (
+    r"(?:age|sex|gender|(?:at|on|upon) (?:study )?(?:entry|enrol+ment|inclusion|admission|randomi[sz]ation|allocation|"
+    r"outset|baseline)|at the (?:start|outset|beginning|baseline)|before treatment)\b"
+)
+_ALIKE = r"(?:alike|similar|comparable|balanced|matched|identical|differ(?:ed|s|ences?)?|the same|equal|homogeneous)\b"
+find_balance = late(
+    rf"\b(?:groups?|arms?|they|both)\b[^.;()\d]{{0,40}}\b{_ALIKE}[^.;()\d]{{1,50}}?\b{_START}|"
+    rf"\b{_ALIKE}\s+(?:in|as to|for|with respect to|regarding|between [^.;()\d]{{1,40}} in)\s"
+    rf"[^.;()\d]{{0,40}}?\b{_START}|"
+    rf"\b{_START}[^.;()\d]{{0,40}}\b{_ALIKE}[^.;()\d]{{0,20}}\b(?:groups|arms)\b",
+    re.IGNORECASE,
+).search
+"""Words for groups that were alike at the start, or were not."""
 
 
 class PValues:
@@ -83,6 +96,13 @@ class PValues:
             if at in self.places:
                 return at
         return -1
+
+    def special_between(self, value: int, at: int) -> str:
+        """What else a P value behind a ratio tests, "heterogeneity"; "" where nothing says so."""
+        end = self.tokens[at].end
+        behind = _match_behind(self.text, end)
+        found = SPECIAL.search(self.text, self.tokens[value].end, behind.end() if behind is not None else end)
+        return found[0] if found is not None else ""
 
     def in_same_column(self, value: int, at: int) -> bool:
         """Whether the row of a ratio has a number of its own under the heading of a P that stands in another row."""

@@ -8,7 +8,7 @@ from functools import lru_cache
 from ...numerals import Lexicon
 from ...reading.folded import folded
 from ...reading.report_model import Claim, Pairs, Within
-from ...reading.values import Range, Words
+from ...reading.values import Missing, Range, Words
 from ..declared_names import FactorWording, Span, span_of, span_of_wording
 from ..printed.wordings import Bounds, Name, Names
 from .field_roles import Scope
@@ -28,6 +28,16 @@ def names_of(scope: Scope, factors: Factors) -> Names:
         return ()
     factor = factors.get(claim.factor.text) if claim.factor is not None else None
     return _in_many(_names(typed, factor), scope.lexicon)
+
+
+def names_tested(claim: Claim, factors: Factors, lexicon: Lexicon) -> Names:
+    """The levels that the P values of a claim compare, and the other levels of its factor."""
+    typed = _typed(claim)
+    for test in claim.tests:
+        if not isinstance(test.between, Missing):
+            typed.update(dict.fromkeys(words.text for words in test.between if words.text not in typed))
+    factor = factors.get(claim.factor.text) if claim.factor is not None else None
+    return _in_many(_names(typed, factor), lexicon)
 
 
 def names_within(within: Within, factors: Factors, lexicon: Lexicon) -> Names:

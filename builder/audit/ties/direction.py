@@ -11,10 +11,12 @@ from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast
 from ...reading.values import Missing, Words
 from ..asking import in_quotes, in_yaml
+from ..printed.changes import Change
 from ..printed.comparisons import COMPARES, JUDGED, Compared, Comparisons, Region, Side
 from ..printed.tables import InCell
 from ..printed.wordings import Mention, Names
 from ..proving.printed_passage import Reading, surroundings_in
+from .measured import MEASURED, is_difference, is_more_of, turned_by_change
 from .ratio_event import contradicts_itself, event_said, is_of_opposite_event
 from .sides import Shares, reckoned, reckoned_from_means, shares_beside
 from .tie import Known, Stands, Ties, ratio_of
@@ -107,13 +109,38 @@ def _find_in_words(
             _answer_favoured(stands, ties, told, favoured)
             return True
         compared = comparisons.compared(region, is_above_none=told.is_above_none)
-        if compared is not None and compared.is_by_side:
-            compared = _turned_by_side(compared, comparisons, region, told, claim, known, stands)
-            if compared is None:
-                return True
         if compared is not None:
-            return _answer(stands, ties, told, compared)
+            turned = _turned(compared, comparisons, region, told, claim, known, stands)
+            return turned is None or _answer(stands, ties, told, turned)
     return _is_named_alone(stands, ties, told, comparisons, regions, claim, known)
+
+
+def _turned(
+    compared: Compared,
+    comparisons: Comparisons,
+    region: Region,
+    told: _Told,
+    claim: Claim,
+    known: Known,
+    stands: Stands,
+) -> Compared | None:
+    """What is compared, where the words "shortened by 6.5" and "higher in A than in B" are heard; None where that
+    leaves it open."""
+    is_by_change = is_difference(told.contrast) and (not compared.is_by_side or told.contrast.measure.text == MEASURED)
+    if is_by_change and told.is_above_none is not None:
+        is_more = partial(_is_more, region, told, claim, known, stands)
+        return turned_by_change(stands.reading.passage.text, compared, region, told.is_above_none, is_more)
+    return (
+        _turned_by_side(compared, comparisons, region, told, claim, known, stands) if compared.is_by_side else compared
+    )
+
+
+def _is_more(region: Region, told: _Told, claim: Claim, known: Known, stands: Stands, change: Change) -> bool | None:
+    if told.contrast.measure.text == MEASURED:
+        return is_more_of(change, stands.reading.passage.text, told.contrast, claim, known)
+    if change.kind in ("speed", "length"):
+        return None
+    return _expected(Side("", "", change.is_more, change.start, change.end), region, told, claim, known, stands)
 
 
 def _answer_favoured(stands: Stands, ties: Ties, told: _Told, favoured: Mention) -> None:
@@ -141,6 +168,12 @@ def _is_named_alone(
     if region is None or alone is None:
         return False
     words = (alone.start, alone.end)
+    if told.is_above_none and is_difference(told.contrast):
+        is_more = partial(_is_more, region, told, claim, known, stands)
+        as_named = Compared(alone.key, "", (words,))
+        turned = turned_by_change(stands.reading.passage.text, as_named, region, is_above_none=True, is_more=is_more)
+        if turned is None or not turned.level:
+            return turned is None or _answer(stands, ties, told, turned)
     if alone.key == told.level:
         if not _goes_against(region, comparisons, told, claim, known, stands, ties):
             ties.tie(stands, "direction", _as_typed(told), "words", words)

@@ -7,10 +7,13 @@ from collections.abc import Iterator, Sequence
 
 from ...reading.report_model import Claim, SignificanceTest
 from ...reading.values import Missing, Words
-from ..printed.p_words import SPECIAL, PValues, Tested, find_start
+from ..asking import collapsed
+from ..printed.p_words import SPECIAL, PValues, Tested, find_balance, find_start
 from ..printed.wordings import Names, Plain, mentions_of
+from ..proving.level_names import names_tested
 from ..proving.printed_passage import Reading, surroundings_in
 from .counted_events import outcome_words, wordings_of, wordings_with_events
+from .tested_factors import WORDLESS, others_named, own_stems
 from .tie import Known, Stands, Ties, ratio_of
 
 RULES: dict[str, str] = {
@@ -33,7 +36,7 @@ def find_tests(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
         found = stands.reading.told(_p_values)
         if stands.block.endswith("/contrast"):
             value = ratio_of(standing)
-            if value is not None and value.reading is stands.reading and _is_settled(stands, value, found, ties):
+            if value is not None and value.reading is stands.reading and _is_settled(stands, value, found, ties, claim):
                 continue
         _find_other(stands, found, claim, ties, known)
 
@@ -42,10 +45,17 @@ def _p_values(reading: Reading) -> PValues:
     return PValues(reading.passage.text, reading.tokens, reading.told(surroundings_in), reading.cells())
 
 
-def _is_settled(stands: Stands, value: Stands, found: PValues, ties: Ties) -> bool:
+def _is_settled(stands: Stands, value: Stands, found: PValues, ties: Ties, claim: Claim) -> bool:
     """Whether the ratio's own P is known, and so told or asked about."""
     own = found.of_ratio(value.at)
     if own == stands.at:
+        special = found.special_between(value.at, own)
+        if special and special.lower() not in _own_words(claim):
+            ties.ask(
+                stands, "other-test", f'has it beside "{special}"', f"the claim gives it to {value.row.typed}",
+                "p: not reported",
+            )  # fmt: skip
+            return True
         ties.tie(stands, "test", value.row.typed, "position", (value.token.start, value.token.end))
         return True
     if own >= 0:
@@ -77,7 +87,8 @@ def _quoted(stands: Stands, tested: Tested) -> str:
 def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known: Known) -> None:
     text = stands.reading.passage.text
     tested = found.tested(stands.at)
-    special = SPECIAL.search(tested.words(text))
+    words = tested.words(text)
+    special = SPECIAL.search(words)
     if special is not None and special[0].lower() not in _own_words(claim):
         ties.ask(
             stands, "other-test", f'has it beside "{special[0]}"', "the claim gives it to its own comparison",
@@ -85,23 +96,58 @@ def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known:
         )  # fmt: skip
         return
     others = [found.tested(at) for at in found.places if at != stands.at]
-    if not others:
+    start = find_balance(words)
+    if (not others and start is None) or WORDLESS(words):
         return
     about = _About(claim, ties, known)
     own = about.named_in(tested, stands.reading)
-    is_of_start = about.OUTCOME not in own and find_start(tested.words(text)) is not None
-    if is_of_start or own.isdisjoint(about.mine) or not own.isdisjoint(about.foreign):
-        wanted = about.wanted(stands, claim)
-        for other in others:
-            better = about.named_in(other, stands.reading)
-            is_own = is_of_start and about.OUTCOME in better and wanted <= better | own
-            if is_own or _is_better(own, better, wanted, about):
-                ties.ask(
-                    stands, "other-test", f'has it beside "{_quoted(stands, tested)}"',
-                    f'the claim gives it to what stands beside "{_quoted(stands, other)}"',
-                    "type the P that stands beside the claim's own comparison",
-                )  # fmt: skip
-                return
+    if start is not None and own.isdisjoint({about.OUTCOME, about.FACTOR}):
+        ties.ask(
+            stands, "other-test", f'has it for how they were at the start ("{collapsed(start[0])}")',
+            "the claim gives it to its own comparison", "p: not reported",
+        )  # fmt: skip
+        return
+    better = _of_the_factor(stands, tested, own, others, about) or _of_the_comparison(
+        stands, tested, own, others, about, about.wanted(stands, claim)
+    )
+    if better is not None:
+        _ask_for(stands, ties, tested, better)
+
+
+def _of_the_factor(
+    stands: Stands, tested: Tested, own: set[str], others: Sequence[Tested], about: _About
+) -> Tested | None:
+    """The P of the claim's factor, where this one is of another factor."""
+    foreign = set() if about.is_of_factor(own) else about.others_in(tested, stands.reading)
+    for other in others if foreign else ():
+        is_own = about.is_of_factor(about.named_in(other, stands.reading))
+        if is_own and foreign.isdisjoint(about.others_in(other, stands.reading)):
+            return other
+    return None
+
+
+def _of_the_comparison(
+    stands: Stands, tested: Tested, own: set[str], others: Sequence[Tested], about: _About, wanted: set[str]
+) -> Tested | None:
+    """The P of the claim's levels and outcome, where this one is of others, or of how they were at the start."""
+    is_of_start = about.OUTCOME not in own and find_start(tested.words(stands.reading.passage.text)) is not None
+    if not is_of_start and not own.isdisjoint(about.mine) and own.isdisjoint(about.foreign):
+        return None
+    for other in others:
+        better = about.named_in(other, stands.reading)
+        is_own = is_of_start and about.OUTCOME in better and wanted <= better | own
+        if is_own or _is_better(own, better, wanted, about):
+            return other
+    return None
+
+
+def _ask_for(stands: Stands, ties: Ties, tested: Tested, other: Tested) -> None:
+    """The P of the words of another one."""
+    ties.ask(
+        stands, "other-test", f'has it beside "{_quoted(stands, tested)}"',
+        f'the claim gives it to what stands beside "{_quoted(stands, other)}"',
+        "type the P that stands beside the claim's own comparison",
+    )  # fmt: skip
 
 
 def _is_better(own: set[str], better: set[str], wanted: set[str], about: _About) -> bool:
@@ -109,7 +155,8 @@ def _is_better(own: set[str], better: set[str], wanted: set[str], about: _About)
     if not wanted.isdisjoint(own) and about.foreign.isdisjoint(own):
         return False
     if own.isdisjoint(about.mine):
-        return not better.isdisjoint(wanted | {about.FACTOR})
+        is_of_outcome = about.OTHER in own and about.OUTCOME in better and about.OTHER not in better
+        return is_of_outcome or not better.isdisjoint(wanted | {about.FACTOR})
     if not own.isdisjoint(about.foreign_levels) and not wanted <= own:
         return len(wanted) > 1 and wanted <= better
     return not own.isdisjoint(about.foreign_outcomes) and about.OUTCOME not in own and about.OUTCOME in better
@@ -121,7 +168,7 @@ class _About:
     FACTOR, OUTCOME, OTHER = "the factor", "the outcome", "another outcome"
 
     def __init__(self, claim: Claim, ties: Ties, known: Known) -> None:
-        self.names: Names = ties.scope.names
+        self.names: Names = names_tested(claim, known.factors, known.lexicon)
         typed = {level.level.text for level in claim.levels}
         contrast = claim.contrast
         for words in (contrast.level, contrast.reference) if contrast is not None else ():
@@ -130,11 +177,11 @@ class _About:
         for test in claim.tests:
             if not isinstance(test.between, Missing):
                 typed |= {words.text for words in test.between}
-        self.typed = typed
-        factor = known.factors.get(claim.factor.text) if claim.factor is not None else None
-        self._factor = (
-            _stems(known, factor.factor.title, *factor.factor.synonyms) if factor is not None else frozenset()
-        )
+        self.typed = typed = typed or {name.key for name in self.names}
+        factor = claim.factor.text if claim.factor is not None else ""
+        self._factor = own_stems(factor, known) if factor in known.factors else None
+        self._known = known
+        self._not_other = {factor, *(within.factor.text for within in claim.within)}
         self.outcome = claim.outcome.text
         self._words = outcome_words(known)
         self._wordings = wordings_with_events(claim, wordings_of(claim, known), self._words)
@@ -161,9 +208,17 @@ class _About:
             piece = reading.passage.text[low:high]
             found |= {mention.key for mention in mentions_of(piece, Plain(piece), (), self.names) if mention.key}
             words |= set(re.findall(r"[a-z]+", piece.lower()))
-        if any(word.startswith(stem) for word in words for stem in self._factor):
+        if self._factor is not None and self._factor.are_in(words):
             found.add(self.FACTOR)
         return found | self._outcomes_in(tested, reading)
+
+    def is_of_factor(self, named: set[str]) -> bool:
+        """Whether words name the factor of the claim or a level of it."""
+        return self.FACTOR in named or any(name.key in named for name in self.names)
+
+    def others_in(self, tested: Tested, reading: Reading) -> set[str]:
+        """Other factors that the words of a P value name as what it tests."""
+        return others_named(tested.words(reading.passage.text), self._factor, self._not_other, self._known)
 
     def _outcomes_in(self, tested: Tested, reading: Reading) -> set[str]:
         own = self._words.kinds.get(self.outcome, frozenset())
@@ -179,22 +234,6 @@ def _tests_of(stands: Stands, claim: Claim) -> Iterator[SignificanceTest]:
     for test in claim.tests:
         if getattr(test.p, "position", None) == stands.row.position:
             yield test
-
-
-def _stems(known: Known, *titles: Words) -> frozenset[str]:
-    """Beginnings of the words of a title that tell it from others: "materia" of "repair material"."""
-    words = {word for title in titles for word in re.findall(r"[a-z]+", title.text.lower())}
-    return frozenset(
-        word[: max(4, len(word) - 3)]
-        for word in words - known.lexicon.unit_by_word.keys()
-        if len(word) > 3 and word not in _ANY
-    )
-
-
-_ANY = frozenset({
-    "with", "without", "number", "kind", "type", "size", "treatment", "before", "after", "complete", "place", "used",
-    "level", "from", "still",
-})  # fmt: skip
 
 
 def _own_words(claim: Claim) -> str:

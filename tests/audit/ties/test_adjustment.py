@@ -26,6 +26,7 @@ ADJUSTED = (
     "Net of age, {}: OR 2.4 (1.3 to 4.3)",
     "Allowing for age, {}: OR 2.4 (1.3 to 4.3)",
     "Corrected for age, {}: OR 2.4 (1.3 to 4.3)",
+    "Adjusting for age made little difference ({}: OR 2.4)",
     "Age-adjusted OR, {}: 2.4 (1.3 to 4.3)",
     "{}: OR 2.4 (1.3 to 4.3), standardised for age",
     "With age as a covariate, {}: OR 2.4 (1.3 to 4.3)",
@@ -46,6 +47,9 @@ CRUDE = (
     "From the 2 x 2 table, {}: OR 2.4 (1.3 to 4.3)",
     "Bivariate analysis, {}: OR 2.4 (1.3 to 4.3)",
     "{}: the odds ratio was 2.4 (1.3 to 4.3) unadjusted and 1.9 (1.0 to 3.6) adjusted",
+    "Adjusting made little difference: {}, OR 2.4 (1.3 to 4.3) crude",
+    "Adjusting for age made little difference: {}, OR 2.4 crude and 2.2 adjusted for age",
+    "Adjustment did not change the result ({}: OR 2.4 crude)",
 )
 SAYS_NEITHER = (
     "{}: OR 2.4 (1.3 to 4.3; P adjusted for multiple comparisons = .01)",

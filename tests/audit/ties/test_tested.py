@@ -52,3 +52,111 @@ def test_a_ratio_has_the_p_value_that_stands_beside_it(open_problems: Asked) -> 
     assert problem.rule == "other-test"
     assert "whose own P is .077" in problem.message
     assert problem.hint.startswith("p: .077\n")
+
+
+VOCABULARY = FILES["vocabulary.yaml"].replace(
+    "outcomes:\n",
+    "  sex: {title: Sex, role: prognostic, levels: [{id: women, title: women}, {id: men, title: men}]}\n"
+    "  lesion: {title: Lesion at the start, role: prognostic, levels: [{id: with, title: lesion}, "
+    "{id: without, title: no lesion}]}\noutcomes:\n",
+)
+TWO_FACTORS = (
+    "Healing by lesion (P = .002) and by sex (P = .61).",
+    "Healing: lesion, P = .002; sex, P = .61.",
+    "Healing depended on a lesion (P = .002) but not on sex (P = .61).",
+    "Factor | P\n Lesion | .002\n Sex | .61",
+    "Factor\tP\nLesion\t.002\nSex\t.61",
+    "P = .002 for lesion and P = .61 for sex.",
+    "Healing was rarer with a lesion (P = .002). Sex had no bearing (P = .61).",
+    "Predictors of healing: lesion (P = .002), sex (P = .61).",
+)
+NO_FACTOR_OF_OURS = (
+    "Smoking was associated with healing (P = .002); sex was not (P = .61).",
+    "Factor\tP\nSmoking\t.002\nSex\t.61",
+    "Healing fell with age (P = .002) and did not differ by sex (P = .61).",
+)
+IN_TURN = (
+    "Lesion and sex: P = .002 and P = .61, respectively.",
+    "P values of lesion, sex: P = .002, P = .61.",
+    "Women and men of similar age healed alike (P = .61).",
+)
+
+
+def of_factor(open_problems: Asked, passage: str, factor: str, p: str, between: str = "not reported") -> list[str]:
+    claim = f"factor: {factor}\nknown_at: before\nreference: not reported\ntest: {{between: {between}, p: {p}}}"
+    return [problem.rule for problem in open_problems(passage, claim, files={"vocabulary.yaml": VOCABULARY})]
+
+
+@pytest.mark.parametrize("passage", TWO_FACTORS)
+def test_each_factor_has_the_p_value_beside_its_name(open_problems: Asked, passage: str) -> None:
+    assert of_factor(open_problems, passage, "sex", ".61") == []
+    assert of_factor(open_problems, passage, "sex", ".61", "[women, men]") == []
+    assert of_factor(open_problems, passage, "lesion", ".002") == []
+    assert of_factor(open_problems, passage, "sex", ".002") == ["other-test"]
+    assert of_factor(open_problems, passage, "sex", ".002", "[women, men]") == ["other-test"]
+    assert of_factor(open_problems, passage, "lesion", ".61") == ["other-test"]
+
+
+@pytest.mark.parametrize("passage", NO_FACTOR_OF_OURS)
+def test_a_factor_that_the_vocabulary_has_not_is_another(open_problems: Asked, passage: str) -> None:
+    assert of_factor(open_problems, passage, "sex", ".61") == []
+    assert of_factor(open_problems, passage, "sex", ".002") == ["other-test"]
+
+
+@pytest.mark.parametrize("passage", IN_TURN)
+def test_a_list_in_turn_and_people_alike_are_silent(open_problems: Asked, passage: str) -> None:
+    assert of_factor(open_problems, passage, "sex", ".61") == []
+
+
+BETWEEN = f"[{SILICATE}, {HYDROXIDE}]"
+AT_THE_START = (
+    "The arms did not differ in the size of the hole at entry (P = .44). Healing differed.",
+    "The groups were alike in age (P = .44). Healing: silicate cement 40 of 50, calcium hydroxide 31 of 50.",
+    "Silicate cement and calcium hydroxide teeth were similar in size at the start (P = .44).",
+    "The groups were well balanced for age (P = .44); silicate cement 40 of 50, calcium hydroxide 31 of 50 healed.",
+    "Mean age did not differ between the groups (P = .44). Silicate cement and calcium hydroxide were used.",
+)
+NOT_AT_THE_START = (
+    "Silicate cement healed in 40 of 50 and calcium hydroxide in 31 of 50; they differed (P = .44).",
+    "Healing, silicate cement against calcium hydroxide (matched for age): P = .44.",
+    "Among patients of any age, silicate cement healed more often than calcium hydroxide (P = .44).",
+    "Healing with silicate cement and calcium hydroxide did not differ by size at entry (P = .44).",
+)
+
+
+@pytest.mark.parametrize("passage", AT_THE_START)
+def test_how_the_groups_were_at_the_start_is_no_result(open_problems: Asked, passage: str) -> None:
+    assert of_factor(open_problems, passage, "material", ".44", BETWEEN) == ["other-test"]
+
+
+@pytest.mark.parametrize("passage", NOT_AT_THE_START)
+def test_a_result_in_words_of_the_start_is_silent(open_problems: Asked, passage: str) -> None:
+    assert of_factor(open_problems, passage, "material", ".44", BETWEEN) == []
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "Silicate cement against calcium hydroxide: healing P = .045, pain P = .72.",
+        "Silicate cement against calcium hydroxide: P = .045 for healing and P = .72 for pain.",
+        "Silicate cement against calcium hydroxide | P\n Healing | .045\n Pain | .72",
+        "Healing (P = .045) but not pain (P = .72) differed between silicate cement and calcium hydroxide.",
+    ],
+)
+def test_each_outcome_has_the_p_value_beside_its_name(open_problems: Asked, passage: str) -> None:
+    assert of_factor(open_problems, passage, "material", ".045", BETWEEN) == []
+    assert of_factor(open_problems, passage, "material", ".72", BETWEEN) == ["other-test"]
+
+
+@pytest.mark.parametrize(
+    "end",
+    [
+        "; test for heterogeneity P = .10.", " (P for heterogeneity = .10).", "; P = .10 for heterogeneity.",
+        "; Q test, P = .10.", "; P for interaction = .10.",
+    ],
+)  # fmt: skip
+def test_a_ratio_has_no_p_value_of_heterogeneity(open_problems: Asked, end: str) -> None:
+    passage = "silicate cement against calcium hydroxide, healing: OR 1.7 (95% CI 0.9 to 3.6)"
+    (problem,) = open_problems(passage + end, ratio(value="1.7", more=", p: .10"), files=FILES)
+    assert problem.rule == "other-test"
+    assert open_problems(passage[:-1] + "; P = .09)" + end, ratio(value="1.7", more=", p: .09"), files=FILES) == []
