@@ -43,7 +43,7 @@ def locate(scope: Scope, readings: Sequence[Reading | None], choices: Sequence[C
         holder = taken.get((id(reading), best))
         if holder is None:
             taken[id(reading), best] = at
-            # "71 teeth were examined; 62 of the 71 ..": beside the 62 no other 71 is meant.
+            # "71 were examined; 62 of the 71 ..": beside the 62 no other 71 is meant.
             is_settled = choice.failure == "ambiguous" and best == mate
             found[at] = Choice(best) if is_settled else choice._replace(at=best, failure=choice.failure or "absent")
         else:
