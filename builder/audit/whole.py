@@ -20,6 +20,7 @@ from . import (
     example,
     factor_levels,
     intervals,
+    outcome_wordings,
     over_time,
     own_words,
     patient_sheet,
@@ -283,6 +284,7 @@ def _in_questions(
     yield from question_references.find_in_shared(evidence, declared)
     yield from upkeep.find_in_shared(evidence, day)
     yield from factor_levels.find_in_vocabulary(evidence.vocabulary)
+    yield from outcome_wordings.find_in_vocabulary(evidence.vocabulary)
     claims: dict[str, list[tuple[Report, Claim]]] = defaultdict(list)
     if any(question.certainty for question in evidence.questions.values()):
         for report in evidence.reports.values():

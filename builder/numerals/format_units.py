@@ -58,7 +58,8 @@ _EVENTS = MappingProxyType({
         ("keeping", "bad", ("extracted", "extraction", "extractions", "tooth loss", "loss of the tooth", "teeth lost")),
         ("healing", "bad", (
             "radiolucency", "radiolucencies", "radiolucent", "rarefaction", "apical periodontitis",
-            "periapical disease", "periapical lesion", "periapical lesions",
+            "periapical disease", "periapical lesion", "periapical lesions", "pathosis", "periapical pathosis",
+            "periapical pathology", "periradicular pathosis", "periradicular pathology", "apical pathosis",
         )),
         ("healing", "good", ("normal periapical", "periapical health", "periapically healthy")),
         ("discolouration", "bad", (

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
 from .clauses import Span
-from .negation import CEASED, denials, is_left_unsaid
+from .negation import CEASED, denials, left_unsaid
+from .passing_words import ratio_events_in
 from .sentences import Layout, layout_of
 from .tables import InCell
 from .word_stream import Word, words_of
@@ -53,9 +55,9 @@ class EventMention(NamedTuple):
         """The words, with those that deny them."""
         return (*self.denials, (self.start, self.end))
 
-    def turned(self) -> EventMention:
-        """Denied once more: "8 did not", behind "39 healed"."""
-        return self._replace(denials=(*self.denials, (self.start, self.start)))
+    def turned(self, by: Span) -> EventMention:
+        """Denied once more: "8 did not", behind "39 healed". by: where the words stand that do."""
+        return self._replace(denials=(*self.denials, by))
 
 
 _OTHER = {"good": "bad", "bad": "good", "": ""}
@@ -199,10 +201,20 @@ class Events:
         masked: Sequence[Span] = (),
     ) -> None:
         self.text, self.tokens, self.words, self.cells = text, tokens, words, cells
+        self.event_words, self._masked = event_words, masked
         self.mentions = event_words.mentions(self.words, masked)
         self.layout: Layout = layout_of(text, self.words, [mention.start for mention in self.mentions], tokens)
         self._groups = _groups(self.words, self.mentions)
         self._units = event_words.units
+
+    @cached_property
+    def of_counts(self) -> Events:
+        """The same for numbers that are no ratios: "failure" in "OR for failure" tells them nothing."""
+        names = ratio_events_in(self.text) if self.mentions else []
+        if not any(start <= mention.start < end for mention in self.mentions for start, end in names):
+            return self
+        masked = [*self._masked, *names]
+        return Events(self.text, self.tokens, self.words, self.cells, self.event_words, masked)
 
     def said_of(self, at: int) -> Said:
         """What is said of the number at this place among the passage's."""
@@ -224,8 +236,9 @@ class Events:
             return self._of_part(at, part, own, inside)
         carried = self._carried(part, inside)
         scope = (part, *(self.layout.part(mention.start) for mention in carried))
-        if is_left_unsaid([word for word in self.words if part[0] <= word.start < part[1]]):
-            return Said((), tuple(mention.turned() for mention in carried), inside, is_settled=True, scope=scope)
+        unsaid = left_unsaid([word for word in self.words if sentence[0] <= word.start < part[1]], part[0])
+        if unsaid is not None:
+            return Said((), tuple(mention.turned(unsaid) for mention in carried), inside, is_settled=True, scope=scope)
         return Said((), carried, inside, scope=scope)
 
     def _within(self, span: Span) -> tuple[EventMention, ...]:
@@ -320,10 +333,17 @@ class Events:
         over = tuple(mention for span in cell.above for mention in self._within(span))
         return Said((), over, over, scope=cell.above)
 
-    def is_excepted(self, at: int) -> bool:
-        """ "all but 8 healed": the 8 did not."""
+    def has_number(self, start: int, mention: EventMention) -> bool:
+        """Whether numbers part a place from words for an event behind it, or stand in their own part."""
+        part = self.layout.part(mention.start)
+        return any(start <= token.start < part[1] for token in self.tokens)
+
+    def exception(self, at: int) -> Span | None:
+        """Where "all but 8" stands of "all but 8 healed": the 8 did not. None where a number is excepted by nothing."""
         token = self.tokens[at]
-        return _excepted(self.text[max(0, token.outer_start - 30) : token.outer_start]) is not None
+        low = max(0, token.outer_start - 30)
+        found = _excepted(self.text[low : token.outer_start])
+        return (low + found.start(), token.end) if found is not None else None
 
 
 _SMALL = frozenset({
@@ -333,7 +353,7 @@ _SMALL = frozenset({
     "did", "do", "even", "for", "from", "group", "groups", "had", "has", "have", "in", "is", "it", "just", "mm",
     "month", "months", "n", "not", "of", "on", "only", "or", "over", "p", "per", "percent", "rate", "rates",
     "respectively", "so", "strict", "strictly", "lenient",
-    "criteria", "test", "than", "the", "them", "then", "there", "these", "they", "this", "those", "to",
+    "criteria", "test", "than", "that", "the", "them", "then", "there", "these", "they", "this", "those", "to",
     "under", "up", "versus", "vs", "was", "without", "week", "weeks", "were", "whereas", "which", "while", "who",
     "whom", "with", "within", "year", "years",
 })  # fmt: skip

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from itertools import pairwise
 
 from .word_stream import Word
 
@@ -108,10 +107,17 @@ def _before(words: Sequence[Word], first: int, is_event: Callable[[int], bool], 
     return found
 
 
+_FINITE = frozenset({"had", "was", "were", "showed", "experienced", "survived"})
+_FINITE_BEFORE = frozenset({"did", "does", "do", "was", "were", "is", "are"})
+"""In "those that did not had a survival of 77%" the "not" ends a clause before the verb of the next."""
+
+
 def _negates(words: Sequence[Word], at: int) -> bool:
     text = words[at].text
     behind = words[at + 1].text if at + 1 < len(words) else ""
     if text in ("no", "not") and behind in _NO_NEGATION:
+        return False
+    if text == "not" and behind in _FINITE and at > 1 and words[at - 1].text in _FINITE_BEFORE:
         return False
     if (text, behind) in _PAIRS:
         return not (text == "no" and at + 2 < len(words) and words[at + 2].text == "than")
@@ -165,17 +171,40 @@ def _denies_happening(words: Sequence[Word], at: int) -> bool:
     return not _HAPPENING.isdisjoint(behind) and _DIFFERENCE.isdisjoint(behind)
 
 
-def is_left_unsaid(words: Sequence[Word]) -> bool:
-    """True of "8 did not" and "8 were not": what is denied was said before."""
+def left_unsaid(words: Sequence[Word], start: int) -> tuple[int, int] | None:
+    """Where "8 did not" and "8 were not" deny what was said before; None where nothing does.
+
+    words: of a sentence up to the end of a part of it, which begins at `start`.
+    """
+    first = next((at for at, word in enumerate(words) if word.start >= start), len(words))
     texts = [word.text for word in words]
-    for at, (first, second) in enumerate(pairwise(texts)):
-        if first in _AUXILIARY and second == "not":
+    for at in range(first, len(words) - 1):
+        if texts[at] in _AUXILIARY and texts[at + 1] == "not":
             behind = texts[at + 2] if at + 2 < len(texts) else ""
-            if not behind or not behind[0].isalpha() or behind in _ENDS:
-                return True
-    if any(text in ("didn't", "weren't", "wasn't", "hadn't") for text in texts[-1:]):
+            is_end = not behind or not behind[0].isalpha() or behind in _ENDS or behind in _FINITE
+            if is_end and not _tells_a_group(words, at):
+                return words[at].start, words[at + 1].end
+    own = texts[first:]
+    if any(text in ("didn't", "weren't", "wasn't", "hadn't") for text in own[-1:]):
+        return (words[-1].start, words[-1].end) if not _tells_a_group(words, len(words) - 1) else None
+    length = 4 if " ".join(own[-4:]) == "failed to do so" else 2 if " ".join(own[-2:]) == "failed to" else 0
+    return (words[-length].start, words[-1].end) if length else None
+
+
+def _tells_a_group(words: Sequence[Word], at: int) -> bool:
+    """True of "in those that did not": those who were not treated so; false of "8 that did not".
+
+    at: of the auxiliary.
+    """
+    before = words[max(at - 5, 0) : at]
+    if not before or before[-1].text not in _RELATIVE or any(word.is_number for word in before[-3:]):
+        return False
+    if any(word.text in _OF_WHOM for word in before[:-1]):
         return True
-    return " ".join(texts[-4:]) == "failed to do so" or " ".join(texts[-2:]) == "failed to"
+    # "eyes that were sutured ..., those that were not": one clause in "that" answers another.
+    return any(word.text in _RELATIVE for word in words[: at - 1])
 
 
+_RELATIVE = frozenset({"that", "who", "which"})
+_OF_WHOM = frozenset({"of", "in", "for", "among", "with", "to", "than", "versus", "vs", "from", "by", "against"})
 _ENDS = frozenset({"so", "do", "yet", "in", "at", "by", "with", "of", "after", "within", "for", "on", "during"})

@@ -16,9 +16,16 @@ from ...reading.values import Words
 from ..printed.event_words import EVENTS, LENIENT, STRICT
 from ..printed.events import EXCEPTING, Events, EventWords, Meaning, phrases_of
 from ..printed.negation import may_deny
+from ..printed.passing_words import adjusters_in
 from ..printed.word_stream import words_of
 from ..proving.printed_passage import Reading, different_words_in, words_in
 from .tie import Known, Stands
+
+_SIGNS = frozenset({
+    "pain", "tenderness", "swelling", "fever", "infection", "bleeding", "satisfaction", "technique", "complication",
+    "fracture", "fistula", "doubt", "size", "discolouration", "mobility", "extrusion", "resorption",
+})  # fmt: skip
+"""Kinds of event that are a sign, a symptom, a complication or a measure: of which a result is made, and none alone."""
 
 
 class Counted(NamedTuple):
@@ -80,6 +87,17 @@ class OutcomeWords:
         # What is judged by one kind of sign alone is that sign: "free of complaints", judged by pain.
         return kinds or self.kinds_in(outcome.construct.text) or self.kinds_in(outcome.threshold.text)
 
+    def may_be_synonym(self, printed: str, meaning: Meaning, wanted: Counted) -> bool:
+        """Whether words may be offered as a synonym of an outcome: they mean no other one, no sign, no other side."""
+        if meaning.kind in _SIGNS or (meaning.side and wanted.side and meaning.side != wanted.side):
+            return False
+        if wanted.strictness == "strict" and (meaning.kind == "improving" or LENIENT.search(printed) is not None):
+            return False
+        if any(meaning.kind in kinds for name, kinds in self.kinds.items() if name != wanted.outcome):
+            return False
+        said = self.event_words.mentions(words_of(printed))
+        return all(each.meaning.outcomes <= {wanted.outcome} and not each.is_denied for each in said)
+
     def side_in(self, text: str) -> str:
         """Which way words go, or "" where they name no event or both ways."""
         sides = {mention.side for mention in self.event_words.mentions(words_of(text))}
@@ -127,6 +145,7 @@ def _events_of(event_words: EventWords, wordings: tuple[str, ...], reading: Read
         found.span() for wording in map(str.lower, wordings) if wording in plain
         for found in re.finditer(rf"\b{re.escape(wording)}\b", plain)
     ]  # fmt: skip
+    masked += adjusters_in(reading.passage.text)
     return Events(reading.passage.text, reading.tokens, reading.told(words_in), reading.cells(), event_words, masked)
 
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from ..asking import in_yaml
 from ..printed.clauses import Span
 from ..printed.event_words import LENIENT, STRICT
-from ..printed.events import EventMention, Events, Said
+from ..printed.events import EventMention, Events, Meaning, Said
 from .counted_events import (
     Counted,
     OutcomeWords,
@@ -65,6 +65,8 @@ def find_events(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
             levels = wordings_of(claim, known)
             wordings = wordings_with_events(claim, levels, words)
         events = words.events(stands.reading, wordings)
+        if not stands.block.endswith("/contrast"):
+            events = events.of_counts
         if events.mentions or wanted.said_as:
             _Judged(stands, wanted, events, words, levels).tell(ties)
 
@@ -95,10 +97,11 @@ class _Judged:
     ) -> None:
         self.stands, self.wanted, self.events, self.words, self.levels = stands, wanted, events, words, levels
         said = events.said_of(stands.at)
-        if events.mentions and events.is_excepted(stands.at):  # "all but 8 healed"
+        exception = events.exception(stands.at) if events.mentions else None
+        if exception is not None:  # "all but 8 healed"
             said = said._replace(
-                own=tuple(mention.turned() for mention in said.own),
-                carried=tuple(mention.turned() for mention in said.carried),
+                own=tuple(mention.turned(exception) for mention in said.own),
+                carried=tuple(mention.turned(exception) for mention in said.carried),
             )
         self.said: Said = said
         self.text = stands.reading.passage.text
@@ -135,6 +138,8 @@ class _Judged:
         own = bool(self.said.own)
         if self.said.is_settled:
             return True
+        if self._is_one_of_several_signs(near):
+            return False
         if quoted and not own:
             return False
         if own:
@@ -160,6 +165,18 @@ class _Judged:
         if not wanted.side or not mention.side or mention.side == wanted.side or not self.stands.token.value:
             return ""
         return "event-denied" if mention.is_denied else "event-opposite"
+
+    def _is_one_of_several_signs(self, near: Sequence[EventMention]) -> bool:
+        """True of "46 of 50 were asymptomatic and showed no lesion" counted as healed: what healing means is listed."""
+        if not self.wanted.side or any(mention.side != self.wanted.side for mention in near):
+            return False
+        last = max(mention.end for mention in near)
+        further = [
+            each
+            for each in self.said.sentence
+            if each.start > last and self._against(each) == "" and not self.events.has_number(last, each)
+        ]
+        return self.stands.token.start < last and bool(further)
 
     # Strictness
 
@@ -229,33 +246,41 @@ class _Judged:
         if rule == "event-other":
             ties.ask(
                 self.stands, rule, f'speaks of "{printed}" there', f'the claim of "{title}"',
-                "correct `outcome`; or, where these words mean it here, give them to it in vocabulary.yaml:\n"
-                f"synonyms: [{in_yaml(printed)}]",
+                self._mend(printed, mention.meaning),
             )  # fmt: skip
             return
         field = "event_is" if self.stands.block.endswith("/contrast") else "outcome"
         way = f" ({self.wanted.side})" if self.wanted.side else ""
         verb = "denies it there" if rule == "event-denied" else "counts the opposite there"
         ties.ask(
-            self.stands, rule, f'{verb}: "{printed}"', f'the claim counts "{title}"{way}',
-            f"correct `{field}`; the paper's own words, whole with their negation, may stand in `as`",
+            self.stands, rule, f'{verb}: "{printed}"', f'the claim counts "{title}"{way}', f"correct `{field}`",
         )  # fmt: skip
 
     def _ask_strictness(self, ties: Ties, span: Span) -> None:
         printed = self.stands.printed(span)
         ties.ask(
             self.stands, "event-strictness", f'counts "{printed}" there',
-            f'the claim "{self.wanted.title}", which is {self.wanted.strictness}',
-            "correct `outcome`; or, where these words mean it here, give them to it in vocabulary.yaml:\n"
-            f"synonyms: [{in_yaml(printed)}]",
+            f'the claim "{self.wanted.title}", which is {self.wanted.strictness}', "correct `outcome`",
         )  # fmt: skip
+
+    def _mend(self, printed: str, meaning: Meaning) -> str:
+        """The outcome; or the words as a synonym, where they mean nothing else anywhere."""
+        mend = "correct `outcome`"
+        if self.words.may_be_synonym(printed, meaning, self.wanted):
+            return (
+                f"{mend}; or, where these words mean it here, give them to it in vocabulary.yaml:\n"
+                f"synonyms: [{in_yaml(printed)}]"
+            )
+        return (
+            f'{mend}; or type more of the report into the passage, where it says that these are "{self.wanted.title}"'
+        )
 
     def _printed(self, mention: EventMention) -> str:
         """The words with what denies them."""
         start = min(low for low, _ in mention.spans)
         end = max(high for _, high in mention.spans)
         if end - start > _LONG:
-            start, end = mention.start, mention.end
+            return self.stands.printed(*sorted(mention.spans))
         return self.stands.printed((start, end))
 
 

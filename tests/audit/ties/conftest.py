@@ -81,13 +81,19 @@ outcomes:
 
 
 @pytest.fixture
-def rules(audited: Callable[..., Audit], report_text: Callable[..., str]) -> Callable[..., list[str]]:
-    """The rules that one claim breaks: rules(outcome, passage, more), numbers of the claim in braces."""
+def problems(audited: Callable[..., Audit], report_text: Callable[..., str]) -> Callable[..., list[Problem]]:
+    """What is found about one claim: problems(outcome, passage, more), numbers of the claim in braces."""
 
-    def found(outcome: str, passage: str, more: str = "") -> list[str]:
-        return [problem.rule for problem in audited(files(outcome, passage, report_text, more)).problems]
+    def found(outcome: str, passage: str, more: str = "") -> list[Problem]:
+        return list(audited(files(outcome, passage, report_text, more)).problems)
 
     return found
+
+
+@pytest.fixture
+def rules(problems: Callable[..., list[Problem]]) -> Callable[..., list[str]]:
+    """The rules that one claim breaks, found as by `problems`."""
+    return lambda *claim: [problem.rule for problem in problems(*claim)]
 
 
 def files(outcome: str, passage: str, report_text: Callable[..., str], more: str = "") -> dict[str, str]:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 import yaml
+from passageproof.problems import Problem
 
 Case = tuple[str, str]
 """The outcome that the claim names, and a passage with the numbers of the claim in braces."""
@@ -166,6 +167,15 @@ WRONG: list[Case] = [
     ("healing", "Healed, strict: {39 of 47}"),
     ("healed", "Healed, lenient: {39 of 47}"),
     ("healing", "{39 of 47} were healed at last recall"),
+    # The same words as in RIGHT where they do tell of the number.
+    ("healed", "Of 47 teeth that were crowned 39 healed, {8 of 47} did not"),
+    ("healed", "39 of 47 healed, the {8 of 47} that did not were treated again"),
+    ("healed", "Those that did not heal were {8 of 47}"),
+    ("pain", "{46 of 50} were asymptomatic and showed no radiographic evidence of periapical pathosis"),
+    ("healed", "{46 of 50} were asymptomatic and healing was seen in 30 of 47"),
+    ("healed", "{46 of 50} were asymptomatic, 30 of 47 with normal periapical tissues"),
+    ("healed", "{46 of 50} were asymptomatic. Normal periapical tissues were seen in 30."),
+    ("healed", "Failure (odds ratio 2.1): {8 of 47}"),
 ]
 
 RIGHT: list[Case] = [
@@ -268,6 +278,24 @@ RIGHT: list[Case] = [
     ("healed", "The healed teeth were {39 of 47}"),
     ("healed", "Neither pain nor swelling was seen in the {39 of 47} teeth that had healed"),
     ("lost", "{8 of 47} teeth could not be kept"),
+    (
+        "kept",
+        "Teeth that were crowned had a survival of 90.3%, whereas those that were not had a survival of {77.5%}",
+    ),
+    ("healed", "Of the teeth that received MTA 80 of 100 healed, of those that did not {60 of 100}"),
+    ("healed", "Of patients who took the drug 80 of 100 healed, and of those who did not {60 of 100}"),
+    ("healed", "Success was 80 of 100 in teeth that were crowned and {60 of 100} in those that were not"),
+    ("healed", "80 of 100 teeth that were crowned healed, those that were not in {60 of 100}"),
+    ("healed", "Healing was seen in 80 of 100 who took it, against {60 of 100} among those who didn't"),
+    ("healed", "{46 of 50} were asymptomatic and showed no radiographic evidence of periapical pathosis"),
+    ("healed", "{46 of 50} were symptom-free and had no periapical radiolucency"),
+    ("healed", "{46 of 50} teeth had no pain, no swelling and a normal periapical appearance"),
+    ("healed", "{46 of 50} were asymptomatic, with normal periapical tissues"),
+    ("healed", "{46 of 50} teeth were without pain or swelling, and the lesion had resolved"),
+    ("healed", "{39 of 47}, crude OR for failure 2.10"),
+    ("healed", "{39 of 47}; the odds of failure were twice as high"),
+    ("healed", "MTA {39 of 47} (relative risk of failure 0.5)"),
+    ("healed", "{39 of 47} (failure OR 2.1)"),
 ]
 
 
@@ -280,6 +308,58 @@ def test_number_of_another_event_is_asked_about(rules: Callable[..., list[str]],
 @pytest.mark.parametrize(("outcome", "passage"), RIGHT)
 def test_number_of_the_event_itself_is_not(rules: Callable[..., list[str]], outcome: str, passage: str):
     assert rules(outcome, passage) == []
+
+
+ADJUSTED = [
+    "After adjustment for tooth type, lesion size and operator the odds ratio for MTA compared with hydroxide was 3.4",
+    "Controlling for pain, lesion size and operator, the odds ratio for MTA compared with hydroxide was 3.4",
+    "The OR, adjusted for swelling and lesion size, of MTA compared with hydroxide was 3.4",
+    "Independent of pain, healing was more likely with MTA than with hydroxide (OR 3.4)",
+    "After adjusting for age, lesion size and pain, success was likelier with MTA than with hydroxide (OR 3.4)",
+    "Holding lesion size constant, the odds ratio for MTA compared with hydroxide was 3.4",
+]
+RATIO = """\
+outcome: healed
+factor: material
+known_at: during
+reference: hydroxide
+contrast: {measure: odds ratio, event: %s, event_is: %s, level: MTA, reference: hydroxide, value: 3.4,
+  adjusted_for: not reported}
+"""
+
+
+@pytest.mark.parametrize("passage", ADJUSTED)
+def test_what_was_adjusted_for_is_no_event(rules_of: Callable[..., list[str]], passage: str):
+    found = rules_of(passage, CLAIM + RATIO % ("success", "good"))
+    assert not any(rule.startswith("event-") for rule in found), found
+
+
+def test_event_behind_a_list_of_what_was_adjusted_for_is_the_ratios_own(rules_of: Callable[..., list[str]]):
+    passage = "After adjusting for age, lesion size and operator, failure was likelier with MTA than hydroxide (OR 3.4)"
+    assert "event-opposite" in rules_of(passage, CLAIM + RATIO % ("success", "good"))
+
+
+@pytest.mark.parametrize(
+    ("outcome", "passage", "quoted"),
+    [
+        ("healed", "39 of 47 healed, {8 of 47} did not", '"healed, 8 of 47 did not"'),
+        ("healed", "{8 of 47} teeth did not heal", '"not heal"'),
+        ("healed", "Apart from {8 of 47}, all teeth healed", '"Apart from 8 of 47, all teeth healed"'),
+        ("kept", "{8 of 47} teeth had pain", '"pain"'),
+        ("kept", "Failures: {8 of 47}", '"Failures"'),
+        ("kept", "A sinus tract was seen in {8 of 47}", '"sinus tract"'),
+        ("healed", "{8 of 47} showed incomplete healing", '"incomplete healing"'),
+        ("healed", "{46 of 50} were asymptomatic", '"asymptomatic"'),
+        ("kept", "{39 of 47} teeth were successful", '"successful"'),
+        ("healed", "{39 of 47} teeth were vital", '"vital"'),
+    ],
+)  # fmt: skip
+def test_question_quotes_the_denial_and_offers_no_word_of_another_outcome(
+    problems: Callable[..., list[Problem]], outcome: str, passage: str, quoted: str
+):
+    found = next(problem for problem in problems(outcome, passage) if problem.rule.startswith("event-"))
+    assert quoted in found.message
+    assert "synonyms:" not in found.hint
 
 
 CLAIM = "id: a\nquestion: hole\nwhere: p. 1\nfollow_up: not reported\n"
@@ -295,3 +375,9 @@ def test_claim_of_another_event_is_asked_about(rules_of: Callable[..., list[str]
 @pytest.mark.parametrize("case", TWINS["right"], ids=lambda case: case["passage"])
 def test_claim_of_the_event_itself_is_not(rules_of: Callable[..., list[str]], case: dict[str, str]):
     assert rules_of(case["passage"], CLAIM + case["claim"]) == []
+
+
+def test_word_that_no_outcome_has_is_offered_as_a_synonym(open_problems: Callable[..., list[Problem]]):
+    (found,) = open_problems("39 of 47 teeth were vital.", "events: 39\ntotal: 47")
+    assert found.rule == "event-other"
+    assert "give them to it in vocabulary.yaml:\nsynonyms: [vital]" in found.hint
