@@ -69,6 +69,7 @@ def prove_report(
     proving = _Proving(source, lexicon, declared, located=located)
     for scope in quoted_scopes(report, units, outcomes, lexicon):
         proving.prove(scope)
+    proving.forget()
     return proving.proved()
 
 
@@ -93,6 +94,11 @@ class _Proving:
         """What it gives."""
         withheld = frozenset((*self.unproved_at, *self.withheld))
         return Proved(tuple(self.problems), self.proofs, self.ids, self.quoted, len(self.unproved_at), withheld)
+
+    def forget(self) -> None:
+        """Let go of the passages: thousands of reports at once would fill the memory."""
+        for reading in self.read.values():
+            reading.forget()
 
     def reading(self, bracket: str) -> Reading | None:
         """The passage of a bracket, read once."""

@@ -93,6 +93,10 @@ class Reading:
         found = told[reader] = reader(self)
         return found
 
+    def forget(self) -> None:
+        """Let go of what was told, which may hold this reading in turn: the check looks for no such circles."""
+        self._told.clear()
+
     def inside(self, pieces: tuple[Words, ...]) -> frozenset[int] | None:
         """The numbers in words quoted from the passage; None where these do not stand in it once each, in order."""
         if pieces not in self._inside:
