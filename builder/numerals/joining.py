@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from decimal import Decimal
 from typing import NamedTuple
@@ -165,6 +166,8 @@ def _with_decimal_comma(pieces: Pieces) -> Iterator[_Joined]:
             whole, behind = _text(pieces, place), _text(pieces, place + 2)
             value = Decimal(f"{whole}.{behind}")
             start, end = pieces.spans[place][0], pieces.spans[place + 2][1]
+            if _text(pieces, place + 3) in ("a", "à", "bis") and place + 4 in found:
+                pieces.meanings[place + 3] = (Kind.TO, "")
             yield _Joined(place, place + 3, value, len(behind), start, end)
 
 
@@ -186,13 +189,34 @@ def _is_list(pieces: Pieces, place: int) -> bool:
 
 
 def _is_sure(pieces: Pieces, place: int) -> bool:
-    """ "0,84", "12,5%", "4,3 years", "OR 2,4": no list, and no thousands."""
+    """ "0,84", "12,5%", "4,3 years", "OR 2,4", "1,1 to 6,0", "82,9" alone under "%": no list, and no thousands."""
     if _text(pieces, place) == "0" or _kind(pieces, place + 3) == Kind.PERCENT:
         return True
     if _kind(pieces, place + 3) == Kind.UNIT and pieces.meanings[place + 3][1] in _MEASURED:
         return True
+    if _is_to(pieces, place + 3) and _is_parted_by_comma(pieces, place + 4):
+        return True
     before = place - 2 if _kind(pieces, place - 1) in (Kind.EQUALS, Kind.COLON, Kind.OF) else place - 1
-    return _kind(pieces, before) == Kind.MEASURE
+    return _kind(pieces, before) == Kind.MEASURE or _is_alone_under_percent(pieces, place)
+
+
+def _is_to(pieces: Pieces, place: int) -> bool:
+    """ "1,1 to 6,0"; "1,98 a 10,93" in Spanish and Portuguese."""
+    return _kind(pieces, place) == Kind.TO or _text(pieces, place) in ("a", "à", "bis")
+
+
+def _is_alone_under_percent(pieces: Pieces, place: int) -> bool:
+    """ "58 (82,9)" or a cell of a table with "82,9" alone, where the passage has "%"."""
+    start, end = pieces.spans[place][0], pieces.spans[place + 2][1]
+    is_share = len(_text(pieces, place)) <= 2 and len(_text(pieces, place + 2)) <= 2
+    if not is_share or "%" not in pieces.lowered:
+        return False
+    before, behind = _ends_before(pieces.lowered[max(start - 8, 0) : start]), _match_behind(pieces.lowered, end)
+    return before is not None and behind is not None and (before["open"] is None) == (behind["close"] is None)
+
+
+_ends_before = re.compile(r"(?:\||\t|\d\s?(?P<open>\())\s*$").search
+_match_behind = re.compile(r"\s*(?:\||\t|\n|$|(?P<close>\)))").match
 
 
 # Words and digits

@@ -20,6 +20,7 @@ NUMBERS: dict[str, Decimal] = {
     **words.NUMBER_WORDS,
     **{f"{tens}{joint}{small}": value for (tens, small), value in _TWO_WORDS.items() for joint in "- "},
     "none": Decimal(0),
+    **dict.fromkeys(("not one", "not even one", "not a single", "not a single one"), Decimal(0)),
 }
 """The value of a number that is printed as a word or two."""
 

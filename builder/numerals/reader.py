@@ -14,6 +14,7 @@ from .printed import Numeral, Printed
 from .roles import read_roles
 from .shown import find_tex, shown
 from .token import Token
+from .zeros import read_zeros
 
 
 def read_numerals(text: str, lexicon: Lexicon = FORMAT_1) -> tuple[Token, ...]:
@@ -36,6 +37,7 @@ def read_numerals(text: str, lexicon: Lexicon = FORMAT_1) -> tuple[Token, ...]:
     read_hours(printed)
     read_levels(printed)
     read_roles(printed)
+    read_zeros(printed)
     kept = _without_parts_of_others(with_wholes(printed))
     is_plain = not find_tex(text)
     kinds = lexicon.kinds

@@ -126,8 +126,8 @@ FILLERS = frozenset({
 MORE = ("more", "greater", "larger", "longer", "wider", "older", "higher")
 LESS = ("less", "fewer", "smaller", "shorter", "lower", "younger")
 """Comparators before "than"."""
-NO_MORE = ("more", "longer", "later")
-NO_LESS = ("less", "fewer")
+NO_MORE = (*MORE, "later")
+NO_LESS = LESS
 """Comparators between "no" and "than"."""
 OR_MORE = ("more", "larger", "greater", "longer", "above", "over", "older", "wider")
 OR_LESS = ("less", "fewer", "smaller", "shorter", "below", "under", "younger")

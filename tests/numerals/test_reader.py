@@ -394,3 +394,61 @@ def test_a_word_again_and_again_changes_no_number_behind_it(repeated: str) -> No
 )
 def test_a_number_in_words_and_again_in_digits_is_one(text: str, expected: list[int]) -> None:
     assert [int(token.value) for token in read_numerals(text)] == expected
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "No fractures occurred in 210 teeth", "There was no fracture among 210 teeth", "Not one of 210 teeth fractured",
+        "A fracture never occurred in the 210", "none (210 teeth)", "nil of 210", "no fracture of any root among 210",
+        "There were no fractures among the 210 teeth and one crack", "not a single one of the 210",
+    ],
+)  # fmt: skip
+def test_nought_in_words_is_of_its_total(text: str) -> None:
+    """Common practice, no source."""
+    tokens = read_numerals(text)
+    zero = next(token for token in tokens if token.value == 0)
+    assert (zero.kind, zero.part, tokens[zero.pair].value) == ("count", "events", 210)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "No difference was found in 210 teeth", "teeth with no fracture in 210 patients", "no pain in 12 months",
+        "There was no significant change among 210", "No fractures occurred. In 210 teeth", "no teeth in group 2",
+        "no failure before 2012", "No. 210", "No fractures occurred in 3 of 210",
+    ],
+)  # fmt: skip
+def test_no_nought_is_read_where_words_tell_of_no_count(text: str) -> None:
+    assert all(token.value != 0 for token in read_numerals(text))
+
+
+def test_nought_in_a_list_of_counts_stands_for_itself() -> None:
+    tokens = read_numerals("Among 210 teeth there were eight flare-ups, three fractures and no swelling.")
+    assert [(str(token.value), token.part) for token in tokens] == [("210", ""), ("8", ""), ("3", ""), ("0", "")]
+
+
+@pytest.mark.parametrize(
+    ("text", "values"),
+    [
+        ("Result | n | %\nHealed | 58 | 82,9", ["58", "82.9"]),
+        ("Healed, n (%): 58 (82,9)", ["58", "82.9"]),
+        ("odds ratio of healing: 2,6 (95% CI 1,1 to 6,0)", ["2.6", "95", "1.1", "6.0"]),
+        ("OR 4,66; IC 95% 1,98 a 10,93", ["4.66", "95", "1.98", "10.93"]),
+    ],
+)
+def test_decimal_comma_is_told_by_its_cell_or_its_range(text: str, values: list[str]) -> None:
+    """ISO 80000-1:2009, 7.3.2: the decimal sign is a comma or a point; from memory."""
+    assert [str(token.value) for token in read_numerals(text)] == values
+
+
+@pytest.mark.parametrize(
+    "text", ["Grades | n\nfair | 3,5", "83% at grades 3,5 and 7", "58 (3,5,7) of 70 (83%)", "n (%): 58 (82,9) and 2.5"]
+)
+def test_comma_of_a_list_stays_no_decimal_sign(text: str) -> None:
+    assert any(token.kind == "unreadable" for token in read_numerals(text))
+
+
+@pytest.mark.parametrize("words", ["no wider than 5 mm", "not larger than 5 mm", "no greater than 5 mm"])
+def test_no_wider_than_is_up_to(words: str) -> None:
+    assert only(words).comparator == "<="

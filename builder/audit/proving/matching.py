@@ -7,6 +7,7 @@ from collections.abc import Callable
 from decimal import Decimal
 
 from ...numerals import Token
+from ...reading.slugs import slug
 from ..printed.proportions import proportions_in
 from .field_roles import Quoted, Scope
 from .likeness import NEVER_A_BOUND, has_precision, is_like, is_like_as_proportion
@@ -32,13 +33,30 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
         found = _only_denominator(reading, found)
     elif not found:
         found = _said_otherwise(quoted, reading, scope)
-    if found and quoted.within_words:
+    if found:
         found = _within_words(quoted, reading, found)
     return _of_own_role(quoted, reading, found) if role.own and found else found
 
 
+def _beside_what(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:
+    """Of shares those before the words for what they are of, where there are some: the first of "39 operators" and
+    "39 of 47"."""
+    _, _, rest = quoted.id.partition("/shares/")
+    what = rest.split("/")[0].replace("-", " ")
+    text = reading.passage.text
+
+    def is_beside(token: Token) -> bool:
+        return slug(text[token.end : token.end + len(what) + 2]).replace("-", " ").startswith(what)
+
+    return ([index for index in found if is_beside(reading.tokens[index])] if what else []) or found
+
+
 def _within_words(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:
-    """Those inside the words that somebody quoted for the field."""
+    """Those inside the words that somebody quoted for the field; of shares those beside their own words."""
+    if quoted.name == "of" and len(found) > 1:
+        found = _beside_what(quoted, reading, found)
+    if not quoted.within_words:
+        return found
     inside = reading.inside(quoted.within_words)
     if inside is None:  # words that do not stand there are told by a rule of their own
         return found

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from decimal import Decimal
 
 from ..printed import Numeral, Printed
@@ -76,17 +77,21 @@ def _add_events(printed: Printed, place: int, span: tuple[int, int], value: Deci
         printed.said_of.append(events)
 
 
+def is_of_whole(printed: Printed, said: Sequence[str]) -> bool:
+    """Whether role words say what was done with all."""
+    stands_for = printed.lexicon.all_roles
+    return not _OF_THE_WHOLE.isdisjoint(stands_for.get(word, word) for word in said)
+
+
 def with_wholes(printed: Printed) -> list[Numeral]:
     """All numbers in order, with those that are said of a whole and its words; not where these say what was done with
     all."""
     if not printed.said_of:
         return printed.numerals
-    stands_for = printed.lexicon.all_roles
     kept = list(printed.numerals)
     for events in printed.said_of:
-        assert events.mate is not None
-        events.words = list(events.mate.words)
-        if _OF_THE_WHOLE.isdisjoint(stands_for.get(word, word) for word in events.words):
+        events.words = list(events.mate.words) if events.mate is not None else []
+        if not is_of_whole(printed, events.words):
             kept.append(events)
     kept.sort(key=lambda numeral: numeral.start)
     for index, numeral in enumerate(kept):
