@@ -25,16 +25,22 @@ from .whose_words import (
     CRITERIA,
     IMPUTED,
     LATER,
+    LAYS_DOWN,
     LED,
+    LIKE,
+    NAMED_ONLY,
     NOT_NAMES,
+    OF_OURS,
     OF_WHOM,
     OWN,
     PER_PROTOCOL,
     PLACED,
     PLACED_CLOSES,
+    RESUMES,
     SAYS,
     SEEN,
     START,
+    SUBORDINATE,
     TOLD,
     TRIGGERS,
     TURN,
@@ -51,6 +57,8 @@ class Cue(NamedTuple):
     end: int
     kind: str
     """others, assumed, imputed, start, day (of the treatment itself), per protocol or intention to treat."""
+    place: str = ""
+    """Of a study that is named by a place, which may be this one: "In the Leeds trial"."""
 
 
 class Whose:
@@ -62,6 +70,7 @@ class Whose:
     ) -> None:  # fmt: skip
         """said: the words of the passage, each once. words: gives them in their order, which is seldom asked."""
         self.text, self.tokens, self.cells, self.authors, self._words = text, tokens, cells, authors, words
+        self._spoken: dict[int, tuple[list[re.Match[str]], list[re.Match[str]]]] = {}
         self.is_silent = TRIGGERS.isdisjoint(said) and not CITED_YEAR.search(text)
 
     @cached_property
@@ -77,17 +86,32 @@ class Whose:
         start, end = self.layout.sentence(token.start)
         sentence = self.text[start:end]
         place = token.start - start
-        for pattern, speaks, is_alone_too in ((LED, _leads_to, is_discussion), (TOLD, _tells_of, True)):
-            for found in pattern.finditer(sentence):
+        if OF_OURS.match(sentence, token.end - start):
+            return None
+        if start not in self._spoken:  # asked once for all numbers of the sentence
+            self._spoken[start] = (list(LED.finditer(sentence)), list(TOLD.finditer(sentence)))
+        led, told = self._spoken[start]
+        for matches, speaks, is_alone_too in ((led, _leads_to, is_discussion), (told, _tells_of, True)):
+            for found in matches:
+                if self._has_own_number(start + found.end(), token.start):
+                    continue
                 if speaks(found, sentence, place) and self._is_another(found, sentence, is_discussion=is_alone_too):
-                    return Cue(start + found.start(), start + found.end(), "others")
+                    name = next((found[key] for key in _PLACES if found.groupdict().get(key)), "")
+                    begin = start + found.start()
+                    return Cue(begin, start + found.end(), "others", name)
         return None
+
+    def _has_own_number(self, end: int, place: int) -> bool:
+        """Whether the clause of others' words has a number, and another clause this one: "found 66 of 81; 39 of 47"."""
+        stop = self.text.find(";", end, max(end, place))
+        return stop >= 0 and any(end <= each.start < stop and each.kind in ("count", "percent") for each in self.tokens)
 
     def _is_another(self, found: re.Match[str], sentence: str, *, is_discussion: bool) -> bool:
         """Whether the name is one, and not an author of this report; no name alone outside of a discussion."""
         groups = found.groupdict()
-        name = next((groups[key] for key in ("name", "series", "alone", "cited", "etal") if groups.get(key)), "")
-        if CRITERIA.search(sentence[: found.start()].lower()):
+        name = next((groups[key] for key in _NAMED if groups.get(key)), "")
+        ahead = sentence[: found.start()]
+        if CRITERIA.search(ahead.lower()) or (NAMED_ONLY.search(ahead) and " who " not in found[0]):
             return False
         if groups.get("alone") and not (is_discussion and not name.endswith("s")):
             return False
@@ -259,6 +283,8 @@ def _leads_to(found: re.Match[str], sentence: str, place: int) -> bool:
         return False
     if OWN.search(sentence, max(0, begin - 4), begin):  # "our earlier"
         return False
+    if _is_aside(found, sentence, place):
+        return False
     is_compared = TURN.search(sentence, max(0, begin - _NEAR), begin) is not None
     return not is_compared or _says(sentence, begin, place) is not None
 
@@ -268,11 +294,22 @@ def _tells_of(found: re.Match[str], sentence: str, place: int) -> bool:
     begin = found.start()
     if begin <= place or ";" in sentence[place:begin] or OWN.search(sentence, place, begin):
         return False
+    if LIKE.search(sentence, place, begin):
+        return False
     turns = [turn.start() for turn in TURN.finditer(sentence, 0, begin)]
     low = turns[-1] if turns else 0
     return low <= place and OWN.search(sentence, low, place) is None
 
 
-_says = re.compile(rf"\b{SAYS}\b").search
+def _is_aside(found: re.Match[str], sentence: str, place: int) -> bool:
+    """Whether the words are put into a sentence that goes on with its own: "scored as Smith described, was seen in"."""
+    if SUBORDINATE.search(sentence, 0, found.start()) is None:
+        return False
+    return RESUMES.search(sentence, found.end(), place) is not None or LAYS_DOWN.search(found[0]) is not None
+
+
+_PLACES = ("place", "place2", "place3")
+_NAMED = ("name", "series", "alone", "cited", "etal", "dated", "later", "inside", *_PLACES)
+_says = re.compile(rf"\b(?:{SAYS}|where|in which)\b").search
 _NEAR = 40
 """Characters within which a word is beside another."""

@@ -42,10 +42,33 @@ SAYS = (
 )
 _CITED = rf"{_NAME}(?:,? (?:and|&) {_NAME}|,? et al\.?|,? and (?:colleagues|co-?workers|associates))?"
 
+_ADVERBS = r"(?: (?:also|even|once|later|first|already|all|who|have|has|had|[a-z]+ly))*"
+_NO_OTHERS = r"(?: (?!(?:was|were|is|are|be|been|being|and|but|then|we|our|us)\b)\w+)"
+_PUT_IN = r",(?! (?:[^,;.()]* )?(?:was|were|is|are|had|we|our)\b) [^,;.()]{2,60}"
+"""Words put in: "Okonski and co-workers, in 1998, found"."""
+_STUDY = r"(?:trial|study|series|cohort)\b"
+
 # Before their numbers: "Smith et al. reported 18 of 21", "according to the literature", "in an earlier series".
 LED = late(
-    rf"(?P<name>{_NAME})(?:,? et al\.?|,? (?:and|&) {_NAME}|,? and (?:colleagues|co-?workers|associates))"
-    rf"(?:,? ?[(\[][^()\[\]]*[)\]])?,?(?: \w+){{0,3}} (?:{SAYS})\b|"
+    rf"(?P<name>{_NAME})(?:, {_NAME})?(?:,? et al\.?|,? (?:and|&) {_NAME}|,? and (?:colleagues|co-?workers|associates))"
+    rf"(?:,? ?[(\[][^()\[\]]*[)\]])?(?:{_PUT_IN},{_ADVERBS}|,?{_NO_OTHERS}{{0,3}}) (?:{SAYS})\b|"
+    rf"\b(?P<dated>{_NAME})(?: ?\((?:19|20)\d\d[a-z]?\)|(?<!s) ?\[\d[\d, –-]*\]|(?<!s), in (?:19|20)\d\d,){_ADVERBS} "
+    rf"{SAYS}\b|\b[Ii]n (?:19|20)\d\d,? (?P<later>{_NAME}) {SAYS}\b|"
+    rf"\b(?:whereas|while|but|that|although) (?P<inside>{_NAME})(?<!s){_ADVERBS} "
+    r"(?:reported|published|described|documented)\b(?! by)|"
+    rf"(?:^|[;,] |[Ww]hereas |[Ww]hile )(?:[Ii]n the (?P<place>{_NAME}) {_STUDY}|"
+    rf"[Tt]he (?P<place2>{_NAME}) {_STUDY}{_ADVERBS} (?:{SAYS}|had|healed)\b)|"
+    rf"\b(?:of|in|from) the (?P<place3>{_NAME}) {_STUDY},? (?:where|in which)\b|"
+    r"\b(?i:previously|already|formerly|hitherto) (?:published|reported|described|documented|quoted)"
+    r"(?: (?!(?:as|by|for|in|on|and|were|cases)\b)[a-z]+){0,4}? "
+    r"(?:of|amount(?:s|ed)? to|ranged? (?:from|between)|"
+    r"ranges (?:from|between)|l(?:ies|ay) (?:at|between)|reach(?:es|ed)?|st(?:ands|ood) at|averaged?|averages|is|are|"
+    r"was|came to|r[ua]ns? (?:at|to))"
+    r"(?: (?:about|around|some|only|between|near|nearly|at|up to|over))?(?= [\d~<>=≥≤(])|"
+    r"\b(?i:our|their|his|her|the) (?:predecessors?|forerunners?|former (?:colleagues|staff|team))\b(?! had used)|"
+    rf"\b[Oo]thers (?:have|had) (?:\w+ )?{SAYS}\b|"
+    r"\b[Ii]t has been (?:reported|claimed|stated|published|documented) that\b|"
+    rf"\b(?i:investigators|authors|workers|researchers|teams) elsewhere{_ADVERBS} {SAYS}\b|"
     r"\b(?:an? |the |some |several |many |most |two |"
     rf"three )?(?i:{_OLDER}) (?:\w+ ){{0,2}}{_WORK}(?: \w+){{0,6}} {SAYS}\b|"
     rf"\b(?i:according to) (?!(?:the )?(?:criteri|protocol|method|classif|manufact|intention|treatment))"
@@ -65,6 +88,8 @@ TOLD = late(
     rf"\b(?:of|in) (?:an?|the) (?:{_OLDER}) (?:\w+ ){{0,1}}{_WORK}(?: (?:by|of) {_CITED})?|"
     rf"\bin the (?:series|cohort|study|trial|report) (?:of|by) (?P<series>{_NAME})|"
     rf"\b(?:has|have) been (?:published|reported|quoted) (?:for|elsewhere|from|in|by)\b|"
+    r"\b(?:has|have) been (?:published|reported|quoted|described|documented|found|shown|observed|seen)(?: [a-z]+)?"
+    r"(?= ?(?:\[\d|\(\d{1,3}[,)–-]))|"
     rf"\((?P<cited>{_NAME})(?:,? (?:and|&) {_NAME}|,? et al\.?)?,? (?:19|20)\d\d[a-z]?\)|"
     rf"\((?P<etal>{_NAME}),? et al\.?[^()]*\)|"
     rf"\(?\b(?:[Rr]ef\.?|[Rr]eference) \d+\)?"
@@ -77,21 +102,41 @@ NOT_NAMES = frozenset({
     "Both", "Radiography", "Microscopy", "Surgery", "Success", "Healing", "Pain", "All", "Most", "Some", "Staff",
     "They", "He", "She", "It", "We", "Who", "Nine", "Ten", "Half", "Spring", "Summer", "Autumn", "Winter",
     "Operator", "Assistant", "Reader", "Tomography", "Study", "Trial", "Clinic", "And", "But", "The", "This",
+    "Control", "Test", "Main", "First", "Second", "Third", "Pilot", "Current", "Present", "Whole", "Entire", "Total",
+    "Overall", "Full", "Final", "Initial", "Treatment", "Experimental", "Intervention", "Placebo", "Randomised",
+    "Randomized", "Clinical", "Prospective", "Retrospective", "Earlier", "Later", "Same", "Other",
 })  # fmt: skip
 CITED_YEAR = late(r"(?:19|20)\d\d[a-z]?\)")
 CRITERIA = late(
-    r"\b(?:criteri\w*|index|classification|method|technique|scale|score|guidelines?|definition)\b(?: (?:of|by|after|"
-    r"from|set|given))*\W*$"
+    r"\b(?:criteri\w*|index|classification|method|technique|scale|score|guidelines?|definition|protocol|way|manner)\b"
+    r"(?: (?:of|by|after|from|set|given|that|which|in which|as|first|described|proposed|published|introduced|used|"
+    r"suggested))*\W*$|"
+    r"\b(?:scored|judged|graded|assessed|measured|defined|classified|rated|read|done|performed|carried out)"
+    r"(?: \w+){0,3} as\W*$"
+)
+"""What others laid down is no number of theirs."""
+NAMED_ONLY = late(
+    r"\b(?i:following|after|using|by|per|under|in|at|with|adapted from|modified from|"
+    r"like) $"
+)
+SUBORDINATE = late(r"\b(?:that|which|as|whom|how|where|way) $", re.IGNORECASE)
+RESUMES = late(r";|,\s+(?:and|was|were|is|are|had|has|occurred|could|did)\b")
+"""The sentence goes on behind words put in: "healing, scored as Smith described in 1998, was seen in"."""
+LAYS_DOWN = late(r"\b(?:describe|propose|define|recommend|suggest|introduce|use|state)\w*$")
+OF_OURS = late(r"[\d\s%./()]*(?:of \d+ )?(?:[\d.%()]+ )?of (?:ours|our)\b")
+LIKE = late(
+    r",\s+(?:as|like|consistent|in (?:line|agreement|keeping|accord)|confirming|close|near|much as)\b|"
+    r"\bas (?:in|was|were|also|found|seen|reported)\b"
 )
 OWN = late(
-    r"\b(?:[Ww]e|[Oo]urs?|(?:[Tt]h(?:is|e) )?(?:present|current) (?:\w+ )?(?:study|series|trial|"
+    r"\b(?:[Ww]e|[Hh]ere|[Oo]urs?|(?:[Tt]h(?:is|e) )?(?:present|current) (?:\w+ )?(?:study|series|trial|"
     r"investigation|cohort|work|"
     r"report|results?|data|review)|[Tt]his (?:study|series|trial|cohort|report|investigation)|"
     r"[Tt]hese (?:results|data))\b"
 )
 TURN = late(
     r"\b(?:compares?|compared|comparable|contrast\w*|whereas|while|but|than|versus|unlike|agrees?|similar|differs?|"
-    r"higher|lower|exceeds?)\b"
+    r"higher|lower|exceeds?|although|though|however)\b"
 )
 
 ASSUMED = late(

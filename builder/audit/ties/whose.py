@@ -141,7 +141,7 @@ class _Finding:
         cue = whose.others(
             stands.at, is_discussion=bracket.startswith(("discussion", "introduction", "conclusion", "letter"))
         )
-        if cue is None:
+        if cue is None or (cue.place and self._is_own(cue.place)):
             return None
         if any(design.startswith(_REVIEWED) for design in self.designs):
             # A review tells of others' studies by trade; another review's result is none of its own.
@@ -210,6 +210,14 @@ class _Finding:
                 stands, "result-of-other-analysis", f'prints two analyses, and this number under "{printed}"',
                 "the claim does not say which", f"given: {cue.kind}",
             )  # fmt: skip
+
+    def _is_own(self, place: str) -> bool:
+        """Whether a study called "the Leeds trial" may be this one, or a level of it."""
+        entry = self.ties.source.fields
+        own = " ".join(entry[name].text for name in ("title", "journal", "note", "institution") if name in entry)
+        report = self.ties.scope.report
+        ids = " ".join(study.id.text for study in report.studies) if report is not None else ""
+        return place.lower() in f"{own} {ids} {self.said}".lower() or self._is_a_level(place)
 
     def _is_a_level(self, printed: str) -> bool:
         """Whether "PP" is no analysis here but what a level is called."""
