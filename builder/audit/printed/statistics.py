@@ -44,6 +44,15 @@ _ends_with_error = late(rf"(?P<label>{_ERROR})(?:\s+(?:of|was|is))?[\s=:,±(\[]*
 _ends_with_deviation = late(rf"(?P<label>{_DEVIATION})(?:\s+(?:of|was|is))?[\s=:,±(\[]*$", re.IGNORECASE).search
 _match_error_behind = late(rf"\s*(?:mm|months?|years?|%|points?)?\s*[(\[]?\s*(?P<label>{_ERROR})", re.IGNORECASE).match
 _match_deviation_behind = late(rf"\s*(?:mm|months?|years?|%|points?)?\s*[(\[]?\s*(?:{_DEVIATION})", re.IGNORECASE).match
+_PREDICTION = r"(?:predicti(?:on|ve) (?:intervals?|limits?|bounds?)|(?-i:PIs?)\b)"
+_SIGNS = r"[\s:=,(\[]"
+_ends_in_prediction = late(
+    rf"(?P<label>\b{_PREDICTION})(?:{_SIGNS}|\b(?:of|was|is|from|for|a|further|new|study|ran|went)\b)*$", re.IGNORECASE
+).search
+_match_prediction_behind = late(
+    rf"\s*%?[\s,;(\[]*(?:\d\d(?:\.\d)? ?%\s*)?(?P<label>{_PREDICTION})(?!{_SIGNS}*(?:of |from |was )?[-−]?\d)",
+    re.IGNORECASE,
+).match
 
 _RATE = (
     r"(?:rate|risk|incidence|failures?|loss(?:es)?|survival|success|probability|hazard|relapses?|reversals?|"
@@ -118,6 +127,17 @@ class Statistics:
             if inside or others:
                 return inside[0] if inside and not others else None
         return None if deviations else errors[0]
+
+    # An interval
+
+    def prediction_of(self, index: int) -> Label | None:
+        """The words by which the interval that begins here is where a further study would lie."""
+        text, token = self.text, self.tokens[index]
+        start = min(token.start, token.outer_start) if token.outer_start >= 0 else token.start
+        found = _ends_in_prediction(text, max(start - 60, 0), start)
+        if found is None and token.pair >= 0:
+            found = _match_prediction_behind(text, self.tokens[token.pair].end)
+        return Label(found.start("label"), found.end("label")) if found is not None else None
 
     # Ratios
 

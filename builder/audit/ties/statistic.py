@@ -16,7 +16,8 @@ RULES: dict[str, str] = {
     "other-statistic": (
         "The passage says that a number is another kind of statistic than the field it is typed in: a standard error "
         "as `sd`, an estimate from times (Kaplan-Meier, a life table) as a counted share or the other way round, a "
-        "rate of each year as one of several years, an incidence as a survival, an odds ratio as a risk ratio. "
+        "rate of each year as one of several years, an incidence as a survival, an odds ratio as a risk ratio, a "
+        "prediction interval as one of confidence. "
         "Such numbers differ by far and are never compared. Type it in the field for what it is; leave out a "
         "standard error."
     ),
@@ -29,6 +30,8 @@ def find_statistics(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
         name = stands.row.name
         if name == "sd":
             _find_error(stands, ties)
+        elif name == "interval" and stands.row.part == "low":
+            _find_prediction(stands, ties)
         elif name in ("rate", "success_rate") and stands.row.role.own != "recall":
             _find_estimate_as_share(stands, ties)
         elif name == "value" and stands.block.endswith("/estimate"):
@@ -71,6 +74,15 @@ def _find_error(stands: Stands, ties: Ties) -> None:
         ties.ask(
             stands, "other-statistic", f'calls it a standard error ("{said[1]}")', "the claim a standard deviation",
             "sd: not reported",
+        )  # fmt: skip
+
+
+def _find_prediction(stands: Stands, ties: Ties) -> None:
+    said = _said(stands, Statistics.prediction_of)
+    if said is not None:
+        ties.ask(
+            stands, "other-statistic", f'calls it where a further study would lie ("{said[1]}")',
+            "the claim an interval of confidence", "interval: not reported",
         )  # fmt: skip
 
 

@@ -160,3 +160,33 @@ def test_a_ratio_typed_as_another_measure_is_asked_about(open_problems: Asked, m
         if other != measure:
             (problem,) = open_problems(passage, ratio(measure=other), files=FILES)
             assert problem.rule in ("other-statistic", "figure-means-something-else")
+
+
+def of_interval(open_problems: Asked, passage: str, low: str, high: str, more: str = "") -> list[str]:
+    claim = f"events: 52\ntotal: 65\nrate: 80%\ninterval: {low}% to {high}%{more}"
+    return rules(open_problems(f"Success {passage}", claim))
+
+
+PREDICTED = (
+    "80% (52/65; 95% prediction interval 70 to 87).",
+    "80% (52/65; prediction interval, 70% to 87%).",
+    "80% (52/65; 95% PI 70 to 87).",
+    "80% (52/65; 70 to 87, 95% prediction limits).",
+    "80% (52/65; predictive interval 70 to 87).",
+    "80% (52/65; 95% CI 75 to 84; 95% prediction interval 70 to 87).",
+)
+NOT_PREDICTED = (
+    "80% (52/65; 95% CI 70 to 87; 95% prediction interval 58 to 93).",
+    "80% (52/65; 95% prediction interval 58 to 93; 95% CI 70 to 87).",
+    "80% (52/65; 70 to 87); prediction interval 58 to 93.",
+)
+
+
+@pytest.mark.parametrize("passage", PREDICTED)
+def test_a_prediction_interval_is_none_of_confidence(open_problems: Asked, passage: str) -> None:
+    assert of_interval(open_problems, passage, "70", "87") == ["other-statistic"]
+
+
+@pytest.mark.parametrize("passage", NOT_PREDICTED)
+def test_an_interval_beside_a_prediction_interval_is_silent(open_problems: Asked, passage: str) -> None:
+    assert of_interval(open_problems, passage, "70", "87") == []
