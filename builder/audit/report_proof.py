@@ -129,6 +129,9 @@ class _Proving:
                     if choice.failure is not None:
                         doubtful.append((standing[-1], choice))
                     continue
+                if _is_said_in_words(row, place, scope):
+                    self.quoted -= 1
+                    continue
                 self.problems.append(proof_problem(row, place, scope, self.source, self.reading))
             self.unproved_at.append(row.position)
         self.quoted += len(readings)
@@ -197,6 +200,14 @@ class _Proving:
             return found
         stated = next((each for each in self.levels_of_source if each.level == row.value), None)
         return found if stated is None else self.reading(stated.passage.bracket)
+
+
+def _is_said_in_words(row: Quoted, place: Reading, scope: Scope) -> bool:
+    """Whether the number of a level is a word of its name, and the passage has this name or another one of the level:
+    "single-visit" for "one visit". Such a number is no figure, for nothing was measured."""
+    if row.role.kind != "bound" or any(letter.isdigit() for letter in row.typed):
+        return False
+    return any(mention.key == row.typed for mention in place.mentions(scope.names))
 
 
 _SIDES = frozenset({"good", "bad", "extracted", "died"})

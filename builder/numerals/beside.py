@@ -82,14 +82,20 @@ _DESCRIBING = frozenset({Kind.ROLE, Kind.ADJECTIVE, Kind.DASH})
 def _unit_behind_brackets(printed: Printed, numeral: Numeral, place: int) -> None:
     """The 31 of "31 (12) months"."""
     close = printed.kinds.find(Kind.ROUND_CLOSE, place)
-    if close > 0 and printed.kind(close + 1) == Kind.UNIT:
+    if close > 0 and printed.kind(close + 1) == Kind.UNIT and _is_beside(printed, close):
         numeral.unit = printed.said[close + 1]
 
 
 def _unit_behind_closing_bracket(printed: Printed, numeral: Numeral, place: int) -> None:
     """The 12 of "31 (12) months"."""
-    if printed.kind(place + 2) == Kind.UNIT:
+    if printed.kind(place + 2) == Kind.UNIT and _is_beside(printed, place + 1):
         numeral.unit = printed.said[place + 2]
+
+
+def _is_beside(printed: Printed, place: int) -> bool:
+    """Whether a piece and the next stand in one cell: in "no scar (n = 47) | Scar (n = 45)" nobody counts scars."""
+    between = printed.text[printed.spans[place][1] : printed.spans[place + 1][0]]
+    return not any(sign in between for sign in "|\t\n")
 
 
 def _newtons(printed: Printed, numeral: Numeral, place: int) -> None:

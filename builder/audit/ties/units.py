@@ -33,11 +33,19 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
             continue
         said, other = found[0], found[0].unit
         is_held = other in lexicon.holders(row.unit) or row.unit in lexicon.holders(other)
+        if is_held and _is_of_a_level(stands, said.start, ties):
+            continue
         if is_held and not any(_is_one_each(study) for study in _studies(ties, known)):
             words = stands.printed((said.start, said.end))
             ties.ask(
                 stands, "other-unit", f'counts {lexicon.name(other)} ("{words}")', f"the claim {lexicon.name(row.unit)}"
             )
+
+
+def _is_of_a_level(stands: Stands, at: int, ties: Ties) -> bool:
+    """ "Lesions absent: 55 of 58" tells one level from another and counts no lesions."""
+    names = ties.scope.names
+    return bool(names) and any(mention.holds(at) for mention in stands.reading.mentions(names))
 
 
 def _units(reading: Reading) -> set[str]:
