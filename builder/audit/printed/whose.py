@@ -23,6 +23,7 @@ from .whose_words import (
     CONDITION,
     CONSEQUENCE,
     CRITERIA,
+    DONE,
     IMPUTED,
     LATER,
     LAYS_DOWN,
@@ -167,14 +168,18 @@ class Whose:
             is_of_whom = OF_WHOM.search(self.text, token.end, behind[0].start) is not None
             if not is_of_whom or PLACED_CLOSES.match(self.text, behind[0].end):
                 return behind[0]
+        return self._start_before(token, start, end) or self._placed(token, start, end)
+
+    def _start_before(self, token: Token, start: int, end: int) -> Cue | None:
+        """Words of the start that lead to the number."""
         before = [cue for cue in self._starts(start, token.start) if not OF_WHOM.search(self.text, start, cue.start)]
-        if before and not self._is_later(before[-1].end, token.start):
+        if before and not self._is_later(before[-1].end, token.start) and not LATER.search(self.text, token.end, end):
             cue = before[-1]
             own = self.layout.part(cue.start)
             # "fell from 20 of 47 at baseline to 8 of 47": the words are those of the number before them.
             if own[0] > start or not self._counts(own[0], cue.start):
                 return cue
-        return self._placed(token, start, end)
+        return None
 
     def _placed(self, token: Token, start: int, end: int) -> Cue | None:
         """The same in words that may tell of what was done: "Before loading, 50 of 52", "before 45 of 88, after"."""
@@ -211,6 +216,7 @@ class Whose:
         return (
             not self._counts(token.outer_end, begin)
             and OF_WHOM.search(self.text, token.end, begin) is None
+            and DONE.search(self.text[token.end : begin]) is None
             and PLACED_CLOSES.match(self.text, stop) is not None
         )
 

@@ -196,7 +196,12 @@ BEFORE_ALONE = late(
 )
 BEFORE_CELL = late(r"(?:before(?: [a-z-]+){0,2}|pre-?op\.?)(?:,? ?\([^()]*\)|, [^|,]*)?", re.IGNORECASE)
 AFTER = late(r"\b(?:after(?:wards?)?|later|post-?\w*)\b", re.IGNORECASE)
-OF_WHOM = late(r"\b(?:with|without|who|which|that|whose|those|having)\b[^.;:,]*$", re.IGNORECASE)
+OF_WHOM = late(
+    r"\b(?:with|without|who|which|that|whose|those|having|taken|given|used|injected|administered|prescribed|started|"
+    r"hours?|minutes?|after)\b[^.;:,]*$",
+    re.IGNORECASE,
+)
+DONE = late(r"\b(?!(?:tested|noted|observed|examined|recorded|reported)\b)(?:[a-z]+ed|done|made|given|put|set) $")
 """Behind these, words of the start say who is meant: "those with pain before treatment"."""
 WENT_ON = late(
     r"\b(?:was|were|had|is|are|did)\b.*\b(?:and|then)\b|\b(?:and|then) (?:[a-z]+ )?(?:after|later)\b", re.DOTALL
@@ -216,7 +221,7 @@ LATER = late(
     r"\b(?:after (?:the )?(?:treatment|surgery|therapy|operation|intervention|repair|procedure)|"
     r"post-?operative(?:ly)?|"
     r"at (?:the )?(?:final|last|end|recall|review|control|discharge)|when (?:the )?\w+ ended|follow-up|later|"
-    r"afterwards?|thereafter|subsequently|eventually|finally)\b",
+    r"still|afterwards?|thereafter|subsequently|eventually|finally)\b",
     re.IGNORECASE,
 )
 COMPARED_WITH = late(r"\b(?:with|from|than|to|versus|unlike)\s+(?:the\s+|at\s+)?$")
