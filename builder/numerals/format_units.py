@@ -56,6 +56,19 @@ _EVENTS = MappingProxyType({
     word: (kind, side)
     for kind, side, words in (
         ("keeping", "bad", ("extracted", "extraction", "extractions", "tooth loss", "loss of the tooth", "teeth lost")),
+        ("keeping", "bad", tuple(
+            f"{tooth} {were} lost" for tooth, verbs in (
+                ("teeth", ("were", "had been", "have been", "are")), ("tooth", ("was", "had been", "has been")),
+            ) for were in verbs
+        )),
+        ("", "", tuple(
+            f"{tooth} lost to" for tooth in (
+                "teeth were", "teeth had been", "teeth have been", "tooth was", "tooth had been", "tooth has been",
+            )
+        )),
+        ("description", "", (
+            "were maxillary", "were mandibular", "restored with a crown were", "crowned were",
+        )),
         ("healing", "bad", (
             "radiolucency", "radiolucencies", "radiolucent", "rarefaction", "apical periodontitis",
             "periapical disease", "periapical lesion", "periapical lesions", "pathosis", "periapical pathosis",

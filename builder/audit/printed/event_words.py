@@ -20,6 +20,19 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
             "non-healing", "non-healed", "nonhealing", "nonhealed", "unfavourable", "unfavorable", "unfavourably",
             "unfavorably", "disease", "diseased", "persistent disease", "unresolved", "relapse", "relapses",
             "relapsed", "reversal", "reversals", "recurrence", "recurrences", "recurred", "non-success", "nonsuccess",
+            "unsatisfactory", "unsatisfactory healing", "unsatisfactory result", "unsatisfactory outcome",
+            "increased in size", "unchanged or enlarged", "unchanged or larger", "lesion was unchanged",
+            "lesions were unchanged", "lesion had enlarged", "lesions had enlarged", "unchanged in size",
+        )),
+        ("healing", "bad", tuple(
+            f"{what} {verb} {needed}" for what in ("treatment", "retreatment", "re-treatment")
+            for verb in ("was", "were", "became") for needed in ("needed", "required", "necessary")
+        )),
+        ("healing", "bad", tuple(
+            f"{needed} {what}" for needed in ("needed", "required") for what in (
+                "retreatment", "re-treatment", "further treatment", "another operation", "a second operation",
+                "re-operation", "reoperation",
+            )
         )),
         ("healing", "good", tuple(
             f"{met} {what}" for met in ("meet", "met", "meeting", "fulfilled", "fulfil", "fulfill", "satisfied")
@@ -41,6 +54,9 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
             "survived", "survive", "survives", "survival", "surviving", "retained", "retention", "still in place",
             "in situ", "still there", "still present", "in function",
             "remained present",
+        )),
+        ("keeping", "bad", tuple(
+            f"no longer {where}" for where in ("present", "in place", "in situ", "in function", "there")
         )),
         ("keeping", "bad", ("died", "death", "deaths", "mortality")),
         ("pain", "bad", (
@@ -72,6 +88,10 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
         ("fistula", "bad", ("fistula", "fistulas", "fistulae")),
         ("doubt", "", ("uncertain", "doubtful", "questionable", "equivocal", "indeterminate")),
         ("size", "", ("reduction in size", "size reduction", "percentage reduction", "volume reduction")),
+        ("description", "", (
+            "observers agreed", "examiners agreed", "readers agreed", "raters agreed", "agreed in", "were available",
+            "was available",
+        )),
         # No event: the words of a method, or of what was said of the study.
         ("", "", (
             "survival analysis", "survival analyses", "survival curve", "survival curves", "survival time",

@@ -123,7 +123,11 @@ class OutcomeWords:
                 return True
             if wanted.strictness and meaning.outcomes and not is_own:
                 return True
-        return bool(meanings and wanted.strictness) and reading.told(has_marks_of_strictness)
+        if not (meanings and wanted.strictness):
+            return False
+        return reading.told(has_marks_of_strictness) or reading.told(different_words_in).issuperset(
+            ("healed", "healing")
+        )
 
     def _meant(self, reading: Reading) -> list[Meaning] | None:
         """What a passage may speak of; None where it may deny or except it."""

@@ -186,6 +186,8 @@ class _Judged:
         if not wanted.strictness:
             return None
         own = [(each.start, each.end) for each in fitting if wanted.outcome in each.meaning.outcomes]
+        if wanted.strictness == "strict" and (begun := self._only_begun(fitting)) is not None:
+            return begun
         lenient, strict = self._marks(LENIENT), self._marks(STRICT)
         is_marked = bool(lenient) if wanted.strictness == "lenient" else bool(strict)
         if not own and not is_marked and (twin := self._twin(fitting)) is not None:
@@ -193,6 +195,20 @@ class _Judged:
         found = lenient if wanted.strictness == "strict" else strict if not lenient else []
         others = [span for span in found if not any(start <= span[0] and span[1] <= end for start, end in own)]
         return others[0] if others and fitting else None
+
+    def _only_begun(self, fitting: Sequence[EventMention]) -> Span | None:
+        """Where "healing" stands in "84 were healed, 11 were healing": of these no healing is complete."""
+        if len(fitting) != 1 or fitting[0].is_denied:
+            return None
+        start, end = fitting[0].start, fitting[0].end
+        if self.text[start:end].lower() != "healing":
+            return None
+        if _is_row(self.text, self.text.rfind("\n", 0, start) + 1) is not None:
+            return (start, end) if _is_healed_row(self.text) is not None else None
+        is_beside = any(
+            self.text[each.start : each.end].lower() == "healed" and not each.is_denied for each in self.said.sentence
+        )
+        return (start, end) if is_beside and _were(self.text[max(start - 20, 0) : start]) is not None else None
 
     def _marks(self, pattern: re.Pattern[str]) -> list[Span]:
         if not self.stands.reading.told(has_marks_of_strictness):
@@ -284,4 +300,7 @@ class _Judged:
         return self.stands.printed((start, end))
 
 
+_is_row = re.compile(r"[\s|]*healing\s*(?:\||\t| {2,})", re.IGNORECASE).match
+_is_healed_row = re.compile(r"^[^\S\n|]*\|?[^\S\n]*healed\s*(?:\||\t| {2,})", re.IGNORECASE | re.MULTILINE).search
+_were = re.compile(r"\b(?:were|was|are|is)\s+(?:still\s+)?$", re.IGNORECASE).search
 _LONG = 80
