@@ -32,9 +32,10 @@ def _with_rows(text: str, ends: list[int]) -> list[int]:
     return sorted({*ends, *(at for at, letter in enumerate(text) if letter == "\n")})
 
 
+# The sign first: what stands before it is looked at there alone, not before every letter.
 _SENTENCE_END = re.compile(
-    r"(?<!\bvs)(?<!\bcf)(?<!\bca)(?<!\bi\.e)(?<!\be\.g)(?<!\bapprox)(?<!\bresp)(?<!\bFig)(?<!\bTab)(?<!\bDr)"
-    r"[.!?](?=\s|$)|\n\s*\n"
+    r"[.!?\n](?:(?<=\n)\s*\n|(?<!\n)(?=\s|$)(?<!\bvs.)(?<!\bcf.)(?<!\bca.)(?<!\bi\.e.)(?<!\be\.g.)(?<!\bapprox.)"
+    r"(?<!\bresp.)(?<!\bFig.)(?<!\bTab.)(?<!\bDr.))"
 )
 _BRACKETS = re.compile(r"[()\[\]]")
 

@@ -10,7 +10,7 @@ from ...numerals import Token
 from .clauses import Span
 from .word_stream import Word
 
-_SENTENCE_END = re.compile(r"(?<!\b[Vv]s)(?<!\bal)(?<!\b[Ff]ig)(?<!\bca)(?<!\b[Nn]o)[.!?](?=\s+[^a-z\s]|\s*$)")
+_SENTENCE_END = re.compile(r"[.!?](?=\s+[^a-z\s]|\s*$)(?<!\b[Vv]s.)(?<!\bal.)(?<!\b[Ff]ig.)(?<!\bca.)(?<!\b[Nn]o.)")
 """Not behind "vs.", "et al.", "Fig.", nor before a small letter."""
 _JOINS = frozenset({"and", "but", "while", "whereas", "although", "though", "versus", "vs", "against", "than"})
 
