@@ -81,6 +81,13 @@ class Said(NamedTuple):
 NOTHING_SAID = Said(())
 
 
+def _words_of_phrase(phrase: str) -> tuple[str, ...]:
+    words = phrase.split()
+    if phrase.isascii() and phrase.islower() and all(map(str.isalpha, words)):  # as most are
+        return tuple(words)
+    return tuple(word.text for word in words_of(phrase))
+
+
 class EventWords:
     """The words for events that may be met: those of every trade, of this one, and of a vocabulary."""
 
@@ -88,7 +95,7 @@ class EventWords:
         self.units = frozenset(lexicon.unit_by_word)
         self.by_first: dict[str, list[tuple[tuple[str, ...], Meaning]]] = {}
         for phrase, meaning in meanings.items():
-            words = tuple(word.text for word in words_of(phrase))
+            words = _words_of_phrase(phrase)
             if words:
                 self.by_first.setdefault(words[0], []).append((words, meaning))
         for phrases in self.by_first.values():

@@ -52,10 +52,18 @@ def _in_many(names: Names, lexicon: Lexicon) -> Names:
 
 @lru_cache(maxsize=4096)
 def _with_both(wordings: tuple[str, ...], lexicon: Lexicon) -> tuple[str, ...]:
+    both, ends = _one_and_many(lexicon)
+    counted = [(words, small) for words in wordings if (small := words.lower()).endswith(ends)]
+    other = [words[: -len(end)] + instead for words, small in counted for end, instead in both if small.endswith(end)]
+    return (*wordings, *other)
+
+
+@lru_cache(maxsize=8)
+def _one_and_many(lexicon: Lexicon) -> tuple[list[tuple[str, str]], tuple[str, ...]]:
+    """Each end of a wording with what may stand in its place, and all the ends."""
     forms = [(f" {unit.one}", f" {unit.many}") for unit in lexicon.units.values()]
     both = [*forms, *((many, one) for one, many in forms)]
-    other = [words[: -len(end)] + instead for words in wordings for end, instead in both if words.lower().endswith(end)]
-    return (*wordings, *other)
+    return both, tuple(end for end, _ in both)
 
 
 def _typed(claim: Claim) -> dict[str, Range | None]:
