@@ -1,8 +1,9 @@
 """Cases of print: a passage as a journal has it, and what somebody typed from it, rightly or wrongly.
 
-A file of cases is a YAML list of {case, vocabulary, passages, study, claims}, each but the first a text as it stands in
-evidence/. A wrong case has `kind`, `wrong` (the id of the claim that means another thing than the passage, or "study")
-and `why`. All figures are invented, and all passages are written for this corpus.
+A file of cases has `vocabularies`, texts by name, and `cases`, a list of {case, vocabulary, passages, study, claims},
+the last three texts as they stand in evidence/; a bare list of cases whose vocabularies are texts is read too. A wrong
+case has `kind`, `wrong` (the id of the claim that means another thing than the passage, or "study") and `why`. All
+figures are invented, and all passages are written for this corpus.
 
     python tests/meaning/cases.py FILE [--kind KIND] [--case NAME]     what the check says of each
 """
@@ -54,7 +55,10 @@ class Answer(NamedTuple):
 
 def read_cases(path: Path) -> list[dict[str, str]]:
     """The cases of one file."""
-    return list(yaml.load(path.read_text("utf-8"), Loader=yaml.CBaseLoader))
+    read = yaml.load(path.read_text("utf-8"), Loader=yaml.CBaseLoader)
+    if isinstance(read, list):
+        return read
+    return [{**case, "vocabulary": read["vocabularies"][case["vocabulary"]]} for case in read["cases"]]
 
 
 def write_case(case: Mapping[str, str], root: Path) -> Path:
@@ -116,9 +120,11 @@ def answer(case: Mapping[str, str]) -> Answer:
 def _is_at(problem: Problem, wrong: str, lines: list[str]) -> bool:
     if problem.position.file != CLAIMS:
         return False
+    if wrong == "study":  # a claim about animals as people is wrong as its study is
+        return True
     begins = next(number for number, line in enumerate(lines, start=1) if line.startswith("claims:"))
     if problem.position.line < begins:
-        return wrong == "study"
+        return False
     own = ""
     for line in lines[begins : problem.position.line]:
         if re.match(r"  - ", line):
