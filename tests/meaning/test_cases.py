@@ -6,12 +6,13 @@ The second was kept away from whoever wrote the readers until they were done.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
 import pytest
 from meaning.cases import Answer, answer, read_cases
+from passageproof.guide.about.measured import MEASURED, Measured
 
 HERE = Path(__file__).parent
 CORPORA = ("first", "second")
@@ -24,13 +25,34 @@ class Answered(NamedTuple):
     answer: Answer
 
 
-def answered(name: str) -> Iterator[Answered]:
-    return (Answered(case, answer(case)) for case in read_cases(HERE / f"{name}.yaml"))
+@cache
+def answered(name: str) -> list[Answered]:
+    """Every case of one corpus."""
+    return [Answered(case, answer(case)) for case in read_cases(HERE / f"{name}.yaml")]
+
+
+@pytest.mark.parametrize(("corpus", "stated"), zip(CORPORA, MEASURED, strict=True), ids=CORPORA)
+def test_what_the_guide_and_the_readme_state_is_what_is_measured(corpus: str, stated: Measured) -> None:
+    wrong, right = answered(f"wrong_{corpus}"), answered(f"right_{corpus}")
+    measured = stated._replace(
+        wrong=len(wrong),
+        asked=sum(each.answer.is_at_the_claim for each in wrong),
+        right=len(right),
+        silent=sum(each.answer.state == "clean" for each in right),
+        refused=sum(bool(each.answer.errors) for each in right),
+    )
+    assert stated == measured
+    cells = (
+        f"{stated.wrong - stated.asked} of {stated.wrong}",
+        f"{stated.right - stated.silent} of {stated.right}",
+        f"{stated.refused} of {stated.right}",
+    )
+    assert f"| {stated.kept} | {' | '.join(cells)} |" in (HERE.parents[1] / "README.md").read_text("utf-8")
 
 
 @pytest.mark.parametrize("corpus", CORPORA)
 def test_a_wrong_claim_is_asked_about_where_it_is_typed(corpus: str) -> None:
-    found = list(answered(f"wrong_{corpus}"))
+    found = answered(f"wrong_{corpus}")
     missed = [f"{each.case['kind']}: {each.case['case']}" for each in found if not each.answer.is_at_the_claim]
     assert 20 * len(missed) <= len(found), missed
     made = Counter(each.case["kind"] for each in found)
@@ -40,7 +62,7 @@ def test_a_wrong_claim_is_asked_about_where_it_is_typed(corpus: str) -> None:
 
 @pytest.mark.parametrize("corpus", CORPORA)
 def test_a_right_claim_is_not_refused_and_seldom_asked_about(corpus: str) -> None:
-    found = list(answered(f"right_{corpus}"))
+    found = answered(f"right_{corpus}")
     refused = [each.case["case"] for each in found if each.answer.errors]
     asked = [each.case["case"] for each in found if each.answer.state != "clean"]
     assert 100 * len(refused) <= len(found), refused
