@@ -1,6 +1,6 @@
-"""Two corpora of print, each written by somebody who had not seen the code: what is asked, what is refused.
+"""Three corpora of print, each written by somebody who had not seen the code: what is asked, what is refused.
 
-The second was kept away from whoever wrote the readers until they were done.
+The one called "apart" was kept away from whoever wrote the readers until they were done.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from meaning.cases import Answer, answer, read_cases
 from passageproof.guide.about.measured import MEASURED, Measured
 
 HERE = Path(__file__).parent
-CORPORA = ("first", "second")
+CORPORA = ("used", "attack", "apart")
 
 
 class Answered(NamedTuple):

@@ -24,5 +24,6 @@ class Measured(NamedTuple):
 
 MEASURED = (
     Measured("used while the readers of print were written", 127, 0, 121, 0, 0),
+    Measured("written to break them, and used for mending since", 77, 0, 80, 0, 0),
     Measured("kept apart until they were done", 80, 0, 80, 0, 0),
 )
