@@ -15,7 +15,23 @@ _SURE_NAMES = r"(?:[bs]?cis?|c\.\s?i\.|cris?|hp?dis?|hpdr?s?|hdrs?|conf\.|confid
 _SIGN = r"(?:[\s~$}]*+\\?[%％]|[\s~-]{0,3}per[\s-]?cent(?:age)?)"
 _GAP = r"[\s~$}-]{0,9}"
 
-_find_names = re.compile(rf"\b{_NAMES}(?![a-z])|\blevels?\b", re.IGNORECASE).search
+_find_names = re.compile(rf"\b{_NAMES}(?![a-z])|\blevels?\b|\bcoverage\b", re.IGNORECASE).search
+_find_intervals = re.compile(r"\b(?:confidence|credib\w+|intervals?|limits?|[bs]?cis?)\b", re.IGNORECASE).search
+_match_coverage = re.compile(
+    rf"{_GAP}(?:(?P<coverage>coverage)\b(?!\s+(?:of|by|for|with|in)\b)|range\s+of\s+confidence\b)", re.IGNORECASE
+).match
+_ends_in_range = re.compile(r"\d\s*[%％]?\s*(?:to|and|[-–—−,])\s*\d[\d.]*\s*[%％]?\s*[,;]\s*\Z").search
+_ends_in_coverage = re.compile(
+    r"\bintervals?\b[^.;]{0,40}\bcoverage(?:\s+(?:of|was|is|set at|at))?[\s:=]{1,3}\Z|"
+    r"\d\s*[%％]?\s*[,;]\s*coverage(?:\s+of)?[\s:=]{1,3}\Z",
+    re.IGNORECASE,
+).search
+_ends_in_intervals = re.compile(r"\bintervals?\s+(?:of|at|with)\s+\Z", re.IGNORECASE).search
+_is_said_of_intervals = re.compile(
+    r"\s*(?:(?:were|was|are|is)\s+(?:\w+ly\s+)?(?:computed|calculated|given|reported|shown|estimated|used|quoted|"
+    r"constructed|obtained|presented)|coverage|confidence)\b",
+    re.IGNORECASE,
+).match
 _match_sign = re.compile(_SIGN, re.IGNORECASE).match
 _match_name = re.compile(
     rf"{_GAP}(?:(?P<words>(?:[a-z]++(?:-[a-z]++)*+[\s~-]{{1,9}}){{0,3}}?){_NAMES}|level(?:\s+of\s+confidence)?)(?![a-z])"
@@ -66,7 +82,9 @@ def read_levels(printed: Printed) -> None:
         if sign is None and numeral.value > 1:
             continue
         end = sign.end() if sign else numeral.end
-        if _is_named_behind(printed, end, is_bare=sign is None) or _is_named_before(text, numeral.start, end):
+        if _is_named_behind(printed, numeral.start, end, is_bare=sign is None) or _is_named_before(
+            text, numeral.start, end
+        ):
             make_confidence(numeral)
 
 
@@ -77,10 +95,14 @@ def _may_be_level(numeral: Numeral) -> bool:
     return _FIFTY <= value < _HUNDRED or (numeral.unit == "none" and _HALF <= value < _ONE)
 
 
-def _is_named_behind(printed: Printed, end: int, *, is_bare: bool) -> bool:
+def _is_named_behind(printed: Printed, start: int, end: int, *, is_bare: bool) -> bool:
     """ "90% simultaneous confidence intervals". is_bare: without a sign, as "0.90 CrI"."""
     if is_bare:
         return _match_sure_name(printed.text, end) is not None
+    coverage = _match_coverage(printed.text, end)
+    if coverage is not None:
+        before = printed.text[max(start - _BEFORE, 0) : start]
+        return not coverage["coverage"] or bool(_find_intervals(before) or _ends_in_range(before))
     found = _match_name(printed.text, end)
     if found is None:
         return False
@@ -99,7 +121,10 @@ def _is_named_behind(printed: Printed, end: int, *, is_bare: bool) -> bool:
 
 def _is_named_before(text: str, start: int, end: int) -> bool:
     """ "CI (90%)", "confidence intervals were set at 90%"; but in "CI 70% to 91%" it is the end of an interval."""
-    found = _find_name_before(text[max(start - _BEFORE, 0) : start])
+    before = text[max(start - _BEFORE, 0) : start]
+    if _ends_in_coverage(before) or (_ends_in_intervals(before) and _is_said_of_intervals(text, end)):
+        return True
+    found = _find_name_before(before)
     if found is None or (_match_end_of_range(text, end) and "," not in text[end : end + 4]):
         return False
     is_parted = any(sign in found["sign"] for sign in ":,")

@@ -190,3 +190,28 @@ def test_a_prediction_interval_is_none_of_confidence(open_problems: Asked, passa
 @pytest.mark.parametrize("passage", NOT_PREDICTED)
 def test_an_interval_beside_a_prediction_interval_is_silent(open_problems: Asked, passage: str) -> None:
     assert of_interval(open_problems, passage, "70", "87") == []
+
+
+AT_NINETY = (
+    "80% (52/65; 70 to 87). All intervals in this report have 90% coverage.",
+    "80% (52/65; 70 to 87; 90% coverage).",
+    "80% (52/65; 70 to 87; coverage 90%).",
+    "80% (52/65; 70 to 87). Intervals of 90% were computed.",
+    "80% (52/65; 70 to 87). Confidence intervals with a coverage of 90%.",
+)
+NO_LEVEL = (
+    "80% (52/65; 70 to 87). Sheets gave 90% coverage of the field.",
+    "80% (52/65; 70 to 87). Recall coverage was 90%.",
+    "80% (52/65; 95% coverage 70 to 87).",
+)
+
+
+@pytest.mark.parametrize("passage", AT_NINETY)
+def test_the_coverage_of_an_interval_is_its_level(open_problems: Asked, passage: str) -> None:
+    assert of_interval(open_problems, passage, "70", "87", "\nconfidence: 90%") == []
+    assert of_interval(open_problems, passage, "70", "87") == ["interval-level"]
+
+
+@pytest.mark.parametrize("passage", NO_LEVEL)
+def test_another_coverage_is_no_level(open_problems: Asked, passage: str) -> None:
+    assert of_interval(open_problems, passage, "70", "87") == []
