@@ -6,14 +6,16 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from functools import cached_property, partial
+from itertools import pairwise
 from typing import NamedTuple
 
 from ...numerals import Token
 from ...numerals.months import MEAN_MONTHS_IN
 from .belonging import owners_among
-from .clauses import Span
+from .clauses import Span, parts_between_semicolons, sentences
 from .lengths import what_else
-from .owner import Owner, Owners
+from .lists import STRUCTURAL, Item, brackets_in, items_of, runs_of
+from .owner import Owner, Owners, is_inside
 from .tables import Line, is_table, lines_of
 from .wordings import Mention
 
@@ -89,10 +91,64 @@ def _owners_of(
     text: str, tokens: Sequence[Token], mentions: list[Mention], lines: list[Line], counted: frozenset[str]
 ) -> Owners:
     owners = owners_among(text, tokens, mentions, lines, counted, is_complete=False)
+    if len(mentions) > 1 and not lines:
+        _in_step(text, tokens, mentions, owners, counted)
     for index, owner in enumerate(owners):
         if owner is not None and owner.key:
             owners[index] = _as_told(text, tokens[index].start, owner)
     return owners
+
+
+# In lists
+
+_find_list = re.compile(r",|;|&|\b(?:and|or|vs?|versus)\b", re.IGNORECASE).search
+_leads_whole = re.compile(
+    r"\b(?:of|among|amongst|from)[\s~]+(?:the[\s~]+|all[\s~]+|these[\s~]+)?$", re.IGNORECASE
+).search
+_ends_whole = re.compile(r"[\s~]*[^\W\d_][^\d,;.:]*,[\s~]*").fullmatch
+
+
+def _in_step(
+    text: str, tokens: Sequence[Token], mentions: list[Mention], owners: Owners, counted: frozenset[str]
+) -> None:
+    """As many numbers in one list as times in another: "Of 50, 29, 36 and 41 had healed at 6, 12 and 24 months"."""
+    for sentence in sentences(text, 0, len(text)):
+        for part in parts_between_semicolons(text, *sentence):
+            times = [mention for mention in mentions if part[0] <= mention.start < part[1]]
+            if len({time.key for time in times}) < max(len(times), 2) or not _are_listed(text, times):
+                continue
+            listed = [run for run in _counts_in(text, part, tokens, mentions, counted) if len(run) > 1]
+            if len(listed) == 1 and len(listed[0]) == len(times) and _is_of_both(text, part, listed[0], times):
+                for item, time in zip(listed[0], times, strict=True):
+                    for index in item.numbers:
+                        owners[index] = Owner(time.key, "position", ((time.start, time.end),))
+
+
+def _are_listed(text: str, times: Sequence[Mention]) -> bool:
+    return all(_BETWEEN_TIMES.fullmatch(text, one.end, other.start) for one, other in pairwise(times))
+
+
+def _counts_in(
+    text: str, part: Span, tokens: Sequence[Token], mentions: list[Mention], counted: frozenset[str]
+) -> list[list[Item]]:
+    """The counts and shares of a clause in their lists; the whole, "Of 50 teeth, 29, 36", is none of them."""
+    numbers = [
+        index for index, token in enumerate(tokens)
+        if part[0] <= token.start < part[1] and token.kind in STRUCTURAL and not is_inside(token, mentions)
+    ]  # fmt: skip
+    items = items_of(text, tokens, numbers, brackets_in(text, part, [], tokens, numbers), counted)
+    for whole, first in pairwise(items):
+        if _leads_whole(text, part[0], whole.start) and _ends_whole(text, whole.end, first.start):
+            first.is_listed = False
+    return runs_of(items)
+
+
+def _is_of_both(text: str, part: Span, numbers: Sequence[Item], times: Sequence[Mention]) -> bool:
+    """Whether nothing else stands in a list that the numbers may be of: "had healed clinically and by film"."""
+    (begin, end), (other, _) = sorted([(numbers[0].start, numbers[-1].end), (times[0].start, times[-1].end)])
+    lead = text[part[0] : begin]
+    is_whole = re.search(r"\d[\s~]+[^\W\d_][^\d,;.:]*,[\s~]*$", lead) is not None
+    return _find_list(text[end:other].strip(" ,:~\n")) is None and (is_whole or _find_list(lead) is None)
 
 
 def _mention(time: Time, span: Span, by_key: dict[str, Time]) -> Mention:
@@ -124,7 +180,8 @@ _match_behind = re.compile(
 _led = re.compile(
     r"(?:\b(?:at|after|by|until|till|through|during|within|on|follow-?up)(?:[\s~]+(?:the|a|an|about|approximately|each|"
     r"end|of|first|last|recalls?|visits?|follow-?up|month|week|day|year|months|weeks|days|years|only)\b){0,4}"
-    r"|[:;|,(/\[.\n]|^)[\s~]*$",
+    r"|(?:[:;|,(/\[.\n\t]|  |^)[\s~]*(?:(?:days?|weeks?|months?|years?)[\s~]+)?|"
+    r"\bon[\s~]+(?:\w+[\s~-]+)?days?[\s~]+)[\s~]*$",
     re.IGNORECASE,
 ).search
 """What stands before a time at which something was found."""
@@ -160,8 +217,16 @@ def _in_words(text: str, tokens: Sequence[Token]) -> Iterator[tuple[Time, Span]]
 
 
 def _may_be_a_time(token: Token) -> bool:
-    is_length = token.kind == "length" and token.unit in MONTHS_IN
+    is_length = token.unit in MONTHS_IN and (token.kind == "length" or _is_in_hours(token))
     return is_length and not token.comparator and not token.part
+
+
+def _is_in_hours(token: Token) -> bool:
+    """ "6 h", which are 360 minutes."""
+    return token.unit in ("minute", "day") and _ends_in_hours(token.shown or token.text) is not None
+
+
+_ends_in_hours = re.compile(r"(?<![^\W\d_])h(?:(?:ou)?rs?)?$", re.IGNORECASE).search
 
 
 def _of_run(text: str, tokens: Sequence[Token], run: Sequence[Token]) -> Iterator[tuple[Time, Span]]:
@@ -180,7 +245,7 @@ def _of_run(text: str, tokens: Sequence[Token], run: Sequence[Token]) -> Iterato
 def shown(token: Token) -> str:
     """ "12 months", also for the 12 of "6, 12 and 24 months"."""
     number = token.shown or token.text
-    if any(letter.isalpha() for letter in number) and token.unit in number:
+    if (any(letter.isalpha() for letter in number) and token.unit in number) or _is_in_hours(token):
         return number
     return f"{number} {token.unit}{'' if token.value == 1 else 's'}"
 

@@ -111,7 +111,7 @@ def _length(quoted: Quoted, token: Token, scope: Scope) -> bool:
     if part and part != quoted.part and not is_end_of_visit:
         return False
     if unit == quoted.unit or (unit in MONTHS_IN and quoted.unit in MONTHS_IN):
-        return token.kind == "length"
+        return token.kind == "length" or (unit == "minute" and token.kind == "minutes")  # "6 h"
     # "12 to 60 months (median 31)"
     return unit == "none" and token.kind == "number" and (quoted.role.own in token.roles or bool(part))
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ..kinds import Kind
 from ..printed import Numeral, Printed
 from ..words import TIMES
@@ -52,11 +54,11 @@ def numbers_of_numbers(found: Found) -> None:
     f"first:NUMBER {_BEHIND} (COMMA NUMBER {_BEHIND})* COMMA? [COMMA AND] NUMBER {_BEHIND} of:OF {_MORE} total:NUMBER"
 )
 def numbers_of_n(found: Found) -> None:
-    """ "at 6, 12 and 24 months: 35, 39 and 41 of 47": each is of 47, where as many times stand before them."""
+    """ "at 6, 12 and 24 months: 35, 39 and 41 of 47": each is of 47, where as many times stand beside."""
     printed, total = found.printed, found["total"]
     events = _outside_brackets(found, found.start, found.place("of"))
     make_count(printed, events[-1], total)
-    if not _follow_as_many_times(found, len(events)):
+    if not (_follow_as_many_times(found, len(events)) or _precede_as_many_times(found, len(events))):
         return
     for one in events[:-1]:
         if _may_be_pair(printed, one, total):
@@ -96,6 +98,22 @@ def _follow_as_many_times(found: Found, count: int) -> bool:
     before = numerals[max(0, first - count - 1) : first]
     lengths = [numeral.unit in _TIMES for numeral in before]
     return len(lengths) >= count and all(lengths[-count:]) and (len(lengths) == count or not lengths[0])
+
+
+_TIME = "|".join(sorted(TIMES, key=len, reverse=True))
+_match_times_behind = re.compile(
+    r"[^.;:,\d]{0,80}?\b(?:at|after|by|on)\s+(?:the\s+)?(?:(?P<before>days|weeks|months|years)\s+)?"
+    rf"(?P<times>\d+-?(?:(?:\s*,\s*(?:and\s+)?|\s+and\s+)\d+-?)+)(?:[\s~-]*(?P<behind>{_TIME})\b)?",
+    re.IGNORECASE,
+).match
+
+
+def _precede_as_many_times(found: Found, count: int) -> bool:
+    """Whether a list of as many times stands behind the whole: "35, 39 and 41 of 47 at 6, 12 and 24 months"."""
+    behind = _match_times_behind(found.printed.text, found["total"].end)
+    if behind is None or not (behind["before"] or behind["behind"]):
+        return False
+    return len(re.findall(r"\d+", behind["times"])) == count
 
 
 def _may_be_pair(printed: Printed, events: Numeral, total: Numeral) -> bool:

@@ -49,13 +49,14 @@ def times_with_dashes(found: Found) -> None:
 
 @form("unit:UNIT first:NUMBER ((COMMA | COMMA? AND) NUMBER)* (COMMA | COMMA? AND) last:NUMBER")
 def times_behind_unit(found: Found) -> None:
-    """ "at months 6, 12 and 24"."""
+    """ "at months 6, 12 and 24", "on days 1, 3 and 7"."""
     printed, unit = found.printed, found.place("unit")
     is_plural = printed.word(unit) in _PLURALS
-    if is_plural and printed.word(unit - 1) in _BEFORE_TIMES:
+    if is_plural and printed.word(unit - 1) in _BEFORE_UNIT:
         _carry_back(printed, found["first"], found["last"], printed.said[unit])
 
 
+_BEFORE_UNIT = _BEFORE_TIMES | {"on", "of", "for", "postoperative", "post-operative"}
 _PLURALS = frozenset({"days", "weeks", "months", "years"})
 
 

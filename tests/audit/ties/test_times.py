@@ -62,6 +62,26 @@ RATES = {
     "table with a time before each row": (
         "Recall | healed\n 6 months | 35 of 47\n 12 months | 39 of 47\n 24 months | 41 of 47", (39, 47),
     ),
+    "list behind figures of a whole": ("Of 47 teeth, 35, 39 and 41 had healed at 6, 12 and 24 months.", (39, 47)),
+    "respectively, of a whole": (
+        "Among the 47 teeth seen, 35, 39 and 41 had healed at 6, 12 and 24 months, respectively.", (39, 47),
+    ),
+    "list of two": ("Of 47 teeth, 39 and 41 had healed at 12 and 24 months.", (39, 47)),
+    "whole behind all": ("Healing in 35, 39 and 41 teeth at 6, 12 and 24 months (n = 47).", (39, 47)),
+    "whole behind the figures": ("35, 39 and 41 of 47 teeth had healed at 6, 12 and 24 months.", (39, 47)),
+    "shares in brackets": (
+        "Healed were 35 (74%), 39 (83%) and 41 (87%) of the 47 teeth after 6, 12 and 24 months.", (39, 47),
+    ),
+    "visits with dashes": ("35, 39 and 41 of 47 teeth were healed at the 6-, 12- and 24-month visits.", (39, 47)),
+    "figures behind the times": (
+        "The healed numbered, at 6, 12 and 24 months, 35, 39 and 41 of 47 teeth.", (39, 47),
+    ),
+    "columns parted by tabs": (
+        "Visit\t6 months\t12 months\t24 months\n healed\t35/47\t39/47\t41/47", (39, 47),
+    ),
+    "columns parted by blanks": (
+        "Visit   6 months   12 months   24 months\n healed   35/47   39/47   41/47", (39, 47),
+    ),
 }  # fmt: skip
 
 
@@ -74,6 +94,33 @@ def test_a_rate_at_another_time_is_asked_about_and_its_own_time_is_not(
     assert (asked.rule, asked.severity) == ("other-time", "ask")
     assert asked.position.line == 16
     assert "the claim at 24 months" in asked.message
+
+
+DAYS = {
+    "list of days": "Failing on days 1, 3 and 7: 20, 9 and 2 of 40 teeth; the others had healed.",
+    "figures first": "The healed were 20, 9 and 2 of 40 teeth on days 1, 3 and 7.",
+    "a day each": "Healed on day 1: 20 of 40 teeth; day 3: 9 of 40; day 7: 2 of 40.",
+    "postoperative days": "On postoperative days 1, 3 and 7 healing was seen in 20, 9 and 2 of 40 teeth.",
+    "hours": "Healed were 20 of 40 teeth at 24 h, 9 of 40 at 3 days and 2 of 40 at 7 days.",
+}
+
+
+@pytest.mark.parametrize("passage", DAYS.values(), ids=DAYS)
+def test_figures_on_several_days_have_each_its_own(open_problems: Asked, passage: str) -> None:
+    for events, day in ((20, "1 day"), (9, "3 days"), (2, "7 days")):
+        assert open_problems(passage, rate(events, 40, day), files=FILES) == []
+    (asked,) = open_problems(passage, rate(9, 40, "7 days"), files=FILES)
+    assert asked.rule == "other-time"
+
+
+@pytest.mark.parametrize("hours", ["6 h", "6 hours", "6 hrs"])
+def test_hours_are_a_time(open_problems: Asked, hours: str) -> None:
+    passage = f"Healed were 12 of 40 teeth at {hours} and 4 of 40 at 48 h."
+    assert open_problems(passage, rate(12, 40, "6 hours"), files=FILES) == []
+    assert open_problems(passage, rate(4, 40, "48 hours"), files=FILES) == []
+    (asked,) = open_problems(passage, rate(12, 40, "48 hours"), files=FILES)
+    assert asked.rule == "other-time"
+    assert f"at {hours}" in asked.message
 
 
 ESTIMATES = {
