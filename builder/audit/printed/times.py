@@ -131,7 +131,7 @@ def _are_listed(text: str, times: Sequence[Mention]) -> bool:
 def _counts_in(
     text: str, part: Span, tokens: Sequence[Token], mentions: list[Mention], counted: frozenset[str]
 ) -> list[list[Item]]:
-    """The counts and shares of a clause in their lists; the whole, "Of 50 teeth, 29, 36", is none of them."""
+    """The counts and shares of a clause in their lists; the whole, "Of 50 eyes, 29, 36", is none of them."""
     numbers = [
         index for index, token in enumerate(tokens)
         if part[0] <= token.start < part[1] and token.kind in STRUCTURAL and not is_inside(token, mentions)
