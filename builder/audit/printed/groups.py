@@ -35,6 +35,11 @@ class Grouping:
         all_words = self._all_words
         return any(map(text.__contains__, all_words)) and any(_begins_in(text, word) for word in all_words)
 
+    def is_presence(self, key: str, words: str) -> bool:
+        """Whether words of this part stand in those of another: "lesion" and "no lesion"."""
+        small = f" {plain(words).removesuffix('s')} "
+        return any(small in f" {word} " for other, said in self._words.items() if other != key for word in said)
+
     def stands_in(self, key: str, text: str) -> bool:
         """Whether words of this part do."""
         return any(_begins_in(text, word) for word in self._words[key])
@@ -126,6 +131,43 @@ def begins(text: str, start: int) -> bool:
     return _begins(text[max(start - _BEFORE, 0) : start]) is not None
 
 
+_match_leads = late(
+    rf"(?:\b(?:in|among|amongst|within)\s+{_A_FEW}|(?:^|[.;:|\n]\s*)(?:out\s+)?of\s+(?:all\s+)?(?:the|those)?\s*(?:\d+\s+)?"
+    r"(?:[a-z]+\s+(?:with\s+)?)?|(?:^|[.;\n]\s*)after\s+|\b(?:treated|performed|operated|placed|restored)\s+by\s+(?:the\s+)?)$",
+    re.IGNORECASE,
+).search
+_match_done_in = late(r"\b(?:\w+ed|done|out|finished)\s+in\s+(?:an?\s+)?$", re.IGNORECASE).search
+""" "Filled in one visit": how all were treated."""
+_match_series = late(r"\s+(?:series|trials?|study|studies|cohort|sample)\b", re.IGNORECASE).match
+""" "In the women series": a study of these alone."""
+_match_subject = late(
+    r"\s*(?::|\s(?:only|alone)\b|\d|(?:had\s+|have\s+)?(?:healed|survived|succeeded|failed|did)\b)", re.IGNORECASE
+).match
+
+
+def is_lone(text: str, start: int, end: int, *, may_head: bool) -> bool:
+    """Whether these words alone say that what is counted is a part: "in women", "of the women, ...", "women: 48".
+
+    may_head: whether they may stand before what is counted: a treatment may be what all had.
+    """
+    if _match_series(text, end) is not None:
+        return False
+    lead = _match_leads(text[max(start - _BEFORE, 0) : start])
+    if lead is not None:
+        if not may_head and _match_done_in(lead.string) is not None:
+            return False
+        return "after" not in lead[0].lower() or _match_head(text, end) is not None
+    return may_head and begins(text, start) and _match_subject(text, end) is not None
+
+
+def is_said_with(text: str, start: int) -> bool:
+    """ "Eyes with a cataract", where the words are "cataract" or begin with "with"."""
+    return _match_with(text[max(start - _BEFORE, 0) : start + len("with ")]) is not None
+
+
+_match_with = late(r"\b(?:with|without)\s+(?:an?\s+|the\s+)?.{0,5}$", re.IGNORECASE | re.DOTALL).search
+
+
 def has_whole(text: str) -> bool:
     """Whether a passage speaks of all that were studied."""
     return _WHOLE.search(text) is not None
@@ -138,7 +180,11 @@ _AGED = late(
     r"younger|under))?)",
     re.IGNORECASE,
 )
-_may_be_aged = late(r"\b(?:younger|older|aged|of age|years old)\b", re.IGNORECASE).search
+_may_be_aged = late(
+    r"\b(?:younger|older|aged|of age|years old|(?:patients|people|persons|participants|subjects|individuals|adults)\s+"
+    r"(?:over|under|above|below)\s+(?:1[6-9]|[2-9]\d)\s+years)\b",
+    re.IGNORECASE,
+).search
 
 
 _is_on_one_side = late(r"[a-z\s]*?\b(?:younger|older|under|over|below|above)\b[a-z\s]*\d", re.IGNORECASE).match

@@ -18,6 +18,7 @@ RECRUITMENT = "how long people were recruited"
 LASTING = "how long something was done, taken or left"
 DELAY = "the time until the treatment"
 BEFORE = "a time before the treatment"
+STUDY = "how long the study lasted"
 PRACTICE = "how long somebody has practised"
 EVENT = "the time until an event"
 
@@ -134,6 +135,14 @@ _SAID_BEFORE = (
         (
             r"\b(?:experience|practi[sc]e[ds]?|practising|qualified|graduated|trained)\b[^\d,;]{0,16}\b(?:for|of)\b"
             + _ABOUT,
+        ),
+    ),
+    _Sought(
+        STUDY,
+        ("trial", "study", "project"),
+        (
+            r"(?:follow-?up\s+(?:of|in|during)\s+(?:the|this|our)\s+)?\b(?:trial|study|project)\s+"
+            r"(?:ran|was run|lasted|took)\b(?:\s+(?:for|over))?" + _ABOUT,
         ),
     ),
     _Sought(

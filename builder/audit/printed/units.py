@@ -22,6 +22,8 @@ class Counted(NamedTuple):
 
 _SENTENCE_END = late(r"[.;!?](?=\s|$)|\n")
 _BARE_HEADING = late(r"\s*(?:the\s+)?(?:numbers? of\s+|no\.? of\s+|n of\s+)?", re.IGNORECASE)
+_DESCRIBED = late(r"[a-z]+(?:ed|ful|ing|en)\s+", re.IGNORECASE)
+""" "Healed roots": what befell them."""
 _find_verb = late(r"\b(?:was|were|is|are|had|has|have|did|could|may)\b", re.IGNORECASE).search
 _LONGEST_HEADING = 6
 """Words."""
@@ -72,7 +74,9 @@ def _heading(text: str, start: int, end: int, lexicon: Lexicon) -> Counted | Non
         return None
     pattern, ids = _units_in(lexicon)
     bare = _BARE_HEADING.match(text, start, end)
-    found = pattern.match(text, bare.end() if bare else start, end)
+    begin = bare.end() if bare else start
+    described = _DESCRIBED.match(text, begin, end)
+    found = pattern.match(text, begin, end) or (pattern.fullmatch(text, described.end(), end) if described else None)
     if found is None:
         return None
     unit = ids[found[0].lower()]
@@ -91,3 +95,38 @@ def _among(text: str, begin: int, before: Sequence[Token], around: str, lexicon:
     pattern, _ = _units_in(lexicon)
     found = pattern.search(text, first.end)
     return (Counted(first.unit, first.start, found.end() if found else first.end), around)
+
+
+_MEASURES = {
+    "second": ("seconds", "second", "secs", "sec", "s"), "minute": ("minutes", "minute", "mins", "min"),
+    "hour": ("hours", "hour", "hrs", "hr", "h"), "day": ("days", "day"), "week": ("weeks", "week", "wks", "wk"),
+    "month": ("months", "month"), "year": ("years", "year", "yrs", "yr"), "mm": ("mm", "millimetres", "millimeters"),
+    "cm": ("cm", "centimetres", "centimeters"), "µm": ("µm", "μm", "um", "micrometres", "micrometers", "microns"),
+}  # fmt: skip
+_MEASURE_OF = {word: measure for measure, words in _MEASURES.items() for word in words}
+_WORDS = "|".join(map(re.escape, sorted(_MEASURE_OF, key=len, reverse=True)))
+_match_behind = late(rf"[\s~-]*(?P<unit>{_WORDS})\b", re.IGNORECASE).match
+_find_heading = late(
+    rf"(?:[(\[,;]\s*(?:in\s+)?|\bin\s+)(?P<unit>{_WORDS})(?:\s*[()\[\],:;|]|\s+(?:was|were)\b|\s*$)", re.IGNORECASE
+).finditer
+
+
+def measure_of(words: str) -> str:
+    """The unit of time or length that words name; "" for any other."""
+    return _MEASURE_OF.get(words.strip().lower(), "")
+
+
+def measured_in(text: str, token: Token, cell: InCell | None) -> tuple[str, tuple[int, int]] | None:
+    """In which unit of time or length a number was measured, by the word behind it, its heading or its sentence."""
+    behind = _match_behind(text, token.end) or _match_behind(text, max(token.end, token.outer_end))
+    if behind is not None:
+        return measure_of(behind["unit"]), behind.span("unit")
+    if cell is not None:
+        spans = [*cell.headings, *cell.others, *cell.above]
+    else:
+        spans = [(max((end.end() for end in _SENTENCE_END.finditer(text, 0, token.start)), default=0), token.start)]
+    for start, end in spans:
+        found = list(_find_heading(text, start, end))
+        if found:
+            return measure_of(found[-1]["unit"]), found[-1].span("unit")
+    return None

@@ -20,8 +20,10 @@ from ..printed.groups import (
     groupings_of,
     has_whole,
     is_head,
+    is_lone,
     is_said_in,
     is_said_of,
+    is_said_with,
     of_ages,
     plain,
 )
@@ -176,6 +178,7 @@ def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties)
             is_of_others
             or (is_plain and not _is_of_all(grouping, owner.key, ties, text))
             or _is_apart(owners, owner, stands, grouping, ties)
+            or _is_alone(owner, stands, grouping, ties)
         ):
             yield _Part(words, owner.key, grouping.factor)
     aged = reading.told(_aged)[at]
@@ -205,6 +208,25 @@ def _is_apart(owners: Owners, owner: Owner, stands: Stands, grouping: Grouping, 
     if _has_other(owners, owner, reading.tokens):
         return is_told or (grouping.may_begin and begins(text, start))
     return (is_said and has_whole(text)) or (is_told and _has_other_elsewhere(owner, stands, grouping, ties))
+
+
+def _is_alone(owner: Owner, stands: Stands, grouping: Grouping, ties: Ties) -> bool:
+    """Whether a claim without a factor has the figure of those that its clause names alone: "In women, 48 of 63"."""
+    claim = ties.scope.claim
+    if not (grouping.factor or grouping.is_of_people) or claim is None or claim.factor is not None or claim.levels:
+        return False
+    text = stands.reading.passage.text
+    start, end = owner.words[0]
+    if any(mention.key != owner.key for mention in stands.reading.mentions(grouping.names)):
+        return False
+    title = ties.source.fields.get("title")
+    if title is not None and grouping.stands_in(owner.key, plain(title.text)):
+        return False
+    if grouping.is_presence(owner.key, text[start:end]) and not is_said_with(text, start):
+        return False
+    is_treatment = grouping.factor and grouping.may_begin
+    is_told = owner.by == "words" and is_lone(text, start, end, may_head=not is_treatment)
+    return is_told and not _is_of_all(grouping, owner.key, ties, text)
 
 
 def _has_other(owners: Owners, owner: Owner, tokens: Sequence[Token]) -> bool:

@@ -30,7 +30,8 @@ _RECRUITS = late(
     re.IGNORECASE,
 )
 _ELSE = late(
-    r"\b(?:recall\w*|re-?read|re-?examin\w+|follow\w*|review\w*|analys\w+|analyz\w+|graduat\w+|qualif\w+|publish\w+|"
+    r"\b(?:recall\w*|called back|call-backs?|invited|came back|returned|"
+    r"examin\w+|re-?read|re-?examin\w+|follow\w*|review\w*|analys\w+|analyz\w+|graduat\w+|qualif\w+|publish\w+|"
     r"search\w*|database\w*|films?|radiograph\w*|census|guideline\w*|funded|grants?|approved|ethic\w*|trained|"
     r"years of practice|calibrat\w+|manufactur\w+|born|birth)\b",
     re.IGNORECASE,

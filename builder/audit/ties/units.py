@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ...reading.report_model import Study
-from ..printed.units import unit_counted, units_said
+from ...reading.values import Words
+from ..printed.units import measure_of, measured_in, unit_counted, units_said
 from ..proving.printed_passage import Reading
 from .tie import Known, Stands, Ties, studies_of
 
@@ -15,11 +16,16 @@ RULES: dict[str, str] = {
         "the study does: patients, of whom one may have several of what was treated. Type the number of what the study "
         "counts, or put the count under `patients`; where each had only one, say so in `unit` (`per`), or answer."
     ),
+    "other-measure": (
+        "The passage prints a figure in another unit of time or length than the claim types: 95 seconds are no 95 "
+        "minutes. Type `unit` as it is printed, in words where it is neither mm nor minute, or answer the question."
+    ),
 }
 
 
 def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     """Every bare count."""
+    _find_measures(standing, ties)
     lexicon = ties.scope.lexicon
     for stands in standing:
         row, reading = stands.row, stands.reading
@@ -46,6 +52,25 @@ def _is_of_a_level(stands: Stands, at: int, ties: Ties) -> bool:
     """ "Lesions absent: 55 of 58" tells one level from another and counts no lesions."""
     names = ties.scope.names
     return bool(names) and any(mention.holds(at) for mention in stands.reading.mentions(names))
+
+
+def _find_measures(standing: Sequence[Stands], ties: Ties) -> None:
+    """Every mean, and every difference of means, whose claim says what it was measured in."""
+    claim = ties.scope.claim
+    if claim is None:
+        return
+    contrast = claim.contrast.unit if claim.contrast is not None else None
+    for stands in standing:
+        is_difference = stands.row.name == "value" and stands.block.endswith("/contrast")
+        typed = contrast if is_difference else claim.unit if stands.row.role.kind == "measured" else None
+        own = measure_of(typed.text) if type(typed) is Words else ""
+        if not own:
+            continue
+        text = stands.reading.passage.text
+        said = measured_in(text, stands.token, stands.reading.cells()[stands.at])
+        if said is not None and said[0] != own:
+            words = text[slice(*said[1])]
+            ties.ask(stands, "other-measure", f"prints it in {words}", f"the claim in {own}", f"unit: {words}")
 
 
 def _units(reading: Reading) -> set[str]:

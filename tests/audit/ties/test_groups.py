@@ -115,6 +115,70 @@ def test_an_estimate_of_people_of_some_ages_is_asked_about(open_problems: Asked)
     assert open_problems(passage, claim.format("96%"), young, FILES) == []
 
 
+MORE = VOCABULARY.replace(
+    "outcomes:",
+    """\
+  place:
+    title: Place
+    role: prognostic
+    levels: [{id: mol, title: molar, synonyms: [molars]}, {id: pre, title: premolar, synonyms: [premolars]}]
+  jaw: {title: Jaw, role: prognostic, levels: [{id: up, title: upper}, {id: down, title: lower}]}
+  visits: {title: Visits, role: treatment, levels: [{id: one, title: one visit}, {id: two, title: two visits}]}
+  operator: {title: Operator, role: prognostic, levels: [{id: st, title: students}, {id: de, title: dentists}]}
+outcomes:""",
+)
+ALONE = [
+    "Molars: 39 of 47 healed.",
+    "In molars 39 of 47 healed.",
+    "Healing in molars was 39 of 47.",
+    "Premolars healed in 39 of 47 cases.",
+    "Of the molars, 39 of 47 healed.",
+    "In upper teeth 39 of 47 healed.",
+    "Women: 39 of 47 healed.",
+    "Of the women, 39 of 47 healed.",
+    "Among teeth with a lesion, 39 of 47 healed.",
+    "Of the teeth with a lesion, 39 of 47 healed.",
+    "In the MTA group, 39 of 47 healed.",
+    "After one visit, 39 of 47 healed.",
+    "Teeth treated by students healed in 39 of 47 cases.",
+    "In patients over 60 years, 39 of 47 healed.",
+]
+ALL = [
+    "Healing with MTA: 39 of 47.",
+    "MTA: 39 of 47 healed.",
+    "Thirty-nine of 47 teeth repaired with MTA healed.",
+    "Lesions healed in 39 of 47 teeth.",
+    "No lesion was left in 39 of 47 teeth, which had healed.",
+    "Teeth filled in one visit healed in 39 of 47 cases.",
+    "In molars and premolars together 39 of 47 healed.",
+    "In both women and men 39 of 47 healed.",
+    "After two visits of instruction 39 of 47 healed.",
+]
+
+
+@pytest.mark.parametrize("passage", ALONE)
+def test_a_part_named_alone_is_asked_about_unless_it_is_all_that_was_studied(
+    open_problems: Asked, passage: str
+) -> None:
+    files = {"vocabulary.yaml": MORE}
+    (asked,) = open_problems(passage, rate("39 of 47"), files=files)
+    assert asked.rule == "figure-of-a-part"
+    assert open_problems(passage, rate("39 of 47", "given: this part of the teeth"), files=files) == []
+
+
+@pytest.mark.parametrize("passage", ALL)
+def test_words_beside_all_that_were_studied_are_no_part(open_problems: Asked, passage: str) -> None:
+    assert open_problems(passage, rate("39 of 47"), files={"vocabulary.yaml": MORE}) == []
+
+
+def test_a_part_that_the_study_or_another_passage_has_as_all_is_none(open_problems: Asked) -> None:
+    files = {"vocabulary.yaml": MORE}
+    molars = STUDY.replace("permanent}", "permanent, teeth: molars}")
+    assert open_problems("In molars 39 of 47 healed.", rate("39 of 47"), molars, files) == []
+    passages = "[p. 1] All teeth were molars.\n[p. 2] In molars 39 of 47 healed."
+    assert open_problems(passages, rate("39 of 47"), files=files) == []
+
+
 WHOLES = {
     "the whole beside a part": ("Success in all teeth 112/134; in molars 61/78.", "112 of 134"),
     "the whole behind parts": ("In women 12 of 15 and in men 16 of 25 healed, 28 of 40 in all.", "28 of 40"),

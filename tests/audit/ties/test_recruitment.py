@@ -21,6 +21,9 @@ def study(years: str) -> str:
         "Operators had graduated from 2012 to 2016. Patients were recruited from 2008 to 2011.",
         "Patients were enrolled from January 2001 to May 2005.",
         "The database was searched for 2012 to 2016.",
+        "Treated between 2001 and 2005, the patients were called back from 2012 to 2016.",
+        "Patients treated between 2001 and 2005 were examined from 2012 to 2016.",
+        "Treated in 2001 to 2005, they were invited from 2012 to 2016.",
     ],
 )
 def test_other_years_than_those_of_recruitment_are_asked_about(open_problems: Asked, passage: str) -> None:
@@ -36,6 +39,9 @@ def test_other_years_than_those_of_recruitment_are_asked_about(open_problems: As
         "All teeth seen 2012 to 2016, one general practice.",
         "Teeth treated in 2012-2016 were followed until 2019.",
         "One clinic, two operators.",
+        "Patients treated from 2012 to 2016 were called back from 2018 to 2019.",
+        "Teeth treated from 2012 to 2016 were examined.",
+        "The patients were examined and treated from 2012 to 2016.",
         "The clinic, 2012 to 2016.",
     ],
 )
