@@ -24,6 +24,6 @@ class Measured(NamedTuple):
 
 MEASURED = (
     Measured("used while the readers of print were written", 127, 127, 121, 119, 0),
-    Measured("written to break them, and used for mending since", 77, 73, 80, 80, 0),
+    Measured("written to break them, and used for mending since", 77, 76, 80, 80, 0),
     Measured("kept apart until they were done", 80, 76, 80, 71, 3),
 )
