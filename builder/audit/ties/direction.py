@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import lru_cache, partial
-from typing import NamedTuple
+from typing import Literal
 
 from ...reading.contrasts import RATIOS
 from ...reading.folded import folded
@@ -12,6 +12,7 @@ from ...reading.report_model import Claim, Contrast
 from ...reading.values import Missing, Words
 from ..asking import in_quotes, in_yaml
 from ..printed.changes import Change
+from ..printed.clauses import Span
 from ..printed.comparisons import COMPARES, JUDGED, Compared, Comparisons, Region, Side
 from ..printed.tables import InCell
 from ..printed.wordings import Mention, Names
@@ -36,17 +37,6 @@ RULES: dict[str, str] = {
 }
 
 
-class _Told(NamedTuple):
-    """What a claim says of its ratio."""
-
-    contrast: Contrast
-    level: str
-    reference: str
-    """Keys of the names; "" where the claim does not tell."""
-    is_above_none: bool | None
-    """On which side of no difference it lies; None on neither."""
-
-
 def find_direction(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     """The ratio or difference of a claim."""
     claim = ties.scope.claim
@@ -56,19 +46,11 @@ def find_direction(standing: Sequence[Stands], ties: Ties, known: Known) -> None
     stands = ratio_of(standing)
     if stands is None or stands.row.id in ties.asked or contradicts_itself(stands, ties, contrast, claim, known):
         return
-    names = ties.scope.names
-    told = _told(contrast, names, stands)
-    comparisons = stands.reading.told(_reader(names))
-    regions = comparisons.regions(stands.at, _cell(stands))
-    if stands.row.id not in ties.settled and is_of_opposite_event(stands, ties, contrast, claim, known, regions):
+    ratio = _Ratio(stands, ties, claim, contrast, known)
+    if stands.row.id not in ties.settled and is_of_opposite_event(stands, ties, contrast, claim, known, ratio.regions):
         return
-    if contrast.level is None or contrast.per is not None:
-        return
-    is_found = _find_in_words(stands, ties, told, comparisons, regions, claim, known)
-    if stands.row.id not in ties.asked:
-        is_found = _find_in_figures(stands, ties, told, names, claim, known, is_tied=is_found) or is_found
-        if not is_found and contrast.measure.text in RATIOS and not _is_told_by_reader(contrast, claim):
-            _find_silence(stands, ties, told, comparisons, regions)
+    if contrast.level is not None and contrast.per is None:
+        ratio.find()
 
 
 @lru_cache(maxsize=512)
@@ -82,301 +64,277 @@ def _comparisons(names: Names, reading: Reading) -> Comparisons:
     return Comparisons(text, reading.tokens, reading.told(surroundings_in), reading.mentions(names))
 
 
-def _cell(stands: Stands) -> InCell | None:
-    return stands.reading.cells()[stands.at]
+class _Ratio:
+    """The ratio or difference of one claim, with all that its direction is read from."""
 
+    def __init__(self, stands: Stands, ties: Ties, claim: Claim, contrast: Contrast, known: Known) -> None:
+        self.stands, self.ties, self.claim, self.contrast, self.known = stands, ties, claim, contrast, known
+        self.names = ties.scope.names
+        self.text = stands.reading.passage.text
+        keys = {folded(name.key): name.key for name in self.names}
+        self.level = keys.get(folded(contrast.level.text), "") if contrast.level is not None else ""
+        self.reference = keys.get(folded(contrast.reference.text), "") if type(contrast.reference) is Words else ""
+        """Keys of the names; "" where the claim does not tell."""
+        none = 1 if contrast.measure.text in RATIOS else 0
+        value = stands.row.value
+        self.is_above_none = None if value == none else value > none
+        """On which side of no difference it lies; None on neither."""
+        self.event = contrast.event_is.text if contrast.event_is is not None else ""
+        """good, bad, or "" where the claim does not tell."""
+        self.cell: InCell | None = stands.reading.cells()[stands.at]
+        self.comparisons = stands.reading.told(_reader(self.names))
+        self.regions = self.comparisons.regions(stands.at, self.cell)
 
-def _told(contrast: Contrast, names: Names, stands: Stands) -> _Told:
-    keys = {folded(name.key): name.key for name in names}
-    level = keys.get(folded(contrast.level.text), "") if contrast.level is not None else ""
-    reference = keys.get(folded(contrast.reference.text), "") if type(contrast.reference) is Words else ""
-    none = 1 if contrast.measure.text in RATIOS else 0
-    value = stands.row.value
-    return _Told(contrast, level, reference, None if value == none else value > none)
+    def find(self) -> None:
+        """Its ties and questions."""
+        is_found = self._find_in_words()
+        if self.stands.row.id in self.ties.asked:
+            return
+        is_found = self._find_in_figures(is_tied=is_found) or is_found
+        is_told = bool(self.contrast.in_words or self.claim.in_words)
+        if not is_found and not is_told and self.contrast.measure.text in RATIOS:
+            self._find_silence()
 
+    @property
+    def as_typed(self) -> str:
+        return f"{self.level} against {self.reference}" if self.reference else self.level
 
-# By words
+    @property
+    def as_asked(self) -> str:
+        return f'"{self.level}" against "{self.reference}"' if self.reference else f'"{self.level}"'
 
+    def _tie(self, by: Literal["words", "position"], *words: Span) -> None:
+        self.ties.tie(self.stands, "direction", self.as_typed, by, *words)
 
-def _find_in_words(
-    stands: Stands, ties: Ties, told: _Told, comparisons: Comparisons, regions: Sequence[Region], claim: Claim,
-    known: Known,
-) -> bool:  # fmt: skip
-    """Whether words say what the ratio compares; a question where they say otherwise."""
-    for region in regions:
-        favoured = comparisons.favoured(region)
-        if favoured is not None and told.contrast.event_is is not None and told.is_above_none is not None:
-            _answer_favoured(stands, ties, told, favoured)
+    def _ask(self, passage_says: str, claim_says: str, mend: str) -> None:
+        self.ties.ask(self.stands, "ratio-direction", passage_says, claim_says, mend)
+
+    # By words
+
+    def _find_in_words(self) -> bool:
+        """Whether words say what the ratio compares; a question where they say otherwise."""
+        for region in self.regions:
+            favoured = self.comparisons.favoured(region)
+            if favoured is not None and self.event and self.is_above_none is not None:
+                self._answer_favoured(favoured)
+                return True
+            compared = self.comparisons.compared(region, is_above_none=self.is_above_none)
+            if compared is not None:
+                turned = self._turned(compared, region)
+                return turned is None or self._answer(turned)
+        return self._is_named_alone()
+
+    def _turned(self, compared: Compared, region: Region) -> Compared | None:
+        """What is compared, where the words "shortened by 6.5" and "higher in A than in B" are heard; None where that
+        leaves it open."""
+        is_measured = self.contrast.measure.text == MEASURED
+        is_by_change = is_difference(self.contrast) and (not compared.is_by_side or is_measured)
+        if is_by_change and self.is_above_none is not None:
+            is_more = partial(self._is_more, region)
+            return turned_by_change(self.text, compared, region, self.is_above_none, is_more)
+        return self._turned_by_side(compared, region) if compared.is_by_side else compared
+
+    def _is_more(self, region: Region, change: Change) -> bool | None:
+        if self.contrast.measure.text == MEASURED:
+            return is_more_of(change, self.text, self.contrast, self.claim, self.known)
+        if change.kind in ("speed", "length"):
+            return None
+        return self._expected(Side("", "", change.is_more, change.start, change.end), region)
+
+    def _answer_favoured(self, favoured: Mention) -> None:
+        """ "favouring A", where the claim makes A, or B, the better one."""
+        is_better = self.is_above_none == (self.event == "good")
+        if (favoured.key == self.level) == is_better or favoured.key not in (self.level, self.reference):
+            self._tie("words", (favoured.start, favoured.end))
+            return
+        better = self.level if is_better else self.reference
+        self._ask(
+            f'says that it favours "{favoured.key}"', f'the claim makes "{better}" the better one',
+            "see `level`, `reference` and `event_is`",
+        )  # fmt: skip
+
+    def _is_named_alone(self) -> bool:
+        """ "residents: RR 2.1": the ratio is for the one level that is named beside it."""
+        region = next((region for region in self.regions if region.mentions), None)
+        alone = self.comparisons.named_alone(region) if region is not None else None
+        if region is None or alone is None:
+            return False
+        words = (alone.start, alone.end)
+        if self.is_above_none and is_difference(self.contrast):
+            as_named = Compared(alone.key, "", (words,))
+            is_more = partial(self._is_more, region)
+            turned = turned_by_change(self.text, as_named, region, is_above_none=True, is_more=is_more)
+            if turned is None or not turned.level:
+                return turned is None or self._answer(turned)
+        if alone.key == self.level:
+            if not self._goes_against(region):
+                self._tie("words", words)
             return True
-        compared = comparisons.compared(region, is_above_none=told.is_above_none)
-        if compared is not None:
-            turned = _turned(compared, comparisons, region, told, claim, known, stands)
-            return turned is None or _answer(stands, ties, told, turned)
-    return _is_named_alone(stands, ties, told, comparisons, regions, claim, known)
-
-
-def _turned(
-    compared: Compared,
-    comparisons: Comparisons,
-    region: Region,
-    told: _Told,
-    claim: Claim,
-    known: Known,
-    stands: Stands,
-) -> Compared | None:
-    """What is compared, where the words "shortened by 6.5" and "higher in A than in B" are heard; None where that
-    leaves it open."""
-    is_by_change = is_difference(told.contrast) and (not compared.is_by_side or told.contrast.measure.text == MEASURED)
-    if is_by_change and told.is_above_none is not None:
-        is_more = partial(_is_more, region, told, claim, known, stands)
-        return turned_by_change(stands.reading.passage.text, compared, region, told.is_above_none, is_more)
-    return (
-        _turned_by_side(compared, comparisons, region, told, claim, known, stands) if compared.is_by_side else compared
-    )
-
-
-def _is_more(region: Region, told: _Told, claim: Claim, known: Known, stands: Stands, change: Change) -> bool | None:
-    if told.contrast.measure.text == MEASURED:
-        return is_more_of(change, stands.reading.passage.text, told.contrast, claim, known)
-    if change.kind in ("speed", "length"):
-        return None
-    return _expected(Side("", "", change.is_more, change.start, change.end), region, told, claim, known, stands)
-
-
-def _answer_favoured(stands: Stands, ties: Ties, told: _Told, favoured: Mention) -> None:
-    """ "favouring A", where the claim makes A, or B, the better one."""
-    event = told.contrast.event_is
-    is_better = told.is_above_none == (event is not None and event.text == "good")
-    if (favoured.key == told.level) == is_better or favoured.key not in (told.level, told.reference):
-        ties.tie(stands, "direction", _as_typed(told), "words", (favoured.start, favoured.end))
-        return
-    better = told.level if is_better else told.reference
-    ties.ask(
-        stands, "ratio-direction", f'says that it favours "{favoured.key}"',
-        f'the claim makes "{better}" the better one',
-        "see `level`, `reference` and `event_is`",
-    )  # fmt: skip
-
-
-def _is_named_alone(
-    stands: Stands, ties: Ties, told: _Told, comparisons: Comparisons, regions: Sequence[Region], claim: Claim,
-    known: Known,
-) -> bool:  # fmt: skip
-    """ "residents: RR 2.1": the ratio is for the one level that is named beside it."""
-    region = next((region for region in regions if region.mentions), None)
-    alone = comparisons.named_alone(region) if region is not None else None
-    if region is None or alone is None:
+        if alone.key == self.reference and region.value >= 0:
+            return self._answer(Compared(alone.key, "", (words,)))
         return False
-    words = (alone.start, alone.end)
-    if told.is_above_none and is_difference(told.contrast):
-        is_more = partial(_is_more, region, told, claim, known, stands)
-        as_named = Compared(alone.key, "", (words,))
-        turned = turned_by_change(stands.reading.passage.text, as_named, region, is_above_none=True, is_more=is_more)
-        if turned is None or not turned.level:
-            return turned is None or _answer(stands, ties, told, turned)
-    if alone.key == told.level:
-        if not _goes_against(region, comparisons, told, claim, known, stands, ties):
-            ties.tie(stands, "direction", _as_typed(told), "words", words)
+
+    def _answer(self, compared: Compared) -> bool:
+        """A tie where a comparison is the claim's own, a question where it is another."""
+        level, reference = compared.level, compared.reference
+        is_level = not level or level == self.level
+        is_reference = (
+            not reference or reference == self.reference or (not self.reference and reference != self.level)
+        )  # fmt: skip
+        if is_level and is_reference:
+            self._tie("words", *compared.words)
+            return True
+        said = self.stands.printed(*compared.words)
+        if level and reference:
+            says = f'gives it for "{level}" against "{reference}" ("{said}")'
+        elif level:
+            says = f'gives it for "{level}"'
+        else:
+            says = f'gives it against "{reference}", its reference ("{said}")'
+        level = level or (self.reference if reference == self.level else self.level)
+        reference = reference or (self.level if level == self.reference else self.reference)
+        mend = f"level: {in_yaml(level)}" + (f", reference: {in_yaml(reference)}" if reference else "")
+        self._ask(says, f"the claim for {self.as_asked}", mend)
         return True
-    if alone.key == told.reference and region.value >= 0:
-        return _answer(stands, ties, told, Compared(alone.key, "", (words,)))
-    return False
 
+    def _turned_by_side(self, compared: Compared, region: Region) -> Compared | None:
+        """ "lower in A than in B (HR 0.55)" is for A; "higher in A than in B (HR 0.55)" for B. None where that depends
+        on an event that nobody can tell."""
+        sides = [side for side in self.comparisons.sides(region) if side.other]
+        sides = [side for side in sides if {side.subject, side.other} == {compared.level, compared.reference}]
+        if len({(side.subject, side.is_more) for side in sides}) != 1:
+            return None
+        side = sides[0]
+        is_above = self._expected(side, region)
+        if is_above is None:
+            return None
+        if is_above == self.is_above_none:
+            return Compared(side.subject, side.other, compared.words)
+        return Compared(side.other, side.subject, compared.words)
 
-def _answer(stands: Stands, ties: Ties, told: _Told, compared: Compared) -> bool:
-    """A tie where a comparison is the claim's own, a question where it is another."""
-    level, reference = compared.level, compared.reference
-    is_level = not level or level == told.level
-    is_reference = not reference or reference == told.reference or (not told.reference and reference != told.level)
-    if is_level and is_reference:
-        ties.tie(stands, "direction", _as_typed(told), "words", *compared.words)
+    def _expected(self, side: Side, region: Region) -> bool | None:
+        """Whether a ratio for the subject of a side must lie above no difference; None where the event is not clear."""
+        judged = JUDGED.get(self.text[side.start : side.end].lower())
+        if judged is not None:
+            return judged == self.event if self.event else None
+        if not self.event:
+            return side.is_more
+        said = self._event_of(side, region)
+        if said == "both":
+            return None
+        return side.is_more if not said or said == self.event else not side.is_more
+
+    def _event_of(self, side: Side, region: Region) -> str:
+        """The event that there is more or less of: in the words straight behind "more", before it, else in the
+        region."""
+        before = max(region.start, side.start - _BEFORE)
+        for low, high in ((side.end, min(side.end + _BEHIND, region.end)), (before, side.start), region[:2]):
+            said = event_said(self.stands, low, high, self.contrast, self.claim, self.known)
+            if said:
+                return said
+        return ""
+
+    def _goes_against(self, region: Region) -> bool:
+        """ "failure was more frequent in A (OR 2.4)", where the claim makes it a ratio of healing."""
+        if not self.event or self.is_above_none is None or region.value < 0:
+            return False
+        sides = [side for side in self.comparisons.sides(region) if side.subject == self.level]
+        if len(sides) != 1:
+            return False
+        word = self.text[sides[0].start : sides[0].end]
+        if JUDGED.get(word.lower()) is None and self._event_of(sides[0], region) not in ("good", "bad"):
+            return False
+        expected = self._expected(sides[0], region)
+        if expected is None or expected == self.is_above_none:
+            return False
+        self._ask(
+            f'says "{word}" of "{self.level}" beside it',
+            f"the claim makes it a ratio of the {self.event} event for {self.as_asked}",
+            f"event_is: {self._other_event}, or `level` and `reference` exchanged",
+        )
         return True
-    said = stands.printed(*compared.words)
-    if level and reference:
-        says = f'gives it for "{level}" against "{reference}" ("{said}")'
-    elif level:
-        says = f'gives it for "{level}"'
-    else:
-        says = f'gives it against "{reference}", its reference ("{said}")'
-    level = level or (told.reference if reference == told.level else told.level)
-    reference = reference or (told.level if level == told.reference else told.reference)
-    mend = f"level: {in_yaml(level)}" + (f", reference: {in_yaml(reference)}" if reference else "")
-    ties.ask(stands, "ratio-direction", says, f"the claim for {_as_asked(told)}", mend)
-    return True
 
+    @property
+    def _other_event(self) -> str:
+        return "bad" if self.event == "good" else "good"
 
-def _as_typed(told: _Told) -> str:
-    return f"{told.level} against {told.reference}" if told.reference else told.level
+    # By counts
 
+    def _find_in_figures(self, *, is_tied: bool) -> bool:
+        """Whether shares of both levels stand beside the ratio, or two means beside the difference; a question where
+        they speak against it."""
+        keys = (self.level, self.reference)
+        shares = shares_beside(self.stands, self.claim, self.ties, self.known, self.names, keys)
+        if shares is not None:
+            self._find_in_counts(shares, is_tied=is_tied)
+        if self.contrast.measure.text == MEASURED:
+            self._find_in_means(is_tied=is_tied)
+        return shares is not None
 
-def _as_asked(told: _Told) -> str:
-    return f'"{told.level}" against "{told.reference}"' if told.reference else f'"{told.level}"'
+    def _find_in_counts(self, shares: Shares, *, is_tied: bool) -> None:
+        """A tie where the shares of both levels agree with the ratio, a question where they lie on its other side."""
+        if self.is_above_none is None or not self.event or not shares.is_clear:
+            return
+        row, adjusted_for = self.stands.row, self.contrast.adjusted_for
+        value = row.value / 100 if row.unit == "%" else row.value
+        found = reckoned(shares, self.contrast, value, row.decimals + 2 * (row.unit == "%"))
+        if not found:
+            of_event = shares.level_has_more == (shares.of == self.event)
+            is_decided = type(adjusted_for) is Words or (shares.is_wide and type(adjusted_for) is Missing)
+            found = "own" if of_event == self.is_above_none else "turned" if is_decided else ""
+        if found == "own" and not is_tied:
+            self._tie("words", *shares.words)
+        if found != "turned":
+            return
+        says = f'has {shares.level} for "{self.level}" and {shares.reference} for "{self.reference}"'
+        if not shares.words and shares.claim:
+            says = f"stands beside the claim {shares.claim}, with {says.removeprefix('has ')}"
+        self._ask(
+            says, f"the claim makes it a ratio of the {self.event} event for {self.as_asked}",
+            f"event_is: {self._other_event}, or level: {in_yaml(self.reference)}, reference: {in_yaml(self.level)}",
+        )  # fmt: skip
 
+    def _find_in_means(self, *, is_tied: bool) -> None:
+        """A difference of the two means that the passage prints, one less the other."""
+        if not self.level or not self.reference:
+            return
+        found = reckoned_from_means(self.stands, self.names, (self.level, self.reference))
+        if found == "own" and not is_tied:
+            self._tie("position")
+        elif found == "turned":
+            self._ask(
+                f'has it as the mean of "{self.reference}" less that of "{self.level}"',
+                f"the claim for {self.as_asked}",
+                f"level: {in_yaml(self.reference)}, reference: {in_yaml(self.level)}",
+            )
 
-def _turned_by_side(
-    compared: Compared,
-    comparisons: Comparisons,
-    region: Region,
-    told: _Told,
-    claim: Claim,
-    known: Known,
-    stands: Stands,
-) -> Compared | None:
-    """ "lower in A than in B (HR 0.55)" is for A; "higher in A than in B (HR 0.55)" for B. None where that depends on
-    an event that nobody can tell."""
-    sides = [side for side in comparisons.sides(region) if side.other]
-    sides = [side for side in sides if {side.subject, side.other} == {compared.level, compared.reference}]
-    if len({(side.subject, side.is_more) for side in sides}) != 1:
-        return None
-    is_above = _expected(sides[0], region, told, claim, known, stands)
-    if is_above is None:
-        return None
-    side = sides[0]
-    words = compared.words
-    if is_above == told.is_above_none:
-        return Compared(side.subject, side.other, words)
-    return Compared(side.other, side.subject, words)
+    # Silence
 
+    def _find_silence(self) -> None:
+        """A question where no word compares either."""
+        if self._has_words_of_comparison():
+            return
+        low, high = self.comparisons.around.clause(self.stands.token.start)
+        words = self.stands.printed((low, high))
+        self.ties.ask(
+            self.stands, "ratio-direction-unsaid", "does not say which level it is for",
+            f"the claim for {self.as_asked}",
+            "type into the passage the words of comparison that the report prints; where these words mean it, quote "
+            f"them in the contrast:\nin_words: {in_quotes(words)}",
+        )  # fmt: skip
 
-def _expected(side: Side, region: Region, told: _Told, claim: Claim, known: Known, stands: Stands) -> bool | None:
-    """Whether a ratio for the subject of a side must lie above no difference; None where the event is not clear."""
-    word = stands.reading.passage.text[side.start : side.end].lower()
-    event = told.contrast.event_is.text if told.contrast.event_is is not None else ""
-    judged = JUDGED.get(word)
-    if judged is not None:
-        return judged == event if event else None
-    if not event:
-        return side.is_more
-    said = _event_of(side, region, told, claim, known, stands)
-    if said == "both":
-        return None
-    return side.is_more if not said or said == event else not side.is_more
-
-
-def _event_of(side: Side, region: Region, told: _Told, claim: Claim, known: Known, stands: Stands) -> str:
-    """The event that there is more or less of: in the words straight behind "more", before it, else in the region."""
-    before = max(region.start, side.start - _BEFORE)
-    for low, high in ((side.end, min(side.end + _BEHIND, region.end)), (before, side.start), region[:2]):
-        said = event_said(stands, low, high, told.contrast, claim, known)
-        if said:
-            return said
-    return ""
+    def _has_words_of_comparison(self) -> bool:
+        reading = self.stands.reading
+        if self.cell is not None and any(
+            other is not None and other.row != self.cell.row and token.value == 1
+            and self.text[slice(*other.cell)] == token.text
+            for other, token in zip(reading.cells(), reading.tokens, strict=True)
+        ):  # fmt: skip
+            return True  # the row of the reference
+        return any(COMPARES.search(self.text, region.start, region.end) for region in self.regions) or bool(
+            COMPARES.search(reading.passage.bracket)
+        )
 
 
 _BEHIND, _BEFORE = 20, 60
 """Characters beside "more" and "less" in which what there is more of is looked for."""
-
-
-def _goes_against(
-    region: Region, comparisons: Comparisons, told: _Told, claim: Claim, known: Known, stands: Stands, ties: Ties
-) -> bool:
-    """ "failure was more frequent in A (OR 2.4)", where the claim makes it a ratio of healing."""
-    event = told.contrast.event_is
-    if event is None or told.is_above_none is None or region.value < 0:
-        return False
-    sides = [side for side in comparisons.sides(region) if side.subject == told.level]
-    if len(sides) != 1:
-        return False
-    said = _event_of(sides[0], region, told, claim, known, stands)
-    word = stands.reading.passage.text[sides[0].start : sides[0].end]
-    if JUDGED.get(word.lower()) is None and said not in ("good", "bad"):
-        return False
-    expected = _expected(sides[0], region, told, claim, known, stands)
-    if expected is None or expected == told.is_above_none:
-        return False
-    other = "bad" if event.text == "good" else "good"
-    ties.ask(
-        stands, "ratio-direction", f'says "{word}" of "{told.level}" beside it',
-        f"the claim makes it a ratio of the {event.text} event for {_as_asked(told)}",
-        f"event_is: {other}, or `level` and `reference` exchanged",
-    )  # fmt: skip
-    return True
-
-
-# By counts
-
-
-def _find_in_figures(
-    stands: Stands, ties: Ties, told: _Told, names: Names, claim: Claim, known: Known, *, is_tied: bool
-) -> bool:
-    """Whether shares of both levels stand beside the ratio, or two means beside the difference; a question where they
-    speak against it."""
-    shares = shares_beside(stands, claim, ties, known, names, (told.level, told.reference))
-    if shares is not None:
-        _find_in_counts(stands, ties, told, shares, is_tied=is_tied)
-    if told.contrast.measure.text == "mean difference":
-        _find_in_means(stands, ties, told, names, is_tied=is_tied)
-    return shares is not None
-
-
-def _find_in_counts(stands: Stands, ties: Ties, told: _Told, shares: Shares, *, is_tied: bool) -> None:
-    """A tie where the shares of both levels agree with the ratio, a question where they lie on its other side."""
-    contrast = told.contrast
-    if told.is_above_none is None or contrast.event_is is None or not shares.is_clear:
-        return
-    value = stands.row.value / 100 if stands.row.unit == "%" else stands.row.value
-    found = reckoned(shares, contrast, value, stands.row.decimals + 2 * (stands.row.unit == "%"))
-    if not found:
-        of_event = shares.level_has_more == (shares.of == contrast.event_is.text)
-        is_decided = type(contrast.adjusted_for) is Words or (shares.is_wide and type(contrast.adjusted_for) is Missing)
-        found = "own" if of_event == told.is_above_none else "turned" if is_decided else ""
-    if found == "own" and not is_tied:
-        ties.tie(stands, "direction", _as_typed(told), "words", *shares.words)
-    if found != "turned":
-        return
-    other = "bad" if contrast.event_is.text == "good" else "good"
-    says = f'has {shares.level} for "{told.level}" and {shares.reference} for "{told.reference}"'
-    if not shares.words and shares.claim:
-        says = f"stands beside the claim {shares.claim}, with {says.removeprefix('has ')}"
-    ties.ask(
-        stands, "ratio-direction", says,
-        f"the claim makes it a ratio of the {contrast.event_is.text} event for {_as_asked(told)}",
-        f"event_is: {other}, or level: {in_yaml(told.reference)}, reference: {in_yaml(told.level)}",
-    )  # fmt: skip
-
-
-def _find_in_means(stands: Stands, ties: Ties, told: _Told, names: Names, *, is_tied: bool) -> None:
-    """A difference of the two means that the passage prints, one less the other."""
-    if not told.level or not told.reference:
-        return
-    found = reckoned_from_means(stands, names, (told.level, told.reference))
-    if found == "own" and not is_tied:
-        ties.tie(stands, "direction", _as_typed(told), "position")
-    elif found == "turned":
-        ties.ask(
-            stands, "ratio-direction", f'has it as the mean of "{told.reference}" less that of "{told.level}"',
-            f"the claim for {_as_asked(told)}",
-            f"level: {in_yaml(told.reference)}, reference: {in_yaml(told.level)}",
-        )  # fmt: skip
-
-
-# Silence
-
-
-def _is_told_by_reader(contrast: Contrast, claim: Claim) -> bool:
-    return bool(contrast.in_words or claim.in_words)
-
-
-def _has_words_of_comparison(stands: Stands, regions: Sequence[Region]) -> bool:
-    text, place = stands.reading.passage.text, _cell(stands)
-    if place is not None and any(
-        other is not None and other.row != place.row and token.value == 1 and text[slice(*other.cell)] == token.text
-        for other, token in zip(stands.reading.cells(), stands.reading.tokens, strict=True)
-    ):
-        return True  # the row of the reference
-    return any(COMPARES.search(text, region.start, region.end) for region in regions) or bool(
-        COMPARES.search(stands.reading.passage.bracket)
-    )
-
-
-def _find_silence(stands: Stands, ties: Ties, told: _Told, comparisons: Comparisons, regions: Sequence[Region]) -> None:
-    """A question where no word compares either."""
-    if _has_words_of_comparison(stands, regions):
-        return
-    low, high = comparisons.around.clause(stands.token.start)
-    words = stands.printed((low, high))
-    ties.ask(
-        stands, "ratio-direction-unsaid", "does not say which level it is for", f"the claim for {_as_asked(told)}",
-        "type into the passage the words of comparison that the report prints; where these words mean it, quote them "
-        f"in the contrast:\nin_words: {in_quotes(words)}",
-    )  # fmt: skip
