@@ -9,6 +9,7 @@ from . import words
 from .kinds import Kind
 from .lexicon import Lexicon
 from .meanings import NUMBERS, Meaning
+from .rows import layout_of
 from .spelt import spelt_number
 from .touching import has_foreign_digit, is_spoilt
 
@@ -98,7 +99,7 @@ def read_pieces(text: str, lexicon: Lexicon) -> Pieces:
     pieces = Pieces(text, lexicon)
     known, add_meaning, add_span = lexicon.pieces, pieces.meanings.append, pieces.spans.append
     read_up_to = 0
-    row_end = _row_end(text, 0) if "|" in text else len(text)
+    row_end = _row_end(text, 0) if layout_of(text) else len(text)
     for match in _PIECE.finditer(pieces.lowered):
         what = match.lastindex or 0
         span = match.span(what)

@@ -10,12 +10,12 @@ from .aliases import with_aliases
 from .clauses import Span
 from .owner import UNCLEAR, Owners, is_inside
 from .prose import Prose
-from .tables import InCell, Line, is_table, lines_of, places_in_table
+from .tables import InCell, Table
 from .wordings import Mention, Names
 
 
 def owners_of(
-    text: str, mentions: list[Mention], tokens: Sequence[Token], names: Names, counted: frozenset[str]
+    text: str, mentions: list[Mention], tokens: Sequence[Token], table: Table, names: Names, counted: frozenset[str]
 ) -> Owners:
     """To which of the names each number belongs.
 
@@ -25,29 +25,28 @@ def owners_of(
         return [None] * len(tokens)
     mentions = with_aliases(text, mentions, names)
     is_complete = len({mention.key for mention in mentions} - {""}) >= len(names)
-    lines = lines_of(text, tokens) if is_table(text) else []
-    return owners_among(text, tokens, mentions, lines, counted, is_complete=is_complete)
+    return owners_among(text, tokens, mentions, table, counted, is_complete=is_complete)
 
 
 def owners_among(
-    text: str, tokens: Sequence[Token], mentions: list[Mention], lines: list[Line], counted: frozenset[str],
+    text: str, tokens: Sequence[Token], mentions: list[Mention], table: Table, counted: frozenset[str],
     *, is_complete: bool,
 ) -> Owners:  # fmt: skip
     """To which of the things mentioned each number belongs.
 
-    lines: of a passage that may be a table. counted: as above. is_complete: whether the passage mentions all that there
+    counted: as above. is_complete: whether the passage mentions all that there
     are: then a clause with one is that one's.
     """
     owners: Owners = [None] * len(tokens)
     numbers = [index for index, token in enumerate(tokens) if not is_inside(token, mentions)]
     reader = _Tables(text, tokens, mentions, owners, counted, is_complete=is_complete)
-    places = places_in_table(lines, [tokens[index].start for index in numbers]) if lines else []
-    if any(place is not None for place in places):
-        for line in lines:
+    if table.has_cells:
+        for line in table.lines:
             inside = [index for index in numbers if line.start <= tokens[index].start < line.end]
             if not line.cells:
                 reader.read_prose((line.start, line.end), inside)
-        for index, place in zip(numbers, places, strict=True):
+        for index in numbers:
+            place = table.places[index]
             if place is not None:
                 reader.read_cell(index, place)
         return owners

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from ...numerals.rows import layout_of
+
 Span = tuple[int, int]
 """Where words stand in the text of a passage: from, and up to."""
 
@@ -22,12 +24,9 @@ def segments(text: str) -> list[int]:
     return _with_rows(text, [match.start() for match in _SEGMENT_END.finditer(text)])
 
 
-_may_be_rows = re.compile(r"\S(?:\t| {2,})\S[^\n]*\n[^\n]*\S(?:\t| {2,})\S").search
-
-
 def _with_rows(text: str, ends: list[int]) -> list[int]:
-    """The ends and those of the rows of a table whose columns are parted by blanks."""
-    if "|" in text or _may_be_rows(text) is None:
+    """The ends and those of the rows of a table whose columns are parted by blanks or labels."""
+    if layout_of(text) not in ("blanks", "labels"):
         return ends
     return sorted({*ends, *(at for at, letter in enumerate(text) if letter == "\n")})
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from ...numerals import Lexicon, Token
-from .tables import InCell, is_table, lines_of, places_in_table
+from .tables import InCell, Table
 
 _COUNT_AND_SHARE = re.compile(r"(?:\bn|\bno\.?|\bnumbers?|\bcounts?|\bn\s*/\s*n)\s*[(\[,]\s*\\?%", re.IGNORECASE)
 """ "Healed, n (%)"."""
@@ -21,12 +21,9 @@ _BRACKET = re.compile(r"[(\[][^()\[\]]*$")
 _words_in = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
 
 
-def read_columns(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> None:
+def read_columns(text: str, tokens: Sequence[Token], table: Table, lexicon: Lexicon) -> None:
     """Give the numbers of a table what only its headings say; leave out what words of other rows and columns say."""
-    if not is_table(text):
-        return
-    places = places_in_table(lines_of(text, tokens), [token.start for token in tokens])
-    for token, place in zip(tokens, places, strict=True):
+    for token, place in zip(tokens, table.places, strict=True) if table.has_cells else ():
         if place is not None and token.kind != "unreadable":
             headings = [text[start:end] for start, end in place.headings]
             heads = [text[start:end] for start, end in place.others if end <= token.start]

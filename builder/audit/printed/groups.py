@@ -10,7 +10,7 @@ from ...numerals import Lexicon, Token
 from .belonging import owners_among
 from .late import late
 from .owner import Owners
-from .tables import is_table, lines_of
+from .tables import Table
 from .wordings import Mention, Name, Names
 
 
@@ -191,7 +191,7 @@ _is_on_one_side = late(r"[a-z\s]*?\b(?:younger|older|under|over|below|above)\b[a
 ALL = "all"
 
 
-def of_ages(text: str, tokens: Sequence[Token], counted: frozenset[str]) -> Owners:
+def of_ages(text: str, tokens: Sequence[Token], table: Table, counted: frozenset[str]) -> Owners:
     """For each number the ages of those it is of: "in patients younger than 40 years"; key "all" for all of them.
 
     counted: what is counted, and what is said of it: "eyes", "healed".
@@ -204,5 +204,4 @@ def of_ages(text: str, tokens: Sequence[Token], counted: frozenset[str]) -> Owne
     if not found or (len(found) == 1 and _WHOLE.search(text) is None and not _is_on_one_side(text[found[0].start :])):
         return none
     whole = [Mention(*each.span(), ALL) for each in _WHOLE.finditer(text)]
-    lines = lines_of(text, tokens) if is_table(text) else []
-    return owners_among(text, tokens, sorted([*found, *whole]), lines, counted, is_complete=False)
+    return owners_among(text, tokens, sorted([*found, *whole]), table, counted, is_complete=False)

@@ -3,27 +3,24 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Sequence
 from functools import cached_property
 
-from ...numerals import Token
 from .clauses import Span, brackets, parts_between_semicolons, sentences
-from .tables import is_table, lines_of
+from .tables import Table
 
 
 class Surroundings:
     """Where the sentences of one passage, and their clauses between semicolons, begin and end."""
 
-    def __init__(self, text: str, tokens: Sequence[Token]) -> None:
-        self.text, self.tokens = text, tokens
+    def __init__(self, text: str, table: Table) -> None:
+        self.text, self.table = text, table
         self._clauses: dict[Span, list[Span]] = {}
 
     @cached_property
     def sentences(self) -> list[Span]:
         """In their order."""
         text = self.text
-        is_of_rows = is_table(text)
-        lines = [(line.start, line.end) for line in lines_of(text, self.tokens)] if is_of_rows else [(0, len(text))]
+        lines = [(line.start, line.end) for line in self.table.lines] or [(0, len(text))]
         return [span for line in lines for span in sentences(text, *line) if text[span[0] : span[1]].strip()]
 
     @cached_property

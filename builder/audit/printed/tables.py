@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections.abc import Sequence
+from functools import partial
 from typing import NamedTuple
 
 from ...numerals import Token
+from ...numerals.rows import Layout, labels_in, layout_of, rows_of
 from .clauses import Span
 
 
@@ -54,66 +56,115 @@ class InCell(NamedTuple):
         return (*self.row_and_column, *self.above)
 
 
-def is_table(text: str) -> bool:
-    """Whether a passage may hold rows and columns."""
-    return "|" in text or ("\n" in text and ("\t" in text or _find_gap(text) is not None))
+class Table:
+    """The lines of a passage that may be typed as a table, and for each of its numbers the place in it."""
+
+    __slots__ = ("lines", "places")
+
+    def __init__(self, lines: Sequence[Line], places: Sequence[InCell | None]) -> None:
+        self.lines = lines
+        """Empty in prose."""
+        self.places = places
+        """None of a number in a line of words."""
+
+    @property
+    def has_cells(self) -> bool:
+        """Whether any number stands in a row."""
+        return any(place is not None for place in self.places)
 
 
-_find_gap = re.compile(r"\S {2,}\S").search
+def table_of(text: str, tokens: Sequence[Token]) -> Table:
+    """The one reading of rows and columns of a passage."""
+    layout = layout_of(text)
+    if not layout:
+        return Table((), [None] * len(tokens))
+    lines = _lines_of(text, tokens, layout)
+    return Table(lines, _places(lines, [token.start for token in tokens]))
+
+
 _GAP = re.compile(r"\t+| {2,}")
 _RULE = re.compile(r"[\s|:+=-]*")
 
 
-def lines_of(text: str, tokens: Sequence[Token]) -> list[Line]:
-    """The lines of a passage; a line typed with "|" ends at a semicolon too, where rows stand on both sides."""
-    spans: list[Span] = []
-    start = 0
-    for line in text.split("\n"):
-        parts = line.split(";")
-        if len(parts) > 1 and "|" in line and all("|" in part for part in parts):
-            for part in parts:
-                spans.append((start, start + len(part)))
-                start += len(part) + 1
-        else:
-            spans.append((start, start + len(line)))
-            start += len(line) + 1
-    has_bars = "|" in text
-    figures = figures_of(tokens)
-    return [
-        _line(text, low, high, figures, has_bars=has_bars)
-        for low, high in spans
+def _lines_of(text: str, tokens: Sequence[Token], layout: Layout) -> list[Line]:
+    """Rows, headings and lines of words."""
+    if layout == "labels":
+        return _labelled(text)
+    spans = [
+        _stripped(text, low, high)
+        for low, high in rows_of(text)
         if text[low:high].strip() and not _RULE.fullmatch(text, low, high)
     ]
+    figures = figures_of(tokens)
+    cut = partial(_between_bars, text, _borders(text, spans)) if layout == "bars" else partial(_between_gaps, text)
+    lines = [_line(text, span, cut(*span), figures) for span in spans]
+    return [line._replace(is_heading=line.is_heading or bool(unit_of_times(text, line))) for line in lines]
 
 
-def _line(text: str, low: int, high: int, figures: Sequence[int], *, has_bars: bool) -> Line:
-    while low < high and text[low].isspace():
-        low += 1
-    while high > low and text[high - 1].isspace():
-        high -= 1
-    cells = _cells(text, low, high, has_bars=has_bars)
+def _labelled(text: str) -> list[Line]:
+    """Lines of a label and its value; what stands between them is words, however many lines it takes."""
+    lines: list[Line] = []
+    at = 0
+    for label, value in labels_in(text):
+        lines += _words(text, at, label[0])
+        low, high = _stripped(text, label[0], value[1])
+        lines.append(Line(low, high, (_stripped(text, *label), _stripped(text, *value)), is_heading=False))
+        at = value[1]
+    return [*lines, *_words(text, at, len(text))]
+
+
+def _words(text: str, low: int, high: int) -> list[Line]:
+    low, high = _stripped(text, low, high)
+    return [Line(low, high, (), is_heading=True)] if low < high else []
+
+
+_heads_times = re.compile(
+    r"(?:(?:time|follow-?up|recall|interval|period|at|after)\b[\s,:(/-]*)*(?:in\s+)?(?P<unit>day|week|month|year)s?\)?"
+    r"(?:\s*(?:after|of|since|from|post)\b.*)?\s*",
+    re.IGNORECASE,
+).fullmatch
+"""What heads a row of times: "Months", "Time (years)", "Months after repair"."""
+
+
+_is_bare = re.compile(r"\d+(?:\.\d+)?").fullmatch
+
+
+def unit_of_times(text: str, line: Line) -> str:
+    """day, week, month or year of a row such as "Months | 6 | 12 | 24"; "" of any other."""
+    head = _heads_times(text, *line.cells[0]) if len(line.cells) > 2 else None
+    if head is None or not all(_is_bare(text, *cell) for cell in line.cells[1:]):
+        return ""
+    return head["unit"].lower()
+
+
+def _line(text: str, span: Span, cells: tuple[Cell, ...], figures: Sequence[int]) -> Line:
     if len(cells) < 2:
-        return Line(low, high, (), is_heading=True)
+        return Line(*span, (), is_heading=True)
     rest = [cell for cell in cells[1:] if cell.start < cell.end]
-    return Line(low, high, cells, is_heading=not any(_is_figure(text, cell, figures) for cell in rest))
+    return Line(*span, cells, is_heading=not any(_is_figure(text, cell, figures) for cell in rest))
 
 
-def _cells(text: str, low: int, high: int, *, has_bars: bool) -> tuple[Cell, ...]:
-    """A row between its bars, or where there is no bar in the passage, between tabs and gaps of several blanks."""
-    cuts = [low]
-    if has_bars:
-        if text[low] == "|":
-            cuts = [low + 1]
-        if text[high - 1] == "|":
-            high -= 1
-        for at in range(cuts[0], high):
-            if text[at] == "|":
-                cuts += [at, at + 1]
-    else:
-        for found in _GAP.finditer(text, low, high):
-            if text[found.start() - 1] not in ".!?":
-                cuts += [found.start(), found.end()]
-    cuts.append(high)
+def _borders(text: str, spans: Sequence[Span]) -> tuple[bool, bool]:
+    """Whether the rows stand inside bars to the left and to the right; a bar before some alone ends an empty cell."""
+    rows = [text[low:high] for low, high in spans if "|" in text[low:high]]
+    return all(row.startswith("|") for row in rows), all(row.endswith("|") for row in rows)
+
+
+def _between_bars(text: str, borders: tuple[bool, bool], low: int, high: int) -> tuple[Cell, ...]:
+    if "|" not in text[low:high]:
+        return ()
+    low, high = low + borders[0], high - borders[1]
+    bars = [at for at in range(low, high) if text[at] == "|"]
+    return _cells(text, [low, *(each for at in bars for each in (at, at + 1)), high])
+
+
+def _between_gaps(text: str, low: int, high: int) -> tuple[Cell, ...]:
+    """Between tabs and gaps of several blanks."""
+    gaps = [found.span() for found in _GAP.finditer(text, low, high) if text[found.start() - 1] not in ".!?"]
+    return _cells(text, [low, *(each for gap in gaps for each in gap), high])
+
+
+def _cells(text: str, cuts: Sequence[int]) -> tuple[Cell, ...]:
     return tuple(_stripped(text, *pair) for pair in zip(cuts[::2], cuts[1::2], strict=True))
 
 
@@ -141,7 +192,7 @@ def _is_figure(text: str, cell: Cell, figures: Sequence[int]) -> bool:
     return at < len(figures) and figures[at] < cell.end and _begins_with_figure(text, cell.start) is not None
 
 
-def places_in_table(lines: list[Line], starts: list[int]) -> list[InCell | None]:
+def _places(lines: list[Line], starts: list[int]) -> list[InCell | None]:
     """For each number, by where it starts, its place in the table; None in a line of words."""
     out: list[InCell | None] = [None] * len(starts)
     if not any(line.cells for line in lines):

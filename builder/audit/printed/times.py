@@ -16,7 +16,7 @@ from .clauses import Span, parts_between_semicolons, sentences
 from .lengths import what_else
 from .lists import STRUCTURAL, Item, brackets_in, items_of, runs_of
 from .owner import Owner, Owners, is_inside
-from .tables import Line, is_table, lines_of
+from .tables import Line, Table, unit_of_times
 from .wordings import Mention
 
 MONTHS_IN = {**MEAN_MONTHS_IN, "minute": MEAN_MONTHS_IN["day"] / 1440}
@@ -66,21 +66,20 @@ class Times:
 _may = re.compile(r"(?:minute|hour|day|week|month|year|hr|wk|yr|\bmo)s?\b|\d ?[hdy]\b", re.IGNORECASE).search
 
 
-def times_of(text: str, tokens: Sequence[Token], counted: frozenset[str]) -> Times:
+def times_of(text: str, tokens: Sequence[Token], table: Table, counted: frozenset[str]) -> Times:
     """The time of every figure of a passage that prints times.
 
     counted: what is counted, and what is said of it: "eyes", "healed".
     """
     if not _may(text):
         return _without_times(tokens)
-    lines = lines_of(text, tokens) if is_table(text) else []
-    headed, lines = _headed(lines, text)
+    headed = _headed(table.lines, text)
     by_key: dict[str, Time] = {}
     mentions = [_mention(time, span, by_key) for time, span in (*headed, *_in_words(text, tokens))]
     mentions = sorted(_without_overlap(mentions))
     if not mentions:
         return _without_times(tokens)
-    return Times(by_key, tuple(mentions), partial(_owners_of, text, tokens, mentions, lines, counted))
+    return Times(by_key, tuple(mentions), partial(_owners_of, text, tokens, mentions, table, counted))
 
 
 def _without_times(tokens: Sequence[Token]) -> Times:
@@ -88,10 +87,10 @@ def _without_times(tokens: Sequence[Token]) -> Times:
 
 
 def _owners_of(
-    text: str, tokens: Sequence[Token], mentions: list[Mention], lines: list[Line], counted: frozenset[str]
+    text: str, tokens: Sequence[Token], mentions: list[Mention], table: Table, counted: frozenset[str]
 ) -> Owners:
-    owners = owners_among(text, tokens, mentions, lines, counted, is_complete=False)
-    if len(mentions) > 1 and not lines:
+    owners = owners_among(text, tokens, mentions, table, counted, is_complete=False)
+    if len(mentions) > 1 and not table.lines:
         _in_step(text, tokens, mentions, owners, counted)
     for index, owner in enumerate(owners):
         if owner is not None and owner.key:
@@ -268,30 +267,15 @@ _counted = re.compile(rf"\b(?P<which>{'|'.join(_ORDINALS)})\s+(?P<unit>day|week|
 
 # In tables
 
-_heads_times = re.compile(
-    r"(?:(?:time|follow-?up|recall|interval|period|at|after)\b[\s,:(/-]*)*(?:in\s+)?(?P<unit>day|week|month|year)s?\)?"
-    r"(?:\s*(?:after|of|since|from|post)\b.*)?\s*",
-    re.IGNORECASE,
-)
-"""What heads a row of times: "Months", "Time (years)", "Months after repair"."""
 
-
-def _headed(lines: Sequence[Line], text: str) -> tuple[list[tuple[Time, Span]], list[Line]]:
-    """The times of rows such as "Months | 6 | 12 | 24"; the lines, with such rows as headings."""
+def _headed(lines: Sequence[Line], text: str) -> list[tuple[Time, Span]]:
+    """The times of rows such as "Months | 6 | 12 | 24"."""
     found: list[tuple[Time, Span]] = []
-    out: list[Line] = []
     for line in lines:
-        head = _heads_times.fullmatch(text, *line.cells[0]) if len(line.cells) > 2 else None
-        rest = line.cells[1:]
-        if head is not None and all(_is_bare.fullmatch(text, *cell) for cell in rest):
-            found += [(_time(text, cell, head["unit"].lower()), (cell.start, cell.end)) for cell in rest]
-            out.append(line._replace(is_heading=True))
-        else:
-            out.append(line)
-    return found, out
-
-
-_is_bare = re.compile(r"\d+(?:\.\d+)?")
+        unit = unit_of_times(text, line) if line.is_heading else ""
+        if unit:
+            found += [(_time(text, cell, unit), (cell.start, cell.end)) for cell in line.cells[1:]]
+    return found
 
 
 def _time(text: str, cell: Span, unit: str) -> Time:

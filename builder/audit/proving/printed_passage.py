@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from decimal import Decimal
 from typing import TypeVar
 
@@ -14,7 +14,7 @@ from ..printed.columns import read_columns
 from ..printed.owner import Owner, Owners
 from ..printed.participles import read_participles
 from ..printed.surroundings import Surroundings
-from ..printed.tables import InCell, is_table, lines_of, places_in_table
+from ..printed.tables import InCell, Table, table_of
 from ..printed.times import Times, times_of
 from ..printed.word_stream import Word, different_words, words_of
 from ..printed.wordings import Mention, Names, Plain, mentions_of
@@ -42,7 +42,7 @@ class Reading:
 
     __slots__ = (
         "_by_bracket", "_inside", "_mentions", "_owners", "_told", "by_role", "by_value", "lexicon", "otherwise",
-        "passage", "small", "tokens",
+        "passage", "small", "table", "tokens",
     )  # fmt: skip
 
     def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
@@ -51,7 +51,9 @@ class Reading:
         self.small = passage.text.lower()
         """In small letters, where a reader sees at once whether the passage may hold its words."""
         self.tokens = read_numerals(passage.text, lexicon)
-        read_columns(passage.text, self.tokens, lexicon)
+        self.table: Table = table_of(passage.text, self.tokens)
+        """Its rows and columns, as the numbers stood before these told more of them."""
+        read_columns(passage.text, self.tokens, self.table, lexicon)
         read_participles(passage.text, self.tokens, lexicon)
         self.otherwise = refuse_shown_otherwise(passage.text, self.tokens, lexicon)
         """What the page shows in place of numbers that it would not show as they were read, by their place."""
@@ -117,7 +119,12 @@ class Reading:
         found = self._owners.get(names)
         if found is None:
             found = self._owners[names] = owners_of(
-                self.passage.text, self.mentions(names), self.tokens, names, self.lexicon.beside_numbers
+                self.passage.text,
+                self.mentions(names),
+                self.tokens,
+                self.table,
+                names,
+                self.lexicon.beside_numbers,
             )
         return found
 
@@ -137,17 +144,9 @@ class Reading:
             self._by_bracket[names] = Owner(keys.pop(), "words", ()) if len(keys) == 1 else None
         return self._by_bracket[names]
 
-    def cells(self) -> list[InCell | None]:
+    def cells(self) -> Sequence[InCell | None]:
         """For each number its place in a table, None in prose."""
-        return self.told(cells)
-
-
-def cells(reading: Reading) -> list[InCell | None]:
-    """For each number of a passage its place in a table typed as rows, None in prose."""
-    text = reading.passage.text
-    if not is_table(text):
-        return [None] * len(reading.tokens)
-    return places_in_table(lines_of(text, reading.tokens), [token.start for token in reading.tokens])
+        return self.table.places
 
 
 def _plain(reading: Reading) -> Plain:
@@ -156,12 +155,12 @@ def _plain(reading: Reading) -> Plain:
 
 def times_in(reading: Reading) -> Times:
     """At which time each figure of a passage was taken; for `Reading.told`."""
-    return times_of(reading.passage.text, reading.tokens, reading.lexicon.beside_numbers)
+    return times_of(reading.passage.text, reading.tokens, reading.table, reading.lexicon.beside_numbers)
 
 
 def surroundings_in(reading: Reading) -> Surroundings:
     """The sentences, clauses and brackets of a passage; for `Reading.told`."""
-    return Surroundings(reading.passage.text, reading.tokens)
+    return Surroundings(reading.passage.text, reading.table)
 
 
 def words_in(reading: Reading) -> list[Word]:

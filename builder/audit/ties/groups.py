@@ -187,7 +187,7 @@ def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties)
 
 
 def _aged(reading: Reading) -> Owners:
-    return of_ages(reading.passage.text, reading.tokens, reading.lexicon.beside_numbers)
+    return of_ages(reading.passage.text, reading.tokens, reading.table, reading.lexicon.beside_numbers)
 
 
 def _is_told(owner: Owner, stands: Stands) -> bool:

@@ -9,6 +9,7 @@ from decimal import Decimal
 
 import pytest
 from passageproof.audit.printed.belonging import owners_of
+from passageproof.audit.printed.tables import table_of
 from passageproof.audit.printed.wordings import Bounds, Name, Names, Plain, mentions_of
 from passageproof.numerals import FORMAT_1, read_numerals
 
@@ -27,8 +28,9 @@ def told(passage: str, names: Names) -> str:
     before says it, nothing for a number of nobody."""
     tokens = read_numerals(passage, FORMAT_1)
     owners = owners_of(
-        passage, mentions_of(passage, Plain(passage), tokens, names), tokens, names, FORMAT_1.beside_numbers
-    )
+        passage, mentions_of(passage, Plain(passage), tokens, names), tokens, table_of(passage, tokens), names,
+        FORMAT_1.beside_numbers,
+    )  # fmt: skip
     return " ".join(
         f"{token.text}={owner.key or '?'}{'' if owner.is_sure or not owner.key else '~'}"
         for token, owner in zip(tokens, owners, strict=True)

@@ -5,14 +5,14 @@ from __future__ import annotations
 import pytest
 from passageproof.audit.printed.clauses import clauses
 from passageproof.audit.printed.columns import read_columns
-from passageproof.audit.printed.tables import lines_of, places_in_table
+from passageproof.audit.printed.tables import table_of
 from passageproof.numerals import FORMAT_1, read_numerals
 
 
 def read(passage: str) -> list[str]:
     """The numbers of a passage as its columns have them: "37 none", "90 %", "118 none (at risk)"."""
     tokens = read_numerals(passage, FORMAT_1)
-    read_columns(passage, tokens, FORMAT_1)
+    read_columns(passage, tokens, table_of(passage, tokens), FORMAT_1)
     said = [(f"{token.text} {token.unit}", " ".join(token.roles)) for token in tokens]
     return [f"{words} ({roles})" if roles else words for words, roles in said]
 
@@ -80,7 +80,7 @@ def test_words_of_another_row_or_column_say_nothing() -> None:
 def test_cells_tell_the_row_and_the_column_of_each_number() -> None:
     passage = "Table of arms\nOutcome | A | B\nwomen\nhealed | 12 | 9"
     tokens = read_numerals(passage, FORMAT_1)
-    first, second = places_in_table(lines_of(passage, tokens), [token.start for token in tokens])
+    first, second = table_of(passage, tokens).places
     assert first is not None
     assert second is not None
     assert [passage[start:end] for start, end in (*first.headings, *first.others)] == ["A", "healed", "9"]

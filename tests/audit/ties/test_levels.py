@@ -10,6 +10,7 @@ from decimal import Decimal
 
 import pytest
 from passageproof.audit.printed.belonging import owners_of
+from passageproof.audit.printed.tables import table_of
 from passageproof.audit.printed.wordings import Bounds, Name, Names, Plain, mentions_of
 from passageproof.audit.proof import Audit
 from passageproof.numerals import FORMAT_1, read_numerals
@@ -361,8 +362,9 @@ def told(passage: str, names: Names = NAMES) -> dict[str, str]:
     """By number as printed the name it belongs to, "?" where several stand beside it; nameless ones left out."""
     tokens = read_numerals(passage, FORMAT_1)
     owners = owners_of(
-        passage, mentions_of(passage, Plain(passage), tokens, names), tokens, names, FORMAT_1.beside_numbers
-    )
+        passage, mentions_of(passage, Plain(passage), tokens, names), tokens, table_of(passage, tokens), names,
+        FORMAT_1.beside_numbers,
+    )  # fmt: skip
     return {token.text: owner.key or "?" for token, owner in zip(tokens, owners, strict=True) if owner is not None}
 
 

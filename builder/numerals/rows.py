@@ -1,0 +1,64 @@
+"""Rows of a table as people type them: between bars, tabs or gaps of blanks, or each behind its label."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from typing import Literal
+
+Span = tuple[int, int]
+
+Layout = Literal["", "bars", "blanks", "labels"]
+"""What parts the columns of a passage; nothing in prose."""
+_GAP = re.compile(r"[^\s.!?](?:\t| {2,})[^\S\n]*\S")
+_LABEL = re.compile(
+    r"^[^\S\n]*(?P<label>[^:|\n]{1,60}?)"
+    r"(?P<sign>[^\S\n]*:|(?:(?<=[^\W\d_])|(?<=\)))[^\S\n]+[–—-](?=\s)|[^\S\n]*\.{3,}|[^\S\n]*…)[^\S\n]*"
+    r"(?P<value>(?:n[^\S\n]*=[^\S\n]*|[ac]?(?:OR|HR|RR)[^\S\n]*[=,]?[^\S\n]*)?[<>=≤≥±+(−–-]*[\d.·][^\n:|]{0,79})$",
+    re.MULTILINE,
+)
+_SENTENCE_END = re.compile(r"[.!?]\s+\S")
+_WORD = re.compile(r"[^\W\d_]{2,}")
+_MOST_WORDS = 6
+"""In a value behind a label; more of them are a sentence."""
+
+
+@lru_cache(maxsize=256)
+def layout_of(text: str) -> Layout:
+    """How the columns of a passage are parted. Blanks, or labels, on one line alone are no table."""
+    if "|" in text:
+        return "bars"
+    if "\n" not in text:
+        return ""
+    if ("\t" in text or "  " in text) and len({text.count("\n", 0, gap.start()) for gap in _GAP.finditer(text)}) > 1:
+        return "blanks"
+    return "labels" if len(labels_in(text)) > 1 else ""
+
+
+def labels_in(text: str) -> list[tuple[Span, Span]]:
+    """Label and value of each line that has just these: "Women: 48/63". One such line alone is no table."""
+    if ":" not in text and " - " not in text and "–" not in text and "—" not in text and "..." not in text:
+        return []
+    return [
+        (found.span("label"), found.span("value"))
+        for found in _LABEL.finditer(text)
+        if _WORD.search(found["label"]) is not None
+        and len(_WORD.findall(found["value"])) <= _MOST_WORDS
+        and _SENTENCE_END.search(found["value"]) is None
+    ]
+
+
+def rows_of(text: str) -> list[Span]:
+    """The lines of a passage; a line typed with "|" ends at a semicolon too, where rows stand on both sides."""
+    spans: list[Span] = []
+    start = 0
+    for line in text.split("\n"):
+        parts = line.split(";")
+        if len(parts) > 1 and "|" in line and all("|" in part for part in parts):
+            for part in parts:
+                spans.append((start, start + len(part)))
+                start += len(part) + 1
+        else:
+            spans.append((start, start + len(line)))
+            start += len(line) + 1
+    return spans
