@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from ...numerals import Token
 from .clauses import Span
+from .other_works import work_of
 from .sentences import Layout, layout_of
 from .tables import InCell
 from .whose_words import (
@@ -79,11 +80,11 @@ class Whose:
         """Its sentences and their parts."""
         return layout_of(self.text, self._words(), (), self.tokens)
 
-    def others(self, at: int, *, is_discussion: bool) -> Cue | None:
+    def others(self, number: int, *, is_discussion: bool) -> Cue | None:
         """Words that give the number to another report."""
         if self.is_silent:
             return None
-        token = self.tokens[at]
+        token = self.tokens[number]
         start, end = self.layout.sentence(token.start)
         sentence = self.text[start:end]
         place = token.start - start
@@ -100,7 +101,9 @@ class Whose:
                     name = next((found[key] for key in _PLACES if found.groupdict().get(key)), "")
                     begin = start + found.start()
                     return Cue(begin, start + found.end(), "others", name)
-        return None
+        at = (place, max(token.end, token.outer_end) - start)
+        work = work_of(sentence, at, self.tokens, start, self.authors, is_discussion=is_discussion)
+        return Cue(start + work[0], start + work[1], "others") if work is not None else None
 
     def _has_own_number(self, end: int, place: int) -> bool:
         """Whether the clause of others' words has a number, and another clause this one: "found 66 of 81; 39 of 47"."""
@@ -292,7 +295,8 @@ def _leads_to(found: re.Match[str], sentence: str, place: int) -> bool:
     if _is_aside(found, sentence, place):
         return False
     is_compared = TURN.search(sentence, max(0, begin - _NEAR), begin) is not None
-    return not is_compared or _says(sentence, begin, place) is not None
+    # "Unlike Smith et al., who reported 39", but "Contrary to what Smith et al. reported, 39".
+    return not is_compared or _says(sentence, max(begin, sentence.rfind(", ", begin, place)), place) is not None
 
 
 def _tells_of(found: re.Match[str], sentence: str, place: int) -> bool:

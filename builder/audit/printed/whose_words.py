@@ -25,7 +25,9 @@ TRIGGERS = frozenset({
     "locf", "received", "treated", "day", "immediately", "directly", "straight", "pre-op", "ahead",
     "suppose", "supposing", "imagine", "imagining", "would", "illustration", "example", "calculation", "calculations",
     "simulation", "simulations", "simulated", "hypothetical", "hypothetically", "postulated", "postulating",
-    "projected", "predecessors", "others", "us", "illustrate", "mitt",
+    "projected", "predecessors", "others", "us", "illustrate", "mitt", "here", "ours", "our", "we", "reviews",
+    "meta-analysis", "meta-analyses", "registry", "register", "hands", "team", "studies", "trials", "papers", "paper",
+    "claimed",
 })  # fmt: skip
 """A passage without any of these words says nothing that is asked about here."""
 
@@ -135,8 +137,9 @@ OWN = late(
     r"[Tt]hese (?:results|data))\b"
 )
 TURN = late(
-    r"\b(?:compares?|compared|comparable|contrast\w*|whereas|while|but|than|versus|unlike|agrees?|similar|differs?|"
-    r"higher|lower|exceeds?|although|though|however)\b"
+    r"\b(?:compares?|compared|comparable|contra(?:st\w*|ry)|whereas|while|but|than|versus|unlike|agrees?|similar|differs?|"
+    r"higher|lower|exceeds?|although|though|however)\b",
+    re.IGNORECASE,
 )
 
 ASSUMED = late(

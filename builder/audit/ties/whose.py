@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from decimal import Decimal
 from functools import lru_cache, partial
@@ -137,10 +138,8 @@ class _Finding:
         claim, report = self.claim, self.ties.scope.report
         if claim is None or report is None or claim.quotes is not None or report.read.depth.text == "secondary":
             return None
-        bracket = stands.reading.passage.bracket.lower()
-        cue = whose.others(
-            stands.at, is_discussion=bracket.startswith(("discussion", "introduction", "conclusion", "letter"))
-        )
+        is_discussion = _of_discussion(stands.reading.passage.bracket) is not None
+        cue = whose.others(stands.at, is_discussion=is_discussion)
         if cue is None or (cue.place and self._is_own(cue.place)):
             return None
         if any(design.startswith(_REVIEWED) for design in self.designs):
@@ -227,6 +226,10 @@ class _Finding:
         self.ties.ask(stands, rule, passage, claim, mend)
 
 
+_of_discussion = re.compile(
+    r"\b(?:discussion|introduction|background|conclusions?|letter|comment)\b", re.IGNORECASE
+).search
+"""Of the bracket before a passage: there papers tell of others' results."""
 _A_WEEK = Decimal(7) / 30
 """In months: what was found within it may still be told of the day of the treatment."""
 _COMES_LATER = frozenset({

@@ -1,0 +1,224 @@
+"""Which of the works that a sentence speaks of has a number: its own, "here 55 of 70", or another, "42 of 50 there"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from ...numerals import Token
+from .clauses import Span, brackets
+from .late import late
+
+_NAME = r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*"
+_TEXT = (
+    r"(?:stud(?:y|ies)|series|reports?|trials?|reviews?|meta-analys[ei]s|cohorts?|surveys?|investigations?|"
+    r"publications?|papers?|articles?|registr(?:y|ies)|registers?|databases?|textbooks?|guidelines?|work|literature|"
+    r"benchmarks?|figures|data|material|experience)\b"
+)
+_PEOPLE = (
+    r"(?:groups?|teams?|authors?|investigators?|workers|researchers|clinics?|centres?|centers?|departments?|"
+    r"universit(?:y|ies)|inventors?|originators?|clinicians|surgeons|writers?)\b"
+)
+_OLDER = r"(?:previous|earlier|prior|older|recent|published|former|preceding|historical|similar|comparable)"
+SAYS = (
+    r"(?:reported|reports?|describe[ds]?|finds?|found|saw|seen|observed?|noted?|publish(?:ed)?|show(?:ed|n|s)?|"
+    r"obtain(?:ed|s)?|record(?:ed)?|gave|gives?|given|cite[ds]?|quote[ds]?|estimate[ds]?|document(?:ed)?|pool(?:ed|s)?|"
+    r"puts?|achieved?|suggest(?:ed|s)?|state[ds]?|calculated?|comput(?:ed|es)|count(?:ed)?|claim(?:ed|s)?|had|has|have|"
+    r"arrived? at|c(?:a|o)mes? to|reach(?:ed|es)?|reckons?|reckoned|li(?:es|sted|sts)|set)\b"
+)
+_WORDS = (
+    r"(?:(?!(?:of|we|our|was|were|had|and|but|in|with|without|from|than|at|by|for|to|on|test|control)\b)"
+    r"[\w’'-]+ ){0,3}?"
+)
+_CITED = (
+    rf"{_NAME}(?:,? (?:and|&) (?:{_NAME}|colleagues|co-?workers|associates)|,? et al\.?)"
+    r"(?: ?[(\[][^()\[\]\n]{1,24}[)\]])?"
+)
+
+_OTHER = late(
+    # Works that are another's by their own words.
+    rf"(?P<known>\b(?:(?i:an?|one|the|some|several|many|most|two|three|other|few) )?(?i:{_OLDER}) {_WORDS}(?i:{_TEXT})|"
+    rf"\b(?:(?i:an?|the|one|other|another) )?(?:[\w-]+ ){{0,2}}?(?i:systematic|umbrella|Cochrane) review\w*|"
+    rf"(?<![Oo]ur )(?<!present )(?<!this )\b(?i:meta-analys[ei]s)|"
+    rf"\b(?i:reviews)(?= (?:{SAYS}))|\b(?i:review) (?:by|of) (?={_NAME})|"
+    r"\b(?i:the (?:[\w-]+ )?literature|the (?:national|regional|international) (?:register|registry|database))|"
+    rf"\b(?:{_NAME}|(?i:their|his|her))(?:['’]s?)? (?:own )?(?:hands|(?<=['’]s )patients|(?<=['’] )patients)\b|"
+    rf"\b{_NAME}(?:['’]s|s['’]) (?:group|team|series|cohort|trial|study|data|figures?|results?|review|paper|report)\b|"
+    rf"\b(?P<name>{_CITED})|"
+    rf"\b(?:paper|series|study|trial|report|review|article|cohort|thesis|group|team) (?:by|of) (?P<of>{_NAME})\b|"
+    rf"\b(?P<dated>{_NAME}) (?:\((?:19|20)\d\d[a-z]?\)|\[\d[\d, –-]*\])|"
+    rf"(?:^|[;:] )[Ee]lsewhere\b|\b(?:reported|published|observed|described|obtained|recorded) elsewhere|"
+    rf"\b(?i:an?|the|one|other|several|earlier|previous|another) {_WORDS}(?i:{_PEOPLE})(?=(?: [\w,]+){{0,3}}? "
+    r"(?:reported|published|described|claimed|documented)\b))|"
+    # Works that may be this one, unless the sentence has another that is.
+    r"(?P<some>\b(?i:an?|one|another|the (?:only|largest|best|first|original|pivotal|landmark|national|multi\w+)) "
+    rf"{_WORDS}(?i:{_TEXT})|\b(?<=in )the {_WORDS}{_TEXT}(?= (?:that|which|where|in which)\b)|"
+    r"(?:(?<=in )|(?<=of ))the (?:registry|register|database)\b|"
+    rf"\b(?<=by )(?:the|an?) {_WORDS}{_PEOPLE})|"
+    # Others than the authors, or the rest of the patients.
+    rf"(?P<rest>(?:^|; |\b(?i:where|while|whereas|but|that|which|what) )(?i:others)(?= (?:[a-z]+ ){{0,1}}{SAYS}))"
+)
+_is_by_name = late(rf" (?:by|of) {_NAME}").match
+_may = late(
+    r"\b(?:others|elsewhere|literature|reviews?|meta-analys\w+|regist\w+|databases?|hands|colleagues|co-?workers|"
+    r"associates|al|team|authors|stud(?:y|ies)|series|trials?|papers?|reports?|cohorts?|publications?|work|group|"
+    r"benchmark|data|figures|patients|experience|surveys?)\b",
+    re.IGNORECASE,
+).search
+_OWN = late(
+    r"\b(?:[Ww]e|[Hh]ere|[Oo]urs?|us|(?:[Tt]h(?:is|e|ese) )?(?:present|current|own) (?:\w+ )?(?:study|series|trial|"
+    r"investigation|cohort|work|report|results?|data|review|material|figures?|patients)|"
+    r"[Tt]his (?:study|series|trial|cohort|report|investigation|paper|review|clinic|work)|[Tt]hese (?:results|data))\b"
+)
+_CUT = late(
+    r"[;()\[\]—:]|,(?=\s)|\b(?:while|whereas|where|but|than|against|versus|vs|compared (?:with|to)|"
+    r"compares? (?:\w+ )?(?:with|to)|short of|below|above|exceed\w*|surpass\w*|although|though|however|unlike|"
+    r"contrasts? with|contrary to|close to|similar to|near(?:er)? (?:to )?|agrees? with|match(?:es|ed)|"
+    r"approach(?:es|ed)|differs? from|beyond|and|like)\b",
+    re.IGNORECASE,
+)
+_says = late(rf"\b{SAYS}").search
+_leads = late(r"^\W*(?:[Ii]n|[Ff]or|[Ff]rom|[Aa]mong|[Aa]t|[Aa]ccording to|[Ww]ith|[Ww]here)\s+(?:\w+\s+)?$").search
+_goes_on = late(r"\W*(?:(?:in |of |for )?(?:which|whom)|who|where|whose|that|with|at)\b", re.IGNORECASE).match
+_goes_on_level = late(r"(?:than|versus|vs|against)\b", re.IGNORECASE).match
+_refers = late(
+    r"\s*(?:\([^()]*\)\s*)?(?:[\w-]+\s+){0,8}?(?:of|in|from|by|to|for|that)\s+(?:the\s+|an?\s+)?$", re.IGNORECASE
+).fullmatch
+_is_only_named = late(
+    r"\b(?:criteri\w*|index|classification|method|technique|scale|scores?|guidelines?|definition|protocol|way|manner|"
+    r"using|following|after|adapted from|modified from|per|under|as in|as did|like|unlike|contrary to|compared with|"
+    r"in (?:line|agreement|keeping|accord|accordance|contrast) (?:with|to)|consistent with|agreement with|"
+    r"confirm\w*|than|such as)(?: (?:of|by|from|in|the|an?|that|those|what|most))*\s*$",
+    re.IGNORECASE,
+).search
+
+
+class Work(NamedTuple):
+    """Words of a sentence for some work."""
+
+    start: int
+    end: int
+    kind: str
+    """own; known, where it can only be another's; some, where that shows beside the own; rest, where
+    it shows there alone: "others had"; aside, where it is only named
+    unless the sentence goes on with "who": "unlike Smith et al., who found"."""
+
+
+def work_of(
+    sentence: str, at: Span, numbers: Sequence[Token], start: int, authors: str, *, is_discussion: bool
+) -> Span | None:
+    """Where a sentence names another work that has the number at a place; None where it has none or its own.
+
+    at: the number's place in the sentence. numbers: of the passage; start: where the sentence begins in it. authors: of
+    the report, who are no others. is_discussion: whether others' results are to be expected.
+    """
+    if _may(sentence) is None:
+        return None
+    works = _works(sentence, authors)
+    if all(work.kind == "own" for work in works):
+        return None
+    at = (at[0], at[1] + (sentence[at[1] : at[1] + 1] == "%"))
+    parts = _parts(sentence, works)
+    place = next(index for index, (low, high) in enumerate(parts) if low <= at[0] < high)
+    work, how = _of_part(sentence, parts, place, works, at, numbers, start)
+    if work is None or work.kind == "own":
+        return None
+    own = [part for part in parts for each in works if each.kind == "own" and part[0] <= each.start < part[1]]
+    is_beside_own = bool(own) if work.kind in _ANOTHERS else any(_has_number(part, numbers, start) for part in own)
+    is_its = is_beside_own or _is_its_alone(sentence, work, how, at, is_discussion=is_discussion)
+    return (work.start, work.end) if is_its else None
+
+
+_ANOTHERS = ("known", "aside")
+
+
+def _is_its_alone(sentence: str, work: Work, how: str, at: Span, *, is_discussion: bool) -> bool:
+    """Whether words give a number to a work in a sentence that tells of no other."""
+    is_known = work.kind in _ANOTHERS
+    if work.kind == "rest" or not (is_known or is_discussion):
+        return False
+    if work.start >= at[1]:
+        return _refers(sentence[at[1] : work.start]) is not None
+    if how == "who":
+        return is_known
+    is_said = how != "led" and _says(sentence, work.end, at[0]) is not None
+    return is_said or (is_known and is_discussion)
+
+
+def _works(sentence: str, authors: str) -> list[Work]:
+    found = [Work(each.start(), each.end(), "own") for each in _OWN.finditer(sentence)]
+    for each in _OTHER.finditer(sentence):
+        if any(work.start < each.end() and each.start() < work.end for work in found):
+            continue
+        name = each["name"] or each["of"] or each["dated"] or ""
+        is_own = bool(name) and name.split(" ")[0].rstrip(",'’s") in authors
+        if is_own:
+            continue
+        is_named = _is_only_named(sentence[max(each.start() - 50, 0) : each.start()]) is not None
+        is_known = each["known"] or _is_by_name(sentence, each.end()) is not None
+        kind = "aside" if is_named else "known" if is_known else "rest" if each["rest"] else "some"
+        found.append(Work(each.start(), each.end(), kind))
+    return sorted(found)
+
+
+def _parts(sentence: str, works: Sequence[Work]) -> list[Span]:
+    closed = [
+        bracket for bracket in brackets(sentence, 0, len(sentence))
+        if not any(bracket[0] <= work.start < bracket[1] for work in works)
+    ]  # fmt: skip
+    cuts = [0]
+    for found in _CUT.finditer(sentence):
+        at = found.start()
+        is_inside = any(low < at < high - 1 for low, high in closed)
+        if at and not is_inside and not any(work.start < found.end() and at < work.end for work in works):
+            cuts.append(at)
+    cuts.append(len(sentence) + 1)
+    return list(pairwise(cuts))
+
+
+def _of_part(
+    sentence: str, parts: Sequence[Span], place: int, works: Sequence[Work], at: Span, numbers: Sequence[Token],
+    start: int, how: str = "",
+) -> tuple[Work | None, str]:  # fmt: skip
+    """The work that the part around a number is of.
+
+    how: "who", where the part goes on from the words for it ("by Brandt, in which 42 healed"); "led", where a part
+    before leads to it ("In Brandt's series, 42").
+    """
+    low, high = parts[place]
+    inside = [work for work in works if low <= work.start < high and (how == "who" or work.kind != "aside")]
+    if inside:
+        if len({work.kind == "own" for work in inside}) == 1:
+            return inside[0], how
+        behind = [work for work in inside if work.start >= at[1] and _refers(sentence[at[1] : work.start])]
+        return (behind[0] if behind else None), how
+    if not place:
+        return None, how
+    opens = sentence[low : low + 1]
+    before = place - 1
+    if opens in ")]":
+        opened = sentence.rfind("(" if opens == ")" else "[", 0, low)
+        before = max(next((index for index, part in enumerate(parts) if part[0] == opened), place) - 1, 0)
+    elif _goes_on(sentence, low + (opens in ",;:")) is not None:
+        how = "who"
+    elif opens not in "([" and _goes_on_level(sentence, low) is None:
+        return _leading(sentence, parts[before], works, numbers, start, opens), "led"
+    return _of_part(sentence, parts, before, works, at, numbers, start, how)
+
+
+def _leading(
+    sentence: str, before: Span, works: Sequence[Work], numbers: Sequence[Token], start: int, opens: str
+) -> Work | None:
+    """ "In Brandt's series, 42 of 50 healed"."""
+    leading = [work for work in works if before[0] <= work.start < before[1]]
+    if opens not in ",:" or len(leading) != 1 or _has_number(before, numbers, start) or leading[0].kind == "aside":
+        return None
+    return leading[0] if _leads(sentence[before[0] : leading[0].start]) is not None else None
+
+
+def _has_number(part: Span, numbers: Sequence[Token], start: int) -> bool:
+    return any(
+        part[0] <= token.start - start < part[1] and token.kind in ("count", "percent", "ratio") for token in numbers
+    )

@@ -1,0 +1,93 @@
+"""Of two works in one sentence, each with its number, only the other one's is asked about."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+import pytest
+from passageproof.problems import Problem
+
+Found = Callable[..., list[Problem]]
+
+BESIDE_OUR_OWN = [
+    "An earlier group reported that {42 of 50} teeth had healed. In our clinic (55 of 70) had healed.",
+    "In a series from the north {42 of 50} teeth had healed, against (55 of 70) here.",
+    "Our (55 of 70) healed teeth compare with the {42 of 50} of Brandt's group.",
+    "Where others had healing in {42 of 50} teeth, we had it in (55 of 70).",
+    "The {42 of 50} teeth that healed in the multicentre trial exceed our (55 of 70).",
+    "Compared with {42 of 50} in the national registry, (55 of 70) of our teeth healed.",
+    "In their hands, {42 of 50} teeth healed; in ours (55 of 70).",
+    "Reviews put healing at {42 of 50} teeth; in this cohort it was (55 of 70).",
+    "While a meta-analysis gives healing in {42 of 50}, we found it in (55 of 70).",
+    "Healing in (55 of 70) of our teeth falls short of the {42 of 50} given by a recent systematic review.",
+    "Unlike Tarrow and co-workers, who had {42 of 50} teeth healed, we had (55 of 70).",
+    "We saw (55 of 70) teeth heal, fewer than the {42 of 50} in the paper by Tarrow.",
+    "Healing was seen here in (55 of 70), below the {42 of 50} of earlier work.",
+]
+"""The other work's number in braces, the report's own in round brackets."""
+
+ALONE = [
+    "Healing was seen in 83% ({42 of 50} in the review by Orr).",
+    "The only comparable paper counted {42 of 50} teeth as healed.",
+    "{42 of 50} teeth healed in the study that first described the method.",
+    "So far the largest series had {42 of 50} teeth healed.",
+    "The benchmark of {42 of 50} teeth healed set by earlier work was not reached.",
+    "Elsewhere {42 of 50} teeth were healed.",
+    "This is at odds with an earlier trial by Orr et al., in which {42 of 50} teeth healed.",
+    "Tarrow and colleagues (2011) calculated healing in {42 of 50} teeth.",
+]
+"""Asked about in a discussion; none has a number of the report's own."""
+
+OWN = [
+    "In our series {42 of 50} teeth healed, which agrees with the literature.",
+    "{42 of 50} teeth healed, more than in earlier series.",
+    "We saw {42 of 50} teeth heal; others have had less success.",
+    "Healing in {42 of 50} teeth is close to what Brandt et al. reported (81%).",
+    "Contrary to earlier work, {42 of 50} teeth healed here.",
+    "Of those referred from elsewhere, {42 of 50} teeth healed.",
+    "{42 of 50} teeth healed (81% in the review by Orr).",
+    "Using the criteria of Tarrow et al., {42 of 50} teeth had healed.",
+    "In the registry of our clinic {42 of 50} teeth had healed.",
+    "Healing of {42 of 50} teeth exceeds the 70% of the registry.",
+    "Judged by two other examiners, {42 of 50} teeth had healed.",
+    "In this trial, unlike the earlier one, {42 of 50} teeth healed.",
+    "{42 of 50} teeth treated by others than the authors had healed.",
+    "In a retrospective cohort, we found healing in {42 of 50} teeth.",
+    "In a randomised trial, {42 of 50} teeth healed; we conclude that the material is suitable.",
+    "The results of earlier studies were confirmed with {42 of 50} teeth healed in our clinic.",
+    "Contrary to what previous authors reported, {42 of 50} teeth healed.",
+    "Some had 55 of 70 healed, while others had {42 of 50} healed.",
+    "Films were read as in the study by Orr, and {42 of 50} teeth had healed.",
+]
+
+
+def _typed(passage: str, number: str) -> tuple[str, str]:
+    found = re.search(number, passage)
+    assert found is not None
+    return re.sub(r"[{}]|\((?=\d+ of \d+\))|(?<=\d)\)", "", passage), f"events: {found[1]}\ntotal: {found[2]}"
+
+
+def _rules(found: Found, passage: str, number: str, bracket: str) -> list[str]:
+    text, counts = _typed(passage, number)
+    claim = f"outcome: healed\n{counts}\nwhere: {bracket}"
+    return [problem.rule for problem in found(f"[{bracket}] {text}", claim)]
+
+
+OTHERS, OURS = r"\{(\d+) of (\d+)\}", r"\((\d+) of (\d+)\)"
+
+
+@pytest.mark.parametrize("passage", [*BESIDE_OUR_OWN, *ALONE])
+def test_number_of_the_other_work_is_asked_about(open_problems: Found, passage: str):
+    assert _rules(open_problems, passage, OTHERS, "Discussion") == ["result-of-others"]
+
+
+@pytest.mark.parametrize("passage", BESIDE_OUR_OWN)
+def test_own_number_beside_it_is_not(open_problems: Found, passage: str):
+    assert _rules(open_problems, passage, OURS, "Discussion") == []
+
+
+@pytest.mark.parametrize("bracket", ["Discussion", "p. 4, Results"])
+@pytest.mark.parametrize("passage", OWN)
+def test_own_number_beside_another_work_without_one_is_not(open_problems: Found, passage: str, bracket: str):
+    assert _rules(open_problems, passage, OTHERS, bracket) == []
