@@ -61,6 +61,15 @@ _EVENTS = MappingProxyType({
                 ("teeth", ("were", "had been", "have been", "are")), ("tooth", ("was", "had been", "has been")),
             ) for were in verbs
         )),
+        ("keeping", "bad", tuple(
+            f"{were} {gone}" for were in (
+                "teeth were", "teeth had been", "tooth was", "tooth had been", "teeth had to be", "tooth had to be",
+            ) for gone in ("removed", "taken out", "pulled")
+        )),
+        ("keeping", "bad", (
+            "teeth had gone", "tooth had gone", "teeth were gone", "tooth was gone", "no longer in the mouth",
+            "no longer present in the mouth",
+        )),
         ("", "", tuple(
             f"{tooth} lost to" for tooth in (
                 "teeth were", "teeth had been", "teeth have been", "tooth was", "tooth had been", "tooth has been",

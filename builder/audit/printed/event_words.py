@@ -41,6 +41,11 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
                 "the criteria of healing", "the criteria for healing", "the healing criteria",
             )
         )),
+        ("result", "bad", (
+            "did badly", "did poorly", "fared badly", "fared poorly", "worsened", "worsening",
+            "deteriorated", "deterioration", "became worse", "got worse", "grew worse", "had become worse",
+        )),
+        ("result", "good", ("did well", "fared well", "did very well", "fared very well")),
         ("improving", "good", (
             "reduced in size", "decreased in size", "become smaller", "became smaller", "smaller lesion",
             "smaller lesions", "reduced lesion", "reduced lesions", "reduction of the lesion",

@@ -14,6 +14,7 @@ from .negation import CEASED, denials, left_unsaid
 from .passing_words import ratio_events_in
 from .sentences import Layout, layout_of
 from .tables import InCell
+from .valued import may_be_told, valued
 from .word_stream import Word, words_of
 
 
@@ -108,7 +109,7 @@ class EventWords:
             for first in words & self.by_first.keys()
             for phrase, meaning in self.by_first[first]
             if (meaning.kind or meaning.outcomes) and words.issuperset(phrase)
-        ]
+        ] + [Meaning(*told) for told in may_be_told(words)]
 
     def mentions(self, words: Sequence[Word], masked: Sequence[Span] = ()) -> list[EventMention]:
         """Every mention in a stream of words, the longest first; masked: slices that name something else."""
@@ -140,7 +141,8 @@ class EventWords:
             if meaning is not None:
                 found.append((at, at + length - 1, meaning))
             at += length
-        return found
+        told = valued(words, self.units, [(first, last) for first, last, _ in found])
+        return sorted([*found, *((first, last, Meaning(kind, side)) for first, last, kind, side in told)])
 
     def _at(self, words: Sequence[Word], at: int) -> tuple[int, Meaning | None]:
         phrases = self.by_first.get(words[at].text)

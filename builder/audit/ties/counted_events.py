@@ -17,6 +17,7 @@ from ..printed.event_words import EVENTS, LENIENT, STRICT
 from ..printed.events import EXCEPTING, Events, EventWords, Meaning, phrases_of
 from ..printed.negation import may_deny
 from ..printed.passing_words import adjusters_in
+from ..printed.valued import RESULT
 from ..printed.word_stream import words_of
 from ..proving.printed_passage import Reading, different_words_in, words_in
 from .tie import Known, Stands
@@ -43,6 +44,11 @@ class Counted(NamedTuple):
     """strict, lenient, or "" where nothing is said."""
     said_as: tuple[Words, ...] = ()
     """The paper's own words for it (`as`)."""
+
+    def may_be(self, meaning: Meaning) -> bool:
+        """Whether words of this meaning may stand for it: its own, of its kind, or of any kind."""
+        is_own = bool(self.outcome) and self.outcome in meaning.outcomes
+        return is_own or meaning.kind == RESULT or bool(meaning.kind and meaning.kind in self.kinds)
 
 
 class OutcomeWords:
@@ -116,12 +122,11 @@ class OutcomeWords:
         if meanings is None:
             return True
         for meaning in meanings:
-            is_own = bool(wanted.outcome) and wanted.outcome in meaning.outcomes
-            if not is_own and (not meaning.kind or meaning.kind not in wanted.kinds):
+            if not wanted.may_be(meaning):
                 return True
             if wanted.side and meaning.side and meaning.side != wanted.side:
                 return True
-            if wanted.strictness and meaning.outcomes and not is_own:
+            if wanted.strictness and meaning.outcomes and wanted.outcome not in meaning.outcomes:
                 return True
         if not (meanings and wanted.strictness):
             return False

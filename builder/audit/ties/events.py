@@ -9,6 +9,7 @@ from ..asking import in_yaml
 from ..printed.clauses import Span
 from ..printed.event_words import LENIENT, STRICT
 from ..printed.events import EventMention, Events, Meaning, Said
+from ..printed.valued import RESULT
 from .counted_events import (
     Counted,
     OutcomeWords,
@@ -156,14 +157,14 @@ class _Judged:
     def _against(self, mention: EventMention) -> str:
         """The rule that these words break; "" where they fit, "unclear" where nobody can tell."""
         wanted, meaning = self.wanted, mention.meaning
-        is_own = bool(wanted.outcome) and wanted.outcome in meaning.outcomes
-        if not is_own and not (meaning.kind and meaning.kind in wanted.kinds):
+        if not wanted.may_be(meaning):
             if not wanted.kinds and not meaning.outcomes:
                 return "unclear"
             return "event-other"
         # Of a number that is none, "none failed" and "0 failed" say the same.
         if not wanted.side or not mention.side or mention.side == wanted.side or not self.stands.token.value:
-            return ""
+            is_of_any = meaning.kind == RESULT and "healing" not in wanted.kinds
+            return "unclear" if is_of_any else ""
         return "event-denied" if mention.is_denied else "event-opposite"
 
     def _is_one_of_several_signs(self, near: Sequence[EventMention]) -> bool:
