@@ -223,7 +223,8 @@ START = late(
 LATER = late(
     r"\b(?:after (?:the )?(?:treatment|surgery|therapy|operation|intervention|repair|procedure)|"
     r"post-?operative(?:ly)?|"
-    r"at (?:the )?(?:final|last|end|recall|review|control|discharge)|when (?:the )?\w+ ended|follow-up|later|"
+    r"at (?:the )?(?:final|last|end|recall|review|control|discharge)|when (?:the )?\w+ ended|follow-up|"
+    r"later(?! \w+ed (?:with|by|using|to)\b)|"
     r"still|afterwards?|thereafter|subsequently|eventually|finally)\b",
     re.IGNORECASE,
 )

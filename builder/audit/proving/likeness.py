@@ -31,6 +31,13 @@ def is_like(quoted: Quoted, token: Token, scope: Scope) -> bool:
     return _IS_LIKE[kind](quoted, token, scope)
 
 
+def is_like_in_structure(quoted: Quoted, token: Token, bound: tuple[str, ...], scope: Scope) -> bool:
+    """The same by those roles alone that the structure of the sentence binds to the number."""
+    if bound and _speaks_against(quoted, bound, scope):
+        return False
+    return _IS_LIKE[quoted.role.kind](quoted, token, scope)
+
+
 def is_of_kind(quoted: Quoted, token: Token, lexicon: Lexicon) -> bool:
     """Whether a printed number has the kind and unit of the field, whatever the words beside it say."""
     if quoted.role.kind != "count":

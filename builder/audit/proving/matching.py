@@ -10,7 +10,7 @@ from ...numerals import Token
 from ...reading.slugs import slug
 from ..printed.proportions import proportions_in
 from .field_roles import Quoted, Scope
-from .likeness import NEVER_A_BOUND, has_precision, is_like, is_like_as_proportion
+from .likeness import NEVER_A_BOUND, has_precision, is_like, is_like_as_proportion, is_like_in_structure
 from .printed_passage import Reading, counts_as
 
 _STEPS = ("eligible", "treated", "due", "examined")
@@ -35,7 +35,30 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
         found = _said_otherwise(quoted, reading, scope)
     if found:
         found = _within_words(quoted, reading, found)
-    return _of_own_role(quoted, reading, found) if role.own and found else found
+    if role.own and found:
+        found = _of_own_role(quoted, reading, found)
+    return found or _in_structure(quoted, reading, scope)
+
+
+def _in_structure(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
+    """Where every number is beside a word for something else: those to which no such word is bound."""
+    own = quoted.role.own
+    found = []
+    for index in reading.by_value.get(quoted.value, ()):
+        token = reading.tokens[index]
+        if not token.roles or not (token.decimals == quoted.decimals or has_precision(quoted, token)):
+            continue
+        bound = reading.bound(index)
+        if len(bound) < len(token.roles) and is_like_in_structure(quoted, token, bound, scope):
+            found.append(index)
+    if not found:
+        return found
+    found = _within_words(quoted, reading, found)
+    if own and reading.shows(quoted):  # "a median of 11 in A and 16 in B" names both
+        is_measured = quoted.role.kind in ("measured", "spread")
+        named = [index for index in found if own in reading.bound(index)]
+        found = named or [index for index in found if is_measured and _stands_like(own, reading, index)]
+    return found
 
 
 def _beside_what(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:
@@ -77,7 +100,7 @@ def _of_own_role(quoted: Quoted, reading: Reading, found: list[int]) -> list[int
     if found and reading.shows(quoted):
         named = [index for index in found if own in tokens[index].roles]
         if quoted.role.kind in ("measured", "spread"):
-            named = named or [index for index in found if _stands_like(own, reading, tokens[index])]
+            named = named or [index for index in found if _stands_like(own, reading, index)]
         # Of quoted words a person said that they speak of the field, where its own word stands elsewhere.
         found = named or (found if quoted.within_words and reading.inside(quoted.within_words) else [])
     return found
@@ -99,17 +122,18 @@ def _in_its_unit(quoted: Quoted, reading: Reading, scope: Scope, found: list[int
 _match_unit = re.compile(r"[\s~(){}$\]-]*(?:[\d.]+\)\s*)?([^\W\d]+|°)").match
 
 
-def _stands_like(own: str, reading: Reading, token: Token) -> bool:
+def _stands_like(own: str, reading: Reading, index: int) -> bool:
     """Whether a number without a word of its own stands as a deviation does, in brackets behind its mean: "1.6 (1.2)".
 
     A list names both once: "the mean was 2.1 (SD 1.4) after one visit and 1.6 (1.2) after two".
     """
-    text = reading.passage.text
+    text, token = reading.passage.text, reading.tokens[index]
     opens = text[: token.start].rstrip(" ~$")[-1:] in ("(", "[")
     closes = text[token.end :].lstrip(" ~$")[:1] in (")", "]")
+    stands_so = opens if own == "sd" else not (opens and closes)
     if own == "iqr":
-        return not token.roles and (opens if token.part == "low" else closes)
-    return not token.roles and (opens if own == "sd" else not (opens and closes))
+        stands_so = opens if token.part == "low" else closes
+    return stands_so and not (token.roles and reading.bound(index))
 
 
 _match_each = re.compile(r"\s*(?:[\w-]+\s+){0,2}(?:each|per|apiece)\b", re.IGNORECASE).match

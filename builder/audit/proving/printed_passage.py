@@ -10,6 +10,7 @@ from ...numerals import Lexicon, read_numerals
 from ...reading.report_model import Passage
 from ...reading.values import Words
 from ..printed.belonging import owners_of
+from ..printed.bound_words import bound_roles
 from ..printed.columns import read_columns
 from ..printed.owner import Owner, Owners
 from ..printed.participles import read_participles
@@ -41,8 +42,8 @@ class Reading:
     """A passage with its numbers, and where each value and role stands among them."""
 
     __slots__ = (
-        "_by_bracket", "_inside", "_mentions", "_owners", "_told", "by_role", "by_value", "lexicon", "otherwise",
-        "passage", "small", "table", "tokens",
+        "_bound", "_by_bracket", "_inside", "_mentions", "_owners", "_told", "by_role", "by_value", "lexicon",
+        "otherwise", "passage", "small", "table", "tokens",
     )  # fmt: skip
 
     def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
@@ -63,6 +64,7 @@ class Reading:
         self._mentions: dict[Names, list[Mention]] = {}
         self._by_bracket: dict[Names, Owner | None] = {}
         self._told: dict[Callable[[Reading], object], object] = {}
+        self._bound: dict[int, tuple[str, ...]] = {}
         self._inside: dict[tuple[Words, ...], frozenset[int] | None] = {}
         by_value, by_role = self.by_value, self.by_role
         for index, token in enumerate(self.tokens):
@@ -98,6 +100,14 @@ class Reading:
     def forget(self) -> None:
         """Let go of what was told, which may hold this reading in turn: the check looks for no such circles."""
         self._told.clear()
+
+    def bound(self, index: int) -> tuple[str, ...]:
+        """Those of the roles of a number that the structure of its sentence, row or heading binds to it."""
+        if index not in self._bound:
+            self._bound[index] = bound_roles(
+                self.passage.text, self.tokens, index, self.table.places[index], self.lexicon
+            )
+        return self._bound[index]
 
     def inside(self, pieces: tuple[Words, ...]) -> frozenset[int] | None:
         """The numbers in words quoted from the passage; None where these do not stand in it once each, in order."""
