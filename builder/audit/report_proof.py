@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import cached_property
 from typing import NamedTuple
 
 from ..numerals import FORMAT_1, Lexicon, Token, read_numerals
 from ..problems import Position, Problem
 from ..reading.model import Outcome
-from ..reading.report_model import Report, Source
+from ..reading.report_model import Report, Source, Study
 from ..reading.values import Words
 from .declared_names import DeclaredNames
+from .printed.one_each import is_one_each
 from .proof import Proof, Tie
 from .proving.choosing import choose
 from .proving.field_roles import Quoted, Scope
@@ -89,6 +90,8 @@ class _Proving:
         """By rule, block and words beside the number what was asked."""
         self.withheld: list[Position] = []
         self.quoted = 0
+        self.one_each: dict[tuple[str, str], bool] = {}
+        """By unit and holder, whether the source says that each holder has one."""
 
     def proved(self) -> Proved:
         """What it gives."""
@@ -119,6 +122,7 @@ class _Proving:
         """The numbers of one claim, or of one study's facts."""
         scope = scope._replace(names=names_of(scope, self.declared.factors if self.declared is not None else {}))
         readings = self._readings(scope)
+        scope = scope._replace(alike=self._alike(scope, readings))
         choices = locate(scope, readings, choose(scope, readings))
         standing: list[Stands] = []
         doubtful: list[tuple[Stands, Choice]] = []
@@ -146,6 +150,30 @@ class _Proving:
             self.withheld.append(row.position)
         if scope.in_passing:
             self.problems += _in_passing(scope, self.reading, self.source)
+
+    def _alike(self, scope: Scope, readings: Sequence[Reading | None]) -> frozenset[str]:
+        """Other units that the passages of a scope count, and of which each stands for one of its own."""
+        own = {row.unit for row in scope.quoted if row.role.kind == "count" and row.unit in self.lexicon.units}
+        if len(own) != 1:
+            return frozenset()
+        unit = own.pop()
+        counted = {token.unit for reading in readings if reading is not None for token in reading.tokens}
+        above = [other for other in self.lexicon.holders(unit) if other in counted]
+        below = [other for other in counted if other in self.lexicon.held and unit in self.lexicon.holders(other)]
+        return frozenset(
+            other
+            for one, other, holder in (*((unit, each, each) for each in above), *((each, each, unit) for each in below))
+            if self._is_one_each(scope, one, holder)
+        )
+
+    def _is_one_each(self, scope: Scope, unit: str, holder: str) -> bool:
+        key = unit, holder
+        if key not in self.one_each:
+            self.one_each[key] = any(
+                is_one_each(passage.text, unit, holder, self.lexicon) for passage in self.source.passages
+            )
+        studies = _studies(scope)
+        return self.one_each[key] or any(study.unit is not None and study.unit.per is not None for study in studies)
 
     def _ask(self, scope: Scope, stands: Stands, choice: Choice, asked: Collection[str]) -> None:
         """Ask about a number whose words may say something else, unless a tie did.
@@ -202,6 +230,15 @@ class _Proving:
         return found if stated is None else self.reading(stated.passage.bracket)
 
 
+def _studies(scope: Scope) -> Iterator[Study]:
+    """The studies of a scope as this report tells of them."""
+    if scope.study is not None:
+        yield scope.study
+    elif scope.claim is not None and scope.report is not None:
+        names = {name.text for name in scope.claim.study}
+        yield from (study for study in scope.report.studies if not names or study.id.text in names)
+
+
 def _is_said_in_words(row: Quoted, place: Reading, scope: Scope) -> bool:
     """Whether the number of a level is a word of its name, and the passage has this name or another one of the level:
     "single-visit" for "one visit". Such a number is no figure, for nothing was measured."""
@@ -237,6 +274,8 @@ def _proof(stands: Stands, ties: Sequence[Tie]) -> Proof:
         or (row.role.kind == "bound" and unit == "none")
     ):
         unit = token.unit
+    if token.stands_for:  # nobody would read 24 as one day
+        value, unit = token.value * 24 if token.unit == "day" else token.value / 60, token.stands_for
     return Proof(
         row.id, row.position, row.typed, value, unit, token.shown, place.passage,
         start=token.start, outer_start=token.outer_start, outer_end=token.outer_end,

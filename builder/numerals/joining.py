@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
 from .kinds import Kind
 from .pieces import Pieces
+from .told_times import ToldTime, may_tell_a_time, told_times
 from .words import SIZES, TIMES
 
 _MEASURED = frozenset({*TIMES.values(), *SIZES.values()})
@@ -40,9 +41,11 @@ def join_numbers(pieces: Pieces) -> None:
         _replace(pieces, list(_said_twice(pieces)))
     if "half" in lowered or "1/2" in lowered or (not pieces.is_ascii and "½" in lowered):
         _replace(pieces, list(_halves(pieces)))
+    if may_tell_a_time(lowered):
+        _replace(pieces, list(told_times(pieces)))
 
 
-def _replace(pieces: Pieces, found: list[_Joined]) -> None:
+def _replace(pieces: Pieces, found: Sequence[_Joined | ToldTime]) -> None:
     """Put each joined number in the place of its pieces; it is no longer destroyed."""
     if not found:
         return
@@ -152,14 +155,16 @@ def _is_beside_number(pieces: Pieces, place: int) -> bool:
 
 
 def _with_decimal_comma(pieces: Pieces) -> Iterator[_Joined]:
-    """ "82,9%", in a passage that has a comma where a decimal sign must be, and no decimal point.
+    """ "82,9%", in a passage that has a comma where a decimal sign must be; where it prints decimal points too, "82,9%
+    (P = 0.03)", only those commas that must be one.
 
     "1,125" stays a thousand and more, and in "[12,5]" and "1,3,5" the comma parts numbers.
     """
     found = [place for place in pieces.values if _is_parted_by_comma(pieces, place)]
-    if not found or any(decimals for _, decimals in pieces.values.values()):
-        return
-    if any(_is_list(pieces, place) for place in found) or not any(_is_sure(pieces, place) for place in found):
+    sure = [place for place in found if _is_sure(pieces, place)]
+    if any(decimals for _, decimals in pieces.values.values()):
+        found = [place for place in sure if not (_is_list(pieces, place) or _is_alone_under_percent(pieces, place))]
+    if not sure or any(_is_list(pieces, place) for place in found):
         return
     for place in found:
         if _kind(pieces, place - 1) != Kind.LABEL:

@@ -21,7 +21,7 @@ class Numeral(Token):
         self.value = value
         self.decimals = decimals
         self.unit = "none"
-        self.comparator = self.part = self.measure = self.role = ""
+        self.comparator = self.part = self.measure = self.role = self.stands_for = ""
         self.roles = self.of_whole = ()
         self.pair = -1
         self.piece = piece

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from .forms.times import TIME_UNITS
 from .kinds import Kind, pattern
 from .printed import Numeral, Printed
-from .words import NOT, ROLES
+from .words import NOT, ROLES, SIZES
 
 
 class _Clause:
@@ -67,14 +67,23 @@ class _Reading:
             if numeral.unit in TIME_UNITS and self.printed.word(place - 1) in _LEADS_TO_A_TIME:
                 # "Gain, mean ± SD, after 12 months: 2.6 ± 1.1": no mean of the months.
                 clause.waiting = [word for word in clause.waiting if self.stands_for.get(word) not in _OF_A_SPREAD]
-            numeral.words += clause.waiting
-            clause.waiting = []
+            # "Strength, mean ± SD, 15 specimens each: 8.4 ± 1.9": a count has no deviation.
+            later = self._of_a_later_number(numeral)
+            numeral.words += [word for word in clause.waiting if word not in later]
+            clause.waiting = later
         elif self.at_risk and numeral.unit in self.counts and not numeral.decimals:
             numeral.words.append("at risk")
         if self.outside:
             self._in_brackets(numeral)
         clause.last = numeral
         clause.unit_seen = False
+
+    def _of_a_later_number(self, numeral: Numeral) -> list[str]:
+        if numeral.decimals or numeral.unit not in self.printed.lexicon.units:
+            return []
+        return [word for word in self.clause.waiting if self.stands_for.get(word) in ("sd", "se")] and [
+            word for word in self.clause.waiting if self.stands_for.get(word) in _OF_A_SPREAD
+        ]
 
     def _in_brackets(self, numeral: Numeral) -> None:
         around = self.outside[-1]
@@ -105,11 +114,19 @@ class _Reading:
             _give(clause.last, [word], unit_seen=clause.unit_seen)
 
     def _leads_to_a_number(self, word: str, place: int) -> bool:
-        is_before = self.stands_for.get(word) in _BEFORE_THEIR_NUMBER
+        role = self.stands_for.get(word)
+        if role in ("neither", "both"):  # "by A alone in 6 and by neither in 7"
+            return self._begins_a_part(place) and _leads_straight(self.printed.kinds, place + 1) is not None
+        is_before = role in _BEFORE_THEIR_NUMBER
         return is_before and _leads_on(self.printed.kinds, place + 1) is not None
 
+    def _begins_a_part(self, place: int) -> bool:
+        """Whether "and" or a comma stands before a word, with a small word between at most."""
+        before = self.printed.kinds[max(place - 2, 0) : place]
+        return Kind.AND in before or Kind.COMMA in before
+
     def _tells_what_was_studied(self, word: str, place: int) -> bool:
-        if self._tells_how_long(word, place):
+        if self._tells_how_long(word, place) or self._tells_what_came_before(word, place):
             return True
         is_participle = word in self.printed.lexicon.participles
         if not is_participle and word != "treated":
@@ -128,7 +145,15 @@ class _Reading:
         if not is_of_total or self.stands_for.get(word) not in ("examined", "treated"):
             return False
         behind = _leads_to_a_time(self.printed.kinds, place + 1)
-        return behind is not None and self.numerals[behind.end() - 2].unit in TIME_UNITS
+        return behind is not None and self.numerals[behind.end() - 2].unit in _NEVER_COUNTED
+
+    def _tells_what_came_before(self, word: str, place: int) -> bool:
+        """ "Flare-ups followed 9 of 88 visits": nobody says that the 9 were followed."""
+        if word != "followed" or self.printed.kind(place + 1) != Kind.NUMBER or place == 0:
+            return False
+        return self.printed.kind(place - 1) in (Kind.WORD, Kind.ROLE, Kind.ADJECTIVE) and (
+            self.printed.word(place - 1) not in _WHO_FOLLOW
+        )
 
     def unit(self, place: int) -> None:
         """A unit stands behind the last number."""
@@ -191,6 +216,9 @@ _leads_on = re.compile(
     # "mean pain score was 2.1"; but the number straight behind a label is its name.
     pattern("([FILLER ALL OF WORD ADJECTIVE TO EQUALS] | LABEL (?=[FILLER EQUALS])){0,5} NUMBER")
 ).match
+_leads_straight = re.compile(pattern("FILLER{0,2} NUMBER")).match
+_NEVER_COUNTED = TIME_UNITS | frozenset(SIZES.values())
+_WHO_FOLLOW = frozenset({"we", "who", "they", "authors", "and", "study", "then", "which", "that", "successfully"})
 _LEADS_TO_A_TIME = frozenset({"at", "after"})
 _OF_A_SPREAD = frozenset({"mean", "median", "sd", "se", "iqr"})
 _TURNED_ROUND = {

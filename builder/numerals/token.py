@@ -47,5 +47,8 @@ class Token:
     """What the words of `role` stand for, one word for all its forms: "examined" for "recalled", see `words.ROLES`."""
     of_whole: tuple[str, ...] = ()
     """Those of `roles` that say what was counted from: "treated" of "39 of 47 eyes treated by residents healed"."""
+    stands_for: str = ""
+    """ "hour" where the unit stands elsewhere and `value` was reckoned from it: the 24 of "24 to 48 hours" is one day,
+    and a page that shows it says hours."""
     measure: str = ""
     """Of a ratio or difference, by its whole name: "hazard ratio" for "aHR"."""

@@ -193,7 +193,7 @@ def test_minutes_are_a_unit() -> None:
     "text",
     [
         "88.4992.34", "0.42e21.72", "OR2.15", "12,5 teeth", "95% CI 85 to 55", "MD -0.98 (95% CI 3.58 to 1.62)",
-        "12 -65 months", "71 of 37 teeth", "1,3,5 teeth", "82,9% (P = .02)", "1.2.3",
+        "12 -65 months", "71 of 37 teeth", "1,3,5 teeth", "1.2.3",
     ],
 )  # fmt: skip
 def test_what_extraction_destroyed_is_unreadable(text: str) -> None:
@@ -435,6 +435,9 @@ def test_nought_in_a_list_of_counts_stands_for_itself() -> None:
         ("Healed, n (%): 58 (82,9)", ["58", "82.9"]),
         ("odds ratio of healing: 2,6 (95% CI 1,1 to 6,0)", ["2.6", "95", "1.1", "6.0"]),
         ("OR 4,66; IC 95% 1,98 a 10,93", ["4.66", "95", "1.98", "10.93"]),
+        ("82,9% (P = .02)", ["82.9", "0.02"]),
+        ("OR 2,4 (95% CI 0.9 to 6.5)", ["2.4", "95", "0.9", "6.5"]),
+        ("39/47 (83,0 %), mean 31.5 months", ["39", "47", "83.0", "31.5"]),
     ],
 )
 def test_decimal_comma_is_told_by_its_cell_or_its_range(text: str, values: list[str]) -> None:
@@ -452,3 +455,53 @@ def test_comma_of_a_list_stays_no_decimal_sign(text: str) -> None:
 @pytest.mark.parametrize("words", ["no wider than 5 mm", "not larger than 5 mm", "no greater than 5 mm"])
 def test_no_wider_than_is_up_to(words: str) -> None:
     assert only(words).comparator == "<="
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("a decade after treatment", "10 year"), ("after two decades", "20 year"), ("over one decade", "10 year"),
+        ("in the first decade", "10 year"), ("a fortnight later", "2 week"), ("a year after treatment", "1 year"),
+        ("after a year", "1 year"), ("within a month", "1 month"), ("followed for a year", "1 year"),
+        ("at the yearly control", "1 year"), ("at the first annual recall", "1 year"),
+        ("at their third annual review", "3 year"), ("at the half-yearly clinical examination", "0.5 year"),
+        ("at the six-monthly visit", "6 month"),
+    ],
+)  # fmt: skip
+def test_a_time_told_without_a_figure_is_read(text: str, expected: str) -> None:
+    """Common practice, no source."""
+    token = next(token for token in read_numerals(text) if token.kind == "length")
+    assert f"{token.value} {token.unit}" == expected
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["twice a year", "every year at annual recalls", "the third decade of life", "a year-old film", "once a week",
+     "at annual recall visits", "half a decade of experience", "a decade ago"],
+)  # fmt: skip
+def test_words_that_tell_how_often_are_no_time(text: str) -> None:
+    assert not [token for token in read_numerals(text) if token.kind == "length"]
+
+
+@pytest.mark.parametrize(
+    ("text", "values"),
+    [("24 to 48 hours after", ["1", "2"]), ("at 24-48 h", ["1", "2"]), ("after 6, 24 and 72 h", ["360", "1", "3"])],
+)
+def test_hours_of_a_range_or_list_are_read_with_their_unit(text: str, values: list[str]) -> None:
+    tokens = read_numerals(text)
+    assert [str(token.value) for token in tokens] == values
+    assert [token.stands_for for token in tokens] == ["hour"] * (len(tokens) - 1) + [""]
+
+
+@pytest.mark.parametrize(
+    ("text", "pairs"),
+    [
+        ("55 and 47 of the 61 and the 58 teeth, respectively", [(55, 61), (47, 58)]),
+        ("55 and 47 of the 61 teeth closed with MTA and the 58 closed with IRM, respectively", [(55, 61), (47, 58)]),
+        ("9, 8 and 7 of 20 teeth in A, 21 in B and 22 in C, respectively", [(9, 20), (8, 21), (7, 22)]),
+        ("55 and 47 of the 61 teeth closed with MTA and the 58 closed with IRM", [(47, 61)]),
+    ],
+)
+def test_a_list_of_totals_with_words_between_goes_in_step(text: str, pairs: list[tuple[int, int]]) -> None:
+    tokens = read_numerals(text)
+    assert [(int(token.value), int(tokens[token.pair].value)) for token in tokens if token.part == "events"] == pairs

@@ -114,6 +114,14 @@ COMPARES = late(
 """Any word of comparison."""
 
 
+_goes_on = late(
+    r"\b(?:fell|rose|dropped|shrank|changed|became|remained|decreased|increased|attenuated|strengthened|weakened|went|"
+    r"stayed|held|adjust\w+|controll\w+|accounting|allowing|multivaria\w+)\b",
+    re.IGNORECASE,
+)
+""" "After adjustment the odds ratio fell to 1.58": of the same levels as the crude one before it."""
+
+
 class Region(NamedTuple):
     """A slice of a passage that speaks of a ratio, with the names in it and the other ratios."""
 
@@ -157,7 +165,8 @@ class Comparisons:
         found = [self._region(span, index) for span in dict.fromkeys(spans)]
         if cell is None and not found[-1].mentions:  # "A against B. Failure: OR 0.4"
             before = self._region((0, found[-1].start), index)
-            found += [] if before.others else [before]
+            if not before.others or _goes_on.search(self.text, found[-1].start, found[-1].end):
+                found.append(before)
         return found
 
     def _region(self, span: Span, index: int) -> Region:

@@ -113,7 +113,8 @@ _SAID_BEFORE = (
             "time",
         ),
         (
-            rf"\b{_TAKEN}\b[^\d,;]{{0,30}}\b(?:for|of|lasting)\b{_ABOUT}",
+            rf"(?<!\bin the )(?<!\bover the )(?<!\bduring the )(?<!\bin )\b{_TAKEN}\b[^\d,;]{{0,30}}"
+            rf"\b(?:for|of|lasting)\b{_ABOUT}",
             r"\bwash-?out\b[^\d]{0,30}$",
             r"\b(?:set|sets|cured|hardened|hardens|setting)\b[^\d,;]{0,20}\b(?:within|in|after|for)\b" + _ABOUT,
             r"\b(?:setting|working|operating|operation|chair|mixing|treatment) times?\b[^\d,;]{0,30}$",

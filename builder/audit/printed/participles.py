@@ -37,5 +37,6 @@ def read_participles(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> No
 def _patterns(lexicon: Lexicon) -> tuple[re.Pattern[str], re.Pattern[str]]:
     units = "|".join(map(re.escape, lexicon.unit_by_word))
     words = "|".join(re.escape(word) for word, role in lexicon.all_roles.items() if role in _FLOW and word.isalpha())
-    participle = rf"\b(?:(?:{units}|\d+)\s+(?P<word>{words})\s+(?:{_MEANS}|{_FOR_A_TIME})|(?P<next>followed)\s+by\b)"
+    counted = rf"(?:{units}|\d+(?:\s+[a-z]+s)?)"
+    participle = rf"\b(?:{counted}\s+(?P<word>{words})\s+(?:{_MEANS}|{_FOR_A_TIME})|(?P<next>followed)\s+by\b)"
     return re.compile(participle, re.IGNORECASE), re.compile(rf"\b(?:{words})\b", re.IGNORECASE)

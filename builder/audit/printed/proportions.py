@@ -41,11 +41,22 @@ def _is_beside_a_share(
 ) -> bool:
     """ "0.94 | 0.89-0.99", the second column headed "95% CI": the interval of the share to its left."""
     cell, before = cells[at], max(found, default=-1)
-    if cell is None or tokens[at].part not in ("low", "high") or before < 0:
+    if tokens[at].part not in ("low", "high") or before < 0:
         return False
+    if cell is None:
+        return _is_its_interval(text[tokens[before].end : tokens[at].start], tokens[before : at + 1])
     beside = cells[before]
     is_headed = any(_find_interval(text, *heading) for heading in cell.headings)
     return is_headed and beside is not None and beside.row == cell.row and cell.column - beside.column <= 1
+
+
+def _is_its_interval(between: str, tokens: Sequence[Token]) -> bool:
+    """ "0.83 of all (39 of 47; 95% CI 0.69 to 0.92)": the interval of the share before it, with counts between."""
+    share, *others = tokens
+    if share.part in ("low", "high"):  # the upper end
+        return not others[1:] and others[0].part == "high"
+    is_said = _find_interval(between) is not None and re.search(r"[.!?]\s", between) is None
+    return is_said and not any(token.decimals for token in others[:-1] if token.kind != "confidence")
 
 
 _find_interval = re.compile(r"\bCI\b|confidence", re.IGNORECASE).search
@@ -57,6 +68,8 @@ def _may_be(token: Token) -> bool:
 
 
 def _is_share(text: str, token: Token, cell: InCell | None) -> bool:
+    if _match_of_whom(text, token.end) and token.kind == "number":
+        return True
     if cell is None:
         ends = [found.end() for found in _SENTENCE_END.finditer(text, 0, token.start)]
         return bool(_last_cue(text[ends[-1] if ends else 0 : token.start]))
@@ -67,6 +80,10 @@ def _is_share(text: str, token: Token, cell: InCell | None) -> bool:
         if cue is not None:
             return cue
     return False
+
+
+_match_of_whom = re.compile(r"\s+of\s+(?:the|all|these|those)\s+[^\W\d]", re.IGNORECASE).match
+""" "noted by 0.38 of the respondents"."""
 
 
 def _last_cue(words: str) -> bool | None:

@@ -222,7 +222,8 @@ def _may_be_a_time(token: Token) -> bool:
 
 def _is_in_hours(token: Token) -> bool:
     """ "6 h", which are 360 minutes."""
-    return token.unit in ("minute", "day") and _ends_in_hours(token.shown or token.text) is not None
+    is_said = token.stands_for == "hour" or _ends_in_hours(token.shown or token.text) is not None
+    return token.unit in ("minute", "day") and is_said
 
 
 _ends_in_hours = re.compile(r"(?<![^\W\d_])h(?:(?:ou)?rs?)?$", re.IGNORECASE).search
@@ -244,6 +245,8 @@ def _of_run(text: str, tokens: Sequence[Token], run: Sequence[Token]) -> Iterato
 def shown(token: Token) -> str:
     """ "12 months", also for the 12 of "6, 12 and 24 months"."""
     number = token.shown or token.text
+    if token.stands_for:
+        return f"{number} {token.stands_for}s"
     if (any(letter.isalpha() for letter in number) and token.unit in number) or _is_in_hours(token):
         return number
     return f"{number} {token.unit}{'' if token.value == 1 else 's'}"

@@ -77,7 +77,7 @@ def _heading(text: str, start: int, end: int, lexicon: Lexicon) -> Counted | Non
     begin = bare.end() if bare else start
     described = _DESCRIBED.match(text, begin, end)
     found = pattern.match(text, begin, end) or (pattern.fullmatch(text, described.end(), end) if described else None)
-    if found is None:
+    if found is None or text[found.end() : found.end() + 1] in ("'", "’"):  # "Patients' age" counts nobody
         return None
     unit = ids[found[0].lower()]
     # "lesion: 37 of 54" is one of two levels; "lesions: 37 of 54" counts them.

@@ -9,7 +9,7 @@ from ...numerals import Token
 from ..printed.owner import Owners
 from .field_roles import Quoted, Scope
 from .likeness import has_precision, is_like
-from .matching import candidates
+from .matching import STEPS, candidates
 from .own_clause import choose_bounds, choose_times
 from .printed_passage import Reading
 from .sharing import Choice, Fields
@@ -66,6 +66,8 @@ def _settle(waiting: list[int], fields: Fields, partners: dict[int, int]) -> lis
     if settled is None:
         settled = _settle_said_again(left, fields)
     if settled is None:
+        settled = _settle_outside_pairs(left, fields)
+    if settled is None:
         for at in left:
             fields.fail_as_ambiguous(at, fields.options[at])
         return []
@@ -95,6 +97,17 @@ def _settle_equal(left: list[int], fields: Fields) -> int | None:
         if len(equal) >= len(free):
             fields.prove(equal[0], free[0])
             return equal[0]
+    return None
+
+
+def _settle_outside_pairs(left: list[int], fields: Fields) -> int | None:
+    """Prove one step of a flow by the one number that stands alone: the first of "56 came back; 49 of 56 healed"."""
+    for at in left:
+        if fields.rows[at].role.own in STEPS:
+            alone = [index for index in fields.free(at) if not fields.tokens(at)[index].part]
+            if len(alone) == 1:
+                fields.prove(at, alone[0])
+                return at
     return None
 
 

@@ -89,6 +89,8 @@ class Scope(NamedTuple):
     report: Report | None = None
     names: Names = ()
     """What the passages may call the levels."""
+    alike: frozenset[str] = frozenset()
+    """Units of which each that was counted had, or was in, one: "patient", where each had one eye treated."""
 
 
 _FLOW = frozenset({"eligible", "treated", "due", "examined"})
@@ -135,9 +137,9 @@ ROLES: dict[str, Role] = {
     "value": Role("ratio", "", _EVENTS | _WHO | {"adjusted", "crude", "low", "high"}, ""),
     "value, crude": Role("ratio", "", _EVENTS | _WHO | _CRUDE | {"low", "high"}, "", _ADJUSTED),
     "value, adjusted": Role("ratio", "", _EVENTS | _WHO | _ADJUSTED | {"low", "high"}, "", _CRUDE),
-    "value, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE, ""),
-    "margin": Role("ratio", "", _EVENTS | {"adjusted", "crude"}, ""),
-    "margin, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE, ""),
+    "value, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE | {"low", "high"}, ""),
+    "margin": Role("ratio", "", _EVENTS | {"adjusted", "crude", "low", "high"}, ""),
+    "margin, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE | {"low", "high"}, ""),
     "level mean": Role("measured", "mean", frozenset({"mean", *_FLOW, *_EVENTS}), ""),
     "level sd": Role("measured", "sd", frozenset({"sd"}), "", frozenset({"mean", "median"})),
     "level median": Role("measured", "median", frozenset({"median", *_FLOW, *_EVENTS}), ""),

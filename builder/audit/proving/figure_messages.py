@@ -84,6 +84,8 @@ def _from(place: Reading) -> str:
 def _as_printed(token: Token, lexicon: Lexicon) -> str:
     """A number as a writer would say it: with its unit where that is not part of it."""
     text = token.shown
+    if token.stands_for:
+        return f"{text} {token.stands_for}s"
     if token.kind == "p":
         return f"P = {text}" if not token.comparator else f"P {text}"
     if token.unit in ("none", "%", "other") or token.unit in text:

@@ -43,7 +43,12 @@ def is_of_kind(quoted: Quoted, token: Token, lexicon: Lexicon) -> bool:
     if quoted.role.kind != "count":
         return _IS_LIKE[quoted.role.kind](quoted, token, Scope("", [], [], (), lexicon))
     is_count = token.kind in ("count", "number") and not token.comparator and token.part not in ("low", "high")
-    return is_count and (token.unit in ("none", quoted.unit) or counts_as(token.unit, quoted.unit, lexicon))
+    if not is_count:
+        return False
+    unit = token.unit
+    # Papers speak of patients where they counted teeth; whether each had one, somebody has to say.
+    is_held = unit in lexicon.holders(quoted.unit) or quoted.unit in lexicon.holders(unit)
+    return unit in ("none", quoted.unit) or is_held or counts_as(unit, quoted.unit, lexicon)
 
 
 def is_like_as_proportion(quoted: Quoted, token: Token, scope: Scope) -> bool:
@@ -80,7 +85,7 @@ def _count(quoted: Quoted, token: Token, scope: Scope) -> bool:
         return False
     if part and (part not in _OTHER_HALF or quoted.name == _OTHER_HALF[part]):
         return False
-    if unit == "none" or unit == quoted.unit or counts_as(unit, quoted.unit, scope.lexicon):
+    if unit == "none" or unit == quoted.unit or counts_as(unit, quoted.unit, scope.lexicon) or unit in scope.alike:
         return True
     # What a pooled result rests on may be the people whose eyes were counted: it is shown as what was printed.
     return quoted.id.endswith("/pooled/of") and unit in scope.lexicon.holders(quoted.unit)
@@ -129,7 +134,7 @@ def _ratio(quoted: Quoted, token: Token, scope: Scope) -> bool:
         return False
     if quoted.unit == "mean difference" and token.kind in ("length", "size", "minutes"):
         return True
-    if token.unit == "other" and not token.measure == quoted.unit == "mean difference":
+    if token.unit == "other" and quoted.unit != "mean difference":
         return False
     return token.kind == "number" or (token.kind == "ratio" and token.measure == quoted.unit)
 

@@ -13,7 +13,7 @@ from .field_roles import Quoted, Scope
 from .likeness import NEVER_A_BOUND, has_precision, is_like, is_like_as_proportion, is_like_in_structure
 from .printed_passage import Reading, counts_as
 
-_STEPS = ("eligible", "treated", "due", "examined")
+STEPS = ("eligible", "treated", "due", "examined")
 """Of the flow of a study, in order."""
 
 
@@ -95,7 +95,7 @@ def _called_so(quoted: Quoted, reading: Reading, scope: Scope, found: list[int])
 def _of_own_role(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:
     """Where the passage itself names the field's role, no number without it will do."""
     tokens, own = reading.tokens, quoted.role.own
-    if own in _STEPS:  # "4 groups of 10 specimens each": a part is no step of the whole
+    if own in STEPS:  # "4 groups of 10 specimens each": a part is no step of the whole
         found = [index for index in found if tokens[index].roles or not _is_each(reading, tokens[index])]
     if found and reading.shows(quoted):
         named = [index for index in found if own in tokens[index].roles]
@@ -185,10 +185,26 @@ def _said_otherwise(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]
     if quoted.role.own == "reference" or quoted.name == "range":
         return _other_side(quoted, reading)
     if quoted.unit == "%" and quoted.role.kind in ("percent", "interval"):
-        return _as_proportions(quoted, reading, scope)
-    if quoted.role.kind == "count" and quoted.role.own in _STEPS and not reading.shows(quoted):
+        return _in_points(quoted, reading) or _as_proportions(quoted, reading, scope)
+    if quoted.role.kind == "count" and quoted.role.own in STEPS and not reading.shows(quoted):
         return _unsaid_step(quoted, reading, scope)
     return []
+
+
+def _in_points(quoted: Quoted, reading: Reading) -> list[int]:
+    """ "-5.1 percentage points" proves -5.1% of a difference."""
+    if "/contrast/" not in quoted.id or quoted.part:
+        return []
+    tokens, text = reading.tokens, reading.passage.text
+    return [
+        index
+        for index in reading.by_value.get(quoted.value, ())
+        if tokens[index].decimals == quoted.decimals and not tokens[index].part
+        and _match_points(text, tokens[index].end) is not None
+    ]  # fmt: skip
+
+
+_match_points = re.compile(r"[\s~-]*(?:(?:percentage|percent|per\s?cent|%)[\s-]?points?|pp)\b", re.IGNORECASE).match
 
 
 def _as_proportions(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
@@ -235,7 +251,7 @@ def _unsaid_step(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
     """
     is_of_all = quoted.role.own in _roles_of_all(reading)
     if is_of_all:
-        steps = frozenset(_STEPS)
+        steps = frozenset(STEPS)
     elif _has_nameless(quoted, reading):
         return []
     else:
@@ -263,8 +279,8 @@ def _equal_step_beside(quoted: Quoted, scope: Scope) -> frozenset[str]:
     """The step typed before the field's own, else the one behind it, where it has the same value."""
     block = quoted.id.rpartition("/")[0]
     typed = {row.name: row.value for row in scope.quoted if row.id.rpartition("/")[0] == block}
-    at = _STEPS.index(quoted.role.own)
-    nearest = next((step for step in (*reversed(_STEPS[:at]), *_STEPS[at + 1 :]) if step in typed), "")
+    at = STEPS.index(quoted.role.own)
+    nearest = next((step for step in (*reversed(STEPS[:at]), *STEPS[at + 1 :]) if step in typed), "")
     return frozenset({nearest}) if typed.get(nearest) == quoted.value else frozenset()
 
 

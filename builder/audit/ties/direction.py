@@ -9,7 +9,7 @@ from typing import Literal
 from ...reading.contrasts import RATIOS
 from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast
-from ...reading.values import Missing, Words
+from ...reading.values import Words
 from ..asking import in_quotes, in_yaml
 from ..printed.changes import Change
 from ..printed.clauses import Span
@@ -19,7 +19,7 @@ from ..printed.wordings import Mention, Names
 from ..proving.printed_passage import Reading, surroundings_in
 from .measured import MEASURED, is_difference, is_more_of, turned_by_change
 from .ratio_event import contradicts_itself, event_said, is_of_opposite_event
-from .sides import Shares, reckoned, reckoned_from_means, shares_beside
+from .sides import Shares, reckoned_from_means, shares_beside, side_of
 from .tie import Known, Stands, Ties, ratio_of
 
 RULES: dict[str, str] = {
@@ -170,9 +170,20 @@ class _Ratio:
             if not self._goes_against(region):
                 self._tie("words", words)
             return True
-        if alone.key == self.reference and region.value >= 0:
+        if alone.key == self.reference and region.value >= 0 and not self._is_behind_the_last_arm():
             return self._answer(Compared(alone.key, "", (words,)))
         return False
+
+    def _is_behind_the_last_arm(self) -> bool:
+        """ "74 of 86 healed with A; 60 of 84 did with B, a difference of 14.6%": the clause names B for the 60 of 84, and
+        the figures of both put the difference on the claim's side."""
+        if self.cell is not None or not self.level or not self.reference:
+            return False
+        keys = (self.level, self.reference)
+        if self.contrast.measure.text == MEASURED:
+            return reckoned_from_means(self.stands, self.names, keys) == "own"
+        shares = shares_beside(self.stands, self.claim, self.ties, self.known, self.names, keys)
+        return shares is not None and side_of(shares, self.contrast, self.stands.row) == "own"
 
     def _answer(self, compared: Compared) -> bool:
         """A tie where a comparison is the claim's own, a question where it is another."""
@@ -273,15 +284,7 @@ class _Ratio:
 
     def _find_in_counts(self, shares: Shares, *, is_tied: bool) -> None:
         """A tie where the shares of both levels agree with the ratio, a question where they lie on its other side."""
-        if self.is_above_none is None or not self.event or not shares.is_clear:
-            return
-        row, adjusted_for = self.stands.row, self.contrast.adjusted_for
-        value = row.value / 100 if row.unit == "%" else row.value
-        found = reckoned(shares, self.contrast, value, row.decimals + 2 * (row.unit == "%"))
-        if not found:
-            of_event = shares.level_has_more == (shares.of == self.event)
-            is_decided = type(adjusted_for) is Words or (shares.is_wide and type(adjusted_for) is Missing)
-            found = "own" if of_event == self.is_above_none else "turned" if is_decided else ""
+        found = side_of(shares, self.contrast, self.stands.row)
         if found == "own" and not is_tied:
             self._tie("words", *shares.words)
         if found != "turned":

@@ -7,11 +7,13 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from ...numerals import Token
+from ...reading.contrasts import RATIOS
 from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast, Level
-from ...reading.values import Number, Percentage
+from ...reading.values import Missing, Number, Percentage, Words
 from ..printed.clauses import Span
 from ..printed.wordings import Names
+from ..proving.field_roles import Quoted
 from .tie import Known, Stands, Ties
 
 
@@ -73,6 +75,20 @@ def reckoned(shares: Shares, contrast: Contrast, value: Decimal, decimals: int) 
     one, two = (share if shares.of == event else 1 - share for share in shares.values)
     own, turned = (_measured(contrast.measure.text, *pair) for pair in ((one, two), (two, one)))
     return "" if own is None or turned is None else _nearer(own, turned, value, decimals)
+
+
+def side_of(shares: Shares, contrast: Contrast, row: Quoted) -> str:
+    """Which way round two shares have a ratio as typed: "own", "turned", or "" where they leave it open."""
+    none = 1 if contrast.measure.text in RATIOS else 0
+    if row.value == none or contrast.event_is is None or not shares.is_clear:
+        return ""
+    is_share = row.unit == "%"
+    found = reckoned(shares, contrast, row.value / 100 if is_share else row.value, row.decimals + 2 * is_share)
+    if found:
+        return found
+    of_event = shares.level_has_more == (shares.of == contrast.event_is.text)
+    is_decided = type(contrast.adjusted_for) is Words or (shares.is_wide and type(contrast.adjusted_for) is Missing)
+    return "own" if of_event == (row.value > none) else "turned" if is_decided else ""
 
 
 def reckoned_from_means(stands: Stands, names: Names, keys: tuple[str, str]) -> str:

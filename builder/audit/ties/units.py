@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from ...reading.report_model import Study
 from ...reading.values import Words
+from ..printed.one_each import is_one_each
 from ..printed.units import measure_of, measured_in, unit_counted, units_said
 from ..proving.printed_passage import Reading
 from .tie import Known, Stands, Ties, studies_of
@@ -41,7 +42,7 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
         is_held = other in lexicon.holders(row.unit) or row.unit in lexicon.holders(other)
         if is_held and _is_of_a_level(stands, said.start, ties):
             continue
-        if is_held and not any(_is_one_each(study) for study in _studies(ties, known)):
+        if is_held and not _is_one_each(row.unit, other, ties, known):
             words = stands.printed((said.start, said.end))
             ties.ask(
                 stands, "other-unit", f'counts {lexicon.name(other)} ("{words}")', f"the claim {lexicon.name(row.unit)}"
@@ -84,6 +85,10 @@ def _studies(ties: Ties, known: Known) -> Iterator[Study]:
         yield from studies_of(ties.scope.claim, ties, known)
 
 
-def _is_one_each(study: Study) -> bool:
-    """Whether each unit stands for one of another."""
-    return study.unit is not None and study.unit.per is not None
+def _is_one_each(unit: str, other: str, ties: Ties, known: Known) -> bool:
+    """Whether each unit stands for one of another: the study, or a passage of the report, says so."""
+    if any(study.unit is not None and study.unit.per is not None for study in _studies(ties, known)):
+        return True
+    lexicon = ties.scope.lexicon
+    held, holder = (unit, other) if other in lexicon.holders(unit) else (other, unit)
+    return any(is_one_each(passage.text, held, holder, lexicon) for passage in ties.source.passages)

@@ -124,6 +124,8 @@ class _Finding:
         cue = whose.at_start(stands.at)
         if cue is not None and cue.kind == "day" and not self._is_later_result():
             cue = None
+        if cue is not None and self._names_a_level(stands, cue):
+            cue = None
         if cue is not None and self._may_stand_at_start(stands) and not self._says(stands, cue):
             when = "the time of the treatment" if cue.kind == "day" else "before the treatment"
             self._ask(
@@ -204,11 +206,26 @@ class _Finding:
                 stands, "result-of-other-analysis", f'counts it by another analysis: "{printed}"',
                 f"the claim says {claimed}", "correct `given`, or take the number of that analysis",
             )  # fmt: skip
-        elif whose.has_both_analyses():
+        elif cue.kind != "intention to treat" and whose.has_both_analyses():  # all who were treated need no word
             self._ask(
                 stands, "result-of-other-analysis", f'prints two analyses, and this number under "{printed}"',
                 "the claim does not say which", f"given: {cue.kind}",
             )  # fmt: skip
+
+    def _names_a_level(self, stands: Stands, cue: Cue) -> bool:
+        """Whether words of the start say what a level had: "preoperative lesion", where the factor is the lesion."""
+        reading = stands.reading
+        text = reading.passage.text
+        for mention in reading.mentions(self.ties.scope.names):
+            is_inside = mention.start <= cue.start < mention.end
+            if is_inside or (cue.end <= mention.start and not text[cue.end : mention.start].strip(" \t~-,")):
+                return True
+        factor = self.known.factors.get(self.claim.factor.text) if self.claim and self.claim.factor else None
+        behind = _match_word(text, cue.end)
+        if factor is None or behind is None:
+            return False
+        named = " ".join((factor.factor.title.text, *factor.words())).lower()
+        return len(behind[1]) > _SHORT and behind[1].lower() in _split(named)
 
     def _is_own(self, place: str) -> bool:
         """Whether a study called "the Leeds trial" may be this one, or a level of it."""
@@ -230,6 +247,10 @@ _of_discussion = re.compile(
     r"\b(?:discussion|introduction|background|conclusions?|letter|comment)\b", re.IGNORECASE
 ).search
 """Of the bracket before a passage: there papers tell of others' results."""
+_match_word = re.compile(r"[\s~-]+([^\W\d_]+)").match
+_split = re.compile(r"[^\W\d_]+").findall
+_SHORT = 3
+"""Letters of words that say little of a factor: "of", "the"."""
 _A_WEEK = Decimal(7) / 30
 """In months: what was found within it may still be told of the day of the treatment."""
 _COMES_LATER = frozenset({

@@ -59,7 +59,7 @@ def _referred(reference: Reference, catalogue: Catalogue, named: NamedResult) ->
         return line("not reported")
     if figure.unit == "%":
         return percent(figure)
-    return length(figure) if figure.unit in ("day", "week", "month", "year", "minute") else (figure,)
+    return length(figure) if figure.unit in ("hour", "day", "week", "month", "year", "minute") else (figure,)
 
 
 def withdrawn(key: str, catalogue: Catalogue) -> Line:

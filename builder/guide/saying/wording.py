@@ -43,7 +43,7 @@ def length(figure: Figure) -> Line:
 
 def _names_its_unit(figure: Figure) -> bool:
     """True for "3 years 5 months"; "at least 12" has letters and still wants its unit."""
-    return re.search(r"day|week|month|year|minute|hour|\d[ -]?hr?s?\b", figure.text) is not None
+    return re.search(r"day|week|month|year|annual|decade|minute|hour|fortnight|\d[ -]?hr?s?\b", figure.text) is not None
 
 
 def n_of_n(finding: Finding) -> Line:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ..kinds import Kind
+from ..kinds import Kind, pattern
 from ..printed import Numeral, Printed
 from ..words import TIMES
 from .found import Found, form
@@ -57,12 +57,42 @@ def numbers_of_n(found: Found) -> None:
     """ "at 6, 12 and 24 months: 35, 39 and 41 of 47": each is of 47, where as many times stand beside."""
     printed, total = found.printed, found["total"]
     events = _outside_brackets(found, found.start, found.place("of"))
+    totals = _totals_in_words(found, len(events))
+    if totals and all(_may_be_pair(printed, *pair) for pair in zip(events, totals, strict=True)):
+        for one, of in zip(events, totals, strict=True):
+            make_count(printed, one, of)
+        return
     make_count(printed, events[-1], total)
     if not (_follow_as_many_times(found, len(events)) or _precede_as_many_times(found, len(events))):
         return
     for one in events[:-1]:
         if _may_be_pair(printed, one, total):
             one.part, one.form, one.unit, one.mate = "events", "count", total.unit, total
+
+
+def _totals_in_words(found: Found, count: int) -> list[Numeral]:
+    """As many totals with words between: "55 and 47 of the 61 eyes with A and the 58 with B, respectively"."""
+    printed = found.printed
+    if not _is_said_behind(found, "respectively"):
+        return []
+    total = found["total"]
+    totals = [total]
+    for place in range(total.piece + 1, min(total.piece + 10 * count, len(printed.kinds))):
+        kind = printed.kinds[place]
+        if kind == Kind.NUMBER:
+            behind = printed.kinds[totals[-1].piece + 1 : place]
+            if _match_next_total(behind) is None:
+                return []
+            totals.append(printed.at[place])
+            if len(totals) == count:
+                is_alone = printed.kind(place + 1) not in (Kind.OF, Kind.SLASH, Kind.PERCENT)
+                return totals if is_alone else []
+    return []
+
+
+_match_next_total = re.compile(
+    pattern("[UNIT ROLE ADJECTIVE FILLER WORD LABEL DASH]{0,8} (COMMA | COMMA? AND) [FILLER OF]{0,3}")
+).fullmatch
 
 
 def _outside_brackets(found: Found, first: int, last: int) -> list[Numeral]:
@@ -149,11 +179,19 @@ def n_equals(found: Found) -> None:
     size.words.append("n")
 
 
+_OCCASIONS = frozenset({"visits", "sessions"})
+"""Of "20 of 50 visits" each is one of what was treated, or its occasion: a count."""
+
+
 def make_count(printed: Printed, events: Numeral, total: Numeral) -> None:
     """Two whole numbers of units are events and the total they are of."""
     counts = printed.lexicon.counts
+    if total.unit == "other" and printed.word(total.piece + 1) in _OCCASIONS:
+        total.unit = "none"
     if events.unit not in counts or total.unit not in counts or events.decimals or total.decimals:
         return
+    if events.comparator in ("<=", ">=") and printed.text[events.outer_start :][:3].lower() in ("no ", "not"):
+        events.comparator, events.outer_start = "", events.start  # "no fewer than 39 of 47" are 39
     if events.value > total.value:
         if events.unit in ("none", total.unit):  # "71 of 37": a digit was lost
             destroy(events, total)

@@ -69,18 +69,19 @@ def _carry_back(printed: Printed, first: Numeral, last: Numeral, unit: str) -> N
 
 
 def read_hours(printed: Printed) -> None:
-    """ "72 hours" are 3 days, "36 hours" 2160 minutes: both are one number with its unit, as `shown` has it."""
+    """ "72 hours" are 3 days, "36 hours" 2160 minutes: both are one number with its unit, as `shown` has it; the first
+    of "24 to 48 hours" is shown without."""
     for numeral in printed.numerals if "hour" in printed.said else ():
         if numeral.unit != "hour":
             continue
         behind = numeral.piece + 1
         if printed.kind(behind) == Kind.DASH:
             behind += 1
-        if printed.kind(behind) != Kind.UNIT or printed.said[behind] != "hour":
-            numeral.unit = "other"  # the first of "24 to 48 hours" would be shown without its unit
-            continue
         numeral.value, numeral.unit, numeral.decimals = of_hours(numeral.value)
-        numeral.end = numeral.outer_end = printed.spans[behind][1]
+        if printed.kind(behind) == Kind.UNIT and printed.said[behind] == "hour":
+            numeral.end = numeral.outer_end = printed.spans[behind][1]
+        else:
+            numeral.stands_for = "hour"
 
 
 def read_calendar(printed: Printed) -> None:
