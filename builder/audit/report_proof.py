@@ -143,7 +143,8 @@ class _Proving:
         # A doubtful number is settled by its ties; of others nobody wants more than the questions.
         asked, settled = self._tie(scope, standing, wanted=self.located or bool(doubtful))
         for stands, choice in doubtful:
-            if not (stands.row.id in settled and _is_doubted_for_its_side(stands, choice)):
+            is_settled = choice.failure == "ambiguous" and stands.row.name == "p"
+            if not (stands.row.id in settled and (is_settled or _is_doubted_for_its_side(stands, choice))):
                 self._ask(scope, stands, choice, asked)
         for row, problem in find_levels(scope, readings, choices, lambda: self.levels_of_source):
             self.problems.append(problem)

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
 from .clauses import Span
-from .negation import CEASED, denials, left_unsaid
+from .negation import CEASED, denials, is_a_rule_for_others, left_unsaid
 from .passing_words import ratio_events_in
 from .sentences import Layout, layout_of
 from .tables import InCell
@@ -123,6 +123,8 @@ class EventWords:
                 continue  # "pain had resolved" is no healing
             is_masked = any(low < end and start < high for low, high in masked)
             if is_masked or not (meaning.kind or meaning.outcomes) or _is_before_treatment(words, first, last):
+                continue
+            if is_a_rule_for_others(words, first):
                 continue
             denied = tuple(
                 (word.start, word.end) for word in denials(words, first, last, events.__contains__, self.units)

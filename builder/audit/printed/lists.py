@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ...numerals import Token
-from .clauses import Span, brackets_inside, parts_between_semicolons
+from .clauses import Span, brackets_inside, is_comparison, parts_between_semicolons
 from .wordings import Mention
 
 
@@ -207,6 +207,23 @@ def apart(
     return [item]
 
 
+def last_list(
+    text: str, tokens: Sequence[Token], region: Span, mentions: Sequence[Mention], items: Sequence[Item]
+) -> list[Item]:
+    """ "30 of 33 with A and 22 of 31 with B (90.9% and 71.0%)": the list behind all names, each of which has a number
+    already; empty where there is none. mentions: more than one."""
+    run = runs_of(items)[-1] if items else []
+    is_each_once = len({mention.key for mention in mentions}) == len(mentions) == len(run)
+    if not is_each_once or run[0].start < mentions[-1].end or is_comparison(text[region[0] : mentions[0].start]):
+        return []
+    counts = sum(
+        region[0] <= token.start < run[0].start and token.kind in STRUCTURAL and token.part != "total"
+        for token in tokens
+    )  # fmt: skip
+    is_of_one_kind = len({tokens[item.numbers[0]].kind for item in run}) == 1
+    return run if is_of_one_kind and counts >= len(run) else []
+
+
 def in_step(text: str, run: list[Item], tokens: Sequence[Token], count: int) -> list[list[int]] | None:
     """The numbers of a list for each of so many names; None where the list has another length.
 
@@ -224,3 +241,16 @@ def in_step(text: str, run: list[Item], tokens: Sequence[Token], count: int) -> 
             second = [middle[at:], *(item.numbers for item in run[count:])]
             return [[*one, *other] for one, other in zip(first, second, strict=True)]
     return None
+
+
+_OF_ALL = r"(?:overall|altogether|in total|in all)"
+_ends_in_all = re.compile(rf"\b{_OF_ALL}\b(?:(?!\band\b)[^,;:.\d]){{0,15}}$", re.IGNORECASE).search
+_begins_with_all = re.compile(rf"[^,;:.\d]{{0,12}}\b{_OF_ALL}\b", re.IGNORECASE).match
+
+
+def is_of_all(text: str, item: Item) -> bool:
+    """ "Overall 69 of 92"."""
+    before = text[max(item.start - 30, 0) : item.start]
+    if _ends_in_all(before) is not None or _begins_with_all(text, item.end) is not None:
+        return True
+    return any(word in text[item.start : item.end].lower() for word in ("overall", "altogether"))

@@ -208,3 +208,21 @@ def _tells_a_group(words: Sequence[Word], at: int) -> bool:
 _RELATIVE = frozenset({"that", "who", "which"})
 _OF_WHOM = frozenset({"of", "in", "for", "among", "with", "to", "than", "versus", "vs", "from", "by", "against"})
 _ENDS = frozenset({"so", "do", "yet", "in", "at", "by", "with", "of", "after", "within", "for", "on", "during"})
+
+
+_COUNTED_AS = frozenset({
+    "counted", "considered", "classed", "classified", "regarded", "treated", "taken", "scored", "handled", "analysed",
+    "analyzed", "imputed", "recorded", "assumed", "rated",
+})  # fmt: skip
+_NOT_SEEN = frozenset({
+    "missing", "lost", "dropouts", "drop-outs", "dropout", "drop-out", "withdrawn", "withdrawals", "absent", "unseen",
+    "absentees", "non-attenders", "attend", "return", "returning", "unavailable",
+})  # fmt: skip
+
+
+def is_a_rule_for_others(words: Sequence[Word], first: int) -> bool:
+    """ "with missing eyes counted as failures, 88 of 110": how those who were not seen were counted, no event."""
+    before = [word.text for word in words[max(first - 12, 0) : first]]
+    while before and before[-1] in ("a", "an", "as", "having", "to", "be", "the"):
+        before.pop()
+    return bool(before) and before[-1] in _COUNTED_AS and not _NOT_SEEN.isdisjoint(before)

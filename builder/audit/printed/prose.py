@@ -21,7 +21,9 @@ from .lists import (
     is_list,
     is_naming,
     is_near,
+    is_of_all,
     items_of,
+    last_list,
     runs_of,
 )
 from .owner import UNCLEAR, Owners, Owning, is_inside
@@ -32,10 +34,6 @@ _SEPARATORS = re.compile(
     re.IGNORECASE,
 )
 
-
-_OF_ALL = r"(?:overall|altogether|in total|in all)"
-_ends_in_all = re.compile(rf"\b{_OF_ALL}\b(?:(?!\band\b)[^,;:.\d]){{0,15}}$", re.IGNORECASE).search
-_begins_with_all = re.compile(rf"[^,;:.\d]{{0,12}}\b{_OF_ALL}\b", re.IGNORECASE).match
 
 _Part = tuple[str, list[Mention], list[Item]]
 """Of a clause: the sign or word at which it begins, and the names and numbers in it."""
@@ -114,7 +112,9 @@ class Prose(Owning):
         self.is_timed = self.is_timed and not mentions
         keys = list(dict.fromkeys(mention.key for mention in mentions))
         if keys:
-            free = [item for item in free if not self._is_of_all(item)]
+            free = [item for item in free if not is_of_all(self.text, item)]
+        if len(keys) > 1:
+            free = self._without_last_list(region, mentions, free)
         if free:
             if not keys:
                 self._from_before(region, free)
@@ -165,13 +165,6 @@ class Prose(Owning):
         if token.kind in ("size", "minutes") and not token.comparator:
             return _match_spread(self.text, token.end) is not None
         return token.kind in STRUCTURAL
-
-    def _is_of_all(self, item: Item) -> bool:
-        """ "Overall 69 of 92"."""
-        before = self.text[max(item.start - 30, 0) : item.start]
-        if _ends_in_all(before) is not None or _begins_with_all(self.text, item.end) is not None:
-            return True
-        return any(word in self.text[item.start : item.end].lower() for word in ("overall", "altogether"))
 
     def _number_before(self, start: int, numbers: Sequence[int]) -> list[int]:
         """The numbers of the item that a bracket follows at once."""
@@ -261,6 +254,13 @@ class Prose(Owning):
             return []
         has_list = any(len(run) == len(mentions) for run in runs_of(free))
         return [mentions] if has_list else []
+
+    def _without_last_list(self, region: Span, mentions: list[Mention], free: list[Item]) -> list[Item]:
+        """Give each number of a list behind all names to the name in its place."""
+        run = last_list(self.text, self.tokens, region, mentions, free)
+        for item, mention in zip(run, mentions, strict=False):
+            self.own(item.numbers, mention, by="position")
+        return free[: len(free) - len(run)]
 
     def _has_all_or_none(self, run: list[Mention]) -> bool:
         """Whether each of some names, or none, has numbers of its own: "A (n = 47) and B (n = 45)"."""

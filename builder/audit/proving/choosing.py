@@ -101,14 +101,25 @@ def _settle_equal(left: list[int], fields: Fields) -> int | None:
 
 
 def _settle_outside_pairs(left: list[int], fields: Fields) -> int | None:
-    """Prove one step of a flow by the one number that stands alone: the first of "56 came back; 49 of 56 healed"."""
+    """Prove one step of a flow by the one number that stands alone, the first of "56 came back; 49 of 56 healed"; the
+    events of two totals by those of the one printed pair, "44 of 52 ... healed 44, examined 54"."""
     for at in left:
-        if fields.rows[at].role.own in STEPS:
-            alone = [index for index in fields.free(at) if not fields.tokens(at)[index].part]
-            if len(alone) == 1:
-                fields.prove(at, alone[0])
-                return at
+        row, tokens = fields.rows[at], fields.tokens(at)
+        if row.role.own in STEPS:
+            fitting = [index for index in fields.free(at) if not tokens[index].part]
+        elif row.name == "events" and _has_candidates(row, fields.rows):
+            fitting = [index for index in fields.free(at) if tokens[index].part == "events"]
+        else:
+            continue
+        if len(fitting) == 1:
+            fields.prove(at, fitting[0])
+            return at
     return None
+
+
+def _has_candidates(events: Quoted, rows: Sequence[Quoted]) -> bool:
+    """Whether the report prints two totals for one count: it prints the count twice too."""
+    return any(row.id.startswith(f"{events.id.removesuffix('events')}total/") for row in rows)
 
 
 def _settle_said_again(left: list[int], fields: Fields) -> int | None:

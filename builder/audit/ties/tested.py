@@ -110,8 +110,20 @@ def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known:
     better = _of_the_factor(stands, tested, own, others, about) or _of_the_comparison(
         stands, tested, own, others, about, about.wanted(stands, claim)
     )
-    if better is not None:
+    if better is not None and _is_printed_again(stands, better):
+        ties.settled.add(stands.row.id)
+    elif better is not None:
         _ask_for(stands, ties, tested, better)
+
+
+def _is_printed_again(stands: Stands, better: Tested) -> bool:
+    """Whether the words of the claim's own comparison have the same P."""
+    tokens, own = stands.reading.tokens, stands.token
+    return any(
+        token.kind == "p" and (token.value, token.comparator) == (own.value, own.comparator)
+        and any(low <= token.start < high for low, high in better.spans)
+        for token in tokens
+    )  # fmt: skip
 
 
 def _of_the_factor(

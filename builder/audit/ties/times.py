@@ -142,8 +142,19 @@ def _tell(found: Sequence[Found], ties: Ties) -> None:
         if window.holds(time):
             if window.is_one_time:
                 ties.tie(stands, "time", window.words, owner.by, *owner.words)
-        elif stands.row.name in _FIGURES and not _is_doubtful(stands, owner, window, found):
+        elif (
+            stands.row.name in _FIGURES
+            and not _is_given(time, owner, stands, ties)
+            and not _is_doubtful(stands, owner, window, found)
+        ):
             _ask_other(stands, window, time, owner, ties)
+
+
+def _is_given(time: Time, owner: Owner, stands: Stands, ties: Ties) -> bool:
+    """Whether the claim itself says so: "of those healed at one year", typed in `given`."""
+    claim = ties.scope.claim
+    given = claim.given.text.casefold() if claim is not None and claim.given is not None else ""
+    return bool(given) and (time.shown.casefold() in given or stands.printed(*owner.words).casefold() in given)
 
 
 def _is_doubtful(stands: Stands, owner: Owner, window: Window, found: Sequence[Found]) -> bool:
