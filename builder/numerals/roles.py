@@ -116,7 +116,7 @@ class _Reading:
             _give(clause.last, [word], unit_seen=clause.unit_seen)
 
     def _describes_what_was_counted(self, word: str, place: int) -> bool:
-        """ "Median 11 minutes in 48 molars treated with A and 16 in 45 treated with B": the 48 were treated."""
+        """ "Median 11 minutes in 48 eyes treated with A and 16 in 45 treated with B": the 48 were treated."""
         last = self.clause.last
         is_near = last is not None and place - last.piece in (1, 2) and self.stands_for.get(word) == "treated"
         return is_near and self.printed.kind(place - 1) in (Kind.WORD, Kind.UNIT, Kind.NUMBER)

@@ -216,12 +216,14 @@ def last_list(
     is_each_once = len({mention.key for mention in mentions}) == len(mentions) == len(run)
     if not is_each_once or run[0].start < mentions[-1].end or is_comparison(text[region[0] : mentions[0].start]):
         return []
-    counts = sum(
-        region[0] <= token.start < run[0].start and token.kind in STRUCTURAL and token.part != "total"
-        for token in tokens
-    )  # fmt: skip
-    is_of_one_kind = len({tokens[item.numbers[0]].kind for item in run}) == 1
-    return run if is_of_one_kind and counts >= len(run) else []
+    before = [
+        token for token in tokens
+        if region[0] <= token.start < run[0].start and token.kind in STRUCTURAL and token.part != "total"
+    ]  # fmt: skip
+    are_shares = all(tokens[item.numbers[0]].kind == "percent" for item in run)
+    is_told = re.search(r"\brespectively\b", text[run[-1].start : region[1]], re.IGNORECASE) is not None
+    is_behind_counts = are_shares and all(token.kind != "percent" for token in before)
+    return run if len(before) >= len(run) and (is_told or is_behind_counts) else []
 
 
 def in_step(text: str, run: list[Item], tokens: Sequence[Token], count: int) -> list[list[int]] | None:

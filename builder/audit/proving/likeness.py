@@ -46,7 +46,7 @@ def is_of_kind(quoted: Quoted, token: Token, lexicon: Lexicon) -> bool:
     if not is_count:
         return False
     unit = token.unit
-    # Papers speak of patients where they counted teeth; whether each had one, somebody has to say.
+    # Papers speak of patients where they counted eyes; whether each had one, somebody has to say.
     is_held = unit in lexicon.holders(quoted.unit) or quoted.unit in lexicon.holders(unit)
     return unit in ("none", quoted.unit) or is_held or counts_as(unit, quoted.unit, lexicon)
 
