@@ -175,8 +175,8 @@ class _Ratio:
         return False
 
     def _is_behind_the_last_arm(self) -> bool:
-        """ "74 of 86 healed with A; 60 of 84 did with B, a difference of 14.6%": the clause names B for the 60 of 84, and
-        the figures of both put the difference on the claim's side."""
+        """ "74 of 86 healed with A; 60 of 84 did with B, a difference of 14.6%": the clause names B for the 60 of 84,
+        and the figures of both put the difference on the claim's side."""
         if self.cell is not None or not self.level or not self.reference:
             return False
         keys = (self.level, self.reference)
