@@ -15,6 +15,8 @@ _SURE_NAMES = r"(?:[bs]?cis?|c\.\s?i\.|cris?|hp?dis?|hpdr?s?|hdrs?|conf\.|confid
 _SIGN = r"(?:[\s~$}]*+\\?[%％]|[\s~-]{0,3}per[\s-]?cent(?:age)?)"
 _GAP = r"[\s~$}-]{0,9}"
 
+_may_be_names = re.compile(r"ci|c\.|cr|cl|hp?d|int|conf|compat|limit|bound|certain|level|cover").search
+"""Of small letters: few shares stand beside any."""
 _find_names = re.compile(rf"\b{_NAMES}(?![a-z])|\blevels?\b|\bcoverage\b", re.IGNORECASE).search
 _find_intervals = re.compile(r"\b(?:confidence|credib\w+|intervals?|limits?|[bs]?cis?)\b", re.IGNORECASE).search
 _match_coverage = re.compile(
@@ -75,7 +77,7 @@ def read_levels(printed: Printed) -> None:
     """
     text = printed.text
     candidates = [numeral for numeral in printed.numerals if _may_be_level(numeral)]
-    if not candidates or _find_names(text) is None:
+    if not candidates or _may_be_names(text.lower()) is None or _find_names(text) is None:
         return
     for numeral in candidates:
         sign = _match_sign(text, numeral.end)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from decimal import Decimal
+from functools import lru_cache
 
 from . import words
 from .kinds import Kind
@@ -144,6 +145,7 @@ _find_point = re.compile(_POINT)
 _find_thousands = re.compile(_THOUSANDS)
 
 
+@lru_cache(maxsize=4096)  # the same few digits are printed again and again
 def _value(printed: str) -> tuple[Decimal, int]:
     """Value and decimals of digits as printed."""
     if printed.isascii() and printed.isdigit():

@@ -41,6 +41,10 @@ _SIDE = late(
     re.IGNORECASE,
 )
 _OTHERS = late(r"\bthe other (?:group|arm)\b", re.IGNORECASE)
+_may_hold = re.compile(
+    r"[(\[]\s*[a-z]|group|arm|cohort|former|latter|without|no|absen|present|ones|those|the (?:small|large|wide|other)"
+).search
+"""Of small letters: most passages hold none of it."""
 _may = late(
     r"[(\[]\s*[A-Z]|\bgroup|\barm\b|\bcohort|former|latter|\bwithout\b|\bno\b|absen|present|\bones\b|those"
     r"|\bthe (?:small|large|wide|other)",
@@ -50,7 +54,7 @@ _may = late(
 
 def with_aliases(text: str, mentions: list[Mention], names: Names) -> list[Mention]:
     """The mentions with those of every alias, in order."""
-    if _may(text) is None:
+    if _may_hold(text.lower()) is None or _may(text) is None:
         return mentions
     found = [*mentions]
     _add_short_forms(text, mentions, found)

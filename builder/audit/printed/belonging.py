@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from ...numerals import Token
 from .aliases import with_aliases
 from .clauses import Span
+from .late import holds_any
 from .owner import UNCLEAR, Owners, is_inside
 from .prose import Prose
 from .tables import InCell, Table
@@ -26,6 +27,20 @@ def owners_of(
     mentions = with_aliases(text, mentions, names)
     is_complete = len({mention.key for mention in mentions} - {""}) >= len(names)
     return owners_among(text, tokens, mentions, table, counted, is_complete=is_complete)
+
+
+def is_all_of_one(text: str, mentions: list[Mention], table: Table, names: Names) -> bool:
+    """Whether a passage begins with the only name in it, and says no more of whose its numbers are: "A: 39 of 47".
+
+    Whatever number stands behind the name is its own then, and `owners_of` need not be asked.
+    """
+    if not mentions or table.lines or "\n" in text or text[: mentions[0].start].strip(" "):
+        return False
+    if any(mention.key != mentions[0].key for mention in mentions) or not mentions[0].key:
+        return False
+    return not holds_any(text.lower(), ("overall", "altogether", "in total", "in all")) and (
+        with_aliases(text, mentions, names) is mentions
+    )
 
 
 def owners_among(

@@ -129,3 +129,8 @@ STRICT = re.compile(
     re.IGNORECASE,
 )
 """Says that only whole healing was counted."""
+STEMS_OF_STRICTNESS = (
+    "healing", "complete", "full", "whole", "total", "strict", "partial", "partly", "reduc", "decrease", "smaller",
+    "improv", "shrunken", "questionable", "uncertain", "doubtful", "lenient", "loose",
+)  # fmt: skip
+"""One of them stands in whatever either says, or "heal" twice."""

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from ...numerals import Lexicon, Token
 from .belonging import owners_among
-from .late import late
+from .late import holds_any, late
 from .owner import Owners
 from .tables import Table
 from .wordings import Mention, Name, Names
@@ -17,7 +17,7 @@ from .wordings import Mention, Name, Names
 class Grouping:
     """One way to part those studied."""
 
-    __slots__ = ("_all_words", "_words", "factor", "is_of_people", "may_begin", "names")
+    __slots__ = ("_words", "factor", "is_of_people", "may_begin", "names", "words")
 
     def __init__(self, factor: str, names: Names, *, is_of_people: bool = False, may_begin: bool = False) -> None:
         self.factor = factor
@@ -28,12 +28,12 @@ class Grouping:
         self.may_begin = may_begin
         """Whether its words may begin a clause about them: "Women had ..."; "a lesion was seen" may be a finding."""
         self._words = {name.key: tuple(map(plain, name.wordings)) for name in names}
-        self._all_words = tuple(word for words in self._words.values() for word in words)
+        self.words = tuple(word for words in self._words.values() for word in words)
+        """All of them, as `plain` gives them."""
 
     def may_stand_in(self, text: str) -> bool:
         """Whether one of its words begins somewhere in a text, as `plain` gives it."""
-        all_words = self._all_words
-        return any(map(text.__contains__, all_words)) and any(_begins_in(text, word) for word in all_words)
+        return holds_any(text, self.words) and any(_begins_in(text, word) for word in self.words)
 
     def is_presence(self, key: str, words: str) -> bool:
         """Whether words of this part stand in those of another: "lesion" and "no lesion"."""
@@ -184,6 +184,7 @@ _may_be_aged = late(
     r"\b(?:younger|older|aged|of age|years old|(?:patients|people|persons|participants|subjects|individuals|adults)\s+"
     r"(?:over|under|above|below)\s+(?:1[6-9]|[2-9]\d)\s+years)\b",
     re.IGNORECASE,
+    holds=("younger", "older", "aged", "of age", "years"),
 ).search
 
 

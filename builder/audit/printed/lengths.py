@@ -8,9 +8,10 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ...numerals import Token
+from .late import holds_any
 
-_BACK = 90
-"""Characters before a length in which its words stand."""
+_BACK, _AHEAD = 90, 150
+"""Characters before a length, and behind it, in which its words stand."""
 
 AGE = "an age"
 INTERVAL = "the time between two visits or renewals"
@@ -23,6 +24,9 @@ PRACTICE = "how long somebody has practised"
 EVENT = "the time until an event"
 
 _RECRUITS = r"(?:recruit|enrol|accru|admit|collect|gather|entered|includ|inclusion|intake|accept)\w*"
+_RECRUITING = (
+    "recruit", "enrol", "accru", "admit", "collect", "gather", "entered", "inclu", "intake", "accept",
+)  # fmt: skip
 _RENEWS = r"(?:renew|chang|replac|replen|repeat|refill|refresh)\w*"
 _TREATS = (
     r"(?:treated|treatment|operated|performed|started|begun|initiated|restored|placed|placement|sealed|repaired|filled|"
@@ -75,7 +79,7 @@ _SAID_BEFORE = (
     ),
     _Sought(
         RECRUITMENT,
-        ("recruit", "enrol", "accru", "admit", "collect", "gather", "entered", "inclu", "intake", "accept"),
+        _RECRUITING,
         (rf"\b{_RECRUITS}\b[^\d,;]{{0,40}}\b(?:over|during|within|for|in|lasted|took|ran)\b[^\d,;]{{0,24}}$",),
     ),
     _Sought(
@@ -183,7 +187,7 @@ _SAID_BEHIND = (
     ),
     _Sought(
         RECRUITMENT,
-        ("recruit", "enrol", "accru", "inclusion", "intake", "all", "every", "each", "consecutive"),
+        _RECRUITING,
         (
             rf"{_UNIT}[\s-]*(?:of )?(?:recruitment|enrol\w+|accrual|inclusion|intake)\b",
             rf"{_UNIT},?\s*(?:all|every|each|consecutive)\b[^.;\d]{{0,60}}\b(?:were|was)\s+{_RECRUITS}",
@@ -196,20 +200,32 @@ _is_followed_behind = re.compile(rf"{_UNIT}[\s-]*(?:of )?(?:follow|observ|recall
 _CUT = re.compile(r"[.;|](?=\s|$)|\n(?=\s*\[)")
 
 
+# The lengths of a passage are asked one after the other, and by every claim that quotes it.
+@lru_cache(maxsize=64)
+def _sought_in(text: str) -> tuple[list[_Sought], list[_Sought]]:
+    """Those of which a text has a stem, before a length and behind it."""
+    small = text.lower()
+    before = [sought for sought in _SAID_BEFORE if holds_any(small, sought.stems)]
+    return before, [sought for sought in _SAID_BEHIND if holds_any(small, sought.stems)]
+
+
 def what_else(text: str, tokens: Sequence[Token], token: Token) -> str:
     """What a length is, where its words say that it is no time of a follow-up; else "".
 
     Of two that belong together, "aged 12 to 60 years", the words before the first and behind the last are both's.
     """
+    may_before, may_behind = _sought_in(text)
+    if not (may_before or may_behind):
+        return ""
     first = last = token
     if token.pair >= 0:
         first, last = sorted((token, tokens[token.pair]), key=lambda each: each.start)
     low = max(first.start - _BACK, 0)
     before = text[low : first.start]
     before = before[max((match.end() for match in _CUT.finditer(before)), default=0) :]
-    small, behind = before.lower(), text[last.end : last.end + _BACK].lower()
-    before_it = [sought for sought in _SAID_BEFORE if any(map(small.__contains__, sought.stems))]
-    behind_it = [sought for sought in _SAID_BEHIND if any(map(behind.__contains__, sought.stems))]
+    small, behind = before.lower(), text[last.end : last.end + _AHEAD].lower()
+    before_it = [sought for sought in may_before if holds_any(small, sought.stems)]
+    behind_it = [sought for sought in may_behind if holds_any(behind, sought.stems)]
     if not (before_it or behind_it) or _is_followed_behind(text, last.end):
         return ""
     for sought in before_it:

@@ -69,12 +69,15 @@ CEASED = frozenset({"ceased", "disappeared", "subsided", "stopped", "vanished", 
 """Said of pain and the like, these tell that it is no more."""
 
 
+_FIRST_OF_PAIRS = frozenset(first for first, _ in _PAIRS)
 _SINGLE = _VERBAL | _NOMINAL | _ABSENT | CEASED
 
 
 def may_deny(words: frozenset[str]) -> bool:
     """Whether words, wherever they stand, can deny anything."""
-    return not _SINGLE.isdisjoint(words) or any(first in words and second in words for first, second in _PAIRS)
+    if not _SINGLE.isdisjoint(words):
+        return True
+    return not _FIRST_OF_PAIRS.isdisjoint(words) and any(first in words and second in words for first, second in _PAIRS)
 
 
 def denials(

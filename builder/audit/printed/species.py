@@ -68,8 +68,6 @@ class About(NamedTuple):
     """From and up to where the sentence, or the part of it before a semicolon, stands that says so."""
 
 
-# Every claim of a report looks at the same few passages.
-@lru_cache(maxsize=64)
 def about(text: str, lexicon: Lexicon) -> tuple[About, ...]:
     """Everything that a passage says of whom it studied itself; what it tells of other work is left out.
 

@@ -18,10 +18,15 @@ _MEASURES = late(
     r"(?P<hazard>(?-i:\b[ac]?HRs?\b)|(?<!proportional )\bhazards?\b(?! (?:were |was )?proportional)|\bcox\b)",
     re.IGNORECASE,
 )
+_OF_ESTIMATES = (
+    "kaplan", "km", "product", "life", "actuarial", "aalen", "cumulative", "estimat", "survival", "probab", "chance",
+    "likelihood", "censor",
+)  # fmt: skip
 _may_tell = late(
     r"kaplan|\bKM\b|product|life|actuarial|aalen|cumulative|estimat|survival [a-z]|probab|chance|likelihood|censor|"
     r"annual|yearly|\b(?:per|a|each|every) year|annum|/\s?y|AFR|per 100|years\b",
     re.IGNORECASE,
+    holds=(*_OF_ESTIMATES, "annual", "year", "annum", "/", "afr", "per 100"),
 ).search
 """Any word by which a share may be no counted one."""
 
@@ -66,6 +71,7 @@ _ESTIMATE = late(
     r"\bcensor\w+|"
     rf"\b(?:probability|chance|likelihood) of (?:[\w-]+ )?(?:surviv\w+|remaining|being|retention|{_RATE})\b",
     re.IGNORECASE,
+    holds=_OF_ESTIMATES,
 )
 _YEARLY = late(
     rf"\b(?:annual(?:ised|ized)?|yearly) "
@@ -74,6 +80,7 @@ _YEARLY = late(
     r"\ba year\b(?! later| after| of| or| and)|/\s?(?:year|yr)\b|"
     r"\bper 100 (?:[\w-]+[\s-])?years?\b|\bper 100 \w+-years?\b|\b(?:person|patient|unit)[\s-]years\b",
     re.IGNORECASE,
+    holds=("annual", "yearly", "afr", "per ", "each ", "every ", "a year", "/", "person", "patient", "unit"),
 )
 _WHOLE = late(
     rf"\bcumulative (?:[\w-]+ ){{0,2}}{_RATE}|\b(?:at|after|over|within|by) (?:the )?"
@@ -85,6 +92,7 @@ _INCIDENCE = late(
     r"\bcumulative (?:[\w-]+ ){0,2}(?:incidence|failure|loss|risk|mortality)\b|\bincidence of\b|\bfailure rates?\b|"
     r"\bprobability of (?:failure|loss|fracture|relapse|reversal|death)\b",
     re.IGNORECASE,
+    holds=("cumulative", "incidence", "failure", "probability"),
 )
 _FOR_ONE = frozenset({"each", "every", "per", "a", "/"})
 

@@ -13,6 +13,7 @@ from ...numerals import Token
 from ...numerals.months import MEAN_MONTHS_IN
 from .belonging import owners_among
 from .clauses import Span, parts_between_semicolons, sentences
+from .late import holds_any
 from .lengths import what_else
 from .lists import STRUCTURAL, Item, brackets_in, items_of, runs_of
 from .owner import Owner, Owners, is_inside
@@ -63,7 +64,8 @@ class Times:
         ]  # fmt: skip
 
 
-_may = re.compile(r"(?:minute|hour|day|week|month|year|hr|wk|yr|\bmo)s?\b|\d ?[hdy]\b", re.IGNORECASE).search
+_may = re.compile(r"(?:minute|hour|day|week|month|year|hr|wk|yr|\bmo)s?\b|\d ?[hdy]\b").search
+"""Of small letters."""
 
 
 def times_of(text: str, tokens: Sequence[Token], table: Table, counted: frozenset[str]) -> Times:
@@ -71,7 +73,10 @@ def times_of(text: str, tokens: Sequence[Token], table: Table, counted: frozense
 
     counted: what is counted, and what is said of it: "eyes", "healed".
     """
-    if not _may(text):
+    small = text.lower()
+    if not (table.lines or any(token.unit in MONTHS_IN for token in tokens) or holds_any(small, _ORDINALS)):
+        return _without_times(tokens)
+    if not _may(small):
         return _without_times(tokens)
     headed = _headed(table.lines, text)
     by_key: dict[str, Time] = {}

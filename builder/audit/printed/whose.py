@@ -73,6 +73,7 @@ class Whose:
         """said: the words of the passage, each once. words: gives them in their order, which is seldom asked."""
         self.text, self.tokens, self.cells, self.authors, self._words = text, tokens, cells, authors, words
         self._spoken: dict[int, tuple[list[re.Match[str]], list[re.Match[str]]]] = {}
+        self._planned: dict[int, list[Cue]] = {}
         self.is_silent = TRIGGERS.isdisjoint(said) and not CITED_YEAR.search(text)
 
     @cached_property
@@ -124,21 +125,34 @@ class Whose:
 
     def planned(self, at: int, *, is_near: bool) -> Cue | None:
         """Words that make the number an assumption, a plan, or what would have been; is_near: straight before it."""
-        if self.is_silent:
+        if self.is_silent or (is_near and not self._has_plans):
             return None
         token = self.tokens[at]
         start, end = self.layout.sentence(token.start)
-        for kind, pattern in (("imputed", IMPUTED), ("assumed", ASSUMED)):
-            for found in pattern.finditer(self.text, start, min(end, len(self.text))):
-                if is_near and not 0 <= token.start - found.end() < _NEAR:
-                    continue
-                if is_near and self.text.find(",", found.end(), token.start) >= 0:
-                    continue
-                between = self.text[min(found.end(), token.end) : max(found.start(), token.start)]
-                if ";" in between or (found.start() > token.start and ", " in between):
-                    continue
-                return Cue(found.start(), found.end(), kind)
+        for cue in self._plans(start, min(end, len(self.text))):
+            if is_near and not 0 <= token.start - cue.end < _NEAR:
+                continue
+            if is_near and self.text.find(",", cue.end, token.start) >= 0:
+                continue
+            between = self.text[min(cue.end, token.end) : max(cue.start, token.start)]
+            if ";" in between or (cue.start > token.start and ", " in between):
+                continue
+            return cue
         return None if is_near else self._supposed(token, start, min(end, len(self.text)))
+
+    @cached_property
+    def _has_plans(self) -> bool:
+        return IMPUTED.search(self.text) is not None or ASSUMED.search(self.text) is not None
+
+    def _plans(self, start: int, end: int) -> list[Cue]:
+        """Every word of a sentence for what was only assumed, asked once for all its numbers."""
+        if start not in self._planned:
+            self._planned[start] = [
+                Cue(*found.span(), kind)
+                for kind, pattern in (("imputed", IMPUTED), ("assumed", ASSUMED))
+                for found in pattern.finditer(self.text, start, end)
+            ]
+        return self._planned[start]
 
     def _supposed(self, token: Token, start: int, end: int) -> Cue | None:
         """ "If 30 of 40 heal, the trial has power", "By way of example, 30 of 40 heal in such a clinic"."""

@@ -157,7 +157,12 @@ ASSUMED = late(
     r"a power\b|threshold (?:was|of|set)|(?:had|were|was) planned|planned (?:number|sample)|"
     r"(?:would|were|was) (?:be )?(?:needed|required) (?:per|in each|for|to)|allowing for|hypothesis was)",
     re.IGNORECASE,
-)
+    holds=(
+        "assum", "hypothe", "anticipat", "presum", "expect", "sample", "power", "detect", "suppos", "let us", "let's",
+        "imagin", "postulat", "project", "example", "illustrat", "calculation", "estimation", "simulat", "threshold",
+        "planned", "needed", "required", "allowing",
+    ),
+)  # fmt: skip
 IMPUTED = late(
     r"\b(?:(?:had|were) (?:none|all|every\w*|no|nobody|each|the (?:lost|missing|others?|rest|drop-?outs?)|those)\b"
     r"[^.;,]{0,60}(?=,[^.;]*\bwould\b)|"
@@ -172,7 +177,11 @@ IMPUTED = late(
     r"classified|taken) as (?:\w+ )?(?:fail\w*|success\w*|not healed|healed|unhealed)|scenario|"
     r"(?:assum\w+)(?: that)? (?:\w+ ){0,3}?(?:lost|missing|drop-?outs?))\b",
     re.IGNORECASE,
-)
+    holds=(
+        "would", "if ", "worst", "best", "sensitivity", "imput", "lost", "missing", "drop", "absent", "seen",
+        "scenario",
+    ),
+)  # fmt: skip
 _TREATMENT = (
     r"(?:(?:the|any|their|its|this) )?(?:(?!(?:and|or|at|in|of|to|after|before|was|were|had)\b)[a-z-]+ ){0,2}"
     r"(?:treatments?|surgery|therapy|operation|intervention|repair|procedure)\b"
@@ -195,7 +204,9 @@ PLACED_CLOSES = late(
     r"(?: (?:the|their) [a-z]+)?(?: itself)?\s*(?:$|[,;:.)|]|(?:and|but|while|whereas)\b)", re.IGNORECASE
 )
 BEFORE_ALONE = late(
-    r"(?<!ever )(?<!than )(?<!as )\bbefore\b(?=[\s:=,(]*(?:n\s*=\s*)?(?:\d|$|[;.)]|and\b))", re.IGNORECASE
+    r"(?<!ever )(?<!than )(?<!as )\bbefore\b(?=[\s:=,(]*(?:n\s*=\s*)?(?:\d|$|[;.)]|and\b))",
+    re.IGNORECASE,
+    holds=("before",),
 )
 BEFORE_CELL = late(r"(?:before(?: [a-z-]+){0,2}|pre-?op\.?)(?:,? ?\([^()]*\)|, [^|,]*)?", re.IGNORECASE)
 AFTER = late(r"\b(?:after(?:wards?)?|later|post-?\w*)\b", re.IGNORECASE)
@@ -219,7 +230,12 @@ START = late(
     r"(?:when|as) (?:first|initially) (?:seen|examined|tested|visited|met)|"
     r"pre-?operative(?:ly)?|pre-?treatment|initially|(?:initial|preliminary) (?:examination|status|findings?))\b",
     re.IGNORECASE,
-)
+    holds=(
+        "baseline", "presentation", "enrol", "inclusion", "entry", "recruitment", "randomi", "outset", "referral",
+        "admission", "start", "beginning", "first", "before", "prior", "initial", "preop", "pre-op", "pretreat",
+        "pre-treat", "preliminary",
+    ),
+)  # fmt: skip
 LATER = late(
     r"\b(?:after (?:the )?(?:treatment|surgery|therapy|operation|intervention|repair|procedure)|"
     r"post-?operative(?:ly)?|"
@@ -236,15 +252,21 @@ PER_PROTOCOL = late(
     r"complete[- ]cases?|"
     r"observed cases?|available cases?|treatment received)",
     re.IGNORECASE,
+    holds=("protocol", "pp", "complet", "treat", "evaluable", "case"),
 )
 # With a number inside, and nothing that was seen: "By way of example, 30 of 40 heal", "If 30 of 40 heal, ...".
-AS_EXAMPLE = late(r"\b(?:by way of example|as an (?:example|illustration)|to illustrate)\b", re.IGNORECASE)
+AS_EXAMPLE = late(
+    r"\b(?:by way of example|as an (?:example|illustration)|to illustrate)\b",
+    re.IGNORECASE,
+    holds=("example", "illustrat"),
+)
 SEEN = late(r"\b(?:was|were|had|did|saw|found|kept|lost|became|remained|(?!need|red)[a-z]{2,}ed)\b", re.IGNORECASE)
-CONDITION = late(r"(?:\b(?:If|Were)|[;:,(] (?:if|were))(?: (?!(?:it|they|asked)\b)[\w-]+){0,6} $")
+CONDITION = late(r"(?:\b(?:If|Were)|[;:,(] (?:if|were))(?: (?!(?:it|they|asked)\b)[\w-]+){0,6} $", holds=("if", "were"))
 CONSEQUENCE = late(r",[^.;]*?\b(?:would|will|could|power|suffices?|detects?|needed|required)\b", re.IGNORECASE)
 BY_INTENTION = late(
     r"\b(?:inten(?:tion|t)[- ]to[- ]treat|m?ITT\b|as[- ]randomi[sz]ed|all (?:the )?(?:\d+ )?(?:\w+ )?randomi[sz]ed|"
     r"(?:every|everybody|everyone) (?:\w+ )?randomi[sz]ed|full analysis set|FAS\b|"
     r"last observation carried forward|LOCF\b)",
     re.IGNORECASE,
+    holds=("inten", "itt", "randomi", "full analysis", "fas", "carried", "locf"),
 )

@@ -20,6 +20,8 @@ def locate(scope: Scope, readings: Sequence[Reading | None], choices: Sequence[C
     """The choices, each failed one with the number that it may have been: of those nobody has, the one against which
     least speaks."""
     found = list(choices)
+    if all(choice is None or choice.at >= 0 for choice in choices):
+        return found
     taken = {
         (id(reading), choice.at): at
         for at, (reading, choice) in enumerate(zip(readings, choices, strict=True))

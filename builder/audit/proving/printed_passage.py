@@ -9,7 +9,7 @@ from typing import TypeVar
 from ...numerals import Lexicon, read_numerals
 from ...reading.report_model import Passage
 from ...reading.values import Words
-from ..printed.belonging import owners_of
+from ..printed.belonging import is_all_of_one, owners_of
 from ..printed.bound_words import bound_roles
 from ..printed.columns import read_columns
 from ..printed.owner import Owner, Owners
@@ -42,8 +42,8 @@ class Reading:
     """A passage with its numbers, and where each value and role stands among them."""
 
     __slots__ = (
-        "_bound", "_by_bracket", "_inside", "_mentions", "_owners", "_told", "by_role", "by_value", "lexicon",
-        "otherwise", "passage", "small", "table", "tokens",
+        "_bound", "_by_bracket", "_inside", "_mentions", "_owners", "_sole_owner", "_told", "by_role", "by_value",
+        "lexicon", "otherwise", "passage", "small", "table", "tokens",
     )  # fmt: skip
 
     def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
@@ -61,6 +61,7 @@ class Reading:
         self.by_value: dict[Decimal, list[int]] = {}
         self.by_role: dict[str, list[int]] = {}
         self._owners: dict[Names, Owners] = {}
+        self._sole_owner: dict[Names, str] = {}
         self._mentions: dict[Names, list[Mention]] = {}
         self._by_bracket: dict[Names, Owner | None] = {}
         self._told: dict[Callable[[Reading], object], object] = {}
@@ -137,6 +138,15 @@ class Reading:
                 self.lexicon.beside_numbers,
             )
         return found
+
+    def sole_owner(self, names: Names) -> str:
+        """The key of the name that all its numbers behind it belong to; "" where to see that takes reading it."""
+        key = self._sole_owner.get(names)
+        if key is None:
+            mentions = self.mentions(names)
+            is_of_one = is_all_of_one(self.passage.text, mentions, self.table, names)
+            key = self._sole_owner[names] = mentions[0].key if is_of_one else ""
+        return key
 
     def mentions(self, names: Names) -> list[Mention]:
         """Where the passage has each of the names."""

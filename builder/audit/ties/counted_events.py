@@ -13,8 +13,9 @@ from ...reading.model import Outcome
 from ...reading.report_model import Claim, Contrast, Estimate, Grade, Level
 from ...reading.slugs import slug
 from ...reading.values import Words
-from ..printed.event_words import EVENTS, LENIENT, STRICT
+from ..printed.event_words import EVENTS, LENIENT, STEMS_OF_STRICTNESS, STRICT
 from ..printed.events import EXCEPTING, Events, EventWords, Meaning, phrases_of
+from ..printed.late import holds_any
 from ..printed.negation import may_deny
 from ..printed.passing_words import adjusters_in
 from ..printed.valued import RESULT
@@ -134,6 +135,11 @@ class OutcomeWords:
             ("healed", "healing")
         )
 
+    def may_go(self, reading: Reading, side: str) -> bool:
+        """Whether any words of a passage may tell of an event that goes this way."""
+        meanings = reading.told(self._meant)
+        return meanings is None or any(meaning.side == side for meaning in meanings)
+
     def _meant(self, reading: Reading) -> list[Meaning] | None:
         """What a passage may speak of; None where it may deny or except it."""
         said = reading.told(different_words_in)
@@ -160,6 +166,8 @@ def _events_of(event_words: EventWords, wordings: tuple[str, ...], reading: Read
 
 def has_marks_of_strictness(reading: Reading) -> bool:
     """Whether a passage has words for a stricter or a looser measure."""
+    if not holds_any(reading.small, STEMS_OF_STRICTNESS) and reading.small.count("heal") < 2:
+        return False
     text = reading.passage.text
     return LENIENT.search(text) is not None or STRICT.search(text) is not None
 

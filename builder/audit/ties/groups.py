@@ -27,6 +27,7 @@ from ..printed.groups import (
     of_ages,
     plain,
 )
+from ..printed.late import holds_any
 from ..printed.owner import Owner, Owners
 from ..printed.wordings import Name
 from ..proving.printed_passage import Reading
@@ -57,10 +58,10 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
     claim = ties.scope.claim
     if claim is None or claim.within or claim.given is not None or claim.quotes is not None:
         return
-    figures = [stands for stands in standing if stands.row.name in _FIGURES and stands.row.role.kind != "length"]
-    if not figures:
-        return
     groupings = _groupings(known)
+    if not any(reading.told(groupings.said_in) or any(reading.told(_aged)) for reading in ties.readings):
+        return
+    figures = [stands for stands in standing if stands.row.name in _FIGURES and stands.row.role.kind != "length"]
     own: _Own | None = None
     for stands in figures:
         among = stands.reading.told(groupings.said_in)
@@ -91,10 +92,15 @@ class _Groupings:
         factors = (_grouping_of(id_, wording) for id_, wording in known.factors.items())
         every = (*factors, *OF_PEOPLE, *groupings_of(known.lexicon))
         self._all = [grouping for grouping in every if grouping.names]  # measured factors have none
+        words = {word for grouping in self._all for word in grouping.words}
+        self._shortest = [word for word in words if not any(other in word for other in words if other != word)]
+        """Of which one stands wherever any word for a part does: "men" in "women"."""
 
     def said_in(self, reading: Reading) -> list[Grouping]:
         """Those that a passage may name; for `Reading.told`."""
         text = plain(reading.passage.text)
+        if not holds_any(text, self._shortest):
+            return []
         return [grouping for grouping in self._all if grouping.may_stand_in(text)]
 
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from ...reading.report_model import Claim, Contrast
 from ...reading.values import Words
 from ..asking import collapsed, in_quotes, in_yaml
-from ..printed.owner import Owner
+from ..printed.owner import Owner, is_inside
 from ..printed.wordings import Names
 from ..proving.level_names import names_within
 from ..proving.quoted_words import spans_in_order
@@ -42,10 +42,11 @@ def find_level_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
     if names:
         silent: dict[str, list[Stands]] = {}
         heard: set[str] = set()
+        keys = {name.key for name in names}
         for stands in standing:
             level = _level_of(stands, ties)
-            if any(name.key == level for name in names):
-                is_heard = _find_level(stands, level, ties)
+            if level in keys:
+                is_heard = _is_plainly_of(stands, level, ties) or _find_level(stands, level, ties)
                 if is_heard:
                     heard.add(stands.block)
                 elif is_heard is not None:
@@ -60,6 +61,14 @@ def find_level_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
         for within in claim.within:
             among = _apart(names_within(within, known.factors, known.lexicon), claim, known)
             _find_within(within.level.text, among, standing, ties)
+
+
+def _is_plainly_of(stands: Stands, level: str, ties: Ties) -> bool:
+    """Whether the passage speaks of this level alone, and of nothing else; asked only where nobody looks at the tie."""
+    names, reading = ties.scope.names, stands.reading
+    return (
+        not ties.wanted and reading.sole_owner(names) == level and not is_inside(stands.token, reading.mentions(names))
+    )
 
 
 def _find_level(stands: Stands, level: str, ties: Ties) -> bool | None:

@@ -48,6 +48,9 @@ def is_of_opposite_event(
     wanted = counted_by(claim, ties.scope.name, words).get(f"{ties.scope.name}/contrast")
     if wanted is None or not wanted.side:
         return False
+    opposite = "bad" if wanted.side == "good" else "good"
+    if not words.may_go(stands.reading, opposite):
+        return False
     mentions = words.events(stands.reading, wordings_with_events(claim, wordings_of(claim, known), words)).mentions
     for region in regions:
         own = [
@@ -58,12 +61,12 @@ def is_of_opposite_event(
         ]
         if not own:
             continue
-        if {mention.side for mention in own} != {"bad" if wanted.side == "good" else "good"}:
+        if {mention.side for mention in own} != {opposite}:
             return False
         said = stands.printed((min(low for low, _ in own[0].spans), own[0].end))
         ties.ask(
             stands, "event-opposite", f'speaks of "{said}" there', f"the claim of a ratio of the {wanted.side} event",
-            f"event_is: {'bad' if wanted.side == 'good' else 'good'}",
+            f"event_is: {opposite}",
         )  # fmt: skip
         return True
     return False

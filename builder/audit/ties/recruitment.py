@@ -77,6 +77,8 @@ def _ask(ties: Ties, recruited: Words, years: Years, of: str) -> None:
 
 def _printed(passage: Passage) -> Iterator[Years]:
     text = passage.text
+    if text.count("19") + text.count("20") < 2:
+        return
     found = list(_find_years(text))
     if not found:
         return

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ...reading.report_model import Passage, Study
+from ...numerals import Lexicon
+from ...reading.report_model import Passage, Source, Study
 from ..asking import collapsed
 from ..printed.species import About, about
 from .tie import Known, Stands, Ties
@@ -58,19 +59,32 @@ def _species(own: Study | None, name: str, known: Known) -> str:
 
 def _found(standing: Sequence[Stands], ties: Ties) -> Iterator[tuple[Passage, About]]:
     """What the sentences of the claim's numbers say, then their passages, then the others of the report."""
+    said_in = _said_in(ties.source, ties.scope.lexicon)
+    if not said_in:
+        return
     own = {stands.reading.passage.bracket: stands.reading.passage for stands in standing}
-    said_in = {bracket: about(passage.text, ties.scope.lexicon) for bracket, passage in own.items()}
     for stands in standing:
         passage = stands.reading.passage
-        for said in said_in[passage.bracket]:
+        for said in said_in.get(passage.text, ()):
             if said.sentence[0] <= stands.token.start < said.sentence[1]:
                 yield passage, said
-    for bracket, passage in own.items():
-        for said in said_in[bracket]:
+    for passage in own.values():
+        for said in said_in.get(passage.text, ()):
             if said.is_counted or said.species != "human":
                 yield passage, said
     for passage in ties.source.passages:  # "in dogs" may be a word about other work there
         if passage.bracket not in own and not passage.slug.startswith(_OF_OTHER_WORK):
-            for said in about(passage.text, ties.scope.lexicon):
+            for said in said_in.get(passage.text, ()):
                 if said.is_counted:
                     yield passage, said
+
+
+_latest: list[tuple[Source, Lexicon, dict[str, tuple[About, ...]]]] = []
+
+
+def _said_in(source: Source, lexicon: Lexicon) -> dict[str, tuple[About, ...]]:
+    """What those passages of a report that do say whom they are about, by their text; read once for all its claims."""
+    if not _latest or _latest[0][0] is not source or _latest[0][1] is not lexicon:
+        found = {passage.text: about(passage.text, lexicon) for passage in source.passages}
+        _latest[:] = [(source, lexicon, {text: said for text, said in found.items() if said})]
+    return _latest[0][2]

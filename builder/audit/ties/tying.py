@@ -48,7 +48,7 @@ TIE_RULES: dict[str, str] = {rule: paragraph for _, rules in ORDER for rule, par
 
 def find_ties(scope: Scope, standing: Sequence[Stands], source: Source, known: Known, *, wanted: bool) -> Ties:
     """What the passages say of these numbers, and of a study's facts. wanted: whether somebody is shown the ties."""
-    ties = Ties(scope, source, wanted=wanted)
+    ties = Ties(scope, source, standing, wanted=wanted)
     for find, _ in ORDER:
         find(standing, ties, known)
     return ties

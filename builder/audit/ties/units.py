@@ -28,6 +28,8 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
     """Every bare count."""
     _find_measures(standing, ties)
     lexicon = ties.scope.lexicon
+    if not any(reading.told(_units) for reading in ties.readings):
+        return
     for stands in standing:
         row, reading = stands.row, stands.reading
         if row.role.kind != "count" or row.unit not in lexicon.units or stands.token.unit != "none":
@@ -61,6 +63,8 @@ def _find_measures(standing: Sequence[Stands], ties: Ties) -> None:
     if claim is None:
         return
     contrast = claim.contrast.unit if claim.contrast is not None else None
+    if claim.unit is None and contrast is None:
+        return
     for stands in standing:
         is_difference = stands.row.name == "value" and stands.block.endswith("/contrast")
         typed = contrast if is_difference else claim.unit if stands.row.role.kind == "measured" else None

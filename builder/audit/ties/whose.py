@@ -63,6 +63,8 @@ def find_whose(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
         return
     authors = _authors(ties)
     reader = _reader(authors)
+    if all(reading.told(reader).is_silent for reading in ties.readings):
+        return
     finding: _Finding | None = None
     for stands in standing:
         whose = stands.reading.told(reader)

@@ -6,12 +6,19 @@ The ways of print are common practice of reports, no source; all figures are inv
 from __future__ import annotations
 
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
-from passageproof.audit.printed.belonging import owners_of
+from passageproof.audit.declared_names import declared_names
+from passageproof.audit.printed.belonging import is_all_of_one, owners_of
+from passageproof.audit.printed.owner import is_inside
 from passageproof.audit.printed.tables import table_of
 from passageproof.audit.printed.wordings import Bounds, Name, Names, Plain, mentions_of
+from passageproof.audit.proving.fields import quoted_scopes
+from passageproof.audit.proving.level_names import names_of
+from passageproof.audit.proving.printed_passage import Reading
 from passageproof.numerals import FORMAT_1, read_numerals
+from passageproof.reading.evidence import read_evidence
 
 ARMS: Names = (Name("A", ("A", "alpha cement")), Name("B", ("B", "beta cement")))
 THREE: Names = (*ARMS, Name("C", ("C",)))
@@ -159,3 +166,40 @@ def test_what_is_there_or_not(passage: str, expected: str) -> None:
 
 def test_number_inside_a_name_is_nobody_s() -> None:
     assert told("Pain after single-visit care 18/60, after two visits 9/58", VISITS) == "18=one 60=one 9=two 58=two"
+
+
+def test_a_passage_that_begins_with_the_only_name_in_it_gives_that_one_every_number() -> None:
+    """In the demonstration, wherever the short way answers, the long one says the same."""
+    evidence = read_evidence(Path(__file__).parents[3])
+    declared = declared_names(evidence)
+    answered = 0
+    for key, report in evidence.reports.items():
+        readings = [Reading(passage, declared.lexicon) for passage in evidence.sources[key].passages]
+        scopes = quoted_scopes(report, {}, declared.outcomes, declared.lexicon)
+        for names in {names_of(scope, declared.factors) for scope in scopes} - {()}:
+            for reading in readings:
+                sole, mentions = reading.sole_owner(names), reading.mentions(names)
+                for token, owner in zip(reading.tokens, reading.owners(names), strict=True):
+                    if sole and not is_inside(token, mentions):
+                        assert owner is not None, (reading.passage.text, token)
+                        assert owner.key in ("", sole), (reading.passage.text, token)
+                        answered += 1
+    assert answered > 100
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "In all A eyes 39 of 47 healed",
+        "A: 39 of 47 healed, overall 69 of 92",
+        "A: 39 of 47 healed\n30 of 45",
+        "A: 39 of 47 healed; B: 30 of 45",
+        "A (group 1): 39 of 47 healed, in the other group 30 of 45",
+        "39 of 47 healed with A",
+        "| A | 39 of 47 |",
+    ],
+)
+def test_any_other_passage_has_to_be_read(passage: str) -> None:
+    tokens = read_numerals(passage, FORMAT_1)
+    mentions = mentions_of(passage, Plain(passage), tokens, ARMS)
+    assert not is_all_of_one(passage, mentions, table_of(passage, tokens), ARMS)

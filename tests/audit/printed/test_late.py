@@ -1,0 +1,61 @@
+"""Patterns that are asked only where a stem of theirs stands: whatever they find holds one."""
+
+from __future__ import annotations
+
+import pkgutil
+import re
+from collections.abc import Iterator
+from importlib import import_module
+
+import passageproof.audit.printed
+import passageproof.audit.ties
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis.strategies import data, from_regex
+from passageproof.audit.printed.late import _Late, holds_any, late
+
+
+def _with_stems() -> Iterator[tuple[str, _Late]]:
+    for room in (passageproof.audit.printed, passageproof.audit.ties):
+        for module in pkgutil.iter_modules(room.__path__, f"{room.__name__}."):
+            for name, value in vars(import_module(module.name)).items():
+                pattern = getattr(value, "__self__", value)
+                if isinstance(pattern, _Late) and pattern.holds:
+                    yield f"{module.name.rpartition('.')[2]}.{name}", pattern
+
+
+PATTERNS = dict(_with_stems())
+
+
+@pytest.mark.parametrize("name", PATTERNS)
+@given(data())
+@settings(max_examples=60, derandomize=True, suppress_health_check=list(HealthCheck))
+def test_whatever_a_pattern_finds_holds_one_of_its_stems(name: str, data) -> None:  # type: ignore[no-untyped-def]
+    pattern = PATTERNS[name]
+    compiled = re.compile(pattern.pattern, pattern.flags)
+    text = data.draw(from_regex(compiled))
+    if compiled.search(text) is not None:
+        assert holds_any(text.lower(), pattern.holds), text
+
+
+def test_a_pattern_with_stems_finds_what_one_without_them_finds() -> None:
+    text = "Assuming that 30 of 40 heal, a power of 80%"
+    plain, stemmed = late("assum|power", re.IGNORECASE), late("assum|power", re.IGNORECASE, holds=("assum", "power"))
+    assert stemmed.search(text)[0] == plain.search(text)[0] == "Assum"  # type: ignore[index]
+    assert [found[0] for found in stemmed.finditer(text)] == stemmed.findall(text) == ["Assum", "power"]
+    assert stemmed.match(text) is not None
+    assert stemmed.fullmatch(text) is None
+    assert stemmed.split(text) == plain.split(text)
+
+
+def test_where_no_stem_stands_nothing_is_compiled() -> None:
+    stemmed = late("assum|power", holds=("assum", "power"))
+    assert stemmed.search("39 of 47") is None
+    assert list(stemmed.finditer("39 of 47")) == stemmed.findall("39 of 47") == []
+    assert stemmed.split("39 of 47") == ["39 of 47"]
+    assert stemmed.match("39 of 47") is None is stemmed.fullmatch("39 of 47")
+    assert "_compiled" not in vars(stemmed)
+
+
+def test_patterns_with_stems_are_found() -> None:
+    assert {"whose_words.ASSUMED", "statistics._YEARLY", "groups._may_be_aged"} <= PATTERNS.keys()
