@@ -8,7 +8,7 @@ from typing import Literal
 
 Span = tuple[int, int]
 
-Layout = Literal["", "bars", "blanks", "labels"]
+Layout = Literal["", "bars", "blanks", "semicolons", "labels"]
 """What parts the columns of a passage; nothing in prose."""
 _GAP = re.compile(r"[^\s.!?](?:\t| {2,})[^\S\n]*\S")
 _LABEL = re.compile(
@@ -32,7 +32,24 @@ def layout_of(text: str) -> Layout:
         return ""
     if ("\t" in text or "  " in text) and len({text.count("\n", 0, gap.start()) for gap in _GAP.finditer(text)}) > 1:
         return "blanks"
+    if text.count(";") > 3 and _is_parted_by_semicolons(text):
+        return "semicolons"
     return "labels" if len(labels_in(text)) > 1 else ""
+
+
+_LONGEST_CELL = 40
+
+
+def _is_parted_by_semicolons(text: str) -> bool:
+    """ "Jaw; seen; failures" over "upper; 87; 11": lines of as many short cells, three or more, and a figure in each
+    line but the first."""
+    rows = [line.split(";") for line in text.split("\n") if line.count(";") > 1]
+    return (
+        len(rows) > 1
+        and len({len(row) for row in rows}) == 1
+        and all(len(cell) <= _LONGEST_CELL for row in rows for cell in row)
+        and all(any(cell.strip()[:1].isdigit() for cell in row[1:]) for row in rows[1:])
+    )
 
 
 def labels_in(text: str) -> list[tuple[Span, Span]]:

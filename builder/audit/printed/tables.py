@@ -96,8 +96,16 @@ def _lines_of(text: str, tokens: Sequence[Token], layout: Layout) -> list[Line]:
         if text[low:high].strip() and not _RULE.fullmatch(text, low, high)
     ]
     figures = figures_of(tokens)
-    cut = partial(_between_bars, text, _borders(text, spans)) if layout == "bars" else partial(_between_gaps, text)
+    if layout == "bars":
+        cut = partial(_between_signs, text, "|", _borders(text, spans))
+    elif layout == "semicolons":
+        cut = partial(_between_signs, text, ";", (False, False))
+    else:
+        cut = partial(_between_gaps, text)
     lines = [_line(text, span, cut(*span), figures) for span in spans]
+    first = next((at for at, line in enumerate(lines) if line.cells), 0)
+    if lines[first].cells and _names_columns(text, lines[first]):
+        lines[first] = lines[first]._replace(is_heading=True)
     return [line._replace(is_heading=line.is_heading or bool(unit_of_times(text, line))) for line in lines]
 
 
@@ -150,12 +158,22 @@ def _borders(text: str, spans: Sequence[Span]) -> tuple[bool, bool]:
     return all(row.startswith("|") for row in rows), all(row.endswith("|") for row in rows)
 
 
-def _between_bars(text: str, borders: tuple[bool, bool], low: int, high: int) -> tuple[Cell, ...]:
-    if "|" not in text[low:high]:
+_find_word = re.compile(r"[^\W\d_]{3}").search
+
+
+def _names_columns(text: str, line: Line) -> bool:
+    """The first row of a table, where nothing stands over its first column and words stand over every other: "| 5%
+    solution | 1% solution"."""
+    first, *rest = line.cells
+    return first.start == first.end and all(_find_word(text, *cell) for cell in rest if cell.start < cell.end)
+
+
+def _between_signs(text: str, sign: str, borders: tuple[bool, bool], low: int, high: int) -> tuple[Cell, ...]:
+    if sign not in text[low:high]:
         return ()
     low, high = low + borders[0], high - borders[1]
-    bars = [at for at in range(low, high) if text[at] == "|"]
-    return _cells(text, [low, *(each for at in bars for each in (at, at + 1)), high])
+    signs = [at for at in range(low, high) if text[at] == sign]
+    return _cells(text, [low, *(each for at in signs for each in (at, at + 1)), high])
 
 
 def _between_gaps(text: str, low: int, high: int) -> tuple[Cell, ...]:
@@ -178,7 +196,9 @@ def _stripped(text: str, low: int, high: int) -> Cell:
 
 _WORDS = frozenset({"size", "length", "minutes", "calendar", "confidence"})
 """Kinds of number that a heading may have: "over 3 mm", "12 months", "95% CI"."""
-_begins_with_figure = re.compile(r"[\s<>=≤≥±+(−–-]*[\d.·]").match
+
+
+_leads_figure = re.compile(r"[\s<>=≤≥±+(−–-]*(?:[ac]?(?:OR|HR|RR|[Pp])\b[\s<>=≤≥:,−–-]*)?").fullmatch
 
 
 def figures_of(tokens: Sequence[Token]) -> list[int]:
@@ -189,7 +209,7 @@ def figures_of(tokens: Sequence[Token]) -> list[int]:
 def _is_figure(text: str, cell: Cell, figures: Sequence[int]) -> bool:
     """ "39 of 47 (83%)"; but "over 3 mm" and "A (n = 47)" are words."""
     at = bisect_left(figures, cell.start)
-    return at < len(figures) and figures[at] < cell.end and _begins_with_figure(text, cell.start) is not None
+    return at < len(figures) and figures[at] < cell.end and _leads_figure(text, cell.start, figures[at]) is not None
 
 
 def _places(lines: list[Line], starts: list[int]) -> list[InCell | None]:
