@@ -131,12 +131,13 @@ _LEADS_A_UNIT = frozenset({Kind.NUMBER, Kind.DASH})
 
 
 def _label(printed: Printed, numeral: Numeral, place: int) -> None:
-    """ "Table 2"; "per 100"; but "mean score 2.1" is what was scored."""
-    if numeral.unit == "none" and not (numeral.decimals and printed.word(place - 1) in _SCORES):
+    """ "Table 2"; "per 100"; but "mean score 2.1" is what was scored, and "yes vs no 1.9" a ratio."""
+    if numeral.unit == "none" and not (numeral.decimals and printed.word(place - 1) in _WITH_VALUES):
         numeral.words.append(printed.said[place - 1])
 
 
-_SCORES = frozenset({"score", "scores"})
+_WITH_VALUES = frozenset({"score", "scores", "no", "number", "group", "groups", "ref", "reference"})
+"""Words that have no name with decimals behind them, as "Table 2.1" is one."""
 
 Reader = Callable[[Printed, Numeral, int], None]
 

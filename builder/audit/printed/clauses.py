@@ -34,7 +34,7 @@ def _with_rows(text: str, ends: list[int]) -> list[int]:
 # The sign first: what stands before it is looked at there alone, not before every letter.
 _SENTENCE_END = re.compile(
     r"[.!?\n](?:(?<=\n)\s*\n|(?<!\n)(?=\s|$)(?<!\bvs.)(?<!\bcf.)(?<!\bca.)(?<!\bi\.e.)(?<!\be\.g.)(?<!\bapprox.)"
-    r"(?<!\bresp.)(?<!\bFig.)(?<!\bTab.)(?<!\bDr.))"
+    r"(?<!\bresp.)(?<!\bref.)(?<!\badj.)(?<!\bFig.)(?<!\bTab.)(?<!\bDr.))"
 )
 _BRACKETS = re.compile(r"[()\[\]]")
 

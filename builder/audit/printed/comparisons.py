@@ -134,7 +134,8 @@ class Region(NamedTuple):
     """Where other ratios stand."""
 
 
-def _may_be_ratio(token: Token) -> bool:
+def may_be_ratio(token: Token) -> bool:
+    """Whether a number may be a ratio, by how it is printed."""
     if token.part or token.value == 1:
         return False
     return token.kind == "ratio" or (token.kind == "number" and token.decimals > 0 and not token.comparator)
@@ -159,7 +160,7 @@ class Comparisons:
         start = self.tokens[index].start
         if cell is not None:
             row = self.around.sentence(start)
-            spans = [cell.cell, row, *cell.everywhere]
+            spans = [cell.cell, row, *cell.everywhere, *cell.stubs]
         else:
             spans = [self.around.clause(start), self.around.sentence(start)]
         found = [self._region(span, index) for span in dict.fromkeys(spans)]
@@ -180,7 +181,7 @@ class Comparisons:
             tuple(
                 token.start
                 for at, token in enumerate(self.tokens)
-                if low <= token.start < high and at != index and _may_be_ratio(token)
+                if low <= token.start < high and at != index and may_be_ratio(token)
             ),
         )
 

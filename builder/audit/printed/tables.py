@@ -44,6 +44,8 @@ class InCell(NamedTuple):
     """The cells above it in the rows of headings, the nearest first."""
     above: tuple[Span, ...]
     """Lines of words above its row, the nearest first: headings of some rows, then what stands over the table."""
+    stubs: tuple[Span, ...] = ()
+    """What stands over the first column, and so over the heads of all rows."""
 
     @property
     def row_and_column(self) -> tuple[Span, ...]:
@@ -59,18 +61,30 @@ class InCell(NamedTuple):
 class Table:
     """The lines of a passage that may be typed as a table, and for each of its numbers the place in it."""
 
-    __slots__ = ("lines", "places")
+    __slots__ = ("_over", "lines", "places")
 
     def __init__(self, lines: Sequence[Line], places: Sequence[InCell | None]) -> None:
         self.lines = lines
         """Empty in prose."""
         self.places = places
         """None of a number in a line of words."""
+        rows = next((at for at, line in enumerate(lines) if line.cells), len(lines))
+        self._over = frozenset((line.start, line.end) for line in lines[:rows])
 
     @property
     def has_cells(self) -> bool:
         """Whether any number stands in a row."""
         return any(place is not None for place in self.places)
+
+    @property
+    def _has_sections(self) -> bool:
+        return any(place is not None and place.above and place.above[0] not in self._over for place in self.places)
+
+    def sections(self, place: InCell) -> tuple[Span, ...]:
+        """What heads the rows around a number and no others: a line of words, or the first cell of a row before."""
+        if not place.above or (place.above[0] in self._over and not self._has_sections):
+            return ()
+        return place.above[:1]
 
 
 def table_of(text: str, tokens: Sequence[Token]) -> Table:
@@ -221,6 +235,7 @@ def _places(lines: list[Line], starts: list[int]) -> list[InCell | None]:
     above: list[Span] = []
     over: list[Span] = []
     was_heading = False
+    first: tuple[Span, ...] = ()
     at = 0
     for row, line in enumerate(lines):
         is_lone = all(cell.start == cell.end for cell in line.cells[1:])
@@ -230,15 +245,29 @@ def _places(lines: list[Line], starts: list[int]) -> list[InCell | None]:
             over.insert(0, (line.start, line.end))
         elif line.is_heading:
             heads = [*heads, line] if was_heading else [line]
+        if line.cells and not line.is_heading and line.cells[0].start < line.cells[0].end:
+            first = ()
         while at < len(starts) and starts[at] < line.end:
             if line.cells and starts[at] >= line.start:
-                out[at] = _in_cell(row, line, starts[at], heads, above, over)
+                out[at] = _in_cell(row, line, starts[at], heads, (*first, *above, *over))
             at += 1
+        if is_lone or line.is_heading:
+            first = ()
+        elif line.cells and not first and line.cells[0].start < line.cells[0].end:
+            first = ((line.cells[0].start, line.cells[0].end),)
         was_heading = line.is_heading and not is_lone
     return out
 
 
-def _in_cell(row: int, line: Line, start: int, heads: list[Line], above: list[Span], over: list[Span]) -> InCell | None:
+def _stubs(heads: Sequence[Line], line: Line) -> tuple[Span, ...]:
+    return tuple(
+        (head.cells[0].start, head.cells[0].end)
+        for head in heads
+        if head is not line and head.cells[0].start < head.cells[0].end and len(head.cells) >= len(line.cells)
+    )
+
+
+def _in_cell(row: int, line: Line, start: int, heads: list[Line], above: tuple[Span, ...]) -> InCell | None:
     for column, cell in enumerate(line.cells):
         if cell.start <= start < cell.end:
             left = [(each.start, each.end) for each in reversed(line.cells[:column]) if each.start < each.end]
@@ -249,7 +278,7 @@ def _in_cell(row: int, line: Line, start: int, heads: list[Line], above: list[Sp
                     over_it = _heading(head, column, len(line.cells))
                     found += [(over_it.start, over_it.end)] if over_it is not None else []
             return InCell(
-                row, column, (cell.start, cell.end), (*left, *right), tuple(found), (*above, *over)
+                row, column, (cell.start, cell.end), (*left, *right), tuple(found), above, _stubs(heads, line)
             )  # fmt: skip
     return None
 

@@ -132,7 +132,7 @@ def _is_label(text: str, first: int, last: int, key: str) -> bool:
     return text[first:last] in (key, key.upper())
 
 
-_COUNTING = frozenset({
+COUNTING = frozenset({
     "one", "two", "three", "four", "five", "six", "none", "yes", "no", "all", "some", "present", "absent",
     "more than one", "two or more", "other", "others", "single", "any",
 })  # fmt: skip
@@ -141,7 +141,7 @@ _match_after_level = re.compile(r"\s*(?:[|:(\[,;=\t/]|\d|$|group|arm)", re.IGNOR
 
 
 def _may_name(wording: str, text: str, last: int) -> bool:
-    return wording not in _COUNTING or _match_after_level(text, last) is not None
+    return wording not in COUNTING or _match_after_level(text, last) is not None
 
 
 @lru_cache(maxsize=1024)

@@ -73,7 +73,9 @@ class _Ratio:
         self.text = stands.reading.passage.text
         keys = {folded(name.key): name.key for name in self.names}
         self.level = keys.get(folded(contrast.level.text), "") if contrast.level is not None else ""
-        self.reference = keys.get(folded(contrast.reference.text), "") if type(contrast.reference) is Words else ""
+        reference = contrast.reference if type(contrast.reference) is Words else claim.reference
+        self.reference = keys.get(folded(reference.text), "") if type(reference) is Words else ""
+        self.reference = "" if self.reference == self.level else self.reference
         """Keys of the names; "" where the claim does not tell."""
         none = 1 if contrast.measure.text in RATIOS else 0
         value = stands.row.value
