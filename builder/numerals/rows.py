@@ -41,7 +41,7 @@ _LONGEST_CELL = 40
 
 
 def _is_parted_by_semicolons(text: str) -> bool:
-    """ "Jaw; seen; failures" over "upper; 87; 11": lines of as many short cells, three or more, and a figure in each
+    """ "Side; seen; failures" over "upper; 87; 11": lines of as many short cells, three or more, and a figure in each
     line but the first."""
     rows = [line.split(";") for line in text.split("\n") if line.count(";") > 1]
     return (

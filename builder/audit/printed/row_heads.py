@@ -149,7 +149,7 @@ class RowHeads:
         return list(zip(ends, starts, strict=True))
 
     def _cut(self, low: int, high: int) -> int:
-        """Where one comparison ends and the next begins: "no crown vs crown and short vs flush"."""
+        """Where one comparison ends and the next begins: "A vs B and short vs long"."""
         found = list(_and.finditer(self.text, low, high))
         return found[-1].end() if found else high
 

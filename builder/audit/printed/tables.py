@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import NamedTuple
 
@@ -210,8 +210,6 @@ def _stripped(text: str, low: int, high: int) -> Cell:
 
 _WORDS = frozenset({"size", "length", "minutes", "calendar", "confidence"})
 """Kinds of number that a heading may have: "over 3 mm", "12 months", "95% CI"."""
-
-
 _leads_figure = re.compile(r"[\s<>=≤≥±+(−–-]*(?:[ac]?(?:OR|HR|RR|[Pp])\b[\s<>=≤≥:,−–-]*)?").fullmatch
 
 
@@ -229,58 +227,75 @@ def _is_figure(text: str, cell: Cell, figures: Sequence[int]) -> bool:
 def _places(lines: list[Line], starts: list[int]) -> list[InCell | None]:
     """For each number, by where it starts, its place in the table; None in a line of words."""
     out: list[InCell | None] = [None] * len(starts)
-    if not any(line.cells for line in lines):
-        return out
-    heads: list[Line] = []
-    above: list[Span] = []
-    over: list[Span] = []
-    was_heading = False
-    first: tuple[Span, ...] = ()
+    over = _Over()
     at = 0
     for row, line in enumerate(lines):
-        is_lone = all(cell.start == cell.end for cell in line.cells[1:])
-        if is_lone and (heads or any(each.cells for each in lines[:row])):
-            above = [(line.start, line.end)]
-        elif is_lone:
-            over.insert(0, (line.start, line.end))
-        elif line.is_heading:
-            heads = [*heads, line] if was_heading else [line]
-        if line.cells and not line.is_heading and line.cells[0].start < line.cells[0].end:
-            first = ()
+        over.read(line)
         while at < len(starts) and starts[at] < line.end:
             if line.cells and starts[at] >= line.start:
-                out[at] = _in_cell(row, line, starts[at], heads, (*first, *above, *over))
+                out[at] = _in_cell(row, line, starts[at], over)
             at += 1
-        if is_lone or line.is_heading:
-            first = ()
-        elif line.cells and not first and line.cells[0].start < line.cells[0].end:
-            first = ((line.cells[0].start, line.cells[0].end),)
-        was_heading = line.is_heading and not is_lone
     return out
 
 
-def _stubs(heads: Sequence[Line], line: Line) -> tuple[Span, ...]:
-    return tuple(
-        (head.cells[0].start, head.cells[0].end)
-        for head in heads
-        if head is not line and head.cells[0].start < head.cells[0].end and len(head.cells) >= len(line.cells)
-    )
+class _Over:
+    """What stands over the row that is being read."""
+
+    def __init__(self) -> None:
+        self.heads: list[Line] = []
+        """Rows of headings."""
+        self.table: list[Span] = []
+        """Lines of words over the whole table, the nearest first."""
+        self.section: list[Span] = []
+        """The last line of words after the first row."""
+        self.first: list[Span] = []
+        """The first cell of a row before, where that of this row is left empty."""
+        self._last: list[Span] = []
+        self._has_rows = self._was_heading = False
+
+    def read(self, line: Line) -> None:
+        """One line more."""
+        is_lone = all(cell.start == cell.end for cell in line.cells[1:])
+        if is_lone and self._has_rows:
+            self.section = [(line.start, line.end)]
+        elif is_lone:
+            self.table.insert(0, (line.start, line.end))
+        elif line.is_heading:
+            self.heads = [*self.heads, line] if self._was_heading else [line]
+        self._has_rows = self._has_rows or bool(line.cells)
+        self._was_heading = line.is_heading and not is_lone
+        self._read_first(line, is_row=bool(line.cells) and not is_lone and not line.is_heading)
+
+    def _read_first(self, line: Line, *, is_row: bool) -> None:
+        is_empty = is_row and line.cells[0].start == line.cells[0].end
+        self.first = self._last if is_empty else []
+        if not is_empty:
+            self._last = [(line.cells[0].start, line.cells[0].end)] if is_row else []
+
+    @property
+    def lines(self) -> tuple[Span, ...]:
+        """Lines of words, and the first cell of a row before."""
+        return (*self.first, *self.section, *self.table)
 
 
-def _in_cell(row: int, line: Line, start: int, heads: list[Line], above: tuple[Span, ...]) -> InCell | None:
+def _in_cell(row: int, line: Line, start: int, over: _Over) -> InCell | None:
     for column, cell in enumerate(line.cells):
         if cell.start <= start < cell.end:
             left = [(each.start, each.end) for each in reversed(line.cells[:column]) if each.start < each.end]
             right = [(each.start, each.end) for each in line.cells[column + 1 :] if each.start < each.end]
-            found = []
-            for head in reversed(heads):
-                if head is not line:
-                    over_it = _heading(head, column, len(line.cells))
-                    found += [(over_it.start, over_it.end)] if over_it is not None else []
-            return InCell(
-                row, column, (cell.start, cell.end), (*left, *right), tuple(found), above, _stubs(heads, line)
-            )  # fmt: skip
+            heads = [head for head in reversed(over.heads) if head is not line]
+            found = [_heading(head, column, len(line.cells)) for head in heads]
+            headings = tuple((each.start, each.end) for each in found if each is not None)
+            stubs = tuple(_stubs(heads, len(line.cells)))
+            return InCell(row, column, (cell.start, cell.end), (*left, *right), headings, over.lines, stubs)
     return None
+
+
+def _stubs(heads: Sequence[Line], width: int) -> Iterator[Span]:
+    for head in heads:
+        first = head.cells[0]
+        if first.start < first.end and len(head.cells) >= width:
+            yield (first.start, first.end)
 
 
 def _heading(head: Line, column: int, width: int) -> Cell | None:

@@ -15,10 +15,10 @@ from .tie import Known, Stands, Ties, ratio_of
 
 RULES: dict[str, str] = {
     "other-row": (
-        "The passage has a ratio in the row, or behind the comparison, of something else than the claim compares, and "
+        "The passage has a ratio in the row, or beside the comparison, of something else than the claim compares, and "
         "another ratio in its own: of several factors in one model each has its own ratio, and one factor's says "
-        "nothing of another. Type the ratio that stands in the claim's own row; where the row is called by another "
-        "name of the same thing, add that name to the synonyms of the level or the factor in vocabulary.yaml."
+        "nothing of another. Type the ratio that stands in the claim's own row. Where the row has another name for the "
+        "same thing, add that name in vocabulary.yaml to the synonyms of the level or the factor."
     ),
 }
 
