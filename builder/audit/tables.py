@@ -60,11 +60,23 @@ def find_in_claim(claim: Claim, outcome: Outcome | None, place: str) -> Iterator
 
 
 def in_percent(contrast: Contrast) -> bool:
-    """True where a difference of shares is typed as a number of percentage points: `unit` says so in words."""
-    if contrast.measure.text not in SHARES or not isinstance(contrast.unit, Words):
+    """True where a difference of shares is typed as a number of percentage points: `unit` says so in words, or it
+    stands where no two shares differ so far."""
+    if contrast.measure.text not in SHARES:
         return False
+    if not isinstance(contrast.unit, Words):
+        return contrast.measure.text == "risk difference" and _is_beyond_shares(contrast)
     unit = contrast.unit.text.casefold()
     return "percent" in unit or "per cent" in unit or "point" in unit or "%" in unit
+
+
+def _is_beyond_shares(contrast: Contrast) -> bool:
+    """Whether a difference is more than all, or an end of its interval so far that Wald's does not reach it."""
+    value, ends = contrast.value, contrast.interval
+    is_far = type(value) is Number and abs(value.value) > 1
+    return is_far or (
+        type(ends) is Ends and any(type(end) is Number and abs(end.value) > 2 for end in (ends.low, ends.high))
+    )
 
 
 def is_possible(contrast: Contrast, value: Number | Percentage) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from .kinds import Kind
@@ -58,7 +59,14 @@ def _unit(printed: Printed, numeral: Numeral, place: int) -> None:
         and "\n" in printed.text[numeral.end : printed.spans[place + 1][0]]
     ):
         return
-    numeral.unit = unit
+    is_another = unit == "mm" and _match_power_or_rate(printed.text, printed.spans[place + 1][1]) is not None
+    numeral.unit = "other" if is_another else unit
+
+
+_match_power_or_rate = re.compile(
+    r"\$?\^|\{?\\textsuperscript|\s?/\s?(?:s|sec|second|min|minute|h|hour|day|week|month|year|yr)\b|\s?(?:per|a)\s(?:day|week|month|year)"
+).match
+"""Behind the "mm" of "mm$^3$" and "mm/month", which are no lengths."""
 
 
 def _dash_and_unit(printed: Printed, numeral: Numeral, place: int) -> None:

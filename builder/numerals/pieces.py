@@ -22,7 +22,7 @@ _THOUSANDS = r"(?:,|\{,\}|\\,|\\thinspace\s?|[\u2009\u202f\u00a0\u2008'’])"
 _PIECE = re.compile(
     rf"""[\s~${{}}]*+
     (?:
-    ( c\.i\. | ci(?=[5-9]\d\b) | °(?:[cf]\b)? | i\^\{{?2\}}? | {_LETTER}+(?:-{_LETTER}+)*(?:[\d²][\d.·]*)? )
+    ( c\.i\. | ci(?=[5-9]\d\b) | °(?:[cf]\b)? | i\^\{{?2\}}? | {_LETTER}+(?:-{_LETTER}+)*(?:[\d²³][\d.·]*)? )
   | (
         # A sign belongs to the number only where nothing but an opening or a dash stands before it: "12-65" is a range.
         (?: (?<![\w%)\]}}.\-−]) [-−]\$? | (?<=[-–—])− | (?<=–)- | (?<![\w%)\]}}.\-−–—$])–(?=[\d.·]) )?

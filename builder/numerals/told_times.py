@@ -1,4 +1,5 @@
-"""Times that are told without a figure: "a decade", "a year after", "at the yearly control"."""
+"""Times that are told without a figure of their own: "a decade", "a year after", "at the yearly control", "on the third
+day"."""
 
 from __future__ import annotations
 
@@ -11,7 +12,10 @@ from typing import NamedTuple
 from .pieces import Pieces
 from .words import NUMBER_WORDS, ORDINALS
 
-may_tell_a_time = re.compile(r"decade|fortnight|yearly|annual|monthly|weekly|\ban? (?:year|month|week|day)\b").search
+may_tell_a_time = re.compile(
+    r"decade|fortnight|yearly|annual|monthly|weekly|\ban? (?:year|month|week|day)\b"
+    r"|(?:st|nd|rd|th)[\s~]+(?:post|follow-?up[\s~]+)?[\w-]*[\s~]?(?:day|week|month|year)\b"
+).search
 """Over lower-cased text, whether any of them may stand there."""
 
 _MANY = "|".join(("an?", *(word for word, value in NUMBER_WORDS.items() if 1 <= value <= 9), r"\d+", "first"))
@@ -27,6 +31,10 @@ _find = re.compile(
       (?P<every>(?:(?P<which>{"|".join(ORDINALS)})\s+)?
         (?P<often>half-yearly|yearly|biannual|annual|(?:(?:three|six)-)?monthly|weekly))
       \s+(?={_VISIT}\b)
+    | \b(?:on|at|by|until|till)\s+the\s+
+      (?P<nth>{"|".join(ORDINALS)}|\d{{1,2}}(?:st|nd|rd|th))[\s~]+
+      (?:(?:post-?[\s]?(?:operative|op|surgical|treatment)|follow-?up)[\s~]+)?
+      (?P<of>day|week|month|year)\b(?!\s+(?:of\s+(?:life|age)|\d))
     """,
     re.VERBOSE,
 )
@@ -62,6 +70,7 @@ def told_times(pieces: Pieces) -> Iterator[ToldTime]:
     starts = [start for start, _ in pieces.spans]
     for found in _find.finditer(pieces.lowered):
         start, end = found.span("every") if found["every"] else found.span()
+        start = found.start("nth") if found["nth"] else start
         if found["one"] and not _says_when(pieces.lowered, start, end):
             continue
         value, unit = _value(found)
@@ -79,6 +88,9 @@ def _says_when(lowered: str, start: int, end: int) -> bool:
 def _value(found: re.Match[str]) -> tuple[Decimal, str]:
     if found["one"]:
         return Decimal(1), found["unit"]
+    if found["nth"]:
+        nth = found["nth"]
+        return Decimal(nth[:-2] if nth[0].isdigit() else ORDINALS[nth]), found["of"]
     if found["every"]:
         value, unit = _OFTEN[found["often"]]
         return value * ORDINALS.get(found["which"] or "", 1), unit

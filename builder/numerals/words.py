@@ -31,7 +31,7 @@ OTHER_UNITS = frozenset({
     "cm", "µm", "μm", "um", "nm", "m", "ml", "mg", "kg", "g", "s", "sec", "seconds", "visits", "sessions", "degrees",
     "ncm", "rpm", "kv", "kvp", "ma", "points", "mmhg", "kpa", "mpa", "gpa", "kn", "mn", "hz", "khz", "mhz", "µl", "μl",
     "ul", "dl", "mmol", "µg", "μg", "msv", "µsv", "μsv", "mgy", "gy", "hu", "ppm", "°", "°c", "°f", "newton", "newtons",
-    "pascal", "pascals",
+    "pascal", "pascals", *(f"{length}{power}" for length in ("mm", "cm", "µm", "μm", "m") for power in "23²³"),
 })  # fmt: skip
 
 SMALL = (

@@ -118,7 +118,8 @@ def test_p_below_a_limit_is_honest(asked):
 @pytest.mark.parametrize(
     "figures",
     [
-        "measure: risk difference, value: -2.0",
+        "measure: risk difference, value: -1.2, unit: share",
+        "measure: risk difference, value: -120, unit: percentage points",
         "measure: prevented fraction, value: 1.3",
     ],
 )
@@ -128,8 +129,10 @@ def test_share_beyond_all_is_asked(asked, figures):
 
 
 def test_difference_in_percentage_points_is_a_hundred_times_larger(asked):
-    figures = "measure: risk difference, value: -2.0, interval: -9.6 to 5.6, unit: percentage points"
-    assert asked(contrast(figures)) == []
+    figures = "measure: risk difference, value: -2.0, interval: -9.6 to 5.6"
+    assert asked(contrast(f"{figures}, unit: percentage points")) == []
+    assert asked(contrast(figures)) == []  # no two shares differ by two
+    assert asked(contrast("measure: risk difference, value: -0.4, interval: -9.6 to 8.8")) == []
 
 
 def estimate(kind: str, value: str, interval: str) -> str:

@@ -465,7 +465,8 @@ def test_no_wider_than_is_up_to(words: str) -> None:
         ("after a year", "1 year"), ("within a month", "1 month"), ("followed for a year", "1 year"),
         ("at the yearly control", "1 year"), ("at the first annual recall", "1 year"),
         ("at their third annual review", "3 year"), ("at the half-yearly clinical examination", "0.5 year"),
-        ("at the six-monthly visit", "6 month"),
+        ("at the six-monthly visit", "6 month"), ("on the third day swelling", "3 day"),
+        ("by the 7th postoperative day", "7 day"), ("at the sixth week", "6 week"), ("at the second year", "2 year"),
     ],
 )  # fmt: skip
 def test_a_time_told_without_a_figure_is_read(text: str, expected: str) -> None:
@@ -477,6 +478,7 @@ def test_a_time_told_without_a_figure_is_read(text: str, expected: str) -> None:
 @pytest.mark.parametrize(
     "text",
     ["twice a year", "every year at annual recalls", "the third decade of life", "a year-old film", "once a week",
+     "on the third visit", "in the third year", "the first days", "on the tenth day of life",
      "at annual recall visits", "half a decade of experience", "a decade ago"],
 )  # fmt: skip
 def test_words_that_tell_how_often_are_no_time(text: str) -> None:
@@ -505,3 +507,14 @@ def test_hours_of_a_range_or_list_are_read_with_their_unit(text: str, values: li
 def test_a_list_of_totals_with_words_between_goes_in_step(text: str, pairs: list[tuple[int, int]]) -> None:
     tokens = read_numerals(text)
     assert [(int(token.value), int(tokens[token.pair].value)) for token in tokens if token.part == "events"] == pairs
+
+
+@pytest.mark.parametrize(
+    "text", ["3.1 mm²", "3.1 mm3", "3.1 mm$^3$", r"3.1 mm\textsuperscript{2}", "3.1 mm/month", "3.1 cm³"]
+)
+def test_an_area_a_volume_and_a_rate_are_no_length(text: str) -> None:
+    assert read_numerals(text)[0].unit == "other"
+
+
+def test_millimetres_of_two_things_stay_lengths() -> None:
+    assert [token.unit for token in read_numerals("3 mm / 5 mm wide, 4 mm deep")] == ["mm", "mm", "mm"]

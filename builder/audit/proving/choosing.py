@@ -68,6 +68,8 @@ def _settle(waiting: list[int], fields: Fields, partners: dict[int, int]) -> lis
     if settled is None:
         settled = _settle_outside_pairs(left, fields)
     if settled is None:
+        settled = _settle_confidence(left, fields)
+    if settled is None:
         for at in left:
             fields.fail_as_ambiguous(at, fields.options[at])
         return []
@@ -114,6 +116,23 @@ def _settle_outside_pairs(left: list[int], fields: Fields) -> int | None:
         if len(fitting) == 1:
             fields.prove(at, fitting[0])
             return at
+    return None
+
+
+def _settle_confidence(left: list[int], fields: Fields) -> int | None:
+    """Prove the level of an interval by the nearest before its lower end: a passage may print one level of several
+    intervals, or announce it beforehand."""
+    for at in left:
+        row = fields.rows[at]
+        reading = fields.readings[at]
+        if row.role.kind != "confidence" or reading is None:
+            continue
+        block = row.id.rpartition("/")[0]
+        low = next((place for other, place in fields.proved_in(reading) if other.id == f"{block}/interval/low"), -1)
+        free = fields.free(at)
+        before = [index for index in free if index < low]
+        fields.prove(at, before[-1] if before else free[0])
+        return at
     return None
 
 

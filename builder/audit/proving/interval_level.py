@@ -99,7 +99,7 @@ def printed_levels(reading: Reading, low: int) -> tuple[Decimal | None, list[Dec
     """
     tokens, text = reading.tokens, reading.passage.text
     if low and tokens[low - 1].kind == "confidence":
-        between = text[tokens[low - 1].end : tokens[low].outer_start]
+        between = text[tokens[low - 1].end : tokens[low].outer_start].replace("$", "")
         if _LEADS.fullmatch(between):
             return tokens[low - 1].value, []
     high = tokens[low].pair

@@ -119,23 +119,29 @@ def _in_its_unit(quoted: Quoted, reading: Reading, scope: Scope, found: list[int
     return [index for index in found if is_in_unit(reading.tokens[index])]
 
 
-_match_unit = re.compile(r"[\s~(){}$\]-]*(?:[\d.]+\)\s*)?([^\W\d]+|°)").match
+_match_unit = re.compile(
+    r"[\s~(){}$\]-]*(?:(?:(?:s\.?d\.?[\s~=]*)?[\d.]+\)|(?:±|\+/-)[\s~]*[\d.]+)\s*)?([^\W\d]+|°)", re.IGNORECASE
+).match
+"""Of "8.42 (SD 2.10) MPa" and "8.42 MPa" the unit."""
 
 
 def _stands_like(own: str, reading: Reading, index: int) -> bool:
-    """Whether a number without a word of its own stands as a deviation does, in brackets behind its mean: "1.6 (1.2)".
+    """Whether a number without a word of its own stands as a deviation does, behind its mean: "1.6 (1.2)", "1.6 ± 1.2".
 
     A list names both once: "the mean was 2.1 (SD 1.4) after one visit and 1.6 (1.2) after two".
     """
     text, token = reading.passage.text, reading.tokens[index]
     opens = text[: token.start].rstrip(" ~$")[-1:] in ("(", "[")
     closes = text[token.end :].lstrip(" ~$")[:1] in (")", "]")
+    if own == "mean" and _match_plus_minus(text, token.end) and not token.roles:
+        return True
     stands_so = opens if own == "sd" else not (opens and closes)
     if own == "iqr":
         stands_so = opens if token.part == "low" else closes
     return stands_so and not (token.roles and reading.bound(index))
 
 
+_match_plus_minus = re.compile(r"[\s~$]*(?:±|\+/-|\\pm\b)").match
 _match_each = re.compile(r"\s*(?:[\w-]+\s+){0,2}(?:each|per|apiece)\b", re.IGNORECASE).match
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...audit.tables import in_percent
 from ...reading.values import Words
 from ..findings.findings import Finding
 from ..values.document import Line, joined, line, typed
@@ -29,7 +30,11 @@ def contrast_unit(finding: Finding, value: Figure | None) -> Line:
         return measure_unit(finding, value)
     # A risk difference is between -1 and 1 where no unit is typed; a per cent sign is its unit already.
     has_own = value is not None and _has_sign(value)
-    return line(" ", typed(item.unit.text)) if isinstance(item.unit, Words) and not has_own else ()
+    if has_own:
+        return ()
+    if isinstance(item.unit, Words):
+        return line(" ", typed(item.unit.text))
+    return line(" percentage points") if in_percent(item) else ()
 
 
 def measured(finding: Finding, counted: str) -> Line:

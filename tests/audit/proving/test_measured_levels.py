@@ -172,3 +172,18 @@ def test_the_proofs_have_the_unit_that_the_public_interface_names(
     assert {name: proofs[f"x/c/mta/{name}"].unit for name in ("mean", "sd", "total")} == {
         "mean": "mm", "sd": "mm", "total": "tooth",
     }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("passage", "unit"),
+    [
+        ("Bond was 0.42 (SD 0.11) MPa in MTA (n = 18) and 0.31 (SD 0.12) MPa in calcium hydroxide (n = 19).", "MPa"),
+        (
+            "Bone measured was 0.42 ± 0.11 mm³ (mean ± SD) in 18 teeth with MTA and 0.31 ± 0.12 mm³ in 19 with calcium "
+            "hydroxide.", "mm³",
+        ),
+    ],
+)  # fmt: skip
+def test_a_unit_behind_the_deviation_is_that_of_the_mean(said: Said, passage: str, unit: str) -> None:
+    assert said(passage, unit=unit) == []
+    assert said(passage.replace(unit, "kg"), unit=unit)
