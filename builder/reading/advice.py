@@ -46,14 +46,21 @@ RATIFIED = Form(
     Slot("on", date, required=True),
 )
 
-ADVICE = Form(
-    "an entry of advice",
-    Advice,
+_SLOTS = (
     Slot("words", words, required=True),
     Slot("basis", BASIS.read, required=True),
     Slot("caution", words),
     Slot("ratified", RATIFIED.read),
 )
+ADVICE = Form("an entry of advice", Advice, *_SLOTS)
+
+WHEN = ("now", "this visit", "later")
+"""When a step is due; one without it is due this visit."""
+
+STEP_OF_ADVICE = Form("a step", Advice, *_SLOTS, Slot("when", one_of(*WHEN)))
 
 advice = list_of(ADVICE.read, "entries, each with words and basis")
 """A list of advice."""
+
+steps = list_of(STEP_OF_ADVICE.read, "steps, each with words and basis")
+"""A list of advice in the order in which it is done."""

@@ -147,6 +147,8 @@ class Advice(NamedTuple):
     basis: Basis
     caution: Words | None
     ratified: Ratified | None
+    when: Words | None = None
+    """Of a step alone: now, this visit or later; None counts as this visit."""
 
 
 class SituationField(NamedTuple):

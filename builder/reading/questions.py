@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, NamedTuple
 
 from ..problems import Position, error
-from .advice import RATIFIED, advice
+from .advice import RATIFIED, advice, steps
 from .fdi_chart import FIELD, NOTATION
 from .fields import (
     Reader,
@@ -244,7 +244,7 @@ QUESTION = Form(
     Slot("medical", advice, instead=()),
     Slot("situation", list_of(SITUATION.read, "fields, each with factor and ask"), instead=()),
     Slot("options", list_of(_option, "options, each with id and title"), instead=()),
-    Slot("steps", advice, instead=()),
+    Slot("steps", steps, instead=()),
     Slot("call", advice, instead=()),
     Slot("factors", list_of(_factor, "ids of factors", single=True), instead=()),
     Slot("thresholds", list_of(THRESHOLD.read, "thresholds"), instead=()),
@@ -275,5 +275,18 @@ def read_question(root: Any, sheet: Sheet, name: str) -> Question | None:
             message = f'another option of this question has the id "{option.id.text}"'
             sheet.problems.append(error(option.id.position, "duplicate-id", message))
         seen.add(option.id.text)
+    _refuse_too_many_now(question, sheet)
     result: Question = question._replace(id=name)
     return result
+
+
+AT_MOST_NOW = 5
+"""House rule: more than these are not done at once, and push the way to help off the first screens."""
+
+
+def _refuse_too_many_now(question: Question, sheet: Sheet) -> None:
+    now = [step.when for step in question.steps if step.when is not None and step.when.text == "now"]
+    if len(now) > AT_MOST_NOW:
+        message = f"{len(now)} steps have `when: now`, and at most {AT_MOST_NOW} may"
+        hint = "give the others `when: this visit` or `when: later`, or make one step of two"
+        sheet.problems.append(error(now[AT_MOST_NOW].position, "too-many-now", message, hint))

@@ -124,6 +124,11 @@ READING_RULES: dict[str, str] = {
     "name-differs": (
         f"A claim file is named after its `source`, a question file after its `id`. One of the two is wrong. {_FORM}"
     ),
+    "too-many-now": (
+        "More steps of a question have `when: now` than a reader can do at once; they stand large on the first screens "
+        "and push whom to call out of sight. Leave the most urgent and give the others another `when`. Basis: house "
+        "rule, common practice, no source."
+    ),
     "duplicate-id": (f"Two blocks of one file have the same id, so a reference could mean either. Rename one. {_FORM}"),
     "duplicate-key": (
         "Two entries have the same key, in one file or in two, or keys that differ only in capital letters, which "

@@ -64,6 +64,21 @@ Read = Callable[[dict[str, str]], Evidence]
             "[comma-cut-text]\n"
             '    write one sentence per line, each after "- ", or put each in quotes',
         ),
+        ("id: q\nsteps: [{words: Dry it., basis: {kind: common practice}, when: now}]", ""),
+        (
+            "id: q\nsteps: [{words: Dry it., basis: {kind: common practice}, when: this vist}]",
+            '2:64: "this vist" is not one of: now, this visit, later [not-in-list]\n    did you mean this visit?',
+        ),
+        (
+            "id: q\nstop: [{words: Stop., basis: {kind: common practice}, when: now}]",
+            '2:55: "when" is not a field of an entry of advice [unknown-field]\n'
+            "    its fields are: words, basis, caution, ratified",
+        ),
+        (
+            "id: q\nsteps:" + "\n- {words: Dry it., basis: {kind: common practice}, when: now}" * 6,
+            "8:58: 6 steps have `when: now`, and at most 5 may [too-many-now]\n"
+            "    give the others `when: this visit` or `when: later`, or make one step of two",
+        ),
         ("id: q\npatient: {show: [a]}", '2:18: "a" should be written key/claim [not-a-path]'),
         ("id: q\nabsolute: [{ratio: a/b, baseline: c/d/e}]", ""),
         (

@@ -106,6 +106,12 @@ VALUES = (
         "{value: 1.25, by: the protocol, sides: one}",
         "in a contrast: what was fixed beforehand as too small a difference to matter",
     ),
+    (
+        "When",
+        "now, this visit or later",
+        "of a step of a question: what is to be done now stands large on the first screens, at most 5 steps; a step "
+        "without it is for this visit",
+    ),
     ("Sentence", '"Stop: call 112"', "quote it where it holds a colon, or begins with %, @, > or #"),
 )
 
