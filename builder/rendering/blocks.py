@@ -11,7 +11,6 @@ from ..guide.values.document import (
     AdviceList,
     Blocks,
     Details,
-    Entry,
     Facts,
     Filter,
     Items,
@@ -30,7 +29,8 @@ from ..guide.values.document import (
 )  # fmt: skip
 from ..guide.values.figures import Figure, Working
 from ..numerals import FORMAT_1, Unit as CountedUnit
-from .inline import Place, figure_html, href, line_html, plain_text, typed_html, unit_after
+from .advice import advice_html
+from .inline import Place, figure_html, href, line_html, typed_html, unit_after
 from .passages import passage_html
 from .plots import plot_svg
 from .recall import recall_html
@@ -57,6 +57,8 @@ class Setting:
         """What is counted, by id: the words behind a number."""
         self.depth = 2
         """The level of the next heading."""
+        self.is_marked = False
+        """True inside something that carries the mark of a demonstration once for all it holds."""
 
     def invented(self) -> str:
         """The mark that travels with every answer, table, plot and sheet of a demonstration."""
@@ -136,76 +138,36 @@ def _section(block: Section, setting: Setting) -> str:
 
 
 # What is closed and yet heads a part of its page.
-_HEADED = frozenset({"way", "to-print"})
+_HEADED = frozenset({"way", "to-print", "part"})
 
 
 def _details(block: Details, setting: Setting) -> str:
     is_open = " open" if block.is_open else ""
     anchor = f' id="{escape(block.anchor)}"' if block.anchor else ""
     summary = typed_html(block.summary)
+    mark = ""
     if block.kind in _HEADED:
         level = min(setting.depth, 6)
         summary = f"<h{level}>{summary}</h{level}>"
         setting.depth += 1
-    inner = blocks_html(block.blocks, setting)
+    if block.kind == "way" and setting.is_demonstration:
+        mark = f'\n<p class="mark">{setting.invented().strip()}</p>'
+    inner = _marked_once(block.blocks, setting) if mark else blocks_html(block.blocks, setting)
     if block.kind in _HEADED:
         setting.depth -= 1
-    return f"<details{_class(block.kind)}{anchor}{is_open}><summary>{summary}</summary>\n{inner}\n</details>"
+    return f"<details{_class(block.kind)}{anchor}{is_open}><summary>{summary}</summary>\n{inner}{mark}\n</details>"
 
 
-# Lists of which the words alone are read in a hurry: a basis of more than two lines on a phone is one tap away.
-_FOLDED = frozenset({"steps", "medical", "call"})
-_LONG_BASIS = 84
-
-
-def _entry(entry: Entry, setting: Setting, kind: str) -> str:
-    place = setting.place
-    out = [f'<p class="do">{line_html(entry.words, place)}</p>']
-    if entry.caution:
-        out.append(f'<p class="caution">{line_html(entry.caution, place)}</p>')
-    parts = [line_html(part, place) for part in (entry.basis, entry.ratified) if part]
-    length = len(plain_text((*entry.basis, *entry.ratified)))
-    short = _short_basis(entry) if kind in _FOLDED and length > _LONG_BASIS else ""
-    if short:
-        out.append(f'<details class="basis"><summary>{short}</summary><p>{" · ".join(parts)}</p></details>')
-    elif parts:
-        out.append(f'<p class="basis">{" · ".join(parts)}</p>')
-    return "<li>" + "".join(out) + "</li>"
-
-
-def _short_basis(entry: Entry) -> str:
-    """The kind of basis, as the line that says it whole begins, without its figures; "" where it has to stand open."""
-    first = entry.basis[0] if entry.basis else ""
-    # What rested on a withdrawn report says so aloud.
-    if not isinstance(first, str) or first.endswith(" was "):
-        return ""
-    unratified = " · not yet ratified" if entry.ratified == ("not yet ratified",) else ""
-    return escape(first.partition(":")[0] + unratified, quote=False)
-
-
-# Lists that have to fit on a screen: who ratified most of the entries is named once, below them.
-_NAMED_ONCE = frozenset({"stop", "is-it-this", "until-help", *_FOLDED})
-
-
-def _named_once(block: AdviceList) -> tuple[tuple[Entry, ...], Line]:
-    """The entries, those under the people who ratified most of them saying so alone; and the line that names these."""
-    lines = [entry.ratified for entry in block.entries if entry.ratified[:1] == ("ratified by ",)]
-    names = max(dict.fromkeys(lines), key=lines.count, default=())
-    if lines.count(names) < 2:
-        return block.entries, ()
-    short = tuple(
-        entry._replace(ratified=("ratified",)) if entry.ratified == names else entry for entry in block.entries
-    )
-    return short, names
+def _marked_once(blocks: Blocks, setting: Setting) -> str:
+    """Blocks of something that says itself that it is invented."""
+    before, setting.is_marked = setting.is_marked, True
+    inner = blocks_html(blocks, setting)
+    setting.is_marked = before
+    return inner
 
 
 def _advice(block: AdviceList, setting: Setting) -> str:
-    tag = "ol" if block.ordered else "ul"
-    entries, names = _named_once(block) if block.kind in _NAMED_ONCE else (block.entries, ())
-    rows = "\n".join(_entry(entry, setting, block.kind) for entry in entries)
-    below = f'<p class="basis">Where no name is given: {line_html(names, setting.place)}.</p>' if names else ""
-    mark = f'<p class="mark">{setting.invented().strip()}</p>' if setting.is_demonstration else ""
-    return f'<{tag} class="advice {block.kind}">\n{rows}\n</{tag}>{below}{mark}'
+    return advice_html(block, setting.place, "" if setting.is_marked else setting.invented())
 
 
 def _passage(block: PassageText, setting: Setting) -> str:
@@ -317,7 +279,7 @@ _FOR_PATIENTS = frozenset({"before", "chair", "afterwards"})
 
 def _sheet(block: Sheet, setting: Setting) -> str:
     setting.depth += 1
-    inner = blocks_html(block.blocks, setting)
+    inner = _marked_once(block.blocks, setting)
     setting.depth -= 1
     level = min(setting.depth, 6)
     label = re.sub(r"\d", "", block.title)

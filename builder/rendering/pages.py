@@ -30,7 +30,7 @@ def page_markdown(page: Page, guide: Guide, decode: Callable[[str], str]) -> str
     place = Place(page.address)
     setting = Setting(place, guide.is_demonstration, decode, guide.units)
     body = _words_first(blocks_html(page.blocks, setting))
-    text = f'<div class="guide" data-search-exclude>\n{_heading(page, place)}\n{body}\n</div>'
+    text = f'<div class="guide" data-search-exclude>\n{_heading(page, setting)}\n{body}\n</div>'
     return f"{front_matter(page, guide)}{text}\n{_found_by(page)}"
 
 
@@ -76,11 +76,19 @@ def _words_first(body: str) -> str:
     return body if end is None else f"{body[: end.end()]}{LOOK}{body[end.end() :]}"
 
 
-def _heading(page: Page, place: Place) -> str:
+# Read in a hurry: what stands below the title is seen before anything is done.
+_MARKED_ABOVE = frozenset({"question", "urgent"})
+
+
+def _heading(page: Page, setting: Setting) -> str:
     title = f"<h1>{typed_html(page.title)}</h1>"
+    if page.kind in _MARKED_ABOVE and setting.is_demonstration:
+        title += f'\n<p class="mark">{setting.invented().strip()}</p>'
     if not page.trail:
         return title
-    links = " ".join(f'<a href="{place.to_root}{address}">{typed_html(name)}</a>' for address, name in page.trail)
+    links = " ".join(
+        f'<a href="{setting.place.to_root}{address}">{typed_html(name)}</a>' for address, name in page.trail
+    )
     return f'<nav class="trail" aria-label="Where this page stands">{links}</nav>\n{title}'
 
 

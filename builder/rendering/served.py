@@ -17,8 +17,8 @@ def stylesheet(folder: Path, name: str) -> str:
 
 
 SCRIPTS = {
-    "reading": ("common",),
-    "question": ("common", "situation"),
+    "reading": ("common", "filter"),
+    "question": ("common", "situation", "case"),
     "recall": ("common", "recall"),
     "search": ("common", "search"),
     "kept": ("kept",),

@@ -26,7 +26,7 @@ def situation_html(block: Situation, mark: str, level: int, blocks_html: Callabl
 
 def _cannot_tell(label: str, mark: str, inner: str) -> str:
     """ "Can't tell": what each answer would change, one tap away, since every field not answered counts as that."""
-    return f"<details><summary>{label}: what each answer would change</summary>\n{inner}<p>{mark}</p>\n</details>"
+    return f"<details><summary>If you {label}</summary>\n{inner}<p>{mark}</p>\n</details>"
 
 
 def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blocks], str]) -> str:
@@ -58,11 +58,18 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
     rows = "".join(choices)
     known = "\n".join(answers)
     heading = f'<h{level} id="ask-{name}">{typed_html(field.ask)}</h{level}>'
-    kind = "choices sets" if any(choice.sets for choice in field.choices) else "choices"
     drawing = _drawing(field, places) if field.picture is not None else ""
+    answered = f'<div class="answers" aria-live="polite">\n{known}\n</div>'
+    if any(choice.sets for choice in field.choices):
+        # A chart is long, and so is what follows from it: both stand behind the question.
+        follows = "\n".join(_field(item, mark, level, blocks_html) for item in field.follows)
+        return (
+            f'<details class="ask" data-field="{name}"><summary>{heading}</summary>\n'
+            f'<ul class="choices sets">{rows}</ul>\n{answered}\n{follows}\n</details>'
+        )
     return (
-        f'<section class="ask" data-field="{name}">\n{heading}\n{drawing}<ul class="{kind}">{rows}</ul>\n'
-        f'<div class="answers" aria-live="polite">\n{known}\n</div>\n</section>'
+        f'<section class="ask" data-field="{name}">\n{heading}\n{drawing}<ul class="choices">{rows}</ul>\n'
+        f"{answered}\n</section>"
     )
 
 

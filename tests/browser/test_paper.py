@@ -57,7 +57,7 @@ def test_the_tray_card_holds_what_a_tray_needs(demo_server: SiteServer, opened: 
         "contact not set by this programme", "2026-10-30", "invented for demonstration",
     ):  # fmt: skip
         assert wanted in shown
-    assert "Step by step" not in shown
+    assert "step by step" not in shown
 
 
 def test_a_sheet_printed_alone_brings_nothing_else(demo_server: SiteServer, opened: Callable[..., Page]) -> None:

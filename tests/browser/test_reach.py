@@ -26,7 +26,7 @@ def test_the_urgent_door_is_the_first_stop_of_the_keyboard(
         assert page.evaluate("document.activeElement.textContent") == "something worse is happening", kind
 
 
-def test_focus_is_never_under_the_bar_on_the_way_down_or_up(
+def test_focus_is_never_behind_the_bar_on_the_way_down_or_up(
     demo_server: SiteServer, opened: Callable[..., Page]
 ) -> None:
     # WCAG 2.2, success criterion 2.4.11 Focus Not Obscured, in its stricter form (2.4.12): no part is hidden.
@@ -41,7 +41,7 @@ def test_focus_is_never_under_the_bar_on_the_way_down_or_up(
                     const part = document.activeElement;
                     const bar = document.querySelector(".urgent").getBoundingClientRect();
                     const box = part.getBoundingClientRect();
-                    const isSeen = part.closest(".urgent") || part === document.body || box.top >= bar.bottom - 1;
+                    const isSeen = part.closest(".urgent") || part === document.body || box.bottom <= bar.top + 1;
                     return isSeen ? null : part.outerHTML.slice(0, 90) + " " + box.top;
                 }"""
             )
@@ -133,6 +133,36 @@ def test_text_of_twice_the_size_still_fits(
             if page.evaluate("document.documentElement.scrollWidth") > 360:
                 wide.append(kind)
     assert wide == []
+
+
+@pytest.mark.parametrize("width", [320, 360, 1280])
+def test_the_bar_is_low_and_covers_nothing_at_the_end_of_a_page(
+    demo_server: SiteServer, demo_site: Path, opened: Callable[..., Page], width: int
+) -> None:
+    page = opened(viewport={"width": width, "height": 740})
+    for kind, address in one_of_each_kind(demo_site).items():
+        page.goto(demo_server.url + address, wait_until="load")
+        if not page.locator("body[data-root] > .top").count():
+            continue
+        bar = page.locator("nav.urgent").bounding_box()
+        assert bar is not None
+        assert round(bar["y"] + bar["height"]) == 740, kind
+        assert bar["height"] <= 60, kind
+        page.evaluate("scrollTo(0, document.documentElement.scrollHeight)")
+        last = page.locator("footer > :last-child").bounding_box()
+        assert last is not None
+        assert last["y"] + last["height"] <= 740 - bar["height"], kind
+        page.evaluate("document.documentElement.style.fontSize = '200%'")
+        bar = page.locator("nav.urgent").bounding_box()
+        assert bar is not None
+        assert bar["height"] <= 740 / 4, kind
+
+
+def test_the_bar_is_not_printed(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(demo_server.url + QUESTION, wait_until="load")
+    page.emulate_media(media="print")
+    assert not page.locator("nav.urgent").is_visible()
 
 
 def test_spaced_text_loses_nothing(demo_server: SiteServer, opened: Callable[..., Page]) -> None:

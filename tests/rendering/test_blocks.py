@@ -66,12 +66,43 @@ def test_a_step_that_rested_on_a_withdrawn_report_says_so_openly() -> None:
     assert "the study it rested on was" in shown
 
 
-def test_who_ratified_most_of_a_stop_list_is_named_once_below_it() -> None:
-    shown = html(AdviceList((entry("One."), entry("Two."), entry("Three.", ratified=NOBODY)), "stop"))
-    assert shown.count("Ines Marlow, Tam Okafor") == 1
-    assert shown.count("common practice, no source · ratified</p>") == 2
-    assert "common practice, no source · not yet ratified</p>" in shown
-    assert 'Where no name is given: ratified by Ines Marlow, Tam Okafor on <time class="date"' in shown
+@pytest.mark.parametrize("kind", ["stop", "now", "is-it-this", "steps", "medical", "call", "until-help"])
+def test_what_most_entries_rest_on_and_who_ratified_them_is_said_once_below(kind: str) -> None:
+    shown = html(AdviceList((entry("One."), entry("Two."), entry("Three.", STUDY, NOBODY)), kind))
+    said = 'Unless said: common practice, no source, ratified by Ines Marlow, Tam Okafor on <time class="date"'
+    assert shown.count("Ines Marlow, Tam Okafor") == shown.count("common practice") == shown.count(said) == 1
+    assert '<li><p class="do">Two.</p></li>' in shown
+    assert shown.count("not yet ratified") > 0
+    assert shown.count("invented for demonstration") == 1
+
+
+def test_what_holds_of_all_entries_is_said_of_all() -> None:
+    assert "All: common practice, no source, ratified by" in html(AdviceList((entry("One."), entry("Two.")), "stop"))
+
+
+def test_what_speaks_for_a_way_keeps_its_basis_beside_every_entry() -> None:
+    shown = html(AdviceList((entry("One."), entry("Two.")), "for"))
+    assert shown.count("common practice, no source · ratified by") == 2
+
+
+def test_a_line_of_the_first_screens_has_the_kind_of_its_basis_and_the_whole_of_it_one_tap_away() -> None:
+    listed = AdviceList((entry("One.", STUDY), entry("Two.")), "stop", shown=2, rest="More")
+    first, _, rest = html(listed, is_demonstration=False).partition('<details class="rest"><summary>More</summary>')
+    assert '<p class="do">One.</p><p class="basis">study</p>' in first
+    assert "Marlow" not in first
+    assert "Marlow" in rest
+    assert "Two." not in rest
+
+
+def test_a_withdrawn_basis_is_said_on_the_first_screens_too() -> None:
+    gone = line("the study it rested on was ", date(datetime.date(2022, 6, 30)))
+    assert "the study it rested on was" in html(AdviceList((entry("One.", gone),), "stop", shown=4))
+
+
+def test_a_sheet_and_a_way_carry_the_mark_of_the_demonstration_once() -> None:
+    lists = AdviceList((entry("One."),), "for"), AdviceList((entry("Two."),), "against")
+    assert html(Details("Repair now", lists, "way")).count("invented for demonstration") == 1
+    assert html(Sheet("A card", "tray", lists)).count("invented for demonstration") == 1
 
 
 def test_who_ratified_a_single_entry_is_named_beside_it() -> None:

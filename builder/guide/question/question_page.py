@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from ...reading.model import Advice, Option, Question
 from ...reading.prose import reports_named_in
@@ -12,8 +13,8 @@ from ..saying.people import person_name
 from ..saying.prose import NamedResult, prose
 from ..saying.reversals import reversal_line, reversals
 from ..saying.review_date import review_due
-from ..saying.titles import factor_title, levels_of
-from ..sections.contact import contact_paragraph
+from ..saying.titles import factor_title
+from ..sections.contact import contact_blocks
 from ..sections.level_summary import level_summary
 from ..sections.tray_card import tray_card
 from ..values.document import (
@@ -35,41 +36,24 @@ from ..values.document import (
 )
 from .situation import situation
 
+# What fits on the first screens of a phone; the order is that of the evidence.
+_STOPS_SHOWN = 4
+_SIGNS_SHOWN = 3
+
 
 def question_page(catalogue: Catalogue, question: Question, named: NamedResult) -> Page:
     """The page a resident opens beside the chair, in the order of need."""
-    blocks: list[Block] = []
-    if question.stop:
-        blocks.append(Section("Stop", "stop", (_advice(question.stop, "stop", catalogue, question, named),), "stop"))
-    blocks.append(_dangers(catalogue, question))
-    if question.is_it_this:
-        shown = _advice(question.is_it_this, "is-it-this", catalogue, question, named)
-        blocks.append(Section("Is it really this?", "is-it-this", (shown,)))
+    blocks: list[Block] = [*_first(catalogue, question, named)]
     if question.situation:
         lead = Paragraph(line("Tap what you see. Each answer stands alone; nothing is added up."), "quiet")
         blocks.append(
             Section("What do you see?", "situation", (lead, situation(catalogue, question)), "situation-section")
         )
-    if question.answer is not None:
-        answer = Paragraph(prose(question.answer.text, catalogue, named), "answer")
-        blocks.append(Section("In short", "in-short", (answer,)))
-    blocks.extend(_reversed_results(catalogue, question))
     if question.options:
         shown_options = tuple(_option(item, catalogue, question, named) for item in question.options)
         blocks.append(Section("Ways to go on", "ways", shown_options))
-    if question.steps:
-        steps = _advice(question.steps, "steps", catalogue, question, named, ordered=True)
-        blocks.append(Section("Step by step", "steps", (steps,)))
-    if question.medical:
-        defer = Paragraph(
-            line("Local protocol and the patient's physician decide; these are prompts to ask."), "caution"
-        )
-        shown = _advice(question.medical, "medical", catalogue, question, named)
-        blocks.append(Section("Before anything bleeds: medical history", "medical", (defer, shown)))
-    if question.call:
-        shown = _advice(question.call, "call", catalogue, question, named)
-        blocks.append(Section("When to call", "call", (contact_paragraph(catalogue), shown)))
-    blocks.extend(_factors(catalogue, question))
+    blocks.extend(_steps_after(catalogue, question, named))
+    blocks.extend(_evidence(catalogue, question, named))
     blocks.append(_more(catalogue, question))
     card = tray_card(catalogue, question, named)
     blocks.append(Details("A card to print small", (card,), "to-print", anchor="tray-card"))
@@ -84,6 +68,63 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
         review_due=review_due(catalogue, question),
         touched_by=touched_by(catalogue, question),
     )
+
+
+def _first(catalogue: Catalogue, question: Question, named: NamedResult) -> Iterator[Block]:
+    """What a tired reader has to see before anything else: do not, do, call, is it really this, whom it may harm."""
+    if question.stop:
+        listed = _advice(question.stop, "stop", catalogue, question, named)
+        listed = listed._replace(shown=_STOPS_SHOWN, rest="More not to do, and cautions")
+        yield Section("Do not", "stop", (listed,), "stop")
+    now = _due(question, "now")
+    if now:
+        yield Section("Do now", "now", (_advice(now, "now", catalogue, question, named, ordered=True),), "now")
+    yield Section("Call", "call", tuple(_call(catalogue, question, named)), "call")
+    if question.is_it_this:
+        listed = _advice(question.is_it_this, "is-it-this", catalogue, question, named)
+        listed = listed._replace(shown=_SIGNS_SHOWN, rest="More ways to tell, and cautions")
+        yield Section("Is it really this?", "is-it-this", (listed,))
+    if question.medical:
+        defer = Paragraph(
+            line("Local protocol and the patient's physician decide; these are prompts to ask."), "caution"
+        )
+        shown = _advice(question.medical, "medical", catalogue, question, named)
+        yield Details("Before anything bleeds: medical history", (defer, shown), "part", anchor="medical")
+
+
+def _call(catalogue: Catalogue, question: Question, named: NamedResult) -> Iterator[Block]:
+    """Whom to call, when, and what is worse than the question."""
+    yield from contact_blocks(catalogue)
+    if question.call:
+        yield Details("When to call", (_advice(question.call, "call", catalogue, question, named),))
+    dangers = _dangers(catalogue, question)
+    if dangers.items:
+        yield Details("Something worse, by its name", (dangers,))
+
+
+def _due(question: Question, when: str) -> tuple[Advice, ...]:
+    """The steps that are due then, in the order typed; one that does not say is due this visit."""
+    return tuple(step for step in question.steps if (step.when.text if step.when else "this visit") == when)
+
+
+def _steps_after(catalogue: Catalogue, question: Question, named: NamedResult) -> Iterator[Block]:
+    """What is done after the first steps; their numbers go on."""
+    before = len(_due(question, "now"))
+    for when, title, anchor in (("this visit", "This visit, step by step", "steps"), ("later", "Later", "later")):
+        due = _due(question, when)
+        if due:
+            listed = advice_list(due, "steps", catalogue, named, question.ratified, ordered=True, start=before + 1)
+            # Where nothing is marked as to be done now, all that there is stands open.
+            yield Details(title, (listed,), "part", is_open=before == 0 and when == "this visit", anchor=anchor)
+        before += len(due)
+
+
+def _evidence(catalogue: Catalogue, question: Question, named: NamedResult) -> Iterator[Block]:
+    if question.answer is not None:
+        answer = Paragraph(prose(question.answer.text, catalogue, named), "answer")
+        yield Section("In short", "in-short", (answer,))
+    yield from _reversed_results(catalogue, question)
+    yield from _factors(catalogue, question)
 
 
 def _dangers(catalogue: Catalogue, question: Question) -> Items:
@@ -117,12 +158,14 @@ def _reversed_results(catalogue: Catalogue, question: Question) -> list[Block]:
         return []
     said = Paragraph(line("Early is not lasting. In the same patients, later:"), "warning")
     lines = Items(tuple(reversal_line(catalogue, row) for row in rows), kind="reversals")
-    return [Section("What became of it later", "lost-again", (said, lines))]
+    return [Details("Early is not lasting: what became of it", (said, lines), "part", anchor="lost-again")]
 
 
 def _option(option: Option, catalogue: Catalogue, question: Question, named: NamedResult) -> Details:
     """One way to go on: its title stands open, what speaks for and against it is one tap away."""
     blocks: list[Block] = []
+    ratified = option.ratified or question.ratified
+    people = ratified_line(ratified, catalogue)
     if option.is_factor is not None and option.is_level is not None:
         blocks.extend(level_summary(catalogue, question, option.is_factor.text, option.is_level.text))
     for entries, kind, title in (
@@ -132,45 +175,27 @@ def _option(option: Option, catalogue: Catalogue, question: Question, named: Nam
         blocks.append(Paragraph(line(title), "lead"))
         if entries:
             level = option.is_level.text if option.is_level is not None else ""
-            ratified = option.ratified or question.ratified
             shown = tuple(entry(item, catalogue, named, ratified, level) for item in entries)
+            # Below the way stands who ratified it: an entry says so alone where others did.
+            shown = tuple(item._replace(ratified=()) if item.ratified == people else item for item in shown)
             blocks.append(AdviceList(shown, kind))
         else:
             blocks.append(Paragraph(line("nothing recorded"), "quiet"))
     if option.ready:
         ready = Items(tuple(line(typed(word.text, "instruction")) for word in option.ready))
         blocks.extend((Paragraph(line("Have ready"), "lead"), ready))
-    blocks.append(Paragraph(ratified_line(option.ratified or question.ratified, catalogue), "basis"))
+    blocks.append(Paragraph(line("Unless said: ", people, "."), "basis"))
     return Details(option.title.text, tuple(blocks), "way", anchor=f"way-{option.id.text}")
 
 
-def _factors(catalogue: Catalogue, question: Question) -> list[Block]:
-    """Every factor: those of the situation by their page alone, the others level by level in words."""
-    out: list[Block] = []
-    asked = {field.factor.text for field in question.situation if field.factor is not None}
-    listed = [word for word in question.factors if word.text in asked]
-    if listed:
-        links = tuple(
-            line(Link(f"{question.id}/{word.text}/", (typed(factor_title(catalogue, word.text), "definition"),)))
-            for word in listed
-        )
-        out.append(Items(links, kind="ways-on"))
-    for word in question.factors:
-        if word.text in asked:
-            continue
-        factor = catalogue.evidence.vocabulary.factors.get(word.text)
-        inner: list[Block] = []
-        if factor is not None and factor.definition is not None:
-            inner.append(Paragraph(line(typed(factor.definition.text, "definition")), "quiet"))
-        for level, level_title in levels_of(catalogue, word.text):
-            inner.append(Paragraph(line(typed(level_title, "definition")), "lead"))
-            known = level_summary(catalogue, question, word.text, level)
-            inner.extend(block for block in known if not (isinstance(block, Paragraph) and block.kind == "more"))
-        inner.append(Paragraph(line(Link(f"{question.id}/{word.text}/", ("Studies, numbers and how sure",))), "more"))
-        out.append(Details(factor_title(catalogue, word.text), tuple(inner), "factor", anchor=f"factor-{word.text}"))
-    if not out:
-        return []
-    return [Section("What goes with better and worse", "factors", tuple(out))]
+def _factors(catalogue: Catalogue, question: Question) -> Iterator[Block]:
+    """Every factor by its page: what is known of each answer stands in the situation, or there."""
+    links = tuple(
+        line(Link(f"{question.id}/{word.text}/", (typed(factor_title(catalogue, word.text), "definition"),)))
+        for word in question.factors
+    )
+    if links:
+        yield Details("What goes with better and worse", (Items(links, kind="ways-on"),), "part", anchor="factors")
 
 
 def _more(catalogue: Catalogue, question: Question) -> Section:
@@ -186,7 +211,7 @@ def _more(catalogue: Catalogue, question: Question) -> Section:
             ),
             kind="ways-on",
         ),
-        Facts(tuple(_about(catalogue, question)), "about"),
+        Details("About this page", (Facts(tuple(_about(catalogue, question)), "about"),)),
     )
     dissent: tuple[Block, ...] = tuple(
         Paragraph(
@@ -198,7 +223,8 @@ def _more(catalogue: Catalogue, question: Question) -> Section:
         )
         for item in question.dissent
     )  # fmt: skip
-    return Section("More", "more", links + dissent)
+    differing = (Details("Dissent", dissent),) if dissent else ()
+    return Section("More", "more", (*links, *differing))
 
 
 def _about(catalogue: Catalogue, question: Question) -> list[tuple[Line, Line]]:

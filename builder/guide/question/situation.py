@@ -38,7 +38,7 @@ def situation(catalogue: Catalogue, question: Question) -> Situation:
     fields: list[ChoiceField] = []
     for field in question.situation:
         if field.charted is not None:
-            fields.extend(_chart_fields(catalogue, question, field.ask.text))
+            fields.append(_chart_field(catalogue, question, field.ask.text))
         elif field.factor is not None and not _only_afterwards(catalogue, question.id, field.factor.text):
             fields.append(_factor_field(catalogue, question, field.factor.text, field.ask.text, field.picture))
     return Situation(tuple(fields))
@@ -95,7 +95,7 @@ def _verdict(verdict: str) -> str:
     return {"better": "did better", "worse": "did worse", "mixed": "the studies do not agree"}.get(verdict, verdict)
 
 
-def _chart_fields(catalogue: Catalogue, question: Question, ask: str) -> list[ChoiceField]:
+def _chart_field(catalogue: Catalogue, question: Question, ask: str) -> ChoiceField:
     """The numbers of the chart, and the factors that follow from each: those are what studies report."""
     numbers = [
         Choice(number, f"{number} ({consecutive_number(number)})", (), tuple(chart_levels(number).items()))
@@ -110,9 +110,9 @@ def _chart_fields(catalogue: Catalogue, question: Question, ask: str) -> list[Ch
     says = line(CHANGES, ", ".join(told)) if told else not_known(question)
     numbers.append(Choice("", CANT_TELL, (Paragraph(says, "quiet"),)))
     asked = {field.factor.text for field in question.situation if field.factor is not None}
-    follows = [
+    follows = tuple(
         _factor_field(catalogue, question, factor.id, factor.asked)
         for factor in CHART_FACTORS.values()
         if factor.id not in asked
-    ]
-    return [ChoiceField(FIELD, ask, tuple(numbers)), *follows]
+    )
+    return ChoiceField(FIELD, ask, tuple(numbers), follows=follows)

@@ -26,12 +26,14 @@ def advice_list(
     ratified: Ratified | None,
     *,
     ordered: bool = False,
+    start: int = 1,
 ) -> AdviceList:
     """A list of advice; an entry without a ratifier of its own stands under the question's.
 
-    ratified: the question's.
+    ratified: the question's. start: the number of the first entry of an ordered list.
     """
-    return AdviceList(tuple(entry(item, catalogue, named, ratified) for item in entries), kind, ordered)
+    shown = tuple(entry(item, catalogue, named, ratified) for item in entries)
+    return AdviceList(shown, kind, ordered, start=start)
 
 
 def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Ratified | None, level: str = "") -> Entry:

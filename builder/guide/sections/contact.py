@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..findings.findings import Catalogue
-from ..values.document import Line, Link, Paragraph, line, typed
+from ..values.document import Block, Line, Link, Paragraph, line, typed
 
 NO_CONTACT = "contact not set by this programme"
 
@@ -30,3 +30,14 @@ def contact_line(catalogue: Catalogue) -> Line:
 def contact_paragraph(catalogue: Catalogue) -> Paragraph:
     """Whom to call here, or loudly that nobody was named."""
     return Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning")
+
+
+def contact_blocks(catalogue: Catalogue) -> tuple[Block, ...]:
+    """Whom to call here; where nobody was named, what to do instead."""
+    if has_contact(catalogue):
+        return (contact_paragraph(catalogue),)
+    instead = line(
+        "Ask whoever supervises you today, by the way your clinic knows. If nobody answers, stop, stay with the "
+        "patient and follow local protocol."
+    )
+    return contact_paragraph(catalogue), Paragraph(instead)

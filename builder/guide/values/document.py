@@ -149,11 +149,20 @@ class Entry(NamedTuple):
 
 
 class AdviceList(NamedTuple):
-    """Entries of advice. kind: "stop", "is-it-this", "steps", "medical", "call", "for", "against", "until-help"."""
+    """Entries of advice.
+
+    kind: "stop", "now", "is-it-this", "steps", "medical", "call", "for", "against", "until-help".
+    """
 
     entries: tuple[Entry, ...]
     kind: str
     ordered: bool = False
+    shown: int = 0
+    """So many entries stand on the page, without their cautions; these and the rest are one tap away. 0: all stand."""
+    rest: str = ""
+    """What that tap is called."""
+    start: int = 1
+    """The number of the first entry, where the list goes on from another."""
 
 
 class Choice(NamedTuple):
@@ -180,6 +189,8 @@ class ChoiceField(NamedTuple):
     """"can't tell" is always the last."""
     picture: Picture | None = None
     """A drawing whose shapes are choices, by their value."""
+    follows: tuple[ChoiceField, ...] = ()
+    """Fields that the numbers of a chart set, and that may be answered without one."""
 
 
 class Situation(NamedTuple):

@@ -25,20 +25,7 @@ function notice(...content) {
   if (main) main.prepend(element("p", content, { class: "notice", role: "status" }));
 }
 
-/* A table narrowed by a word, and a sheet printed alone. */
-
-function filter(place) {
-  place.hidden = false;
-  place.addEventListener("click", (event) => {
-    const button = event.target.closest("button");
-    if (!button) return;
-    const isOn = button.getAttribute("aria-pressed") !== "true";
-    for (const other of all("button", place)) other.setAttribute("aria-pressed", String(other === button && isOn));
-    for (const row of all("tbody tr", place.parentElement)) {
-      row.hidden = isOn && !row.textContent.toLowerCase().includes(button.dataset.word.toLowerCase());
-    }
-  });
-}
+/* A sheet printed alone. */
 
 function printable(sheet) {
   const button = element("button", "Print this sheet alone", { type: "button" });
@@ -78,7 +65,6 @@ function reviewDue() {
   if (due && due < today()) notice("The review of this page was due on ", dateOf(due), " and has not been recorded.");
 }
 
-all(".filter").forEach(filter);
 all(".sheet").forEach(printable);
 openTarget();
 reviewDue();

@@ -39,7 +39,6 @@ function situation(place) {
 
   const clear = place.querySelector(".clear");
   if (clear) {
-    clear.hidden = false;
     clear.querySelector("button").addEventListener("click", () => {
       chosen.clear();
       untold.clear();
@@ -66,15 +65,17 @@ function situation(place) {
       const isOn = value ? values.get(field) === value : untold.has(field) && !values.has(field);
       button.setAttribute("aria-pressed", String(isOn));
     }
+    if (clear) clear.hidden = !chosen.size && !untold.size;
+    for (const ask of all("details.ask", place)) if (all("[aria-pressed=true]", ask).length) ask.open = true;
     for (const shape of shapes) {
       const isOn = inWords(shape).getAttribute("aria-pressed") === "true";
       shape.firstElementChild.setAttribute("class", isOn ? "unit filled" : "unit");
     }
     for (const known of all(".known", place)) {
       const { field, value } = known.dataset;
-      known.hidden = (values.get(field) || "") !== value;
-      // Not answered yet it stays closed; "can't tell", said aloud, shows at once what each answer would change.
-      if (!value) for (const part of all("details", known)) part.open = untold.has(field);
+      // "Can't tell" has to be said before it shows what each answer would change.
+      known.hidden = value ? values.get(field) !== value : values.has(field) || !untold.has(field);
+      if (!value) for (const part of all("details", known)) part.open = true;
     }
   }
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 
 import pytest
 from guide.compendium import catalogue_of, html_of, nothing_named, report, said
@@ -53,7 +54,49 @@ def titles(page: Page) -> list[str]:
 
 def test_what_not_to_do_now_comes_before_everything_else():
     assert isinstance(page_of().blocks[0], Section)
-    assert titles(page_of())[:3] == ["Stop", "Is it really this?", "What do you see?"]
+    assert titles(page_of())[:4] == ["Do not", "Call", "Is it really this?", "What do you see?"]
+
+
+STEPS = """\
+steps:
+  - {words: Keep the canals open., basis: {kind: common practice}}
+  - {words: Press a pellet., basis: {kind: common practice}, when: now}
+  - {words: Close the crown., basis: {kind: common practice}, when: later}
+"""
+
+
+def test_steps_stand_where_they_are_due_and_their_numbers_go_on():
+    page = page_of(re.sub(r"(?m)^steps:.*\n", STEPS, QUESTION))
+    html = html_of(page)
+    order = [
+        html.index(words) for words in ("Press a pellet.", "How wide?", "Keep the canals open.", "Close the crown.")
+    ]
+    assert order == sorted(order)
+    assert titles(page)[:3] == ["Do not", "Do now", "Call"]
+    assert '<ol class="advice steps" start="2">' in html
+    assert '<ol class="advice steps" start="3">' in html
+    assert '<details class="part" id="steps"><summary>' in html
+
+
+def test_where_no_step_is_due_now_all_of_them_stand_open():
+    assert '<details class="part" id="steps" open><summary>' in html_of(page_of())
+
+
+def test_four_lines_say_what_not_to_do_and_the_rest_is_one_tap_away():
+    entry = "{words: Do not %s it., basis: {kind: common practice}, caution: Careful with %s.}"
+    stops = ", ".join(entry % (word, word) for word in ("cut", "rub", "dry", "bend", "fill"))
+    html = html_of(page_of(re.sub(r"(?m)^stop:.*\n", f"stop: [{stops}]\n", QUESTION)))
+    first, _, rest = html[html.index('id="stop"') :].partition('<details class="rest">')
+    assert [word for word in ("cut", "rub", "dry", "bend", "fill") if f"Do not {word} it." in first] == [
+        "cut", "rub", "dry", "bend",
+    ]  # fmt: skip
+    assert "Careful" not in first
+    assert rest.index("Careful with cut.") < rest.index("Do not fill it.") < rest.index("Careful with fill.")
+
+
+def test_where_nobody_is_named_the_page_says_what_to_do_instead():
+    assert "Ask whoever supervises you today" in said(page_of())
+    assert "Ask whoever" not in said(page_of(local='call: {name: Desk, number: "112 33"}\n'))
 
 
 def test_the_urgent_door_leads_to_what_is_worse():

@@ -70,4 +70,6 @@ def test_a_tooth_sets_its_type_and_its_jaw():
     tooth = next(choice for choice in fields["tooth"].choices if choice.value == "46")
     assert tooth.sets == (("tooth-type", "molar"), ("arch", "mandibular"))
     assert len(fields["tooth"].choices) == 33
-    assert [choice.value for choice in fields["arch"].choices] == ["maxillary", "mandibular", ""]
+    follows = {field.field: field for field in fields["tooth"].follows}
+    assert list(follows) == ["tooth-type", "arch"]
+    assert [choice.value for choice in follows["arch"].choices] == ["maxillary", "mandibular", ""]

@@ -1,0 +1,111 @@
+"""Lists of advice: what to do stands large; what most entries rest on, and who stands behind it, is said once below."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+
+from ..guide.values.document import AdviceList, Entry, Line
+from .inline import Place, line_html, plain_text
+
+# Lists of which the words alone are read in a hurry: a basis of more than two lines on a phone is one tap away.
+_FOLDED = frozenset({"now", "steps", "medical", "call"})
+_LONG_BASIS = 84
+
+# Of these the basis is an argument, and stands beside every entry.
+_ARGUED = frozenset({"for", "against"})
+
+_NO_LINE: Line = ()
+
+
+def advice_html(block: AdviceList, place: Place, mark: str) -> str:
+    """The list, the rest of it and its cautions one tap away, and one line for what most entries share.
+
+    mark: that of a demonstration, as HTML, or "" where what stands around has it already.
+    """
+    basis, ratified = _shared(block)
+    entries = tuple(_exceptions(entry, basis, ratified) for entry in block.entries)
+    cut = block.shown or len(entries)
+    first = tuple(_short(entry) for entry in entries[:cut]) if block.shown else entries
+    out = [_list(first, block, place)]
+    if block.shown:
+        shortened = tuple(entry for entry, short in zip(entries, first, strict=False) if entry != short)
+        out.append(_rest((*shortened, *entries[cut:]), block, place))
+    said = [line_html(part, place) for part in (basis, ratified) if part]
+    if said:
+        is_whole = all(entry.basis == () and entry.ratified == () for entry in entries)
+        text = f"{'All' if is_whole else 'Unless said'}: {', '.join(said)}."
+        out.append(f'<p class="basis">{text}{mark}</p>')
+    elif mark:
+        out.append(f'<p class="mark">{mark.strip()}</p>')
+    return "".join(out)
+
+
+def _list(entries: tuple[Entry, ...], block: AdviceList, place: Place) -> str:
+    tag = "ol" if block.ordered else "ul"
+    start = f' start="{block.start}"' if block.ordered and block.start > 1 else ""
+    rows = "\n".join(_entry(entry, place, block.kind) for entry in entries)
+    return f'<{tag} class="advice {block.kind}"{start}>\n{rows}\n</{tag}>'
+
+
+def _rest(entries: tuple[Entry, ...], block: AdviceList, place: Place) -> str:
+    """What does not fit on the first screens: the cautions of what stands there, and the other entries."""
+    if not entries:
+        return ""
+    return f'<details class="rest"><summary>{escape(block.rest)}</summary>\n{_list(entries, block, place)}\n</details>'
+
+
+def _shared(block: AdviceList) -> tuple[Line, Line]:
+    """The basis and the people that most entries have; () where no two entries have the same."""
+    if block.kind in _ARGUED:
+        return _NO_LINE, _NO_LINE
+    bases = [entry.basis for entry in block.entries if len(entry.basis) == 1 and isinstance(entry.basis[0], str)]
+    return _most(bases), _most([entry.ratified for entry in block.entries if entry.ratified])
+
+
+def _most(lines: Sequence[Line]) -> Line:
+    often = max(dict.fromkeys(lines), key=lines.count, default=_NO_LINE)
+    return often if lines.count(often) > 1 else _NO_LINE
+
+
+def _exceptions(entry: Entry, basis: Line, ratified: Line) -> Entry:
+    """The entry with that alone in which it differs from the others."""
+    return entry._replace(
+        basis=_NO_LINE if entry.basis == basis else entry.basis,
+        ratified=_NO_LINE if entry.ratified == ratified else entry.ratified,
+    )
+
+
+def _short(entry: Entry) -> Entry:
+    """The entry as the first screens have it: without its caution, and of a basis with a link its kind alone."""
+    kind = _kind_of_basis(entry) if len(entry.basis) > 1 else ""
+    return entry._replace(caution=_NO_LINE, basis=(kind,) if kind else entry.basis)
+
+
+def _entry(entry: Entry, place: Place, kind: str) -> str:
+    out = [f'<p class="do">{line_html(entry.words, place)}</p>']
+    if entry.caution:
+        out.append(f'<p class="caution">{line_html(entry.caution, place)}</p>')
+    parts = [line_html(part, place) for part in (entry.basis, entry.ratified) if part]
+    length = len(plain_text((*entry.basis, *entry.ratified)))
+    short = _short_basis(entry) if kind in _FOLDED and length > _LONG_BASIS else ""
+    if short:
+        out.append(f'<details class="basis"><summary>{short}</summary><p>{" · ".join(parts)}</p></details>')
+    elif parts:
+        out.append(f'<p class="basis">{" · ".join(parts)}</p>')
+    return "<li>" + "".join(out) + "</li>"
+
+
+def _short_basis(entry: Entry) -> str:
+    """The kind of basis, as the line that says it whole begins, without its figures; "" where it has to stand open."""
+    kind = _kind_of_basis(entry)
+    unratified = " · not yet ratified" if entry.ratified == ("not yet ratified",) else ""
+    return escape(kind + unratified, quote=False) if kind else ""
+
+
+def _kind_of_basis(entry: Entry) -> str:
+    first = entry.basis[0] if entry.basis else ""
+    # What rested on a withdrawn report says so aloud.
+    if not isinstance(first, str) or first.endswith(" was "):
+        return ""
+    return first.partition(":")[0]
