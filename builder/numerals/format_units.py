@@ -116,6 +116,12 @@ _GROUPINGS = (
     (("immature teeth",), ("mature teeth",)),
 )  # fmt: skip
 
+_TREATMENTS = frozenset({
+    "obturation", "instrumentation", "irrigation", "retreatment", "re-treatment", "canal preparation", "disinfection",
+    "debridement", "root filling", "root canal treatment", "apical surgery", "cementation", "canal medication",
+    "extraction", "restoration", "pulp therapy", "access preparation", "anaesthesia", "anesthesia",
+})  # fmt: skip
+
 FORMAT_1 = Lexicon(
     units=MappingProxyType({unit.id: unit for unit in (*_OF_THE_TRADE, *_OF_EVERY_TRADE)}),
     adjectives=_ADJECTIVES,
@@ -126,6 +132,7 @@ FORMAT_1 = Lexicon(
     good_outcomes=frozenset({"kept", "retained", "sound", "vital", "removed"}),
     bad_outcomes=frozenset({"extracted", "extraction", "fracture", "fractured"}),
     groupings=_GROUPINGS,
+    treatments=_TREATMENTS,
     events=_EVENTS,
 )
 """What is read where a compendium declares nothing of its own."""

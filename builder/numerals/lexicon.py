@@ -89,6 +89,8 @@ class Lexicon:
     bad_outcomes: frozenset[str] = frozenset()
     groupings: tuple[tuple[tuple[str, ...], ...], ...] = ()
     """How reports of the trade part what they studied: of each way its parts, and of each part the words for it."""
+    treatments: frozenset[str] = frozenset()
+    """What is done to a unit, beside "treatment" and the like of every trade: what stands "before" it is no result."""
     events: Mapping[str, tuple[str, str]] = field(default_factory=lambda: _NO_EVENTS)
     """Words for what befell a unit, beside those of every trade (`printed.event_words`), with the kind of event, one
     name for all its forms, and good or bad."""

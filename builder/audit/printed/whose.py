@@ -10,9 +10,11 @@ from typing import NamedTuple
 from ...numerals import Token
 from .clauses import Span
 from .other_works import work_of
+from .passing_words import adjusters_in
 from .sentences import Layout, layout_of
 from .tables import InCell
 from .whose_words import (
+    ACT,
     AFTER,
     AS_EXAMPLE,
     ASSUMED,
@@ -26,6 +28,7 @@ from .whose_words import (
     CRITERIA,
     DONE,
     IMPUTED,
+    IN_WHOM,
     LATER,
     LAYS_DOWN,
     LED,
@@ -34,6 +37,7 @@ from .whose_words import (
     NOT_NAMES,
     OF_OURS,
     OF_WHOM,
+    ON_WHICH,
     OWN,
     PER_PROTOCOL,
     PLACED,
@@ -48,6 +52,7 @@ from .whose_words import (
     TURN,
     WENT_ON,
     WHEN,
+    before_treatments,
 )
 from .word_stream import Word
 
@@ -68,10 +73,12 @@ class Whose:
 
     def __init__(
         self, text: str, tokens: Sequence[Token], said: frozenset[str], words: Callable[[], Sequence[Word]],
-        cells: Sequence[InCell | None], authors: str,
+        cells: Sequence[InCell | None], authors: str, treatments: frozenset[str],
     ) -> None:  # fmt: skip
-        """said: the words of the passage, each once. words: gives them in their order, which is seldom asked."""
+        """said: the words of the passage, each once. words: gives them in their order, which is seldom asked.
+        treatments: what the trade does to what it counts."""
         self.text, self.tokens, self.cells, self.authors, self._words = text, tokens, cells, authors, words
+        self._before = before_treatments(treatments)
         self._spoken: dict[int, tuple[list[re.Match[str]], list[re.Match[str]]]] = {}
         self._planned: dict[int, list[Cue]] = {}
         self.is_silent = TRIGGERS.isdisjoint(said) and not CITED_YEAR.search(text)
@@ -80,6 +87,10 @@ class Whose:
     def layout(self) -> Layout:
         """Its sentences and their parts."""
         return layout_of(self.text, self._words(), (), self.tokens)
+
+    @cached_property
+    def _adjusters(self) -> list[Span]:
+        return adjusters_in(self.text)
 
     def others(self, number: int, *, is_discussion: bool) -> Cue | None:
         """Words that give the number to another report."""
@@ -135,7 +146,10 @@ class Whose:
             if is_near and self.text.find(",", cue.end, token.start) >= 0:
                 continue
             between = self.text[min(cue.end, token.end) : max(cue.start, token.start)]
-            if ";" in between or (cue.start > token.start and ", " in between):
+            is_behind = cue.start > token.start
+            if ";" in between or (is_behind and ", " in between and not ON_WHICH.search(self.text, token.end)):
+                continue
+            if not is_behind and self._is_told_beside(cue.end, token, end):
                 continue
             return cue
         return None if is_near else self._supposed(token, start, min(end, len(self.text)))
@@ -153,6 +167,12 @@ class Whose:
                 for found in pattern.finditer(self.text, start, end)
             ]
         return self._planned[start]
+
+    def _is_told_beside(self, begin: int, token: Token, end: int) -> bool:
+        """ "Although the sample size rested on 80%, 42 of 50 healed": the number before was assumed, this was seen."""
+        comma = self.text.rfind(", ", begin, token.start)
+        has_own = any(begin <= each.start < comma and each.kind in ("count", "percent") for each in self.tokens)
+        return has_own and SEEN.search(self.text, token.end, min(end, len(self.text))) is not None
 
     def _supposed(self, token: Token, start: int, end: int) -> Cue | None:
         """ "If 30 of 40 heal, the trial has power", "By way of example, 30 of 40 heal in such a clinic"."""
@@ -183,13 +203,18 @@ class Whose:
         behind = self._starts(token.end, end)
         if behind and not self._counts(token.outer_end, behind[0].start):
             is_of_whom = OF_WHOM.search(self.text, token.end, behind[0].start) is not None
-            if not is_of_whom or PLACED_CLOSES.match(self.text, behind[0].end):
+            is_closing = IN_WHOM.search(self.text, token.end, behind[0].start) is None and PLACED_CLOSES.match(
+                self.text, behind[0].end
+            )
+            if not is_of_whom or is_closing:
                 return behind[0]
         return self._start_before(token, start, end) or self._placed(token, start, end)
 
     def _start_before(self, token: Token, start: int, end: int) -> Cue | None:
         """Words of the start that lead to the number."""
         before = [cue for cue in self._starts(start, token.start) if not OF_WHOM.search(self.text, start, cue.start)]
+        if ACT.match(self.text, start, end):
+            return None
         if before and not self._is_later(before[-1].end, token.start) and not LATER.search(self.text, token.end, end):
             cue = before[-1]
             own = self.layout.part(cue.start)
@@ -238,11 +263,14 @@ class Whose:
         )
 
     def _starts(self, low: int, high: int) -> list[Cue]:
+        found = [*START.finditer(self.text, low, high)]
+        if self._before is not None:
+            found = sorted([*found, *self._before.finditer(self.text, low, high)], key=lambda each: each.start())
         return [
-            Cue(found.start(), found.end(), "start")
-            for found in START.finditer(self.text, low, high)
-            if not COMPARED_WITH.search(self.text[max(0, found.start() - 24) : found.start()])
-        ]
+            Cue(each.start(), each.end(), "start") for each in found
+            if not COMPARED_WITH.search(self.text[max(0, each.start() - 24) : each.start()])
+            and not any(start <= each.start() < end for start, end in self._adjusters)
+        ]  # fmt: skip
 
     def _counts(self, start: int, end: int) -> bool:
         return any(start <= each.start < end and each.kind == "count" and each.part != "total" for each in self.tokens)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from .late import late
 
@@ -27,7 +28,9 @@ TRIGGERS = frozenset({
     "simulation", "simulations", "simulated", "hypothetical", "hypothetically", "postulated", "postulating",
     "projected", "predecessors", "others", "us", "illustrate", "mitt", "here", "ours", "our", "we", "reviews",
     "meta-analysis", "meta-analyses", "registry", "register", "hands", "team", "studies", "trials", "papers", "paper",
-    "claimed",
+    "claimed", "target", "model", "models", "foresaw", "screening", "diagnosis", "zero", "history",
+    "complaint", "presenting", "indication", "indications", "reason", "reasons", "arrival", "superiority", "reckoned",
+    "non-inferiority", "elicited", "priori", "guess", "intake", "attendance", "came", "presented", "arrived",
 })  # fmt: skip
 """A passage without any of these words says nothing that is asked about here."""
 
@@ -108,7 +111,9 @@ NOT_NAMES = frozenset({
     "Overall", "Full", "Final", "Initial", "Treatment", "Experimental", "Intervention", "Placebo", "Randomised",
     "Randomized", "Clinical", "Prospective", "Retrospective", "Earlier", "Later", "Same", "Other",
 })  # fmt: skip
-CITED_YEAR = late(r"(?:19|20)\d\d[a-z]?\)")
+CITED_YEAR = late(r"(?:19|20)\d\d[a-z]?\)|\b[Tt]0\b")
+"""What speaks of whose a number is without a word: "(2011)", "T0"."""
+ON_WHICH = late(r", (?:on|upon|from|with|by) which (?:the|our|we)\b")
 CRITERIA = late(
     r"\b(?:criteri\w*|index|classification|method|technique|scale|score|guidelines?|definition|protocol|way|manner)\b"
     r"(?: (?:of|by|after|from|set|given|that|which|in which|as|first|described|proposed|published|introduced|used|"
@@ -151,7 +156,15 @@ ASSUMED = late(
     r"hypothetical(?:ly)?|(?:worked|invented|notional) example|by way of illustration|"
     r"(?:sample(?:[- ]size)?|power|trial size|(?<!\w )the|our|this) (?:calculations?|estimation) "
     r"(?:was|were|is|are|had been) (?:based|founded|built) (?:up)?on(?! the \d)|"
-    r"calculations? (?:rested|relied) (?:up)?on|"
+    r"(?:calculations?|sample(?:[- ]size)?|power) (?:had )?(?:rest(?:s|ed)|relie[sd]|hinge[sd]) (?:up)?on|"
+    r"calculation of the (?:sample|number|size)|reckoned with|counted (?:up)?on|"
+    r"(?:thought|believed|reckoned|guessed|hoped) (?:beforehand|in advance|a priori)|elicited from|best guess|"
+    r"prior (?:belief|distribution)|target (?:was|is|of|rate)(?! (?:met|reached|attained|missed|exceeded|achieved))|"
+    r"(?:models?|protocol|simulations?|nomogram|calculator) (?:had )?(?:predict(?:s|ed)?|foresaw|foresees|foreseen|"
+    r"projects?|projected|expects|provides for|provided for)|"
+    r"in an? (?:[\w-]+ )?(?:cost|decision|economic|Markov|simulation)(?:[- ][a-z]+)? model|"
+    r"to (?:show|detect|demonstrate|prove|establish) (?:\w+ )?(?:superiority|non-?inferiority|difference|improvement|"
+    r"increase|reduction|gain|rise)\b(?=[^.;]*\b(?:needed|required|sought|necessary|suffic\w+|would))|"
     r"simulations? (?:in which|where|assuming|with an? assumed|gave|predicted|yielded)|"
     r"simulated (?:trials?|data(?: ?sets?)?|cohorts?|populations?)|"
     r"a power\b|threshold (?:was|of|set)|(?:had|were|was) planned|planned (?:number|sample)|"
@@ -160,7 +173,9 @@ ASSUMED = late(
     holds=(
         "assum", "hypothe", "anticipat", "presum", "expect", "sample", "power", "detect", "suppos", "let us", "let's",
         "imagin", "postulat", "project", "example", "illustrat", "calculation", "estimation", "simulat", "threshold",
-        "planned", "needed", "required", "allowing",
+        "planned", "needed", "required", "allowing", "reckoned", "counted", "beforehand", "in advance", "a priori",
+        "elicited", "guess", "prior", "target", "model", "protocol", "nomogram", "sought", "necessary", "suffic",
+        "would",
     ),
 )  # fmt: skip
 IMPUTED = late(
@@ -186,6 +201,8 @@ _TREATMENT = (
     r"(?:(?:the|any|their|its|this) )?(?:(?!(?:and|or|at|in|of|to|after|before|was|were|had)\b)[a-z-]+ ){0,2}"
     r"(?:treatments?|surgery|therapy|operation|intervention|repair|procedure)\b"
 )
+_OPERATION = r"(?:(?:the|any|their|its|this) )?(?:[a-z-]+ )?[a-z-]+(?:[eo]ctomy|otomy|ostomy|plasty|rrhaphy|desis)\b"
+""" "Before vitrectomy": what is done to a patient, in every trade."""
 _NO_ACTS = (
     r"(?:heal|fail|los|dy|leav|be|hav|clos|go|com|return|becom|reach|adjust|match|weight|pool|round|exclud|dropp|imput|"
     r"count|scor|read|judg|examin|grad|see|stopp|break|fractur|fall|follow|dur|even|morn|spr|th|noth|someth|anyth|"
@@ -211,10 +228,13 @@ BEFORE_ALONE = late(
 BEFORE_CELL = late(r"(?:before(?: [a-z-]+){0,2}|pre-?op\.?)(?:,? ?\([^()]*\)|, [^|,]*)?", re.IGNORECASE)
 AFTER = late(r"\b(?:after(?:wards?)?|later|post-?\w*)\b", re.IGNORECASE)
 OF_WHOM = late(
-    r"\b(?:with|without|who|which|that|whose|those|having|taken|given|used|injected|administered|prescribed|started|"
-    r"hours?|minutes?|after)\b[^.;:,]*$",
+    r"\b(?:with|without|where|if|whenever|who|which|that|whose|those|having|taken|given|used|injected|"
+    r"administered|prescribed|started|hours?|minutes?|after)\b[^.;:,]*$",
     re.IGNORECASE,
 )
+ACT = late(rf"\W*(?!{_NO_ACTS})(?!ach|burn|throbb|present|dur)[a-z-]+ing\b", re.IGNORECASE)
+""" "Rinsing before treatment left 8 in pain": what was done then, and no number of then."""
+IN_WHOM = late(r"\b(?:(?:in|of|for|with) (?:which|whom)|whose)\b")
 DONE = late(r"\b(?!(?:tested|noted|observed|examined|recorded|reported)\b)(?:[a-z]+ed|done|made|given|put|set) $")
 """Behind these, words of the start say who is meant: "those with pain before treatment"."""
 WENT_ON = late(
@@ -223,19 +243,37 @@ WENT_ON = late(
 START = late(
     r"\b(?:at (?:the )?(?:baseline|presentation|enrol?lment|inclusion|entry|recruitment|randomi[sz]ation|"
     r"outset|referral|"
-    r"admission|start\b(?! of follow)|beginning|first (?:examination|visit|consultation|appointment))|"
-    r"on (?:admission|entry|"
+    r"admission|start\b(?! of follow)|beginning|screening|intake|time zero|first attendance|"
+    r"diagnosis(?! of)|first (?:examination|visit|consultation|appointment)(?! (?:after|following|post)))|"
+    r"[Tt]0\b|(?:presenting|chief|main) complaints?|history of|time zero|"
+    r"(?:indications?|reasons?) for (?:the )?(?:treatment|operation|surgery|referral|attendance|repair|intervention)|"
+    r"on (?:admission|entry|arrival|"
     r"enrol?lment|inclusion|presentation|referral|first examination)|baseline|"
-    rf"(?:before|prior to) {_TREATMENT}|beforehand|"
+    rf"(?:before|prior to|ahead of) (?:{_TREATMENT}|{_OPERATION})|beforehand|"
     r"(?:when|as) (?:first|initially) (?:seen|examined|tested|visited|met)|"
+    r"when (?:they|(?:the )?\w+) (?:first )?(?:came in|came first|presented|arrived)|"
     r"pre-?operative(?:ly)?|pre-?treatment|initially|(?:initial|preliminary) (?:examination|status|findings?))\b",
     re.IGNORECASE,
     holds=(
         "baseline", "presentation", "enrol", "inclusion", "entry", "recruitment", "randomi", "outset", "referral",
         "admission", "start", "beginning", "first", "before", "prior", "initial", "preop", "pre-op", "pretreat",
-        "pre-treat", "preliminary",
+        "pre-treat", "preliminary", "screening", "intake", "time zero", "attendance", "diagnosis", "t0", "complaint",
+        "history of", "indication", "reason", "arrival", "ahead", "came in", "came first", "presented", "arrived",
     ),
 )  # fmt: skip
+
+
+@lru_cache(maxsize=16)
+def before_treatments(treatments: frozenset[str]) -> re.Pattern[str] | None:
+    """The words that place a number before one of these; None where a trade names none."""
+    if not treatments:
+        return None
+    named = "|".join(sorted(map(re.escape, treatments), key=lambda each: (-len(each), each)))
+    return re.compile(
+        rf"\b(?:before|prior to|ahead of) (?:(?:the|any|their|its|this) )?(?:[a-z-]+ )?(?:{named})\b", re.IGNORECASE
+    )
+
+
 LATER = late(
     r"\b(?:after (?:the )?(?:treatment|surgery|therapy|operation|intervention|repair|procedure)|"
     r"post-?operative(?:ly)?|"

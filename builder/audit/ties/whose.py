@@ -90,7 +90,8 @@ def _reader(authors: str) -> partial[Whose]:
 
 def _whose(authors: str, reading: Reading) -> Whose:
     said, words = reading.told(different_words_in), partial(reading.told, words_in)
-    return Whose(reading.passage.text, reading.tokens, said, words, reading.cells(), authors)
+    treatments = reading.lexicon.treatments
+    return Whose(reading.passage.text, reading.tokens, said, words, reading.cells(), authors, treatments)
 
 
 class _Finding:
