@@ -16,7 +16,7 @@ _ANIMAL_WORDS = (
     "dog", "dogs", "beagle", "beagles", "mongrel", "mongrels", "rat", "rats", "mice", "mouse", "pig", "pigs", "minipig",
     "minipigs", "swine", "rabbit", "rabbits", "monkey", "monkeys", "macaque", "macaques", "baboon", "baboons",
     "marmoset", "marmosets", "sheep", "lamb", "lambs", "goat", "goats", "ferret", "ferrets", "cat", "cats", "kitten",
-    "kittens", "hamster", "hamsters", "gerbil", "gerbils", "animal", "animals", "calves", "puppies",
+    "kittens", "hamster", "hamsters", "gerbil", "gerbils", "animal", "animals", "calves", "puppies", "primates",
 )  # fmt: skip
 _PEOPLE_WORDS = (
     "patient", "patients", "people", "person", "persons", "participant", "participants", "volunteer", "volunteers",
@@ -27,7 +27,10 @@ _BENCH_WORDS = (
     "finite", "freshly", "human",
 )  # fmt: skip
 """One of them stands in whatever tells of a bench."""
-_TELLING = frozenset((*_ANIMAL_WORDS, *_PEOPLE_WORDS, *_BENCH_WORDS))
+_OF_ANIMALS = ("murine", "bovine", "porcine", "ovine", "equine", "simian", "leporine", "rodent")
+"""They speak of an animal before what is counted, or "model"; a "bovine graft" may be a patient's."""
+_KILLED = ("sacrifice", "sacrificed", "euthanasia", "euthanised", "euthanized")
+_TELLING = frozenset((*_OF_ANIMALS, *_KILLED, *_ANIMAL_WORDS, *_PEOPLE_WORDS, *_BENCH_WORDS))
 _words = late(r"[a-z]+").findall
 _ANIMALS, _PEOPLE = "|".join(_ANIMAL_WORDS), "|".join(_PEOPLE_WORDS)
 _COUNT = rf"(?:\d+|{'|'.join((*SMALL[1:], *TENS))}(?:-\w+)?|dozen)"
@@ -75,30 +78,50 @@ def about(text: str, lexicon: Lexicon) -> tuple[About, ...]:
     """
     if _TELLING.isdisjoint(_words(text.lower())):
         return ()
-    taken_out = _taken_out(lexicon)
+    words = _words_of(lexicon)
     found: list[About] = []
     begin = 0
     for end in (*(match.end() for match in _sentence_end.finditer(text)), len(text)):
         sentence = text[begin:end]
-        if said := _of_sentence(sentence, taken_out):
+        if said := _of_sentence(sentence, words):
             found.append(said._replace(start=begin + said.start, end=begin + said.end, sentence=(begin, end)))
         begin = end
     return tuple(found)
 
 
+class _Words(NamedTuple):
+    """Patterns with the words of a trade in them."""
+
+    taken_out: Callable[[str], re.Match[str] | None]
+    of_an_animal: Callable[[str], re.Match[str] | None]
+
+
 @lru_cache(maxsize=8)
-def _taken_out(lexicon: Lexicon) -> Callable[[str], re.Match[str] | None]:
-    words = "|".join(sorted(lexicon.participles)) or "(?!)"
-    return late(rf"\bfreshly (?:{words})\b|\b(?:{words}) human\b", re.IGNORECASE).search
+def _words_of(lexicon: Lexicon) -> _Words:
+    taken = "|".join(sorted(lexicon.participles)) or "(?!)"
+    units = "|".join(sorted(map(re.escape, lexicon.unit_by_word), key=lambda each: (-len(each), each)))
+    return _Words(
+        late(
+            rf"\bfreshly (?:{taken})\b|\b(?:{taken}) human\b|\bsimulated (?:[\w-]+ ){{0,2}}(?:{units})\b", re.IGNORECASE
+        ).search,
+        late(
+            rf"\b(?:{'|'.join(_OF_ANIMALS)}) (?:[\w-]+ ){{0,2}}?(?:{units}|models?|jaws?|experiments?)\b|"
+            r"\b(?:after|at|until|before|on|following) (?:their |the )?(?:sacrifice|euthanasia)\b|"
+            r"\bwere (?:then |later )?(?:sacrificed|euthani[sz]ed)\b",
+            re.IGNORECASE,
+        ).search,
+    )
 
 
-def _of_sentence(sentence: str, taken_out: Callable[[str], re.Match[str] | None]) -> About | None:
+def _of_sentence(sentence: str, words: _Words) -> About | None:
     is_of_others = _of_others(sentence) is not None
     if _may_be_animals(sentence):
         counted = None if is_of_others else _counted_animals(sentence)
         said = counted or (None if is_of_others else _in_animals(sentence))
         return About("animal", *said.span(), is_counted=counted is not None) if said else None
-    if (said := _on_a_bench(sentence) or taken_out(sentence)) and not is_of_others:
+    if (said := words.of_an_animal(sentence)) and not is_of_others:
+        return About("animal", *said.span(), is_counted=True)
+    if (said := _on_a_bench(sentence) or words.taken_out(sentence)) and not is_of_others:
         return About("bench", *said.span(), is_counted=True)
     counted = _counted_people(sentence)
     said = counted or (None if is_of_others else _in_people(sentence))

@@ -24,7 +24,7 @@ _OF_ESTIMATES = (
 )  # fmt: skip
 _may_tell = late(
     r"kaplan|\bKM\b|product|life|actuarial|aalen|cumulative|estimat|survival [a-z]|probab|chance|likelihood|censor|"
-    r"annual|yearly|\b(?:per|a|each|every) year|annum|/\s?y|AFR|per 100|years\b",
+    r"annual|yearly|\b(?:per|a|each|every|average|given|single|one) (?:year|twelve|12)|annum|/\s?y|AFR|per 100|years\b",
     re.IGNORECASE,
     holds=(*_OF_ESTIMATES, "annual", "year", "annum", "/", "afr", "per 100"),
 ).search
@@ -77,7 +77,8 @@ _YEARLY = late(
     rf"\b(?:annual(?:ised|ized)?|yearly) "
     rf"(?:(?!recall|review|visit|control|examination|check)[\w-]+ ){{0,3}}?{_RATE}s?\b(?: rates?)?|"
     r"(?-i:\bm?AFRs?\b)|\b(?:per|each|every) (?:year|annum)\b|"
-    r"\ba year\b(?! later| after| of| or| and)|/\s?(?:year|yr)\b|"
+    r"\b(?:in|for) (?:an average|any (?:one|given)|a (?:given|single|typical)) year\b|"
+    r"\b(?:each|every) (?:twelve|12) months\b|\ba year\b(?! later| after| of| or| and)|/\s?(?:year|yr)\b|"
     r"\bper 100 (?:[\w-]+[\s-])?years?\b|\bper 100 \w+-years?\b|\b(?:person|patient|unit)[\s-]years\b",
     re.IGNORECASE,
     holds=("annual", "yearly", "afr", "per ", "each ", "every ", "a year", "/", "person", "patient", "unit"),
@@ -178,11 +179,21 @@ class Statistics:
         if behind is not None:
             return Label(behind.start("label"), behind.end("label"))
         for said in self._said(_YEARLY, index):
-            first = text[said.start : said.end].split()[0].lower()
-            if first in _FOR_ONE and self._has_other_before(said, index):
-                continue
-            return said
+            if not self._is_of_something_else(said, index):
+                return said
         return None
+
+    def _is_of_something_else(self, said: Label, index: int) -> bool:
+        """ "3.3% failed (annual failure 0.6%)", "0.6% per year, 3.3% in all", "seen every year"."""
+        text = self.text
+        if text[said.start : said.end].split()[0].lower() in _FOR_ONE:
+            return (
+                self._has_other_before(said, index)
+                or _ends_in_seen(text[max(said.start - 40, 0) : said.start]) is not None
+            )
+        if said.start < self.tokens[index].end:
+            return False
+        return any(0 <= other.start - said.end < 30 and self._is_share(other) for other in self.tokens)
 
     def whole_of(self, index: int) -> Label | None:
         """The words by which a share is one of several years together."""
@@ -262,9 +273,14 @@ class Statistics:
         return token.kind == "percent" and token.part not in ("low", "high")
 
 
+_ends_in_seen = late(
+    r"\b(?:seen|recalled|examined|checked|visited|reviewed|called|followed|films?|radiographs?|recalls?|visits?|"
+    r"controls?|monitored|assessed|invited)\s+(?:\w+\s+)?$",
+    re.IGNORECASE,
+).search
 _match_per_year = late(
     r"\s*(?:%|per cent|percent)?\s*(?:of (?:the )?[\w-]+ )?"
-    r"(?P<label>per (?:year|annum)|a year\b|each year|every year|annually|yearly|/\s?(?:year|yr)\b|"
+    r"(?P<label>per (?:year|annum)|a year\b|each year|every year|annually|yearly|/\s?(?:years?|yr|y|a)\b|"
     r"per 100 [\w-]+[\s-]years)",
     re.IGNORECASE,
 ).match

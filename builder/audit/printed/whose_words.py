@@ -30,7 +30,9 @@ TRIGGERS = frozenset({
     "meta-analysis", "meta-analyses", "registry", "register", "hands", "team", "studies", "trials", "papers", "paper",
     "claimed", "target", "model", "models", "foresaw", "screening", "diagnosis", "zero", "history",
     "complaint", "presenting", "indication", "indications", "reason", "reasons", "arrival", "superiority", "reckoned",
-    "non-inferiority", "elicited", "priori", "guess", "intake", "attendance", "came", "presented", "arrived",
+    "non-inferiority", "elicited", "priori", "guess", "intake", "attendance", "came", "presented", "arrived", "adhered",
+    "adherence", "compliant", "violators", "violations", "allocated", "allotted", "assigned", "regardless",
+    "irrespective", "crossovers", "cross-overs", "excluding", "excluded", "leaving",
 })  # fmt: skip
 """A passage without any of these words says nothing that is asked about here."""
 
@@ -288,7 +290,11 @@ PER_PROTOCOL = late(
     r"\b(?:per[- ]protocol|(?-i:m?PP)\b(?!\.| ?\d)|completers?\b|(?:who|that) (?:had )?completed|"
     r"complet(?:ed|ing) the (?:protocol|study|trial|treatment)|as[- ]treated|on[- ]treatment|evaluable|"
     r"complete[- ]cases?|"
-    r"observed cases?|available cases?|treatment received)",
+    r"observed cases?|available cases?|(?<!of )(?<!of the )treatment received|(?:who|that) adhered|"
+    r"adher(?:ence|ed|ing) to the|"
+    r"(?<!non)(?<!non-)compliant|(?:protocol|without) violat(?:ors?|ions?)|(?:received|had) (?:the|their) allocated|"
+    r"exclud(?:ing|ed) (?:\w+ ){0,4}(?:broke|violat\w+|cross-?overs?|non-?complian\w+|non-?adheren\w+)|"
+    r"(?:leaving|left) out (?:\w+ ){0,2}(?:violat\w+|cross-?overs?|non-?complian\w+))",
     re.IGNORECASE,
     holds=("protocol", "pp", "complet", "treat", "evaluable", "case"),
 )
@@ -304,6 +310,8 @@ CONSEQUENCE = late(r",[^.;]*?\b(?:would|will|could|power|suffices?|detects?|need
 BY_INTENTION = late(
     r"\b(?:inten(?:tion|t)[- ]to[- ]treat|m?ITT\b|as[- ]randomi[sz]ed|all (?:the )?(?:\d+ )?(?:\w+ )?randomi[sz]ed|"
     r"(?:every|everybody|everyone) (?:\w+ )?randomi[sz]ed|full analysis set|FAS\b|"
+    r"(?:group|arm) to which (?:they|it|each|all) (?:was|were|had been) (?:allott?ed|allocated|assigned|randomi[sz]ed)|"
+    r"as (?:allocated|allotted|assigned)\b|(?:regardless|irrespective) of (?:the )?(?:treatment|adherence|compliance)|"
     r"last observation carried forward|LOCF\b)",
     re.IGNORECASE,
     holds=("inten", "itt", "randomi", "full analysis", "fas", "carried", "locf"),

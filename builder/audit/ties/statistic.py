@@ -33,7 +33,8 @@ def find_statistics(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
         elif name == "interval" and stands.row.part == "low":
             _find_prediction(stands, ties)
         elif name in ("rate", "success_rate") and stands.row.role.own != "recall":
-            _find_estimate_as_share(stands, ties)
+            if not _is_out_of_those_at_risk(stands, standing, ties):
+                _find_estimate_as_share(stands, ties)
         elif name == "value" and stands.block.endswith("/estimate"):
             _find_in_estimate(stands, ties)
         elif name == "value" and stands.row.unit in RATIOS and not stands.token.measure:
@@ -112,6 +113,21 @@ def _find_estimate_as_share(stands: Stands, ties: Ties) -> None:
             "the claim a counted share",
             mend,
         )
+
+
+def _is_out_of_those_at_risk(stands: Stands, standing: Sequence[Stands], ties: Ties) -> bool:
+    """A share without its count, whose total is what a life table has left at that time: asked about."""
+    names = {each.row.name: each for each in standing if each.block == stands.block}
+    total = names.get("total")
+    if total is None or "events" in names or "at risk" not in total.token.roles or _is_of_counts(stands):
+        return False
+    at = in_yaml(_time_of(ties.scope.claim))
+    ties.ask(
+        total, "other-statistic", "has it as the number still at risk", "the claim as what the share is out of",
+        f"estimate: {{kind: survival, at: {at}, value: {stands.row.typed}, at_risk: {total.row.typed}, "
+        "from: treatment}",
+    )  # fmt: skip
+    return True
 
 
 def _is_of_counts(stands: Stands) -> bool:
