@@ -27,6 +27,7 @@ _match_behind = late(
     r"\s*(?:for|of|from|in|by)\s+(?:the\s+)?(?:(?!\b(?:and |or |but )?P\b)[^.,;()\d]){3,50}", re.IGNORECASE
 ).match
 _is_p = late(r"\s*\*?p(?:[\s-]*values?)?\W*", re.IGNORECASE).fullmatch
+_has_list = late(r"\bp[\s-]values\b", re.IGNORECASE).search
 SPECIAL = late(
     r"\b(?:interactions?|heterogeneity|homogeneity|at baseline|baseline (?:difference|characteristic|comparison)s?|"
     r"hosmer|goodness[\s-]of[\s-]fit|proportional(?:ity| hazards)|normality|shapiro|levene|egger|publication bias|"
@@ -71,6 +72,15 @@ class PValues:
         if place is None or token.kind != "number" or token.part or not token.decimals or token.value > 1:
             return False
         return any(_is_p(self.text[low:high]) for low, high in place.headings)
+
+    def all_listed(self) -> list[int]:
+        """The same with those of "the P values were .02, .79 and .04", of which the first alone stands behind a P."""
+        if _has_list(self.text) is None:
+            return self.places
+        return [
+            at for at, token in enumerate(self.tokens)
+            if at in self.places or (token.kind == "number" and token.decimals and not token.part and token.value <= 1)
+        ]  # fmt: skip
 
     def tested(self, at: int) -> Tested:
         """What one P value speaks of: the words since the P before it; in a table, its row and the heading above."""

@@ -105,7 +105,7 @@ def _words_of(lexicon: Lexicon) -> _Words:
             rf"\bfreshly (?:{taken})\b|\b(?:{taken}) human\b|\bsimulated (?:[\w-]+ ){{0,2}}(?:{units})\b", re.IGNORECASE
         ).search,
         late(
-            rf"\b(?:{'|'.join(_OF_ANIMALS)}) (?:[\w-]+ ){{0,2}}?(?:{units}|models?|jaws?|experiments?)\b|"
+            rf"\b(?:{'|'.join(_OF_ANIMALS)}) (?:[\w-]+ ){{0,2}}?(?:{units}|models?|experiments?)\b|"
             r"\b(?:after|at|until|before|on|following) (?:their |the )?(?:sacrifice|euthanasia)\b|"
             r"\bwere (?:then |later )?(?:sacrificed|euthani[sz]ed)\b",
             re.IGNORECASE,

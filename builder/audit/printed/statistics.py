@@ -81,7 +81,24 @@ _YEARLY = late(
     r"\b(?:each|every) (?:twelve|12) months\b|\ba year\b(?! later| after| of| or| and)|/\s?(?:year|yr)\b|"
     r"\bper 100 (?:[\w-]+[\s-])?years?\b|\bper 100 \w+-years?\b|\b(?:person|patient|unit)[\s-]years\b",
     re.IGNORECASE,
-    holds=("annual", "yearly", "afr", "per ", "each ", "every ", "a year", "/", "person", "patient", "unit"),
+    holds=(
+        "annual",
+        "yearly",
+        "afr",
+        "per ",
+        "each ",
+        "every ",
+        "a year",
+        "/",
+        "person",
+        "patient",
+        "unit",
+        "average",
+        "given",
+        "single",
+        "typical",
+        "any one",
+    ),
 )
 _WHOLE = late(
     rf"\bcumulative (?:[\w-]+ ){{0,2}}{_RATE}|\b(?:at|after|over|within|by) (?:the )?"

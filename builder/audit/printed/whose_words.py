@@ -296,7 +296,20 @@ PER_PROTOCOL = late(
     r"exclud(?:ing|ed) (?:\w+ ){0,4}(?:broke|violat\w+|cross-?overs?|non-?complian\w+|non-?adheren\w+)|"
     r"(?:leaving|left) out (?:\w+ ){0,2}(?:violat\w+|cross-?overs?|non-?complian\w+))",
     re.IGNORECASE,
-    holds=("protocol", "pp", "complet", "treat", "evaluable", "case"),
+    holds=(
+        "protocol",
+        "pp",
+        "complet",
+        "treat",
+        "evaluable",
+        "case",
+        "adher",
+        "complian",
+        "violat",
+        "allocated",
+        "exclud",
+        "out",
+    ),
 )
 # With a number inside, and nothing that was seen: "By way of example, 30 of 40 heal", "If 30 of 40 heal, ...".
 AS_EXAMPLE = late(
@@ -314,5 +327,18 @@ BY_INTENTION = late(
     r"as (?:allocated|allotted|assigned)\b|(?:regardless|irrespective) of (?:the )?(?:treatment|adherence|compliance)|"
     r"last observation carried forward|LOCF\b)",
     re.IGNORECASE,
-    holds=("inten", "itt", "randomi", "full analysis", "fas", "carried", "locf"),
+    holds=(
+        "inten",
+        "itt",
+        "randomi",
+        "full analysis",
+        "fas",
+        "carried",
+        "locf",
+        "to which",
+        "as allo",
+        "as assigned",
+        "spective",
+        "regardless",
+    ),
 )

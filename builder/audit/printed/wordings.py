@@ -251,7 +251,7 @@ def _start(text: str, token: Token) -> int:
 
 _find_denial = re.compile(
     r"\b(?:no|not|non|without|lacking|absence of|free of|free from|never|neither)(?: (?:an?|any|the|visible|apparent))?"
-    r"(?: [a-z]+)? $"
+    r"(?: (?!from |than )[a-z]+)? $"
 ).search
 _match_absence = re.compile(r" ?(?:(?:was |were |is )?(?:absent|not (?:present|seen|found))|free|negative)\b").match
 _DENIES = ("no ", "not ", "non ", "without ", "un", "absence of ")

@@ -25,17 +25,26 @@ _find_years = late(rf"{_YEAR}\s*(?:to|and|through|until|till|-|–|--|/)\s*{_YEA
 _find_year = late(r"\b(?:19|20)\d\d\b").findall
 _RECRUITS = late(
     r"\b(?:recruit\w*|enrol\w*|includ\w+|treat\w+|entered|admitted|referred|presented|seen|repaired|performed|placed|"
-    r"operated|carried out|seen first|inclusion|intake|attended|received|underwent|consecutive\w*|registered|"
-    r"collected|accrual)\b",
+    r"operated|carried out|seen first|inclusion|intake|attend(?:ed|ing)|took part|taken|received|"
+    r"underwent|consecutive\w*|registered|collected|accrual|"
+    r"(?:records?|charts?|files|case notes|case records|cases|patients) (?:of|from))\b",
     re.IGNORECASE,
 )
 _ELSE = late(
     r"\b(?:recall\w*|called back|call-backs?|invited|came back|returned|"
     r"examin\w+|re-?read|re-?examin\w+|follow\w*|review\w*|analys\w+|analyz\w+|graduat\w+|qualif\w+|publish\w+|"
     r"search\w*|database\w*|films?|radiograph\w*|census|guideline\w*|funded|grants?|approved|ethic\w*|trained|"
+    r"abstracted|abstraction|cleaned|statistic\w*|data (?:\w+ ){0,2}(?:entered|collected|gathered|compiled)|rebuilt|"
     r"years of practice|calibrat\w+|manufactur\w+|born|birth)\b",
     re.IGNORECASE,
 )
+_OF_OTHERS = late(
+    r"\b(?:historical(?:ly)?|(?:control|comparison|reference|validation|earlier|previous|pilot) "
+    r"(?:cohort|series|sample|study|trial|set|population|cases|patients)|validation|pilot ran|"
+    r"(?:for|as|in) (?:\w+ )?comparison|served as (?:\w+ )?controls)\b",
+    re.IGNORECASE,
+).search
+"""Whoever was recruited then was not the study's own, where others were too."""
 _clause_end = late(r"[.;](?=\s|$)|,\s+(?:and|while|whereas|but)\b|\bwhile\b|\bwhereas\b|\n(?=\s*\[)")
 
 
@@ -46,7 +55,7 @@ class Years(NamedTuple):
     text: str
     years: tuple[str, str]
     says: str
-    """recruited, else, or "" where the clause says neither."""
+    """recruited, others (who were recruited and are not the study's own), else, or "" where the clause says neither."""
 
 
 def find_recruitment(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
@@ -59,13 +68,21 @@ def find_recruitment(standing: Sequence[Stands], ties: Ties, known: Known) -> No
         return
     printed = [years for passage in ties.source.passages for years in _printed(passage)]
     own = [years for years in printed if list(years.years) == typed]
+    if _is_of_several(typed, printed):
+        return
     others = [years for years in printed if list(years.years) != typed and years.says == "recruited"]
-    if any(years.says == "recruited" for years in own) or (own and own[0].says == "" and not others):
+    if any(years.says == "recruited" for years in own) or (own and own[0].says in ("", "others") and not others):
         return
     if others:
         _ask(ties, recruited, others[0], "for recruitment")
     elif own and own[0].says == "else":
         _ask(ties, recruited, own[0], "for something else")
+
+
+def _is_of_several(typed: list[str], printed: Sequence[Years]) -> bool:
+    """Of several groups together: "the first half was treated from 2004 to 2006, the second from 2006 to 2008"."""
+    recruits = [years.years for years in printed if years.says in ("recruited", "others")]
+    return bool(recruits) and typed == [min(first for first, _ in recruits), max(last for _, last in recruits)]
 
 
 def _ask(ties: Ties, recruited: Words, years: Years, of: str) -> None:
@@ -88,6 +105,9 @@ def _printed(passage: Passage) -> Iterator[Years]:
         end = min((end for end in ends if end >= match.end()), default=len(text))
         clause = text[begin:end]
         says = "recruited" if _RECRUITS.search(clause) else ""
+        before = max((each.end() for each in found if each.end() <= match.start()), default=0)
+        behind = min((each.start() for each in found if each.start() >= match.end()), default=len(text))
+        says = "others" if says and _OF_OTHERS(text[max(begin, before) : min(end, behind)]) else says
         if _ELSE.search(clause):
             says = "else" if not says or _nearer(clause, match.start() - begin) else says
         yield Years(passage, collapsed(match[0]), (match[1], match[2]), says)
@@ -98,4 +118,4 @@ def _nearer(clause: str, at: int) -> bool:
     before = clause[:at]
     recruits = [match.end() for match in _RECRUITS.finditer(before)]
     others = [match.end() for match in _ELSE.finditer(before)]
-    return max(others, default=-1) > max(recruits, default=-1)
+    return max(others, default=-1) >= max(recruits, default=0)

@@ -9,6 +9,7 @@ from ...reading.report_model import Claim, SignificanceTest
 from ...reading.values import Missing, Words
 from ..asking import collapsed
 from ..printed.p_words import SPECIAL, PValues, Tested, find_balance, find_start
+from ..printed.pairs_tested import pairs_of
 from ..printed.wordings import Names, Plain, mentions_of
 from ..proving.level_names import names_tested
 from ..proving.printed_passage import Reading, surroundings_in
@@ -86,6 +87,9 @@ def _quoted(stands: Stands, tested: Tested) -> str:
 
 def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known: Known) -> None:
     text = stands.reading.passage.text
+    pair = _of_a_pair(stands, found, claim, ties, known)
+    if pair == "told":
+        return
     tested = found.tested(stands.at)
     words = tested.words(text)
     special = SPECIAL.search(words)
@@ -101,6 +105,8 @@ def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known:
         return
     about = _About(claim, ties, known)
     own = about.named_in(tested, stands.reading)
+    if pair == "own":
+        own |= about.wanted(stands, claim)
     if start is not None and own.isdisjoint({about.OUTCOME, about.FACTOR}):
         ties.ask(
             stands, "other-test", f'has it for how they were at the start ("{collapsed(start[0])}")',
@@ -124,6 +130,44 @@ def _is_printed_again(stands: Stands, better: Tested) -> bool:
         and any(low <= token.start < high for low, high in better.spans)
         for token in tokens
     )  # fmt: skip
+
+
+def _of_a_pair(stands: Stands, found: PValues, claim: Claim, ties: Ties, known: Known) -> str:
+    """Of three levels or more: "own", where the passage says that a P value compares the two of the claim, "told" where
+    that is settled otherwise or was asked about, "" where it does not say."""
+    names = names_tested(claim, known.factors, known.lexicon)
+    wanted = _compared(stands, claim)
+    if len(names) < 3 or len(wanted) < 2:
+        return ""
+    tokens, text = stands.reading.tokens, stands.reading.passage.text
+    places = {at: (tokens[at].start, tokens[at].end) for at in found.all_listed()}
+    pairs = pairs_of(text, stands.reading.mentions(names), list(places.values()))
+    of_claim = [at for at, place in places.items() if place in pairs and pairs[place].levels == wanted]
+    own = pairs.get(places.get(stands.at, (-1, -1)))
+    if stands.at in of_claim and own is not None:
+        ties.tie(stands, "test", f"{own.first} against {own.second}", "words", (own.start, own.end))
+        return "own"
+    token = stands.token
+    if any((tokens[at].value, tokens[at].comparator) == (token.value, token.comparator) for at in of_claim):
+        return "told"
+    if own is None:
+        return ""
+    ties.ask(
+        stands, "other-test", f'has it for "{stands.printed((own.start, own.end))}"',
+        f"the claim for {' against '.join(sorted(wanted))}", "type the P that stands beside the claim's own comparison",
+    )  # fmt: skip
+    return "told"
+
+
+def _compared(stands: Stands, claim: Claim) -> set[str]:
+    """The levels that a claim says a P value compares; empty where it does not say."""
+    for test in _tests_of(stands, claim):
+        if not isinstance(test.between, Missing):
+            return {words.text for words in test.between}
+    contrast = claim.contrast
+    if contrast is not None and stands.block.endswith("/contrast"):
+        return {words.text for words in (contrast.level, contrast.reference) if type(words) is Words}
+    return set()
 
 
 def _of_the_factor(
@@ -204,13 +248,7 @@ class _About:
 
     def wanted(self, stands: Stands, claim: Claim) -> set[str]:
         """The levels that a P value compares."""
-        for test in _tests_of(stands, claim):
-            if not isinstance(test.between, Missing):
-                return {words.text for words in test.between}
-        contrast = claim.contrast
-        if contrast is not None and stands.block.endswith("/contrast"):
-            return {words.text for words in (contrast.level, contrast.reference) if type(words) is Words}
-        return self.typed
+        return _compared(stands, claim) or self.typed
 
     def named_in(self, tested: Tested, reading: Reading) -> set[str]:
         """Which of them the words of a P value name."""

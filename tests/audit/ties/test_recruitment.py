@@ -24,6 +24,12 @@ def study(years: str) -> str:
         "Treated between 2001 and 2005, the patients were called back from 2012 to 2016.",
         "Patients treated between 2001 and 2005 were examined from 2012 to 2016.",
         "Treated in 2001 to 2005, they were invited from 2012 to 2016.",
+        "The cohort was treated from 2001 to 2005. Historical controls had been operated on from 2012 to 2016.",
+        "From 2001 to 2005, 32 teeth were treated. Implants placed from 2012 to 2016 served for comparison.",
+        "The control cohort was treated from 2012 to 2016, the study cohort from 2001 to 2005.",
+        "A derivation sample was enrolled 2001 to 2005; an external validation sample was enrolled 2012 to 2016.",
+        "Charts of patients treated 2001 to 2005 were abstracted from 2012 to 2016.",
+        "Patients attending from 2001 to 2005 took part. Data were entered and cleaned from 2012 to 2016.",
     ],
 )
 def test_other_years_than_those_of_recruitment_are_asked_about(open_problems: Asked, passage: str) -> None:
@@ -35,6 +41,11 @@ def test_other_years_than_those_of_recruitment_are_asked_about(open_problems: As
     "passage",
     [
         "Patients were recruited from 2012 to 2016.",
+        "Cases were treated from 2014 to 2016, historical controls from 2012 to 2013; all are analysed.",
+        "The first half of the patients was treated from 2012 to 2014, the second from 2014 to 2016.",
+        "The controls and the cases were treated from 2012 to 2016.",
+        "The cohort was treated from 2012 to 2016. Historical controls had been operated on from 1998 to 2003.",
+        "Records of 2012 to 2016 were searched for teeth treated by residents.",
         "Patients were recruited from March 2012 to June 2016 and recalled from 2018 to 2019.",
         "All teeth seen 2012 to 2016, one general practice.",
         "Teeth treated in 2012-2016 were followed until 2019.",

@@ -13,11 +13,16 @@ ANIMALS = (
     "26 of 32 teeth healed in adult macaque monkeys",
     "Twelve young minipigs; 26 of 32 teeth healed",
     "26 of 32 teeth of New Zealand rabbits healed",
+    "In this murine model 26 of 32 teeth healed",
+    "After sacrifice 26 of 32 teeth were seen to have healed",
+    "26 of 32 teeth of non-human primates healed",
+    "Bovine teeth were used: 26 of 32 teeth healed",
 )
 BENCH = (
     "Freshly extracted molars were mounted; 26 of 32 held",
     "26 of 32 teeth in acrylic blocks leaked",
     "An ex vivo study: 26 of 32 teeth leaked",
+    "Simulated canals: 26 of 32 teeth leaked",
 )
 PEOPLE = (
     "26 of 32 teeth in 30 patients healed",
@@ -25,6 +30,9 @@ PEOPLE = (
     "26 of 32 teeth healed. Previous work in twelve dogs had shown 60%",
     "In dogs 14 of 20 healed; in our patients 26 of 32 teeth healed",
     "Unlike in rats, 26 of 32 teeth healed",
+    "With a bovine graft 26 of 32 teeth healed",
+    "26 of 32 teeth healed under a porcine membrane",
+    "Maxillary canines: 26 of 32 teeth healed",
     "Patients with dog bites were left out; 26 of 32 teeth healed",
     "Experiments in 12 animals were excluded; 26 of 32 teeth healed",
 )

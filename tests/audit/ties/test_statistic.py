@@ -92,6 +92,28 @@ def test_a_share_of_printed_counts_is_a_counted_one_whatever_it_is_called(open_p
     assert open_problems("Cumulative survival at 5 years: 126 of 150 teeth (84%)", claim) == []
 
 
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "Life table. 3 years: 214 at risk, 94.0%. 5 years: 120 at risk, survival 90.0%",
+        "At 5 years (number at risk 120) survival was 90.0%",
+        "Survival at 5 years | 90.0%\n No. at risk | 120",
+    ],
+)
+def test_a_share_out_of_those_at_risk_is_asked_about(open_problems: Asked, passage: str) -> None:
+    claim = "outcome: kept\nevents: not reported\ntotal: 120\nrate: 90.0%\n"
+    claim += "follow_up: {from: treatment, timing: at, at: 5 years}"
+    (problem,) = open_problems(passage, claim)
+    assert problem.rule == "other-statistic"
+    assert "at_risk: 120" in problem.hint
+
+
+def test_a_share_of_a_population_at_risk_of_something_is_not(open_problems: Asked) -> None:
+    claim = "outcome: kept\nevents: 108\ntotal: 120\nrate: 90.0%\n"
+    claim += "follow_up: {from: treatment, timing: at, at: 5 years}"
+    assert open_problems("At 5 years 108 of 120 teeth at risk (90.0%) survived", claim) == []
+
+
 def test_a_counted_share_typed_as_an_estimate_is_asked_about(open_problems: Asked) -> None:
     passage = "At 5 years 126 of 150 teeth (84%) were in place. The Kaplan-Meier estimate at 5 years was 81%"
     (problem,) = open_problems(passage, SURVIVAL)
@@ -112,6 +134,9 @@ def test_a_counted_share_typed_as_an_estimate_is_asked_about(open_problems: Aske
         "2.4% a year failed, over 5 years",
         "Failure was 2.4%/year during 5 years",
         "An average of 2.4% per annum failed up to 5 years",
+        "2.4% failed in every twelve months of the 5 years",
+        "In an average year 2.4% failed; follow-up was 5 years",
+        "2.4%/y failed over 5 years",
     ],
 )
 def test_a_yearly_rate_typed_as_one_of_several_years_is_asked_about(open_problems: Asked, passage: str) -> None:
@@ -125,6 +150,8 @@ def test_a_yearly_rate_typed_as_one_of_several_years_is_asked_about(open_problem
         "Teeth were seen at annual recalls; failure at 5 years 2.4%",
         "At 5 years 2.4% had failed (0.5% per year)",
         "Reviewed every year; by 5 years 2.4% had failed",
+        "Failure at 5 years was 2.4% in teeth seen every year",
+        "At 5 years 2.4% had failed (annual failure 0.5%)",
     ],
 )
 def test_one_of_several_years_is_not(open_problems: Asked, passage: str) -> None:

@@ -222,6 +222,13 @@ OF_ALL = "Per protocol 39 of 47 healed; by intention to treat {39 of 60}."
         ("Healed: {39 of 47} (ITT), 30/40 (PP)", "given: per protocol"),
         ("By intention to treat 39 of 60 and per protocol {39 of 47} healed.", "given: intention to treat"),
         ("{39 of 47} healed (mITT).", "given: PP"),
+        ("Among those who adhered to the protocol {39 of 47} teeth healed.", "given: all randomised teeth"),
+        ("Without protocol violators, {39 of 47} teeth healed.", "given: intention to treat"),
+        ("Excluding those who broke the protocol, {39 of 47} teeth healed.", "given: intention to treat"),
+        ("When only compliant patients were counted, {39 of 47} teeth healed.", "given: all randomised"),
+        ("{39 of 47} teeth that received the allocated treatment had healed.", "given: intention to treat"),
+        ("By the arm to which they were allotted, {39 of 47} teeth healed.", "given: per protocol"),
+        ("After leaving out crossovers {39 of 47} teeth healed.", "given: intention to treat"),
     ],
 )
 def test_number_of_another_analysis_is_asked_about(rules: Callable[..., list[str]], passage: str, words: str):
