@@ -30,6 +30,7 @@ bench: $(VENV)/ready
 look: $(VENV)/ready browser
 	$(BIN)/python -m builder build --site build/site
 	$(BIN)/python tests/browser/look.py build/site build/look
+	$(BIN)/python tests/browser/reader.py build/site build/look
 
 pictures: $(VENV)/ready browser
 	$(BIN)/python tests/browser/pictures.py .github/pictures
