@@ -6,22 +6,23 @@ from collections.abc import Callable, Mapping
 
 from ..numerals.format_units import COUNTED_NAMES
 from ..reading.model import Question
-from .factor.ratios import RatioPools, ratio_pools
 from .findings.comparable import people_of
 from .findings.direction import Compared
 from .findings.findings import Catalogue, Finding, unit_of
 from .numbers.absolute import absolute_line, absolutes
 from .numbers.pooling import not_pooled_line, range_line
 from .numbers.rate_intervals import bounds_line
-from .numbers.ratio_pooling import ratio_pool_line
+from .numbers.ratio_pool_lines import ratio_pool_line
 from .numbers.sensitivity import rate_sensitivity
 from .numbers.shown_numbers import count
 from .question.over_time import OutcomeRates, overall_line, rates_by_outcome
 from .saying.titles import levels_of
 from .saying.wording import honest_whole, unit_word
-from .sections.comparison import comparisons, leading
-from .sections.level_summary import direction_counts, directions_workings, not_known
+from .sections.compared_levels import comparisons, leading
+from .sections.level_summary import not_known
 from .sections.plots import latest
+from .sections.ratio_pools import RatioPools, ratio_pools
+from .sections.several_studies import direction_counts, directions_workings
 from .values.document import Line, Marked, joined, line
 from .values.figures import Figure
 
@@ -160,7 +161,7 @@ def _of_factor(catalogue: Catalogue, question: Question, factor: str, name: str)
 def _ways(catalogue: Catalogue, question: Question, lead: Compared, name: str) -> Line:
     direction_counts(catalogue, question, lead)
     number = len(lead.sides) if name == "studies" else sum(side.direction == _WAYS[name] for side in lead.sides)
-    workings = directions_workings(question, lead)
+    workings = directions_workings(question, lead.factor)
     inputs = tuple(dict.fromkeys(figure for side in lead.sides for figure in side.figures))
     says = "studies that compare the levels" if name == "studies" else f"studies: {_WAYS[name]}"
     figure = count(

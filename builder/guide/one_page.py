@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from ..audit.proof import Audit
 from ..reading.model import Evidence
+from ..reading.slugs import slug
 from .compose import ComposedPages, Maker, makers_of
 from .findings.findings import Catalogue
 from .named_results import named_result
@@ -60,7 +61,9 @@ def compose_page(
     pages = ComposedPages(needed(), catalogue.book)
     written_pages(catalogue, named)
     names = [working.name for working in pages.workings(address)] if list(pages.heads) == wanted else [""]
-    return pages if all(any(name.startswith(f"{scope}-") for scope in scopes) for name in names) else None
+    own = tuple(f"{name}-source-{slug(key.rstrip('/'))}-" for name in evidence.questions) if kind == "sources" else ()
+    starts = (*own, *(f"{scope}-" for scope in scopes))
+    return pages if all(name.startswith(starts) for name in names) else None
 
 
 def _question_file(question: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 
 from .values.document import Page, Section, WorkingsSection, walk
 from .values.figures import Figure, FigureBook, Working
@@ -25,7 +25,34 @@ def shown_workings(figures: Iterable[Figure], book: FigureBook, folder: str) -> 
 
     folder: where the page's own table stands below data/workings/, "" or "some-question/size/".
     """
-    return tuple(item._replace(download=item.download or _numbers(folder)) for item in workings_behind(figures, book))
+    told = {figure.id: figure for figure in figures}
+    # The page of a question is opened beside a chair: its further pages list the numbers behind its own.
+    is_first = folder.count("/") == 1
+    return tuple(
+        _without_repeats(item._replace(download=item.download or _numbers(folder)), told.keys(), is_first=is_first)
+        for item in workings_behind(told.values(), book)
+    )
+
+
+# House rule: so many numbers in one section of workings, and those that stand above it are not sent to a phone again.
+_MANY_INPUTS, _MANY_RESULTS = 9, 5
+
+
+def _without_repeats(working: Working, told: Set[str], *, is_first: bool) -> Working:
+    """told: ids of the figures that the page shows without its workings; their download has them all."""
+    inputs, results = working.inputs, working.results
+    if len(inputs) >= _MANY_INPUTS:
+        inputs = () if working.table or is_first else tuple(figure for figure in inputs if figure.id not in told)
+    if working.is_each_told or is_first:
+        results = tuple(pair for pair in results if pair[1].is_only_worked and not is_first)
+    elif len(results) >= _MANY_RESULTS:
+        results = tuple(pair for pair in results if pair[1].id not in told)
+    return working._replace(
+        inputs=inputs,
+        results=results,
+        are_inputs_above=len(inputs) < len(working.inputs),
+        are_results_above=len(results) < len(working.results),
+    )
 
 
 def tables_of(figures: Iterable[Figure], book: FigureBook, folder: str) -> dict[str, Rows]:

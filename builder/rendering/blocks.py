@@ -214,10 +214,14 @@ def _working(working: Working, first: Working, setting: Setting) -> str:
     else:
         way = f"#workings-{escape(first.name)}"
         inputs = f'the same numbers as <a href="{way}">{typed_html(first.title)}</a>'
-    results = "; ".join(
+    if working.are_inputs_above:
+        inputs = f"{inputs}; " if inputs else ""
+        inputs += "numbers of the studies, one by one in the file below"
+    parts = [
         f"{typed_html(name, 'convention')} {figure_html(figure)}{unit_after(figure, setting.units)}"
         for name, figure in working.results
-    )
+    ]
+    results = "; ".join([*parts, "numbers told above, each in the file below"] if working.are_results_above else parts)
     rows = [
         ("From", inputs),
         ("How", f'<span class="convention">{escape(working.formula, quote=False)}</span>'),

@@ -12,7 +12,9 @@ from ..numerals import Unit as CountedUnit
 
 _DIGIT = re.compile(r"\d")
 # What may stand between two numbers that one passage prints together: "39 of 47", "62% to 80%", "47 arms (83%)".
-_is_joining = re.compile(r" ?(?:of|to|and|or|/|–|-) ?| [^\W\d]+(?: [^\W\d]+)? \((?:mean |median |within )?").fullmatch
+_is_joining = re.compile(
+    r" ?(?:of|to|and|or|/|–|-) ?| points? fewer to | [^\W\d]+(?: [^\W\d]+)? \((?:mean |median |within )?"
+).fullmatch
 
 
 class Place(str):

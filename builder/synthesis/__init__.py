@@ -9,7 +9,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 # Eager, since the module is named as its function: a lazy name would give the module to whoever asks second.
-from .contrast import Contrast, TwoByTwo, contrast
+from .contrast import Contrast, TwoByTwo, contrast, newcombe_interval
 from .results import Interval, Refusal
 
 if TYPE_CHECKING:
@@ -135,6 +135,7 @@ __all__ = [
     "loss_bounds",
     "mean_difference",
     "meta_regression",
+    "newcombe_interval",
     "number_needed_to_treat",
     "off_centre",
     "p_agrees_with_interval",

@@ -98,11 +98,24 @@ def risk_difference(table: TwoByTwo) -> tuple[float, float]:
 def _difference(table: TwoByTwo, z: float) -> Contrast:
     estimate, variance = risk_difference(table)
     error = math.sqrt(variance)
-    low, high = estimate - z * error, estimate + z * error
-    if variance == 0:
-        share, reference = table.events / table.total, table.reference_events / table.reference_total
-        own_low, own_high = wilson_limits(table.events, table.total, z)
-        other_low, other_high = wilson_limits(table.reference_events, table.reference_total, z)
-        low = estimate - math.hypot(share - own_low, other_high - reference)
-        high = estimate + math.hypot(own_high - share, reference - other_low)
-    return Contrast(estimate, error, Interval(low, high), "difference", False)
+    limits = _newcombe(table, z) if variance == 0 else Interval(estimate - z * error, estimate + z * error)
+    return Contrast(estimate, error, limits, "difference", False)
+
+
+def newcombe_interval(table: TwoByTwo, confidence: float = 0.95) -> Interval:
+    """Hybrid score interval for the difference of two independent proportions, without continuity correction.
+
+    Of the share of the arm less that of the reference; both ends lie in [-1, 1]. Raises ValueError for impossible
+    counts.
+
+    Newcombe 1998, Stat Med 17:873-890, method 10.
+    """
+    return _newcombe(checked_table(table), critical_value(confidence_level(confidence)))
+
+
+def _newcombe(table: TwoByTwo, z: float) -> Interval:
+    share, reference = table.events / table.total, table.reference_events / table.reference_total
+    own_low, own_high = wilson_limits(table.events, table.total, z)
+    other_low, other_high = wilson_limits(table.reference_events, table.reference_total, z)
+    low = share - reference - math.hypot(share - own_low, other_high - reference)
+    return Interval(low, share - reference + math.hypot(own_high - share, reference - other_low))

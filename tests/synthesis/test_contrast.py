@@ -4,8 +4,9 @@ from math import exp, log, sqrt
 
 import pytest
 from hypothesis import given, strategies as st
-from passageproof.synthesis import TwoByTwo, contrast
+from passageproof.synthesis import TwoByTwo, contrast, newcombe_interval
 from statsmodels.stats.contingency_tables import Table2x2
+from statsmodels.stats.proportion import confint_proportions_2indep
 
 MEASURES = ("odds ratio", "risk ratio", "risk difference")
 
@@ -120,3 +121,29 @@ def test_impossible_tables_are_named(table) -> None:
 def test_other_measures_are_named() -> None:
     with pytest.raises(ValueError, match="measure must be one of"):
         contrast(TwoByTwo(1, 4, 1, 4), "hazard ratio")
+
+
+@pytest.mark.parametrize(
+    ("table", "limits"),
+    [
+        # Newcombe 1998, Stat Med 17:873, Table II, method 10, as the tests of m-Py/propint quote it
+        (TwoByTwo(56, 70, 48, 80), (0.0524, 0.3339)),
+        (TwoByTwo(9, 10, 3, 10), (0.1705, 0.8090)),
+    ],
+)
+def test_newcombe_interval_as_published(table: TwoByTwo, limits: tuple[float, float]) -> None:
+    assert newcombe_interval(table) == pytest.approx(limits, abs=1e-4)
+
+
+@given(tables())
+def test_newcombe_interval_agrees_with_statsmodels(table: TwoByTwo) -> None:
+    other = confint_proportions_2indep(*(table.events, table.total), *(table.reference_events, table.reference_total),
+                                       method="newcomb")  # fmt: skip
+    assert newcombe_interval(table) == pytest.approx(other, abs=1e-9)
+
+
+@given(tables())
+def test_newcombe_interval_is_mirrored_by_the_complement(table: TwoByTwo) -> None:
+    one, other = newcombe_interval(table), newcombe_interval(complement(table))
+    assert other == pytest.approx((-one.high, -one.low), abs=1e-12)
+    assert -1 <= one.low <= one.high <= 1

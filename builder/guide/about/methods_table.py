@@ -27,6 +27,13 @@ COMPUTED: tuple[Method, ...] = (
         "Wilson 1927, J Am Stat Assoc 22:209-212; Newcombe 1998, Stat Med 17:857-872, method 3",
     ),
     Method(
+        "How clear one study is",
+        "beside each comparison of two levels by their counts; a printed ratio has its printed interval",
+        "hybrid score interval of the difference of two independent rates, at 95 %; clear where it leaves out no "
+        "difference; one in twenty comparisons looks clear by chance alone",
+        "Newcombe 1998, Stat Med 17:873-890, method 10",
+    ),
+    Method(
         "Exact interval of one rate",
         "to test whether a printed interval follows from printed counts, and around counts that were simply added up",
         "by tail probabilities of the binomial distribution",

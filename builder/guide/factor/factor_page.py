@@ -13,23 +13,19 @@ from ..numbers.absolute import AbsoluteRisk, absolute_line, absolutes
 from ..numbers.clustering import clustering_block
 from ..numbers.number_needed import number_needed_section
 from ..numbers.pooling import RatePool, not_pooled_line, pool_line
-from ..numbers.ratio_pooling import hint_line
+from ..numbers.ratio_pool_lines import hint_line
 from ..numbers.sensitivity import rate_sensitivity
 from ..saying.prose import NamedResult
 from ..saying.reversals import reversal_line, reversals
 from ..saying.source_reference import source_link
 from ..saying.titles import factor_title, levels_of
-from ..sections.comparison import (
-    answer_line,
-    comparison_section,
-    comparisons,
-    counts_sentence,
-    leading,
-    outcome_conflicts,
-)
+from ..sections.by_chance import by_chance
+from ..sections.compared_levels import comparisons, leading
+from ..sections.comparison import answer_line, comparison_section, outcome_conflicts
 from ..sections.how_combined import SynthesisSteps, methods_box
 from ..sections.how_sure import ledgers_section
-from ..sections.level_summary import direction_counts, not_known
+from ..sections.level_rates import LevelRates, level_rates
+from ..sections.level_summary import not_known
 from ..sections.not_counted import (
     animals_and_bench_section,
     is_not_people,
@@ -37,6 +33,8 @@ from ..sections.not_counted import (
     reviews_section,
     subgroups_section,
 )
+from ..sections.ratio_pools import RatioPools, ratio_pools
+from ..sections.several_studies import direction_counts
 from ..values.document import (
     Block,
     Details,
@@ -49,9 +47,9 @@ from ..values.document import (
     line,
     typed,
 )
-from .levels import LevelRates, level_rates, rates_drawing, rates_table, reasons_across
+from .levels import rates_drawing, rates_table, reasons_across
 from .means import means_section
-from .ratios import RatioPools, per_unit_section, ratio_pools, ratios_section
+from .ratios import per_unit_section, ratios_section
 from .would_change import would_change_section
 
 
@@ -71,6 +69,7 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     blocks: list[Block] = [*_answer(catalogue, question, items, lead), _definition(catalogue, factor, findings)]
     blocks.extend(_reversals(catalogue, question, counted))
     blocks.extend(_directions(catalogue, question, items))
+    blocks.extend(by_chance(catalogue, question.id, factor, [side for item in items for side in item.sides]))
     is_compared = any(pool.is_shown for item in pools for pool in (item.crude, item.adjusted))
     blocks.extend(_levels(catalogue, question, factor, rates, is_compared=is_compared))
     blocks.extend(means_section(catalogue, question, factor))
@@ -105,13 +104,9 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
 def _answer(catalogue: Catalogue, question: Question, items: Sequence[Compared], lead: Compared | None) -> list[Block]:
     if lead is None:
         return [Paragraph(not_known(question), "answer")]
-    said = line(
-        answer_line(catalogue, question, lead), " ",
-        counts_sentence(lead, direction_counts(catalogue, question, lead)), ".",
-    )  # fmt: skip
     others: list[Line] = [answer_line(catalogue, question, item) for item in items if item is not lead]
     blocks: list[Block] = [
-        Paragraph(said, "answer"),
+        Paragraph(answer_line(catalogue, question, lead), "answer"),
         Paragraph(line("These things went together; that does not prove that one brings about the other."), "caution"),
     ]
     if others:

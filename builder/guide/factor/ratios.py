@@ -3,60 +3,30 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
 
 from ...reading.model import Question
 from ...reading.slugs import slug
 from ...synthesis import Contrast
 from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
-from ..findings.direction import Compared
 from ..findings.findings import Catalogue, Finding
-from ..findings.which_way import is_adjusted
+from ..numbers.ratio_pool_lines import ratio_pool_line
 from ..numbers.ratio_pooling import (
     WOOLF,
     RatioPool,
     RatioRow,
-    crude_rows,
-    ratio_pool,
-    ratio_pool_line,
-    reported_rows,
 )
 from ..numbers.sensitivity import ratio_sensitivity
 from ..numbers.shown_numbers import ratio, share
 from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
-from ..saying.wording import against, contrast
-from ..sections.comparison import baseline_differences, compared_title
+from ..saying.wording import adjustment, against, contrast
+from ..sections.compared_levels import compared_title
+from ..sections.comparison import baseline_differences
 from ..sections.plots import FURTHER, ratio_row, ratios_plot, short_label
+from ..sections.ratio_pools import RatioPools
 from ..values.document import Block, Details, Line, Paragraph, PlotRow, Section, Table, line, typed
 from ..values.figures import Figure
-
-
-class RatioPools(NamedTuple):
-    """The two pools of one comparison."""
-
-    item: Compared
-    crude: RatioPool
-    crude_suffix: str
-    adjusted: RatioPool
-    adjusted_suffix: str
-
-
-def ratio_pools(catalogue: Catalogue, question: Question, item: Compared, is_leading: bool) -> RatioPools:
-    """Crude ratios from counts, and reported adjusted ones apart.
-
-    is_leading: this comparison's results are the ones that prose names.
-    """
-    place = f"{question.id}/{item.factor}"
-    name = item.name
-    crude_suffix = "" if is_leading else f"crude-{name}"
-    adjusted_suffix = f"adjusted-{name}"
-    says = compared_title(catalogue, item)
-    crude = ratio_pool(catalogue, place, crude_suffix, f"Crude ratios: {says}", crude_rows(catalogue, item.crude))
-    reported = reported_rows(catalogue, item.adjusted)
-    adjusted = ratio_pool(catalogue, place, adjusted_suffix, f"Adjusted ratios: {says}", reported)
-    return RatioPools(item, crude, crude_suffix, adjusted, adjusted_suffix)
 
 
 def ratios_section(catalogue: Catalogue, question: Question, pools: RatioPools, anchor: str) -> Section | None:
@@ -177,7 +147,7 @@ def _reported_table(catalogue: Catalogue, reported: list[Finding], heading: str)
         (
             line(source_link(finding.key, catalogue)),
             contrast(finding),
-            line("adjusted" if is_adjusted(finding) else "crude or not reported"),
+            adjustment(finding),
             baseline_differences(finding),
         )
         for finding in reported

@@ -8,8 +8,8 @@ from ..findings.allotment import not_randomised
 from ..findings.direction import Compared, Side
 from ..findings.findings import Catalogue, Finding
 from ..saying.source_reference import source_link
+from ..sections.level_rates import LevelRates
 from ..values.document import Block, Items, Line, Paragraph, Section, joined, line
-from .levels import LevelRates
 
 
 def would_change_section(catalogue: Catalogue, items: Sequence[Compared], rates: Sequence[LevelRates]) -> list[Block]:

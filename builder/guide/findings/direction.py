@@ -39,6 +39,8 @@ class Side(NamedTuple):
     is_adjusted: bool
     reference_ids: tuple[str, ...]
     """Levels of the vocabulary that the reference's wording stands for; empty where it stands for none."""
+    ratio: Finding | None = None
+    """The ratio or difference that the same claim prints of these two levels; None beside a ratio itself."""
 
     @property
     def people(self) -> frozenset[str]:
@@ -248,13 +250,21 @@ def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> lis
     reference = next((row for row in rows if _wording(row) == folded(wording)), None) if wording else None
     typed = reference.level.range if reference is not None and reference.level is not None else None
     ids = _levels_covered(catalogue, factor, wording, typed)
-    out = [_of_level(row, reference, ids) for row in _rows_to_tell(rows, contrasts) if row is not reference]
-    out.extend(_of_contrast(finding, ids) for finding in contrasts)
-    if not out and not rows:
-        out.extend(_of_pairs(catalogue, factor, finding) for finding in findings if finding.kind == "pairs")
-    if not any(out) and not rows:
-        out.extend(_of_test(catalogue, factor, finding, ids) for finding in findings if finding.kind == "test")
-    return [side for side in out if side is not None]
+    printed = {finding.level_ids: finding for finding in contrasts if not is_adjusted(finding)}
+    out = [
+        side._replace(ratio=printed.get(row.level_ids) if row.level_ids else None)
+        for row in _rows_to_tell(rows, contrasts)
+        if row is not reference and (side := _of_level(row, reference, ids)) is not None
+    ]
+    out.extend(side for finding in contrasts if (side := _of_contrast(finding, ids)) is not None)
+    return out if out or rows else _without_rows(catalogue, factor, findings, ids)
+
+
+def _without_rows(catalogue: Catalogue, factor: str, findings: list[Finding], ids: tuple[str, ...]) -> list[Side]:
+    """The sides of a claim with neither levels nor a ratio: its pairs, else its tests."""
+    pairs = [_of_pairs(catalogue, factor, finding) for finding in findings if finding.kind == "pairs"]
+    tests = [_of_test(catalogue, factor, finding, ids) for finding in findings if finding.kind == "test"]
+    return [side for side in (pairs if any(pairs) else tests) if side is not None]
 
 
 def _rows_to_tell(rows: list[Finding], contrasts: list[Finding]) -> list[Finding]:
@@ -326,6 +336,14 @@ def _of_level(finding: Finding, reference: Finding | None, ids: tuple[str, ...])
         if derived is not None:
             direction = derived
     return Side(finding, reference, direction, False, ids)
+
+
+def side_of_row(finding: Finding, reference: Finding | None) -> Side | None:
+    """What a row of a table says beside that of its reference, or a ratio by itself; None for other findings.
+
+    reference: None beside a ratio, and where the table has no row of the reference level.
+    """
+    return _of_contrast(finding, ()) if finding.kind == "contrast" else _of_level(finding, reference, ())
 
 
 def _of_contrast(finding: Finding, ids: tuple[str, ...]) -> Side | None:

@@ -209,7 +209,8 @@ def further_line(pool: RatePool) -> Line:
     if low is None or high is None:
         return ()
     return line(
-        "; a further study would lie between ", low, " and ", high,
+        "; a further study would lie between ", low, " and ", high, " (", Marked("convention", "95%"),
+        " prediction interval)",
         " (deceptively narrow: no variation between the studies was seen)" if pool.is_without_variation else None,
     )  # fmt: skip
 

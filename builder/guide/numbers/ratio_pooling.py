@@ -20,9 +20,8 @@ from ..findings.comparable import (
 )
 from ..findings.direction import Side
 from ..findings.findings import Catalogue, Finding
-from ..values.document import Line, Marked, line, typed
 from ..values.figures import Figure
-from .pooling import Span, not_pooled_line
+from .pooling import Span
 from .shown_numbers import RATIO_DECIMALS, count, ratio
 
 # 1.959964: the normal quantile behind a 95% interval.
@@ -347,48 +346,3 @@ def _table(members: tuple[RatioRow, ...]) -> tuple[tuple[str, ...], ...]:
 
 def _cells(row: RatioRow, cells: list[str]) -> tuple[str, ...]:
     return (row.finding.studies[0].id if row.finding.studies else "", row.finding.base, *cells)
-
-
-def ratio_pool_line(pool: RatioPool) -> Line:
-    """The typical study's ratio with all that belongs to it, or "not pooled: ..." and the range."""
-    found = pool.figures
-    if not pool.is_shown or "pooled" not in found:
-        start = not_pooled_line(pool.reasons)
-        if "range/low" in found:
-            low, high = found["range/low"], found["range/high"]
-            return line(start, f"; the {pool.measure}s lie between ", low, " and ", high)
-        return start
-    further: Line = ()
-    if "prediction/low" in found:
-        further = line(
-            "; a further study would lie between ", found["prediction/low"], " and ", found["prediction/high"],
-            ", on both sides of no difference" if pool.crosses_no_difference else None,
-        )  # fmt: skip
-        if pool.is_without_variation:
-            further = line(further, " (deceptively narrow: no variation between the studies was seen)")
-    return line(
-        "the typical study: ", typed(pool.measure), " ", found["pooled"], " (", Marked("convention", "95%"), " CI ",
-        found["interval/low"], " to ", found["interval/high"], "), ", found["studies"], " studies; ", tau_line(found),
-        further,
-    )  # fmt: skip
-
-
-def hint_line(pool: RatioPool) -> Line:
-    """How wide a pooled ratio is and where a further study would lie, without the ratio itself."""
-    found = pool.figures
-    own = line(Marked("convention", "95%"), " CI ", found["interval/low"], " to ", found["interval/high"])
-    span = pool.span
-    if span is None or span.prediction is None or "prediction/low" not in found:
-        return own
-    crosses = " (on both sides of no difference)" if pool.crosses_no_difference else None
-    return line(own, "; a further study ", found["prediction/low"], " to ", found["prediction/high"], crosses)
-
-
-def tau_line(found: dict[str, Figure]) -> Line:
-    """How far the studies differ on the log scale, with limits; said where the method has neither."""
-    if "tau" not in found:
-        return line("one common effect is assumed, so there is no tau")
-    if "tau/low" not in found:
-        return line("tau ", found["tau"], ", its limits not computable")
-    level = Marked("convention", "95%")
-    return line("tau ", found["tau"], " (", level, " limits ", found["tau/low"], " to ", found["tau/high"], ")")

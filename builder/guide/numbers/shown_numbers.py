@@ -87,11 +87,11 @@ def _rounded(
         workings,
         inputs=inputs,
         says=says,
-        unrounded=_trimmed(value),
+        unrounded=trimmed(value),
     )
 
 
-def _trimmed(value: Decimal) -> Decimal:
+def trimmed(value: Decimal) -> Decimal:
     """At most ten digits, without zeros that say nothing."""
     short = Decimal(format(value, f".{_PRINTED}g"))
     return short.normalize() if short != 0 else Decimal(0)

@@ -7,6 +7,7 @@ import re
 from ...reading.model import Pairs, Question
 from ...reading.slugs import slug
 from ..findings.comparable import Superseded, comparability_of, count_patients_once, reason_not_compared, why_not_pooled
+from ..findings.direction import sides_of
 from ..findings.findings import Catalogue, Finding, StudyFacts
 from ..findings.report_relations import relations
 from ..numbers.pooling import not_pooled_line
@@ -16,6 +17,7 @@ from ..saying.prose import NamedResult
 from ..saying.reversals import replaced_by_estimate, reversal_line, reversals
 from ..saying.review_date import review_due
 from ..saying.source_reference import reference_text, source_link, standing_of
+from ..sections.by_chance import by_chance
 from ..sections.pairs_table import pairs_table
 from ..values.document import (
     Block,
@@ -120,6 +122,13 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
                 "quiet",
             )
         )  # fmt: skip
+    compared = [
+        side
+        for factor in sorted({item.factor for item in shown} - {""})
+        for side in sides_of(catalogue, question.id, factor)
+        if side.finding.base in held
+    ]
+    inner.extend(by_chance(catalogue, question.id, "overall", compared, "all-studies"))
     out.append(Section("What they found", "findings", tuple(inner)))
     return tuple(out)
 

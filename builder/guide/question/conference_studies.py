@@ -5,12 +5,13 @@ from __future__ import annotations
 from ...reading.model import Question
 from ...reading.values import Missing, Words
 from ..findings.comparable import has_original_in_guide
+from ..findings.direction import side_of_row
 from ..findings.findings import Catalogue, Finding, StudyFacts, unit_of
-from ..findings.which_way import direction_of_ratio
 from ..saying.source_passages import readers_line
 from ..saying.source_reference import source_link, standing_of
 from ..saying.titles import factor_title
 from ..saying.wording import definition, field_words, main_part, n_of_n, timing
+from ..sections.one_study import which_way
 from ..values.document import Line, Link, Table, joined, line, typed
 
 ALL = "all of them"
@@ -88,7 +89,7 @@ def findings_table(catalogue: Catalogue, question: Question, findings: list[Find
             (
                 line(source_link(first.key, catalogue)),
                 _about(catalogue, question, first),
-                line(joined([_found(item) for item in members]), _caveats(first)),
+                line(joined([_found(item) for item in members]), _which_ways(question, members), _caveats(first)),
                 timing(first),
                 definition(first.outcome),
             )
@@ -123,14 +124,30 @@ def _found(finding: Finding) -> Line:
     if finding.level is not None:
         level = line(typed(finding.level.level.text, "definition"), ": ")
     if finding.kind == "contrast":
-        side = direction_of_ratio(finding, finding.figure("contrast/value"))
-        return line(main_part(finding), _pooled_by_review(finding), "; for the patient: ", side)
+        return line(main_part(finding), _pooled_by_review(finding))
     if finding.kind == "estimate" and finding.estimate is not None:
         return line(level, typed(finding.estimate.kind.text), " ", main_part(finding))
     if finding.kind == "rate" and (finding.figure("events") is None or finding.figure("total") is None):
         # A percentage without its counts stays in its passage.
         return line(level, n_of_n(finding))
     return line(level, main_part(finding))
+
+
+def _which_ways(question: Question, members: list[Finding]) -> Line:
+    """Which way each level of one claim goes beside its reference, and how clear."""
+    place = f"{question.id}/{members[0].factor or 'overall'}"
+    reference = members[0].claim.reference
+    wording = reference.text if isinstance(reference, Words) else ""
+    beside = next((item for item in members if item.level is not None and item.level.level.text == wording), None)
+    parts: list[Line] = []
+    for item in members:
+        side = side_of_row(item, beside)
+        if side is None or item is beside or (item.level is None and item.kind != "contrast"):
+            continue
+        many = item.level is not None and len(members) > 2
+        level = line(typed(item.level.level.text, "definition"), ": ") if many and item.level is not None else None
+        parts.append(line(level, which_way(side, place)))
+    return line(". ", joined(parts)) if parts else ()
 
 
 def _pooled_by_review(finding: Finding) -> Line:

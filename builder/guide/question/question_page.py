@@ -14,6 +14,7 @@ from ..saying.prose import NamedResult, prose
 from ..saying.reversals import reversal_line, reversals
 from ..saying.review_date import review_due
 from ..saying.titles import factor_title
+from ..sections.by_chance import by_chance
 from ..sections.contact import contact_blocks
 from ..sections.level_summary import level_summary
 from ..sections.tray_card import tray_card
@@ -34,7 +35,7 @@ from ..values.document import (
     line,
     typed,
 )
-from .situation import situation
+from .situation import sides_shown, situation
 
 # What fits on the first screens of a phone; the order is that of the evidence.
 _STOPS_SHOWN = 4
@@ -52,6 +53,7 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
     if question.options:
         shown_options = tuple(_option(item, catalogue, question, named) for item in question.options)
         blocks.append(Section("Ways to go on", "ways", shown_options))
+    blocks.extend(by_chance(catalogue, question.id, "overall", sides_shown(catalogue, question)))
     blocks.extend(_steps_after(catalogue, question, named))
     blocks.extend(_evidence(catalogue, question, named))
     blocks.append(_more(catalogue, question))

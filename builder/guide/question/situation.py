@@ -13,9 +13,11 @@ from ...reading.fdi_chart import (
 )
 from ...reading.model import Question
 from ...reading.values import Words
-from ..findings.direction import Compared, compared
+from ..findings.direction import Compared, Side, compared
 from ..findings.findings import Catalogue
+from ..saying.titles import levels_of
 from ..sections.level_summary import level_summary, not_known
+from ..sections.several_studies import direction_counts
 from ..values.document import (
     Blocks,
     Choice,
@@ -44,6 +46,28 @@ def situation(catalogue: Catalogue, question: Question) -> Situation:
     return Situation(tuple(fields))
 
 
+def sides_shown(catalogue: Catalogue, question: Question) -> list[Side]:
+    """Every comparison that the page of a question tells: of its situation and of its ways."""
+    factors: set[str] = set()
+    for field in question.situation:
+        if field.charted is not None:
+            factors.update(factor.id for factor in CHART_FACTORS.values())
+        elif field.factor is not None and not _only_afterwards(catalogue, question.id, field.factor.text):
+            factors.add(field.factor.text)
+    of_ways = {
+        (option.is_factor.text, option.is_level.text)
+        for option in question.options
+        if option.is_factor is not None and option.is_level is not None
+    }
+    pairs = of_ways | {(factor, level) for factor in factors for level, _ in levels_of(catalogue, factor)}
+    return [
+        side
+        for factor, level in sorted(pairs)
+        for item in compared(catalogue, question.id, factor, level)
+        for side in item.sides
+    ]
+
+
 def _only_afterwards(catalogue: Catalogue, question: str, factor: str) -> bool:
     times = {
         finding.claim.known_at.text
@@ -70,10 +94,11 @@ def _would_change(catalogue: Catalogue, question: Question, factor: str, levels:
     """For "can't tell": what each answer would change, one line an answer."""
     rows: list[Line] = []
     for name, title in levels:
+        found = [item for item in compared(catalogue, question.id, factor, name) if item.sides]
         sides = [
-            line(typed(item.outcome.title.text, "definition"), f": {_verdict(item.verdict)}", _beside(item))
-            for item in compared(catalogue, question.id, factor, name)
-            if item.sides
+            line(typed(item.outcome.title.text, "definition"), _beside(item), ": ", counts)
+            for item in found
+            if (counts := direction_counts(catalogue, question, item, is_brief=True))
         ]
         rows.append(line(typed(title, "definition"), ": ", joined(sides) if sides else "nothing to compare with"))
     return (
@@ -89,10 +114,6 @@ def _beside(item: Compared) -> Line:
         {side.reference.level.level.text for side in item.sides if side.reference and side.reference.level}
     )
     return line(" beside ", typed(" or ".join(wordings), "definition")) if wordings else ()
-
-
-def _verdict(verdict: str) -> str:
-    return {"better": "did better", "worse": "did worse", "mixed": "the studies do not agree"}.get(verdict, verdict)
 
 
 def _chart_field(catalogue: Catalogue, question: Question, ask: str) -> ChoiceField:

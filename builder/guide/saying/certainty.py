@@ -37,23 +37,19 @@ def how_sure(item: Certainty | None) -> Line:
     return line(f"certainty: {item.final.text}" if item is not None else f"certainty: {NOT_JUDGED}")
 
 
-def associated(item: Certainty | None, direction: str, studies: int = 2) -> str:
-    """Association at the right strength: "may go with a better outcome".
+def associated(item: Certainty | None, side: Line) -> Line:
+    """Association at the right strength: "may go with fewer healed"; empty where nobody judged it.
 
-    direction: "better", "worse" or "no clear difference". studies: how many it was seen in.
+    side: in the event's words; empty where neither side is.
     """
-    side = {"better": "a better outcome", "worse": "a worse outcome"}.get(direction, "no clear difference")
     if item is None:
-        where = "this study" if studies == 1 else "these studies"
-        verb = "showed" if side == "no clear difference" else "went with"
-        return f"{verb} {side} in {where}; how sure is {NOT_JUDGED}"
+        return ()
     final = item.final.text
+    said = side or line("no clear difference")
     if final == "very low":
-        return f"we are very uncertain whether it goes with {side}"
+        return line("we are very uncertain whether it goes with ", said)
     verb = _VERBS.get(final, "may")
-    return (
-        f"{verb} goes with {side}" if verb == "probably" else f"{verb} go with {side}" if verb else f"goes with {side}"
-    )
+    return line("may go with " if verb == "may" else f"{verb} goes with " if verb else "goes with ", said)
 
 
 def comparison_sure(findings: Sequence[Finding], catalogue: Catalogue) -> Line:

@@ -6,130 +6,74 @@ from collections.abc import Iterable
 
 from ...reading.model import Question
 from ...reading.values import Missing
-from ..findings.direction import PAIRS, Compared, Side, compared
+from ..findings.direction import PAIRS, Compared, Side
 from ..findings.findings import Catalogue, Finding
-from ..findings.outcomes import in_order
 from ..numbers.mean_differences import difference_line
-from ..saying.certainty import associated, how_sure, ledger
+from ..saying.certainty import NOT_JUDGED, associated, how_sure, ledger
+from ..saying.event_words import way_words_of
 from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
 from ..saying.titles import factor_title, levels_of
 from ..saying.wording import adjustment, contrast, cut, definition, estimate, rate, timing
 from ..values.document import Block, Line, Paragraph, Section, Table, joined, line, typed
-from .level_summary import direction_counts, directions_workings
+from .compared_levels import compared_title, reference_words
+from .one_study import which_way
 from .plots import direction_plot
+from .several_studies import directions_workings, several
 
 # House rule: below six clear directions the exact two-sided P cannot fall under .05, so none is computed.
 SIGN_TEST_FROM = 6
 
 
-def comparisons(catalogue: Catalogue, question: Question, factor: str) -> list[Compared]:
-    """Every comparison that people report for a factor: outcomes in the page's order, levels in the vocabulary's."""
-    found = [
-        item
-        for level, _ in levels_of(catalogue, factor)
-        for item in compared(catalogue, question.id, factor, level)
-        if item.sides
-    ]
-    order = {
-        outcome.id: index
-        for index, outcome in enumerate(in_order(catalogue, question, {item.outcome.id for item in found}))
-    }
-    return sorted(found, key=lambda item: order[item.outcome.id])
-
-
-def leading(question: Question, items: list[Compared]) -> Compared | None:
-    """The comparison that heads the page: the first that faculty judged, else the one with most studies."""
-    for entry in question.certainty:
-        for item in items:
-            named = (
-                entry.outcome.text,
-                entry.factor.text if entry.factor else "",
-                entry.level.text if entry.level else "",
-            )
-            if named == (item.outcome.id, item.factor, item.level):
-                return item
-    stated = [item for item in items if item.verdict != "not known"] or items
-    return max(stated, key=lambda item: len(item.sides), default=None)
-
-
-def reference_words(item: Compared) -> Line:
-    """The wordings of the reference levels of a comparison, each once."""
-    words = dict.fromkeys(_reference(side) for side in item.sides)
-    return joined([line(typed(word, "definition")) for word in words if word], " or ") or line("its reference")
-
-
-def _reference(side: Side) -> str:
-    if side.reference is not None and side.reference.level is not None:
-        return side.reference.level.level.text
-    item = side.finding.contrast
-    named = item.reference if item is not None and item.reference is not None else side.finding.claim.reference
-    return named.text if named is not None and named.text != "not reported" else ""
-
-
-def compared_title(catalogue: Catalogue, item: Compared) -> str:
-    """What a comparison is called: its level and outcome, and the reference where there is a second one."""
-    titles = dict(levels_of(catalogue, item.factor))
-    beside = " or ".join(titles.get(name, name) for name in item.beside)
-    start = f"{titles.get(item.level, item.level)}: {item.outcome.title.text}"
-    return f"{start}, beside {beside}" if beside else start
-
-
 def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Line:
-    """One sentence: which level goes with what, beside which reference, by which definition, how sure."""
+    """Which level goes with what, beside which reference, by which definition, how sure; then the studies' sides."""
     title = dict(levels_of(catalogue, item.factor)).get(item.level, item.level)
     judged = ledger(question, item.outcome.id, item.factor, item.level)
     verdict = item.verdict
     if verdict == "mixed":
-        said = "the studies do not agree on which way it goes"
+        said = line("the studies do not agree on which way it goes")
     elif verdict == "not known":
-        said = "which way it goes is not stated"
+        said = line("which way it goes is not stated")
     else:
-        said = associated(judged, verdict, len(item.sides))
-    sure: Line = ()
-    if judged is not None or verdict in ("mixed", "not known"):
-        at = line(", judged at ", typed(judged.at.text, "threshold")) if judged is not None and judged.at else None
-        sure = line("; ", how_sure(judged), at)
+        said = associated(judged, way_words_of(item.outcome, verdict))
+    at = line(", judged at ", typed(judged.at.text, "threshold")) if judged is not None and judged.at else None
+    unjudged = judged is None and not said
+    sure = line("; " if said else None, f"how sure is {NOT_JUDGED}" if unjudged else how_sure(judged), at)
+    by_study = ". By study: " if len(item.sides) > 1 else ". "
     return line(
         typed(factor_title(catalogue, item.factor)), ": ", typed(title, "definition"), ", beside ",
         reference_words(item), " (",
-        typed(item.outcome.title.text, "definition"), f"): {said}", sure, ".",
+        typed(item.outcome.title.text, "definition"), "): ", said, sure, by_study,
+        several(catalogue, question, item), ".",
     )  # fmt: skip
 
 
 def comparison_section(catalogue: Catalogue, question: Question, item: Compared, anchor: str) -> Section:
     """The drawing, the counts, the conflicts and the table of one comparison."""
-    counts = direction_counts(catalogue, question, item)
     sign_test(catalogue, question, item)
     name = f"Which way: {compared_title(catalogue, item)}"
-    says = line("By study: ", counts, ". ", _READING)
     blocks: list[Block] = [
-        Paragraph(line(answer_line(catalogue, question, item), " ", counts_sentence(item, counts), "."), "finding"),
-        direction_plot(catalogue, item.sides, f"{anchor}-plot", without_digits(name), says),
-        _table(catalogue, item, name),
+        Paragraph(answer_line(catalogue, question, item), "finding"),
+        direction_plot(catalogue, item.sides, f"{anchor}-plot", without_digits(name), line(_READING)),
+        _table(catalogue, question, item, name),
     ]
     blocks.extend(Paragraph(conflict, "warning") for conflict in _own_conflicts(item))
     return Section(compared_title(catalogue, item), anchor, tuple(blocks), "comparison")
 
 
 _READING = (
-    "Above the line: better; below it: worse; a bar on it: no clear difference; a bare line: not stated. "
+    "Only the side of each point estimate; how clear it is stands in the table. Above the line: better for the "
+    "patient; below it: worse; a bar on it: no clear difference; a bare line: not stated. "
     "Filled: adjusted; open: crude. The larger the mark, the more units."
 )
 
 
-def counts_sentence(item: Compared, counts: Line) -> Line:
-    """How many studies point each way, and that none is silent where none is."""
-    said = None if item.count("not stated") else "; every study states which way"
-    return line("Against its reference: ", counts, said)
-
-
-def _table(catalogue: Catalogue, item: Compared, name: str) -> Table:
+def _table(catalogue: Catalogue, question: Question, item: Compared, name: str) -> Table:
     header = ("Report", "Which way", "Numbers", "Crude or adjusted", "When", "Planned", "Groups differed in")
     rows = tuple(
         (
             (source_link(side.finding.key, catalogue),),
-            line(side.direction),
+            which_way(side, f"{question.id}/{item.factor}"),
             numbers_line(side),
             line(adjustment(side.finding)),
             timing(side.finding),
@@ -188,9 +132,7 @@ def _own_conflicts(item: Compared) -> list[Line]:
     """What does not agree, in plain words: between the studies, and within one of them."""
     out: list[Line] = []
     if item.count("better") and item.count("worse"):
-        out.append(
-            line("The studies do not agree: some found it better, some worse. Nothing here decides between them.")
-        )
+        out.append(line("The studies do not agree: some lie on either side. Nothing here decides between them."))
     for study in sorted(item.mixed):
         out.append(
             line("Within the study ", typed(study, "identifier"), " one table points to better, another to worse.")
@@ -229,9 +171,10 @@ def sign_test(catalogue: Catalogue, question: Question, item: Compared) -> Line 
     text = "< .001" if p < 0.001 else f"{p:.3f}"
     figure = catalogue.book.computed(
         f"{question.id}/{item.factor}/sign-test-{item.name}", text, f"{p:.15g}", "P",
-        directions_workings(question, item),
+        directions_workings(question, item.factor),
         inputs=tuple(dict.fromkeys(figure for side in item.sides for figure in side.figures)),
         says=f"{compared_title(catalogue, item)}: "
         "exact two-sided sign test at one half, ties left out (it decides nothing and says nothing about size), P",
+        is_only_worked=True,
     )  # fmt: skip
     return line(figure)

@@ -9,9 +9,10 @@ from ...reading.values import Length
 from ..findings.direction import Side
 from ..findings.findings import Catalogue, Finding
 from ..findings.which_way import is_adjusted
+from ..saying.event_words import way_words
 from ..saying.source_reference import source_link
 from ..saying.wording import length, n_of_n, percent, rate
-from ..values.document import Line, Plot, PlotRow, line, typed
+from ..values.document import Line, Marked, Plot, PlotRow, line, typed
 
 # House rule: bands of the number of units that a mark's size stands for.
 SIZE_BANDS = (25, 50, 100)
@@ -20,7 +21,9 @@ FADED_BELOW = 10
 _SHAPES = {"better": "better", "worse": "worse", "no clear difference": "level"}
 
 
-FURTHER = " A line with two ends: where a further study may lie."
+FURTHER: Line = line(
+    " A line with two ends: where a further study may lie (", Marked("convention", "95%"), " prediction interval)."
+)
 
 
 def short_label(catalogue: Catalogue, finding: Finding, more: str = "") -> Line:
@@ -41,7 +44,9 @@ def direction_plot(catalogue: Catalogue, sides: Sequence[Side], anchor: str, tit
             point=None,
             low=None,
             high=None,
-            figures=line(f"{side.direction}, adjusted" if side.is_adjusted else side.direction),
+            figures=line(
+                way_words(side.finding, side.direction) or side.direction, ", adjusted" if side.is_adjusted else None
+            ),
             shape=_SHAPES.get(side.direction, "unstated"),
             is_filled=side.is_adjusted,
             size=size_band(side.units),

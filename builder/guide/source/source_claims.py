@@ -5,10 +5,12 @@ from __future__ import annotations
 from ...audit.own_words import quotations_of_claim
 from ...numerals.lexicon import ANY_UNIT
 from ...reading.model import Candidates, Claim, Pairs, Report, Source
+from ...reading.slugs import slug
 from ...reading.values import Missing, Words
+from ..findings.direction import Side, side_of_row
 from ..findings.findings import Catalogue, Finding
 from ..findings.report_relations import reversals_of
-from ..findings.which_way import direction_between, direction_of_measured, direction_of_ratio, share_good
+from ..findings.which_way import direction_between, direction_of_measured, share_good
 from ..numbers.mean_differences import difference_line
 from ..saying.labels import digits_as_letters
 from ..saying.prose import withdrawn
@@ -16,6 +18,7 @@ from ..saying.source_passages import proof_line, quoted_words, words_read
 from ..saying.source_reference import source_link
 from ..saying.titles import claim_title, factor_title
 from ..saying.wording import contrast, definition, estimate, interval, n_of_n, percent, rate, timing, unit_word
+from ..sections.one_study import which_way
 from ..sections.pairs_table import pairs_table
 from ..values.document import Block, Facts, Line, Link, Marked, Paragraph, Section, joined, line, typed
 from .source_studies import flow_table
@@ -100,8 +103,7 @@ def whole_line(catalogue: Catalogue, finding: Finding) -> Line:
     """A finding of a whole claim: the numbers, the interval as printed, and which side a ratio stands on."""
     outcome = typed(finding.outcome.title.text, "definition")
     if finding.kind == "contrast":
-        side = direction_of_ratio(finding, finding.figure("contrast/value"))
-        return line(contrast(finding), p_line(finding), _model(finding), ". For the patient: ", side, ".")
+        return line(contrast(finding), p_line(finding), _model(finding), ". ", _which_way(finding, None), ".")
     if finding.kind == "pooled":
         return line(None if finding.claim.contrast else outcome, None if finding.claim.contrast else ": ",
                     pooled_line(catalogue, finding), ".")  # fmt: skip
@@ -163,8 +165,27 @@ def level_line(finding: Finding) -> Line:
     return counts_line(finding)
 
 
+def _which_way(row: Finding, reference: Finding | None) -> Line:
+    """The side of the point estimate in the event's words, and how clear it is."""
+    side = side_of_row(row, reference)
+    place = f"{row.claim.question[0].text}/{row.factor or 'overall'}"
+    return which_way(side, place, slug(row.key)) if side is not None else ()
+
+
+def compared_sides(catalogue: Catalogue, report: Report) -> list[Side]:
+    """Every comparison with a row of reference, or by a ratio, that the page of a report tells."""
+    out: list[Side] = []
+    for claim in report.claims:
+        findings = catalogue.of_claim(f"{report.key}/{claim.id.text}")
+        rows = [finding for finding in findings if finding.level is not None and finding.kind != "grade"]
+        reference = next((row for row in rows if _is_reference(claim, row)), None)
+        told = [row for row in rows if row is not reference] + [item for item in findings if item.kind == "contrast"]
+        out.extend(side for row in told if (side := side_of_row(row, reference)) is not None)
+    return out
+
+
 def direction_line(row: Finding, reference: Finding | None) -> Line:
-    """The side of the point estimate for the patient, and what the reader typed."""
+    """The side of the point estimate and how clear it is, and what the reader typed."""
     if row is reference:
         return line("reference")
     level = row.level
@@ -176,7 +197,8 @@ def direction_line(row: Finding, reference: Finding | None) -> Line:
         return line("by grade, in the table below")
     if derived is None:
         return line(said, " (as typed)") if said and said != "not stated" else line("not stated")
-    return line(derived, " (and so typed)" if said == derived else f" (typed: {said})" if said else None)
+    typed_too = f" (typed: {said})" if said else None
+    return line(_which_way(row, reference), typed_too)
 
 
 def _beside_reference(row: Finding, reference: Finding | None) -> Line:

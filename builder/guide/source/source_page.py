@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...reading.model import Acknowledged, Report, Source
+from ...reading.slugs import slug
 from ..findings.authors import authors_of
 from ..findings.findings import Catalogue
 from ..findings.report_relations import relations
@@ -11,6 +12,7 @@ from ..saying.prose import NamedResult
 from ..saying.source_passages import passage_blocks, readers_line
 from ..saying.source_reference import reference_facts, reference_text, source_link, standing_paragraph
 from ..saying.titles import claim_title
+from ..sections.by_chance import by_chance
 from ..values.document import (
     Block,
     Blocks,
@@ -26,7 +28,7 @@ from ..values.document import (
     line,
     typed,
 )
-from .source_claims import claim_sections
+from .source_claims import claim_sections, compared_sides
 from .source_studies import study_sections
 
 TRAIL = (("sources/", "All reports"),)
@@ -129,7 +131,10 @@ def _read(catalogue: Catalogue, source: Source, report: Report) -> Blocks:
         blocks.append(Section("What was drawn from it", "claims", (Paragraph(why),)))
     else:
         claims = claim_sections(catalogue, report, source)
-        blocks.append(Section("What was drawn from it", "claims", claims or (_nothing(),)))
+        chance = by_chance(
+            catalogue, _first_question(report), "overall", compared_sides(catalogue, report), page=slug(report.key)
+        )
+        blocks.append(Section("What was drawn from it", "claims", (*claims, *chance) or (_nothing(),)))
     if report.studies:
         blocks.append(Section("Whom it studied", "studies", study_sections(catalogue, report, source)))
     blocks.extend(_same_people(catalogue, report))
@@ -137,6 +142,10 @@ def _read(catalogue: Catalogue, source: Source, report: Report) -> Blocks:
     blocks.extend(_questions_asked(catalogue, report))
     blocks.extend(_mentions(catalogue, source))
     return tuple(blocks)
+
+
+def _first_question(report: Report) -> str:
+    return next((word.text for claim in report.claims for word in claim.question), "")
 
 
 def _nothing() -> Paragraph:

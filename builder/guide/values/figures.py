@@ -30,6 +30,8 @@ class Figure(NamedTuple):
     """Name of the section that shows how it was computed: its anchor is "workings-NAME" on every page that shows it."""
     unrounded: str = ""
     """What was rounded to `value`, for the table of its workings; "" where nothing was."""
+    is_only_worked: bool = False
+    """True for a result that stands nowhere but in its workings, since it decides nothing."""
 
     @property
     def is_quoted(self) -> bool:
@@ -69,6 +71,12 @@ class Working(NamedTuple):
     """Header and rows of the CSV that recomputes it; may be empty."""
     download: str = ""
     """Address of that CSV from the root of the site: "data/workings/some-question-size-pooled.csv"."""
+    is_each_told: bool = False
+    """True where every result stands beside what it is of, so that the section repeats none."""
+    are_inputs_above: bool = False
+    """True where some of the inputs are left out here, since the page or the working's own table has them."""
+    are_results_above: bool = False
+    """The same of the results."""
 
 
 class FigureBook:
@@ -102,6 +110,7 @@ class FigureBook:
         inputs: Iterable[Figure] = (),
         table: tuple[tuple[str, ...], ...] = (),
         download: str = "",
+        is_each_told: bool = False,
     ) -> str:
         """Open the workings that the computed figures of this name share; gives the name back.
 
@@ -110,7 +119,9 @@ class FigureBook:
         known = self._explained.get(name)
         if known is None:
             given = tuple(dict.fromkeys(inputs))
-            self._explained[name] = Working(name, title, given, formula, published, convention, (), table, download)
+            self._explained[name] = Working(
+                name, title, given, formula, published, convention, (), table, download, is_each_told
+            )  # fmt: skip
             self._results[name] = {}
         elif inputs:
             self._explained[name] = known._replace(inputs=tuple(dict.fromkeys((*known.inputs, *inputs))))
@@ -127,6 +138,7 @@ class FigureBook:
         inputs: Iterable[Figure] | None = None,
         says: str = "",
         unrounded: Decimal | None = None,
+        is_only_worked: bool = False,
     ) -> Figure:
         """A figure that we derived; the same id again must mean the same number.
 
@@ -138,7 +150,9 @@ class FigureBook:
         working = self._explained[workings]
         derived = tuple(figure.id for figure in (working.inputs if inputs is None else inputs))
         whole = plain(unrounded) if unrounded is not None else ""
-        figure = Figure(figure_id, text, plain(value), unit, None, derived, working.formula, workings, whole)
+        figure = Figure(
+            figure_id, text, plain(value), unit, None, derived, working.formula, workings, whole, is_only_worked
+        )  # fmt: skip
         known = self._figures.setdefault(figure_id, figure)
         if (known.text, known.value) != (figure.text, figure.value):
             raise ValueError(f"{figure_id}: stands for {known.text!r} and for {figure.text!r}")

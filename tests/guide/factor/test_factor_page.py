@@ -9,6 +9,7 @@ from guide.cohorts import at, by_size, catalogue, ratio
 from guide.compendium import figures, html_of, nothing_named, report, said
 from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.sections.one_study import CLEAR, UNCLEAR
 from passageproof.guide.values.document import Details, Page, Plot, Section, Table, walk
 
 CERTAIN = """\
@@ -49,14 +50,16 @@ FIVE = [
 
 def test_an_unjudged_association_says_so():
     assert answer(page(catalogue(*FIVE))) == (
-        "Size of the hole: over 3 mm, beside up to 3 mm (healed): went with a worse outcome in these studies; how sure "
-        "is not judged yet. Against its reference: did worse in 5 studies; every study states which way."
+        "Size of the hole: over 3 mm, beside up to 3 mm (healed): how sure is not judged yet. By study: the typical "
+        "study, crude: odds ratio 0.25 (95% CI 0.11 to 0.54), 5 studies; fewer healed in 5 of 5 studies that state a "
+        "side; 3 of them clear by themselves, more than chance alone usually gives (a small true difference is often "
+        "not clear in a small study)."
     )
 
 
 @pytest.mark.parametrize(
     ("final", "down", "words"),
-    [("moderate", 1, "probably goes with a worse outcome"), ("low", 2, "may go with a worse outcome")],
+    [("moderate", 1, "probably goes with fewer healed"), ("low", 2, "may go with fewer healed")],
 )
 def test_the_ledger_words_the_sentence(final, down, words):
     # GRADE guidelines 26, Santesso et al. 2020, J Clin Epidemiol 119:126-135: probably at moderate, may at low.
@@ -77,7 +80,10 @@ def test_a_table_says_what_the_drawing_shows():
     found = section(page(catalogue(*FIVE)), "way-large-healed")
     table = next(item for item in found.blocks if isinstance(item, Table))
     plot = next(item for item in found.blocks if isinstance(item, Plot))
-    assert [said(row[1]) for row in table.rows] == ["worse"] * 5
+    assert [said(row[1]).split(" (")[0] for row in table.rows] == [
+        f"fewer healed, {CLEAR}", f"fewer healed; {UNCLEAR}", f"fewer healed, {CLEAR}", f"fewer healed, {CLEAR}",
+        f"fewer healed; {UNCLEAR}",
+    ]  # fmt: skip
     assert [row.shape for row in plot.rows] == ["worse"] * 5
     assert not any(row.is_filled for row in plot.rows)
 
@@ -97,8 +103,8 @@ def test_the_size_of_a_mark_is_a_band_of_the_units():
 def test_conflict_is_said_plainly():
     made = catalogue(by_size("arden2011", (7, 12), (32, 35)), by_size("bexley2012", (32, 35), (7, 12)))
     text = said(page(made))
-    assert "The studies do not agree: some found it better, some worse." in text
-    assert "did better in 1 study, did worse in 1 study" in text
+    assert "The studies do not agree: some lie on either side." in text
+    assert "more healed in 1, fewer healed in 1 of 2 studies that state a side; 2 of them clear by themselves" in text
 
 
 def test_outcomes_that_point_both_ways_within_a_study_are_told():
@@ -201,7 +207,7 @@ def test_a_review_is_not_added_to_the_studies():
     """
     passage = "[p. 7] over 3 mm against up to 3 mm: odds ratio for healed 0.46, 6 studies, 431 teeth, random effects"
     found = page(catalogue(FIVE[0], report("reviewer2020", claim, at()[1], passage)))
-    assert "did worse in 1 study;" in answer(found)
+    assert "1 study: fewer healed, more than chance alone usually gives (" in answer(found)
     assert "0.46" in said(section(found, "reviews"))
 
 

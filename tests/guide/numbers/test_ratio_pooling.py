@@ -9,7 +9,8 @@ from guide.cohorts import at, by_size, catalogue, ratio
 from guide.compendium import said
 from passageproof.guide.findings.direction import compared
 from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.numbers.ratio_pooling import RatioPool, crude_rows, ratio_pool, ratio_pool_line, reported_rows
+from passageproof.guide.numbers.ratio_pool_lines import ratio_pool_line
+from passageproof.guide.numbers.ratio_pooling import RatioPool, crude_rows, ratio_pool, reported_rows
 from passageproof.guide.saying.wording import contrast
 from passageproof.guide.sections.plots import ratio_row
 

@@ -44,7 +44,13 @@ def test_every_level_of_the_vocabulary_is_a_choice_and_cant_tell_is_the_last():
 
 def test_an_answer_shows_both_rates_which_way_and_how_sure():
     large = said(fields_of(SIZE)["size"].choices[1].summary)
-    for wanted in ("did worse in 1 study", "7 of 12 teeth (58%)", "32 of 35 teeth (91%)", "crude", "not judged yet"):
+    for wanted in (
+        "one study: fewer healed, more than chance alone usually gives (7 to 60 points fewer)",
+        "7 of 12 teeth (58%)",
+        "32 of 35 teeth (91%)",
+        "crude",
+        "not judged yet",
+    ):
         assert wanted in large
 
 
@@ -53,7 +59,9 @@ def test_the_reference_level_says_that_others_are_compared_with_it():
 
 
 def test_cant_tell_says_what_each_answer_would_change():
-    assert "over 3 mm: healed: did worse" in said(fields_of(SIZE)["size"].choices[2].summary)
+    assert "over 3 mm: healed beside up to 3 mm: fewer healed, more than chance" in said(
+        fields_of(SIZE)["size"].choices[2].summary
+    )
 
 
 def test_a_level_nobody_studied_is_not_known_and_says_when_the_search_was_made():

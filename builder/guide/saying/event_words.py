@@ -1,0 +1,71 @@
+"""Which way a comparison goes, in the words of the event that was counted: "fewer healed", "more kept"."""
+
+from __future__ import annotations
+
+import re
+
+from ...reading.model import Outcome
+from ..findings.findings import Finding
+from ..findings.which_way import Direction
+from ..values.document import Line, line, typed
+
+# Words that make a sentence of a title, which "fewer with" cannot lead.
+_VERBS = frozenset({"is", "are", "was", "were", "has", "have", "had", "stays", "stayed", "remains", "feels", "came"})
+_ENDINGS = frozenset({"kept", "lost", "free", "gone", "dead", "alive", "vital", "sound", "intact", "well", "broken"})
+_DEFINED = re.compile(r"[,;]?\s*\(?(?:strict|lenient)\)?$")
+
+
+def way_words(finding: Finding, direction: Direction) -> Line:
+    """ "fewer healed" where that is the side of the event; empty where there is no side.
+
+    direction: better or worse for the patient; whether that is more or fewer hangs on whether the event is good.
+    """
+    return _way(_text(finding), direction, is_good=_is_good(finding), is_measured=is_measured(finding))
+
+
+def way_words_of(outcome: Outcome, direction: Direction, *, is_measured: bool = False) -> Line:
+    """The same of an outcome, for several studies together."""
+    return _way(_short(outcome), direction, is_good=outcome.good, is_measured=is_measured)
+
+
+def _way(text: str, direction: Direction, *, is_good: bool, is_measured: bool) -> Line:
+    if direction not in ("better", "worse"):
+        return ()
+    is_more = (direction == "better") == is_good
+    if is_measured:
+        return line("higher" if is_more else "lower")
+    return _led(text, "more" if is_more else "fewer", "more often: " if is_more else "less often: ")
+
+
+def _led(text: str, word: str, often: str) -> Line:
+    words = text.split()
+    first = words[0].casefold() if words else ""
+    if _VERBS & {item.casefold() for item in words}:
+        return line(often, typed(text, "definition"))
+    ending = words[1].casefold() if first == "not" and len(words) > 1 else first
+    if ending.endswith("ed") or ending in _ENDINGS:
+        return line(f"{word} ", typed(text, "definition"))
+    return line(f"{word} with ", typed(text, "definition"))
+
+
+def _short(outcome: Outcome) -> str:
+    """What was counted, without how strictly: the line that leads a comparison says that."""
+    return _DEFINED.sub("", outcome.title.text)
+
+
+def _text(finding: Finding) -> str:
+    item = finding.contrast
+    if item is not None and item.event is not None:
+        return item.event.text
+    return _short(finding.outcome)
+
+
+def _is_good(finding: Finding) -> bool:
+    item = finding.contrast
+    return item.event_is.text == "good" if item is not None and item.event_is is not None else finding.outcome.good
+
+
+def is_measured(finding: Finding) -> bool:
+    """True where a length, a load or a time was measured and nothing counted."""
+    item = finding.contrast
+    return finding.kind == "measured" or (item is not None and item.measure.text == "mean difference")

@@ -1,0 +1,88 @@
+"""What one study says of a level beside its reference: which side, in the event's words, and how clear that is."""
+
+from __future__ import annotations
+
+from ..findings.direction import Side
+from ..findings.findings import Catalogue, Finding
+from ..findings.margins import margin_verdict
+from ..numbers.clearness import Clearness, clearness
+from ..saying.event_words import way_words
+from ..saying.source_reference import source_link
+from ..saying.wording import adjustment, contrast, cut, main_part, timing
+from ..values.document import Line, joined, line, typed
+
+CLEAR = "more than chance alone usually gives"
+UNCLEAR = "too few to tell"
+_MARGINS = {
+    "within": ", within the margin fixed beforehand",
+    "not shown within": "; not shown to be within the margin fixed beforehand",
+    "beyond": ", beyond the margin fixed beforehand",
+}
+
+
+def which_way(side: Side, place: str, page: str = "", *, is_brief: bool = False) -> Line:
+    """ "fewer healed; too few to tell (41 points fewer to 4 more)": the side and, apart from it, how clear.
+
+    place, page: as for `clearness`. is_brief: without the limits, but beside "no clear difference". A study with a
+    margin tells where its interval lies beside that.
+    """
+    if side.direction == "not stated":
+        return line("which way is not stated")
+    found = clearness(side, place, page)
+    is_told = found.limits and (not is_brief or side.direction == "no clear difference")
+    limits = line(" (", found.limits, ")") if is_told else None
+    printed = side.ratio if side.ratio is not None else side.finding
+    verdict = margin_verdict(printed)
+    if side.direction == "no clear difference":
+        return line("no clear difference", limits, _margin(printed, verdict), _no_weight(found))
+    way = way_words(side.finding, side.direction)
+    if side.finding.kind in ("words", "test"):
+        return line(way, ", in words only, which decides nothing")
+    if verdict is not None:
+        return line(way, _margin(printed, verdict), _no_weight(found))
+    if found.is_clear is None:
+        return line(way, limits, _no_weight(found))
+    return line(way, f", {CLEAR}" if found.is_clear else f"; {UNCLEAR}", limits)
+
+
+def _no_weight(found: Clearness) -> Line:
+    """Why the comparison decides nothing, said where it does not."""
+    return line("; this decides nothing: ", typed(found.reason)) if found.reason else ()
+
+
+def _margin(finding: Finding, verdict: str | None) -> str:
+    if verdict is None:
+        return ""
+    margin = finding.contrast.margin if finding.contrast is not None else None
+    is_two = margin is not None and margin.sides is not None and margin.sides.text == "two"
+    return "; similar, within the margin fixed beforehand" if verdict == "within" and is_two else _MARGINS[verdict]
+
+
+def side_line(catalogue: Catalogue, side: Side) -> Line:
+    """One study's numbers of both levels, its time, how its groups differed, and where they stand."""
+    return line(_numbers(side), differed(side.finding), " (", source_link(side.finding.key, catalogue), ")")
+
+
+def _numbers(side: Side) -> Line:
+    finding = side.finding
+    if finding.kind == "contrast":
+        return contrast(finding)
+    if finding.kind in ("words", "test"):
+        return line("in words only" if finding.kind == "words" else "a test without numbers", cut(finding))
+    parts = [line(_wording(finding), main_part(finding))]
+    if side.reference is not None:
+        parts.append(line(_wording(side.reference), main_part(side.reference)))
+    if side.ratio is not None and side.ratio.contrast is not None and side.ratio.contrast.margin is not None:
+        parts.append(contrast(side.ratio))
+    how = adjustment(finding) if finding.kind != "pairs" else ()
+    return line(joined(parts), ", ", timing(finding), line(", ", how) if how else None, cut(finding))
+
+
+def _wording(finding: Finding) -> Line:
+    return line(typed(finding.level.level.text, "definition"), ": ") if finding.level is not None else ()
+
+
+def differed(finding: Finding) -> Line:
+    """How the groups differed at the start, as typed; empty where nothing is reported."""
+    words = "; ".join(word.text for word in finding.claim.differ_in)
+    return line("; at the start the groups differed: ", typed(words)) if words else ()

@@ -1,0 +1,110 @@
+"""Numbers of several studies of one comparison: from the lowest to the highest, and no single one for all of them."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from ...reading.model import Question
+from ...reading.slugs import slug
+from ..findings.comparable import counts_from_healing
+from ..findings.direction import Compared, Side
+from ..findings.findings import Catalogue, Finding
+from ..numbers.clearness import counts_of_both
+from ..numbers.ratio_pooling import level_key, reference_key
+from ..numbers.shown_numbers import count
+from ..saying.source_reference import source_link
+from ..saying.wording import adjustment, cut, length, rate
+from ..values.document import Line, Marked, joined, line, typed
+from .level_rates import level_rates
+from .one_study import differed, side_line
+from .several_studies import opened_workings
+
+# House rule: so many studies that share no time or no reference are told one by one, of more the page has the table.
+_TOLD_APART = 3
+
+
+def numbers_of(catalogue: Catalogue, question: Question, item: Compared) -> Line:
+    """The numbers behind a comparison: of one study its own, of several that compare alike their range."""
+    if len(item.sides) == 1:
+        return side_line(catalogue, item.sides[0])
+    groups = _alike(catalogue, [*item.crude, *(side for side in item.sides if side not in item.crude)])
+    ranges = [group for group in groups if len(group) > 1]
+    told = {study for group in ranges for side in group for study in side.people}
+    apart = [side for side in item.sides if told.isdisjoint(side.people)]
+    parts = [_range(catalogue, question, item, group) for group in ranges]
+    if not ranges and len(apart) > _TOLD_APART:
+        return line("they compare at different times or beside different references, so no range stands for them")
+    if not ranges:
+        return joined([side_line(catalogue, side) for side in apart])
+    if apart:
+        links = joined([line(source_link(side.finding.key, catalogue)) for side in apart], ", ")
+        parts.append(line("at another time, beside another reference or without counts: ", links))
+    return joined(parts)
+
+
+def _alike(catalogue: Catalogue, sides: list[Side]) -> list[list[Side]]:
+    """Sides with counts of both levels that share level, reference and window; the most studies first."""
+    groups: dict[tuple[object, ...], list[Side]] = {}
+    for side in sides:
+        window = side.finding.window
+        levels = (level_key(catalogue, side.finding), reference_key(catalogue, side))
+        if window is not None and all(levels) and counts_of_both(side) is not None:
+            key = (*levels, window, counts_from_healing(side.finding), side.finding.unit)
+            groups.setdefault(key, []).append(side)
+    return sorted(groups.values(), key=lambda group: (-len(group), group[0].finding.base))
+
+
+def _range(catalogue: Catalogue, question: Question, item: Compared, group: list[Side]) -> Line:
+    """ "over 3 mm: 14 of 25 (56%) to 12 of 16 (75%), typical 67.0%; up to 3 mm: ...; at 24 months, 5 studies"."""
+    place = f"{question.id}/{item.factor}"
+    first = group[0].finding
+    inputs = tuple(dict.fromkeys(figure for side in group for figure in side.figures))
+    workings = opened_workings(catalogue, question, item.factor, inputs)
+    name = f"{item.name}-at-{slug(str(first.window))}"
+    studies = count(
+        catalogue.book, f"{place}/ranged-{name}-{slug(_wording(first))}", len(group), "study", workings, inputs=inputs,
+        says=f"{_wording(first)}, {item.outcome.title.text}",
+    )  # fmt: skip
+    own = [side.finding for side in group]
+    beside = [side.reference for side in group if side.reference is not None]
+    at = first.time("at")
+    return line(
+        _ends(catalogue, question, item.factor, own), "; ", _ends(catalogue, question, item.factor, beside),
+        line("; at ", length(at)) if at is not None else None,
+        ", ", studies, " studies, ", adjustment(first), _caveats(own),
+    )  # fmt: skip
+
+
+def _caveats(rows: list[Finding]) -> Line:
+    """How the groups of any of them differed, and that a cut was chosen from the data."""
+    said = dict.fromkeys(line(differed(row), cut(row)) for row in rows)
+    return tuple(part for item in said for part in item)
+
+
+def _ends(catalogue: Catalogue, question: Question, factor: str, rows: list[Finding]) -> Line:
+    """ "over 3 mm: 14 of 25 eyes (56%) to 12 of 16 eyes (75%), the typical study 67.0%"."""
+    ordered = sorted(rows, key=lambda row: (Fraction(row.events or 0, row.total or 1), row.base))
+    low, high = ordered[0], ordered[-1]
+    return line(
+        typed(_wording(low), "definition"), ": ", rate(low), " to ", rate(high),
+        _typical(catalogue, question, factor, rows),
+    )  # fmt: skip
+
+
+def _typical(catalogue: Catalogue, question: Question, factor: str, rows: list[Finding]) -> Line:
+    """The pooled rate of exactly these studies, where it is shown."""
+    bases = {row.base for row in rows}
+    for item in level_rates(catalogue, question, factor):
+        pool = item.pool
+        if pool.is_shown and pool.group is not None and {row.base for row in pool.group.findings} == bases:
+            found = pool.figures
+            level = Marked("convention", "95%")
+            return line(
+                ", the typical study ", found["rate"], " (", level, " CI ", found["interval/low"], " to ",
+                found["interval/high"], ")",
+            )  # fmt: skip
+    return ()
+
+
+def _wording(row: Finding) -> str:
+    return row.level.level.text if row.level is not None else ""

@@ -1,0 +1,160 @@
+"""What several studies say of a level: the typical study where earned, how many on which side, how many clear."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from ...reading.model import Question
+from ..findings.direction import Compared, Side
+from ..findings.findings import Catalogue
+from ..findings.which_way import Direction
+from ..numbers.clearness import NEWCOMBE, clearness
+from ..numbers.ratio_pool_lines import short_pool_line
+from ..numbers.shown_numbers import count
+from ..saying.event_words import is_measured, way_words_of
+from ..saying.source_reference import source_link
+from ..values.document import Line, joined, line
+from ..values.figures import Figure
+from .compared_levels import comparisons, leading
+from .one_study import CLEAR, which_way
+from .ratio_pools import ratio_pools
+
+_NAMES: dict[Direction, str] = {
+    "better": "better", "worse": "worse", "no clear difference": "level", "not stated": "not-stated",
+}  # fmt: skip
+_THAT_STATE = (" studies that state a side", " study that states a side")
+_NEITHER = "neither more nor fewer"
+SMALL_STUDIES = "a small true difference is often not clear in a small study"
+
+
+def directions_workings(question: Question, factor: str) -> str:
+    """The workings that all comparisons of a factor share, opened by `direction_counts`."""
+    return f"{question.id}-{factor}-directions"
+
+
+def direction_counts(catalogue: Catalogue, question: Question, item: Compared, *, is_brief: bool = False) -> Line:
+    """Which way the studies lie within one factor and outcome, how many each way, and how many are clear by themselves.
+
+    Of a single study, its side and how clear that is. is_brief: without numbers that stand elsewhere on the page.
+    """
+    if len(item.sides) == 1:
+        side = item.sides[0]
+        if is_brief:
+            return which_way(side, f"{question.id}/{item.factor}", is_brief=True)
+        figures = _by_direction(catalogue, question, item)
+        return line(figures[side.direction], " study: ", which_way(side, f"{question.id}/{item.factor}"))
+    figures = _by_direction(catalogue, question, item)
+    stated = [way for way in ("better", "worse", "no clear difference") if way in figures]
+    measured = all(is_measured(side.finding) for side in item.sides)
+    parts: list[Line] = []
+    if stated:
+        number = len(item.sides) - item.count("not stated")
+        total = _count(catalogue, question, item, "stated", number, "a side stated")
+        ways = [
+            line(way_words_of(item.outcome, way, is_measured=measured) or _NEITHER, " in ", figures[way])
+            for way in stated
+        ]
+        parts.append(line(joined(ways, ", "), " of ", total, _THAT_STATE[number == 1]))
+    if "not stated" in figures:
+        parts.append(line(figures["not stated"], " not stated"))
+    said = joined(parts)
+    lead = "the studies do not agree: " if item.verdict == "mixed" else None
+    return line(lead, said, _clear(catalogue, question, item) if stated and not is_brief else None)
+
+
+def one_or_several(catalogue: Catalogue, question: Question, item: Compared) -> Line:
+    """As `several`, of a single study without a count: for the page of the question, which tells many of them."""
+    if len(item.sides) == 1:
+        return line("one study: ", which_way(item.sides[0], f"{question.id}/{item.factor}"))
+    return several(catalogue, question, item)
+
+
+def several(catalogue: Catalogue, question: Question, item: Compared) -> Line:
+    """The typical study, the sides, and how many are clear; of a single study its side and how clear."""
+    counts = direction_counts(catalogue, question, item)
+    if len(item.sides) < 2:
+        return counts
+    return line(typical(catalogue, question, item), counts, _by_ratio(catalogue, item))
+
+
+def typical(catalogue: Catalogue, question: Question, item: Compared) -> Line:
+    """ "the typical study: odds ratio 0.25 (95% CI 0.11 to 0.54), 5 studies; ", only where a pool is shown."""
+    lead = leading(question, comparisons(catalogue, question, item.factor))
+    is_leading = lead is not None and lead.name == item.name
+    pools = ratio_pools(catalogue, question, item, is_leading)
+    return line(
+        *(
+            part
+            for name, pool in (("crude", pools.crude), ("adjusted", pools.adjusted))
+            if pool.is_shown
+            for part in line(f"the typical study, {name}: ", short_pool_line(pool), "; ")
+        )
+    )
+
+
+def _by_direction(catalogue: Catalogue, question: Question, item: Compared) -> dict[Direction, Figure]:
+    """How many studies point each way; only ways that one of them points."""
+    said = {"better": "on the better side", "worse": "on the worse side"}
+    return {
+        way: _count(catalogue, question, item, name, item.count(way), said.get(way, way))
+        for way, name in _NAMES.items()
+        if item.count(way)
+    }
+
+
+def opened_workings(catalogue: Catalogue, question: Question, factor: str, inputs: Iterable[Figure]) -> str:
+    """The workings of every count of studies of a factor."""
+    return catalogue.book.explain(
+        directions_workings(question, factor),
+        "Studies by direction",
+        "each study counted once, on the side of its own point estimate; equal at whole per cent, or a ratio that "
+        "prints as 1.0, is no clear difference; clear where the 95% interval of the difference, or the printed one of "
+        "a ratio, leaves out no difference, and where nothing takes its weight; the P value decides nothing",
+        published=f"McKenzie & Brennan, Cochrane Handbook, chapter 12; {NEWCOMBE}",
+        is_each_told=True,
+        inputs=inputs,
+    )
+
+
+def _count(catalogue: Catalogue, question: Question, item: Compared, name: str, number: int, says: str) -> Figure:
+    inputs = _inputs(item.sides)
+    workings = opened_workings(catalogue, question, item.factor, inputs)
+    known = catalogue.evidence.vocabulary.factors.get(item.factor)
+    titles = {level.id.text: level.title.text for level in known.levels} if known is not None else {}
+    what = f"{titles.get(item.level, item.level)}, {item.outcome.title.text}"
+    return count(
+        catalogue.book, f"{question.id}/{item.factor}/{name}-{item.name}", number, "study", workings,
+        says=f"{what}: {says}", inputs=inputs,
+    )  # fmt: skip
+
+
+def _inputs(sides: Iterable[Side]) -> tuple[Figure, ...]:
+    return tuple(dict.fromkeys(figure for side in sides for figure in side.figures))
+
+
+def _clear(catalogue: Catalogue, question: Question, item: Compared) -> Line:
+    """ "; 4 of them clear by themselves", with what a small study often cannot show."""
+    place = f"{question.id}/{item.factor}"
+    stated = [side for side in item.sides if side.direction != "not stated"]
+    found = [clearness(side, place).is_clear for side in stated]
+    if all(clear is None for clear in found):
+        return line("; none of them has an interval that decides")
+    number = sum(clear is True for clear in found)
+    figure = _count(catalogue, question, item, "clear", number, "clear by themselves") if number else None
+    small = f" ({SMALL_STUDIES})" if number < len(stated) else None
+    many = "clear by itself" if number == 1 else "clear by themselves"
+    if figure is None:
+        return line(f"; none of them {many}", small)
+    return line("; ", figure, f" of them {many}, {CLEAR}", small)
+
+
+def _by_ratio(catalogue: Catalogue, item: Compared) -> Line:
+    """Which studies count by their adjusted ratio though counts of theirs stand too."""
+    crude = frozenset().union(*(side.people for side in item.crude)) if item.crude else frozenset()
+    keys = dict.fromkeys(side.finding.key for side in item.sides if side.is_adjusted and side.people & crude)
+    if not keys:
+        return ()
+    return line(
+        "; counted by its adjusted ratio and not by its counts: ",
+        joined([line(source_link(key, catalogue)) for key in keys], ", "),
+    )

@@ -1,0 +1,295 @@
+"""Side and clearness of a comparison told apart, in the event's own words, on every page that compares."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from guide.cohorts import at, by_size, catalogue, ratio
+from guide.compendium import nothing_named, report, said
+from passageproof.build import build_files
+from passageproof.guide.factor.factor_page import factor_page
+from passageproof.guide.findings.direction import sides_of
+from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.question.conference_page import conference_page
+from passageproof.guide.question.question_page import question_page
+from passageproof.guide.sections.one_study import which_way
+from passageproof.guide.source.source_page import source_page
+from passageproof.guide.values.document import Span, walk
+
+ROOT = Path(__file__).parents[3]
+QUESTION = "id: hole\ntitle: There is a hole\nsituation: [{factor: size, ask: How wide?}]\nfactors: [size]\n"
+
+
+def told(*files: dict[str, str]) -> str:
+    """What the one study of these files says of holes over 3 mm."""
+    made = catalogue(*files)
+    (side,) = [side for side in sides_of(made, "hole", "size") if side.finding.level_ids]
+    return said(which_way(side, "hole/size"))
+
+
+def pages(made: Catalogue) -> dict[str, str]:
+    question = made.evidence.questions["hole"]
+    return {
+        "situation": said(question_page(made, question, nothing_named)),
+        "factor": said(factor_page(made, question, "size", nothing_named)),
+        "conference": said(conference_page(made, question, nothing_named)),
+        "source": said(source_page(made, "arden2011", nothing_named)),
+    }
+
+
+@pytest.mark.parametrize(
+    ("large", "small", "words"),
+    [
+        # Limits of the difference by Newcombe 1998, method 10; each recomputed with statsmodels (method="newcomb").
+        ((14, 25), (60, 69), "fewer healed, more than chance alone usually gives (11 to 51 points fewer)"),
+        ((33, 37), (36, 38), "fewer healed; too few to tell (20 points fewer to 8 more)"),
+        ((33, 41), (64, 79), "fewer healed; too few to tell (17 points fewer to 13 more)"),
+        ((16, 16), (31, 36), "more healed; too few to tell (7 points fewer to 29 more)"),
+        ((45, 50), (45, 50), "no clear difference (13 points fewer to 13 more)"),
+    ],
+)
+def test_one_study_tells_its_side_and_how_clear_it_is(large, small, words) -> None:
+    assert told(by_size("arden2011", large, small)) == words
+
+
+def test_a_bad_event_is_told_in_its_own_words() -> None:
+    assert told(by_size("arden2011", (9, 20), (4, 40), outcome="lost")).startswith("more with healing lost, more than")
+
+
+@pytest.mark.parametrize(
+    ("measure", "event", "value", "interval", "words"),
+    [
+        ("odds ratio", "healed, good", "0.55", "0.25 to 1.21", "fewer healed; too few to tell"),
+        ("odds ratio", "healed, good", "0.38", "0.15 to 0.99", "fewer healed, more than chance alone usually gives"),
+        (
+            "hazard ratio",
+            "reversal, bad",
+            "2.6",
+            "1.1 to 6.0",
+            "more with reversal, more than chance alone usually gives",
+        ),
+        ("odds ratio", "not healed, bad", "1.4", "0.60 to 3.3", "more not healed; too few to tell"),
+    ],
+)
+def test_a_ratio_is_as_clear_as_its_printed_interval(measure, event, value, interval, words) -> None:
+    more, printed = f", interval: {interval}", f" (95% CI {interval})"
+    assert told(ratio("arden2011", measure, event, value, more=more, printed=printed)) == words
+
+
+def test_an_interval_of_another_level_decides_nothing() -> None:
+    more, printed = ", interval: 0.15 to 0.99, confidence: 90%", " (90% CI 0.15 to 0.99)"
+    found = told(ratio("arden2011", "odds ratio", "healed, good", "0.38", more=more, printed=printed))
+    assert found == "fewer healed; this decides nothing: its interval is of another level"
+
+
+def test_a_ratio_without_its_interval_decides_nothing() -> None:
+    found = told(ratio("arden2011", "odds ratio", "healed, good", "0.38"))
+    assert found == "fewer healed; this decides nothing: its interval is not reported"
+
+
+def test_a_cut_chosen_from_the_data_decides_nothing() -> None:
+    found = told(by_size("arden2011", (21, 35), (92, 99), more="  cut: chosen from the data\n"))
+    assert found.startswith("fewer healed (")
+    assert found.endswith("; this decides nothing: the cut was chosen from the data")
+
+
+def with_unit(files: dict[str, str], unit: str, more: str = "") -> dict[str, str]:
+    """The same report, whose study counts something else. more: further facts of the study."""
+    return {
+        name: text.replace("unit: tooth", f"unit: {unit}{more}").replace("residents, one", "9 patients; residents, one")
+        if more and name.endswith(".yaml")
+        else text.replace("unit: tooth", f"unit: {unit}").replace("[p. 1, Methods]", "[p. 1, Methods] 9 patients;")
+        for name, text in files.items()
+    }
+
+
+def test_several_teeth_of_a_patient_without_their_number_decide_nothing() -> None:
+    files = by_size("arden2011", (14, 25), (60, 69))
+    each = "{unit: tooth, per: patient, rule: each}"
+    found = told(with_unit(files, each))
+    assert "this decides nothing: several teeth of one patient were counted" in found
+    numbered = with_unit(files, each, "\n    patients: {treated: 9}")
+    assert told(numbered).startswith("fewer healed, more than chance alone usually gives")
+
+
+def test_words_only_decide_nothing() -> None:
+    claim = """
+    - id: words
+      question: hole
+      factor: size
+      known_at: before
+      outcome: healed
+      reference: up to 3 mm
+      levels: [{level: over 3 mm, direction: worse, stated: words only}]
+      where: p. 5
+      follow_up: not reported
+    """
+    found = told(report("arden2011", claim, "[p. 5] over 3 mm did worse than up to 3 mm"))
+    assert found == "fewer healed, in words only, which decides nothing"
+
+
+def test_every_page_that_compares_tells_both_and_no_page_a_bold_side() -> None:
+    made = catalogue(by_size("arden2011", (33, 41), (64, 79)), question=QUESTION)
+    for name, text in pages(made).items():
+        assert "fewer healed; too few to tell (17 points fewer to 13 more)" in text, name
+        assert not re.search(r"did (worse|better)|For the patient: (worse|better)", text), name
+    shown = question_page(made, made.evidence.questions["hole"], nothing_named)
+    bold = [said(item.line) for item in walk(shown.blocks) if isinstance(item, Span) and item.kind == "strong"]
+    assert bold
+    assert not [text for text in bold if re.search("worse|better|fewer|more", text)]
+
+
+def test_both_counts_stand_beside_the_side() -> None:
+    made = catalogue(by_size("arden2011", (33, 41), (64, 79)), question=QUESTION)
+    for name, text in pages(made).items():
+        assert "33 of 41 teeth" in text, name
+        assert "64 of 79 teeth" in text, name
+
+
+def test_limits_are_computed_figures_with_the_counts_they_come_from() -> None:
+    made = catalogue(by_size("arden2011", (33, 41), (64, 79)), question=QUESTION)
+    question_page(made, made.evidence.questions["hole"], nothing_named)
+    low = made.book.get("hole/size/arden2011-by-size-over-3-mm-from")
+    assert low is not None
+    assert (low.text, low.unit, low.is_quoted) == ("17", "risk difference", False)
+    assert low.derived_from == (
+        "arden2011/by-size/over-3-mm/events", "arden2011/by-size/over-3-mm/total",
+        "arden2011/by-size/up-to-3-mm/events", "arden2011/by-size/up-to-3-mm/total",
+    )  # fmt: skip
+    assert "√((p1 - l1)² + (u0 - p0)²)" in low.formula
+
+
+def test_the_counts_of_sides_stay_in_the_data() -> None:
+    made = catalogue(by_size("arden2011", (33, 41), (64, 79)), question=QUESTION)
+    factor_page(made, made.evidence.questions["hole"], "size", nothing_named)
+    figure = made.book.get("hole/size/worse-large-healed")
+    assert figure is not None
+    assert figure.value == "1"
+
+
+FOUR = (((33, 41), (64, 79)), ((14, 25), (60, 69)), ((13, 20), (47, 52)), ((31, 36), (16, 16)))
+
+
+def test_several_studies_are_told_by_side_then_by_how_many_are_clear() -> None:
+    made = catalogue(*(by_size(f"arden{2011 + n}", *pair) for n, pair in enumerate(FOUR)), question=QUESTION)
+    text = pages(made)["situation"]
+    assert (
+        "healed: fewer healed in 4 of 4 studies that state a side; 2 of them clear by themselves, more than chance "
+        "alone usually gives (a small true difference is often not clear in a small study)."
+    ) in text
+
+
+def test_the_typical_study_comes_first_where_it_is_earned() -> None:
+    pairs = (*FOUR, ((12, 17), (43, 49)))
+    made = catalogue(*(by_size(f"arden{2011 + n}", *pair) for n, pair in enumerate(pairs)), question=QUESTION)
+    for name in ("situation", "factor"):
+        found = re.search(
+            r"healed(?:\))?: [^.]*the typical study, crude: odds ratio 0\.\d+ \(95% CI", pages(made)[name]
+        )
+        assert found is not None or "By study: the typical study, crude: odds ratio" in pages(made)[name]
+        assert re.search(r"the typical study, crude: [^;]*, 5 studies; fewer healed in 5 of 5", pages(made)[name])
+
+
+def test_of_a_study_with_counts_and_an_adjusted_ratio_the_page_says_which_counts() -> None:
+    own = by_size("arden2011", (14, 25), (60, 69))
+    both = ratio("bexley2012", "odds ratio", "healed, good", "0.4", adjusted="[age]", more=", interval: 0.2 to 0.9",
+                 printed=" (95% CI 0.2 to 0.9), adjusted for age", study="arden2011", described=False)  # fmt: skip
+    made = catalogue(own, both, by_size("cavendell2013", (13, 20), (47, 52)), question=QUESTION)
+    assert "counted by its adjusted ratio and not by its counts: Bexley 2012" in pages(made)["situation"]
+
+
+def test_a_page_says_once_how_many_comparisons_it_holds_and_how_many_look_clear_by_chance() -> None:
+    made = catalogue(*(by_size(f"arden{2011 + n}", *pair) for n, pair in enumerate(FOUR)), question=QUESTION)
+    said_once = "Comparisons of single studies on this page, each with an interval: 4, of them clear: 2. Where nothing "
+    for name in ("situation", "factor", "conference"):
+        text = pages(made)[name]
+        assert text.count(said_once) == 1, name
+        assert "one in twenty still looks clear by chance alone: of so many fewer than one." in text
+
+
+def test_so_many_by_chance_is_a_twentieth_rounded() -> None:
+    many = [by_size(f"arden{2000 + n}", (33, 41), (64, 79)) for n in range(10)]
+    text = pages(catalogue(*many, *(by_size("arden2011", (3, 4), (3, 4)),), question=QUESTION))["factor"]
+    assert "each with an interval: 11, of them clear: 0." in text
+    assert "of so many about 1." in text
+
+
+def demo_pages(kinds: set[str]) -> dict[str, str]:
+    built = build_files(ROOT)
+    assert built.guide is not None
+    return {page.address: said(page) for page in built.guide.pages if page.kind in kinds}
+
+
+def test_the_demo_tells_no_side_as_if_it_were_clear() -> None:
+    shown = demo_pages({"question", "factor", "conference", "source", "patient", "over-time"})
+    for address, text in shown.items():
+        if address.startswith("sources/"):
+            # Its passages are the paper's own words.
+            text = text.partition("What was drawn from it")[2]
+        assert not re.search(r"did (worse|better)\b(?! in)", text), address
+    perforation = shown["root-perforation/"]
+    assert "fewer healed at the site; too few to tell (20 points fewer to 8 more)" in perforation
+    assert "fewer with no pain; too few to tell (17 points fewer to 13 more)" in shown["broken-instrument/"]
+    for address in ("root-perforation/", "exposed-pulp/", "broken-instrument/"):
+        assert shown[address].count("one in twenty still looks clear by chance alone") == 1
+        # But in a formula it never stands without its interval.
+        told = re.findall(r"(?<!is )no clear difference", shown[address])
+        assert len(told) == len(re.findall(r"no clear difference \(\d", shown[address])), address
+
+
+def test_a_trial_with_a_margin_tells_its_side_and_its_margin() -> None:
+    text = demo_pages({"question"})["exposed-pulp/"]
+    assert (
+        "tooth free of disease: one study: fewer with tooth free of disease, within the margin fixed beforehand."
+        in text
+    )
+
+
+@pytest.mark.parametrize(
+    ("value", "interval", "words"),
+    [
+        ("0.97", "0.86 to 1.09", "no clear difference, within the margin fixed beforehand"),
+        ("0.90", "0.74 to 1.09", "fewer with healing; not shown to be within the margin fixed beforehand"),
+        ("0.60", "0.49 to 0.73", "fewer with healing, beyond the margin fixed beforehand"),
+    ],
+)
+def test_within_not_shown_within_and_beyond_a_margin(value, interval, words) -> None:
+    more = f", interval: {interval}, margin: {{value: 0.80, by: the protocol}}"
+    printed = f" (95% CI {interval}); the margin was 0.80"
+    assert told(ratio("arden2011", "risk ratio", "healing, good", value, more=more, printed=printed)) == words
+
+
+def test_similar_is_said_only_inside_a_margin_on_both_sides() -> None:
+    more = ", interval: 0.91 to 1.14, margin: {value: 1.25, by: the protocol, sides: two}"
+    printed = " (95% CI 0.91 to 1.14); the margin was 1.25"
+    found = told(ratio("arden2011", "risk ratio", "reversal, bad", "1.02", more=more, printed=printed))
+    assert found == "no clear difference; similar, within the margin fixed beforehand"
+
+
+def test_a_table_with_its_difference_and_margin_tells_the_margin() -> None:
+    follow_up, passage = at()
+    claim = f"""
+    - id: by-size
+      question: hole
+      factor: size
+      known_at: before
+      outcome: healed
+      reference: up to 3 mm
+      levels:
+        - {{level: up to 3 mm, events: 102, total: 111}}
+        - {{level: over 3 mm, events: 98, total: 109}}
+      contrast: {{measure: risk difference, event: healed, event_is: good, level: over 3 mm, reference: up to 3 mm,
+        value: -2.0, interval: -9.6 to 5.6, adjusted_for: none, unit: percentage points,
+        margin: {{value: 10, by: the protocol}}}}
+      where: p. 3
+      follow_up: {follow_up}
+    """
+    table = (
+        "[p. 3] healed, over 3 mm 98 of 109 teeth, up to 3 mm 102 of 111 teeth; over 3 mm against up to 3 mm, "
+        "crude difference in healed -2.0 percentage points (95% CI -9.6 to 5.6); margin 10 percentage points"
+    )
+    made = catalogue(report("arden2011", claim, passage, table), question=QUESTION)
+    for name in ("situation", "factor"):
+        assert "fewer healed, within the margin fixed beforehand" in pages(made)[name], name
