@@ -68,7 +68,7 @@ def test_the_whole_round_with_thumbs(
         expect(page.locator("#known-site-probing-unknown")).not_to_be_visible()
 
         # A figure is one tap from its passage.
-        figure = known.locator("a:has(> .figure)").first
+        figure = known.locator("a[href*=sources]:has(> .figure)").first
         name = figure.locator("data").first.get_attribute("data-figure")
         figure.tap()
         expect(page.locator(f':target data[data-figure="{name}"]')).to_be_visible()
