@@ -306,7 +306,7 @@ def _is_time(lowered: str, start: int, end: int) -> bool:
 
 _match_unit_of_time = re.compile(r"\s+(?:year|month|week|day)\b(?!\s+(?:of\b|students?|residents?))").match
 _ends_with_when = re.compile(
-    r"(?:\bafter|\bby|\bat|\buntil|\bwithin|\bduring|\bend of)\s+(?:the\s+)?(?:end\s+of\s+(?:the\s+)?)?$"
+    r"(?:\bafter|\bby|\bat|\bon|\buntil|\bwithin|\bduring|\bend of)\s+(?:the\s+)?(?:end\s+of\s+(?:the\s+)?)?$"
 ).search
 
 

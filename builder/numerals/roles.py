@@ -134,6 +134,8 @@ class _Reading:
         return Kind.AND in before or Kind.COMMA in before
 
     def _tells_what_was_studied(self, word: str, place: int) -> bool:
+        if word in _SIDES_OF_A_BODY and self._describes_a_noun(place):
+            return True
         if self._tells_how_long(word, place) or self._tells_what_came_before(word, place):
             return True
         is_participle = word in self.printed.lexicon.participles
@@ -154,6 +156,12 @@ class _Reading:
             return False
         behind = _leads_to_a_time(self.printed.kinds, place + 1)
         return behind is not None and self.numerals[behind.end() - 2].unit in _NEVER_COUNTED
+
+    def _describes_a_noun(self, place: int) -> bool:
+        """ "125 upper first premolars", not "lower limit 1.2", "upper quartile"."""
+        kind = self.printed.kind(place + 1)
+        is_noun = kind in (Kind.WORD, Kind.UNIT, Kind.ADJECTIVE)
+        return is_noun and self.printed.word(place + 1).rstrip("s") not in _ENDS_OF_INTERVALS
 
     def _tells_what_came_before(self, word: str, place: int) -> bool:
         """ "Flare-ups followed 9 of 88 visits": nobody says that the 9 were followed."""
@@ -224,6 +232,10 @@ _leads_on = re.compile(
     # "mean pain score was 2.1"; but the number straight behind a label is its name.
     pattern("([FILLER ALL OF WORD ADJECTIVE TO EQUALS] | LABEL (?=[FILLER EQUALS])){0,5} NUMBER")
 ).match
+_SIDES_OF_A_BODY = frozenset({"upper", "lower"})
+_ENDS_OF_INTERVALS = frozenset(
+    {"limit", "bound", "quartile", "end", "value", "confidence", "margin", "boundary", "one"}
+)
 _leads_straight = re.compile(pattern("FILLER{0,2} NUMBER")).match
 _NEVER_COUNTED = TIME_UNITS | frozenset(SIZES.values())
 _WHO_FOLLOW = frozenset({"we", "who", "they", "authors", "and", "study", "then", "which", "that", "successfully"})

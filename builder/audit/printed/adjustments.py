@@ -26,6 +26,7 @@ class Cue(NamedTuple):
 _MODELS = r"(?:cox|logistic|linear|poisson|regression|final|full|mixed|multilevel|hierarchical|hazards?|gee)"
 _CRUDE = (
     r"crude|un-?adjusted|non-?adjusted|(?:without|before|prior to|no) (?:any )?(?:adjust(?:ment|ing)|correction for)|"
+    r"before(?=\s+and\s+(?:[^.;]|\.\d){1,60}?\bafter\s+(?:\w+\s+){0,2}(?:adjust|correct|controll|allow))|"
     r"not (?:been |yet )?(?:adjusted|controlled for|corrected for)|uni-?varia(?:te|ble)|bi-?varia(?:te|ble)|"
     r"single-(?:variable|predictor)|simple (?:logistic |linear |cox |poisson )?regression|"
     r"raw (?=odds|risk|hazard|ratio|or\b|rr\b|hr\b|difference|comparison|analysis|estimate|value)|"
@@ -51,7 +52,8 @@ _ADJUSTED = (
 _CUES = late(rf"\b(?:(?P<crude>{_CRUDE})|(?P<adjusted>{_ADJUSTED}))", re.IGNORECASE)
 _may = late(
     r"adj|crude|varia|control|allow|account|independent|correct|model|net of|regression|constant|propensity|confound|"
-    r"raw |covariate|ancova|standardi|equal|given|alone|ignoring|table|without|single-|\b[acu](?:OR|HR|RR|IRR)\b",
+    r"raw |before|covariate|ancova|standardi|equal|given|alone|ignoring|table|without|single-|"
+    r"\b[acu](?:OR|HR|RR|IRR)\b",
     re.IGNORECASE,
 ).search
 _is_of_a_test = late(

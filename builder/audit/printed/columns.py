@@ -61,7 +61,7 @@ def _leave_unit_out(token: Token, text: str, place: InCell, headings: list[str],
 
 def _read_heading(token: Token, text: str, place: InCell, headings: list[str]) -> None:
     is_plain = token.kind in ("number", "count") and token.unit == "none" and not token.comparator and not token.part
-    if not is_plain:
+    if not is_plain or ("n" in token.roles and not place.headings):  # "Cast (n = 61)" below a title with "n (%)"
         return
     is_in_bracket = _BRACKET.search(text, place.cell[0], token.start) is not None
     is_alone = text[place.cell[0] : place.cell[1]].strip() == text[token.start : token.end]

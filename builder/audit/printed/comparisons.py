@@ -116,7 +116,8 @@ COMPARES = late(
 
 _goes_on = late(
     r"\b(?:fell|rose|dropped|shrank|changed|became|remained|decreased|increased|attenuated|strengthened|weakened|went|"
-    r"stayed|held|adjust\w+|controll\w+|accounting|allowing|multivaria\w+)\b",
+    r"stayed|held|adjust\w+|controll\w+|accounting|allowing|multivaria\w+|unadjusted|crude|univaria\w+|"
+    r"corresponding|overall|pooled|combined|in total|in all)\b",
     re.IGNORECASE,
 )
 """ "After adjustment the odds ratio fell to 1.58": of the same levels as the crude one before it."""

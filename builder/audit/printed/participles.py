@@ -23,7 +23,8 @@ def read_participles(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> No
     stands_for = lexicon.all_roles
     for start, end in sentences(text, 0, len(text)):
         participles = [
-            stands_for[(match["word"] or match["next"]).lower()] for match in find_participle.finditer(text, start, end)
+            stands_for[(match["word"] or match["next"] or match["before"]).lower()]
+            for match in find_participle.finditer(text, start, end)
         ]
         if participles:
             words = [stands_for[match[0].lower()] for match in find_word.finditer(text, start, end)]
@@ -36,7 +37,10 @@ def read_participles(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> No
 @lru_cache(maxsize=8)
 def _patterns(lexicon: Lexicon) -> tuple[re.Pattern[str], re.Pattern[str]]:
     units = "|".join(map(re.escape, lexicon.unit_by_word))
-    words = "|".join(re.escape(word) for word, role in lexicon.all_roles.items() if role in _FLOW and word.isalpha())
+    words = "|".join(
+        re.escape(word) for word, role in lexicon.all_roles.items() if role in _FLOW and word.replace("-", "").isalpha()
+    )
     counted = rf"(?:{units}|\d+(?:\s+[a-z]+s)?)"
     participle = rf"\b(?:{counted}\s+(?P<word>{words})\s+(?:{_MEANS}|{_FOR_A_TIME})|(?P<next>followed)\s+by\b)"
+    participle += rf"|\bof\s+(?:(?:the|these|those|all)\s+)?\d+\s+(?P<before>{words})\s+(?=[a-z])"
     return re.compile(participle, re.IGNORECASE), re.compile(rf"\b(?:{words})\b", re.IGNORECASE)

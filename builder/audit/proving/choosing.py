@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from ...numerals import Token
 from ..printed.owner import Owners
+from ..printed.wordings import Names
 from .field_roles import Quoted, Scope
 from .likeness import has_precision, is_like
-from .matching import STEPS, candidates
+from .matching import candidates
 from .own_clause import choose_bounds, choose_times
 from .printed_passage import Reading
+from .settling import settle_one
 from .sharing import Choice, Fields
 
 
@@ -43,13 +44,13 @@ def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | No
         elif len(options[at]) > 1 or not fields.prove_if_free(at, options[at][0]):
             waiting.append(at)
     while waiting:
-        waiting = _settle(waiting, fields, partners)
+        waiting = _settle(waiting, fields, partners, scope.names)
     choose_times(fields, times)
     choose_bounds(fields, bounds)
     return fields.chosen
 
 
-def _settle(waiting: list[int], fields: Fields, partners: dict[int, int]) -> list[int]:
+def _settle(waiting: list[int], fields: Fields, partners: dict[int, int], names: Names) -> list[int]:
     """Decide whatever can be decided now; gives the fields that still wait, fewer at each call."""
     left = []
     for at in waiting:
@@ -62,13 +63,7 @@ def _settle(waiting: list[int], fields: Fields, partners: dict[int, int]) -> lis
             left.append(at)
     if len(left) < len(waiting):
         return left
-    settled = _settle_equal(left, fields)
-    if settled is None:
-        settled = _settle_said_again(left, fields)
-    if settled is None:
-        settled = _settle_outside_pairs(left, fields)
-    if settled is None:
-        settled = _settle_confidence(left, fields)
+    settled = settle_one(left, fields, names)
     if settled is None:
         for at in left:
             fields.fail_as_ambiguous(at, fields.options[at])
@@ -85,97 +80,6 @@ def _free_beside_partner(at: int, fields: Fields, partners: dict[int, int]) -> l
         return free
     mate = fields.tokens(at)[partner.at].pair
     return [index for index in free if index == mate]
-
-
-def _settle_equal(left: list[int], fields: Fields) -> int | None:
-    """Prove one field, where as many fields want some equal numbers as there are of them; None where none is so.
-
-    "51, 55 and 51" for three arms: whichever 51 is whose, both are proved, and a wrong digit leaves one field without.
-    """
-    wanting: dict[tuple[int, tuple[int, ...]], list[int]] = {}
-    for at in left:
-        wanting.setdefault((id(fields.readings[at]), tuple(fields.free(at))), []).append(at)
-    for (_, free), equal in wanting.items():
-        if len(equal) >= len(free):
-            fields.prove(equal[0], free[0])
-            return equal[0]
-    return None
-
-
-def _settle_outside_pairs(left: list[int], fields: Fields) -> int | None:
-    """Prove one step of a flow by the one number that stands alone, the first of "56 came back; 49 of 56 healed"; the
-    events of two totals by those of the one printed pair, "44 of 52 ... healed 44, examined 54"."""
-    for at in left:
-        row, tokens = fields.rows[at], fields.tokens(at)
-        if row.role.own in STEPS:
-            fitting = [index for index in fields.free(at) if not tokens[index].part]
-        elif row.name == "events" and _has_candidates(row, fields.rows):
-            fitting = [index for index in fields.free(at) if tokens[index].part == "events"]
-        else:
-            continue
-        if len(fitting) == 1:
-            fields.prove(at, fitting[0])
-            return at
-    return None
-
-
-def _settle_confidence(left: list[int], fields: Fields) -> int | None:
-    """Prove the level of an interval by the nearest before its lower end: a passage may print one level of several
-    intervals, or announce it beforehand."""
-    for at in left:
-        row = fields.rows[at]
-        reading = fields.readings[at]
-        if row.role.kind != "confidence" or reading is None:
-            continue
-        block = row.id.rpartition("/")[0]
-        low = next((place for other, place in fields.proved_in(reading) if other.id == f"{block}/interval/low"), -1)
-        free = fields.free(at)
-        before = [index for index in free if index < low]
-        fields.prove(at, before[-1] if before else free[0])
-        return at
-    return None
-
-
-def _has_candidates(events: Quoted, rows: Sequence[Quoted]) -> bool:
-    """Whether the report prints two totals for one count: it prints the count twice too."""
-    return any(row.id.startswith(f"{events.id.removesuffix('events')}total/") for row in rows)
-
-
-def _settle_said_again(left: list[int], fields: Fields) -> int | None:
-    """Prove a percentage that one sentence prints again beside its counts, by the one nearest to these; None where none
-    is so: "82.9% healed (58 of 70; 82.9%)"."""
-    for at in left:
-        row, reading = fields.rows[at], fields.readings[at]
-        if row.role.kind != "percent" or row.level or reading is None:
-            continue
-        events = _events_beside(at, fields)
-        free = fields.free(at)
-        if events is None or len(free) != 2:
-            continue
-        tokens = reading.tokens
-        first, last = (tokens[index] for index in free)
-        total = tokens[tokens[events].pair].value
-        off = abs(100 * tokens[events].value - row.value * total) * 10**row.decimals
-        if 2 * off <= total and not _find_sentence_end(reading.passage.text, first.end, last.start):
-            fields.prove(at, min(free, key=lambda index: abs(tokens[index].start - tokens[events].start)))
-            return at
-    return None
-
-
-_find_sentence_end = re.compile(r"[.!?;](?=\s+[A-Z])|\n").search
-
-
-def _events_beside(at: int, fields: Fields) -> int | None:
-    """The number that proves the events of the block of a field, where it stands with its total."""
-    block = fields.rows[at].id.rpartition("/")[0]
-    reading = fields.readings[at]
-    for row, choice, place in zip(fields.rows, fields.chosen, fields.readings, strict=True):
-        is_there = choice is not None and choice.at >= 0 and place is reading
-        if is_there and row.name == "events" and row.id == f"{block}/events":
-            assert choice is not None
-            assert reading is not None
-            return choice.at if reading.tokens[choice.at].pair >= 0 else None
-    return None
 
 
 # Pairs

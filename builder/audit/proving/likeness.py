@@ -96,7 +96,8 @@ _OTHER_HALF = {"events": "total", "total": "events"}
 
 def _percent(quoted: Quoted, token: Token, scope: Scope) -> bool:
     """ "83%", alone."""
-    return token.kind == "percent" and not token.part and not token.comparator
+    is_bounded = bool(token.comparator) and "/margin/" not in quoted.id
+    return token.kind == "percent" and not token.part and not is_bounded
 
 
 def _end_of_interval(quoted: Quoted, token: Token, scope: Scope) -> bool:

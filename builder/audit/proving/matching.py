@@ -120,9 +120,10 @@ def _in_its_unit(quoted: Quoted, reading: Reading, scope: Scope, found: list[int
 
 
 _match_unit = re.compile(
-    r"[\s~(){}$\]-]*(?:(?:(?:s\.?d\.?[\s~=]*)?[\d.]+\)|(?:±|\+/-)[\s~]*[\d.]+)\s*)?([^\W\d]+|°)", re.IGNORECASE
+    r"[\s~{}$-]*(?:\([^()]*\d[^()]*\)[\s~]*|\[[^\[\]]*\d[^\[\]]*\][\s~]*|(?:±|\+/-|\\pm)[\s$~]*[\d.]+[\s$~]*)?"
+    r"[\s~(){}$\]-]*(?:[\d.]+\)\s*)?([^\W\d]+|°)"
 ).match
-"""Of "8.42 (SD 2.10) MPa" and "8.42 MPa" the unit."""
+"""The word behind a number, "MPa" also in "3.7 (SD 1.0) MPa" and "3.7 ± 1.0 MPa"."""
 
 
 def _stands_like(own: str, reading: Reading, index: int) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect
+from functools import partial
 
 from ...numerals import Token
 from ..printed.clauses import clauses, segments
@@ -138,10 +139,14 @@ def choose_times(fields: Fields, times: list[int]) -> None:
             fields.fail_as_taken(at)
         elif not found:
             fields.fail_as_absent(at)
-        elif len(found) > 1:
-            fields.fail_as_ambiguous(at, found)
-        else:
-            fields.prove(at, found[0])
+        else:  # whichever of equal times is meant, it says the same
+            fields.prove(at, min(found, key=partial(_distance, _proofs_of_figures(at, fields, reading), reading)))
+
+
+def _distance(figures: list[int], reading: Reading, index: int) -> int:
+    """Characters between a number and the nearest of some others."""
+    tokens = reading.tokens
+    return min((abs(tokens[index].start - tokens[other].start) for other in figures), default=0)
 
 
 def _told_as_a_time(row: Quoted, reading: Reading) -> list[int]:

@@ -85,6 +85,8 @@ class Reading:
         any_unit = not unit or kind == "length"
         for index in self.by_role.get(quoted.role.own, ()):
             token = self.tokens[index]
+            if quoted.role.own in token.of_whole:  # "39 of the 47 eyes treated with A" tells no step of a flow
+                continue
             has_unit = any_unit or token.unit in ("none", unit) or counts_as(token.unit, unit, self.lexicon)
             if has_unit and kind in FAMILIES.get(token.kind, (token.kind,)):
                 return True

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from ...numerals import Token
@@ -56,7 +57,21 @@ class Fields:
         """True where no other field has this number, or one that may share it."""
         reading = self.readings[at]
         holder = self._taken.get((id(reading), index))
-        return holder is None or may_share(self.rows[at], self.rows[holder], reading, index)
+        if holder is None or may_share(self.rows[at], self.rows[holder], reading, index):
+            return True
+        is_total = self.rows[at].name == self.rows[holder].name == "total"
+        return is_total and self._share_follows(at, index) and self._share_follows(holder, index)
+
+    def _share_follows(self, at: int, index: int) -> bool:
+        """Whether the share typed beside a total follows from it: "64 (51.2%) of 125 with A and 79 (63.2%) with B"."""
+        block = self.rows[at].id.rpartition("/")[0]
+        beside = {row.name: row for row in self.rows if row.id.rpartition("/")[0] == block}
+        events, share = beside.get("events"), beside.get("rate") or beside.get("success_rate")
+        total = self.tokens(at)[index].value
+        if events is None or share is None or not total:
+            return False
+        off: Decimal = abs(100 * events.value - share.value * total) * 10**share.decimals
+        return 2 * off <= total
 
     def prove(self, at: int, index: int) -> None:
         """This number proves the field."""
@@ -97,7 +112,9 @@ class Fields:
         self.chosen[at] = Choice(-1, "taken", tuple(self.options[at]), holder)
 
 
-_EACH = re.compile(r"\b(?:each|both|per|every|either|equal(?:ly)?)\b", re.IGNORECASE)
+_EACH = re.compile(
+    r"\b(?:each|both|per|every|either|equal(?:ly)?|a\s+group|an\s+arm|all\s+(?:groups|arms))\b", re.IGNORECASE
+)
 _NEAR = 40
 """Characters on either side of a number within which "per group" or "each" speaks of it."""
 

@@ -132,7 +132,11 @@ class _Own(NamedTuple):
 
     def says(self, *words: str) -> bool:
         """Whether one of these words stands in the claim, or is how its study describes all."""
-        return any(word.casefold() in self.claim or word.casefold() in self.population for word in words)
+        said = [word.casefold() for word in words]
+        if any(word in self.claim or word in self.population for word in said):
+            return True
+        # "multirooted" of the claim, where the passage has "multirooted eyes"
+        return any(word.startswith(f"{wording} ") for word in said for wording in self.claim.split(" | "))
 
     def is_of_others(self, grouping: Grouping, key: str) -> bool:
         """Whether the study describes all as another part: "right", where the passage says "left"."""

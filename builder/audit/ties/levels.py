@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Sequence
 
 from ...reading.report_model import Claim, Contrast
@@ -41,12 +42,15 @@ def find_level_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
     names = ties.scope.names
     if names:
         silent: dict[str, list[Stands]] = {}
+        totals = Counter((id(stands.reading), stands.at) for stands in standing if stands.row.name == "total")
         heard: set[str] = set()
         keys = {name.key for name in names}
         for stands in standing:
             level = _level_of(stands, ties)
             if level in keys:
-                is_heard = _is_plainly_of(stands, level, ties) or _find_level(stands, level, ties)
+                is_shared = stands.row.name == "total" and totals[id(stands.reading), stands.at] > 1
+                is_plain = _is_plainly_of(stands, level, ties)
+                is_heard = is_plain or (None if is_shared else _find_level(stands, level, ties))
                 if is_heard:
                     heard.add(stands.block)
                 elif is_heard is not None:

@@ -27,7 +27,7 @@ _RECRUITS = late(
     r"\b(?:recruit\w*|enrol\w*|includ\w+|treat\w+|entered|admitted|referred|presented|seen|repaired|performed|placed|"
     r"operated|carried out|seen first|inclusion|intake|attend(?:ed|ing)|took part|taken|received|"
     r"underwent|consecutive\w*|registered|collected|accrual|"
-    r"(?:records?|charts?|files|case notes|case records|cases|patients) (?:of|from))\b",
+    r"(?:records?|charts?|files|notes|registers?|cases|patients) (?:of|from|between|dated))\b",
     re.IGNORECASE,
 )
 _ELSE = late(

@@ -107,6 +107,9 @@ def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known:
     own = about.named_in(tested, stands.reading)
     if pair == "own":
         own |= about.wanted(stands, claim)
+    if _is_printed_again(stands, found, about, about.wanted(stands, claim)):
+        ties.settled.add(stands.row.id)
+        return
     if start is not None and own.isdisjoint({about.OUTCOME, about.FACTOR}):
         ties.ask(
             stands, "other-test", f'has it for how they were at the start ("{collapsed(start[0])}")',
@@ -116,20 +119,19 @@ def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known:
     better = _of_the_factor(stands, tested, own, others, about) or _of_the_comparison(
         stands, tested, own, others, about, about.wanted(stands, claim)
     )
-    if better is not None and _is_printed_again(stands, better):
-        ties.settled.add(stands.row.id)
-    elif better is not None:
+    if better is not None:
         _ask_for(stands, ties, tested, better)
 
 
-def _is_printed_again(stands: Stands, better: Tested) -> bool:
-    """Whether the words of the claim's own comparison have the same P."""
+def _is_printed_again(stands: Stands, found: PValues, about: _About, wanted: set[str]) -> bool:
+    """Whether the same P stands beside the claim's own comparison too: "all three (P < .001); A and B (P < .001)"."""
     tokens, own = stands.reading.tokens, stands.token
-    return any(
-        token.kind == "p" and (token.value, token.comparator) == (own.value, own.comparator)
-        and any(low <= token.start < high for low, high in better.spans)
-        for token in tokens
-    )  # fmt: skip
+    for at in found.places:
+        if at != stands.at and (tokens[at].value, tokens[at].comparator) == (own.value, own.comparator):
+            named = about.named_in(found.tested(at), stands.reading)
+            if wanted and wanted <= named and named.isdisjoint(about.foreign):
+                return True
+    return False
 
 
 def _of_a_pair(stands: Stands, found: PValues, claim: Claim, ties: Ties, known: Known) -> str:

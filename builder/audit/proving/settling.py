@@ -1,0 +1,174 @@
+"""Equal numbers that could each prove a field, and what of the passage still says which of them is meant."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+
+from ..printed.wordings import Names
+from .field_roles import Quoted
+from .matching import STEPS
+from .printed_passage import Reading
+from .sharing import Fields
+
+
+def settle_one(left: list[int], fields: Fields, names: Names) -> int | None:
+    """Prove one of the fields that wait, and give it; None where nothing says of any of them which number is meant.
+
+    names: what the passages may call the levels.
+    """
+    ways: tuple[Callable[[list[int], Fields], int | None], ...] = (
+        _settle_equal, _settle_said_again, _settle_outside_pairs, _settle_outside_wholes,
+        _settle_confidence,
+    )  # fmt: skip
+    for settle in ways:
+        settled = settle(left, fields)
+        if settled is not None:
+            return settled
+    return _settle_whatever_is_meant(left, fields, names)
+
+
+def _settle_equal(left: list[int], fields: Fields) -> int | None:
+    """Prove one field, where as many fields want some equal numbers as there are of them; None where none is so.
+
+    "51, 55 and 51" for three arms: whichever 51 is whose, both are proved, and a wrong digit leaves one field without.
+    """
+    wanting: dict[tuple[int, tuple[int, ...]], list[int]] = {}
+    for at in left:
+        wanting.setdefault((id(fields.readings[at]), tuple(fields.free(at))), []).append(at)
+    for (_, free), equal in wanting.items():
+        if len(equal) >= len(free):
+            fields.prove(equal[0], free[0])
+            return equal[0]
+    return None
+
+
+def _settle_outside_pairs(left: list[int], fields: Fields) -> int | None:
+    """Prove one step of a flow by the one number that stands alone, the first of "56 came back; 49 of 56 healed"; the
+    events of two totals by those of the one printed pair, "44 of 52 ... healed 44, examined 54"."""
+    for at in left:
+        row, tokens = fields.rows[at], fields.tokens(at)
+        if row.role.own in STEPS:
+            fitting = [index for index in fields.free(at) if not tokens[index].part]
+        elif row.name == "events" and _has_candidates(row, fields.rows):
+            fitting = [index for index in fields.free(at) if tokens[index].part == "events"]
+        else:
+            continue
+        if len(fitting) == 1:
+            fields.prove(at, fitting[0])
+            return at
+    return None
+
+
+def _has_candidates(events: Quoted, rows: Sequence[Quoted]) -> bool:
+    """Whether the report prints two totals for one count: it prints the count twice too."""
+    return any(row.id.startswith(f"{events.id.removesuffix('events')}total/") for row in rows)
+
+
+def _settle_said_again(left: list[int], fields: Fields) -> int | None:
+    """Prove a percentage that one sentence prints again beside its counts, by the one nearest to these; None where none
+    is so: "82.9% healed (58 of 70; 82.9%)"."""
+    for at in left:
+        row, reading = fields.rows[at], fields.readings[at]
+        if row.role.kind != "percent" or row.level or reading is None:
+            continue
+        events = _events_beside(at, fields)
+        free = fields.free(at)
+        if events is None or len(free) != 2:
+            continue
+        tokens = reading.tokens
+        first, last = (tokens[index] for index in free)
+        total = tokens[tokens[events].pair].value
+        off = abs(100 * tokens[events].value - row.value * total) * 10**row.decimals
+        if 2 * off <= total and not _find_sentence_end(reading.passage.text, first.end, last.start):
+            fields.prove(at, min(free, key=lambda index: abs(tokens[index].start - tokens[events].start)))
+            return at
+    return None
+
+
+_find_sentence_end = re.compile(r"[.!?;](?=\s+[A-Z])|\n").search
+
+
+def _events_beside(at: int, fields: Fields) -> int | None:
+    """The number that proves the events of the block of a field, where it stands with its total."""
+    block = fields.rows[at].id.rpartition("/")[0]
+    reading = fields.readings[at]
+    for row, choice, place in zip(fields.rows, fields.chosen, fields.readings, strict=True):
+        is_there = choice is not None and choice.at >= 0 and place is reading
+        if is_there and row.name == "events" and row.id == f"{block}/events":
+            assert choice is not None
+            assert reading is not None
+            return choice.at if reading.tokens[choice.at].pair >= 0 else None
+    return None
+
+
+def _settle_outside_wholes(left: list[int], fields: Fields) -> int | None:
+    """Prove a count by the one that is not taken up as a whole: the first of "41 had pain. Of the 41, 19 ..."."""
+    for at in left:
+        row, reading = fields.rows[at], fields.readings[at]
+        if row.role.kind != "count" or row.role.shares or reading is None:
+            continue
+        text, free = reading.passage.text, fields.free(at)
+        starts = {index: reading.tokens[index].outer_start for index in free}
+        fitting = [index for index in free if not _ends_as_whole(text[max(starts[index] - 24, 0) : starts[index]])]
+        if len(fitting) == 1 < len(free):
+            fields.prove(at, fitting[0])
+            return at
+    return None
+
+
+_ends_as_whole = re.compile(
+    r"\b(?:of|among|amongst|out of|in)\s+(?:the|these|those|all|our)\s+(?:(?:other|remaining|latter|former)\s+)?$",
+    re.IGNORECASE,
+).search
+
+
+def _settle_confidence(left: list[int], fields: Fields) -> int | None:
+    """Prove the level of an interval by the nearest before its lower end: a passage may print one level of several
+    intervals, or announce it beforehand."""
+    for at in left:
+        row = fields.rows[at]
+        reading = fields.readings[at]
+        if row.role.kind != "confidence" or reading is None:
+            continue
+        block = row.id.rpartition("/")[0]
+        low = next((place for other, place in fields.proved_in(reading) if other.id == f"{block}/interval/low"), -1)
+        free = fields.free(at)
+        before = [index for index in free if index < low]
+        fields.prove(at, before[-1] if before else free[0])
+        return at
+    return None
+
+
+def _settle_whatever_is_meant(left: list[int], fields: Fields, names: Names) -> int | None:
+    """Prove a total or a time by the number nearest to its block's own: whichever of the equal
+    ones is meant, it says the same. One in the words of another level is none of them."""
+    for at in left:
+        row, reading = fields.rows[at], fields.readings[at]
+        if reading is None or row.role.shares not in ("units", "at"):
+            continue
+        free = fields.free(at)
+        if row.level and names:
+            owners = reading.owners(names)
+            free = [index for index in free if (owner := owners[index]) is None or owner.key in ("", row.level)]
+        if free:
+            fields.prove(at, _nearest(free, _proved_in_block(at, fields), reading))
+            return at
+    return None
+
+
+def _nearest(free: list[int], places: list[int], reading: Reading) -> int:
+    starts = {index: reading.tokens[index].start for index in free}
+    return min(free, key=lambda index: min((abs(starts[index] - place) for place in places), default=0))
+
+
+def _proved_in_block(at: int, fields: Fields) -> list[int]:
+    """Where the numbers stand that prove the figures typed with a field."""
+    block = fields.rows[at].id.rpartition("/")[0]
+    reading = fields.readings[at]
+    return [
+        reading.tokens[choice.at].start
+        for row, choice, place in zip(fields.rows, fields.chosen, fields.readings, strict=True)
+        if reading is not None and place is reading and choice is not None and choice.at >= 0
+        and row.role.shares not in ("units", "at", "bound") and row.id.startswith(f"{block}/")
+    ]  # fmt: skip
