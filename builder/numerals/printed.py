@@ -81,5 +81,5 @@ class Printed:
         return self.kinds[place] if 0 <= place < len(self.kinds) else ""
 
     def word(self, place: int) -> str:
-        """A piece as printed, in lower case; "" before the first."""
-        return self.text[slice(*self.spans[place])].lower() if place >= 0 else ""
+        """A piece as printed, in lower case; "" before the first and behind the last."""
+        return self.text[slice(*self.spans[place])].lower() if 0 <= place < len(self.spans) else ""

@@ -14,11 +14,13 @@ from .words import NOT, ROLES, SIZES
 class _Clause:
     """A clause as far as it was read."""
 
-    __slots__ = ("last", "newest", "role_first", "unit_seen", "waiting")
+    __slots__ = ("last", "later", "newest", "role_first", "unit_seen", "waiting")
 
     def __init__(self) -> None:
         self.waiting: list[str] = []
         """Role words that no number has yet."""
+        self.later: list[str] = []
+        """Those of a number behind the next colon."""
         self.last: Numeral | None = None
         """The number that words behind it would speak of."""
         self.newest: Numeral | None = None
@@ -70,7 +72,7 @@ class _Reading:
             # "Strength, mean ± SD, 15 specimens each: 8.4 ± 1.9": a count has no deviation.
             later = self._of_a_later_number(numeral)
             numeral.words += [word for word in clause.waiting if word not in later]
-            clause.waiting = later
+            clause.waiting, clause.later = [], later
         elif self.at_risk and numeral.unit in self.counts and not numeral.decimals:
             numeral.words.append("at risk")
         if self.outside:
@@ -108,12 +110,21 @@ class _Reading:
             word = _TURNED_ROUND.get(self.stands_for.get(word, ""), "")
             if not word:
                 return
-        if self._describes_what_was_counted(word, place):
+        if self._describes_the_whole(word, place):
+            clause.last.words.append(word)  # type: ignore[union-attr]
+        elif self._describes_what_was_counted(word, place):
             _give(clause.last, [word], unit_seen=clause.unit_seen)  # type: ignore[arg-type]
         elif clause.last is None or clause.role_first or self._leads_to_a_number(word, place):
             clause.waiting.append(word)
         else:
             _give(clause.last, [word], unit_seen=clause.unit_seen)
+
+    def _describes_the_whole(self, word: str, place: int) -> bool:
+        """ "61 of the 88 eyes treated were examined": the 88 were treated."""
+        last = self.clause.last
+        if last is None or last.part != "total" or place - last.piece != 2 or self.stands_for.get(word) not in _FLOW:
+            return False
+        return self.printed.kind(place - 1) == Kind.UNIT and self.printed.word(place + 1) in _VERBS
 
     def _describes_what_was_counted(self, word: str, place: int) -> bool:
         """ "Median 11 minutes in 48 eyes treated with A and 16 in 45 treated with B": the 48 were treated."""
@@ -155,7 +166,9 @@ class _Reading:
         if not is_of_total or self.stands_for.get(word) not in ("examined", "treated"):
             return False
         behind = _leads_to_a_time(self.printed.kinds, place + 1)
-        return behind is not None and self.numerals[behind.end() - 2].unit in _NEVER_COUNTED
+        if behind is None or self.printed.word(behind.end()) in _LATER:  # "examined two years later"
+            return False
+        return self.numerals[behind.end() - 2].unit in _NEVER_COUNTED
 
     def _describes_a_noun(self, place: int) -> bool:
         """ "125 upper first premolars", not "lower limit 1.2", "upper quartile"."""
@@ -186,7 +199,8 @@ class _Reading:
         if kind == _COMMA and clause.last is None:  # "median, 31", "(range, 12-65 months)"
             clause.waiting = [word for word in clause.waiting if self.stands_for.get(word) in _OVER_A_COMMA]
         else:
-            clause.waiting = []
+            clause.waiting = clause.later if kind == _COLON else []
+        clause.later = []
         clause.last, clause.role_first = None, False
 
     def open(self, place: int) -> None:
@@ -236,6 +250,9 @@ _SIDES_OF_A_BODY = frozenset({"upper", "lower"})
 _ENDS_OF_INTERVALS = frozenset(
     {"limit", "bound", "quartile", "end", "value", "confidence", "margin", "boundary", "one"}
 )
+_FLOW = frozenset({"eligible", "treated", "due", "examined"})
+_VERBS = frozenset({"were", "was", "had", "have", "could", "came", "returned", "showed", "healed", "did", "attended"})
+_LATER = frozenset({"later", "after", "afterwards", "following"})
 _leads_straight = re.compile(pattern("FILLER{0,2} NUMBER")).match
 _NEVER_COUNTED = TIME_UNITS | frozenset(SIZES.values())
 _WHO_FOLLOW = frozenset({"we", "who", "they", "authors", "and", "study", "then", "which", "that", "successfully"})

@@ -17,6 +17,7 @@ _AT_RISK = re.compile(r"\bat risk\b", re.IGNORECASE)
 _TIME = re.compile(
     r"(?:[(\[,]\s*|\bin\s+|^)(?P<unit>day|week|month|year)s?\b\.?\s*(?:[)\]]|$|after\b|from\b|since\b)", re.IGNORECASE
 )
+_IS_P = re.compile(r"\s*\*?p(?:[\s-]*values?)?\W*", re.IGNORECASE)
 _BRACKET = re.compile(r"[(\[][^()\[\]]*$")
 _words_in = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
 
@@ -62,6 +63,8 @@ def _leave_unit_out(token: Token, text: str, place: InCell, headings: list[str],
 def _read_heading(token: Token, text: str, place: InCell, headings: list[str]) -> None:
     is_plain = token.kind in ("number", "count") and token.unit == "none" and not token.comparator and not token.part
     if not is_plain or ("n" in token.roles and not place.headings):  # "Cast (n = 61)" below a title with "n (%)"
+        return
+    if any(_IS_P.fullmatch(heading) for heading in headings):
         return
     is_in_bracket = _BRACKET.search(text, place.cell[0], token.start) is not None
     is_alone = text[place.cell[0] : place.cell[1]].strip() == text[token.start : token.end]

@@ -40,7 +40,7 @@ def _patterns(lexicon: Lexicon) -> tuple[re.Pattern[str], re.Pattern[str]]:
     words = "|".join(
         re.escape(word) for word, role in lexicon.all_roles.items() if role in _FLOW and word.replace("-", "").isalpha()
     )
-    counted = rf"(?:{units}|\d+(?:\s+[a-z]+s)?)"
+    counted = rf"(?:{units}|\d+(?:\s+[a-z]+s)?)(?:\s*\([^()]*\))?"
     participle = rf"\b(?:{counted}\s+(?P<word>{words})\s+(?:{_MEANS}|{_FOR_A_TIME})|(?P<next>followed)\s+by\b)"
     participle += rf"|\bof\s+(?:(?:the|these|those|all)\s+)?\d+\s+(?P<before>{words})\s+(?=[a-z])"
     return re.compile(participle, re.IGNORECASE), re.compile(rf"\b(?:{words})\b", re.IGNORECASE)

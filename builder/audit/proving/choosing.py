@@ -8,7 +8,7 @@ from ...numerals import Token
 from ..printed.owner import Owners
 from ..printed.wordings import Names
 from .field_roles import Quoted, Scope
-from .likeness import has_precision, is_like
+from .likeness import has_precision, is_like, is_whole_in_turn
 from .matching import candidates
 from .own_clause import choose_bounds, choose_times
 from .printed_passage import Reading
@@ -113,7 +113,7 @@ def _take_apart(at: int, fields: Fields) -> None:
     tokens = fields.tokens(at)
     first, second = fields.options[at], fields.options[at + 1]
     alone = [index for index in first if not tokens[index].part]
-    others = [index for index in second if not tokens[index].part]
+    others = [index for index in second if not tokens[index].part or is_whole_in_turn(tokens[index])]
     if alone and others:
         fields.options[at], fields.options[at + 1] = alone, others
     elif rest := _of_the_rest(at, fields.rows, alone, second, tokens):

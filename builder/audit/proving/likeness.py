@@ -83,7 +83,7 @@ def _count(quoted: Quoted, token: Token, scope: Scope) -> bool:
     unit, part = token.unit, token.part
     if token.kind not in ("count", "number") or token.comparator:
         return False
-    if part and (part not in _OTHER_HALF or quoted.name == _OTHER_HALF[part]):
+    if part and (part not in _OTHER_HALF or (quoted.name == _OTHER_HALF[part] and not is_whole_in_turn(token))):
         return False
     if unit == "none" or unit == quoted.unit or counts_as(unit, quoted.unit, scope.lexicon) or unit in scope.alike:
         return True
@@ -91,6 +91,12 @@ def _count(quoted: Quoted, token: Token, scope: Scope) -> bool:
     return quoted.id.endswith("/pooled/of") and unit in scope.lexicon.holders(quoted.unit)
 
 
+def is_whole_in_turn(token: Token) -> bool:
+    """ "61 of the 88 were examined, 57 of them healed": the 61 are what the 57 are of."""
+    return token.part == "events" and not _FLOW.isdisjoint(token.roles)
+
+
+_FLOW = frozenset({"eligible", "treated", "due", "examined"})
 _OTHER_HALF = {"events": "total", "total": "events"}
 
 
@@ -145,9 +151,11 @@ def _measured(quoted: Quoted, token: Token, scope: Scope) -> bool:
     """ "2.6 mm", or a bare "2.6" that belongs to no pair; of what is measured in words also "2.1 points"."""
     if token.comparator or token.kind not in _MAY_BE_MEASURED or (token.part and quoted.role.kind == "measured"):
         return False
-    return token.unit in ("none", quoted.unit) or (token.unit == "other" and quoted.unit == "none")
+    return token.unit in ("none", quoted.unit) or (token.unit in _OF_WORDS and quoted.unit == "none")
 
 
+_OF_WORDS = frozenset({"other", "%"})
+"""Units of what a claim has in words: "points", "per cent of the first volume"."""
 _MAY_BE_MEASURED = frozenset({"number", "size", "minutes", "length", "percent"})
 
 
@@ -155,7 +163,7 @@ def _quartile(quoted: Quoted, token: Token, scope: Scope) -> bool:
     """The same end of "1 to 5", in the unit of what was measured."""
     if (token.part or _end_by_role(token.roles)) not in (quoted.part, "") or token.measure:
         return False
-    has_unit = token.unit in ("none", quoted.unit) or (token.unit == "other" and quoted.unit == "none")
+    has_unit = token.unit in ("none", quoted.unit) or (token.unit in _OF_WORDS and quoted.unit == "none")
     return has_unit and not token.comparator and token.kind in _MAY_BE_QUARTILE
 
 

@@ -147,6 +147,8 @@ def _settle_whatever_is_meant(left: list[int], fields: Fields, names: Names) -> 
         row, reading = fields.rows[at], fields.readings[at]
         if reading is None or row.role.shares not in ("units", "at"):
             continue
+        if at and fields.rows[at - 1].leads and at - 1 in left:  # nobody knows whose total it would be
+            continue
         free = fields.free(at)
         if row.level and names:
             owners = reading.owners(names)
