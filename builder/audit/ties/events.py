@@ -20,6 +20,7 @@ from .counted_events import (
     wordings_of,
     wordings_with_events,
 )
+from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties
 
 _BASIS = "Basis: the format of this guide; common practice, no source."
@@ -119,12 +120,13 @@ class _Judged:
             near = self.said.carried
         fitting = [mention for mention in near if self._against(mention) == ""]
         if near and not fitting and self._is_certain(near, quoted=bool(quoted)):
-            worst = next((mention for mention in near if self._against(mention) in RULES), None)
+            blamed = (mention for mention in near if not is_pinned_away(self.stands, *mention.spans))
+            worst = next((mention for mention in blamed if self._against(mention) in RULES), None)
             if worst is not None:
                 self._ask(ties, worst, self._against(worst))
                 return
         marks = self._of_other_strictness(fitting)
-        if marks is not None:
+        if marks is not None and not is_pinned_away(self.stands, marks):
             self._ask_strictness(ties, marks)
             return
         if quoted or fitting:

@@ -31,6 +31,7 @@ from ..printed.late import holds_any
 from ..printed.owner import Owner, Owners
 from ..printed.wordings import Name
 from ..proving.printed_passage import Reading
+from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties, studies_of
 
 RULES: dict[str, str] = {
@@ -179,7 +180,7 @@ def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties)
         if owner is None or not _is_told(owner, stands):
             continue
         words = stands.printed(owner.words[0])
-        if own.says(words, owner.key):
+        if own.says(words, owner.key) or is_pinned_away(stands, *owner.words):
             continue
         start = owner.words[0][0]
         is_of_others = own.is_of_others(grouping, owner.key) and not is_said_of(text, start)

@@ -13,6 +13,7 @@ from ..printed.owner import Owner, is_inside
 from ..printed.wordings import Names
 from ..proving.level_names import names_within
 from ..proving.quoted_words import spans_in_order
+from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties
 
 RULES: dict[str, str] = {
@@ -130,6 +131,8 @@ def _is_of_all(stands: Stands) -> bool:
 
 
 def _ask_other(stands: Stands, owner: Owner, level: str, ties: Ties) -> None:
+    if owner.by == "words" and is_pinned_away(stands, *owner.words):
+        return
     said = stands.printed(*owner.words) or owner.key
     also = "" if said.casefold() == owner.key.casefold() else f' ("{owner.key}")'
     how = " by its place" if owner.by == "position" else ""

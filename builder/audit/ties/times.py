@@ -12,6 +12,7 @@ from ..printed.lengths import what_else
 from ..printed.owner import Owner
 from ..printed.times import MONTHS_IN, Time, Times
 from ..proving.printed_passage import times_in
+from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties
 
 RULES: dict[str, str] = {
@@ -146,6 +147,7 @@ def _tell(found: Sequence[Found], ties: Ties) -> None:
             stands.row.name in _FIGURES
             and not _is_given(time, owner, stands, ties)
             and not _is_doubtful(stands, owner, window, found)
+            and not (owner.by == "words" and is_pinned_away(stands, *owner.words))
         ):
             _ask_other(stands, window, time, owner, ties)
 

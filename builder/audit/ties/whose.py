@@ -13,6 +13,7 @@ from ..printed.whose import Cue, Whose
 from ..printed.whose_words import BY_INTENTION, PER_PROTOCOL
 from ..proving.printed_passage import Reading, different_words_in, words_in
 from .counted_events import outcome_words, wordings_of, wordings_with_events
+from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties, studies_of
 
 _BASIS = "Basis: the format of this guide; common practice, no source."
@@ -112,6 +113,8 @@ class _Finding:
     def result(self, stands: Stands, whose: Whose) -> None:
         """A number that the claim takes for what this report found."""
         cue = self._others(stands, whose)
+        if cue is not None and is_pinned_away(stands, (cue.start, cue.end), is_aside=True):
+            cue = None
         if cue is not None:
             self._ask(
                 stands, "result-of-others", f'gives it to others: "{_text(stands, cue)}"',
@@ -120,14 +123,14 @@ class _Finding:
             )  # fmt: skip
             return
         cue = whose.planned(stands.at, is_near=False)
-        if cue is not None and not self._says(stands, cue):
+        if cue is not None and not self._says(stands, cue) and not is_pinned_away(stands, (cue.start, cue.end)):
             what = "would have it so only" if cue.kind == "imputed" else "assumes or plans it"
             self._ask(stands, f"result-{cue.kind}", f'{what}: "{_text(stands, cue)}"', "the claim has it as observed")
             return
         cue = whose.at_start(stands.at)
         if cue is not None and cue.kind == "day" and not self._is_later_result():
             cue = None
-        if cue is not None and self._names_a_level(stands, cue):
+        if cue is not None and (self._names_a_level(stands, cue) or is_pinned_away(stands, (cue.start, cue.end))):
             cue = None
         if cue is not None and self._may_stand_at_start(stands) and not self._says(stands, cue):
             when = "the time of the treatment" if cue.kind == "day" else "before the treatment"
