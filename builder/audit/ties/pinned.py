@@ -44,7 +44,5 @@ def _governs(stands: Stands, word: Span, quoted: list[Span], *, is_aside: bool) 
 _find_verb = re.compile(
     r"\b(?:was|were|had|has|have|did|found|saw|healed|failed|survived|we|our)\b", re.IGNORECASE
 ).search
-    r"\b(?:was|were|had|has|have|did|found|saw|healed|failed|survived|we|our)\b", re.IGNORECASE
-).search
 _ends_a_number = re.compile(r"\d[^,;]*[,;]").search
 _find_stop = re.compile(r"[,;:.\d]").search
