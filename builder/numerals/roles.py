@@ -171,7 +171,7 @@ class _Reading:
         return self.numerals[behind.end() - 2].unit in _NEVER_COUNTED
 
     def _describes_a_noun(self, place: int) -> bool:
-        """ "125 upper first premolars", not "lower limit 1.2", "upper quartile"."""
+        """ "125 upper eyelids", not "lower limit 1.2", "upper quartile"."""
         kind = self.printed.kind(place + 1)
         is_noun = kind in (Kind.WORD, Kind.UNIT, Kind.ADJECTIVE)
         return is_noun and self.printed.word(place + 1).rstrip("s") not in _ENDS_OF_INTERVALS

@@ -60,11 +60,14 @@ def _leave_unit_out(token: Token, text: str, place: InCell, headings: list[str],
         token.kind = "number" if token.kind == "count" and not token.part else token.kind
 
 
-def _read_heading(token: Token, text: str, place: InCell, headings: list[str]) -> None:
+def _may_be_told_by_heading(token: Token, place: InCell, headings: list[str]) -> bool:
     is_plain = token.kind in ("number", "count") and token.unit == "none" and not token.comparator and not token.part
-    if not is_plain or ("n" in token.roles and not place.headings):  # "Cast (n = 61)" below a title with "n (%)"
-        return
-    if any(_IS_P.fullmatch(heading) for heading in headings):
+    is_size = "n" in token.roles and not place.headings  # "Cast (n = 61)" below a title with "n (%)"
+    return is_plain and not is_size and not any(_IS_P.fullmatch(heading) for heading in headings)
+
+
+def _read_heading(token: Token, text: str, place: InCell, headings: list[str]) -> None:
+    if not _may_be_told_by_heading(token, place, headings):
         return
     is_in_bracket = _BRACKET.search(text, place.cell[0], token.start) is not None
     is_alone = text[place.cell[0] : place.cell[1]].strip() == text[token.start : token.end]

@@ -120,13 +120,12 @@ class _Judged:
             near = self.said.carried
         fitting = [mention for mention in near if self._against(mention) == ""]
         if near and not fitting and self._is_certain(near, quoted=bool(quoted)):
-            blamed = (mention for mention in near if not is_pinned_away(self.stands, *mention.spans))
-            worst = next((mention for mention in blamed if self._against(mention) in RULES), None)
+            worst = self._worst(near)
             if worst is not None:
                 self._ask(ties, worst, self._against(worst))
                 return
         marks = self._of_other_strictness(fitting)
-        if marks is not None and not is_pinned_away(self.stands, marks):
+        if marks is not None:
             self._ask_strictness(ties, marks)
             return
         if quoted or fitting:
@@ -135,6 +134,11 @@ class _Judged:
             ties.tie(self.stands, "event", self.wanted.title, "reader", *quoted)
         elif fitting:
             ties.tie(self.stands, "event", self.wanted.title, "words", *fitting[0].spans)
+
+    def _worst(self, near: Sequence[EventMention]) -> EventMention | None:
+        """The first of some words that break a rule, and that no reader quoted other words in place of."""
+        broken = (mention for mention in near if self._against(mention) in RULES)
+        return next((mention for mention in broken if not is_pinned_away(self.stands, *mention.spans)), None)
 
     def _is_certain(self, near: Sequence[EventMention], *, quoted: bool) -> bool:
         """Whether words that do not fit are meant: no word that fits stands where it may be meant as well."""
@@ -197,7 +201,7 @@ class _Judged:
             return twin
         found = lenient if wanted.strictness == "strict" else strict if not lenient else []
         others = [span for span in found if not any(start <= span[0] and span[1] <= end for start, end in own)]
-        return others[0] if others and fitting else None
+        return others[0] if others and fitting and not is_pinned_away(self.stands, others[0]) else None
 
     def _only_begun(self, fitting: Sequence[EventMention]) -> Span | None:
         """Where "healing" stands in "84 were healed, 11 were healing": of these no healing is complete."""

@@ -180,7 +180,7 @@ def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties)
         if owner is None or not _is_told(owner, stands):
             continue
         words = stands.printed(owner.words[0])
-        if own.says(words, owner.key) or is_pinned_away(stands, *owner.words):
+        if own.says(words, owner.key):
             continue
         start = owner.words[0][0]
         is_of_others = own.is_of_others(grouping, owner.key) and not is_said_of(text, start)
@@ -203,7 +203,7 @@ def _aged(reading: Reading) -> Owners:
 
 def _is_told(owner: Owner, stands: Stands) -> bool:
     """Whether the passage says for sure whose a number is: words in brackets say it of what stands in them alone."""
-    if not owner.key or not owner.is_sure or not owner.words:
+    if not owner.key or not owner.is_sure or not owner.words or is_pinned_away(stands, *owner.words):
         return False
     text = stands.reading.passage.text
     return bracket_around(text, owner.words[0][0]) in (-1, bracket_around(text, stands.token.start))

@@ -42,30 +42,35 @@ def find_level_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
     claim = ties.scope.claim
     names = ties.scope.names
     if names:
-        silent: dict[str, list[Stands]] = {}
+        heard: dict[str, list[bool]] = {}
+        silent: dict[str, Stands] = {}
         totals = Counter((id(stands.reading), stands.at) for stands in standing if stands.row.name == "total")
-        heard: set[str] = set()
         keys = {name.key for name in names}
         for stands in standing:
             level = _level_of(stands, ties)
             if level in keys:
                 is_shared = stands.row.name == "total" and totals[id(stands.reading), stands.at] > 1
-                is_plain = _is_plainly_of(stands, level, ties)
-                is_heard = is_plain or (None if is_shared else _find_level(stands, level, ties))
-                if is_heard:
-                    heard.add(stands.block)
-                elif is_heard is not None:
-                    silent.setdefault(stands.block, []).append(stands)
+                is_heard = _is_heard(stands, level, ties, is_shared=is_shared)
+                if is_heard is not None:
+                    heard.setdefault(stands.block, []).append(is_heard)
+                    silent.setdefault(stands.block, stands)
             elif stands.block.endswith("/contrast") and claim is not None and claim.contrast is not None:
                 _find_contrast(stands, claim.contrast, ties)
-        if claim is not None and claim.levels:
-            for block, found in silent.items():
-                if block not in heard:
-                    _ask_silent(found[0], ties, known)
+        for block, found in silent.items() if claim is not None and claim.levels else ():
+            if not any(heard[block]):
+                _ask_silent(found, ties, known)
     if claim is not None:
         for within in claim.within:
             among = _apart(names_within(within, known.factors, known.lexicon), claim, known)
             _find_within(within.level.text, among, standing, ties)
+
+
+def _is_heard(stands: Stands, level: str, ties: Ties, *, is_shared: bool) -> bool | None:
+    """Whether the passage names the level beside the number; None where nobody need ask. is_shared: whether it is the
+    total of several levels."""
+    if _is_plainly_of(stands, level, ties):
+        return True
+    return None if is_shared else _find_level(stands, level, ties)
 
 
 def _is_plainly_of(stands: Stands, level: str, ties: Ties) -> bool:

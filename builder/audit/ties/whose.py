@@ -113,9 +113,7 @@ class _Finding:
     def result(self, stands: Stands, whose: Whose) -> None:
         """A number that the claim takes for what this report found."""
         cue = self._others(stands, whose)
-        if cue is not None and is_pinned_away(stands, (cue.start, cue.end), is_aside=True):
-            cue = None
-        if cue is not None:
+        if cue is not None and not is_pinned_away(stands, (cue.start, cue.end), is_aside=True):
             self._ask(
                 stands, "result-of-others", f'gives it to others: "{_text(stands, cue)}"',
                 "the claim to this report", "type the report's own number, or name the other report:\nquotes: "
@@ -127,12 +125,8 @@ class _Finding:
             what = "would have it so only" if cue.kind == "imputed" else "assumes or plans it"
             self._ask(stands, f"result-{cue.kind}", f'{what}: "{_text(stands, cue)}"', "the claim has it as observed")
             return
-        cue = whose.at_start(stands.at)
-        if cue is not None and cue.kind == "day" and not self._is_later_result():
-            cue = None
-        if cue is not None and (self._names_a_level(stands, cue) or is_pinned_away(stands, (cue.start, cue.end))):
-            cue = None
-        if cue is not None and self._may_stand_at_start(stands) and not self._says(stands, cue):
+        cue = self._at_start(stands, whose)
+        if cue is not None:
             when = "the time of the treatment" if cue.kind == "day" else "before the treatment"
             self._ask(
                 stands, "result-at-start", f'has it from {when}: "{_text(stands, cue)}"',
@@ -141,6 +135,15 @@ class _Finding:
             )  # fmt: skip
             return
         self._analysis(stands, whose)
+
+    def _at_start(self, stands: Stands, whose: Whose) -> Cue | None:
+        """Words that place the number at the start, where it may stand there and the claim does not say so itself."""
+        cue = whose.at_start(stands.at)
+        if cue is None or (cue.kind == "day" and not self._is_later_result()):
+            return None
+        if self._names_a_level(stands, cue) or is_pinned_away(stands, (cue.start, cue.end)):
+            return None
+        return cue if self._may_stand_at_start(stands) and not self._says(stands, cue) else None
 
     def _others(self, stands: Stands, whose: Whose) -> Cue | None:
         claim, report = self.claim, self.ties.scope.report
