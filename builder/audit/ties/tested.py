@@ -89,6 +89,7 @@ def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known:
     text = stands.reading.passage.text
     pair = _of_a_pair(stands, found, claim, ties, known)
     if pair == "told":
+        ties.settled.add(stands.row.id)
         return
     tested = found.tested(stands.at)
     words = tested.words(text)
