@@ -138,19 +138,25 @@ def _section(block: Section, setting: Setting) -> str:
 
 
 # What is closed and yet heads a part of its page.
-_HEADED = frozenset({"way", "to-print", "part"})
+_HEADED = frozenset({"way", "to-print", "part", "danger"})
+
+
+# Of these one picture of the screen shows no more than the thing itself.
+_MARKED_BELOW = frozenset({"way", "danger"})
 
 
 def _details(block: Details, setting: Setting) -> str:
     is_open = " open" if block.is_open else ""
     anchor = f' id="{escape(block.anchor)}"' if block.anchor else ""
+    if block.group:
+        anchor += f' name="{escape(block.group)}"'
     summary = typed_html(block.summary)
     mark = ""
     if block.kind in _HEADED:
         level = min(setting.depth, 6)
         summary = f"<h{level}>{summary}</h{level}>"
         setting.depth += 1
-    if block.kind == "way" and setting.is_demonstration:
+    if block.kind in _MARKED_BELOW and setting.is_demonstration:
         mark = f'\n<p class="mark">{setting.invented().strip()}</p>'
     inner = _marked_once(block.blocks, setting) if mark else blocks_html(block.blocks, setting)
     if block.kind in _HEADED:

@@ -24,7 +24,7 @@ LINES_ON_ONE_ANOTHER = """() => {
     const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
     while (walker.nextNode()) {
         const node = walker.currentNode, part = node.parentElement;
-        if (!node.data.trim() || part.closest("script, style, [hidden]")) continue;
+        if (!node.data.trim() || part.closest("script, style, [hidden]") || !part.checkVisibility()) continue;
         const range = document.createRange();
         range.selectNodeContents(node);
         for (const box of range.getClientRects()) {
@@ -56,6 +56,11 @@ def demo_server(demo_site: Path) -> Iterator[SiteServer]:
         yield server
 
 
+def doors(page: Page) -> list[str]:
+    """The address of each emergency on the page."""
+    return [f"#{part.get_attribute('id')}" for part in page.locator("main details.danger").all()]
+
+
 def faults_in_view(page: Page, when: str) -> list[str]:
     """What lies on what in the part of the page that is in view now."""
     found: dict[str, Any] = page.evaluate(LINES_ON_ONE_ANOTHER)
@@ -69,13 +74,13 @@ def test_no_line_lies_on_another_behind_any_door(
 ) -> None:
     page = opened(viewport={"width": width, "height": HEIGHT})
     page.goto(f"{demo_server.url}urgent/", wait_until="load")
-    links = page.locator('main a[href^="#"]')
-    names = [link.get_attribute("href") or "" for link in links.all()]
+    names = doors(page)
     assert len(names) == 5
     faults = []
     for name in names:
-        page.evaluate("scrollTo(0, 0)")
-        page.locator(f'main a[href="{name}"]').first.click()
+        page.goto("about:blank")
+        page.goto(f"{demo_server.url}urgent/{name}", wait_until="load")
+        assert page.locator("main details.danger[open]").count() == 1
         heading = page.locator(f"{name} h2, h2{name}").first.bounding_box()
         bar = page.locator("nav.urgent").bounding_box()
         assert heading is not None
@@ -102,9 +107,33 @@ def test_no_line_lies_on_another_while_the_page_is_scrolled(
     assert not faults, "\n".join(faults)
 
 
+def test_one_emergency_a_view(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened(viewport={"width": 360, "height": HEIGHT})
+    page.goto(f"{demo_server.url}urgent/", wait_until="load")
+    # All of them stand on the first screen, and the page is short until one is opened.
+    last = page.locator("main details.danger").last.bounding_box()
+    bar = page.locator("nav.urgent").bounding_box()
+    assert last is not None
+    assert bar is not None
+    assert last["y"] + last["height"] <= bar["y"]
+    for summary in page.locator("main details.danger > summary").all():
+        summary.click()
+        assert page.locator("main details.danger[open]").count() == 1
+        assert page.evaluate("document.documentElement.scrollHeight") <= 4 * HEIGHT
+
+
+def test_without_a_script_an_emergency_opens_from_its_address(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened(java_script_enabled=False)
+    page.goto(f"{demo_server.url}urgent/#bleeding", wait_until="load")
+    assert page.get_by_text("Press firmly with a moist swab").is_visible()
+    assert not page.get_by_text("Turn off every source of air.").is_visible()
+
+
 def test_every_danger_is_printed(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
     page = opened()
     page.goto(f"{demo_server.url}urgent/", wait_until="load")
     page.emulate_media(media="print")
-    for name in [link.get_attribute("href") or "" for link in page.locator('main a[href^="#"]').all()]:
+    for name in doors(page):
         assert page.locator(f"{name} h2, h2{name}").first.is_visible(), f"{name} is left out on paper"

@@ -6,8 +6,8 @@ from ...reading.model import Protocol, Urgent
 from ..findings.findings import Catalogue
 from ..saying.advice import advice_list
 from ..saying.prose import NamedResult
-from ..sections.contact import contact_line, has_contact
-from ..values.document import Block, Items, Line, Link, Page, Paragraph, Section, line, typed
+from ..sections.contact import contact_blocks, contact_paragraph
+from ..values.document import Block, Details, Items, Line, Link, Page, Paragraph, Section, line, typed
 
 
 def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
@@ -16,18 +16,16 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
     Questions name their own first; here all stand, since whoever opens this page may come from anywhere.
     """
     entries = catalogue.evidence.urgent
+    contact, *instead = contact_blocks(catalogue)
     blocks: list[Block] = [
-        Paragraph(line("something worse is happening: find the sign, do what is written below it, and call."), "lead"),
-        _contact(catalogue),
+        Paragraph(line("Tap what you see, do what is written there, and call."), "lead"),
+        contact,
     ]
-    if entries:
-        links = tuple(
-            line(Link(f"#{name}", (typed(item.title.text),), "target danger")) for name, item in entries.items()
-        )
-        blocks.append(Items(links, kind="dangers"))
-    else:
+    if not entries:
         blocks.append(Paragraph(line("This programme has written nothing here. Call for help."), "warning"))
     blocks.extend(_entry(catalogue, item, named) for item in entries.values())
+    blocks.append(Paragraph(line("If something worse is happening that does not stand here, call at once.")))
+    blocks.extend(instead)
     blocks.append(
         Paragraph(
             line(
@@ -51,23 +49,20 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
     )
 
 
-def _contact(catalogue: Catalogue) -> Paragraph:
-    return Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning")
-
-
-def _entry(catalogue: Catalogue, item: Urgent, named: NamedResult) -> Section:
+def _entry(catalogue: Catalogue, item: Urgent, named: NamedResult) -> Details:
+    """One emergency a view: opening one closes the one before."""
     blocks: list[Block] = [Items(tuple(line(typed(sign.text)) for sign in item.signs), kind="signs")]
     # Nobody ratifies an urgent entry through a question: each entry stands under its own people or "not yet ratified".
     if item.until_help:
         blocks.append(Paragraph(line("Until help is there"), "lead"))
         blocks.append(advice_list(item.until_help, "until-help", catalogue, named, None, ordered=True))
     blocks.append(Paragraph(line("Call"), "lead"))
-    blocks.append(_contact(catalogue))
+    blocks.append(contact_paragraph(catalogue))
     if item.call:
         blocks.append(advice_list(item.call, "call", catalogue, named, None))
     else:
         blocks.append(Paragraph(line("Whom to call for this is not set; call as your local protocol says."), "warning"))
-    return Section(item.title.text, item.id, tuple(blocks), "danger")
+    return Details(item.title.text, tuple(blocks), "danger", anchor=item.id, group="danger")
 
 
 def _protocol(item: Protocol) -> Line:

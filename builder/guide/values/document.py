@@ -137,6 +137,8 @@ class Details(NamedTuple):
     kind: str = ""
     is_open: bool = False
     anchor: str = ""
+    group: str = ""
+    """Of all that have the same group one alone stands open at a time."""
 
 
 class Entry(NamedTuple):

@@ -7,7 +7,7 @@ import re
 import pytest
 from guide.compendium import catalogue_of, html_of, nothing_named, said
 from passageproof.guide.about.urgent_page import urgent_page
-from passageproof.guide.values.document import AdviceList, Page, Section, walk
+from passageproof.guide.values.document import AdviceList, Details, Page, walk
 
 URGENT = """\
 irrigant:
@@ -31,7 +31,7 @@ def page_of(files: dict[str, str]) -> Page:
 
 def test_every_entry_has_its_id_as_anchor():
     page = page_of({"urgent.yaml": URGENT})
-    anchors = [block.anchor for block in page.blocks if isinstance(block, Section) and block.kind == "danger"]
+    anchors = [block.anchor for block in page.blocks if isinstance(block, Details) and block.kind == "danger"]
     assert anchors == ["irrigant", "bleeding"]
 
 
