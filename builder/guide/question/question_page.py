@@ -53,7 +53,6 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
     if question.options:
         shown_options = tuple(_option(item, catalogue, question, named) for item in question.options)
         blocks.append(Section("Ways to go on", "ways", shown_options))
-    blocks.extend(by_chance(catalogue, question.id, "overall", sides_shown(catalogue, question)))
     blocks.extend(_steps_after(catalogue, question, named))
     blocks.extend(_evidence(catalogue, question, named))
     blocks.append(_more(catalogue, question))
@@ -91,7 +90,7 @@ def _first(catalogue: Catalogue, question: Question, named: NamedResult) -> Iter
             line("Local protocol and the patient's physician decide; these are prompts to ask."), "caution"
         )
         shown = _advice(question.medical, "medical", catalogue, question, named)
-        yield Details("Before anything bleeds: medical history", (defer, shown), "part", anchor="medical")
+        yield Details("Medical history: ask first", (defer, shown), "part", anchor="medical")
 
 
 def _call(catalogue: Catalogue, question: Question, named: NamedResult) -> Iterator[Block]:
@@ -160,7 +159,7 @@ def _reversed_results(catalogue: Catalogue, question: Question) -> list[Block]:
         return []
     said = Paragraph(line("Early is not lasting. In the same patients, later:"), "warning")
     lines = Items(tuple(reversal_line(catalogue, row) for row in rows), kind="reversals")
-    return [Details("Early is not lasting: what became of it", (said, lines), "part", anchor="lost-again")]
+    return [Details("Early is not lasting", (said, lines), "part", anchor="lost-again")]
 
 
 def _option(option: Option, catalogue: Catalogue, question: Question, named: NamedResult) -> Details:
@@ -196,8 +195,12 @@ def _factors(catalogue: Catalogue, question: Question) -> Iterator[Block]:
         line(Link(f"{question.id}/{word.text}/", (typed(factor_title(catalogue, word.text), "definition"),)))
         for word in question.factors
     )
-    if links:
-        yield Details("What goes with better and worse", (Items(links, kind="ways-on"),), "part", anchor="factors")
+    chance = by_chance(catalogue, question.id, "overall", sides_shown(catalogue, question))
+    if not links:
+        yield from chance
+    else:
+        blocks: Blocks = (*chance, Items(links, kind="ways-on"))
+        yield Details("What was compared, by factor", blocks, "part", anchor="factors")
 
 
 def _more(catalogue: Catalogue, question: Question) -> Section:
