@@ -101,7 +101,7 @@ def test_computed_hints_stand_beside_the_ledgers(demo):
     assert "the interval crosses the threshold of 80%" in text
     text = told(demo, "root-perforation/hole-size")
     assert (
-        "Counted beside it, and deciding nothing: fewer healed at the site in 7 of 7 studies that state a side; 5 of them"
+        "Counted beside it, and deciding nothing: fewer healed at the site in 6 of 6 studies that state a side; 4 of them"
         in text
     )
 

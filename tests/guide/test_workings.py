@@ -132,9 +132,9 @@ def test_the_count_of_directions_follows_from_its_csv(demo):
     found = results(demo, "data/workings/root-perforation/hole-size/numbers.csv")
     worse = found["root-perforation/hole-size/worse-large-site-healed-strict"]
     tested = found["root-perforation/hole-size/sign-test-large-site-healed-strict"]
-    # Exact two-sided binomial at one half: 7 of 7 gives 2 / 128.
+    # Exact two-sided binomial at one half: 6 of 6 gives 2 / 64.
     assert float(tested["value"]) == pytest.approx(sign_test(0, int(worse["value"])))
-    assert float(tested["value"]) == pytest.approx(2 / 128)
+    assert float(tested["value"]) == pytest.approx(2 / 64)
 
 
 def test_a_pool_has_a_table_that_other_programs_read_as_it_is(demo):

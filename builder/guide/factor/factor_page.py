@@ -69,7 +69,8 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     blocks: list[Block] = [*_answer(catalogue, question, items, lead), _definition(catalogue, factor, findings)]
     blocks.extend(_reversals(catalogue, question, counted))
     blocks.extend(_directions(catalogue, question, items))
-    blocks.extend(by_chance(catalogue, question.id, factor, [side for item in items for side in item.sides]))
+    told = [side for item in items for side in (*item.sides, *item.reaching)]
+    blocks.extend(by_chance(catalogue, question.id, factor, told))
     is_compared = any(pool.is_shown for item in pools for pool in (item.crude, item.adjusted))
     blocks.extend(_levels(catalogue, question, factor, rates, is_compared=is_compared))
     blocks.extend(means_section(catalogue, question, factor))

@@ -6,15 +6,15 @@ from collections.abc import Iterable
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from ...audit.declared_names import span_of, span_of_wording
 from ...reading.fdi_chart import chart_factor_levels
 from ...reading.folded import folded
 from ...reading.model import Outcome
 from ...reading.report_model import Claim
-from ...reading.values import Missing, Range, Words
+from ...reading.values import Missing, Words
 from ..values.figures import Figure
 from .comparable import count_patients_once, people_of, reason_not_compared
 from .findings import Catalogue, Finding
+from .levels_covered import ids_of, levels_covered
 from .which_way import (
     DIRECTIONS,
     Direction,
@@ -41,6 +41,13 @@ class Side(NamedTuple):
     """Levels of the vocabulary that the reference's wording stands for; empty where it stands for none."""
     ratio: Finding | None = None
     """The ratio or difference that the same claim prints of these two levels; None beside a ratio itself."""
+    covers: tuple[str, ...] = ()
+    """Levels of the vocabulary of which the level covers a part, in their order."""
+
+    @property
+    def reaches_over(self) -> bool:
+        """True where the paper's level lies in two or more bands of the guide: it belongs to none of them alone."""
+        return len(self.covers) > 1 and self.finding.kind not in ("pairs", "test")
 
     @property
     def people(self) -> frozenset[str]:
@@ -91,6 +98,8 @@ class Compared(NamedTuple):
     """One side a study: the adjusted one where the study has both, unless that one does not state a direction."""
     every: tuple[Side, ...] = ()
     """All sides that may count, those included that gave way to another of the same study."""
+    reaching: tuple[Side, ...] = ()
+    """Sides of levels that lie in this band and in another: shown with each, counted in none; one a study."""
 
     @property
     def name(self) -> str:
@@ -126,7 +135,7 @@ def compared(
         )
     by_outcome: dict[str, list[Side]] = {}
     for side in sides:
-        if level in side.finding.level_ids and level not in side.reference_ids:
+        if level in side.covers and (side.reaches_over or level not in side.reference_ids):
             by_outcome.setdefault(side.finding.outcome.id, []).append(side)
     out: list[Compared] = []
     for name in sorted(by_outcome):
@@ -134,7 +143,7 @@ def compared(
             _compared(group[0].finding.outcome, factor, level, ids, group)
             for ids, group in _by_reference(catalogue, factor, by_outcome[name])
         ]
-        found.sort(key=lambda item: (-len(item.sides), item.beside))
+        found.sort(key=lambda item: (-len(item.sides), -len(item.reaching), item.beside))
         # The first keeps the short name, so that a second reference moves no figure's id.
         out.extend(item._replace(beside=()) if index == 0 else item for index, item in enumerate(found))
     return tuple(out)
@@ -162,7 +171,8 @@ def _by_reference(catalogue: Catalogue, factor: str, sides: list[Side]) -> list[
 def _compared(outcome: Outcome, factor: str, level: str, beside: tuple[str, ...], sides: list[Side]) -> Compared:
     not_counted = [(side, reason) for side in sides if (reason := reason_not_counted(side.finding))]
     left_out = {id(side) for side, _ in not_counted}
-    kept = [side for side in sides if id(side) not in left_out]
+    every = [side for side in sides if id(side) not in left_out]
+    kept = [side for side in every if not side.reaches_over]
     crude = _one_side_a_study([side for side in kept if not side.is_adjusted])
     adjusted = _one_side_a_study([side for side in kept if side.is_adjusted])
     seen: dict[str, set[str]] = {}
@@ -181,7 +191,15 @@ def _compared(outcome: Outcome, factor: str, level: str, beside: tuple[str, ...]
         mixed,
         beside,
         _adjusted_first(crude, adjusted),
-        tuple(kept),
+        tuple(every),
+        _reaching([side for side in every if side.reaches_over]),
+    )
+
+
+def _reaching(sides: list[Side]) -> tuple[Side, ...]:
+    return _adjusted_first(
+        _one_side_a_study([side for side in sides if not side.is_adjusted]),
+        _one_side_a_study([side for side in sides if side.is_adjusted]),
     )
 
 
@@ -237,8 +255,17 @@ def _sides_of(catalogue: Catalogue, question: str, factor: str) -> list[Side]:
             tables.setdefault((claim, finding.outcome.id), []).append(finding)
     out: list[Side] = []
     for findings in tables.values():
-        out.extend(_of_table(catalogue, factor, findings))
+        out.extend(_with_covers(catalogue, factor, side) for side in _of_table(catalogue, factor, findings))
     return sorted(out, key=lambda side: (side.finding.base, side.finding.kind, side.finding.level_ids))
+
+
+def _with_covers(catalogue: Catalogue, factor: str, side: Side) -> Side:
+    finding = side.finding
+    level, contrast = finding.level, finding.contrast
+    named = level.level if level is not None else contrast.level if contrast is not None else None
+    typed = level.range if level is not None else None
+    found = levels_covered(catalogue, factor, named.text, typed) if named is not None else ()
+    return side._replace(covers=found or finding.level_ids)
 
 
 def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> list[Side]:
@@ -249,7 +276,7 @@ def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> lis
     wording = _reference_wording(claim)
     reference = next((row for row in rows if _wording(row) == folded(wording)), None) if wording else None
     typed = reference.level.range if reference is not None and reference.level is not None else None
-    ids = _levels_covered(catalogue, factor, wording, typed)
+    ids = levels_covered(catalogue, factor, wording, typed)
     printed = {finding.level_ids: finding for finding in contrasts if not is_adjusted(finding)}
     out = [
         side._replace(ratio=printed.get(row.level_ids) if row.level_ids else None)
@@ -298,32 +325,6 @@ def _wording(row: Finding) -> str:
     return folded(row.level.level.text) if row.level is not None else ""
 
 
-def _ids_of(catalogue: Catalogue, factor: str, wording: str) -> tuple[str, ...]:
-    """The levels that a wording stands for; empty where it stands for none."""
-    known = catalogue.declared.factors.get(factor)
-    if known is not None:
-        return tuple(level.id.text for level in known.matches(wording)) if wording else ()
-    return (folded(wording),) if folded(wording) in chart_factor_levels(factor) else ()
-
-
-def _levels_covered(catalogue: Catalogue, factor: str, wording: str, typed: Range | None) -> tuple[str, ...]:
-    """The levels that a reference covers a part of; a band that it only meets in one point is not among them."""
-    known = catalogue.declared.factors.get(factor)
-    if known is None or not known.unit or not wording:
-        return _ids_of(catalogue, factor, wording)
-    span = span_of(typed) if typed is not None else span_of_wording(wording)
-    if span is None:
-        return _ids_of(catalogue, factor, wording)
-    out = []
-    for level in known.matches(wording, typed):
-        band = span_of(level.range) if level.range is not None else span_of_wording(level.title.text)
-        lows = [end for end in (span.low, band.low if band else None) if end is not None]
-        highs = [end for end in (span.high, band.high if band else None) if end is not None]
-        if not lows or not highs or max(lows) < min(highs) or span == band:
-            out.append(level.id.text)
-    return tuple(out)
-
-
 def _of_level(finding: Finding, reference: Finding | None, ids: tuple[str, ...]) -> Side | None:
     level = finding.level
     if level is None:
@@ -360,7 +361,7 @@ def _of_pairs(catalogue: Catalogue, factor: str, finding: Finding) -> Side | Non
     if pairs is None or isinstance(pairs, Missing):
         return None
     numbers = [int(figure.number) for figure in found if figure is not None]
-    levels, ids = _ids_of(catalogue, factor, pairs.a.text), _ids_of(catalogue, factor, pairs.b.text)
+    levels, ids = ids_of(catalogue, factor, pairs.a.text), ids_of(catalogue, factor, pairs.b.text)
     if len(numbers) != len(PAIRS) or not sum(numbers) or not levels or not ids:
         return None
     shares = [Decimal(100 * (numbers[0] + only)) / sum(numbers) for only in numbers[1:3]]
@@ -375,7 +376,7 @@ def _of_test(catalogue: Catalogue, factor: str, finding: Finding, ids: tuple[str
     between_words = [
         word.text for test in finding.claim.tests if not isinstance(test.between, Missing) for word in test.between
     ]
-    named = tuple(dict.fromkeys(item for word in between_words for item in _ids_of(catalogue, factor, word)))
+    named = tuple(dict.fromkeys(item for word in between_words for item in ids_of(catalogue, factor, word)))
     known = catalogue.evidence.vocabulary.factors.get(factor)
     every = tuple(level.id.text for level in known.levels) if known else chart_factor_levels(factor)
     levels = tuple(item for item in named or every if item not in ids)

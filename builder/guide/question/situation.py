@@ -64,7 +64,7 @@ def sides_shown(catalogue: Catalogue, question: Question) -> list[Side]:
         side
         for factor, level in sorted(pairs)
         for item in compared(catalogue, question.id, factor, level)
-        for side in item.sides
+        for side in (*item.sides, *item.reaching)
     ]
 
 
@@ -94,7 +94,7 @@ def _would_change(catalogue: Catalogue, question: Question, factor: str, levels:
     """For "can't tell": what each answer would change, one line an answer."""
     rows: list[Line] = []
     for name, title in levels:
-        found = [item for item in compared(catalogue, question.id, factor, name) if item.sides]
+        found = [item for item in compared(catalogue, question.id, factor, name) if item.sides or item.reaching]
         sides = [
             line(typed(item.outcome.title.text, "definition"), _beside(item), ": ", counts)
             for item in found
@@ -110,9 +110,8 @@ def _would_change(catalogue: Catalogue, question: Question, factor: str, levels:
 
 def _beside(item: Compared) -> Line:
     """What it was compared with, as the papers word it."""
-    wordings = sorted(
-        {side.reference.level.level.text for side in item.sides if side.reference and side.reference.level}
-    )
+    rows = (side.reference for side in (*item.sides, *item.reaching))
+    wordings = sorted({row.level.level.text for row in rows if row is not None and row.level is not None})
     return line(" beside ", typed(" or ".join(wordings), "definition")) if wordings else ()
 
 
@@ -126,7 +125,7 @@ def _chart_field(catalogue: Catalogue, question: Question, ask: str) -> ChoiceFi
         level
         for factor in CHART_FACTORS.values()
         for level in factor.levels
-        if any(item.sides for item in compared(catalogue, question.id, factor.id, level))
+        if any(item.sides or item.reaching for item in compared(catalogue, question.id, factor.id, level))
     ]
     says = line(CHANGES, ", ".join(told)) if told else not_known(question)
     numbers.append(Choice("", CANT_TELL, (Paragraph(says, "quiet"),)))

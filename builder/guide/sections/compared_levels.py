@@ -20,7 +20,7 @@ def _comparisons(catalogue: Catalogue, question: Question, factor: str) -> list[
         item
         for level, _ in levels_of(catalogue, factor)
         for item in compared(catalogue, question.id, factor, level)
-        if item.sides
+        if item.sides or item.reaching
     ]
     order = {
         outcome.id: index
@@ -46,7 +46,7 @@ def leading(question: Question, items: list[Compared]) -> Compared | None:
 
 def reference_words(item: Compared) -> Line:
     """The wordings of the reference levels of a comparison, each once."""
-    words = dict.fromkeys(_reference(side) for side in item.sides)
+    words = dict.fromkeys(_reference(side) for side in (*item.sides, *item.reaching))
     return joined([line(typed(word, "definition")) for word in words if word], " or ") or line("its reference")
 
 

@@ -30,7 +30,9 @@ def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Lin
     title = dict(levels_of(catalogue, item.factor)).get(item.level, item.level)
     judged = ledger(question, item.outcome.id, item.factor, item.level)
     verdict = item.verdict
-    if verdict == "mixed":
+    if not item.sides:
+        said = line("no study of this level alone")
+    elif verdict == "mixed":
         said = line("the studies do not agree on which way it goes")
     elif verdict == "not known":
         said = line("which way it goes is not stated")
@@ -73,19 +75,23 @@ def _table(catalogue: Catalogue, question: Question, item: Compared, name: str) 
     rows = tuple(
         (
             (source_link(side.finding.key, catalogue),),
-            which_way(side, f"{question.id}/{item.factor}"),
+            line(which_way(side, f"{question.id}/{item.factor}"), _over(side)),
             numbers_line(side),
             line(adjustment(side.finding)),
             timing(side.finding),
             line(side.finding.claim.planned.text if side.finding.claim.planned else "not reported"),
             baseline_differences(side.finding),
         )
-        for side in item.sides
+        for side in (*item.sides, *item.reaching)
     )
     return Table(
         line("One row a study; ", definition(item.outcome)), tuple(line(cell) for cell in header), rows,
         without_digits(name), "directions",
     )  # fmt: skip
+
+
+def _over(side: Side) -> str:
+    return "; it reaches over two levels of this guide and counts in neither" if side.reaches_over else ""
 
 
 def baseline_differences(finding: Finding) -> Line:

@@ -58,9 +58,13 @@ def _margin(finding: Finding, verdict: str | None) -> str:
     return "; similar, within the margin fixed beforehand" if verdict == "within" and is_two else _MARGINS[verdict]
 
 
-def side_line(catalogue: Catalogue, side: Side) -> Line:
-    """One study's numbers of both levels, its time, how its groups differed, and where they stand."""
-    return line(_numbers(side), differed(side.finding), " (", source_link(side.finding.key, catalogue), ")")
+def side_line(catalogue: Catalogue, side: Side, counts: Side | None = None) -> Line:
+    """One study's numbers of both levels, its time, how its groups differed, and where they stand.
+
+    counts: of the same study, to stand beside its ratio.
+    """
+    crude = line("; its crude counts: ", _numbers(counts)) if counts is not None else None
+    return line(_numbers(side), crude, differed(side.finding), " (", source_link(side.finding.key, catalogue), ")")
 
 
 def _numbers(side: Side) -> Line:

@@ -16,17 +16,44 @@ from ..saying.source_reference import source_link
 from ..saying.wording import adjustment, cut, length, rate
 from ..values.document import Line, Marked, joined, line, typed
 from .level_rates import level_rates
-from .one_study import differed, side_line
+from .one_study import differed, side_line, which_way
 from .several_studies import opened_workings
 
 # House rule: so many studies that share no time or no reference are told one by one, of more the page has the table.
 _TOLD_APART = 3
 
 
-def numbers_of(catalogue: Catalogue, question: Question, item: Compared) -> Line:
-    """The numbers behind a comparison: of one study its own, of several that compare alike their range."""
+def numbers_of(catalogue: Catalogue, question: Question, item: Compared) -> list[Line]:
+    """The numbers behind a comparison: of one study its own, of several that compare alike their range.
+
+    Behind them each level that reaches over this one and another, with its own side.
+    """
+    place = f"{question.id}/{item.factor}"
+    own = [_numbers_of_sides(catalogue, question, item)] if item.sides else []
+    over = [
+        line("Over this level and another: ", which_way(side, place), "; ", _told(catalogue, item, side))
+        for side in item.reaching
+    ]
+    return [*own, *over]
+
+
+def _told(catalogue: Catalogue, item: Compared, side: Side) -> Line:
+    """One study's numbers; beside an adjusted ratio its counts too, where it prints them."""
+    counts = next(
+        (
+            other
+            for other in item.every
+            if side.finding.kind == "contrast" and other.people == side.people and counts_of_both(other) is not None
+            and other.covers == side.covers
+        ),
+        None,
+    )  # fmt: skip
+    return side_line(catalogue, side, counts)
+
+
+def _numbers_of_sides(catalogue: Catalogue, question: Question, item: Compared) -> Line:
     if len(item.sides) == 1:
-        return side_line(catalogue, item.sides[0])
+        return _told(catalogue, item, item.sides[0])
     groups = _alike(catalogue, [*item.crude, *(side for side in item.sides if side not in item.crude)])
     ranges = [group for group in groups if len(group) > 1]
     told = {study for group in ranges for side in group for study in side.people}
@@ -35,7 +62,7 @@ def numbers_of(catalogue: Catalogue, question: Question, item: Compared) -> Line
     if not ranges and len(apart) > _TOLD_APART:
         return line("they compare at different times or beside different references, so no range stands for them")
     if not ranges:
-        return joined([side_line(catalogue, side) for side in apart])
+        return joined([_told(catalogue, item, side) for side in apart])
     if apart:
         links = joined([line(source_link(side.finding.key, catalogue)) for side in apart], ", ")
         parts.append(line("at another time, beside another reference or without counts: ", links))
@@ -69,7 +96,7 @@ def _range(catalogue: Catalogue, question: Question, item: Compared, group: list
     beside = [side.reference for side in group if side.reference is not None]
     at = first.time("at")
     return line(
-        _ends(catalogue, question, item.factor, own), "; ", _ends(catalogue, question, item.factor, beside),
+        low_to_high(catalogue, question, item.factor, own), "; ", low_to_high(catalogue, question, item.factor, beside),
         line("; at ", length(at)) if at is not None else None,
         ", ", studies, " studies, ", adjustment(first), _caveats(own),
     )  # fmt: skip
@@ -81,7 +108,7 @@ def _caveats(rows: list[Finding]) -> Line:
     return tuple(part for item in said for part in item)
 
 
-def _ends(catalogue: Catalogue, question: Question, factor: str, rows: list[Finding]) -> Line:
+def low_to_high(catalogue: Catalogue, question: Question, factor: str, rows: list[Finding]) -> Line:
     """ "over 3 mm: 14 of 25 eyes (56%) to 12 of 16 eyes (75%), the typical study 67.0%"."""
     ordered = sorted(rows, key=lambda row: (Fraction(row.events or 0, row.total or 1), row.base))
     low, high = ordered[0], ordered[-1]

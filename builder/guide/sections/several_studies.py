@@ -37,12 +37,15 @@ def direction_counts(catalogue: Catalogue, question: Question, item: Compared, *
 
     Of a single study, its side and how clear that is. is_brief: without numbers that stand elsewhere on the page.
     """
+    over = _reaching_over(catalogue, question, item, is_brief=is_brief)
+    if not item.sides:
+        return over
     if len(item.sides) == 1:
         side = item.sides[0]
         if is_brief:
-            return which_way(side, f"{question.id}/{item.factor}", is_brief=True)
+            return line(which_way(side, f"{question.id}/{item.factor}", is_brief=True), over)
         figures = _by_direction(catalogue, question, item)
-        return line(figures[side.direction], " study: ", which_way(side, f"{question.id}/{item.factor}"))
+        return line(figures[side.direction], " study: ", which_way(side, f"{question.id}/{item.factor}"), over)
     figures = _by_direction(catalogue, question, item)
     stated = [way for way in ("better", "worse", "no clear difference") if way in figures]
     measured = all(is_measured(side.finding) for side in item.sides)
@@ -59,13 +62,14 @@ def direction_counts(catalogue: Catalogue, question: Question, item: Compared, *
         parts.append(line(figures["not stated"], " not stated"))
     said = joined(parts)
     lead = "the studies do not agree: " if item.verdict == "mixed" else None
-    return line(lead, said, _clear(catalogue, question, item) if stated and not is_brief else None)
+    return line(lead, said, _clear(catalogue, question, item) if stated and not is_brief else None, over)
 
 
 def one_or_several(catalogue: Catalogue, question: Question, item: Compared) -> Line:
     """As `several`, of a single study without a count: for the page of the question, which tells many of them."""
     if len(item.sides) == 1:
-        return line("one study: ", which_way(item.sides[0], f"{question.id}/{item.factor}"))
+        over = _reaching_over(catalogue, question, item)
+        return line("one study: ", which_way(item.sides[0], f"{question.id}/{item.factor}"), over)
     return several(catalogue, question, item)
 
 
@@ -90,6 +94,19 @@ def typical(catalogue: Catalogue, question: Question, item: Compared) -> Line:
             for part in line(f"the typical study, {name}: ", short_pool_line(pool), "; ")
         )
     )
+
+
+def _reaching_over(catalogue: Catalogue, question: Question, item: Compared, *, is_brief: bool = False) -> Line:
+    """How many levels of papers lie in this band and in another, which count in neither; empty without one."""
+    number = len(item.reaching)
+    if not number:
+        return ()
+    lead = "; and " if item.sides else "of this level alone nothing; "
+    if is_brief:
+        return line(lead, "one that reaches" if number == 1 else "some that reach", " over it and another")
+    figure = _count(catalogue, question, item, "reaching", number, "reach over this level and another")
+    verb = "reaches" if number == 1 else "reach"
+    return line(lead, figure, f" that {verb} over this and another level, counted in neither")
 
 
 def _by_direction(catalogue: Catalogue, question: Question, item: Compared) -> dict[Direction, Figure]:
@@ -117,7 +134,7 @@ def opened_workings(catalogue: Catalogue, question: Question, factor: str, input
 
 
 def _count(catalogue: Catalogue, question: Question, item: Compared, name: str, number: int, says: str) -> Figure:
-    inputs = _inputs(item.sides)
+    inputs = _inputs((*item.sides, *item.reaching))
     workings = opened_workings(catalogue, question, item.factor, inputs)
     known = catalogue.evidence.vocabulary.factors.get(item.factor)
     titles = {level.id.text: level.title.text for level in known.levels} if known is not None else {}

@@ -1,0 +1,74 @@
+"""Rates of a level that others are compared with: from the lowest to the highest study, none of them for all."""
+
+from __future__ import annotations
+
+from ...reading.model import Question
+from ...reading.slugs import slug
+from ..findings.comparable import count_patients_once, counts_from_healing
+from ..findings.direction import reason_not_counted, sides_of
+from ..findings.findings import Catalogue, Finding
+from ..findings.levels_covered import levels_covered
+from ..numbers.ratio_pooling import level_key
+from ..numbers.shown_numbers import count
+from ..saying.source_reference import source_link
+from ..saying.wording import length, rate, timing
+from ..values.document import Line, joined, line, typed
+from .ranges import low_to_high
+from .several_studies import opened_workings
+
+
+def reference_rates(catalogue: Catalogue, question: Question, factor: str, level: str) -> tuple[Line, ...]:
+    """One line an outcome; a reference that reaches over this level and another says so."""
+    by_outcome: dict[str, dict[str, Finding]] = {}
+    for side in sides_of(catalogue, question.id, factor):
+        row = side.reference
+        if row is None or row.events is None or not row.total or reason_not_counted(row):
+            continue
+        if level in side.reference_ids:
+            by_outcome.setdefault(row.outcome.id, {})[row.base] = row
+    return tuple(
+        _of_outcome(catalogue, question, factor, level, list(found.values())) for _, found in sorted(by_outcome.items())
+    )
+
+
+def _of_outcome(catalogue: Catalogue, question: Question, factor: str, level: str, rows: list[Finding]) -> Line:
+    counted, _ = count_patients_once(rows)
+    groups: dict[tuple[object, ...], list[Finding]] = {}
+    for row in counted:
+        alike = (row.window, counts_from_healing(row), row.unit) if row.window is not None else (row.base,)
+        groups.setdefault((*level_key(catalogue, row), *alike), []).append(row)
+    # What is of this level alone leads, then what most studies say.
+    ordered = sorted(
+        groups.values(), key=lambda group: (_reaches_over(catalogue, factor, group[0]), -len(group), group[0].base)
+    )
+    title = typed(rows[0].outcome.title.text, "definition")
+    return line(title, ": ", joined([_of_group(catalogue, question, factor, level, group) for group in ordered]))
+
+
+def _of_group(catalogue: Catalogue, question: Question, factor: str, level: str, group: list[Finding]) -> Line:
+    first = group[0]
+    over = " (over this level and another)" if _reaches_over(catalogue, factor, first) else None
+    if len(group) == 1:
+        wording = typed(_wording(first), "definition")
+        return line(wording, over, ": ", rate(first), ", ", timing(first), " (", source_link(first.key, catalogue), ")")
+    inputs = tuple(figure for row in group for name in ("events", "total") if (figure := row.figure(name)) is not None)
+    workings = opened_workings(catalogue, question, factor, inputs)
+    name = f"{level}-{first.outcome.id}-{slug(_wording(first))}-at-{slug(str(first.window))}"
+    studies = count(
+        catalogue.book, f"{question.id}/{factor}/referred-{name}", len(group), "study", workings, inputs=inputs,
+        says=f"{_wording(first)}, {first.outcome.title.text}: compared with others",
+    )  # fmt: skip
+    at = first.time("at")
+    return line(
+        low_to_high(catalogue, question, factor, group), over, line(", at ", length(at)) if at is not None else None,
+        ", ", studies, " studies",
+    )  # fmt: skip
+
+
+def _reaches_over(catalogue: Catalogue, factor: str, row: Finding) -> bool:
+    typed_range = row.level.range if row.level is not None else None
+    return len(levels_covered(catalogue, factor, _wording(row), typed_range)) > 1
+
+
+def _wording(row: Finding) -> str:
+    return row.level.level.text if row.level is not None else ""

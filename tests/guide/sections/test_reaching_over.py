@@ -1,0 +1,120 @@
+"""A paper's level that lies in two bands of the guide stands with both, says so, and counts in neither."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from guide.compendium import VOCABULARY, catalogue_of, nothing_named, report, said
+from passageproof.build import build_files
+from passageproof.guide.factor.factor_page import factor_page
+from passageproof.guide.findings.direction import compared
+from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.question.situation import situation
+
+ROOT = Path(__file__).parents[3]
+THREE = VOCABULARY.replace(
+    "levels: [{id: small, title: up to 3 mm, range: up to 3 mm}, {id: large, title: over 3 mm, range: over 3 mm}]",
+    "levels: [{id: small, title: up to 1 mm, range: up to 1 mm}, {id: middle, title: 1 mm to 3 mm, range: 1 mm to 3 mm},"
+    " {id: large, title: over 3 mm, range: over 3 mm}]",
+)
+QUESTION = "id: hole\ntitle: There is a hole\nsituation: [{factor: size, ask: How wide?}]\nfactors: [size]\n"
+
+
+def table(key: str, level: str, counts: tuple[int, int], reference: str, others: tuple[int, int]) -> dict[str, str]:
+    claim = f"""
+    - id: by-size
+      question: hole
+      factor: size
+      known_at: before
+      outcome: healed
+      reference: {reference}
+      levels:
+        - {{level: {reference}, events: {others[0]}, total: {others[1]}}}
+        - {{level: {level}, events: {counts[0]}, total: {counts[1]}}}
+      where: p. 3
+      follow_up: not reported
+    """
+    passage = f"[p. 3] {reference}: {others[0]} of {others[1]} teeth; {level}: {counts[0]} of {counts[1]} teeth"
+    return report(key, claim, passage, study=key)
+
+
+def made(*files: dict[str, str]) -> Catalogue:
+    out = {"vocabulary.yaml": THREE, "questions/hole.yaml": QUESTION}
+    for each in files:
+        out |= each
+    return catalogue_of(out)
+
+
+KIND = table("arden2011", "1 mm to 3 mm", (33, 37), "up to 1 mm", (36, 38))
+OVER = table("bexley2012", "from 2 mm", (19, 31), "under 2 mm", (52, 61))
+WIDE = table("corwen2013", "over 3 mm", (16, 23), "up to 1 mm", (30, 33))
+
+
+def answers(found: Catalogue) -> dict[str, str]:
+    fields = situation(found, found.evidence.questions["hole"]).fields
+    return {choice.value: said(choice.summary) for choice in fields[0].choices}
+
+
+def test_it_stands_with_both_answers_and_says_so() -> None:
+    told = answers(made(KIND, OVER, WIDE))
+    for level in ("middle", "large"):
+        assert "; and 1 that reaches over this and another level, counted in neither." in told[level]
+        assert "Over this level and another: fewer healed, more than chance alone usually gives" in told[level]
+        assert "from 2 mm: 19 of 31 teeth; under 2 mm: 52 of 61 teeth" in told[level]
+    assert "19 of 31" not in told["small"]
+
+
+def test_it_counts_in_neither() -> None:
+    found = made(KIND, OVER, WIDE)
+    for level in ("middle", "large"):
+        (item,) = compared(found, "hole", "size", level)
+        assert [side.finding.key for side in item.reaching] == ["bexley2012"]
+        assert "bexley2012" not in {side.finding.key for side in (*item.sides, *item.crude, *item.adjusted)}
+        assert item.count("worse") == 1
+
+
+def test_an_answer_that_only_such_a_level_touches_says_that_nothing_is_known_of_it_alone() -> None:
+    told = answers(made(OVER))
+    for level in ("middle", "large"):
+        assert "healed: of this level alone nothing; 1 that reaches over this and another level" in told[level]
+        assert "19 of 31 teeth" in told[level]
+    page = said(factor_page(made(OVER), made(OVER).evidence.questions["hole"], "size", nothing_named))
+    assert "no study of this level alone" in page
+
+
+@pytest.mark.parametrize(
+    ("level", "bands"),
+    [
+        ("over 3 mm", ("large",)),
+        ("1 mm to 3 mm", ("middle",)),
+        ("2 mm to 3 mm", ("middle",)),
+        ("over 2 mm", ("middle", "large")),
+        ("from 3 mm", ("large",)),
+        ("0.5 mm to 2 mm", ("small", "middle")),
+    ],
+)
+def test_a_band_that_a_level_only_meets_in_one_point_is_none_of_its_own(level, bands) -> None:
+    found = made(table("arden2011", level, (14, 25), "up to 0.4 mm", (60, 69)))
+    shown = [
+        name
+        for name in ("small", "middle", "large")
+        for item in compared(found, "hole", "size", name)
+        if item.sides or item.reaching
+    ]
+    assert tuple(shown) == bands
+
+
+def test_the_tables_of_the_factor_say_it_in_the_row() -> None:
+    page = said(factor_page(made(KIND, OVER), made(KIND, OVER).evidence.questions["hole"], "size", nothing_named))
+    assert page.count("it reaches over two levels of this guide and counts in neither") == 2
+
+
+def test_the_two_millimetre_hole_of_the_demo_is_told_with_the_harder_series_too() -> None:
+    built = build_files(ROOT)
+    assert built.guide is not None
+    page = built.guide.pages["root-perforation/"]
+    told = said(page)
+    assert told.count("Over this level and another: fewer healed, more than chance alone usually gives") == 2
+    assert told.count("its crude counts: from 2 mm: 19 of 31 teeth (61%); under 2 mm: 52 of 61 teeth (85%)") == 2
+    assert "fewer healed at the site in 6 of 6 studies that state a side" in told
