@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from difflib import SequenceMatcher
 
 from ..problems import Problem, error
 from ..reading.folded import folded
@@ -177,6 +176,8 @@ _LEAST_ALIKE = 0.6
 
 def _nearest(piece: str, text: str) -> str:
     """', which has "39 of 47 healed"': the stretch of as many words that is most like the piece, if one is."""
+    from difflib import SequenceMatcher  # only words that do not stand there pay for it
+
     words, wanted = text.split(), " ".join(piece.split())
     count = len(wanted.split())
     matcher = SequenceMatcher(b=wanted, autojunk=False)

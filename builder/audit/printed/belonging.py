@@ -9,6 +9,7 @@ from ...numerals import Token
 from .aliases import with_aliases
 from .clauses import Span
 from .late import holds_any
+from .lists import OF_ALL
 from .owner import UNCLEAR, Owners, is_inside
 from .prose import Prose
 from .tables import InCell, Table
@@ -38,9 +39,7 @@ def is_all_of_one(text: str, mentions: list[Mention], table: Table, names: Names
         return False
     if any(mention.key != mentions[0].key for mention in mentions) or not mentions[0].key:
         return False
-    return not holds_any(text.lower(), ("overall", "altogether", "in total", "in all")) and (
-        with_aliases(text, mentions, names) is mentions
-    )
+    return not holds_any(text.lower(), OF_ALL) and (with_aliases(text, mentions, names) is mentions)
 
 
 def owners_among(

@@ -47,6 +47,8 @@ def sentences(text: str, start: int, end: int) -> list[Span]:
 def brackets(text: str, start: int, end: int) -> list[Span]:
     """The outermost brackets of a slice, each with its signs."""
     found: list[Span] = []
+    if "(" not in text and "[" not in text:
+        return found
     depth, opened = 0, start
     for sign in _BRACKETS.finditer(text, start, end):
         if sign[0] in "([":
@@ -78,6 +80,8 @@ def bracket_around(text: str, at: int) -> int:
 
 def parts_between_semicolons(text: str, start: int, end: int) -> list[Span]:
     """A sentence between its semicolons, those in brackets left alone."""
+    if text.find(";", start, end) < 0:
+        return [(start, end)]
     inside = brackets(text, start, end)
     parts: list[Span] = []
     low = start

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from ...numerals import Token
 from .clauses import Span, brackets
-from .late import late
+from .late import holds_any, late
 from .surroundings import Surroundings
 from .tables import InCell
 from .wordings import Mention
@@ -155,6 +155,7 @@ class Comparisons:
     def __init__(self, text: str, tokens: Sequence[Token], around: Surroundings, mentions: Sequence[Mention]) -> None:
         self.text, self.tokens, self.around = text, tokens, around
         self.mentions = [mention for mention in mentions if mention.key]
+        self._may_favour = holds_any(text.lower(), ("favo", "advantage", "superiority", "benefit", "protective"))
 
     def regions(self, index: int, cell: InCell | None) -> list[Region]:
         """Where to look for what a ratio compares, the nearest first."""
@@ -344,6 +345,8 @@ class Comparisons:
 
     def favoured(self, region: Region) -> Mention | None:
         """The name that a region calls the better one: "favouring A", "A was protective"."""
+        if not self._may_favour:
+            return None
         for mention in region.mentions:
             if _favours(self.text[max(mention.start - 40, region.start) : mention.start]):
                 return mention

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from ...numerals import Token
 from .clauses import Span, brackets_inside, is_comparison, parts_between_semicolons
+from .late import holds_any
 from .wordings import Mention
 
 
@@ -221,9 +222,17 @@ def last_list(
         if region[0] <= token.start < run[0].start and token.kind in STRUCTURAL and token.part != "total"
     ]  # fmt: skip
     are_shares = all(tokens[item.numbers[0]].kind == "percent" for item in run)
-    is_told = re.search(r"\brespectively\b", text[run[-1].start : region[1]], re.IGNORECASE) is not None
+    is_told = says_respectively(text, run[-1].start, region[1])
     is_behind_counts = are_shares and all(token.kind != "percent" for token in before)
     return run if len(before) >= len(run) and (is_told or is_behind_counts) else []
+
+
+def says_respectively(text: str, start: int, end: int) -> bool:
+    """Whether a slice says that its lists go in step."""
+    return "respectively" in text[start:end].lower() and _find_respectively(text, start, end) is not None
+
+
+_find_respectively = re.compile(r"\brespectively\b", re.IGNORECASE).search
 
 
 def in_step(text: str, run: list[Item], tokens: Sequence[Token], count: int) -> list[list[int]] | None:
@@ -245,13 +254,17 @@ def in_step(text: str, run: list[Item], tokens: Sequence[Token], count: int) -> 
     return None
 
 
-_OF_ALL = r"(?:overall|altogether|in total|in all)"
+OF_ALL = ("overall", "altogether", "in total", "in all")
+"""Words that give a number to all names together."""
+_OF_ALL = rf"(?:{'|'.join(OF_ALL)})"
 _ends_in_all = re.compile(rf"\b{_OF_ALL}\b(?:(?!\band\b)[^,;:.\d]){{0,15}}$", re.IGNORECASE).search
 _begins_with_all = re.compile(rf"[^,;:.\d]{{0,12}}\b{_OF_ALL}\b", re.IGNORECASE).match
 
 
 def is_of_all(text: str, item: Item) -> bool:
     """ "Overall 69 of 92"."""
+    if not holds_any(text.lower(), OF_ALL):
+        return False
     before = text[max(item.start - 30, 0) : item.start]
     if _ends_in_all(before) is not None or _begins_with_all(text, item.end) is not None:
         return True

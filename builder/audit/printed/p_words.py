@@ -52,6 +52,7 @@ find_balance = late(
     rf"[^.;()\d]{{0,40}}?\b{_START}|"
     rf"\b{_START}[^.;()\d]{{0,40}}\b{_ALIKE}[^.;()\d]{{0,20}}\b(?:groups|arms)\b",
     re.IGNORECASE,
+    holds=("alike", "similar", "comparable", "balanced", "matched", "identical", "differ", "same", "equal", "homogen"),
 ).search
 """Words for groups that were alike at the start, or were not."""
 

@@ -25,6 +25,7 @@ from .lists import (
     items_of,
     last_list,
     runs_of,
+    says_respectively,
 )
 from .owner import UNCLEAR, Owners, Owning, is_inside
 from .wordings import Mention
@@ -226,7 +227,7 @@ class Prose(Owning):
         lists = lists or self._all_apart(mentions, free)
         if not lists:
             return False
-        is_told = re.search(r"\brespectively\b", self.text[region[0] : region[1]], re.IGNORECASE) is not None
+        is_told = says_respectively(self.text, *region)
         if not is_told and any(all(mention not in run for run in lists) for mention in mentions):
             return False
         for items in runs_of(free):
@@ -360,7 +361,7 @@ class Prose(Owning):
             self.own_items(free, self.before[0], is_sure=self.is_headed)
         if self.is_timed or len(self.before) < 2:
             return
-        is_told = re.search(r"\brespectively\b", self.text[region[0] : region[1]], re.IGNORECASE) is not None
+        is_told = says_respectively(self.text, *region)
         for items in runs_of(free):
             if not is_told and self._times_in(region) == len(items) > 1:
                 continue

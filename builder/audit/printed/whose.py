@@ -53,6 +53,8 @@ from .whose_words import (
     WENT_ON,
     WHEN,
     before_treatments,
+    may_lead,
+    may_tell,
 )
 from .word_stream import Word
 
@@ -103,7 +105,10 @@ class Whose:
         if OF_OURS.match(sentence, token.end - start):
             return None
         if start not in self._spoken:  # asked once for all numbers of the sentence
-            self._spoken[start] = (list(LED.finditer(sentence)), list(TOLD.finditer(sentence)))
+            self._spoken[start] = (
+                list(LED.finditer(sentence)) if may_lead(sentence) else [],
+                list(TOLD.finditer(sentence)) if may_tell(sentence) else [],
+            )
         led, told = self._spoken[start]
         for matches, speaks, is_alone_too in ((led, _leads_to, is_discussion), (told, _tells_of, True)):
             for found in matches:

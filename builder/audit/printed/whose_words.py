@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from .late import late
+from .late import holds_any, late
 
 TRIGGERS = frozenset({
     "al", "colleagues", "coworkers", "co-workers", "associates", "previous", "previously", "earlier",
@@ -54,6 +54,40 @@ _NO_OTHERS = r"(?: (?!(?:was|were|is|are|be|been|being|and|but|then|we|our|us)\b
 _PUT_IN = r",(?! (?:[^,;.()]* )?(?:was|were|is|are|had|we|our)\b) [^,;.()]{2,60}"
 """Words put in: "Okonski and co-workers, in 1998, found"."""
 _STUDY = r"(?:trial|study|series|cohort)\b"
+
+_OLDER_STEMS = (
+    "previous ", "earlier ", "prior ", "other ", "older ", "recent ", "another ", "published ", "former ", "preceding ",
+)  # fmt: skip
+_WORK_STEMS = (
+    "stud", "series", "report", "trial", "review", "meta-anal", "cohort", "author", "investigat", "survey", "publicat",
+    "paper", "article", "work", "elsewhere", "literature",
+)  # fmt: skip
+_SAYS_STEMS = (
+    "report", "describ", "find", "found", "saw", "observed", "noted", "publish", "show", "obtained", "recorded", "gave",
+    "give", "cite", "quote", "estimated", "document", "pooled", "put", "achieved", "suggest", "state",
+)  # fmt: skip
+_UNNAMED = (
+    "previously", "already", "formerly", "hitherto", "predecessor", "forerunner", "former ", "others ", "it has been",
+    "elsewhere", "according to", "literature", "published ",
+)  # fmt: skip
+_has_name = re.compile("[A-Z][a-z]").search
+
+
+def may_lead(sentence: str) -> bool:
+    """Whether `LED`, which takes long to compile and to search with, may find anything in a sentence."""
+    small = sentence.lower()
+    if holds_any(small, _UNNAMED) or (holds_any(small, _OLDER_STEMS) and holds_any(small, _WORK_STEMS)):
+        return True
+    return _has_name(sentence) is not None and (holds_any(small, _SAYS_STEMS) or holds_any(small, _WORK_STEMS))
+
+
+def may_tell(sentence: str) -> bool:
+    """The same of `TOLD`."""
+    small = sentence.lower()
+    if _has_name(sentence) is not None or holds_any(small, ("literature", "been ", "ref")):
+        return True
+    return holds_any(small, _OLDER_STEMS) and holds_any(small, _WORK_STEMS)
+
 
 # Before their numbers: "Smith et al. reported 18 of 21", "according to the literature", "in an earlier series".
 LED = late(
@@ -194,10 +228,7 @@ IMPUTED = late(
     r"classified|taken) as (?:\w+ )?(?:fail\w*|success\w*|not healed|healed|unhealed)|scenario|"
     r"(?:assum\w+)(?: that)? (?:\w+ ){0,3}?(?:lost|missing|drop-?outs?))\b",
     re.IGNORECASE,
-    holds=(
-        "would", "if ", "worst", "best", "sensitivity", "imput", "lost", "missing", "drop", "absent", "seen",
-        "scenario",
-    ),
+    holds=("would", "if ", "worst", "best", "sensitivity", "imput", "scenario", "assum", " as "),
 )  # fmt: skip
 _TREATMENT = (
     r"(?:(?:the|any|their|its|this) )?(?:(?!(?:and|or|at|in|of|to|after|before|was|were|had)\b)[a-z-]+ ){0,2}"
@@ -218,7 +249,11 @@ PLACED = late(
     rf"(?P<day>(?:on|at) the (?:very |same )?(?:day|moment|time) of (?:{_TREATMENT}|{_ACT})|"
     rf"(?:immediately|directly|straight|right) (?:after|following) (?:{_TREATMENT}|{_ACT})))",
     re.IGNORECASE,
-)
+    holds=(
+        "before ", "prior to", "ahead of", " day of", " moment of", " time of", "immediately ", "directly ",
+        "straight after", "straight following", "right after", "right following",
+    ),
+)  # fmt: skip
 PLACED_CLOSES = late(
     r"(?: (?:the|their) [a-z]+)?(?: itself)?\s*(?:$|[,;:.)|]|(?:and|but|while|whereas)\b)", re.IGNORECASE
 )

@@ -259,12 +259,12 @@ _DENIES = ("no ", "not ", "non ", "without ", "un", "absence of ")
 
 def _not_denied(mention: Mention, plain: str, text: str, names: Names) -> Mention:
     """A mention behind "without" is of the level that says so, where there is one; else of nobody."""
+    words = text[mention.start : mention.end].lower()
+    if words.startswith(_DENIES) or words.endswith((" absent", " free")) or any(map(str.isdigit, words)):
+        return mention
     before = text[max(mention.start - 40, 0) : mention.start].lower().translate(_AS_BLANK)
     before = _BLANKS.sub(" ", before)
     behind = text[mention.end : mention.end + 20].lower().translate(_AS_BLANK)
-    words = text[mention.start : mention.end].lower()
-    if words.startswith(_DENIES) or words.endswith((" absent", " free")) or any(letter.isdigit() for letter in words):
-        return mention
     cut = max(before.rfind(sign) for sign in ".;,:|()")
     if _find_denial(before[cut + 1 :]) is None and _match_absence(behind) is None:
         return mention

@@ -27,7 +27,13 @@ def names_of(scope: Scope, factors: Factors) -> Names:
     if not typed:
         return ()
     factor = factors.get(claim.factor.text) if claim.factor is not None else None
-    return _in_many(_names(typed, factor), scope.lexicon)
+    return _levels(tuple(typed.items()), factor, scope.lexicon)
+
+
+# The same few levels stand in every claim about a factor.
+@lru_cache(maxsize=512)
+def _levels(typed: tuple[tuple[str, Range | None], ...], factor: FactorWording | None, lexicon: Lexicon) -> Names:
+    return _in_many(_names(dict(typed), factor), lexicon)
 
 
 def names_tested(claim: Claim, factors: Factors, lexicon: Lexicon) -> Names:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from decimal import Decimal
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from ...numerals import Token
@@ -27,6 +28,8 @@ class Choice(NamedTuple):
 
 
 _ABSENT = Choice(-1, "absent")
+_by = lru_cache(maxsize=256)(Choice)
+"""A number of the passage without anything against it, which most choices are; made once for each place."""
 
 
 class Fields:
@@ -76,7 +79,7 @@ class Fields:
     def prove(self, at: int, index: int) -> None:
         """This number proves the field."""
         self._taken[id(self.readings[at]), index] = at
-        self.chosen[at] = Choice(index)
+        self.chosen[at] = _by(index)
 
     def prove_if_free(self, at: int, index: int) -> bool:
         """The same, unless another field has the number and may not share it."""
@@ -86,7 +89,7 @@ class Fields:
         if holder is not None and not may_share(self.rows[at], self.rows[holder], reading, index):
             return False
         self._taken[place] = at
-        self.chosen[at] = Choice(index)
+        self.chosen[at] = _by(index)
         return True
 
     def proved_in(self, reading: Reading) -> list[tuple[Quoted, int]]:

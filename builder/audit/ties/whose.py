@@ -149,11 +149,14 @@ class _Finding:
         claim, report = self.claim, self.ties.scope.report
         if claim is None or report is None or claim.quotes is not None or report.read.depth.text == "secondary":
             return None
+        is_review = any(design.startswith(_REVIEWED) for design in self.designs)
+        if is_review and "review" not in stands.reading.small:
+            return None
         is_discussion = _of_discussion(stands.reading.passage.bracket) is not None
         cue = whose.others(stands.at, is_discussion=is_discussion)
         if cue is None or (cue.place and self._is_own(cue.place)):
             return None
-        if any(design.startswith(_REVIEWED) for design in self.designs):
+        if is_review:
             # A review tells of others' studies by trade; another review's result is none of its own.
             is_of_a_review = claim.pooled is not None or (
                 claim.contrast is not None and claim.contrast.pooled is not None

@@ -13,6 +13,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis.strategies import data, from_regex
 from passageproof.audit.printed.late import _Late, holds_any, late
+from passageproof.audit.printed.whose_words import LED, TOLD, may_lead, may_tell
 
 
 def _with_stems() -> Iterator[tuple[str, _Late]]:
@@ -36,6 +37,16 @@ def test_whatever_a_pattern_finds_holds_one_of_its_stems(name: str, data) -> Non
     text = data.draw(from_regex(compiled))
     if compiled.search(text) is not None:
         assert holds_any(text.lower(), pattern.holds), text
+
+
+@pytest.mark.parametrize(("pattern", "may"), [(LED, may_lead), (TOLD, may_tell)], ids=["LED", "TOLD"])
+@given(data())
+@settings(max_examples=200, derandomize=True, suppress_health_check=list(HealthCheck))
+def test_whatever_names_others_may_do_so(pattern, may, data) -> None:  # type: ignore[no-untyped-def]
+    compiled = re.compile(pattern.pattern, pattern.flags)
+    text = data.draw(from_regex(compiled))
+    if compiled.search(text) is not None:
+        assert may(text), text
 
 
 def test_a_pattern_with_stems_finds_what_one_without_them_finds() -> None:
