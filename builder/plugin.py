@@ -25,7 +25,7 @@ from . import hosting
 from .build import NO_FILES, Before, Built, build_files, early_markdown
 from .hosting import Place
 from .placing import PUBLISHED, leave_list, other_kind
-from .problems import Problem, as_text, counted, in_order
+from .problems import Problem, as_texts, counted, in_order
 from .reading.files import WRITTEN_DIR, missing_compendium
 from .reading.published import published_address, published_path
 from .rendering.frame import MENDING, Frame, frame_of, problem_pages, with_urgent_bar
@@ -157,10 +157,9 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         self._clock.restore()
 
     def _fault(self, problems: tuple[Problem, ...]) -> None:
-        for problem in problems:
-            if problem.is_open:
-                # MkDocs counts what its own loggers say, and would end a strict preview for it.
-                (preview_log if self.serving else log).error("%s", as_text(problem))
+        for text in as_texts(problem for problem in problems if problem.is_open):
+            # MkDocs counts what its own loggers say, and would end a strict preview for it.
+            (preview_log if self.serving else log).error("%s", text)
         # Raising while serving would end the preview or leave the browser waiting: there a page shows the problems.
         if not self.serving:
             raise PluginError(f"the evidence has {counted(problems)}")

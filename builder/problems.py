@@ -70,10 +70,26 @@ def in_order(problems: Iterable[Problem]) -> list[Problem]:
 
 def as_text(problem: Problem) -> str:
     """The line a person reads: where, what, the rule's name last, and the hint below it."""
+    return _as_text(problem, set())
+
+
+def as_texts(problems: Iterable[Problem]) -> list[str]:
+    """The same of each problem in turn; of several questions about one claim the advice that they share stands below
+    the first alone, and the lines to paste one below the other."""
+    said: dict[str, set[str]] = {}
+    return [
+        _as_text(problem, said.setdefault(problem.place, set()) if problem.place else set()) for problem in problems
+    ]
+
+
+def _as_text(problem: Problem, said: set[str]) -> str:
+    """said: lines of advice that a reader has before, to which its own are added."""
     state = "" if problem.acknowledged is None else f" (acknowledged: {problem.acknowledged})"
     line = f"{problem.position}: {problem.message} [{problem.rule}]{state}"
     if problem.hint and problem.is_open:
-        line += "".join(f"\n    {part}" for part in problem.hint.splitlines())
+        parts = [part for part in problem.hint.splitlines() if part not in said]
+        said.update(parts)
+        line += "".join(f"\n    {part}" for part in parts)
     return line
 
 

@@ -50,7 +50,10 @@ def apply_answers(
     """
     waiting = {_question(answer): answer for answer in answers}
     used = set()
+    errors: dict[tuple[str, str], Problem] = {}
     for problem in problems:
+        if problem.severity == "error":
+            errors.setdefault((problem.position.file, problem.rule), problem)
         if problem.severity == "ask":
             question = _asked(problem)
             if question in waiting:
@@ -59,8 +62,16 @@ def apply_answers(
         yield problem
     for question, answer in waiting.items():
         other = question[-1]
-        if question not in used and answer.key not in withheld and other not in withheld:
-            block = answer.block
+        block = answer.block
+        met = errors.get((block.position.file, block.rule.text))
+        if question not in used and met is not None:
+            yield error(
+                block.position,
+                "acknowledgement-without-question",
+                f"{block.rule.text} is an error here (line {met.position.line}) and no question, so that no answer "
+                "settles it: mend it and delete the block",
+            )
+        elif question not in used and answer.key not in withheld and other not in withheld:
             yield error(
                 block.position,
                 "acknowledgement-without-question",

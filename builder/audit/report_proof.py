@@ -187,7 +187,9 @@ class _Proving:
         # "2.64 (1.40 to 4.97) for smokers" is one question, not three.
         is_said = bool(stands.token.role) and said in self.doubted
         self.doubted.add(said)
-        if row.id not in asked and not is_said:
+        # Where a level or an event was asked about, its total in another pair is nothing new.
+        is_beside = choice.failure in ("pair", "taken") and any(each.startswith(f"{stands.block}/") for each in asked)
+        if row.id not in asked and not is_said and not is_beside:
             self.problems.append(problem)
         if not _is_answered(scope, problem.rule):
             self.withheld.append(row.position)

@@ -8,7 +8,7 @@ import os
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ..problems import as_annotation, as_text, counted, json_text
+from ..problems import as_annotation, as_texts, counted, json_text
 from .refused import lacks_compendium
 
 if TYPE_CHECKING:
@@ -58,7 +58,7 @@ def shown(result: CheckResult, form: str, folder: str) -> str:
         return json_text(result.problems, result.quoted, result.unproved) + "\n"
     if form == "github":
         return "".join(as_annotation(problem, folder) + "\n" for problem in result.problems)
-    lines = [as_text(problem) for problem in result.problems]
+    lines = as_texts(result.problems)
     lines.append(f"{counted(result.problems)}; {result.quoted} figures quoted, {result.unproved} without proof")
     return "\n".join(lines) + "\n"
 

@@ -6,7 +6,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from ..problems import Problem, as_text, counted
+from ..problems import Problem, as_texts, counted
 from ..reading.files import missing_compendium
 
 
@@ -20,6 +20,6 @@ def lacks_compendium(root: Path) -> bool:
 
 def say_problems(problems: Sequence[Problem], ending: str = "") -> None:
     """Each on its line, then how many of each kind, and the ending."""
-    for problem in problems:
-        print(as_text(problem), file=sys.stderr)
+    for text in as_texts(problems):
+        print(text, file=sys.stderr)
     print(counted(problems) + ending, file=sys.stderr)

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from ..guide.sections.contact import NO_CONTACT
 from ..guide.values.guide import Guide
-from ..problems import Problem, as_text, counted
+from ..problems import Problem, as_texts, counted
 from .inline import marked_html, typed_html
 
 MENDING = "What has to be mended"
@@ -123,7 +123,7 @@ def problem_pages(problems: Iterable[Problem], shown: Iterable[str]) -> dict[str
 def problems_markdown(problems: Iterable[Problem]) -> str:
     """A page for the live preview: everything that has to be mended, instead of the guide."""
     open_ones = [problem for problem in problems if problem.is_open]
-    rows = "\n".join(f"<li><pre>{escape(as_text(problem))}</pre></li>" for problem in open_ones)
+    rows = "\n".join(f"<li><pre>{escape(text)}</pre></li>" for text in as_texts(open_ones))
     return (
         f'---\ntitle: "{MENDING}"\nkind: upkeep\ntemplate: reading.html\n---\n\n'
         f'<div class="guide" data-search-exclude>\n<h1>{MENDING}</h1>\n'

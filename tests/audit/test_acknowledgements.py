@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from passageproof.problems import as_texts
 
 BIB = (
     "@article{x, author = {Marlow, Ines}, title = {T}, year = 2016, annotation = {[p. 1] a cohort, 110 teeth treated "
@@ -82,6 +83,22 @@ def test_answer_waits_while_its_figures_find_no_proof(problems):
         f"{CLAIM}  acknowledged: [{ANSWER}]\n", bib=BIB.replace("29% of 26 teeth [p. 3]", "29% of 36 teeth [p. 3]")
     )
     assert not [each for each in result.problems if each.rule == "acknowledgement-without-question"]
+
+
+def test_answer_to_an_error_says_that_an_error_takes_none(problems):
+    answer = "{rule: figure-not-in-passage, printed: 28%, by: IM, reason: read so}"
+    result = problems(f"{CLAIM.replace('29%', '28%')}  acknowledged: [{answer}]\n")
+    (told,) = [problem for problem in result.problems if problem.rule == "acknowledgement-without-question"]
+    (met,) = [problem for problem in result.problems if problem.rule == "figure-not-in-passage"]
+    assert (told.severity, told.hint) == ("error", "")
+    assert f"figure-not-in-passage is an error here (line {met.position.line})" in told.message
+
+
+def test_advice_that_questions_of_one_claim_share_is_told_once(problems):
+    first = problems(CLAIM).problems[0]
+    texts = as_texts([first, first._replace(hint=first.hint.replace("29%", "30%")), first._replace(place="x/b")])
+    assert ["look at the paper again" in text for text in texts] == [True, False, True]
+    assert ["  - {rule: percent-impossible" in text for text in texts] == [True, True, True]
 
 
 def test_blanks_of_the_printed_text_are_collapsed(problems):

@@ -154,14 +154,14 @@ def doubt(
         mend = f"type into the passage what the report prints for {meaning}"
     elif choice.failure == "pair":
         rule, tells = "figure-pair", _of_another_pair(row, place, choice, scope)
-        mend = "type both numbers as they are printed together; where the report parts them, answer so"
+        mend = "type both numbers as they are printed together"
     else:
         rule, token = "figure-means-something-else", place.tokens[choice.at]
         said = f' beside "{token.role}"' if token.role else ""
         found = f"{_from(place)} has {_as_printed(token, place.lexicon)}{said}"
         tells = f"is typed for {meaning}, but {found}, which means something else"
         other = _elsewhere(row, place, scope, source, reading)
-        mend = "where it counts something else, move it to the field it belongs to; where it is what you say, answer so"
+        mend = "where it counts something else, move it to the field it belongs to"
         mend = other.hint if other is not None else mend
     problem = ask(row.position, rule, row.typed, tells, scope.name, closing="ask what it counts")
     return problem._replace(message=f'"{row.typed}" {tells}', hint=f"{mend}\n{problem.hint}")
