@@ -24,7 +24,7 @@ _PEOPLE_WORDS = (
 )  # fmt: skip
 _BENCH_WORDS = (
     "vitro", "vivo", "testing", "acrylic", "resin", "plaster", "embedded", "mounted", "simulated", "cell", "cultured",
-    "finite", "freshly", "human",
+    "finite", "freshly", "human", "laboratory", "jig", "typodont", "phantom", "bench",
 )  # fmt: skip
 """One of them stands in whatever tells of a bench."""
 _OF_ANIMALS = ("murine", "bovine", "porcine", "ovine", "equine", "simian", "leporine", "rodent")
@@ -46,7 +46,8 @@ _in_people = late(rf"\b(?:in|of|among)\s+(?:our|these|the|all|both)\s+(?:{_PEOPL
 _on_a_bench = late(
     r"\b(?:in[ -]vitro|ex[ -]vivo|universal testing machine|"
     r"(?:acrylic|resin|plaster)\s+(?:resin\s+)?(?:blocks?|cylinders?|jigs?)|embedded in|mounted in|"
-    r"simulated (?:body|oral)|cell cultures?|cultured cells|finite element)\b",
+    r"simulated (?:body|oral)|laboratory (?:study|test|tests|experiment|experiments|investigation|model)|bench tests?|"
+    r"in (?:a|the) (?:[\w-]+ )?(?:jig|typodont|phantom)|cell cultures?|cultured cells|finite element)\b",
     re.IGNORECASE,
 ).search
 _of_others = late(

@@ -203,9 +203,9 @@ class Whose:
         start, _ = self.layout.sentence(token.start)
         part = self.layout.part(token.start)
         end = min(part[1], len(self.text))
-        if self._is_timed(token.end, end):  # "to 8 of 47 at 1 week"
-            return None
         behind = self._starts(token.end, end)
+        if self._is_timed(token.end, behind[0].start if behind else end):  # "to 8 of 47 at 1 week"
+            return None
         if behind and not self._counts(token.outer_end, behind[0].start):
             is_of_whom = OF_WHOM.search(self.text, token.end, behind[0].start) is not None
             is_closing = IN_WHOM.search(self.text, token.end, behind[0].start) is None and PLACED_CLOSES.match(
@@ -280,6 +280,9 @@ class Whose:
     def _counts(self, start: int, end: int) -> bool:
         return any(start <= each.start < end and each.kind == "count" and each.part != "total" for each in self.tokens)
 
+    def _figures(self, start: int, end: int) -> bool:
+        return any(start <= each.start < end and each.kind in ("count", "percent", "ratio") for each in self.tokens)
+
     def _is_timed(self, start: int, end: int) -> bool:
         """Whether a length of time stands there that says when: "after 1 week"."""
         return any(
@@ -310,7 +313,7 @@ class Whose:
         if not before or self.text.find(";", before[-1].end, token.start) >= 0:
             return behind
         # "70/100 by intention to treat, 70/84 per protocol": the words behind the number before it are that one's.
-        if behind is not None and self._counts(self.layout.part(before[-1].start)[0], before[-1].start):
+        if behind is not None and self._figures(self.layout.part(before[-1].start)[0], before[-1].start):
             return behind
         return before[-1]
 

@@ -185,7 +185,7 @@ TURN = late(
 
 ASSUMED = late(
     r"\b(?:assum(?:ing|ed|es?|ptions?)|hypothesi[sz]ed|anticipat(?:ed|ing)|presum(?:ed|ing)|expecting|"
-    r"(?<!than )(?<!as )(?<!longer )(?<!more )expect(?:ed|s)(?! to (?:return|attend))|"
+    r"(?<!\bthan )(?<!\bas )(?<!\blonger )(?<!\bmore )expect(?:ed|s)(?! to (?:return|attend))|"
     r"sample[- ]size (?:calculation|estimat\w+|was|of|required|needed|for)|(?:calculated|required) sample size|"
     r"power(?:ed)? (?:of|for|calculation|analysis|\d)|statistical power|(?:to|could|can|would) detect|able to detect|"
     r"suppos(?:e|ing)\b|(?:let us|let's) (?:say|assume|imagine)|imagin(?:e|ing)\b|postulat(?:ed|ing|es?)|projected|"
@@ -326,6 +326,8 @@ PER_PROTOCOL = late(
     r"complet(?:ed|ing) the (?:protocol|study|trial|treatment)|as[- ]treated|on[- ]treatment|evaluable|"
     r"complete[- ]cases?|"
     r"observed cases?|available cases?|(?<!of )(?<!of the )treatment received|(?:who|that) adhered|"
+    r"(?:kept|stuck|held|keeping|sticking) to the protocol|"
+    r"follow(?:ed|ing) the protocol|"
     r"adher(?:ence|ed|ing) to the|"
     r"(?<!non)(?<!non-)compliant|(?:protocol|without) violat(?:ors?|ions?)|(?:received|had) (?:the|their) allocated|"
     r"exclud(?:ing|ed) (?:\w+ ){0,4}(?:broke|violat\w+|cross-?overs?|non-?complian\w+|non-?adheren\w+)|"
