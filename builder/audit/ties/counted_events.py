@@ -13,8 +13,9 @@ from ...reading.model import Outcome
 from ...reading.report_model import Claim, Contrast, Estimate, Grade, Level
 from ...reading.slugs import slug
 from ...reading.values import Words
+from ..printed.event_mentions import EventWords, Meaning, phrases_of
 from ..printed.event_words import EVENTS, LENIENT, STEMS_OF_STRICTNESS, STRICT
-from ..printed.events import EXCEPTING, Events, EventWords, Meaning, phrases_of
+from ..printed.events import EXCEPTING, Events
 from ..printed.late import holds_any
 from ..printed.negation import may_deny
 from ..printed.passing_words import adjusters_in

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 
 from ..asking import in_yaml
 from ..printed.clauses import Span
+from ..printed.event_mentions import EventMention, Meaning
 from ..printed.event_words import LENIENT, STRICT
-from ..printed.events import EventMention, Events, Meaning, Said
+from ..printed.events import Events, Said
 from ..printed.valued import RESULT
 from .counted_events import (
     Counted,
