@@ -11,6 +11,7 @@ from typing import NamedTuple
 from ...numerals import Token
 from .clauses import Span
 from .event_mentions import EventMention, EventWords, is_listed
+from .lists import Item, items_of, runs_of
 from .negation import left_unsaid
 from .passing_words import ratio_events_in
 from .sentences import Layout, layout_of
@@ -31,6 +32,8 @@ class Said(NamedTuple):
     """True where the order of words and numbers says which of several is its own."""
     scope: tuple[Span, ...] = ()
     """Slices of the passage that these words stand in."""
+    listed: Span | None = None
+    """Where a bare list stands that goes through the events of the clause before: "the figures were 70, 16 and 14"."""
 
 
 NOTHING_SAID = Said(())
@@ -74,6 +77,8 @@ class Events:
             return self._in_a_table(cell)
         sentence = self.layout.sentence(token.start)
         inside = self._within(sentence)
+        if (listed := self._as_before(at, sentence)) is not None:
+            return listed
         if not inside:
             return NOTHING_SAID
         if (ordered := self._by_order(at, sentence)) is not None:
@@ -82,6 +87,8 @@ class Events:
         own = self._within(part)
         if own:
             return self._of_part(at, part, own, inside)
+        if (behind := self._of_clause(part, sentence)) is not None:
+            return Said((), behind, inside, is_settled=True, scope=(part,))
         carried = self._carried(part, inside)
         scope = (part, *(self.layout.part(mention.start) for mention in carried))
         unsaid = left_unsaid([word for word in self.words if sentence[0] <= word.start < part[1]], part[0])
@@ -138,6 +145,11 @@ class Events:
             outside = all(not group[0].start < self.tokens[index].start < group[-1].start for index in numbers)
             if len(numbers) == len(group) and at in numbers and outside:
                 return group[numbers.index(at)]
+            runs = self._runs(sentence) if outside and len(group) > _TWO and len(numbers) > len(group) else []
+            if all(len(run) == len(group) for run in runs):  # once for each of several levels
+                places = [at_ for run in runs for at_, item in enumerate(run) if at in item.numbers[:1]]
+                if places:
+                    return group[places[0]]
         return None
 
     def _carried(self, part: Span, inside: tuple[EventMention, ...]) -> tuple[EventMention, ...]:
@@ -153,6 +165,64 @@ class Events:
             behind = [mention for mention in inside if mention.start > part[0]]
             return self._with_group(tuple(behind[:1]))
         return self._with_group((before[-1],))
+
+    def _of_clause(self, part: Span, sentence: Span) -> tuple[EventMention, ...] | None:
+        """ "31 and 44 had died, whereas 58 and 83 were admitted": the words of a clause that a joining word opens."""
+        cuts = [
+            word.start for word in self.words if sentence[0] < word.start < sentence[1] and word.text in _OPENING
+        ]  # fmt: skip
+        low = max((cut for cut in cuts if cut <= part[0]), default=-1)
+        if low < 0:
+            return None
+        found = self._within((low, min((cut for cut in cuts if cut > part[0]), default=sentence[1])))
+        group = self._with_group(found[:1])
+        return group if found and len(group) == len(found) else None
+
+    def _as_before(self, at: int, sentence: Span) -> Said | None:
+        """A list without any words for events goes through those of the clause before, each in its place."""
+        start = self.tokens[at].start
+        stretch = self._stretch(start, sentence)
+        if self._within(stretch) or self.tokens[at].kind not in ("count", "number", "percent"):
+            return None
+        run = next((run for run in self._runs(stretch) if any(at in item.numbers for item in run)), [])
+        place = next((index for index, item in enumerate(run) if item.numbers[0] == at), -1)
+        if len(run) < 2 or place < 0 or not stretch[0] or self._times_in(stretch) > 1:
+            return None
+        last = stretch[0] - 1
+        events = self._told_in_turn(self._stretch(last, self.layout.sentence(last)), len(run))
+        if events is None:
+            return None
+        mention = events[place]
+        return Said((mention,), sentence=tuple(events), is_settled=True, listed=stretch)
+
+    def _stretch(self, at: int, sentence: Span) -> Span:
+        """The part of a sentence between its semicolons."""
+        cuts = [word.start for word in self.words if word.text == ";" and sentence[0] < word.start < sentence[1]]
+        low = max((cut for cut in cuts if cut <= at), default=sentence[0])
+        return low, min((cut for cut in cuts if cut > at), default=sentence[1])
+
+    def _runs(self, span: Span) -> list[list[Item]]:
+        numbers = [index for index in self._counts(span) if not self.layout.is_in_brackets(self.tokens[index].start)]
+        return runs_of(items_of(self.text, self.tokens, numbers, [], self._units))
+
+    def _times_in(self, span: Span) -> int:
+        return sum(span[0] <= token.start < span[1] and token.kind == "length" for token in self.tokens)
+
+    def _told_in_turn(self, span: Span, count: int) -> list[EventMention] | None:
+        """The events of so many numbers, each with its own: "84 healed, 11 were doubtful and 5 failed"."""
+        events: list[EventMention] = []
+        for index in self._counts(span):
+            token = self.tokens[index]
+            if self.layout.is_in_brackets(token.start) or _is_of_whole(self.text[span[0] : token.start]) is not None:
+                continue
+            if self.layout.part(token.start) == span and count > 1:
+                return None
+            said = self.said_of(index)
+            if len(said.own) != 1:
+                return None
+            events.append(said.own[0])
+        is_each_once = len({(event.start, event.end) for event in events}) == len(events)
+        return events if len(events) == count and is_each_once else None
 
     def is_bare(self, at: int, named: Sequence[Span]) -> bool:
         """Whether the part around a number holds nothing but small words, units, times and what is named.
@@ -206,6 +276,10 @@ _SMALL = frozenset({
     "whom", "with", "within", "year", "years",
 })  # fmt: skip
 """Words that say nothing of what was counted."""
+_TWO = 2
+""" "Healed and failed were 84 and 70, and 16 and 30, with A and B": two may be levels."""
+_OPENING = frozenset({"while", "whereas", "but", "although", "though", ";"})
+_is_of_whole = re.compile(r"\b(?:of|among|from)\s+(?:the\s+|all\s+|these\s+)?$", re.IGNORECASE).search
 _digit = re.compile(r"\d").search
 _THE_REST = frozenset({"remaining", "others", "other", "rest", "remainder"})
 EXCEPTING = frozenset({"but", "except", "excepting", "exception", "bar", "apart"})

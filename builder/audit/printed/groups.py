@@ -119,6 +119,14 @@ def is_said_of(text: str, start: int) -> bool:
     return _match_says_of(text[max(start - _BEFORE, 0) : start]) is not None
 
 
+_opens_with_of = late(r"(?:^|[.;:|\n]\s*)of\s+(?:all\s+)?(?:the\s+|those\s+)?(?:\d+\s+)?$", re.IGNORECASE).search
+
+
+def is_said_first(text: str, start: int) -> bool:
+    """ "Of the women, 12 healed": the words open their clause."""
+    return _opens_with_of(text[max(start - _BEFORE, 0) : start]) is not None
+
+
 def is_head(text: str, start: int, end: int) -> bool:
     """ "Women: 12 of 15", "women 12 of 15"; at the beginning "women, healed: 12 of 15" too."""
     if not begins(text, start):

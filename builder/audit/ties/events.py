@@ -9,7 +9,7 @@ from ..asking import in_yaml
 from ..printed.clauses import Span
 from ..printed.event_mentions import EventMention, Meaning
 from ..printed.event_words import LENIENT, STRICT
-from ..printed.events import Events, Said
+from ..printed.events import NOTHING_SAID, Events, Said
 from ..printed.valued import RESULT
 from .counted_events import (
     Counted,
@@ -100,6 +100,8 @@ class _Judged:
     ) -> None:
         self.stands, self.wanted, self.events, self.words, self.levels = stands, wanted, events, words, levels
         said = events.said_of(stands.at)
+        if said.listed is not None and self._names_several(said.listed):
+            said = NOTHING_SAID
         exception = events.exception(stands.at) if events.mentions else None
         if exception is not None:  # "all but 8 healed"
             said = said._replace(
@@ -108,6 +110,11 @@ class _Judged:
             )
         self.said: Said = said
         self.text = stands.reading.passage.text
+
+    def _names_several(self, span: Span) -> bool:
+        """Whether a list may be one of levels: two are named beside it."""
+        named = [place for place in _places(self.stands.reading.small, self.levels) if span[0] <= place[0] < span[1]]
+        return any(first[1] <= other[0] for first in named for other in named)
 
     def _is_bare(self, *spans: Span) -> bool:
         """Whether the part around the number holds nothing but small words, wordings of levels and these slices."""

@@ -21,6 +21,7 @@ from ..printed.groups import (
     has_whole,
     is_head,
     is_lone,
+    is_said_first,
     is_said_in,
     is_said_of,
     is_said_with,
@@ -29,6 +30,7 @@ from ..printed.groups import (
 )
 from ..printed.late import holds_any
 from ..printed.owner import Owner, Owners
+from ..printed.restricted import Restricted, has_more, restricted
 from ..printed.wordings import Name
 from ..proving.printed_passage import Reading
 from .pinned import is_pinned_away
@@ -60,14 +62,14 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
     if claim is None or claim.within or claim.given is not None or claim.quotes is not None:
         return
     groupings = _groupings(known)
-    if not any(reading.told(groupings.said_in) or any(reading.told(_aged)) for reading in ties.readings):
+    if not any(_may_tell(reading, groupings) for reading in ties.readings):
         return
     figures = [stands for stands in standing if stands.row.name in _FIGURES and stands.row.role.kind != "length"]
     own: _Own | None = None
     for stands in figures:
-        among = stands.reading.told(groupings.said_in)
-        if not among and stands.reading.told(_aged)[stands.at] is None:
+        if not _may_tell(stands.reading, groupings):
             continue
+        among = stands.reading.told(groupings.said_in)
         own = own or _own_words(claim, ties, known)
         part = next(_parts(stands, _without_own(among, claim), own, ties), None)
         if part is not None:
@@ -77,6 +79,10 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
                 "the claim, without `within` and `given`, to all",
                 f"where the part is meant, add to the claim: {instead or f'given: {in_yaml(part.words)}'}",
             )  # fmt: skip
+
+
+def _may_tell(reading: Reading, groupings: _Groupings) -> bool:
+    return bool(reading.told(groupings.said_in) or reading.told(_restricted)) or any(reading.told(_aged))
 
 
 def _without_own(groupings: Sequence[Grouping], claim: Claim) -> list[Grouping]:
@@ -192,9 +198,23 @@ def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties)
             or _is_alone(owner, stands, grouping, ties)
         ):
             yield _Part(words, owner.key, grouping.factor)
+    yield from _other_parts(stands, own)
+
+
+def _other_parts(stands: Stands, own: _Own) -> Iterator[_Part]:
+    """Parts by age, and those that the passage restricts a figure to in so many words."""
+    reading, at = stands.reading, stands.at
     aged = reading.told(_aged)[at]
     if aged is not None and aged.key != ALL and _is_told(aged, stands) and not own.says(aged.key):
         yield _Part(stands.printed(aged.words[0]), "", "")
+    for part in reading.told(_restricted):
+        is_its = part.holds(stands.token.start) and not own.says(part.first)
+        if is_its and has_more(reading.passage.text, reading.tokens, at, part):
+            yield _Part(stands.printed((part.start, part.end)), "", "")
+
+
+def _restricted(reading: Reading) -> list[Restricted]:
+    return restricted(reading.passage.text, reading.lexicon)
 
 
 def _aged(reading: Reading) -> Owners:
@@ -214,7 +234,7 @@ def _is_apart(owners: Owners, owner: Owner, stands: Stands, grouping: Grouping, 
     reading = stands.reading
     text = reading.passage.text
     start, end = owner.words[0]
-    is_said = is_said_in(text, start) or is_head(text, start, end)
+    is_said = is_said_in(text, start) or is_head(text, start, end) or is_said_first(text, start)
     is_told = is_said or reading.cells()[stands.at] is not None or owner.by == "position" or is_said_of(text, start)
     if _has_other(owners, owner, reading.tokens):
         return is_told or (grouping.may_begin and begins(text, start))

@@ -5,6 +5,8 @@ The ways of print are common practice of reports, no source; all figures are inv
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from .conftest import STUDY, Asked
@@ -216,3 +218,31 @@ def test_levels_of_a_claim_are_its_parts(open_problems: Asked) -> None:
         "  - {level: women, events: 12, total: 15}\n  - {level: men, events: 16, total: 25}\n"
     )
     assert open_problems("In women, 12 of 15 teeth healed; in men, 16 of 25 healed.", levels, files=FILES) == []
+
+
+RESTRICTED = [
+    "Healing was seen in 81 of 108 teeth. In the subset with previous surgery it was seen in {19 of 34}.",
+    "81 of 108 teeth healed; in smokers alone {19 of 34}.",
+    "Overall most teeth healed. Only among molars was healing seen in {19 of 34}.",
+    "81 of 108 teeth healed. When the analysis was restricted to molars, {19 of 34} healed.",
+    "81 of 108 teeth healed. In the subgroup of teeth with pus {19 of 34} healed.",
+    "Of the molars, {19 of 34} healed; of all teeth, 81 of 108.",
+]
+NOT_RESTRICTED = [
+    "Healing was seen in {81 of 108} teeth. In the subset with previous surgery it was seen in 19 of 34.",
+    "{81 of 108} teeth healed; in smokers alone 19 of 34.",
+    "120 teeth were treated. Restricted to teeth with a recall, {81 of 108} healed.",
+    "In the subgroup with pus {81 of 108} teeth healed.",
+    "When only healed teeth were counted, {81 of 108} healed; 112 of 120 survived.",
+    "In molars only {19 of 34} teeth healed.",
+]
+
+
+@pytest.mark.parametrize("passage", RESTRICTED)
+def test_figure_of_some_only_is_asked_about(rules: Callable[..., list[str]], passage: str):
+    assert rules("healed", passage) == ["figure-of-a-part"]
+
+
+@pytest.mark.parametrize("passage", NOT_RESTRICTED)
+def test_figure_of_all_beside_one_of_some_is_not(rules: Callable[..., list[str]], passage: str):
+    assert rules("healed", passage) == []
