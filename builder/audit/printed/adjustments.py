@@ -4,24 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import Literal, NamedTuple
 
 from ...numerals import Token
 from .clauses import Span
+from .comparisons import may_be_ratio
+from .governing import Cue, Value, governed
 from .late import late
 from .surroundings import Surroundings
-from .tables import InCell
-
-Kind = Literal["adjusted", "crude"]
-
-
-class Cue(NamedTuple):
-    """Words that say of ratios that they are adjusted, or that they are crude."""
-
-    start: int
-    end: int
-    kind: Kind
-
+from .tables import InCell, Table
 
 _MODELS = r"(?:cox|logistic|linear|poisson|regression|final|full|mixed|multilevel|hierarchical|hazards?|gee)"
 _CRUDE = (
@@ -44,7 +34,8 @@ _ADJUSTED = (
     r"independent(?:ly)? of(?! (?:the |one |each )?(?:study|operator|treat|author|another|other))|"
     r"independent (?:\w+ )?(?:predictor|factor|determinant)|independently (?:associated|predict\w*|related)|"
     r"correct(?:ed|ing|ion) for|net of|held constant|holding (?:[\w-]+ ){1,6}constant|"
-    rf"{_MODELS} model (?:with|including|containing|that (?:included|held|contained)|of)|"
+    rf"{_MODELS} model (?:with|including|containing|that (?:also )?(?:included|held|contained|had)|of)|"
+    r"(?:was|were|been|is) (?:added|entered) (?:in|into|to) (?:the|a|one) (?:same )?(?:model|regression|analysis)|"
     r"in (?:the|a|one) (?:same )?model|(?:the|a|one) model (?:with|including|containing)|"
     r"(?:all else|other (?:things|factors|variables))(?: being| held)? equal|standardi[sz]ed for|"
     r"as (?:an? )?covariates?|ancova|given equal|regression on|propensity|(?:other|all) covariates|confounders"
@@ -79,13 +70,19 @@ _NEAR_INTERVAL = late(
 )
 
 
+_MEASURE = r"(?:(?<![-a-z] )(?:odds|hazard|risk) ratios?|(?-i:ORs?|HRs?|RRs?))\b"
+_PLAIN_MEASURE = late(rf"\b{_MEASURE}", re.IGNORECASE)
+_ends_in_plain_measure = late(
+    rf"(?:^|[\s\S]*?(?:[,;:(]|\b(?:had|an|was))\s*)(?P<measure>{_MEASURE})[\s:=of]*", re.I
+).fullmatch
+_is_of_measure = late(rf"(?:(?-i:a(?:OR|HR|RR))\b|adjusted {_MEASURE})", re.IGNORECASE).match
+
+
 class Adjustments:
     """The words of one passage for adjusted and crude, and the ratios that they speak of."""
 
-    def __init__(
-        self, text: str, tokens: Sequence[Token], around: Surroundings, cells: Sequence[InCell | None]
-    ) -> None:
-        self.text, self.tokens, self.around, self.cells = text, tokens, around, cells
+    def __init__(self, text: str, tokens: Sequence[Token], around: Surroundings, table: Table) -> None:
+        self.text, self.tokens, self.around, self.table = text, tokens, around, table
         self.cues = _cues_in(text) if _may(text) else []
 
     def of(self, index: int) -> Cue | None:
@@ -93,7 +90,7 @@ class Adjustments:
         if not self.cues:
             return None
         start = self.tokens[index].start
-        cell = self.cells[index]
+        cell = self.table.places[index]
         if cell is not None:
             found = self._in_table(index, cell)
             if found is not None:
@@ -102,8 +99,18 @@ class Adjustments:
             sentence = self.around.sentence(start)
             inside = self._inside(sentence)
             if inside:
-                return self._governing(index, inside, self._values(sentence, index))
+                return self._governing(index, inside, sentence) or self._plain_beside_adjusted(start, inside)
         return self._of_all(index)
+
+    def _governing(self, index: int, cues: Sequence[Cue], span: Span) -> Cue | None:
+        values = [Value(at, self.tokens[at].start, self._end_of(at)) for at in self._values(span, index)]
+        return governed(self.text, self.around, span, values, cues).get(index)
+
+    def _plain_beside_adjusted(self, start: int, cues: Sequence[Cue]) -> Cue | None:
+        """The first of "OR 1.5, adjusted OR 1.4"."""
+        plain = _ends_in_plain_measure(self.text, max(start - 30, 0), start)
+        is_beside = any(cue.kind == "adjusted" and _is_of_measure(self.text, cue.start) for cue in cues)
+        return Cue(plain.start("measure"), start, "crude") if plain is not None and is_beside else None
 
     def _inside(self, span: Span) -> list[Cue]:
         return [cue for cue in self.cues if span[0] <= cue.start < span[1]]
@@ -118,61 +125,14 @@ class Adjustments:
 
     def _is_value(self, at: int) -> bool:
         token = self.tokens[at]
-        if token.kind == "ratio":
-            return not token.part
+        if may_be_ratio(token):
+            return True
         if token.part or token.kind not in ("number", "percent") or at + 1 >= len(self.tokens):
             return False
         low = self.tokens[at + 1]
         if low.kind == "confidence" and at + 2 < len(self.tokens):
             low = self.tokens[at + 2]
         return low.part == "low" and _NEAR_INTERVAL.fullmatch(self.text, token.end, low.outer_start) is not None
-
-    # Prose
-
-    def _governing(self, index: int, cues: list[Cue], values: list[int]) -> Cue | None:
-        """The cue of a sentence that speaks of one of its values."""
-        in_turn = self._in_turn(cues, values)
-        if in_turn is not None:
-            return in_turn.get(index)
-        governed: dict[int, Cue] = {}
-        for place, cue in enumerate(cues):
-            until = cues[place + 1].start if place + 1 < len(cues) else len(self.text)
-            since = cues[place - 1].end if place else 0
-            before = [at for at in values if since <= self.tokens[at].start < cue.start]
-            behind = [at for at in values if cue.end <= self.tokens[at].start < until]
-            if before and (not behind or self._looks_back(cue, before[-1], behind[0])):
-                clause = self.around.clause(cue.start)
-                for at in before:
-                    if self.tokens[at].start >= clause[0] or len(values) == 1:
-                        governed.setdefault(at, cue)
-            else:
-                for at in behind:
-                    governed[at] = cue
-        return governed.get(index)
-
-    def _in_turn(self, cues: list[Cue], values: list[int]) -> dict[int, Cue] | None:
-        """ "2.9 unadjusted and 1.8 adjusted"; "the unadjusted and adjusted ratios were 2.9 and 1.8"."""
-        if len(cues) != len(values) or len(cues) < 2 or len({cue.kind for cue in cues}) < 2:
-            return None
-        starts = [self.tokens[at].start for at in values]
-        in_order = sorted([*((start, "value") for start in starts), *((cue.start, "cue") for cue in cues)])
-        kinds = [kind for _, kind in in_order]
-        is_listed = kinds == ["cue"] * len(cues) + ["value"] * len(values)
-        if is_listed or kinds == ["value", "cue"] * len(cues):
-            return dict(zip(values, cues, strict=True))
-        return None
-
-    def _looks_back(self, cue: Cue, before: int, behind: int) -> bool:
-        """Whether a cue between two values speaks of the one before it: "OR 2.4 (1.3 to 4.3), adjusted for age"."""
-        text = self.text
-        ahead = text[cue.end : self.tokens[behind].start]
-        gap = text[self._end_of(before) : cue.start]
-        bracket = self.around.bracket(cue.start)
-        if bracket is not None and not bracket[0] < self.tokens[behind].start < bracket[1]:
-            return True
-        if ";" in gap or (";" not in ahead and not re.search(r",\s", ahead)):
-            return False
-        return ";" in ahead or not gap.strip(" ,()[]")
 
     def _end_of(self, value: int) -> int:
         """Behind a value with its interval and P."""
@@ -188,7 +148,7 @@ class Adjustments:
     def _in_table(self, index: int, place: InCell) -> Cue | None:
         own = self._inside(place.cell)
         if own:
-            return self._governing(index, own, self._values(place.cell, index))
+            return self._governing(index, own, place.cell)
         for span in (*place.others, *place.headings):
             found = [] if any(at != index for at in self._values(span, -1)) else self._inside(span)
             kinds = {cue.kind for cue in found}
@@ -196,18 +156,31 @@ class Adjustments:
                 return found[0]
             if kinds:
                 return None
+        plain = self._plain_column(place)
+        if plain is not None:
+            return plain
         for span in place.above:
             found = self._inside(span)
             if len({cue.kind for cue in found}) == 1 and not self._values(span, -1):
                 return found[0]
         return None
 
+    def _plain_column(self, place: InCell) -> Cue | None:
+        """A column headed "OR" beside one headed "aOR"."""
+        for span in place.headings:
+            plain = _PLAIN_MEASURE.search(self.text, *span)
+            row = self.around.sentence(span[0])
+            if plain is not None and any(cue.kind == "adjusted" for cue in self._inside(row)):
+                return Cue(*plain.span(), "crude")
+        return None
+
     def _of_all(self, index: int) -> Cue | None:
         """What a heading or a sentence without ratios says of all ratios: "Multivariable analysis.", "All ratios are
         adjusted for age."."""
         found = []
+        rows = {(line.start, line.end) for line in self.table.lines if line.cells}
         for place, sentence in enumerate(self.around.sentences):
-            cues = self._inside(sentence)
+            cues = self._inside(sentence) if sentence not in rows else []
             if not cues:
                 continue
             if self._values(sentence, -1):

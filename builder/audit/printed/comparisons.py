@@ -168,9 +168,17 @@ class Comparisons:
         found = [self._region(span, index) for span in dict.fromkeys(spans)]
         if cell is None and not found[-1].mentions:  # "A against B. Failure: OR 0.4"
             before = self._region((0, found[-1].start), index)
-            if not before.others or _goes_on.search(self.text, found[-1].start, found[-1].end):
+            if not before.others:
                 found.append(before)
+            elif _goes_on.search(self.text, found[-1].start, found[-1].end):
+                found += self._last_named(found[-1].start, index)
         return found
+
+    def _last_named(self, start: int, index: int) -> list[Region]:
+        """The last sentence before a place that has a name."""
+        before = (span for span in reversed(self.around.sentences) if span[1] <= start)
+        regions = (self._region(span, index) for span in before)
+        return [region for region in regions if region.mentions][:1]
 
     def _region(self, span: Span, index: int) -> Region:
         low, high = span

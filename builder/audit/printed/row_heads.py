@@ -127,9 +127,13 @@ class RowHeads:
         heads = {
             at: self._head((span,), (span,), is_row=False)
             for at, span in zip(values, spans, strict=True)
-            if any(span[0] <= sign < span[1] for sign in signs)
+            if any(span[0] <= sign < span[1] and self._compares(sign, span[1]) for sign in signs)
         }
         return {at: head for at, head in heads.items() if head is not None}
+
+    def _compares(self, sign: int, end: int) -> bool:
+        """Whether words of comparison name something: "vs short 1.4", but not "vs 1.5 unadjusted"."""
+        return self.text[sign : sign + 3].lower() == "per" or self._tells((sign, end))
 
     def _spans_of(self, values: Sequence[int], signs: Sequence[int], sentence: Span) -> list[Span]:
         """For each ratio the words that may head it: before it, behind it, or in its turn."""

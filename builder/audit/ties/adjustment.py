@@ -9,8 +9,9 @@ from ...reading.model import Factor
 from ...reading.report_model import Contrast
 from ...reading.values import Missing, Words
 from ..asking import in_yaml
-from ..printed.adjustments import Adjustments, Cue, cues_of_bracket, listed_behind
+from ..printed.adjustments import Adjustments, cues_of_bracket, listed_behind
 from ..printed.clauses import Span
+from ..printed.governing import Cue
 from ..proving.printed_passage import Reading, surroundings_in
 from .tie import Known, Stands, Ties, ratio_of
 
@@ -66,7 +67,7 @@ def _said(stands: Stands) -> tuple[Cue | None, list[Span]]:
 
 
 def _adjustments(reading: Reading) -> Adjustments:
-    return Adjustments(reading.passage.text, reading.tokens, reading.told(surroundings_in), reading.cells())
+    return Adjustments(reading.passage.text, reading.tokens, reading.told(surroundings_in), reading.table)
 
 
 def _quoted(stands: Stands, cue: Cue) -> str:

@@ -59,6 +59,45 @@ SAYS_NEITHER = (
 )
 
 
+BOTH = (
+    "{}: OR 3.9 crude and 2.4 adjusted for age",
+    "{}: OR 3.9 (crude) and 2.4 (adjusted for age)",
+    "{}: crude OR 3.9, adjusted for age 2.4",
+    "{}: OR 2.4 adjusted for age and 3.9 crude",
+    "{}: OR 2.4 (adjusted for age; crude 3.9)",
+    "{}: OR 2.4 (vs 3.9 before adjustment for age)",
+    "{}: OR 2.4, vs 3.9 unadjusted; age was in the model",
+    "{}: OR 2.4 after adjustment for age, compared with a crude value of 3.9",
+    "{}: the odds ratio was 3.9 (95% CI 2.0 to 7.6) before and 2.4 (95% CI 1.3 to 4.3) after adjustment for age",
+    "{}: the odds ratio was 3.9 before adjustment for age and 2.4 after it",
+    "{}: the odds ratio fell from 3.9 to 2.4 after adjustment for age",
+    "{}: the odds ratio fell from 3.9 to 2.4 when age was added to the model",
+    "Adjustment for age lowered the odds ratio, {}, from 3.9 to 2.4",
+    "{}: OR 3.9 (2.0 to 7.6); aOR 2.4 (1.3 to 4.3), adjusted for age",
+    "{}: OR 3.9 (2.0 to 7.6), adjusted OR 2.4 (1.3 to 4.3)",
+    "{}: OR 3.9 (95% CI 2.0 to 7.6; univariable) and 2.4 (95% CI 1.3 to 4.3; multivariable)",
+    "Healing, {}. Univariable: 3.9 (2.0 to 7.6). Multivariable, with age: 2.4 (1.3 to 4.3)",
+    "Healing, {} | OR\nUnivariable | 3.9\nMultivariable | 2.4",
+    "Healing | OR (95% CI) | aOR (95% CI)*\n{} | 3.9 (2.0-7.6) | 2.4 (1.3-4.3)\n* adjusted for age",
+    "Healing | OR | 95% CI | Adjusted for age | 95% CI\n{} | 3.9 | 2.0-7.6 | 2.4 | 1.3-4.3",
+    "{}\nUnadjusted: 3.9\nAdjusted for age: 2.4",
+    "Healing        Unadjusted        Adjusted\n{}        3.9        2.4",
+    "Healing | Univariable | | Multivariable |\n | OR | P | OR | P\n{} | 3.9 | .01 | 2.4 | .02",
+    "The unadjusted and age-adjusted odds ratios for {} were 3.9 and 2.4",
+    "With age in the model the odds ratio ({}) was 2.4; without it, 3.9",
+    "The odds ratio ({}) was 2.4 with allowance for age. The unadjusted figure was 3.9",
+    "OR 3.9 for {} (unadjusted) and 2.4 (adjusted for age)",
+    "Taken alone, {} had an OR of 3.9; together with age, of 2.4",
+)
+FIRST_UNSAID = (
+    "{} (OR 3.9), also after allowance for age (OR 2.4)",
+    "{} (OR 3.9, after allowance for age 2.4)",
+    "{}: OR 3.9; when age was allowed for, 2.4",
+    "{}: OR 3.9; given age, 2.4 in the model",
+    "The odds ratio ({}) was 3.9. It fell to 2.4 after adjustment for age",
+)
+
+
 def rules(open_problems: Asked, passage: str, adjusted_for: str) -> list[str]:
     """What is asked about the claim with this list."""
     claim = ratio(adjusted_for=adjusted_for)
@@ -75,6 +114,18 @@ def test_an_adjusted_ratio_typed_as_crude_is_asked_about(open_problems: Asked, p
 def test_a_crude_ratio_typed_as_adjusted_is_asked_about(open_problems: Asked, passage: str) -> None:
     assert rules(open_problems, passage, "none") == []
     assert rules(open_problems, passage, "[age]") == ["other-adjustment"]
+
+
+@pytest.mark.parametrize("passage", [*BOTH, *FIRST_UNSAID])
+def test_of_a_crude_and_an_adjusted_ratio_each_is_what_its_own_words_say(open_problems: Asked, passage: str) -> None:
+    assert rules(open_problems, passage, "[age]") == []
+    assert rules(open_problems, passage, "none") == ["other-adjustment"]
+    crude, turned = (
+        ratio(adjusted_for=adjusted).replace("value: 2.4", "value: 3.9") for adjusted in ("none", "[age]")
+    )  # fmt: skip
+    assert open_problems(passage.format(AGAINST), crude, files=FILES) == []
+    asked = [problem.rule for problem in open_problems(passage.format(AGAINST), turned, files=FILES)]
+    assert asked == ([] if passage in FIRST_UNSAID else ["other-adjustment"])
 
 
 @pytest.mark.parametrize("passage", SAYS_NEITHER)
