@@ -24,8 +24,14 @@ _words_in = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
 
 def read_columns(text: str, tokens: Sequence[Token], table: Table, lexicon: Lexicon) -> None:
     """Give the numbers of a table what only its headings say; leave out what words of other rows and columns say."""
+    first: Token | None = None
+    row = -1
     for token, place in zip(tokens, table.places, strict=True) if table.has_cells else ():
         if place is not None and token.kind != "unreadable":
+            if place.row != row:
+                first, row = token, place.row
+            elif first is not None:
+                _take_spread(token, first, text, place, lexicon)
             headings = [text[start:end] for start, end in place.headings]
             heads = [text[start:end] for start, end in place.others if end <= token.start]
             above = [text[start:end] for start, end in place.above]
@@ -33,6 +39,24 @@ def read_columns(text: str, tokens: Sequence[Token], table: Table, lexicon: Lexi
             _leave_unit_out(token, text, place, headings, lexicon)
             if headings or above:
                 _read_heading(token, text, place, [*headings, *heads[-1:], *above])
+
+
+_SPREADS = frozenset({"mean", "median", "sd", "se", "iqr", "range"})
+_find_letter = re.compile(r"[^\W\d_]").search
+
+
+def _take_spread(token: Token, first: Token, text: str, place: InCell, lexicon: Lexicon) -> None:
+    """The 1.4 of a row "SD | 1.2 | 1.4" is a deviation too, where its cell and its column say nothing else."""
+    if first.role not in _SPREADS or token.roles or token.kind != first.kind or token.part or place.column < 2:
+        return
+    left = [span for span in place.others if span[1] <= place.cell[0]]
+    is_row_of_it = len(left) > 1 and left[-1][1] <= first.start and not _find_letter(text, *place.cell)
+    over = " ".join(text[start:end] for start, end in place.headings).lower()
+    if is_row_of_it and lexicon.all_roles.keys().isdisjoint(_words_in(over)) and not _find_p(over):
+        token.role, token.roles = first.role, (first.role,)
+
+
+_find_p = re.compile(r"\bp\b|differ|effect|\bci\b").search
 
 
 def _leave_out(token: Token, text: str, place: InCell, headings: list[str], lexicon: Lexicon) -> None:

@@ -35,6 +35,8 @@ SPECIAL = late(
     re.IGNORECASE,
 )
 """What a P value may test that is no difference between levels."""
+find_trend = late(r"\b(?:linear )?trends?\b|\blinear-by-linear\b|\bdose[\s-]response\b", re.IGNORECASE).search
+"""Words for a trend over levels in their order, which is no test of their differences."""
 find_start = late(
     r"\b(?:age|ages|aged|sex|gender|baseline|matched|comparable|initially|preoperative|pre-operative|at the start|"
     r"distribution|distributed|allocation|characteristics?)\b",

@@ -129,13 +129,15 @@ class Statistics:
         """The words by which a number is a standard error and no standard deviation."""
         text, token = self.text, self.tokens[index]
         start = min(token.start, token.outer_start) if token.outer_start >= 0 else token.start
-        before = text[max(start - 60, 0) : start]
-        if _ends_with_deviation(before) or _match_deviation_behind(text, token.end):
+        place = self.cells[index]
+        low, high = place.cell if place is not None else (0, len(text))
+        before = text[max(start - 60, low) : start]
+        if _ends_with_deviation(before) or _match_deviation_behind(text, token.end, high):
             return None
         found = _ends_with_error(before)
         if found is not None:
             return Label(start - len(before) + found.start("label"), start - len(before) + found.end("label"))
-        found = _match_error_behind(text, token.end)
+        found = _match_error_behind(text, token.end, high)
         if found is not None:
             return Label(found.start("label"), found.end("label"))
         return self._error_in_heading(index)

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from ...reading.report_model import Claim, SignificanceTest
 from ...reading.values import Missing, Words
 from ..asking import collapsed
-from ..printed.p_words import SPECIAL, PValues, Tested, find_balance, find_start
+from ..printed.p_words import SPECIAL, PValues, Tested, find_balance, find_start, find_trend
 from ..printed.pairs_tested import pairs_of
 from ..printed.wordings import Names, Plain, mentions_of
 from ..proving.level_names import names_tested
@@ -102,7 +102,7 @@ def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known:
         return
     others = [found.tested(at) for at in found.places if at != stands.at]
     start = find_balance(words)
-    if (not others and start is None) or WORDLESS(words):
+    if (not others and start is None) or WORDLESS(words) or _is_of_trend(stands, words, found, others, claim, ties):
         return
     about = _About(claim, ties, known)
     own = about.named_in(tested, stands.reading)
@@ -122,6 +122,30 @@ def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known:
     )
     if better is not None:
         _ask_for(stands, ties, tested, better)
+
+
+def _is_of_trend(
+    stands: Stands, words: str, found: PValues, others: Sequence[Tested], claim: Claim, ties: Ties
+) -> bool:
+    """Whether a P is of a trend, and that is the claim's own, by its method, or was asked about."""
+    if find_trend(words) is None:
+        return False
+    if "trend" in _own_words(claim):
+        return True
+    if not _has_plain(stands, found, others):
+        return False
+    ties.ask(
+        stands, "other-test", "has it for a trend", "the claim gives it to the difference of levels",
+        "type the P of the difference, or method: test for trend",
+    )  # fmt: skip
+    return True
+
+
+def _has_plain(stands: Stands, found: PValues, others: Sequence[Tested]) -> bool:
+    """Whether the sentence or the row of a P has another one that is of no trend."""
+    text, (low, high) = stands.reading.passage.text, found.around.sentence(stands.token.start)
+    near = [other for other in others if any(low <= start < high or low <= end < high for start, end in other.spans)]
+    return any(find_trend(other.words(text)) is None for other in near)
 
 
 def _is_printed_again(stands: Stands, found: PValues, about: _About, wanted: set[str]) -> bool:

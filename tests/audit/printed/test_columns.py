@@ -92,3 +92,14 @@ def test_cells_tell_the_row_and_the_column_of_each_number() -> None:
 def test_rows_parted_by_blanks_are_clauses_of_their_own() -> None:
     assert len(clauses("Year    Kept\n1    97\n5    88")) == 2
     assert clauses("up to\n 3 mm 97\n and more") == []
+
+
+def test_the_number_of_an_arm_is_no_share() -> None:
+    passage = "Choice, n (%)\nChoice | A (n = 142) | B or more (N=203)\nfirst | 71 (50.0) | 62 (30.5)"
+    assert read_in(passage, "142", "203", "50.0") == ["142 none (n)", "203 none (n)", "50.0 %"]
+
+
+def test_every_deviation_of_a_row_is_one() -> None:
+    passage = "Score | A | B | P\nMean | 3.1 | 4.2 | .03\nSD | 1.2 | 1.4 |\nSE | 0.19 | 0.22 |"
+    said = read_in(passage, "4.2", "1.4", "0.22", ".03")
+    assert said == ["4.2 none (mean)", ".03 none", "1.4 none (sd)", "0.22 none (se)"]

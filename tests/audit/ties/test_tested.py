@@ -160,3 +160,34 @@ def test_a_ratio_has_no_p_value_of_heterogeneity(open_problems: Asked, end: str)
     (problem,) = open_problems(passage + end, ratio(value="1.7", more=", p: .10"), files=FILES)
     assert problem.rule == "other-test"
     assert open_problems(passage[:-1] + "; P = .09)" + end, ratio(value="1.7", more=", p: .09"), files=FILES) == []
+
+
+PAIRS = (
+    "Silicate cement v glass ionomer, P = .02; silicate cement v calcium hydroxide, P = .03; calcium hydroxide v glass "
+    "ionomer, P = .41.",
+    "P values: silicate cement v glass ionomer .02, silicate cement v calcium hydroxide .03.",
+    "Teeth | Healed\nsilicate cement | 39/47\nPairwise: silicate cement v glass ionomer, P = .02; silicate cement v "
+    "calcium hydroxide, P = .03",
+    "The three groups differed (P = .02); silicate cement differed from calcium hydroxide (P = .03).",
+)
+
+
+@pytest.mark.parametrize("passage", PAIRS)
+def test_of_several_pairs_each_has_its_own_p_value(open_problems: Asked, passage: str) -> None:
+    three = TEST.replace("\ntest:", "\n  - {level: glass ionomer, direction: not stated, stated: words only}\ntest:")
+    assert open_problems(passage, three, files=FILES) == []
+    asked = open_problems(passage, three.replace("p: .03", "p: .02"), files=FILES)
+    assert [problem.rule for problem in asked] == ["other-test"]
+
+
+def test_the_p_value_of_a_trend_is_none_of_the_differences(open_problems: Asked) -> None:
+    for passage in (
+        "Healing, silicate cement or calcium hydroxide: P = .41; P for trend = .03.",
+        "Silicate cement and calcium hydroxide differed (P = .41), as did the linear trend (P = .03).",
+    ):
+        (problem,) = open_problems(passage, TEST, files=FILES)
+        assert problem.rule == "other-test"
+        assert open_problems(passage, TEST.replace(".03", ".41"), files=FILES) == []
+        of_trend = TEST.replace("p: .03", "p: .03, method: linear trend")
+        assert open_problems(passage, of_trend, files=FILES) == []
+    assert open_problems("Silicate cement and calcium hydroxide: P for trend = .03.", TEST, files=FILES) == []
