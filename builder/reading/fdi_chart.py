@@ -74,3 +74,6 @@ NUMBERS = tuple(
     f"{quadrant}{place}" for quadrant in "1243" for place in (range(8, 0, -1) if quadrant in "14" else range(1, 9))
 )
 """All numbers in the order in which they stand when one looks at the patient: the upper row, then the lower one."""
+
+QUARTERS = tuple(tuple(f"{quadrant}{place}" for place in range(1, 9)) for quadrant in "1243")
+"""The same by quadrant, from the midline outwards: right and left of the upper jaw, right and left of the lower."""

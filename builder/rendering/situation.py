@@ -44,10 +44,8 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
             target = f"known-{choice.sets[0][0]}-{choice.sets[0][1]}"
             sets = f' data-sets="{escape(urlencode(choice.sets))}"'
         places[choice.value] = (target, choice.label)
-        choices.append(
-            f'<li><a class="target" href="#{target}" data-field="{name}" data-value="{escape(choice.value)}"{sets}>'
-            f"{label}</a></li>"
-        )
+        data = f'data-field="{name}" data-value="{escape(choice.value)}"{sets}'
+        choices.append(f'<li{_stands(field, choice.value)}><a class="target" href="#{target}" {data}>{label}</a></li>')
         if choice.summary:
             inner = blocks_html(choice.summary)
             about = f'<p class="about">{typed_html(field.ask)} <b>{label}</b>{mark}</p>\n{inner}'
@@ -65,12 +63,20 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
         follows = "\n".join(_field(item, mark, level, blocks_html) for item in field.follows)
         return (
             f'<details class="ask" data-field="{name}"><summary>{heading}</summary>\n'
-            f'<ul class="choices sets">{rows}</ul>\n{answered}\n{follows}\n</details>'
+            f'<ul class="choices bows">{rows}</ul>\n{answered}\n{follows}\n</details>'
         )
     return (
         f'<section class="ask" data-field="{name}">\n{heading}\n{drawing}<ul class="choices">{rows}</ul>\n'
         f"{answered}\n</section>"
     )
+
+
+def _stands(field: ChoiceField, value: str) -> str:
+    """Where a number of a chart stands in its bow, as classes: which quarter, and how far from the middle."""
+    for quarter, values in zip(("up left", "up", "left", ""), field.quarters, strict=False):
+        if value in values:
+            return f' class="{quarter} k{values.index(value)}"'
+    return ""
 
 
 def _drawing(field: ChoiceField, places: dict[str, tuple[str, str]]) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import math
 from collections.abc import Callable
 from pathlib import Path
 
@@ -133,6 +134,37 @@ def test_a_tooth_says_its_type_and_its_arch(sample_server: SiteServer, opened: C
     page.goto(f"{sample_server.url}{QUESTION}#tooth=46")
     assert known(page, "tooth-type") == ["molar"]
     assert known(page, "arch") == ["mandibular"]
+
+
+@pytest.mark.parametrize("width", [320, 360, 1280])
+def test_numbers_of_the_chart_stand_as_in_a_patient_who_is_looked_at(
+    demo_server: SiteServer, opened: Callable[..., Page], width: int
+) -> None:
+    page = opened(viewport={"width": width, "height": 740})
+    page.goto(f"{demo_server.url}{QUESTION}#tooth=46", wait_until="load")
+    keys = page.evaluate(
+        """() => [...document.querySelectorAll(".bows button")].map((key) => {
+            const box = key.getBoundingClientRect();
+            return [key.dataset.value, box.x + box.width / 2, box.y + box.height / 2, Math.min(box.width, box.height)];
+        })"""
+    )
+    at = {value: (x, y) for value, x, y, _ in keys}
+    assert len(at) == 33
+    # WCAG 2.2, success criterion 2.5.5: 44 CSS pixels; the keys are round, so their middles are as far apart.
+    assert min(size for *_, size in keys) >= 43.99
+    places = list(at.values())
+    apart = min(math.dist(one, other) for n, one in enumerate(places) for other in places[:n])
+    assert apart >= 43.99
+    assert all(0 <= x <= width for x, _ in places)
+    # ISO 3950: quadrants clockwise from the patient's upper right, on the left of whoever looks at the patient.
+    for quadrant, is_left, is_up in (("1", True, True), ("2", False, True), ("3", False, False), ("4", True, False)):
+        for place in "12345678":
+            x, y = at[quadrant + place]
+            assert (x < at[""][0]) is is_left
+            assert (y < at[""][1]) is is_up
+    # The front teeth are the furthest out of each bow, the last molars the nearest to the other one.
+    assert at["11"][1] < at["13"][1] < at["18"][1] < at["48"][1] < at["43"][1] < at["41"][1]
+    assert page.get_by_role("button", name="46 (30)", pressed=True).is_visible()
 
 
 def calendar(page: Page, server: SiteServer, day: str, folder: Path) -> bytes:

@@ -7,6 +7,7 @@ from ...reading.fdi_chart import (
     CHART_FACTORS,
     FIELD,
     NUMBERS,
+    QUARTERS,
     chart_factor_levels,
     chart_levels,
     consecutive_number,
@@ -135,4 +136,4 @@ def _chart_field(catalogue: Catalogue, question: Question, ask: str) -> ChoiceFi
         for factor in CHART_FACTORS.values()
         if factor.id not in asked
     )
-    return ChoiceField(FIELD, ask, tuple(numbers), follows=follows)
+    return ChoiceField(FIELD, ask, tuple(numbers), follows=follows, quarters=QUARTERS)

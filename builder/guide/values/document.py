@@ -193,6 +193,9 @@ class ChoiceField(NamedTuple):
     """A drawing whose shapes are choices, by their value."""
     follows: tuple[ChoiceField, ...] = ()
     """Fields that the numbers of a chart set, and that may be answered without one."""
+    quarters: tuple[tuple[str, ...], ...] = ()
+    """Of a chart drawn as two bows, the values of its quarters, each from the middle outwards: above on the left, above
+    on the right, below on the left, below on the right, as one looks at it."""
 
 
 class Situation(NamedTuple):
