@@ -18,6 +18,8 @@ _STATISTICS = frozenset({
     "median", "mean", "minimum", "maximum", "sd", "se", "iqr", "range", "tolerance", "low", "high", "i2",
     "adjusted", "crude",
 })  # fmt: skip
+_ENDS = frozenset({"low", "high"})
+"""Of an interval; "lower" and "upper" may also say where something is."""
 _ALWAYS = frozenset({"label", "per", "n", "good", "bad"})
 """Roles that are no role of the flow and no statistic: of events other readers tell more (`ties.events`)."""
 _FLOW = frozenset({"eligible", "treated", "due", "examined"})
@@ -125,6 +127,8 @@ _ends_before = re.compile(r"[.;|\n](?=\s|$)|[()\[\]]").finditer
 
 
 def _is_said_before(role: str, words: str, patterns: _Patterns) -> bool:
+    if role in _ENDS:
+        return _names_an_end(words) is not None
     if role in _STATISTICS:
         found = None
         for found in patterns.named.finditer(words):  # noqa: B007
@@ -145,6 +149,11 @@ def _is_said_before(role: str, words: str, patterns: _Patterns) -> bool:
     return not last or last in patterns.counted or _is_somebody(last) is not None or role not in _FLOW
 
 
+_names_an_end = re.compile(
+    r"\b(?:lower|upper)\s+(?:(?:95%?|90%?|99%?|ci|confidence|credible)\s+)*(?:limits?|bounds?|ends?|quartiles?|ci)?"
+    r"(?:\s+(?:of|was|is|were|the|interval|at|about))*\W*$",
+    re.IGNORECASE,
+).search
 _is_led = re.compile(
     rf"{_LED_BY}(?:\s+(?:the|a|an|all|these|those|our|another|further|about|total of))*\s*[(\[]?\s*$"
 ).search

@@ -9,10 +9,10 @@ from ..printed.owner import Owners
 from ..printed.wordings import Names
 from .field_roles import Quoted, Scope
 from .likeness import has_precision, is_like, is_whole_in_turn
-from .matching import candidates
+from .matching import candidates, candidates_in_structure
 from .own_clause import choose_bounds, choose_times
 from .printed_passage import Reading
-from .settling import settle_one
+from .settling import count_ends, settle_one
 from .sharing import Choice, Fields
 
 
@@ -29,7 +29,7 @@ def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | No
     ]
     fields = Fields(rows, readings, options)
     within_levels(scope, fields)
-    partners = _pair_up(fields)
+    partners = _pair_up(scope, fields)
     waiting, times, bounds = [], [], []
     for at, row in enumerate(rows):
         if readings[at] is None or fields.chosen[at] is not None:
@@ -85,12 +85,12 @@ def _free_beside_partner(at: int, fields: Fields, partners: dict[int, int]) -> l
 # Pairs
 
 
-def _pair_up(fields: Fields) -> dict[int, int]:
+def _pair_up(scope: Scope, fields: Fields) -> dict[int, int]:
     """Fields that are printed as pairs get the numbers of pairs, or two that stand alone; gives each one's partner."""
     partners: dict[int, int] = {}
     for at, row in enumerate(fields.rows):
         if row.leads and fields.readings[at] is not None and fields.readings[at] is fields.readings[at + 1]:
-            if _take_pairs(at, fields):
+            if _take_pairs(at, fields) or _take_pairs_in_structure(at, scope, fields):
                 partners[at], partners[at + 1] = at + 1, at
             else:
                 _take_apart(at, fields)
@@ -108,6 +108,20 @@ def _take_pairs(at: int, fields: Fields) -> bool:
     return bool(mates)
 
 
+def _take_pairs_in_structure(at: int, scope: Scope, fields: Fields) -> bool:
+    """The same of pairs beside words that are not said of them: "61 of the 88 re-examined eyes were clear"."""
+    before = fields.options[at : at + 2]
+    for each in (at, at + 1):
+        reading = fields.readings[each]
+        if reading is not None:
+            more = candidates_in_structure(fields.rows[each], reading, scope)
+            fields.options[each] = [*fields.options[each], *(index for index in more if index not in before[each - at])]
+    if fields.options[at : at + 2] != before and _take_pairs(at, fields):
+        return True
+    fields.options[at : at + 2] = before
+    return False
+
+
 def _take_apart(at: int, fields: Fields) -> None:
     """Two fields that no printed pair proves must match two numbers that stand alone."""
     tokens = fields.tokens(at)
@@ -116,31 +130,49 @@ def _take_apart(at: int, fields: Fields) -> None:
     others = [index for index in second if not tokens[index].part or is_whole_in_turn(tokens[index])]
     if alone and others:
         fields.options[at], fields.options[at + 1] = alone, others
-    elif rest := _of_the_rest(at, fields.rows, alone, second, tokens):
+    elif (reading := fields.readings[at]) and (rest := _of_the_rest(at, fields.rows, alone, second, reading)):
         fields.options[at], fields.options[at + 1] = rest
+        fields.of_one_whole.add(at + 1)
     elif first and second:
         halves = tuple(tokens[index].pair for index in first if tokens[index].pair >= 0)
         fields.chosen[at + 1] = Choice(-1, "pair", halves or tuple(first))
 
 
 def _of_the_rest(
-    at: int, rows: Sequence[Quoted], alone: list[int], second: list[int], tokens: Sequence[Token]
+    at: int, rows: Sequence[Quoted], alone: list[int], second: list[int], reading: Reading
 ) -> tuple[list[int], list[int]] | None:
-    """ "23 of 29 healed; 6 did not heal" also prints that 6 of 29 did not: the two add up, and a word says which.
-
-    "9 of the 50 patients on day 1; by day 7 one (2%)": here the printed share says that the one is of the 50 too.
-    """
+    """The whole of another count that is printed once for this one too: by the printed share, "9 of the 50 patients on
+    day 1; by day 7 one (2%)", or by the words."""
     quoted, total = rows[at], rows[at + 1]
-    paired = [index for index in second if tokens[index].part == "total"]
+    paired = [index for index in second if reading.tokens[index].part == "total"]
     if not alone or not paired:
         return None
     share = _share_of(quoted, rows)
-    if share is not None:
-        off = abs(100 * quoted.value - share.value * total.value) * 10**share.decimals
-        return (alone, paired) if 2 * off <= total.value else None
+    if share is None:
+        return _told_of_the_rest(quoted, total, alone, paired, reading)
+    off = abs(100 * quoted.value - share.value * total.value) * 10**share.decimals
+    return (alone, paired) if 2 * off <= total.value else None
+
+
+def _told_of_the_rest(
+    quoted: Quoted, total: Quoted, alone: list[int], paired: list[int], reading: Reading
+) -> tuple[list[int], list[int]] | None:
+    """ "23 of 29 healed; 6 did not heal" also prints that 6 of 29 did not: the two add up, and a word says which, or
+    they stand in one sentence. So do the levels of "64 of 125 with A, 79 with B"."""
+    tokens = reading.tokens
     named = [index for index in alone if quoted.side and quoted.side in tokens[index].roles]
     rest = [index for index in paired if tokens[tokens[index].pair].value + quoted.value == total.value]
-    return (named, rest) if named and rest else None
+    behind = [index for index in alone if any(_is_behind(reading, whole, index) for whole in rest or paired)]
+    if rest and (named or behind):
+        return named or behind, rest
+    return (behind, paired) if quoted.level and behind else None
+
+
+def _is_behind(reading: Reading, whole: int, index: int) -> bool:
+    """Whether a count stands behind a total in its sentence, and no other total between."""
+    between = reading.tokens[whole + 1 : index]
+    ends = count_ends(reading, reading.tokens[whole].end, reading.tokens[index].start) if index > whole else 1
+    return not ends and not any(token.part == "total" for token in between)
 
 
 def _share_of(events: Quoted, rows: Sequence[Quoted]) -> Quoted | None:

@@ -42,12 +42,12 @@ def is_of_kind(quoted: Quoted, token: Token, lexicon: Lexicon) -> bool:
     """Whether a printed number has the kind and unit of the field, whatever the words beside it say."""
     if quoted.role.kind != "count":
         return _IS_LIKE[quoted.role.kind](quoted, token, Scope("", [], [], (), lexicon))
-    is_count = token.kind in ("count", "number") and not token.comparator and token.part not in ("low", "high")
-    if not is_count:
+    if token.kind not in ("count", "number") or token.part in ("low", "high"):
         return False
     unit = token.unit
     # Papers speak of patients where they counted eyes; whether each had one, somebody has to say.
     is_held = unit in lexicon.holders(quoted.unit) or quoted.unit in lexicon.holders(unit)
+    is_held = is_held or (unit == "other" and token.part != "")  # "20 of 50 visits"
     return unit in ("none", quoted.unit) or is_held or counts_as(unit, quoted.unit, lexicon)
 
 
@@ -81,7 +81,7 @@ _AGAINST = {
 def _count(quoted: Quoted, token: Token, scope: Scope) -> bool:
     """ "47 eyes"; no total where the passage prints events, and no events where it prints a total."""
     unit, part = token.unit, token.part
-    if token.kind not in ("count", "number") or token.comparator:
+    if token.kind not in ("count", "number") or (token.comparator and not _is_exact(token)):
         return False
     if part and (part not in _OTHER_HALF or (quoted.name == _OTHER_HALF[part] and not is_whole_in_turn(token))):
         return False
@@ -89,6 +89,11 @@ def _count(quoted: Quoted, token: Token, scope: Scope) -> bool:
         return True
     # What a pooled result rests on may be the people whose eyes were counted: it is shown as what was printed.
     return quoted.id.endswith("/pooled/of") and unit in scope.lexicon.holders(quoted.unit)
+
+
+def _is_exact(token: Token) -> bool:
+    """ "No fewer than 103 of the 120" are 103."""
+    return token.part == "events" and token.shown.lower().startswith(("no ", "not "))
 
 
 def is_whole_in_turn(token: Token) -> bool:

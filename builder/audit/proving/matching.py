@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from ...numerals import Token
 from ...reading.slugs import slug
+from ...reading.values import Words
 from ..printed.proportions import proportions_in
 from .field_roles import Quoted, Scope
 from .likeness import NEVER_A_BOUND, has_precision, is_like, is_like_as_proportion, is_like_in_structure
@@ -37,11 +38,11 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
         found = _within_words(quoted, reading, found)
     if role.own and found:
         found = _of_own_role(quoted, reading, found)
-    return found or _in_structure(quoted, reading, scope)
+    return found or candidates_in_structure(quoted, reading, scope)
 
 
-def _in_structure(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
-    """Where every number is beside a word for something else: those to which no such word is bound."""
+def candidates_in_structure(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
+    """Numbers beside a word for something else that is not bound to them."""
     own = quoted.role.own
     found = []
     for index in reading.by_value.get(quoted.value, ()):
@@ -89,6 +90,9 @@ def _within_words(quoted: Quoted, reading: Reading, found: list[int]) -> list[in
 
 def _called_so(quoted: Quoted, reading: Reading, scope: Scope, found: list[int]) -> list[int]:
     """ "2.4-fold higher (OR 2.4)": the one that is called by the measure, where there is one."""
+    typed = scope.claim.contrast.unit if scope.claim is not None and scope.claim.contrast is not None else None
+    if isinstance(typed, Words):
+        found = [index for index in found if _is_in_unit(reading, reading.tokens[index], typed.text.casefold())]
     return [index for index in found if reading.tokens[index].measure == quoted.unit] or found
 
 
@@ -110,13 +114,15 @@ def _in_its_unit(quoted: Quoted, reading: Reading, scope: Scope, found: list[int
     """Of what is measured in words ("points", "µm") only those with no other unit behind them."""
     typed = scope.claim.unit if scope.claim is not None else None
     words = typed.text.casefold() if typed is not None else ""
-    text = reading.passage.text
+    return [index for index in found if _is_in_unit(reading, reading.tokens[index], words)]
 
-    def is_in_unit(token: Token) -> bool:
-        behind = _match_unit(text, token.end)
-        return token.unit != "other" or (behind is not None and behind[1].casefold() in words)
 
-    return [index for index in found if is_in_unit(reading.tokens[index])]
+def _is_in_unit(reading: Reading, token: Token, words: str) -> bool:
+    """Whether a number has no unit but the one typed. words: of what is measured, in small letters."""
+    if token.unit == "%":
+        return "%" in words or "per cent" in words or "percent" in words
+    behind = _match_unit(reading.passage.text, token.end)
+    return token.unit != "other" or (behind is not None and behind[1].casefold() in words)
 
 
 _match_unit = re.compile(

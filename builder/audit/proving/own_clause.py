@@ -160,7 +160,7 @@ def _told_as_a_time(row: Quoted, reading: Reading) -> list[int]:
 def _beside_its_figures(at: int, found: list[int], fields: Fields, reading: Reading) -> list[int]:
     """Those of the times found that stand in the words of the field's figures; all where no time stands there."""
     tokens = reading.tokens
-    typed = {row.value for row in fields.rows if row.role.kind == "length"}
+    typed = {row.value for row in fields.rows if row.role.kind in ("length", "bound")}
     rivals = [index for index, token in enumerate(tokens) if _is_time(token) and token.value not in typed]
     if len(found) < 2 and not rivals:
         return found

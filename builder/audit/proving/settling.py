@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 
 from ..printed.wordings import Names
 from .field_roles import Quoted
@@ -19,13 +20,14 @@ def settle_one(left: list[int], fields: Fields, names: Names) -> int | None:
     """
     ways: tuple[Callable[[list[int], Fields], int | None], ...] = (
         _settle_equal, _settle_said_again, _settle_outside_pairs, _settle_outside_wholes,
-        _settle_confidence,
+        _settle_confidence, _settle_beside_its_block,
     )  # fmt: skip
     for settle in ways:
         settled = settle(left, fields)
         if settled is not None:
             return settled
-    return _settle_whatever_is_meant(left, fields, names)
+    settled = _settle_whatever_is_meant(left, fields, names)
+    return settled if settled is not None else _settle_said_twice(left, fields)
 
 
 def _settle_equal(left: list[int], fields: Fields) -> int | None:
@@ -174,3 +176,62 @@ def _proved_in_block(at: int, fields: Fields) -> list[int]:
         if reading is not None and place is reading and choice is not None and choice.at >= 0
         and row.role.shares not in ("units", "at", "bound") and row.id.startswith(f"{block}/")
     ]  # fmt: skip
+
+
+def _settle_beside_its_block(left: list[int], fields: Fields) -> int | None:
+    """Prove one field by the number that stands in one sentence or row with what proves the rest of its block, the
+    nearest of them; None where none is so."""
+    for at in left:
+        ranked = _by_distance(at, fields)
+        if ranked and ranked[0][0] == 0:
+            fields.prove(at, ranked[0][2])
+            return at
+    return None
+
+
+def _by_distance(at: int, fields: Fields) -> list[tuple[int, int, int]]:
+    """The numbers that could prove a field, the nearest to the proofs of its block first: how many ends of sentences
+    and rows lie between, how many letters, and its place. Empty where nothing of the block is proved."""
+    reading = fields.readings[at]
+    block = fields.rows[at].id.rpartition("/")[0]
+    if reading is None:
+        return []
+    tokens = reading.tokens
+    beside = [tokens[index].start for row, index in fields.proved_in(reading) if row.id.startswith(f"{block}/")]
+    ranked = []
+    for index in fields.free(at) if beside else ():
+        gaps = (sorted((tokens[index].start, other)) for other in beside)
+        ranked.append((*min((count_ends(reading, *gap), gap[1] - gap[0]) for gap in gaps), index))
+    return sorted(ranked)
+
+
+def count_ends(reading: Reading, low: int, high: int) -> int:
+    """How many sentences, and rows of a table, end in a slice of a passage."""
+    text = reading.passage.text
+    return len(_find_ends(text, low, high)) + (text.count("\n", low, high) if reading.table.lines else 0)
+
+
+_find_ends = re.compile(r"[.!?;](?=\s+[A-Z])").findall
+
+
+def _settle_said_twice(left: list[int], fields: Fields) -> int | None:
+    """Prove one field by a number that two sentences print and say the same of."""
+    for at in left:
+        free = fields.free(at)
+        if free and _is_said_again(at, free, fields):
+            ranked = _by_distance(at, fields)
+            fields.prove(at, ranked[0][2] if ranked else free[0])
+            return at
+    return None
+
+
+def _is_said_again(at: int, free: list[int], fields: Fields) -> bool:
+    """Whether several numbers are the same pair, or the same words say the same of them, in another sentence."""
+    tokens, reading = fields.tokens(at), fields.readings[at]
+    if reading is None:
+        return False
+    said = {(tokens[index].roles, tokens[index].unit, tokens[index].part) for index in free}
+    mates = {tokens[tokens[index].pair].value if tokens[index].pair >= 0 else None for index in free}
+    is_same = len(mates) == 1 and (None not in mates or (len(said) == 1 and bool(tokens[free[0]].roles)))
+    places = sorted(tokens[index].start for index in free)
+    return is_same and all(count_ends(reading, *pair) for pair in pairwise(places))

@@ -35,7 +35,7 @@ _by = lru_cache(maxsize=256)(Choice)
 class Fields:
     """The fields of one claim or one study's facts while their proofs are chosen, each by its place among them."""
 
-    __slots__ = ("_taken", "chosen", "options", "readings", "rows")
+    __slots__ = ("_taken", "chosen", "of_one_whole", "options", "readings", "rows")
 
     def __init__(self, rows: Sequence[Quoted], readings: Sequence[Reading | None], options: list[list[int]]) -> None:
         self.rows = rows
@@ -44,6 +44,8 @@ class Fields:
         self.options = options
         """Of each field the numbers of its passage that could prove it."""
         self.chosen: list[Choice | None] = [None] * len(rows)
+        self.of_one_whole: set[int] = set()
+        """Totals that the passage prints once for several counts of one sentence."""
         self._taken: dict[tuple[int, int], int] = {}
         """By passage and number the field that it proves."""
 
@@ -58,12 +60,17 @@ class Fields:
 
     def is_free(self, at: int, index: int) -> bool:
         """True where no other field has this number, or one that may share it."""
-        reading = self.readings[at]
-        holder = self._taken.get((id(reading), index))
-        if holder is None or may_share(self.rows[at], self.rows[holder], reading, index):
+        holder = self._taken.get((id(self.readings[at]), index))
+        return holder is None or self._may_share(at, holder, index)
+
+    def _may_share(self, at: int, holder: int, index: int) -> bool:
+        one, other = self.rows[at], self.rows[holder]
+        if may_share(one, other, self.readings[at], index):
             return True
-        is_total = self.rows[at].name == self.rows[holder].name == "total"
-        return is_total and self._share_follows(at, index) and self._share_follows(holder, index)
+        if not one.name == other.name == "total":
+            return False
+        is_one_whole = at in self.of_one_whole or holder in self.of_one_whole
+        return is_one_whole or (self._share_follows(at, index) and self._share_follows(holder, index))
 
     def _share_follows(self, at: int, index: int) -> bool:
         """Whether the share typed beside a total follows from it: "64 (51.2%) of 125 with A and 79 (63.2%) with B"."""
@@ -83,10 +90,9 @@ class Fields:
 
     def prove_if_free(self, at: int, index: int) -> bool:
         """The same, unless another field has the number and may not share it."""
-        reading = self.readings[at]
-        place = (id(reading), index)
+        place = (id(self.readings[at]), index)
         holder = self._taken.get(place)
-        if holder is not None and not may_share(self.rows[at], self.rows[holder], reading, index):
+        if holder is not None and not self._may_share(at, holder, index):
             return False
         self._taken[place] = at
         self.chosen[at] = _by(index)
