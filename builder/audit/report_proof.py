@@ -20,6 +20,7 @@ from .proving.field_roles import Quoted, Scope
 from .proving.fields import quoted_scopes
 from .proving.figure_messages import (
     FIGURE_RULES as FIGURE_RULES,
+    also_elsewhere,
     doubt,
     problem_in_passing,
     proof_problem,
@@ -90,6 +91,8 @@ class _Proving:
         """By rule, block and words beside the number what was asked."""
         self.withheld: list[Position] = []
         self.quoted = 0
+        self.elsewhere: dict[tuple[str, str], int] = {}
+        """By scope and what mends it, where the problem stands that tells of numbers in another passage."""
         self.one_each: dict[tuple[str, str], bool] = {}
         """By unit and holder, whether the source says that each holder has one."""
 
@@ -136,7 +139,7 @@ class _Proving:
                 if _is_said_in_words(row, place, scope):
                     self.quoted -= 1
                     continue
-                self.problems.append(proof_problem(row, place, scope, self.source, self.reading))
+                self._tell(scope, row, proof_problem(row, place, scope, self.source, self.reading))
             self.unproved_at.append(row.position)
         self.quoted += len(readings)
         self.ids += [stands.row.id for stands in standing]
@@ -151,6 +154,17 @@ class _Proving:
             self.withheld.append(row.position)
         if scope.in_passing:
             self.problems += _in_passing(scope, self.reading, self.source)
+
+    def _tell(self, scope: Scope, row: Quoted, problem: Problem) -> None:
+        """One problem more; what stands in one other passage is told once for all numbers of a claim."""
+        key = scope.name, problem.hint
+        at = self.elsewhere.get(key, -1) if problem.rule == "figure-elsewhere" else -1
+        if at >= 0:
+            self.problems[at] = also_elsewhere(self.problems[at], row)
+            return
+        if problem.rule == "figure-elsewhere":
+            self.elsewhere[key] = len(self.problems)
+        self.problems.append(problem)
 
     def _alike(self, scope: Scope, readings: Sequence[Reading | None]) -> frozenset[str]:
         """Other units that the passages of a scope count, and of which each stands for one of its own."""

@@ -225,6 +225,13 @@ def _elsewhere(
     return None
 
 
+def also_elsewhere(problem: Problem, row: Quoted) -> Problem:
+    """The same problem, of one number more: "39", "47" are not in the passage, but in another."""
+    head, _, tail = problem.message.partition(" not in the passage")
+    named = head.removesuffix(" is").removesuffix(" are")
+    return problem._replace(message=f'{named}, "{row.typed}" are not in the passage{tail}')
+
+
 def _way_there(row: Quoted, place: Reading, bracket: str, scope: Scope) -> str:
     """Another `where`; where that would take from others of the block what proves them, one passage of both places."""
     block = row.id.rpartition("/")[0]
