@@ -24,9 +24,10 @@ _OF_ESTIMATES = (
 )  # fmt: skip
 _may_tell = late(
     r"kaplan|\bKM\b|product|life|actuarial|aalen|cumulative|estimat|survival [a-z]|probab|chance|likelihood|censor|"
-    r"annual|yearly|\b(?:per|a|each|every|average|given|single|one) (?:year|twelve|12)|annum|/\s?y|AFR|per 100|years\b",
+    r"annual|yearly|\b(?:per|a|each|every|average|given|single|one) year|"
+    r"\b(?:each|every) (?:twelve|12)|annum|/\s?y|AFR|per 100|years\b",
     re.IGNORECASE,
-    holds=(*_OF_ESTIMATES, "annual", "year", "annum", "/", "afr", "per 100"),
+    holds=(*_OF_ESTIMATES, "annual", "year", "annum", "/", "afr", "per 100", "each ", "every "),
 ).search
 """Any word by which a share may be no counted one."""
 

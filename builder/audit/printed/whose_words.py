@@ -31,8 +31,12 @@ TRIGGERS = frozenset({
     "claimed", "target", "model", "models", "foresaw", "screening", "diagnosis", "zero", "history",
     "complaint", "presenting", "indication", "indications", "reason", "reasons", "arrival", "superiority", "reckoned",
     "non-inferiority", "elicited", "priori", "guess", "intake", "attendance", "came", "presented", "arrived", "adhered",
-    "adherence", "compliant", "violators", "violations", "allocated", "allotted", "assigned", "regardless",
-    "irrespective", "crossovers", "cross-overs", "excluding", "excluded", "leaving",
+    "adherence", "compliant", "violators", "violations", "allocated", "allotted", "alloted", "assigned", "regardless",
+    "irrespective", "crossovers", "cross-overs", "excluding", "excluded", "leaving", "left", "sample-size", "let's",
+    "postulate", "thought", "nomogram", "calculator", "needed", "required", "sought", "necessary", "suffices",
+    "suffice", "sufficient", "allowing", "regarded", "considered", "classified", "regarding", "considering", "taken",
+    "taking", "missing", "dropout", "dropouts", "drop-outs", "recruitment", "beginning", "preliminary", "on-treatment",
+    "available", "adhering", "violator", "violation", "violate", "violated", "as-randomised", "as-randomized",
 })  # fmt: skip
 """A passage without any of these words says nothing that is asked about here."""
 
@@ -209,7 +213,8 @@ ASSUMED = late(
     holds=(
         "assum", "hypothe", "anticipat", "presum", "expect", "sample", "power", "detect", "suppos", "let us", "let's",
         "imagin", "postulat", "project", "example", "illustrat", "calculation", "estimation", "simulat", "threshold",
-        "planned", "needed", "required", "allowing", "reckoned", "counted", "beforehand", "in advance", "a priori",
+        "planned", "needed", "required", "allowing", "calculator", "reckoned", "counted", "beforehand", "in advance",
+        "a priori",
         "elicited", "guess", "prior", "target", "model", "protocol", "nomogram", "sought", "necessary", "suffic",
         "would",
     ),
@@ -226,7 +231,7 @@ IMPUTED = late(
     r"not healed|healed|unhealed|lost)|(?:lost|missing|drop-?outs?)(?: \w+){0,4} (?:counted|treated|"
     r"regarded|considered|"
     r"classified|taken) as (?:\w+ )?(?:fail\w*|success\w*|not healed|healed|unhealed)|scenario|"
-    r"(?:assum\w+)(?: that)? (?:\w+ ){0,3}?(?:lost|missing|drop-?outs?))\b",
+    r"assum(?:ing|ed|es?)(?: that)? (?:\w+ ){0,3}?(?:lost|missing|drop-?outs?))\b",
     re.IGNORECASE,
     holds=("would", "if ", "worst", "best", "sensitivity", "imput", "scenario", "assum", " as "),
 )  # fmt: skip
