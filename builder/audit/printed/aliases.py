@@ -26,7 +26,8 @@ _IN_ORDER = ("first", "second", "third")
 _BARE = late(
     r"\b(?P<said>in its (?:presence|(?P<absence>absence))\b|(?:present|(?P<absent>absent))(?=\s+in\b)"
     r"|those (?:that|who|which) (?:had|have|did|were|was) (?P<had_not>not)\b"
-    r"|(?:with|(?P<no>without))(?=\s*(?:[(,.:;)]|(?:and|did|had|were|was|healed|survived|failed)\b|$))"
+    r"|(?:with|(?P<no>without))"
+    r"(?=\s*(?:[(,.:;)]|(?:and|in|did|had|were|was|healed|survived|failed)\b(?! (?:vitro|vivo|situ))|$))"
     r"|(?P<none>without (?:one|it|them))\b)",
     re.IGNORECASE,
 )

@@ -20,7 +20,8 @@ def _says(unit: str, holder: str, lexicon: Lexicon) -> re.Pattern[str]:
     unit_words, holder_words = _one_or_many(unit, lexicon), _one_or_many(holder, lexicon)
     return re.compile(
         rf"""\b(?:each|every)\s+(?:[a-z]+\s+)?{holder_words}\s+{_HAD}\s+{_ONE}{unit_words}
-        | \b{_ONE}{unit_words}\s+(?:[a-z]+\s+)?(?:per|(?:for|from|in|of)\s+(?:each|every))\s+{holder_words}
+        | \b{_ONE}{unit_words}\s+(?:[a-z]+\s+){{0,3}}
+          (?:per|(?:for|from|in|of)\s+(?:each|every)(?:\s+of\s+(?:the\s+)?\w+)?)\s+(?:[a-z]+\s+)?{holder_words}
         | \beach\s+{_HAD}\s+{_ONE}{unit_words}
         | \b{_ONE}{unit_words}\s+(?:each|apiece)\b
         | \b(?P<many>\d+)\s+(?:[a-z]+\s+)?{unit_words}\s*(?:in|of|from|\()\s*(?:the\s+)?(?:(?P=many)|as\s+many)\s+

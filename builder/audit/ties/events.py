@@ -108,6 +108,14 @@ class _Judged:
                 own=tuple(mention.turned(exception) for mention in said.own),
                 carried=tuple(mention.turned(exception) for mention in said.carried),
             )
+        text, token = stands.reading.passage.text, stands.token
+        low = max(token.start - _LONG, 0)
+        ellipsis = _find_ellipsis(text, token.end) or _ends_in_ellipsis(text[low : token.start].rpartition(",")[2])
+        if ellipsis is not None and not said.own:  # "44 of 52 healed, 8 of 52 did not"
+            own = (token.start, token.end)
+            said = said._replace(
+                carried=tuple(mention if mention.is_denied else mention.turned(own) for mention in said.carried)
+            )
         self.said: Said = said
         self.text = stands.reading.passage.text
 
@@ -315,6 +323,11 @@ class _Judged:
         return self.stands.printed((start, end))
 
 
+_find_ellipsis = re.compile(
+    r"\s*(?:of\s+(?:the\s+)?\d+\s+)?(?:\([^()]*\)\s*)?(?:[a-z]+\s+)?(?:did|had|were|was|have|has)\s+(?P<not>not)\b"
+    r"(?=\s*(?:[.,;()]|$|and\b))"
+).match
+_ends_in_ellipsis = re.compile(r"\b(?:did|had|were|was|have|has)\s+not\s*\($").search
 _is_row = re.compile(r"[\s|]*healing\s*(?:\||\t| {2,})", re.IGNORECASE).match
 _is_healed_row = re.compile(r"^[^\S\n|]*\|?[^\S\n]*healed\s*(?:\||\t| {2,})", re.IGNORECASE | re.MULTILINE).search
 _were = re.compile(r"\b(?:were|was|are|is)\s+(?:still\s+)?$", re.IGNORECASE).search
