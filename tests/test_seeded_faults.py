@@ -126,7 +126,7 @@ FAULTS = [
     Fault(
         "a ratio chosen for the patient",
         "questions/root-perforation.yaml",
-        "ehlvik2019teaching/overall-lenient, aalbek",
+        "dovrell2017crest/overall, aalbek",
         "garrow2020review/lesion-pooled, aalbek",
     ),
     Fault("unknown urgent name", "questions/exposed-pulp.yaml", "urgent: [swallowed", "urgent: [swalowed"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 
 from ...reading.model import Question
 from ..findings.allotment import not_randomised
@@ -126,9 +126,21 @@ def _definition(catalogue: Catalogue, factor: str, findings: Sequence[Finding]) 
     late = line("Known only afterwards, so it cannot help to decide beforehand. ") if times == {"after"} else line()
     role = line()
     if known is not None and known.role is not None:
-        what = {"treatment": "something that is done", "prognostic": "something found, not chosen"}
-        role = line("It is ", what.get(known.role.text, known.role.text), ".")
+        role = line(_role(catalogue, factor, known.role.text, times))
     return Paragraph(line(definition, levels, late, role), "quiet")
+
+
+def _role(catalogue: Catalogue, factor: str, role: str, times: Set[str]) -> str:
+    """What can be chosen, by its role or as a way to go on, is never called something found.
+
+    times: when studies say that it was known.
+    """
+    ways = (option.is_factor for question in catalogue.evidence.questions.values() for option in question.options)
+    if role == "treatment":
+        return "It is something that is done."
+    if any(word is not None and word.text == factor for word in ways):
+        return "It can be chosen, and is one of the ways to go on."
+    return "It is something found, not chosen." if times == {"before"} else "It is something that studies looked at."
 
 
 def _reversals(catalogue: Catalogue, question: Question, counted: Sequence[Finding]) -> list[Block]:

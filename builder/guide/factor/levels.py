@@ -10,7 +10,7 @@ from ..numbers.pooling import RatePool
 from ..numbers.rate_intervals import shown_interval
 from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
-from ..saying.wording import cut, definition, estimate, n_of_n, rate, timing
+from ..saying.wording import cut, definition, differed, estimate, n_of_n, rate, timing
 from ..sections.level_rates import LevelRates
 from ..sections.plots import FURTHER, rates_plot, short_label, size_band
 from ..values.document import Block, Line, PlotRow, Table, line, typed
@@ -54,7 +54,9 @@ def rates_table(catalogue: Catalogue, place: str, rows: list[LevelRates]) -> Tab
 
 def _given(finding: Finding) -> Line:
     given = finding.claim.given
-    return line(line(", of ", typed(given.text)) if given is not None else None, cut(finding))
+    return line(
+        line(", of ", typed(given.text)) if given is not None else None, differed(finding), cut(finding)
+    )  # fmt: skip
 
 
 def _wording(finding: Finding) -> str:

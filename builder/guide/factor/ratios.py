@@ -20,7 +20,7 @@ from ..numbers.sensitivity import ratio_sensitivity
 from ..numbers.shown_numbers import ratio, share
 from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
-from ..saying.wording import adjustment, against, contrast
+from ..saying.wording import adjustment, against, contrast, cut
 from ..sections.compared_levels import compared_title
 from ..sections.comparison import baseline_differences
 from ..sections.plots import FURTHER, ratio_row, ratios_plot, short_label
@@ -118,10 +118,11 @@ def _crude_table(
     catalogue: Catalogue, place: str, pool: RatioPool, own: list[tuple[PlotRow, Line]], heading: str
 ) -> Table:
     """Each study's odds ratio; its weight only where they are pooled."""
-    header = ["Report", "Level against reference", "Odds ratio, crude"]
+    header = ["Report", "Level against reference", "Odds ratio, crude", "Groups differed in"]
     rows = []
     for index, (row, (_, text)) in enumerate(zip(pool.rows, own, strict=True)):
-        cells = [line(source_link(row.finding.key, catalogue)), against(row.finding), text]
+        differ = line(baseline_differences(row.finding), cut(row.finding))
+        cells = [line(source_link(row.finding.key, catalogue)), against(row.finding), text, differ]
         if pool.weights:
             cells.append(line(_weight(catalogue, place, row, pool, index)))
         rows.append(tuple(cells))

@@ -12,7 +12,7 @@ from ..findings.comparable import reason_not_compared
 from ..findings.direction import Compared, Side
 from ..findings.findings import Catalogue, Finding
 from ..saying.source_reference import source_link
-from ..saying.wording import against, timing, unit_word
+from ..saying.wording import against, cut, differed, timing, unit_word
 from ..values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
 from ..values.figures import Figure
 from .absolute import FORMULAS, AbsoluteRisk, turned_formula
@@ -194,4 +194,5 @@ def _cells(catalogue: Catalogue, own: Finding, difference: Line, needed: Line) -
     facts = own.studies[0].study if own.studies else None
     design = typed(facts.design.text) if facts is not None and facts.design is not None else "not reported"
     compared = line(against(own), " (", typed(own.outcome.title.text, "definition"), ")")
-    return line(source_link(own.key, catalogue)), compared, difference, needed, timing(own), line(design)
+    when = line(timing(own), differed(own), cut(own))
+    return line(source_link(own.key, catalogue)), compared, difference, needed, when, line(design)

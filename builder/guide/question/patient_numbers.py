@@ -13,7 +13,7 @@ from ...synthesis.rounding import round_half_up
 from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
 from ..findings.findings import Catalogue, Finding
-from ..saying.wording import estimate, honest_whole, n_of_n, timing, unit_word
+from ..saying.wording import estimate, few_followed, honest_whole, n_of_n, timing, unit_word
 from ..values.document import Line, Marked, Plot, PlotRow, line, typed
 from ..values.figures import Figure
 
@@ -257,16 +257,22 @@ def sentence(item: PatientNumbers) -> Line:
     )
 
 
+_FEW = " Fewer than ten were still followed by then: this number may be far off."
+
+
 def probable(item: PatientNumbers) -> Line:
     """How far the number may be off, in the same hundred; said aloud where it cannot be said."""
     if item.format == "words":
         return ()
     if item.format == "counts":
         return line("This is the count of one study; elsewhere it may be different.")
+    few = (
+        " Fewer than ten were still followed by then: this number may be far off." if few_followed(item.finding) else ""
+    )
     if item.low is None or item.high is None:
-        return line("How far off this may be is not reported.")
+        return line("How far off this may be is not reported.", few)
     did = "Did well" if is_well(item.finding) else "Did badly"
-    return line(did, ": probably between ", item.low, " and ", item.high, " of ", HUNDRED, ".")
+    return line(did, ": probably between ", item.low, " and ", item.high, " of ", HUNDRED, ".", few)
 
 
 def drawing(item: PatientNumbers, mark: Picture | None = None) -> Plot | None:
@@ -302,7 +308,8 @@ def start_line(finding: Finding) -> Line:
     return line(
         line(starting, f" {unit_word(finding.counted, starting)} at the start")
         if starting else line("number at the start not reported"),
-        line(", ", at_risk, " still at risk at that time") if at_risk else line(", number at risk not reported"),
+        line(", ", at_risk, " still at risk at that time", few_followed(finding))
+        if at_risk else line(", number at risk not reported"),
     )  # fmt: skip
 
 

@@ -32,6 +32,7 @@ from ..values.document import (
     line,
     typed,
 )
+from .patient_beside import is_of_others, levels_apart, stacked
 from .patient_numbers import (
     Format,
     drawing,
@@ -112,7 +113,9 @@ def _chosen(catalogue: Catalogue, question: Question) -> tuple[list[list[Finding
             # A ratio beside its own table is no number left out: the table tells it.
             elif finding.kind not in ("contrast", "test", "grade") or not finding.claim.levels:
                 left_out.append(line(source_link(key, catalogue), ", ", _about(finding), ": ", reason))
-        if kept:
+        if kept and (reason := stacked(kept, shown)):
+            left_out.append(line(source_link(key, catalogue), ", ", _about(kept[0]), ": ", reason))
+        elif kept:
             shown.append(kept)
     return shown, left_out
 
@@ -160,7 +163,16 @@ def _numbers(catalogue: Catalogue, question: Question, shown: list[list[Finding]
     standing = {finding.base for findings in shown for finding in findings}
     titles = [findings[0].outcome.title.text for findings in shown if not findings[0].factor]
     twice = {title for title in titles if titles.count(title) > 1}
-    return tuple(_claim(catalogue, question, findings, form, standing, twice) for findings in shown)
+    sections = []
+    before: list[Finding] = []
+    for findings in shown:
+        section = _claim(catalogue, question, findings, form, standing, twice)
+        if is_of_others(before, findings):
+            said = Paragraph(line("These are other patients than those of the number above."), "quiet")
+            section = section._replace(blocks=(said, *section.blocks))
+        before = findings
+        sections.append(section)
+    return tuple(sections)
 
 
 def _claim(
@@ -195,6 +207,7 @@ def _claim(
         if picture is not None:
             blocks.append(picture)
         blocks.append(Facts(_facts(finding, sure), "small"))
+    blocks.extend(levels_apart(question, findings))
     blocks.append(Facts(_shared_facts(catalogue, first), "small"))
     taken_back = [item for item in reversals(catalogue, question.id, findings) if item.base not in standing]
     if taken_back:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from ...reading.model import Advice, Option, Question
 from ...reading.prose import reports_named_in
 from ..findings.findings import Catalogue
-from ..saying.advice import advice_list, entry, ratified_line
+from ..saying.advice import advice_list, basis_line, entry, is_withdrawn, ratified_line
 from ..saying.people import person_name
 from ..saying.prose import NamedResult, prose
 from ..saying.reversals import reversal_line, reversals
@@ -167,6 +167,7 @@ def _option(option: Option, catalogue: Catalogue, question: Question, named: Nam
     blocks: list[Block] = []
     ratified = option.ratified or question.ratified
     people = ratified_line(ratified, catalogue)
+    gone: list[Advice] = []
     if option.is_factor is not None and option.is_level is not None:
         blocks.extend(level_summary(catalogue, question, option.is_factor.text, option.is_level.text))
     for entries, kind, title in (
@@ -174,14 +175,19 @@ def _option(option: Option, catalogue: Catalogue, question: Question, named: Nam
         (option.against, "against", "Speaks against it"),
     ):
         blocks.append(Paragraph(line(title), "lead"))
-        if entries:
+        standing = [item for item in entries if not is_withdrawn(item, catalogue)]
+        gone.extend(item for item in entries if is_withdrawn(item, catalogue))
+        if standing:
             level = option.is_level.text if option.is_level is not None else ""
-            shown = tuple(entry(item, catalogue, named, ratified, level) for item in entries)
+            shown = tuple(entry(item, catalogue, named, ratified, level) for item in standing)
             # Below the way stands who ratified it: an entry says so alone where others did.
             shown = tuple(item._replace(ratified=()) if item.ratified == people else item for item in shown)
             blocks.append(AdviceList(shown, kind))
         else:
             blocks.append(Paragraph(line("nothing recorded"), "quiet"))
+    if gone:
+        blocks.append(Paragraph(line("Counts no longer"), "lead"))
+        blocks.extend(Paragraph(line("An entry: ", basis_line(item.basis, catalogue), "."), "quiet") for item in gone)
     if option.ready:
         ready = Items(tuple(line(typed(word.text, "instruction")) for word in option.ready))
         blocks.extend((Paragraph(line("Have ready"), "lead"), ready))

@@ -12,7 +12,7 @@ from .certainty import comparison_sure
 from .people import person_name
 from .prose import NamedResult, prose, withdrawn
 from .source_reference import source_link
-from .wording import honest_whole
+from .wording import compared_how, honest_whole
 
 # A line of advice stays one line: more levels are one tap away.
 _LEVELS_SHOWN = 3
@@ -50,6 +50,17 @@ def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Rati
     )
 
 
+def is_withdrawn(item: Advice, catalogue: Catalogue) -> bool:
+    """True for an entry that tells what a study found which is withdrawn: it speaks for nothing any more."""
+    basis = item.basis
+    if basis.kind.text != "study" or basis.claim is None:
+        return False
+    findings = catalogue.of_claim(basis.claim.text)
+    return catalogue.standing(basis.claim.text.partition("/")[0]) == "retracted" or (
+        bool(findings) and all(finding.is_withdrawn for finding in findings)
+    )
+
+
 def basis_line(basis: Basis, catalogue: Catalogue, level: str = "") -> Line:
     """What an entry rests on: a study with its finding, a guideline, common practice, or local protocol.
 
@@ -66,7 +77,7 @@ def basis_line(basis: Basis, catalogue: Catalogue, level: str = "") -> Line:
             return line(
                 "study: ", source_link(key, catalogue), ", ", joined(shown),
                 " (and further levels there)" if len(findings) > _LEVELS_SHOWN else None,
-                comparison_sure(findings, catalogue),
+                compared_how(findings), comparison_sure(findings, catalogue),
             )  # fmt: skip
         return line("study: ", source_link(key, catalogue))
     if kind == "guideline" and basis.source is not None:

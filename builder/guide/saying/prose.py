@@ -7,10 +7,11 @@ from collections.abc import Callable
 
 from ...reading.prose import Reference, split_references
 from ...reading.values import Words
+from ..findings.comparable import people_of
 from ..findings.findings import Catalogue
 from ..values.document import Line, MarkKind, Part, date, joined, line, typed
 from .certainty import comparison_sure
-from .wording import depth_mark, honest_whole, length, percent
+from .wording import compared_how, depth_mark, honest_whole, length, percent
 
 NamedResult = Callable[[str], Line | None]
 """Gives the line for "question/factor-or-overall/name", or None where no such result is known."""
@@ -19,15 +20,39 @@ NamedResult = Callable[[str], Line | None]
 def prose(text: str, catalogue: Catalogue, named: NamedResult, kind: MarkKind = "words") -> Line:
     """A sentence as typed, each reference replaced by what it stands for.
 
+    A number of other patients than those of the number before it in the same sentence says so.
+
     kind: how a digit that was typed is marked (the audit allows days, numbers of a chart and definitions alone).
     """
     out: list[Part | Line] = []
+    known: frozenset[str] = frozenset()
+    between = ""
     for part in split_references(text):
         if isinstance(part, Reference):
-            out.append(_referred(part, catalogue, named))
+            referred = _referred(part, catalogue, named)
+            people = _people(part, catalogue)
+            is_other = people and known and people.isdisjoint(known) and not _OTHERS.search(between)
+            out.append(line(referred, "; other patients") if is_other else referred)
+            known, between = (known | people, "") if people else (known, between)
         else:
             out.append(_plain(part, kind))
+            between += part
+            if _ENDS.search(part):
+                known, between = frozenset(), ""
     return line(*out)
+
+
+_ENDS = re.compile(r"[.!?](?:\s|$)")
+# Where the writer said so already.
+_OTHERS = re.compile(r"\b(?:other|different|another)\b[^.]*\b(?:patients|people|studies|series|clinic)\b")
+
+
+def _people(reference: Reference, catalogue: Catalogue) -> frozenset[str]:
+    """Ids of the studies behind a reference to a claim; empty for a computed result and for a withdrawn report."""
+    steps = reference.steps
+    if steps[0] in catalogue.evidence.questions or catalogue.standing(steps[0]) == "retracted":
+        return frozenset()
+    return frozenset().union(*(people_of(finding) for finding in catalogue.of_claim("/".join(steps[:2]))))
 
 
 _DAY = re.compile(r"(\b\d{4}-\d\d-\d\d\b)")
@@ -53,7 +78,12 @@ def _referred(reference: Reference, catalogue: Catalogue, named: NamedResult) ->
     whole = [finding for finding in findings if finding.base == reference.text] or (findings if len(steps) == 2 else [])
     if whole:
         depth = depth_mark(whole[0].report.read.depth.text)
-        return line(joined([honest_whole(finding) for finding in whole]), depth, comparison_sure(whole, catalogue))
+        return line(
+            joined([honest_whole(finding) for finding in whole]),
+            depth,
+            compared_how(whole),
+            comparison_sure(whole, catalogue),
+        )
     figure = catalogue.book.quoted(reference.text)
     if figure is None:
         return line("not reported")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from ...numerals import Unit as CountedUnit
 from ...numerals.lexicon import SHOWN_FIELDS
@@ -174,8 +175,20 @@ def estimate(finding: Finding) -> Line:
         line(", ", starting, f" {unit_word(finding.counted, starting)} at the start")
         if starting
         else ", number at the start not reported",
-        line(", ", at_risk, " still at risk") if at_risk else ", number at risk not reported",
+        line(", ", at_risk, " still at risk", few_followed(finding)) if at_risk else ", number at risk not reported",
     )
+
+
+# House rule: below so many still followed an estimate says so beside its number.
+FEW_FOLLOWED = 10
+
+
+def few_followed(finding: Finding) -> str:
+    """ " (fewer than ten still followed)" beside an estimate that so few stand behind; else ""."""
+    at_risk = finding.figure("estimate/at_risk")
+    if at_risk is None or at_risk.number >= FEW_FOLLOWED:
+        return ""
+    return " (nobody still followed)" if at_risk.number == 0 else " (fewer than ten still followed)"
 
 
 def _still(finding: Finding) -> str:
@@ -234,6 +247,21 @@ def cut(finding: Finding) -> Line:
     """That the bands of a measured factor were chosen from the data, printed with every comparison; else empty."""
     said = finding.claim.cut
     return line("; cut chosen from the data") if said is not None and said.text == "chosen from the data" else ()
+
+
+def differed(finding: Finding) -> Line:
+    """How the groups differed at the start, as typed, printed with every comparison; else empty."""
+    words = "; ".join(word.text for word in finding.claim.differ_in)
+    return line("; at the start the groups differed: ", typed(words)) if words else ()
+
+
+def compared_how(findings: Sequence[Finding]) -> Line:
+    """What must stand beside the numbers of a claim that compares levels: how they differed, where a cut came from."""
+    first = next((finding for finding in findings if finding.factor), None)
+    if first is None:
+        return ()
+    # A ratio tells of its cut itself.
+    return line(differed(first), None if first.kind == "contrast" else cut(first))
 
 
 def against(finding: Finding) -> Line:

@@ -9,7 +9,7 @@ from ..findings.comparable import Superseded, reason_not_compared
 from ..findings.findings import Catalogue, Finding
 from ..saying.prose import withdrawn
 from ..saying.source_reference import source_link
-from ..saying.wording import against, contrast, cut, estimate, main_part, pooled, rate, timing
+from ..saying.wording import against, contrast, cut, differed, estimate, main_part, pooled, rate, timing
 from ..values.document import Block, Items, Line, Paragraph, Section, Table, line, typed
 
 SELECTED = "a selected series carries no rate"
@@ -146,13 +146,18 @@ def subgroups_section(catalogue: Catalogue, findings: Iterable[Finding]) -> list
     if not rows:
         return []
     cells = tuple(
-        (line(source_link(item.key, catalogue)), _within(item), _said(item), timing(item), line(_planned(item)))
+        (line(source_link(item.key, catalogue)), _within(item), _found(item), timing(item), line(_planned(item)))
         for item in rows
     )
     header = tuple(line(cell) for cell in ("Report", "Only in", "Found", "When", "Planned"))
     table = Table(line("Subgroups that a study itself reports"), header, cells, "Subgroups", "subgroups")
     says = line("Subgroups stand here alone; no level of one factor is crossed with a level of another.")
     return [Section("Within subgroups", "subgroups", (Paragraph(says, "quiet"), table), "subgroups")]
+
+
+def _found(finding: Finding) -> Line:
+    """Its numbers, with how its groups differed and where a cut came from."""
+    return line(_said(finding), differed(finding), None if finding.kind == "contrast" else cut(finding))
 
 
 def _planned(finding: Finding) -> str:

@@ -8,7 +8,7 @@ from ..findings.margins import margin_verdict
 from ..numbers.clearness import Clearness, clearness
 from ..saying.event_words import way_words
 from ..saying.source_reference import source_link
-from ..saying.wording import adjustment, contrast, cut, main_part, timing
+from ..saying.wording import adjustment, contrast, cut, differed, main_part, timing
 from ..values.document import Line, joined, line, typed
 
 CLEAR = "more than chance alone usually gives"
@@ -84,9 +84,3 @@ def _numbers(side: Side) -> Line:
 
 def _wording(finding: Finding) -> Line:
     return line(typed(finding.level.level.text, "definition"), ": ") if finding.level is not None else ()
-
-
-def differed(finding: Finding) -> Line:
-    """How the groups differed at the start, as typed; empty where nothing is reported."""
-    words = "; ".join(word.text for word in finding.claim.differ_in)
-    return line("; at the start the groups differed: ", typed(words)) if words else ()

@@ -11,7 +11,7 @@ from ..findings.findings import Catalogue, Finding
 from ..findings.which_way import is_adjusted
 from ..saying.event_words import way_words
 from ..saying.source_reference import source_link
-from ..saying.wording import length, n_of_n, percent, rate
+from ..saying.wording import FEW_FOLLOWED, few_followed, length, n_of_n, percent, rate
 from ..values.document import Line, Marked, Plot, PlotRow, line, typed
 
 # House rule: bands of the number of units that a mark's size stands for.
@@ -116,9 +116,12 @@ def time_row(catalogue: Catalogue, finding: Finding, *, is_superseded: bool = Fa
         value, at_risk = finding.figure("estimate/value"), finding.figure("estimate/at_risk")
         figures = line(
             percent(value) if value else "not reported",
-            line(", ", at_risk, " at risk") if at_risk else ", at risk not reported",
+            line(", ", at_risk, " at risk", few_followed(finding)) if at_risk else ", at risk not reported",
         )
-        few = at_risk is not None and at_risk.number < FADED_BELOW
+        if at_risk is not None and at_risk.number == 0:
+            # Where nobody is followed nothing is drawn: the table says what the report printed.
+            return None
+        few = at_risk is not None and at_risk.number < FEW_FOLLOWED
         at = float(estimate.at.months)
         return PlotRow(label, at, None, None, figures, "survival", True, 0, is_superseded or few)
     return _rate_on_time(finding, label, is_superseded)

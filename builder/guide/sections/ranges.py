@@ -13,10 +13,10 @@ from ..numbers.clearness import counts_of_both
 from ..numbers.ratio_pooling import level_key, reference_key
 from ..numbers.shown_numbers import count
 from ..saying.source_reference import source_link
-from ..saying.wording import adjustment, cut, length, rate
+from ..saying.wording import adjustment, cut, differed, length, rate
 from ..values.document import Line, Marked, joined, line, typed
 from .level_rates import level_rates
-from .one_study import differed, side_line, which_way
+from .one_study import side_line, which_way
 from .several_studies import opened_workings
 
 # House rule: so many studies that share no time or no reference are told one by one, of more the page has the table.
