@@ -208,7 +208,8 @@ ASSUMED = late(
     r"simulations? (?:in which|where|assuming|with an? assumed|gave|predicted|yielded)|"
     r"simulated (?:trials?|data(?: ?sets?)?|cohorts?|populations?)|"
     r"a power\b|threshold (?:was|of|set)|(?:had|were|was) planned|planned (?:number|sample)|"
-    r"(?:would|were|was) (?:be )?(?:needed|required) (?:per|in each|for|to)|allowing for|hypothesis was)",
+    r"(?:would|were|was) (?:be )?(?:needed|required) (?:per|in each|for|to)|"
+    r"allowing for (?:[\w%-]+ ){0,3}(?:drop|loss|lost|attrition|withdraw)|hypothesis was)",
     re.IGNORECASE,
     holds=(
         "assum", "hypothe", "anticipat", "presum", "expect", "sample", "power", "detect", "suppos", "let us", "let's",

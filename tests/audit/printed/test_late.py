@@ -30,7 +30,7 @@ PATTERNS = dict(_with_stems())
 
 @pytest.mark.parametrize("name", PATTERNS)
 @given(data())
-@settings(max_examples=60, derandomize=True, suppress_health_check=list(HealthCheck))
+@settings(max_examples=60, derandomize=True, deadline=None, suppress_health_check=list(HealthCheck))
 def test_whatever_a_pattern_finds_holds_one_of_its_stems(name: str, data) -> None:  # type: ignore[no-untyped-def]
     pattern = PATTERNS[name]
     compiled = re.compile(pattern.pattern, pattern.flags)
@@ -41,7 +41,7 @@ def test_whatever_a_pattern_finds_holds_one_of_its_stems(name: str, data) -> Non
 
 @pytest.mark.parametrize(("pattern", "may"), [(LED, may_lead), (TOLD, may_tell)], ids=["LED", "TOLD"])
 @given(data())
-@settings(max_examples=200, derandomize=True, suppress_health_check=list(HealthCheck))
+@settings(max_examples=200, derandomize=True, deadline=None, suppress_health_check=list(HealthCheck))
 def test_whatever_names_others_may_do_so(pattern, may, data) -> None:  # type: ignore[no-untyped-def]
     compiled = re.compile(pattern.pattern, pattern.flags)
     text = data.draw(from_regex(compiled))
