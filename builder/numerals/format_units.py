@@ -92,7 +92,8 @@ _EVENTS = MappingProxyType({
         ("mobility", "bad", ("mobility", "mobile")),
         ("extrusion", "bad", ("extrusion", "extruded", "overfilled", "overfill", "overfilling")),
         ("vitality", "good", ("vital", "vitality")),
-        ("resorption", "bad", ("root resorption", "external resorption", "inflammatory resorption", "ankylosis")),
+        ("resorption", "bad", ("root resorption", "external resorption", "inflammatory resorption")),
+        ("ankylosis", "bad", ("ankylosis", "ankylosed", "replacement resorption")),
         ("size", "", ("lesion size", "size of the lesion", "lesion volume", "volume of the lesion")),
     )
     for word in words

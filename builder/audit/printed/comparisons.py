@@ -76,14 +76,14 @@ _reference_behind = late(
     r"\s*(?:[a-z]+)?\s*(?:"
     r"[|:,;(\[=]*\s*(?:(?:OR|HR|RR)\s*)?(?:1(?:[.,·]0+)?\s*[|,;:(\[]*\s*)?"
     rf"(?:as\s+|was\s+|were\s+|is\s+|being\s+|used\s+|served\s+|serving\s+|taken\s+|set\s+)*{_REFERENCE}"
-    r"(?!\s*(?:group|category|level|class|material)?\s*(?:[:=]|was\b|is\b|were\b|[A-Za-z]))|"
+    r"(?![^\S\n]*(?:group|category|level|class|material)?[^\S\n]*(?:[:=]|was\b|is\b|were\b|[A-Za-z]))|"
     r"(?:was |were |is |being )?(?:taken as|set (?:at|to)|fixed at|equal to)\s*(?:1|one|unity)\b|"
     r"(?:to|at|as) (?:1[.,]0+|unity)\b)",
     re.IGNORECASE,
 ).match
 _reference_before = late(
-    r"\b(?:reference|referent|ref\.?)(?:\s+(?:category|group|level|class|material))?\s*(?:was|is|were|are|being|[=:,])?\s*"
-    r"(?:[a-z]+\s+){0,3}$",
+    r"\b(?:reference|referent|ref\.?)(?:\s+(?:category|group|level|class|material))?[^\S\n]*(?:was|is|were|are|being|[=:,])?[^\S\n]*"
+    r"(?:[a-z]+[^\S\n]+){0,3}$",
     re.IGNORECASE,
 ).search
 _is_one = late(

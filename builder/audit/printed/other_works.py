@@ -122,7 +122,8 @@ def work_of(
     at = (at[0], at[1] + (sentence[at[1] : at[1] + 1] == "%"))
     parts = _parts(sentence, works)
     place = next(index for index, (low, high) in enumerate(parts) if low <= at[0] < high)
-    work, how = _of_part(sentence, parts, place, works, at, numbers, start)
+    said_by = _said_behind(sentence, parts, place, works)
+    work, how = (said_by, "") if said_by else _of_part(sentence, parts, place, works, at, numbers, start)
     if work is None or work.kind == "own":
         return None
     own = [part for part in parts for each in works if each.kind == "own" and part[0] <= each.start < part[1]]
@@ -206,6 +207,22 @@ def _of_part(
     elif opens not in "([" and _goes_on_level(sentence, low) is None:
         return _leading(sentence, parts[before], works, numbers, start, opens), "led"
     return _of_part(sentence, parts, before, works, at, numbers, start, how)
+
+
+_is_said_by = late(
+    r"[)\]]\s*(?:as\s+|that\s+(?:was|were|has been|had been)\s+)?(?:published|reported|described|obtained|found|given|"
+    r"quoted|cited|achieved|recorded|seen|observed|documented)\s+(?:\w+ly\s+|earlier\s+)?(?:by|in|from)\s"
+).match
+
+
+def _said_behind(sentence: str, parts: Sequence[Span], place: int, works: Sequence[Work]) -> Work | None:
+    """ "Below the 86% (129 of 150) published by Brandt et al.": the work that is named behind the bracket."""
+    for low, high in parts[place + 1 : place + 3]:
+        if _is_said_by(sentence, low) is not None:
+            return next((work for work in works if low <= work.start < high and work.kind != "own"), None)
+        if sentence[low : low + 1] not in ("(", "["):
+            break
+    return None
 
 
 def _leading(

@@ -147,7 +147,7 @@ def _ratio(quoted: Quoted, token: Token, scope: Scope) -> bool:
         return False
     if quoted.unit == "mean difference" and token.kind in ("length", "size", "minutes"):
         return True
-    if token.unit == "other" and quoted.unit != "mean difference":
+    if token.unit == "other" and quoted.unit != "mean difference" and "/margin/" not in quoted.id:
         return False
     return token.kind == "number" or (token.kind == "ratio" and token.measure == quoted.unit)
 

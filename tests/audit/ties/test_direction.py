@@ -30,6 +30,7 @@ COMPARED: tuple[tuple[str, dict[str, Any]], ...] = (
     ("Calcium hydroxide served as the reference category; silicate cement: OR for healing 2.4.", {}),
     ("Material | OR of healing\n calcium hydroxide | 1.00 (reference)\n silicate cement | 2.4", {}),
     ("Material | OR of healing | P\n calcium hydroxide | 1 |\n silicate cement | 2.4 | .02", {}),
+    ("Healing\n Calcium hydroxide: reference\n Silicate cement: OR 2.4, P = .02", {}),
     ("Healing | OR (silicate cement vs calcium hydroxide) | P\n at 1 year | 2.4 | .02", {}),
     ("Healing by material: calcium hydroxide 1.0, silicate cement OR 2.4.", {}),
     ("OR 2.4 in favour of silicate cement over calcium hydroxide for healing.", {}),

@@ -24,6 +24,7 @@ BESIDE_OUR_OWN = [
     "Unlike Tarrow and co-workers, who had {42 of 50} teeth healed, we had (55 of 70).",
     "We saw (55 of 70) teeth heal, fewer than the {42 of 50} in the paper by Tarrow.",
     "Healing was seen here in (55 of 70), below the {42 of 50} of earlier work.",
+    "In ours (55 of 70) healed, below the 84% [{42 of 50} teeth] published by Tarrow et al. for such holes.",
 ]
 """The other work's number in braces, the report's own in round brackets."""
 
