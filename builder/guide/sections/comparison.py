@@ -8,9 +8,11 @@ from ...reading.model import Question
 from ...reading.values import Missing
 from ..findings.direction import PAIRS, Compared, Side
 from ..findings.findings import Catalogue, Finding
+from ..findings.margins import margin_verdict
+from ..findings.which_way import Direction
 from ..numbers.mean_differences import difference_line
 from ..saying.certainty import NOT_JUDGED, associated, how_sure, ledger
-from ..saying.event_words import way_words_of
+from ..saying.event_words import is_measured, way_words_of
 from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
 from ..saying.titles import factor_title, levels_of
@@ -37,7 +39,7 @@ def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Lin
     elif verdict == "not known":
         said = line("which way it goes is not stated")
     else:
-        said = associated(judged, way_words_of(item.outcome, verdict))
+        said = associated(judged, _goes_with(question, item, verdict))
     at = line(", judged at ", typed(judged.at.text, "threshold")) if judged is not None and judged.at else None
     unjudged = judged is None and not said
     sure = line("; " if said else None, f"how sure is {NOT_JUDGED}" if unjudged else how_sure(judged), at)
@@ -48,6 +50,16 @@ def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Lin
         typed(item.outcome.title.text, "definition"), "): ", said, sure, by_study,
         several(catalogue, question, item), ".",
     )  # fmt: skip
+
+
+def _goes_with(question: Question, item: Compared, verdict: Direction) -> Line:
+    """The side in the event's words; of one trial with a margin also where it lies beside that."""
+    side = item.sides[0]
+    has_margin = margin_verdict(side.ratio if side.ratio is not None else side.finding) is not None
+    if len(item.sides) == 1 and has_margin:
+        return which_way(side, f"{question.id}/{item.factor}")
+    measured = all(is_measured(each.finding) for each in item.sides)
+    return way_words_of(item.outcome, verdict, is_measured=measured)
 
 
 def comparison_section(catalogue: Catalogue, question: Question, item: Compared, anchor: str) -> Section:
@@ -112,6 +124,8 @@ def numbers_line(side: Side) -> Line:
     parts = [_row_line(finding)]
     if side.reference is not None:
         parts.append(_row_line(side.reference))
+    if side.ratio is not None and side.ratio.contrast is not None and side.ratio.contrast.margin is not None:
+        parts.append(contrast(side.ratio))
     if finding.kind == "measured" and side.reference is not None:
         place = f"{finding.claim.question[0].text}/{finding.factor}"
         parts.append(line("difference ", difference_line(finding, side.reference, place)))

@@ -240,11 +240,13 @@ def test_the_demo_tells_no_side_as_if_it_were_clear() -> None:
 
 
 def test_a_trial_with_a_margin_tells_its_side_and_its_margin() -> None:
-    text = demo_pages({"question"})["exposed-pulp/"]
-    assert (
-        "tooth free of disease: one study: fewer with tooth free of disease, within the margin fixed beforehand."
-        in text
-    )
+    shown = demo_pages({"question", "factor"})
+    way = "fewer with tooth free of disease, within the margin fixed beforehand"
+    assert f"tooth free of disease: one study: {way}." in shown["exposed-pulp/"]
+    factor = shown["exposed-pulp/pulp-treatment/"]
+    assert f"(tooth free of disease): probably goes with {way}; certainty: moderate" in factor
+    # The difference that was held against the margin stands in the row too.
+    assert "risk difference -2.0 percentage points (95% CI -9.6 to 5.6)" in factor.partition(f"1 study: {way}")[2]
 
 
 @pytest.mark.parametrize(
