@@ -20,10 +20,16 @@ from ..saying.titles import claim_title, factor_title
 from ..saying.wording import contrast, definition, estimate, interval, n_of_n, percent, rate, timing, unit_word
 from ..sections.one_study import which_way
 from ..sections.pairs_table import pairs_table
-from ..values.document import Block, Facts, Line, Link, Marked, Paragraph, Section, joined, line, typed
+from ..values.document import Block, Details, Facts, Line, Link, Marked, Paragraph, Section, joined, line, typed
 from .source_studies import flow_table
 from .source_tables import absolute_line, grades_table, levels_table, p_line, pooled_line, test_line
 from .source_ties import ties_block
+
+# Without these a number says more than it should: they stand beside it, all else one tap away.
+_OPEN = tuple(
+    line(term)
+    for term in ("When", "Only among", "Speaks of", "Groups differed at the start in", "What became of it later")
+)
 
 
 def claim_sections(catalogue: Catalogue, report: Report, source: Source) -> tuple[Section, ...]:
@@ -43,12 +49,15 @@ def _claim(catalogue: Catalogue, report: Report, source: Source, claim: Claim, f
     base = f"{report.key}/{claim.id.text}"
     blocks: list[Block] = []
     blocks.extend(_found(catalogue, claim, findings, base))
-    blocks.append(Facts(tuple(_facts(catalogue, report, source, claim, findings, base)), "claim-facts"))
-    blocks.extend(ties_block(catalogue, report, claim))
+    facts = _facts(catalogue, report, source, claim, findings, base)
+    blocks.append(Facts(tuple(row for row in facts if row[0] in _OPEN), "claim-facts"))
+    closed: list[Block] = [Facts(tuple(row for row in facts if row[0] not in _OPEN), "claim-facts")]
+    closed.extend(ties_block(catalogue, report, claim))
     if claim.flow is not None:
         unit = findings[0].counted if findings else ANY_UNIT
         label = f"How many stand behind the claim {digits_as_letters(claim.id.text)}"
-        blocks.append(flow_table(catalogue, claim.flow, f"{base}/flow", unit, label))
+        closed.append(flow_table(catalogue, claim.flow, f"{base}/flow", unit, label))
+    blocks.append(Details("Definition, proof and readers", tuple(closed)))
     return Section(claim_title(catalogue, claim), f"claim-{claim.id.text}", tuple(blocks), "claim")
 
 

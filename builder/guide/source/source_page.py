@@ -16,6 +16,7 @@ from ..sections.by_chance import by_chance
 from ..values.document import (
     Block,
     Blocks,
+    Details,
     Items,
     Line,
     Link,
@@ -63,7 +64,8 @@ def source_page(catalogue: Catalogue, key: str, named: NamedResult) -> Page:
 
 def _reference(catalogue: Catalogue, source: Source) -> Section:
     whole = Paragraph(line(Marked("reference", reference_text(catalogue, source))), "reference-line")
-    return Section("Reference", "reference", (whole, reference_facts(catalogue, source)))
+    parts = Details("Each part by its name", (reference_facts(catalogue, source),))
+    return Section("Reference", "reference", (whole, parts))
 
 
 def _retracted_report(catalogue: Catalogue, source: Source) -> Blocks:

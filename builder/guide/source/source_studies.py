@@ -13,7 +13,7 @@ from ..findings.report_relations import relations
 from ..saying.source_passages import locator_link, words_read
 from ..saying.source_reference import source_link
 from ..saying.wording import field_words, percent, unit_word
-from ..values.document import Block, Facts, Line, Paragraph, Section, Table, joined, line, typed
+from ..values.document import Block, Details, Facts, Line, Paragraph, Section, Table, joined, line, typed
 from ..values.figures import Figure
 
 _STEPS = (
@@ -50,13 +50,15 @@ def _letter(index: int) -> str:
 
 def _study(catalogue: Catalogue, report: Report, source: Source, study: Study, letter: str) -> Section:
     base = f"{report.key}/studies/{study.id.text}"
-    blocks: list[Block] = [Facts(tuple(_facts(catalogue, report, source, study, base)), "study-facts")]
+    shown: list[Block] = []
     if study.species is not None and study.species.text != "human":
-        blocks.insert(0, Paragraph(line("Not people: it may explain, it does not count."), "lane"))
+        shown.append(Paragraph(line("Not people: it may explain, it does not count."), "lane"))
+    blocks: list[Block] = [Facts(tuple(_facts(catalogue, report, source, study, base)), "study-facts")]
     blocks.extend(_flows(catalogue, source, study, base, letter))
     for index, shares in enumerate(study.shares):
         blocks.append(_shares(catalogue, source, shares, base, f"{letter}, {_letter(index)}"))
-    return Section(f"Study {study.id.text}", f"study-{study.id.text}", tuple(blocks))
+    shown.append(Details("Design, people, setting and counts", tuple(blocks)))
+    return Section(f"Study {study.id.text}", f"study-{study.id.text}", tuple(shown))
 
 
 def _facts(catalogue: Catalogue, report: Report, source: Source, study: Study, base: str) -> list[tuple[Line, Line]]:
