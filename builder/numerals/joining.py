@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from .kinds import Kind
+from .late import late
 from .pieces import Pieces
 from .told_times import ToldTime, may_tell_a_time, told_times
 from .words import SIZES, TIMES
@@ -220,7 +221,7 @@ def _is_alone_under_percent(pieces: Pieces, place: int) -> bool:
     return before is not None and behind is not None and (before["open"] is None) == (behind["close"] is None)
 
 
-_ends_before = re.compile(r"(?:\||\t|\d\s?(?P<open>\())\s*$").search
+_ends_before = late(r"(?:\||\t|\d\s?(?P<open>\())\s*$").search
 _match_behind = re.compile(r"\s*(?:\||\t|\n|$|(?P<close>\)))").match
 
 

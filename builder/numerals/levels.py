@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from .forms.pairs import make_confidence
 from .kinds import Kind
+from .late import late
 from .printed import Numeral, Printed
 
 _SHORT = r"[bs]?cis?|c\.\s?i\.|cri?s?|c\.?l\.?s?|hp?dis?|hpdr?s?|hdrs?|int\.?|conf\.?"
@@ -18,18 +19,18 @@ _GAP = r"[\s~$}-]{0,9}"
 _may_be_names = re.compile(r"ci|c\.|cr|cl|hp?d|int|conf|compat|limit|bound|certain|level|cover").search
 """Of small letters: few shares stand beside any."""
 _find_names = re.compile(rf"\b{_NAMES}(?![a-z])|\blevels?\b|\bcoverage\b", re.IGNORECASE).search
-_find_intervals = re.compile(r"\b(?:confidence|credib\w+|intervals?|limits?|[bs]?cis?)\b", re.IGNORECASE).search
+_find_intervals = late(r"\b(?:confidence|credib\w+|intervals?|limits?|[bs]?cis?)\b", re.IGNORECASE).search
 _match_coverage = re.compile(
     rf"{_GAP}(?:(?P<coverage>coverage)\b(?!\s+(?:of|by|for|with|in)\b)|range\s+of\s+confidence\b)", re.IGNORECASE
 ).match
-_ends_in_range = re.compile(r"\d\s*[%％]?\s*(?:to|and|[-–—−,])\s*\d[\d.]*\s*[%％]?\s*[,;]\s*\Z").search
+_ends_in_range = late(r"\d\s*[%％]?\s*(?:to|and|[-–—−,])\s*\d[\d.]*\s*[%％]?\s*[,;]\s*\Z").search
 _ends_in_coverage = re.compile(
     r"\bintervals?\b[^.;]{0,40}\bcoverage(?:\s+(?:of|was|is|set at|at))?[\s:=]{1,3}\Z|"
     r"\d\s*[%％]?\s*[,;]\s*coverage(?:\s+of)?[\s:=]{1,3}\Z",
     re.IGNORECASE,
 ).search
 _ends_in_intervals = re.compile(r"\bintervals?\s+(?:of|at|with)\s+\Z", re.IGNORECASE).search
-_is_said_of_intervals = re.compile(
+_is_said_of_intervals = late(
     r"\s*(?:(?:were|was|are|is)\s+(?:\w+ly\s+)?(?:computed|calculated|given|reported|shown|estimated|used|quoted|"
     r"constructed|obtained|presented)|coverage|confidence)\b",
     re.IGNORECASE,
@@ -41,7 +42,7 @@ _match_name = re.compile(
     re.IGNORECASE,
 ).match
 """Behind a level: what it is the level of, up to three words between."""
-_match_sure_name = re.compile(rf"{_GAP}{_SURE_NAMES}(?![a-z])", re.IGNORECASE).match
+_match_sure_name = late(rf"{_GAP}{_SURE_NAMES}(?![a-z])", re.IGNORECASE).match
 _LINKS = (
     "levels?|intervals?|limits?|bounds?|int\\.|coefficient|coverage|was|were|is|are|all|set|fixed|at|to|of|an?|the|with|"
     "as|calculated|computed|estimated|given|reported|shown|quoted|presented|used|chosen|taken"
@@ -52,8 +53,8 @@ _find_name_before = re.compile(
 ).search
 _BEFORE = 80
 """Characters before a level in which its word is looked for."""
-_match_number = re.compile(r"[\s~$]{0,9}[(\[]?[\s~$]{0,9}(?:to|and|-+|[–—−,;])?[\s~$]{0,9}[(\[]?\s?[.·−-]?\d").match
-_match_end_of_range = re.compile(r"[\s~$]{0,9}(?:to|and|-+|[–—−,;])[\s~$]{0,9}[.·−-]?\d", re.IGNORECASE).match
+_match_number = late(r"[\s~$]{0,9}[(\[]?[\s~$]{0,9}(?:to|and|-+|[–—−,;])?[\s~$]{0,9}[(\[]?\s?[.·−-]?\d").match
+_match_end_of_range = late(r"[\s~$]{0,9}(?:to|and|-+|[–—−,;])[\s~$]{0,9}[.·−-]?\d", re.IGNORECASE).match
 
 _HALF, _ONE, _FIFTY, _HUNDRED = Decimal("0.5"), Decimal(1), Decimal(50), Decimal(100)
 _OTHER_INTERVALS = frozenset({

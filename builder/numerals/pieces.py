@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from . import words
 from .kinds import Kind
+from .late import late
 from .lexicon import Lexicon
 from .meanings import NUMBERS, Meaning
 from .rows import layout_of
@@ -305,7 +306,7 @@ def _is_time(lowered: str, start: int, end: int) -> bool:
 
 
 _match_unit_of_time = re.compile(r"\s+(?:year|month|week|day)\b(?!\s+(?:of\b|students?|residents?))").match
-_ends_with_when = re.compile(
+_ends_with_when = late(
     r"(?:\bafter|\bby|\bat|\bon|\buntil|\bwithin|\bduring|\bend of)\s+(?:the\s+)?(?:end\s+of\s+(?:the\s+)?)?$"
 ).search
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 
 from .forms.times import TIME_UNITS
 from .kinds import Kind, pattern
+from .late import late
 from .printed import Numeral, Printed
 from .words import NOT, ROLES, SIZES
 
@@ -242,7 +243,7 @@ def read_roles(printed: Printed) -> None:
 
 _find_any = re.compile(pattern("[ROLE ROUND_OPEN SQUARE_OPEN]")).search
 _leads_to_a_time = re.compile(pattern("[FILLER WORD COMPARATOR]{0,4} NUMBER UNIT")).match
-_leads_on = re.compile(
+_leads_on = late(
     # "mean pain score was 2.1"; but the number straight behind a label is its name.
     pattern("([FILLER ALL OF WORD ADJECTIVE TO EQUALS] | LABEL (?=[FILLER EQUALS])){0,5} NUMBER")
 ).match

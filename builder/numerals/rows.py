@@ -6,12 +6,14 @@ import re
 from functools import lru_cache
 from typing import Literal
 
+from .late import late
+
 Span = tuple[int, int]
 
 Layout = Literal["", "bars", "blanks", "semicolons", "labels"]
 """What parts the columns of a passage; nothing in prose."""
-_GAP = re.compile(r"[^\s.!?](?:\t| {2,})[^\S\n]*\S")
-_LABEL = re.compile(
+_GAP = late(r"[^\s.!?](?:\t| {2,})[^\S\n]*\S")
+_LABEL = late(
     r"^[^\S\n]*(?P<label>[^:|\n]{1,60}?)"
     r"(?P<sign>[^\S\n]*:|(?:(?<=[^\W\d_])|(?<=\)))[^\S\n]+[–—-](?=\s)|[^\S\n]*\.{3,}|[^\S\n]*…)[^\S\n]*"
     r"(?P<value>(?:n[^\S\n]*=[^\S\n]*|[ac]?(?:OR|HR|RR)[^\S\n]*[=,]?[^\S\n]*)?[<>=≤≥±+(−–-]*[\d.·][^\n:|]{0,79})$",

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 
-_TEX = re.compile(
+from .late import late
+
+_TEX = late(
     r"\\textperiodcentered(?:\{\})?|\\cdot\b|\\text(?:less|greater|endash|minus)(?:\{\})?|\\(?:leq?|geq?|lt|gt)(?:slant)?(?![a-z])"
     r"|\\[, ]|\\thinspace\s?|\\(.)|--+|[~{}$]|\s+"
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
+from .late import late
 from .words import NUMBER_WORDS, SMALL, TENS
 
 LARGE = {"dozen": 12, "hundred": 100, "thousand": 1000}
@@ -13,7 +14,7 @@ LARGE = {"dozen": 12, "hundred": 100, "thousand": 1000}
 _is_large_near = re.compile(
     rf"(?:(?:{'|'.join((*SMALL[1:], *TENS))})(?:-(?:{'|'.join(SMALL[1:10])}))?[\s~-]+)?(?:{'|'.join(LARGE)})\b"
 ).match
-_match_word = re.compile(r"[\s~]*-?[\s~]*([a-zµß-ɏα-ω]+)").match
+_match_word = late(r"[\s~]*-?[\s~]*([a-zµß-ɏα-ω]+)").match
 
 
 def spelt_number(lowered: str, start: int) -> tuple[Decimal, int] | None:

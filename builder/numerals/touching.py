@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 import unicodedata
 
+from .late import late
+
 # Format and control characters, and what fonts leave out: Unicode 15, DerivedCoreProperties.txt,
 # Default_Ignorable_Code_Point (from memory). Tab and line end are blanks.
 _INVISIBLE = (
@@ -13,7 +15,7 @@ _INVISIBLE = (
     "\U000e0000-\U000e0fff"
 )
 find_invisible = re.compile(f"[{_INVISIBLE}]").search
-without_invisible = re.compile(f"[{_INVISIBLE}]+").sub
+without_invisible = late(f"[{_INVISIBLE}]+").sub
 is_invisible = re.compile(f"[{_INVISIBLE}]").fullmatch
 
 _LOOKS_LIKE_A_POINT = frozenset("．，٫٬‚․‧・。⸴⸳")
@@ -21,7 +23,7 @@ _RAISED = ("<super>", "<sub>", "<circle>")
 """How Unicode's decompositions begin of marks for a footnote: "²", "₂", "①"."""
 _CASED = frozenset(("Lu", "Ll", "Lt"))
 _FROM_RIGHT = frozenset(("R", "AL", "AN"))
-_match_letter = re.compile(r"[A-Za-zµß-ɏΑ-Ωα-ωÀ-Þ]").match
+_match_letter = late(r"[A-Za-zµß-ɏΑ-Ωα-ωÀ-Þ]").match
 
 
 def has_foreign_digit(printed: str) -> bool:

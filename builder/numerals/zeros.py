@@ -6,6 +6,7 @@ import re
 from decimal import Decimal
 
 from .forms.wholes import is_of_whole
+from .late import late
 from .printed import Numeral, Printed
 
 _may = re.compile(r"\b(?:no|never|none|nil)\b").search
@@ -28,7 +29,7 @@ _LISTED = re.compile(
     r"(?=\s*(?:[,;.)]|$|\band\b|\b(?:was|were|occurred)\b))"
 )
 """ "eight losses, three fractures and no swelling"."""
-_find_no_event = re.compile(
+_find_no_event = late(
     r"\b(?:differen\w+|significan\w+|statistical\w*|evidence|effects?|associations?|correlations?|relation\w*|other"
     r"|others|more|less|fewer|longer|interactions?|adjust\w+|information|data|further|prior|previous|such|influence"
     r"|attempt|reason|trend|change|consensus|limits?|restrictions?)\b"

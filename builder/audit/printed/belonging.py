@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
 from ...numerals import Token
 from .aliases import with_aliases
 from .clauses import Span
-from .late import holds_any
+from .late import holds_any, late
 from .lists import OF_ALL
 from .owner import UNCLEAR, Owners, is_inside
 from .prose import Prose
@@ -72,7 +71,7 @@ def owners_among(
     return owners
 
 
-_match_label = re.compile(r"\s*[^\s.:;,|][^.:;,|\d\n]{0,39}(?::|\s[–-]\s)").match
+_match_label = late(r"\s*[^\s.:;,|][^.:;,|\d\n]{0,39}(?::|\s[–-]\s)").match
 
 
 def _rows_of(text: str, mentions: Sequence[Mention]) -> list[Span]:

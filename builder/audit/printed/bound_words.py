@@ -12,6 +12,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
+from .late import late
 from .tables import InCell
 
 _STATISTICS = frozenset({
@@ -121,9 +122,9 @@ def _words_before(text: str, tokens: Sequence[Token], at: int) -> str:
     return words[cut:]
 
 
-_BRACKETS = re.compile(r"\([^()]*\)|\[[^\[\]]*\]")
-_opening = re.compile(r"[(\[]\s*(?:n\s*=\s*)?$", re.IGNORECASE).search
-_ends_before = re.compile(r"[.;|\n](?=\s|$)|[()\[\]]").finditer
+_BRACKETS = late(r"\([^()]*\)|\[[^\[\]]*\]")
+_opening = late(r"[(\[]\s*(?:n\s*=\s*)?$", re.IGNORECASE).search
+_ends_before = late(r"[.;|\n](?=\s|$)|[()\[\]]").finditer
 
 
 def _is_said_before(role: str, words: str, patterns: _Patterns) -> bool:
@@ -154,12 +155,10 @@ _names_an_end = re.compile(
     r"(?:\s+(?:of|was|is|were|the|interval|at|about))*\W*$",
     re.IGNORECASE,
 ).search
-_is_led = re.compile(
-    rf"{_LED_BY}(?:\s+(?:the|a|an|all|these|those|our|another|further|about|total of))*\s*[(\[]?\s*$"
-).search
+_is_led = late(rf"{_LED_BY}(?:\s+(?:the|a|an|all|these|those|our|another|further|about|total of))*\s*[(\[]?\s*$").search
 _is_range = re.compile(r"\W*(?:from|between)\s*$").match
 _is_of_them = re.compile(r"(?:of|among|in|for|from|with)\b").match
-_is_somebody = re.compile(_SUBJECT).fullmatch
+_is_somebody = late(_SUBJECT).fullmatch
 
 # Behind it
 
@@ -192,7 +191,7 @@ def _is_said_behind(role: str, text: str, tokens: Sequence[Token], at: int, patt
 
 _own_bracket = re.compile(r"\s*(?:\([^()]*\)|\[[^\[\]]*\])").match
 _stop = re.compile(r"[.;|\n](?=\s|$)").search
-_find_verb = re.compile(_VERB, re.IGNORECASE).search
+_find_verb = late(_VERB, re.IGNORECASE).search
 
 
 def _parents(text: str, tokens: Sequence[Token], at: int) -> list[int]:
@@ -206,4 +205,4 @@ def _parents(text: str, tokens: Sequence[Token], at: int) -> list[int]:
     return [at - 1, before.pair] if before.part == "total" and 0 <= before.pair < at else [at - 1]
 
 
-_leads_into_brackets = re.compile(r"[^()\[\].;|\n]*[(\[]\s*(?:\w+\s*[=,:]?\s*){0,2}[<>=]?\s*").fullmatch
+_leads_into_brackets = late(r"[^()\[\].;|\n]*[(\[]\s*(?:\w+\s*[=,:]?\s*){0,2}[<>=]?\s*").fullmatch

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from ...numerals.rows import layout_of
+from .late import late
 
 Span = tuple[int, int]
 """Where words stand in the text of a passage: from, and up to."""
 
 _CLAUSE_END = re.compile(r";|\.(?=\s|$)|\n(?=[^\n]*\|)")
 """Rows of a table typed with "|" are clauses of their own."""
-_SEGMENT_END = re.compile(r";|\.(?=\s|$)|,(?=\s)(?![^()\n]*\))|\band\b(?![^()\n]*\))|\n(?=[^\n]*\|)", re.IGNORECASE)
+_SEGMENT_END = late(r";|\.(?=\s|$)|,(?=\s)(?![^()\n]*\))|\band\b(?![^()\n]*\))|\n(?=[^\n]*\|)", re.IGNORECASE)
 
 
 def clauses(text: str) -> list[int]:

@@ -6,15 +6,16 @@ import re
 from collections.abc import Sequence
 
 from ...numerals import Lexicon, Token
+from .late import late
 from .tables import InCell, Table
 
-_COUNT_AND_SHARE = re.compile(r"(?:\bn|\bno\.?|\bnumbers?|\bcounts?|\bn\s*/\s*n)\s*[(\[,]\s*\\?%", re.IGNORECASE)
+_COUNT_AND_SHARE = late(r"(?:\bn|\bno\.?|\bnumbers?|\bcounts?|\bn\s*/\s*n)\s*[(\[,]\s*\\?%", re.IGNORECASE)
 """ "Healed, n (%)"."""
-_SHARE = re.compile(r"\\?%(?!\s*(?:ci\b|confidence|credib|limits?|interval))|\bper\s?cent(?:ages?)?\b", re.IGNORECASE)
+_SHARE = late(r"\\?%(?!\s*(?:ci\b|confidence|credib|limits?|interval))|\bper\s?cent(?:ages?)?\b", re.IGNORECASE)
 _LEVEL = re.compile(r"\d\s*\\?%")
 """ "95% CI" is no share."""
 _AT_RISK = re.compile(r"\bat risk\b", re.IGNORECASE)
-_TIME = re.compile(
+_TIME = late(
     r"(?:[(\[,]\s*|\bin\s+|^)(?P<unit>day|week|month|year)s?\b\.?\s*(?:[)\]]|$|after\b|from\b|since\b)", re.IGNORECASE
 )
 _IS_P = re.compile(r"\s*\*?p(?:[\s-]*values?)?\W*", re.IGNORECASE)

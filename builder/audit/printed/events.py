@@ -11,6 +11,7 @@ from typing import NamedTuple
 from ...numerals import Token
 from .clauses import Span
 from .event_mentions import EventMention, EventWords, is_listed
+from .late import late
 from .lists import Item, items_of, runs_of
 from .negation import left_unsaid
 from .passing_words import ratio_events_in
@@ -279,7 +280,7 @@ _SMALL = frozenset({
 _TWO = 2
 """ "Healed and failed were 84 and 70, and 16 and 30, with A and B": two may be levels."""
 _OPENING = frozenset({"while", "whereas", "but", "although", "though", ";"})
-_is_of_whole = re.compile(r"\b(?:of|among|from)\s+(?:the\s+|all\s+|these\s+)?$", re.IGNORECASE).search
+_is_of_whole = late(r"\b(?:of|among|from)\s+(?:the\s+|all\s+|these\s+)?$", re.IGNORECASE).search
 _digit = re.compile(r"\d").search
 _THE_REST = frozenset({"remaining", "others", "other", "rest", "remainder"})
 EXCEPTING = frozenset({"but", "except", "excepting", "exception", "bar", "apart"})

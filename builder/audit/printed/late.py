@@ -1,55 +1,5 @@
-"""Patterns that are compiled when they are first asked, and asked only where their words may stand."""
+"""Patterns of print are made late, as those of numbers are."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Sequence
-from functools import cached_property
-from typing import Any, cast
-
-
-def late(pattern: str, flags: int = 0, *, holds: Sequence[str] = ()) -> re.Pattern[str]:
-    """As re.compile; a fault in the pattern is raised at its first use.
-
-    holds: stems in small letters, of which whatever the pattern finds holds one, in any case. Most passages hold none,
-    and to see this takes a tenth of the time that a long pattern takes.
-    """
-    return cast("re.Pattern[str]", _Late(pattern, flags, holds))
-
-
-def holds_any(small: str, stems: Iterable[str]) -> bool:
-    """Whether one of some stems stands anywhere in a text of small letters."""
-    for stem in stems:  # noqa: SIM110 (half the time of `any`)
-        if stem in small:
-            return True
-    return False
-
-
-class _Late:
-    def __init__(self, pattern: str, flags: int, holds: Sequence[str]) -> None:
-        self.pattern, self.flags, self.holds = pattern, flags, holds
-
-    @cached_property
-    def _compiled(self) -> re.Pattern[str]:
-        return re.compile(self.pattern, self.flags)
-
-    def _may(self, text: str) -> bool:
-        return not self.holds or holds_any(text.lower(), self.holds)
-
-    def search(self, text: str, *where: int) -> re.Match[str] | None:
-        return self._compiled.search(text, *where) if self._may(text) else None
-
-    def match(self, text: str, *where: int) -> re.Match[str] | None:
-        return self._compiled.match(text, *where) if self._may(text) else None
-
-    def fullmatch(self, text: str, *where: int) -> re.Match[str] | None:
-        return self._compiled.fullmatch(text, *where) if self._may(text) else None
-
-    def finditer(self, text: str, *where: int) -> Iterable[re.Match[str]]:
-        return self._compiled.finditer(text, *where) if self._may(text) else ()
-
-    def findall(self, text: str, *where: int) -> list[Any]:
-        return self._compiled.findall(text, *where) if self._may(text) else []
-
-    def split(self, text: str) -> list[Any]:
-        return self._compiled.split(text) if self._may(text) else [text]
+from ...numerals.late import holds_any as holds_any, late as late

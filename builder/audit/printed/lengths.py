@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ...numerals import Token
-from .late import holds_any
+from .late import holds_any, late
 
 _BACK, _AHEAD = 90, 150
 """Characters before a length, and behind it, in which its words stand."""
@@ -195,7 +195,7 @@ _SAID_BEHIND = (
     ),
 )
 
-_is_followed = re.compile(r"\b(?:follow|observ|recall|review|re-?examin|last (?:visit|seen))", re.IGNORECASE).search
+_is_followed = late(r"\b(?:follow|observ|recall|review|re-?examin|last (?:visit|seen))", re.IGNORECASE).search
 _is_followed_behind = re.compile(rf"{_UNIT}[\s-]*(?:of )?(?:follow|observ|recall|review)", re.IGNORECASE).match
 _CUT = re.compile(r"[.;|](?=\s|$)|\n(?=\s*\[)")
 

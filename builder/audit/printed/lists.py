@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from ...numerals import Token
 from .clauses import Span, brackets_inside, is_comparison, parts_between_semicolons
-from .late import holds_any
+from .late import holds_any, late
 from .wordings import Mention
 
 
@@ -257,8 +257,8 @@ def in_step(text: str, run: list[Item], tokens: Sequence[Token], count: int) -> 
 OF_ALL = ("overall", "altogether", "in total", "in all")
 """Words that give a number to all names together."""
 _OF_ALL = rf"(?:{'|'.join(OF_ALL)})"
-_ends_in_all = re.compile(rf"\b{_OF_ALL}\b(?:(?!\band\b)[^,;:.\d]){{0,15}}$", re.IGNORECASE).search
-_begins_with_all = re.compile(rf"[^,;:.\d]{{0,12}}\b{_OF_ALL}\b", re.IGNORECASE).match
+_ends_in_all = late(rf"\b{_OF_ALL}\b(?:(?!\band\b)[^,;:.\d]){{0,15}}$", re.IGNORECASE).search
+_begins_with_all = late(rf"[^,;:.\d]{{0,12}}\b{_OF_ALL}\b", re.IGNORECASE).match
 
 
 def is_of_all(text: str, item: Item) -> bool:

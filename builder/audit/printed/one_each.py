@@ -6,8 +6,9 @@ import re
 from functools import lru_cache
 
 from ...numerals import Lexicon
+from .late import late
 
-_may = re.compile(r"\b(?:one|single|1)\b|(\d+)\D{1,60}\b\1\b|as many", re.IGNORECASE).search
+_may = late(r"\b(?:one|single|1)\b|(\d+)\D{1,60}\b\1\b|as many", re.IGNORECASE).search
 _HAD = (
     r"(?:contribut|provid|had|has|having|receiv|present|was represented by|was treated (?:on|for|in)|supplied|gave|"
     r"with|entered|enrolled|was included with|treated)\w*"

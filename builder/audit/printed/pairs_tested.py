@@ -36,9 +36,9 @@ _joins_by_verb = late(
     rf"similar)\b[^.;:()|\d]{{0,30}}?\b(?:than|from|to|with)[\s~]+{_LEAD}",
     re.IGNORECASE,
 ).fullmatch
-_lists = re.compile(r"[\s~]*(?:,|and|or|&|,[\s~]+and)[\s~]+", re.IGNORECASE).fullmatch
+_lists = late(r"[\s~]*(?:,|and|or|&|,[\s~]+and)[\s~]+", re.IGNORECASE).fullmatch
 _ends_elided = late(rf"\b(?:from|than|against|versus|vs|with|to)[\s~]+{_LEAD}$", re.IGNORECASE).search
-_is_straight_behind = re.compile(r"[\s~]*[(\[][\s~]*(?:for[\s~]+)?|[\s~]+for[\s~]+").fullmatch
+_is_straight_behind = late(r"[\s~]*[(\[][\s~]*(?:for[\s~]+)?|[\s~]+for[\s~]+").fullmatch
 _FAR = 70
 """Characters within which a P value still goes with the pair before it."""
 

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from ...numerals import Token
+from .late import late
 from .tables import InCell
 
 _SHARE = (
@@ -17,8 +18,8 @@ _NO_SHARE = (
     r"median|auc|area|sensitivity|specificity|beta|weights?|tau|scores?|index|ind(?:ex|ices)|log-?rank|tests?|chi|"
     r"widths?|sd|se|sem|rr|hr|ahr|aor|arr|irr|md|rd|icc|ppv|npv|power|alpha|adjusted|per"
 )
-_find_cues = re.compile(rf"\b(?:(?P<share>{_SHARE})|{_NO_SHARE})\b|κ|χ|β|α|τ", re.IGNORECASE).finditer
-_find_names = re.compile(r"\bOR\b|\b[rptFzI]\b(?!-)").search
+_find_cues = late(rf"\b(?:(?P<share>{_SHARE})|{_NO_SHARE})\b|κ|χ|β|α|τ", re.IGNORECASE).finditer
+_find_names = late(r"\bOR\b|\b[rptFzI]\b(?!-)").search
 """Names of statistics in the case in which papers print them."""
 _SENTENCE_END = re.compile(r"[.;!?]\s|\n\s*\n")
 
@@ -82,7 +83,7 @@ def _is_share(text: str, token: Token, cell: InCell | None) -> bool:
     return False
 
 
-_match_of_whom = re.compile(r"\s+of\s+(?:the|all|these|those)\s+[^\W\d]", re.IGNORECASE).match
+_match_of_whom = late(r"\s+of\s+(?:the|all|these|those)\s+[^\W\d]", re.IGNORECASE).match
 """ "noted by 0.38 of the respondents"."""
 
 

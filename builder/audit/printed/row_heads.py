@@ -35,7 +35,7 @@ _GENERAL = frozenset({
 })  # fmt: skip
 """Words that do not tell one ratio of a thing from that of another."""
 _words_in = re.compile(r"[^\W\d_]{2,}").findall
-_begins_with_figure = re.compile(r"[\s<>=≤≥±+(−–-]*\d").match
+_begins_with_figure = late(r"[\s<>=≤≥±+(−–-]*\d").match
 _and = re.compile(r"\band\b|[,;]", re.IGNORECASE)
 
 

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from ...numerals import Token
 from ...numerals.rows import Layout, labels_in, layout_of, rows_of
 from .clauses import Span
+from .late import late
 
 
 class Cell(NamedTuple):
@@ -96,7 +97,7 @@ def table_of(text: str, tokens: Sequence[Token]) -> Table:
     return Table(lines, _places(lines, [token.start for token in tokens]))
 
 
-_GAP = re.compile(r"\t+| {2,}")
+_GAP = late(r"\t+| {2,}")
 _RULE = re.compile(r"[\s|:+=-]*")
 
 
@@ -140,7 +141,7 @@ def _words(text: str, low: int, high: int) -> list[Line]:
     return [Line(low, high, (), is_heading=True)] if low < high else []
 
 
-_heads_times = re.compile(
+_heads_times = late(
     r"(?:(?:time|follow-?up|recall|interval|period|at|after)\b[\s,:(/-]*)*(?:in\s+)?(?P<unit>day|week|month|year)s?\)?"
     r"(?:\s*(?:after|of|since|from|post)\b.*)?\s*",
     re.IGNORECASE,
@@ -210,7 +211,7 @@ def _stripped(text: str, low: int, high: int) -> Cell:
 
 _WORDS = frozenset({"size", "length", "minutes", "calendar", "confidence"})
 """Kinds of number that a heading may have: "over 3 mm", "12 months", "95% CI"."""
-_leads_figure = re.compile(r"[\s<>=≤≥±+(−–-]*(?:[ac]?(?:OR|HR|RR|[Pp])\b[\s<>=≤≥:,−–-]*)?").fullmatch
+_leads_figure = late(r"[\s<>=≤≥±+(−–-]*(?:[ac]?(?:OR|HR|RR|[Pp])\b[\s<>=≤≥:,−–-]*)?").fullmatch
 
 
 def figures_of(tokens: Sequence[Token]) -> list[int]:

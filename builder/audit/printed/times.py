@@ -13,7 +13,7 @@ from ...numerals import Token
 from ...numerals.months import MEAN_MONTHS_IN
 from .belonging import owners_among
 from .clauses import Span, parts_between_semicolons, sentences
-from .late import holds_any
+from .late import holds_any, late
 from .lengths import what_else
 from .lists import STRUCTURAL, Item, brackets_in, items_of, runs_of
 from .owner import Owner, Owners, is_inside
@@ -105,11 +105,9 @@ def _owners_of(
 
 # In lists
 
-_find_list = re.compile(r",|;|&|\b(?:and|or|vs?|versus)\b", re.IGNORECASE).search
-_leads_whole = re.compile(
-    r"\b(?:of|among|amongst|from)[\s~]+(?:the[\s~]+|all[\s~]+|these[\s~]+)?$", re.IGNORECASE
-).search
-_ends_whole = re.compile(r"[\s~]*[^\W\d_][^\d,;.:]*,[\s~]*").fullmatch
+_find_list = late(r",|;|&|\b(?:and|or|vs?|versus)\b", re.IGNORECASE).search
+_leads_whole = late(r"\b(?:of|among|amongst|from)[\s~]+(?:the[\s~]+|all[\s~]+|these[\s~]+)?$", re.IGNORECASE).search
+_ends_whole = late(r"[\s~]*[^\W\d_][^\d,;.:]*,[\s~]*").fullmatch
 
 
 def _in_step(
@@ -293,7 +291,7 @@ def _time(text: str, cell: Span, unit: str) -> Time:
 
 # How sure
 
-_find_end = re.compile(r"[.!?](?=\s|$)|\n\s*\n|\n(?=\s*\[)").search
+_find_end = late(r"[.!?](?=\s|$)|\n\s*\n|\n(?=\s*\[)").search
 _heads_what_follows = re.compile(r"[^.;|\d]{0,40}:").match
 
 

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from ...numerals import Token
 from .clauses import Span
+from .late import late
 from .other_works import work_of
 from .passing_words import adjusters_in
 from .sentences import Layout, layout_of
@@ -370,6 +371,6 @@ def _is_aside(found: re.Match[str], sentence: str, place: int) -> bool:
 
 _PLACES = ("place", "place2", "place3")
 _NAMED = ("name", "series", "alone", "cited", "etal", "dated", "later", "inside", *_PLACES)
-_says = re.compile(rf"\b(?:{SAYS}|where|in which)\b").search
+_says = late(rf"\b(?:{SAYS}|where|in which)\b").search
 _NEAR = 40
 """Characters within which a word is beside another."""

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from ...problems import Problem, error, with_article
 from ...reading.report_model import Passage
+from ..printed.late import late
 from .field_roles import Quoted, Scope
 from .printed_passage import Reading
 from .sharing import Choice
@@ -233,7 +234,7 @@ def stated_levels(readings: Iterable[Reading]) -> list[Stated]:
 
 
 _SENTENCE_END = re.compile(r"[.!?]\s|\n\s*\n")
-_is_for_something = re.compile(
+_is_for_something = late(
     r"\b(?:margins?|non-?inferior\w*|equivalen\w+|sample size|power|assum\w+|planned|except|apart from)\b",
     re.IGNORECASE,
 ).search

@@ -9,6 +9,7 @@ from decimal import Decimal
 from ...numerals import Token
 from ...reading.slugs import slug
 from ...reading.values import Words
+from ..printed.late import late
 from ..printed.proportions import proportions_in
 from .field_roles import Quoted, Scope
 from .likeness import NEVER_A_BOUND, has_precision, is_like, is_like_as_proportion, is_like_in_structure
@@ -217,7 +218,7 @@ def _in_points(quoted: Quoted, reading: Reading) -> list[int]:
     ]  # fmt: skip
 
 
-_match_points = re.compile(r"[\s~-]*(?:(?:percentage|percent|per\s?cent|%)[\s-]?points?|pp)\b", re.IGNORECASE).match
+_match_points = late(r"[\s~-]*(?:(?:percentage|percent|per\s?cent|%)[\s-]?points?|pp)\b", re.IGNORECASE).match
 
 
 def _as_proportions(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
+from ..printed.late import late
 from ..printed.wordings import Names
 from .field_roles import Quoted
 from .matching import STEPS
@@ -88,7 +89,7 @@ def _settle_said_again(left: list[int], fields: Fields) -> int | None:
     return None
 
 
-_find_sentence_end = re.compile(r"[.!?;](?=\s+[A-Z])|\n").search
+_find_sentence_end = late(r"[.!?;](?=\s+[A-Z])|\n").search
 
 
 def _events_beside(at: int, fields: Fields) -> int | None:
@@ -119,7 +120,7 @@ def _settle_outside_wholes(left: list[int], fields: Fields) -> int | None:
     return None
 
 
-_ends_as_whole = re.compile(
+_ends_as_whole = late(
     r"\b(?:of|among|amongst|out of|in)\s+(?:the|these|those|all|our)\s+(?:(?:other|remaining|latter|former)\s+)?$",
     re.IGNORECASE,
 ).search

@@ -9,6 +9,7 @@ from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from ...numerals import Token
+from ..printed.late import late
 from .field_roles import Quoted
 from .printed_passage import Reading
 
@@ -121,9 +122,7 @@ class Fields:
         self.chosen[at] = Choice(-1, "taken", tuple(self.options[at]), holder)
 
 
-_EACH = re.compile(
-    r"\b(?:each|both|per|every|either|equal(?:ly)?|a\s+group|an\s+arm|all\s+(?:groups|arms))\b", re.IGNORECASE
-)
+_EACH = late(r"\b(?:each|both|per|every|either|equal(?:ly)?|a\s+group|an\s+arm|all\s+(?:groups|arms))\b", re.IGNORECASE)
 _NEAR = 40
 """Characters on either side of a number within which "per group" or "each" speaks of it."""
 

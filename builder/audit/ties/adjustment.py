@@ -12,6 +12,7 @@ from ..asking import in_yaml
 from ..printed.adjustments import Adjustments, cues_of_bracket, listed_behind
 from ..printed.clauses import Span
 from ..printed.governing import Cue
+from ..printed.late import late
 from ..proving.printed_passage import Reading, surroundings_in
 from .tie import Known, Stands, Ties, ratio_of
 
@@ -77,7 +78,7 @@ def _quoted(stands: Stands, cue: Cue) -> str:
     return stands.printed((cue.start, found.end() if found else cue.end))
 
 
-_SHOWN = re.compile(r"(?:(?:\s+(?:for|of|with|including)\b|(?<=\bfor)|(?<=\bof)|(?<=\bwith))(?:\s+[a-zA-Z-]+){1,3})?")
+_SHOWN = late(r"(?:(?:\s+(?:for|of|with|including)\b|(?<=\bfor)|(?<=\bof)|(?<=\bwith))(?:\s+[a-zA-Z-]+){1,3})?")
 
 
 def _list_to_type(stands: Stands, cue: Cue) -> str:

@@ -10,6 +10,7 @@ from ..printed.clauses import Span
 from ..printed.event_mentions import EventMention, Meaning
 from ..printed.event_words import LENIENT, STRICT
 from ..printed.events import NOTHING_SAID, Events, Said
+from ..printed.late import late
 from ..printed.valued import RESULT
 from .counted_events import (
     Counted,
@@ -323,12 +324,12 @@ class _Judged:
         return self.stands.printed((start, end))
 
 
-_find_ellipsis = re.compile(
+_find_ellipsis = late(
     r"\s*(?:of\s+(?:the\s+)?\d+\s+)?(?:\([^()]*\)\s*)?(?:[a-z]+\s+)?(?:did|had|were|was|have|has)\s+(?P<not>not)\b"
     r"(?=\s*(?:[.,;()]|$|and\b))"
 ).match
-_ends_in_ellipsis = re.compile(r"\b(?:did|had|were|was|have|has)\s+not\s*\($").search
-_is_row = re.compile(r"[\s|]*healing\s*(?:\||\t| {2,})", re.IGNORECASE).match
-_is_healed_row = re.compile(r"^[^\S\n|]*\|?[^\S\n]*healed\s*(?:\||\t| {2,})", re.IGNORECASE | re.MULTILINE).search
-_were = re.compile(r"\b(?:were|was|are|is)\s+(?:still\s+)?$", re.IGNORECASE).search
+_ends_in_ellipsis = late(r"\b(?:did|had|were|was|have|has)\s+not\s*\($").search
+_is_row = late(r"[\s|]*healing\s*(?:\||\t| {2,})", re.IGNORECASE).match
+_is_healed_row = late(r"^[^\S\n|]*\|?[^\S\n]*healed\s*(?:\||\t| {2,})", re.IGNORECASE | re.MULTILINE).search
+_were = late(r"\b(?:were|was|are|is)\s+(?:still\s+)?$", re.IGNORECASE).search
 _LONG = 80

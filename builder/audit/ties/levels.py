@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from ...reading.report_model import Claim, Contrast
 from ...reading.values import Words
 from ..asking import collapsed, in_quotes, in_yaml
+from ..printed.late import late
 from ..printed.owner import Owner, is_inside
 from ..printed.wordings import Names
 from ..proving.level_names import names_within
@@ -30,7 +31,7 @@ RULES: dict[str, str] = {
     ),
 }  # fmt: skip
 
-_SAYS_ALL = re.compile(r"\b(?:each|both|per group|per arm|every|either|apiece)\b", re.IGNORECASE).search
+_SAYS_ALL = late(r"\b(?:each|both|per group|per arm|every|either|apiece)\b", re.IGNORECASE).search
 _BESIDE = 40
 """Characters beside a total in which "each" speaks of it."""
 _MAY_BE_SILENT = frozenset({"total", "starting", "at_risk", "confidence", "of", "at"})
@@ -202,9 +203,7 @@ def _mend(stands: Stands, level: str, instead: str, ties: Ties, known: Known) ->
     return "\n".join(mend)
 
 
-_PART_END = re.compile(
-    r"[;|\n]|[.](?=\s|$)|,(?=\s)|\band\b|\bwhile\b|\bwhereas\b|\bbut\b|\bversus\b|\bvs\b", re.IGNORECASE
-)
+_PART_END = late(r"[;|\n]|[.](?=\s|$)|,(?=\s)|\band\b|\bwhile\b|\bwhereas\b|\bbut\b|\bversus\b|\bvs\b", re.IGNORECASE)
 _CLAUSE_END = re.compile(r"[;\n]|[.](?=\s|$)")
 
 
@@ -239,7 +238,7 @@ def _words_instead(stands: Stands) -> str:
     return instead if 0 < len(words) <= 4 and instead[:1].isalpha() else ""
 
 
-_WORDS_OF_NUMBERS = re.compile(r"\([^()]*\d[^()]*\)|[<>=≤≥]?\s*\d[\d.,·]*\s*%?|[/%]")
+_WORDS_OF_NUMBERS = late(r"\([^()]*\d[^()]*\)|[<>=≤≥]?\s*\d[\d.,·]*\s*%?|[/%]")
 _PASSING = frozenset({
     "of", "the", "in", "with", "for", "to", "a", "an", "by", "on", "at", "after", "were", "was", "had", "did", "group",
     "groups", "arm", "and", "only", "those", "all", "it", "they", "cases", "n", "as", "from", "using", "healing",

@@ -9,24 +9,25 @@ from ...reading.contrasts import RATIOS
 from ...reading.report_model import Claim, Contrast
 from ..printed.changes import Change, changes
 from ..printed.comparisons import Compared, Region
+from ..printed.late import late
 from .tie import Known
 
 MEASURED = "mean difference"
-_TIME = re.compile(r"(?:s|secs?|seconds?|mins?|minutes?|h|hrs?|hours?|days?|weeks?|months?|years?)\b(?!\s?/)", re.I)
-_LENGTH = re.compile(r"(?:mm|cm|µm|μm|um|millimet\w+|centimet\w+|micromet\w+)\b(?!\s?/)", re.I)
+_TIME = late(r"(?:s|secs?|seconds?|mins?|minutes?|h|hrs?|hours?|days?|weeks?|months?|years?)\b(?!\s?/)", re.I)
+_LENGTH = late(r"(?:mm|cm|µm|μm|um|millimet\w+|centimet\w+|micromet\w+)\b(?!\s?/)", re.I)
 _SPEED = re.compile(r"/|\bper\b")
-_of_another = re.compile(
+_of_another = late(
     r"\b(?:efficien|effective|speed|accura|safe|comfort|quality|productiv|predictab|convenien|reduc|decreas|drop|fall|"
     r"shrink|gain|improv|relie|likel|often|frequen)",
     re.I,
 ).search
 """What there may be more of where a measure is less."""
-_of_the_measure = re.compile(r"\b(?:times?|scores?|points?|duration|seconds?|minutes?|hours?|days?|mm)\b", re.I).search
-_is_said_of_all = re.compile(r"\s*(?:(?:than|by|in|with|for|after|on)\b|[,.;:(]|$)", re.I).match
-_ends_in_amount = re.compile(r"(?:\b(?:was|were|is|are)|[\d.]+\s*(?:[a-zµμ%]+\.?)?)\s+(?:\w+ly\s+)?$", re.I)
+_of_the_measure = late(r"\b(?:times?|scores?|points?|duration|seconds?|minutes?|hours?|days?|mm)\b", re.I).search
+_is_said_of_all = late(r"\s*(?:(?:than|by|in|with|for|after|on)\b|[,.;:(]|$)", re.I).match
+_ends_in_amount = late(r"(?:\b(?:was|were|is|are)|[\d.]+\s*(?:[a-zµμ%]+\.?)?)\s+(?:\w+ly\s+)?$", re.I)
 _minus = re.compile(r"\bminus\b|\bless the\b|\s[-\u2212\u2013]\s", re.I).search
 _is_better = re.compile(r"\b(?:outperformed|surpassed|superior|better)\b", re.I).search
-_NEXT = re.compile(r"(?:[\s-]+[a-z]+){0,3}", re.I)
+_NEXT = late(r"(?:[\s-]+[a-z]+){0,3}", re.I)
 
 
 def is_difference(contrast: Contrast) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ..printed.clauses import Span
+from ..printed.late import late
 from ..proving.printed_passage import surroundings_in
 from ..proving.quoted_words import spans_in_order
 from .tie import Stands
@@ -41,8 +42,6 @@ def _governs(stands: Stands, word: Span, quoted: list[Span], *, is_aside: bool) 
     return _find_stop(text[end : word[0]]) is None
 
 
-_find_verb = re.compile(
-    r"\b(?:was|were|had|has|have|did|found|saw|healed|failed|survived|we|our)\b", re.IGNORECASE
-).search
+_find_verb = late(r"\b(?:was|were|had|has|have|did|found|saw|healed|failed|survived|we|our)\b", re.IGNORECASE).search
 _ends_a_number = re.compile(r"\d[^,;]*[,;]").search
 _find_stop = re.compile(r"[,;:.\d]").search

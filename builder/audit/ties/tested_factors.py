@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Mapping
 
 from ..declared_names import FactorWording
+from ..printed.late import late
 from .tie import Known
 
 _ANY = frozenset({
@@ -13,15 +14,15 @@ _ANY = frozenset({
     "level", "from", "still", "the", "and", "for", "per", "not", "all", "any", "its", "one", "two", "how", "was", "has",
     "start", "other", "none", "present", "absent", "first", "second",
 })  # fmt: skip
-_COMMON = re.compile(r"\b(?:ages?|aged|sex|gender|smok\w+|diabet\w+|ethnicity)\b", re.IGNORECASE)
+_COMMON = late(r"\b(?:ages?|aged|sex|gender|smok\w+|diabet\w+|ethnicity)\b", re.IGNORECASE)
 """What is tested in any trade."""
-_is_held = re.compile(
+_is_held = late(
     r"\b(?:adjust|controll|allow|account|correct|model|within|among|strat|subgroup|interact|regardless|irrespective|"
     r"match|similar|like|any|both|in (?:those|all|men|women|patients)|in (?:[a-z]+ ){1,3}with)",
     re.IGNORECASE,
 ).search
 """Words by which a factor is held constant or tells who they were."""
-WORDLESS = re.compile(r"(?:[^A-Za-z]|\b(?:p|and|or|values?|respectively|was|were|a|ns)\b)*", re.IGNORECASE).fullmatch
+WORDLESS = late(r"(?:[^A-Za-z]|\b(?:p|and|or|values?|respectively|was|were|a|ns)\b)*", re.IGNORECASE).fullmatch
 
 
 class Stems:
@@ -66,7 +67,7 @@ class _Factors:
         return None
 
 
-_match_one_word = re.compile(r"([a-z]+)(?: (?:at|before|after|of|in)\b.*|$)").match
+_match_one_word = late(r"([a-z]+)(?: (?:at|before|after|of|in)\b.*|$)").match
 _LEADS = r"(?:(?:^|[|:,.;(])\s*|\b(?:by|on|with|without|an?|no|not|for|the|and|only)\s+)"
 _FOLLOWS = r"(?=\s*(?:$|[^A-Za-z\s]|P\b|(?:and|or|was|were|at the start|present|mattered)\b))"
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from ..kinds import Kind, pattern
+from ..late import late
 from ..printed import Numeral, Printed
 from ..words import TIMES
 from .found import Found, form
@@ -90,7 +91,7 @@ def _totals_in_words(found: Found, count: int) -> list[Numeral]:
     return []
 
 
-_match_next_total = re.compile(
+_match_next_total = late(
     pattern("[UNIT ROLE ADJECTIVE FILLER WORD LABEL DASH]{0,8} (COMMA | COMMA? AND) [FILLER OF]{0,3}")
 ).fullmatch
 
@@ -131,7 +132,7 @@ def _follow_as_many_times(found: Found, count: int) -> bool:
 
 
 _TIME = "|".join(sorted(TIMES, key=len, reverse=True))
-_match_times_behind = re.compile(
+_match_times_behind = late(
     r"[^.;:,\d]{0,80}?\b(?:at|after|by|on)\s+(?:the\s+)?(?:(?P<before>days|weeks|months|years)\s+)?"
     rf"(?P<times>\d+-?(?:(?:\s*,\s*(?:and\s+)?|\s+and\s+)\d+-?)+)(?:[\s~-]*(?P<behind>{_TIME})\b)?",
     re.IGNORECASE,

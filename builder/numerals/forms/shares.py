@@ -6,14 +6,13 @@ import re
 from decimal import Decimal
 
 from ..kinds import Kind
+from ..late import late
 from ..printed import Numeral, Printed
 from .counts import make_count
 from .found import Found, form
 
 _HALF = Decimal("0.5")
-_find_headings = re.compile(
-    r"\(\s*(?:(\\?%|\\?\s?per\s?cent)|s\.?d\.?|se|sem|range|iqr|95)[^()]*\)", re.IGNORECASE
-).finditer
+_find_headings = late(r"\(\s*(?:(\\?%|\\?\s?per\s?cent)|s\.?d\.?|se|sem|range|iqr|95)[^()]*\)", re.IGNORECASE).finditer
 
 
 @form("ROUND_OPEN share:NUMBER ROUND_CLOSE")

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from decimal import Decimal
 
 from ..kinds import Kind
+from ..late import late
 from ..months import MONTHS_IN
 from ..printed import Numeral
 from .found import Found, form
@@ -49,7 +49,7 @@ def mean_and_deviation(found: Found) -> None:
 
 
 # "SEM" alone is a microscope: only beside the sign, or in the brackets behind "mean", is it an error of the mean.
-_find_error = re.compile(
+_find_error = late(
     r"(?:±|\\pm\b|\+/-|mean\s*[(\[,])[\s$}~]*(?:SEM?|S\.\s?E\.(?:\s?M\.)?)(?![a-zA-Z])|[Ss]tandard\s+errors?\b"
 ).search
-_find_deviation = re.compile(r"\bSDs?\b|\bS\.\s?D\.|[Ss]tandard\s+deviations?\b").search
+_find_deviation = late(r"\bSDs?\b|\bS\.\s?D\.|[Ss]tandard\s+deviations?\b").search

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from decimal import Decimal
 
+from ..late import late
 from ..printed import Numeral, Printed
 from .counts import OUT_OF
 from .found import Found, form
@@ -13,9 +14,7 @@ from .pairs import couple
 
 _DESCRIBED = "[OF FILLER ADJECTIVE]{0,4}"
 _ALONE = "(?! [UNIT ROLE FILLER ADJECTIVE]{0,3} ([ROUND_OPEN] [^ROUND_CLOSE]* ROUND_CLOSE)? [OF SLASH DASH TO PERCENT])"
-_find_negation = re.compile(
-    r"\b(?:not|no|never|nor|neither|without|none|nothing)\b[^.;:()\d]{0,60}\Z", re.IGNORECASE
-).search
+_find_negation = late(r"\b(?:not|no|never|nor|neither|without|none|nothing)\b[^.;:()\d]{0,60}\Z", re.IGNORECASE).search
 _NO_CASES = frozenset({"study", "arm"})
 """What is true in all of these is no count of cases: "in each of the 12 studies"."""
 _OF_THE_WHOLE = frozenset({"eligible", "treated", "due", "examined", "who", "n", "label", "median", "mean"})

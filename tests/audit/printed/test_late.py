@@ -12,8 +12,8 @@ import passageproof.audit.ties
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis.strategies import data, from_regex
-from passageproof.audit.printed.late import _Late, holds_any, late
 from passageproof.audit.printed.whose_words import LED, TOLD, may_lead, may_tell
+from passageproof.numerals.late import _Late, holds_any, late
 
 
 def _with_stems() -> Iterator[tuple[str, _Late]]:
