@@ -103,6 +103,17 @@ def test_my_case_is_one_paragraph_for_the_record_and_an_address(
     assert page.evaluate("[localStorage.length, sessionStorage.length, document.cookie.length]") == [0, 0, 0]
 
 
+@pytest.mark.parametrize("door", ["Do now", "Call"])
+def test_a_door_of_the_bar_closes_the_case_that_lies_over_it(
+    demo_server: SiteServer, opened: Callable[..., Page], door: str
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}{QUESTION}#hole-size=large")
+    page.get_by_role("button", name="My case").click()
+    page.get_by_role("link", name=door, exact=True).click()
+    assert not page.get_by_role("region", name="My case").is_visible()
+
+
 def test_my_case_without_a_script_leads_to_the_questions(
     sample_server: SiteServer, opened: Callable[..., Page]
 ) -> None:

@@ -147,7 +147,7 @@ def _reversals(catalogue: Catalogue, question: Question, counted: Sequence[Findi
     rows = [reversal_line(catalogue, finding) for finding in reversals(catalogue, question.id, counted)]
     if not rows:
         return []
-    said = Paragraph(line("Early is not lasting. In the same patients as the rates below, later:"), "warning")
+    said = Paragraph(line("Early is not lasting. What the studies of the rates below found later:"), "warning")
     return [Section("What became of it later", "reversals", (said, Items(tuple(rows))), "reversals")]
 
 

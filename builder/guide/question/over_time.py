@@ -232,7 +232,7 @@ def _section(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Sec
         if finding.base not in here
     ]
     if back:
-        says = Paragraph(line("Early is not lasting. In the same patients, later:"), "warning")
+        says = Paragraph(line("Early is not lasting. What the same studies found later:"), "warning")
         blocks.extend((says, Items(tuple(back), kind="reversals")))
     for pool in row.pools:
         blocks.append(Paragraph(line(window_line(pool), pool_line(pool), "."), "pool"))

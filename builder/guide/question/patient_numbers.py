@@ -253,7 +253,7 @@ def sentence(item: PatientNumbers) -> Line:
     reason = competing(finding)
     return line(
         line("In one study ", item.counted, " of ", HUNDRED, f" {unit}", of_whom, did, item.others, " did not."),
-        line(" In some, another ending came first: ", typed(reason), ".") if reason else None,
+        line(f" Some {unit} left the count first for another reason: ", typed(reason), ".") if reason else None,
     )
 
 

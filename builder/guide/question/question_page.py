@@ -157,7 +157,7 @@ def _reversed_results(catalogue: Catalogue, question: Question) -> list[Block]:
     rows = reversals(catalogue, question.id, catalogue.of_question(question.id))
     if not rows:
         return []
-    said = Paragraph(line("Early is not lasting. In the same patients, later:"), "warning")
+    said = Paragraph(line("Early is not lasting. What the studies of rates in this guide found later:"), "warning")
     lines = Items(tuple(reversal_line(catalogue, row) for row in rows), kind="reversals")
     return [Details("Early is not lasting", (said, lines), "part", anchor="lost-again")]
 

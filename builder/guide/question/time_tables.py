@@ -56,7 +56,7 @@ def drawing(
     says = line(
         "A notch marks a stated time; a band runs from the first to the last time when "
         f"{most.many} were seen, its tick is the middle one; filled: an estimate at a time. Faded: fewer "
-        "than ten, or counted by a later report. Dotted: nothing is known there."
+        "than ten, or counted by another report of the same patients. Dotted: nothing is known there."
     )
     latest_stated = max((float(finding.window) for finding in counted if finding.window is not None), default=0.0)
     title = without_digits(f"Over time: {outcome.title.text}")

@@ -79,7 +79,8 @@ function myCase(door) {
     if (event.target.closest("a")) open(false);
   });
   document.addEventListener("click", (event) => {
-    if (!event.target.closest(".urgent")) open(false);
+    // A link of the bar leads somewhere on the page: what it leads to must not lie under the panel.
+    if (!event.target.closest(".urgent") || event.target.closest(".urgent > a")) open(false);
   });
   document.addEventListener("keydown", (event) => {
     if (event.key !== "Escape" || panel.hidden) return;

@@ -126,7 +126,7 @@ def test_a_reversal_stands_beside_the_rate_it_takes_back():
     )
     later = report("bexley2022", claim, "[p. 3] 30% at 10 years", study="arden2011", described=False)
     text = said(section(page(catalogue(cohort("arden2011", 40, 50), later)), "by-healed"))
-    assert "Early is not lasting. In the same patients, later:" in text
+    assert "Early is not lasting. What the same studies found later:" in text
     assert "30%" in text
 
 

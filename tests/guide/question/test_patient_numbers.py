@@ -149,7 +149,7 @@ def test_other_endings_are_said_and_nothing_is_drawn_where_they_blur_the_rest():
         "of 80 teeth 26% at 5 years, 21 at risk",
     )
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert "In some, another ending came first: death." in said(sentence(item))
+    assert "left the count first for another reason: death." in said(sentence(item))
     assert drawing(item) is None
 
 
