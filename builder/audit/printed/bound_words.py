@@ -184,8 +184,11 @@ def _is_said_behind(role: str, text: str, tokens: Sequence[Token], at: int, patt
     if role not in _FLOW:
         return True
     rest = words[found.end() :]
-    if token.part == "events":  # "39 of 47 examined"; of "39 of 47 treated with A" the 47 were treated
-        return not rest.strip() or rest.lstrip()[0] == ","
+    if (
+        token.part == "events"
+    ):  # "39 of 47 examined"; of "39 of 47 treated with A", "kept: 39 of 47 examined" the 47 were
+        is_alone = _words_before(text, tokens, at).strip(" ,").lower() in ("", "and", "then")
+        return is_alone and (not rest.strip() or rest.lstrip()[0] == ",")
     return _find_verb(rest) is None  # "9 treated with A had pain"
 
 

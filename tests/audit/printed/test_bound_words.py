@@ -51,6 +51,7 @@ def test_word_said_of_the_number_itself_is_bound(text: str, number: str, role: s
     [
         ("Flare-ups followed 9 of 88 single visits", "9", "examined"),
         ("Of those examined 62 had no pain", "62", "examined"),
+        ("Teeth kept at 5 years: 61 of 66 examined", "61", "examined"),
         ("9 treated with the laser had pain", "9", "treated"),
         ("The median was 11 minutes in 48 treated in one visit and 16 minutes in 45 treated in two", "16", "treated"),
         ("The mean pain score in 48 canals was 2.1", "48", "mean"),
