@@ -34,7 +34,7 @@ def advice_html(block: AdviceList, place: Place, mark: str) -> str:
     said = [line_html(part, place) for part in (basis, ratified) if part]
     if said:
         is_whole = all(entry.basis == () and entry.ratified == () for entry in entries)
-        text = f"{'All' if is_whole else 'Unless said'}: {', '.join(said)}."
+        text = f"{'All' if is_whole else 'Unless said otherwise'}: {'; '.join(said)}."
         out.append(f'<p class="basis">{text}{mark}</p>')
     elif mark:
         out.append(f'<p class="mark">{mark.strip()}</p>')

@@ -191,7 +191,7 @@ def _option(option: Option, catalogue: Catalogue, question: Question, named: Nam
     if option.ready:
         ready = Items(tuple(line(typed(word.text, "instruction")) for word in option.ready))
         blocks.extend((Paragraph(line("Have ready"), "lead"), ready))
-    blocks.append(Paragraph(line("Unless said: ", people, "."), "basis"))
+    blocks.append(Paragraph(line("Unless said otherwise: ", people, "."), "basis"))
     return Details(option.title.text, tuple(blocks), "way", anchor=f"way-{option.id.text}")
 
 
