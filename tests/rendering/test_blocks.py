@@ -77,7 +77,7 @@ def test_what_most_entries_rest_on_and_who_ratified_them_is_said_once_below(kind
 
 
 def test_what_holds_of_all_entries_is_said_of_all() -> None:
-    assert "All: common practice, no source, ratified by" in html(AdviceList((entry("One."), entry("Two.")), "stop"))
+    assert "All: common practice, no source; ratified by" in html(AdviceList((entry("One."), entry("Two.")), "stop"))
 
 
 def test_what_speaks_for_a_way_keeps_its_basis_beside_every_entry() -> None:
