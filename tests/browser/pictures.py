@@ -30,12 +30,13 @@ def run(*words: str, folder: Path) -> str:
 
 
 def picture_of_page(browser: Browser, folder: Path, to: Path) -> None:
-    """The first screen of the question page on a phone."""
+    """The question page on a phone, down to the answer."""
     write_shown(folder)
     run("build", folder=folder)
     with serving(folder / "site") as server:
         page = browser.new_page(viewport={"width": 360, "height": 740}, device_scale_factor=2, service_workers="block")
         page.goto(server.url + "hole/", wait_until="load")
+        page.evaluate("document.querySelector('#in-short').parentElement.scrollIntoView({block: 'end'})")
         page.screenshot(path=to)
         page.close()
 
