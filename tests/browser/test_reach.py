@@ -200,3 +200,34 @@ def test_nothing_moves_by_itself(demo_server: SiteServer, demo_site: Path, opene
     for kind, address in one_of_each_kind(demo_site).items():
         page.goto(demo_server.url + address, wait_until="load")
         assert page.evaluate("document.getAnimations().length") == 0, kind
+
+
+@pytest.mark.parametrize("with_script", [True, False])
+def test_a_factor_is_closed_a_few_screens_long(
+    demo_server: SiteServer, demo_site: Path, opened: Callable[..., Page], with_script: bool
+) -> None:
+    # House rule: what is open are the answer and the comparison that leads; with seven studies some seven screens.
+    page = opened(viewport={"width": 360, "height": 740}, java_script_enabled=with_script)
+    long = []
+    for file in sorted(demo_site.glob("*/*/index.html")):
+        if 'data-page="factor"' in file.read_text(encoding="utf-8"):
+            page.goto(f"{demo_server.url}{file.parent.relative_to(demo_site).as_posix()}/", wait_until="load")
+            screens = page.evaluate("document.documentElement.scrollHeight") / 740
+            if screens > 7:
+                long.append((file.parent.name, screens))
+    assert long == []
+
+
+@pytest.mark.parametrize(
+    "anchor",
+    ["ratios-large-site-healed-strict", "levels-site-healed-strict", "way-middle-site-healed-strict", "how-sure"],
+)
+def test_the_way_to_a_closed_part_of_a_factor_opens_it(
+    demo_server: SiteServer, opened: Callable[..., Page], anchor: str
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}{QUESTION}hole-size/", wait_until="load")
+    part = page.locator("details").filter(has=page.locator(f"#{anchor}")).or_(page.locator(f"details#{anchor}")).last
+    assert part.get_attribute("open") is None
+    page.goto(f"{demo_server.url}{QUESTION}hole-size/#{anchor}", wait_until="load")
+    expect(part).to_have_attribute("open", "")

@@ -20,8 +20,8 @@ from ..saying.reversals import reversal_line, reversals
 from ..saying.source_reference import source_link
 from ..saying.titles import factor_title, levels_of
 from ..sections.by_chance import by_chance
-from ..sections.compared_levels import comparisons, leading
-from ..sections.comparison import answer_line, comparison_section, outcome_conflicts
+from ..sections.compared_levels import compared_title, comparisons, leading
+from ..sections.comparison import answer_line, comparison_blocks, figures_lines, outcome_conflicts
 from ..sections.how_combined import SynthesisSteps, methods_box
 from ..sections.how_sure import ledgers_section
 from ..sections.level_rates import LevelRates, level_rates
@@ -66,28 +66,30 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     rates = level_rates(catalogue, question, factor)
     pools = [ratio_pools(catalogue, question, item, item is lead) for item in items]
     counted = [finding for row in rates for finding in row.comparability.counted]
-    blocks: list[Block] = [*_answer(catalogue, question, items, lead), _definition(catalogue, factor, findings)]
+    blocks: list[Block] = [*_answer(catalogue, question, lead), _definition(catalogue, factor, findings)]
     blocks.extend(_reversals(catalogue, question, counted))
-    blocks.extend(_directions(catalogue, question, items))
+    blocks.extend(_directions(catalogue, question, items, lead))
     told = [side for item in items for side in (*item.sides, *item.reaching)]
     blocks.extend(by_chance(catalogue, question.id, factor, told))
+    behind: list[Block] = []
     is_compared = any(pool.is_shown for item in pools for pool in (item.crude, item.adjusted))
-    blocks.extend(_levels(catalogue, question, factor, rates, is_compared=is_compared))
-    blocks.extend(means_section(catalogue, question, factor))
-    blocks.extend(_ratios(catalogue, question, factor, pools))
+    behind.extend(_levels(catalogue, question, factor, rates, is_compared=is_compared))
+    behind.extend(means_section(catalogue, question, factor))
+    behind.extend(_ratios(catalogue, question, factor, pools))
     risks = absolutes(catalogue, question, factor)
-    blocks.extend(_absolute(catalogue, risks))
-    blocks.extend(number_needed_section(catalogue, question.id, factor, items, risks))
+    behind.extend(_absolute(catalogue, risks))
+    behind.extend(number_needed_section(catalogue, question.id, factor, items, risks))
     hints = _hints(catalogue, question, items, pools, rates)
     compared = [side.finding for item in items for side in item.sides]
     clusters = clustering_block(catalogue, f"{question.id}/{factor}", [*counted, *compared])
-    blocks.append(ledgers_section(catalogue, question, factor, hints, clusters))
-    blocks.extend(would_change_section(catalogue, items, rates))
-    blocks.extend(reviews_section(catalogue, findings))
-    blocks.extend(subgroups_section(catalogue, findings))
-    blocks.extend(animals_and_bench_section(catalogue, findings, catalogue.main_unit(question.id)))
-    blocks.extend(not_counted_section(catalogue, findings, _superseded(rates)))
-    blocks.append(methods_box(_synthesis_steps(question, factor, items, rates, pools, findings, catalogue)))
+    behind.append(ledgers_section(catalogue, question, factor, hints, clusters))
+    behind.extend(would_change_section(catalogue, items, rates))
+    behind.extend(reviews_section(catalogue, findings))
+    behind.extend(subgroups_section(catalogue, findings))
+    behind.extend(animals_and_bench_section(catalogue, findings, catalogue.main_unit(question.id)))
+    behind.extend(not_counted_section(catalogue, findings, _superseded(rates)))
+    behind.append(methods_box(_synthesis_steps(question, factor, items, rates, pools, findings, catalogue)))
+    blocks.extend(_closed(behind))
     factor_entry = catalogue.evidence.vocabulary.factors.get(factor)
     return Page(
         address=f"{question.id}/{factor}/",
@@ -102,17 +104,14 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     )
 
 
-def _answer(catalogue: Catalogue, question: Question, items: Sequence[Compared], lead: Compared | None) -> list[Block]:
+def _answer(catalogue: Catalogue, question: Question, lead: Compared | None) -> list[Block]:
     if lead is None:
         return [Paragraph(not_known(question), "answer")]
-    others: list[Line] = [answer_line(catalogue, question, item) for item in items if item is not lead]
-    blocks: list[Block] = [
+    return [
         Paragraph(answer_line(catalogue, question, lead), "answer"),
+        *figures_lines(catalogue, question, lead),
         Paragraph(line("These things went together; that does not prove that one brings about the other."), "caution"),
     ]
-    if others:
-        blocks.append(Details("Other levels and outcomes, one sentence each", (Items(tuple(others)),), "others"))
-    return blocks
 
 
 def _definition(catalogue: Catalogue, factor: str, findings: Sequence[Finding]) -> Paragraph:
@@ -147,16 +146,37 @@ def _reversals(catalogue: Catalogue, question: Question, counted: Sequence[Findi
     rows = [reversal_line(catalogue, finding) for finding in reversals(catalogue, question.id, counted)]
     if not rows:
         return []
-    said = Paragraph(line("Early is not lasting. What the studies of the rates below found later:"), "warning")
-    return [Section("What became of it later", "reversals", (said, Items(tuple(rows))), "reversals")]
+    title = "Early is not lasting: what these studies found later"
+    return [Details(title, (Items(tuple(rows)),), "part", anchor="reversals")]
 
 
-def _directions(catalogue: Catalogue, question: Question, items: Sequence[Compared]) -> list[Block]:
-    if not items:
+def _directions(
+    catalogue: Catalogue, question: Question, items: Sequence[Compared], lead: Compared | None
+) -> list[Block]:
+    """The comparison that heads the page open, each other one closed, with its sentence in front."""
+    if lead is None:
         return []
-    inner: list[Block] = [comparison_section(catalogue, question, item, f"way-{item.name}") for item in items]
+    inner: list[Block] = []
+    others: list[Block] = []
+    for item in items:
+        anchor, title = f"way-{item.name}", compared_title(catalogue, item)
+        blocks = comparison_blocks(catalogue, question, item, anchor)
+        if item is lead:
+            inner.append(Section(title, anchor, tuple(blocks), "comparison"))
+            continue
+        said = Paragraph(answer_line(catalogue, question, item), "finding")
+        blocks = [said, *figures_lines(catalogue, question, item), *blocks]
+        others.append(Details(title, tuple(blocks), "part", anchor=anchor))
     inner.extend(Paragraph(conflict, "warning") for conflict in outcome_conflicts(items))
-    return [Section("Which way the studies point", "directions", tuple(inner), "directions")]
+    return [Section("Which way the studies point", "directions", (*inner, *others), "directions")]
+
+
+def _closed(blocks: Sequence[Block]) -> list[Block]:
+    """What stands behind the answer, one tap away: every section by its title."""
+    return [
+        Details(block.title, block.blocks, "part", anchor=block.anchor) if isinstance(block, Section) else block
+        for block in blocks
+    ]
 
 
 def _levels(

@@ -1,4 +1,4 @@
-"""Which way a comparison goes, in the words of the event that was counted: "fewer healed", "more kept"."""
+"""Which way a comparison goes, in the words of the event that was counted: "fewer healed", "no pain less often"."""
 
 from __future__ import annotations
 
@@ -9,9 +9,10 @@ from ..findings.findings import Finding
 from ..findings.which_way import Direction
 from ..values.document import Line, line, typed
 
-# Words that make a sentence of a title, which "fewer with" cannot lead.
+# Words that make a sentence of a title, which neither "fewer" can lead nor "less often" follow.
 _VERBS = frozenset({"is", "are", "was", "were", "has", "have", "had", "stays", "stayed", "remains", "feels", "came"})
 _ENDINGS = frozenset({"kept", "lost", "free", "gone", "dead", "alive", "vital", "sound", "intact", "well", "broken"})
+_SEVERAL_PARTS = re.compile(r"[,;:(]")
 _DEFINED = re.compile(r"[,;]?\s*\(?(?:strict|lenient)\)?$")
 
 
@@ -25,7 +26,7 @@ def way_words(finding: Finding, direction: Direction) -> Line:
 
 def way_words_of(outcome: Outcome, direction: Direction, *, is_measured: bool = False) -> Line:
     """The same of an outcome, for several studies together."""
-    return _way(_short(outcome), direction, is_good=outcome.good, is_measured=is_measured)
+    return _way(said_of(outcome), direction, is_good=outcome.good, is_measured=is_measured)
 
 
 def _way(text: str, direction: Direction, *, is_good: bool, is_measured: bool) -> Line:
@@ -34,21 +35,21 @@ def _way(text: str, direction: Direction, *, is_good: bool, is_measured: bool) -
     is_more = (direction == "better") == is_good
     if is_measured:
         return line("higher" if is_more else "lower")
-    return _led(text, "more" if is_more else "fewer", "more often: " if is_more else "less often: ")
+    return _led(text, "more" if is_more else "fewer", "more often" if is_more else "less often")
 
 
 def _led(text: str, word: str, often: str) -> Line:
     words = text.split()
     first = words[0].casefold() if words else ""
-    if _VERBS & {item.casefold() for item in words}:
-        return line(often, typed(text, "definition"))
+    if _VERBS & {item.casefold() for item in words} or _SEVERAL_PARTS.search(text):
+        return line(f"{often}: ", typed(text, "definition"))
     ending = words[1].casefold() if first == "not" and len(words) > 1 else first
     if ending.endswith("ed") or ending in _ENDINGS:
         return line(f"{word} ", typed(text, "definition"))
-    return line(f"{word} with ", typed(text, "definition"))
+    return line(typed(text, "definition"), f" {often}")
 
 
-def _short(outcome: Outcome) -> str:
+def said_of(outcome: Outcome) -> str:
     """What was counted, without how strictly: the line that leads a comparison says that."""
     return _DEFINED.sub("", outcome.title.text)
 
@@ -57,7 +58,7 @@ def _text(finding: Finding) -> str:
     item = finding.contrast
     if item is not None and item.event is not None:
         return item.event.text
-    return _short(finding.outcome)
+    return said_of(finding.outcome)
 
 
 def _is_good(finding: Finding) -> bool:

@@ -45,8 +45,8 @@ def leading(question: Question, items: list[Compared]) -> Compared | None:
 
 
 def reference_words(item: Compared) -> Line:
-    """The wordings of the reference levels of a comparison, each once."""
-    words = dict.fromkeys(_reference(side) for side in (*item.sides, *item.reaching))
+    """The wordings of the reference levels of a comparison, each once; of what counts, where anything does."""
+    words = dict.fromkeys(_reference(side) for side in item.sides or item.reaching)
     return joined([line(typed(word, "definition")) for word in words if word], " or ") or line("its reference")
 
 

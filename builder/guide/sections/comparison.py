@@ -1,37 +1,39 @@
-"""A level beside its reference for one outcome: the sentence, which way each study points, and where they conflict."""
+"""A level beside its reference for one outcome: sentence, figures, which way each study points, where they conflict."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ...reading.model import Question
+from ...reading.model import Certainty, Question
 from ...reading.values import Missing
 from ..findings.direction import PAIRS, Compared, Side
 from ..findings.findings import Catalogue, Finding
 from ..findings.margins import margin_verdict
 from ..findings.which_way import Direction
 from ..numbers.mean_differences import difference_line
-from ..saying.certainty import NOT_JUDGED, associated, how_sure, ledger
-from ..saying.event_words import is_measured, way_words_of
+from ..saying.certainty import NOT_JUDGED, associated, ledger
+from ..saying.event_words import is_measured, said_of, way_words_of
 from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
 from ..saying.titles import factor_title, levels_of
 from ..saying.wording import adjustment, contrast, cut, definition, estimate, rate, timing
-from ..values.document import Block, Line, Paragraph, Section, Table, joined, line, typed
-from .compared_levels import compared_title, reference_words
+from ..values.document import Block, Line, Paragraph, Table, joined, line, typed
+from .compared_levels import compared_title, comparisons, reference_words
 from .one_study import which_way
 from .plots import direction_plot
-from .several_studies import directions_workings, several
+from .several_studies import directions_workings, told_apart
 
 # House rule: below six clear directions the exact two-sided P cannot fall under .05, so none is computed.
 SIGN_TEST_FROM = 6
 
 
 def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Line:
-    """Which level goes with what, beside which reference, by which definition, how sure; then the studies' sides."""
+    """One short sentence of which level goes with what beside which reference; and how sure, and judged when."""
     title = dict(levels_of(catalogue, item.factor)).get(item.level, item.level)
     judged = ledger(question, item.outcome.id, item.factor, item.level)
     verdict = item.verdict
+    is_named = verdict not in ("better", "worse") or all(is_measured(side.finding) for side in item.sides)
+    named = line(" (", typed(item.outcome.title.text, "definition"), ")") if is_named else None
     if not item.sides:
         said = line("no study of this level alone")
     elif verdict == "mixed":
@@ -39,59 +41,83 @@ def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Lin
     elif verdict == "not known":
         said = line("which way it goes is not stated")
     else:
-        said = associated(judged, _goes_with(question, item, verdict))
+        said = _association(question, item, verdict, judged)
+        said = said if is_named else line(said, _by_definition(catalogue, question, item))
     at = line(", judged at ", typed(judged.at.text, "threshold")) if judged is not None and judged.at else None
-    unjudged = judged is None and not said
-    sure = line("; " if said else None, f"how sure is {NOT_JUDGED}" if unjudged else how_sure(judged), at)
-    by_study = ". By study: " if len(item.sides) > 1 else ". "
+    sure = line("Certainty: ", judged.final.text) if judged is not None else line(f"How sure is {NOT_JUDGED}")
     return line(
-        typed(factor_title(catalogue, item.factor)), ": ", typed(title, "definition"), ", beside ",
-        reference_words(item), " (",
-        typed(item.outcome.title.text, "definition"), "): ", said, sure, by_study,
-        several(catalogue, question, item), ".",
+        typed(factor_title(catalogue, item.factor)), ", ", typed(title, "definition"), " against ",
+        reference_words(item), named, ": ", said, ". ", sure, at, ".",
     )  # fmt: skip
 
 
-def _goes_with(question: Question, item: Compared, verdict: Direction) -> Line:
-    """The side in the event's words; of one trial with a margin also where it lies beside that."""
+def _by_definition(catalogue: Catalogue, question: Question, item: Compared) -> Line:
+    """Which outcome is meant, where the same words are said of two."""
+    words = said_of(item.outcome)
+    for other in comparisons(catalogue, question, item.factor):
+        if other.level == item.level and other.outcome.id != item.outcome.id and said_of(other.outcome) == words:
+            strictness = item.outcome.strictness.text
+            if strictness in ("strict", "lenient"):
+                return line(f", by the {strictness} definition")
+            return line(" (", typed(item.outcome.title.text, "definition"), ")")
+    return ()
+
+
+def figures_lines(catalogue: Catalogue, question: Question, item: Compared) -> list[Block]:
+    """Behind the sentence: the figures in one paragraph, and in a quiet one what one must know to read them."""
+    figures, notes = told_apart(catalogue, question, item)
+    by_study = "By study: " if len(item.sides) > 1 else None
+    counted = line("Counted: ", typed(item.outcome.title.text, "definition"))
+    return [
+        Paragraph(line(by_study, figures, "."), "finding"),
+        Paragraph(line(joined([counted, *notes]), "."), "quiet"),
+    ]
+
+
+def _association(question: Question, item: Compared, verdict: Direction, judged: Certainty | None) -> Line:
+    """The side in the event's words, as strong as people judged it; unjudged it is no more than what studies found."""
     side = item.sides[0]
     has_margin = margin_verdict(side.ratio if side.ratio is not None else side.finding) is not None
-    if len(item.sides) == 1 and has_margin:
-        return which_way(side, f"{question.id}/{item.factor}")
     measured = all(is_measured(each.finding) for each in item.sides)
-    return way_words_of(item.outcome, verdict, is_measured=measured)
+    way = way_words_of(item.outcome, verdict, is_measured=measured)
+    if len(item.sides) == 1 and (has_margin or judged is None):
+        way = which_way(side, f"{question.id}/{item.factor}", is_brief=True)
+    if judged is not None:
+        return associated(judged, way)
+    return line("one study, " if len(item.sides) == 1 else "the studies point to ", way or "no clear difference")
 
 
-def comparison_section(catalogue: Catalogue, question: Question, item: Compared, anchor: str) -> Section:
-    """The drawing, the counts, the conflicts and the table of one comparison."""
+def comparison_blocks(catalogue: Catalogue, question: Question, item: Compared, anchor: str) -> list[Block]:
+    """The drawing, the table and the conflicts of one comparison; its sentence and figures stand before it."""
     sign_test(catalogue, question, item)
     name = f"Which way: {compared_title(catalogue, item)}"
     blocks: list[Block] = [
-        Paragraph(answer_line(catalogue, question, item), "finding"),
-        direction_plot(catalogue, item.sides, f"{anchor}-plot", without_digits(name), line(_READING)),
+        direction_plot(catalogue, item.sides, f"{anchor}-plot", without_digits(name), line(_reading(item))),
         _table(catalogue, question, item, name),
     ]
     blocks.extend(Paragraph(conflict, "warning") for conflict in _own_conflicts(item))
-    return Section(compared_title(catalogue, item), anchor, tuple(blocks), "comparison")
+    return blocks
 
 
-_READING = (
-    "Only the side of each point estimate; how clear it is stands in the table. Above the line: better for the "
-    "patient; below it: worse; a bar on it: no clear difference; a bare line: not stated. "
-    "Filled: adjusted; open: crude. The larger the mark, the more units."
-)
+def _reading(item: Compared) -> str:
+    """How the drawing is read; of marks that are not in it nothing is said."""
+    said = ["above the line: better for the patient", "below it: worse"]
+    if item.count("no clear difference"):
+        said.append("a bar on it: no clear difference")
+    if item.count("not stated"):
+        said.append("a bare line: not stated")
+    said.extend(("filled: adjusted", "open: crude", "the larger, the more units"))
+    return f"Only the side of each point estimate, {'; '.join(said)}. How clear it is stands in the table."
 
 
 def _table(catalogue: Catalogue, question: Question, item: Compared, name: str) -> Table:
-    header = ("Report", "Which way", "Numbers", "Crude or adjusted", "When", "Planned", "Groups differed in")
+    header = ("Report", "Which way", "Numbers", "How and when", "Groups differed in")
     rows = tuple(
         (
             (source_link(side.finding.key, catalogue),),
             line(which_way(side, f"{question.id}/{item.factor}"), _over(side)),
             numbers_line(side),
-            line(adjustment(side.finding)),
-            timing(side.finding),
-            line(side.finding.claim.planned.text if side.finding.claim.planned else "not reported"),
+            line(joined([*_adjusted(side.finding), timing(side.finding), line(_planned(side.finding))])),
             baseline_differences(side.finding),
         )
         for side in (*item.sides, *item.reaching)
@@ -100,6 +126,16 @@ def _table(catalogue: Catalogue, question: Question, item: Compared, name: str) 
         line("One row a study; ", definition(item.outcome)), tuple(line(cell) for cell in header), rows,
         without_digits(name), "directions",
     )  # fmt: skip
+
+
+def _adjusted(finding: Finding) -> list[Line]:
+    """Adjusted or crude, where the numbers do not say so themselves."""
+    return [] if finding.kind == "contrast" else [line(adjustment(finding))]
+
+
+def _planned(finding: Finding) -> str:
+    said = finding.claim.planned
+    return f"planned: {said.text if said else 'not reported'}"
 
 
 def _over(side: Side) -> str:

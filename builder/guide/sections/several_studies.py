@@ -13,7 +13,7 @@ from ..numbers.ratio_pool_lines import short_pool_line
 from ..numbers.shown_numbers import count
 from ..saying.event_words import is_measured, way_words_of
 from ..saying.source_reference import source_link
-from ..values.document import Line, joined, line
+from ..values.document import Line, joined, line, typed
 from ..values.figures import Figure
 from .compared_levels import comparisons, leading
 from .one_study import CLEAR, which_way
@@ -46,6 +46,15 @@ def direction_counts(catalogue: Catalogue, question: Question, item: Compared, *
             return line(which_way(side, f"{question.id}/{item.factor}", is_brief=True), over)
         figures = _by_direction(catalogue, question, item)
         return line(figures[side.direction], " study: ", which_way(side, f"{question.id}/{item.factor}"), over)
+    said = _stated(catalogue, question, item)
+    is_told = not is_brief and item.count("not stated") < len(item.sides)
+    clear, meaning, small = _clear(catalogue, question, item) if is_told else ((), "", "")
+    bracket = f" ({small})" if small else None
+    return line(said, clear, f", {meaning}" if meaning else None, bracket, over)
+
+
+def _stated(catalogue: Catalogue, question: Question, item: Compared) -> Line:
+    """ "fewer healed in 5 of 6 studies that state a side; 1 not stated"."""
     figures = _by_direction(catalogue, question, item)
     stated = [way for way in ("better", "worse", "no clear difference") if way in figures]
     measured = all(is_measured(side.finding) for side in item.sides)
@@ -60,9 +69,36 @@ def direction_counts(catalogue: Catalogue, question: Question, item: Compared, *
         parts.append(line(joined(ways, ", "), " of ", total, _THAT_STATE[number == 1]))
     if "not stated" in figures:
         parts.append(line(figures["not stated"], " not stated"))
-    said = joined(parts)
-    lead = "the studies do not agree: " if item.verdict == "mixed" else None
-    return line(lead, said, _clear(catalogue, question, item) if stated and not is_brief else None, over)
+    return line("the studies do not agree: " if item.verdict == "mixed" else None, joined(parts))
+
+
+def told_apart(catalogue: Catalogue, question: Question, item: Compared) -> tuple[Line, list[Line]]:
+    """What `several` says in two parts: the figures, and what one must know to read them, each a clause."""
+    if len(item.sides) < 2:
+        return direction_counts(catalogue, question, item), _how_compared(catalogue, item)
+    clear: Line = ()
+    notes: list[Line] = []
+    if item.count("not stated") < len(item.sides):
+        clear, meaning, small = _clear(catalogue, question, item)
+        notes.extend(line(said) for said in (f"clear means {meaning}" if meaning else "", small) if said)
+    over = _reaching_over(catalogue, question, item, lead="")
+    notes.extend(said for said in (over, _by_ratio(catalogue, item)) if said)
+    figures = line(typical(catalogue, question, item), _stated(catalogue, question, item), clear)
+    return figures, [*notes, *_how_compared(catalogue, item)]
+
+
+def _how_compared(catalogue: Catalogue, item: Compared) -> list[Line]:
+    """How the groups differed at the start, and which cuts were chosen from the data, study by study."""
+    out: dict[tuple[str, str], Line] = {}
+    for side in item.sides:
+        key, claim = side.finding.key, side.finding.claim
+        words = "; ".join(word.text for word in claim.differ_in)
+        if words:
+            said = line("in ", source_link(key, catalogue), " at the start the groups differed: ", typed(words))
+            out[(key, words)] = said
+        if claim.cut is not None and claim.cut.text == "chosen from the data":
+            out[(key, "")] = line("in ", source_link(key, catalogue), " the cut was chosen from the data")
+    return list(out.values())
 
 
 def one_or_several(catalogue: Catalogue, question: Question, item: Compared) -> Line:
@@ -78,7 +114,8 @@ def several(catalogue: Catalogue, question: Question, item: Compared) -> Line:
     counts = direction_counts(catalogue, question, item)
     if len(item.sides) < 2:
         return counts
-    return line(typical(catalogue, question, item), counts, _by_ratio(catalogue, item))
+    by_ratio = _by_ratio(catalogue, item)
+    return line(typical(catalogue, question, item), counts, "; " if by_ratio else None, by_ratio)
 
 
 def typical(catalogue: Catalogue, question: Question, item: Compared) -> Line:
@@ -96,12 +133,15 @@ def typical(catalogue: Catalogue, question: Question, item: Compared) -> Line:
     )
 
 
-def _reaching_over(catalogue: Catalogue, question: Question, item: Compared, *, is_brief: bool = False) -> Line:
+def _reaching_over(
+    catalogue: Catalogue, question: Question, item: Compared, *, is_brief: bool = False, lead: str | None = None
+) -> Line:
     """How many levels of papers lie in this band and in another, which count in neither; empty without one."""
     number = len(item.reaching)
     if not number:
         return ()
-    lead = "; and " if item.sides else "of this level alone nothing; "
+    if lead is None:
+        lead = "; and " if item.sides else "of this level alone nothing; "
     if is_brief:
         return line(lead, "one that reaches" if number == 1 else "some that reach", " over it and another")
     figure = _count(catalogue, question, item, "reaching", number, "reach over this level and another")
@@ -149,20 +189,20 @@ def _inputs(sides: Iterable[Side]) -> tuple[Figure, ...]:
     return tuple(dict.fromkeys(figure for side in sides for figure in side.figures))
 
 
-def _clear(catalogue: Catalogue, question: Question, item: Compared) -> Line:
-    """ "; 4 of them clear by themselves", with what a small study often cannot show."""
+def _clear(catalogue: Catalogue, question: Question, item: Compared) -> tuple[Line, str, str]:
+    """ "; 4 of them clear by themselves", what clear means, and what a small study often cannot show; "" for none."""
     place = f"{question.id}/{item.factor}"
     stated = [side for side in item.sides if side.direction != "not stated"]
     found = [clearness(side, place).is_clear for side in stated]
     if all(clear is None for clear in found):
-        return line("; none of them has an interval that decides")
+        return line("; none of them has an interval that decides"), "", ""
     number = sum(clear is True for clear in found)
     figure = _count(catalogue, question, item, "clear", number, "clear by themselves") if number else None
-    small = f" ({SMALL_STUDIES})" if number < len(stated) else None
+    small = SMALL_STUDIES if number < len(stated) else ""
     many = "clear by itself" if number == 1 else "clear by themselves"
     if figure is None:
-        return line(f"; none of them {many}", small)
-    return line("; ", figure, f" of them {many}, {CLEAR}", small)
+        return line(f"; none of them {many}"), "", small
+    return line("; ", figure, f" of them {many}"), CLEAR, small
 
 
 def _by_ratio(catalogue: Catalogue, item: Compared) -> Line:
@@ -172,6 +212,6 @@ def _by_ratio(catalogue: Catalogue, item: Compared) -> Line:
     if not keys:
         return ()
     return line(
-        "; counted by its adjusted ratio and not by its counts: ",
+        "counted by its adjusted ratio and not by its counts: ",
         joined([line(source_link(key, catalogue)) for key in keys], ", "),
     )

@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 from guide.cohorts import at, by_size, catalogue, ratio
 from guide.compendium import figures, html_of, nothing_named, report, said
+from passageproof.build import build_files
 from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.sections.one_study import CLEAR, UNCLEAR
 from passageproof.guide.values.document import Details, Page, Plot, Section, Table, walk
+from passageproof.guide.values.figures import Figure
+
+ROOT = Path(__file__).resolve().parents[3]
 
 CERTAIN = """\
 id: hole
@@ -49,12 +54,40 @@ FIVE = [
 
 
 def test_an_unjudged_association_says_so():
-    assert answer(page(catalogue(*FIVE))) == (
-        "Size of the hole: over 3 mm, beside up to 3 mm (healed): how sure is not judged yet. By study: the typical "
-        "study, crude: odds ratio 0.25 (95% CI 0.11 to 0.54), 5 studies; fewer healed in 5 of 5 studies that state a "
-        "side; 3 of them clear by themselves, more than chance alone usually gives (a small true difference is often "
-        "not clear in a small study)."
-    )
+    found = page(catalogue(*FIVE))
+    assert [said(block) for block in found.blocks[:3]] == [
+        "Size of the hole, over 3 mm against up to 3 mm: the studies point to fewer healed. How sure is not judged yet.",
+        "By study: the typical study, crude: odds ratio 0.25 (95% CI 0.11 to 0.54), 5 studies; fewer healed in 5 of 5 "
+        "studies that state a side; 3 of them clear by themselves.",
+        "Counted: healed; clear means more than chance alone usually gives; a small true difference is often not "
+        "clear in a small study.",
+    ]
+
+
+def test_a_single_study_that_nobody_judged_tells_its_side_and_how_clear_it_is():
+    found = page(catalogue(by_size("arden2011", (33, 41), (64, 79))))
+    assert answer(found).endswith(f"up to 3 mm: one study, fewer healed; {UNCLEAR}. How sure is not judged yet.")
+
+
+def test_what_an_answer_says_first_is_short_and_holds_no_figure():
+    # House rule: a tired reader takes in one sentence of some thirty words and how sure; the longest of the demo has 37.
+    built = build_files(ROOT)
+    assert built.guide is not None
+    told = [found.blocks[0] for found in built.guide.pages if found.kind == "factor"]
+    assert told
+    assert [said(block) for block in told if len(said(block).split()) > 37] == []
+    long = [said(block) for block in told if sum(isinstance(part, Figure) for part in walk(block)) > 2]
+    assert long == []
+
+
+def test_the_first_comparison_stands_open_and_everything_else_is_one_tap_away():
+    found = page(catalogue(*FIVE, question=CERTAIN.replace("FINAL", "moderate")))
+    top = [block for block in found.blocks if isinstance(block, Section)]
+    assert [block.anchor for block in top] == ["directions"]
+    assert isinstance(section(found, "way-large-healed"), Section)
+    closed = {item.anchor: item for item in found.blocks if isinstance(item, Details)}
+    assert {"levels", "ratios", "how-sure", "would-change", "methods"} <= closed.keys()
+    assert not any(item.is_open for item in closed.values())
 
 
 @pytest.mark.parametrize(
@@ -64,7 +97,7 @@ def test_an_unjudged_association_says_so():
 def test_the_ledger_words_the_sentence(final, down, words):
     # GRADE guidelines 26, Santesso et al. 2020, J Clin Epidemiol 119:126-135: probably at moderate, may at low.
     asked = CERTAIN.replace("FINAL", final).replace("down: 1", f"down: {down}")
-    assert f"{words}; certainty: {final}, judged at 24 months." in answer(page(catalogue(*FIVE, question=asked)))
+    assert f"{words}. Certainty: {final}, judged at 24 months." in answer(page(catalogue(*FIVE, question=asked)))
 
 
 def test_nothing_is_said_to_cause_or_improve():
@@ -207,7 +240,7 @@ def test_a_review_is_not_added_to_the_studies():
     """
     passage = "[p. 7] over 3 mm against up to 3 mm: odds ratio for healed 0.46, 6 studies, 431 teeth, random effects"
     found = page(catalogue(FIVE[0], report("reviewer2020", claim, at()[1], passage)))
-    assert "1 study: fewer healed, more than chance alone usually gives (" in answer(found)
+    assert "1 study: fewer healed, more than chance alone usually gives (" in said(found)
     assert "0.46" in said(section(found, "reviews"))
 
 
@@ -255,6 +288,10 @@ def test_groups_that_differed_are_printed_with_the_comparison():
         "reference: up to 3 mm\n", "reference: up to 3 mm\n    differ_in: [wide holes were mostly in molars]\n"
     )
     assert "wide holes were mostly in molars" in said(section(page(catalogue(files)), "way-large-healed"))
+    # In a picture of the answer alone they stand too.
+    assert "at the start the groups differed: wide holes were mostly in molars" in said(
+        page(catalogue(files)).blocks[2]
+    )
 
 
 def test_what_is_known_only_afterwards_is_said():

@@ -7,7 +7,7 @@ from guide.cohorts import at, by_size, catalogue
 from guide.compendium import nothing_named, report, said
 from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.values.document import Page, Section, Table, walk
+from passageproof.guide.values.document import Details, Page, Table, walk
 
 
 def arms(full: tuple[int, int], cap: tuple[int, int], outcome: str = "healed", more: str = "") -> dict[str, str]:
@@ -117,7 +117,7 @@ def test_a_ratio_without_a_named_baseline_gives_none():
 
 def test_it_is_said_to_be_no_number_for_patients():
     found = page(catalogue(arms((80, 100), (50, 100))))
-    section = next(item for item in walk(found.blocks) if isinstance(item, Section) and item.anchor == "number-needed")
+    section = next(item for item in walk(found.blocks) if isinstance(item, Details) and item.anchor == "number-needed")
     assert "not for patients" in said(section)
     assert "cohort" in said(section)
 

@@ -55,7 +55,7 @@ def test_one_study_tells_its_side_and_how_clear_it_is(large, small, words) -> No
 
 
 def test_a_bad_event_is_told_in_its_own_words() -> None:
-    assert told(by_size("arden2011", (9, 20), (4, 40), outcome="lost")).startswith("more with healing lost, more than")
+    assert told(by_size("arden2011", (9, 20), (4, 40), outcome="lost")).startswith("healing lost more often, more than")
 
 
 @pytest.mark.parametrize(
@@ -68,7 +68,7 @@ def test_a_bad_event_is_told_in_its_own_words() -> None:
             "reversal, bad",
             "2.6",
             "1.1 to 6.0",
-            "more with reversal, more than chance alone usually gives",
+            "reversal more often, more than chance alone usually gives",
         ),
         ("odds ratio", "not healed, bad", "1.4", "0.60 to 3.3", "more not healed; too few to tell"),
     ],
@@ -231,7 +231,7 @@ def test_the_demo_tells_no_side_as_if_it_were_clear() -> None:
         assert not re.search(r"did (worse|better)\b(?! in)", text), address
     perforation = shown["root-perforation/"]
     assert "fewer healed at the site; too few to tell (20 points fewer to 8 more)" in perforation
-    assert "fewer with no pain; too few to tell (17 points fewer to 13 more)" in shown["broken-instrument/"]
+    assert "no pain less often; too few to tell (17 points fewer to 13 more)" in shown["broken-instrument/"]
     for address in ("root-perforation/", "exposed-pulp/", "broken-instrument/"):
         assert shown[address].count("one in twenty still looks clear by chance alone") == 1
         # But in a formula it never stands without its interval.
@@ -241,10 +241,10 @@ def test_the_demo_tells_no_side_as_if_it_were_clear() -> None:
 
 def test_a_trial_with_a_margin_tells_its_side_and_its_margin() -> None:
     shown = demo_pages({"question", "factor"})
-    way = "fewer with tooth free of disease, within the margin fixed beforehand"
+    way = "tooth free of disease less often, within the margin fixed beforehand"
     assert f"tooth free of disease: one study: {way}." in shown["exposed-pulp/"]
     factor = shown["exposed-pulp/pulp-treatment/"]
-    assert f"(tooth free of disease): probably goes with {way}; certainty: moderate" in factor
+    assert f": probably goes with {way}. Certainty: moderate" in factor
     # The difference that was held against the margin stands in the row too.
     assert "risk difference -2.0 percentage points (95% CI -9.6 to 5.6)" in factor.partition(f"1 study: {way}")[2]
 
@@ -253,8 +253,8 @@ def test_a_trial_with_a_margin_tells_its_side_and_its_margin() -> None:
     ("value", "interval", "words"),
     [
         ("0.97", "0.86 to 1.09", "no clear difference, within the margin fixed beforehand"),
-        ("0.90", "0.74 to 1.09", "fewer with healing; not shown to be within the margin fixed beforehand"),
-        ("0.60", "0.49 to 0.73", "fewer with healing, beyond the margin fixed beforehand"),
+        ("0.90", "0.74 to 1.09", "healing less often; not shown to be within the margin fixed beforehand"),
+        ("0.60", "0.49 to 0.73", "healing less often, beyond the margin fixed beforehand"),
     ],
 )
 def test_within_not_shown_within_and_beyond_a_margin(value, interval, words) -> None:
