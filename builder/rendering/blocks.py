@@ -29,6 +29,7 @@ from ..guide.values.document import (
 )  # fmt: skip
 from ..guide.values.figures import Figure, Working
 from ..numerals import FORMAT_1, Unit as CountedUnit
+from ..reading.slugs import slug
 from .advice import advice_html
 from .inline import Place, figure_html, href, line_html, typed_html, unit_after
 from .passages import passage_html
@@ -293,10 +294,11 @@ def _sheet(block: Sheet, setting: Setting) -> str:
     setting.depth -= 1
     level = min(setting.depth, 6)
     label = re.sub(r"\d", "", block.title)
+    anchor = f' id="{slug(block.title)}"' if block.kind in _FOR_PATIENTS else ""
     is_invented = setting.is_demonstration and block.kind in _FOR_PATIENTS
     across = '<p class="across">not for use with a patient</p>' if is_invented else ""
     return (
-        f'<article class="sheet {block.kind}" aria-label="{escape(label)}">\n'
+        f'<article class="sheet {block.kind}"{anchor} aria-label="{escape(label)}">\n'
         f"<h{level}>{typed_html(block.title)}</h{level}>\n{across}{inner}\n"
         f'<p class="mark">{setting.invented().strip()}</p>\n</article>'
     )

@@ -112,7 +112,7 @@ def costs(page: Page, site: str, question: str) -> list[Cost]:
 
     one = reader()
     one.opens_case("Words for the patient")
-    out.append(one.cost(question, "words for the patient", one.finds(page.locator(".sheet.before .answer").first)))
+    out.append(one.cost(question, "words for the patient", one.finds(page.locator(".sheet.chair li").first)))
 
     one = reader()
     one.opens_case("Recall")

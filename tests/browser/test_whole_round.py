@@ -80,7 +80,7 @@ def test_the_whole_round_with_thumbs(
         page.wait_for_url("**/patient/")
         page.evaluate("() => { window.print = () => (window.printed = document.querySelector('.now h2').textContent) }")
         tap(page.get_by_role("button", name="Print this sheet alone").first)
-        assert page.evaluate("window.printed") == "Before treatment"
+        assert page.evaluate("window.printed") == "During treatment"
 
         # A calendar file.
         page.goto(f"{server.url}root-perforation/recall/")

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
+from ...reading.model import Outcome
 from ...reading.pictures import Picture
 from ...reading.slugs import slug
 from ...reading.values import Length, Missing, Words
@@ -141,31 +143,38 @@ def _of_hundred(catalogue: Catalogue, question: str, finding: Finding) -> Patien
     if events is None or total is None or finding.events is None or not finding.total:
         raise ValueError(f"{finding.base}: no counts to tell")
     stem, name = _name(question, finding)
+    printed = printed_limits(finding)
+    limits = "the printed 95% interval" if printed else "the score limits of events out of total at 95%, per 100"
+    wilson = "Wilson 1927, J Am Stat Assoc 22:209-212; written as in Newcombe 1998, Stat Med 17:857-872, method 3"
     workings = book.explain(
         name,
         _title(catalogue, finding),
-        "per 100: 100 × events / total, and 100 less that; probably between: the score limits of events out of total "
-        "at 95%, per 100",
-        published="Wilson 1927, J Am Stat Assoc 22:209-212; written as in Newcombe 1998, Stat Med 17:857-872, method 3",
+        f"per 100: 100 × events / total, and 100 less that; probably between: {limits}",
+        published="" if printed else wilson,
         convention="each rounded once, half up, to a whole; never to 0 or 100 unless none or all had it",
-        inputs=(events, total),
+        inputs=(events, total, *(printed or ())),
     )
     share = Decimal(100 * finding.events) / Decimal(finding.total)
-    limits = wilson_interval(finding.events, finding.total)
     unit = finding.unit or "none"
 
-    def figure(what: str, shown: str, value: int, says: str) -> Figure:
-        return book.computed(f"{stem}-{what}", shown, value, unit, workings, says=says)
+    def figure(what: str, shown: str, value: int, says: str, inputs: tuple[Figure, ...] = (events, total)) -> Figure:
+        return book.computed(f"{stem}-{what}", shown, value, unit, workings, inputs=inputs, says=says)
 
     text, value = _whole(share)
-    low, high = (int(round_half_up(Decimal(repr(end)) * 100, 0)) for end in (limits.low, limits.high))
+    if printed:
+        ends: list[tuple[str, int, tuple[Figure, ...]]] = [(*_whole(end.number), (end,)) for end in printed]
+    else:
+        found = wilson_interval(finding.events, finding.total)
+        whole = (int(round_half_up(Decimal(repr(end)) * 100, 0)) for end in (found.low, found.high))
+        ends = [(str(end), end, (events, total)) for end in whole]
+    (low_text, low, of_low), (high_text, high, of_high) = ends
     return PatientNumbers(
         finding,
         "hundred",
         figure("per-100", text, value, "counted, of 100"),
         figure("others-per-100", *_others(text, value), "the others, of 100"),
-        figure("low-per-100", str(low), low, "probably at least, of 100"),
-        figure("high-per-100", str(high), high, "probably at most, of 100"),
+        figure("low-per-100", low_text, low, "probably at least, of 100", of_low),
+        figure("high-per-100", high_text, high, "probably at most, of 100", of_high),
         100,
         value if is_well(finding) else 100 - value,
     )
@@ -217,6 +226,26 @@ def _in_counts(catalogue: Catalogue, question: str, finding: Finding) -> Patient
     return PatientNumbers(finding, "counts", events, others, None, None, finding.total, finding.good_events or 0)
 
 
+_FILE_WORD = re.compile(r"[,;]?\s*\(?\b(strict|lenient)(?:ly)?\b\)?", re.IGNORECASE)
+
+
+def plain_title(outcome: Outcome) -> str:
+    """The outcome's title as a patient reads it: file words for how strictly it was judged become speech."""
+    found = _FILE_WORD.search(outcome.title.text)
+    plain = _FILE_WORD.sub("", outcome.title.text).strip(" ,;")
+    if found is None or not plain:
+        return outcome.title.text
+    return f"{plain}, counted generously" if found[1].lower() == "lenient" else plain
+
+
+def printed_limits(finding: Finding) -> tuple[Figure, Figure] | None:
+    """The report's own 95% interval of a rate, in per cent: one number has one interval wherever it stands."""
+    limits = finding.limits()
+    if limits is None or any(end.unit != "%" for end in limits):
+        return None
+    return limits
+
+
 def is_well(finding: Finding) -> bool:
     """True where the number counts those who did well: for an estimate its kind says so, else the outcome."""
     if finding.kind == "estimate" and finding.estimate is not None:
@@ -232,47 +261,63 @@ def competing(finding: Finding) -> str:
     return ", ".join(word.text for word in said.competing)
 
 
-def sentence(item: PatientNumbers) -> Line:
-    """Both frames in one breath: how many had the ending counted and what it is, how many had not."""
+def sentence(item: PatientNumbers, *, is_same_study: bool = False) -> Line:
+    """The true counts, the same of a hundred, and both frames in one breath: how many had the ending, how many not.
+
+    is_same_study: the words before it say whose number it is.
+    """
     finding = item.finding
+    title = typed(plain_title(finding.outcome), "definition")
     if item.counted is None or item.others is None:
-        title = typed(finding.outcome.title.text, "definition")
         said = line(title, ": ", estimate(finding)) if finding.kind == "estimate" else honest_whole(finding)
         return line("In one study, ", timing(finding), ": ", said, ".")
-    unit = finding.counted.many
     well = is_well(finding)
     # A survival of something bad counts those whom it spared.
     spared = "without: " if well and not finding.outcome.good else ""
-    did = line(
-        " did well (" if well else " did badly (", spared, typed(finding.outcome.title.text, "definition"), "); "
-    )
+    did = line(" did well (" if well else " did badly (", spared, title, ")")
     given = finding.claim.given
     of_whom = line(" (", typed(given.text), ")") if given is not None else None
     if item.format == "counts":
-        return line(n_of_n(finding), of_whom, " in one study", did, item.others, " did not.")
+        return line(n_of_n(finding), of_whom, " in one study", did, "; ", item.others, " did not.")
+    if finding.kind != "estimate":
+        counted = line(
+            n_of_n(finding), of_whom, " in one study", did, ". That is ", item.counted, " of every ", HUNDRED
+        )
+        return line(counted, "; ", item.others, " did not.")
+    many = finding.counted.many
+    starting = finding.figure("estimate/starting")
+    of_them = line("of ", starting, f" {unit_word(finding.counted, starting)}") if starting else ()
+    whose = of_them or line("in it") if is_same_study else line("In one study", " " if of_them else None, of_them)
     reason = competing(finding)
     return line(
-        line("In one study ", item.counted, " of ", HUNDRED, f" {unit}", of_whom, did, item.others, " did not."),
-        line(f" Some {unit} left the count first for another reason: ", typed(reason), ".") if reason else None,
+        line(whose, of_whom, ", ", item.counted, " of every ", HUNDRED),
+        None if starting else f" {many}",
+        did,
+        line("; ", item.others, " did not."),
+        line(f" Some {many} left the count first for another reason: ", typed(reason), ".") if reason else None,
     )
 
 
-_FEW = " Fewer than ten were still followed by then: this number may be far off."
+def few(item: PatientNumbers) -> str:
+    """Said beside a number that stands on fewer than ten who were still followed; else ""."""
+    if item.format != "hundred" or not few_followed(item.finding):
+        return ""
+    return " Fewer than ten were still followed by then: this number may be far off."
 
 
 def probable(item: PatientNumbers) -> Line:
-    """How far the number may be off, in the same hundred; said aloud where it cannot be said."""
+    """How far the number may be off, in the same hundred, and whose interval it is; said where it cannot be said."""
     if item.format == "words":
         return ()
     if item.format == "counts":
         return line("This is the count of one study; elsewhere it may be different.")
-    few = (
-        " Fewer than ten were still followed by then: this number may be far off." if few_followed(item.finding) else ""
-    )
     if item.low is None or item.high is None:
-        return line("How far off this may be is not reported.", few)
-    did = "Did well" if is_well(item.finding) else "Did badly"
-    return line(did, ": probably between ", item.low, " and ", item.high, " of ", HUNDRED, ".", few)
+        return line("How far off this may be is not reported.")
+    finding = item.finding
+    did = "Did well" if is_well(finding) else "Did badly"
+    is_printed = finding.kind == "estimate" or printed_limits(finding) is not None
+    whose = "the report's own interval" if is_printed else "reckoned from the counts"
+    return line(did, ": probably between ", item.low, " and ", item.high, " of ", HUNDRED, f" ({whose}).")
 
 
 def drawing(item: PatientNumbers, mark: Picture | None = None) -> Plot | None:

@@ -2,24 +2,19 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-
-from ...reading.model import Certainty, Question
+from ...reading.model import Question
 from ...reading.prose import reports_named_in
 from ...reading.slugs import slug
 from ...reading.values import Words
 from ..findings.findings import Catalogue, Finding
-from ..saying.certainty import NOT_JUDGED, how_sure, ledger
 from ..saying.prose import NamedResult, prose, withdrawn
 from ..saying.reversals import replaced_by_estimate, reversals
 from ..saying.review_date import review_due
 from ..saying.source_reference import source_link
-from ..saying.wording import definition, n_of_n, timing
 from ..sections.sheet_footer import sheet_footer
 from ..values.document import (
     Block,
     Blocks,
-    Facts,
     Items,
     Line,
     Link,
@@ -27,59 +22,39 @@ from ..values.document import (
     Paragraph,
     Section,
     Sheet,
-    Span,
-    joined,
     line,
     typed,
 )
-from .patient_beside import is_of_others, levels_apart, stacked
-from .patient_numbers import (
-    Format,
-    drawing,
-    format_of,
-    patient_numbers,
-    probable,
-    refusal,
-    seen_again,
-    sentence,
-    start_line,
-)
-from .patient_ways import treated, ways_section
+from .patient_beside import is_of_others, stacked
+from .patient_numbers import Format, format_of, plain_title, refusal
+from .patient_told import told
+from .patient_ways import ways_section
 
 NOT_A_FORM = (
     "This is no consent form. Local law and the indemnifier decide what a form must say and who may explain it."
 )
 
-# Our own plain words for the four grades; the grades are those of GRADE.
-_PLAIN = {
-    "high": "we can lean on this number",
-    "moderate": "it is probably near the truth, and could still move",
-    "low": "it may be some way off",
-    "very low": "we are very uncertain about this number",
-}
-_ORDER = ("very low", "low", "moderate", "high")
+_OF_GROUPS = (
+    "Numbers say what became of groups of people in studies. They are no forecast for one person, and what goes with a "
+    "result need not be its cause. Another clinic may do better or worse."
+)
 
 
 def patient_page(catalogue: Catalogue, question: Question, named: NamedResult) -> Page:
     """Three sheets to print. Numbers come from the claims that the question file chose for the patient alone.
 
-    Where large and small studies were chosen, the first sheet comes in two, so that each keeps to one format.
+    Where large and small studies were chosen, that of numbers comes in two, so that each keeps to one format.
     """
     shown, left_out = _chosen(catalogue, question)
-    blocks: list[Block] = [
-        Paragraph(line(NOT_A_FORM), "caution"),
-        Paragraph(
-            line(
-                "Numbers say what became of groups of people in studies. They are no forecast for one person, and what "
-                "goes with a result need not be its cause."
-            ),
-            "caution",
-        ),
-    ]
-    blocks.extend(_before(catalogue, question, shown))
     words = question.patient
-    blocks.append(_said("During treatment", "chair", words.chair if words else (), catalogue, named))
-    blocks.append(_said("Afterwards", "afterwards", words.afterwards if words else (), catalogue, named))
+    # The words come first: whoever sits beside the patient has no time to pass the numbers.
+    sheets = [
+        _said("During treatment", "chair", words.chair if words else (), catalogue, named),
+        _said("Afterwards", "afterwards", words.afterwards if words else (), catalogue, named),
+        *_before(catalogue, question, shown),
+    ]
+    doors = tuple(line(Link(f"#{slug(sheet.title)}", (sheet.title,), "target")) for sheet in sheets)
+    blocks: list[Block] = [Items(doors, kind="choices"), *sheets]
     blocks.append(_for_the_clinician(catalogue, question, left_out))
     return Page(
         address=f"{question.id}/patient/",
@@ -149,11 +124,12 @@ def _before(catalogue: Catalogue, question: Question, shown: list[list[Finding]]
     if small:
         title = "Before treatment: counted in small groups" if large else "Before treatment"
         parts.append((title, "counts", small))
+    careful = Paragraph(line(_OF_GROUPS), "caution")
     holder = form if form in {part[1] for part in parts} else parts[0][1]
     return [
         Sheet(
             title, "before",
-            (*_numbers(catalogue, question, chosen, kind), *((beside,) if kind == holder else ()), *end),
+            (careful, *_numbers(catalogue, question, chosen, kind), *((beside,) if kind == holder else ()), *end),
         )
         for title, kind, chosen in parts
     ]  # fmt: skip
@@ -161,168 +137,18 @@ def _before(catalogue: Catalogue, question: Question, shown: list[list[Finding]]
 
 def _numbers(catalogue: Catalogue, question: Question, shown: list[list[Finding]], form: Format) -> Blocks:
     standing = {finding.base for findings in shown for finding in findings}
-    titles = [findings[0].outcome.title.text for findings in shown if not findings[0].factor]
+    titles = [plain_title(findings[0].outcome) for findings in shown if not findings[0].factor]
     twice = {title for title in titles if titles.count(title) > 1}
     sections = []
     before: list[Finding] = []
     for findings in shown:
-        section = _claim(catalogue, question, findings, form, standing, twice)
+        section = told(catalogue, question, findings, form, standing, twice)
         if is_of_others(before, findings):
             said = Paragraph(line("These are other patients than those of the number above."), "quiet")
             section = section._replace(blocks=(said, *section.blocks))
         before = findings
         sections.append(section)
     return tuple(sections)
-
-
-def _claim(
-    catalogue: Catalogue,
-    question: Question,
-    findings: list[Finding],
-    form: Format,
-    standing: set[str],
-    twice: set[str],
-) -> Section:
-    """One chosen claim: its number, or those of its levels side by side, then what takes it back later."""
-    first = findings[0]
-    blocks: list[Block] = []
-    title = first.outcome.title.text
-    factor = catalogue.evidence.vocabulary.factors.get(first.factor)
-    if first.factor:
-        name = factor.title.text if factor else first.factor
-        title = f"{title}, by one thing only: {name}"
-        blocks.append(Paragraph(_by_one(catalogue, first, name), "quiet"))
-    elif title in twice and treated(first):
-        title = f"{title}: {treated(first)}"
-    if first.claim.within and not first.factor:
-        blocks.append(Paragraph(_within(catalogue, first), "quiet"))
-    sure = _sure_of(question, findings)
-    for finding in findings:
-        item = patient_numbers(catalogue, question.id, finding, form)
-        lead: Line = ()
-        if finding.level is not None:
-            lead = line(Span("strong", (typed(finding.level.level.text, "definition"),)), ": ")
-        blocks.append(Paragraph(line(lead, sentence(item), " ", probable(item)), "answer"))
-        picture = drawing(item, catalogue.evidence.pictures.get(item.finding.counted.mark))
-        if picture is not None:
-            blocks.append(picture)
-        blocks.append(Facts(_facts(finding, sure), "small"))
-    blocks.extend(levels_apart(question, findings))
-    blocks.append(Facts(_shared_facts(catalogue, first), "small"))
-    taken_back = [item for item in reversals(catalogue, question.id, findings) if item.base not in standing]
-    if taken_back:
-        blocks.append(Paragraph(line("Later, in the same study:"), "lead"))
-        blocks.append(Items(tuple(_later(catalogue, question, item, form) for item in taken_back), kind="later"))
-    return Section(title, f"told-{slug(f'{first.key}/{first.claim.id.text}')}", tuple(blocks), "told")
-
-
-def _by_one(catalogue: Catalogue, first: Finding, name: str) -> Line:
-    differ = joined([line(typed(word.text)) for word in first.claim.differ_in])
-    return line(
-        "By ", typed(name), " only: nothing else about the ", first.counted.one, " was taken into account",
-        line(". The groups also differed at the start: ", differ) if differ else None,
-        ". The groups were divided where the data fitted best"
-        if first.claim.cut is not None and first.claim.cut.text == "chosen from the data"
-        else None,
-        ". It says what went together, not why. ",
-        _within(catalogue, first),
-    )  # fmt: skip
-
-
-def _within(catalogue: Catalogue, finding: Finding) -> Line:
-    """A subgroup that the study itself reported, named as such."""
-    parts = []
-    for item in finding.claim.within:
-        factor = catalogue.evidence.vocabulary.factors.get(item.factor.text)
-        name = factor.title.text if factor else item.factor.text
-        parts.append(line(typed(name), ": ", typed(item.level.text, "definition")))
-    return line("Counted by the study itself among a part of its people: ", joined(parts), ".") if parts else ()
-
-
-def _facts(finding: Finding, sure: Certainty | None) -> tuple[tuple[Line, Line], ...]:
-    """What stands below a number: the count it comes from and how sure it is."""
-    counted = start_line(finding) if finding.kind == "estimate" else n_of_n(finding)
-    rows = [(line("Counted"), counted)]
-    again = seen_again(finding)
-    if again:
-        rows.append((line("Seen again"), line(again, "; how the others did is not known")))
-    rows.append((line("How sure"), _plain(sure)))
-    return tuple(rows)
-
-
-def _shared_facts(catalogue: Catalogue, finding: Finding) -> tuple[tuple[Line, Line], ...]:
-    return (
-        (line("Who"), who_line(finding)),
-        (line("When"), timing(finding)),
-        (line("What counts"), definition(finding.outcome)),
-        (line("Where"), setting_line(finding)),
-        (line("Report"), line(source_link(finding.key, catalogue), _flag(catalogue, finding.key))),
-    )
-
-
-def _flag(catalogue: Catalogue, key: str) -> Line:
-    """A standing that is not clean is said beside the number; what nobody checked never looks clean."""
-    said = {
-        "none found": "",
-        "corrected": ", corrected by its journal",
-        "concern": ", under an expression of concern",
-    }.get(catalogue.standing(key), ", not checked for a retraction")
-    return line(said)
-
-
-def setting_line(finding: Finding) -> Line:
-    """Who treated them, with what, and where: another clinic may do better or worse."""
-    parts: list[Line] = []
-    for name, words in (("operators", "treated by "), ("magnification", "magnification: "), ("centre", "centre: ")):
-        said = []
-        for facts in finding.studies:
-            setting = facts.study.setting if facts.study else None
-            value = setting.get(name) if isinstance(setting, dict) else None
-            said.append(value.text if value is not None else "not reported")
-        for text in dict.fromkeys(said):
-            parts.append(line(words, typed(text)))
-    return line(joined(parts), ". Another clinic may do better or worse.")
-
-
-def who_line(finding: Finding) -> Line:
-    """Whom the study treated, as typed."""
-    said = []
-    for facts in finding.studies:
-        population = facts.study.population if facts.study else {}
-        words = ", ".join(f"{name}: {value.text}" for name, value in population.items())
-        said.append(line(typed(words or "not reported")))
-    return joined(list(dict.fromkeys(said)))
-
-
-def _later(catalogue: Catalogue, question: Question, finding: Finding, form: Format) -> Line:
-    """An estimate that takes a rate back, in the sheet's own format where it has one."""
-    own_form: Format = form if form == "hundred" and not refusal(finding) and format_of([finding]) == form else "words"
-    item = patient_numbers(catalogue, question.id, finding, own_form)
-    if item.format == "words":
-        return line(sentence(item), " (", _plain(_sure_of(question, [finding])), ")")
-    return line(
-        timing(finding), ": ", sentence(item), " ", probable(item), " (", start_line(finding), "; ",
-        _plain(_sure_of(question, [finding])), ")",
-    )  # fmt: skip
-
-
-def _sure_of(question: Question, findings: list[Finding]) -> Certainty | None:
-    """The ledger people wrote for this outcome and time; of several levels the most cautious one."""
-    found: list[Certainty] = []
-    for finding in findings:
-        # A number without a window of its own is not covered by a ledger that was written for one.
-        months = finding.window if finding.window is not None else Decimal(-1)
-        for level in finding.level_ids or ("",):
-            item = ledger(question, finding.outcome.id, finding.factor if level else "", level, months)
-            if item is not None:
-                found.append(item)
-    return min(found, key=lambda item: _ORDER.index(item.final.text), default=None)
-
-
-def _plain(item: Certainty | None) -> Line:
-    if item is None:
-        return line(f"how sure is {NOT_JUDGED}")
-    return line(f"{_PLAIN.get(item.final.text, item.final.text)} (", how_sure(item), ")")
 
 
 # House rule: so many sentences at once during treatment.

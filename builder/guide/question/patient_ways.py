@@ -5,12 +5,17 @@ from __future__ import annotations
 from ...reading.model import Option, Question
 from ..findings.findings import Catalogue, Finding
 from ..saying.wording import timing
-from ..values.document import Items, Line, Section, joined, line, typed
+from ..values.document import Details, Items, Line, Section, joined, line, typed
 from .patient_numbers import Format, format_of, patient_numbers, sentence
 
 
-def ways_section(catalogue: Catalogue, question: Question, shown: list[list[Finding]]) -> tuple[Format, Section]:
-    """The ways to go on beside each other, only where they were counted alike at the same time; and in which format."""
+def ways_section(
+    catalogue: Catalogue, question: Question, shown: list[list[Finding]]
+) -> tuple[Format, Section | Details]:
+    """The ways to go on beside each other, only where they were counted alike at the same time; and in which format.
+
+    What is compared repeats numbers of the sheet, and is one tap away; that nothing is comparable stands.
+    """
     by_option = [(option, _of_option(catalogue, option, shown)) for option in question.options]
     kinds = [{_horizon(finding) for finding in findings} for _, findings in by_option if findings]
     # The one ending and time that most of the ways share.
@@ -25,7 +30,8 @@ def ways_section(catalogue: Catalogue, question: Question, shown: list[list[Find
     compared = [finding for _, findings in alike for finding in findings]
     rows: list[Line] = []
     form: Format = format_of(compared) if compared else "hundred"
-    if sum(bool(findings) for _, findings in alike) > 1:
+    compared_alike = sum(bool(findings) for _, findings in alike) > 1
+    if compared_alike:
         for option, findings in alike:
             said = [
                 line(timing(item), ": ", sentence(patient_numbers(catalogue, question.id, item, form)))
@@ -39,7 +45,10 @@ def ways_section(catalogue: Catalogue, question: Question, shown: list[list[Find
     else:
         rows = [line(typed(option.title.text)) for option in question.options]
         rows.append(line("side by side, at the same time and by the same criteria: nothing comparable known"))
-    return form, Section("The ways beside each other", "ways", (Items(tuple(rows), kind="ways"),), "told")
+    title, blocks = "The ways beside each other", (Items(tuple(rows), kind="ways"),)
+    if compared_alike:
+        return form, Details(title, blocks, anchor="ways")
+    return form, Section(title, "ways", blocks, "told")
 
 
 def _of_option(catalogue: Catalogue, option: Option, shown: list[list[Finding]]) -> list[Finding]:

@@ -9,6 +9,7 @@ from passageproof.guide.question.patient_numbers import (
     drawing,
     format_of,
     patient_numbers,
+    plain_title,
     probable,
     refusal,
     seen_again,
@@ -53,7 +54,7 @@ def test_below_fifty_nothing_is_said_of_a_hundred():
 def test_from_fifty_it_is_so_many_of_a_hundred():
     catalogue, finding = rate_of(43, 50)
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert said(sentence(item)) == "In one study 86 of 100 teeth did well (healed); 14 did not."
+    assert said(sentence(item)) == "43 of 50 teeth in one study did well (healed). That is 86 of every 100; 14 did not."
 
 
 def test_limits_of_a_hundred_are_those_of_wilson():
@@ -61,13 +62,50 @@ def test_limits_of_a_hundred_are_those_of_wilson():
     # printed table was not at hand).
     catalogue, finding = rate_of(81, 263)
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert said(probable(item)) == "Did well: probably between 26 and 37 of 100."
+    assert said(probable(item)) == "Did well: probably between 26 and 37 of 100 (reckoned from the counts)."
+
+
+def test_an_interval_that_the_report_prints_is_the_one_that_is_told():
+    claims = (
+        "- {id: all, question: hole, outcome: healed, events: 94, total: 110, success_rate: 85%, interval: 79% to 92%, "
+        f"where: 'p. 3', follow_up: {AT}}}"
+    )
+    files = report(
+        "marlow2019", claims, "[p. 2] seen at 24 months, give or take 6 months",
+        "[p. 3] 94 of 110 teeth healed (85%; 95% CI 79% to 92%)",
+    )  # fmt: skip
+    catalogue = catalogue_of(QUESTION | files)
+    (finding,) = catalogue.of_claim("marlow2019/all")
+    item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
+    assert said(probable(item)) == "Did well: probably between 79 and 92 of 100 (the report's own interval)."
+    assert item.low is not None
+    assert item.low.derived_from == ("marlow2019/all/interval/low",)
+
+
+@pytest.mark.parametrize(
+    ("title", "words"),
+    [
+        ("healed", "healed"),
+        ("healed at the site, strict", "healed at the site"),
+        ("healed (strict)", "healed"),
+        ("strict", "strict"),
+        ("healed, lenient", "healed, counted generously"),
+        ("no restriction of the bite", "no restriction of the bite"),
+    ],
+)
+def test_no_word_of_the_file_is_told_to_a_patient(title: str, words: str):
+    _, finding = rate_of(43, 50)
+    outcome = finding.outcome._replace(title=finding.outcome.title._replace(text=title))
+    assert plain_title(outcome) == words
 
 
 def test_all_of_hundreds_but_one_is_never_said_to_be_all():
     catalogue, finding = rate_of(399, 400)
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert said(sentence(item)) == "In one study over 99 of 100 teeth did well (healed); under 1 did not."
+    assert (
+        said(sentence(item))
+        == "399 of 400 teeth in one study did well (healed). That is over 99 of every 100; under 1 did not."
+    )
 
 
 @pytest.mark.parametrize(("events", "total"), [(171, 200), (57, 200), (1, 200), (100, 200), (94, 110)])
@@ -82,7 +120,10 @@ def test_the_two_frames_add_up_to_the_hundred(events: int, total: int):
 def test_a_bad_ending_is_counted_as_bad():
     catalogue, finding = rate_of(10, 50, "lost")
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert said(sentence(item)) == "In one study 20 of 100 teeth did badly (healing lost); 80 did not."
+    assert (
+        said(sentence(item))
+        == "10 of 50 teeth in one study did badly (healing lost). That is 20 of every 100; 80 did not."
+    )
 
 
 def test_filled_marks_are_those_who_did_well_even_of_a_bad_ending():
@@ -129,8 +170,8 @@ def test_survival_keeps_its_printed_interval():
         "kept",
     )
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert said(sentence(item)) == "In one study 71 of 100 teeth did well (tooth there); 29 did not."
-    assert said(probable(item)) == "Did well: probably between 55 and 85 of 100."
+    assert said(sentence(item)) == "In one study of 80 teeth, 71 of every 100 did well (tooth there); 29 did not."
+    assert said(probable(item)) == "Did well: probably between 55 and 85 of 100 (the report's own interval)."
 
 
 def test_survival_of_something_bad_counts_those_it_spared():
@@ -139,7 +180,10 @@ def test_survival_of_something_bad_counts_those_it_spared():
         "of 80 teeth 71% at 5 years, 21 at risk",
     )
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert said(sentence(item)) == "In one study 71 of 100 teeth did well (without: healing lost); 29 did not."
+    assert (
+        said(sentence(item))
+        == "In one study of 80 teeth, 71 of every 100 did well (without: healing lost); 29 did not."
+    )
 
 
 def test_other_endings_are_said_and_nothing_is_drawn_where_they_blur_the_rest():

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
 from passageproof.guide.question.patient_page import patient_page
-from passageproof.guide.values.document import Page, Plot, Sheet, walk
+from passageproof.guide.values.document import Details, Page, Plot, Sheet, walk
 
 AT = "{from: repair, timing: at, at: 24 months, tolerance: 6 months, where: 'p. 2'}"
 TIME = "[p. 2] at 24 months, give or take 6 months"
@@ -47,9 +49,35 @@ def test_without_a_choice_the_sheet_has_no_number_and_says_so():
     assert not figures(page.blocks)
 
 
-def test_three_sheets_before_at_the_chair_and_afterwards():
+def test_the_words_for_the_chair_come_first_and_the_numbers_last():
     page = page_of(question(show("marlow2019/all")) | LARGE_REPORT)
-    assert [sheet.kind for sheet in page.blocks if isinstance(sheet, Sheet)] == ["before", "chair", "afterwards"]
+    assert [sheet.kind for sheet in page.blocks if isinstance(sheet, Sheet)] == ["chair", "afterwards", "before"]
+
+
+def test_each_sheet_has_its_door_at_the_head_of_the_page():
+    page = page_of(question(show("marlow2019/all", "arden2021/all")) | LARGE_REPORT | SMALL_REPORT)
+    html = html_of(page)
+    doors = re.findall(r'href="#([a-z-]+)">', html.partition('class="sheet')[0])
+    assert doors == re.findall(r'<article class="sheet [a-z]+" id="([a-z-]+)"', html)
+    assert doors[0] == "during-treatment"
+    assert len(set(doors)) == 4
+
+
+def test_beside_a_number_stand_its_counts_time_hands_and_certainty_and_the_rest_is_one_tap_away():
+    page = page_of(question(show("marlow2019/all")) | LARGE_REPORT)
+    (behind,) = (block for block in walk(page.blocks) if isinstance(block, Details))
+    stands = sheets(page)["Before treatment"].replace(said(behind.blocks), "")
+    for wanted in (
+        "94 of 110 teeth",
+        "85 of every 100; 15 did not",
+        "at 24 months",
+        "treated by residents",
+        "not judged",
+    ):
+        assert wanted in stands
+    for wanted in ("normal space, by film", "probably between", "One mark for each of a hundred"):
+        assert wanted in said(behind.blocks)
+        assert wanted not in stands
 
 
 def test_only_chosen_claims_give_numbers():
@@ -63,7 +91,7 @@ def test_large_and_small_studies_stand_on_two_sheets_each_in_its_format():
     shown = sheets(page)
     assert "of 100 teeth" not in shown["Before treatment: counted in small groups"]
     assert "17 of 20 teeth in one study" in shown["Before treatment: counted in small groups"]
-    assert "85 of 100 teeth" in shown["Before treatment"]
+    assert "94 of 110 teeth in one study did well (healed). That is 85 of every 100" in shown["Before treatment"]
 
 
 def test_every_number_has_period_criteria_setting_and_how_sure():
@@ -147,7 +175,7 @@ REVERSAL = report(
 
 def test_reversal_stands_on_the_sheet_of_the_rate_it_takes_back():
     shown = sheets(page_of(question(show("marlow2019/all")) | LARGE_REPORT | REVERSAL))["Before treatment"]
-    assert "Later, in the same study: at 10 years after healing: In one study 26 of 100 teeth did badly" in shown
+    assert "Later, in the same study: at 10 years after healing: of 94 teeth, 26 of every 100 did badly" in shown
 
 
 def test_a_level_that_is_told_in_words_alone_is_left_out_and_the_reason_said():
@@ -184,8 +212,8 @@ def test_ways_counted_alike_at_the_same_time_stand_beside_each_other():
         treatment="full pulpotomy",
     )
     shown = sheets(page_of(question(show("marlow2019/all", "arden2021/all"), OPTIONS) | files))["Before treatment"]
-    assert "Cap it: at 24 months (within 6 months) after repair: In one study 85 of 100 teeth" in shown
-    assert "Take it away: at 24 months (within 6 months) after repair: In one study 60 of 100 teeth" in shown
+    assert "Cap it: at 24 months (within 6 months) after repair: 94 of 110 teeth in one study" in shown
+    assert "Take it away: at 24 months (within 6 months) after repair: 66 of 110 teeth in one study" in shown
     assert "the difference may lie in who was treated" in shown
 
 
@@ -200,7 +228,7 @@ def test_two_studies_of_one_way_are_two_sentences():
         files |= report(key, claims, TIME, passage, study=study, treatment=way)
     chosen = question(show("marlow2019/all", "arden2021/all", "quill2020/all"), OPTIONS)
     shown = sheets(page_of(chosen | files))["Before treatment"]
-    assert " did not. And at 24 months (within 6 months) after repair: In one study 60 of 100 teeth" in shown
+    assert " did not. And at 24 months (within 6 months) after repair: 66 of 110 teeth in one study" in shown
     assert ".;" not in shown
 
 

@@ -124,6 +124,13 @@ def test_the_sheet_of_the_demo_stacks_no_lenient_count_on_a_strict_one(demo) -> 
     assert "These are other patients than those of the number above." in shown
 
 
+def test_no_sheet_of_the_demo_speaks_the_words_of_the_file(demo) -> None:
+    for question in ("root-perforation", "exposed-pulp", "broken-instrument"):
+        sheets = told(demo, f"{question}/patient/").partition("For you, not for the patient")[0]
+        assert "in one study did well" in sheets
+        assert not re.search(r"\b(strict|lenient)", sheets), question
+
+
 def estimated(at_risk: int) -> Catalogue:
     claim = f"""
     - id: kept

@@ -1,0 +1,221 @@
+"""One number chosen for the patient: a line of plain words that stands, and all that explains it one tap away."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from ...reading.model import Certainty, Question
+from ...reading.slugs import slug
+from ..findings.findings import Catalogue, Finding
+from ..saying.certainty import NOT_JUDGED, how_sure, ledger
+from ..saying.reversals import reversals
+from ..saying.source_reference import source_link
+from ..saying.wording import n_of_n, timing
+from ..values.document import Block, Details, Facts, Items, Line, Paragraph, Section, Span, joined, line, typed
+from .patient_beside import levels_apart
+from .patient_numbers import (
+    Format,
+    PatientNumbers,
+    drawing,
+    few,
+    format_of,
+    patient_numbers,
+    plain_title,
+    probable,
+    refusal,
+    seen_again,
+    sentence,
+    start_line,
+)
+from .patient_ways import treated
+
+# Our own plain words for the four grades; the grades are those of GRADE.
+_PLAIN = {
+    "high": "we can lean on this number",
+    "moderate": "it is probably near the truth, and could still move",
+    "low": "it may be some way off",
+    "very low": "we are very uncertain about this number",
+}
+_ORDER = ("very low", "low", "moderate", "high")
+
+
+def told(
+    catalogue: Catalogue,
+    question: Question,
+    findings: list[Finding],
+    form: Format,
+    standing: set[str],
+    twice: set[str],
+) -> Section:
+    """One chosen claim: its number, or those of its levels side by side, then what takes it back later.
+
+    standing: the findings that have a place of their own on the page; twice: titles of more than one of them.
+    """
+    first = findings[0]
+    blocks: list[Block] = []
+    title = plain_title(first.outcome)
+    factor = catalogue.evidence.vocabulary.factors.get(first.factor)
+    if first.factor:
+        name = factor.title.text if factor else first.factor
+        title = f"{title}, by one thing only: {name}"
+        blocks.append(Paragraph(_by_one(catalogue, first, name), "quiet"))
+    elif title in twice and treated(first):
+        title = f"{title}: {treated(first)}"
+    if first.claim.within and not first.factor:
+        blocks.append(Paragraph(_within(catalogue, first), "quiet"))
+    items = [patient_numbers(catalogue, question.id, finding, form) for finding in findings]
+    blocks.extend(Paragraph(line(_level(item.finding), sentence(item), few(item)), "answer") for item in items)
+    blocks.append(Paragraph(_beside(catalogue, first, _sure_of(question, findings)), "quiet"))
+    blocks.extend(levels_apart(question, findings))
+    later = [
+        patient_numbers(catalogue, question.id, item, _form_of_later(item, form))
+        for item in reversals(catalogue, question.id, findings)
+        if item.base not in standing
+    ]
+    if later:
+        blocks.append(Paragraph(line("Later, in the same study:"), "lead"))
+        blocks.append(Items(tuple(_later(question, item) for item in later), kind="later"))
+    blocks.append(Details("What this rests on", tuple(_behind(catalogue, items, later))))
+    return Section(title, f"told-{slug(f'{first.key}/{first.claim.id.text}')}", tuple(blocks), "told")
+
+
+def _level(finding: Finding) -> Line:
+    return line(Span("strong", (typed(finding.level.level.text, "definition"),)), ": ") if finding.level else ()
+
+
+def _by_one(catalogue: Catalogue, first: Finding, name: str) -> Line:
+    differ = joined([line(typed(word.text)) for word in first.claim.differ_in])
+    return line(
+        "By ", typed(name), " only: nothing else about the ", first.counted.one, " was taken into account",
+        line(". The groups also differed at the start: ", differ) if differ else None,
+        ". The groups were divided where the data fitted best"
+        if first.claim.cut is not None and first.claim.cut.text == "chosen from the data"
+        else None,
+        ". It says what went together, not why. ",
+        _within(catalogue, first),
+    )  # fmt: skip
+
+
+def _within(catalogue: Catalogue, finding: Finding) -> Line:
+    """A subgroup that the study itself reported, named as such."""
+    parts = []
+    for item in finding.claim.within:
+        factor = catalogue.evidence.vocabulary.factors.get(item.factor.text)
+        name = factor.title.text if factor else item.factor.text
+        parts.append(line(typed(name), ": ", typed(item.level.text, "definition")))
+    return line("Counted by the study itself among a part of its people: ", joined(parts), ".") if parts else ()
+
+
+def _beside(catalogue: Catalogue, finding: Finding, sure: Certainty | None) -> Line:
+    """What no number goes without: when it was counted, in whose hands, how sure it is."""
+    return line(
+        "When: ", timing(finding), ". Where: ", _setting(finding, ("operators",)), ". How sure: ", _plain(sure), ".",
+        _flag(catalogue, finding.key),
+    )  # fmt: skip
+
+
+def _behind(catalogue: Catalogue, items: list[PatientNumbers], later: list[PatientNumbers]) -> list[Block]:
+    """The picture, the count, how far off it may be, who, what counts, where and whose report."""
+    blocks: list[Block] = []
+    for item in items:
+        finding = item.finding
+        if finding.level is not None:
+            blocks.append(Paragraph(_level(finding)[:1]))
+        picture = drawing(item, catalogue.evidence.pictures.get(finding.counted.mark))
+        if picture is not None:
+            blocks.append(picture)
+        rows = [(line("Counted"), start_line(finding) if finding.kind == "estimate" else n_of_n(finding))]
+        if again := seen_again(finding):
+            rows.append((line("Seen again"), line(again, "; how the others did is not known")))
+        if limits := probable(item):
+            rows.append((line("How far off"), limits))
+        blocks.append(Facts(tuple(rows), "small"))
+    first = items[0].finding
+    shared: list[tuple[Line, Line]] = [
+        (line("Who"), _who(first)),
+        (line("What counts"), _criteria(first)),
+        (line("Where"), _setting(first, ("operators", "magnification", "centre"))),
+        (line("Report"), line(source_link(first.key, catalogue))),
+    ]
+    for item in later:
+        said = line(probable(item), " Counted: ", start_line(item.finding), ".")
+        shared.append((line("Later, ", timing(item.finding)), said))
+    blocks.append(Facts(tuple(shared), "small"))
+    return blocks
+
+
+def _criteria(finding: Finding) -> Line:
+    """What had to be seen, and how it was looked for."""
+    outcome = finding.outcome
+    return line(
+        typed(plain_title(outcome), "definition"), ": ", typed(outcome.threshold.text, "definition"), ", by ",
+        typed(outcome.basis.text, "definition"),
+    )  # fmt: skip
+
+
+def _flag(catalogue: Catalogue, key: str) -> Line:
+    """A standing that is not clean is said beside the number; what nobody checked never looks clean."""
+    said = {
+        "none found": "",
+        "corrected": "corrected by its journal",
+        "concern": "under an expression of concern",
+    }.get(catalogue.standing(key), "not checked for a retraction")
+    return line(" Report: ", source_link(key, catalogue), f", {said}.") if said else ()
+
+
+_SETTING = {"operators": "treated by ", "magnification": "magnification: ", "centre": "centre: "}
+
+
+def _setting(finding: Finding, names: tuple[str, ...]) -> Line:
+    """Who treated them, with what, and where."""
+    parts: list[Line] = []
+    for name in names:
+        said = []
+        for facts in finding.studies:
+            setting = facts.study.setting if facts.study else None
+            value = setting.get(name) if isinstance(setting, dict) else None
+            said.append(value.text if value is not None else "not reported")
+        for text in dict.fromkeys(said):
+            parts.append(line(_SETTING[name], typed(text)))
+    return joined(parts)
+
+
+def _who(finding: Finding) -> Line:
+    """Whom the study treated, as typed."""
+    said = []
+    for facts in finding.studies:
+        population = facts.study.population if facts.study else {}
+        words = ", ".join(f"{name}: {value.text}" for name, value in population.items())
+        said.append(line(typed(words or "not reported")))
+    return joined(list(dict.fromkeys(said)))
+
+
+def _form_of_later(finding: Finding, form: Format) -> Format:
+    """The sheet's own format where an estimate that takes a rate back has it, else words."""
+    return form if form == "hundred" and not refusal(finding) and format_of([finding]) == form else "words"
+
+
+def _later(question: Question, item: PatientNumbers) -> Line:
+    is_told = item.format != "words"
+    when = line(timing(item.finding), ": ") if is_told else ()
+    sure = _plain(_sure_of(question, [item.finding]))
+    return line(when, sentence(item, is_same_study=is_told), few(item), " How sure: ", sure, ".")
+
+
+def _sure_of(question: Question, findings: list[Finding]) -> Certainty | None:
+    """The ledger people wrote for this outcome and time; of several levels the most cautious one."""
+    found: list[Certainty] = []
+    for finding in findings:
+        # A number without a window of its own is not covered by a ledger that was written for one.
+        months = finding.window if finding.window is not None else Decimal(-1)
+        for level in finding.level_ids or ("",):
+            item = ledger(question, finding.outcome.id, finding.factor if level else "", level, months)
+            if item is not None:
+                found.append(item)
+    return min(found, key=lambda item: _ORDER.index(item.final.text), default=None)
+
+
+def _plain(item: Certainty | None) -> Line:
+    if item is None:
+        return line(NOT_JUDGED)
+    return line(f"{_PLAIN.get(item.final.text, item.final.text)} (", how_sure(item), ")")
