@@ -56,7 +56,22 @@ _BEFORE = 80
 _match_number = late(r"[\s~$]{0,9}[(\[]?[\s~$]{0,9}(?:to|and|-+|[–—−,;])?[\s~$]{0,9}[(\[]?\s?[.·−-]?\d").match
 _match_end_of_range = late(r"[\s~$]{0,9}(?:to|and|-+|[–—−,;])[\s~$]{0,9}[.·−-]?\d", re.IGNORECASE).match
 
-_HALF, _ONE, _FIFTY, _HUNDRED = Decimal("0.5"), Decimal(1), Decimal(50), Decimal(100)
+_ends_in_alpha = late(
+    r"(?:\balpha\b|\\alpha\b|α)[\s~$}]{0,3}(?:(?:levels?|errors?|risk|value)\s+)?"
+    r"(?:(?:was|is|being|set|fixed|kept|held|at|of)\s+){0,3}(?:=\s?|:\s?)?[\s~$]{0,3}\Z",
+    re.IGNORECASE,
+).search
+_find_limits = late(
+    r"\b(?:confidence|credible|intervals?|limits?|bounds?|[bs]?cis?|cris?|c\.\s?i\.)(?![a-z])", re.IGNORECASE
+).search
+_leads_to_limits = late(
+    r"[\s~$}%]{0,3}[()\[\],:;]?\s*(?:(?:the|an?|two-sided|its|profile|likelihood|with)\s+){0,2}"
+    r"(?:confidence|credible|intervals?|limits?|bounds?|ci|c\.\s?i\.)(?![a-z])",
+    re.IGNORECASE,
+).match
+_split_sentences = late(r"\n|[.!?]\s+(?=[A-Z])").split
+
+_FIFTH, _HALF, _ONE, _FIFTY, _HUNDRED = Decimal("0.2"), Decimal("0.5"), Decimal(1), Decimal(50), Decimal(100)
 _OTHER_INTERVALS = frozenset({
     "prediction", "predictive", "reference", "tolerance", "agreement", "interquartile", "normal", "recall", "time",
     "range", "follow-up", "age", "safety", "legal", "upper-normal",
@@ -77,6 +92,8 @@ def read_levels(printed: Printed) -> None:
     What has a place in a form already stays what it is there. A share of what was counted, "90% healed", is no level.
     """
     text = printed.text
+    if "lpha" in text or "α" in text:
+        _read_alphas(printed)
     candidates = [numeral for numeral in printed.numerals if _may_be_level(numeral)]
     if not candidates or _may_be_names(text.lower()) is None or _find_names(text) is None:
         return
@@ -89,6 +106,24 @@ def read_levels(printed: Printed) -> None:
             text, numeral.start, end
         ):
             make_confidence(numeral)
+
+
+def _read_alphas(printed: Printed) -> None:
+    """Make a level of 90% of ".10" where an alpha stands beside its interval: "limits 81% and 93%, alpha = 0.10"."""
+    text = printed.text
+    for numeral in printed.numerals:
+        if numeral.is_destroyed or not 0 < numeral.value <= (20 if numeral.unit == "%" else _FIFTH):
+            continue
+        before = text[max(numeral.start - _BEFORE, 0) : numeral.start]
+        named = _ends_in_alpha(before)
+        if named is None or numeral.part in ("low", "high"):
+            continue
+        clause = _split_sentences(before[: named.start()])[-1]
+        if _find_limits(clause) is None and _leads_to_limits(text, numeral.end) is None:
+            continue
+        share = numeral.value if numeral.unit == "%" else numeral.value.scaleb(2)
+        numeral.value, numeral.decimals = _HUNDRED - share, max(-int(share.normalize().as_tuple().exponent), 0)
+        make_confidence(numeral)
 
 
 def _may_be_level(numeral: Numeral) -> bool:
