@@ -40,7 +40,7 @@ class _Clause:
 class _Reading:
     """The clauses of one text, brackets inside brackets."""
 
-    __slots__ = ("at_risk", "clause", "counts", "heading", "numerals", "outside", "printed", "stands_for")
+    __slots__ = ("at_risk", "clause", "counts", "headings", "numerals", "opened", "outside", "printed", "stands_for")
 
     def __init__(self, printed: Printed) -> None:
         self.printed = printed
@@ -50,8 +50,11 @@ class _Reading:
         self.clause = _Clause()
         self.outside: list[_Clause] = []
         """Clauses that were left for a bracket, innermost last."""
-        self.heading: list[str] = []
-        """Words of brackets without a number: of "mean (SD) 31 (12)" they speak of the number in the next brackets."""
+        self.headings: dict[str, list[str]] = {}
+        """Words of brackets without a number, by how those open: of "mean (SD) [SE] 31 (12) [2]" they speak of the
+        number in the next brackets of their kind, where one kind alone stands in those of the other too."""
+        self.opened = -1
+        """Place of the last bracket that opened."""
         self.at_risk = False
         """True inside a list of numbers at risk."""
 
@@ -95,8 +98,9 @@ class _Reading:
         elif around.waiting:  # "healed (n = 39)"
             numeral.words += around.waiting
             around.waiting = []
-        if self.heading and not numeral.words:
-            numeral.words += self.heading
+        if self.headings and not numeral.words:
+            own = self.headings.get(self.printed.kinds[self.opened])
+            numeral.words += next(iter(self.headings.values())) if own is None else own
 
     def role(self, place: int) -> None:
         """A role word speaks of the number before it, or waits for one."""
@@ -208,16 +212,24 @@ class _Reading:
         """Brackets hold a clause of their own."""
         self.outside.append(self.clause)
         self.clause = _Clause()
+        self.opened = place
 
     def close(self, place: int) -> None:
         """The clause around the brackets goes on."""
         if not self.outside:
             return
         self.clause.hand_over()
-        self.heading = self.clause.waiting if self.clause.last is None else []
+        kind = _OPENING[self.printed.kinds[place]]
+        if self.clause.last is None:
+            self.headings[kind] = self.clause.waiting
+        elif kind in self.headings:
+            self.headings[kind] = []
+        else:
+            self.headings = {}
         self.clause = self.outside.pop()
 
 
+_OPENING = {Kind.ROUND_CLOSE: Kind.ROUND_OPEN, Kind.SQUARE_CLOSE: Kind.SQUARE_OPEN}
 _COMMA, _COLON = Kind.COMMA, Kind.COLON
 _STEPS: dict[str, Callable[[_Reading, int], None]] = {
     Kind.NUMBER: _Reading.number,

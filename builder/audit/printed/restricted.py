@@ -64,6 +64,46 @@ def restricted(text: str, lexicon: Lexicon) -> list[Restricted]:
     return found
 
 
+_WHO = (
+    r"(?:who|that|which|whose|with|without|in[\s~]+whom|in[\s~]+which|having)[\s~]+(?:had[\s~]+|were[\s~]+|was[\s~]+|"
+    r"have[\s~]+|are[\s~]+|been[\s~]+)*"
+)
+_match_who = late(
+    rf"[\s~]*\)?[\s~]*(?:(?:in|among|amongst|of)[\s~]+)?(?:(?:the|those|[a-z]+)[\s~]+)?{_WHO}"
+    r"(?P<whom>(?:an?[\s~]+|the[\s~]+|their[\s~]+|been[\s~]+)?[a-z-]{3,}(?:[\s~]+[a-z-]+){0,3})",
+    re.IGNORECASE,
+).match
+_find_who = late(r"\b(?:who|whose|that|which|with|without|whom|having)\b", re.IGNORECASE).search
+_is_flow = late(
+    r"\b(?:return|attend|came|come|remain|left|still|treat|evaluat|assess|analy|presen|surviv|alive|randomi|enrol|includ|"
+    r"agree|consent|respon|answer|reach|eligib|heal|succe|fail|lost|success|kept|retain|could|result|outcome|report|"
+    r"receiv|underw|done|perform|fill|repair|restor|operat|place|could|been)\w*",
+    re.IGNORECASE,
+).search
+""" "Of the 60 who returned": all that a figure can be of."""
+
+
+def counted_among(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> dict[int, Restricted]:
+    """By place of the events of a pair: "22 of the 34 who smoked", beside a total of all."""
+    if _find_who(text) is None or not has_whole(text):
+        return {}
+    found: dict[int, Restricted] = {}
+    passing = _PASSING | frozenset(lexicon.unit_by_word) | {"whose", "their", "been", "which", "whom"}
+    for at, token in enumerate(tokens):
+        total = tokens[token.pair] if token.part == "events" else None
+        if total is None or not any(
+            other.part == "total" and other.kind == "count" and other.value > total.value for other in tokens
+        ):
+            continue
+        who = _match_who(text, total.outer_end)
+        if who is None or _is_flow(who["whom"]) or _is_of_time(who["whom"]):
+            continue
+        first = next((word for word in _words(who["whom"].lower()) if word not in passing), "")
+        if first:
+            found[at] = Restricted(total.start, who.end(), first, (token.start, who.end()))
+    return found
+
+
 def has_more(text: str, tokens: Sequence[Token], at: int, part: Restricted) -> bool:
     """Whether the passage has, outside of these words, a figure of all or of more."""
     if has_whole(f"{text[: part.start]} | {text[part.scope[1] :]}"):

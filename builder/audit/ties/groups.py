@@ -30,7 +30,7 @@ from ..printed.groups import (
 )
 from ..printed.late import holds_any
 from ..printed.owner import Owner, Owners
-from ..printed.restricted import Restricted, has_more, restricted
+from ..printed.restricted import Restricted, counted_among, has_more, restricted
 from ..printed.wordings import Name
 from ..proving.printed_passage import Reading
 from .pinned import is_pinned_away
@@ -82,7 +82,8 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
 
 
 def _may_tell(reading: Reading, groupings: _Groupings) -> bool:
-    return bool(reading.told(groupings.said_in) or reading.told(_restricted)) or any(reading.told(_aged))
+    is_said = reading.told(groupings.said_in) or reading.told(_restricted) or reading.told(_counted_among)
+    return bool(is_said) or any(reading.told(_aged))
 
 
 def _without_own(groupings: Sequence[Grouping], claim: Claim) -> list[Grouping]:
@@ -198,10 +199,10 @@ def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties)
             or _is_alone(owner, stands, grouping, ties)
         ):
             yield _Part(words, owner.key, grouping.factor)
-    yield from _other_parts(stands, own)
+    yield from _other_parts(stands, own, ties)
 
 
-def _other_parts(stands: Stands, own: _Own) -> Iterator[_Part]:
+def _other_parts(stands: Stands, own: _Own, ties: Ties) -> Iterator[_Part]:
     """Parts by age, and those that the passage restricts a figure to in so many words."""
     reading, at = stands.reading, stands.at
     aged = reading.told(_aged)[at]
@@ -211,10 +212,24 @@ def _other_parts(stands: Stands, own: _Own) -> Iterator[_Part]:
         is_its = part.holds(stands.token.start) and not own.says(part.first)
         if is_its and has_more(reading.passage.text, reading.tokens, at, part):
             yield _Part(stands.printed((part.start, part.end)), "", "")
+    among = reading.told(_counted_among).get(at)
+    claim = ties.scope.claim
+    if among is not None and claim is not None and claim.factor is None and not claim.levels:
+        words = stands.printed((among.start, among.end))
+        if not own.says(among.first, *(word for word in words.split() if len(word) > _SHORT)):
+            yield _Part(words, "", "")
+
+
+_SHORT = 5
+"""Letters of a word that says nothing of whom a figure is."""
 
 
 def _restricted(reading: Reading) -> list[Restricted]:
     return restricted(reading.passage.text, reading.lexicon)
+
+
+def _counted_among(reading: Reading) -> dict[int, Restricted]:
+    return counted_among(reading.passage.text, reading.tokens, reading.lexicon)
 
 
 def _aged(reading: Reading) -> Owners:

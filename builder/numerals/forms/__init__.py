@@ -34,6 +34,7 @@ ORDER: tuple[Form, ...] = (
     times.at_times,
     times.times_behind_unit,
     counts.n_slash_n,
+    shares.shares_with_one_sign,
     spreads.a_to_b,
     counts.n_equals,
 )

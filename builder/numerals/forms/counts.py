@@ -27,8 +27,28 @@ OUT_OF = f"OF {_MORE}"
 def n_of_n(found: Found) -> None:
     """ "39 of 47", "39 healed of the 47", "39 eyes (83%) of 47"."""
     make_count(found.printed, found["events"], found["total"])
+    _pair_those_before(found.printed, found["events"], found["total"])
 
 
+def _pair_those_before(printed: Printed, events: Numeral, total: Numeral) -> None:
+    """Numbers before, that come to the total with the events: "complete in 70, uncertain in 16 and absent in 14 of
+    100" counts each of 100."""
+    if events.mate is not total:
+        return
+    left = total.value - events.value
+    before: list[Numeral] = []
+    for one in reversed(printed.numerals[: events.index]):
+        if not left or one.form or one.mate or one.share or not one.value or not _may_be_pair(printed, one, total):
+            break
+        before.append(one)
+        left -= one.value
+    if left or not before or any(kind in _ENDS for kind in printed.kinds[before[-1].piece : events.piece]):
+        return
+    for one in before:
+        one.part, one.form, one.unit, one.mate = "events", "count", total.unit, total
+
+
+_ENDS = (Kind.STOP, Kind.SEMICOLON, Kind.COLON, Kind.ROUND_OPEN, Kind.SQUARE_OPEN)
 _BEHIND = f"[UNIT ROLE ADJECTIVE]{{0,2}} ([{_OPEN}] [^{_OPEN} {_CLOSE} DASH TO ROLE]* [{_CLOSE}])?"
 """Of a list's item; brackets with a range in them are read as one: "31 months (range 12-60), 80 of 98"."""
 _LIST = f"(COMMA NUMBER {_BEHIND})* COMMA? AND NUMBER {_BEHIND}"
@@ -64,6 +84,7 @@ def numbers_of_n(found: Found) -> None:
             make_count(printed, one, of)
         return
     make_count(printed, events[-1], total)
+    _pair_those_before(printed, events[-1], total)
     if not (_follow_as_many_times(found, len(events)) or _precede_as_many_times(found, len(events))):
         return
     for one in events[:-1]:

@@ -44,6 +44,27 @@ def share_before_n(found: Found) -> None:
         share.unit = "%"
 
 
+@form("first:NUMBER (COMMA NUMBER)* COMMA? AND (?=(last:NUMBER PERCENT))")
+def shares_with_one_sign(found: Found) -> None:
+    """ "Success rates were 83.1, 80 and 71.4%": one sign behind the last."""
+    printed, last = found.printed, found["last"]
+    shares = [printed.at[place] for place in range(found.start, found.end) if place in printed.at]
+    if any(share.unit != "none" or share.form or share.comparator or share.value > 100 for share in shares):
+        return
+    before = printed.text[max(shares[0].start - _NEAR, 0) : shares[0].start]
+    if _leads_to_shares(before) is not None and last.unit == "%" and last.decimals == shares[0].decimals:
+        for share in shares:
+            share.unit = "%"
+
+
+_NEAR = 120
+_leads_to_shares = late(
+    r"\b(?:rates?|percentages?|proportions?|shares|success|survival|prevalences?|incidences?)\b"
+    r"(?:(?!\.\s)[^\d;])*?(?:\b(?:were|was|are|of|reached|averaged|being)|[:=])[\s~$]+\Z",
+    re.IGNORECASE,
+).search
+
+
 def _is_share(share: Numeral, events: Numeral, total: Numeral) -> bool:
     """Whether one number is what two others come to in per cent, as far as it is printed."""
     if not total.value or events.part != "events":
