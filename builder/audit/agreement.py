@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterator
 
@@ -45,8 +46,8 @@ RULES = {
 }
 
 
-def find_in_report(report: Report, outcomes: dict[str, Outcome]) -> Iterator[Problem]:
-    """What the claims of one report say about the same units."""
+def find_in_report(report: Report, outcomes: dict[str, Outcome], printed: str = "") -> Iterator[Problem]:
+    """What the claims of one report say about the same units. printed: its passages, one behind another."""
     if len(report.claims) < 2:
         if report.claims and report.claims[0].levels:
             yield from _levels_over_time(report.claims[0], report)
@@ -67,7 +68,7 @@ def find_in_report(report: Report, outcomes: dict[str, Outcome]) -> Iterator[Pro
             yield from _whole_and_levels(group, report)
             yield from _same_follow_up(group, report)
         yield from _over_time(group, report, outcomes)
-    yield from _complements(groups, report, outcomes)
+    yield from _complements(groups, report, outcomes, printed)
 
 
 def follow_up_of(claim: Claim, report: Report) -> FollowUp | None:
@@ -231,6 +232,7 @@ def _complements(
     groups: dict[tuple[str, tuple[str, ...], str, tuple[str, ...]], _Group],
     report: Report,
     outcomes: dict[str, Outcome],
+    printed: str,
 ) -> Iterator[Problem]:
     if len(groups) < 2:
         return
@@ -241,7 +243,7 @@ def _complements(
                 continue
             is_same = _axes(outcomes[one[0]]) == _axes(outcomes[other[0]])
             if is_same or _are_linked(outcomes[one[0]], outcomes[other[0]]):
-                yield from _pairs(groups[one], groups[other], is_same, report)
+                yield from _pairs(groups[one], groups[other], is_same, report, printed)
 
 
 def _are_linked(one: Outcome, other: Outcome) -> bool:
@@ -254,23 +256,23 @@ def _axes(outcome: Outcome) -> tuple[str, ...]:
     return tuple(word.text for word in (outcome.construct, outcome.strictness, outcome.basis, outcome.threshold))
 
 
-def _pairs(one: _Group, other: _Group, is_same: bool, report: Report) -> Iterator[Problem]:
+def _pairs(one: _Group, other: _Group, is_same: bool, report: Report, printed: str) -> Iterator[Problem]:
     for first, first_block in one:
         for second, second_block in other:
             time = _time(first_block)
             if time is None or time != _time(second_block) or first.pooled is not None or second.pooled is not None:
                 continue
             if first.factor is None and second.factor is None:
-                yield from _complement(first, second, first, second, is_same, report)
+                yield from _complement(first, second, first, second, is_same, report, printed)
             elif first.factor is not None and second.factor is not None and first.factor.text == second.factor.text:
                 rows = {folded(level.level.text): level for level in first.levels}
                 for level in second.levels:
                     if (match := rows.get(folded(level.level.text))) is not None:
-                        yield from _complement(match, level, first, second, is_same, report)
+                        yield from _complement(match, level, first, second, is_same, report, printed)
 
 
 def _complement(
-    one: Claim | Level, other: Claim | Level, first: Claim, second: Claim, is_same: bool, report: Report
+    one: Claim | Level, other: Claim | Level, first: Claim, second: Claim, is_same: bool, report: Report, passages: str
 ) -> Iterator[Problem]:
     total = count(one.total)
     if not total or total != count(other.total):
@@ -280,7 +282,11 @@ def _complement(
     # A reversal is counted among those who had the first ending: where all had it, the two totals are equal by right.
     if not is_same and total in (events, others):
         return
-    if events is not None and others is not None and _is_filled(total - events - others, first, second, report):
+    if (
+        events is not None
+        and others is not None
+        and _is_filled(total - events - others, first, second, report, passages)
+    ):
         return
     if events is not None and others is not None and events + others != total and other.events is not None:
         printed = f"{others} + {events} of {total}"
@@ -298,10 +304,13 @@ def _complement(
         yield ask(opposite.position, "complement-disagrees", printed, tells, place)
 
 
-def _is_filled(missing: int, first: Claim, second: Claim, report: Report) -> bool:
-    """True where another claim prints what lies between the two endings: healing, uncertain, or both good together."""
+def _is_filled(missing: int, first: Claim, second: Claim, report: Report, passages: str) -> bool:
+    """True where another claim, or the report itself, prints what lies between the two endings: healing, uncertain, or
+    both good together."""
     if missing <= 0:
         return False
+    if re.search(rf"(?<![\d.,]){missing}(?![\d%]|[.,]\d)", passages):
+        return True
     endings = [events for one in (first, second) if (events := count(one.events)) is not None]
     between = {missing, *(missing + events for events in endings)}
     return any(

@@ -212,7 +212,8 @@ def audit_report(
     problems += own_words.find_in_report(report, source, declared.outcomes)
     problems += references.find_in_report(report, declared, proved.unproved_at)
     report = without_figures_at(report, proved.unproved_at)
-    problems += find_within_report(report, declared.outcomes, declared.units)
+    printed = "\n".join(passage.text for passage in source.passages)
+    problems += find_within_report(report, declared.outcomes, declared.units, printed)
     return Audited(
         tuple(problems), report, proved.proofs, proved.ids, proved.quoted, proved.unproved, proved.unproved_at
     )
@@ -231,9 +232,10 @@ def _follows(report: Report, declared: DeclaredNames, units: Mapping[str, str]) 
 
 
 def find_within_report(
-    report: Report, outcomes: dict[str, Outcome], units: Mapping[str, CountedUnit]
+    report: Report, outcomes: dict[str, Outcome], units: Mapping[str, CountedUnit], printed: str = ""
 ) -> Iterator[Problem]:
-    """Everything that one report's figures must hold among themselves. units: what may be counted."""
+    """Everything that one report's figures must hold among themselves. units: what may be counted. printed: its
+    passages."""
     yield from studies.find_in_report(report, units)
     for study in report.studies:
         if study.shares:
@@ -253,7 +255,7 @@ def find_within_report(
         yield from over_time.find_in_claim(claim, follow_up, place)
         if claim.pooled is not None:
             yield from agreement.find_pooled(claim, place)
-    yield from agreement.find_in_report(report, outcomes)
+    yield from agreement.find_in_report(report, outcomes, printed)
 
 
 def _has_interval(claim: Claim) -> bool:

@@ -229,7 +229,7 @@ class _Reading:
         self.clause = self.outside.pop()
 
 
-_OPENING = {Kind.ROUND_CLOSE: Kind.ROUND_OPEN, Kind.SQUARE_CLOSE: Kind.SQUARE_OPEN}
+_OPENING: dict[str, str] = {Kind.ROUND_CLOSE: Kind.ROUND_OPEN, Kind.SQUARE_CLOSE: Kind.SQUARE_OPEN}
 _COMMA, _COLON = Kind.COMMA, Kind.COLON
 _STEPS: dict[str, Callable[[_Reading, int], None]] = {
     Kind.NUMBER: _Reading.number,

@@ -19,6 +19,13 @@ _LABEL = late(
     r"(?P<value>(?:n[^\S\n]*=[^\S\n]*|[ac]?(?:OR|HR|RR)[^\S\n]*[=,]?[^\S\n]*)?[<>=≤≥±+(−–-]*[\d.·][^\n:|]{0,79})$",
     re.MULTILINE,
 )
+_BARE = late(
+    r"^[^\S\n]*(?P<label>(?:[^\W\d_][^\s\d.:;,|]*[^\S\n]+){1,5})"
+    r"(?P<value>\d+(?:\.\d+)?[^\S\n]*%?(?:[^\S\n]*(?:/[^\S\n]*\d+|\([\d.]+[^\S\n]*%?\)))*)[^\S\n]*$",
+    re.MULTILINE,
+)
+"""A line of a label and its number with nothing between: "Complete healing 67"."""
+_FEWEST_BARE = 3
 _SENTENCE_END = re.compile(r"[.!?]\s+\S")
 _WORD = re.compile(r"[^\W\d_]{2,}")
 _MOST_WORDS = 6
@@ -39,6 +46,15 @@ def layout_of(text: str) -> Layout:
     return "labels" if len(labels_in(text)) > 1 else ""
 
 
+def _bare_labels(text: str) -> list[tuple[Span, Span]]:
+    """Of lines below one another, three or more."""
+    if text.count("\n") < _FEWEST_BARE - 1:
+        return []
+    found = list(_BARE.finditer(text))
+    is_block = len(found) >= _FEWEST_BARE and text.count("\n", found[0].start(), found[-1].start()) == len(found) - 1
+    return [(each.span("label"), each.span("value")) for each in found] if is_block else []
+
+
 _LONGEST_CELL = 40
 
 
@@ -57,14 +73,14 @@ def _is_parted_by_semicolons(text: str) -> bool:
 def labels_in(text: str) -> list[tuple[Span, Span]]:
     """Label and value of each line that has just these: "Women: 48/63". One such line alone is no table."""
     if ":" not in text and " - " not in text and "–" not in text and "—" not in text and "..." not in text:
-        return []
+        return _bare_labels(text)
     return [
         (found.span("label"), found.span("value"))
         for found in _LABEL.finditer(text)
         if _WORD.search(found["label"]) is not None
         and len(_WORD.findall(found["value"])) <= _MOST_WORDS
         and _SENTENCE_END.search(found["value"]) is None
-    ]
+    ] or _bare_labels(text)
 
 
 def rows_of(text: str) -> list[Span]:

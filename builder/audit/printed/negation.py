@@ -57,7 +57,7 @@ _HAPPENING = frozenset({
     "taken", "reported", "felt", "experienced", "happen", "detectable", "demonstrated", "demonstrable", "noticed",
     "diagnosed", "encountered", "ensue", "follow", "appear", "develop", "developed", "documented", "shown",
     "completed",
-    "discernible", "identified", "registered", "arise",
+    "discernible", "identified", "registered", "arise", "needed", "required", "necessary", "performed", "requested",
 })  # fmt: skip
 _AUXILIARY = frozenset({
     "was", "were", "is", "are", "had", "has", "have", "did", "does", "do", "could", "can", "been", "be",

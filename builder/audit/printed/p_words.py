@@ -26,7 +26,10 @@ class Tested(NamedTuple):
 _match_behind = late(
     r"\s*(?:for|of|from|in|by)\s+(?:the\s+)?(?:(?!\b(?:and |or |but )?P\b)[^.,;()\d]){3,50}", re.IGNORECASE
 ).match
-_is_p = late(r"\s*\*?p(?:[\s-]*values?)?\W*", re.IGNORECASE).fullmatch
+_is_p = late(
+    r"\s*\*?p(?:[\s-]*values?)?(?:\W*|[\s,:(]+(?:v|vs|versus|against|compared (?:with|to)|from|for)\b[^|\n]{1,40})",
+    re.IGNORECASE,
+).fullmatch
 _has_list = late(r"\bp[\s-]values\b", re.IGNORECASE).search
 SPECIAL = late(
     r"\b(?:interactions?|heterogeneity|homogeneity|at baseline|baseline (?:difference|characteristic|comparison)s?|"

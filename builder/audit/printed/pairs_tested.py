@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from .clauses import Span, sentences
 from .late import late
+from .tables import InCell
 from .wordings import Mention
 
 
@@ -55,6 +56,32 @@ def pairs_of(text: str, mentions: Sequence[Mention], places: Sequence[Span]) -> 
             named = [mention for mention in mentions if low <= mention.start < high and mention.key]
             found.update(_in_turn(text, list(_pairs(text, named)), inside))
     return found
+
+
+_is_against = late(
+    r"\b(?:v|vs|versus|against|compared (?:with|to)|from|than)\b\.?[\s~]*(?:the[\s~]+)?\Z", re.IGNORECASE
+).search
+
+
+def pairs_in_table(text: str, mentions: Sequence[Mention], places: Sequence[InCell | None]) -> dict[Span, Pair]:
+    """The same of a table, by cell: in the row "B", below "P against A", stands that of B and A.
+
+    places: of the P values in the table.
+    """
+    found: dict[Span, Pair] = {}
+    for place in places:
+        if place is None or not place.headings:
+            continue
+        over = [each for each in mentions if each.key and any(low <= each.start < high for low, high in place.headings)]
+        left = [span for span in place.others if span[1] <= place.cell[0]]
+        beside = [each for each in mentions if each.key and left and left[-1][0] <= each.start < left[-1][1]]
+        is_one_each = len(over) == 1 and len(beside) == 1 and over[0].key != beside[0].key
+        if is_one_each and _is_against(text[max(over[0].start - _BEFORE, 0) : over[0].start]) is not None:
+            found[place.cell] = Pair(beside[0].start, beside[0].end, beside[0].key, over[0].key)
+    return found
+
+
+_BEFORE = 24
 
 
 def _stretches(text: str) -> Iterator[Span]:

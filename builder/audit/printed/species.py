@@ -41,6 +41,7 @@ _counted_animals = late(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_ANIMALS})\b", re.I
 _in_animals = late(
     rf"\b(?:in|of|from|on|to)\s+(?:the\s+|these\s+|our\s+|each\s+)?(?:{_OWN}){{0,3}}(?:{_ANIMALS})\b", re.IGNORECASE
 ).search
+_begins_with_animals = late(rf"\s*(?:{_ANIMALS})(?:['’]s?)?\s+(?:[a-z]+\s+)?[a-z]+s\b", re.IGNORECASE).match
 _counted_people = late(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_PEOPLE})\b", re.IGNORECASE).search
 _in_people = late(rf"\b(?:in|of|among)\s+(?:our|these|the|all|both)\s+(?:{_PEOPLE})\b", re.IGNORECASE).search
 _on_a_bench = late(
@@ -114,11 +115,18 @@ def _words_of(lexicon: Lexicon) -> _Words:
     )
 
 
+def _own_units(line: str) -> list[re.Match[str]]:
+    """ "Rat molars, 14 days after capping", over a table."""
+    found = _begins_with_animals(line)
+    return [found] if found is not None and _of_others(line) is None else []
+
+
 def _of_sentence(sentence: str, words: _Words) -> About | None:
     is_of_others = _of_others(sentence) is not None
     if _may_be_animals(sentence):
         counted = None if is_of_others else _counted_animals(sentence)
         said = counted or (None if is_of_others else _in_animals(sentence))
+        said = said or next((each for line in sentence.split("\n")[:1] for each in _own_units(line)), None)
         return About("animal", *said.span(), is_counted=counted is not None) if said else None
     if (said := words.of_an_animal(sentence)) and not is_of_others:
         return About("animal", *said.span(), is_counted=True)

@@ -94,7 +94,8 @@ def table_of(text: str, tokens: Sequence[Token]) -> Table:
     if not layout:
         return Table((), [None] * len(tokens))
     lines = _lines_of(text, tokens, layout)
-    return Table(lines, _places(lines, [token.start for token in tokens]))
+    over = _Over(has_stubs=_head_sections(text, lines))
+    return Table(lines, _places(lines, [token.start for token in tokens], over))
 
 
 _GAP = late(r"\t+| {2,}")
@@ -225,10 +226,18 @@ def _is_figure(text: str, cell: Cell, figures: Sequence[int]) -> bool:
     return at < len(figures) and figures[at] < cell.end and _leads_figure(text, cell.start, figures[at]) is not None
 
 
-def _places(lines: list[Line], starts: list[int]) -> list[InCell | None]:
+def _head_sections(text: str, lines: Sequence[Line]) -> bool:
+    """Whether rows of headings come again for each section: "Molars | healed n/N" ... "Incisors | healed n/N"."""
+    heads = [line for line in lines if line.is_heading and len(line.cells) > 1]
+    if len(heads) < 2 or any(line.cells[0].start == line.cells[0].end for line in heads):
+        return False
+    alike = {text[line.cells[0].end : line.end].strip() for line in heads}
+    return len(alike) == 1 and len({text[slice(*line.cells[0])] for line in heads}) == len(heads)
+
+
+def _places(lines: list[Line], starts: list[int], over: _Over) -> list[InCell | None]:
     """For each number, by where it starts, its place in the table; None in a line of words."""
     out: list[InCell | None] = [None] * len(starts)
-    over = _Over()
     at = 0
     for row, line in enumerate(lines):
         over.read(line)
@@ -242,7 +251,9 @@ def _places(lines: list[Line], starts: list[int]) -> list[InCell | None]:
 class _Over:
     """What stands over the row that is being read."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, has_stubs: bool) -> None:
+        """has_stubs: whether the first cell of a row of headings heads the rows below it and no others."""
+        self.has_stubs = has_stubs
         self.heads: list[Line] = []
         """Rows of headings."""
         self.table: list[Span] = []
@@ -263,6 +274,8 @@ class _Over:
             self.table.insert(0, (line.start, line.end))
         elif line.is_heading:
             self.heads = [*self.heads, line] if self._was_heading else [line]
+            if self.has_stubs:
+                self.section = [(line.cells[0].start, line.cells[0].end)]
         self._has_rows = self._has_rows or bool(line.cells)
         self._was_heading = line.is_heading and not is_lone
         self._read_first(line, is_row=bool(line.cells) and not is_lone and not line.is_heading)

@@ -42,8 +42,16 @@ def names_tested(claim: Claim, factors: Factors, lexicon: Lexicon) -> Names:
     for test in claim.tests:
         if not isinstance(test.between, Missing):
             typed.update(dict.fromkeys(words.text for words in test.between if words.text not in typed))
-    factor = factors.get(claim.factor.text) if claim.factor is not None else None
+    factor = factors.get(claim.factor.text) if claim.factor is not None else _holding(typed, factors)
     return _in_many(_names(typed, factor), lexicon)
+
+
+def _holding(typed: Mapping[str, Range | None], factors: Factors) -> FactorWording | None:
+    """The factor that has all of two levels or more, where a claim names none."""
+    if len(typed) < 2:
+        return None
+    holding = (each for each in factors.values() if all(each.matches(*level) for level in typed.items()))
+    return next(holding, None)
 
 
 def names_within(within: Within, factors: Factors, lexicon: Lexicon) -> Names:

@@ -82,8 +82,8 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
 
 
 def _may_tell(reading: Reading, groupings: _Groupings) -> bool:
-    is_said = reading.told(groupings.said_in) or reading.told(_restricted) or reading.told(_counted_among)
-    return bool(is_said) or any(reading.told(_aged))
+    is_named = bool(reading.told(groupings.said_in)) or bool(reading.told(_restricted))
+    return is_named or bool(reading.told(_counted_among)) or any(reading.told(_aged))
 
 
 def _without_own(groupings: Sequence[Grouping], claim: Claim) -> list[Grouping]:

@@ -9,7 +9,7 @@ from ...reading.report_model import Claim, SignificanceTest
 from ...reading.values import Missing, Words
 from ..asking import collapsed
 from ..printed.p_words import SPECIAL, PValues, Tested, find_balance, find_start, find_trend
-from ..printed.pairs_tested import pairs_of
+from ..printed.pairs_tested import pairs_in_table, pairs_of
 from ..printed.wordings import Names, Plain, mentions_of
 from ..proving.level_names import names_tested
 from ..proving.printed_passage import Reading, surroundings_in
@@ -168,7 +168,12 @@ def _of_a_pair(stands: Stands, found: PValues, claim: Claim, ties: Ties, known: 
         return ""
     tokens, text = stands.reading.tokens, stands.reading.passage.text
     places = {at: (tokens[at].start, tokens[at].end) for at in found.all_listed()}
-    pairs = pairs_of(text, stands.reading.mentions(names), list(places.values()))
+    mentions = stands.reading.mentions(names)
+    pairs = pairs_of(text, mentions, list(places.values()))
+    if stands.reading.table.has_cells:
+        cells = {at: stands.reading.table.places[at] for at in places}
+        in_table = pairs_in_table(text, mentions, list(cells.values()))
+        pairs |= {places[at]: in_table[cell.cell] for at, cell in cells.items() if cell and cell.cell in in_table}
     of_claim = [at for at, place in places.items() if place in pairs and pairs[place].levels == wanted]
     own = pairs.get(places.get(stands.at, (-1, -1)))
     if stands.at in of_claim and own is not None:
