@@ -55,3 +55,36 @@ def test_what_a_form_begins_with_is_among_the_beginnings_that_are_looked_at(form
     begun += [kind + rest for text in begun for kind in Kind for rest in (text, text[1:])]
     missed = {text[0] for text in begun if written.match(text) and not beginning.match(text)}
     assert [Kind(letter).name for letter in missed] == [], "add these to _BEGINNING in numerals/forms/__init__.py"
+
+
+@pytest.mark.parametrize(
+    ("text", "level"),
+    [
+        ("kept: 88% (confidence limits 81% and 93%, alpha = 0.10)", "90"),
+        ("rate 88% (CI 81% to 93%; α = .01)", "99"),
+        ("At $\\alpha = 0.10$, the confidence limits were 81% and 93%", "90"),
+        ("Intervals were calculated at an alpha of 10%", "90"),
+        ("with alpha set at 0.05, confidence intervals were computed", "95"),
+    ],
+)
+def test_an_alpha_beside_an_interval_is_its_level(text: str, level: str) -> None:
+    assert [str(token.value) for token in read_numerals(text) if token.kind == "confidence"] == [level]
+
+
+@pytest.mark.parametrize(
+    "text", ["Significance was set at alpha = 0.05. Healed 30 of 40.", "Cronbach's alpha 0.45, interval 0.3 to 0.5"]
+)
+def test_any_other_alpha_is_none(text: str) -> None:
+    assert not [token for token in read_numerals(text) if token.kind == "confidence"]
+
+
+def test_numbers_that_come_to_a_total_are_each_of_it() -> None:
+    tokens = read_numerals("Healing was complete in 70, uncertain in 16 and absent in 14 of 100 eyes.")
+    assert [(token.part, token.pair) for token in tokens] == [("events", 3)] * 3 + [("total", 2)]
+    tokens = read_numerals("Healing was complete in 60, uncertain in 16 and absent in 14 of 100 eyes.")
+    assert [token.part for token in tokens] == ["", "", "events", "total"]
+
+
+def test_brackets_of_two_kinds_have_each_their_heading() -> None:
+    tokens = read_numerals("Mean (SD) [SE] gain was 2.41 (0.90) [0.18] mm.")
+    assert [token.roles for token in tokens] == [("mean",), ("sd",), ("se",)]

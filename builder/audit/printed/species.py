@@ -116,7 +116,7 @@ def _words_of(lexicon: Lexicon) -> _Words:
 
 
 def _own_units(line: str) -> list[re.Match[str]]:
-    """ "Rat molars, 14 days after capping", over a table."""
+    """ "Rat eyes, 14 days after surgery", over a table."""
     found = _begins_with_animals(line)
     return [found] if found is not None and _of_others(line) is None else []
 

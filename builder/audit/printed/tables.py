@@ -227,7 +227,7 @@ def _is_figure(text: str, cell: Cell, figures: Sequence[int]) -> bool:
 
 
 def _head_sections(text: str, lines: Sequence[Line]) -> bool:
-    """Whether rows of headings come again for each section: "Molars | healed n/N" ... "Incisors | healed n/N"."""
+    """Whether rows of headings come again for each section: "Women | healed n/N" ... "Men | healed n/N"."""
     heads = [line for line in lines if line.is_heading and len(line.cells) > 1]
     if len(heads) < 2 or any(line.cells[0].start == line.cells[0].end for line in heads):
         return False
