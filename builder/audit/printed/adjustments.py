@@ -6,10 +6,10 @@ import re
 from collections.abc import Sequence
 
 from ...numerals import Token
+from ...numerals.late import late
 from .clauses import Span
 from .comparisons import may_be_ratio
 from .governing import Cue, Value, governed
-from .late import late
 from .surroundings import Surroundings
 from .tables import InCell, Table
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
+from ...numerals.late import late
 from .clauses import sentences
-from .late import late
 from .wordings import Mention, Names, says_no
 
 _SHORT = late(r"\s*[(\[]\s*(?P<short>[A-Z][A-Za-z0-9-]{1,7})\s*[)\],;]")

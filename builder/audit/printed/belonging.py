@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ...numerals import Token
+from ...numerals.late import holds_any, late
 from .aliases import with_aliases
 from .clauses import Span
-from .late import holds_any, late
 from .lists import OF_ALL
 from .owner import UNCLEAR, Owners, is_inside
 from .prose import Prose

@@ -12,7 +12,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
-from .late import late
+from ...numerals.late import late
 from .tables import InCell
 
 _STATISTICS = frozenset({

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
-from .late import late
+from ...numerals.late import late
 
 Kind = Literal["speed", "length", "much", "amount", "verb"]
 

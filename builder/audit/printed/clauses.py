@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
+from ...numerals.late import late
 from ...numerals.rows import layout_of
-from .late import late
 
 Span = tuple[int, int]
 """Where words stand in the text of a passage: from, and up to."""

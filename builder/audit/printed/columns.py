@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from ...numerals import Lexicon, Token
-from .late import late
+from ...numerals.late import late
 from .tables import InCell, Table
 
 _COUNT_AND_SHARE = late(r"(?:\bn|\bno\.?|\bnumbers?|\bcounts?|\bn\s*/\s*n)\s*[(\[,]\s*\\?%", re.IGNORECASE)

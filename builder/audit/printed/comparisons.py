@@ -8,8 +8,8 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from ...numerals import Token
+from ...numerals.late import holds_any, late
 from .clauses import Span, brackets
-from .late import holds_any, late
 from .surroundings import Surroundings
 from .tables import InCell
 from .wordings import Mention

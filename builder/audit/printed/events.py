@@ -9,9 +9,9 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from ...numerals import Token
+from ...numerals.late import late
 from .clauses import Span
 from .event_mentions import EventMention, EventWords, is_listed
-from .late import late
 from .lists import Item, items_of, runs_of
 from .negation import left_unsaid
 from .passing_words import ratio_events_in

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import Literal, NamedTuple
 
+from ...numerals.late import late
 from .clauses import Span
-from .late import late
 from .surroundings import Surroundings
 
 Kind = Literal["adjusted", "crude"]

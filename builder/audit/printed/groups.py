@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from ...numerals import Lexicon, Token
+from ...numerals.late import holds_any, late
 from .belonging import owners_among
-from .late import holds_any, late
 from .owner import Owners
 from .tables import Table
 from .wordings import Mention, Name, Names

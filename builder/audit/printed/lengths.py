@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ...numerals import Token
-from .late import holds_any, late
+from ...numerals.late import holds_any, late
 
 _BACK, _AHEAD = 90, 150
 """Characters before a length, and behind it, in which its words stand."""

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ...numerals import Token
+from ...numerals.late import holds_any, late
 from .clauses import Span, brackets_inside, is_comparison, parts_between_semicolons
-from .late import holds_any, late
 from .wordings import Mention
 
 

@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 from ...numerals import Lexicon
-from .late import late
+from ...numerals.late import late
 
 _may = late(r"\b(?:one|single|1)\b|(\d+)\D{1,60}\b\1\b|as many", re.IGNORECASE).search
 _HAD = (

@@ -8,8 +8,8 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from ...numerals import Token
+from ...numerals.late import late
 from .clauses import Span, brackets
-from .late import late
 
 _NAME = r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*"
 _TEXT = (

@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from ...numerals.late import late
 from .clauses import Span, sentences
-from .late import late
 from .tables import InCell
 from .wordings import Mention
 

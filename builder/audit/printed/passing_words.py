@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
+from ...numerals.late import late
 from .clauses import Span
-from .late import late
 
 _may_adjust = re.compile(r"adjust|control|allow|account|correct|independent|constant|standardi", re.IGNORECASE).search
 _ADJUSTED = late(

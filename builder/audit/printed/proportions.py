@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from ...numerals import Token
-from .late import late
+from ...numerals.late import late
 from .tables import InCell
 
 _SHARE = (

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
+from ...numerals.late import late
 from .clauses import Span, parts_between_semicolons, sentences
 from .groups import has_whole
-from .late import late
 
 
 class Restricted(NamedTuple):

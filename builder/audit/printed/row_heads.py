@@ -8,9 +8,9 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from ...numerals import Token
+from ...numerals.late import late
 from .clauses import Span
 from .comparisons import may_be_ratio
-from .late import late
 from .surroundings import Surroundings
 from .tables import InCell, Table
 

@@ -8,9 +8,9 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ...numerals import Lexicon
+from ...numerals.late import late
 from ...numerals.words import SMALL, TENS
 from .clauses import Span
-from .late import late
 
 _ANIMAL_WORDS = (
     "dog", "dogs", "beagle", "beagles", "mongrel", "mongrels", "rat", "rats", "mice", "mouse", "pig", "pigs", "minipig",

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from ...numerals import Token
+from ...numerals.late import late
 from .clauses import Span
-from .late import late
 from .surroundings import Surroundings
 from .tables import InCell
 

@@ -9,9 +9,9 @@ from functools import partial
 from typing import NamedTuple
 
 from ...numerals import Token
+from ...numerals.late import late
 from ...numerals.rows import Layout, labels_in, layout_of, rows_of
 from .clauses import Span
-from .late import late
 
 
 class Cell(NamedTuple):

@@ -10,10 +10,10 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from ...numerals import Token
+from ...numerals.late import holds_any, late
 from ...numerals.months import MEAN_MONTHS_IN
 from .belonging import owners_among
 from .clauses import Span, parts_between_semicolons, sentences
-from .late import holds_any, late
 from .lengths import what_else
 from .lists import STRUCTURAL, Item, brackets_in, items_of, runs_of
 from .owner import Owner, Owners, is_inside

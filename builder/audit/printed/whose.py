@@ -8,8 +8,8 @@ from functools import cached_property
 from typing import NamedTuple
 
 from ...numerals import Token
+from ...numerals.late import late
 from .clauses import Span
-from .late import late
 from .other_works import work_of
 from .passing_words import adjusters_in
 from .sentences import Layout, layout_of

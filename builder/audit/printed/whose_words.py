@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from .late import holds_any, late
+from ...numerals.late import holds_any, late
 
 TRIGGERS = frozenset({
     "al", "colleagues", "coworkers", "co-workers", "associates", "previous", "previously", "earlier",

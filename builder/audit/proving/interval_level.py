@@ -8,9 +8,9 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
+from ...numerals.late import late
 from ...problems import Problem, error, with_article
 from ...reading.report_model import Passage
-from ..printed.late import late
 from .field_roles import Quoted, Scope
 from .printed_passage import Reading
 from .sharing import Choice

@@ -7,9 +7,9 @@ from collections.abc import Callable
 from decimal import Decimal
 
 from ...numerals import Token
+from ...numerals.late import late
 from ...reading.slugs import slug
 from ...reading.values import Words
-from ..printed.late import late
 from ..printed.proportions import proportions_in
 from .field_roles import Quoted, Scope
 from .likeness import NEVER_A_BOUND, has_precision, is_like, is_like_as_proportion, is_like_in_structure

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
-from ..printed.late import late
+from ...numerals.late import late
 from ..printed.wordings import Names
 from .field_roles import Quoted
 from .matching import STEPS

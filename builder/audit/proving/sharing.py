@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from ...numerals import Token
-from ..printed.late import late
+from ...numerals.late import late
 from .field_roles import Quoted
 from .printed_passage import Reading
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...numerals.late import late
 from ...reading.model import Factor
 from ...reading.report_model import Contrast
 from ...reading.values import Missing, Words
@@ -12,7 +13,6 @@ from ..asking import in_yaml
 from ..printed.adjustments import Adjustments, cues_of_bracket, listed_behind
 from ..printed.clauses import Span
 from ..printed.governing import Cue
-from ..printed.late import late
 from ..proving.printed_passage import Reading, surroundings_in
 from .tie import Known, Stands, Ties, ratio_of
 

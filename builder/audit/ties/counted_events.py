@@ -8,6 +8,7 @@ from functools import partial
 from typing import NamedTuple
 
 from ...numerals import Lexicon
+from ...numerals.late import holds_any
 from ...reading.folded import folded
 from ...reading.model import Outcome
 from ...reading.report_model import Claim, Contrast, Estimate, Grade, Level
@@ -16,7 +17,6 @@ from ...reading.values import Words
 from ..printed.event_mentions import EventWords, Meaning, phrases_of
 from ..printed.event_words import EVENTS, LENIENT, STEMS_OF_STRICTNESS, STRICT
 from ..printed.events import EXCEPTING, Events
-from ..printed.late import holds_any
 from ..printed.negation import may_deny
 from ..printed.passing_words import adjusters_in
 from ..printed.valued import RESULT

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...numerals.late import late
 from ..asking import in_yaml
 from ..printed.clauses import Span
 from ..printed.event_mentions import EventMention, Meaning
 from ..printed.event_words import LENIENT, STRICT
 from ..printed.events import NOTHING_SAID, Events, Said
-from ..printed.late import late
 from ..printed.valued import RESULT
 from .counted_events import (
     Counted,

@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ...numerals import Token
+from ...numerals.late import holds_any
 from ...reading.report_model import Claim
 from ...reading.values import Words
 from ..asking import in_yaml
@@ -28,7 +29,6 @@ from ..printed.groups import (
     of_ages,
     plain,
 )
-from ..printed.late import holds_any
 from ..printed.owner import Owner, Owners
 from ..printed.restricted import Restricted, counted_among, has_more, restricted
 from ..printed.wordings import Name

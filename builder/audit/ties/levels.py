@@ -6,10 +6,10 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 
+from ...numerals.late import late
 from ...reading.report_model import Claim, Contrast
 from ...reading.values import Words
 from ..asking import collapsed, in_quotes, in_yaml
-from ..printed.late import late
 from ..printed.owner import Owner, is_inside
 from ..printed.wordings import Names
 from ..proving.level_names import names_within

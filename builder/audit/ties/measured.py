@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from ...numerals.late import late
 from ...reading.contrasts import RATIOS
 from ...reading.report_model import Claim, Contrast
 from ..printed.changes import Change, changes
 from ..printed.comparisons import Compared, Region
-from ..printed.late import late
 from .tie import Known
 
 MEASURED = "mean difference"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
+from ...numerals.late import late
 from ..printed.clauses import Span
-from ..printed.late import late
 from ..proving.printed_passage import surroundings_in
 from ..proving.quoted_words import spans_in_order
 from .tie import Stands

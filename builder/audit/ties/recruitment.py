@@ -6,10 +6,10 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from ...numerals.late import late
 from ...reading.report_model import Passage
 from ...reading.values import Words
 from ..asking import collapsed
-from ..printed.late import late
 from .tie import Known, Stands, Ties
 
 RULES = {

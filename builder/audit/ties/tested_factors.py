@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 
+from ...numerals.late import late
 from ..declared_names import FactorWording
-from ..printed.late import late
 from .tie import Known
 
 _ANY = frozenset({

@@ -12,9 +12,9 @@ from typing import Any
 import passageproof.audit.printed as printed
 import pytest
 from passageproof.audit.printed import whose_words
-from passageproof.audit.printed.late import holds_any
 from passageproof.audit.printed.whose_words import TRIGGERS
 from passageproof.audit.printed.word_stream import different_words
+from passageproof.numerals.late import holds_any
 
 
 def _gated() -> Iterator[tuple[str, Any]]:
