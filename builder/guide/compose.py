@@ -29,7 +29,7 @@ from .question.over_time import over_time_page
 from .question.patient_page import patient_page
 from .question.question_page import question_page
 from .question.recall_page import recall_page
-from .saying.prose import NamedResult
+from .sentences.prose import NamedResult
 from .source.source_page import source_page
 from .source.sources_index import sources_page
 from .values.document import Line, Page, figures_of, walk

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..reading.files import WRITTEN_DIR
 from ..reading.prose import Reference, split_outside_code
 from .findings.findings import Catalogue
-from .saying.prose import NamedResult, prose
+from .sentences.prose import NamedResult, prose
 from .values.document import Line
 from .values.guide import WrittenPage
 

@@ -10,7 +10,7 @@ import pytest
 from passageproof.audit.whole import audit
 from passageproof.build import Built, build_files
 from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.saying.advice import basis_line
+from passageproof.guide.sentences.advice import basis_line
 from passageproof.guide.values.document import walk
 from passageproof.guide.values.figures import Figure
 from passageproof.reading.evidence import read_evidence

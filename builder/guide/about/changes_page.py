@@ -8,9 +8,9 @@ from ...reading.model import Status
 from ..findings.findings import Catalogue, Finding
 from ..findings.report_relations import relations
 from ..saying.people import person_name
-from ..saying.prose import NamedResult
 from ..saying.source_reference import bare_doi, doi_link, source_link
 from ..saying.titles import claim_title
+from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
     Items,

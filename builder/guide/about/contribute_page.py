@@ -8,7 +8,7 @@ from ...numerals import Unit as CountedUnit
 from ...reading.rules import READING_RULES
 from ..findings.findings import Catalogue
 from ..saying.marking import marked_words, with_basis
-from ..saying.prose import NamedResult
+from ..sentences.prose import NamedResult
 from ..values.document import Block, Items, Link, Marked, Page, Paragraph, Raw, Section, Table, line, typed
 from .contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, STEPS, UNITS, VALUES, template
 

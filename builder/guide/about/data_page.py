@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...reading.model import Compendium
 from ..findings.findings import Catalogue
 from ..saying.marking import marked_words
-from ..saying.prose import NamedResult
+from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
     Items,

@@ -6,9 +6,9 @@ from ...reading.model import Question
 from ...reading.page_kinds import PAGES
 from ...reading.prose import reports_named_in
 from ..findings.findings import Catalogue
-from ..saying.prose import NamedResult, prose
 from ..saying.review_date import review_due
 from ..sections.contact import contact_paragraph
+from ..sentences.prose import NamedResult, prose
 from ..values.document import Block, Items, Link, Page, Paragraph, Section, date, line, typed
 
 

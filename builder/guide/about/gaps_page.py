@@ -12,10 +12,10 @@ from ..findings.comparable import counts_from_healing, reason_not_compared
 from ..findings.direction import reason_not_counted, sides_of
 from ..findings.findings import Catalogue, Finding
 from ..saying.labels import digits_as_letters
-from ..saying.prose import NamedResult
 from ..saying.source_reference import source_link
 from ..saying.wording import definition
 from ..sections.level_summary import not_known
+from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
     Items,

@@ -7,7 +7,7 @@ from ...numerals.lexicon import ANY_UNIT
 from ..findings.comparable import SHOWN_FROM_FAILURES, SHOWN_FROM_STUDIES, WORKED_FROM_STUDIES
 from ..findings.findings import Catalogue
 from ..saying.marking import marked_words
-from ..saying.prose import NamedResult
+from ..sentences.prose import NamedResult
 from ..values.document import Block, Items, Line, Link, Marked, Page, Paragraph, Section, Table, line
 from .measured import MEASURED
 from .methods_table import COMPUTED, MEMORY, NOT_COMPUTED, worded

@@ -9,10 +9,10 @@ from ..findings.findings import Catalogue
 from ..findings.report_relations import relations
 from ..numbers.shown_numbers import count
 from ..saying.people import person_name
-from ..saying.prose import NamedResult, prose, withdrawn
 from ..saying.review_date import months_later, review_due
 from ..saying.source_passages import unused_passages
 from ..saying.source_reference import source_link
+from ..sentences.prose import NamedResult, prose, withdrawn
 from ..source.source_ties import located_only
 from ..values.document import (
     Block,

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from ...reading.model import Protocol, Urgent
 from ..findings.findings import Catalogue
-from ..saying.advice import advice_list
-from ..saying.prose import NamedResult
 from ..sections.contact import contact_blocks, contact_paragraph
+from ..sentences.advice import advice_list
+from ..sentences.prose import NamedResult
 from ..values.document import Block, Details, Items, Line, Link, Page, Paragraph, Section, line, typed
 
 

@@ -15,7 +15,6 @@ from ..numbers.number_needed import number_needed_section
 from ..numbers.pooling import RatePool, not_pooled_line, pool_line
 from ..numbers.ratio_pool_lines import hint_line
 from ..numbers.sensitivity import rate_sensitivity
-from ..saying.prose import NamedResult
 from ..saying.reversals import reversal_line, reversals
 from ..saying.source_reference import source_link
 from ..saying.titles import factor_title, levels_of
@@ -35,6 +34,7 @@ from ..sections.not_counted import (
 )
 from ..sections.ratio_pools import RatioPools, ratio_pools
 from ..sections.several_studies import direction_counts
+from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
     Details,

@@ -11,14 +11,14 @@ from ..findings.direction import sides_of
 from ..findings.findings import Catalogue, Finding, StudyFacts
 from ..findings.report_relations import relations
 from ..numbers.pooling import not_pooled_line
-from ..saying.advice import ratified_line
 from ..saying.labels import digits_as_letters
-from ..saying.prose import NamedResult
 from ..saying.reversals import replaced_by_estimate, reversal_line, reversals
 from ..saying.review_date import review_due
 from ..saying.source_reference import reference_text, source_link, standing_of
 from ..sections.by_chance import by_chance
 from ..sections.pairs_table import pairs_table
+from ..sentences.advice import ratified_line
+from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
     Blocks,

@@ -13,13 +13,13 @@ from ..numbers.clustering import clustering_block
 from ..numbers.pooling import RatePool, further_line, pool_line, range_line, rate_pool
 from ..numbers.sensitivity import rate_sensitivity
 from ..saying.people import person_name
-from ..saying.prose import NamedResult
 from ..saying.reversals import reversal_line, reversals
 from ..saying.wording import definition, honest_whole, length
 from ..sections.how_sure import ledgers_section
 from ..sections.level_summary import not_known
 from ..sections.not_counted import animals_and_bench_section, not_counted_section, reviews_section, superseded_lines
 from ..sections.plots import FADED_BELOW, latest
+from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
     Details,

@@ -7,11 +7,11 @@ from ...reading.prose import reports_named_in
 from ...reading.slugs import slug
 from ...reading.values import Words
 from ..findings.findings import Catalogue, Finding
-from ..saying.prose import NamedResult, prose, withdrawn
 from ..saying.reversals import replaced_by_estimate, reversals
 from ..saying.review_date import review_due
 from ..saying.source_reference import source_link
 from ..sections.sheet_footer import sheet_footer
+from ..sentences.prose import NamedResult, prose, withdrawn
 from ..values.document import (
     Block,
     Blocks,

@@ -8,9 +8,7 @@ from collections.abc import Iterator
 from ...reading.model import Advice, Option, Question
 from ...reading.prose import reports_named_in
 from ..findings.findings import Catalogue
-from ..saying.advice import advice_list, basis_line, entry, is_withdrawn, ratified_line
 from ..saying.people import person_name
-from ..saying.prose import NamedResult, prose
 from ..saying.reversals import reversal_line, reversals
 from ..saying.review_date import review_due
 from ..saying.titles import factor_title
@@ -18,6 +16,8 @@ from ..sections.by_chance import by_chance
 from ..sections.contact import contact_blocks
 from ..sections.level_summary import level_summary
 from ..sections.tray_card import tray_card
+from ..sentences.advice import advice_list, basis_line, entry, is_withdrawn, ratified_line
+from ..sentences.prose import NamedResult, prose
 from ..values.document import (
     AdviceList,
     Block,

@@ -8,11 +8,11 @@ from ...numerals import Unit as CountedUnit
 from ...reading.model import Question, RecallPlan
 from ...reading.values import Length
 from ..findings.findings import Catalogue
-from ..saying.advice import ratified_line
-from ..saying.prose import NamedResult
 from ..saying.review_date import review_due
 from ..saying.wording import definition
 from ..sections.sheet_footer import sheet_footer
+from ..sentences.advice import ratified_line
+from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
     Facts,

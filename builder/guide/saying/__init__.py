@@ -1,1 +1,1 @@
-"""How things are said: findings, sentences of people, entries of advice, certainty, sources."""
+"""How things are said: findings, people, times, certainty, sources."""

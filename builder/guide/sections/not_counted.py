@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from ...numerals import Unit as CountedUnit
 from ..findings.comparable import Superseded, reason_not_compared
 from ..findings.findings import Catalogue, Finding
-from ..saying.prose import withdrawn
 from ..saying.source_reference import source_link
 from ..saying.wording import against, contrast, cut, differed, estimate, main_part, pooled, rate, timing
+from ..sentences.prose import withdrawn
 from ..values.document import Block, Items, Line, Paragraph, Section, Table, line, typed
 
 SELECTED = "a selected series carries no rate"

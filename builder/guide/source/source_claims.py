@@ -13,13 +13,13 @@ from ..findings.report_relations import reversals_of
 from ..findings.which_way import direction_between, direction_of_measured, share_good
 from ..numbers.mean_differences import difference_line
 from ..saying.labels import digits_as_letters
-from ..saying.prose import withdrawn
 from ..saying.source_passages import proof_line, quoted_words, words_read
 from ..saying.source_reference import source_link
 from ..saying.titles import claim_title, factor_title
 from ..saying.wording import contrast, definition, estimate, interval, n_of_n, percent, rate, timing, unit_word
 from ..sections.one_study import which_way
 from ..sections.pairs_table import pairs_table
+from ..sentences.prose import withdrawn
 from ..values.document import Block, Details, Facts, Line, Link, Marked, Paragraph, Section, joined, line, typed
 from .source_studies import flow_table
 from .source_tables import absolute_line, grades_table, levels_table, p_line, pooled_line, test_line

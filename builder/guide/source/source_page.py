@@ -8,11 +8,11 @@ from ..findings.authors import authors_of
 from ..findings.findings import Catalogue
 from ..findings.report_relations import relations
 from ..saying.people import person_name
-from ..saying.prose import NamedResult
 from ..saying.source_passages import passage_blocks, readers_line
 from ..saying.source_reference import reference_facts, reference_text, source_link, standing_paragraph
 from ..saying.titles import claim_title
 from ..sections.by_chance import by_chance
+from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
     Blocks,

@@ -9,9 +9,9 @@ from ...reading.prose import Reference, split_references
 from ...reading.values import Words
 from ..findings.comparable import people_of
 from ..findings.findings import Catalogue
+from ..saying.certainty import comparison_sure
+from ..saying.wording import compared_how, depth_mark, honest_whole, length, percent
 from ..values.document import Line, MarkKind, Part, date, joined, line, typed
-from .certainty import comparison_sure
-from .wording import compared_how, depth_mark, honest_whole, length, percent
 
 NamedResult = Callable[[str], Line | None]
 """Gives the line for "question/factor-or-overall/name", or None where no such result is known."""

@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from ...reading.model import Advice, Basis, Ratified
 from ...reading.values import Words
 from ..findings.findings import Catalogue, Finding
+from ..saying.certainty import comparison_sure
+from ..saying.people import person_name
+from ..saying.source_reference import source_link
+from ..saying.wording import compared_how, honest_whole
 from ..values.document import AdviceList, Entry, Line, MarkKind, date, joined, line, typed
-from .certainty import comparison_sure
-from .people import person_name
 from .prose import NamedResult, prose, withdrawn
-from .source_reference import source_link
-from .wording import compared_how, honest_whole
 
 # A line of advice stays one line: more levels are one tap away.
 _LEVELS_SHOWN = 3

@@ -15,7 +15,7 @@ from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.over_time import over_time_page
 from passageproof.guide.question.patient_page import patient_page
 from passageproof.guide.question.question_page import question_page
-from passageproof.guide.saying.prose import prose
+from passageproof.guide.sentences.prose import prose
 from passageproof.guide.source.source_page import source_page
 from passageproof.guide.values.document import Plot, walk
 

@@ -1,0 +1,1 @@
+"""Sentences of people: figures they named put in, and what stands below them; entries of advice."""
