@@ -190,9 +190,9 @@ _AGED = late(
 )
 _may_be_aged = late(
     r"\b(?:younger|older|aged|of age|years old|(?:patients|people|persons|participants|subjects|individuals|adults)\s+"
-    r"(?:over|under|above|below)\s+(?:1[6-9]|[2-9]\d)\s+years)\b",
+    r"(?:over|under|above|below)\s+(?:1[6-9]|[2-9]\d)(?:\s+years|(?!\s*(?:%|[a-z.]*\d|mm|kg|minutes?))))\b",
     re.IGNORECASE,
-    holds=("younger", "older", "aged", "of age", "years"),
+    holds=("younger", "older", "aged", "of age", "years", "over", "under", "above", "below"),
 ).search
 
 

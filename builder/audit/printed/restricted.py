@@ -32,10 +32,11 @@ _WHOM = (
 )
 _RESTRICTS = late(
     r"\b(?:(?:only|solely|exclusively) (?:in|among|amongst|for|within)|(?:restrict|limit|confin)\w+ (?:the \w+ )?to|"
-    r"(?:in|among|within|for|of) (?:the|a|this|one|our) (?:[a-z-]+ )?"
+    r"(?:(?:in|among|within|for|of) (?:the|a|this|one|our)|the) (?:[a-z-]+ )?"
     r"(?:subset|subgroup|sub-?sample|stratum|sub-?series|sub-?cohort)(?: (?:of|with|without|in|who|that) (?:had )?)?|"
     r"when only|(?:considering|taking|looking at|counting) only|subgroup analysis (?:of|in))"
-    rf"\s*(?:the |those |these |an? )?(?:who |with |of )?{_WHOM.format('whom')}|"
+    rf"\s*(?:the |those |these |an? )?(?:who |with |of )?(?:\d+ )?{_WHOM.format('whom')}|"
+    rf"(?<=[.;:] ){_WHOM.format('only')}(?<=\s)(?:only|alone)(?=\s*[,:(])|"
     rf"\b(?:in|among|for|within) (?:the )?{_WHOM.format('alone')}(?<=[\s~])(?:alone|only)\b",
     re.IGNORECASE,
     holds=("only", "solely", "exclusively", "restrict", "limit", "confin", "sub", "stratum", "alone"),
@@ -57,7 +58,7 @@ def restricted(text: str, lexicon: Lexicon) -> list[Restricted]:
     for sentence in sentences(text, 0, len(text)):
         for low, high in parts_between_semicolons(text, *sentence):
             for each in _RESTRICTS.finditer(text, low, high):
-                whom = (each["whom"] or each["alone"]).lower()
+                whom = (each["whom"] or each["alone"] or each["only"]).lower()
                 first = next((word for word in _words(whom) if word not in passing), "")
                 if first and _is_of_time(whom) is None:
                     found.append(Restricted(each.start(), each.end(), first, (low, high)))
@@ -107,6 +108,9 @@ def counted_among(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> dict[
 def has_more(text: str, tokens: Sequence[Token], at: int, part: Restricted) -> bool:
     """Whether the passage has, outside of these words, a figure of all or of more."""
     if has_whole(f"{text[: part.start]} | {text[part.scope[1] :]}"):
+        return True
+    studies = [(part.start <= each.start < part.scope[1], each.value) for each in tokens if each.unit == "study"]
+    if any(is_its and any(not is_inside and more > value for is_inside, more in studies) for is_its, value in studies):
         return True
     token = tokens[at]
     total = tokens[token.pair].value if token.part == "events" else None

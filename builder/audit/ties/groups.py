@@ -9,9 +9,10 @@ from typing import NamedTuple
 from ...numerals import Token
 from ...numerals.late import holds_any
 from ...reading.report_model import Claim
-from ...reading.values import Words
+from ...reading.values import Number, Words
 from ..asking import in_yaml
 from ..declared_names import FactorWording
+from ..printed.beside_whole import PartOfWhole, parts_of_wholes
 from ..printed.clauses import bracket_around
 from ..printed.groups import (
     ALL,
@@ -83,7 +84,8 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
 
 def _may_tell(reading: Reading, groupings: _Groupings) -> bool:
     is_named = bool(reading.told(groupings.said_in)) or bool(reading.told(_restricted))
-    return is_named or bool(reading.told(_counted_among)) or any(reading.told(_aged))
+    is_counted = bool(reading.told(_counted_among)) or bool(reading.told(_in_parts))
+    return is_named or is_counted or any(reading.told(_aged))
 
 
 def _without_own(groupings: Sequence[Grouping], claim: Claim) -> list[Grouping]:
@@ -212,12 +214,25 @@ def _other_parts(stands: Stands, own: _Own, ties: Ties) -> Iterator[_Part]:
         is_its = part.holds(stands.token.start) and not own.says(part.first)
         if is_its and has_more(reading.passage.text, reading.tokens, at, part):
             yield _Part(stands.printed((part.start, part.end)), "", "")
+    yield from _beside_a_whole(stands, own, ties)
     among = reading.told(_counted_among).get(at)
     claim = ties.scope.claim
     if among is not None and claim is not None and claim.factor is None and not claim.levels:
         words = stands.printed((among.start, among.end))
         if not own.says(among.first, *(word for word in words.split() if len(word) > _SHORT)):
             yield _Part(words, "", "")
+
+
+def _beside_a_whole(stands: Stands, own: _Own, ties: Ties) -> Iterator[_Part]:
+    """Counts of some, where the passage has those of all beside."""
+    claim = ties.scope.claim
+    part = stands.reading.told(_in_parts).get(stands.at)
+    if part is None or claim is None or claim.factor is not None or claim.levels or is_pinned_away(stands, part.words):
+        return
+    words = stands.printed(part.words)
+    is_its = type(claim.total) is Number and claim.total.value in part.totals
+    if is_its and not own.says(words, *part.content):
+        yield _Part(words, "", "")
 
 
 _SHORT = 5
@@ -230,6 +245,10 @@ def _restricted(reading: Reading) -> list[Restricted]:
 
 def _counted_among(reading: Reading) -> dict[int, Restricted]:
     return counted_among(reading.passage.text, reading.tokens, reading.lexicon)
+
+
+def _in_parts(reading: Reading) -> dict[int, PartOfWhole]:
+    return parts_of_wholes(reading.passage.text, reading.tokens, reading.table, reading.lexicon)
 
 
 def _aged(reading: Reading) -> Owners:
@@ -253,6 +272,8 @@ def _is_apart(owners: Owners, owner: Owner, stands: Stands, grouping: Grouping, 
     is_told = is_said or reading.cells()[stands.at] is not None or owner.by == "position" or is_said_of(text, start)
     if _has_other(owners, owner, reading.tokens):
         return is_told or (grouping.may_begin and begins(text, start))
+    sections = reading.table.sections(place) if (place := reading.cells()[stands.at]) is not None else ()
+    is_said = is_said or any(low <= start < high for low, high in sections)
     return (is_said and has_whole(text)) or (is_told and _has_other_elsewhere(owner, stands, grouping, ties))
 
 

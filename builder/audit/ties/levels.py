@@ -10,6 +10,8 @@ from ...numerals.late import late
 from ...reading.report_model import Claim, Contrast
 from ...reading.values import Words
 from ..asking import collapsed, in_quotes, in_yaml
+from ..printed.beside_whole import figures_of_wholes
+from ..printed.clauses import Span
 from ..printed.owner import Owner, is_inside
 from ..printed.wordings import Names
 from ..proving.level_names import names_within
@@ -160,17 +162,33 @@ def _apart(names: Names, claim: Claim, known: Known) -> Names:
 
 
 def _find_within(level: str, names: Names, standing: Sequence[Stands], ties: Ties) -> None:
-    """The numbers of a subgroup: no other subgroup's words may hold them."""
+    """The numbers of a subgroup: no other subgroup's words may hold them, nor those of all."""
     if len(names) < 2:
         return
     for stands in standing:
-        if stands.row.role.shares == "bound" or stands.row.role.kind not in ("count", "percent"):
+        if stands.row.role.shares == "bound" or stands.row.role.kind not in ("count", "percent", "ratio"):
             continue
-        owner = stands.reading.owners(names)[stands.at]
+        reading = stands.reading
+        owner = reading.owners(names)[stands.at]
         if owner is not None and owner.is_sure and owner.key == level:
             ties.tie(stands, "group", level, owner.by, *owner.words)
-        elif owner is not None and owner.is_sure and owner.key:
+        elif owner is not None and owner.is_sure and owner.key and stands.row.role.kind != "ratio":
             _ask_other(stands, owner, level, ties)
+        elif reading.mentions(names):
+            mentions = reading.mentions(names)
+            of_all = figures_of_wholes(
+                reading.passage.text, reading.tokens, reading.table, reading.lexicon, mentions, level
+            )
+            if stands.at in of_all:
+                _ask_of_all(stands, of_all[stands.at], level, ties)
+
+
+def _ask_of_all(stands: Stands, words: Span, level: str, ties: Ties) -> None:
+    said = stands.printed(words)
+    ties.ask(
+        stands, "other-level", f'gives it to "{said}"', f'the claim to "{level}"',
+        "where the passage is right, leave out `within`",
+    )  # fmt: skip
 
 
 # A level that the passage does not name
