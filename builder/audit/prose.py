@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from ..numerals import Lexicon
 from ..numerals.format_units import COUNTED_NAMES
+from ..numerals.late import late
 from ..problems import Position, Problem, error
 from ..reading.fdi_chart import CHART_FACTORS
 from ..reading.model import Advice, Page, Question, Urgent
@@ -48,7 +49,11 @@ _EVIDENCE = (
     rf"|{_N}/[0-9]+(?![0-9/-])"
     rf"|\b{_RATIO}(?: of| was| is|:| =|=)? ?[0-9.]+|\b[Pp] ?[<=>≤≥] ?[0-9.]+"
 )
-_find_time_or_size = re.compile(rf"{_N} ?(?:months?|years?|weeks?|days?|minutes?|hours?|mm|cm)\b").search
+_may_be_evidence = re.compile(
+    r"[0-9<=>≤≥]|(?i:per ?cent)|OR|HR|RR|[Oo]dds ratio|[Hh]azard ratio|[Rr]isk ratio|[Rr]elative risk"
+).search
+"""What stands in all of it, looked for at a tenth of the cost."""
+_find_time_or_size = late(rf"{_N} ?(?:months?|years?|weeks?|days?|minutes?|hours?|mm|cm)\b").search
 
 
 @lru_cache(maxsize=8)
@@ -56,6 +61,10 @@ def _evidence_in(lexicon: Lexicon) -> re.Pattern[str]:
     """What only a source can give, counts of whatever this compendium counts among it."""
     counted = {re.escape(word) for unit in lexicon.units.values() for word in (unit.one, unit.many)} | {"cases"}
     return re.compile(rf"{_EVIDENCE}|{_N} (?:{'|'.join(sorted(counted))})\b")
+
+
+def _search_evidence(text: str, lexicon: Lexicon) -> re.Match[str] | None:
+    return _evidence_in(lexicon).search(text) if _may_be_evidence(text) else None
 
 
 def find_in_question(
@@ -111,7 +120,7 @@ def find_in_words(
         if isinstance(part, Reference):
             yield from find_reference(part, words.position, declared, ids, unproved)
         else:
-            found = _evidence_in(declared.lexicon).search(part) or (_find_time_or_size(part) if is_evidence else None)
+            found = _search_evidence(part, declared.lexicon) or (_find_time_or_size(part) if is_evidence else None)
             if found is not None:
                 yield typed(found[0], words.position)
 
@@ -142,7 +151,7 @@ def find_in_page(page: Page, declared: DeclaredNames, ids: Collection[str], unpr
                 if _is_heading(line) or _is_in_link(typed_lines[number - 1], at):
                     tells = f'"${part.text}" is in a heading or a link: put the figure in a sentence'
                     yield error(place, "figure-misplaced", tells)
-            elif (found := _evidence_in(declared.lexicon).search(part)) is not None:
+            elif (found := _search_evidence(part, declared.lexicon)) is not None:
                 column = line.find(found[0], at)
                 yield typed(found[0], Position(page.file, number, max(column, 0) + 1))
 

@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from ..numerals import FORMAT_1, Lexicon, Token, read_numerals
+from ..numerals.late import late
 from ..problems import Position, Problem
 from ..reading.model import Outcome
 from ..reading.report_model import Report, Source, Study
@@ -321,7 +322,7 @@ def _in_passing(scope: Scope, reading, source: Source) -> list[Problem]:  # type
 
 
 _has_digit = re.compile(r"\d").search
-_LOCATOR = re.compile(
+_LOCATOR = late(
     r"\b(?:pp?\.|pages?|tab(?:les?|\.)|fig(?:ures?|s?\.)|append(?:ix|ices)|refs?\.|references?|chapters?|sections?)"
     r"\s*[A-Z]?\d+(?:(?:\s*(?:-|–|,|and|to)\s*)\d+)*",
     re.IGNORECASE,

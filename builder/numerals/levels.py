@@ -20,16 +20,19 @@ _may_be_names = re.compile(r"ci|c\.|cr|cl|hp?d|int|conf|compat|limit|bound|certa
 """Of small letters: few shares stand beside any."""
 _find_names = re.compile(rf"\b{_NAMES}(?![a-z])|\blevels?\b|\bcoverage\b", re.IGNORECASE).search
 _find_intervals = late(r"\b(?:confidence|credib\w+|intervals?|limits?|[bs]?cis?)\b", re.IGNORECASE).search
-_match_coverage = re.compile(
-    rf"{_GAP}(?:(?P<coverage>coverage)\b(?!\s+(?:of|by|for|with|in)\b)|range\s+of\s+confidence\b)", re.IGNORECASE
+_match_coverage = late(
+    rf"{_GAP}(?:(?P<coverage>coverage)\b(?!\s+(?:of|by|for|with|in)\b)|range\s+of\s+confidence\b)",
+    re.IGNORECASE,
+    holds=("coverage", "range"),
 ).match
 _ends_in_range = late(r"\d\s*[%％]?\s*(?:to|and|[-–—−,])\s*\d[\d.]*\s*[%％]?\s*[,;]\s*\Z").search
-_ends_in_coverage = re.compile(
+_ends_in_coverage = late(
     r"\bintervals?\b[^.;]{0,40}\bcoverage(?:\s+(?:of|was|is|set at|at))?[\s:=]{1,3}\Z|"
     r"\d\s*[%％]?\s*[,;]\s*coverage(?:\s+of)?[\s:=]{1,3}\Z",
     re.IGNORECASE,
+    holds=("coverage",),
 ).search
-_ends_in_intervals = re.compile(r"\bintervals?\s+(?:of|at|with)\s+\Z", re.IGNORECASE).search
+_ends_in_intervals = late(r"\bintervals?\s+(?:of|at|with)\s+\Z", re.IGNORECASE, holds=("interval",)).search
 _is_said_of_intervals = late(
     r"\s*(?:(?:were|was|are|is)\s+(?:\w+ly\s+)?(?:computed|calculated|given|reported|shown|estimated|used|quoted|"
     r"constructed|obtained|presented)|coverage|confidence)\b",
@@ -47,9 +50,10 @@ _LINKS = (
     "levels?|intervals?|limits?|bounds?|int\\.|coefficient|coverage|was|were|is|are|all|set|fixed|at|to|of|an?|the|with|"
     "as|calculated|computed|estimated|given|reported|shown|quoted|presented|used|chosen|taken"
 )
-_find_name_before = re.compile(
+_find_name_before = late(
     rf"\b{_SURE_NAMES}(?:[\s~-]{{1,9}}(?:{_LINKS})\b\.?){{0,8}}(?P<sign>[\s~]{{0,9}}[:=,(\[]?[\s~$]{{0,9}})\Z",
     re.IGNORECASE,
+    holds=("ci", "c.", "cri", "hd", "hp", "conf", "credib"),
 ).search
 _BEFORE = 80
 """Characters before a level in which its word is looked for."""

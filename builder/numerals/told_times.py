@@ -9,12 +9,14 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import NamedTuple
 
+from .late import late
 from .pieces import Pieces
 from .words import NUMBER_WORDS, ORDINALS
 
-may_tell_a_time = re.compile(
+may_tell_a_time = late(
     r"decade|fortnight|yearly|annual|monthly|weekly|\ban? (?:year|month|week|day)\b"
-    r"|(?:st|nd|rd|th)[\s~]+(?:post|follow-?up[\s~]+)?[\w-]*[\s~]?(?:day|week|month|year)\b"
+    r"|(?:st|nd|rd|th)[\s~]+(?:post|follow-?up[\s~]+)?[\w-]*[\s~]?(?:day|week|month|year)\b",
+    holds=("day", "week", "month", "year", "decade", "fortnight", "annual"),
 ).search
 """Over lower-cased text, whether any of them may stand there."""
 
@@ -23,7 +25,7 @@ _VISIT = (
     r"(?:(?:clinical|radiographic|follow-?up|recall|control|review)\s+)?"
     r"(?:controls?|recalls?|visits?|reviews?|check-?ups?|(?:re-?)?examinations?|follow-?ups?|appointments?|inspections?)"
 )
-_find = re.compile(
+_find = late(
     rf"""
       \b(?P<many>{_MANY})[\s~-]+(?P<long>decades?|fortnights?)\b(?!\s+(?:of\s+(?:life|age|experience|practice)|ago)\b)
     | (?<!half\s)(?<![\w-])(?P<one>an?)[\s~]+(?P<unit>year|month|week|day)\b(?!-|\s+and\s+a\s+half|\s+of\s+age)
@@ -38,10 +40,10 @@ _find = re.compile(
     """,
     re.VERBOSE,
 )
-_ends_with_when = re.compile(
+_ends_with_when = late(
     r"\b(?:after|at|within|by|until|for|over|during|(?:end|follow-?up|observation|period) of)\s+$"
 ).search
-_match_later = re.compile(r"\s+(?:after|afterwards|later|following|on|post-?\w+)\b").match
+_match_later = late(r"\s+(?:after|afterwards|later|following|on|post-?\w+)\b").match
 
 _LONG = {"decade": (10, "year"), "fortnight": (2, "week")}
 _OFTEN = {

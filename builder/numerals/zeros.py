@@ -15,7 +15,7 @@ _AMONG = (
     r"(?:in|of|among|amongst|out of|for|from|across|within)\s+(?:(?:any|all|of|the|these|those|our|a|total)\s+){0,4}"
 )
 _NUMBER_WORD = r"(?:ten|eleven|twelve|thir|four|fif|six|seven|eight|nine|twenty)"
-_ZERO = re.compile(
+_ZERO = late(
     rf"""{_IS_BEFORE}\b(?P<said>
         (?:no|never) (?:\s+[^\W\d_]+(?:-[^\W\d_]+)*){{0,7}}?
       | none | nil
@@ -24,7 +24,7 @@ _ZERO = re.compile(
     """,
     re.VERBOSE,
 )
-_LISTED = re.compile(
+_LISTED = late(
     r"(?:[,;:]\s+|\band\s+)(?:and\s+|but\s+)?(?P<said>no\s+[^\W\d_]+(?:-[^\W\d_]+)*(?:\s+[^\W\d_]+)?)"
     r"(?=\s*(?:[,;.)]|$|\band\b|\b(?:was|were|occurred)\b))"
 )

@@ -31,7 +31,13 @@ _find_changes = late(
     r"(?P<verb_less>shorten\w*|reduc(?:ed|es|ing|tion)|lower(?:ed|s|ing)|decreas\w+|cuts?|sav(?:ed|es|ing)|"
     r"diminish\w*|lessen\w*))\b",
     re.IGNORECASE,
-).finditer
+    holds=(
+        "faster", "quick", "swift", "sooner", "earlier", "rapid", "speed", "slow", "later", "longer", "shorter",
+        "briefer", "more", "less", "fewer", "higher", "greater", "larger", "elevated", "excess", "lower", "smaller",
+        "halved", "lengthen", "prolong", "increas", "rais", "rose", "extend", "added", "reduc", "shorten", "decreas",
+        "cut", "sav", "diminish",
+    ),
+).finditer  # fmt: skip
 _ends_in_place = late(
     r"(?<!associated )(?<!resulted )(?<!led )(?:\bin|\bof|\bfor|\bwith|\bat|\bamong|\bon)\s+(?:the\s+|a\s+)?$",
     re.IGNORECASE,

@@ -80,11 +80,16 @@ _reference_behind = late(
     r"(?:was |were |is |being )?(?:taken as|set (?:at|to)|fixed at|equal to)\s*(?:1|one|unity)\b|"
     r"(?:to|at|as) (?:1[.,]0+|unity)\b)",
     re.IGNORECASE,
-).match
+    holds=(
+        "ref", "comparator", "baseline", "taken as", "set at", "set to", "fixed at", "equal to", "unity", " 1.0",
+        " 1,0",
+    ),
+).match  # fmt: skip
 _reference_before = late(
     r"\b(?:reference|referent|ref\.?)(?:\s+(?:category|group|level|class|material))?[^\S\n]*(?:was|is|were|are|being|[=:,])?[^\S\n]*"
     r"(?:[a-z]+[^\S\n]+){0,3}$",
     re.IGNORECASE,
+    holds=("ref",),
 ).search
 _is_one = late(
     r"(?:\s*|(?:\s+[a-z]+)?\s*[|:=,(]+\s*)(?:(?:OR|HR|RR|odds ratio|hazard ratio|risk ratio)\s*[=:]?\s*)?"

@@ -285,10 +285,11 @@ _digit = re.compile(r"\d").search
 _THE_REST = frozenset({"remaining", "others", "other", "rest", "remainder"})
 EXCEPTING = frozenset({"but", "except", "excepting", "exception", "bar", "apart"})
 """One of them stands in whatever excepts a number."""
-_excepted = re.compile(
+_excepted = late(
     r"(?:\b(?:all|everyone|any|every\s\w+)\s+(?:\w+\s+)?(?:but|except|bar)(?:\s+for)?|\bwith\s+the\s+exception\s+of|"
     r"\bexcept(?:ing)?(?:\s+for)?|\bapart\s+from)\s+(?:the\s+)?$",
     re.IGNORECASE,
+    holds=("but", "except", "bar", "apart"),
 ).search
 
 

@@ -35,6 +35,7 @@ _by_pronoun = late(
     r"\b(?:(?P<crude>without|before)|(?P<adjusted>after|with))\s+(?:it|this|that|them|these|afterwards?)\b|"
     r"\b(?P<afterwards>thereafter|afterwards|together with|along with)\b",
     re.IGNORECASE,
+    holds=("with", "before", "after"),
 ).finditer
 _first_of_two = late(
     r"[\s,()\[\]]*(?:(?P<crude>before|without)|(?P<adjusted>after|with))[\s,]*(?:and|but)\s*(?:was|of|became|at|to)?\s*",

@@ -193,7 +193,11 @@ _may_be_aged = late(
     r"(?:over|under|above|below)\s+(?:1[6-9]|[2-9]\d)(?:\s+years|(?!\s*(?:%|[a-z.]*\d|mm|kg|minutes?))))\b",
     re.IGNORECASE,
     holds=("younger", "older", "aged", "of age", "years", "over", "under", "above", "below"),
-).search
+    also=(
+        "younger", "older", "aged", "of age", "years old", "patients", "people", "persons", "participants", "subjects",
+        "individuals", "adults",
+    ),
+).search  # fmt: skip
 
 
 _is_on_one_side = late(r"[a-z\s]*?\b(?:younger|older|under|over|below|above)\b[a-z\s]*\d", re.IGNORECASE).match

@@ -62,7 +62,7 @@ _OTHER = late(
 )
 _is_by_name = late(rf" (?:by|of) {_NAME}").match
 _may = late(
-    r"\b(?:others|elsewhere|literature|reviews?|meta-analys\w+|regist\w+|databases?|hands|colleagues|co-?workers|"
+    r"\b(?:others|elsewhere|literature|reviews?|meta-analys\w+|registr(?:y|ies)|registers?|databases?|hands|colleagues|co-?workers|"
     r"associates|al|team|authors|stud(?:y|ies)|series|trials?|papers?|reports?|cohorts?|publications?|work|group|"
     r"benchmark|data|figures|patients|experience|surveys?)\b",
     re.IGNORECASE,

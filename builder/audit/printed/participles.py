@@ -19,6 +19,8 @@ def read_participles(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> No
     """Tell the numbers of each sentence which of their roles only such participles say (`Token.of_whole`)."""
     if all(_FLOW.isdisjoint(token.roles) for token in tokens):
         return
+    if _may_lead_on(lexicon).search(text) is None:
+        return
     find_participle, find_word = _patterns(lexicon)
     stands_for = lexicon.all_roles
     for start, end in sentences(text, 0, len(text)):
@@ -34,12 +36,22 @@ def read_participles(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> No
                     token.of_whole = tuple(role for role in token.roles if role in alone)
 
 
+def _words(lexicon: Lexicon) -> str:
+    return "|".join(
+        re.escape(word) for word, role in lexicon.all_roles.items() if role in _FLOW and word.replace("-", "").isalpha()
+    )
+
+
+@lru_cache(maxsize=8)
+def _may_lead_on(lexicon: Lexicon) -> re.Pattern[str]:
+    """Such a word with another behind it: most end their part, "118 treated, 98 examined"."""
+    return re.compile(rf"(?:{_words(lexicon)}|followed)\s+[a-z]", re.IGNORECASE)
+
+
 @lru_cache(maxsize=8)
 def _patterns(lexicon: Lexicon) -> tuple[re.Pattern[str], re.Pattern[str]]:
     units = "|".join(map(re.escape, lexicon.unit_by_word))
-    words = "|".join(
-        re.escape(word) for word, role in lexicon.all_roles.items() if role in _FLOW and word.replace("-", "").isalpha()
-    )
+    words = _words(lexicon)
     counted = rf"(?:{units}|\d+(?:\s+[a-z]+s)?)(?:\s*\([^()]*\))?"
     participle = rf"\b(?:{counted}\s+(?P<word>{words})\s+(?:{_MEANS}|{_FOR_A_TIME})|(?P<next>followed)\s+by\b)"
     participle += rf"|\bof\s+(?:(?:the|these|those|all)\s+)?\d+\s+(?P<before>{words})\s+(?=[a-z])"

@@ -41,7 +41,7 @@ _RESTRICTS = late(
     re.IGNORECASE,
     holds=("only", "solely", "exclusively", "restrict", "limit", "confin", "sub", "stratum", "alone"),
 )
-_is_of_time = re.compile(
+_is_of_time = late(
     r"follow|recall|seen|examined|available|year|month|visit|image|record|complete", re.IGNORECASE
 ).search
 """ "Restricted to those with a recall" holds for all that a figure can be of."""
@@ -74,7 +74,11 @@ _match_who = late(
     r"(?P<whom>(?:an?[\s~]+|the[\s~]+|their[\s~]+|been[\s~]+)?[a-z-]{3,}(?:[\s~]+[a-z-]+){0,3})",
     re.IGNORECASE,
 ).match
-_find_who = late(r"\b(?:who|whose|that|which|with|without|whom|having)\b", re.IGNORECASE).search
+_find_who = late(
+    r"\b(?:who|whose|that|which|with|without|whom|having)\b",
+    re.IGNORECASE,
+    holds=("who", "that", "which", "with", "having"),
+).search
 _is_flow = late(
     r"\b(?:return|attend|came|come|remain|left|still|treat|evaluat|assess|analy|presen|surviv|alive|randomi|enrol|includ|"
     r"agree|consent|respon|answer|reach|eligib|heal|succe|fail|lost|success|kept|retain|could|result|outcome|report|"

@@ -33,6 +33,8 @@ _KILLED = ("sacrifice", "sacrificed", "euthanasia", "euthanised", "euthanized")
 _TELLING = frozenset((*_OF_ANIMALS, *_KILLED, *_ANIMAL_WORDS, *_PEOPLE_WORDS, *_BENCH_WORDS))
 _words = late(r"[a-z]+").findall
 _ANIMALS, _PEOPLE = "|".join(_ANIMAL_WORDS), "|".join(_PEOPLE_WORDS)
+_MAY_BE_ANIMALS, _MAY_BE_PEOPLE = frozenset(_ANIMAL_WORDS), frozenset(_PEOPLE_WORDS)
+_MAY_BE_OF_ANIMALS, _MAY_BE_BENCH = frozenset((*_OF_ANIMALS, *_KILLED)), frozenset(_BENCH_WORDS)
 _COUNT = rf"(?:\d+|{'|'.join((*SMALL[1:], *TENS))}(?:-\w+)?|dozen)"
 _OWN = r"(?!per\b|of\b|in\b|and\b|to\b|or\b|had\b|were\b|was\b|with\b)[\w-]+\s+"
 
@@ -122,16 +124,27 @@ def _own_units(line: str) -> list[re.Match[str]]:
 
 
 def _of_sentence(sentence: str, words: _Words) -> About | None:
-    is_of_others = _of_others(sentence) is not None
-    if _may_be_animals(sentence):
-        counted = None if is_of_others else _counted_animals(sentence)
-        said = counted or (None if is_of_others else _in_animals(sentence))
-        said = said or next((each for line in sentence.split("\n")[:1] for each in _own_units(line)), None)
-        return About("animal", *said.span(), is_counted=counted is not None) if said else None
-    if (said := words.of_an_animal(sentence)) and not is_of_others:
+    has = frozenset(_words(sentence.lower()))  # no pattern is asked whose words do not stand there
+    if not _MAY_BE_ANIMALS.isdisjoint(has) and _may_be_animals(sentence):
+        return _of_animals(sentence)
+    if not _MAY_BE_OF_ANIMALS.isdisjoint(has) and (said := words.of_an_animal(sentence)) and not _of_others(sentence):
         return About("animal", *said.span(), is_counted=True)
-    if (said := _on_a_bench(sentence) or words.taken_out(sentence)) and not is_of_others:
+    said = None if _MAY_BE_BENCH.isdisjoint(has) else _on_a_bench(sentence) or words.taken_out(sentence)
+    if said and not _of_others(sentence):
         return About("bench", *said.span(), is_counted=True)
-    counted = _counted_people(sentence)
-    said = counted or (None if is_of_others else _in_people(sentence))
-    return About("human", *said.span(), is_counted=counted is not None) if said else None
+    return None if _MAY_BE_PEOPLE.isdisjoint(has) else _of_people(sentence)
+
+
+def _of_animals(sentence: str) -> About | None:
+    is_of_others = _of_others(sentence) is not None
+    counted = None if is_of_others else _counted_animals(sentence)
+    said = counted or (None if is_of_others else _in_animals(sentence))
+    said = said or next((each for line in sentence.split("\n")[:1] for each in _own_units(line)), None)
+    return About("animal", *said.span(), is_counted=counted is not None) if said else None
+
+
+def _of_people(sentence: str) -> About | None:
+    if (counted := _counted_people(sentence)) is not None:
+        return About("human", *counted.span(), is_counted=True)
+    said = _in_people(sentence)
+    return About("human", *said.span(), is_counted=False) if said and _of_others(sentence) is None else None

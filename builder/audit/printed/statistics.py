@@ -53,11 +53,14 @@ _match_deviation_behind = late(rf"\s*(?:mm|months?|years?|%|points?)?\s*[(\[]?\s
 _PREDICTION = r"(?:predicti(?:on|ve) (?:intervals?|limits?|bounds?)|(?-i:PIs?)\b)"
 _SIGNS = r"[\s:=,(\[]"
 _ends_in_prediction = late(
-    rf"(?P<label>\b{_PREDICTION})(?:{_SIGNS}|\b(?:of|was|is|from|for|a|further|new|study|ran|went)\b)*$", re.IGNORECASE
+    rf"(?P<label>\b{_PREDICTION})(?:{_SIGNS}|\b(?:of|was|is|from|for|a|further|new|study|ran|went)\b)*$",
+    re.IGNORECASE,
+    holds=("predict", "pi"),
 ).search
 _match_prediction_behind = late(
     rf"\s*%?[\s,;(\[]*(?:\d\d(?:\.\d)? ?%\s*)?(?P<label>{_PREDICTION})(?!{_SIGNS}*(?:of |from |was )?[-−]?\d)",
     re.IGNORECASE,
+    holds=("predict", "pi"),
 ).match
 
 _RATE = (
@@ -303,5 +306,6 @@ _match_per_year = late(
     r"(?P<label>per (?:year|annum)|a year\b|each year|every year|annually|yearly|/\s?(?:years?|yr|y|a)\b|"
     r"per 100 [\w-]+[\s-]years)",
     re.IGNORECASE,
+    holds=("per ", "year", "annual", "/"),
 ).match
 _has_word = late(r"[A-Za-z]{4,}").search

@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
-from ...numerals.late import late
+from ...numerals.late import holds_any, late
 from .tables import InCell
 
 
@@ -45,6 +45,8 @@ def _units_in(lexicon: Lexicon) -> tuple[re.Pattern[str], dict[str, str]]:
 def units_said(text: str, lexicon: Lexicon) -> set[str]:
     """Ids of the units whose words stand in a text."""
     pattern, ids = _units_in(lexicon)
+    if not holds_any(text.lower(), ids):
+        return set()
     return {ids[found[0].lower()] for found in pattern.finditer(text)}
 
 

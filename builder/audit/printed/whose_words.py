@@ -151,8 +151,9 @@ NOT_NAMES = frozenset({
     "Overall", "Full", "Final", "Initial", "Treatment", "Experimental", "Intervention", "Placebo", "Randomised",
     "Randomized", "Clinical", "Prospective", "Retrospective", "Earlier", "Later", "Same", "Other",
 })  # fmt: skip
-CITED_YEAR = late(r"(?:19|20)\d\d[a-z]?\)|\b[Tt]0\b")
-"""What speaks of whose a number is without a word: "(2011)", "T0"."""
+CITED_YEAR = late(r"19\d\d[a-z]?\)|20\d\d[a-z]?\)|T0(?<=\bT0)\b|t0(?<=\bt0)\b")
+"""What speaks of whose a number is without a word: "(2011)", "T0". Each begins with its first sign, which is looked for
+ten times as fast as a boundary of words."""
 ON_WHICH = late(r", (?:on|upon|from|with|by) which (?:the|our|we)\b")
 CRITERIA = late(
     r"\b(?:criteri\w*|index|classification|method|technique|scale|score|guidelines?|definition|protocol|way|manner)\b"
@@ -259,6 +260,7 @@ PLACED = late(
         "before ", "prior to", "ahead of", " day of", " moment of", " time of", "immediately ", "directly ",
         "straight after", "straight following", "right after", "right following",
     ),
+    also=("ing", "treatment", "surgery", "therapy", "operation", "intervention", "procedure", "repair"),
 )  # fmt: skip
 PLACED_CLOSES = late(
     r"(?: (?:the|their) [a-z]+)?(?: itself)?\s*(?:$|[,;:.)|]|(?:and|but|while|whereas)\b)", re.IGNORECASE
@@ -275,7 +277,7 @@ OF_WHOM = late(
     r"administered|prescribed|started|hours?|minutes?|after)\b[^.;:,]*$",
     re.IGNORECASE,
 )
-ACT = late(rf"\W*(?!{_NO_ACTS})(?!ach|burn|throbb|present|dur)[a-z-]+ing\b", re.IGNORECASE)
+ACT = late(rf"\W*(?!{_NO_ACTS})(?!ach|burn|throbb|present|dur)[a-z-]+ing\b", re.IGNORECASE, holds=("ing",))
 """ "Rinsing before treatment left 8 in pain": what was done then, and no number of then."""
 IN_WHOM = late(r"\b(?:(?:in|of|for|with) (?:which|whom)|whose)\b")
 DONE = late(r"\b(?!(?:tested|noted|observed|examined|recorded|reported)\b)(?:[a-z]+ed|done|made|given|put|set) $")
@@ -312,8 +314,10 @@ def before_treatments(treatments: frozenset[str]) -> re.Pattern[str] | None:
     if not treatments:
         return None
     named = "|".join(sorted(map(re.escape, treatments), key=lambda each: (-len(each), each)))
-    return re.compile(
-        rf"\b(?:before|prior to|ahead of) (?:(?:the|any|their|its|this) )?(?:[a-z-]+ )?(?:{named})\b", re.IGNORECASE
+    return late(
+        rf"\b(?:before|prior to|ahead of) (?:(?:the|any|their|its|this) )?(?:[a-z-]+ )?(?:{named})\b",
+        re.IGNORECASE,
+        holds=("before ", "prior to ", "ahead of "),
     )
 
 

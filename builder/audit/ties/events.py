@@ -326,9 +326,10 @@ class _Judged:
 
 _find_ellipsis = late(
     r"\s*(?:of\s+(?:the\s+)?\d+\s+)?(?:\([^()]*\)\s*)?(?:[a-z]+\s+)?(?:did|had|were|was|have|has)\s+(?P<not>not)\b"
-    r"(?=\s*(?:[.,;()]|$|and\b))"
+    r"(?=\s*(?:[.,;()]|$|and\b))",
+    holds=("not",),
 ).match
-_ends_in_ellipsis = late(r"\b(?:did|had|were|was|have|has)\s+not\s*\($").search
+_ends_in_ellipsis = late(r"\b(?:did|had|were|was|have|has)\s+not\s*\($", holds=("not",)).search
 _is_row = late(r"[\s|]*healing\s*(?:\||\t| {2,})", re.IGNORECASE).match
 _is_healed_row = late(r"^[^\S\n|]*\|?[^\S\n]*healed\s*(?:\||\t| {2,})", re.IGNORECASE | re.MULTILINE).search
 _were = late(r"\b(?:were|was|are|is)\s+(?:still\s+)?$", re.IGNORECASE).search

@@ -37,12 +37,19 @@ _ELSE = late(
     r"abstracted|abstraction|cleaned|statistic\w*|data (?:\w+ ){0,2}(?:entered|collected|gathered|compiled)|rebuilt|"
     r"years of practice|calibrat\w+|manufactur\w+|born|birth)\b",
     re.IGNORECASE,
-)
+    holds=(
+        "call", "invited", "came back", "returned", "examin", "read", "follow", "review", "analys", "analyz",
+        "graduat", "qualif", "publish", "search", "database", "film", "radiograph", "census", "guideline", "funded",
+        "grant", "approved", "ethic", "trained", "abstract", "cleaned", "statistic", "data ", "rebuilt", "practice",
+        "calibrat", "manufactur", "born", "birth",
+    ),
+)  # fmt: skip
 _OF_OTHERS = late(
     r"\b(?:historical(?:ly)?|(?:control|comparison|reference|validation|earlier|previous|pilot) "
     r"(?:cohort|series|sample|study|trial|set|population|cases|patients)|validation|pilot ran|"
     r"(?:for|as|in) (?:\w+ )?comparison|served as (?:\w+ )?controls)\b",
     re.IGNORECASE,
+    holds=("histor", "control", "comparison", "reference", "validation", "earlier", "previous", "pilot"),
 ).search
 """Whoever was recruited then was not the study's own, where others were too."""
 _clause_end = late(r"[.;](?=\s|$)|,\s+(?:and|while|whereas|but)\b|\bwhile\b|\bwhereas\b|\n(?=\s*\[)")

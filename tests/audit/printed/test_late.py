@@ -9,15 +9,16 @@ from importlib import import_module
 
 import passageproof.audit.printed
 import passageproof.audit.ties
+import passageproof.numerals
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis.strategies import data, from_regex
 from passageproof.audit.printed.whose_words import LED, TOLD, may_lead, may_tell
-from passageproof.numerals.late import _Late, holds_any, late
+from passageproof.numerals.late import _Late, late
 
 
 def _with_stems() -> Iterator[tuple[str, _Late]]:
-    for room in (passageproof.audit.printed, passageproof.audit.ties):
+    for room in (passageproof.numerals, passageproof.audit.printed, passageproof.audit.ties):
         for module in pkgutil.iter_modules(room.__path__, f"{room.__name__}."):
             for name, value in vars(import_module(module.name)).items():
                 pattern = getattr(value, "__self__", value)
@@ -36,7 +37,7 @@ def test_whatever_a_pattern_finds_holds_one_of_its_stems(name: str, data) -> Non
     compiled = re.compile(pattern.pattern, pattern.flags)
     text = data.draw(from_regex(compiled))
     if compiled.search(text) is not None:
-        assert holds_any(text.lower(), pattern.holds), text
+        assert pattern._may(text), text
 
 
 @pytest.mark.parametrize(("pattern", "may"), [(LED, may_lead), (TOLD, may_tell)], ids=["LED", "TOLD"])
@@ -66,6 +67,12 @@ def test_where_no_stem_stands_nothing_is_compiled() -> None:
     assert stemmed.split("39 of 47") == ["39 of 47"]
     assert stemmed.match("39 of 47") is None is stemmed.fullmatch("39 of 47")
     assert "_compiled" not in vars(stemmed)
+
+
+def test_of_two_groups_of_stems_each_must_stand_there() -> None:
+    both = late("before [a-z]*ing", holds=("before",), also=("ing",))
+    assert both.search("before loading")[0] == "before loading"  # type: ignore[index]
+    assert both.search("before 12 weeks") is None
 
 
 def test_patterns_with_stems_are_found() -> None:
