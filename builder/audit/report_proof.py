@@ -147,8 +147,7 @@ class _Proving:
         # A doubtful number is settled by its ties; of others nobody wants more than the questions.
         asked, settled = self._tie(scope, standing, wanted=self.located or bool(doubtful))
         for stands, choice in doubtful:
-            is_settled = choice.failure == "ambiguous" and stands.row.name == "p"
-            if not (stands.row.id in settled and (is_settled or _is_doubted_for_its_side(stands, choice))):
+            if not _is_settled(stands, choice, scope, standing, settled):
                 self._ask(scope, stands, choice, asked)
         for row, problem in find_levels(scope, readings, choices, lambda: self.levels_of_source):
             self.problems.append(problem)
@@ -263,6 +262,27 @@ def _is_said_in_words(row: Quoted, place: Reading, scope: Scope) -> bool:
     if row.role.kind != "bound" or any(letter.isdigit() for letter in row.typed):
         return False
     return any(mention.key == row.typed for mention in place.mentions(scope.names))
+
+
+def _is_settled(
+    stands: Stands, choice: Choice, scope: Scope, standing: Sequence[Stands], settled: Collection[str]
+) -> bool:
+    """Whether the words around a doubtful number, or around what is typed with it, say enough."""
+    if stands.row.id in settled:
+        is_own_p = choice.failure == "ambiguous" and stands.row.name == "p"
+        if is_own_p or _is_doubted_for_its_side(stands, choice):
+            return True
+    return choice.failure == "pair" and _is_number_of_its_level(stands, scope, standing, settled)
+
+
+def _is_number_of_its_level(total: Stands, scope: Scope, standing: Sequence[Stands], settled: Collection[str]) -> bool:
+    """Whether a total that stands in another pair is the number of its level, and the words say of the count, which
+    stands alone, what it counts: "14 of the 52 over 5 mm did not heal; the other 38 were healed"."""
+    events = next((each for each in standing if each.row.id == f"{total.block}/events"), None)
+    if not total.row.level or events is None or events.token.part or events.row.id not in settled:
+        return False
+    owner = total.reading.owners(scope.names)[total.at] if scope.names else None
+    return owner is not None and owner.key == total.row.level and owner.is_sure
 
 
 _SIDES = frozenset({"good", "bad", "extracted", "died"})

@@ -139,9 +139,18 @@ _LEADS_A_UNIT = frozenset({Kind.NUMBER, Kind.DASH})
 
 
 def _label(printed: Printed, numeral: Numeral, place: int) -> None:
-    """ "Table 2"; "per 100"; but "mean score 2.1" is what was scored, and "yes vs no 1.9" a ratio."""
-    if numeral.unit == "none" and not (numeral.decimals and printed.word(place - 1) in _WITH_VALUES):
+    """ "Table 2"; "per 100"; but "mean score 2.1" is what was scored, "yes vs no 1.9" a ratio, "in each group 20" a
+    count."""
+    word = printed.word(place - 1)
+    is_counted = word in _OF_THOSE_STUDIED and (numeral.value >= _MORE_THAN_NAMES or printed.word(place - 2) in _EACH)
+    if numeral.unit == "none" and not is_counted and not (numeral.decimals and word in _WITH_VALUES):
         numeral.words.append(printed.said[place - 1])
+
+
+_OF_THOSE_STUDIED = frozenset({"group", "groups"})
+_EACH = frozenset({"each", "every", "per", "either", "both"})
+_MORE_THAN_NAMES = 10
+"""No study numbers so many groups: the 39 of "in the control group 39 healed" is a count."""
 
 
 _WITH_VALUES = frozenset({"score", "scores", "no", "number", "group", "groups", "ref", "reference"})

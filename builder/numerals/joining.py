@@ -116,7 +116,15 @@ def _in_thousands(pieces: Pieces) -> Iterator[_Joined]:
 
 
 def _is_sure_group(pieces: Pieces, run: list[int]) -> bool:
-    return any(_text(pieces, place)[0] == "0" or _between(pieces, place - 1) == "~" for place in run[1:])
+    if any(_text(pieces, place)[0] == "0" or _between(pieces, place - 1) == "~" for place in run[1:]):
+        return True
+    return "|" in pieces.lowered and _is_alone_in_cell(pieces, run)
+
+
+def _is_alone_in_cell(pieces: Pieces, run: list[int]) -> bool:
+    """ "| 1 206 |"."""
+    before, behind = pieces.lowered[: pieces.spans[run[0]][0]], pieces.lowered[pieces.spans[run[-1]][1] :]
+    return before.rstrip(" ")[-1:] == "|" and behind.lstrip(" ")[:1] in ("|", "\n", "")
 
 
 def _says_what(pieces: Pieces, run: list[int]) -> bool:

@@ -52,7 +52,7 @@ PHRASES: dict[str, Meaning] = {
     **{phrase: (Kind.MEASURE, measure) for phrase, measure in words.MEASURE_PHRASES.items()},
     **_alike(Kind.COMPARATOR, "<=", *(f"{no} {more} than" for no in ("no", "not") for more in words.NO_MORE)),
     **_alike(Kind.COMPARATOR, ">=", *(f"{no} {less} than" for no in ("no", "not") for less in words.NO_LESS)),
-    **_alike(Kind.COMPARATOR, ">", *(f"{more} than" for more in words.MORE)),
+    **_alike(Kind.COMPARATOR, ">", *(f"{more} than" for more in words.NO_MORE)),
     **_alike(Kind.COMPARATOR, "<", *(f"{less} than" for less in words.LESS)),
     **_alike(Kind.OR_MORE, ">=", *(f"{either} {more}" for either in ("or", "and") for more in words.OR_MORE)),
     **_alike(Kind.OR_MORE, "<=", *(f"{either} {less}" for either in ("or", "and") for less in words.OR_LESS)),

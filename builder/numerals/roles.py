@@ -96,7 +96,9 @@ class _Reading:
         if around.last is not None:
             numeral.parent = around.newest
         elif around.waiting:  # "healed (n = 39)"
-            numeral.words += around.waiting
+            said = {self.stands_for.get(word) for word in numeral.words}
+            if said.isdisjoint(_MODELS):  # but "the crude difference was lost (adjusted OR 1.4)"
+                numeral.words += around.waiting
             around.waiting = []
         if self.headings and not numeral.words:
             own = self.headings.get(self.printed.kinds[self.opened])
@@ -122,7 +124,18 @@ class _Reading:
         elif clause.last is None or clause.role_first or self._leads_to_a_number(word, place):
             clause.waiting.append(word)
         else:
+            self._give_to_those_held(word)
             _give(clause.last, [word], unit_seen=clause.unit_seen)
+
+    def _give_to_those_held(self, word: str) -> None:
+        """ "Sixty roots of six dogs were examined": the sixty were."""
+        last = self.clause.last
+        if last is None or last.part or last.index == 0 or self.stands_for.get(word) not in _FLOW:
+            return
+        held = self.printed.numerals[last.index - 1]
+        is_held = held.unit in self.printed.lexicon.units and not held.part and held.unit != last.unit
+        if is_held and _leads_to_holders(self.printed.kinds[held.piece + 1 : last.piece]):
+            held.words.append(word)
 
     def _describes_the_whole(self, word: str, place: int) -> bool:
         """ "61 of the 88 eyes treated were examined": the 88 were treated."""
@@ -139,6 +152,8 @@ class _Reading:
 
     def _leads_to_a_number(self, word: str, place: int) -> bool:
         role = self.stands_for.get(word)
+        if role == "i2" and _leads_by_sign(self.printed.kinds, place + 1) is not None:  # "74.8%, I2 71%"
+            return True
         if role in ("neither", "both"):  # "by A alone in 6 and by neither in 7"
             return self._begins_a_part(place) and _leads_straight(self.printed.kinds, place + 1) is not None
         is_before = role in _BEFORE_THEIR_NUMBER
@@ -254,6 +269,9 @@ def read_roles(printed: Printed) -> None:
 
 
 _find_any = re.compile(pattern("[ROLE ROUND_OPEN SQUARE_OPEN]")).search
+_leads_to_holders = late(
+    pattern("[ADJECTIVE]{0,2} UNIT [WORD UNIT]{0,2} [OF FILLER] [FILLER ALL ADJECTIVE]{0,2}")
+).fullmatch
 _leads_to_a_time = re.compile(pattern("[FILLER WORD COMPARATOR]{0,4} NUMBER UNIT")).match
 _leads_on = late(
     # "mean pain score was 2.1"; but the number straight behind a label is its name.
@@ -263,9 +281,11 @@ _SIDES_OF_A_BODY = frozenset({"upper", "lower"})
 _ENDS_OF_INTERVALS = frozenset(
     {"limit", "bound", "quartile", "end", "value", "confidence", "margin", "boundary", "one"}
 )
+_MODELS = frozenset({"adjusted", "crude"})
 _FLOW = frozenset({"eligible", "treated", "due", "examined"})
 _VERBS = frozenset({"were", "was", "had", "have", "could", "came", "returned", "showed", "healed", "did", "attended"})
 _LATER = frozenset({"later", "after", "afterwards", "following"})
+_leads_by_sign = late(pattern("([EQUALS COLON] | FILLER){0,2} NUMBER")).match
 _leads_straight = re.compile(pattern("FILLER{0,2} NUMBER")).match
 _NEVER_COUNTED = TIME_UNITS | frozenset(SIZES.values())
 _WHO_FOLLOW = frozenset({"we", "who", "they", "authors", "and", "study", "then", "which", "that", "successfully"})

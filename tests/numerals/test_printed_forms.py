@@ -88,3 +88,26 @@ def test_numbers_that_come_to_a_total_are_each_of_it() -> None:
 def test_brackets_of_two_kinds_have_each_their_heading() -> None:
     tokens = read_numerals("Mean (SD) [SE] gain was 2.41 (0.90) [0.18] mm.")
     assert [token.roles for token in tokens] == [("mean",), ("sd",), ("se",)]
+
+
+@pytest.mark.parametrize(
+    ("text", "read"),
+    [
+        ("pain in 13 of the two visit group", [("13", "number", ()), ("two", "number", ())]),
+        ("Studies | Eyes\nA | 14 | 1 206", [("14", "number", ()), ("1 206", "number", ())]),
+        ("74.8% - I2 71%", [("74.8%", "percent", ()), ("71%", "percent", ("i2",))]),
+        ("the crude effect was lost (adjusted OR 1.4)", [("1.4", "ratio", ("adjusted",))]),
+        ("in the control group 39 healed", [("39", "number", ("good",))]),
+        ("in each group 8 healed", [("8", "number", ("good",))]),
+        ("Group 2 healed", [("2", "number", ("label", "good"))]),
+        ("60 teeth of 6 dogs were examined", [("60", "count", ("examined",)), ("6", "number", ("examined",))]),
+        ("later than 30 days", [("later than 30", "length", ())]),
+    ],
+)  # fmt: skip
+def test_words_beside_a_number_are_of_the_right_one(text: str, read: list[tuple[str, str, tuple[str, ...]]]) -> None:
+    assert [(token.shown, token.kind, token.roles) for token in read_numerals(text)] == read
+
+
+def test_none_of_some_and_two_of_others_are_no_sum() -> None:
+    tokens = read_numerals("Swelling was not observed in any of the 46 eyes with A and in 2 of the 48 with B.")
+    assert [(token.part, token.pair) for token in tokens] == [("events", 1), ("", -1), ("events", 3), ("total", 2)]

@@ -140,7 +140,12 @@ def is_list(text: str, tokens: Sequence[Token], bracket: Bracket, counted: froze
     ends = [index for index in bracket.numbers if tokens[index].part != "high" and tokens[index].start < end]
     structural = [index for index in ends if tokens[index].kind in STRUCTURAL]
     items = items_of(text, tokens, structural, brackets_within(text, tokens, bracket), counted)
-    kinds = {(tokens[item.numbers[0]].kind == "percent", len(item.numbers)) for item in items}
+    # "(83.1 vs 71.4%)": the sign stands behind the last alone.
+    firsts = [tokens[item.numbers[0]] for item in items]
+    kinds = {
+        (first.kind == "percent" or first.decimals > 0, len(item.numbers))
+        for first, item in zip(firsts, items, strict=True)
+    }
     return len(items) > 1 and len(kinds) == 1 and all(item.is_listed for item in items[1:])
 
 

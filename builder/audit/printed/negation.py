@@ -138,8 +138,19 @@ def _reaches(words: Sequence[Word], at: int, between: Sequence[Word], units: fro
         is_of_all = text == "not" and "one" in passed  # "not one of the 47 failed"
         return is_of_all or not any(_stops(word, units) for word in between)
     if text in ("none", "no") and passed and ("of" in passed or passed[-1] in units or passed[-1] == "single"):
-        return all(_is_beside(word) or word in units or word[0].isdigit() or word in _AUXILIARY for word in passed)
+        return _reaches_as_none(words, at, passed, units)
     return all(map(_is_beside, passed))
+
+
+def _reaches_as_none(words: Sequence[Word], at: int, passed: Sequence[str], units: frozenset[str]) -> bool:
+    """ "No eye failed", "none of the eyes failed"; but of "roots with no lesion were healed" nobody says it."""
+    is_of_whom = "of" not in passed and passed[-1] != "single" and at > 0 and words[at - 1].text in _HAVING
+    return not is_of_whom and all(
+        _is_beside(word) or word in units or word[0].isdigit() or word in _AUXILIARY for word in passed
+    )
+
+
+_HAVING = frozenset({"with", "had", "have", "has", "having", "showed", "showing"})
 
 
 def _stops(word: Word, units: frozenset[str]) -> bool:

@@ -172,8 +172,14 @@ def _forms(wording: str) -> Iterator[str]:
             yield form[:-1]
         elif form.endswith("y") and len(form) > 4:
             yield f"{form[:-1]}ies"
+        for end, other in _FAMILIES:
+            if form.endswith(end) and len(form) - len(end) > 2:
+                yield form[: -len(end)] + other
 
 
+_ALIKE = (("ary", "a"), ("ular", "le"), ("itic", "itis"), ("otic", "osis"), ("etic", "etes"))
+_FAMILIES = (*_ALIKE, *((noun, adjective) for adjective, noun in _ALIKE))
+"""Ends by which Latin and Greek make an adjective of a noun: "axillary", "in the axilla"; "cirrhotic", "cirrhosis"."""
 _ARTICLES = re.compile(r"\b(?:an?|the) ")
 _WITH = re.compile(r"(with|without|of|in|by|at|after|before) (.+)", re.DOTALL)
 

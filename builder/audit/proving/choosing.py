@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from itertools import pairwise
 
 from ...numerals import Token
 from ..printed.owner import Owners
@@ -165,7 +167,20 @@ def _told_of_the_rest(
     behind = [index for index in alone if any(_is_behind(reading, whole, index) for whole in rest or paired)]
     if rest and (named or behind):
         return named or behind, rest
-    return (behind, paired) if quoted.level and behind else None
+    listed = [index for index in alone if any(_is_listed_before(reading, whole, index) for whole in paired)]
+    return (behind or listed, paired) if quoted.level and (behind or listed) else None
+
+
+def _is_listed_before(reading: Reading, whole: int, index: int) -> bool:
+    """Whether a count stands in one list with the count of a pair, before it: the 70 of "70, 46 and 34 of 100"."""
+    places = [*range(index, reading.tokens[whole].pair + 1)]
+    text, tokens = reading.passage.text, reading.tokens
+    gaps = (text[tokens[one].outer_end : tokens[other].outer_start] for one, other in pairwise(places))
+    return len(places) > 1 and all(_is_list_sign(_BRACKET.sub("", gap)) for gap in gaps)
+
+
+_BRACKET = re.compile(r"\([^()]*\)")
+_is_list_sign = re.compile(r"\s*(?:,|,?\s*and|,?\s*or|versus|vs?\.?|against|/|;)\s*", re.IGNORECASE).fullmatch
 
 
 def _is_behind(reading: Reading, whole: int, index: int) -> bool:

@@ -11,6 +11,7 @@ from ...numerals.late import late
 from ...reading.slugs import slug
 from ...reading.values import Words
 from ..printed.proportions import proportions_in
+from ..printed.signless import has_sign_behind, is_headed_as_share
 from .field_roles import Quoted, Scope
 from .likeness import NEVER_A_BOUND, has_precision, is_like, is_like_as_proportion, is_like_in_structure
 from .printed_passage import Reading, counts_as
@@ -199,7 +200,9 @@ def _said_otherwise(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]
     if quoted.role.own == "reference" or quoted.name == "range":
         return _other_side(quoted, reading)
     if quoted.unit == "%" and quoted.role.kind in ("percent", "interval"):
-        return _in_points(quoted, reading) or _as_proportions(quoted, reading, scope)
+        return (
+            _in_points(quoted, reading) or _as_proportions(quoted, reading, scope) or _signless(quoted, reading, scope)
+        )
     if quoted.role.kind == "count" and quoted.role.own in STEPS and not reading.shows(quoted):
         return _unsaid_step(quoted, reading, scope)
     return []
@@ -230,6 +233,19 @@ def _as_proportions(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]
         and is_like_as_proportion(quoted, reading.tokens[index], scope)
     ]
     return [index for index in found if index in reading.told(_proportions)] if found else found
+
+
+def _signless(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
+    """ "83.1 with A and 71.4% with B" proves 83.1%, "the percentage healed was 83.1" too."""
+    if quoted.role.kind != "percent":
+        return []
+    text, tokens = reading.passage.text, reading.tokens
+    return [
+        index
+        for index in reading.by_value.get(quoted.value, ())
+        if tokens[index].decimals == quoted.decimals and is_like_as_proportion(quoted, tokens[index], scope)
+        and (has_sign_behind(text, tokens, index) or is_headed_as_share(text, tokens[index]))
+    ]  # fmt: skip
 
 
 def _proportions(reading: Reading) -> frozenset[int]:

@@ -71,7 +71,15 @@ class Fields:
         if not one.name == other.name == "total":
             return False
         is_one_whole = at in self.of_one_whole or holder in self.of_one_whole
-        return is_one_whole or (self._share_follows(at, index) and self._share_follows(holder, index))
+        if is_one_whole or (self._is_of_pair(at, index) and self._is_of_pair(holder, index)):
+            return True
+        return self._share_follows(at, index) and self._share_follows(holder, index)
+
+    def _is_of_pair(self, at: int, index: int) -> bool:
+        """Whether the passage prints the events beside a total in one pair with it: "70, 16 and 14 of 100"."""
+        tokens = self.tokens(at)
+        options = self.options[at - 1] if at and self.rows[at - 1].leads else []
+        return bool(options) and all(tokens[option].pair == index for option in options)
 
     def _share_follows(self, at: int, index: int) -> bool:
         """Whether the share typed beside a total follows from it: "64 (51.2%) of 125 with A and 79 (63.2%) with B"."""
@@ -122,7 +130,10 @@ class Fields:
         self.chosen[at] = Choice(-1, "taken", tuple(self.options[at]), holder)
 
 
-_EACH = late(r"\b(?:each|both|per|every|either|equal(?:ly)?|a\s+group|an\s+arm|all\s+(?:groups|arms))\b", re.IGNORECASE)
+_EACH = late(
+    r"\b(?:each|both|per|every|either|equal(?:ly)?|a\s+group|an\s+arm|all\s+(?:groups|arms)|(?:groups|arms)\s+of)\b",
+    re.IGNORECASE,
+)
 _NEAR = 40
 """Characters on either side of a number within which "per group" or "each" speaks of it."""
 

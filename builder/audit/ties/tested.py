@@ -39,7 +39,7 @@ def find_tests(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
             value = ratio_of(standing)
             if value is not None and value.reading is stands.reading and _is_settled(stands, value, found, ties, claim):
                 continue
-        _find_other(stands, found, claim, ties, known)
+        _find_other(stands, found, claim, ties, known, standing)
 
 
 def _p_values(reading: Reading) -> PValues:
@@ -85,7 +85,9 @@ def _quoted(stands: Stands, tested: Tested) -> str:
     return words if len(words) < 80 else f"... {words[-76:]}"
 
 
-def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known: Known) -> None:
+def _find_other(
+    stands: Stands, found: PValues, claim: Claim, ties: Ties, known: Known, standing: Sequence[Stands]
+) -> None:
     text = stands.reading.passage.text
     pair = _of_a_pair(stands, found, claim, ties, known)
     if pair == "told":
@@ -120,8 +122,19 @@ def _find_other(stands: Stands, found: PValues, claim: Claim, ties: Ties, known:
     better = _of_the_factor(stands, tested, own, others, about) or _of_the_comparison(
         stands, tested, own, others, about, about.wanted(stands, claim)
     )
-    if better is not None:
+    if better is not None and not _stands_behind_counts(stands, tested, standing):
         _ask_for(stands, ties, tested, better)
+
+
+def _stands_behind_counts(stands: Stands, tested: Tested, standing: Sequence[Stands]) -> bool:
+    """Whether the claim's own counts stand with a P: "(8, 6 and 7 of the patients; P = .87)"."""
+    beside = {
+        each.row.level
+        for each in standing
+        if each.row.level and each.row.name in ("events", "mean", "median") and each.reading is stands.reading
+        and any(low <= each.token.start < high for low, high in tested.spans)
+    }  # fmt: skip
+    return len(beside) > 1
 
 
 def _is_of_trend(
@@ -218,7 +231,8 @@ def _of_the_comparison(
     stands: Stands, tested: Tested, own: set[str], others: Sequence[Tested], about: _About, wanted: set[str]
 ) -> Tested | None:
     """The P of the claim's levels and outcome, where this one is of others, or of how they were at the start."""
-    is_of_start = about.OUTCOME not in own and find_start(tested.words(stands.reading.passage.text)) is not None
+    start = find_start(tested.words(stands.reading.passage.text))
+    is_of_start = start is not None and about.OUTCOME not in own and not about.is_own_word(start[0])
     if not is_of_start and not own.isdisjoint(about.mine) and own.isdisjoint(about.foreign):
         return None
     for other in others:
@@ -297,6 +311,10 @@ class _About:
     def is_of_factor(self, named: set[str]) -> bool:
         """Whether words name the factor of the claim or a level of it."""
         return self.FACTOR in named or any(name.key in named for name in self.names)
+
+    def is_own_word(self, word: str) -> bool:
+        """Whether a word is one of the claim's factor: "sex"."""
+        return self._factor is not None and self._factor.are_in({word.lower()})
 
     def others_in(self, tested: Tested, reading: Reading) -> set[str]:
         """Other factors that the words of a P value name as what it tests."""

@@ -38,7 +38,15 @@ def _pair_those_before(printed: Printed, events: Numeral, total: Numeral) -> Non
     left = total.value - events.value
     before: list[Numeral] = []
     for one in reversed(printed.numerals[: events.index]):
-        if not left or one.form or one.mate or one.share or not one.value or not _may_be_pair(printed, one, total):
+        if (
+            not left
+            or _is_whole(printed, one)
+            or one.form
+            or one.mate
+            or one.share
+            or not one.value
+            or not _may_be_pair(printed, one, total)
+        ):
             break
         before.append(one)
         left -= one.value
@@ -48,6 +56,13 @@ def _pair_those_before(printed: Printed, events: Numeral, total: Numeral) -> Non
         one.part, one.form, one.unit, one.mate = "events", "count", total.unit, total
 
 
+def _is_whole(printed: Printed, one: Numeral) -> bool:
+    """Whether a number is what others are of: the 46 of "none of the 46 and 2 of the 48"."""
+    kinds = printed.kinds[: one.piece]
+    return _ends_as_whole(kinds) is not None
+
+
+_ends_as_whole = re.compile(pattern("[OF SLASH ALL] [FILLER ALL ADJECTIVE]*") + r"\Z").search
 _ENDS = (Kind.STOP, Kind.SEMICOLON, Kind.COLON, Kind.ROUND_OPEN, Kind.SQUARE_OPEN)
 _BEHIND = f"[UNIT ROLE ADJECTIVE]{{0,2}} ([{_OPEN}] [^{_OPEN} {_CLOSE} DASH TO ROLE]* [{_CLOSE}])?"
 """Of a list's item; brackets with a range in them are read as one: "31 months (range 12-60), 80 of 98"."""
@@ -215,7 +230,9 @@ def make_count(printed: Printed, events: Numeral, total: Numeral) -> None:
     if events.comparator in ("<=", ">=") and printed.text[events.outer_start :][:3].lower() in ("no ", "not"):
         events.comparator, events.outer_start = "", events.start  # "no fewer than 39 of 47" are 39
     if events.value > total.value:
-        if events.unit in ("none", total.unit):  # "71 of 37": a digit was lost
+        # "71 of 37": a digit was lost; but in "13 of the two visit group" the word is a name.
+        is_name = printed.text[total.start].isalpha() and not printed.text[events.start].isalpha()
+        if events.unit in ("none", total.unit) and not is_name:
             destroy(events, total)
         return
     couple(events, total, "events", "total")
