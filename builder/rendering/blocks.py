@@ -26,6 +26,7 @@ from ..guide.values.document import (
     Situation,
     Table,
     WorkingsSection,
+    above_and_below,
 )  # fmt: skip
 from ..guide.values.figures import Figure, Working
 from ..numerals import FORMAT_1, Unit as CountedUnit
@@ -77,7 +78,8 @@ def _class(kind: str) -> str:
 
 def _paragraph(block: Paragraph, setting: Setting) -> str:
     mark = setting.invented() if block.kind == "answer" else ""
-    return f"<p{_class(block.kind)}>{line_html(block.line, setting.place)}{mark}</p>"
+    said, below = above_and_below(block.line)
+    return f"<p{_class(block.kind)}>{line_html(said, setting.place)}{mark}{line_html(below, setting.place)}</p>"
 
 
 def _is_blocks(item: Any) -> bool:

@@ -156,18 +156,8 @@ def _part_html(part: object, place: Place, is_linked: bool) -> str:
     if isinstance(part, Span):
         if part.kind == "code":
             return f"<code>{line_html(part.line, place, is_linked=False)}</code>"
+        if part.kind == "below":
+            # Within the paragraph of its sentence: it is copied with it, and never printed on another page.
+            return f" <small>{line_html(part.line, place, is_linked=is_linked)}</small>"
         return f'<span class="{part.kind}">{line_html(part.line, place, is_linked=is_linked)}</span>'
     raise TypeError(f"no way to print {part!r}")
-
-
-def plain_text(line: Line) -> str:
-    """A line without marks, for attributes and drawings' descriptions."""
-    out = []
-    for part in line:
-        if isinstance(part, str):
-            out.append(part)
-        elif isinstance(part, (Figure, Marked)):
-            out.append(part.text)
-        else:
-            out.append(plain_text(part.line))
-    return "".join(out)

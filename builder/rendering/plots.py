@@ -6,9 +6,9 @@ import math
 import re
 from html import escape
 
-from ..guide.values.document import Line, Marked, Plot, PlotRow
+from ..guide.values.document import Line, Marked, Plot, PlotRow, plain_text
 from ..guide.values.figures import Figure
-from .inline import Place, figure_target, href, plain_text
+from .inline import Place, figure_target, href
 
 WIDTH = 320
 _LEFT, _RIGHT = 10, 310

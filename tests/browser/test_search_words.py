@@ -14,7 +14,7 @@ from site_server import SiteServer
 
 pytestmark = pytest.mark.browser
 
-HOLE = "There is a hole in the root"
+HOLE = "There is a hole in the root or the pulp floor"
 
 
 @pytest.fixture

@@ -15,7 +15,7 @@ from site_server import serving
 
 pytestmark = pytest.mark.browser
 
-TITLE = "There is a hole in the root"
+TITLE = "There is a hole in the root or the pulp floor"
 THUMB = 44
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+import pytest
 from guide.compendium import catalogue_of, figures, nothing_named, report
-from passageproof.guide.values.document import Line
+from passageproof.guide.values.document import Line, plain_text
 from passageproof.guide.written import written_pages, written_parts
 from passageproof.reading.model import Page
-from passageproof.rendering.inline import plain_text
 
 CLAIM = "- {id: all, question: hole, outcome: healed, events: 39, total: 47, where: 'p. 3', follow_up: not reported}"
 FILES = report("marlow2019", CLAIM, "[p. 3] healed: 39 of 47 teeth") | {
@@ -18,10 +18,30 @@ def text_of(parts: tuple[str | Line, ...]) -> str:
     return "".join(part if isinstance(part, str) else plain_text(part) for part in parts)
 
 
-def test_named_claim_becomes_the_honest_whole() -> None:
+BELOW = "39 of 47 teeth (95% CI 70% to 91%, computed): healed, counted strictly, when is not reported; Marlow 2019"
+
+
+def test_named_claim_becomes_its_count_and_below_it_what_it_counts() -> None:
     parts = written_parts("Most healed: $marlow2019/all.\n", catalogue_of(FILES), nothing_named)
-    assert text_of(parts) == "Most healed: 39 of 47 teeth healed, follow-up not reported.\n"
-    assert set(figures(parts)) == {"marlow2019/all/events", "marlow2019/all/total"}
+    assert text_of(parts) == f"Most healed: 39 of 47.{BELOW}\n"
+    assert {"marlow2019/all/events", "marlow2019/all/total"} < set(figures(parts))
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("One ($marlow2019/all),\nand on.\n\nTwo.\n", "One (39 of 47),\nand on.{}\n\nTwo.\n"),
+        ("- one $marlow2019/all\n- two\n", "- one 39 of 47{}\n- two\n"),
+        ("1. one $marlow2019/all\n2. two\n", "1. one 39 of 47{}\n2. two\n"),
+        ("| a | b |\n|---|---|\n| $marlow2019/all | c |\n", "| a | b |\n|---|---|\n| 39 of 47{} | c |\n"),
+        ("One $marlow2019/all\n# Two\n", "One 39 of 47{}\n# Two\n"),
+        ("One $marlow2019/all", "One 39 of 47{}"),
+        ("$marlow2019/all/events of them, `x`\n\n```\ny\n```\n", "39 of them, `x`{}\n\n```\ny\n```\n"),
+    ],
+    ids=["paragraph", "list", "numbered list", "table", "heading", "end of the page", "field and code"],
+)
+def test_what_a_number_counts_stands_at_the_end_of_its_paragraph(text: str, shown: str) -> None:
+    assert text_of(written_parts(text, catalogue_of(FILES), nothing_named)) == shown.replace("{}", BELOW)
 
 
 def test_markdown_around_a_reference_stays_as_typed() -> None:

@@ -8,8 +8,7 @@ import pytest
 import textstat
 from passageproof.build import build_files
 from passageproof.guide.question.patient_page import NOT_A_FORM
-from passageproof.guide.values.document import Items, Page, Paragraph, Sheet, walk
-from passageproof.rendering.inline import plain_text
+from passageproof.guide.values.document import Items, Page, Paragraph, Sheet, plain_text, walk
 
 ROOT = Path(__file__).parents[2]
 

@@ -30,6 +30,7 @@ from ..values.document import (
     line,
     typed,
 )
+from .long_sentences import long_sentences
 from .own_authors import own_work
 from .upkeep_entries import Waiting, protocols_not_set, unratified
 
@@ -54,6 +55,7 @@ def upkeep_page(catalogue: Catalogue, named: NamedResult) -> Page:
         Section("How sure, not judged yet", "not-judged", _not_judged(catalogue)),
         Section("Not yet ratified", "not-ratified", _unratified(catalogue, named)),
         Section("Not set by this programme", "not-set", _not_set(catalogue, named)),
+        Section("Sentences that are long to hear", "long-sentences", _long(catalogue, named)),
         Section("Numbers that only stand in their passage", "located", _located(catalogue)),
         Section("Questions about printed figures, asked and answered", "asked", _asked(catalogue)),
         Section("Passages that no figure was drawn from", "unused-passages", _unused(catalogue)),
@@ -262,6 +264,20 @@ def _not_set(catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:
         blocks.append(Paragraph(line("These entries rest on a local protocol that is not set:")))
         blocks.extend(entries)
     return tuple(blocks) or _none("Contact and local protocols are set.")
+
+
+def _long(catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:
+    """Sentences over forty words or with more than two numbers; a matter of style, which no check asks about."""
+    rows = []
+    for item in long_sentences(catalogue, named):
+        why = " and ".join(
+            said
+            for said, holds in (("over forty words", item.is_long), ("more than two numbers", item.has_many))
+            if holds
+        )
+        page = Link(f"{item.question.id}/", (typed(item.question.title.text),))
+        rows.append(line(page, ", ", typed(item.place), f", {why}: ", item.line))
+    return _listed(rows, "No sentence is longer than forty words or has more than two numbers.")
 
 
 def _asked(catalogue: Catalogue) -> tuple[Block, ...]:

@@ -32,6 +32,11 @@ def shown_interval(finding: Finding, place: str) -> Line:
 
 def wilson(finding: Finding, place: str) -> tuple[Figure, Figure] | None:
     """Wilson's limits of a rate, per cent; None without counts."""
+    return _limits(finding, place, f"{place.replace('/', '-')}-wilson", "Intervals of single rates", "wilson")
+
+
+def _limits(finding: Finding, place: str, name: str, title: str, ending: str) -> tuple[Figure, Figure] | None:
+    """name, title: of the workings. ending: of the ids, before "-low" and "-high"."""
     from ...synthesis import wilson_interval
 
     events, total = finding.events, finding.total
@@ -41,21 +46,40 @@ def wilson(finding: Finding, place: str) -> tuple[Figure, Figure] | None:
     stem = slug(finding.base.replace("/", " "))
     book = finding.book
     workings = book.explain(
-        f"{place.replace('/', '-')}-wilson",
-        "Intervals of single rates",
+        name,
+        title,
         "(p + z²/2n ± z √(p(1 - p)/n + z²/4n²)) / (1 + z²/n), with p = events / n and z = 1.959964",
         published=WILSON,
         convention="score interval without continuity correction, 95%",
         inputs=_inputs(finding),
     )
-    name, own = _said_of(finding), _inputs(finding)
-    low = share(
-        book, f"{place}/{stem}-wilson-low", limits.low, total, workings, says=f"{name}, lower limit", inputs=own
+    says, own = _said_of(finding), _inputs(finding)
+    return (
+        share(
+            book, f"{place}/{stem}-{ending}-low", limits.low, total, workings, says=f"{says}, lower limit", inputs=own
+        ),
+        share(
+            book, f"{place}/{stem}-{ending}-high", limits.high, total, workings, says=f"{says}, upper limit", inputs=own
+        ),
     )
-    high = share(
-        book, f"{place}/{stem}-wilson-high", limits.high, total, workings, says=f"{name}, upper limit", inputs=own
-    )
-    return low, high
+
+
+def interval_alone(finding: Finding) -> Line:
+    """The interval of a rate that a sentence names: as printed, else Wilson's; empty where there are no counts.
+
+    Its workings hold this rate alone, so that every page with the sentence shows the same whatever else it computes.
+    """
+    printed = interval(finding)
+    if printed or finding.kind not in ("rate", "grade"):
+        return printed
+    question = finding.claim.question[0].text if finding.claim.question else finding.key
+    stem = slug(finding.base.replace("/", " "))
+    place = f"{question}/{finding.factor or 'overall'}"
+    title = f"Interval of a rate: {_said_of(finding)}"
+    limits = _limits(finding, place, f"{question}-told-{stem}", title, "told")
+    if limits is None:
+        return ()
+    return line(Marked("convention", "95%"), " CI ", limits[0], " to ", limits[1], ", computed")
 
 
 def _said_of(finding: Finding) -> str:

@@ -224,16 +224,13 @@ def _section(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Sec
     plot = drawing(catalogue, outcome, counted, superseded, f"time-{outcome.id}", asked_to)
     table = rates_table(catalogue, question.id, outcome, counted, superseded, is_timed=True)
     blocks.extend(block for block in (plot, table) if block is not None)
-    blocks.append(Paragraph(_gap(question, outcome, counted), "gap"))
     here = {finding.base for finding in counted}
-    back = [
-        reversal_line(catalogue, finding)
-        for finding in reversals(catalogue, question.id, counted)
-        if finding.base not in here
-    ]
+    back = [item for item in reversals(catalogue, question.id, counted) if item.base not in here]
+    blocks.append(Paragraph(_gap(question, outcome, counted, has_later=bool(back)), "gap"))
     if back:
         says = Paragraph(line("Early is not lasting. What the same studies found later:"), "warning")
-        blocks.extend((says, Items(tuple(back), kind="reversals")))
+        rows = tuple(reversal_line(catalogue, item) for item in back)
+        blocks.extend((says, Items(rows, kind="reversals")))
     for pool in row.pools:
         blocks.append(Paragraph(line(window_line(pool), pool_line(pool), "."), "pool"))
         moved = rate_sensitivity(
@@ -281,8 +278,11 @@ def _thresholds(catalogue: Catalogue, question: Question, outcome: Outcome) -> l
     return out
 
 
-def _gap(question: Question, outcome: Outcome, counted: Sequence[Finding]) -> Line:
-    """Where the knowledge ends, in words: early is not durable."""
+def _gap(question: Question, outcome: Outcome, counted: Sequence[Finding], *, has_later: bool) -> Line:
+    """Where the knowledge ends, in words: early is not durable.
+
+    has_later: estimates of those who had done well follow, which are counted from there and not from the start.
+    """
     found = latest(counted)
     plan = question.recall.visits if question.recall is not None else ()
     last = max(plan, key=lambda visit: visit.months, default=None)
@@ -297,9 +297,11 @@ def _gap(question: Question, outcome: Outcome, counted: Sequence[Finding]) -> Li
     visits: Line = ()
     if last is not None and last.months > window:
         visits = line(" The recall plan goes on to ", typed(last.text, "visit"), ".")
+    whom = ", of all who were treated" if has_later else ""
+    those = " What became of those who had done well is counted from there, below." if has_later else ""
     return line(
-        "The latest stated time is ", at, thin, "; later than that: ", not_known(question),
-        ". An early rate promises no late one.", visits,
+        "The latest stated time is ", at, thin, f"; later than that{whom}: ", not_known(question),
+        f".{those} An early rate promises no late one.", visits,
     )  # fmt: skip
 
 

@@ -44,7 +44,7 @@ def levels_apart(question: Question, findings: list[Finding]) -> list[Paragraph]
         side = side_of_row(row, reference) if row.level is not None and reference is not None else None
         if side is None or row is reference or row.level is None:
             continue
-        said = which_way(side, f"{question.id}/{row.factor}")
+        said = which_way(side, f"{question.id}/{row.factor}", is_for_patient=True)
         out.append(
             Paragraph(line(typed(row.level.level.text, "definition"), " beside the other: ", said, "."), "quiet")
         )

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
-from ...reading.model import Outcome
 from ...reading.pictures import Picture
 from ...reading.slugs import slug
 from ...reading.values import Length, Missing, Words
@@ -15,7 +13,8 @@ from ...synthesis.rounding import round_half_up
 from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
 from ..findings.findings import Catalogue, Finding
-from ..saying.wording import estimate, few_followed, honest_whole, n_of_n, timing, unit_word
+from ..saying.speech import plain_title, when
+from ..saying.wording import estimate, few_followed, honest_whole, n_of_n, unit_word
 from ..values.document import Line, Marked, Plot, PlotRow, line, typed
 from ..values.figures import Figure
 
@@ -226,18 +225,6 @@ def _in_counts(catalogue: Catalogue, question: str, finding: Finding) -> Patient
     return PatientNumbers(finding, "counts", events, others, None, None, finding.total, finding.good_events or 0)
 
 
-_FILE_WORD = re.compile(r"[,;]?\s*\(?\b(strict|lenient)(?:ly)?\b\)?", re.IGNORECASE)
-
-
-def plain_title(outcome: Outcome) -> str:
-    """The outcome's title as a patient reads it: file words for how strictly it was judged become speech."""
-    found = _FILE_WORD.search(outcome.title.text)
-    plain = _FILE_WORD.sub("", outcome.title.text).strip(" ,;")
-    if found is None or not plain:
-        return outcome.title.text
-    return f"{plain}, counted generously" if found[1].lower() == "lenient" else plain
-
-
 def printed_limits(finding: Finding) -> tuple[Figure, Figure] | None:
     """The report's own 95% interval of a rate, in per cent: one number has one interval wherever it stands."""
     limits = finding.limits()
@@ -270,7 +257,7 @@ def sentence(item: PatientNumbers, *, is_same_study: bool = False) -> Line:
     title = typed(plain_title(finding.outcome), "definition")
     if item.counted is None or item.others is None:
         said = line(title, ": ", estimate(finding)) if finding.kind == "estimate" else honest_whole(finding)
-        return line("In one study, ", timing(finding), ": ", said, ".")
+        return line("In one study, ", when(finding), ": ", said, ".")
     well = is_well(finding)
     # A survival of something bad counts those whom it spared.
     spared = "without: " if well and not finding.outcome.good else ""

@@ -10,6 +10,7 @@ from ..findings.findings import Catalogue, Finding
 from ..saying.reversals import replaced_by_estimate, reversals
 from ..saying.review_date import review_due
 from ..saying.source_reference import source_link
+from ..saying.speech import plain_title
 from ..sections.sheet_footer import sheet_footer
 from ..sentences.prose import NamedResult, prose, withdrawn
 from ..values.document import (
@@ -26,7 +27,7 @@ from ..values.document import (
     typed,
 )
 from .patient_beside import is_of_others, stacked
-from .patient_numbers import Format, format_of, plain_title, refusal
+from .patient_numbers import Format, format_of, refusal
 from .patient_told import told
 from .patient_ways import ways_section
 
@@ -139,16 +140,32 @@ def _numbers(catalogue: Catalogue, question: Question, shown: list[list[Finding]
     standing = {finding.base for findings in shown for finding in findings}
     titles = [plain_title(findings[0].outcome) for findings in shown if not findings[0].factor]
     twice = {title for title in titles if titles.count(title) > 1}
-    sections = []
+    sections: list[Section] = []
+    headed: dict[str, list[list[Finding]]] = {}
     before: list[Finding] = []
     for findings in shown:
         section = told(catalogue, question, findings, form, standing, twice)
+        alike = headed.setdefault(section.title, [])
+        section = section._replace(title=f"{section.title}{_told_apart(alike, findings)}")
+        alike.append(findings)
         if is_of_others(before, findings):
             said = Paragraph(line("These are other patients than those of the number above."), "quiet")
             section = section._replace(blocks=(said, *section.blocks))
         before = findings
         sections.append(section)
     return tuple(sections)
+
+
+_STUDIES = (", another study", ", a third study", ", a fourth study")
+
+
+def _told_apart(alike: list[list[Finding]], findings: list[Finding]) -> str:
+    """What tells a heading from those above it that would read the same; "" where none does."""
+    if not alike:
+        return ""
+    if any(not is_of_others(other, findings) for other in alike):
+        return ", counted again" if len(alike) == 1 else ", counted once more"
+    return _STUDIES[min(len(alike), len(_STUDIES)) - 1]
 
 
 # House rule: so many sentences at once during treatment.
@@ -161,7 +178,7 @@ def _said(title: str, kind: str, words: tuple[Words, ...], catalogue: Catalogue,
     if not kept:
         body: Blocks = (Paragraph(line("No words have been written for this sheet."), "quiet"),)
     else:
-        lines = tuple(prose(text, catalogue, named) for text in kept)
+        lines = tuple(prose(text, catalogue, named, is_always_sure=True) for text in kept)
         # Who is being treated can follow a few sentences; the others wait for a question.
         now = _SPOKEN if kind == "chair" else len(lines)
         body = (Items(lines[:now], kind="say"),)

@@ -10,7 +10,8 @@ from ..findings.findings import Catalogue, Finding
 from ..saying.certainty import NOT_JUDGED, how_sure, ledger
 from ..saying.reversals import reversals
 from ..saying.source_reference import source_link
-from ..saying.wording import n_of_n, timing
+from ..saying.speech import plain_title, when
+from ..saying.wording import n_of_n
 from ..values.document import Block, Details, Facts, Items, Line, Paragraph, Section, Span, joined, line, typed
 from .patient_beside import levels_apart
 from .patient_numbers import (
@@ -20,7 +21,6 @@ from .patient_numbers import (
     few,
     format_of,
     patient_numbers,
-    plain_title,
     probable,
     refusal,
     seen_again,
@@ -109,7 +109,7 @@ def _within(catalogue: Catalogue, finding: Finding) -> Line:
 def _beside(catalogue: Catalogue, finding: Finding, sure: Certainty | None) -> Line:
     """What no number goes without: when it was counted, in whose hands, how sure it is."""
     return line(
-        "When: ", timing(finding), ". Where: ", _setting(finding, ("operators",)), ". How sure: ", _plain(sure), ".",
+        "When: ", when(finding), ". Where: ", _setting(finding, ("operators",)), ". How sure: ", _plain(sure), ".",
         _flag(catalogue, finding.key),
     )  # fmt: skip
 
@@ -139,7 +139,7 @@ def _behind(catalogue: Catalogue, items: list[PatientNumbers], later: list[Patie
     ]
     for item in later:
         said = line(probable(item), " Counted: ", start_line(item.finding), ".")
-        shared.append((line("Later, ", timing(item.finding)), said))
+        shared.append((line("Later, ", when(item.finding)), said))
     blocks.append(Facts(tuple(shared), "small"))
     return blocks
 
@@ -197,9 +197,9 @@ def _form_of_later(finding: Finding, form: Format) -> Format:
 
 def _later(question: Question, item: PatientNumbers) -> Line:
     is_told = item.format != "words"
-    when = line(timing(item.finding), ": ") if is_told else ()
+    time = line(when(item.finding), ": ") if is_told else ()
     sure = _plain(_sure_of(question, [item.finding]))
-    return line(when, sentence(item, is_same_study=is_told), few(item), " How sure: ", sure, ".")
+    return line(time, sentence(item, is_same_study=is_told), few(item), " How sure: ", sure, ".")
 
 
 def _sure_of(question: Question, findings: list[Finding]) -> Certainty | None:

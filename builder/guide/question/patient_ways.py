@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...reading.model import Option, Question
 from ..findings.findings import Catalogue, Finding
-from ..saying.wording import timing
+from ..saying.speech import when
 from ..values.document import Details, Items, Line, Section, joined, line, typed
 from .patient_numbers import Format, format_of, patient_numbers, sentence
 
@@ -34,7 +34,7 @@ def ways_section(
     if compared_alike:
         for option, findings in alike:
             said = [
-                line(timing(item), ": ", sentence(patient_numbers(catalogue, question.id, item, form)))
+                line(when(item), ": ", sentence(patient_numbers(catalogue, question.id, item, form)))
                 for item in findings
             ]
             rows.append(line(typed(option.title.text), ": ", joined(said, " And ") or line("nothing comparable known")))

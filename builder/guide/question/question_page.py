@@ -169,7 +169,7 @@ def _option(option: Option, catalogue: Catalogue, question: Question, named: Nam
     people = ratified_line(ratified, catalogue)
     gone: list[Advice] = []
     if option.is_factor is not None and option.is_level is not None:
-        blocks.extend(level_summary(catalogue, question, option.is_factor.text, option.is_level.text))
+        blocks.extend(level_summary(catalogue, question, option.is_factor.text, option.is_level.text, is_alone=True))
     for entries, kind, title in (
         (option.for_, "for", "Speaks for it"),
         (option.against, "against", "Speaks against it"),
@@ -265,15 +265,16 @@ def touched_by(catalogue: Catalogue, question: Question) -> tuple[str, ...]:
     return tuple(sorted(keys & set(catalogue.evidence.sources)))
 
 
-# A figure named in prose, with the bracket around it.
-_REFERENCE = re.compile(r"\s*\(\$[^()]*\)|\$[\w/.-]*\w")
+# A figure named in prose, with the bracket around it: the index holds no number without what it counts.
+_IN_BRACKET = re.compile(r"\s*\([^()$]*\$[^()]*\)")
+_REFERENCE = re.compile(r"\$[\w/.-]*\w")
 
 
 def search_words(catalogue: Catalogue, question: Question) -> tuple[str, ...]:
     """What residents may type to find it: its answer, ways to go on, factors, levels and outcomes with synonyms."""
     words = [question.title.text]
     if question.answer is not None:
-        words.append(_REFERENCE.sub("", question.answer.text))
+        words.append(_REFERENCE.sub("…", _IN_BRACKET.sub("", question.answer.text)))
     words.extend(option.title.text for option in question.options)
     for name in sorted({finding.outcome.id for finding in catalogue.of_question(question.id)}):
         outcome = catalogue.evidence.vocabulary.outcomes.get(name)

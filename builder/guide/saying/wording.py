@@ -110,15 +110,15 @@ def timing(finding: Finding) -> Line:
     )
     start_line: Line = (typed(start),)
     at = finding.time("at")
-    spread = _spread(finding)
+    seen = spread(finding)
     if kind in ("at", "by") and at:
-        return line(f"{kind} ", length(at), _tolerance(finding, kind), start_line, *_and_follow_up(spread))
+        return line(f"{kind} ", length(at), _tolerance(finding, kind), start_line, *_and_follow_up(seen))
     words = {"last recall": "when last seen", "at least": "followed"}.get(kind, "time not reported")
-    if not spread:
+    if not seen:
         return line(words, start_line, ", how long not reported")
     if kind == "at least":
-        return line(words, " ", spread if finding.time("minimum") else line("at least ", spread), start_line)
-    return line(words, ", " if kind == "last recall" else " ", spread, start_line)
+        return line(words, " ", seen if finding.time("minimum") else line("at least ", seen), start_line)
+    return line(words, ", " if kind == "last recall" else " ", seen, start_line)
 
 
 def _tolerance(finding: Finding, kind: str) -> Line:
@@ -129,11 +129,12 @@ def _tolerance(finding: Finding, kind: str) -> Line:
     return line(" (how exactly is not reported)" if kind == "at" else None)
 
 
-def _and_follow_up(spread: Line) -> tuple[Line, ...]:
-    return (line("; follow-up "), spread) if spread else ()
+def _and_follow_up(seen: Line) -> tuple[Line, ...]:
+    return (line("; follow-up "), seen) if seen else ()
 
 
-def _spread(finding: Finding) -> Line:
+def spread(finding: Finding) -> Line:
+    """ "12 to 72 months (median 34 months)": shortest to longest follow-up; empty where none is reported."""
     low, high = finding.time("minimum"), finding.time("maximum")
     middle = finding.time("median")
     name = "median"

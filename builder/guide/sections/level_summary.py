@@ -21,12 +21,14 @@ def not_known(question: Question) -> Line:
     return line("none in people in this guide, searched ", date(question.searched.on.value))
 
 
-def level_summary(catalogue: Catalogue, question: Question, factor: str, level: str) -> Blocks:
-    """What a reader is told for one answer of the situation."""
+def level_summary(
+    catalogue: Catalogue, question: Question, factor: str, level: str, *, is_alone: bool = False
+) -> Blocks:
+    """What a reader is told for one answer of the situation, or, is_alone, for one way to go on."""
     results = [item for item in compared(catalogue, question.id, factor, level) if item.sides or item.reaching]
     blocks: list[Block] = []
     is_beside = is_reference(catalogue, question, factor, level)
-    rows = reference_rates(catalogue, question, factor, level) if is_beside else ()
+    rows = reference_rates(catalogue, question, factor, level, is_alone=is_alone) if is_beside else ()
     if results:
         told = tuple(comparison_summary(catalogue, question, item) for item in results)
         blocks.append(Items(told, kind="known-lines"))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ..findings.direction import Side
 from ..findings.findings import Catalogue, Finding
 from ..findings.margins import margin_verdict
@@ -9,7 +11,7 @@ from ..numbers.clearness import Clearness, clearness
 from ..saying.event_words import way_words
 from ..saying.source_reference import source_link
 from ..saying.wording import adjustment, contrast, cut, differed, main_part, timing
-from ..values.document import Line, joined, line, typed
+from ..values.document import Line, Marked, joined, line, typed
 
 CLEAR = "more than chance alone usually gives"
 UNCLEAR = "too few to tell"
@@ -20,17 +22,18 @@ _MARGINS = {
 }
 
 
-def which_way(side: Side, place: str, page: str = "", *, is_brief: bool = False) -> Line:
+def which_way(side: Side, place: str, page: str = "", *, is_brief: bool = False, is_for_patient: bool = False) -> Line:
     """ "fewer healed; too few to tell (41 points fewer to 4 more)": the side and, apart from it, how clear.
 
     place, page: as for `clearness`. is_brief: without the limits, but beside "no clear difference". A study with a
-    margin tells where its interval lies beside that.
+    margin tells where its interval lies beside that. is_for_patient: of every hundred, and not in points.
     """
     if side.direction == "not stated":
         return line("which way is not stated")
     found = clearness(side, place, page)
     is_told = found.limits and (not is_brief or side.direction == "no clear difference")
-    limits = line(" (", found.limits, ")") if is_told else None
+    ends = _of_every_hundred(found.limits) if is_for_patient else found.limits
+    limits = line(" (", ends, ")") if is_told else None
     printed = side.ratio if side.ratio is not None else side.finding
     verdict = margin_verdict(printed)
     if side.direction == "no clear difference":
@@ -43,6 +46,15 @@ def which_way(side: Side, place: str, page: str = "", *, is_brief: bool = False)
     if found.is_clear is None:
         return line(way, limits, _no_weight(found))
     return line(way, f", {CLEAR}" if found.is_clear else f"; {UNCLEAR}", limits)
+
+
+_POINTS = re.compile(r" points?\b")
+
+
+def _of_every_hundred(limits: Line) -> Line:
+    """ "5 to 55 fewer of every 100" for "5 to 55 points fewer"."""
+    said = tuple(_POINTS.sub("", part) if isinstance(part, str) else part for part in limits)
+    return line(said, " of every ", Marked("convention", "100")) if said else ()
 
 
 def _no_weight(found: Clearness) -> Line:

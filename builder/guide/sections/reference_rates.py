@@ -11,27 +11,44 @@ from ..findings.levels_covered import levels_covered
 from ..numbers.ratio_pooling import level_key
 from ..numbers.shown_numbers import count
 from ..saying.source_reference import source_link
-from ..saying.wording import length, rate, timing
+from ..saying.wording import cut, differed, length, rate, timing
 from ..values.document import Line, joined, line, typed
 from .ranges import low_to_high
 from .several_studies import opened_workings
 
 
-def reference_rates(catalogue: Catalogue, question: Question, factor: str, level: str) -> tuple[Line, ...]:
-    """One line an outcome; a reference that reaches over this level and another says so."""
+def reference_rates(
+    catalogue: Catalogue, question: Question, factor: str, level: str, *, is_alone: bool = False
+) -> tuple[Line, ...]:
+    """One line an outcome; a reference that reaches over this level and another says so.
+
+    is_alone: no other level is told beside it, so that of one study its other levels stand in the line.
+    """
     by_outcome: dict[str, dict[str, Finding]] = {}
+    beside: dict[str, list[Finding]] = {}
     for side in sides_of(catalogue, question.id, factor):
         row = side.reference
         if row is None or row.events is None or not row.total or reason_not_counted(row):
             continue
         if level in side.reference_ids:
             by_outcome.setdefault(row.outcome.id, {})[row.base] = row
+            if is_alone and side.finding.events is not None and side.finding.total:
+                beside.setdefault(row.base, []).append(side.finding)
     return tuple(
-        _of_outcome(catalogue, question, factor, level, list(found.values())) for _, found in sorted(by_outcome.items())
+        _of_outcome(catalogue, question, factor, level, list(found.values()), beside)
+        for _, found in sorted(by_outcome.items())
     )
 
 
-def _of_outcome(catalogue: Catalogue, question: Question, factor: str, level: str, rows: list[Finding]) -> Line:
+def _of_outcome(
+    catalogue: Catalogue,
+    question: Question,
+    factor: str,
+    level: str,
+    rows: list[Finding],
+    beside: dict[str, list[Finding]],
+) -> Line:
+    """beside: what one study counted in its other levels, by the reference row; alone it is read beside strangers."""
     counted, _ = count_patients_once(rows)
     groups: dict[tuple[object, ...], list[Finding]] = {}
     for row in counted:
@@ -42,15 +59,30 @@ def _of_outcome(catalogue: Catalogue, question: Question, factor: str, level: st
         groups.values(), key=lambda group: (_reaches_over(catalogue, factor, group[0]), -len(group), group[0].base)
     )
     title = typed(rows[0].outcome.title.text, "definition")
-    return line(title, ": ", joined([_of_group(catalogue, question, factor, level, group) for group in ordered]))
+    return line(
+        title, ": ", joined([_of_group(catalogue, question, factor, level, group, beside) for group in ordered])
+    )
 
 
-def _of_group(catalogue: Catalogue, question: Question, factor: str, level: str, group: list[Finding]) -> Line:
+def _of_group(
+    catalogue: Catalogue,
+    question: Question,
+    factor: str,
+    level: str,
+    group: list[Finding],
+    beside: dict[str, list[Finding]],
+) -> Line:
     first = group[0]
     over = " (over this level and another)" if _reaches_over(catalogue, factor, first) else None
     if len(group) == 1:
         wording = typed(_wording(first), "definition")
-        return line(wording, over, ": ", rate(first), ", ", timing(first), " (", source_link(first.key, catalogue), ")")
+        others = beside.get(first.base, [])
+        how = line(differed(others[0]), cut(others[0])) if others else None
+        same = joined([line(typed(_wording(row), "definition"), ": ", rate(row)) for row in others])
+        return line(
+            wording, over, ": ", rate(first), line("; in the same study ", same) if same else None, ", ", timing(first),
+            how, " (", source_link(first.key, catalogue), ")",
+        )  # fmt: skip
     inputs = tuple(figure for row in group for name in ("events", "total") if (figure := row.figure(name)) is not None)
     workings = opened_workings(catalogue, question, factor, inputs)
     name = f"{level}-{first.outcome.id}-{slug(_wording(first))}-at-{slug(str(first.window))}"

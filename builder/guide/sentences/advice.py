@@ -10,8 +10,10 @@ from ..findings.findings import Catalogue, Finding
 from ..saying.certainty import comparison_sure
 from ..saying.people import person_name
 from ..saying.source_reference import source_link
-from ..saying.wording import compared_how, honest_whole
+from ..saying.speech import counted_as, when
+from ..saying.wording import compared_how, contrast, differed
 from ..values.document import AdviceList, Entry, Line, MarkKind, date, joined, line, typed
+from .named_figures import once
 from .prose import NamedResult, prose, withdrawn
 
 # A line of advice stays one line: more levels are one tap away.
@@ -73,11 +75,9 @@ def basis_line(basis: Basis, catalogue: Catalogue, level: str = "") -> Line:
             return line("the study it rested on was ", withdrawn(key, catalogue))
         findings = _spoken_of_first(catalogue.of_claim(basis.claim.text), level)
         if findings:
-            shown = [honest_whole(item) for item in findings[:_LEVELS_SHOWN]]
             return line(
-                "study: ", source_link(key, catalogue), ", ", joined(shown),
-                " (and further levels there)" if len(findings) > _LEVELS_SHOWN else None,
-                compared_how(findings), comparison_sure(findings, catalogue),
+                "study: ", source_link(key, catalogue), ", ", _found(findings),
+                comparison_sure(findings, catalogue),
             )  # fmt: skip
         return line("study: ", source_link(key, catalogue))
     if kind == "guideline" and basis.source is not None:
@@ -90,6 +90,18 @@ def basis_line(basis: Basis, catalogue: Catalogue, level: str = "") -> Line:
     if kind == "common practice":
         return line("common practice, no source")
     return line(typed(kind))
+
+
+def _found(findings: Sequence[Finding]) -> Line:
+    """What a claim found: its ratio whole, its rows with what they share said once."""
+    rows = [finding for finding in findings if finding.kind != "contrast"]
+    ratios = [contrast(finding) for finding in findings if finding.kind == "contrast"]
+    further = "; further levels there" if len(rows) > _LEVELS_SHOWN else None
+    told = rows or list(findings)
+    heads = joined([*([once(rows[:_LEVELS_SHOWN])] if rows else []), *ratios])
+    shared = None if rows else line("; ", counted_as(told[0].outcome), ", ", when(told[0]))
+    # A ratio tells of its cut itself.
+    return line(heads, further, shared, differed(told[0]) if ratios else compared_how(findings))
 
 
 def _spoken_of_first(findings: Sequence[Finding], level: str) -> list[Finding]:

@@ -35,7 +35,10 @@ class Link(NamedTuple):
 
 
 class Span(NamedTuple):
-    """Text with a class: "strong", "quiet", "invented", "basis", ...; "code" is an element of its own."""
+    """Text with a class: "strong", "quiet", "invented", "basis", ...
+
+    "code" is an element of its own, and so is "below": a line below its sentence, and the last of its parts.
+    """
 
     kind: str
     line: Line
@@ -75,6 +78,25 @@ def typed(text: str, kind: MarkKind = "words") -> Part:
 def date(day: datetime.date) -> Marked:
     """A day as pages print it, ISO 8601."""
     return Marked("date", day.isoformat())
+
+
+def plain_text(line: Line) -> str:
+    """A line without marks, for attributes, descriptions of drawings, and whoever counts its words."""
+    out = []
+    for part in line:
+        if isinstance(part, str):
+            out.append(part)
+        elif isinstance(part, (Figure, Marked)):
+            out.append(part.text)
+        else:
+            out.append(plain_text(part.line))
+    return "".join(out)
+
+
+def above_and_below(line: Line) -> tuple[Line, Line]:
+    """A sentence, and what stands below it."""
+    at = next((index for index, part in enumerate(line) if isinstance(part, Span) and part.kind == "below"), len(line))
+    return line[:at], line[at:]
 
 
 def joined(lines: list[Line], separator: str = "; ") -> Line:

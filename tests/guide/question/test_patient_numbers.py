@@ -214,7 +214,7 @@ def test_small_estimate_stays_in_words_since_it_has_no_counts():
         "kept",
     )
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert said(sentence(item)).startswith("In one study, at 5 years after repair: tooth there: 71% still so (")
+    assert said(sentence(item)).startswith("In one study, 5 years after repair: tooth there: 71% still so (")
 
 
 def test_one_small_level_brings_all_levels_to_counts():

@@ -70,7 +70,7 @@ def test_beside_a_number_stand_its_counts_time_hands_and_certainty_and_the_rest_
     for wanted in (
         "94 of 110 teeth",
         "85 of every 100; 15 did not",
-        "at 24 months",
+        "24 months after repair, give or take 6 months",
         "treated by residents",
         "not judged",
     ):
@@ -97,7 +97,7 @@ def test_large_and_small_studies_stand_on_two_sheets_each_in_its_format():
 def test_every_number_has_period_criteria_setting_and_how_sure():
     shown = sheets(page_of(question(show("marlow2019/all")) | LARGE_REPORT))["Before treatment"]
     for wanted in (
-        "at 24 months",
+        "24 months after repair, give or take 6 months",
         "normal space, by film",
         "treated by residents",
         "not judged yet",
@@ -175,7 +175,7 @@ REVERSAL = report(
 
 def test_reversal_stands_on_the_sheet_of_the_rate_it_takes_back():
     shown = sheets(page_of(question(show("marlow2019/all")) | LARGE_REPORT | REVERSAL))["Before treatment"]
-    assert "Later, in the same study: at 10 years after healing: of 94 teeth, 26 of every 100 did badly" in shown
+    assert "Later, in the same study: 10 years after healing: of 94 teeth, 26 of every 100 did badly" in shown
 
 
 def test_a_level_that_is_told_in_words_alone_is_left_out_and_the_reason_said():
@@ -212,8 +212,8 @@ def test_ways_counted_alike_at_the_same_time_stand_beside_each_other():
         treatment="full pulpotomy",
     )
     shown = sheets(page_of(question(show("marlow2019/all", "arden2021/all"), OPTIONS) | files))["Before treatment"]
-    assert "Cap it: at 24 months (within 6 months) after repair: 94 of 110 teeth in one study" in shown
-    assert "Take it away: at 24 months (within 6 months) after repair: 66 of 110 teeth in one study" in shown
+    assert "Cap it: 24 months after repair, give or take 6 months: 94 of 110 teeth in one study" in shown
+    assert "Take it away: 24 months after repair, give or take 6 months: 66 of 110 teeth in one study" in shown
     assert "the difference may lie in who was treated" in shown
 
 
@@ -228,7 +228,7 @@ def test_two_studies_of_one_way_are_two_sentences():
         files |= report(key, claims, TIME, passage, study=study, treatment=way)
     chosen = question(show("marlow2019/all", "arden2021/all", "quill2020/all"), OPTIONS)
     shown = sheets(page_of(chosen | files))["Before treatment"]
-    assert " did not. And at 24 months (within 6 months) after repair: 66 of 110 teeth in one study" in shown
+    assert " did not. And 24 months after repair, give or take 6 months: 66 of 110 teeth in one study" in shown
     assert ".;" not in shown
 
 

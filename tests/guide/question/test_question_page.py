@@ -103,10 +103,13 @@ def test_the_urgent_door_leads_to_what_is_worse():
     assert 'href="../urgent/#burst"' in html_of(page_of())
 
 
-def test_the_answer_carries_the_honest_whole_of_what_it_names():
-    assert "Most had healed (39 of 47 teeth (83%) healed, at 24 months (within 3 months) after repair)." in said(
-        page_of()
-    )
+def test_the_answer_names_its_count_and_says_below_what_it_counts():
+    shown = said(page_of())
+    assert "Most had healed (39 of 47, 83%)." in shown
+    assert (
+        "39 of 47 teeth (95% CI 70% to 91%, computed): healed, counted strictly, 24 months after repair, give or take "
+        "3 months; Marlow 2019"
+    ) in shown
 
 
 @pytest.mark.parametrize(
@@ -118,7 +121,7 @@ def test_the_answer_carries_the_honest_whole_of_what_it_names():
         "not yet ratified",
         "contact not set by this programme",
         "Dissent: I would wait. (Tam Okafor, 2026-10-02)",
-        "study: Marlow 2019, 39 of 47 teeth (83%) healed",
+        "study: Marlow 2019, 39 of 47 teeth (83%): healed, counted strictly, 24 months after repair, give or take 3 months",
     ],
 )
 def test_every_line_says_what_it_rests_on_and_who_stands_behind_it(wanted: str):
@@ -179,5 +182,5 @@ def test_a_figure_of_a_report_read_as_an_abstract_says_so_where_it_stands():
     files["claims/marlow2019.yaml"] = files["claims/marlow2019.yaml"].replace("depth: full text", "depth: abstract")
     catalogue = catalogue_of({"questions/hole.yaml": QUESTION, "urgent.yaml": URGENT} | files)
     shown = said(question_page(catalogue, catalogue.evidence.questions["hole"], nothing_named))
-    assert "after repair, read as an abstract only)." in shown
+    assert "give or take 3 months; Marlow 2019, read as an abstract only" in shown
     assert "study: Marlow 2019, read as an abstract only, 39 of 47 teeth" in shown

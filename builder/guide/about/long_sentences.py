@@ -1,0 +1,71 @@
+"""Sentences of faculty that are long to hear: over forty words, or with more than two numbers."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from ...reading.model import Question
+from ..findings.findings import Catalogue
+from ..sentences.prose import NamedResult, prose
+from ..values.document import Line, above_and_below, plain_text, walk
+from ..values.figures import Figure
+
+# House rules: what a tired reader takes in at once.
+WORDS_AT_MOST = 40
+NUMBERS_AT_MOST = 2
+
+_NEXT = re.compile(r"(?<=[.!?])\s+")
+
+
+class LongSentence(NamedTuple):
+    """One sentence as pages print it."""
+
+    question: Question
+    place: str
+    """The part of the page, in words."""
+    line: Line
+    is_long: bool
+    """Over forty words."""
+    has_many: bool
+    """More than two numbers: a count with its total and percentage is one, a share with its time another."""
+
+
+def long_sentences(catalogue: Catalogue, named: NamedResult) -> Iterator[LongSentence]:
+    """In the answers, the advice and the words for patients, question by question."""
+    for _, question in sorted(catalogue.evidence.questions.items()):
+        for place, text in _texts(question):
+            for typed in _NEXT.split(text):
+                said = prose(typed, catalogue, named)
+                sentence, _ = above_and_below(said)
+                is_long = len(plain_text(sentence).split()) > WORDS_AT_MOST
+                has_many = _numbers(sentence) > NUMBERS_AT_MOST
+                if is_long or has_many:
+                    yield LongSentence(question, place, said, is_long, has_many)
+
+
+def _texts(question: Question) -> Iterator[tuple[str, str]]:
+    if question.answer is not None:
+        yield "answer", question.answer.text
+    lists = [
+        ("what not to do now", question.stop),
+        ("is it really this", question.is_it_this),
+        ("medical questions", question.medical),
+        *((f"{option.title.text}, for", option.for_) for option in question.options),
+        *((f"{option.title.text}, against", option.against) for option in question.options),
+        ("steps", question.steps),
+        ("when to call", question.call),
+    ]
+    for place, entries in lists:
+        for entry in entries:
+            yield place, entry.words.text
+            if entry.caution is not None:
+                yield place, entry.caution.text
+    if question.patient is not None:
+        for word in (*question.patient.chair, *question.patient.afterwards):
+            yield "words for the patient", word.text
+
+
+def _numbers(said: Line) -> int:
+    return len({item.id.rpartition("/")[0] for item in walk(said) if isinstance(item, Figure)})
