@@ -26,19 +26,13 @@ _VISIT = (
     r"(?:controls?|recalls?|visits?|reviews?|check-?ups?|(?:re-?)?examinations?|follow-?ups?|appointments?|inspections?)"
 )
 _find = late(
-    rf"""
-      \b(?P<many>{_MANY})[\s~-]+(?P<long>decades?|fortnights?)\b(?!\s+(?:of\s+(?:life|age|experience|practice)|ago)\b)
-    | (?<!half\s)(?<![\w-])(?P<one>an?)[\s~]+(?P<unit>year|month|week|day)\b(?!-|\s+and\s+a\s+half|\s+of\s+age)
-    | \bat\s+(?:the|their|his|her|its)\s+
-      (?P<every>(?:(?P<which>{"|".join(ORDINALS)})\s+)?
-        (?P<often>half-yearly|yearly|biannual|annual|(?:(?:three|six)-)?monthly|weekly))
-      \s+(?={_VISIT}\b)
-    | \b(?:on|at|by|until|till)\s+the\s+
-      (?P<nth>{"|".join(ORDINALS)}|\d{{1,2}}(?:st|nd|rd|th))[\s~]+
-      (?:(?:post-?[\s]?(?:operative|op|surgical|treatment)|follow-?up)[\s~]+)?
-      (?P<of>day|week|month|year)\b(?!\s+(?:of\s+(?:life|age)|\d))
-    """,
-    re.VERBOSE,
+    rf"\b(?P<many>{_MANY})[\s~-]+(?P<long>decades?|fortnights?)\b(?!\s+(?:of\s+(?:life|age|experience|practice)|ago)\b)|"
+    r"(?<!half\s)(?<![\w-])(?P<one>an?)[\s~]+(?P<unit>year|month|week|day)\b(?!-|\s+and\s+a\s+half|\s+of\s+age)|"
+    rf"\bat\s+(?:the|their|his|her|its)\s+(?P<every>(?:(?P<which>{'|'.join(ORDINALS)})\s+)?"
+    rf"(?P<often>half-yearly|yearly|biannual|annual|(?:(?:three|six)-)?monthly|weekly))\s+(?={_VISIT}\b)|"
+    rf"\b(?:on|at|by|until|till)\s+the\s+(?P<nth>{'|'.join(ORDINALS)}|\d{{1,2}}(?:st|nd|rd|th))[\s~]+"
+    r"(?:(?:post-?[\s]?(?:operative|op|surgical|treatment)|follow-?up)[\s~]+)?"
+    r"(?P<of>day|week|month|year)\b(?!\s+(?:of\s+(?:life|age)|\d))"
 )
 _ends_with_when = late(
     r"\b(?:after|at|within|by|until|for|over|during|(?:end|follow-?up|observation|period) of)\s+$"

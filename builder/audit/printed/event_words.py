@@ -7,6 +7,8 @@ import re
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from ...numerals.late import late
+
 EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
     word: (kind, side)
     for kind, side, words in (
@@ -112,7 +114,7 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
 and which way it goes for the patient:
 good, bad, or "" where it may be either."""
 
-LENIENT = re.compile(
+LENIENT = late(
     r"\b(?:heal(?:ed|ing)(?:\W+(?:or|and|plus)\W+| ?/ ?)(?:(?!not\b)\w+\W+){0,2}?(?:heal(?:ed|ing)\b|improv\w+)|"
     r"(?:complete(?:ly)?|full|fully|whole)\W+(?:or|and|plus)\W+(?:incomplete|partial|partly)(?:ly)?|"
     r"(?:or|and) (?:\w+ ){0,2}?(?:reduced|smaller|improved|improving|shrunken|reduction)\b|"
@@ -123,7 +125,7 @@ LENIENT = re.compile(
     re.IGNORECASE,
 )
 """Says that less than whole healing was counted too."""
-STRICT = re.compile(
+STRICT = late(
     r"\b(?:complete(?:ly)? (?:heal|resol)\w+|(?:full|total)(?:ly)? heal\w+|complete resolution|strict(?:ly)?|"
     r"(?:healed|resolved) (?:completely|fully))\b",
     re.IGNORECASE,

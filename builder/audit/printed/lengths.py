@@ -52,7 +52,7 @@ class _Sought(NamedTuple):
 
 @lru_cache(maxsize=32)
 def _pattern(sought: _Sought) -> re.Pattern[str]:
-    return re.compile("|".join(f"(?:{pattern})" for pattern in sought.patterns), re.IGNORECASE)
+    return late("|".join(f"(?:{pattern})" for pattern in sought.patterns), re.IGNORECASE)
 
 
 _SAID_BEFORE = (

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from ...numerals import Lexicon, Token
+from ...numerals.late import late
 from .clauses import sentences
 
 _FLOW = frozenset({"eligible", "treated", "due", "examined"})
@@ -45,7 +46,7 @@ def _words(lexicon: Lexicon) -> str:
 @lru_cache(maxsize=8)
 def _may_lead_on(lexicon: Lexicon) -> re.Pattern[str]:
     """Such a word with another behind it: most end their part, "118 treated, 98 examined"."""
-    return re.compile(rf"(?:{_words(lexicon)}|followed)\s+[a-z]", re.IGNORECASE)
+    return late(rf"(?:{_words(lexicon)}|followed)\s+[a-z]", re.IGNORECASE)
 
 
 @lru_cache(maxsize=8)
@@ -55,4 +56,4 @@ def _patterns(lexicon: Lexicon) -> tuple[re.Pattern[str], re.Pattern[str]]:
     counted = rf"(?:{units}|\d+(?:\s+[a-z]+s)?)(?:\s*\([^()]*\))?"
     participle = rf"\b(?:{counted}\s+(?P<word>{words})\s+(?:{_MEANS}|{_FOR_A_TIME})|(?P<next>followed)\s+by\b)"
     participle += rf"|\bof\s+(?:(?:the|these|those|all)\s+)?\d+\s+(?P<before>{words})\s+(?=[a-z])"
-    return re.compile(participle, re.IGNORECASE), re.compile(rf"\b(?:{words})\b", re.IGNORECASE)
+    return late(participle, re.IGNORECASE), late(rf"\b(?:{words})\b", re.IGNORECASE)
