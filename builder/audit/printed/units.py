@@ -4,12 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from decimal import Decimal
 from functools import lru_cache
 from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
 from ...numerals.late import holds_any, late
-from .tables import InCell
+from .belonging import owners_among
+from .clauses import Span
+from .owner import Owners
+from .tables import InCell, Table
+from .wordings import Mention
 
 
 class Counted(NamedTuple):
@@ -99,6 +104,99 @@ def _among(text: str, begin: int, before: Sequence[Token], around: str, lexicon:
     return (Counted(first.unit, first.start, found.end() if found else first.end), around)
 
 
+@lru_cache(maxsize=16)
+def _analysed(lexicon: Lexicon) -> re.Pattern[str]:
+    words = "|".join(re.escape(word) for word in sorted(_units_in(lexicon)[1], key=len, reverse=True))
+    return late(
+        rf"\b(?:(?:at|on)[\s~]+the[\s~]+level[\s~]+of[\s~]+(?:the[\s~]+)?(?P<level>{words})|(?P<of>{words})[\s~-]+levels?|"
+        rf"on[\s~]+an?[\s~]+(?P<basis>{words})[\s~]+basis|(?P<based>{words})-based|"
+        rf"(?:with|using|taking)[\s~]+the[\s~]+(?P<taken>{words})[\s~]+as[\s~]+(?:the[\s~]+)?unit|"
+        rf"(?P<unit>{words})[\s~]+as[\s~]+(?:the[\s~]+)?unit|"
+        rf"(?:analy[sz]ed|calculated|counted|reckoned|expressed)[\s~]+(?:per|by)[\s~]+(?P<counted>{words})|"
+        rf"(?:(?<=[.;:,]\s)|(?<=\band\s)|(?<=\bwas\s)|(?<=\brate\s)|(?<=\bsuccess\s)|^)(?:per|by)[\s~]+(?P<per>{words}))\b",
+        re.IGNORECASE,
+        holds=("level", "basis", "-based", " as ", "per ", "by "),
+    )
+
+
+def units_of_analysis(text: str, tokens: Sequence[Token], table: Table, lexicon: Lexicon) -> Owners:
+    """For each number which unit was counted, where a passage says so: "on the level of the eye", "per eye"."""
+    ids = _units_in(lexicon)[1]
+    mentions = [
+        Mention(*found.span(), ids[next(word for word in found.groups() if word).lower()])
+        for found in _analysed(lexicon).finditer(text)
+    ]
+    heads = [
+        (cell.start, cell.end, ids[word])
+        for line in table.lines for cell in line.cells[:1] if (word := text[cell.start : cell.end].lower()) in ids
+    ]  # fmt: skip
+    mentions += [Mention(*head) for head in heads] if len({unit for _, _, unit in heads}) > 1 else []
+    if len({mention.key for mention in mentions}) < 1:
+        return [None] * len(tokens)
+    return owners_among(text, tokens, sorted(mentions), table, lexicon.beside_numbers, is_complete=False)
+
+
+_match_noun = late(
+    r"[\s~]+(?:[a-z-]+[\s~]+){0,2}?(?P<noun>[a-z]{3,}s)\b(?=[\s~]*(?:[.,;:()]|\w+))", re.IGNORECASE
+).match
+_match_holding = late(
+    r"[\s~]*(?:,|with|had|have|having|received|contributed|provided|underwent|presented|presented with|gave|and|"
+    r"were (?:treated|operated on) (?:for|with|in|on)|(?:a total of|in all))?[\s~]*(?:a total of[\s~]+)?$",
+    re.IGNORECASE,
+).match
+_match_held = late(
+    r"(?:[\s~]+(?!than\b|not\b)[a-z-]+){0,4}?[\s~]*(?P<sign>\(|\b(?:of|in|from|belonging to)[\s~]+"
+    r"(?:(?:the|these|all|a total of)[\s~]+)?)[\s~]*$",
+    re.IGNORECASE,
+).match
+
+
+_WHO = frozenset({
+    "smokers", "diabetics", "adults", "males", "females", "girls", "boys", "volunteers", "residents", "adolescents",
+    "controls", "survivors", "responders", "completers", "attenders", "members", "drinkers", "was", "has", "years",
+})  # fmt: skip
+""" These are patients themselves, or nothing that is counted."""
+
+
+def noun_behind(text: str, tokens: Sequence[Token], at: int, lexicon: Lexicon) -> Span | None:
+    """Where the word for what a pair counts stands behind it, where no vocabulary declares it: "39 of 44 grafts"."""
+    token = tokens[at]
+    total = tokens[token.pair] if token.part == "events" else token
+    found = _match_noun(text, max(total.end, total.outer_end))
+    if found is None or found["noun"].lower() in lexicon.beside_numbers | _WHO:
+        return None
+    return found.span("noun")
+
+
+def holders_of(text: str, tokens: Sequence[Token], noun: str, count: Decimal, unit: str) -> Span | None:
+    """Where a passage says that fewer of a unit had so many of something: "44 grafts in 37 patients".
+
+    noun: the word for the something, in any case. unit: id of what held them.
+    """
+    small = text.lower()
+    for token in tokens:
+        if token.unit != unit or token.part or not 0 < token.value < count:
+            continue
+        begin = small.rfind(noun, max(token.start - _NEAR_NOUN, 0), token.start)
+        held = _match_held(text[begin + len(noun) : max(token.outer_start, 0) or token.start]) if begin >= 0 else None
+        word = _match_word(text, token.end)
+        end = word.end() if word is not None else token.end
+        if held is not None and (held["sign"] != "(" or text[end : end + 1] in (")", ",", ";")):
+            return begin, end
+        behind = next((each for each in tokens if each.start > token.start and each.value == count), None)
+        if behind is not None and behind.start - token.end < _NEAR_NOUN:
+            gap = text[end : behind.start]
+            named = _match_noun(text, behind.end)
+            if _match_holding(gap) and named is not None and named["noun"].lower() == noun:
+                return token.start, named.end()
+    return None
+
+
+_match_word = re.compile(r"[\s~]*[a-z]+", re.IGNORECASE).match
+_NEAR_NOUN = 60
+"""Characters between what was held and those who held it."""
+
+
 _MEASURES = {
     "second": ("seconds", "second", "secs", "sec", "s"), "minute": ("minutes", "minute", "mins", "min"),
     "hour": ("hours", "hour", "hrs", "hr", "h"), "day": ("days", "day"), "week": ("weeks", "week", "wks", "wk"),
@@ -131,4 +229,29 @@ def measured_in(text: str, token: Token, cell: InCell | None) -> tuple[str, tupl
         found = list(_find_heading(text, start, end))
         if found:
             return measure_of(found[-1]["unit"]), found[-1].span("unit")
+    lines = [span for span in spans if cell is not None] or _lines_over(text, token.start)
+    for start, end in lines:
+        headed = _match_line(text, start, end)
+        if headed is not None:
+            return measure_of(headed["unit"]), headed.span("unit")
     return None
+
+
+_match_line = late(
+    r"\s*(?P<unit>seconds|minutes|hours|days|weeks|months|years|millimetres|millimeters)\s+"
+    r"(?:until|till|to|of|from|for|before|after|since|needed|spent|lost|off|in|without|with)\b",
+    re.IGNORECASE,
+).match
+""" "Hours until relief" over some lines, or before the numbers of one."""
+
+
+def _lines_over(text: str, at: int) -> list[tuple[int, int]]:
+    """The line of a number as far as the number, and the last line without a figure above it."""
+    start = text.rfind("\n", 0, at) + 1
+    lines = [(start, at)]
+    while start > 0:
+        end = start - 1
+        start = text.rfind("\n", 0, end) + 1
+        if not any(letter.isdigit() for letter in text[start:end]):
+            return [*lines, (start, end)]
+    return lines

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from decimal import Decimal
+from functools import lru_cache
 from typing import TypeVar
 
 from ...numerals import Lexicon, read_numerals
@@ -169,6 +170,10 @@ class Reading:
     def cells(self) -> Sequence[InCell | None]:
         """For each number its place in a table, None in prose."""
         return self.table.places
+
+
+# Several claims of a report look at the same few passages beside their own.
+read_passage = lru_cache(maxsize=64)(Reading)
 
 
 def _plain(reading: Reading) -> Plain:

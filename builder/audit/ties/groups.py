@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import lru_cache
 from typing import NamedTuple
 
 from ...numerals import Token
@@ -33,7 +32,7 @@ from ..printed.groups import (
 from ..printed.owner import Owner, Owners
 from ..printed.restricted import Restricted, counted_among, has_more, restricted
 from ..printed.wordings import Name
-from ..proving.printed_passage import Reading
+from ..proving.printed_passage import Reading, read_passage
 from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties, studies_of
 
@@ -310,14 +309,10 @@ def _has_other_elsewhere(owner: Owner, stands: Stands, grouping: Grouping, ties:
         if passage.bracket != stands.reading.passage.bracket and grouping.others_stand_in(
             owner.key, plain(passage.text)
         ):
-            reading = _read(passage, ties.scope.lexicon)
+            reading = read_passage(passage, ties.scope.lexicon)
             if _has_other(reading.owners(grouping.names), owner, reading.tokens):
                 return True
     return False
-
-
-# Several claims of a report look at the same few passages.
-_read = lru_cache(maxsize=64)(Reading)
 
 
 def _is_of_all(grouping: Grouping, key: str, ties: Ties, text: str) -> bool:

@@ -6,9 +6,20 @@ from collections.abc import Iterator, Sequence
 
 from ...reading.report_model import Study
 from ...reading.values import Words
+from ..asking import collapsed
 from ..printed.one_each import is_one_each
-from ..printed.units import measure_of, measured_in, unit_counted, units_said
-from ..proving.printed_passage import Reading
+from ..printed.owner import Owners
+from ..printed.units import (
+    Counted,
+    holders_of,
+    measure_of,
+    measured_in,
+    noun_behind,
+    unit_counted,
+    units_of_analysis,
+    units_said,
+)
+from ..proving.printed_passage import Reading, read_passage
 from .tie import Known, Stands, Ties, studies_of
 
 RULES: dict[str, str] = {
@@ -27,6 +38,7 @@ RULES: dict[str, str] = {
 def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     """Every bare count."""
     _find_measures(standing, ties)
+    _find_undeclared(standing, ties)
     lexicon = ties.scope.lexicon
     if not any(reading.told(_units) for reading in ties.readings):
         return
@@ -36,11 +48,10 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
             continue
         if reading.told(_units) <= {row.unit}:
             continue
-        text = reading.passage.text
-        found = unit_counted(text, reading.tokens, stands.at, reading.cells()[stands.at], lexicon)
-        if found is None or found[0].unit == row.unit or row.unit in units_said(found[1], lexicon):
+        said = _counted(stands)
+        if said is None:
             continue
-        said, other = found[0], found[0].unit
+        other = said.unit
         is_held = other in lexicon.holders(row.unit) or row.unit in lexicon.holders(other)
         if is_held and _is_of_a_level(stands, said.start, ties):
             continue
@@ -49,6 +60,44 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
             ties.ask(
                 stands, "other-unit", f'counts {lexicon.name(other)} ("{words}")', f"the claim {lexicon.name(row.unit)}"
             )
+
+
+def _find_undeclared(standing: Sequence[Stands], ties: Ties) -> None:
+    """Events of a pair that counts what no vocabulary declares, where fewer of the study's units had them."""
+    lexicon = ties.scope.lexicon
+    for stands in standing:
+        row, reading, token = stands.row, stands.reading, stands.token
+        if row.name != "events" or row.unit not in lexicon.units or token.part != "events" or token.unit != "none":
+            continue
+        span = noun_behind(reading.passage.text, reading.tokens, stands.at, lexicon)
+        if span is None:
+            continue
+        noun, count = reading.passage.text[slice(*span)], reading.tokens[token.pair].value
+        for passage in ties.source.passages:
+            if noun.lower() not in passage.text.lower():
+                continue
+            held = holders_of(passage.text, read_passage(passage, lexicon).tokens, noun.lower(), count, row.unit)
+            if held is not None:
+                said = collapsed(passage.text[slice(*held)])
+                ties.ask(stands, "other-unit", f'counts {noun} ("{said}")', f"the claim {lexicon.name(row.unit)}")
+                break
+
+
+def _counted(stands: Stands) -> Counted | None:
+    """What else than the study's unit the passage says that a number counts, and where."""
+    row, reading = stands.row, stands.reading
+    text, lexicon = reading.passage.text, reading.lexicon
+    owner = reading.told(_of_analysis)[stands.at]
+    if owner is not None and owner.is_sure and owner.words:
+        return Counted(owner.key, *owner.words[0]) if owner.key != row.unit else None
+    found = unit_counted(text, reading.tokens, stands.at, reading.cells()[stands.at], lexicon)
+    if found is None or found[0].unit == row.unit or row.unit in units_said(found[1], lexicon):
+        return None
+    return found[0]
+
+
+def _of_analysis(reading: Reading) -> Owners:
+    return units_of_analysis(reading.passage.text, reading.tokens, reading.table, reading.lexicon)
 
 
 def _is_of_a_level(stands: Stands, at: int, ties: Ties) -> bool:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from .conftest import STUDY, Asked
+from .conftest import ENDINGS, STUDY, Asked
 
 PATIENTS = STUDY.replace("unit: tooth", "unit: patient")
 
@@ -56,6 +56,65 @@ def test_counts_of_two_arms_below_one_heading_are_asked_about(open_problems: Ask
     assert open_problems(passage.format("Teeth"), levels) == []
 
 
+@pytest.mark.parametrize(
+    ("teeth", "patients"),
+    [
+        ("On the level of the tooth, 119 of 143 healed", "on the level of the patient, counting the worst, 95 of 118"),
+        ("At tooth level 119 of 143 healed", "at patient level 95 of 118"),
+        ("By tooth, 119 of 143 healed", "by patient, 95 of 118"),
+        ("The tooth-level success was 119 of 143", "the patient-level success 95 of 118"),
+        ("Success per tooth was 119/143", "success per patient 95/118"),
+        ("Success was 119/143 on a tooth basis", "it was 95/118 on a patient basis"),
+        ("With the tooth as the unit of analysis 119 of 143 healed", "with the patient as the unit, 95 of 118"),
+        ("Unit of analysis | healed/n\n Tooth | 119/143", "Patient | 95/118"),
+    ],
+)
+def test_a_count_on_another_level_of_analysis_is_asked_about(open_problems: Asked, teeth: str, patients: str) -> None:
+    passage = f"{teeth}\n {patients}" if "|" in teeth else f"{teeth}; {patients}."
+    of_teeth, of_patients = "events: 119\ntotal: 143\n", "events: 95\ntotal: 118\n"
+    assert {each.rule for each in open_problems(passage, of_patients)} == {"other-unit"}
+    assert {each.rule for each in open_problems(passage, of_teeth, PATIENTS)} == {"other-unit"}
+    assert open_problems(passage, of_teeth) == []
+    assert open_problems(passage, of_patients, PATIENTS) == []
+
+
+HELD = [
+    "Success was seen in 39 of 44 grafts (88.6%). The grafts were those of 37 patients, seven of whom had two.",
+    "Healing was seen in 39 of 44 grafts (37 patients).",
+    "44 grafts were placed in 21 patients. 39 of 44 grafts healed.",
+    "Twenty-one patients received 44 grafts. After 6 months 39 of the 44 grafts had healed.",
+    "Among 37 patients 44 grafts were placed; 39 of 44 grafts healed.",
+]
+NOT_HELD = [
+    "44 grafts in 44 patients were placed. 39 of 44 grafts healed.",
+    "44 patients were seen. 39 of 44 cases healed.",
+    "39 of 44 smokers (20 patients had stopped) healed.",
+]
+
+
+@pytest.mark.parametrize("passage", HELD)
+def test_things_that_no_vocabulary_declares_are_asked_about_where_fewer_patients_had_them(
+    open_problems: Asked, passage: str
+) -> None:
+    (asked,) = open_problems(passage, "events: 39\ntotal: 44\n", PATIENTS)
+    assert (asked.rule, asked.severity, asked.position.line) == ("other-unit", "ask", 17)
+    assert "counts grafts" in asked.message
+
+
+@pytest.mark.parametrize("passage", NOT_HELD)
+def test_things_of_which_each_patient_had_one_are_not(open_problems: Asked, passage: str) -> None:
+    assert "other-unit" not in {each.rule for each in open_problems(passage, "events: 39\ntotal: 44\n", PATIENTS)}
+
+
+def test_a_pair_in_another_unit_is_asked_about_where_its_total_stands_bare_elsewhere(open_problems: Asked) -> None:
+    passage = "Healed: 9/155 canals (5.8%). Reviewed: 2/155. The canals were in 98 patients."
+    asked = open_problems(passage, "events: 9\ntotal: 155\n", PATIENTS)
+    assert [each.rule for each in asked] == ["figure-means-something-else"]
+    by_patients = "155 teeth were treated. Pain was recorded by 9 patients (5.8%)."
+    claim = "events: 9\ntotal: 155\nrate: 5.8%\noutcome: pain\n"
+    assert open_problems(by_patients, claim, files={"vocabulary.yaml": ENDINGS}) == []
+
+
 VOCABULARY = """\
 factors:
   file: {title: File, role: treatment, levels: [{id: rotary, title: rotary}, {id: hand, title: hand files}]}
@@ -98,6 +157,8 @@ def test_a_difference_in_another_unit_is_asked_about(open_problems: Asked, print
         "Working time (mean ± SD, seconds): rotary 124 ± 31 (n = 30), hand files 189 ± 44 (n = 30).",
         "Working time in seconds (mean ± SD): rotary 124 ± 31 (n = 30), hand files 189 ± 44 (n = 30).",
         "File | Working time, seconds, mean (SD) | n\n rotary | 124 (31) | 30\n hand files | 189 (44) | 30",
+        "seconds of working, mean (SD)\nrotary (n = 30): 124 (31)\nhand files (n = 30): 189 (44)",
+        "seconds to the end of working were 124 (SD 31) with rotary (n = 30), 189 (SD 44) with hand files (n = 30)",
     ],
 )
 def test_means_in_another_unit_are_asked_about(open_problems: Asked, passage: str) -> None:
