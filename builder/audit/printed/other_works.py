@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
 from ...numerals import Token
 from ...numerals.late import late
+from .belonging import owners_among
 from .clauses import Span, brackets
+from .tables import Table
+from .wordings import Mention
 
 _NAME = r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*"
 _TEXT = (
@@ -239,3 +242,79 @@ def _has_number(part: Span, numbers: Sequence[Token], start: int) -> bool:
     return any(
         part[0] <= token.start - start < part[1] and token.kind in ("count", "percent", "ratio") for token in numbers
     )
+
+
+# Series of others beside the own: rows of a table, historical controls
+
+_SERIES = late(
+    r"\b(?:histor(?:ical|ic)|archival)[\s~-]+(?:[a-z-]+[\s~]+)?"
+    r"(?:controls?|cohorts?|series|comparators?|(?:comparison|control)[\s~]+(?:group|series|cohort)s?|group|patients|data)\b",
+    re.IGNORECASE,
+    holds=("historic", "archival"),
+)
+_OTHERS_ROW = late(
+    r"\b(?:earlier|previous|prior|published|former|historical|historic|archival|other)\b(?=[^|\n]*\b(?:series|"
+    r"stud(?:y|ies)|cohorts?|reports?|trials?|controls?|data|material|work)\b)|\bliterature\b|\bet[\s~]+al\b",
+    re.IGNORECASE,
+    holds=("earlier", "previous", "prior", "published", "former", "historic", "archival", "literature", "other", "al"),
+)
+_OWN_ROW = late(r"\b(?:present|this|current|our|own|ours)\b", re.IGNORECASE)
+_two_in_bracket = late(
+    r"[\s~]*\([^()]*?\d[^()]*?\b(?:versus|vs|against|and|compared with)\b(?P<other>[^()]*)\)", re.IGNORECASE
+).match
+_clause_end = re.compile(r"[;]|[.](?=\s|$)").search
+_is_compared = late(
+    r"\b(?:than|versus|vs|against|compared[\s~]+(?:with|to))[\s~]+(?:in|among|for|with)?[\s~]*(?:the[\s~]+)?$",
+    re.IGNORECASE,
+).search
+
+
+def series_of_others(text: str, tokens: Sequence[Token], table: Table, counted: frozenset[str]) -> dict[int, Span]:
+    """By the place of each number that stands in the row of another series, or is of historical controls, the words.
+
+    counted: what is counted, and what is said of it: "eyes", "healed".
+    """
+    if table.has_cells:
+        return dict(_in_rows(text, table))
+    found = [each.span() for each in _SERIES.finditer(text)]
+    if not found:
+        return {}
+    own = [Mention(*each.span(), "own") for each in _OWN.finditer(text) if each[0].lower() != "us"]
+    mentions = sorted([*own, *(Mention(*span, "others") for span in found)])
+    owners = owners_among(text, tokens, mentions, table, counted, is_complete=False)
+    out = {
+        at: owner.words[0]
+        for at, owner in enumerate(owners)
+        if owner is not None and owner.key == "others" and owner.is_sure
+    }
+    for span in found:
+        if _goes_on(text, span[1]):
+            ended = _clause_end(text, span[1])
+            end = ended.start() if ended is not None else len(text)
+            out.update({at: span for at, token in enumerate(tokens) if span[1] <= token.start < end})
+        listed = _two_in_bracket(text, span[1])
+        if listed is not None and _is_compared(text[max(span[0] - _NEAR, 0) : span[0]]):
+            low, high = listed.span("other")
+            out.update({at: span for at, token in enumerate(tokens) if low <= token.start < high})
+            for at, token in enumerate(tokens):
+                if listed.start() <= token.start < low:
+                    out.pop(at, None)
+    return out
+
+
+def _in_rows(text: str, table: Table) -> Iterator[tuple[int, Span]]:
+    """The numbers below or beside the name of a series of others, where the own has a row or column too."""
+    rows = {at: (line.cells[0].start, line.cells[0].end) for at, line in enumerate(table.lines) if line.cells}
+    columns = {place.column: place.headings[-1] for place in table.places if place is not None and place.headings}
+    for heads, is_row in ((rows, True), (columns, False)):
+        own = {at for at, span in heads.items() if _OWN_ROW.search(text, *span) is not None}
+        others = {at for at, span in heads.items() if at not in own and _OTHERS_ROW.search(text, *span) is not None}
+        for at, place in enumerate(table.places) if own and others else ():
+            if place is not None and (place.row if is_row else place.column) in others:
+                span = heads[place.row if is_row else place.column]
+                if place.cell != span:
+                    yield at, span
+
+
+_NEAR = 40
+"""Characters before a name in which words compare something with it."""

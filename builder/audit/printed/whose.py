@@ -17,6 +17,7 @@ from .tables import InCell
 from .whose_words import (
     ACT,
     AFTER,
+    APPOSED,
     AS_EXAMPLE,
     ASSUMED,
     BEFORE_ALONE,
@@ -153,7 +154,8 @@ class Whose:
                 continue
             between = self.text[min(cue.end, token.end) : max(cue.start, token.start)]
             is_behind = cue.start > token.start
-            if ";" in between or (is_behind and ", " in between and not ON_WHICH.search(self.text, token.end)):
+            is_parted = is_behind and ", " in between and not ON_WHICH.search(self.text, token.end)
+            if ";" in between or (is_parted and not APPOSED.search(between)):
                 continue
             if not is_behind and self._is_told_beside(cue.end, token, end):
                 continue
@@ -178,7 +180,10 @@ class Whose:
         """ "Although the sample size rested on 80%, 42 of 50 healed": the number before was assumed, this was seen."""
         comma = self.text.rfind(", ", begin, token.start)
         has_own = any(begin <= each.start < comma and each.kind in ("count", "percent") for each in self.tokens)
-        return has_own and SEEN.search(self.text, token.end, min(end, len(self.text))) is not None
+        stop = self.text.find(";", token.end, min(end, len(self.text)))  # behind it another thing is supposed
+        return (
+            has_own and SEEN.search(self.text, token.end, stop if stop >= 0 else min(end, len(self.text))) is not None
+        )
 
     def _supposed(self, token: Token, start: int, end: int) -> Cue | None:
         """ "If 30 of 40 heal, the trial has power", "By way of example, 30 of 40 heal in such a clinic"."""

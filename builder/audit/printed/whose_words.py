@@ -8,6 +8,7 @@ from functools import lru_cache
 from ...numerals.late import holds_any, late
 
 TRIGGERS = frozenset({
+    "historical", "historic", "archival",
     "al", "colleagues", "coworkers", "co-workers", "associates", "previous", "previously", "earlier",
     "prior", "other",
     "older", "recent", "another", "published", "literature", "according", "authors", "ref", "reference", "review",
@@ -155,6 +156,8 @@ CITED_YEAR = late(r"19\d\d[a-z]?\)|20\d\d[a-z]?\)|T0(?<=\bT0)\b|t0(?<=\bt0)\b")
 """What speaks of whose a number is without a word: "(2011)", "T0". Each begins with its first sign, which is looked for
 ten times as fast as a boundary of words."""
 ON_WHICH = late(r", (?:on|upon|from|with|by) which (?:the|our|we)\b")
+APPOSED = late(r",\s+(?:which (?:was|is)\s+|itself\s+)?(?:an?|our|the|by)\s+$")
+""" "12% as the share reinfected, an assumption of the panel"."""
 CRITERIA = late(
     r"\b(?:criteri\w*|index|classification|method|technique|scale|score|guidelines?|definition|protocol|way|manner)\b"
     r"(?: (?:of|by|after|from|set|given|that|which|in which|as|first|described|proposed|published|introduced|used|"
@@ -203,6 +206,8 @@ ASSUMED = late(
     r"prior (?:belief|distribution)|target (?:was|is|of|rate)(?! (?:met|reached|attained|missed|exceeded|achieved))|"
     r"(?:models?|protocol|simulations?|nomogram|calculator) (?:had )?(?:predict(?:s|ed)?|foresaw|foresees|foreseen|"
     r"projects?|projected|expects|provides for|provided for)|"
+    r"(?:decision|cost|economic|Markov|simulation|planning)(?:[- ][a-z]+)? model (?:had )?(?:t[oa]kes?|took|uses?|used|"
+    r"sets?|puts?|adopt(?:s|ed)|began with|start(?:s|ed) (?:from|with)|was (?:fed|given|run) (?:with|on)?)|"
     r"in an? (?:[\w-]+ )?(?:cost|decision|economic|Markov|simulation)(?:[- ][a-z]+)? model|"
     r"to (?:show|detect|demonstrate|prove|establish) (?:\w+ )?(?:superiority|non-?inferiority|difference|improvement|"
     r"increase|reduction|gain|rise)\b(?=[^.;]*\b(?:needed|required|sought|necessary|suffic\w+|would))|"

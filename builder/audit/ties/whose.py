@@ -9,6 +9,8 @@ from functools import lru_cache, partial
 
 from ...reading.report_model import Claim, FollowUp
 from ...reading.values import Length, Words
+from ..printed.clauses import Span
+from ..printed.other_works import series_of_others
 from ..printed.whose import Cue, Whose
 from ..printed.whose_words import BY_INTENTION, PER_PROTOCOL
 from ..proving.printed_passage import Reading, different_words_in, words_in
@@ -95,6 +97,11 @@ def _whose(authors: str, reading: Reading) -> Whose:
     return Whose(reading.passage.text, reading.tokens, said, words, reading.cells(), authors, treatments)
 
 
+def _series_of_others(reading: Reading) -> dict[int, Span]:
+    counted = reading.lexicon.beside_numbers
+    return series_of_others(reading.passage.text, reading.tokens, reading.table, counted)
+
+
 class _Finding:
     """The questions about one claim, or one study's facts."""
 
@@ -149,6 +156,10 @@ class _Finding:
         claim, report = self.claim, self.ties.scope.report
         if claim is None or report is None or claim.quotes is not None or report.read.depth.text == "secondary":
             return None
+        series = stands.reading.told(_series_of_others).get(stands.at)
+        if series is not None:
+            found = Cue(*series, "others")
+            return None if self._names_a_level(stands, found) or self._says(stands, found) else found
         is_review = any(design.startswith(_REVIEWED) for design in self.designs)
         if is_review and "review" not in stands.reading.small:
             return None

@@ -24,6 +24,9 @@ BESIDE_OUR_OWN = [
     "Unlike Tarrow and co-workers, who had {42 of 50} teeth healed, we had (55 of 70).",
     "We saw (55 of 70) teeth heal, fewer than the {42 of 50} in the paper by Tarrow.",
     "Healing was seen here in (55 of 70), below the {42 of 50} of earlier work.",
+    "(55 of 70) of our teeth healed; in the historical controls {42 of 50} had.",
+    "The series was compared with a historical cohort in which {42 of 50} teeth had healed; here (55 of 70) healed.",
+    "(55 of 70) healed, against {42 of 50} among historical controls treated before the microscope came.",
     "In ours (55 of 70) healed, below the 84% [{42 of 50} teeth] published by Tarrow et al. for such holes.",
 ]
 """The other work's number in braces, the report's own in round brackets."""
@@ -92,3 +95,42 @@ def test_own_number_beside_it_is_not(open_problems: Found, passage: str):
 @pytest.mark.parametrize("passage", OWN)
 def test_own_number_beside_another_work_without_one_is_not(open_problems: Found, passage: str, bracket: str):
     assert _rules(open_problems, passage, OTHERS, bracket) == []
+
+
+IN_ROWS = [
+    "Healing was more frequent than in historical controls (55/70 versus 42/50).",
+    "Series | healed\n Present material | 55/70\n Earlier series, hospital | 42/50",
+    "Series | healed\n Present material | 55/70\n Brandt et al. | 42/50",
+    "Group | healed | n\n This study | 55 | 70\n Historical controls | 42 | 50",
+    "  | Present study | Historical controls\n healed/n | 55/70 | 42/50",
+]
+
+
+@pytest.mark.parametrize("passage", IN_ROWS)
+def test_a_row_of_another_series_is_not_the_reports_own(open_problems: Found, passage: str):
+    asked = open_problems(passage, "events: 42\ntotal: 50")
+    assert {problem.rule for problem in asked} == {"result-of-others"}
+    assert open_problems(passage, "events: 55\ntotal: 70") == []
+
+
+VOCABULARY = """\
+factors:
+  period:
+    {title: Period, role: prognostic, levels: [{id: now, title: this study}, {id: then, title: historical controls}]}
+outcomes:
+  healed: {title: healed, construct: success, strictness: strict, basis: film, threshold: normal space, good: yes}
+"""
+LEVELS = """\
+factor: period
+known_at: before
+reference: historical controls
+levels:
+  - {level: this study, events: 55, total: 70}
+  - {level: historical controls, events: 42, total: 50}
+"""
+
+
+def test_historical_controls_that_are_a_level_of_the_claim_are_its_own(open_problems: Found):
+    files = {"vocabulary.yaml": VOCABULARY}
+    for passage in ("Healed: this study 55 of 70, historical controls 42 of 50.", IN_ROWS[3]):
+        assert open_problems(passage, LEVELS, files=files) == []

@@ -44,6 +44,17 @@ WRONG: list[Case] = [
     ("healed", "For success, {80%} would be expected."),
     ("healed", "The trial was powered for a success of {80%}."),
     ("healed", "If all lost teeth had failed, success would be {39 of 47}."),
+    (
+        "healed",
+        "Of 47 teeth, 31 were seen and 23 had healed. Supposing that all 16 missing teeth had healed, the figure "
+        "would become {39 of 47}; supposing that all had failed, 23 of 47.",
+    ),
+    (
+        "healed",
+        "The decision model took {80%} as the share healed after one year. In the chart review 39 of 47 healed.",
+    ),
+    ("healed", "For the share healed {80%} was used, an assumption of the panel."),
+    ("healed", "The cost model started from a success of {80%}."),
     ("healed", "In the worst case {39 of 47} healed."),
     ("healed", "Sensitivity analysis: healed {39 of 47}."),
     ("healed", "With missing values imputed {39 of 47} healed."),
