@@ -198,7 +198,7 @@ class _Proving:
         row, place = stands.row, stands.reading
         problem = doubt(row, place, choice, scope, self.source, self.reading)
         said = problem.rule, stands.block, _other_unit(stands) or stands.token.role
-        # "2.64 (1.40 to 4.97) for smokers" is one question, not three; "9 of 155 canals" one of both.
+        # "2.64 (1.40 to 4.97) for smokers" is one question, not three; "9 of 155 eyes" one of both.
         is_said = bool(said[2]) and said in self.doubted
         self.doubted.add(said)
         # Where a level or an event was asked about, its total in another pair is nothing new.
@@ -290,7 +290,7 @@ _SIDES = frozenset({"good", "bad", "extracted", "died"})
 
 def _is_doubted_for_its_side(stands: Stands, choice: Choice) -> bool:
     """Whether nothing but a word for the other side speaks against a number."""
-    # "Pain was told by 11 patients" may be of 104 eyes; "9 of 155 canals" is of canals.
+    # "Pain was told by 11 patients" may be of 104 eyes; "9 of 155 patients" is of patients.
     is_of_other = bool(_other_unit(stands)) and stands.token.pair >= 0
     is_of_side = not is_of_other and _SIDES.issuperset(stands.token.roles)
     return is_of_side and choice.failure not in ("ambiguous", "taken", "pair")

@@ -173,23 +173,32 @@ def holders_of(text: str, tokens: Sequence[Token], noun: str, count: Decimal, un
 
     noun: the word for the something, in any case. unit: id of what held them.
     """
-    small = text.lower()
     for token in tokens:
-        if token.unit != unit or token.part or not 0 < token.value < count:
-            continue
-        begin = small.rfind(noun, max(token.start - _NEAR_NOUN, 0), token.start)
-        held = _match_held(text[begin + len(noun) : max(token.outer_start, 0) or token.start]) if begin >= 0 else None
-        word = _match_word(text, token.end)
-        end = word.end() if word is not None else token.end
-        if held is not None and (held["sign"] != "(" or text[end : end + 1] in (")", ",", ";")):
-            return begin, end
-        behind = next((each for each in tokens if each.start > token.start and each.value == count), None)
-        if behind is not None and behind.start - token.end < _NEAR_NOUN:
-            gap = text[end : behind.start]
-            named = _match_noun(text, behind.end)
-            if _match_holding(gap) and named is not None and named["noun"].lower() == noun:
-                return token.start, named.end()
+        if token.unit == unit and not token.part and 0 < token.value < count:
+            word = _match_word(text, token.end)
+            own = (token.start, word.end() if word is not None else token.end)
+            found = _held_before(text, noun, own) or _held_behind(text, tokens, noun, count, own)
+            if found is not None:
+                return found
     return None
+
+
+def _held_before(text: str, noun: str, own: Span) -> Span | None:
+    """ "44 grafts in 37 patients", "39 of 44 grafts (37 patients)". own: where the patients stand."""
+    begin = text.lower().rfind(noun, max(own[0] - _NEAR_NOUN, 0), own[0])
+    held = _match_held(text[begin + len(noun) : own[0]]) if begin >= 0 else None
+    if held is None or (held["sign"] == "(" and text[own[1] : own[1] + 1] not in (")", ",", ";")):
+        return None
+    return begin, own[1]
+
+
+def _held_behind(text: str, tokens: Sequence[Token], noun: str, count: Decimal, own: Span) -> Span | None:
+    """ "37 patients received 44 grafts"."""
+    behind = next((each for each in tokens if each.start > own[0] and each.value == count), None)
+    if behind is None or behind.start - own[1] > _NEAR_NOUN or not _match_holding(text[own[1] : behind.start]):
+        return None
+    named = _match_noun(text, behind.end)
+    return (own[0], named.end()) if named is not None and named["noun"].lower() == noun else None
 
 
 _match_word = re.compile(r"[\s~]*[a-z]+", re.IGNORECASE).match
@@ -222,19 +231,14 @@ def measured_in(text: str, token: Token, cell: InCell | None) -> tuple[str, tupl
     if behind is not None:
         return measure_of(behind["unit"]), behind.span("unit")
     if cell is not None:
-        spans = [*cell.headings, *cell.others, *cell.above]
+        spans = lines = [*cell.headings, *cell.others, *cell.above]
     else:
         spans = [(max((end.end() for end in _SENTENCE_END.finditer(text, 0, token.start)), default=0), token.start)]
-    for start, end in spans:
-        found = list(_find_heading(text, start, end))
-        if found:
-            return measure_of(found[-1]["unit"]), found[-1].span("unit")
-    lines = [span for span in spans if cell is not None] or _lines_over(text, token.start)
-    for start, end in lines:
-        headed = _match_line(text, start, end)
-        if headed is not None:
-            return measure_of(headed["unit"]), headed.span("unit")
-    return None
+        lines = _lines_over(text, token.start)
+    found = [list(_find_heading(text, *span))[-1:] for span in spans]
+    headed = [[each] for span in lines if (each := _match_line(text, *span)) is not None]
+    said = next((each[0] for each in (*found, *headed) if each), None)
+    return (measure_of(said["unit"]), said.span("unit")) if said is not None else None
 
 
 _match_line = late(

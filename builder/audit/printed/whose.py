@@ -152,15 +152,18 @@ class Whose:
                 continue
             if is_near and self.text.find(",", cue.end, token.start) >= 0:
                 continue
-            between = self.text[min(cue.end, token.end) : max(cue.start, token.start)]
-            is_behind = cue.start > token.start
-            is_parted = is_behind and ", " in between and not ON_WHICH.search(self.text, token.end)
-            if ";" in between or (is_parted and not APPOSED.search(between)):
+            if self._is_parted(cue, token):
                 continue
-            if not is_behind and self._is_told_beside(cue.end, token, end):
+            if cue.start <= token.start and self._is_told_beside(cue.end, token, end):
                 continue
             return cue
         return None if is_near else self._supposed(token, start, min(end, len(self.text)))
+
+    def _is_parted(self, cue: Cue, token: Token) -> bool:
+        """Whether a semicolon, or a comma behind the number, parts it from words for a plan."""
+        between = self.text[min(cue.end, token.end) : max(cue.start, token.start)]
+        is_behind_comma = cue.start > token.start and ", " in between and not ON_WHICH.search(self.text, token.end)
+        return ";" in between or (is_behind_comma and APPOSED.search(between) is None)
 
     @cached_property
     def _has_plans(self) -> bool:

@@ -158,8 +158,7 @@ class _Finding:
             return None
         series = stands.reading.told(_series_of_others).get(stands.at)
         if series is not None:
-            found = Cue(*series, "others")
-            return None if self._names_a_level(stands, found) or self._says(stands, found) else found
+            return self._of_series(stands, Cue(*series, "others"))
         is_review = any(design.startswith(_REVIEWED) for design in self.designs)
         if is_review and "review" not in stands.reading.small:
             return None
@@ -174,6 +173,10 @@ class _Finding:
             )
             return cue if is_of_a_review and "review" in _text(stands, cue).lower() else None
         return cue
+
+    def _of_series(self, stands: Stands, cue: Cue) -> Cue | None:
+        """Another series' name beside the number, where that is no level of the claim's own."""
+        return None if self._names_a_level(stands, cue) or self._says(stands, cue) else cue
 
     def _may_stand_at_start(self, stands: Stands) -> bool:
         """False where what is counted can only come later, or everybody was seen once."""
