@@ -32,6 +32,7 @@ from .proving.level_names import names_of
 from .proving.locating import locate
 from .proving.printed_passage import Reading
 from .proving.sharing import Choice
+from .ties.doubts import is_settled, other_unit
 from .ties.tie import Stands
 from .ties.tying import find_ties
 
@@ -137,7 +138,7 @@ class _Proving:
                     if choice.failure is not None:
                         doubtful.append((standing[-1], choice))
                     continue
-                if _is_said_in_words(row, place, scope):
+                if self._is_said_in_words(row, place, scope):
                     self.quoted -= 1
                     continue
                 self._tell(scope, row, proof_problem(row, place, scope, self.source, self.reading))
@@ -147,7 +148,7 @@ class _Proving:
         # A doubtful number is settled by its ties; of others nobody wants more than the questions.
         asked, settled = self._tie(scope, standing, wanted=self.located or bool(doubtful))
         for stands, choice in doubtful:
-            if not _is_settled(stands, choice, scope, standing, settled):
+            if not is_settled(stands, choice, scope, standing, settled):
                 self._ask(scope, stands, choice, asked)
         for row, problem in find_levels(scope, readings, choices, lambda: self.levels_of_source):
             self.problems.append(problem)
@@ -183,12 +184,26 @@ class _Proving:
 
     def _is_one_each(self, scope: Scope, unit: str, holder: str) -> bool:
         key = unit, holder
+        if scope.study is not None and _adds_up(scope):
+            return True
         if key not in self.one_each:
             self.one_each[key] = any(
                 is_one_each(passage.text, unit, holder, self.lexicon) for passage in self.source.passages
             )
         studies = _studies(scope)
         return self.one_each[key] or any(study.unit is not None and study.unit.per is not None for study in studies)
+
+    def _is_said_in_words(self, row: Quoted, place: Reading, scope: Scope) -> bool:
+        """Whether the number of a level is a word of its name, and the passage has this name or another one of the
+        level: "single-visit" for "one visit". Such a number is no figure, for nothing was measured."""
+        if row.role.kind != "bound" or any(letter.isdigit() for letter in row.typed):
+            return False
+        claim = scope.claim
+        factor = None
+        if self.declared is not None and claim is not None and claim.factor is not None:
+            factor = self.declared.factors.get(claim.factor.text)
+        alike = {name.key for name in scope.names if factor and factor.matches(name.key) == factor.matches(row.typed)}
+        return any(mention.key in (row.typed, *alike) for mention in place.mentions(scope.names))
 
     def _ask(self, scope: Scope, stands: Stands, choice: Choice, asked: Collection[str]) -> None:
         """Ask about a number whose words may say something else, unless a tie did.
@@ -197,7 +212,7 @@ class _Proving:
         """
         row, place = stands.row, stands.reading
         problem = doubt(row, place, choice, scope, self.source, self.reading)
-        said = problem.rule, stands.block, _other_unit(stands) or stands.token.role
+        said = problem.rule, stands.block, other_unit(stands) or stands.token.role
         # "2.64 (1.40 to 4.97) for smokers" is one question, not three; "9 of 155 eyes" one of both.
         is_said = bool(said[2]) and said in self.doubted
         self.doubted.add(said)
@@ -236,8 +251,20 @@ class _Proving:
                 if found is None and where.text and where.position not in self.unknown:
                     self.unknown.add(where.position)
                     self.problems.append(unknown_where(where, self.source))
-            readings.append(found if row.name != "confidence" else self._of_level(row, found))
+            if row.name == "confidence":
+                readings.append(self._of_level(row, found))
+            else:
+                readings.append(self._of_step(row, found) if scope.study is not None else found)
         return readings
+
+    def _of_step(self, row: Quoted, found: Reading | None) -> Reading | None:
+        """For a step of a study's flow of which its own passage says nothing, the one other passage that names the step
+        with this number: a report tells who was treated under Methods and who came back under Results."""
+        if found is None or not row.role.own or row.within_words or row.value in found.by_value or found.shows(row):
+            return found
+        others = [other for bracket in self.passages if (other := self.reading(bracket)) not in (None, found)]
+        saying = [other for other in others if other is not None and _says_step(row, other)]
+        return saying[0] if len(saying) == 1 else found
 
     def _of_level(self, row: Quoted, found: Reading | None) -> Reading | None:
         """For a level of confidence that its own passage does not print, the passage that says it of all intervals."""
@@ -245,6 +272,17 @@ class _Proving:
             return found
         stated = next((each for each in self.levels_of_source if each.level == row.value), None)
         return found if stated is None else self.reading(stated.passage.bracket)
+
+
+def _adds_up(scope: Scope) -> bool:
+    """Whether those examined and those lost are all that were treated or due: then five patients who did not return
+    had five teeth."""
+    typed = {row.name: row.value for row in scope.quoted if row.id.endswith(f"/flow/{row.name}")}
+    lost = sum(value for name, value in typed.items() if name in _LEFT)
+    return bool(lost) and typed.get("examined", -1) + lost in (typed.get("treated"), typed.get("due"))
+
+
+_LEFT = frozenset({"lost", "discontinued", "died", "extracted", "extracted_related", "extracted_other"})
 
 
 def _studies(scope: Scope) -> Iterator[Study]:
@@ -256,50 +294,10 @@ def _studies(scope: Scope) -> Iterator[Study]:
         yield from (study for study in scope.report.studies if not names or study.id.text in names)
 
 
-def _is_said_in_words(row: Quoted, place: Reading, scope: Scope) -> bool:
-    """Whether the number of a level is a word of its name, and the passage has this name or another one of the level:
-    "single-visit" for "one visit". Such a number is no figure, for nothing was measured."""
-    if row.role.kind != "bound" or any(letter.isdigit() for letter in row.typed):
-        return False
-    return any(mention.key == row.typed for mention in place.mentions(scope.names))
-
-
-def _is_settled(
-    stands: Stands, choice: Choice, scope: Scope, standing: Sequence[Stands], settled: Collection[str]
-) -> bool:
-    """Whether the words around a doubtful number, or around what is typed with it, say enough."""
-    if stands.row.id in settled:
-        is_own_p = choice.failure == "ambiguous" and stands.row.name == "p"
-        if is_own_p or _is_doubted_for_its_side(stands, choice):
-            return True
-    return choice.failure == "pair" and _is_number_of_its_level(stands, scope, standing, settled)
-
-
-def _is_number_of_its_level(total: Stands, scope: Scope, standing: Sequence[Stands], settled: Collection[str]) -> bool:
-    """Whether a total that stands in another pair is the number of its level, and the words say of the count, which
-    stands alone, what it counts: "14 of the 52 over 5 mm did not heal; the other 38 were healed"."""
-    events = next((each for each in standing if each.row.id == f"{total.block}/events"), None)
-    if not total.row.level or events is None or events.token.part or events.row.id not in settled:
-        return False
-    owner = total.reading.owners(scope.names)[total.at] if scope.names else None
-    return owner is not None and owner.key == total.row.level and owner.is_sure
-
-
-_SIDES = frozenset({"good", "bad", "extracted", "died"})
-
-
-def _is_doubted_for_its_side(stands: Stands, choice: Choice) -> bool:
-    """Whether nothing but a word for the other side speaks against a number."""
-    # "Pain was told by 11 patients" may be of 104 eyes; "9 of 155 patients" is of patients.
-    is_of_other = bool(_other_unit(stands)) and stands.token.pair >= 0
-    is_of_side = not is_of_other and _SIDES.issuperset(stands.token.roles)
-    return is_of_side and choice.failure not in ("ambiguous", "taken", "pair")
-
-
-def _other_unit(stands: Stands) -> str:
-    """What a number counts by the word beside it, where that is not what the study does."""
-    row, unit = stands.row, stands.token.unit
-    return unit if row.role.kind == "count" and unit not in ("none", row.unit) else ""
+def _says_step(row: Quoted, place: Reading) -> bool:
+    """Whether a passage has the number of a step with the word for this step."""
+    tokens = (place.tokens[index] for index in place.by_value.get(row.value, ()))
+    return any(row.role.own in token.roles and token.unit in ("none", row.unit, "") for token in tokens)
 
 
 def _is_answered(scope: Scope, rule: str) -> bool:

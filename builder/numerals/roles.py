@@ -155,7 +155,11 @@ class _Reading:
         if role == "i2" and _leads_by_sign(self.printed.kinds, place + 1) is not None:  # "74.8%, I2 71%"
             return True
         if role in ("neither", "both"):  # "by A alone in 6 and by neither in 7"
-            return self._begins_a_part(place) and _leads_straight(self.printed.kinds, place + 1) is not None
+            if self._begins_a_part(place) and _leads_straight(self.printed.kinds, place + 1) is not None:
+                return True
+            # "In the 32 both sides were healed in 21"; but "in both groups" is of whom.
+            is_of_whom = self.printed.kind(place - 1) in (Kind.FILLER, Kind.OF, Kind.NUMBER)
+            return not is_of_whom and _leads_over_words(self.printed.kinds, place + 1) is not None
         is_before = role in _BEFORE_THEIR_NUMBER
         return is_before and _leads_on(self.printed.kinds, place + 1) is not None
 
@@ -286,6 +290,7 @@ _FLOW = frozenset({"eligible", "treated", "due", "examined"})
 _VERBS = frozenset({"were", "was", "had", "have", "could", "came", "returned", "showed", "healed", "did", "attended"})
 _LATER = frozenset({"later", "after", "afterwards", "following"})
 _leads_by_sign = late(pattern("([EQUALS COLON] | FILLER){0,2} NUMBER")).match
+_leads_over_words = late(pattern("[WORD UNIT] [WORD FILLER ROLE UNIT]{1,4} NUMBER")).match
 _leads_straight = re.compile(pattern("FILLER{0,2} NUMBER")).match
 _NEVER_COUNTED = TIME_UNITS | frozenset(SIZES.values())
 _WHO_FOLLOW = frozenset({"we", "who", "they", "authors", "and", "study", "then", "which", "that", "successfully"})

@@ -49,7 +49,8 @@ def read_zeros(printed: Printed) -> None:
         total = by_start.get(found.start("total"))
         if total is None or id(total) in said_of or not _may_be_total(printed, total) or found.start() in by_start:
             continue
-        if _find_no_event(found["said"]) is None:
+        is_name = found["said"].startswith("no ") and "n" in total.words  # "no suture (n = 31)" are 31 without one
+        if _find_no_event(found["said"]) is None and not is_name:
             _add(printed, found.span("said"), total)
     for found in _LISTED.finditer(text):
         is_behind_count = any(

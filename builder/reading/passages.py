@@ -10,7 +10,7 @@ from .slugs import slug
 # What a locator begins with. Line breaks count as blanks, so an export that joined all lines reads the same.
 _LOCATOR = r"""
     pp?\.\s+[1-9]
-  | (?:abstract|introduction|first\s+page|page|table|figure|methods|results|discussion|conclusion
+  | (?:abstract|introduction|first\s+page|page|table|figure|methods|results|discussion|conclusions?
       |supplement|appendix|registration|letter|notice)(?![^\W_])
   | (?:tab|fig)\.
 """

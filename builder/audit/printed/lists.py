@@ -228,8 +228,13 @@ def last_list(
     ]  # fmt: skip
     are_shares = all(tokens[item.numbers[0]].kind == "percent" for item in run)
     is_told = says_respectively(text, run[-1].start, region[1])
+    if not is_told and all(_find_against(item.gap) for item in run[1:]):  # of groups, never of times
+        is_told = not any(token.kind == "length" and each.holds(token.start) for token in tokens for each in mentions)
     is_behind_counts = are_shares and all(token.kind != "percent" for token in before)
     return run if len(before) >= len(run) and (is_told or is_behind_counts) else []
+
+
+_find_against = re.compile(r"\b(?:vs?|versus|against)\b", re.IGNORECASE).search
 
 
 def says_respectively(text: str, start: int, end: int) -> bool:

@@ -94,7 +94,7 @@ def table_of(text: str, tokens: Sequence[Token]) -> Table:
     if not layout:
         return Table((), [None] * len(tokens))
     lines = _lines_of(text, tokens, layout)
-    over = _Over(has_stubs=_head_sections(text, lines))
+    over = _Over(has_stubs=_head_sections(text, lines), of_all=_row_of_all(text, lines))
     return Table(lines, _places(lines, [token.start for token in tokens], over))
 
 
@@ -235,6 +235,19 @@ def _head_sections(text: str, lines: Sequence[Line]) -> bool:
     return len(alike) == 1 and len({text[slice(*line.cells[0])] for line in heads}) == len(heads)
 
 
+_is_of_all = late(
+    r"(?:grand\s+)?(?:totals?|all|overall|sum)\b[^\d\n]{0,20}", re.IGNORECASE, holds=("total", "all", "sum")
+).fullmatch
+
+
+def _row_of_all(text: str, lines: Sequence[Line]) -> Line | None:
+    """The last row, where it alone is called "Total": it stands below no section."""
+    rows = [line for line in lines if line.cells and not line.is_heading]
+    if len(rows) < 3 or not _is_of_all(text, *rows[-1].cells[0]):
+        return None
+    return None if any(_is_of_all(text, *row.cells[0]) for row in rows[:-1]) else rows[-1]
+
+
 def _places(lines: list[Line], starts: list[int], over: _Over) -> list[InCell | None]:
     """For each number, by where it starts, its place in the table; None in a line of words."""
     out: list[InCell | None] = [None] * len(starts)
@@ -251,9 +264,10 @@ def _places(lines: list[Line], starts: list[int], over: _Over) -> list[InCell | 
 class _Over:
     """What stands over the row that is being read."""
 
-    def __init__(self, *, has_stubs: bool) -> None:
-        """has_stubs: whether the first cell of a row of headings heads the rows below it and no others."""
-        self.has_stubs = has_stubs
+    def __init__(self, *, has_stubs: bool, of_all: Line | None) -> None:
+        """has_stubs: whether the first cell of a row of headings heads the rows below it and no others. of_all: the
+        row that is of all sections."""
+        self.has_stubs, self.of_all = has_stubs, of_all
         self.heads: list[Line] = []
         """Rows of headings."""
         self.table: list[Span] = []
@@ -267,6 +281,8 @@ class _Over:
 
     def read(self, line: Line) -> None:
         """One line more."""
+        if line is self.of_all:
+            self.section = []
         is_lone = all(cell.start == cell.end for cell in line.cells[1:])
         if is_lone and self._has_rows:
             self.section = [(line.start, line.end)]

@@ -90,6 +90,9 @@ def mentions_of(text: str, plain: Plain, tokens: Sequence[Token], names: Names) 
             found += _bounds_in(plain.bounded(text, tokens), name)
     for wording, key in _sought(names):
         found += _wordings_in(text, plain, wording, key, found)
+    found += [
+        mention for stem, first, key in _elided(names) for mention in _first_words(plain, stem, first, key, found)
+    ]
     return sorted(
         _not_denied(mention, plain.text, text, names) for mention in found if not _is_replaced(text, mention.start)
     )
@@ -121,6 +124,55 @@ def _wordings_in(text: str, plain: Plain, wording: str, key: str, taken: list[Me
             if is_free and (len(wording) > 2 or _is_label(text, first, last, key)) and _may_name(wording, text, last):
                 found.append(Mention(first, last, key))
         start = inside.find(wording, start + 1)
+    return found
+
+
+@lru_cache(maxsize=1024)
+def _elided(names: Names) -> tuple[tuple[str, str, str], ...]:
+    """Of names that end alike, "partial pulpotomy" and "full pulpotomy": how these ends begin, what stands before, and
+    whose it is. Passages have the end once for both."""
+    parted: list[tuple[str, str, str]] = []
+    for name in names:
+        for wording in name.wordings:
+            first, _, last = wording.lower().translate(_AS_BLANK).rpartition(" ")
+            if len(last) >= _STEM and first.isalpha():
+                parted.append((last[:_STEM], first, name.key))
+    keys: dict[str, set[str]] = {}
+    owners: dict[str, set[str]] = {}
+    for stem, first, key in parted:
+        keys.setdefault(stem, set()).add(key)
+        owners.setdefault(first, set()).add(key)
+    return tuple(
+        dict.fromkeys(
+            (stem, first, key)
+            for stem, first, key in parted
+            if len(keys[stem]) > 1 and len(owners[first]) == 1 and len(first) > 3 and first not in COUNTING | _SMALL
+        )
+    )
+
+
+_STEM = 4
+_SMALL = frozenset({"with", "without", "under", "over", "from", "more", "less", "after", "before", "than", "never"})
+_match_elided = re.compile(
+    r"(?= ?(?:[^\w\s]|\d|$)| (?:and|or|for|in|with|versus|vs|against|than|was|were|had|compared|groups?|arms?)\b)"
+).match
+
+
+def _first_words(plain: Plain, stem: str, first: str, key: str, taken: list[Mention]) -> list[Mention]:
+    """ "44 of 47 for partial and 45 of 49 for full pulpotomy"."""
+    found: list[Mention] = []
+    inside = plain.text
+    if f" {stem}" not in inside and not inside.startswith(stem):
+        return found
+    start = inside.find(first)
+    while start >= 0:
+        end = start + len(first)
+        is_whole = (start == 0 or not inside[start - 1].isalnum()) and not inside[end : end + 1].isalnum()
+        if is_whole and _match_elided(inside, end):
+            low, high = plain.place(start), plain.place(end - 1) + 1
+            if not any(mention.start < high and low < mention.end for mention in taken):
+                found.append(Mention(low, high, key))
+        start = inside.find(first, end)
     return found
 
 

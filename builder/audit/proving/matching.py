@@ -87,7 +87,17 @@ def _within_words(quoted: Quoted, reading: Reading, found: list[int]) -> list[in
     if inside is None:  # words that do not stand there are told by a rule of their own
         return found
     own = [index for index in found if index in inside]
+    if not own and quoted.name == "total":  # "A (n = 32)" over the column of a quoted row
+        own = [index for index in found if _heads(reading, index, inside)]
     return found if not own and quoted.strays else own
+
+
+def _heads(reading: Reading, index: int, inside: frozenset[int]) -> bool:
+    """Whether a number stands in a heading over one of the numbers in quoted words."""
+    places, start = reading.table.places, reading.tokens[index].start
+    return any(
+        low <= start < high for at in inside if (place := places[at]) is not None for low, high in place.headings
+    )
 
 
 def _called_so(quoted: Quoted, reading: Reading, scope: Scope, found: list[int]) -> list[int]:
@@ -95,7 +105,10 @@ def _called_so(quoted: Quoted, reading: Reading, scope: Scope, found: list[int])
     typed = scope.claim.contrast.unit if scope.claim is not None and scope.claim.contrast is not None else None
     if isinstance(typed, Words):
         found = [index for index in found if _is_in_unit(reading, reading.tokens[index], typed.text.casefold())]
-    return [index for index in found if reading.tokens[index].measure == quoted.unit] or found
+    called = [index for index in found if reading.tokens[index].measure == quoted.unit]
+    if not found and quoted.unit == "risk difference":
+        return _in_points(quoted, reading)
+    return called or found
 
 
 def _of_own_role(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:
@@ -221,7 +234,7 @@ def _in_points(quoted: Quoted, reading: Reading) -> list[int]:
     ]  # fmt: skip
 
 
-_match_points = late(r"[\s~-]*(?:(?:percentage|percent|per\s?cent|%)[\s-]?points?|pp)\b", re.IGNORECASE).match
+_match_points = late(r"[\s~-]*(?:(?:(?:percentage|percent|per\s?cent|%)[\s-]?)?points?|pp)\b", re.IGNORECASE).match
 
 
 def _as_proportions(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
@@ -244,8 +257,24 @@ def _signless(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
         index
         for index in reading.by_value.get(quoted.value, ())
         if tokens[index].decimals == quoted.decimals and is_like_as_proportion(quoted, tokens[index], scope)
-        and (has_sign_behind(text, tokens, index) or is_headed_as_share(text, tokens[index]))
+        and (
+            has_sign_behind(text, tokens, index)
+            or is_headed_as_share(text, tokens[index])
+            or _follows_in_brackets(quoted, reading, index, scope)
+        )
     ]  # fmt: skip
+
+
+def _follows_in_brackets(quoted: Quoted, reading: Reading, index: int, scope: Scope) -> bool:
+    """Whether a number stands in brackets behind the count typed with it, and is its share: the 40.7 of "22 (40.7)"."""
+    block = quoted.id.rpartition("/")[0]
+    beside = {row.name: row.value for row in scope.quoted if row.id.rpartition("/")[0] == block}
+    events, total = beside.get("events"), beside.get("total")
+    if events is None or not total or index == 0 or reading.tokens[index - 1].value != events:
+        return False
+    gap = reading.passage.text[reading.tokens[index - 1].outer_end : reading.tokens[index].outer_start]
+    off = abs(100 * events - quoted.value * total) * 10**quoted.decimals
+    return gap.strip(" ~") == "(" and 2 * off <= total
 
 
 def _proportions(reading: Reading) -> frozenset[int]:

@@ -146,5 +146,13 @@ def may_share(one: Quoted, other: Quoted, reading: Reading | None, index: int) -
         return False
     if shares in ("units", "part") and (shares == "part" or (one.level and other.level)) and one.level != other.level:
         token = reading.tokens[index]
+        if shares == "units" and "n" in token.roles and _stands_over_table(reading, index):
+            return True
         return _EACH.search(reading.passage.text, max(token.start - _NEAR, 0), token.end + _NEAR) is not None
     return shares != "part"
+
+
+def _stands_over_table(reading: Reading, index: int) -> bool:
+    """Whether a number stands in a line of words over the rows of a table: "mean (SD), n = 12"."""
+    places = reading.table.places
+    return places[index] is None and any(place is not None for place in places[index + 1 :])

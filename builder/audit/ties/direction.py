@@ -14,6 +14,7 @@ from ..asking import in_quotes, in_yaml
 from ..printed.changes import Change
 from ..printed.clauses import Span
 from ..printed.comparisons import COMPARES, JUDGED, Compared, Comparisons, Region, Side
+from ..printed.reference_cells import compared_in_row
 from ..printed.tables import InCell
 from ..printed.wordings import Mention, Names
 from ..proving.printed_passage import Reading, surroundings_in
@@ -124,7 +125,17 @@ class _Ratio:
             if compared is not None:
                 turned = self._turned(compared, region)
                 return turned is None or self._answer(turned)
-        return self._is_named_alone()
+        return self._is_named_alone() or self._is_told_by_row()
+
+    def _is_told_by_row(self) -> bool:
+        """Whether the head of the ratio's row is the claim's level; a question where it is the reference."""
+        if self.cell is None:
+            return False
+        reading = self.stands.reading
+        compared = compared_in_row(self.text, reading.table, self.cell, reading.mentions(self.names))
+        if compared is None or not {compared.level, compared.reference} <= {self.level, self.reference, ""}:
+            return False
+        return self._answer(compared)
 
     def _turned(self, compared: Compared, region: Region) -> Compared | None:
         """What is compared, where the words "shortened by 6.5" and "higher in A than in B" are heard; None where that

@@ -288,7 +288,17 @@ _COMES_LATER = frozenset({
     "recurrence", "reversal", "unsuccessful", "non-healing",
 })  # fmt: skip
 _SAID_BY = {
-    "imputed": ("worst case", "worst-case", "best case", "best-case", "imput", "counted as", "sensitivity", "if "),
+    "imputed": (
+        "worst case",
+        "worst-case",
+        "best case",
+        "best-case",
+        "imput",
+        "counted as",
+        "sensitivity",
+        "if ",
+        "intention",
+    ),
     "assumed": ("assum", "expected", "planned"),
     "start": (
         "baseline",
