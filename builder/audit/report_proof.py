@@ -276,7 +276,7 @@ class _Proving:
 
 def _adds_up(scope: Scope) -> bool:
     """Whether those examined and those lost are all that were treated or due: then five patients who did not return
-    had five teeth."""
+    had five eyes."""
     typed = {row.name: row.value for row in scope.quoted if row.id.endswith(f"/flow/{row.name}")}
     lost = sum(value for name, value in typed.items() if name in _LEFT)
     return bool(lost) and typed.get("examined", -1) + lost in (typed.get("treated"), typed.get("due"))

@@ -49,8 +49,9 @@ def read_zeros(printed: Printed) -> None:
         total = by_start.get(found.start("total"))
         if total is None or id(total) in said_of or not _may_be_total(printed, total) or found.start() in by_start:
             continue
-        is_name = found["said"].startswith("no ") and "n" in total.words  # "no suture (n = 31)" are 31 without one
-        if _find_no_event(found["said"]) is None and not is_name:
+        if _is_name(found["said"], total):
+            continue
+        if _find_no_event(found["said"]) is None:
             _add(printed, found.span("said"), total)
     for found in _LISTED.finditer(text):
         is_behind_count = any(
@@ -69,6 +70,11 @@ def _may_be_total(printed: Printed, total: Numeral) -> bool:
     is_count = total.unit in printed.lexicon.counts and total.unit not in ("study", "arm") and not total.decimals
     is_free = total.mate is None and not total.comparator and total.form in ("", "count")
     return is_count and is_free and not total.is_destroyed and "label" not in total.words
+
+
+def _is_name(said: str, total: Numeral) -> bool:
+    """ "No suture (n = 31)" are 31 without one."""
+    return said.startswith("no ") and "n" in total.words
 
 
 def _add(printed: Printed, span: tuple[int, int], total: Numeral | None) -> None:

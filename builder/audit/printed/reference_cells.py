@@ -20,7 +20,7 @@ _heads_reference = late(
 
 
 def compared_in_row(text: str, table: Table, place: InCell, mentions: Sequence[Mention]) -> Compared | None:
-    """ "Perforation | no perforation | 2.74" below "Variable | Reference | HR"; without such a column the head of the
+    """ "Suture | no suture | 2.74" below "Variable | Reference | HR"; without such a column the head of the
     row alone. None where its head names nobody, or several."""
     head = _first(place)
     named = _keys(head, mentions) if head is not None else {}
@@ -30,7 +30,9 @@ def compared_in_row(text: str, table: Table, place: InCell, mentions: Sequence[M
     line = table.lines[place.row]
     for column, cell in enumerate(line.cells):
         told = _keys((cell.start, cell.end), mentions)
-        if len(told) == 1 and level not in told and _is_headed(text, table, place.row, column):
+        if told and level not in told:  # "Suture | no suture | 2.74": the head may be the factor
+            if len(told) > 1 or not _is_headed(text, table, place.row, column):
+                return None
             (reference,) = told
             return Compared(level, reference, (named[level], told[reference]))
     return Compared(level, "", (named[level],))

@@ -129,7 +129,7 @@ def _wordings_in(text: str, plain: Plain, wording: str, key: str, taken: list[Me
 
 @lru_cache(maxsize=1024)
 def _elided(names: Names) -> tuple[tuple[str, str, str], ...]:
-    """Of names that end alike, "partial pulpotomy" and "full pulpotomy": how these ends begin, what stands before, and
+    """Of names that end alike, "partial excision" and "full excision": how these ends begin, what stands before, and
     whose it is. Passages have the end once for both."""
     parted: list[tuple[str, str, str]] = []
     for name in names:
@@ -159,7 +159,7 @@ _match_elided = re.compile(
 
 
 def _first_words(plain: Plain, stem: str, first: str, key: str, taken: list[Mention]) -> list[Mention]:
-    """ "44 of 47 for partial and 45 of 49 for full pulpotomy"."""
+    """ "44 of 47 for partial and 45 of 49 for full excision"."""
     found: list[Mention] = []
     inside = plain.text
     if f" {stem}" not in inside and not inside.startswith(stem):
