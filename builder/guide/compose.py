@@ -34,8 +34,8 @@ from .source.source_page import source_page
 from .source.sources_index import sources_page
 from .values.document import Line, Page, figures_of, walk
 from .values.figures import Figure, FigureBook, Working
-from .values.guide import Anew, Guide, Pages, Question as NamedQuestion, Rows, UrgentEntry
-from .workings import shown_workings, tables_of, with_workings, written_with_workings
+from .values.guide import Anew, Guide, Pages, Question as NamedQuestion, UrgentEntry
+from .workings import WorkingsTables, shown_workings, with_workings, written_with_workings
 from .written import written_pages
 
 
@@ -54,7 +54,8 @@ def compose_guide(evidence: Evidence, audit: Audit) -> Guide:
         return named_result(catalogue, text)
 
     pages = ComposedPages(makers_of(catalogue, named), catalogue.book)
-    written = written_pages(catalogue, named)
+    written = tuple(written_with_workings(page, catalogue.book) for page in written_pages(catalogue, named))
+    shown = (*map(pages.workings, pages.heads), *(page.workings for page in written))
     return Guide(
         title=compendium.title.text,
         programme=compendium.programme.text,
@@ -70,13 +71,14 @@ def compose_guide(evidence: Evidence, audit: Audit) -> Guide:
         urgent=tuple(UrgentEntry(name, item.title.text) for name, item in sorted(evidence.urgent.items())),
         pages=pages,
         figures=catalogue.book.all(),
-        written=tuple(written_with_workings(page, catalogue.book) for page in written),
+        written=written,
         sources=source_entries(catalogue),
         claims=Anew(partial(claim_rows, catalogue)),
         outcomes=outcome_rows(catalogue),
         studies=study_rows(catalogue),
         units=evidence.vocabulary.units,
         withdrawn=_withdrawn(evidence),
+        tables=WorkingsTables(shown, catalogue.book),
     )
 
 
@@ -110,9 +112,6 @@ class ComposedPages(Pages):
 
     def workings(self, address: str) -> tuple[Working, ...]:
         return shown_workings(self._figures[address], self._book, address)
-
-    def tables(self, address: str) -> dict[str, Rows]:
-        return tables_of(self._figures[address], self._book, address)
 
 
 def makers_of(catalogue: Catalogue, named: NamedResult) -> Iterator[Maker]:

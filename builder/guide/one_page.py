@@ -3,6 +3,7 @@
 What is computed belongs to a question, and the name of its workings begins with the question's id. So the workings of a
 page are whole once every page that may compute for its questions has been composed, in the order of the site: pages of
 these questions, of other questions and sources whose texts name one of their results, and all that belong to none.
+Of workings whose results are all told beside what they are of, the page of a source shows its own part alone.
 """
 
 from __future__ import annotations
@@ -12,7 +13,6 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from ..audit.proof import Audit
 from ..reading.model import Evidence
-from ..reading.slugs import slug
 from .compose import ComposedPages, Maker, makers_of
 from .findings.findings import Catalogue
 from .named_results import named_result
@@ -60,10 +60,14 @@ def compose_page(
         return None
     pages = ComposedPages(needed(), catalogue.book)
     written_pages(catalogue, named)
-    names = [working.name for working in pages.workings(address)] if list(pages.heads) == wanted else [""]
-    own = tuple(f"{name}-source-{slug(key.rstrip('/'))}-" for name in evidence.questions) if kind == "sources" else ()
-    starts = (*own, *(f"{scope}-" for scope in scopes))
-    return pages if all(name.startswith(starts) for name in names) else None
+    if list(pages.heads) != wanted:
+        return None
+    starts = tuple(f"{scope}-" for scope in scopes)
+    is_whole = all(
+        working.name.startswith(starts) or (kind == "sources" and working.is_each_told)
+        for working in pages.workings(address)
+    )
+    return pages if is_whole else None
 
 
 def _question_file(question: str) -> str:

@@ -1,8 +1,8 @@
-"""Workings on the page that shows their figures, and the numbers behind them as one table a page."""
+"""Workings on the page that shows their figures, and the numbers behind them as one table a question."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Set
+from collections.abc import Iterable, Iterator, Mapping
 
 from .values.document import Page, Section, WorkingsSection, walk
 from .values.figures import Figure, FigureBook, Working
@@ -19,17 +19,17 @@ def with_workings(page: Page, workings: tuple[Working, ...]) -> Page:
     return page._replace(blocks=(*page.blocks, section))
 
 
-def shown_workings(figures: Iterable[Figure], book: FigureBook, folder: str) -> tuple[Working, ...]:
+def shown_workings(figures: Iterable[Figure], book: FigureBook, address: str) -> tuple[Working, ...]:
     """The workings of every computed figure of a page, and of what those were computed from, each with its download:
-    a table of its own where it has one, else that of its page, in which its name finds it.
+    a table of its own where it has one, else that of its question, in which its name finds it.
 
-    folder: where the page's own table stands below data/workings/, "" or "some-question/size/".
+    address: of the page, "" or "some-question/size/".
     """
     told = {figure.id: figure for figure in figures}
     # The page of a question is opened beside a chair: its further pages list the numbers behind its own.
-    is_first = folder.count("/") == 1
+    is_first = address.count("/") == 1
     return tuple(
-        _without_repeats(item._replace(download=item.download or _numbers(folder)), told.keys(), is_first=is_first)
+        _without_repeats(item._replace(download=item.download or _numbers_file(item)), told, is_first=is_first)
         for item in workings_behind(told.values(), book)
     )
 
@@ -38,11 +38,10 @@ def shown_workings(figures: Iterable[Figure], book: FigureBook, folder: str) -> 
 _MANY_INPUTS, _MANY_RESULTS = 9, 5
 
 
-def _without_repeats(working: Working, told: Set[str], *, is_first: bool) -> Working:
-    """told: ids of the figures that the page shows without its workings; their download has them all."""
-    inputs, results = working.inputs, working.results
-    if len(inputs) >= _MANY_INPUTS:
-        inputs = () if working.table or is_first else tuple(figure for figure in inputs if figure.id not in told)
+def _without_repeats(working: Working, told: Mapping[str, Figure], *, is_first: bool) -> Working:
+    """told: by id the figures that the page shows without its workings; their download has them all."""
+    behind = _own_inputs(working, told) if working.is_each_told else working.inputs
+    inputs, results = _listed(behind, working, told, is_first=is_first), working.results
     if working.is_each_told or is_first:
         results = tuple(pair for pair in results if pair[1].is_only_worked and not is_first)
     elif len(results) >= _MANY_RESULTS:
@@ -50,31 +49,60 @@ def _without_repeats(working: Working, told: Set[str], *, is_first: bool) -> Wor
     return working._replace(
         inputs=inputs,
         results=results,
-        are_inputs_above=len(inputs) < len(working.inputs),
-        are_results_above=len(results) < len(working.results),
+        are_inputs_above=len(inputs) < len(behind),
+        are_results_above=working.is_each_told or len(results) < len(working.results),
     )
 
 
-def tables_of(figures: Iterable[Figure], book: FigureBook, folder: str) -> dict[str, Rows]:
-    """The rows of each download that `shown_workings` names."""
-    found = workings_behind(figures, book)
-    out = {item.download: item.table for item in found if item.download}
-    if any(not item.download for item in found):
-        out[_numbers(folder)] = numbers_table(found)
-    return out
+def _own_inputs(working: Working, told: Mapping[str, Figure]) -> tuple[Figure, ...]:
+    """What the results that a page tells were computed from: other pages add numbers of theirs to the same workings."""
+    needed = {name for item in told.values() if item.workings == working.name for name in item.derived_from}
+    return tuple(figure for figure in working.inputs if figure.id in needed)
 
 
-def _numbers(folder: str) -> str:
-    return f"data/workings/{folder}numbers.csv"
+def _listed(
+    behind: tuple[Figure, ...], working: Working, told: Mapping[str, Figure], *, is_first: bool
+) -> tuple[Figure, ...]:
+    """Of the inputs behind a page's results all where they are few, else those that it does not tell above; of results
+    that stand beside their inputs, those alone."""
+    is_many = len(behind) >= _MANY_INPUTS
+    if is_many and (working.table or is_first):
+        return ()
+    return tuple(figure for figure in behind if figure.id not in told) if is_many or working.is_each_told else behind
+
+
+class WorkingsTables(Mapping[str, Rows]):
+    """The table behind each workings, its own or that of its question, by path; rows are made when somebody asks."""
+
+    def __init__(self, shown: Iterable[Iterable[Working]], book: FigureBook) -> None:
+        """shown: the workings of every page."""
+        self._book = book
+        self._names: dict[str, dict[str, None]] = {}
+        for workings in shown:
+            for item in workings:
+                self._names.setdefault(item.download, {})[item.name] = None
+
+    def __getitem__(self, path: str) -> Rows:
+        workings = [self._book.working(name) for name in self._names[path]]
+        return workings[0].table or numbers_table(workings)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._names)
+
+    def __len__(self) -> int:
+        return len(self._names)
+
+
+def _numbers_file(working: Working) -> str:
+    """What is computed belongs to a question, or to a page of its own: the first step of its results' ids."""
+    _, first = working.results[0]
+    return f"data/workings/{first.id.partition('/')[0]}/numbers.csv"
 
 
 def written_with_workings(page: WrittenPage, book: FigureBook) -> WrittenPage:
-    """A page that people wrote, with the same workings and their tables."""
+    """A page that people wrote, with the same workings."""
     figures = [item for item in walk(page.parts) if isinstance(item, Figure)]
-    folder = f"{page.path.removesuffix('.md')}/"
-    tables = tables_of(figures, book, folder)
-    shown = shown_workings(figures, book, folder)
-    return page._replace(workings=tuple(item._replace(table=tables[item.download]) for item in shown))
+    return page._replace(workings=shown_workings(figures, book, f"{page.path.removesuffix('.md')}/"))
 
 
 def workings_behind(figures: Iterable[Figure], book: FigureBook) -> tuple[Working, ...]:

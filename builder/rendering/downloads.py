@@ -23,20 +23,12 @@ def downloads(guide: Guide) -> dict[str, Callable[[], Iterator[str]]]:
         "data/sources.bib": partial(_sources_bib, guide),
         "data/standing.json": partial(_standing, guide),
     }
-    # The same table stands behind many workings of one page, and of several pages.
-    for address in guide.pages.heads:
-        for working in guide.pages.workings(address):
-            if working.download:
-                out.setdefault(working.download, partial(_table_of_page, guide, address, working.download))
-    for written in guide.written:
-        for working in written.workings:
-            if working.download:
-                out.setdefault(working.download, partial(_table, working.table, guide.is_demonstration))
+    out.update((path, partial(_behind_workings, guide, path)) for path in guide.tables)
     return out
 
 
-def _table_of_page(guide: Guide, address: str, path: str) -> Iterator[str]:
-    yield from _table(guide.pages.tables(address)[path], guide.is_demonstration)
+def _behind_workings(guide: Guide, path: str) -> Iterator[str]:
+    yield from _table(guide.tables[path], guide.is_demonstration)
 
 
 def _table(table: Rows, is_demonstration: bool) -> Iterator[str]:

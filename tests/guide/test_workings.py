@@ -67,7 +67,7 @@ def test_every_computed_figure_of_a_page_stands_in_its_workings_or_in_their_file
 
 
 def test_numbers_that_stand_on_a_page_are_not_sent_again_with_its_workings(demo):
-    many = [working for _, working in workings(demo) if working.name == "root-perforation-hole-size-differences"]
+    many = [working for _, working in workings(demo) if working.name == "root-perforation-differences"]
     assert many
     for working in many:
         assert working.results == ()
@@ -88,7 +88,7 @@ def test_the_mark_of_the_demonstration_stands_in_every_row(demo):
             assert {row["note"] for row in rows_of(demo, path)} == {"invented for demonstration"}, path
 
 
-def test_each_number_of_a_page_stands_in_one_row_and_is_named_by_it(demo):
+def test_each_number_of_a_question_stands_in_one_row_and_is_named_by_it(demo):
     for path in (path for path in demo.files if path.endswith("/numbers.csv")):
         rows = rows_of(demo, path)
         held = [row["figure"] for row in rows if row["figure"]]
@@ -107,7 +107,7 @@ def test_no_column_of_a_table_stands_twice(demo):
 
 def test_score_limits_follow_from_their_own_csv(demo):
     # Wilson 1927; the two counts that a limit names are all that it needs.
-    path = "data/workings/root-perforation/over-time/numbers.csv"
+    path = "data/workings/root-perforation/numbers.csv"
     found = results(demo, path)
     values = values_of(demo, path)
     lows = {name: row for name, row in found.items() if name.endswith("-wilson-low")}
@@ -119,7 +119,7 @@ def test_score_limits_follow_from_their_own_csv(demo):
 
 
 def test_loss_bounds_follow_from_their_own_csv(demo):
-    path = "data/workings/root-perforation/over-time/numbers.csv"
+    path = "data/workings/root-perforation/numbers.csv"
     values = values_of(demo, path)
     highs = {name: row for name, row in results(demo, path).items() if name.endswith("-bounds-high")}
     assert highs
@@ -129,7 +129,7 @@ def test_loss_bounds_follow_from_their_own_csv(demo):
 
 
 def test_the_count_of_directions_follows_from_its_csv(demo):
-    found = results(demo, "data/workings/root-perforation/hole-size/numbers.csv")
+    found = results(demo, "data/workings/root-perforation/numbers.csv")
     worse = found["root-perforation/hole-size/worse-large-site-healed-strict"]
     tested = found["root-perforation/hole-size/sign-test-large-site-healed-strict"]
     # Exact two-sided binomial at one half: 6 of 6 gives 2 / 64.
@@ -141,3 +141,41 @@ def test_a_pool_has_a_table_that_other_programs_read_as_it_is(demo):
     rows = rows_of(demo, "data/workings/root-perforation-hole-size-main-ratios.csv")
     assert list(rows[0])[2:6] == ["events", "total", "reference_events", "reference_total"]
     assert len(rows) >= 5
+
+
+def test_pages_of_a_question_and_of_a_report_show_the_same_difference_and_share_its_row(demo):
+    assert demo.guide is not None
+    shown: dict[str, set[str]] = {}
+    for address in demo.guide.pages.heads:
+        for figure in demo.guide.pages.figures(address):
+            if figure.workings == "root-perforation-differences":
+                shown.setdefault(figure.id, set()).add(address.partition("/")[0])
+    assert {"sources", "root-perforation"} in shown.values()
+    for _, working in workings(demo):
+        if working.name.endswith("-differences"):
+            assert working.download == f"data/workings/{working.name.removesuffix('-differences')}/numbers.csv"
+
+
+def test_a_page_lists_of_shared_workings_the_inputs_of_its_own_results_alone(demo):
+    for page, working in workings(demo):
+        if working.is_each_told:
+            own = [figure for figure in figures_of(page) if figure.workings == working.name]
+            needed = {name for figure in own for name in figure.derived_from}
+            assert {figure.id for figure in working.inputs} <= needed, (page.address, working.name)
+
+
+def test_a_count_of_studies_comes_from_those_it_counts_and_their_sum_from_the_counts(demo):
+    assert demo.guide is not None
+    figures = demo.guide.figures
+    stem, item = "root-perforation/hole-size/", "large-site-healed-strict"
+    stated = figures[f"{stem}stated-{item}"]
+    assert stated.derived_from == (f"{stem}worse-{item}",)
+    assert figures[f"{stem}sign-test-{item}"].derived_from == (f"{stem}worse-{item}",)
+    assert set(figures[f"{stem}clear-{item}"].derived_from) < set(figures[f"{stem}worse-{item}"].derived_from)
+    assert figures["root-perforation/hole-size/comparisons-clear"].derived_from
+
+
+def test_how_many_would_look_clear_by_chance_comes_from_how_many_there_are(demo):
+    assert demo.guide is not None
+    expected = demo.guide.figures["root-perforation/overall/clear-by-chance"]
+    assert expected.derived_from == ("root-perforation/overall/comparisons",)

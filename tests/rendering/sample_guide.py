@@ -324,4 +324,5 @@ def sample_guide() -> Guide:
         ),
         units=FORMAT_1.units,
         withdrawn=(),
+        tables={working.download: working.table},
     )  # fmt: skip

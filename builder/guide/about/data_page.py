@@ -98,7 +98,7 @@ WORD_COLUMNS = (
 
 NUMBER_COLUMNS = (
     ("row", "a number for each row that holds one, to be named by others"),
-    ("workings", "the workings on the page; empty for what was quoted, which may go into several"),
+    ("workings", "the workings on a page; empty for what was quoted, which may go into several"),
     ("part", "input, formula, convention, published or result"),
     ("what", "the field, the formula, or what the result is"),
     ("value", "a plain decimal at full precision: pages show it rounded"),
@@ -164,7 +164,7 @@ def _workings() -> Paragraph:
     return Paragraph(
         line(
             "Each pooled result has a file of its own, linked from its workings, from which it can be "
-            "recomputed elsewhere. All other workings of a page share one, numbers.csv."
+            "recomputed elsewhere. All other workings of a question share one, numbers.csv."
         )
     )
 

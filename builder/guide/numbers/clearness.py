@@ -19,9 +19,9 @@ from .shown_numbers import decimals_for, exact, trimmed
 
 NEWCOMBE = "Newcombe 1998, Stat Med 17:873-890, method 10"
 _FORMULA = (
-    "difference p1 - p0 in points of a hundred; from it down by √((p1 - l1)² + (u0 - p0)²) and up by "
-    "√((u1 - p1)² + (p0 - l0)²), l and u the score limits of each share; each end as points more or fewer"
+    "p1 - p0, less √((p1 - l1)² + (u0 - p0)²) and plus √((u1 - p1)² + (p0 - l0)²), l and u the score limits of each"
 )
+_CHOSEN = "95%, two independent groups, crude counts; each end in points of a hundred, more or fewer"
 
 
 class Clearness(NamedTuple):
@@ -35,19 +35,18 @@ class Clearness(NamedTuple):
     """ "41 points fewer to 4 more", from counts; empty where the interval stands beside its ratio, or there is none."""
 
 
-def clearness(side: Side, place: str, page: str = "") -> Clearness:
+def clearness(side: Side, place: str) -> Clearness:
     """Of a level beside its reference.
 
-    place: "question/factor", under which the computed figures stand. page: "" for pages of the question, else what
-    tells the page of a report, which has figures and workings of its own: it is made without the others.
+    place: "question/factor", under which the computed figures stand.
     """
     finding = side.finding
-    found = _of_kind(side, place, page)
+    found = _of_kind(side, place)
     reason = _undecided(finding)
     return found if not reason else Clearness(None, reason, found.limits if finding.kind == "rate" else ())
 
 
-def _of_kind(side: Side, place: str, page: str) -> Clearness:
+def _of_kind(side: Side, place: str) -> Clearness:
     finding = side.finding
     if finding.kind == "contrast":
         return _of_contrast(finding)
@@ -65,7 +64,7 @@ def _of_kind(side: Side, place: str, page: str) -> Clearness:
     if table is None:
         return Clearness(None, "counts of both levels are not reported", ())
     low, high = newcombe_interval(table)
-    return Clearness(not low <= 0 <= high, "", _points(side, place, page, 100 * low, 100 * high))
+    return Clearness(not low <= 0 <= high, "", _points(side, place, 100 * low, 100 * high))
 
 
 def counts_of_both(side: Side) -> TwoByTwo | None:
@@ -121,12 +120,7 @@ def _of_means(side: Side, place: str) -> Clearness:
     return Clearness(not found.low.number <= 0 <= found.high.number, "", ())
 
 
-def _name_of(place: str, page: str) -> str:
-    question = place.partition("/")[0]
-    return f"{question}-source-{page}-differences" if page else f"{place.replace('/', '-')}-differences"
-
-
-def _points(side: Side, place: str, page: str, low: float, high: float) -> Line:
+def _points(side: Side, place: str, low: float, high: float) -> Line:
     """ "41 points fewer to 4 more", "5 to 55 points fewer": the limits of the difference, each with its side."""
     finding, reference = side.finding, side.reference
     inputs = tuple(
@@ -137,12 +131,12 @@ def _points(side: Side, place: str, page: str, low: float, high: float) -> Line:
         if (figure := row.figure(name)) is not None
     )
     workings = finding.book.explain(
-        _name_of(place, page), "How far the difference of two shares may lie", _FORMULA,
-        published=NEWCOMBE, convention="95%, two independent groups, crude counts", inputs=inputs, is_each_told=True,
+        f"{place.partition('/')[0]}-differences", "How far the difference of two shares may lie", _FORMULA,
+        published=NEWCOMBE, convention=_CHOSEN, inputs=inputs, is_each_told=True,
     )  # fmt: skip
     units = min(finding.total or 0, (reference.total or 0) if reference is not None else 0)
     wording = finding.level.level.text if finding.level is not None else ""
-    stem = f"{place}/{slug(finding.base.replace('/', ' '))}{f'-in-{page}' if page else ''}"
+    stem = f"{place}/{slug(finding.base.replace('/', ' '))}"
 
     def end(name: str, value: float) -> Figure:
         number = exact(abs(value))

@@ -21,7 +21,7 @@ from ..values.document import Block, Line, Paragraph, Table, joined, line, typed
 from .compared_levels import compared_title, comparisons, reference_words
 from .one_study import which_way
 from .plots import direction_plot
-from .several_studies import directions_workings, told_apart
+from .several_studies import by_direction, directions_workings, told_apart
 
 # House rule: below six clear directions the exact two-sided P cannot fall under .05, so none is computed.
 SIGN_TEST_FROM = 6
@@ -216,6 +216,9 @@ def outcome_conflicts(items: Iterable[Compared]) -> list[Line]:
     return out
 
 
+_SIDES = ("better", "worse")
+
+
 def sign_test(catalogue: Catalogue, question: Question, item: Compared) -> Line | None:
     """The exact sign test, for the workings alone; None below six clear directions or with patients in common."""
     from ...synthesis import sign_test as exact_sign_test
@@ -228,7 +231,7 @@ def sign_test(catalogue: Catalogue, question: Question, item: Compared) -> Line 
     figure = catalogue.book.computed(
         f"{question.id}/{item.factor}/sign-test-{item.name}", text, f"{p:.15g}", "P",
         directions_workings(question, item.factor),
-        inputs=tuple(dict.fromkeys(figure for side in item.sides for figure in side.figures)),
+        inputs=tuple(figure for way, figure in by_direction(catalogue, question, item).items() if way in _SIDES),
         says=f"{compared_title(catalogue, item)}: "
         "exact two-sided sign test at one half, ties left out (it decides nothing and says nothing about size), P",
         is_only_worked=True,

@@ -22,15 +22,15 @@ _MARGINS = {
 }
 
 
-def which_way(side: Side, place: str, page: str = "", *, is_brief: bool = False, is_for_patient: bool = False) -> Line:
+def which_way(side: Side, place: str, *, is_brief: bool = False, is_for_patient: bool = False) -> Line:
     """ "fewer healed; too few to tell (41 points fewer to 4 more)": the side and, apart from it, how clear.
 
-    place, page: as for `clearness`. is_brief: without the limits, but beside "no clear difference". A study with a
+    place: as for `clearness`. is_brief: without the limits, but beside "no clear difference". A study with a
     margin tells where its interval lies beside that. is_for_patient: of every hundred, and not in points.
     """
     if side.direction == "not stated":
         return line("which way is not stated")
-    found = clearness(side, place, page)
+    found = clearness(side, place)
     is_told = found.limits and (not is_brief or side.direction == "no clear difference")
     ends = _of_every_hundred(found.limits) if is_for_patient else found.limits
     limits = line(" (", ends, ")") if is_told else None

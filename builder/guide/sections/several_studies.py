@@ -44,7 +44,7 @@ def direction_counts(catalogue: Catalogue, question: Question, item: Compared, *
         side = item.sides[0]
         if is_brief:
             return line(which_way(side, f"{question.id}/{item.factor}", is_brief=True), over)
-        figures = _by_direction(catalogue, question, item)
+        figures = by_direction(catalogue, question, item)
         return line(figures[side.direction], " study: ", which_way(side, f"{question.id}/{item.factor}"), over)
     said = _stated(catalogue, question, item)
     is_told = not is_brief and item.count("not stated") < len(item.sides)
@@ -55,13 +55,14 @@ def direction_counts(catalogue: Catalogue, question: Question, item: Compared, *
 
 def _stated(catalogue: Catalogue, question: Question, item: Compared) -> Line:
     """ "fewer healed in 5 of 6 studies that state a side; 1 not stated"."""
-    figures = _by_direction(catalogue, question, item)
+    figures = by_direction(catalogue, question, item)
     stated = [way for way in ("better", "worse", "no clear difference") if way in figures]
     measured = all(is_measured(side.finding) for side in item.sides)
     parts: list[Line] = []
     if stated:
         number = len(item.sides) - item.count("not stated")
-        total = _count(catalogue, question, item, "stated", number, "a side stated")
+        of_ways = tuple(figures[way] for way in stated)
+        total = _count(catalogue, question, item, "stated", number, "a side stated", inputs=of_ways)
         ways = [
             line(way_words_of(item.outcome, way, is_measured=measured) or _NEITHER, " in ", figures[way])
             for way in stated
@@ -144,19 +145,25 @@ def _reaching_over(
         lead = "; and " if item.sides else "of this level alone nothing; "
     if is_brief:
         return line(lead, "one that reaches" if number == 1 else "some that reach", " over it and another")
-    figure = _count(catalogue, question, item, "reaching", number, "reach over this level and another")
+    figure = _count(
+        catalogue, question, item, "reaching", number, "reach over this level and another",
+        inputs=inputs_of(item.reaching),
+    )  # fmt: skip
     verb = "reaches" if number == 1 else "reach"
     return line(lead, figure, f" that {verb} over this and another level, counted in neither")
 
 
-def _by_direction(catalogue: Catalogue, question: Question, item: Compared) -> dict[Direction, Figure]:
-    """How many studies point each way; only ways that one of them points."""
+def by_direction(catalogue: Catalogue, question: Question, item: Compared) -> dict[Direction, Figure]:
+    """How many studies point each way, each number from the studies that it counts; only ways that one points."""
     said = {"better": "on the better side", "worse": "on the worse side"}
     return {
-        way: _count(catalogue, question, item, name, item.count(way), said.get(way, way))
+        way: _count(
+            catalogue, question, item, name, item.count(way), said.get(way, way),
+            inputs=inputs_of(side for side in item.sides if side.direction == way),
+        )
         for way, name in _NAMES.items()
         if item.count(way)
-    }
+    }  # fmt: skip
 
 
 def opened_workings(catalogue: Catalogue, question: Question, factor: str, inputs: Iterable[Figure]) -> str:
@@ -173,9 +180,11 @@ def opened_workings(catalogue: Catalogue, question: Question, factor: str, input
     )
 
 
-def _count(catalogue: Catalogue, question: Question, item: Compared, name: str, number: int, says: str) -> Figure:
-    inputs = _inputs((*item.sides, *item.reaching))
-    workings = opened_workings(catalogue, question, item.factor, inputs)
+def _count(
+    catalogue: Catalogue, question: Question, item: Compared, name: str, number: int, says: str,
+    *, inputs: tuple[Figure, ...],
+) -> Figure:  # fmt: skip
+    workings = opened_workings(catalogue, question, item.factor, inputs_of((*item.sides, *item.reaching)))
     known = catalogue.evidence.vocabulary.factors.get(item.factor)
     titles = {level.id.text: level.title.text for level in known.levels} if known is not None else {}
     what = f"{titles.get(item.level, item.level)}, {item.outcome.title.text}"
@@ -185,7 +194,8 @@ def _count(catalogue: Catalogue, question: Question, item: Compared, name: str, 
     )  # fmt: skip
 
 
-def _inputs(sides: Iterable[Side]) -> tuple[Figure, ...]:
+def inputs_of(sides: Iterable[Side]) -> tuple[Figure, ...]:
+    """The numbers of these comparisons, each once."""
     return tuple(dict.fromkeys(figure for side in sides for figure in side.figures))
 
 
@@ -194,10 +204,14 @@ def _clear(catalogue: Catalogue, question: Question, item: Compared) -> tuple[Li
     place = f"{question.id}/{item.factor}"
     stated = [side for side in item.sides if side.direction != "not stated"]
     found = [clearness(side, place).is_clear for side in stated]
-    if all(clear is None for clear in found):
+    if all(is_clear is None for is_clear in found):
         return line("; none of them has an interval that decides"), "", ""
-    number = sum(clear is True for clear in found)
-    figure = _count(catalogue, question, item, "clear", number, "clear by themselves") if number else None
+    clear = [side for side, is_clear in zip(stated, found, strict=True) if is_clear]
+    number = len(clear)
+    figure = (
+        _count(catalogue, question, item, "clear", number, "clear by themselves", inputs=inputs_of(clear))
+        if clear else None
+    )  # fmt: skip
     small = SMALL_STUDIES if number < len(stated) else ""
     many = "clear by itself" if number == 1 else "clear by themselves"
     if figure is None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from ...audit.own_words import quotations_of_claim
 from ...numerals.lexicon import ANY_UNIT
 from ...reading.model import Candidates, Claim, Pairs, Report, Source
-from ...reading.slugs import slug
 from ...reading.values import Missing, Words
 from ..findings.direction import Side, side_of_row
 from ..findings.findings import Catalogue, Finding
@@ -178,7 +177,7 @@ def _which_way(row: Finding, reference: Finding | None) -> Line:
     """The side of the point estimate in the event's words, and how clear it is."""
     side = side_of_row(row, reference)
     place = f"{row.claim.question[0].text}/{row.factor or 'overall'}"
-    return which_way(side, place, slug(row.key)) if side is not None else ()
+    return which_way(side, place) if side is not None else ()
 
 
 def compared_sides(catalogue: Catalogue, report: Report) -> list[Side]:

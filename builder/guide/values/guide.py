@@ -116,10 +116,6 @@ class Pages:
         """How the computed figures of the page came about."""
         return tuple(_below(self._held[address].blocks))
 
-    def tables(self, address: str) -> dict[str, Rows]:
-        """The numbers behind these workings: the rows of each download."""
-        return {item.download: item.table for item in self.workings(address) if item.download}
-
 
 def _below(blocks: Blocks) -> Iterator[Working]:
     for block in blocks:
@@ -160,3 +156,5 @@ class Guide(NamedTuple):
     """What is counted, by id: the words behind a number."""
     withdrawn: tuple[tuple[str, str], ...]
     """Keys of retracted reports and the day of the notice, for copies that ask for the newest standing."""
+    tables: Mapping[str, Rows]
+    """The numbers behind workings: the rows of each of their downloads, by its path."""

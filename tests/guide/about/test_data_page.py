@@ -38,7 +38,7 @@ def guide_of(catalogue: Catalogue) -> Guide:
     return Guide(
         "Hard questions", "Fenwick", True, datetime.date(2026, 10, 30), "1.2.0", "", "", "", "", None, (), (), pages,
         catalogue.book.all(), (), source_entries(catalogue), tuple(claim_rows(catalogue)), outcome_rows(catalogue), study_rows(catalogue),
-        FORMAT_1.units, (),
+        FORMAT_1.units, (), {},
     )  # fmt: skip
 
 
