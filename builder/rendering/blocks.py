@@ -24,9 +24,13 @@ from ..guide.values.document import (
     Section,
     Sheet,
     Situation,
+    Span,
     Table,
     WorkingsSection,
     above_and_below,
+    joined,
+    plain_text,
+    walk,
 )  # fmt: skip
 from ..guide.values.figures import Figure, Working
 from ..numerals import FORMAT_1, Unit as CountedUnit
@@ -107,6 +111,7 @@ def _facts(block: Facts, setting: Setting) -> str:
 
 def _table(block: Table, setting: Setting) -> str:
     place = setting.place
+    block = _said_once(block)
     head = "".join(f'<th scope="col">{line_html(cell, place)}</th>' for cell in block.header)
     names = [_column_name(cell) for cell in block.header]
     rows = []
@@ -124,6 +129,37 @@ def _table(block: Table, setting: Setting) -> str:
         f"<caption>{line_html(block.caption, place)}{setting.invented()}</caption>\n"
         f"<thead><tr>{head}</tr></thead>\n<tbody>\n" + "\n".join(rows) + "\n</tbody></table></div>"
     )
+
+
+# House rule: in so many rows or more, what every one of them says stands above the table, and not in each.
+_MANY_ROWS = 3
+
+
+def _said_once(block: Table) -> Table:
+    """The table without the columns that say the same in every row: its caption says them, after their names.
+
+    A figure stays in its row: the time of a rate is never read apart from it.
+    """
+    if len(block.rows) < _MANY_ROWS:
+        return block
+    columns = range(len(block.header))
+    first, *others = block.rows
+    same = [
+        index for index in columns[1:] if all(row[index] == first[index] for row in others) and _is_said(first[index])
+    ]
+    kept = [index for index in columns if index not in same]
+    if not same or len(kept) < 2:
+        return block
+    said = joined([(*block.header[index], ": ", *block.rows[0][index]) for index in same])
+    return block._replace(
+        caption=(*block.caption, Span("in-each", (". In each row: ", *said))),
+        header=tuple(block.header[index] for index in kept),
+        rows=tuple(tuple(row[index] for index in kept) for row in block.rows),
+    )
+
+
+def _is_said(cell: Line) -> bool:
+    return bool(plain_text(cell).strip()) and not any(isinstance(item, Figure) for item in walk(cell))
 
 
 def _column_name(cell: Line) -> str:
@@ -203,9 +239,20 @@ def _workings(block: WorkingsSection, setting: Setting) -> str:
     for working in block.workings:
         first.setdefault(_names(working), working)
     rows = "\n".join(_working(working, first[_names(working)], setting) for working in block.workings)
+    rows += _shared_downloads(block.workings, setting.place)
     if len(block.workings) < _MANY_WORKINGS:
         return rows
     return f'<details class="all-workings"><summary>All of them, by name</summary>\n{rows}\n</details>'
+
+
+def _shared_downloads(workings: tuple[Working, ...], place: Place) -> str:
+    """Files that hold the numbers of several workings, below the last of them."""
+    shared = list(dict.fromkeys(item.download for item in workings if item.download and not item.table))
+    names = [f" ({typed_html(path.split('/')[-2])})" if len(shared) > 1 else "" for path in shared]
+    return "".join(
+        f'\n<p><a href="{escape(href(path, place))}" download>The numbers, not rounded, to recompute them</a>{name}</p>'
+        for path, name in zip(shared, names, strict=True)
+    )
 
 
 def _names(working: Working) -> frozenset[str]:
@@ -246,7 +293,7 @@ def _working(working: Working, first: Working, setting: Setting) -> str:
     ]
     facts = "\n".join(f"<div><dt>{name}</dt><dd>{text}</dd></div>" for name, text in rows if text)
     table = ""
-    if working.download:
+    if working.table:
         address = escape(href(working.download, place))
         table = f'<p><a href="{address}" download>The numbers, not rounded, to recompute it</a></p>'
     anchor, title = escape(working.name), typed_html(working.title)

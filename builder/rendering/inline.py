@@ -6,14 +6,16 @@ import re
 from collections.abc import Mapping
 from html import escape
 
-from ..guide.values.document import Line, Link, Marked, Part, Span
+from ..guide.values.document import Line, Link, Marked, Part, Span, plain_text
 from ..guide.values.figures import Figure
 from ..numerals import Unit as CountedUnit
 
 _DIGIT = re.compile(r"\d")
-# What may stand between two numbers that one passage prints together: "39 of 47", "62% to 80%", "47 arms (83%)".
+# What may stand between two numbers that one passage prints together: "39 of 47", "62% to 80%", "47 arms (83%)",
+# "(83%), 95% CI 70% to 91%".
 _is_joining = re.compile(
-    r" ?(?:of|to|and|or|/|–|-) ?| points? fewer to | [^\W\d]+(?: [^\W\d]+)? \((?:mean |median |within )?"
+    r" ?(?:of|to|and|or|/|–|-) ?|, | points? fewer to | [^\W\d]+(?: [^\W\d]+)? \((?:mean |median |within )?"
+    r"|\)?,? \(?\d+% CI "
 ).fullmatch
 
 
@@ -105,18 +107,14 @@ def line_html(line: Line, place: Place, *, is_linked: bool = True) -> str:
                 index += 1
                 continue
             target = figure_target(part)
-            inner, is_open = figure_html(part), False
+            inner, open_brackets = figure_html(part), 0
             index += 1
-            while index + 1 < count:
-                words, following = line[index], line[index + 1]
-                if not (isinstance(words, str) and _is_joining(words) and isinstance(following, Figure)):
-                    break
-                if figure_target(following) != target:
-                    break
-                inner += escape(words, quote=False) + figure_html(following)
-                is_open = "(" in words
-                index += 2
-            rest = line[index] if is_open and index < count else ""
+            while between := _between(line, index, target):
+                words = plain_text(between[:-1])
+                open_brackets += words.count("(") - words.count(")")
+                inner += line_html(between, place, is_linked=False)
+                index += len(between)
+            rest = line[index] if open_brackets > 0 and index < count else ""
             if isinstance(rest, str) and rest.startswith(")"):
                 # A bracket that opened inside the link closes inside it.
                 inner += ")"
@@ -128,6 +126,19 @@ def line_html(line: Line, place: Place, *, is_linked: bool = True) -> str:
         out.append(_part_html(part, place, is_linked))
         index += 1
     return "".join(out)
+
+
+def _between(line: Line, index: int, target: str) -> Line:
+    """The few words that lead on to a further figure of the same passage, and that figure; empty where none follows."""
+    for end in (index + 1, index + 3):
+        if end < len(line) and isinstance(following := line[end], Figure):
+            words = line[index:end]
+            is_text = all(
+                isinstance(part, str) or (isinstance(part, Marked) and part.kind == "convention") for part in words
+            )
+            is_one = is_text and _is_joining(plain_text(words)) and figure_target(following) == target
+            return line[index : end + 1] if is_one else ()
+    return ()
 
 
 def _in_one_text(line: Line) -> Line:

@@ -53,14 +53,20 @@ def plot_svg(plot: Plot, place: Place, mark: str) -> str:
         return _icons(plot, mark)
     scale = Scale(plot)
     rows: list[str] = []
-    y = 6
+    rails, same = "", ""
+    y = 6 + _BASELINE
     for row in plot.rows:
-        drawn, height = _row(row, plot, scale, place)
+        drawn, rail = _row(row, plot, scale, place)
         kind = "row faded" if row.is_faded else "row"
-        # Each row counts from its own top: equal rows are equal text, which a host compresses away.
+        # Each row counts from its first line of text: equal rows are equal text, which a host compresses away.
         rows.append(f'<g class="{kind}" transform="translate(0 {y})">{drawn}</g>')
-        y += height
-    bottom = y + 4
+        rails += f"M{_LEFT} {y + rail}H{_RIGHT}"
+        if plot.reference is not None:
+            # Beside the rails alone: a line through the whole drawing would strike out numbers.
+            same += f"M{scale.x(plot.reference)} {y + rail - 8}v20"
+        y += rail + 14 + _BASELINE
+    rows.insert(0, f'<path class="rail" d="{rails}"/>' + (f'<path class="same" d="{same}"/>' if same else ""))
+    bottom = y - _BASELINE + 4
     axis, height = _axis(plot, scale, bottom)
     total = bottom + height
     if mark:
@@ -79,25 +85,25 @@ def _opening(plot: Plot, height: float) -> str:
     )
 
 
+_BASELINE = 13
+"""Of the first line of text, below the top of its row."""
+
+
 def _row(row: PlotRow, plot: Plot, scale: Scale, place: Place) -> tuple[str, int]:
-    """What is drawn of one row below its top, and how high it is."""
+    """What is drawn of one row beside its rail, and where that lies below the row's first line of text."""
     label = plain_text(row.label)
     figures = plain_text(row.figures)
     fits = text_width(label) + text_width(figures) + 12 <= _RIGHT - _LEFT
     lines = _wrapped(label) if text_width(label) > _RIGHT - _LEFT else [row.label]
-    out = [_text(text, _LEFT, 13 + 17 * index, place) for index, text in enumerate(lines)]
-    text_end = 13 + 17 * (len(lines) - 1)
+    out = [_text(text, _LEFT, 17 * index, place) for index, text in enumerate(lines)]
+    text_end = 17 * (len(lines) - 1)
     if figures:
         if not fits:
             text_end += 17
         out.append(_text(row.figures, _RIGHT - text_width(figures), text_end, place))
     rail = text_end + 15
-    out.append(f'<path class="rail" d="M{_LEFT} {rail}H{_RIGHT}"/>')
-    if plot.reference is not None:
-        # Beside the rails alone: a line through the whole drawing would strike out numbers.
-        out.append(f'<path class="same" d="M{scale.x(plot.reference)} {rail - 8}v20"/>')
     out.append(_direction_mark(row, rail) if plot.kind == "direction" else _mark(row, scale, rail))
-    return "".join(out), rail + 14
+    return "".join(out), rail
 
 
 def _wrapped(label: str) -> list[Line]:
@@ -113,18 +119,24 @@ def _wrapped(label: str) -> list[Line]:
 
 
 def _text(line: Line, x: float, y: float, place: Place) -> str:
-    """A line of text, each figure a linked element of its own, placed by widths that `textLength` makes true."""
+    """A line of text, each figure an element of its own, placed by widths that `textLength` makes true. Figures of one
+    passage that follow one another share a link, with the words between them."""
     out = []
-    for part in _flat(line):
+    parts = _flat(line)
+    targets = [figure_target(part) if isinstance(part, Figure) else "" for part in parts]
+    for index, part in enumerate(parts):
         text = part.text if isinstance(part, Figure) else part
         width = text_width(text)
         place_of = _placed(x, y, width)
         if isinstance(part, Figure):
-            target = escape(href(figure_target(part), place))
+            target = targets[index]
+            if target != _beside(targets[:index][::-1]):
+                out.append(f'<a href="{escape(href(target, place))}">')
             out.append(
-                f'<a href="{target}"><text class="figure" data-figure="{escape(part.id)}" {place_of}>'
-                f"{escape(text, quote=False)}</text></a>"
+                f'<text class="figure" data-figure="{escape(part.id)}" {place_of}>{escape(text, quote=False)}</text>'
             )
+            if target != _beside(targets[index + 1 :]):
+                out.append("</a>")
         elif text.strip():
             kind = ' class="words"' if any(char.isdigit() for char in text) else ""
             # Blanks at the ends count for the places of what stands beside them, and not for the words.
@@ -135,8 +147,14 @@ def _text(line: Line, x: float, y: float, place: Place) -> str:
     return "".join(out)
 
 
+def _beside(targets: list[str]) -> str:
+    """Where the next figure leads, from its side of the line; "" where there is none."""
+    return next((target for target in targets[:2] if target), "")
+
+
 def _placed(x: float, y: float, width: float) -> str:
-    return f'x="{x:.0f}" y="{y:g}" textLength="{width:.0f}"'
+    down = f' y="{y:g}"' if y else ""
+    return f'x="{x:.0f}"{down} textLength="{width:.0f}"'
 
 
 def _flat(line: Line) -> list[str | Figure]:
@@ -221,33 +239,29 @@ def _icons(plot: Plot, mark: str) -> str:
     filled = round(plot.rows[0].point or 0)
     step = 28
     rows = math.ceil(total / 10)
+    name = f"{plot.anchor}-unit"
     out = []
-    for index in range(total):
-        x, y = 14 + (index % 10) * step, 8 + (index // 10) * step
-        kind = "unit filled" if index < filled else "unit"
-        out.append(_one(plot, kind, x, y))
+    for kind, numbers in (("unit filled", range(filled)), ("unit", range(filled, total))):
+        places = ((14 + (index % 10) * step, 8 + (index // 10) * step) for index in numbers)
+        uses = "".join(f'<use href="#{name}" x="{x}" y="{y}"/>' for x, y in places)
+        if uses:
+            out.append(f'<g class="{kind}">{uses}</g>')
     height = 8 + rows * step
     said = ""
     if mark:
         said = f'<text class="invented" x="14" y="{height + 12}">{escape(mark)}</text>'
         height += 18
-    return f"{_opening(plot, height)}\n{_symbol(plot)}" + "\n".join(out) + f"\n{said}</svg>"
+    return f"{_opening(plot, height)}\n{_symbol(plot, name)}\n" + "\n".join(out) + f"\n{said}</svg>"
 
 
 _MARK_WIDTH, _MARK_HEIGHT = 18, 21
 
 
-def _symbol(plot: Plot) -> str:
-    """The evidence's own drawing of one unit, once for all of them."""
+def _symbol(plot: Plot, name: str) -> str:
+    """What is drawn of one unit, once for all of them: the evidence's own drawing, or a plain shape."""
+    size = f'width="{_MARK_WIDTH}" height="{_MARK_HEIGHT}"'
     if plot.mark is None:
-        return ""
+        return f'<defs><rect id="{name}" {size} rx="5"/></defs>'
     shapes = re.sub(r' id="[^"]*"', "", plot.mark.shapes)
-    frame = f'viewBox="{escape(plot.mark.view_box)}" overflow="visible"'
-    return f'<defs><symbol id="{plot.anchor}-unit" {frame}>{shapes}</symbol></defs>\n'
-
-
-def _one(plot: Plot, kind: str, x: int, y: int) -> str:
-    if plot.mark is None:
-        return f'<rect class="{kind}" x="{x}" y="{y}" width="{_MARK_WIDTH}" height="{_MARK_HEIGHT}" rx="5"/>'
-    place = f'x="{x}" y="{y}" width="{_MARK_WIDTH}" height="{_MARK_HEIGHT}"'
-    return f'<use class="{kind}" href="#{plot.anchor}-unit" {place}/>'
+    frame = f'viewBox="{escape(plot.mark.view_box)}" {size} overflow="visible"'
+    return f'<defs><symbol id="{name}" {frame}>{shapes}</symbol></defs>'

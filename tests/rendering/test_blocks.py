@@ -14,6 +14,7 @@ from passageproof.guide.values.document import (
     Link,
     Paragraph,
     Sheet,
+    Table,
     WorkingsSection,
     date,
     line,
@@ -160,3 +161,33 @@ def test_the_look_is_asked_for_behind_the_first_screen_and_between_blocks() -> N
 
 def test_a_short_page_has_its_look_in_the_head() -> None:
     assert LOOK not in _words_first("<p>short</p>\n")
+
+
+def table_of(*rows: tuple[Line, ...]) -> Table:
+    header = (line("Report"), line("Which way"), line("Groups differed in"))
+    return Table(line("One row a study"), header, rows, "Which way")
+
+
+def test_what_every_row_of_a_table_says_is_said_once_above_it() -> None:
+    ways = ("fewer", "more", "fewer still")
+    text = html(
+        table_of(*((line(name), line(way), line("not reported")) for name, way in zip("ABC", ways, strict=True)))
+    )
+    assert "<caption>One row a study<span" in text
+    assert "In each row: Groups differed in: not reported</span>" in text
+    assert text.count("not reported") == 1
+    assert text.count('<th scope="col">') == 2
+    assert text.count("<td ") == 3
+
+
+def test_two_rows_that_say_the_same_keep_it_and_so_does_a_table_of_nothing_else() -> None:
+    few = html(table_of(*((line(name), line("fewer"), line("not reported")) for name in "AB")))
+    assert few.count("not reported") == 2
+    alike = html(table_of(*((line(name), line("fewer"), line("not reported")) for name in "ABC")))
+    assert alike.count("not reported") == 3
+
+
+def test_a_number_stays_in_its_row_though_every_row_has_it() -> None:
+    figure = Figure("key/claim/total", "47", "47", "tooth", None, workings="x")
+    text = html(table_of(*((line(name), line(way), (figure,)) for name, way in (("A", "a"), ("B", "b"), ("C", "c")))))
+    assert text.count(">47<") == 3

@@ -44,6 +44,33 @@ def test_a_rate_with_its_unit_and_per_cent_is_one_link() -> None:
     assert re.sub("<[^>]*>", "", html) == "39 of 47 teeth (83), over 3 mm"
 
 
+def test_an_interval_beside_its_rate_is_in_the_same_link() -> None:
+    level = Marked("convention", "95%")
+    rate: Line = (
+        "in ",
+        figure("total"),
+        " teeth (",
+        figure("success_rate"),
+        "), ",
+        level,
+        " CI ",
+        figure("events"),
+        "; all",
+    )
+    html = line_html(rate, PAGE)
+    assert html.count("<a ") == 1
+    assert html.endswith("</a>; all")
+    assert '<span class="convention">95%</span> CI <data' in html
+
+
+def test_an_interval_in_brackets_is_closed_in_the_link_of_its_ratio() -> None:
+    level = Marked("convention", "95%")
+    said: Line = (figure("success_rate"), " (", level, " CI ", figure("events"), " to ", figure("total"), "), crude")
+    html = line_html(said, PAGE)
+    assert html.count("<a ") == 1
+    assert html.endswith(")</a>, crude")
+
+
 def test_numbers_of_two_passages_have_two_links() -> None:
     mixed: Line = (figure("total"), " teeth (", computed("70%", "%", "70"), ")")
     html = line_html(mixed, PAGE)

@@ -92,11 +92,20 @@ def readers_line(catalogue: Catalogue, report: Report) -> Line:
     return line("read by ", typed(person_name(read.by.text, catalogue)), " on ", date(read.on.value), ", ", again)
 
 
+def by_whom(catalogue: Catalogue, report: Report) -> Line:
+    """ "Ines Marlow, re-read by nobody yet"."""
+    again = line(", re-read by nobody yet")
+    if report.checked is not None:
+        again = line(", re-read by ", typed(person_name(report.checked.by.text, catalogue)))
+    return line(typed(person_name(report.read.by.text, catalogue)), again)
+
+
 def proof_line(catalogue: Catalogue, report: Report, source: Source, brackets: Iterable[str]) -> Line:
-    """What a proof is, said where figures stand: which typed passage they agree with, and who read it."""
+    """What a proof is, said where figures stand: which typed passage they agree with, and who read it; the days stand
+    once, above the passages."""
     links: list[Line | str] = []
     for bracket in dict.fromkeys(brackets):
         if links:
             links.append("; ")
         links.append(locator_link(source, bracket))
-    return line("agrees with the passage typed from ", *links, "; ", readers_line(catalogue, report))
+    return line("agrees with the passage typed from ", *links, "; read by ", by_whom(catalogue, report))

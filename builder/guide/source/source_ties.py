@@ -7,7 +7,7 @@ from functools import lru_cache
 from ...audit.proof import Proof, Tie
 from ...reading.model import Claim, Report
 from ..findings.findings import Catalogue
-from ..saying.people import person_name
+from ..saying.source_passages import by_whom
 from ..values.document import Block, Details, Facts, Line, joined, line, typed
 
 _OF = {
@@ -28,32 +28,33 @@ _WORDINGS = frozenset({"level", "reference", "range"})
 
 
 def ties_block(catalogue: Catalogue, report: Report, claim: Claim) -> tuple[Block, ...]:
-    """One tap away: the numbers of a claim, those with the same ties together, with the words that tie them."""
+    """One tap away: the numbers of a claim, those with the same ties together, with the words that tie them; of those
+    that only stand there, that it is so."""
     groups: dict[tuple[tuple[str, str, tuple[str, ...]], ...], list[Proof]] = {}
     for proof in _proofs_by_claim(catalogue).get(f"{report.key}/{claim.id.text}", ()):
         if _WORDINGS.isdisjoint(proof.id.split("/")[2:]):
             key = tuple((tie.of, tie.by, tie_words(proof, tie)) for tie in proof.ties)
             groups.setdefault(key, []).append(proof)
+    silent = groups.pop((), [])
     rows = []
     for proofs in groups.values():
         figures = [figure for proof in proofs if (figure := catalogue.book.quoted(proof.id)) is not None]
         if figures:
             numbers = joined([line(figure) for figure in figures], ", ")
-            rows.append((numbers, _said(catalogue, report, proofs[0])))
+            rows.append((numbers, joined([_tie(catalogue, report, proofs[0], tie) for tie in proofs[0].ties])))
+    if silent:
+        said = line("found there; what it counts is known from who read it, ", by_whom(catalogue, report))
+        rows.append((line("every other number" if rows else "every number"), said))
     return (Details("What the passage says of each number", (Facts(tuple(rows), "ties"),), "ties"),) if rows else ()
-
-
-def _said(catalogue: Catalogue, report: Report, proof: Proof) -> Line:
-    if not proof.ties:
-        return line("found there; what it counts is known from who read it, ", _by(catalogue, report))
-    return joined([_tie(catalogue, report, proof, tie) for tie in proof.ties])
 
 
 def _tie(catalogue: Catalogue, report: Report, proof: Proof, tie: Tie) -> Line:
     of = _OF.get(tie.of, tie.of)
     words = joined([line("“", typed(text), "”") for text in tie_words(proof, tie)], " … ")
     if tie.by == "reader":
-        return line(of, ": in these words, read so by ", _by(catalogue, report), line(": ", words) if words else None)
+        return line(
+            of, ": in these words, read so by ", by_whom(catalogue, report), line(": ", words) if words else None
+        )
     if tie.by == "position":
         return line(of, ": by its place behind ", words) if words else line(of, ": by its place")
     return line(of, ": ", words) if words else line(of, ": ", typed(tie.says))
@@ -63,13 +64,6 @@ def tie_words(proof: Proof, tie: Tie) -> tuple[str, ...]:
     """The printed words of a tie, blanks collapsed."""
     found = (" ".join(proof.passage.text[start:end].split()) for start, end in tie.words)
     return tuple(text if len(text) <= _LONGEST else f"{text[:_LONGEST].rstrip()} …" for text in found if text)
-
-
-def _by(catalogue: Catalogue, report: Report) -> Line:
-    again = line(", re-read by nobody yet")
-    if report.checked is not None:
-        again = line(", re-read by ", typed(person_name(report.checked.by.text, catalogue)))
-    return line(typed(person_name(report.read.by.text, catalogue)), again)
 
 
 @lru_cache(maxsize=2)  # one guide is composed at a time; the index is asked for once a claim

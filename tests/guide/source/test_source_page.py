@@ -144,10 +144,9 @@ def test_source_without_a_claim_file_is_not_read_yet() -> None:
 
 
 def test_report_that_one_person_read_says_so_beside_each_claim() -> None:
-    assert (
-        "agrees with the passage typed from p. 3; p. 2; read by Ines Marlow on 2026-02-03, re-read by nobody yet"
-        in text_of(page_of(MARLOW))
-    )
+    said = text_of(page_of(MARLOW))
+    assert "agrees with the passage typed from p. 3; p. 2; read by Ines Marlow, re-read by nobody yet" in said
+    assert "the place that is named; read by Ines Marlow on 2026-02-03, re-read by nobody yet" in said
 
 
 def test_second_reader_is_named_with_the_day() -> None:
