@@ -1,7 +1,5 @@
 """What is wrong is a value: where it stands, what was found, and how to mend it."""
 
-from __future__ import annotations
-
 import json
 import re
 from collections.abc import Iterable

@@ -1,7 +1,5 @@
 """compendium.yaml: who publishes this guide, under which terms, and when its evidence stood."""
 
-from __future__ import annotations
-
 import datetime
 from decimal import Decimal
 from typing import Any, NamedTuple

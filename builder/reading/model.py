@@ -1,7 +1,5 @@
 """The whole evidence as immutable values: compendium, vocabulary, questions, and every report with its source."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """What one report says, as typed: studies and claims; immutable values with their place."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from ..problems import Position

@@ -1,7 +1,5 @@
 """A publication as typed: one BibTeX entry with its fields and passages; immutable values with their place."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from ..problems import Position

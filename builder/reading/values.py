@@ -1,7 +1,5 @@
 """What may stand in one field: text as typed with its place, and what the field reads in it."""
 
-from __future__ import annotations
-
 import datetime
 from decimal import Decimal
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """What each field of the form asks of the number that proves it, and a number as typed."""
 
-from __future__ import annotations
-
 from decimal import Decimal
 from typing import NamedTuple
 

@@ -102,8 +102,11 @@ class _Groupings:
         every = (*factors, *OF_PEOPLE, *groupings_of(known.lexicon))
         self._all = [grouping for grouping in every if grouping.names]  # measured factors have none
         words = {word for grouping in self._all for word in grouping.words}
-        self._shortest = [word for word in words if not any(other in word for other in words if other != word)]
+        self._shortest: list[str] = []
         """Of which one stands wherever any word for a part does: "men" in "women"."""
+        for word in sorted(words, key=len):
+            if not holds_any(word, self._shortest):
+                self._shortest.append(word)
 
     def said_in(self, reading: Reading) -> list[Grouping]:
         """Those that a passage may name; for `Reading.told`."""
