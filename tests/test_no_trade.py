@@ -94,7 +94,7 @@ def test_what_counts_as_a_word_of_dentistry(path: str, text: str, expected: list
     [
         ("graft-cloudy", "How such grafts do over time"),
         ("wound-leak", "How such eyes do over time"),
-        ("graft-cloudy/over-time", "Grafts kept: "),
+        ("graft-cloudy/over-time", "Grafts kept"),
         ("graft-cloudy/vessels", "More than one graft in a patient"),
         ("wound-leak/wound-closure", "More than one eye in a patient"),
         ("graft-cloudy/recall", "replaced, related"),

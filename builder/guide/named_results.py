@@ -20,9 +20,9 @@ from .saying.titles import levels_of
 from .saying.wording import honest_whole, unit_word
 from .sections.compared_levels import comparisons, leading
 from .sections.level_summary import not_known
-from .sections.plots import latest
 from .sections.ratio_pools import RatioPools, ratio_pools
 from .sections.several_studies import direction_counts, directions_workings
+from .sections.stated_times import latest
 from .values.document import Line, Marked, joined, line
 from .values.figures import Figure
 

@@ -18,7 +18,6 @@ from ..guide.values.document import (
     Paragraph,
     Part,
     PassageText,
-    Plot,
     Raw,
     RecallForm,
     Section,
@@ -32,15 +31,18 @@ from ..guide.values.document import (
     plain_text,
     walk,
 )  # fmt: skip
+from ..guide.values.drawings import Icons, StudyRows, TimePlot
 from ..guide.values.figures import Figure, Working
 from ..numerals import FORMAT_1, Unit as CountedUnit
 from ..reading.slugs import slug
 from .advice import advice_html
+from .icons import icons_html
 from .inline import Place, figure_html, href, line_html, typed_html, unit_after
 from .passages import passage_html
-from .plots import plot_svg
 from .recall import recall_html
 from .situation import situation_html
+from .study_rows import study_rows_html
+from .time_plot import time_plot_html
 
 INVENTED = "invented for demonstration"
 
@@ -219,14 +221,16 @@ def _passage(block: PassageText, setting: Setting) -> str:
     return passage_html(block, setting.decode)
 
 
-def _plot(block: Plot, setting: Setting) -> str:
-    finding = line_html(block.finding, setting.place)
-    drawing = plot_svg(block, setting.place, INVENTED if setting.is_demonstration else "")
-    title = typed_html(block.title) + ("" if block.title.endswith((".", "?", "!")) else ".")
-    return (
-        f'<figure class="plot {block.kind}" id="{escape(block.anchor)}">\n{drawing}\n'
-        f'<figcaption id="{escape(block.anchor)}-says"><b>{title}</b> {finding}</figcaption>\n</figure>'
-    )
+def _icons(block: Icons, setting: Setting) -> str:
+    return icons_html(block, setting.place, INVENTED if setting.is_demonstration else "")
+
+
+def _time_plot(block: TimePlot, setting: Setting) -> str:
+    return time_plot_html(block, setting.place, INVENTED if setting.is_demonstration else "")
+
+
+def _study_rows(block: StudyRows, setting: Setting) -> str:
+    return study_rows_html(block, setting.place, setting.invented(), lambda opened: blocks_html(opened, setting))
 
 
 _MANY_WORKINGS = 4
@@ -378,7 +382,9 @@ _PRINTERS: dict[type, Callable[[Any, Setting], str]] = {
     Details: _details,
     AdviceList: _advice,
     PassageText: _passage,
-    Plot: _plot,
+    Icons: _icons,
+    TimePlot: _time_plot,
+    StudyRows: _study_rows,
     WorkingsSection: _workings,
     Raw: _raw,
     Sheet: _sheet,

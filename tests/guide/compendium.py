@@ -124,6 +124,9 @@ def said(value: object) -> str:
     return " ".join("".join(out).split())
 
 
+_BLOCKS = ("passageproof.guide.values.document", "passageproof.guide.values.drawings")
+
+
 def _say(value: object, out: list[str]) -> None:
     if isinstance(value, str):
         out.append(value)
@@ -144,7 +147,7 @@ def _say(value: object, out: list[str]) -> None:
                 "search",
                 "trail",
             )
-            is_block = type(value).__module__ == "passageproof.guide.values.document"
+            is_block = type(value).__module__ in _BLOCKS
             for name in names:
                 if not (is_block and name in hidden):
                     _say(getattr(value, name), out)

@@ -22,8 +22,6 @@ from passageproof.guide.values.document import (
     Page,
     Paragraph,
     PassageText,
-    Plot,
-    PlotRow,
     Raw,
     RecallForm,
     Section,
@@ -35,6 +33,17 @@ from passageproof.guide.values.document import (
     date,
     figures_of,
     line,
+)
+from passageproof.guide.values.drawings import (
+    Icons,
+    StudyRow,
+    StudyRows,
+    StudyScale,
+    TimeBracket,
+    TimePlot,
+    TimePoint,
+    TimeSpan,
+    TimeSteps,
 )
 from passageproof.guide.values.figures import Figure, FigureBook
 from passageproof.guide.values.guide import ClaimRow, Guide, Pages, Question, SourceEntry, UrgentEntry, WrittenPage
@@ -84,38 +93,29 @@ def sample_book() -> FigureBook:
 
 def _plots(events: Figure, total: Figure) -> tuple[Block, ...]:
     counts = (events, " of ", total)
-    direction = Plot(
-        "direction", "which-side", "Which side each study falls on", line("One study speaks against large holes."),
+    scale = StudyScale(-75, 25, ((-50, "50"), (0, "same")), "points of a hundred", 0.0, ("fewer", "more"))
+    opened = (Paragraph(line("Numbers: ", *counts, " teeth")),)
+    compared = StudyRows(
+        line("healed: over three mm | up to three mm"), "Studies of large holes",
         (
-            PlotRow(line("Marlow"), None, None, None, counts, "worse", True, 2),
-            PlotRow(line("Arden"), None, None, None, counts, "better", False, 1),
-            PlotRow(line("Vey"), None, None, None, counts, "level", False, 0),
-            PlotRow(line("Oblong"), None, None, None, line("not stated"), "unstated"),
+            StudyRow("Marlow", line(*counts), line("fewer, clear, adjusted"), opened, -30, -50, -10, "filled"),
+            StudyRow("A study with a much longer name than that", line(*counts), line("fewer"), opened, -20, -90, 40),
+            StudyRow("Vey", line("no numbers"), line("which way is not stated"), opened),
+            StudyRow("the typical study", line(*counts), line("one"), (), -20, -30, -10),
         ),
-        0, 1, (), "",
+        scale,
     )  # fmt: skip
-    intervals = Plot(
-        "intervals", "shares", "Healed teeth of those examined", line("Rates differ between studies."),
-        (
-            PlotRow(line("Marlow"), 83, 70, 91, counts, "point", True, 2),
-            PlotRow(line("A study with a much longer name than that"), 58, 20, 120, counts, "point", False, 1),
-            PlotRow(line("Typical study"), 80, 60, 92, counts, "pooled", True, 3),
-        ),
-        0, 100, ((0, "0"), (50, "50"), (100, "100")), "healed, per cent", reference=50,
+    time = TimePlot(
+        "over-time", "When the teeth were seen", line("Most were seen between one and five years."), 84.0,
+        ((0.0, "0"), (36.0, "3"), (72.0, "6")), "years since repair",
+        points=(TimePoint(12, 83, 70, 91),),
+        brackets=(TimeBracket(24, 71, 85, line(total, " studies")),),
+        steps=(TimeSteps("Arden", (TimePoint(36, 71), TimePoint(60, 40, 20, 60)), ((0, line(total)),), 1),),
+        spans=(TimeSpan(12, 60, 31, line("Marlow: ", *counts)),),
+        known_to=60,
     )  # fmt: skip
-    time = Plot(
-        "time", "over-time", "When the teeth were seen", line("Most were seen between one and five years."),
-        (
-            PlotRow(line("Marlow"), None, 12, 60, counts, "span", tick=31),
-            PlotRow(line("Arden"), 60, None, None, counts),
-        ),
-        0, 72, ((0, "0"), (24, "24"), (48, "48"), (72, "72")), "months since repair",
-    )  # fmt: skip
-    icons = Plot(
-        "icons", "as-teeth", "One mark for each tooth", line(events, " of ", total, " teeth healed."),
-        (PlotRow((), 39, None, None, ()),), 0, 47, (), "",
-    )  # fmt: skip
-    return direction, intervals, time, icons
+    icons = Icons("as-teeth", "One mark for each tooth", line(events, " of ", total, " teeth healed."), 39, 47)
+    return compared, time, icons
 
 
 def _advice(kind: str) -> AdviceList:
@@ -234,13 +234,13 @@ def sample_guide() -> Guide:
             search=("Most repaired teeth were healed when last seen", "perforation"), touched_by=("marlow2019furcal",),
         ),
         page(
-            "root-perforation/size/", "factor", "Size of the hole", *_plots(events, total)[:2], table,
+            "root-perforation/size/", "factor", "Size of the hole", _plots(events, total)[0], table,
             Details("How the groups differed", (Paragraph(line("not reported")),)), workings,
             Paragraph(line("lower end ", low)), trail=trail, search=("diameter", "width"),
         ),
-        page("root-perforation/over-time/", "over-time", "How such teeth do", _plots(events, total)[2], trail=trail),
+        page("root-perforation/over-time/", "over-time", "How such teeth do", _plots(events, total)[1], trail=trail),
         page(
-            "root-perforation/patient/", "patient", "Numbers for the talk", _plots(events, total)[3],
+            "root-perforation/patient/", "patient", "Numbers for the talk", _plots(events, total)[2],
             Sheet("In the chair", "chair", (Items((line("There is a small hole and we can close it."),)),)),
             trail=trail,
         ),

@@ -19,8 +19,9 @@ from ..saying.reversals import reversal_line, reversals
 from ..saying.source_reference import source_link
 from ..saying.titles import factor_title, levels_of
 from ..sections.by_chance import by_chance
+from ..sections.closed import closed
 from ..sections.compared_levels import compared_title, comparisons, leading
-from ..sections.comparison import answer_line, comparison_blocks, figures_lines, outcome_conflicts
+from ..sections.comparison import answer_line, comparison_blocks, figures_lines, how_to_read, outcome_conflicts
 from ..sections.how_combined import SynthesisSteps, methods_box
 from ..sections.how_sure import ledgers_section
 from ..sections.level_rates import LevelRates, level_rates
@@ -47,7 +48,7 @@ from ..values.document import (
     line,
     typed,
 )
-from .levels import rates_drawing, rates_table, reasons_across
+from .levels import rates_rows, reasons_across
 from .means import means_section
 from .ratios import per_unit_section, ratios_section
 from .would_change import would_change_section
@@ -89,7 +90,7 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     behind.extend(animals_and_bench_section(catalogue, findings, catalogue.main_unit(question.id)))
     behind.extend(not_counted_section(catalogue, findings, _superseded(rates)))
     behind.append(methods_box(_synthesis_steps(question, factor, items, rates, pools, findings, catalogue)))
-    blocks.extend(_closed(behind))
+    blocks.extend(closed(behind))
     factor_entry = catalogue.evidence.vocabulary.factors.get(factor)
     return Page(
         address=f"{question.id}/{factor}/",
@@ -160,23 +161,15 @@ def _directions(
     others: list[Block] = []
     for item in items:
         anchor, title = f"way-{item.name}", compared_title(catalogue, item)
-        blocks = comparison_blocks(catalogue, question, item, anchor)
+        blocks = comparison_blocks(catalogue, question, item)
         if item is lead:
-            inner.append(Section(title, anchor, tuple(blocks), "comparison"))
+            inner.append(Section(title, anchor, (*blocks, how_to_read()), "comparison"))
             continue
         said = Paragraph(answer_line(catalogue, question, item), "finding")
         blocks = [said, *figures_lines(catalogue, question, item), *blocks]
         others.append(Details(title, tuple(blocks), "part", anchor=anchor))
     inner.extend(Paragraph(conflict, "warning") for conflict in outcome_conflicts(items))
     return [Section("Which way the studies point", "directions", (*inner, *others), "directions")]
-
-
-def _closed(blocks: Sequence[Block]) -> list[Block]:
-    """What stands behind the answer, one tap away: every section by its title."""
-    return [
-        Details(block.title, block.blocks, "part", anchor=block.anchor) if isinstance(block, Section) else block
-        for block in blocks
-    ]
 
 
 def _levels(
@@ -190,10 +183,7 @@ def _levels(
     unit = catalogue.main_unit(question.id)
     sections: list[Block] = []
     for outcome_id, mine in by_outcome.items():
-        blocks: list[Block] = [rates_table(catalogue, place, mine)]
-        drawing = rates_drawing(catalogue, mine, f"intervals-{outcome_id}")
-        if drawing is not None:
-            blocks.append(drawing)
+        blocks: list[Block] = [rates_rows(catalogue, place, mine)]
         said = [line(typed(row.wording, "definition"), ": ", pool_line(row.pool), ".") for row in mine]
         if any(row.pool.is_shown for row in mine):
             said.append(line(f"A pooled rate is that of the study in the middle, not of the average {unit.one}."))

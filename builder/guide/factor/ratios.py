@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Literal
 
 from ...reading.model import Question
 from ...reading.slugs import slug
@@ -10,6 +11,7 @@ from ...synthesis import Contrast
 from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
 from ..findings.findings import Catalogue, Finding
+from ..findings.which_way import is_adjusted
 from ..numbers.ratio_pool_lines import ratio_pool_line
 from ..numbers.ratio_pooling import (
     WOOLF,
@@ -20,12 +22,13 @@ from ..numbers.sensitivity import ratio_sensitivity
 from ..numbers.shown_numbers import ratio, share
 from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
-from ..saying.wording import adjustment, against, contrast, cut
+from ..saying.wording import adjustment, against, contrast_numbers, cut
 from ..sections.compared_levels import compared_title
 from ..sections.comparison import baseline_differences
-from ..sections.plots import FURTHER, ratio_row, ratios_plot, short_label
 from ..sections.ratio_pools import RatioPools
-from ..values.document import Block, Details, Line, Paragraph, PlotRow, Section, Table, line, typed
+from ..sections.study_rows import exactness, ratio_scale, row_name, told
+from ..values.document import Block, Details, Line, Paragraph, Section, line, typed
+from ..values.drawings import StudyRow, StudyRows, StudyScale
 from ..values.figures import Figure
 
 
@@ -48,20 +51,14 @@ def ratios_section(catalogue: Catalogue, question: Question, pools: RatioPools, 
         table = ratio_sensitivity(catalogue, place, suffix, pool, f"{name}, {heading}")
         if table is not None:
             blocks.append(Details("How far it moves", (table,), "more"))
+    drawn = [value for values, _ in own for value in values]
+    drawn.extend(value for item in reported for value in drawn_ratio(item) or ())
+    drawn.extend(value for pool in (pools.crude, pools.adjusted) for value in _ends_of(pool))
+    scale = ratio_scale(drawn, ("less often", "more often"))
     if own:
-        blocks.append(_crude_table(catalogue, place, pools.crude, own, heading))
+        blocks.append(_crude_rows(catalogue, place, pools, own, heading, scale))
     if reported:
-        blocks.append(_reported_table(catalogue, reported, heading))
-    drawn = [row for row in (*_pooled_rows(pools), *(row for row, _ in own), *_reported(catalogue, reported)) if row]
-    if drawn:
-        says = line(
-            "Left of the line the event is rarer in the level, right of it more frequent; "
-            "filled is adjusted, open crude."
-        )
-        if any(row.shape == "prediction" for row in drawn):
-            says = line(says, FURTHER)
-        name = without_digits(f"Intervals of the ratios: {heading}")
-        blocks.append(ratios_plot(drawn, f"{anchor}-plot", name, says, "ratio, on a log scale"))
+        blocks.append(_reported_rows(catalogue, reported, heading, scale, pools.adjusted))
     return Section(heading, anchor, tuple(blocks), "ratios")
 
 
@@ -80,12 +77,18 @@ def per_unit_section(catalogue: Catalogue, question: str, factor: str) -> Sectio
     ]
     if not found:
         return None
-    table = _reported_table(catalogue, found, "for each unit")
-    return Section("For each unit, or for levels not named here", "ratios-per-unit", (table,), "ratios")
+    known = [value for item in found for value in drawn_ratio(item) or ()]
+    scale = ratio_scale(known, ("less often", "more often"))
+    rows = _reported_rows(catalogue, found, "for each unit", scale if known else None, None)
+    return Section("For each unit, or for levels not named here", "ratios-per-unit", (rows,), "ratios")
 
 
-def _crude(catalogue: Catalogue, place: str, row: RatioRow) -> tuple[PlotRow, Line]:
-    """One study's own odds ratio from its counts."""
+Ratio = tuple[float, float, float]
+"""A ratio and the ends of its interval."""
+
+
+def _crude(catalogue: Catalogue, place: str, row: RatioRow) -> tuple[Ratio, Line]:
+    """One study's own odds ratio from its counts with its ends, and the same in words."""
     from ...synthesis import contrast as contrast_of
 
     stem = slug(row.finding.base.replace("/", " "))
@@ -111,27 +114,33 @@ def _crude(catalogue: Catalogue, place: str, row: RatioRow) -> tuple[PlotRow, Li
     ]  # fmt: skip
     text = line(figures[0], " (", typed("95%", "convention"), " CI ", figures[1], " to ", figures[2], ")")
     point, low, high = values
-    return PlotRow(short_label(catalogue, row.finding), point, low, high, text, "point"), text
+    return (point, low, high), text
 
 
-def _crude_table(
-    catalogue: Catalogue, place: str, pool: RatioPool, own: list[tuple[PlotRow, Line]], heading: str
-) -> Table:
-    """Each study's odds ratio; its weight only where they are pooled."""
-    header = ["Report", "Level against reference", "Odds ratio, crude", "Groups differed in"]
+def _crude_rows(
+    catalogue: Catalogue,
+    place: str,
+    pools: RatioPools,
+    own: list[tuple[Ratio, Line]],
+    heading: str,
+    scale: StudyScale,
+) -> StudyRows:
+    """Each study's odds ratio, the most exact first; its weight only where they are pooled."""
+    pool = pools.crude
     rows = []
-    for index, (row, (_, text)) in enumerate(zip(pool.rows, own, strict=True)):
-        differ = line(baseline_differences(row.finding), cut(row.finding))
-        cells = [line(source_link(row.finding.key, catalogue)), against(row.finding), text, differ]
+    found = enumerate(zip(pool.rows, own, strict=True))
+    for index, (row, (values, text)) in sorted(
+        found, key=lambda item: exactness(item[1][1][0], None, item[1][0].finding.base, is_ratio=True)
+    ):
+        finding = row.finding
+        differ = line(baseline_differences(finding), cut(finding))
+        facts = [("Report", line(source_link(finding.key, catalogue))), ("Groups differed in", differ)]
         if pool.weights:
-            cells.append(line(_weight(catalogue, place, row, pool, index)))
-        rows.append(tuple(cells))
-    if pool.weights:
-        header.append("Weight")
-    return Table(
-        line("The outcome's own event in the level against its reference, from counts"),
-        tuple(line(cell) for cell in header), tuple(rows), without_digits(f"Crude ratios: {heading}"), "ratios",
-    )  # fmt: skip
+            facts.append(("Weight", line(_weight(catalogue, place, row, pool, index))))
+        rows.append(StudyRow(row_name(catalogue, finding.key), against(finding), text, told(facts), *values))
+    caption = line("Odds ratio of the outcome's own event, level against reference, crude, from counts")
+    label = without_digits(f"Crude ratios: {heading}")
+    return StudyRows(caption, label, (*_pooled_rows(pool, "crude"), *rows), scale)
 
 
 def _weight(catalogue: Catalogue, place: str, row: RatioRow, pool: RatioPool, index: int) -> Figure:
@@ -142,46 +151,61 @@ def _weight(catalogue: Catalogue, place: str, row: RatioRow, pool: RatioPool, in
     )  # fmt: skip
 
 
-def _reported_table(catalogue: Catalogue, reported: list[Finding], heading: str) -> Table:
-    header = ("Report", "Ratio or difference", "Adjusted or crude", "Groups differed in")
-    rows = tuple(
-        (
-            line(source_link(finding.key, catalogue)),
-            contrast(finding),
-            adjustment(finding),
-            baseline_differences(finding),
-        )
-        for finding in reported
-    )
-    return Table(
-        line("As the reports print them, never multiplied by one another"), tuple(line(cell) for cell in header),
-        rows, without_digits(f"Ratios as reported: {heading}"), "ratios",
-    )  # fmt: skip
-
-
-def _reported(catalogue: Catalogue, reported: list[Finding]) -> list[PlotRow | None]:
+def _reported_rows(
+    catalogue: Catalogue, reported: list[Finding], heading: str, scale: StudyScale | None, pool: RatioPool | None
+) -> StudyRows:
     rows = []
-    for finding in reported:
-        ends = [finding.figure(f"contrast/{name}") for name in ("value", "interval/low", "interval/high")]
-        numbers = [figure for figure in ends if figure is not None]
-        measure = finding.contrast.measure.text if finding.contrast is not None else ""
-        if len(numbers) == len(ends) and measure.endswith("ratio"):
-            text = line(numbers[0], " (", numbers[1], " to ", numbers[2], ")")
-            rows.append(ratio_row(line(short_label(catalogue, finding), f", {measure}"), finding, text))
-    return rows
+    for finding in sorted(reported, key=_exactness):
+        point, low, high = drawn_ratio(finding) or (None, None, None)
+        facts = (
+            ("Report", line(source_link(finding.key, catalogue))),
+            ("Adjusted or crude", adjustment(finding)),
+            ("Groups differed in", baseline_differences(finding)),
+        )
+        shape: Literal["open", "filled"] = "filled" if is_adjusted(finding) else "open"
+        rows.append(
+            StudyRow(
+                row_name(catalogue, finding.key), against(finding), contrast_numbers(finding), told(facts), point,
+                low, high, shape,
+            )
+        )  # fmt: skip
+    caption = line("As the reports print them, never multiplied by one another")
+    label = without_digits(f"Ratios as reported: {heading}")
+    first = _pooled_rows(pool, "adjusted") if pool is not None else []
+    return StudyRows(caption, label, (*first, *rows), scale)
 
 
-def _pooled_rows(pools: RatioPools) -> list[PlotRow]:
+def _exactness(finding: Finding) -> tuple[float, float, str]:
+    return exactness(drawn_ratio(finding) or (None, None, None), None, finding.base, is_ratio=True)
+
+
+def drawn_ratio(finding: Finding) -> Ratio | None:
+    """A ratio as reported with the ends of its 95% interval; None where one is missing or it is no ratio."""
+    printed, limits = finding.figure("contrast/value"), finding.limits("contrast/interval")
+    if finding.contrast is None or not finding.contrast.measure.text.endswith("ratio"):
+        return None
+    if printed is None or limits is None or any(figure.number <= 0 for figure in (printed, *limits)):
+        return None
+    return float(printed.number), float(limits[0].number), float(limits[1].number)
+
+
+def _ends_of(pool: RatioPool) -> tuple[float, ...]:
+    """Everything of a shown pool that is drawn."""
+    if not pool.is_shown or pool.span is None:
+        return ()
+    return (pool.span.low, pool.span.high, *(pool.span.prediction or ()))
+
+
+def _pooled_rows(pool: RatioPool, name: str) -> list[StudyRow]:
+    """The typical study of a shown pool, and where a further one may lie."""
+    span, found = pool.span, pool.figures
+    if not pool.is_shown or span is None:
+        return []
     out = []
-    for name, pool in (("crude", pools.crude), ("adjusted", pools.adjusted)):
-        span, found = pool.span, pool.figures
-        if not pool.is_shown or span is None:
-            continue
-        if span.prediction is not None and "prediction/low" in found:
-            text = line(found["prediction/low"], " to ", found["prediction/high"])
-            out.append(PlotRow(line(f"a further study, {name}"), None, *span.prediction, text, "prediction"))
-        text = line(found["pooled"], ", ", found["studies"], " studies")
-        is_filled = name == "adjusted"
-        mark = PlotRow(line(f"the typical study, {name}"), span.point, span.low, span.high, text, "pooled", is_filled)
-        out.append(mark)
+    if span.prediction is not None and "prediction/low" in found:
+        text = line(found["prediction/low"], " to ", found["prediction/high"], " (prediction interval)")
+        out.append(StudyRow("a further study", line(name), text, (), None, *span.prediction, is_broken=True))
+    text = line(found["pooled"], ", ", found["studies"], " studies")
+    shape: Literal["open", "filled"] = "filled" if name == "adjusted" else "open"
+    out.append(StudyRow("the typical study", line(name), text, (), span.point, span.low, span.high, shape))
     return out

@@ -14,18 +14,19 @@ from ..numbers.pooling import RatePool, further_line, pool_line, range_line, rat
 from ..numbers.sensitivity import rate_sensitivity
 from ..saying.people import person_name
 from ..saying.reversals import reversal_line, reversals
-from ..saying.wording import definition, honest_whole, length
+from ..saying.wording import FEW_FOLLOWED, definition, honest_whole, length
+from ..sections.closed import closed
 from ..sections.how_sure import ledgers_section
 from ..sections.level_summary import not_known
 from ..sections.not_counted import animals_and_bench_section, not_counted_section, reviews_section, superseded_lines
-from ..sections.plots import FADED_BELOW, latest
+from ..sections.stated_times import latest
 from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
+    Blocks,
     Details,
     Items,
     Line,
-    Link,
     Marked,
     Page,
     Paragraph,
@@ -35,7 +36,8 @@ from ..values.document import (
     line,
     typed,
 )
-from .time_tables import drawing, rates_table, starts_of
+from .time_drawing import at_one_time, starts_of, time_drawing, together_line
+from .time_rows import rates_rows
 
 
 class OutcomeRates(NamedTuple):
@@ -110,16 +112,15 @@ def over_time_page(catalogue: Catalogue, question: Question, named: NamedResult)
     rows = rates_by_outcome(catalogue, question)
     findings = overall_findings(catalogue, question.id)
     blocks: list[Block] = [_answer(catalogue, question, rows)]
-    if len(rows) > 1:
-        blocks.append(_links_by_definition(rows, catalogue.main_unit(question.id).many))
-    blocks.extend(_section(catalogue, question, row) for row in rows)
+    blocks.extend(_panels(catalogue, question, rows))
     counted = [finding for row in rows for finding in row.comparability.counted]
     clusters = clustering_block(catalogue, f"{question.id}/overall", counted)
     hints = {(row.outcome.id, ""): _hint(question, row) for row in rows}
-    blocks.append(ledgers_section(catalogue, question, "", hints, clusters))
-    blocks.extend(reviews_section(catalogue, findings))
-    blocks.extend(animals_and_bench_section(catalogue, findings, catalogue.main_unit(question.id)))
-    blocks.extend(not_counted_section(catalogue, findings, (), are_drawn=True))
+    behind: list[Block] = [ledgers_section(catalogue, question, "", hints, clusters)]
+    behind.extend(reviews_section(catalogue, findings))
+    behind.extend(animals_and_bench_section(catalogue, findings, catalogue.main_unit(question.id)))
+    behind.extend(not_counted_section(catalogue, findings, (), are_drawn=True))
+    blocks.extend(closed(behind))
     return Page(
         address=f"{question.id}/over-time/",
         kind="over-time",
@@ -197,55 +198,79 @@ def definition_group(outcome: Outcome) -> str:
     return outcome.strictness.text if outcome.strictness.text in ("strict", "lenient") else "other"
 
 
-def _links_by_definition(rows: Sequence[OutcomeRates], many: str) -> Section:
-    """Links to each definition's own section: the lens that needs no script. many: the word for what is counted."""
-    items: list[Line] = []
-    for name, title in _DEFINITION_GROUPS:
-        links = [
-            line(Link(f"#by-{row.outcome.id}", (typed(row.outcome.title.text, "definition"),)))
-            for row in rows
-            if definition_group(row.outcome) == name
-        ]
-        if links:
-            items.append(line(f"{title or f'{many.capitalize()} kept'}: ", joined(links)))
-    said = Paragraph(
-        line("Success and survival, strict and lenient, never share a column: choose what counts."), "quiet"
-    )
-    return Section("By which definition", "lens", (said, Items(tuple(items), kind="lens")), "lens")
+def _panels(catalogue: Catalogue, question: Question, rows: Sequence[OutcomeRates]) -> list[Block]:
+    """One drawing a definition, the first open, each other one a tap away under the view it belongs to."""
+    if not rows:
+        return []
+    first, *others = rows
+    out: list[Block] = [
+        Section(first.outcome.title.text, _anchor(first), _panel(catalogue, question, first), _kind(first))
+    ]
+    if others:
+        said = Paragraph(line("Success and survival, strict and lenient, never share a drawing."), "quiet")
+        inner: list[Block] = [said]
+        for name, title in _DEFINITION_GROUPS:
+            mine = [row for row in others if definition_group(row.outcome) == name]
+            if mine:
+                many = catalogue.main_unit(question.id).many
+                inner.append(Paragraph(line(title or f"{many.capitalize()} kept"), "lead"))
+            inner.extend(
+                Details(row.outcome.title.text, _panel(catalogue, question, row), "part", anchor=_anchor(row))
+                for row in mine
+            )
+        out.append(Section("By another definition", "lens", tuple(inner), "lens"))
+    return out
 
 
-def _section(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Section:
+def _anchor(row: OutcomeRates) -> str:
+    return f"by-{row.outcome.id}"
+
+
+def _kind(row: OutcomeRates) -> str:
+    return f"by-definition {definition_group(row.outcome)}"
+
+
+def _panel(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Blocks:
+    """The drawing of one definition with where the knowledge ends; its studies and what pools are a tap away."""
     outcome, comparability = row.outcome, row.comparability
     counted, superseded = comparability.counted, comparability.superseded
     blocks: list[Block] = [Paragraph(_counts_from(outcome, counted), "quiet")]
     blocks.extend(Paragraph(said, "threshold") for said in _thresholds(catalogue, question, outcome))
     plan = question.recall.visits if question.recall is not None else ()
     asked_to = max((float(visit.months) for visit in plan), default=0.0)
-    plot = drawing(catalogue, outcome, counted, superseded, f"time-{outcome.id}", asked_to)
-    table = rates_table(catalogue, question.id, outcome, counted, superseded, is_timed=True)
-    blocks.extend(block for block in (plot, table) if block is not None)
+    plot = time_drawing(catalogue, question.id, outcome, counted, asked_to)
+    if plot is not None:
+        blocks.append(plot)
+    together = [group for group in at_one_time(counted) if len(group) > 1]
+    blocks.extend(
+        Paragraph(line(together_line(catalogue, question.id, outcome, group), "."), "together") for group in together
+    )
     here = {finding.base for finding in counted}
     back = [item for item in reversals(catalogue, question.id, counted) if item.base not in here]
     blocks.append(Paragraph(_gap(question, outcome, counted, has_later=bool(back)), "gap"))
     if back:
-        says = Paragraph(line("Early is not lasting. What the same studies found later:"), "warning")
-        rows = tuple(reversal_line(catalogue, item) for item in back)
-        blocks.extend((says, Items(rows, kind="reversals")))
+        title = "Early is not lasting: what the same studies found later"
+        blocks.append(
+            Details(title, (Items(tuple(reversal_line(catalogue, item) for item in back), kind="reversals"),))
+        )
+    lists = (
+        rates_rows(catalogue, question.id, outcome, counted, superseded, is_timed=timed) for timed in (True, False)
+    )
+    rows: list[Block] = [found for found in lists if found is not None]
+    gone = superseded_lines(catalogue, [item for item in superseded if item.by.key != item.finding.key])
+    if gone:
+        rows.append(Items(tuple(gone), kind="superseded"))
+    blocks.append(Details("Every study, one by one", tuple(rows)))
+    pooled: list[Block] = []
     for pool in row.pools:
-        blocks.append(Paragraph(line(window_line(pool), pool_line(pool), "."), "pool"))
+        pooled.append(Paragraph(line(window_line(pool), pool_line(pool), "."), "pool"))
         moved = rate_sensitivity(
             catalogue, pool, f"{outcome.title.text} {pool.suffix}", _lenient(catalogue, question, row)
         )
         if moved is not None:
-            blocks.append(Details("How far it moves", (moved,), "more"))
-    below = rates_table(catalogue, question.id, outcome, counted, superseded, is_timed=False)
-    if below is not None:
-        says = Paragraph(line("Below the line: no time is reported, so these belong to none."), "quiet")
-        blocks.extend((says, below))
-    gone = superseded_lines(catalogue, [item for item in superseded if item.by.key != item.finding.key])
-    if gone:
-        blocks.append(Items(tuple(gone), kind="superseded"))
-    return Section(outcome.title.text, f"by-{outcome.id}", tuple(blocks), f"by-definition {definition_group(outcome)}")
+            pooled.append(Details("How far it moves", (moved,), "more"))
+    blocks.append(Details("Put together, or why not", tuple(pooled)))
+    return tuple(blocks)
 
 
 def _counts_from(outcome: Outcome, counted: Sequence[Finding]) -> Line:
@@ -293,7 +318,7 @@ def _gap(question: Question, outcome: Outcome, counted: Sequence[Finding], *, ha
     finding, at = found
     window = finding.window or 0
     few = finding.figure("estimate/at_risk") if finding.kind == "estimate" else None
-    thin = line(", where ", few, " were still at risk") if few is not None and few.number < FADED_BELOW else None
+    thin = line(", where ", few, " were still at risk") if few is not None and few.number < FEW_FOLLOWED else None
     visits: Line = ()
     if last is not None and last.months > window:
         visits = line(" The recall plan goes on to ", typed(last.text, "visit"), ".")

@@ -15,7 +15,8 @@ from ..findings.comparable import reason_not_compared
 from ..findings.findings import Catalogue, Finding
 from ..saying.speech import plain_title, when
 from ..saying.wording import estimate, few_followed, honest_whole, n_of_n, unit_word
-from ..values.document import Line, Marked, Plot, PlotRow, line, typed
+from ..values.document import Line, Marked, line, typed
+from ..values.drawings import Icons
 from ..values.figures import Figure
 
 Format = Literal["hundred", "counts", "words"]
@@ -307,7 +308,7 @@ def probable(item: PatientNumbers) -> Line:
     return line(did, ": probably between ", item.low, " and ", item.high, " of ", HUNDRED, f" ({whose}).")
 
 
-def drawing(item: PatientNumbers, mark: Picture | None = None) -> Plot | None:
+def drawing(item: PatientNumbers, mark: Picture | None = None) -> Icons | None:
     """One mark a unit, those who did well filled. mark: the evidence's own drawing of one unit.
 
     None below ten units, and where other endings came first: those are neither well nor badly.
@@ -319,17 +320,12 @@ def drawing(item: PatientNumbers, mark: Picture | None = None) -> Plot | None:
     if competing(finding) and not well:
         return None
     filled, empty = (item.counted, item.others) if well else (item.others, item.counted)
-    row = PlotRow(line("filled"), float(item.drawn), None, None, line(filled), shape="point", is_filled=True)
-    return Plot(
-        kind="icons",
+    return Icons(
         anchor=f"marks-{slug(finding.base)}",
         title="One mark for each of a hundred" if item.format == "hundred" else "One mark for each one counted",
         finding=line("Filled: did well, ", filled, ". Empty: did not, ", empty, "."),
-        rows=(row,),
-        scale_low=0.0,
-        scale_high=float(item.whole),
-        ticks=(),
-        axis=finding.counted.many,
+        filled=round(item.drawn),
+        total=item.whole,
         mark=mark,
     )
 

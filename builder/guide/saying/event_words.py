@@ -29,6 +29,22 @@ def way_words_of(outcome: Outcome, direction: Direction, *, is_measured: bool = 
     return _way(said_of(outcome), direction, is_good=outcome.good, is_measured=is_measured)
 
 
+def ends_of(finding: Finding) -> tuple[str, str, str]:
+    """The words for less and for more of what was counted, and what that is: ("fewer", "more", "healed")."""
+    text = _text(finding)
+    if is_measured(finding):
+        return "lower", "higher", text
+    return ("fewer", "more", text) if _is_of_units(text) else ("less often", "more often", text)
+
+
+def short_way_words(finding: Finding, direction: Direction) -> str:
+    """ "fewer", where a heading says of what; "" where there is no side."""
+    if direction not in ("better", "worse"):
+        return ""
+    less, more, _ = ends_of(finding)
+    return more if (direction == "better") == _is_good(finding) else less
+
+
 def _way(text: str, direction: Direction, *, is_good: bool, is_measured: bool) -> Line:
     if direction not in ("better", "worse"):
         return ()
@@ -39,14 +55,23 @@ def _way(text: str, direction: Direction, *, is_good: bool, is_measured: bool) -
 
 
 def _led(text: str, word: str, often: str) -> Line:
-    words = text.split()
-    first = words[0].casefold() if words else ""
-    if _VERBS & {item.casefold() for item in words} or _SEVERAL_PARTS.search(text):
+    if _is_sentence(text):
         return line(f"{often}: ", typed(text, "definition"))
-    ending = words[1].casefold() if first == "not" and len(words) > 1 else first
-    if ending.endswith("ed") or ending in _ENDINGS:
+    if _is_of_units(text):
         return line(f"{word} ", typed(text, "definition"))
     return line(typed(text, "definition"), f" {often}")
+
+
+def _is_sentence(text: str) -> bool:
+    return bool(_VERBS & {item.casefold() for item in text.split()} or _SEVERAL_PARTS.search(text))
+
+
+def _is_of_units(text: str) -> bool:
+    """True for what "fewer" can lead: a word of what became of those counted."""
+    words = text.split()
+    first = words[0].casefold() if words else ""
+    ending = words[1].casefold() if first == "not" and len(words) > 1 else first
+    return not _is_sentence(text) and (ending.endswith("ed") or ending in _ENDINGS)
 
 
 def said_of(outcome: Outcome) -> str:

@@ -204,6 +204,22 @@ def contrast(finding: Finding) -> Line:
     item = finding.contrast
     if item is None:
         return ()
+    return line(
+        contrast_numbers(finding),
+        ", ",
+        against(finding),
+        ", ",
+        adjustment(finding),
+        _margin(finding),
+        cut(finding),
+    )
+
+
+def contrast_numbers(finding: Finding) -> Line:
+    """ "hazard ratio 2.9 (95% CI 1.2 to 7.1) for reversal (a bad event)": without what was compared and how."""
+    item = finding.contrast
+    if item is None:
+        return ()
     value = finding.figure("contrast/value")
     ends = interval(finding, "contrast/interval")
     event = f" for {item.event.text}" if item.event else ""
@@ -216,12 +232,6 @@ def contrast(finding: Finding) -> Line:
         contrast_unit(finding, value),
         line(" (", ends, ")") if ends else " (interval not reported)",
         typed(event) if event else None,
-        ", ",
-        against(finding),
-        ", ",
-        adjustment(finding),
-        _margin(finding),
-        cut(finding),
     )
 
 

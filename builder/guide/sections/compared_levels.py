@@ -58,6 +58,11 @@ def _reference(side: Side) -> str:
     return named.text if named is not None and named.text != "not reported" else ""
 
 
+def level_title(catalogue: Catalogue, item: Compared) -> str:
+    """The title of the level that is compared."""
+    return dict(levels_of(catalogue, item.factor)).get(item.level, item.level)
+
+
 def compared_title(catalogue: Catalogue, item: Compared) -> str:
     """What a comparison is called: its level and outcome, and the reference where there is a second one."""
     titles = dict(levels_of(catalogue, item.factor))

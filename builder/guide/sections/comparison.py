@@ -13,15 +13,16 @@ from ..findings.which_way import Direction
 from ..numbers.mean_differences import difference_line
 from ..saying.certainty import NOT_JUDGED, associated, ledger
 from ..saying.event_words import is_measured, said_of, way_words_of
-from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
 from ..saying.titles import factor_title, levels_of
-from ..saying.wording import adjustment, contrast, cut, definition, estimate, rate, timing
-from ..values.document import Block, Line, Paragraph, Table, joined, line, typed
+from ..saying.wording import adjustment, contrast, cut, estimate, rate, timing
+from ..sentences.prose import withdrawn
+from ..values.document import Block, Blocks, Details, Items, Line, Paragraph, joined, line, typed
+from ..values.drawings import StudyRow
 from .compared_levels import compared_title, comparisons, reference_words
-from .one_study import which_way
-from .plots import direction_plot
+from .one_study import short_way, which_way
 from .several_studies import by_direction, directions_workings, told_apart
+from .study_rows import SideRow, comparison_rows, row_name, told
 
 # House rule: below six clear directions the exact two-sided P cannot fall under .05, so none is computed.
 SIGN_TEST_FROM = 6
@@ -87,45 +88,68 @@ def _association(question: Question, item: Compared, verdict: Direction, judged:
     return line("one study, " if len(item.sides) == 1 else "the studies point to ", way or "no clear difference")
 
 
-def comparison_blocks(catalogue: Catalogue, question: Question, item: Compared, anchor: str) -> list[Block]:
-    """The drawing, the table and the conflicts of one comparison; its sentence and figures stand before it."""
+def comparison_blocks(catalogue: Catalogue, question: Question, item: Compared) -> list[Block]:
+    """One row a study and the conflicts of one comparison; its sentence and figures stand before it."""
     sign_test(catalogue, question, item)
-    name = f"Which way: {compared_title(catalogue, item)}"
-    blocks: list[Block] = [
-        direction_plot(catalogue, item.sides, f"{anchor}-plot", without_digits(name), line(_reading(item))),
-        _table(catalogue, question, item, name),
+    place = f"{question.id}/{item.factor}"
+    counted = [
+        SideRow(side, short_way(side, place), _all_of(catalogue, place, side)) for side in (*item.sides, *item.reaching)
     ]
+    gone = dict.fromkeys(side.finding.key for side, _ in item.not_counted if side.finding.is_withdrawn)
+    withdrawn_rows = tuple(_withdrawn_row(catalogue, key) for key in gone)
+    blocks = comparison_rows(catalogue, question, item, [*counted, *_given_way(catalogue, place, item)], withdrawn_rows)
     blocks.extend(Paragraph(conflict, "warning") for conflict in _own_conflicts(item))
     return blocks
 
 
-def _reading(item: Compared) -> str:
-    """How the drawing is read; of marks that are not in it nothing is said."""
-    said = ["above the line: better for the patient", "below it: worse"]
-    if item.count("no clear difference"):
-        said.append("a bar on it: no clear difference")
-    if item.count("not stated"):
-        said.append("a bare line: not stated")
-    said.extend(("filled: adjusted", "open: crude", "the larger, the more units"))
-    return f"Only the side of each point estimate, {'; '.join(said)}. How clear it is stands in the table."
+def _given_way(catalogue: Catalogue, place: str, item: Compared) -> list[SideRow]:
+    """Sides of patients whom another row counts: what they found, and which row it is."""
+    shown = [*item.sides, *item.reaching]
+    taken = {id(side) for side in shown}
+    out = []
+    for side in item.every:
+        by = next((other for other in shown if other.people & side.people), None)
+        # The crude ratio of a table only says its counts once more.
+        if id(side) in taken or by is None or (side.finding.kind == "contrast" and not side.is_adjusted):
+            continue
+        if side.finding.key != by.finding.key:
+            said = line("superseded: the same patients count by ", source_link(by.finding.key, catalogue))
+        elif by.is_adjusted and not side.is_adjusted:
+            said = line("its counts; the adjusted ratio of the same patients counts")
+        else:
+            said = line("the same patients count by another table of this report")
+        out.append(SideRow(side, said, _all_of(catalogue, place, side, is_counted=False), is_counted=False))
+    return out
 
 
-def _table(catalogue: Catalogue, question: Question, item: Compared, name: str) -> Table:
-    header = ("Report", "Which way", "Numbers", "How and when", "Groups differed in")
-    rows = tuple(
-        (
-            (source_link(side.finding.key, catalogue),),
-            line(which_way(side, f"{question.id}/{item.factor}"), _over(side)),
-            numbers_line(side),
-            line(joined([*_adjusted(side.finding), timing(side.finding), line(_planned(side.finding))])),
-            baseline_differences(side.finding),
-        )
-        for side in (*item.sides, *item.reaching)
+def _withdrawn_row(catalogue: Catalogue, key: str) -> StudyRow:
+    opened = Paragraph(line(source_link(key, catalogue), ": ", withdrawn(key, catalogue), "."))
+    return StudyRow(row_name(catalogue, key), line("withdrawn"), line("no number of it stands here"), (opened,))
+
+
+def how_to_read() -> Details:
+    """What the marks of the rows mean, once a page."""
+    said = (
+        "The ruled strip is no difference; left of it fewer had what is counted, right of it more.",
+        "A thin bar is where the difference may lie: where it stays clear of the strip the study is clear by itself, "
+        "that is more than chance alone usually gives; where it meets it, too few to tell.",
+        "The upright is what the study found: open where crude, filled where adjusted.",
+        "A broken bar decides nothing; the row says why when it is opened.",
+        "The most exact study comes first. Crude and adjusted, counts and ratios never share a scale.",
     )
-    return Table(
-        line("One row a study; ", definition(item.outcome)), tuple(line(cell) for cell in header), rows,
-        without_digits(name), "directions",
-    )  # fmt: skip
+    return Details("How the rows are read", (Items(tuple(line(text) for text in said)),))
+
+
+def _all_of(catalogue: Catalogue, place: str, side: Side, *, is_counted: bool = True) -> Blocks:
+    """Everything that is told of one study of a comparison; which way it goes is told of what is counted."""
+    finding = side.finding
+    when = line(joined([*_adjusted(finding), timing(finding), line(_planned(finding))]))
+    rows = [("Report", line(source_link(finding.key, catalogue)))]
+    if is_counted:
+        rows.append(("Which way", line(which_way(side, place), _over(side))))
+    rows.extend((("Numbers", numbers_line(side)), ("How and when", when)))
+    rows.append(("Groups differed in", baseline_differences(finding)))
+    return told(rows)
 
 
 def _adjusted(finding: Finding) -> list[Line]:

@@ -8,7 +8,7 @@ from ..findings.direction import Side
 from ..findings.findings import Catalogue, Finding
 from ..findings.margins import margin_verdict
 from ..numbers.clearness import Clearness, clearness
-from ..saying.event_words import way_words
+from ..saying.event_words import short_way_words, way_words
 from ..saying.source_reference import source_link
 from ..saying.wording import adjustment, contrast, cut, differed, main_part, timing
 from ..values.document import Line, Marked, joined, line, typed
@@ -55,6 +55,27 @@ def _of_every_hundred(limits: Line) -> Line:
     """ "5 to 55 fewer of every 100" for "5 to 55 points fewer"."""
     said = tuple(_POINTS.sub("", part) if isinstance(part, str) else part for part in limits)
     return line(said, " of every ", Marked("convention", "100")) if said else ()
+
+
+def short_way(side: Side, place: str) -> Line:
+    """ "fewer; too few to tell", "fewer, clear": the same in the fewest words, where a heading says of what.
+
+    place: as for `clearness`. Why something decides nothing, and the limits, stand where the row is opened.
+    """
+    if side.direction == "not stated":
+        return line("which way is not stated")
+    found = clearness(side, place)
+    printed = side.ratio if side.ratio is not None else side.finding
+    verdict = margin_verdict(printed)
+    nothing = "; decides nothing" if found.is_clear is None else ""
+    if side.direction == "no clear difference":
+        return line("no clear difference", _margin(printed, verdict), nothing)
+    way = short_way_words(side.finding, side.direction)
+    if side.finding.kind in ("words", "test"):
+        return line(way, ", in words only")
+    if verdict is not None:
+        return line(way, _margin(printed, verdict), nothing)
+    return line(way, nothing or (", clear" if found.is_clear else f"; {UNCLEAR}"))
 
 
 def _no_weight(found: Clearness) -> Line:

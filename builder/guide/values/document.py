@@ -9,6 +9,7 @@ from typing import Literal, NamedTuple
 
 from ...reading.page_kinds import PageKind
 from ...reading.pictures import Picture
+from .drawings import Icons, StudyRows, TimePlot
 from .figures import Figure, Working
 
 MarkKind = Literal[
@@ -245,49 +246,6 @@ class PassageText(NamedTuple):
     marks: tuple[Marks, ...]
 
 
-class PlotRow(NamedTuple):
-    """One row of a plot; all values are on the plot's own scale."""
-
-    label: Line
-    """Short, without figures: the report's short name or a level."""
-    point: float | None
-    low: float | None
-    high: float | None
-    figures: Line
-    """The numbers of the row as text, to stand beside the drawing."""
-    shape: str = ""
-    """better, worse, level, unstated; or the kind of mark: point, span, survival, pooled, prediction."""
-    is_filled: bool = False
-    """Adjusted (filled) or crude (hollow)."""
-    size: int = 0
-    """0 to 3: band of the number of units."""
-    is_faded: bool = False
-    tick: float | None = None
-    """The median of a span."""
-
-
-class Plot(NamedTuple):
-    """A drawing with its title, a sentence that says what it shows, and its scale; a table beside it says the same."""
-
-    kind: Literal["direction", "intervals", "time", "icons"]
-    anchor: str
-    title: str
-    """No number in it."""
-    finding: Line
-    rows: tuple[PlotRow, ...]
-    scale_low: float
-    scale_high: float
-    ticks: tuple[tuple[float, str], ...]
-    """Place and printed label of each tick of the scale."""
-    axis: str
-    """What the scale counts: "healed, per cent", "months since repair"."""
-    is_log: bool = False
-    reference: float | None = None
-    """A line that means no difference."""
-    mark: Picture | None = None
-    """What is drawn for one unit; None for a plain shape."""
-
-
 class WorkingsSection(NamedTuple):
     """How computed figures of this page came about."""
 
@@ -327,8 +285,8 @@ class Filter(NamedTuple):
 
 
 Block = (
-    Paragraph | Items | Facts | Table | Section | Details | AdviceList | Situation | PassageText | Plot
-    | WorkingsSection | Raw | Sheet | RecallForm | Filter
+    Paragraph | Items | Facts | Table | Section | Details | AdviceList | Situation | PassageText | Icons
+    | TimePlot | StudyRows | WorkingsSection | Raw | Sheet | RecallForm | Filter
 )  # fmt: skip
 Blocks = tuple[Block, ...]
 

@@ -12,7 +12,8 @@ from passageproof.build import build_files
 from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.sections.one_study import CLEAR, UNCLEAR
-from passageproof.guide.values.document import Details, Page, Plot, Section, Table, walk
+from passageproof.guide.values.document import Details, Page, Section, Table, walk
+from passageproof.guide.values.drawings import StudyRow, StudyRows
 from passageproof.guide.values.figures import Figure
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -109,28 +110,109 @@ def test_no_evidence_is_an_answer_with_the_day_of_the_search():
     assert answer(page(catalogue(), "tooth-type")) == "none in people in this guide, searched 2026-09-12"
 
 
-def test_a_table_says_what_the_drawing_shows():
-    found = section(page(catalogue(*FIVE)), "way-large-healed")
-    table = next(item for item in found.blocks if isinstance(item, Table))
-    plot = next(item for item in found.blocks if isinstance(item, Plot))
-    assert [said(row[1]).split(" (")[0] for row in table.rows] == [
-        f"fewer healed, {CLEAR}", f"fewer healed; {UNCLEAR}", f"fewer healed, {CLEAR}", f"fewer healed, {CLEAR}",
-        f"fewer healed; {UNCLEAR}",
-    ]  # fmt: skip
-    assert [row.shape for row in plot.rows] == ["worse"] * 5
-    assert not any(row.is_filled for row in plot.rows)
+def rows_of(found: Page | Section) -> tuple[StudyRow, ...]:
+    """The rows of the first list of studies."""
+    return next(item for item in walk(found.blocks) if isinstance(item, StudyRows)).rows
 
 
-def test_an_adjusted_ratio_is_a_filled_mark():
-    made = catalogue(ratio("arden2011", "odds ratio", "healed, good", "0.4", adjusted="[age]"))
-    plot = next(item for item in walk(page(made).blocks) if isinstance(item, Plot))
-    assert [row.is_filled for row in plot.rows] == [True]
+def test_a_row_says_in_words_what_its_drawing_shows():
+    rows = rows_of(section(page(catalogue(*FIVE)), "way-large-healed"))
+    assert sorted(said(row.said) for row in rows) == ["fewer, clear"] * 3 + ["fewer; too few to tell"] * 2
+    for row in rows:
+        assert row.point is not None
+        assert row.point < 0
+        assert (row.high < 0) == said(row.said).endswith("clear")
+        assert row.shape == "open"
+        assert not row.is_broken
 
 
-def test_the_size_of_a_mark_is_a_band_of_the_units():
-    made = catalogue(by_size("arden2011", (5, 10), (5, 10)), by_size("bexley2012", (40, 60), (50, 60)))
-    plot = next(item for item in walk(page(made).blocks) if isinstance(item, Plot) and item.kind == "direction")
-    assert [row.size for row in plot.rows] == [0, 3]
+def test_what_a_row_opens_says_all_that_is_known_of_the_study():
+    rows = rows_of(section(page(catalogue(*FIVE)), "way-large-healed"))
+    opened = [said(block) for block in next(row for row in rows if row.name == "Arden 2011").opened]
+    assert opened == [
+        "Report: Arden 2011",
+        f"Which way: fewer healed, {CLEAR} (5 to 48 points fewer)",
+        "Numbers: over 3 mm: 13 of 20 teeth; up to 3 mm: 47 of 52 teeth",
+        "How and when: crude; at 24 months (within 6 months) after repair; planned: not reported",
+        "Groups differed in: not reported",
+    ]
+
+
+def test_the_most_exact_study_comes_first():
+    widths = [row.high - row.low for row in rows_of(section(page(catalogue(*FIVE)), "way-large-healed"))]
+    assert widths == sorted(widths)
+
+
+def test_the_difference_is_drawn_with_its_interval_in_points_of_a_hundred():
+    # Newcombe 1998, Stat Med 17:873-890, method 10; recomputed with statsmodels (method="newcomb"): -50.83 to -10.98.
+    (row,) = rows_of(page(catalogue(by_size("arden2011", (14, 25), (60, 69)))))
+    assert row.point == pytest.approx(100 * (14 / 25 - 60 / 69))
+    assert (row.low, row.high) == (pytest.approx(-50.83, abs=0.005), pytest.approx(-10.98, abs=0.005))
+    assert said(row.first) == "24 months · 14 of 25 | 60 of 69"
+
+
+def test_an_adjusted_ratio_is_a_filled_mark_on_a_scale_of_its_own():
+    made = catalogue(
+        by_size("bexley2012", (14, 25), (60, 69)),
+        ratio("arden2011", "odds ratio", "healed, good", "0.4", adjusted="[age]"),
+    )
+    lists = [item for item in walk(page(made).blocks) if isinstance(item, StudyRows)][:2]
+    found = {item.scale.is_log: item.rows for item in lists}
+    assert {is_log: [row.shape for row in rows] for is_log, rows in found.items()} == {
+        False: ["open"],
+        True: ["filled"],
+    }
+    assert said(found[True][0].said).endswith("adjusted")
+
+
+def test_all_lists_of_one_kind_share_their_scale():
+    made = catalogue(by_size("arden2011", (5, 10), (9, 10)), by_size("bexley2012", (40, 60), (10, 60), outcome="lost"))
+    scales = {
+        (item.scale.low, item.scale.high)
+        for item in walk(section(page(made), "directions").blocks)
+        if isinstance(item, StudyRows)
+    }
+    assert len(scales) == 1
+
+
+def test_counts_beside_an_adjusted_ratio_say_which_of_them_counts():
+    crude = by_size(
+        "arden2011",
+        (14, 25),
+        (60, 69),
+        more=ADJUSTED,
+        passages=("[p. 8] over 3 mm against up to 3 mm: adjusted OR for healed 0.3 (95% CI 0.1 to 0.9)",),
+    )
+    rows = [row for item in walk(page(catalogue(crude)).blocks) if isinstance(item, StudyRows) for row in item.rows]
+    told = {said(row.said) for row in rows}
+    assert "its counts; the adjusted ratio of the same patients counts" in told
+    assert "fewer, clear, adjusted" in told
+
+
+ADJUSTED = """
+    - id: adjusted
+      question: hole
+      factor: size
+      known_at: before
+      outcome: healed
+      reference: up to 3 mm
+      contrast: {measure: odds ratio, event: healed, event_is: good, level: over 3 mm, reference: up to 3 mm, value: 0.3,
+        interval: 0.1 to 0.9, adjusted_for: [age]}
+      where: p. 8
+      follow_up: not reported
+"""
+
+
+def test_a_withdrawn_study_keeps_a_row_without_a_number():
+    files = (
+        by_size("arden2011", (14, 25), (60, 69)),
+        by_size("bexley2012", (10, 25), (60, 69)),
+        {"status.yaml": "bexley2012: {state: retracted, on: 2026-10-20, by: hand, notice: {on: 2025-05-04}}\n"},
+    )
+    rows = rows_of(page(catalogue(*files)))
+    assert [(row.name, said(row.first)) for row in rows][-1] == ("Bexley 2012", "withdrawn")
+    assert rows[-1].point is rows[-1].low is None
+    assert "withdrawn (2025-05-04)" in said(rows[-1].opened)
 
 
 def test_conflict_is_said_plainly():
@@ -183,13 +265,17 @@ def test_pooled_rates_of_both_levels_stand_with_tau_and_a_further_study():
 
 
 def test_the_further_study_is_drawn_before_the_typical_one():
-    plot = next(
-        item
-        for item in walk(page(catalogue(*FIVE)).blocks)
-        if isinstance(item, Plot) and item.anchor == "intervals-healed"
-    )
-    shapes = [row.shape for row in plot.rows]
-    assert shapes.index("prediction") == shapes.index("pooled") - 1
+    names = [row.name for row in rows_of(section(page(catalogue(*FIVE)), "levels-healed"))]
+    assert names.index("a further study") == names.index("the typical study") - 1
+
+
+def test_a_rate_of_a_level_is_a_dot_with_its_interval_from_nought_to_a_hundred():
+    found = section(page(catalogue(*FIVE)), "levels-healed")
+    scale = next(item for item in walk(found.blocks) if isinstance(item, StudyRows)).scale
+    assert (scale.low, scale.high, scale.none) == (0, 100, None)
+    row = next(row for row in rows_of(found) if said(row.first).startswith("over 3 mm · 24 months"))
+    assert row.shape == "dot"
+    assert 0 <= row.low < row.point < row.high <= 100
 
 
 def test_sensitivity_leaves_out_each_study_in_turn():
@@ -307,7 +393,7 @@ def test_every_table_names_itself_once_and_without_a_number():
 
 
 def test_the_page_is_printed_with_the_mark_of_the_demonstration():
-    assert html_of(page(catalogue(*FIVE))).count("invented for demonstration") > 5
+    assert html_of(page(catalogue(*FIVE))).count("invented for demonstration") >= 5
 
 
 def test_another_order_of_reports_gives_the_same_page():

@@ -7,12 +7,12 @@ import math
 import pytest
 from guide.cohorts import at, by_size, catalogue, ratio
 from guide.compendium import said
+from passageproof.guide.factor.ratios import drawn_ratio
 from passageproof.guide.findings.direction import compared
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.numbers.ratio_pool_lines import ratio_pool_line
 from passageproof.guide.numbers.ratio_pooling import RatioPool, crude_rows, ratio_pool, reported_rows
 from passageproof.guide.saying.wording import contrast
-from passageproof.guide.sections.plots import ratio_row
 
 # BCG against tuberculosis, thirteen trials: Colditz et al. 1994, JAMA 271:698-702 (metadat dat.bcg); log odds ratio by
 # REML -0.7452, tau squared 0.3378 (metafor 3.8-1, as stored in tests/synthesis/reference/two_arm_pooling.json).
@@ -156,6 +156,6 @@ def test_an_interval_of_another_level_is_shown_with_it_and_never_pooled_or_drawn
     assert len(pool.rows) == 4
     (found,) = (finding for finding in made.findings if finding.key == "elgin2015")
     assert found.limits("contrast/interval") is None
-    assert ratio_row((), found, ()) is None
+    assert drawn_ratio(found) is None
     wanted = "CI at a level not reported, 0.4 to 1.6" if level == "not reported" else f"{level} CI 0.4 to 1.6"
     assert f"({wanted})" in said(contrast(found))

@@ -2,33 +2,31 @@
 
 from __future__ import annotations
 
+import pytest
 from guide.cohorts import at, catalogue, cohort, five, last_seen
 from guide.compendium import html_of, nothing_named, report, said
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.over_time import over_time_page
-from passageproof.guide.values.document import Link, Page, Plot, PlotRow, Section, Table, walk
+from passageproof.guide.values.document import Details, Page, Section, Table, walk
+from passageproof.guide.values.drawings import StudyRow, StudyRows, TimePlot
 
 
 def page(made: Catalogue) -> Page:
     return over_time_page(made, made.evidence.questions["hole"], nothing_named)
 
 
-def section(found: Page, anchor: str) -> Section:
-    return next(item for item in walk(found.blocks) if isinstance(item, Section) and item.anchor == anchor)
+def section(found: Page, anchor: str) -> Section | Details:
+    return next(item for item in walk(found.blocks) if isinstance(item, (Section, Details)) and item.anchor == anchor)
 
 
-def plot(found: Page) -> Plot:
-    return next(item for item in walk(found.blocks) if isinstance(item, Plot))
+def plot(found: Page) -> TimePlot:
+    return next(item for item in walk(found.blocks) if isinstance(item, TimePlot))
 
 
-def marks(found: Page) -> list[PlotRow]:
-    """The rows of the first drawing, without the one that shows where nothing is known."""
-    return [row for row in plot(found).rows if row.shape != "gap"]
-
-
-def gap(found: Page) -> PlotRow:
-    (row,) = (row for row in plot(found).rows if row.shape == "gap")
-    return row
+def rows(found: Page, label: str) -> tuple[StudyRow, ...]:
+    """The rows of all lists whose label begins so."""
+    lists = [item for item in walk(found.blocks) if isinstance(item, StudyRows) and item.label.startswith(label)]
+    return tuple(row for item in lists for row in item.rows)
 
 
 def curve(
@@ -43,59 +41,95 @@ def curve(
     return report(key, claim, passage, study=study, described=study == key)
 
 
-def test_each_definition_has_a_section_of_its_own_and_a_link_without_script():
+def test_one_drawing_a_definition_the_first_open_each_other_one_a_tap_away():
     made = catalogue(cohort("arden2011", 40, 50), cohort("bexley2012", 48, 50, outcome="kept"))
     found = page(made)
-    anchors = {item.anchor for item in walk(found.blocks) if isinstance(item, Section)}
-    assert {"by-healed", "by-kept"} <= anchors
-    targets = {item.target for item in walk(section(found, "lens")) if isinstance(item, Link)}
-    assert targets == {"#by-healed", "#by-kept"}
+    assert isinstance(section(found, "by-healed"), Section)
+    kept = section(found, "by-kept")
+    assert isinstance(kept, Details)
+    assert not kept.is_open
+    for anchor in ("by-healed", "by-kept"):
+        inner = section(found, anchor).blocks
+        assert sum(isinstance(item, TimePlot) for item in inner) == 1
+        assert not any(isinstance(item, (StudyRows, Table)) for item in inner)
 
 
-def test_a_rate_at_a_time_is_a_point():
-    (row,) = marks(page(catalogue(cohort("arden2011", 40, 50))))
-    assert (row.shape, row.point, row.low, row.high) == ("point", 24.0, None, None)
+def test_a_rate_at_a_time_is_a_dot_with_its_interval():
+    # Wilson 1927, as in Newcombe 1998, Stat Med 17:857-872, method 3; recomputed with statsmodels: 40/50 0.6696 to 0.8876.
+    found = plot(page(catalogue(cohort("arden2011", 40, 50))))
+    (point,) = found.points
+    assert (point.at, point.share) == (24.0, 80.0)
+    assert (point.low, point.high) == (pytest.approx(66.96, abs=0.005), pytest.approx(88.76, abs=0.005))
+    assert not (found.brackets)
+    assert not (found.spans)
+    assert not (found.steps)
 
 
-def test_a_rate_when_last_seen_is_a_span_with_its_median():
+def test_a_bad_event_is_drawn_by_those_still_without_it():
+    (point,) = plot(page(catalogue(cohort("arden2011", 10, 50, outcome="lost")))).points
+    assert point.share == 80.0
+    assert point.low is not None
+    assert point.low < 80
+
+
+def test_several_at_one_time_are_a_bracket_that_says_how_many():
+    found = page(catalogue(*five()))
+    (bracket,) = plot(found).brackets
+    assert not plot(found).points
+    assert (bracket.at, said(bracket.label)) == (24.0, "5 studies")
+    assert (bracket.low, bracket.high) == (pytest.approx(7400 / 94), pytest.approx(5000 / 58))
+    text = said(section(found, "by-healed"))
+    assert "At 24 months: 5 studies, from 74 of 94 teeth to 50 of 58 teeth." in text
+    assert len(rows(found, "Over time")) == 5
+
+
+def test_a_rate_when_last_seen_is_a_span_below_the_axis_with_its_median():
     time = (
         "{from: repair, timing: last recall, minimum: 12 months, median: 31 months, maximum: 60 months, where: 'p. 2'}",
         "[p. 2] last recall 12 to 60 months (median 31 months)",
     )
-    (row,) = marks(page(catalogue(cohort("arden2011", 40, 50, time=time))))
-    assert (row.shape, row.point, row.low, row.tick, row.high) == ("span", None, 12.0, 31.0, 60.0)
+    found = plot(page(catalogue(cohort("arden2011", 40, 50, time=time))))
+    (span,) = found.spans
+    assert (span.low, span.middle, span.high) == (12.0, 31.0, 60.0)
+    assert said(span.label) == "Arden 2011: 40 of 50"
+    assert not found.points
 
 
 def test_a_rate_by_a_time_is_a_span_from_the_start():
     by = ("{from: repair, timing: by, at: 12 months, where: 'p. 2'}", "[p. 2] by 12 months")
-    (row,) = marks(page(catalogue(cohort("arden2011", 40, 50, time=by))))
-    assert (row.shape, row.low, row.high) == ("span", 0.0, 12.0)
+    (span,) = plot(page(catalogue(cohort("arden2011", 40, 50, time=by)))).spans
+    assert (span.low, span.high) == (0.0, 12.0)
 
 
 def test_a_time_met_too_loosely_is_no_point():
-    (row,) = marks(page(catalogue(cohort("arden2011", 40, 50, time=at(24, 8)))))
-    assert row.shape == "span"
+    found = plot(page(catalogue(cohort("arden2011", 40, 50, time=at(24, 8)))))
+    assert (len(found.points), len(found.spans)) == (0, 1)
 
 
-def test_below_ten_at_risk_the_mark_is_faded():
+def test_an_estimate_is_drawn_with_those_at_risk_and_broken_below_ten():
     made = catalogue(curve("arden2011", 60, 10, study="arden2011"), curve("bexley2012", 60, 9, study="bexley2012"))
-    assert [row.is_faded for row in marks(page(made))] == [False, True]
+    steps = plot(page(made)).steps
+    assert [(made.name, made.thin_from) for made in steps] == [("Arden", 1), ("Bexley", 0)]
+    assert [said(number) for _, number in steps[1].followed] == ["85", "9"]
+    assert [point.share for point in steps[0].points] == [71.0]
 
 
-def test_a_superseded_rate_is_faded_with_a_link_to_what_superseded_it():
+def test_a_superseded_rate_is_marked_so_and_not_drawn():
     later = cohort("bexley2019", 45, 60, study="arden2011", described=False, flow=(60, 60))
     found = page(catalogue(cohort("arden2011", 40, 50, flow=(80, 50)), later))
-    assert {said(row.label): row.is_faded for row in marks(found)} == {"Arden 2011": True, "Bexley 2019": False}
+    assert [point.share for point in plot(found).points] == [75.0]
+    told = {row.name: said(row.said) for row in rows(found, "Over time")}
+    assert told["Arden 2011"].endswith("superseded by Bexley 2019")
+    assert "superseded" not in told["Bexley 2019"]
     assert "superseded: the same patients are counted by Bexley 2019" in said(section(found, "by-healed"))
 
 
-def test_a_rate_without_a_time_stands_below_the_line():
+def test_a_rate_without_a_time_stands_in_a_list_of_its_own():
     found = page(
         catalogue(cohort("arden2011", 40, 50), cohort("bexley2012", 30, 40, time=("not reported", "[p. 2] no time")))
     )
-    tables = {item.kind: item for item in walk(found.blocks) if isinstance(item, Table)}
-    assert [said(row[0]) for row in tables["untimed"].rows] == ["Bexley 2012"]
-    assert [said(row[0]) for row in tables["timed"].rows] == ["Arden 2011"]
+    assert [row.name for row in rows(found, "Without a time")] == ["Bexley 2012"]
+    assert [row.name for row in rows(found, "Over time")] == ["Arden 2011"]
 
 
 def test_where_knowledge_ends_is_said_in_words():
@@ -126,7 +160,7 @@ def test_a_reversal_stands_beside_the_rate_it_takes_back():
     )
     later = report("bexley2022", claim, "[p. 3] 30% at 10 years", study="arden2011", described=False)
     text = said(section(page(catalogue(cohort("arden2011", 40, 50), later)), "by-healed"))
-    assert "Early is not lasting. What the same studies found later:" in text
+    assert "Early is not lasting: what the same studies found later" in text
     assert "30%" in text
 
 
@@ -188,36 +222,37 @@ recall: {from: treatment, visits: [6 months, 60 months], record: [film], failing
 """
 
 
-def test_early_evidence_alone_leaves_a_gap_to_the_right_as_far_as_the_recall_plan_goes():
+def test_early_evidence_alone_leaves_blank_as_far_as_the_recall_plan_goes():
     found = page(catalogue(cohort("arden2011", 40, 50), question=RECALL))
-    assert (gap(found).low, gap(found).high) == (24.0, 60.0)
-    assert said(gap(found).label) == "no rate at a stated time after that"
+    assert (plot(found).known_to, plot(found).last) == (24.0, 60.0)
     assert "The latest stated time is 24 months; later than that: none in people in this guide" in said(found)
+    assert "nothing known" in html_of(found)
 
 
 def test_a_scale_never_ends_with_what_is_known():
-    found = page(catalogue(cohort("arden2011", 40, 50, time=at(60))))
-    assert gap(found).low == 60
-    assert plot(found).scale_high > 60
+    found = plot(page(catalogue(cohort("arden2011", 40, 50, time=at(60)))))
+    assert found.known_to == 60
+    # Room for the words that say so.
+    assert found.last >= 60 / 0.72
 
 
-def test_without_any_stated_time_the_gap_is_the_whole_scale():
-    found = page(catalogue(cohort("arden2011", 40, 50, time=last_seen())))
-    assert gap(found).low == 0
-    assert said(gap(found).label) == "no rate at a stated time"
+def test_without_any_stated_time_nothing_is_known_on_the_whole_scale():
+    assert plot(page(catalogue(cohort("arden2011", 40, 50, time=last_seen())))).known_to == 0
 
 
 def test_a_last_seen_span_does_not_close_the_gap():
-    found = page(catalogue(cohort("arden2011", 40, 50), cohort("bexley2012", 40, 50, time=last_seen(12, 96))))
-    assert (gap(found).low, gap(found).high) == (24.0, 96.0)
+    found = plot(page(catalogue(cohort("arden2011", 40, 50), cohort("bexley2012", 40, 50, time=last_seen(12, 96)))))
+    assert (found.known_to, found.last) == (24.0, 96.0)
 
 
-def test_no_percentage_stands_in_the_drawing_without_its_counts():
+def test_no_percentage_stands_in_the_drawing_or_its_list_without_its_counts():
     files = cohort("arden2011", 40, 50, time=last_seen())
     claims, source = files["claims/arden2011.yaml"], files["sources/arden2011.bib"]
     files["claims/arden2011.yaml"] = claims.replace(
         "events: 40, total: 50", "events: not reported, total: not reported, success_rate: 80%"
     )
     files["sources/arden2011.bib"] = source.replace("40 of 50 teeth", "80% were healed")
-    (row,) = marks(page(catalogue(files)))
-    assert said(row.figures) == "counts not reported"
+    found = page(catalogue(files))
+    assert said(plot(found).spans[0].label) == "Arden 2011: not reported"
+    (row,) = rows(found, "Over time")
+    assert (said(row.said), row.point) == ("counts not reported", None)

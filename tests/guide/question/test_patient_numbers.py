@@ -130,14 +130,14 @@ def test_filled_marks_are_those_who_did_well_even_of_a_bad_ending():
     catalogue, finding = rate_of(10, 50, "lost")
     plot = drawing(patient_numbers(catalogue, "hole", finding, format_of([finding])))
     assert plot is not None
-    assert (plot.rows[0].point, plot.scale_high) == (80, 100)
+    assert (plot.filled, plot.total) == (80, 100)
 
 
 def test_small_groups_are_drawn_as_they_were_counted():
     catalogue, finding = rate_of(17, 20)
     plot = drawing(patient_numbers(catalogue, "hole", finding, format_of([finding])))
     assert plot is not None
-    assert (plot.rows[0].point, plot.scale_high) == (17, 20)
+    assert (plot.filled, plot.total) == (17, 20)
 
 
 def test_fewer_than_ten_are_not_drawn():

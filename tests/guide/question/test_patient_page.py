@@ -7,7 +7,8 @@ import re
 import pytest
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
 from passageproof.guide.question.patient_page import patient_page
-from passageproof.guide.values.document import Details, Page, Plot, Sheet, walk
+from passageproof.guide.values.document import Details, Page, Sheet, walk
+from passageproof.guide.values.drawings import Icons
 
 AT = "{from: repair, timing: at, at: 24 months, tolerance: 6 months, where: 'p. 2'}"
 TIME = "[p. 2] at 24 months, give or take 6 months"
@@ -136,7 +137,7 @@ def test_factor_is_reported_alone_and_says_so():
 
 def test_fewer_than_ten_are_told_and_not_drawn():
     page = page_of(question(show("arden2021/by-size")) | SMALL_REPORT)
-    drawn = [plot.scale_high for plot in walk(page.blocks) if isinstance(plot, Plot)]
+    drawn = [plot.total for plot in walk(page.blocks) if isinstance(plot, Icons)]
     assert drawn == [12]
     assert "6 of 8 teeth" in said(page.blocks)
 

@@ -17,7 +17,8 @@ from passageproof.guide.question.patient_page import patient_page
 from passageproof.guide.question.question_page import question_page
 from passageproof.guide.sentences.prose import prose
 from passageproof.guide.source.source_page import source_page
-from passageproof.guide.values.document import Plot, Section, walk
+from passageproof.guide.values.document import Section, walk
+from passageproof.guide.values.drawings import TimePlot
 
 ROOT = Path(__file__).parents[3]
 QUESTION = """\
@@ -205,8 +206,7 @@ def test_nothing_is_drawn_where_nobody_is_followed() -> None:
     def marks(at_risk: int) -> int:
         made = estimated(at_risk)
         page = over_time_page(made, made.evidence.questions["hole"], nothing_named)
-        drawn = [item for item in walk(page.blocks) if isinstance(item, Plot) and item.kind == "time"]
-        return sum(row.shape == "survival" for plot in drawn for row in plot.rows)
+        return sum(len(plot.steps) for plot in walk(page.blocks) if isinstance(plot, TimePlot))
 
     assert marks(1) == 1
     assert marks(0) == 0

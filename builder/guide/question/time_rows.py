@@ -1,67 +1,23 @@
-"""Rates of one outcome on their times: the drawing, the table that says the same, and what stands below the line."""
+"""Rates of one outcome, one row each: those with a time by time, those that belong to none, what superseded them."""
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 
 from ...reading.model import Candidates, Outcome
-from ...reading.values import Missing, Words
+from ...reading.values import Missing
 from ..findings.comparable import Superseded
 from ..findings.findings import Catalogue, Finding
 from ..numbers.rate_intervals import bounds_line, shown_interval
 from ..saying.labels import without_digits
 from ..saying.reversals import overall_estimates, replaced_by_estimate
+from ..saying.short_words import short_timing
 from ..saying.source_reference import source_link
 from ..saying.wording import definition, estimate, interval, rate, timing
-from ..sections.plots import has_time, time_plot, time_row
-from ..values.document import Line, Plot, PlotRow, Table, joined, line, typed
-
-
-def starts_of(findings: Sequence[Finding]) -> tuple[str, ...]:
-    """What the times of these findings count from, each wording once, in order of place."""
-    out: dict[str, None] = {}
-    for finding in findings:
-        found = finding.estimate.start if finding.kind == "estimate" and finding.estimate is not None else None
-        if found is None and finding.follow_up is not None:
-            found = finding.follow_up.start
-        if isinstance(found, Words):
-            out[found.text] = None
-        elif isinstance(found, Missing) or found is None:
-            out["a moment that is not reported"] = None
-    return tuple(out)
-
-
-def drawing(
-    catalogue: Catalogue,
-    outcome: Outcome,
-    counted: Sequence[Finding],
-    superseded: Sequence[Superseded],
-    anchor: str,
-    asked_to: float = 0.0,
-) -> Plot | None:
-    """Points, spans and survivals by time; None where nothing has a time.
-
-    asked_to: months to which the recall plan goes on.
-    """
-    drawn: list[PlotRow] = []
-    for finding, is_superseded in _ordered(counted, superseded):
-        row = time_row(catalogue, finding, is_superseded=is_superseded)
-        if row is not None:
-            drawn.append(row)
-    if not drawn:
-        return None
-    starts = ", ".join(starts_of([finding for finding in counted if has_time(finding)]))
-    most = Counter(finding.counted for finding in counted).most_common(1)[0][0]
-    says = line(
-        "A notch marks a stated time; a band runs from the first to the last time when "
-        f"{most.many} were seen, its tick is the middle one; filled: an estimate at a time. Faded: fewer "
-        "than ten, or counted by another report of the same patients. Dotted: nothing is known there."
-    )
-    latest_stated = max((float(finding.window) for finding in counted if finding.window is not None), default=0.0)
-    title = without_digits(f"Over time: {outcome.title.text}")
-    axis = without_digits(f"months since {starts}" if starts else "months")
-    return time_plot(drawn, anchor, title, says, axis, latest_stated, asked_to)
+from ..sections.stated_times import has_time
+from ..sections.study_rows import SHARES, drawn_rate, row_name, standing_marks, told
+from ..values.document import Line, joined, line, typed
+from ..values.drawings import StudyRow, StudyRows
 
 
 def _ordered(counted: Sequence[Finding], superseded: Sequence[Superseded]) -> list[tuple[Finding, bool]]:
@@ -83,7 +39,7 @@ def _time(finding: Finding) -> float:
     return float("inf")
 
 
-def rates_table(
+def rates_rows(
     catalogue: Catalogue,
     question: str,
     outcome: Outcome,
@@ -91,10 +47,10 @@ def rates_table(
     superseded: Sequence[Superseded],
     *,
     is_timed: bool,
-) -> Table | None:
-    """One row a rate, each superseded one with what superseded it.
+) -> StudyRows | None:
+    """One row a rate, by time, each superseded one with what superseded it; None where there is none.
 
-    is_timed: those that stand on the line of time; else those below it, which have no time.
+    is_timed: those that have a time; else those that belong to none.
     """
     by = {(item.finding.base, item.finding.kind): item.by for item in superseded}
     estimates = overall_estimates(catalogue, question)
@@ -102,32 +58,48 @@ def rates_table(
     for finding, is_superseded in _ordered(counted, superseded):
         if has_time(finding) is is_timed:
             other = by.get((finding.base, finding.kind)) if is_superseded else None
-            rows.append(_cells(catalogue, question, finding, other, estimates))
-    return _as_table(outcome, rows, *(("Over time", "timed") if is_timed else ("Without a time", "untimed")))
-
-
-def _as_table(outcome: Outcome, rows: list[tuple[Line, ...]], name: str, kind: str) -> Table | None:
+            rows.append(_row(catalogue, question, finding, other, estimates))
     if not rows:
         return None
-    header = ("Report", "When", "How many", "Interval", "With those not seen", "Note")
-    label = without_digits(f"{name}: {outcome.title.text}")
-    return Table(line(f"{name}; ", definition(outcome)), tuple(line(cell) for cell in header), tuple(rows), label, kind)
+    name = "Over time" if is_timed else "Without a time"
+    caption = (
+        line(f"{name}; ", definition(outcome)) if is_timed else line("No time is reported, so these belong to none")
+    )
+    return StudyRows(caption, without_digits(f"{name}: {outcome.title.text}"), tuple(rows), SHARES)
 
 
-def _cells(
+def _row(
     catalogue: Catalogue, question: str, finding: Finding, by: Finding | None, estimates: Sequence[Finding]
-) -> tuple[Line, ...]:
+) -> StudyRow:
     place = f"{question}/overall"
     is_estimate = finding.kind == "estimate"
     printed = interval(finding, "estimate/interval") if is_estimate else shown_interval(finding, place)
-    return (
-        line(source_link(finding.key, catalogue)),
-        timing(finding),
-        estimate(finding) if is_estimate else rate(finding),
-        printed or line("not reported"),
-        line("those not seen count until they were lost") if is_estimate else bounds_line(finding, place),
-        joined(_notes(catalogue, question, finding, by, estimates)) or line("none"),
-    )
+    notes = _notes(catalogue, question, finding, by, estimates)
+    facts: list[tuple[str, Line]] = [
+        ("Report", line(source_link(finding.key, catalogue))),
+        ("When", timing(finding)),
+        ("Interval", printed or line("not reported")),
+        (
+            "With those not seen",
+            line("those not seen count until they were lost") if is_estimate else bounds_line(finding, place),
+        ),
+    ]
+    if notes:
+        facts.append(("Note", joined(notes)))
+    marks = [line(word) for word in standing_marks(finding)]
+    if by is not None:
+        is_same = by.key == finding.key
+        who = (
+            line("superseded by another claim of it")
+            if is_same
+            else line("superseded by ", source_link(by.key, catalogue))
+        )
+        marks.append(who)
+    return StudyRow(
+        row_name(catalogue, finding.key), short_timing(finding),
+        joined([estimate(finding) if is_estimate else rate(finding), *marks]),
+        told(facts), *drawn_rate(finding), "dot",
+    )  # fmt: skip
 
 
 def _notes(

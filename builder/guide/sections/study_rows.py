@@ -1,0 +1,292 @@
+"""One row a study of a comparison, on scales that the whole page shares; without a comparison a rate by itself."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from ...audit.tables import in_percent
+from ...reading.contrasts import RATIOS
+from ...reading.model import Question
+from ...synthesis.contrast import newcombe_interval
+from ..findings.direction import Compared, Side
+from ..findings.findings import Catalogue, Finding
+from ..findings.which_way import share_good
+from ..numbers.clearness import clearness, counts_of_both
+from ..numbers.mean_differences import mean_difference_of
+from ..saying.event_words import ends_of, is_measured
+from ..saying.labels import without_digits
+from ..saying.short_words import short_counts, short_timing
+from ..saying.source_reference import source_link
+from ..values.document import Block, Blocks, Line, Paragraph, joined, line, typed
+from ..values.drawings import StudyRow, StudyRows, StudyScale
+from .compared_levels import compared_title, comparisons, level_title, reference_words
+
+Values = tuple[float | None, float | None, float | None]
+"""A point and the ends of its interval."""
+
+
+class Drawn(NamedTuple):
+    """Where a study lies on which scale; values in points of a hundred, as a ratio, or in what was measured."""
+
+    scale: str
+    """points, ratio, or the unit of a measured difference with "in " before it; "" where nothing can be drawn."""
+    ends: tuple[str, str]
+    about: str
+    """What was counted: the words that the ends speak of."""
+    point: float | None = None
+    low: float | None = None
+    high: float | None = None
+
+
+class SideRow(NamedTuple):
+    """One side with what its row says of it and opens."""
+
+    side: Side
+    said: Line
+    opened: Blocks
+    is_counted: bool = True
+    """False for one that gave way to another row of the same patients: it stands below those that count."""
+
+
+NOTHING = Drawn("", ("", ""), "")
+
+
+def drawn_side(side: Side, place: str) -> Drawn:
+    """The difference of a level and its reference, or their ratio, with the ends of its 95% interval.
+
+    place: as for `clearness`. Left is always fewer of the event, right more.
+    """
+    finding = side.finding
+    less, more, about = ends_of(finding)
+    if side.direction == "not stated":
+        return NOTHING
+    if finding.kind == "contrast":
+        return _of_contrast(finding, (less, more), about)
+    if finding.kind == "measured":
+        return _of_means(side, place, (less, more), about)
+    table = counts_of_both(side)
+    if table is not None:
+        low, high = newcombe_interval(table)
+        point = table.events / table.total - table.reference_events / table.reference_total
+        return Drawn("points", (less, more), about, 100 * point, 100 * low, 100 * high)
+    own, other = share_good(finding), share_good(side.reference) if side.reference is not None else None
+    if own is None or other is None:
+        return NOTHING
+    apart = float(own - other)
+    return Drawn("points", (less, more), about, apart if finding.outcome.good else -apart)
+
+
+def _of_contrast(finding: Finding, ends: tuple[str, str], about: str) -> Drawn:
+    item, value = finding.contrast, finding.figure("contrast/value")
+    if item is None or value is None:
+        return NOTHING
+    limits = finding.limits("contrast/interval")
+    numbers = [float(figure.number) for figure in (value, *(limits or ()))]
+    measure = item.measure.text
+    if measure in RATIOS and min(numbers) > 0:
+        return Drawn("ratio", ends, about, *numbers)
+    if measure == "risk difference":
+        factor = 1 if in_percent(item) or value.unit == "%" or value.text.rstrip().endswith("%") else 100
+        return Drawn("points", ends, about, *(factor * number for number in numbers))
+    if measure == "mean difference":
+        unit = getattr(item.unit or finding.claim.unit, "text", "")
+        return Drawn(f"in {unit}", ends, about, *numbers)
+    return NOTHING
+
+
+def _of_means(side: Side, place: str, ends: tuple[str, str], about: str) -> Drawn:
+    found = mean_difference_of(side.finding, side.reference, place)
+    numbers = [float(figure.number) for figure in (found.estimate, found.low, found.high) if figure is not None]
+    unit = getattr(side.finding.claim.unit, "text", "")
+    return Drawn(f"in {unit}", ends, about, *numbers) if numbers else NOTHING
+
+
+def comparison_rows(
+    catalogue: Catalogue,
+    question: Question,
+    item: Compared,
+    found: Iterable[SideRow],
+    below: tuple[StudyRow, ...],
+) -> list[Block]:
+    """One list for each scale and event, that with most studies first; in each the most exact study first.
+
+    below: rows of what counts nowhere, which end the last list.
+    """
+    groups: dict[tuple[str, tuple[str, str], str], list[tuple[SideRow, Drawn]]] = {}
+    for row in found:
+        drawn = drawn_side(row.side, f"{question.id}/{item.factor}")
+        groups.setdefault((drawn.scale, drawn.ends, drawn.about), []).append((row, drawn))
+    if len(groups) > 1 and NOTHING[:3] in groups:
+        # What cannot be drawn stands below what can.
+        rest = groups.pop(NOTHING[:3])
+        groups[next(iter(groups))].extend(rest)
+    title = without_digits(compared_title(catalogue, item))
+    by_size = sorted(groups.items(), key=lambda group: -sum(row.is_counted for row, _ in group[1]))
+    out: list[StudyRows] = []
+    for index, ((kind, ends, about), rows) in enumerate(by_size):
+        ordered = sorted(rows, key=lambda pair: (not pair[0].is_counted, *_exactness(pair[1], pair[0].side)))
+        scale = _scale(catalogue, question, item.factor, kind, ends) if kind else None
+        label = f"Studies of {title}{', again' * index}"
+        made = tuple(_row(catalogue, question, row, drawn) for row, drawn in ordered)
+        out.append(StudyRows(_caption(catalogue, item, kind, about), label, made, scale))
+    if below and out:
+        out[-1] = out[-1]._replace(rows=(*out[-1].rows, *below))
+    return list(out)
+
+
+def _exactness(drawn: Drawn, side: Side) -> tuple[float, float, str]:
+    return exactness(drawn[3:], side.units, side.finding.base, is_ratio=drawn.scale == "ratio")
+
+
+def exactness(values: Values, units: int | None, base: str, *, is_ratio: bool = False) -> tuple[float, float, str]:
+    """What rows are sorted by: the width of the interval, then the number of units, the larger first, then place."""
+    _, low, high = values
+    width = math.inf
+    if low is not None and high is not None:
+        width = math.log(high / low) if is_ratio else high - low
+    return (width, -(units or 0), base)
+
+
+SHARES = StudyScale(0.0, 100.0, tuple((float(at), str(at)) for at in (0, 25, 50, 75, 100)), "per cent")
+"""The scale of rates by themselves."""
+
+
+def drawn_rate(finding: Finding) -> Values:
+    """A rate or estimate with its 95% limits in per cent, as printed, else Wilson's; None for what is not known."""
+    from ...synthesis import wilson_interval
+
+    if finding.kind == "estimate":
+        printed, limits = finding.figure("estimate/value"), finding.limits("estimate/interval")
+        value = float(printed.number) if printed is not None else None
+        return (value, float(limits[0].number), float(limits[1].number)) if limits else (value, None, None)
+    if finding.events is None or not finding.total or finding.events > finding.total:
+        return None, None, None
+    limits = finding.limits()
+    share = 100 * finding.events / finding.total
+    if limits is not None:
+        return share, float(limits[0].number), float(limits[1].number)
+    found = wilson_interval(finding.events, finding.total)
+    return share, 100 * found.low, 100 * found.high
+
+
+def _caption(catalogue: Catalogue, item: Compared, kind: str, about: str) -> Line:
+    counted = line(": ", typed(level_title(catalogue, item), "definition"), " | ", reference_words(item))
+    if kind == "ratio":
+        return line(typed(about, "definition"), ", as a ratio", counted)
+    if kind.startswith("in ") or any(is_measured(side.finding) for side in item.sides):
+        return line(typed(about or item.outcome.title.text, "definition"), counted)
+    return line(typed(about or item.outcome.title.text, "definition"), counted)
+
+
+def _row(catalogue: Catalogue, question: Question, row: SideRow, drawn: Drawn) -> StudyRow:
+    side, finding = row.side, row.side.finding
+    decides = not row.is_counted or clearness(side, f"{question.id}/{finding.factor}").is_clear is not None
+    return StudyRow(
+        name=row_name(catalogue, finding.key),
+        first=line(short_timing(finding), " · ", short_counts(finding, side.reference)),
+        said=joined([row.said, *row_marks(side)], ", "),
+        opened=row.opened,
+        point=drawn.point,
+        low=drawn.low,
+        high=drawn.high,
+        shape="filled" if side.is_adjusted else "open",
+        is_broken=not decides,
+    )
+
+
+def told(rows: Iterable[tuple[str, Line]]) -> Blocks:
+    """What a row opens: each thing that is told of it by its name, a paragraph each."""
+    return tuple(Paragraph(line(f"{name}: ", said)) for name, said in rows)
+
+
+def row_name(catalogue: Catalogue, key: str) -> str:
+    """A report by first author and year alone."""
+    first = source_link(key, catalogue).line[0]
+    return first if isinstance(first, str) else getattr(first, "text", key)
+
+
+def row_marks(side: Side) -> list[Line]:
+    """What is to be known of a row before it is opened."""
+    finding = side.finding
+    out: list[Line] = []
+    if side.is_adjusted:
+        out.append(line("adjusted"))
+    if finding.claim.differ_in:
+        out.append(line("groups differed at the start"))
+    if finding.claim.cut is not None and finding.claim.cut.text == "chosen from the data":
+        out.append(line("cut chosen from the data"))
+    if side.reaches_over:
+        words = finding.level.level.text if finding.level is not None else ""
+        if not words and finding.contrast is not None and finding.contrast.level is not None:
+            words = finding.contrast.level.text
+        out.append(line(typed(words, "definition"), " reaches over two levels and counts in neither"))
+    out.extend(line(word) for word in standing_marks(finding))
+    return out
+
+
+def standing_marks(finding: Finding) -> list[str]:
+    """Corrected, of concern; how much of the report was read."""
+    out = {"corrected": ["corrected"], "concern": ["under concern"]}.get(finding.standing, [])
+    depth = finding.report.read.depth.text
+    return [*out, f"read in {depth}" if depth == "part" else f"{depth} only"] if depth != "full text" else out
+
+
+_STEPS = (5, 10, 25, 50, 100)
+# The shorter side of no difference beside the longer one, at the least.
+_LEAST_SHARE = 0.4
+_RATIO_TICKS = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
+
+
+def _scale(catalogue: Catalogue, question: Question, factor: str, kind: str, ends: tuple[str, str]) -> StudyScale:
+    """The scale of this kind for all comparisons of the factor's page."""
+    place = f"{question.id}/{factor}"
+    every = [
+        drawn_side(side, place)
+        for other in comparisons(catalogue, question, factor)
+        for side in (*other.sides, *other.reaching)
+    ]
+    values = [
+        value for drawn in every if drawn.scale == kind for value in (drawn.point, drawn.low, drawn.high)
+        if value is not None
+    ]  # fmt: skip
+    return ratio_scale(values, ends) if kind == "ratio" else _even_scale(values, kind, ends)
+
+
+def ratio_scale(values: Iterable[float], ends: tuple[str, str]) -> StudyScale:
+    """A log scale around one."""
+    known = list(values)
+    low, high = max(min([*known, 0.5]), _RATIO_TICKS[0]), min(max([*known, 2.0]), _RATIO_TICKS[-1])
+    # No difference never lies at an end, where the words for that side would have no room.
+    low, high = min(low, high**-_LEAST_SHARE), max(high, low**-_LEAST_SHARE)
+    first = max((tick for tick in _RATIO_TICKS if tick <= low * (1 + 1e-9)), default=_RATIO_TICKS[0])
+    last = min((tick for tick in _RATIO_TICKS if tick >= high * (1 - 1e-9)), default=_RATIO_TICKS[-1])
+    inside = tuple((tick, f"{tick:g}") for tick in _RATIO_TICKS if first <= tick <= last)
+    scale = StudyScale(first, last, (), "ratio, on a log scale", 1.0, ends, True)
+    return scale._replace(ticks=_apart(inside, scale))
+
+
+def _even_scale(values: Sequence[float], kind: str, ends: tuple[str, str]) -> StudyScale:
+    """Equal steps to both sides of no difference, no further than somebody lies."""
+    least, most = min([*values, 0.0]), max([*values, 0.0])
+    least, most = min(least, -_LEAST_SHARE * most), max(most, -_LEAST_SHARE * least)
+    step = next((size for size in _STEPS if (most - least) / size <= 4), _STEPS[-1])
+    if kind == "points":
+        step = max(step, 10)
+    low, high = step * min(math.floor(least / step), -1), step * max(math.ceil(most / step), 1)
+    ticks = tuple((float(at), str(abs(at)) if at else "same") for at in range(low, high + 1, step))
+    axis = "points of a hundred" if kind == "points" else f"{without_digits(kind)}, lower or higher"
+    scale = StudyScale(low, high, (), axis, 0.0, ends)
+    return scale._replace(ticks=_apart(ticks, scale))
+
+
+def _apart(ticks: tuple[tuple[float, str], ...], scale: StudyScale) -> tuple[tuple[float, str], ...]:
+    """Those ticks that have room beside each other: no difference first, then the ends, then what lies between."""
+    inner = math.log if scale.is_log else float
+    span = inner(scale.high) - inner(scale.low)
+    kept: list[tuple[float, str]] = []
+    for tick in sorted(ticks, key=lambda item: (item[0] != scale.none, item[0] not in (scale.low, scale.high))):
+        if all(abs(inner(tick[0]) - inner(other[0])) >= 0.14 * span for other in kept):
+            kept.append(tick)
+    return tuple(sorted(kept))

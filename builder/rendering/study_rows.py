@@ -1,0 +1,98 @@
+"""One row a study: its name, its figures, a thin bar with an upright on one scale for all, the rest a tap away.
+
+Places are shares of the width and heights those of the text, so that a row grows with what its reader sets.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from html import escape
+
+from ..guide.values.document import Blocks
+from ..guide.values.drawings import StudyRow, StudyRows, StudyScale
+from .inline import Place, line_html, typed_html
+
+
+def study_rows_html(block: StudyRows, place: Place, mark: str, blocks_html: Callable[[Blocks], str]) -> str:
+    """The list with its caption, which carries the mark of a demonstration. blocks_html: prints what a tap opens."""
+    scale = block.scale
+    head = _ends(scale) if scale is not None and any(scale.ends) else ""
+    foot = _ticks(scale) if scale is not None and scale.ticks else ""
+    rows = "\n".join(_row(row, scale, place, blocks_html) for row in block.rows)
+    caption = f'<p class="quiet">{line_html(block.caption, place)}{mark}</p>'
+    return (
+        f'<div class="studies">\n{caption}\n{head}<ul aria-label="{escape(block.label)}">\n{rows}\n</ul>{foot}\n</div>'
+    )
+
+
+def _row(row: StudyRow, scale: StudyScale | None, place: Place, blocks_html: Callable[[Blocks], str]) -> str:
+    drawn = _drawing(row, scale) if scale is not None else ""
+    name = typed_html(row.name, "reference")
+    if not row.opened:
+        head = f"<b>{name}</b>"
+    else:
+        head = f"<details><summary>{name}</summary>\n{blocks_html(row.opened)}\n</details>"
+    return f"<li>{head}<div>{line_html(row.first, place)}{drawn}{line_html(row.said, place)}</div></li>"
+
+
+def _share(value: float, scale: StudyScale) -> float:
+    """A place on the scale as a share of its width, in per cent; below 0 or above 100 where it lies beyond."""
+    low, high, at = scale.low, scale.high, value
+    if scale.is_log:
+        low, high, at = math.log(low), math.log(high), math.log(max(value, 1e-9))
+    return 100 * (at - low) / ((high - low) or 1.0)
+
+
+def _percent(share: float) -> str:
+    return f"{min(100.0, max(0.0, share)):.1f}".removesuffix(".0") + "%"
+
+
+def _none(scale: StudyScale, height: str = "") -> str:
+    """The ruled strip of no difference, as high as its row."""
+    return f'<rect class="same" x="{_percent(_share(scale.none, scale))}"{height}/>' if scale.none is not None else ""
+
+
+def _drawing(row: StudyRow, scale: StudyScale) -> str:
+    """The bar and the upright of one row. Its words and figures say the same, so that it is not heard."""
+    out = [_none(scale)]
+    if row.low is not None and row.high is not None:
+        low, high = _share(row.low, scale), _share(row.high, scale)
+        kind = ' class="broken"' if row.is_broken else ""
+        out.append(f'<line{kind} x1="{_percent(low)}" y1="50%" x2="{_percent(high)}" y2="50%"/>')
+        out.extend(
+            f'<svg x="{at}"><path class="beyond" d="{way}"/></svg>'
+            for at, way, is_beyond in (("0", "M7 3 2 8l5 5", low < -0.05), ("100%", "M-7 3-2 8l-5 5", high > 100.05))
+            if is_beyond
+        )
+    if row.point is not None and -0.05 <= (at := _share(row.point, scale)) <= 100.05:
+        out.append(_mark(row, _percent(at)))
+    return f'<svg aria-hidden="true">{"".join(out)}</svg>' if "".join(out) else ""
+
+
+def _mark(row: StudyRow, at: str) -> str:
+    if row.shape == "dot":
+        return f'<circle cx="{at}" cy="50%" r="4"/>'
+    kind = "notch filled" if row.shape == "filled" else "notch"
+    return f'<rect class="{kind}" x="{at}"/>'
+
+
+def _ends(scale: StudyScale) -> str:
+    """The words for either side, beside the strip."""
+    at = _percent(_share(scale.none, scale)) if scale.none is not None else "50%"
+    less, more = (escape(word, quote=False) for word in scale.ends)
+    return (
+        f'<svg class="ends" aria-hidden="true">{_none(scale)}'
+        f'<text x="{at}" y="13" dx="-8" text-anchor="end">{less}</text>'
+        f'<text x="{at}" y="13" dx="8">{more}</text></svg>\n'
+    )
+
+
+def _ticks(scale: StudyScale) -> str:
+    """The scale below the last row, with what it counts."""
+    out = []
+    for value, label in scale.ticks:
+        share = _share(value, scale)
+        anchor = "start" if share < 4 else "end" if share > 96 else "middle"
+        out.append(f'<text class="scale" x="{_percent(share)}" y="13" text-anchor="{anchor}">{escape(label)}</text>')
+    return f'\n<svg class="ends" aria-hidden="true">{"".join(out)}</svg><p class="ends">{escape(scale.axis)}</p>'

@@ -1,0 +1,149 @@
+"""Rates over time: share still good upwards, time across, and below the axis what belongs to no stated time.
+
+Places across are shares of the width, so that the drawing fills any screen with its text at one size.
+"""
+
+from __future__ import annotations
+
+from html import escape
+
+from ..guide.values.drawings import TimeBracket, TimePlot, TimePoint, TimeSpan, TimeSteps
+from .drawn_text import figure_box, line_svg
+from .inline import Place, line_html
+
+_LEFT, _RIGHT = 11.0, 99.0
+_TOP, _BOTTOM = 10.0, 160.0
+
+
+def time_plot_html(plot: TimePlot, place: Place, mark: str) -> str:
+    """The drawing with how its marks are read."""
+    return figure_box(plot.anchor, time_plot_svg(plot, place, mark), line_html(plot.finding, place))
+
+
+def time_plot_svg(plot: TimePlot, place: Place, mark: str) -> str:
+    """The drawing with title and description; it holds links, so it is heard as a group and not as one picture."""
+    out = [_frame(plot)]
+    out.extend(_steps(plot, steps, place) for steps in plot.steps)
+    out.extend(_bracket(plot, bracket, place) for bracket in plot.brackets)
+    out.extend(_point(plot, point) for point in plot.points)
+    height = _BOTTOM + 40
+    if any(steps.followed for steps in plot.steps):
+        for steps in plot.steps:
+            if len(plot.steps) > 1:
+                out.append(_words(0, height + 12, f"still followed, {steps.name}"))
+                height += 16
+            out.append(_followed(plot, steps, place, height, is_named=len(plot.steps) > 1))
+            height += 18
+    if plot.spans:
+        out.append(_words(0, height + 14, "Last seen, at no stated time"))
+        height += 22
+        for span in plot.spans:
+            out.append(_span(plot, span, place, height))
+            height += 28
+    if mark:
+        out.append(f'<text class="invented" x="0" y="{height + 12:g}">{escape(mark)}</text>')
+        height += 16
+    return (
+        f'<svg height="{height:g}" role="group" aria-labelledby="{plot.anchor}-title" '
+        f'aria-describedby="{plot.anchor}-says">\n<title id="{plot.anchor}-title">{escape(plot.title)}</title>\n'
+        + "\n".join(out)
+        + "\n</svg>"
+    )
+
+
+def _at(plot: TimePlot, months: float) -> float:
+    return _LEFT + (_RIGHT - _LEFT) * min(1.0, max(0.0, months / plot.last))
+
+
+def _x(plot: TimePlot, months: float) -> str:
+    return _percent(_at(plot, months))
+
+
+def _percent(share: float) -> str:
+    return f"{share:.1f}".removesuffix(".0") + "%"
+
+
+def _y(share: float) -> str:
+    return f"{_TOP + (_BOTTOM - _TOP) * (100 - min(100.0, max(0.0, share))) / 100:g}"
+
+
+def _line(x1: str, y1: str, x2: str, y2: str, kind: str = "") -> str:
+    named = f' class="{kind}"' if kind else ""
+    return f'<line{named} x1="{x1}" y1="{y1}" x2="{x2}" y2="{y2}"/>'
+
+
+def _frame(plot: TimePlot) -> str:
+    """The scales; lines of equal shares end where the knowledge ends, and behind it that is said."""
+    left, right, known = _percent(_LEFT), _percent(_RIGHT), _x(plot, plot.known_to)
+    out = [_line(left, _y(share), known, _y(share), "axis") for share in (100, 50) if plot.known_to]
+    out.append(_line(left, _y(0), right, _y(0), "axis"))
+    out.extend(f'<text class="scale" x="0" y="{float(_y(share)) + 4:g}">{share}%</text>' for share in (100, 50, 0))
+    for at, label in plot.ticks:
+        anchor = "end" if at >= plot.last else "middle"
+        out.append(f'<text class="scale" x="{_x(plot, at)}" y="{_BOTTOM + 16:g}" text-anchor="{anchor}">{label}</text>')
+    out.append(f'<text class="scale" x="{left}" y="{_BOTTOM + 33:g}">{escape(plot.axis)}</text>')
+    middle = (_at(plot, plot.known_to) + _RIGHT) / 2
+    out.append(f'<text class="scale" x="{_percent(middle)}" y="{_y(6)}" text-anchor="middle">nothing known</text>')
+    return "".join(out)
+
+
+def _point(plot: TimePlot, point: TimePoint) -> str:
+    x, interval = _x(plot, point.at), ""
+    if point.low is not None and point.high is not None:
+        interval = _line(x, _y(point.low), x, _y(point.high))
+    return f'{interval}<circle cx="{x}" cy="{_y(point.share)}" r="4"/>'
+
+
+def _bracket(plot: TimePlot, bracket: TimeBracket, place: Place) -> str:
+    """A bracket from the lowest to the highest share, open towards its words."""
+    low, high = float(_y(bracket.low)) + 3, float(_y(bracket.high)) - 3
+    is_before = _at(plot, bracket.at) > 70
+    out = -6 if is_before else 6
+    said = line_svg(bracket.label, place, 2 * out, (low + high) / 2 + 4, is_before=is_before)
+    return f'<svg x="{_x(plot, bracket.at)}"><path class="beyond" d="M{out} {high:g}H0V{low:g}H{out}"/>{said}</svg>'
+
+
+def _steps(plot: TimePlot, steps: TimeSteps, place: Place) -> str:
+    """From each known share to the next a box, somewhere in which it fell; broken below ten still followed."""
+    out: list[str] = []
+    at, share = 0.0, 100.0
+    for index, point in enumerate(steps.points):
+        left, top = _at(plot, at), float(_y(max(share, point.share)))
+        width, height = _at(plot, point.at) - left, float(_y(min(share, point.share))) - top
+        kind = "same broken" if index >= steps.thin_from else "same"
+        out.append(
+            f'<rect class="{kind}" x="{_percent(left)}" y="{top:g}" width="{_percent(width)}" height="{height:g}"/>'
+        )
+        at, share = point.at, point.share
+    out.extend(_point(plot, point) for point in steps.points)
+    is_before = _at(plot, at) > 70
+    side, anchor = (-8, "end") if is_before else (8, "start")
+    return "".join(out) + (
+        f'<svg x="{_x(plot, at)}"><text x="{side}" y="{float(_y(share)) + (18 if is_before else 4):g}" '
+        f'text-anchor="{anchor}">{escape(steps.name)}</text></svg>'
+    )
+
+
+def _followed(plot: TimePlot, steps: TimeSteps, place: Place, y: float, *, is_named: bool) -> str:
+    """How many were still followed, below the times."""
+    out = [
+        f'<svg x="{_x(plot, at)}">{line_svg(number, place, 0 if at == 0 else 8, y + 12, is_before=at > 0)}</svg>'
+        for at, number in steps.followed
+    ]
+    after = max((at for at, _ in steps.followed), default=0.0)
+    if not is_named and steps.followed:
+        out.append(f'<svg x="{_x(plot, after)}">{_words(14, y + 12, "followed")}</svg>')
+    return "".join(out)
+
+
+def _words(x: float, y: float, text: str) -> str:
+    return f'<text class="scale" x="{x:g}" y="{y:g}">{escape(text)}</text>'
+
+
+def _span(plot: TimePlot, span: TimeSpan, place: Place, y: float) -> str:
+    """From the first to the last time when somebody was seen, a dot at the middle one, below its words."""
+    at = f"{y + 20:g}"
+    out = _line(_x(plot, span.low), at, _x(plot, max(span.high, span.low + plot.last / 60)), at)
+    if span.middle is not None:
+        out += f'<circle cx="{_x(plot, span.middle)}" cy="{at}" r="4"/>'
+    return f'<svg x="{_percent(_LEFT)}">{line_svg(span.label, place, 0, y + 10)}</svg>{out}'
