@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from ..numerals import Lexicon
 from ..reading.model import Outcome
 from ..reading.report_model import Report, Source, Study
 from .declared_names import DeclaredNames
-from .report_proof import Proved, prove_report
+from .report_proof import Proved, prove_reports
 
 
 class ProvedBefore:
-    """`prove_report`, and what it gave before to the same question: it changes nothing but the time it takes."""
+    """`prove_reports`, and what it gave before to the same question: it changes nothing but the time it takes."""
 
     def __init__(self) -> None:
         self._asked_with: tuple[object, ...] = ()
@@ -21,16 +21,15 @@ class ProvedBefore:
 
     def __call__(
         self,
-        report: Report,
-        source: Source,
+        reports: Sequence[tuple[Report, Source]],
         units: Mapping[str, str],
         outcomes: Mapping[str, Outcome],
         lexicon: Lexicon,
         *,
         located: bool = True,
         declared: DeclaredNames | None = None,
-    ) -> Proved:
-        """The proofs of one report. located: as the last time."""
+    ) -> list[Proved]:
+        """The proofs of some reports. located: as the last time."""
         # All reports of one audit bring the same objects: what they hold is compared once.
         asked_with = (units, outcomes, lexicon, located, declared)
         if not all(new is old for new, old in zip(asked_with, self._asked_with, strict=False)) or not self._asked_with:
@@ -38,12 +37,15 @@ class ProvedBefore:
             if now != self._surroundings:
                 self._proved = {}
             self._surroundings, self._asked_with = now, asked_with
+        new = [(report, source) for report, source in reports if not self._is_known(report, source)]
+        proved = prove_reports(new, units, outcomes, lexicon, located=located, declared=declared)
+        for (report, source), found in zip(new, proved, strict=True):
+            self._proved[report.key] = (report, source, found)
+        return [self._proved[report.key][2] for report, _ in reports]
+
+    def _is_known(self, report: Report, source: Source) -> bool:
         known = self._proved.get(report.key)
-        if known is None or known[0] is not report or known[1] != source:
-            proved = prove_report(report, source, units, outcomes, lexicon, located=located, declared=declared)
-            known = (report, source, proved)
-            self._proved[report.key] = known
-        return known[2]
+        return known is not None and known[0] is report and known[1] == source
 
 
 def _used_of(declared: DeclaredNames) -> tuple[object, ...]:

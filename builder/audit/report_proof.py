@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import cached_property
 from typing import NamedTuple
 
-from ..numerals import FORMAT_1, Lexicon, Token, read_numerals
-from ..numerals.late import late
+from ..numerals import FORMAT_1, Lexicon
 from ..problems import Position, Problem
 from ..reading.model import Outcome
 from ..reading.report_model import Report, Source, Study
@@ -23,17 +21,17 @@ from .proving.figure_messages import (
     FIGURE_RULES as FIGURE_RULES,
     also_elsewhere,
     doubt,
-    problem_in_passing,
     proof_problem,
     unknown_where,
 )
+from .proving.in_passing import find_in_passing
 from .proving.interval_level import Stated, find_levels, may_state_level, stated_levels
 from .proving.level_names import names_of
 from .proving.locating import locate
 from .proving.printed_passage import Reading
 from .proving.sharing import Choice
 from .ties.doubts import is_settled, other_unit
-from .ties.tie import Stands
+from .ties.tie import Stands, Ties
 from .ties.tying import find_ties
 
 
@@ -70,11 +68,51 @@ def prove_report(
     only the names of what is proved. declared: what the compendium says of the names that claims use; without it no
     tie of a number is looked for.
     """
-    proving = _Proving(source, lexicon, declared, located=located)
-    for scope in quoted_scopes(report, units, outcomes, lexicon):
-        proving.prove(scope)
-    proving.forget()
-    return proving.proved()
+    return prove_reports([(report, source)], units, outcomes, lexicon, located=located, declared=declared)[0]
+
+
+def prove_reports(
+    reports: Sequence[tuple[Report, Source]],
+    units: Mapping[str, str] | None = None,
+    outcomes: Mapping[str, Outcome] | None = None,
+    lexicon: Lexicon = FORMAT_1,
+    *,
+    located: bool = True,
+    declared: DeclaredNames | None = None,
+) -> list[Proved]:
+    """What `prove_report` gives of each.
+
+    All go through one step together before any goes on: what the step needs stays at hand in the processor, which takes
+    a fifth less time. A dozen reports are enough; of hundreds the passages would fill the memory.
+    """
+    proofs = [_Proving(source, lexicon, declared, located=located) for _, source in reports]
+    scopes = [
+        (proving, scope)
+        for proving, (report, _) in zip(proofs, reports, strict=True)
+        for scope in quoted_scopes(report, units, outcomes, lexicon)
+    ]
+    for proving, scope in scopes:
+        proving.read_passages(scope)
+    found = [proving.find(scope) for proving, scope in scopes]
+    if declared is not None:
+        find_ties([each.ties for each in found], declared)
+    for (proving, _), each in zip(scopes, found, strict=True):
+        proving.tell(each)
+    for proving in proofs:
+        proving.forget()
+    return [proving.proved() for proving in proofs]
+
+
+class _Found(NamedTuple):
+    """The numbers of one claim, or of one study's facts, and where they stand."""
+
+    scope: Scope
+    readings: list[Reading | None]
+    choices: Sequence[Choice | None]
+    ties: Ties
+    doubtful: list[tuple[Stands, Choice]]
+    problems: list[Problem]
+    """Of places that name no passage."""
 
 
 class _Proving:
@@ -123,20 +161,36 @@ class _Proving:
         may = [bracket for bracket, passage in self.passages.items() if may_state_level(passage.text)]
         return stated_levels(found for bracket in may if (found := self.reading(bracket)) is not None)
 
-    def prove(self, scope: Scope) -> None:
-        """The numbers of one claim, or of one study's facts."""
+    def read_passages(self, scope: Scope) -> None:
+        """Those that a scope names."""
+        for place in {row.where.text for row in scope.quoted}:
+            self.reading(place)
+
+    def find(self, scope: Scope) -> _Found:
+        """Where the numbers of one claim, or of one study's facts, stand."""
         scope = scope._replace(names=names_of(scope, self.declared.factors if self.declared is not None else {}))
-        readings = self._readings(scope)
+        problems: list[Problem] = []
+        readings = self._readings(scope, problems)
         scope = scope._replace(alike=self._alike(scope, readings))
         choices = locate(scope, readings, choose(scope, readings))
         standing: list[Stands] = []
         doubtful: list[tuple[Stands, Choice]] = []
         for row, place, choice in zip(scope.quoted, readings, choices, strict=True):
+            if choice is not None and place is not None and choice.at >= 0:
+                standing.append(Stands(row, choice.at, place))
+                if choice.failure is not None:
+                    doubtful.append((standing[-1], choice))
+        # A doubtful number is settled by its ties; of others nobody wants more than the questions.
+        ties = Ties(scope, self.source, standing, wanted=self.located or bool(doubtful))
+        return _Found(scope, readings, choices, ties, doubtful, problems)
+
+    def tell(self, found: _Found) -> None:
+        """What is to be told of them, once their ties are found."""
+        scope, readings, ties = found.scope, found.readings, found.ties
+        self.problems += found.problems
+        for row, place, choice in zip(scope.quoted, readings, found.choices, strict=True):
             if choice is not None and place is not None:
                 if choice.at >= 0:
-                    standing.append(Stands(row, choice.at, place))
-                    if choice.failure is not None:
-                        doubtful.append((standing[-1], choice))
                     continue
                 if self._is_said_in_words(row, place, scope):
                     self.quoted -= 1
@@ -144,17 +198,19 @@ class _Proving:
                 self._tell(scope, row, proof_problem(row, place, scope, self.source, self.reading))
             self.unproved_at.append(row.position)
         self.quoted += len(readings)
-        self.ids += [stands.row.id for stands in standing]
-        # A doubtful number is settled by its ties; of others nobody wants more than the questions.
-        asked, settled = self._tie(scope, standing, wanted=self.located or bool(doubtful))
-        for stands, choice in doubtful:
-            if not is_settled(stands, choice, scope, standing, settled):
-                self._ask(scope, stands, choice, asked)
-        for row, problem in find_levels(scope, readings, choices, lambda: self.levels_of_source):
+        self.ids += [stands.row.id for stands in ties.standing]
+        self.problems += ties.problems
+        if self.located:
+            for stands in ties.standing:
+                self.proofs[stands.row.id] = _proof(stands, ties.by_figure.get(stands.row.id, ()))
+        for stands, choice in found.doubtful:
+            if not is_settled(stands, choice, scope, ties.standing, ties.settled):
+                self._ask(scope, stands, choice, ties.asked)
+        for row, problem in find_levels(scope, readings, found.choices, lambda: self.levels_of_source):
             self.problems.append(problem)
             self.withheld.append(row.position)
         if scope.in_passing:
-            self.problems += _in_passing(scope, self.reading, self.source)
+            self.problems += find_in_passing(scope, self.reading)
 
     def _tell(self, scope: Scope, row: Quoted, problem: Problem) -> None:
         """One problem more; what stands in one other passage is told once for all numbers of a claim."""
@@ -223,22 +279,7 @@ class _Proving:
         if not _is_answered(scope, problem.rule):
             self.withheld.append(row.position)
 
-    def _tie(self, scope: Scope, standing: list[Stands], *, wanted: bool) -> tuple[Collection[str], Collection[str]]:
-        """Find the ties of numbers that stand in their passages; gives the figures about which one asks, and those
-        whose event is said."""
-        by_figure: Mapping[str, Sequence[Tie]] = {}
-        asked: Collection[str] = ()
-        settled: Collection[str] = ()
-        if self.declared is not None:
-            ties = find_ties(scope, standing, self.source, self.declared, wanted=wanted)
-            self.problems += ties.problems
-            by_figure, asked, settled = ties.by_figure, ties.asked, ties.settled
-        if self.located:
-            for stands in standing:
-                self.proofs[stands.row.id] = _proof(stands, by_figure.get(stands.row.id, ()))
-        return asked, settled
-
-    def _readings(self, scope: Scope) -> list[Reading | None]:
+    def _readings(self, scope: Scope, problems: list[Problem]) -> list[Reading | None]:
         """The passage of each number; a `where` that names none is told once."""
         readings: list[Reading | None] = []
         where: Words | None = None
@@ -250,7 +291,7 @@ class _Proving:
                 # A place that could not be read is said already: what it should prove stays unproved, in silence.
                 if found is None and where.text and where.position not in self.unknown:
                     self.unknown.add(where.position)
-                    self.problems.append(unknown_where(where, self.source))
+                    problems.append(unknown_where(where, self.source))
             if row.name == "confidence":
                 readings.append(self._of_level(row, found))
             else:
@@ -326,39 +367,3 @@ def _proof(stands: Stands, ties: Sequence[Tie]) -> Proof:
         start=token.start, outer_start=token.outer_start, outer_end=token.outer_end,
         ties=tuple(ties),
     )  # fmt: skip
-
-
-def _in_passing(scope: Scope, reading, source: Source) -> list[Problem]:  # type: ignore[no-untyped-def]
-    """Numbers in words of the claim must stand in its passage; they prove nothing.
-
-    Only what is written with digits is asked for: "one of the two groups" speaks and quotes nothing. Places in the
-    report ("Table 3") and years of the calendar are no figures.
-    """
-    problems: list[Problem] = []
-    for said in scope.in_passing:
-        text = said.words.text
-        if not _has_digit(text):
-            continue
-        place = reading(said.where.text)
-        if place is None:
-            continue
-        for token in read_numerals(_LOCATOR.sub(lambda found: " " * len(found[0]), text), scope.lexicon):
-            if token.kind != "calendar" and _has_digit(token.text) and not _is_mentioned(token, place):
-                problems.append(problem_in_passing(said, token, place))
-    return problems
-
-
-_has_digit = re.compile(r"\d").search
-_LOCATOR = late(
-    r"\b(?:pp?\.|pages?|tab(?:les?|\.)|fig(?:ures?|s?\.)|append(?:ix|ices)|refs?\.|references?|chapters?|sections?)"
-    r"\s*[A-Z]?\d+(?:(?:\s*(?:-|–|,|and|to)\s*)\d+)*",
-    re.IGNORECASE,
-)
-
-
-def _is_mentioned(token: Token, place: Reading) -> bool:
-    return any(
-        token.decimals == place.tokens[index].decimals
-        and (token.unit == place.tokens[index].unit or "none" in (token.unit, place.tokens[index].unit))
-        for index in place.by_value.get(token.value, ())
-    )

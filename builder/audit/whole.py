@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections import defaultdict
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import NamedTuple, Protocol
 
 from ..numerals import Lexicon, Unit as CountedUnit
@@ -36,25 +36,24 @@ from . import (
 from .acknowledgements import answers_of, apply_answers
 from .declared_names import DeclaredNames, DescribedStudy, declared_names
 from .proof import Audit, Proof
-from .report_proof import Proved, prove_report
+from .report_proof import Proved, prove_report, prove_reports
 from .two_processes import in_two
 from .withheld import without_figures_at
 
 
 class Prove(Protocol):
-    """Proves every number of one report; see `prove_report`."""
+    """Proves every number of some reports; see `prove_reports`."""
 
     def __call__(
         self,
-        report: Report,
-        source: Source,
+        reports: Sequence[tuple[Report, Source]],
         units: Mapping[str, str],
         outcomes: Mapping[str, Outcome],
         lexicon: Lexicon,
         *,
         located: bool = True,
         declared: DeclaredNames | None = None,
-    ) -> Proved:
+    ) -> list[Proved]:
         """The same arguments give the same answer."""
 
 
@@ -88,10 +87,10 @@ class CheckResult(NamedTuple):
         return not any(problem.is_open for problem in self.problems)
 
 
-def audit(evidence: Evidence, prove: Prove = prove_report) -> Audit:
+def audit(evidence: Evidence, prove: Prove = prove_reports) -> Audit:
     """Do the parts of this evidence agree? All problems at once, sorted, answered ones included.
 
-    prove: proves the figures of one report; whoever audits again and again has one that remembers.
+    prove: proves the figures of reports; whoever audits again and again has one that remembers.
     """
     declared, units = declared_names(evidence), _units(evidence)
     proofs: dict[str, Proof] = {}
@@ -99,6 +98,8 @@ def audit(evidence: Evidence, prove: Prove = prove_report) -> Audit:
     return Audit(_all_problems(evidence, declared, [part], proofs), proofs, part.unproved)
 
 
+_TOGETHER = 16
+"""So many reports are proved together."""
 MANY = 16
 """From so many reports on, a second process saves more than it costs."""
 
@@ -138,18 +139,24 @@ def _audit_reports(
     units: Mapping[str, str],
     keys: list[str],
     proofs: dict[str, Proof] | None,
-    prove: Prove = prove_report,
+    prove: Prove = prove_reports,
 ) -> _AuditedReports:
-    """One report after the other; fills proofs where they are wanted."""
+    """A dozen reports after the other; fills proofs where they are wanted."""
     problems: list[Problem] = []
     withheld: dict[str, frozenset[Position]] = {}
     ids: list[str] = []
     unproved = 0
     day = _evidence_date(evidence)
     located = proofs is not None
-    for key in keys:
+    proved: dict[str, Proved] = {}
+    for place, key in enumerate(keys):
+        if place % _TOGETHER == 0:
+            some = [each for each in keys[place : place + _TOGETHER] if each in evidence.sources]
+            sides = [(evidence.reports[each], evidence.sources[each]) for each in some]
+            found = prove(sides, units, declared.outcomes, declared.lexicon, located=located, declared=declared)
+            proved = dict(zip(some, found, strict=True))
         source = evidence.sources.get(key)
-        audited = audit_report(evidence.reports[key], source, declared, day, units, located=located, prove=prove)
+        audited = audit_report(evidence.reports[key], source, declared, day, units, proved=proved.get(key))
         problems += audited.problems
         ids += audited.ids
         if proofs is not None:
@@ -192,21 +199,21 @@ def audit_report(
     evidence_date: datetime.date,
     units: Mapping[str, str],
     *,
-    located: bool = True,
-    prove: Prove = prove_report,
+    proved: Proved | None = None,
 ) -> Audited:
     """One report against its source and against itself; the same arguments give the same answer.
 
     source: None where its entry is missing or could not be read; nothing can be proved then, and nothing is reckoned.
     units: what each study counts, by its id. evidence_date: the day that nothing typed may be later than.
-    located: whether the proofs are wanted, or only the names of what is proved.
+    proved: its proof, where that was made together with others'.
     """
     problems: list[Problem] = []
     problems += upkeep.find_in_report(report, evidence_date)
     if source is None:
         problems += references.find_in_report(report, declared, frozenset())
         return Audited(tuple(problems), _without_figures(report), {}, [], 0, 0)
-    proved = prove(report, source, units, declared.outcomes, declared.lexicon, located=located, declared=declared)
+    if proved is None:
+        proved = prove_report(report, source, units, declared.outcomes, declared.lexicon, declared=declared)
     follows = _follows(report, declared, units)
     problems += (each for each in proved.problems if each.rule not in follows)
     problems += own_words.find_in_report(report, source, declared.outcomes)

@@ -49,10 +49,12 @@ class Stands(NamedTuple):
 class Ties:
     """What is found about the numbers of one scope, kind after kind."""
 
-    __slots__ = ("_asked", "asked", "by_figure", "problems", "readings", "scope", "settled", "source", "wanted")
+    __slots__ = (
+        "_asked", "asked", "by_figure", "problems", "readings", "scope", "settled", "source", "standing", "wanted",
+    )  # fmt: skip
 
     def __init__(self, scope: Scope, source: Source, standing: Sequence[Stands], *, wanted: bool) -> None:
-        self.scope = scope
+        self.scope, self.standing = scope, standing
         self.readings = list({id(stands.reading): stands.reading for stands in standing}.values())
         """The passages of all its numbers, each once: what none of them may say need not be asked of each number."""
         self.source = source

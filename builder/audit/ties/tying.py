@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 
-from ...reading.report_model import Source
-from ..proving.field_roles import Scope
 from . import (
     adjustment,
     direction,
@@ -48,9 +46,8 @@ TIE_RULES: dict[str, str] = {rule: paragraph for _, rules in ORDER for rule, par
 """By rule name: what it found, why it matters, how to answer it."""
 
 
-def find_ties(scope: Scope, standing: Sequence[Stands], source: Source, known: Known, *, wanted: bool) -> Ties:
-    """What the passages say of these numbers, and of a study's facts. wanted: whether somebody is shown the ties."""
-    ties = Ties(scope, source, standing, wanted=wanted)
+def find_ties(of_scopes: Sequence[Ties], known: Known) -> None:
+    """Fill in what the passages say of the numbers of each scope, and of a study's facts."""
     for find, _ in ORDER:
-        find(standing, ties, known)
-    return ties
+        for ties in of_scopes:
+            find(ties.standing, ties, known)
