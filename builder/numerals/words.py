@@ -132,7 +132,16 @@ NO_LESS = LESS
 OR_MORE = ("more", "larger", "greater", "longer", "above", "over", "older", "wider")
 OR_LESS = ("less", "fewer", "smaller", "shorter", "below", "under", "younger")
 """Comparators behind "or", after their number."""
-BEFORE = {"over": ">", "above": ">", "exceeding": ">", "beyond": ">", "under": "<", "below": "<"}
+BEFORE = {
+    "over": ">",
+    "above": ">",
+    "exceeding": ">",
+    "exceeded": ">",
+    "exceeds": ">",
+    "beyond": ">",
+    "under": "<",
+    "below": "<",
+}
 """Comparators in one word."""
 
 BEHIND_NONE = frozenset({"of", "was", "were", "had", "lost", "died", "failed", "healed", "discontinued"})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from ...numerals import Token
@@ -71,6 +72,7 @@ def owners_among(
     return owners
 
 
+_match_time_word = re.compile(r"\s*(?:(?:at|after)\s+)?(?:year|month|week|day)s?\s+", re.IGNORECASE).match
 _match_label = late(r"\s*[^\s.:;,|][^.:;,|\d\n]{0,39}(?::|\s[–-]\s)").match
 
 
@@ -83,9 +85,10 @@ def _rows_of(text: str, mentions: Sequence[Mention]) -> list[Span]:
     start = named = 0
     for line in text.split("\n"):
         first = start + len(line) - len(line.lstrip())
-        if first in starts or _match_label(text, start, start + len(line)):
+        led = _match_time_word(text, start, start + len(line))
+        if first in starts or (led and led.end() in starts) or _match_label(text, start, start + len(line)):
             named += any(start <= mention.start < start + len(line) for mention in mentions)
-        elif any(letter.isdigit() for letter in line):
+        elif start and any(letter.isdigit() for letter in line):  # the first line may be a title
             return []
         rows.append((start, start + len(line)))
         start += len(line) + 1

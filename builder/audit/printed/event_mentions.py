@@ -100,7 +100,7 @@ class EventWords:
             is_masked = any(low < end and start < high for low, high in masked)
             if is_masked or not (meaning.kind or meaning.outcomes) or _is_before_treatment(words, first, last):
                 continue
-            if is_a_rule_for_others(words, first):
+            if is_a_rule_for_others(words, first) or _is_attribute(words, first, last):
                 continue
             denied = tuple(
                 (word.start, word.end) for word in denials(words, first, last, events.__contains__, self.units)
@@ -139,6 +139,17 @@ _BEFORE = frozenset({
     "preoperative", "pre-operative", "preoperatively", "initial", "initially", "baseline", "pre-existing",
     "preexisting", "previous", "prior", "presenting", "pretreatment", "pre-treatment",
 })  # fmt: skip
+
+
+_ATTRIBUTES = frozenset({"size", "diameter", "width", "area", "volume", "location", "type"})
+
+
+def _is_attribute(words: Sequence[Word], first: int, last: int) -> bool:
+    """ "Fracture type", "size of the abscess": a thing's attribute, and nothing that happened."""
+    if last + 1 < len(words) and words[last + 1].text in _ATTRIBUTES:
+        return True
+    before = [word.text for word in words[max(first - 3, 0) : first] if word.text not in ("the", "a")]
+    return len(before) > 1 and before[-1] == "of" and before[-2] in _ATTRIBUTES
 
 
 def _is_before_treatment(words: Sequence[Word], first: int, last: int) -> bool:

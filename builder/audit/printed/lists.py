@@ -228,13 +228,13 @@ def last_list(
     ]  # fmt: skip
     are_shares = all(tokens[item.numbers[0]].kind == "percent" for item in run)
     is_told = says_respectively(text, run[-1].start, region[1])
-    if not is_told and all(_find_against(item.gap) for item in run[1:]):  # of groups, never of times
+    if not is_told and all(find_against(item.gap) for item in run[1:]):  # of groups, never of times
         is_told = not any(token.kind == "length" and each.holds(token.start) for token in tokens for each in mentions)
     is_behind_counts = are_shares and all(token.kind != "percent" for token in before)
     return run if len(before) >= len(run) and (is_told or is_behind_counts) else []
 
 
-_find_against = re.compile(r"\b(?:vs?|versus|against)\b", re.IGNORECASE).search
+find_against = re.compile(r"\b(?:vs?|versus|against)\b", re.IGNORECASE).search
 
 
 def says_respectively(text: str, start: int, end: int) -> bool:
@@ -279,3 +279,13 @@ def is_of_all(text: str, item: Item) -> bool:
     if _ends_in_all(before) is not None or _begins_with_all(text, item.end) is not None:
         return True
     return any(word in text[item.start : item.end].lower() for word in ("overall", "altogether"))
+
+
+def stands_behind(mention: Mention, items: Sequence[Item]) -> bool:
+    """Whether a name stands behind all of some items."""
+    return not items or items[-1].start < mention.start
+
+
+def begins_with_name(parts: Sequence[tuple[str, Sequence[Mention], Sequence[Item]]]) -> bool:
+    """Whether of the parts of a clause, each with its names and its numbers, the first that has any has a name."""
+    return next((bool(named) for _, named, items in parts if named or items), True)

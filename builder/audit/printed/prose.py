@@ -14,6 +14,7 @@ from .lists import (
     Bracket,
     Item,
     apart,
+    begins_with_name,
     brackets_in,
     brackets_within,
     in_step,
@@ -26,7 +27,9 @@ from .lists import (
     last_list,
     runs_of,
     says_respectively,
+    stands_behind,
 )
+from .one_and_other import pair_behind
 from .owner import UNCLEAR, Owners, Owning, is_inside
 from .wordings import Mention
 
@@ -40,10 +43,6 @@ _Part = tuple[str, list[Mention], list[Item]]
 """Of a clause: the sign or word at which it begins, and the names and numbers in it."""
 
 
-def _is_name_first(parts: Sequence[_Part]) -> bool:
-    return next((bool(named) for _, named, items in parts if named or items), True)
-
-
 _match_spread = re.compile(r"\s*[a-z]+\.?\s*(?:[(\[±]|\$?\\pm)").match
 _match_colon = re.compile(r"\s*(?:\([^()]*\)|\w+)?\s*:").match
 
@@ -52,10 +51,6 @@ _ASIDE = re.compile(
     r"\b(?:unlike|in contrast (?:with|to)|as opposed to|compared (?:with|to)|relative to|than|not)\s+(?:the\s+)?$",
     re.IGNORECASE,
 )
-
-
-def _stands_behind(mention: Mention, items: Sequence[Item]) -> bool:
-    return not items or items[-1].start < mention.start
 
 
 class Prose(Owning):
@@ -70,6 +65,8 @@ class Prose(Owning):
         """The names of the last clause that had some, each once."""
         self.is_headed = False
         """Whether the last of these stands over what follows it."""
+        self.is_apart = False
+        """Whether a list behind one name of this clause was of that name and another one."""
         self.is_timed = False
         """Whether these stood beside as many times as there are of them, so that lists may be of either."""
 
@@ -130,6 +127,7 @@ class Prose(Owning):
     ) -> tuple[list[Mention], list[int], list[Bracket]]:
         """Leave out what brackets say by themselves; gives also the brackets that belong to the number before them."""
         closed: list[Bracket] = []
+        self.is_apart = False
         for bracket in brackets_in(self.text, region, mentions, self.tokens, numbers):
             keys = {mention.key for mention in bracket.mentions}
             item_before = self._number_before(bracket.start, numbers)
@@ -147,6 +145,12 @@ class Prose(Owning):
                     mention for mention in mentions
                     if mention.end <= bracket.start and is_near(self.text[mention.end : bracket.start])
                 ]  # fmt: skip
+                for item, mention in pair_behind(self, region, mentions, bracket, numbers):
+                    self.own(item.numbers, mention, by="position")
+                    self.is_apart = True
+                if any(self.owners[index] is not None for index in bracket.numbers) and self.is_apart:
+                    numbers = [index for index in numbers if index not in bracket.numbers]
+                    continue
                 if is_list(self.text, self.tokens, bracket, self.counted):
                     closed += brackets_within(self.text, self.tokens, bracket)
                     continue
@@ -290,17 +294,17 @@ class Prose(Owning):
         is_alone: the clause has one name, of all that the passage tells apart: what follows the name is its own.
         """
         parts = [part for part in self._parts(region, mentions, free) if not self._is_aside(part, mentions[0])]
-        is_name_first = _is_name_first(parts)
+        is_name_first = begins_with_name(parts)
         waiting: list[Item] = []
         last: Mention | None = None
         had_numbers = False
         for at, (sign, named, items) in enumerate(parts):
             keys = {mention.key for mention in named}
             if sign == ":" and waiting:  # "69 of 92 healed: 39 of 47 with A and 30 of 45 with B"
-                waiting, is_name_first = [], _is_name_first(parts[at:])
+                waiting, is_name_first = [], begins_with_name(parts[at:])
             if len(keys) == 1:
                 self.own_items(items, named[0])
-                is_sure = self.is_complete and sign != "," and _stands_behind(named[0], items)
+                is_sure = self.is_complete and sign != "," and stands_behind(named[0], items)
                 self.own_items(waiting, named[0], is_sure=is_sure)
                 waiting, last, had_numbers = [], named[0], bool(items)
             elif keys:

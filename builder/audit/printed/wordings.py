@@ -146,13 +146,18 @@ def _elided(names: Names) -> tuple[tuple[str, str, str], ...]:
         dict.fromkeys(
             (stem, first, key)
             for stem, first, key in parted
-            if len(keys[stem]) > 1 and len(owners[first]) == 1 and len(first) > 3 and first not in COUNTING | _SMALL
+            if len(keys[stem]) > 1
+            and len(owners[first]) == 1
+            and first not in _SMALL
+            and (len(first) > 3 or first in COUNTING)
         )
     )
 
 
 _STEM = 4
 _SMALL = frozenset({"with", "without", "under", "over", "from", "more", "less", "after", "before", "than", "never"})
+_ends_in_preposition = re.compile(r"\b(?:after|than|versus|vs|against|with|for) $").search
+""" "3 of 148 after two", where one visit was named before."""
 _match_elided = re.compile(
     r"(?= ?(?:[^\w\s]|\d|$)| (?:and|or|for|in|with|versus|vs|against|than|was|were|had|compared|groups?|arms?)\b)"
 ).match
@@ -168,7 +173,8 @@ def _first_words(plain: Plain, stem: str, first: str, key: str, taken: list[Ment
     while start >= 0:
         end = start + len(first)
         is_whole = (start == 0 or not inside[start - 1].isalnum()) and not inside[end : end + 1].isalnum()
-        if is_whole and _match_elided(inside, end):
+        is_led = first not in COUNTING or _ends_in_preposition(inside[max(start - 12, 0) : start]) is not None
+        if is_whole and is_led and _match_elided(inside, end):
             low, high = plain.place(start), plain.place(end - 1) + 1
             if not any(mention.start < high and low < mention.end for mention in taken):
                 found.append(Mention(low, high, key))
@@ -213,6 +219,7 @@ def _forms(wording: str) -> Iterator[str]:
     if not plain:
         return
     bare = _ARTICLES.sub("", plain)
+    yield from _SEXES.get(plain, ())
     for denial, same in (("without ", "no "), ("no ", "without ")):
         if bare.startswith(denial):
             rest = bare.removeprefix(denial)
@@ -229,6 +236,8 @@ def _forms(wording: str) -> Iterator[str]:
                 yield form[: -len(end)] + other
 
 
+_WOMEN, _MEN = ("women", "woman", "females", "female"), ("men", "man", "males", "male")
+_SEXES = {word: words for words in (_WOMEN, _MEN) for word in words}
 _ALIKE = (("ary", "a"), ("ular", "le"), ("itic", "itis"), ("otic", "osis"), ("etic", "etes"))
 _FAMILIES = (*_ALIKE, *((noun, adjective) for adjective, noun in _ALIKE))
 """Ends by which Latin and Greek make an adjective of a noun: "axillary", "in the axilla"; "cirrhotic", "cirrhosis"."""

@@ -135,7 +135,7 @@ ROLES: dict[str, Role] = {
     "value": Role("ratio", "", _EVENTS | _WHO | {"adjusted", "crude", "low", "high"}, ""),
     "value, crude": Role("ratio", "", _EVENTS | _WHO | _CRUDE | {"low", "high"}, "", _ADJUSTED),
     "value, adjusted": Role("ratio", "", _EVENTS | _WHO | _ADJUSTED | {"low", "high"}, "", _CRUDE),
-    "value, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE | {"low", "high"}, ""),
+    "value, per cent": Role("percent", "", _EVENTS | _WHO | _ADJUSTED | _CRUDE | {"low", "high"}, ""),
     "margin": Role("ratio", "", _EVENTS | {"adjusted", "crude", "low", "high"}, ""),
     "margin, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE | {"low", "high"}, ""),
     "level mean": Role("measured", "mean", frozenset({"mean", *_FLOW, *_EVENTS}), ""),

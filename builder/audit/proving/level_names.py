@@ -108,6 +108,7 @@ def _names(typed: Mapping[str, Range | None], factor: FactorWording | None) -> N
             own = factor.called[levels[0].id.text]
             if bounds == _bounds(own.span) or folded(wording) in own.folded:
                 words = own.words
+                bounds = bounds or _bounds(own.span)  # "45 years or more", whose range the vocabulary has
         names.append(Name(wording, (wording, *words), bounds))
     others = [called for name, called in factor.called.items() if name not in met]
     names += [Name(called.words[0], called.words, _bounds(called.span)) for called in others]

@@ -21,7 +21,7 @@ def settle_one(left: list[int], fields: Fields, names: Names) -> int | None:
     """
     ways: tuple[Callable[[list[int], Fields], int | None], ...] = (
         _settle_equal, _settle_said_again, _settle_outside_pairs, _settle_outside_wholes,
-        _settle_confidence, _settle_beside_its_block,
+        _settle_confidence, _settle_mirrored, _settle_beside_its_block,
     )  # fmt: skip
     for settle in ways:
         settled = settle(left, fields)
@@ -141,6 +141,30 @@ def _settle_confidence(left: list[int], fields: Fields) -> int | None:
         fields.prove(at, before[-1] if before else free[0])
         return at
     return None
+
+
+def _settle_mirrored(left: list[int], fields: Fields) -> int | None:
+    """Prove a P value that a table of pairs prints in both its halves, by the first: the row of one is the column of
+    the other."""
+    for at in left:
+        row, reading = fields.rows[at], fields.readings[at]
+        if row.role.kind != "p" or reading is None or not reading.table.has_cells:
+            continue
+        free = fields.free(at)
+        pairs = {_row_and_column(reading, index) for index in free}
+        if len(free) == 2 and len(pairs) == 1 and None not in pairs:
+            fields.prove(at, free[0])
+            return at
+    return None
+
+
+def _row_and_column(reading: Reading, index: int) -> frozenset[str] | None:
+    """The words at the head of its row and over its column."""
+    place, text = reading.table.places[index], reading.passage.text.lower()
+    if place is None or not place.others or not place.headings:
+        return None
+    heads = (min(place.others), place.headings[0])
+    return frozenset(text[start:end] for start, end in heads)
 
 
 def _settle_whatever_is_meant(left: list[int], fields: Fields, names: Names) -> int | None:

@@ -230,8 +230,9 @@ def _add(out: dict[str, Counted], block: str, holder: Claim | Level, whole: Coun
         out[f"{block}/estimate"] = whole._replace(side=_side_of_estimate(holder.estimate, whole))
     for grade in holder.grades:
         named = grade.outcome or grade.words
-        if named is not None:
-            out[f"{block}/{slug(named.text)}"] = _of_grade(grade, named, words)
+        of_grade = _of_grade(grade, named, words) if named is not None else None
+        if named is not None and of_grade is not None:
+            out[f"{block}/{slug(named.text)}"] = of_grade
 
 
 def _of_outcome(name: str, said_as: Sequence[Words], words: OutcomeWords) -> Counted:
@@ -243,10 +244,12 @@ def _of_outcome(name: str, said_as: Sequence[Words], words: OutcomeWords) -> Cou
     return Counted(outcome.title.text, name, words.kinds[name], side, strictness, tuple(said_as))
 
 
-def _of_grade(grade: Grade, named: Words, words: OutcomeWords) -> Counted:
+def _of_grade(grade: Grade, named: Words, words: OutcomeWords) -> Counted | None:
+    """None of a grade whose words name no event: of "none, mild, severe" the words around say what was graded."""
     if grade.outcome is not None:
         return _of_outcome(named.text, (), words)
-    return Counted(named.text, "", words.kinds_in(named.text), words.side_in(named.text))
+    kinds, side = words.kinds_in(named.text), words.side_in(named.text)
+    return Counted(named.text, "", kinds, side) if kinds or side else None
 
 
 def _side_of_estimate(estimate: Estimate, whole: Counted) -> str:

@@ -117,8 +117,24 @@ class _Judged:
             said = said._replace(
                 carried=tuple(mention if mention.is_denied else mention.turned(own) for mention in said.carried)
             )
+        if not said.own and _ends_in_rest(text[low : token.start]) and _find_yes(text, token.end):
+            own = (token.start, token.end)  # "four of 48 did not heal; the other 44 did"
+            said = said._replace(
+                carried=tuple(mention.turned(own) if mention.is_denied else mention for mention in said.carried)
+            )
+        # "In the model lesion size (over 3 mm against up to 3 mm: OR 0.4) told": the name of a factor.
+        heads = [mention for mention in said.own if self._heads_a_level(text, mention)]
+        if heads:
+            said = said._replace(own=tuple(mention for mention in said.own if mention not in heads))
         self.said: Said = said
         self.text = stands.reading.passage.text
+
+    def _heads_a_level(self, text: str, mention: EventMention) -> bool:
+        """Whether words for an event stand straight before a bracket that begins with a level."""
+        if text[mention.end : mention.end + 2] != " (" or not self.stands.block.endswith("/contrast"):
+            return False
+        small = self.stands.reading.small
+        return any(small.startswith(level.lower(), mention.end + 2) for level in self.levels)
 
     def _names_several(self, span: Span) -> bool:
         """Whether a list may be one of levels: two are named beside it."""
@@ -328,6 +344,12 @@ _find_ellipsis = late(
     r"\s*(?:of\s+(?:the\s+)?\d+\s+)?(?:\([^()]*\)\s*)?(?:[a-z]+\s+)?(?:did|had|were|was|have|has)\s+(?P<not>not)\b"
     r"(?=\s*(?:[.,;()]|$|and\b))",
     holds=("not",),
+).match
+_ends_in_rest = late(
+    r"\b(?:remaining|others?|rest)[,:]?\s+(?:\d+\s*(?:,|and)\s*)*$", re.IGNORECASE, holds=("remaining", "other", "rest")
+).search
+_find_yes = late(
+    r"(?:\s*(?:,|and)\s*\d+)*\s*(?:\([^()]*\)\s*)?(?:[a-z]+\s+)?(?:did|had|were|was)\b(?=\s*(?:[.,;()]|$))"
 ).match
 _ends_in_ellipsis = late(r"\b(?:did|had|were|was|have|has)\s+not\s*\($", holds=("not",)).search
 _is_row = late(r"[\s|]*healing\s*(?:\||\t| {2,})", re.IGNORECASE).match

@@ -12,7 +12,7 @@ from ...reading.values import Number, Words
 from ..asking import in_yaml
 from ..declared_names import FactorWording
 from ..printed.beside_whole import PartOfWhole, parts_of_wholes
-from ..printed.clauses import bracket_around
+from ..printed.clauses import Span, bracket_around
 from ..printed.groups import (
     ALL,
     OF_PEOPLE,
@@ -145,6 +145,7 @@ class _Own(NamedTuple):
     def says(self, *words: str) -> bool:
         """Whether one of these words stands in the claim, or is how its study describes all."""
         said = [word.casefold() for word in words]
+        said += [word.removesuffix("s") for word in said if len(word) > _SHORT]
         if any(word in self.claim or word in self.population for word in said):
             return True
         # "multirooted" of the claim, where the passage has "multirooted eyes"
@@ -191,7 +192,7 @@ def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties)
         if owner is None or not _is_told(owner, stands):
             continue
         words = stands.printed(owner.words[0])
-        if own.says(words, owner.key):
+        if own.says(words, owner.key) or _names_own_level(stands, owner.words[0], ties):
             continue
         start = owner.words[0][0]
         is_of_others = own.is_of_others(grouping, owner.key) and not is_said_of(text, start)
@@ -214,6 +215,7 @@ def _other_parts(stands: Stands, own: _Own, ties: Ties) -> Iterator[_Part]:
         yield _Part(stands.printed(aged.words[0]), "", "")
     for part in reading.told(_restricted):
         is_its = part.holds(stands.token.start) and not own.says(part.first)
+        is_its = is_its and not _names_own_level(stands, (part.start, part.end), ties)
         if is_its and has_more(reading.passage.text, reading.tokens, at, part):
             yield _Part(stands.printed((part.start, part.end)), "", "")
     yield from _beside_a_whole(stands, own, ties)
@@ -223,6 +225,14 @@ def _other_parts(stands: Stands, own: _Own, ties: Ties) -> Iterator[_Part]:
         words = stands.printed((among.start, among.end))
         if not own.says(among.first, *(word for word in words.split() if len(word) > _SHORT)):
             yield _Part(words, "", "")
+
+
+def _names_own_level(stands: Stands, words: Span, ties: Ties) -> bool:
+    """Whether words for a part hold the level under which the number is typed: "patients without diabetes"."""
+    return bool(stands.row.level) and any(
+        mention.key == stands.row.level and words[0] <= mention.start < words[1]
+        for mention in stands.reading.mentions(ties.scope.names)
+    )
 
 
 def _beside_a_whole(stands: Stands, own: _Own, ties: Ties) -> Iterator[_Part]:

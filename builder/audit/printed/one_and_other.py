@@ -1,0 +1,45 @@
+"""Two numbers in a bracket behind one name, which are of this name and of the other one said before."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import Protocol
+
+from ...numerals import Token
+from .clauses import Span
+from .lists import Bracket, Item, find_against, is_near, items_of
+from .wordings import Mention
+
+
+class Clause(Protocol):
+    """What is known of the clause that is being read."""
+
+    text: str
+    tokens: Sequence[Token]
+    counted: frozenset[str]
+    before: list[Mention]
+    is_apart: bool
+
+
+def pair_behind(
+    clause: Clause, region: Span, mentions: Sequence[Mention], bracket: Bracket, numbers: Sequence[int]
+) -> list[tuple[Item, Mention]]:
+    """ "The advantage of A (93% vs 82%)", where the clauses before have named A and B: the second is B's. Each number
+    with its name; empty where that is not so."""
+    text = clause.text
+    keys = {mention.key for mention in mentions}
+    others = [mention for mention in clause.before if mention.key not in keys]
+    if len(keys) != 1 or len(others) != 1 or not mentions[0].key or mentions[0].start > bracket.start:
+        return []
+    if not clause.is_apart and not is_near(text[mentions[0].end : bracket.start]):
+        return []
+    inside = [index for index in numbers if index in bracket.numbers]
+    items = items_of(text, clause.tokens, inside, [], clause.counted)
+    is_pair = len(items) == 2 and find_against(text[items[0].end : items[1].start]) is not None
+    if not is_pair or _than(text, *region) is not None:
+        return []
+    return [*zip(items, (mentions[0], others[0]), strict=True)]
+
+
+_than = re.compile(r"\bthan\b", re.IGNORECASE).search
