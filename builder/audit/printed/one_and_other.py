@@ -1,4 +1,4 @@
-"""Two numbers in a bracket behind one name, which are of this name and of the other one said before."""
+"""Names that are only what another one is compared with, and two numbers behind one name that are of both."""
 
 from __future__ import annotations
 
@@ -43,3 +43,17 @@ def pair_behind(
 
 
 _than = re.compile(r"\bthan\b", re.IGNORECASE).search
+
+
+def is_aside(text: str, part: tuple[str, Sequence[Mention], Sequence[Item]], first: Mention) -> bool:
+    """Whether a name is only what another one is compared with: "A, unlike B, healed in 39 of 47"."""
+    sign, named, items = part
+    if sign != "," or items or not named or named[0] is first:
+        return False
+    return _ASIDE.search(text, max(named[0].start - 30, 0), named[0].start) is not None
+
+
+_ASIDE = re.compile(
+    r"\b(?:unlike|in contrast (?:with|to)|as opposed to|compared (?:with|to)|relative to|than|not)\s+(?:the\s+)?$",
+    re.IGNORECASE,
+)

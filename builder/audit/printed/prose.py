@@ -29,7 +29,7 @@ from .lists import (
     says_respectively,
     stands_behind,
 )
-from .one_and_other import pair_behind
+from .one_and_other import is_aside, pair_behind
 from .owner import UNCLEAR, Owners, Owning, is_inside
 from .wordings import Mention
 
@@ -45,12 +45,6 @@ _Part = tuple[str, list[Mention], list[Item]]
 
 _match_spread = re.compile(r"\s*[a-z]+\.?\s*(?:[(\[±]|\$?\\pm)").match
 _match_colon = re.compile(r"\s*(?:\([^()]*\)|\w+)?\s*:").match
-
-
-_ASIDE = re.compile(
-    r"\b(?:unlike|in contrast (?:with|to)|as opposed to|compared (?:with|to)|relative to|than|not)\s+(?:the\s+)?$",
-    re.IGNORECASE,
-)
 
 
 class Prose(Owning):
@@ -145,11 +139,9 @@ class Prose(Owning):
                     mention for mention in mentions
                     if mention.end <= bracket.start and is_near(self.text[mention.end : bracket.start])
                 ]  # fmt: skip
-                for item, mention in pair_behind(self, region, mentions, bracket, numbers):
-                    self.own(item.numbers, mention, by="position")
-                    self.is_apart = True
-                if any(self.owners[index] is not None for index in bracket.numbers) and self.is_apart:
-                    numbers = [index for index in numbers if index not in bracket.numbers]
+                left = self._without_pair(region, mentions, bracket, numbers)
+                if left is not None:
+                    numbers = left
                     continue
                 if is_list(self.text, self.tokens, bracket, self.counted):
                     closed += brackets_within(self.text, self.tokens, bracket)
@@ -163,6 +155,16 @@ class Prose(Owning):
             if len(keys) > 1 or item_before:
                 mentions = [mention for mention in mentions if mention not in bracket.mentions]
         return mentions, numbers, closed
+
+    def _without_pair(
+        self, region: Span, mentions: list[Mention], bracket: Bracket, numbers: list[int]
+    ) -> list[int] | None:
+        """The numbers outside a bracket of two that are of one name and the other, and now have these; else None."""
+        pair = pair_behind(self, region, mentions, bracket, numbers)
+        for item, mention in pair:
+            self.own(item.numbers, mention, by="position")
+        self.is_apart = self.is_apart or bool(pair)
+        return [index for index in numbers if index not in bracket.numbers] if pair else None
 
     def _says_what_was_found(self, index: int) -> bool:
         """Counts, shares, scores; a measure where its spread stands behind it: "2.7 mm (SD 1.2)"."""
@@ -293,7 +295,7 @@ class Prose(Owning):
 
         is_alone: the clause has one name, of all that the passage tells apart: what follows the name is its own.
         """
-        parts = [part for part in self._parts(region, mentions, free) if not self._is_aside(part, mentions[0])]
+        parts = [part for part in self._parts(region, mentions, free) if not is_aside(self.text, part, mentions[0])]
         is_name_first = begins_with_name(parts)
         waiting: list[Item] = []
         last: Mention | None = None
@@ -318,13 +320,6 @@ class Prose(Owning):
             else:
                 waiting += items
         self.unclear(waiting)
-
-    def _is_aside(self, part: _Part, first: Mention) -> bool:
-        """Whether a name is only what another one is compared with: "A, unlike B, healed in 39 of 47"."""
-        sign, named, items = part
-        if sign != "," or items or not named or named[0] is first:
-            return False
-        return _ASIDE.search(self.text, max(named[0].start - 30, 0), named[0].start) is not None
 
     def _parts(self, region: Span, mentions: list[Mention], free: list[Item]) -> list[_Part]:
         held = [*((mention.start, mention.end) for mention in mentions), *((item.start, item.end) for item in free)]

@@ -137,7 +137,7 @@ ROLES: dict[str, Role] = {
     "value, adjusted": Role("ratio", "", _EVENTS | _WHO | _ADJUSTED | {"low", "high"}, "", _CRUDE),
     "value, per cent": Role("percent", "", _EVENTS | _WHO | _ADJUSTED | _CRUDE | {"low", "high"}, ""),
     "margin": Role("ratio", "", _EVENTS | {"adjusted", "crude", "low", "high"}, ""),
-    "margin, per cent": Role("percent", "", _EVENTS | _ADJUSTED | _CRUDE | {"low", "high"}, ""),
+    "margin, per cent": Role("percent", "", _EVENTS | _WHO | _ADJUSTED | _CRUDE | {"low", "high"}, ""),
     "level mean": Role("measured", "mean", frozenset({"mean", *_FLOW, *_EVENTS}), ""),
     "level sd": Role("measured", "sd", frozenset({"sd"}), "", frozenset({"mean", "median"})),
     "level median": Role("measured", "median", frozenset({"median", *_FLOW, *_EVENTS}), ""),
