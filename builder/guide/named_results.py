@@ -17,12 +17,13 @@ from .numbers.sensitivity import rate_sensitivity
 from .numbers.shown_numbers import count
 from .question.over_time import OutcomeRates, overall_line, rates_by_outcome
 from .saying.titles import levels_of
-from .saying.wording import honest_whole, unit_word
+from .saying.wording import unit_word
 from .sections.compared_levels import comparisons, leading
 from .sections.level_summary import not_known
 from .sections.ratio_pools import RatioPools, ratio_pools
 from .sections.several_studies import direction_counts, directions_workings
 from .sections.stated_times import latest
+from .sentences.named_figures import with_below
 from .values.document import Line, Marked, joined, line
 from .values.figures import Figure
 
@@ -48,7 +49,7 @@ def named_result(catalogue: Catalogue, text: str) -> Line | None:
 
 
 def _rate(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Line:
-    return overall_line(row)
+    return overall_line(catalogue, row)
 
 
 def _range(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Line:
@@ -102,7 +103,7 @@ def _unseen(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Line
 
 def _latest(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Line:
     found = latest(row.comparability.counted)
-    return honest_whole(found[0]) if found is not None else line("no rate belongs to one stated time")
+    return with_below([found[0]], catalogue) if found is not None else line("no rate belongs to one stated time")
 
 
 def _of_pool(name: str) -> Callable[[Catalogue, Question, OutcomeRates], Line]:

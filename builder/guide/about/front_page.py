@@ -33,7 +33,10 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
             "Also here",
             "also-here",
             (
-                Items(tuple(line(Link(page.address, (page.also_here,))) for page in PAGES if page.also_here)),
+                Items(
+                    tuple(line(Link(page.address, (page.also_here,))) for page in PAGES if page.also_here),
+                    kind="ways-on",
+                ),
                 contact_paragraph(catalogue),
                 Paragraph(
                     line(

@@ -90,16 +90,28 @@ def _undecided(finding: Finding) -> str:
 
 
 def _has_several_in_one(facts: StudyFacts) -> bool:
-    """True where a study counts each of several units of one owner and nowhere tells how many owners there were."""
+    """True where each of several units of one owner may have been counted, and how many owners there were is not told.
+
+    So where the study counts each, or names an owner and no rule, or says that the number of patients is not reported.
+    """
     study = facts.study
-    if study is None or study.unit is None or study.unit.per is None:
+    if study is None or study.unit is None:
         return False
-    if study.unit.rule is None or study.unit.rule.text != "each":
+    numbers = (study.patients.examined, study.patients.due, study.patients.treated) if study.patients else ()
+    if any(value is not None and not isinstance(value, Missing) for value in numbers):
         return False
-    return study.patients is None or not any(
-        value is not None and not isinstance(value, Missing)
-        for value in (study.patients.examined, study.patients.due, study.patients.treated)
-    )
+    if study.unit.per is None:
+        return any(isinstance(value, Missing) for value in numbers)
+    return study.unit.rule is None or study.unit.rule.text not in ("worst", "best")
+
+
+def is_silent_about_owners(finding: Finding) -> bool:
+    """True where a study of people says neither whether several units were one patient's nor how many patients."""
+    return bool(finding.counted.of) and any(
+        facts.species == "human" and facts.study is not None and facts.study.unit is not None
+        and facts.study.unit.per is None and facts.study.patients is None
+        for facts in finding.studies
+    )  # fmt: skip
 
 
 def _of_contrast(finding: Finding) -> Clearness:

@@ -203,6 +203,20 @@ def pool_line(pool: RatePool) -> Line:
     )  # fmt: skip
 
 
+def pool_told(pool: RatePool) -> tuple[Line, Line]:
+    """The same in two parts: what is said first, and what stands below it."""
+    if not pool.is_shown:
+        return line(range_line(pool), "; not pooled") if pool.ends else line("not pooled"), not_pooled_line(
+            pool.reasons
+        )
+    found = pool.figures
+    return line("the typical study: ", found["rate"]), line(
+        found["rate"], " (", Marked("convention", "95%"), " CI ", found["interval/low"], " to ", found["interval/high"],
+        "), ", found["studies"], " studies, ", found["units"], f" {pool.counted.many}, ", found["failures"],
+        " failures; tau ", found["tau"], " (on the logit scale; this model gives no limits for it)", further_line(pool),
+    )  # fmt: skip
+
+
 def further_line(pool: RatePool) -> Line:
     """Where a further study would lie, with the warning that belongs to no seen variation."""
     low, high = pool.figures.get("prediction/low"), pool.figures.get("prediction/high")

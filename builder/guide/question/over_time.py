@@ -10,16 +10,18 @@ from ..findings.comparable import Comparability, comparability_of, people_of
 from ..findings.findings import Catalogue, Finding
 from ..findings.outcomes import in_order, main_outcome
 from ..numbers.clustering import clustering_block
-from ..numbers.pooling import RatePool, further_line, pool_line, range_line, rate_pool
+from ..numbers.pooling import RatePool, further_line, pool_line, pool_told, range_line, rate_pool
 from ..numbers.sensitivity import rate_sensitivity
 from ..saying.people import person_name
 from ..saying.reversals import reversal_line, reversals
-from ..saying.wording import FEW_FOLLOWED, definition, honest_whole, length
+from ..saying.speech import counted_as, plain_title, when
+from ..saying.wording import FEW_FOLLOWED, definition, length
 from ..sections.closed import closed
 from ..sections.how_sure import ledgers_section
 from ..sections.level_summary import not_known
 from ..sections.not_counted import animals_and_bench_section, not_counted_section, reviews_section, superseded_lines
 from ..sections.stated_times import latest
+from ..sentences.named_figures import below, in_sentence
 from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
@@ -30,7 +32,10 @@ from ..values.document import (
     Marked,
     Page,
     Paragraph,
+    Part,
     Section,
+    Span,
+    above_and_below,
     date,
     joined,
     line,
@@ -171,16 +176,31 @@ def _beside_threshold(question: Question, outcome: Outcome, pool: RatePool) -> l
 def _answer(catalogue: Catalogue, question: Question, rows: Sequence[OutcomeRates]) -> Paragraph:
     if not rows:
         return Paragraph(not_known(question), "answer")
-    return Paragraph(line(overall_line(rows[0]), "."), "answer")
+    said, more = above_and_below(overall_line(catalogue, rows[0]))
+    return Paragraph(line(said, ".", more), "answer")
 
 
-def overall_line(row: OutcomeRates) -> Line:
-    """What all who were examined came to, by one outcome: the pool with its time, a single study, or why not."""
-    title = typed(row.outcome.title.text, "definition")
+def overall_line(catalogue: Catalogue, row: OutcomeRates) -> Line:
+    """What all who were examined came to, by one outcome: the pool with its time, a single study, or why not.
+
+    Below it what these numbers count, how far they may lie off, or why nothing was pooled.
+    """
+    title = typed(plain_title(row.outcome), "definition")
     counted = row.comparability.counted
     if len({study for finding in counted for study in people_of(finding)}) == 1:
-        return joined([honest_whole(finding) for finding in sorted(counted, key=lambda item: item.kind == "estimate")])
-    return line(title, ": ", window_line(row.pools[0]), pool_line(row.pools[0]))
+        ordered = sorted(counted, key=lambda item: item.kind == "estimate")
+        said = joined([_told_alone(finding, title, has_time=len(counted) > 1) for finding in ordered])
+        return line(said, *(Span("below", more) for more in below(ordered, catalogue)))
+    said, rest = pool_told(row.pools[0])
+    return line(title, ": ", window_line(row.pools[0]), said, Span("below", line(counted_as(row.outcome), ": ", rest)))
+
+
+def _told_alone(finding: Finding, title: Part, *, has_time: bool) -> Line:
+    """ "39 of 47 (83%) healed", with its time among others; a share at a time says itself what it is of."""
+    said = in_sentence([finding], in_bracket=False)
+    if finding.kind == "estimate":
+        return said
+    return line(said, " ", title, line(", ", when(finding)) if has_time else None)
 
 
 _DEFINITION_GROUPS = (

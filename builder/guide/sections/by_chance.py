@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from ..findings.direction import Side
 from ..findings.findings import Catalogue
-from ..numbers.clearness import clearness
+from ..numbers.clearness import clearness, is_silent_about_owners
 from ..numbers.shown_numbers import count
 from ..values.document import Line, Paragraph, line
 from ..values.figures import Figure
@@ -60,5 +60,17 @@ def _line(catalogue: Catalogue, question: str, factor: str, found: list[tuple[Si
         ", of them clear: ", figure("comparisons-clear", len(clear), inputs_of(clear) or (every,)),
         ". Where nothing differs, one in twenty still looks clear by chance alone: of so many ",
         line("about ", figure("clear-by-chance", expected, (every,))) if expected else "fewer than one",
-        ".",
+        ".", _owners([side for side, _ in found]),
     )  # fmt: skip
+
+
+def _owners(sides: list[Side]) -> str:
+    """What is assumed where reports do not tell whether several units were of one patient; "" where all tell it."""
+    silent = [side.finding for side in sides if is_silent_about_owners(side.finding)]
+    if not silent:
+        return ""
+    counted = silent[0].counted
+    return (
+        f" Where a report does not say of how many patients its {counted.many} were, each {counted.one} counts as a "
+        "patient's own; if several were, the differences are less clear than they look."
+    )

@@ -24,7 +24,7 @@ from ..saying.wording import (
     percent,
     unit_word,
 )
-from ..values.document import Line, joined, line, plain_text, typed
+from ..values.document import Line, Span, joined, line, plain_text, typed
 
 
 def in_sentence(findings: Sequence[Finding], *, in_bracket: bool) -> Line:
@@ -142,6 +142,12 @@ def below(findings: Sequence[Finding], catalogue: Catalogue, *, is_always_sure: 
         )
         before = kind
     return out
+
+
+def with_below(findings: Sequence[Finding], catalogue: Catalogue) -> Line:
+    """The numbers as in a sentence, and behind them what stands below."""
+    spans = (Span("below", row) for row in below(findings, catalogue))
+    return line(in_sentence(findings, in_bracket=False), *spans)
 
 
 def _is_over_time(finding: Finding) -> bool:

@@ -10,7 +10,7 @@ from ...reading.values import Words
 from ..findings.comparable import people_of
 from ..findings.findings import Catalogue, Finding
 from ..saying.wording import few_followed, length, percent
-from ..values.document import Line, MarkKind, Part, Span, date, line, typed
+from ..values.document import Line, MarkKind, Part, Span, above_and_below, date, line, typed
 from .named_figures import below, in_sentence, unbracketed
 
 NamedResult = Callable[[str], Line | None]
@@ -52,6 +52,8 @@ class Teller:
         self._between = ""
         """Words since the last number."""
         self._brackets = 0
+        self._computed: Line = ()
+        """What stands below computed results that were named."""
         self._named_here: list[Finding] = []
         """Findings that were named since the last lines below."""
 
@@ -77,16 +79,19 @@ class Teller:
             return line(*said[:-1], "; other patients)")
         return line(said, " (other patients)")
 
-    def below(self) -> tuple[Span, ...]:
+    def below(self) -> Line:
         """A line for each claim named since the last time, in order."""
         rows = below(self._named_here, self._catalogue, is_always_sure=self._is_always_sure)
-        self._named_here, self._brackets = [], 0
-        return tuple(Span("below", row) for row in rows)
+        computed = self._computed
+        self._named_here, self._computed, self._brackets = [], (), 0
+        return (*(Span("below", row) for row in rows), *computed)
 
     def _said(self, reference: Reference) -> Line:
         catalogue, steps = self._catalogue, reference.steps
         if steps[0] in catalogue.evidence.questions:
-            return self._named(reference.text) or line("not pooled")
+            said, more = above_and_below(self._named(reference.text) or line("not pooled"))
+            self._computed += more
+            return unbracketed(said) if self._brackets else said
         if catalogue.standing(steps[0]) == "retracted":
             return withdrawn(steps[0], catalogue)
         findings = catalogue.of_claim("/".join(steps[:3])) or catalogue.of_claim("/".join(steps[:2]))

@@ -114,6 +114,32 @@ def test_several_teeth_of_a_patient_without_their_number_decide_nothing() -> Non
     assert told(numbered).startswith("fewer healed, more than chance alone usually gives")
 
 
+@pytest.mark.parametrize(
+    ("unit", "more", "decides"),
+    [
+        ("{unit: tooth, per: patient}", "", False),
+        ("{unit: tooth, per: patient}", "\n    patients: {treated: 9}", True),
+        ("{unit: tooth, per: patient, rule: worst}", "", True),
+        ("tooth", "\n    patients: {treated: not reported}", False),
+        ("tooth", "", True),
+    ],
+    ids=["no rule", "no rule but their number", "one of each", "their number not reported", "silent"],
+)
+def test_whether_several_teeth_of_a_patient_decide(unit: str, more: str, decides: bool) -> None:
+    found = told(with_unit(by_size("arden2011", (14, 25), (60, 69)), unit, more))
+    assert found.startswith("fewer healed, more than chance alone usually gives") is decides
+    assert ("this decides nothing: several teeth of one patient were counted" in found) is not decides
+
+
+def test_a_page_says_what_it_takes_for_granted_where_reports_are_silent_about_patients() -> None:
+    reports = [by_size("arden2011", (14, 25), (60, 69)), by_size("bexley2012", (40, 58), (40, 51))]
+    told_numbers = [with_unit(files, "tooth", "\n    patients: {treated: 9}") for files in reports]
+    said_once = "Where a report does not say of how many patients its teeth were, each tooth counts as a patient's own;"
+    silent = pages(catalogue(*reports, question=QUESTION))
+    assert [silent[name].count(said_once) for name in ("situation", "factor", "conference")] == [1, 1, 1]
+    assert said_once not in pages(catalogue(*told_numbers, question=QUESTION))["factor"]
+
+
 def test_words_only_decide_nothing() -> None:
     claim = """
     - id: words
@@ -176,7 +202,7 @@ def test_several_studies_are_told_by_side_then_by_how_many_are_clear() -> None:
     made = catalogue(*(by_size(f"arden{2011 + n}", *pair) for n, pair in enumerate(FOUR)), question=QUESTION)
     text = pages(made)["situation"]
     assert (
-        "healed: fewer healed in 4 of 4 studies that state a side; 2 of them clear by themselves, more than chance "
+        "healed: fewer healed in 4 of 4 studies that state a side; 2 of them clear by themselves, by more than chance "
         "alone usually gives (a small true difference is often not clear in a small study)."
     ) in text
 
