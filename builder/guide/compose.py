@@ -152,7 +152,9 @@ def _contact(evidence: Evidence) -> str:
 def _named(question: Question, evidence: Evidence) -> NamedQuestion:
     own = [word.text for word in question.urgent if word.text in evidence.urgent]
     others = [name for name in sorted(evidence.urgent) if name not in own]
-    return NamedQuestion(question.id, question.title.text, tuple(own + others))
+    is_now = any(step.when is not None and step.when.text == "now" for step in question.steps)
+    doors = ("now", "call") if is_now else ("call",)
+    return NamedQuestion(question.id, question.title.text, tuple(own + others), doors)
 
 
 def _withdrawn(evidence: Evidence) -> tuple[tuple[str, str], ...]:

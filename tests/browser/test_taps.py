@@ -333,3 +333,34 @@ def test_printing_opens_what_is_closed_and_leaves_the_choices_out(
     page.emulate_media(media="print")
     assert page.locator(".choices:visible").count() == 0
     assert page.locator(".known:visible").count() > 0
+
+
+@pytest.mark.parametrize("below", ["hole-size/", "over-time/", "patient/", "recall/", "conference/"])
+def test_a_page_below_a_question_keeps_the_doors_of_its_question(
+    demo_server: SiteServer, opened: Callable[..., Page], below: str
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}root-perforation/{below}", wait_until="load")
+    for door, place in (("Do now", "now"), ("Call", "call")):
+        found = page.locator("nav.urgent").get_by_role("link", name=door)
+        box = found.bounding_box()
+        assert box is not None
+        assert box["height"] >= 44
+        assert box["width"] >= 44
+        assert page.evaluate("(link) => link.href", found.element_handle()) == (
+            f"{demo_server.url}root-perforation/#{place}"
+        )
+
+
+@pytest.mark.parametrize("address", ["", "root-perforation/", "exposed-pulp/"])
+def test_links_that_lead_on_are_as_high_as_a_finger(
+    demo_server: SiteServer, opened: Callable[..., Page], address: str
+) -> None:
+    page = opened()
+    page.goto(demo_server.url + address, wait_until="load")
+    page.evaluate("document.querySelectorAll('details').forEach((part) => (part.open = true))")
+    heights = page.locator(".ways-on a, .more > a").evaluate_all(
+        "(links) => links.map((link) => link.getBoundingClientRect().height).filter(Boolean)"
+    )
+    assert len(heights) >= 4
+    assert min(heights) >= 44

@@ -14,7 +14,7 @@ from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
 from ..findings.findings import Catalogue, Finding
 from ..saying.speech import plain_title, when
-from ..saying.wording import estimate, few_followed, honest_whole, n_of_n, unit_word
+from ..saying.wording import few_followed, main_part, n_of_n, unit_word
 from ..values.document import Line, Marked, line, typed
 from ..values.drawings import Icons
 from ..values.figures import Figure
@@ -257,7 +257,7 @@ def sentence(item: PatientNumbers, *, is_same_study: bool = False) -> Line:
     finding = item.finding
     title = typed(plain_title(finding.outcome), "definition")
     if item.counted is None or item.others is None:
-        said = line(title, ": ", estimate(finding)) if finding.kind == "estimate" else honest_whole(finding)
+        said = line(title, ": ", main_part(finding))
         return line("In one study, ", when(finding), ": ", said, ".")
     well = is_well(finding)
     # A survival of something bad counts those whom it spared.

@@ -360,30 +360,6 @@ def pooled(finding: Finding) -> Line:
     )
 
 
-def honest_whole(finding: Finding) -> Line:
-    """A finding as prose may cite it: its level, n of N, the outcome, when, and which units it speaks of."""
-    given = finding.claim.given
-    title = typed(finding.outcome.title.text, "definition")
-    said = main_part(finding)
-    return line(
-        line(typed(finding.level.level.text, "definition"), ": ") if finding.level is not None else None,
-        _beside_title(finding, said, title),
-        ", ",
-        timing(finding),
-        line(", of ", typed(given.text)) if given is not None else None,
-    )
-
-
-def _beside_title(finding: Finding, said: Line, title: Part) -> Line:
-    if finding.kind == "estimate":
-        # A share at a time comes behind what it is a share of: in front it is read with the words of the sentence.
-        return line(title, ": ", said)
-    if finding.kind == "contrast":
-        # A ratio ends in what it was adjusted for, with which a bare title would run together.
-        return line(said, "; outcome: ", title)
-    return line(said, " ", title)
-
-
 def depth_mark(depth: str) -> str:
     """What a figure carries where its report was not read whole: ", read as an abstract only"; else ""."""
     return {

@@ -93,7 +93,8 @@ class Teller:
             self._computed += more
             return unbracketed(said) if self._brackets else said
         if catalogue.standing(steps[0]) == "retracted":
-            return withdrawn(steps[0], catalogue)
+            gone = withdrawn(steps[0], catalogue)
+            return unbracketed(gone) if self._brackets else gone
         findings = catalogue.of_claim("/".join(steps[:3])) or catalogue.of_claim("/".join(steps[:2]))
         whole = [item for item in findings if item.base == reference.text] or (findings if len(steps) == 2 else [])
         if whole:

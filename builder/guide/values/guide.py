@@ -43,6 +43,8 @@ class Question(NamedTuple):
     title: str
     urgent: tuple[str, ...]
     """Ids of what is worse, this question's first."""
+    doors: tuple[str, ...] = ()
+    """Anchors of its page that pages below it lead to: "now", "call"."""
 
 
 class UrgentEntry(NamedTuple):

@@ -131,7 +131,7 @@ def test_every_line_says_what_it_rests_on_and_who_stands_behind_it(wanted: str):
 def test_what_leaned_on_a_withdrawn_report_says_so_and_shows_no_number():
     status = "marlow2019: {state: retracted, on: 2026-10-20, by: hand, notice: {on: 2026-09-09, words: withdrawn}}\n"
     shown = said(page_of(status=status))
-    assert "Most had healed (withdrawn (2026-09-09))." in shown
+    assert "Most had healed (withdrawn, 2026-09-09)." in shown
     assert "the study it rested on was withdrawn (2026-09-09)" in shown
     assert "39" not in shown
 

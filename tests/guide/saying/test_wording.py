@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from guide.compendium import catalogue_of, report, said
 from passageproof.guide.findings.findings import Finding
-from passageproof.guide.saying.wording import definition, honest_whole, percent, rate, timing
+from passageproof.guide.saying.wording import contrast, definition, estimate, percent, rate, timing
 from passageproof.guide.values.figures import Figure
 
 
@@ -66,9 +66,8 @@ def test_an_estimate_names_its_time_start_and_number_at_risk():
         "healing}\n  follow_up: not applicable\n"
     )
     found = finding_of(claim, "[p. 2] of 39 teeth 71% (95% CI 55 to 85) at 5 years, 21 at risk")
-    assert said(honest_whole(found)) == (
-        "healed: 71% still so (95% CI 55% to 85%), 39 teeth at the start, 21 still at risk, at 5 years after healing"
-    )
+    assert said(estimate(found)) == "71% still so (95% CI 55% to 85%), 39 teeth at the start, 21 still at risk"
+    assert said(timing(found)) == "at 5 years after healing"
 
 
 def test_a_survival_of_something_bad_says_whom_it_counts():
@@ -78,7 +77,7 @@ def test_a_survival_of_something_bad_says_whom_it_counts():
         "  follow_up: not applicable\n"
     )
     found = finding_of(claim, "[p. 2] of 39 teeth 95% at 5 years", outcome="lost")
-    assert said(honest_whole(found)).startswith("healing lost: 95% still without it (")
+    assert said(estimate(found)).startswith("95% still without it (")
 
 
 def test_a_ratio_names_event_comparison_and_adjustment():
@@ -88,9 +87,9 @@ def test_a_ratio_names_event_comparison_and_adjustment():
         "    interval: 1.2 to 7.1, p: .02, adjusted_for: [way, age], proportional: not reported}\n" + NO_TIME
     )
     found = finding_of(claim, "[p. 2] over 3 mm against up to 3 mm: adjusted HR 2.9 (95% CI 1.2 to 7.1; P = .02)")
-    assert said(honest_whole(found)).startswith(
+    assert said(contrast(found)) == (
         "hazard ratio 2.9 (95% CI 1.2 to 7.1) for reversal (a bad event), over 3 mm against up to 3 mm, "
-        "adjusted for What was done, age; outcome: healed, "
+        "adjusted for What was done, age"
     )
 
 
@@ -99,11 +98,6 @@ def test_a_definition_names_threshold_and_basis():
         said(definition(finding_of(RATE + NO_TIME, "[p. 2] 39 of 47 teeth").outcome))
         == "healed (strict): normal space, by film"
     )
-
-
-def test_units_given_are_always_said():
-    found = finding_of(f"{RATE}  given: teeth still in the mouth\n{NO_TIME}", "[p. 2] 39 of 47 teeth")
-    assert said(honest_whole(found)).endswith("of teeth still in the mouth")
 
 
 def test_proportion_as_printed_takes_no_sign_of_per_cent():

@@ -11,6 +11,8 @@ from guide.compendium import html_of, nothing_named, report
 from passageproof.build import Built, build_files
 from passageproof.guide.about.long_sentences import NUMBERS_AT_MOST, WORDS_AT_MOST, long_sentences
 from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.named_results import named_result
+from passageproof.guide.question.patient_page import patient_page
 from passageproof.guide.question.question_page import question_page
 from passageproof.guide.sentences.prose import prose
 from passageproof.guide.values.document import Line, Paragraph, Span, above_and_below, plain_text, walk
@@ -141,7 +143,31 @@ def test_a_ratio_says_below_its_interval_and_what_it_was_adjusted_for() -> None:
 
 def test_a_withdrawn_report_leaves_nothing_below() -> None:
     status = {"status.yaml": "arden2011: {state: retracted, on: 2026-10-20, by: hand}\n"}
-    assert told("Most healed ($arden2011/all).", ARDEN | status) == ("Most healed (withdrawn (2026-10-20)).", [])
+    assert told("Most healed ($arden2011/all).", ARDEN | status) == ("Most healed (withdrawn, 2026-10-20).", [])
+
+
+def test_which_units_a_number_speaks_of_stands_below_it() -> None:
+    of_some = cohort("gower2017", 39, 47, more=", given: teeth still in the mouth")
+    assert "; of teeth still in the mouth; Gower 2017" in told("Most healed ($gower2017/all).", of_some)[1][0]
+
+
+def test_a_number_in_the_words_for_a_patient_says_how_sure_it_is_even_where_nobody_judged() -> None:
+    question = "id: hole\ntitle: There is a hole\npatient: {chair: [Most such teeth healed ($arden2011/all).]}\n"
+    made = catalogue(ARDEN, question=question)
+    html = html_of(patient_page(made, made.evidence.questions["hole"], nothing_named))
+    found = re.search(r'<ul class="say">\s*<li>(.*?)</li>', html, re.DOTALL)
+    assert found is not None
+    words = " ".join(re.sub(r"<[^>]+>", "", found[1]).split())
+    assert words.startswith("Most such teeth healed (60 of 72, 83%). 60 of 72 teeth (95% CI 73% to 90%, computed)")
+    assert words.endswith("; certainty: not judged yet; Arden 2011")
+
+
+def test_a_computed_result_in_a_bracket_opens_no_other() -> None:
+    made = catalogue(ARDEN)
+    whole = prose("Most healed ($hole/overall/rate).", made, lambda text: named_result(made, text))
+    said, below = above_and_below(whole)
+    assert plain_text(said) == "Most healed (60 of 72, 83% healed)."
+    assert plain_text(below).startswith("60 of 72 teeth (95% CI 73% to 90%, computed): healed, counted strictly")
 
 
 def page_of(answer: str, *files: dict[str, str]) -> str:
@@ -225,7 +251,6 @@ def test_a_share_with_its_time_is_one_number() -> None:
 
 def test_no_sentence_of_the_demo_is_long_to_hear(demo: Built) -> None:
     from passageproof.audit.whole import audit
-    from passageproof.guide.named_results import named_result
     from passageproof.reading.evidence import read_evidence
 
     evidence = read_evidence(ROOT)
