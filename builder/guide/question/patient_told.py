@@ -64,8 +64,10 @@ def told(
     if first.claim.within and not first.factor:
         blocks.append(Paragraph(_within(catalogue, first), "quiet"))
     items = [patient_numbers(catalogue, question.id, finding, form) for finding in findings]
-    blocks.extend(Paragraph(line(_level(item.finding), sentence(item), few(item)), "answer") for item in items)
-    blocks.append(Paragraph(_beside(catalogue, first, _sure_of(question, findings)), "quiet"))
+    *above, last = (line(_level(item.finding), sentence(item), few(item)) for item in items)
+    blocks.extend(Paragraph(said, "answer") for said in above)
+    beside = Span("below", _beside(catalogue, first, _sure_of(question, findings)))
+    blocks.append(Paragraph(line(last, beside), "answer"))
     blocks.extend(levels_apart(question, findings))
     later = [
         patient_numbers(catalogue, question.id, item, _form_of_later(item, form))
