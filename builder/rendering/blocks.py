@@ -269,19 +269,7 @@ def _working(working: Working, first: Working, setting: Setting) -> str:
     first: on the page, of those that were made of the same numbers; it alone lists them where they are many.
     """
     place = setting.place
-    if working is first or len(working.inputs) < _MANY_INPUTS:
-        inputs = line_html(_inputs(working.inputs), place)
-    else:
-        way = f"#workings-{escape(first.name)}"
-        inputs = f'the same numbers as <a href="{way}">{typed_html(first.title)}</a>'
-    if working.are_inputs_above:
-        inputs = f"{inputs}; " if inputs else ""
-        inputs += "numbers of the studies, one by one in the file below"
-    parts = [
-        f"{typed_html(name, 'convention')} {figure_html(figure)}{unit_after(figure, setting.units)}"
-        for name, figure in working.results
-    ]
-    results = "; ".join([*parts, "numbers told above, each in the file below"] if working.are_results_above else parts)
+    inputs, results = _inputs_and_results(working, first, setting)
     rows = [
         ("From", inputs),
         ("How", f'<span class="convention">{escape(working.formula, quote=False)}</span>'),
@@ -304,6 +292,27 @@ def _working(working: Working, first: Working, setting: Setting) -> str:
     return (
         f'<details class="workings" id="workings-{anchor}"><summary>{title}</summary>\n'
         f"<dl>\n{facts}\n</dl>{table}\n</details>"
+    )
+
+
+def _inputs_and_results(working: Working, first: Working, setting: Setting) -> tuple[str, str]:
+    """What workings start from and what they give, and where the rest of it stands."""
+    if working.are_inputs_above and working.are_results_above and not working.inputs and not working.results:
+        return "", "numbers told above, each in the file below with those it comes from"
+    if working is first or len(working.inputs) < _MANY_INPUTS:
+        inputs = line_html(_inputs(working.inputs), setting.place)
+    else:
+        way = f"#workings-{escape(first.name)}"
+        inputs = f'the same numbers as <a href="{way}">{typed_html(first.title)}</a>'
+    if working.are_inputs_above:
+        inputs = f"{inputs}; " if inputs else ""
+        inputs += "numbers of the studies, one by one in the file below"
+    parts = [
+        f"{typed_html(name, 'convention')} {figure_html(figure)}{unit_after(figure, setting.units)}"
+        for name, figure in working.results
+    ]
+    return inputs, "; ".join(
+        [*parts, "numbers told above, each in the file below"] if working.are_results_above else parts
     )
 
 

@@ -19,6 +19,10 @@ _is_joining = re.compile(
 ).fullmatch
 
 
+# Kinds that a link of nothing else carries itself.
+_ON_LINKS = frozenset({"reference", "locator", "words", "definition"})
+
+
 class Place(str):
     """Where a line is printed: the address of its page, "" for the front page, "some-question/size/" for others.
 
@@ -162,6 +166,8 @@ def _part_html(part: object, place: Place, is_linked: bool) -> str:
         if not is_linked:
             return inner
         kind = f' class="{part.kind}"' if part.kind else ""
+        if not kind and len(part.line) == 1 and isinstance(only := part.line[0], Marked) and only.kind in _ON_LINKS:
+            kind, inner = f' class="{only.kind}"', escape(only.text, quote=False)
         rel = ' rel="noopener noreferrer"' if part.target.startswith("http") else ""
         return f'<a{kind} href="{escape(href(part.target, place))}"{rel}>{inner}</a>'
     if isinstance(part, Span):

@@ -303,8 +303,8 @@ def _located(catalogue: Catalogue) -> tuple[Block, ...]:
     workings = book.explain(
         "located",
         "Numbers that only stand in their passage",
-        "numbers of a report's claims about which no words, list or column of the passage, and no words quoted by a "
-        "reader, say a level, a time, an event or a group; numbers that are part of a level's own words left out",
+        "numbers of a report's claims of which neither the passage nor words quoted say a level, time, event or group",
+        convention="by words, list or column of the passage; numbers that are part of a level's own words left out",
     )
     rows = []
     for report in _reports(catalogue):

@@ -111,20 +111,12 @@ def doi_link(doi: str) -> Link:
 
 
 def reference_facts(catalogue: Catalogue, source: Source) -> Facts:
-    """Every part of the reference with its name."""
+    """What leads to the report, and what its reference in one line does not say."""
     doi = doi_of(catalogue, source)
     url = catalogue.readable(source, "url").strip()
-    container, container_text = container_of(catalogue, source)
-    is_edited = "author" not in source.fields and "editor" in source.fields
-    rows: list[tuple[Line, Line]] = [
-        (line("Editors" if is_edited else "Authors"), _part("; ".join(authors_of(source)))),
-        (line("Title"), _part(catalogue.readable(source, "title"))),
-        (line(container), _part(container_text)),
-        (line("Year"), _part(year_of(catalogue, source))),
-        (line("Volume"), _part(catalogue.readable(source, "volume"))),
-        (line("Pages"), _part(printed_pages(catalogue, source))),
-        (line("DOI"), line(doi_link(doi)) if doi else line(NOT_REPORTED)),
-    ]
+    rows: list[tuple[Line, Line]] = [(line("DOI"), line(doi_link(doi)) if doi else line(NOT_REPORTED))]
+    places = (("Volume", catalogue.readable(source, "volume")), ("Pages", printed_pages(catalogue, source)))
+    rows.extend((line(name), line(NOT_REPORTED)) for name, said in places if not said)
     state = publication_state(catalogue, source)
     if state:
         rows.append((line("Published"), _part(state)))

@@ -16,7 +16,6 @@ from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
     Blocks,
-    Details,
     Items,
     Line,
     Link,
@@ -64,8 +63,7 @@ def source_page(catalogue: Catalogue, key: str, named: NamedResult) -> Page:
 
 def _reference(catalogue: Catalogue, source: Source) -> Section:
     whole = Paragraph(line(Marked("reference", reference_text(catalogue, source))), "reference-line")
-    parts = Details("Each part by its name", (reference_facts(catalogue, source),))
-    return Section("Reference", "reference", (whole, parts))
+    return Section("Reference", "reference", (whole, reference_facts(catalogue, source)))
 
 
 def _retracted_report(catalogue: Catalogue, source: Source) -> Blocks:
