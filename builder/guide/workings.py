@@ -15,7 +15,7 @@ def with_workings(page: Page, workings: tuple[Working, ...]) -> Page:
     """The page with a section for these workings at its end; as it was where there are none."""
     if not workings:
         return page
-    section = Section("Workings", "workings", (WorkingsSection(workings),), "workings-section")
+    section = Section("Workings", "workings", (WorkingsSection(workings),))
     return page._replace(blocks=(*page.blocks, section))
 
 

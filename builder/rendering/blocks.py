@@ -105,7 +105,7 @@ def _items(block: Items, setting: Setting) -> str:
 
 def _facts(block: Facts, setting: Setting) -> str:
     rows = "\n".join(
-        f"<div><dt>{line_html(term, setting.place)}</dt><dd>{line_html(said, setting.place)}</dd></div>"
+        f"<dt>{line_html(term, setting.place)}</dt><dd>{line_html(said, setting.place)}</dd>"
         for term, said in block.rows
     )
     return f"<dl{_class(block.kind)}>\n{rows}\n</dl>"
@@ -283,7 +283,7 @@ def _working(working: Working, first: Working, setting: Setting) -> str:
             f'<span class="reference">{escape(working.published, quote=False)}</span>' if working.published else "",
         ),
     ]
-    facts = "\n".join(f"<div><dt>{name}</dt><dd>{text}</dd></div>" for name, text in rows if text)
+    facts = "\n".join(f"<dt>{name}</dt><dd>{text}</dd>" for name, text in rows if text)
     table = ""
     if working.table:
         address = escape(href(working.download, place))

@@ -118,6 +118,6 @@ def written_markdown(page: WrittenPage, guide: Guide) -> str:
     text = "".join(part if isinstance(part, str) else line_html(part, place) for part in page.parts)
     if not page.workings:
         return text
-    section = Section("Workings", "workings", (WorkingsSection(page.workings),), "workings-section")
+    section = Section("Workings", "workings", (WorkingsSection(page.workings),))
     inner = blocks_html((section,), Setting(place, guide.is_demonstration, lambda words: words, guide.units))
     return f'{text.rstrip()}\n\n<div class="guide">\n{inner}\n</div>\n'

@@ -87,6 +87,8 @@ def bench_check(name: str, root: Path) -> None:
     print_row(f"check, {name}", ours, floor, 2.5)
 
 
+SITE_AIMS = {"3000 reports": " (aim 200 MB)"}
+
 # What the plugin settles where mkdocs.yml has its four lines.
 FLOOR = """\
 site_name: Floor
@@ -111,6 +113,9 @@ def bench_build(name: str, root: Path, work: Path) -> float:
     shutil.copytree(theme / "partials", work / "look" / "passageproof" / "partials", dirs_exist_ok=True)
     floor = cost_of([sys.executable, "-m", "mkdocs", "build", "-q", "-f", str(config), "-d", str(work / "floor")], runs)
     print_row(f"build, {name}, {pages} pages", ours, floor, 1.3)
+    files = [path for path in site.rglob("*") if path.is_file()]
+    written = sum(path.stat().st_size for path in files) / 1e6
+    print(f"{'':28}its site: {len(files)} files, {written:.0f} MB{SITE_AIMS.get(name, '')}")
     return ours.seconds / pages
 
 

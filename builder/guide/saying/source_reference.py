@@ -122,7 +122,7 @@ def reference_facts(catalogue: Catalogue, source: Source) -> Facts:
         rows.append((line("Published"), _part(state)))
     if not doi and url.startswith(("https://", "http://")):
         rows.append((line("Address"), line(Link(url, (Marked("identifier", url),)))))
-    return Facts(tuple(rows), "reference-facts")
+    return Facts(tuple(rows))
 
 
 def _part(text: str) -> Line:

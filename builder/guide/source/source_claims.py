@@ -49,8 +49,8 @@ def _claim(catalogue: Catalogue, report: Report, source: Source, claim: Claim, f
     blocks: list[Block] = []
     blocks.extend(_found(catalogue, claim, findings, base))
     facts = _facts(catalogue, report, source, claim, findings, base)
-    blocks.append(Facts(tuple(row for row in facts if row[0] in _OPEN), "claim-facts"))
-    closed: list[Block] = [Facts(tuple(row for row in facts if row[0] not in _OPEN), "claim-facts")]
+    blocks.append(Facts(tuple(row for row in facts if row[0] in _OPEN)))
+    closed: list[Block] = [Facts(tuple(row for row in facts if row[0] not in _OPEN))]
     closed.extend(ties_block(catalogue, report, claim))
     if claim.flow is not None:
         unit = findings[0].counted if findings else ANY_UNIT

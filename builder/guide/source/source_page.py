@@ -62,7 +62,7 @@ def source_page(catalogue: Catalogue, key: str, named: NamedResult) -> Page:
 
 
 def _reference(catalogue: Catalogue, source: Source) -> Section:
-    whole = Paragraph(line(Marked("reference", reference_text(catalogue, source))), "reference-line")
+    whole = Paragraph(line(Marked("reference", reference_text(catalogue, source))))
     return Section("Reference", "reference", (whole, reference_facts(catalogue, source)))
 
 

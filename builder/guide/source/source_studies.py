@@ -53,7 +53,7 @@ def _study(catalogue: Catalogue, report: Report, source: Source, study: Study, l
     shown: list[Block] = []
     if study.species is not None and study.species.text != "human":
         shown.append(Paragraph(line("Not people: it may explain, it does not count."), "lane"))
-    blocks: list[Block] = [Facts(tuple(_facts(catalogue, report, source, study, base)), "study-facts")]
+    blocks: list[Block] = [Facts(tuple(_facts(catalogue, report, source, study, base)))]
     blocks.extend(_flows(catalogue, source, study, base, letter))
     for index, shares in enumerate(study.shares):
         blocks.append(_shares(catalogue, source, shares, base, f"{letter}, {_letter(index)}"))

@@ -72,7 +72,8 @@ class Working(NamedTuple):
     download: str = ""
     """Address of that CSV from the root of the site: "data/workings/some-question-size-pooled.csv"."""
     is_each_told: bool = False
-    """True where every result stands beside what it is of, so that the section repeats none."""
+    """True where every result stands beside what it is of, so that the section repeats none; pages share such workings,
+    and each tells its own part of them."""
     are_inputs_above: bool = False
     """True where some of the inputs are left out here, since the page or the working's own table has them."""
     are_results_above: bool = False

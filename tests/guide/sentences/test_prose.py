@@ -182,7 +182,7 @@ def test_sentence_mark_and_line_below_are_one_paragraph() -> None:
     sentence, mark, below = found[1].partition(' <span class="invented">invented for demonstration</span>')
     assert "60</data> of" in sentence
     assert mark
-    assert re.fullmatch(r" <small>.*Arden 2011</span></a></small>", below)
+    assert re.fullmatch(r" <small>.*Arden 2011</a></small>", below)
     # Its figures are tapped like any other: the count leads to its passage, the interval to its workings.
     assert '<a href="../sources/arden2011/#p-3">' in below
     assert 'href="#workings-hole-told-arden2011-all"' in below

@@ -48,7 +48,8 @@ def test_numbers_with_the_same_ties_stand_together_with_the_words(guide: Guide) 
     told = text_of(guide.pages["sources/marlow2019furcal/"]).split("What the passage says of each number")[1:]
     assert len(told) == 2
     assert "7, 12 which level: “over 3 mm”" in told[1]
-    assert "found there; what it counts is known from who read it, Ines Marlow, re-read by Tam Okafor" in told[1]
+    known = "found there; what it counts is known from who read it, Ines Marlow, re-read by Tam Okafor"
+    assert f"every other number {known}" in told[1]
     assert "what was counted: in these words, read so by Ines Marlow, re-read by Tam Okafor: “healed”" in told[0]
 
 
