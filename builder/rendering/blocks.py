@@ -16,7 +16,6 @@ from ..guide.values.document import (
     Items,
     Line,
     Paragraph,
-    Part,
     PassageText,
     Raw,
     RecallForm,
@@ -32,17 +31,18 @@ from ..guide.values.document import (
     walk,
 )  # fmt: skip
 from ..guide.values.drawings import Icons, StudyRows, TimePlot
-from ..guide.values.figures import Figure, Working
+from ..guide.values.figures import Figure
 from ..numerals import FORMAT_1, Unit as CountedUnit
 from ..reading.slugs import slug
 from .advice import advice_html
 from .icons import icons_html
-from .inline import Place, figure_html, href, line_html, typed_html, unit_after
+from .inline import Place, line_html, typed_html
 from .passages import passage_html
 from .recall import recall_html
 from .situation import situation_html
 from .study_rows import study_rows_html
 from .time_plot import time_plot_html
+from .workings import workings_html
 
 INVENTED = "invented for demonstration"
 
@@ -233,109 +233,8 @@ def _study_rows(block: StudyRows, setting: Setting) -> str:
     return study_rows_html(block, setting.place, setting.invented(), lambda opened: blocks_html(opened, setting))
 
 
-_MANY_WORKINGS = 4
-_MANY_INPUTS = 8
-
-
 def _workings(block: WorkingsSection, setting: Setting) -> str:
-    """One closed line for each; many stand behind one more, which a way to any of them opens by itself."""
-    first: dict[frozenset[str], Working] = {}
-    for working in block.workings:
-        first.setdefault(_names(working), working)
-    rows = "\n".join(_working(working, first[_names(working)], setting) for working in block.workings)
-    rows += _shared_downloads(block.workings, setting.place)
-    if len(block.workings) < _MANY_WORKINGS:
-        return rows
-    return f'<details class="all-workings"><summary>All of them, by name</summary>\n{rows}\n</details>'
-
-
-def _shared_downloads(workings: tuple[Working, ...], place: Place) -> str:
-    """Files that hold the numbers of several workings, below the last of them."""
-    shared = list(dict.fromkeys(item.download for item in workings if item.download and not item.table))
-    names = [f" ({typed_html(path.split('/')[-2])})" if len(shared) > 1 else "" for path in shared]
-    return "".join(
-        f'\n<p><a href="{escape(href(path, place))}" download>The numbers, not rounded, to recompute them</a>{name}</p>'
-        for path, name in zip(shared, names, strict=True)
-    )
-
-
-def _names(working: Working) -> frozenset[str]:
-    return frozenset(figure.id for figure in working.inputs)
-
-
-def _working(working: Working, first: Working, setting: Setting) -> str:
-    """Closed, and the anchor is the element itself: without a script the way still ends where one tap opens it.
-
-    first: on the page, of those that were made of the same numbers; it alone lists them where they are many.
-    """
-    place = setting.place
-    inputs, results = _inputs_and_results(working, first, setting)
-    rows = [
-        ("From", inputs),
-        ("How", f'<span class="convention">{escape(working.formula, quote=False)}</span>'),
-        ("Gives", results),
-        (
-            "Chosen",
-            f'<span class="convention">{escape(working.convention, quote=False)}</span>' if working.convention else "",
-        ),
-        (
-            "Published in",
-            f'<span class="reference">{escape(working.published, quote=False)}</span>' if working.published else "",
-        ),
-    ]
-    facts = "\n".join(f"<dt>{name}</dt><dd>{text}</dd>" for name, text in rows if text)
-    table = ""
-    if working.table:
-        address = escape(href(working.download, place))
-        table = f'<p><a href="{address}" download>The numbers, not rounded, to recompute it</a></p>'
-    anchor, title = escape(working.name), typed_html(working.title)
-    return (
-        f'<details class="workings" id="workings-{anchor}"><summary>{title}</summary>\n'
-        f"<dl>\n{facts}\n</dl>{table}\n</details>"
-    )
-
-
-def _inputs_and_results(working: Working, first: Working, setting: Setting) -> tuple[str, str]:
-    """What workings start from and what they give, and where the rest of it stands."""
-    if working.are_inputs_above and working.are_results_above and not working.inputs and not working.results:
-        return "", "numbers told above, each in the file below with those it comes from"
-    if working is first or len(working.inputs) < _MANY_INPUTS:
-        inputs = line_html(_inputs(working.inputs), setting.place)
-    else:
-        way = f"#workings-{escape(first.name)}"
-        inputs = f'the same numbers as <a href="{way}">{typed_html(first.title)}</a>'
-    if working.are_inputs_above:
-        inputs = f"{inputs}; " if inputs else ""
-        inputs += "numbers of the studies, one by one in the file below"
-    parts = [
-        f"{typed_html(name, 'convention')} {figure_html(figure)}{unit_after(figure, setting.units)}"
-        for name, figure in working.results
-    ]
-    return inputs, "; ".join(
-        [*parts, "numbers told above, each in the file below"] if working.are_results_above else parts
-    )
-
-
-def _inputs(figures: tuple[Figure, ...]) -> Line:
-    """Numbers of one passage in the words that print them together, "39 of 47", so that they share a link."""
-    out: list[Part] = []
-    before: Figure | None = None
-    for figure in figures:
-        if before is not None:
-            out.append(_between(before, figure))
-        out.append(figure)
-        before = figure
-    return tuple(out)
-
-
-def _between(before: Figure, figure: Figure) -> str:
-    base, _, field = before.id.rpartition("/")
-    words = {"events": " of ", "low": " to "}.get(field)
-    if words and figure.id in (f"{base}/total", f"{base}/high"):
-        return words
-    if before.proof is None or figure.proof is None or before.proof.passage is not figure.proof.passage:
-        return ", "
-    return " and "
+    return workings_html(block, setting.place, setting.units)
 
 
 def _raw(block: Raw, setting: Setting) -> str:
