@@ -57,6 +57,13 @@ _EVENTS = MappingProxyType({
     for kind, side, words in (
         ("keeping", "bad", ("extracted", "extraction", "extractions", "tooth loss", "loss of the tooth", "teeth lost")),
         ("keeping", "bad", tuple(
+            f"loss of {the}{described}{tooth}" for the, tooth in (
+                ("the ", "tooth"), ("a ", "tooth"), ("the ", "teeth"), ("", "teeth"),
+            ) for described in (
+                "", "replanted ", "transplanted ", "treated ", "repaired ", "restored ", "affected ", "root-filled ",
+            ) if the or described
+        )),
+        ("keeping", "bad", tuple(
             f"{tooth} {were} lost" for tooth, verbs in (
                 ("teeth", ("were", "had been", "have been", "are")), ("tooth", ("was", "had been", "has been")),
             ) for were in verbs
@@ -92,6 +99,13 @@ _EVENTS = MappingProxyType({
         ("mobility", "bad", ("mobility", "mobile")),
         ("extrusion", "bad", ("extrusion", "extruded", "overfilled", "overfill", "overfilling")),
         ("vitality", "good", ("vital", "vitality")),
+        ("vitality", "bad", tuple(
+            f"{verb} {what}" for verb in ("became", "become", "turned", "gone") for what in ("necrotic", "non-vital")
+        )),
+        ("vitality", "bad", tuple(
+            f"necrosis {verb}" for verb in ("occurred", "developed", "was seen", "was found", "was noted", "set in")
+        )),
+        ("vitality", "bad", ("developed necrosis", "lost vitality", "lost their vitality", "lost its vitality")),
         ("resorption", "bad", ("root resorption", "external resorption", "inflammatory resorption")),
         ("ankylosis", "bad", ("ankylosis", "ankylosed", "replacement resorption")),
         ("size", "", ("lesion size", "size of the lesion", "lesion volume", "volume of the lesion")),

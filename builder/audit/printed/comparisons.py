@@ -71,6 +71,8 @@ _denied = late(
     r"(?!\s(?:(?:any|been|yet|further)\s)?(?:adjust|correct|covaria|confounder|controll|allow|given|reported))",
     re.IGNORECASE,
 ).finditer
+_next_clause = re.compile(r"[,)]\s+(?:and|but|which|while|whereas|although|though)\s").search
+""" "OR 1.58, and the result did not change when two studies were left out"."""
 _REFERENCE = r"(?:the\s+)?(?:reference|referent|ref\b\.?|comparator\b|baseline (?:group|category|level))"
 _reference_behind = late(
     r"\s*(?:[a-z]+)?\s*(?:"
@@ -345,9 +347,11 @@ class Comparisons:
         return Side(subject.key, other, word["more"] is not None, word.start(), word.end())
 
     def _is_denied(self, region: Region) -> bool:
-        """Whether a region has a "not" outside the names."""
+        """Whether a region has a "not" outside the names; not one of what a clause behind the ratio goes on to say."""
         return any(
-            not self._is_part_of_a_name(found.start(), region) for found in _denied(self.text, region.start, region.end)
+            not self._is_part_of_a_name(found.start(), region)
+            and not (0 <= region.value < found.start() and _next_clause(self.text, region.value, found.start()))
+            for found in _denied(self.text, region.start, region.end)
         )
 
     def _is_part_of_a_name(self, at: int, region: Region) -> bool:

@@ -93,13 +93,17 @@ class _Sentence:
         if told:
             return told
         found: dict[int, Cue] = {}
+        led: set[int] = set()
         for at, cue in enumerate(self.cues):
             since = self.cues[at - 1].end if at else self.sentence[0]
             until = self.cues[at + 1].start if at + 1 < len(self.cues) else self.sentence[1]
             before = [value for value in self.values if since <= value.start < cue.start]
             behind = [value for value in self.values if cue.end <= value.start < until]
             for value in self._of(cue, before, behind):
-                found.setdefault(value.at, cue)
+                # "unadjusted 0.62, and 0.70 after adjustment": the second has words of its own straight behind it.
+                if value.at not in found or (value in before[-1:] and value.at in led):
+                    found[value.at] = cue
+            led |= {value.at for value in behind[1:]}
         self._add_opposites(found)
         return found
 

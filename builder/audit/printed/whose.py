@@ -10,6 +10,7 @@ from typing import NamedTuple
 from ...numerals import Token
 from ...numerals.late import late
 from .clauses import Span
+from .comparisons import may_be_ratio
 from .other_works import work_of
 from .passing_words import adjusters_in
 from .sentences import Layout, layout_of
@@ -290,7 +291,9 @@ class Whose:
         return any(start <= each.start < end and each.kind == "count" and each.part != "total" for each in self.tokens)
 
     def _figures(self, start: int, end: int) -> bool:
-        return any(start <= each.start < end and each.kind in ("count", "percent", "ratio") for each in self.tokens)
+        return any(
+            start <= each.start < end and (each.kind in ("count", "percent") or may_be_ratio(each)) for each in self.tokens
+        )
 
     def _is_timed(self, start: int, end: int) -> bool:
         """Whether a length of time stands there that says when: "after 1 week"."""

@@ -69,6 +69,8 @@ class OutcomeWords:
                 before = meanings.get(phrase, Meaning("", ""))
                 kind = before.kind or next(iter(sorted(self.kinds_in(phrase))), "")
                 meanings[phrase] = Meaning(kind, "good" if outcome.good else "bad", before.outcomes | {name})
+                for opposite in (f"non-{phrase}", f"non{phrase}") if phrase.isalpha() else ():
+                    meanings.setdefault(opposite, Meaning(kind, "bad" if outcome.good else "good", frozenset({name})))
         self.event_words = EventWords(meanings, lexicon)
         self._named: dict[str, bool] = {}
         self._readers: dict[tuple[str, ...], partial[Events]] = {}

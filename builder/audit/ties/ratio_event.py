@@ -52,7 +52,7 @@ def is_of_opposite_event(
     if not words.may_go(stands.reading, opposite):
         return False
     mentions = words.events(stands.reading, wordings_with_events(claim, wordings_of(claim, known), words)).mentions
-    for region in regions:
+    for region in (*regions, *_heading_of(stands)):
         own = [
             mention
             for mention in mentions
@@ -70,6 +70,18 @@ def is_of_opposite_event(
         )  # fmt: skip
         return True
     return False
+
+
+def _heading_of(stands: Stands) -> list[Region]:
+    """The nearest line without a figure above the line of a ratio: "Loss of the graft, Cox model"."""
+    text = stands.reading.passage.text
+    end = text.rfind("\n", 0, stands.token.start)
+    while end > 0:
+        start = text.rfind("\n", 0, end) + 1
+        if text[start:end].strip() and not any(letter.isdigit() for letter in text[start:end]):
+            return [Region(start, end, -1, (), ())]
+        end = start - 1
+    return []
 
 
 def event_said(stands: Stands, low: int, high: int, contrast: Contrast, claim: Claim, known: Known) -> str:

@@ -65,6 +65,8 @@ BOTH = (
     "{}: crude OR 3.9, adjusted for age 2.4",
     "{}: OR 2.4 adjusted for age and 3.9 crude",
     "{}: OR 2.4 (adjusted for age; crude 3.9)",
+    "The unadjusted odds ratio, {}, was 3.9 (95% CI 2.0 to 7.6), and 2.4 (1.3 to 4.3) after adjustment for age",
+    "The crude odds ratio for {} was 3.9 (95% CI 2.0 to 7.6) and 2.4 (95% CI 1.3 to 4.3) with adjustment for age",
     "{}: OR 2.4 (vs 3.9 before adjustment for age)",
     "{}: OR 2.4, vs 3.9 unadjusted; age was in the model",
     "{}: OR 2.4 after adjustment for age, compared with a crude value of 3.9",

@@ -58,6 +58,10 @@ COMPARED: tuple[tuple[str, dict[str, Any]], ...] = (
     ("Calcium hydroxide had more failures; the OR for silicate cement was 0.4.", FEWER_FAILED),
     ("Outcome: failure. Silicate cement vs calcium hydroxide. OR 0.4.", FEWER_FAILED),
     ("Healing, silicate cement v calcium hydroxide: OR 2.4.", {}),
+    (
+        "The odds of healing were higher with silicate cement than with calcium hydroxide (OR 2.4), and the result did "
+        "not change when two studies were left out (OR 2.1).", {},
+    ),
     ("The odds of success with silicate cement were more than double those with calcium hydroxide (OR 2.4).", {}),
     ("By contrast with calcium hydroxide, silicate cement healed well: OR 2.4.", {}),
     ("In the reviews silicate cement outperformed calcium hydroxide (OR 2.4 for success).", {}),

@@ -13,6 +13,11 @@ Case = tuple[str, str]
 """The outcome that the claim names, and a passage with the numbers of the claim in braces."""
 
 WRONG: list[Case] = [
+    ("vital", "Pulps became necrotic in {8 of 47} teeth; all others remained vital."),
+    ("vital", "Necrosis occurred in {8 of 47} teeth within three years."),
+    ("vital", "{8 of 47} teeth had turned necrotic."),
+    ("vital", "The pulps of {8 of 47} teeth were nonvital at one year."),
+    ("kept", "Loss of the replanted tooth was recorded in {8 of 47} cases."),
     ("healed", "At 2 years {39 of 47} teeth were free of pain."),
     ("healed", "Pain was absent in {39 of 47} teeth."),
     ("healed", "{39 of 47} teeth were painless at recall."),
@@ -196,6 +201,9 @@ WRONG: list[Case] = [
 ]
 
 RIGHT: list[Case] = [
+    ("vital", "Pulps remained vital in {39 of 47} teeth; the others became necrotic."),
+    ("lost", "Loss of the replanted tooth was recorded in {8 of 47} cases."),
+    ("pain", "Of 47 necrotic teeth {8 of 47} were painful."),
     ("healed", "Healed, strict: {39 of 47}"),
     ("healing", "Healed, lenient: {39 of 47}"),
     ("healed", "{39 of 47} teeth healed"),
