@@ -93,6 +93,11 @@ def about(text: str, lexicon: Lexicon) -> tuple[About, ...]:
     return tuple(found)
 
 
+def names_animals(text: str) -> bool:
+    """Whether a word for an animal, or for what is done to animals alone, stands in a text."""
+    return not (_MAY_BE_OF_ANIMALS | frozenset(_ANIMAL_WORDS)).isdisjoint(_words(text.lower()))
+
+
 class _Words(NamedTuple):
     """Patterns with the words of a trade in them."""
 

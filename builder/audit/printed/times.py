@@ -80,7 +80,9 @@ def times_of(text: str, tokens: Sequence[Token], table: Table, counted: frozense
         return _without_times(tokens)
     headed = _headed(table.lines, text)
     by_key: dict[str, Time] = {}
-    mentions = [_mention(time, span, by_key) for time, span in (*headed, *_in_words(text, tokens))]
+    mentions = [
+        _mention(time, span, by_key) for time, span in (*headed, *_in_words(text, tokens, _heads_by_time(table, text)))
+    ]
     mentions = sorted(_without_overlap(mentions))
     if not mentions:
         return _without_times(tokens)
@@ -199,19 +201,21 @@ _SPREAD = frozenset({"mean", "median", "sd", "range", "iqr", "minimum", "maximum
 """Times with these words say how long all were followed, not when a figure was taken."""
 
 
-def _in_words(text: str, tokens: Sequence[Token]) -> Iterator[tuple[Time, Span]]:
-    """Times at which something was found, those of one list together."""
+def _in_words(text: str, tokens: Sequence[Token], heads: Sequence[Span]) -> Iterator[tuple[Time, Span]]:
+    """Times at which something was found, those of one list together. heads: of rows that are told apart by a time."""
     run: list[Token] = []
     for token in tokens:
         if not _may_be_a_time(token) or not (
-            _SPREAD.isdisjoint(token.roles) or _led_straight(text, max(token.start - _LED_BEHIND, 0), token.start)
+            _SPREAD.isdisjoint(token.roles)
+            or _led_straight(text, max(token.start - _LED_BEHIND, 0), token.start)
+            or _is_in(token.start, heads)
         ):
             continue
         if run and _BETWEEN_TIMES.fullmatch(text, _end_of_unit(text, run[-1]), token.start) is None:
-            yield from _of_run(text, tokens, run)
+            yield from _of_run(text, tokens, run, heads)
             run = []
         run.append(token)
-    yield from _of_run(text, tokens, run)
+    yield from _of_run(text, tokens, run, heads)
     for match in _counted(text):
         value = Decimal(_ORDINALS.index(match["which"].lower()) + 1)
         unit = match["unit"].lower()
@@ -232,14 +236,16 @@ def _is_in_hours(token: Token) -> bool:
 _ends_in_hours = re.compile(r"(?<![^\W\d_])h(?:(?:ou)?rs?)?$", re.IGNORECASE).search
 
 
-def _of_run(text: str, tokens: Sequence[Token], run: Sequence[Token]) -> Iterator[tuple[Time, Span]]:
+def _of_run(
+    text: str, tokens: Sequence[Token], run: Sequence[Token], heads: Sequence[Span]
+) -> Iterator[tuple[Time, Span]]:
     if not run:
         return
     first, last = run[0], run[-1]
     end = _end_of_unit(text, last)
     is_behind = _match_behind(text, end) or _followed(text, end)
     is_led = _led(text, max(first.start - _LED_BEHIND, 0), first.start) is not None
-    if not (is_led or is_behind) or any(what_else(text, tokens, token) for token in run):
+    if not (is_led or is_behind or _is_in(first.start, heads)) or any(what_else(text, tokens, token) for token in run):
         return
     for token in run:
         yield Time(token.value * MONTHS_IN[token.unit], token.unit, shown(token)), (token.start, _end(text, token))
@@ -282,6 +288,23 @@ def _headed(lines: Sequence[Line], text: str) -> list[tuple[Time, Span]]:
         if unit:
             found += [(_time(text, cell, unit), (cell.start, cell.end)) for cell in line.cells[1:]]
     return found
+
+
+_digits = re.compile(r"\d+")
+
+
+def _heads_by_time(table: Table, text: str) -> list[Span]:
+    """The heads of rows that are alike but for a number: "Pain 24 h, mean" and "Pain 72 h, mean"."""
+    alike: dict[str, list[Span]] = {}
+    for line in table.lines if table.has_cells else ():
+        cell = line.cells[0] if line.cells else None
+        if cell is not None and len(_digits.findall(words := text[cell.start : cell.end])) == 1:
+            alike.setdefault(_digits.sub("", words), []).append((cell.start, cell.end))
+    return [span for spans in alike.values() if len(spans) > 1 for span in spans]
+
+
+def _is_in(at: int, spans: Sequence[Span]) -> bool:
+    return any(low <= at < high for low, high in spans)
 
 
 def _time(text: str, cell: Span, unit: str) -> Time:

@@ -292,7 +292,8 @@ class Whose:
 
     def _figures(self, start: int, end: int) -> bool:
         return any(
-            start <= each.start < end and (each.kind in ("count", "percent") or may_be_ratio(each)) for each in self.tokens
+            start <= each.start < end and (each.kind in ("count", "percent") or may_be_ratio(each))
+            for each in self.tokens
         )
 
     def _is_timed(self, start: int, end: int) -> bool:

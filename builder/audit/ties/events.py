@@ -234,7 +234,19 @@ class _Judged:
             return twin
         found = lenient if wanted.strictness == "strict" else strict if not lenient else []
         others = [span for span in found if not any(start <= span[0] and span[1] <= end for start, end in own)]
-        return others[0] if others and fitting and not is_pinned_away(self.stands, others[0]) else None
+        is_said = bool(others and fitting)
+        if not others and wanted.strictness == "strict":
+            others = self._loose_line()
+            is_said = bool(others)
+        return others[0] if is_said and not is_pinned_away(self.stands, others[0]) else None
+
+    def _loose_line(self) -> list[Span]:
+        """The words for a looser measure that lead the line of a number: "Complete and incomplete 53"."""
+        at = self.stands.token.start
+        start = self.text.rfind("\n", 0, at) + 1
+        start += len(self.text[start:at]) - len(self.text[start:at].lstrip())
+        found = LENIENT.match(self.text, start, at) if start and not self.said.own else None
+        return [found.span()] if found is not None and not any(map(str.isdigit, self.text[found.end() : at])) else []
 
     def _only_begun(self, fitting: Sequence[EventMention]) -> Span | None:
         """Where "healing" stands in "84 were healed, 11 were healing": of these no healing is complete."""

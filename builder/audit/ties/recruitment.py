@@ -62,7 +62,8 @@ class Years(NamedTuple):
     text: str
     years: tuple[str, str]
     says: str
-    """recruited, others (who were recruited and are not the study's own), else, or "" where the clause says neither."""
+    """recruited, others (who were recruited and are not the study's own), done (examinations, which may be those of
+    the treatment), else, or "" where the clause says none of these."""
 
 
 def find_recruitment(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
@@ -117,6 +118,7 @@ def _printed(passage: Passage) -> Iterator[Years]:
         says = "others" if says and _OF_OTHERS(text[max(begin, before) : min(end, behind)]) else says
         if _ELSE.search(clause):
             says = "else" if not says or _nearer(clause, match.start() - begin) else says
+            says = "done" if says == "recruited" and _is_done(clause, match.start() - begin) else says
         yield Years(passage, collapsed(match[0]), (match[1], match[2]), says)
 
 
@@ -126,3 +128,17 @@ def _nearer(clause: str, at: int) -> bool:
     recruits = [match.end() for match in _RECRUITS.finditer(before)]
     others = [match.end() for match in _ELSE.finditer(before)]
     return max(others, default=-1) >= max(recruits, default=0)
+
+
+_DONE = late(
+    r"\s+(?:was|were|had been|have been|being)\s+(?:then\s+|also\s+)?"
+    r"(?:carried out|performed|done|taken|collected|made|undertaken)\b(?P<more>[^,;]*)",
+    re.IGNORECASE,
+).match
+
+
+def _is_done(clause: str, at: int) -> bool:
+    """Whether what was done in these years is no recruitment: "the follow-up examinations were carried out"."""
+    words = list(_ELSE.finditer(clause, 0, at))
+    done = _DONE(clause, words[-1].end()) if words else None
+    return done is not None and _RECRUITS.search(done["more"]) is None

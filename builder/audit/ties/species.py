@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from ...numerals import Lexicon
 from ...reading.report_model import Passage, Source, Study
 from ..asking import collapsed
-from ..printed.species import About, about
+from ..printed.species import About, about, names_animals
 from .tie import Known, Stands, Ties
 
 RULES = {
@@ -35,7 +35,7 @@ def find_species(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     for passage, said in _found(standing, ties):
         if said.species == species:
             break
-        if species == "human" or said.species == "human":
+        if "human" in (species, said.species) or (said.species == "bench" and _is_of_no_animal(passage, said, ties)):
             words = collapsed(passage.text[said.start : said.end])
             ties.ask_at(
                 standing[0].row.position, "passage-of-another-species", words, passage,
@@ -44,6 +44,14 @@ def find_species(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
                 f"species: {said.species}",
             )  # fmt: skip
             break
+
+
+def _is_of_no_animal(passage: Passage, said: About, ties: Ties) -> bool:
+    """Whether what lay on a bench came from people, or from nobody: the report names no animal. What was taken from
+    animals is embedded and mounted too."""
+    sentence = passage.text[slice(*said.sentence)].lower()
+    is_plain = "human" in sentence or "vitro" in sentence
+    return is_plain and not any(names_animals(each.text) for each in ties.source.passages)
 
 
 _OF_OTHER_WORK = ("introduction", "discussion", "conclusion", "letter")

@@ -42,6 +42,7 @@ WRONG: list[Case] = [
     ("lost", "{3 of 47} teeth had a root fracture"),
     ("pain", "Pain, swelling and fever occurred in 12 of 47, {8 of 47} and 2 of 47 patients"),
     ("healed", "{39 of 47} teeth were healed or healing"),
+    ("healed", "Complete healing 30\n Incomplete healing 9\n Complete and incomplete {39}\n Teeth seen 47"),
     ("healed", "Healed and improved: {39 of 47} teeth"),
     ("healed", "Complete or incomplete healing was seen in {39 of 47} teeth"),
     ("healed", "{8 of 47} showed incomplete healing"),
@@ -201,6 +202,7 @@ WRONG: list[Case] = [
 ]
 
 RIGHT: list[Case] = [
+    ("healed", "Complete healing {30}\n Incomplete healing 9\n Complete and incomplete 39\n Teeth seen 47"),
     ("vital", "Pulps remained vital in {39 of 47} teeth; the others became necrotic."),
     ("lost", "Loss of the replanted tooth was recorded in {8 of 47} cases."),
     ("pain", "Of 47 necrotic teeth {8 of 47} were painful."),

@@ -28,6 +28,7 @@ def study(years: str) -> str:
         "From 2001 to 2005, 32 teeth were treated. Implants placed from 2012 to 2016 served for comparison.",
         "The control cohort was treated from 2012 to 2016, the study cohort from 2001 to 2005.",
         "A derivation sample was enrolled 2001 to 2005; an external validation sample was enrolled 2012 to 2016.",
+        "All who received a graft between 2001 and 2005 were eligible; the examinations were carried out 2012 to 2016.",
         "Charts of patients treated 2001 to 2005 were abstracted from 2012 to 2016.",
         "Patients attending from 2001 to 2005 took part. Data were entered and cleaned from 2012 to 2016.",
     ],
@@ -41,6 +42,8 @@ def test_other_years_than_those_of_recruitment_are_asked_about(open_problems: As
     "passage",
     [
         "Patients were recruited from 2012 to 2016.",
+        "The films were taken from 2012 to 2016.",
+        "Examinations and treatments were carried out from 2012 to 2016.",
         "Cases were treated from 2014 to 2016, historical controls from 2012 to 2013; all are analysed.",
         "The first half of the patients was treated from 2012 to 2014, the second from 2014 to 2016.",
         "The controls and the cases were treated from 2012 to 2016.",

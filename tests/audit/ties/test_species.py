@@ -73,3 +73,15 @@ def test_another_passage_of_the_report_tells_it_too(open_problems: Asked) -> Non
 def test_a_figure_taken_over_from_another_report_is_its_own(open_problems: Asked) -> None:
     found = open_problems("26 of 32 teeth in six dogs healed", f"{CLAIM}\nquotes: other/c")
     assert [problem.rule for problem in found] == ["source-unknown"]
+
+
+def test_human_specimens_on_a_bench_are_no_animals(open_problems: Asked) -> None:
+    animals = "- {id: s, species: animal, design: experiment}\n"
+    bench = animals.replace("animal,", "bench,")
+    passage = "Forty extracted human premolars were mounted in resin blocks. 26 of 32 teeth leaked in vitro"
+    assert [each.rule for each in open_problems(passage, CLAIM, animals)] == ["passage-of-another-species"]
+    assert open_problems(passage, CLAIM, bench) == []
+    of_dogs = "Teeth of six dogs were embedded in resin blocks and cut in vitro. 26 of 32 teeth healed"
+    assert open_problems(of_dogs, CLAIM, animals) == []
+    unnamed = "The teeth were embedded in resin blocks and cut. 26 of 32 teeth healed"
+    assert open_problems(unnamed, CLAIM, animals) == []

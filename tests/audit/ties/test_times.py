@@ -275,3 +275,23 @@ def test_ages_are_no_ends_and_no_median_of_a_follow_up(open_problems: Asked, pas
     assert {each.rule for each in found} == {"time-of-something-else"}
     right = block.replace("12 years", "24 months").replace("60 years", "72 months").replace("43 years", "31 months")
     assert open_problems(text, "events: 39\ntotal: 47\n" + follow_up.format(right), files=FILES) == []
+
+
+TESTED = (
+    "Teeth | MTA | calcium hydroxide | P\n Healed 6 months, n/N | 39/47 | 20/45 | .02\n"
+    " Healed 24 months, n/N | 40/47 | 35/45 | .35",
+    "Healing at 6 months: MTA 39/47, calcium hydroxide 20/45 (P = .02). Healing at 24 months: MTA 40/47, calcium "
+    "hydroxide 35/45 (P = .35).",
+)
+
+
+@pytest.mark.parametrize("passage", TESTED)
+def test_a_p_value_of_another_time_is_asked_about(open_problems: Asked, passage: str) -> None:
+    claim = (
+        "factor: material\nknown_at: during\nreference: calcium hydroxide\n"
+        "test: {{between: [MTA, calcium hydroxide], p: {}, method: not reported}}\n"
+        "follow_up: {{from: treatment, timing: at, at: {}, tolerance: not reported}}\n"
+    )
+    for p, own, other in ((".02", "6 months", "24 months"), (".35", "24 months", "6 months")):
+        assert open_problems(passage, claim.format(p, own), files=FILES) == []
+        assert {each.rule for each in open_problems(passage, claim.format(p, other), files=FILES)} == {"other-time"}

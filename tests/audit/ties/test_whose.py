@@ -291,3 +291,22 @@ def test_level_that_is_called_pp_is_no_analysis(audited: Callable[..., Audit], r
     assert [problem.rule for problem in audited(made).problems] == ["result-of-other-analysis"]
     made["vocabulary.yaml"] = made["vocabulary.yaml"].replace("title: MTA}", "title: MTA, synonyms: [PP]}")
     assert not audited(made).problems
+
+
+RATIOS = (
+    "The odds ratio of healing (MTA against hydroxide) was 1.55 (95% CI 0.90 to 2.67) by intention to treat and 2.10 "
+    "(95% CI 1.09 to 4.05) per protocol, 31 teeth having been left out of the latter."
+)
+
+
+def test_a_ratio_of_another_analysis_is_asked_about(rules_of: Callable[..., list[str]]):
+    claim = (
+        "id: a\nquestion: hole\noutcome: healed\nfactor: material\nknown_at: during\nreference: hydroxide\n"
+        "contrast: {{measure: odds ratio, value: {}, interval: {}, level: MTA, reference: hydroxide, event: healing, "
+        "event_is: good, adjusted_for: not reported}}\ngiven: {}\nwhere: p. 1\nfollow_up: not reported\n"
+    )
+    by_intention, by_protocol = ("1.55", "0.90 to 2.67"), ("2.10", "1.09 to 4.05")
+    assert rules_of(RATIOS, claim.format(*by_intention, "by intention to treat")) == []
+    assert rules_of(RATIOS, claim.format(*by_protocol, "per protocol")) == []
+    for number, words in ((by_intention, "per protocol"), (by_protocol, "by intention to treat")):
+        assert rules_of(RATIOS, claim.format(*number, words)) == ["result-of-other-analysis"]
