@@ -10,7 +10,6 @@ from typing import NamedTuple
 from ...numerals import Token
 from ...numerals.late import late
 from .clauses import Span
-from .comparisons import may_be_ratio
 from .other_works import work_of
 from .passing_words import adjusters_in
 from .sentences import Layout, layout_of
@@ -292,7 +291,8 @@ class Whose:
 
     def _figures(self, start: int, end: int) -> bool:
         return any(
-            start <= each.start < end and (each.kind in ("count", "percent") or may_be_ratio(each))
+            start <= each.start < end
+            and (each.kind in ("count", "percent", "ratio") or (each.kind == "number" and each.decimals > 0))
             for each in self.tokens
         )
 

@@ -157,7 +157,7 @@ class _Judged:
             if worst is not None:
                 self._ask(ties, worst, self._against(worst))
                 return
-        marks = self._of_other_strictness(fitting)
+        marks = self._of_other_strictness(fitting) or self._loose_line()
         if marks is not None:
             self._ask_strictness(ties, marks)
             return
@@ -234,19 +234,19 @@ class _Judged:
             return twin
         found = lenient if wanted.strictness == "strict" else strict if not lenient else []
         others = [span for span in found if not any(start <= span[0] and span[1] <= end for start, end in own)]
-        is_said = bool(others and fitting)
-        if not others and wanted.strictness == "strict":
-            others = self._loose_line()
-            is_said = bool(others)
-        return others[0] if is_said and not is_pinned_away(self.stands, others[0]) else None
+        return others[0] if others and fitting and not is_pinned_away(self.stands, others[0]) else None
 
-    def _loose_line(self) -> list[Span]:
+    def _loose_line(self) -> Span | None:
         """The words for a looser measure that lead the line of a number: "Complete and incomplete 53"."""
         at = self.stands.token.start
         start = self.text.rfind("\n", 0, at) + 1
+        if not start or self.said.own or self.wanted.strictness != "strict":
+            return None
         start += len(self.text[start:at]) - len(self.text[start:at].lstrip())
-        found = LENIENT.match(self.text, start, at) if start and not self.said.own else None
-        return [found.span()] if found is not None and not any(map(str.isdigit, self.text[found.end() : at])) else []
+        found = LENIENT.match(self.text, start, at)
+        if found is None or any(map(str.isdigit, self.text[found.end() : at])):
+            return None
+        return None if is_pinned_away(self.stands, found.span()) else found.span()
 
     def _only_begun(self, fitting: Sequence[EventMention]) -> Span | None:
         """Where "healing" stands in "84 were healed, 11 were healing": of these no healing is complete."""

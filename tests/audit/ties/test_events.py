@@ -42,7 +42,6 @@ WRONG: list[Case] = [
     ("lost", "{3 of 47} teeth had a root fracture"),
     ("pain", "Pain, swelling and fever occurred in 12 of 47, {8 of 47} and 2 of 47 patients"),
     ("healed", "{39 of 47} teeth were healed or healing"),
-    ("healed", "Complete healing 30\n Incomplete healing 9\n Complete and incomplete {39}\n Teeth seen 47"),
     ("healed", "Healed and improved: {39 of 47} teeth"),
     ("healed", "Complete or incomplete healing was seen in {39 of 47} teeth"),
     ("healed", "{8 of 47} showed incomplete healing"),
@@ -202,7 +201,6 @@ WRONG: list[Case] = [
 ]
 
 RIGHT: list[Case] = [
-    ("healed", "Complete healing {30}\n Incomplete healing 9\n Complete and incomplete 39\n Teeth seen 47"),
     ("vital", "Pulps remained vital in {39 of 47} teeth; the others became necrotic."),
     ("lost", "Loss of the replanted tooth was recorded in {8 of 47} cases."),
     ("pain", "Of 47 necrotic teeth {8 of 47} were painful."),
@@ -408,3 +406,11 @@ def test_word_that_no_outcome_has_is_offered_as_a_synonym(open_problems: Callabl
     (found,) = open_problems("39 of 47 teeth were vital.", "events: 39\ntotal: 47")
     assert found.rule == "event-other"
     assert "give them to it in vocabulary.yaml:\nsynonyms: [vital]" in found.hint
+
+
+def test_a_line_of_complete_and_incomplete_together_is_no_strict_outcome(
+    open_problems: Callable[..., list[Problem]],
+) -> None:
+    passage = "Complete healing 30\nIncomplete healing 9\nComplete and incomplete 39\nTeeth seen 47"
+    assert [each.rule for each in open_problems(passage, "events: 39\ntotal: 47")] == ["event-strictness"]
+    assert open_problems(passage, "events: 30\ntotal: 47") == []
