@@ -145,10 +145,19 @@ def _computed_names() -> tuple[Block, ...]:
     return (
         Paragraph(
             line(
-                "In the words of a question or of a page a figure is named, never typed. $key/claim prints the full "
-                "statement: n of N, when, and how it was counted; $key/claim/level does so for one level. The results "
-                "below are computed; put ids in place of question and factor. One that is refused prints “not pooled” "
-                "and why. Two dollar signs print one."
+                "In the words of a question or of a page a figure is named, never typed. $key/claim prints n of N and "
+                "per cent; $key/claim/level does so for one level, and a field such as $key/claim/estimate/value one "
+                "number, so that a sentence can say what it is a share of. When it was seen, by which definition, its "
+                "interval and how sure stand in a line below the sentence by themselves. The results below are "
+                "computed; put ids in place of question and factor. One that is refused prints “not pooled” and why. "
+                "Two dollar signs print one."
+            )
+        ),
+        Paragraph(
+            line(
+                "A tired reader takes in forty words and two numbers a sentence. ",
+                Link("upkeep/#long-sentences", ("Upkeep lists the sentences",)),
+                " that have more; no check asks.",
             )
         ),
         Table(line("All computed results that have a name"), header, tuple(rows), "Computed results by name", "names"),

@@ -134,3 +134,14 @@ def test_page_of_an_empty_guide_is_whole() -> None:
     page = upkeep_page(catalogue_of({}), nothing_named)
     assert "No question has been written yet." in html_of(page)
     assert "contact not set by this programme" in html_of(page)
+
+
+def test_a_sentence_that_is_long_to_hear_is_listed_with_what_its_number_counts() -> None:
+    long = "answer: Most were healed ($marlow2019/all) " + "and so on " * 14 + "to the end.\n"
+    text = section(MARLOW | {"questions/hole.yaml": QUESTION + long}, "long-sentences")
+    assert text.startswith(
+        'id="long-sentences">Sentences that are long to hear There is a hole, answer, over forty words: '
+    )
+    assert "Most were healed (39 of 47) and so on" in text
+    assert "39 of 47 teeth (95% CI 70% to 91%, computed): healed, counted strictly, when is not reported" in text
+    assert "No sentence is longer than forty words or has more than two numbers." in section(MARLOW, "long-sentences")
