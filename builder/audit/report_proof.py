@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import cached_property
 from typing import NamedTuple
@@ -252,8 +253,12 @@ class _Proving:
     def _is_said_in_words(self, row: Quoted, place: Reading, scope: Scope) -> bool:
         """Whether the number of a level is a word of its name, and the passage has this name or another one of the
         level: "single-visit" for "one visit". Such a number is no figure, for nothing was measured."""
-        if row.role.kind != "bound" or any(letter.isdigit() for letter in row.typed):
+        if row.role.kind != "bound":
             return False
+        if any(letter.isdigit() for letter in row.typed):  # "0-5" is "up to 5 mm"
+            from_none = re.compile(rf"0\s*(?:[-–—]|to)\s*{row.value}\b")
+            named = (mention for mention in place.mentions(scope.names) if mention.key == row.typed)
+            return any(from_none.match(place.passage.text, mention.start) for mention in named)
         claim = scope.claim
         factor = None
         if self.declared is not None and claim is not None and claim.factor is not None:

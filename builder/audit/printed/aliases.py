@@ -12,7 +12,8 @@ from .wordings import Mention, Names, says_no
 _SHORT = late(r"\s*[(\[]\s*(?P<short>[A-Z][A-Za-z0-9-]{1,7})\s*[)\],;]")
 _LABEL = late(r"\b(?:group|arm|cohort)\s+(?P<label>[A-Z]|\d|I{1,3}|IV)\b", re.IGNORECASE)
 _BARE_LABEL = late(
-    r"\b(?:in|of|for|from|than|versus|and|with)\s+(?P<label>[B-HJ-Z]|A(?=\s*(?:[,.;:)(]|and\b|versus\b)))(?![\w-])"
+    r"(?:\b(?:in|of|for|from|than|versus|and|with)\s+|[:,;(|\n]\s*(?=[A-HJ-Z]\s*[:=(|]?\s*\d))"
+    r"(?P<label>[B-HJ-Z]|A(?=\s*(?:[,.;:)(|=\d]|and\b|versus\b)))(?![\w-])"
 )
 """ "26 in A and 37 in B", where the passage says before what group A and group B are."""
 _BETWEEN = late(

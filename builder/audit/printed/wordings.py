@@ -156,6 +156,15 @@ def _elided(names: Names) -> tuple[tuple[str, str, str], ...]:
 
 _STEM = 4
 _SMALL = frozenset({"with", "without", "under", "over", "from", "more", "less", "after", "before", "than", "never"})
+
+
+def _is_joined(inside: str, end: int, stem: str) -> bool:
+    """ "Between one and two visits"."""
+    found = _match_joined(inside, end)
+    return found is not None and inside.startswith(stem, found.end())
+
+
+_match_joined = re.compile(r" ?(?:and|or|versus|vs) [a-z]+ ").match
 _ends_in_preposition = re.compile(r"\b(?:after|than|versus|vs|against|with|for) $").search
 """ "3 of 148 after two", where one visit was named before."""
 _match_elided = re.compile(
@@ -174,6 +183,7 @@ def _first_words(plain: Plain, stem: str, first: str, key: str, taken: list[Ment
         end = start + len(first)
         is_whole = (start == 0 or not inside[start - 1].isalnum()) and not inside[end : end + 1].isalnum()
         is_led = first not in COUNTING or _ends_in_preposition(inside[max(start - 12, 0) : start]) is not None
+        is_led = is_led or _is_joined(inside, end, stem)
         if is_whole and is_led and _match_elided(inside, end):
             low, high = plain.place(start), plain.place(end - 1) + 1
             if not any(mention.start < high and low < mention.end for mention in taken):
@@ -220,6 +230,9 @@ def _forms(wording: str) -> Iterator[str]:
         return
     bare = _ARTICLES.sub("", plain)
     yield from _SEXES.get(plain, ())
+    count, blank, counted = plain.partition(" ")
+    if blank and count in _IN_DIGITS:
+        yield f"{_IN_DIGITS[count]} {counted.removesuffix('s')}"
     for denial, same in (("without ", "no "), ("no ", "without ")):
         if bare.startswith(denial):
             rest = bare.removeprefix(denial)
@@ -236,6 +249,7 @@ def _forms(wording: str) -> Iterator[str]:
                 yield form[: -len(end)] + other
 
 
+_IN_DIGITS = {"one": 1, "single": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _WOMEN, _MEN = ("women", "woman", "females", "female"), ("men", "man", "males", "male")
 _SEXES = {word: words for words in (_WOMEN, _MEN) for word in words}
 _ALIKE = (("ary", "a"), ("ular", "le"), ("itic", "itis"), ("otic", "osis"), ("etic", "etes"))
@@ -255,7 +269,8 @@ def _bounds_in(bounded: Sequence[tuple[Bounds, int, int]], name: Name) -> list[M
     return [
         Mention(start, end, name.key)
         for bounds, start, end in bounded
-        if bounds[:2] == sought[:2] and bounds.unit in (sought.unit, "none")
+        if (bounds.low or None, bounds.high) == (sought.low or None, sought.high)
+        and bounds.unit in (sought.unit, "none")
     ]
 
 

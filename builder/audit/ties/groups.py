@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from ...numerals import Token
-from ...numerals.late import holds_any
+from ...numerals.late import holds_any, late
 from ...reading.report_model import Claim
 from ...reading.values import Number, Words
 from ..asking import in_yaml
@@ -242,11 +243,19 @@ def _beside_a_whole(stands: Stands, own: _Own, ties: Ties) -> Iterator[_Part]:
     if part is None or claim is None or claim.factor is not None or claim.levels or is_pinned_away(stands, part.words):
         return
     words = stands.printed(part.words)
+    if _leaves_out_unseen(stands.reading.passage.text, part.words[0]):
+        return
     is_its = type(claim.total) is Number and claim.total.value in part.totals
     if is_its and not own.says(words, *part.content):
         yield _Part(words, "", "")
 
 
+_leaves_out_unseen = late(
+    r"(?:excluding|leaving out|without counting)\b[^.;,\d]{0,40}\b"
+    r"(?:lost|drop-?outs?|missing|withdrawn|unseen|not seen)\b",
+    re.IGNORECASE,
+).match
+""" "Excluding eyes lost to follow-up": all that were seen."""
 _SHORT = 5
 """Letters of a word that says nothing of whom a figure is."""
 

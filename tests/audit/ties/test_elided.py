@@ -116,3 +116,47 @@ def test_one_size_over_a_table_is_that_of_each_column(open_problems: Asked) -> N
     )
     typed = f"factor: material\nknown_at: during\nreference: calcium hydroxide\nunit: points\nlevels:{rows}\n"
     assert open_problems(table, typed, files=OURS) == []
+
+
+VISITS = FILES["vocabulary.yaml"].replace(
+    "outcomes:\n",
+    "  visits: {title: Visits, role: treatment, levels: [{id: a, title: one visit, synonyms: [single visit]}, "
+    "{id: b, title: two visits, synonyms: [multiple visits]}]}\noutcomes:\n",
+)
+OF_VISITS = [("one visit", "39", "47"), ("two visits", "30", "45")]
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "Single- and multiple-visit treatment healed in 39 of 47 and 30 of 45 teeth.",
+        "1-visit: 39/47 healed; 2-visit: 30/45 healed.",
+        "Healed after one visit 39 of 47, after two 30 of 45.",
+    ],
+)
+def test_numbers_of_visits_are_names(open_problems: Asked, passage: str) -> None:
+    files = {"vocabulary.yaml": VISITS}
+    assert open_problems(passage, claim("visits", *OF_VISITS), files=files) == []
+    problems = open_problems(passage, claim("visits", *swapped(OF_VISITS)), files=files)
+    assert "other-level" in {problem.rule for problem in problems}
+
+
+@pytest.mark.parametrize(
+    ("factor", "levels", "passage"),
+    [
+        (
+            "size", [("up to 3 mm", "39", "47"), ("over 3 mm", "30", "45")],
+            "Size (mm)   n    Healed\n0-3   47   39\n>3   45   30",
+        ),
+        (
+            "material", [("MTA", "39", "47"), ("calcium hydroxide", "30", "45")],
+            "Teeth were in group A (MTA) or group B (calcium hydroxide). Healed at one year: A 39/47, B 30/45.",
+        ),
+    ],
+)  # fmt: skip
+def test_ranges_from_none_and_bare_labels_are_names(
+    open_problems: Asked, factor: str, levels: list[tuple[str, str, str]], passage: str
+) -> None:
+    assert open_problems(passage, claim(factor, *levels), files=FILES) == []
+    problems = open_problems(passage, claim(factor, *swapped(levels)), files=FILES)
+    assert "other-level" in {problem.rule for problem in problems}
