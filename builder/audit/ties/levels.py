@@ -165,6 +165,7 @@ def _find_within(level: str, names: Names, standing: Sequence[Stands], ties: Tie
     """The numbers of a subgroup: no other subgroup's words may hold them, nor those of all."""
     if len(names) < 2:
         return
+    of_wholes: dict[int, dict[int, Span]] = {}
     for stands in standing:
         if stands.row.role.shares == "bound" or stands.row.role.kind not in ("count", "percent", "ratio"):
             continue
@@ -174,13 +175,14 @@ def _find_within(level: str, names: Names, standing: Sequence[Stands], ties: Tie
             ties.tie(stands, "group", level, owner.by, *owner.words)
         elif owner is not None and owner.is_sure and owner.key and stands.row.role.kind != "ratio":
             _ask_other(stands, owner, level, ties)
-        elif reading.mentions(names):
-            mentions = reading.mentions(names)
-            of_all = figures_of_wholes(
-                reading.passage.text, reading.tokens, reading.table, reading.lexicon, mentions, level
-            )
-            if stands.at in of_all:
-                _ask_of_all(stands, of_all[stands.at], level, ties)
+        elif mentions := reading.mentions(names):
+            if id(reading) not in of_wholes:  # asked once a passage
+                of_wholes[id(reading)] = figures_of_wholes(
+                    reading.passage.text, reading.tokens, reading.table, reading.lexicon, mentions, level
+                )
+            words = of_wholes[id(reading)].get(stands.at)
+            if words is not None:
+                _ask_of_all(stands, words, level, ties)
 
 
 def _ask_of_all(stands: Stands, words: Span, level: str, ties: Ties) -> None:
