@@ -95,12 +95,19 @@ def _point(plot: TimePlot, point: TimePoint) -> str:
 
 
 def _bracket(plot: TimePlot, bracket: TimeBracket, place: Place) -> str:
-    """A bracket from the lowest to the highest share, open towards its words."""
+    """A bracket from the lowest to the highest share; its words stand below all that lies near it."""
     low, high = float(_y(bracket.low)) + 3, float(_y(bracket.high)) - 3
     is_before = _at(plot, bracket.at) > 70
     out = -6 if is_before else 6
-    said = line_svg(bracket.label, place, 2 * out, (low + high) / 2 + 4, is_before=is_before)
+    marks = [*plot.points, *(point for steps in plot.steps for point in steps.points)]
+    near = [point for point in marks if abs(_at(plot, point.at) - _at(plot, bracket.at)) < _NEAR]
+    lowest = min([bracket.low, *(point.share if point.low is None else point.low for point in near)])
+    said = line_svg(bracket.label, place, 0, float(_y(lowest)) + 17, is_before=is_before)
     return f'<svg x="{_x(plot, bracket.at)}"><path class="beyond" d="M{out} {high:g}H0V{low:g}H{out}"/>{said}</svg>'
+
+
+# As wide as the words beside a bracket, in per cent of the narrowest drawing.
+_NEAR = 30
 
 
 def _steps(plot: TimePlot, steps: TimeSteps, place: Place) -> str:

@@ -84,6 +84,16 @@ def test_a_share_when_last_seen_is_drawn_below_the_axis() -> None:
     assert float(span.attrib["y1"]) > float(axis.attrib["y1"])
 
 
+def test_the_words_of_a_bracket_stand_below_what_lies_near_it() -> None:
+    near = PLOT._replace(points=(TimePoint(30, 60, 40, 80),), steps=())
+    root = drawn(near)
+    text = next(part for part in root.iter(f"{SVG}text") if part.text == "47" and part.attrib["class"] == "figure")
+    low = max(
+        float(part.attrib["y1"]) for part in root.iter(f"{SVG}line") if part.attrib.get("x1") == part.attrib["x2"]
+    )
+    assert float(text.attrib["y"]) > low
+
+
 def test_words_beside_a_late_mark_stand_before_it() -> None:
     late = PLOT.brackets[0]._replace(at=80)
     text = next(part for part in drawn(PLOT._replace(brackets=(late,))).iter(f"{SVG}text") if part.text == "47")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from ...reading.model import Pairs, Question
 from ...reading.slugs import slug
@@ -11,18 +12,19 @@ from ..findings.direction import sides_of
 from ..findings.findings import Catalogue, Finding, StudyFacts
 from ..findings.report_relations import relations
 from ..numbers.pooling import not_pooled_line
-from ..saying.labels import digits_as_letters
+from ..saying.labels import digits_as_letters, without_digits
 from ..saying.reversals import replaced_by_estimate, reversal_line, reversals
 from ..saying.review_date import review_due
 from ..saying.source_reference import reference_text, source_link, standing_of
 from ..sections.by_chance import by_chance
+from ..sections.closed import closed
 from ..sections.pairs_table import pairs_table
 from ..sentences.advice import ratified_line
 from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
     Blocks,
-    Filter,
+    Details,
     Items,
     Line,
     Link,
@@ -36,7 +38,7 @@ from ..values.document import (
     line,
     typed,
 )
-from .conference_studies import findings_table, group_title, studies_table
+from .conference_studies import findings_rows, group_title, studies_rows
 
 _NUMBERS = ("rate", "measured", "estimate", "words", "contrast", "pooled", "test")
 
@@ -45,14 +47,13 @@ def conference_page(catalogue: Catalogue, question: Question, named: NamedResult
     """Everything this guide holds about a question, study by study; withdrawn reports as a reference alone."""
     findings = catalogue.of_question(question.id)
     standing = [item for item in findings if not item.is_withdrawn]
-    blocks: list[Block] = [_about(catalogue, question)]
+    blocks: list[Block] = [_about(catalogue, question), _take_along(catalogue, question)]
     blocks.extend(_people(catalogue, question, standing))
-    blocks.extend(_not_people(catalogue, question, standing))
-    blocks.extend(_pairs(catalogue, standing))
-    blocks.append(_same_people(catalogue, standing))
-    blocks.append(_pooled_or_not(catalogue, question, standing))
-    blocks.append(_references(catalogue, question, findings))
-    blocks.append(_how_to_cite(catalogue, question))
+    behind: list[Block] = [*_not_people(catalogue, question, standing), *_pairs(catalogue, standing)]
+    behind.append(_same_people(catalogue, standing))
+    behind.append(_pooled_or_not(catalogue, question, standing))
+    behind.append(_references(catalogue, findings))
+    blocks.extend(closed(behind))
     return Page(
         address=f"{question.id}/conference/",
         kind="conference",
@@ -78,6 +79,19 @@ def _about(catalogue: Catalogue, question: Question) -> Paragraph:
     )  # fmt: skip
 
 
+def _take_along(catalogue: Catalogue, question: Question) -> Section:
+    """The files first: whoever prepares an evening takes them and reads on later."""
+    files = Items(
+        (
+            line(Link("data/sources.bib", ("All sources, as BibTeX",))),
+            line(Link("data/claims.csv", ("All claims with their figures, as a table",))),
+            line(Link("data/", ("Everything else to take away",))),
+        ),
+        kind="ways-on",
+    )
+    return Section("Take along", "take-along", (files, *closed([_how_to_cite(catalogue, question)])))
+
+
 def _is_people(finding: Finding) -> bool:
     return all(facts.species in ("human", "") for facts in finding.studies)
 
@@ -96,21 +110,12 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
         Section("Studies in people", "studies", (_studies(catalogue, members, "Studies in people"),)),
     ]
     many = catalogue.main_unit(question.id).many
-    titles = tuple(dict.fromkeys(group_title(catalogue, item.factor) for item in shown))
-    inner: list[Block] = []
-    if len(titles) > 1:
-        inner.append(Filter("Rows about", titles))
-    # Success and survival never share a column.
-    kept = [item for item in shown if item.outcome.construct.text == "survival"]
-    others = [item for item in shown if item.outcome.construct.text != "survival"]
-    if others:
-        inner.append(findings_table(catalogue, question, others, "Findings in people"))
-    if kept:
-        inner.append(findings_table(catalogue, question, kept, f"{many.capitalize()} kept"))
+    inner: list[Block] = list(_by_factor(catalogue, question, shown))
     held = {item.base for item in shown}
     back = [item for item in reversals(catalogue, question.id, shown) if item.base not in held]
     if back:
-        inner.append(Items(tuple(reversal_line(catalogue, item) for item in back), kind="reversals"))
+        rows = Items(tuple(reversal_line(catalogue, item) for item in back), kind="reversals")
+        inner.append(Details("Early is not lasting: what these studies found later", (rows,), "part"))
     if given_way:
         names = joined([line(source_link(key, catalogue)) for key in dict.fromkeys(item.key for item in given_way)])
         inner.append(
@@ -133,6 +138,26 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
     return tuple(out)
 
 
+def _by_factor(catalogue: Catalogue, question: Question, shown: list[Finding]) -> Iterator[Block]:
+    """One closed list a factor, those of all units first, then as the question has them."""
+    many = catalogue.main_unit(question.id).many
+    order = {word.text: index for index, word in enumerate(question.factors, start=1)}
+    factors = dict.fromkeys(item.factor for item in shown)
+    for factor in sorted(factors, key=lambda name: order.get(name, len(order) + 1) if name else 0):
+        title = group_title(catalogue, factor)
+        mine = [item for item in shown if item.factor == factor]
+        # Success and survival never share a column.
+        kept = [item for item in mine if item.outcome.construct.text == "survival"]
+        others = [item for item in mine if item.outcome.construct.text != "survival"]
+        lists = (
+            findings_rows(catalogue, question, found, without_digits(f"{name}: {title}"))
+            for found, name in ((others, "Findings"), (kept, f"{many.capitalize()} kept"))
+            if found
+        )
+        way = [Paragraph(line(Link(f"{question.id}/{factor}/", ("Compared, with how sure",))))] if factor else []
+        yield Details(title, (*lists, *way), "part", anchor=f"found-{factor or 'all'}")
+
+
 def _is_shown_elsewhere(finding: Finding) -> bool:
     """A total that only grades share, which the page of the report holds; a review's ratio, told as a ratio already."""
     if finding.kind == "pooled":
@@ -148,7 +173,7 @@ def _not_people(catalogue: Catalogue, question: Question, standing: list[Finding
     lead = Paragraph(line("Animals and the bench: they may explain, they do not count."), "lane")
     inner: list[Block] = [lead, _studies(catalogue, members, "Studies not in people")]
     if shown:
-        inner.append(findings_table(catalogue, question, shown, "Findings not in people"))
+        inner.append(findings_rows(catalogue, question, shown, "Findings not in people"))
     return (Section("Not people", "not-people", tuple(inner), "lane"),)
 
 
@@ -161,7 +186,7 @@ def _studies(catalogue: Catalogue, members: list[Finding], label: str) -> Block:
             keys = by_study.setdefault(facts.id, [])
             if item.key not in keys:
                 keys.append(item.key)
-    return studies_table(catalogue, [studies[name] for name in sorted(studies)], by_study, label)
+    return studies_rows(catalogue, [studies[name] for name in sorted(studies)], by_study, label)
 
 
 def _pairs(catalogue: Catalogue, standing: list[Finding]) -> Blocks:
@@ -248,15 +273,12 @@ def _pooled_or_not(catalogue: Catalogue, question: Question, standing: list[Find
     return Section("Pooled or not", "pooled", (Items(tuple(rows), kind="refusals"),))
 
 
-def _references(catalogue: Catalogue, question: Question, findings: list[Finding]) -> Section:
+def _references(catalogue: Catalogue, findings: list[Finding]) -> Section:
     """Every report in full; a withdrawn one with its notice and nothing else."""
     keys = sorted({item.key for item in findings})
     kept = [key for key in keys if catalogue.standing(key) != "retracted"]
     gone = [key for key in keys if catalogue.standing(key) == "retracted"]
-    blocks: list[Block] = [
-        Paragraph(line("BibTeX of all reports: ", Link("data/sources.bib", ("the sources as a file",)),
-                       "; claims with their figures: ", Link("data/claims.csv", ("the claims as a table",)), "."))
-    ]  # fmt: skip
+    blocks: list[Block] = []
     if kept:
         blocks.append(Items(tuple(_reference(catalogue, key) for key in kept), kind="references"))
     if gone:

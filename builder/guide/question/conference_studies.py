@@ -1,4 +1,4 @@
-"""Studies and findings of one question as tables to take to a case discussion; people, animals and the bench apart."""
+"""Studies and findings of one question as lists to take to a case discussion; people, animals and the bench apart."""
 
 from __future__ import annotations
 
@@ -7,34 +7,48 @@ from ...reading.values import Missing, Words
 from ..findings.comparable import has_original_in_guide
 from ..findings.direction import side_of_row
 from ..findings.findings import Catalogue, Finding, StudyFacts, unit_of
+from ..saying.short_words import short_timing
 from ..saying.source_passages import readers_line
 from ..saying.source_reference import source_link, standing_of
 from ..saying.titles import factor_title
 from ..saying.wording import definition, field_words, main_part, n_of_n, timing
 from ..sections.one_study import which_way
-from ..values.document import Line, Link, Table, joined, line, typed
+from ..sections.study_rows import report_marks, row_name, told
+from ..values.document import Line, Link, joined, line, typed
+from ..values.drawings import StudyRow, StudyRows
 
 ALL = "all of them"
 
 
-def studies_table(catalogue: Catalogue, studies: list[StudyFacts], by_study: dict[str, list[str]], label: str) -> Table:
-    """One row a study: design, whom, where, and each report of it with who read it and how it stands.
+def studies_rows(
+    catalogue: Catalogue, studies: list[StudyFacts], by_study: dict[str, list[str]], label: str
+) -> StudyRows:
+    """One row a study: its design; a tap opens whom, where, and each report of it with who read it and how it stands.
 
     by_study: keys of the reports of each study that this question uses.
     """
-    header = (line("Study"), line("Design"), line("Whom and where"), line("Reports, read and standing"))
     rows = []
     for facts in studies:
-        reports = [_report_line(catalogue, key) for key in by_study.get(facts.id, [])]
-        rows.append(
+        keys = by_study.get(facts.id, [])
+        also = joined([line(source_link(key, catalogue)) for key in keys[1:]], ", ")
+        opened = told(
             (
-                line(typed(facts.id, "identifier")),
-                _design(facts),
-                whom_and_where(catalogue, facts),
-                joined(reports, " — "),
+                ("Study", line(typed(facts.id, "identifier"))),
+                ("Whom and where", whom_and_where(catalogue, facts)),
+                *(("Report", _report_line(catalogue, key)) for key in keys),
             )
         )
-    return Table(line("One row a study, however many reports it has"), header, tuple(rows), label, "studies")
+        marks = [word for key in keys for word in report_marks(catalogue.standing(key), _depth(catalogue, key))]
+        also_read = [line("also ", also)] if also else []
+        also_read.extend(line(word) for word in dict.fromkeys(marks))
+        name = row_name(catalogue, keys[0]) if keys else facts.id
+        rows.append(StudyRow(name, _design(facts), line("; ", joined(also_read)) if also_read else (), opened))
+    caption = line("One row a study, however many reports it has; a tap opens all of it")
+    return StudyRows(caption, label, tuple(sorted(rows, key=lambda row: row.name.casefold())))
+
+
+def _depth(catalogue: Catalogue, key: str) -> str:
+    return catalogue.evidence.reports[key].read.depth.text
 
 
 def _report_line(catalogue: Catalogue, key: str) -> Line:
@@ -76,29 +90,33 @@ def whom_and_where(catalogue: Catalogue, facts: StudyFacts) -> Line:
     return line(typed("; ".join(parts) or "not reported"))
 
 
-def findings_table(catalogue: Catalogue, question: Question, findings: list[Finding], label: str) -> Table:
-    """One row a claim, its levels side by side; the factor's title stands in the row, so that a word can narrow it."""
-    header = (line("Report"), line("About"), line("Found"), line("When"), line("Counted as"))
+def findings_rows(catalogue: Catalogue, question: Question, findings: list[Finding], label: str) -> StudyRows:
+    """One row a claim, its levels side by side."""
     by_claim: dict[str, list[Finding]] = {}
     for finding in findings:
         by_claim.setdefault(f"{finding.key}/{finding.claim.id.text}", []).append(finding)
     rows = []
     for members in by_claim.values():
         first = members[0]
+        opened = [("Report", line(source_link(first.key, catalogue))), ("About", _about(catalogue, question, first))]
+        which = _which_ways(question, members)
+        if which:
+            opened.append(("Which way", which))
+        opened.extend((("When", timing(first)), ("Counted as", definition(first.outcome))))
+        found = joined([_found(item) for item in members])
+        title = typed(first.outcome.title.text, "definition")
         rows.append(
-            (
-                line(source_link(first.key, catalogue)),
-                _about(catalogue, question, first),
-                line(joined([_found(item) for item in members]), _which_ways(question, members), _caveats(first)),
-                timing(first),
-                definition(first.outcome),
+            StudyRow(
+                row_name(catalogue, first.key), line(title, ", ", short_timing(first), ": "),
+                line(found, _caveats(first)), told(opened),
             )
-        )
-    return Table(line("One row a claim; every number leads to its passage"), header, tuple(rows), label, "findings")
+        )  # fmt: skip
+    caption = line("One row a claim; every number leads to its passage")
+    return StudyRows(caption, label, tuple(sorted(rows, key=lambda row: row.name.casefold())))
 
 
 def group_title(catalogue: Catalogue, factor: str) -> str:
-    """The title of a factor; for all units alike the words of the filter."""
+    """The title of a factor, and what is said where there is none."""
     return factor_title(catalogue, factor) if factor else ALL
 
 
@@ -147,7 +165,7 @@ def _which_ways(question: Question, members: list[Finding]) -> Line:
         many = item.level is not None and len(members) > 2
         level = line(typed(item.level.level.text, "definition"), ": ") if many and item.level is not None else None
         parts.append(line(level, which_way(side, place)))
-    return line(". ", joined(parts)) if parts else ()
+    return joined(parts)
 
 
 def _pooled_by_review(finding: Finding) -> Line:

@@ -192,7 +192,10 @@ def _span(catalogue: Catalogue, finding: Finding) -> TimeSpan | None:
     timing = finding.follow_up
     if finding.kind not in _SHARES or timing is None or finding.window is not None:
         return None
-    label = line(typed(row_name(catalogue, finding.key), "reference"), ": ", short_counts(finding, None))
+    if finding.events is None or not finding.total:
+        # Without its counts it is told in the list alone.
+        return None
+    label = line(typed(_cut(row_name(catalogue, finding.key)), "reference"), ": ", short_counts(finding, None))
     kind = timing.timing.text if isinstance(timing.timing, Words) else ""
     if kind in ("by", "at") and isinstance(timing.at, Length):
         at = float(timing.at.months)
@@ -204,6 +207,15 @@ def _span(catalogue: Catalogue, finding: Finding) -> TimeSpan | None:
     at_middle = float(middle.months) if isinstance(middle, Length) else None
     low = ends[0] if isinstance(timing.minimum, Length) else 0.0
     return TimeSpan(low, max(ends), at_middle, label)
+
+
+def _cut(name: str) -> str:
+    """A name no longer than fits beside its counts on the narrowest screen; whole it stands in the list."""
+    return name if len(name) <= _NAME else f"{name[: _NAME - 1].rstrip()}…"
+
+
+# Letters of a name in the drawing.
+_NAME = 24
 
 
 def _across(months: float) -> tuple[float, tuple[tuple[float, str], ...], str]:

@@ -227,10 +227,15 @@ def row_marks(side: Side) -> list[Line]:
 
 
 def standing_marks(finding: Finding) -> list[str]:
+    """The same of the report of one finding."""
+    return report_marks(finding.standing, finding.report.read.depth.text)
+
+
+def report_marks(standing: str, depth: str) -> list[str]:
     """Corrected, of concern; how much of the report was read."""
-    out = {"corrected": ["corrected"], "concern": ["under concern"]}.get(finding.standing, [])
-    depth = finding.report.read.depth.text
-    return [*out, f"read in {depth}" if depth == "part" else f"{depth} only"] if depth != "full text" else out
+    out = {"corrected": ["corrected"], "concern": ["under concern"]}.get(standing, [])
+    read = {"full text": [], "part": ["read in part"], "secondary": ["read in another report"]}
+    return [*out, *read.get(depth, [f"{depth} only"])]
 
 
 _STEPS = (5, 10, 25, 50, 100)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
 from passageproof.guide.question.conference_page import conference_page
-from passageproof.guide.values.document import Block, Filter, Page, Raw, Section, walk
+from passageproof.guide.values.document import Details, Link, Page, Raw, Section, walk
+from passageproof.guide.values.drawings import StudyRows
 
 AT = "{from: repair, timing: at, at: 24 months, tolerance: 6 months, where: 'p. 2'}"
 TIME = "[p. 2] at 24 months, give or take 6 months"
@@ -28,8 +29,8 @@ def page_of(files: dict[str, str]) -> Page:
     return conference_page(catalogue, catalogue.evidence.questions["hole"], nothing_named)
 
 
-def section(page: Page, anchor: str) -> Block:
-    return next(item for item in walk(page.blocks) if isinstance(item, Section) and item.anchor == anchor)
+def section(page: Page, anchor: str) -> Section | Details:
+    return next(item for item in walk(page.blocks) if isinstance(item, (Section, Details)) and item.anchor == anchor)
 
 
 def test_study_has_design_setting_readers_depth_and_standing():
@@ -51,10 +52,49 @@ def test_levels_of_one_claim_stand_in_one_row_crude_with_how_the_groups_differed
     assert "at the start the groups differed: wide holes were older; crude" in shown
 
 
-def test_rows_can_be_narrowed_by_factor():
+def test_what_was_found_stands_by_factor_a_tap_away():
+    lists = [item for item in section(page_of(MARLOW), "findings").blocks if isinstance(item, Details)]
+    assert [(item.summary, item.anchor) for item in lists] == [
+        ("all of them", "found-all"), ("Size of the hole", "found-size"),
+    ]  # fmt: skip
+    assert not any(item.is_open for item in lists)
+
+
+def test_success_and_survival_never_share_a_list():
+    page = page_of(
+        report("marlow2019", f"{RATE}\n{RATE.replace('id: all', 'id: kept').replace('healed', 'kept')}", *PASSAGES)
+    )
+    lists = [item for item in walk(section(page, "found-all").blocks) if isinstance(item, StudyRows)]
+    assert [item.label for item in lists] == ["Findings: all of them", "Teeth kept: all of them"]
+    assert all(len(item.rows) == 1 for item in lists)
+
+
+def test_files_to_take_along_come_first_and_every_study_is_one_row():
+    page = page_of(MARLOW | ARDEN)
+    assert isinstance(page.blocks[1], Section)
+    assert page.blocks[1].anchor == "take-along"
+    targets = [item.target for item in walk(page.blocks[1].blocks) if isinstance(item, Link)]
+    assert targets[:2] == ["data/sources.bib", "data/claims.csv"]
+    (studies,) = (item for item in walk(section(page, "studies").blocks) if isinstance(item, StudyRows))
+    (row,) = studies.rows
+    assert row.name == "Arden 2023"
+    assert said(row.said) == "; also Marlow 2019"
+
+
+def test_a_row_says_of_a_report_that_it_was_corrected_or_read_as_an_abstract():
+    files = {name: text.replace("depth: full text", "depth: abstract") for name, text in MARLOW.items()}
+    status = {"status.yaml": "marlow2019: {state: corrected, on: 2026-10-20, by: hand, notice: {on: 2025-05-04}}\n"}
+    (studies,) = (
+        item for item in walk(section(page_of(files | status), "studies").blocks) if isinstance(item, StudyRows)
+    )
+    assert said(studies.rows[0].said) == "; corrected; abstract only"
+
+
+def test_closed_the_page_is_short():
     page = page_of(MARLOW)
-    words = next(block.words for block in walk(page.blocks) if isinstance(block, Filter))
-    assert words == ("all of them", "Size of the hole")
+    open_blocks = {type(item).__name__ for item in page.blocks}
+    assert open_blocks == {"Paragraph", "Section", "Details"}
+    assert [item.anchor for item in page.blocks if isinstance(item, Section)] == ["take-along", "studies", "findings"]
 
 
 ARDEN = report(

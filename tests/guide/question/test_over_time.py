@@ -95,6 +95,15 @@ def test_a_rate_when_last_seen_is_a_span_below_the_axis_with_its_median():
     assert not found.points
 
 
+def test_a_long_name_is_cut_in_the_drawing_and_whole_in_the_list():
+    files = cohort("arden2011", 40, 50, time=last_seen())
+    name = "{Society for the Keeping of Teeth}"
+    files["sources/arden2011.bib"] = files["sources/arden2011.bib"].replace("{Arden, Ada}", "{" + name + "}")
+    found = page(catalogue(files))
+    assert said(plot(found).spans[0].label) == "Society for the Keeping…: 40 of 50"
+    assert rows(found, "Over time")[0].name == "Society for the Keeping of Teeth 2011"
+
+
 def test_a_rate_by_a_time_is_a_span_from_the_start():
     by = ("{from: repair, timing: by, at: 12 months, where: 'p. 2'}", "[p. 2] by 12 months")
     (span,) = plot(page(catalogue(cohort("arden2011", 40, 50, time=by)))).spans
@@ -253,6 +262,6 @@ def test_no_percentage_stands_in_the_drawing_or_its_list_without_its_counts():
     )
     files["sources/arden2011.bib"] = source.replace("40 of 50 teeth", "80% were healed")
     found = page(catalogue(files))
-    assert said(plot(found).spans[0].label) == "Arden 2011: not reported"
+    assert not any(isinstance(item, TimePlot) for item in walk(found.blocks))
     (row,) = rows(found, "Over time")
     assert (said(row.said), row.point) == ("counts not reported", None)

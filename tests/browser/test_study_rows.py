@@ -1,0 +1,88 @@
+"""One row a study in a real browser: a tap anywhere on it opens all that is told of it, with and without a script."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable
+
+import pytest
+from playwright.sync_api import Locator, Page, expect
+from site_server import SiteServer
+
+pytestmark = pytest.mark.browser
+
+FACTOR = "root-perforation/hole-size/"
+
+
+def row_of(page: Page, name: str) -> Locator:
+    return page.locator(".comparison .studies li").filter(has_text=name).first
+
+
+@pytest.mark.parametrize("with_script", [True, False])
+@pytest.mark.parametrize("width", [320, 360, 1280])
+def test_a_tap_beside_the_figures_opens_the_row_and_a_tap_on_a_figure_follows_it(
+    demo_server: SiteServer, opened: Callable[..., Page], width: int, with_script: bool
+) -> None:
+    page = opened(viewport={"width": width, "height": 740}, java_script_enabled=with_script)
+    page.goto(demo_server.url + FACTOR, wait_until="load")
+    row = row_of(page, "Ehlvik 2019")
+    expect(row.locator("details")).not_to_have_attribute("open", "")
+    row.scroll_into_view_if_needed()
+    # The middle of the drawing is no text of its own, and yet the row is the door.
+    row.locator("summary").click(position={"x": width / 2, "y": 30})
+    expect(row.get_by_text("Which way: fewer healed at the site")).to_be_visible()
+    row.get_by_role("link", name="14 of 25").first.click()
+    page.wait_for_url("**/sources/ehlvik2019teaching/#*")
+
+
+@pytest.mark.parametrize("width", [320, 360, 1280])
+def test_every_row_is_high_enough_for_a_thumb_and_none_lies_over_another(
+    demo_server: SiteServer, opened: Callable[..., Page], width: int
+) -> None:
+    page = opened(viewport={"width": width, "height": 740})
+    page.goto(demo_server.url + FACTOR, wait_until="load")
+    boxes = page.evaluate(
+        """() => [...document.querySelectorAll(".comparison .studies li")].map((row) => {
+            const box = row.getBoundingClientRect();
+            const parts = [...row.children].map((part) => part.getBoundingClientRect());
+            const door = row.querySelector("summary").getBoundingClientRect();
+            const last = Math.max(...parts.map((part) => part.bottom));
+            return [box.top, box.bottom, last, door.height, door.width, box.width];
+        })"""
+    )
+    assert len(boxes) >= 7
+    for top, bottom, last, door, wide, full in boxes:
+        assert bottom - top >= 44
+        assert last <= bottom + 1
+        assert door >= 44
+        assert wide == pytest.approx(full, abs=1)
+    assert all(before[1] <= after[0] + 1 for before, after in itertools.pairwise(boxes))
+
+
+def test_the_strip_of_no_difference_stands_at_one_place_down_the_page(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened(viewport={"width": 360, "height": 740})
+    page.goto(demo_server.url + FACTOR, wait_until="load")
+    places = page.evaluate(
+        """() => [...document.querySelectorAll(".comparison .studies")].map((list) =>
+            [...list.querySelectorAll(".same")].map((strip) => Math.round(strip.getBoundingClientRect().left)))"""
+    )
+    assert all(len(set(found)) == 1 for found in places)
+    assert sum(len(found) for found in places) > 7
+
+
+def test_the_drawing_over_time_keeps_its_text_inside_the_screen(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened(viewport={"width": 320, "height": 740})
+    for question in ("root-perforation", "exposed-pulp", "broken-instrument"):
+        page.goto(f"{demo_server.url}{question}/over-time/", wait_until="load")
+        page.evaluate("document.querySelectorAll('details').forEach((part) => (part.open = true))")
+        outside = page.evaluate(
+            """() => [...document.querySelectorAll(".plot svg text")].filter((text) => {
+                const box = text.getBoundingClientRect();
+                return box.left < -1 || box.right > innerWidth + 1;
+            }).map((text) => text.textContent)"""
+        )
+        assert outside == [], question
