@@ -22,6 +22,7 @@ from ..printed.passing_words import adjusters_in
 from ..printed.valued import RESULT
 from ..printed.word_stream import words_of
 from ..proving.printed_passage import Reading, different_words_in, words_in
+from .latest import latest
 from .tie import Known, Stands
 
 _SIGNS = frozenset({
@@ -179,14 +180,12 @@ def _of_construct(construct: str) -> frozenset[str]:
     return frozenset({"keeping"}) if construct.strip().lower() == "survival" else frozenset()
 
 
-_latest: list[OutcomeWords] = []
+_words_of = latest(OutcomeWords)
 
 
 def outcome_words(known: Known) -> OutcomeWords:
     """The words of a compendium, made once for all its claims."""
-    if not _latest or _latest[0].outcomes is not known.outcomes or _latest[0].lexicon is not known.lexicon:
-        _latest[:] = [OutcomeWords(known.outcomes, known.lexicon)]
-    return _latest[0]
+    return _words_of(known.outcomes, known.lexicon)
 
 
 def wordings_of(claim: Claim, known: Known) -> list[str]:

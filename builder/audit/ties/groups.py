@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from ...numerals import Token
+from ...numerals import Lexicon, Token
 from ...numerals.late import holds_any, late
 from ...reading.report_model import Claim
 from ...reading.values import Number, Words
@@ -34,6 +34,7 @@ from ..printed.owner import Owner, Owners
 from ..printed.restricted import Restricted, counted_among, has_more, restricted
 from ..printed.wordings import Name
 from ..proving.printed_passage import Reading, read_passage
+from .latest import latest
 from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties, studies_of
 
@@ -97,10 +98,9 @@ def _without_own(groupings: Sequence[Grouping], claim: Claim) -> list[Grouping]:
 class _Groupings:
     """Every way to part those studied, those of the vocabulary first, which can be pasted."""
 
-    def __init__(self, known: Known) -> None:
-        self.factors, self.lexicon = known.factors, known.lexicon
-        factors = (_grouping_of(id_, wording) for id_, wording in known.factors.items())
-        every = (*factors, *OF_PEOPLE, *groupings_of(known.lexicon))
+    def __init__(self, factors: Mapping[str, FactorWording], lexicon: Lexicon) -> None:
+        named = (_grouping_of(id_, wording) for id_, wording in factors.items())
+        every = (*named, *OF_PEOPLE, *groupings_of(lexicon))
         self._all = [grouping for grouping in every if grouping.names]  # measured factors have none
         words = {word for grouping in self._all for word in grouping.words}
         self._shortest: list[str] = []
@@ -117,14 +117,12 @@ class _Groupings:
         return [grouping for grouping in self._all if grouping.may_stand_in(text)]
 
 
-_latest: list[_Groupings] = []
+_made = latest(_Groupings)
 
 
 def _groupings(known: Known) -> _Groupings:
     """Those of a compendium, made once for all its claims."""
-    if not _latest or _latest[0].factors is not known.factors or _latest[0].lexicon is not known.lexicon:
-        _latest[:] = [_Groupings(known)]
-    return _latest[0]
+    return _made(known.factors, known.lexicon)
 
 
 def _grouping_of(id_: str, wording: FactorWording) -> Grouping:

@@ -8,6 +8,7 @@ from ...numerals import Lexicon
 from ...reading.report_model import Passage, Source, Study
 from ..asking import collapsed
 from ..printed.species import About, about, names_animals
+from .latest import latest
 from .tie import Known, Stands, Ties
 
 RULES = {
@@ -87,12 +88,8 @@ def _found(standing: Sequence[Stands], ties: Ties) -> Iterator[tuple[Passage, Ab
                     yield passage, said
 
 
-_latest: list[tuple[Source, Lexicon, dict[str, tuple[About, ...]]]] = []
-
-
+@latest
 def _said_in(source: Source, lexicon: Lexicon) -> dict[str, tuple[About, ...]]:
     """What those passages of a report that do say whom they are about, by their text; read once for all its claims."""
-    if not _latest or _latest[0][0] is not source or _latest[0][1] is not lexicon:
-        found = {passage.text: about(passage.text, lexicon) for passage in source.passages}
-        _latest[:] = [(source, lexicon, {text: said for text, said in found.items() if said})]
-    return _latest[0][2]
+    found = {passage.text: about(passage.text, lexicon) for passage in source.passages}
+    return {text: said for text, said in found.items() if said}
