@@ -93,7 +93,7 @@ class Events:
         carried = self._carried(part, inside)
         scope = (part, *(self.layout.part(mention.start) for mention in carried))
         unsaid = left_unsaid([word for word in self.words if sentence[0] <= word.start < part[1]], part[0])
-        if unsaid is not None:
+        if unsaid is not None and token.kind != "ratio":  # of a ratio: "it did not raise the odds"
             return Said((), tuple(mention.turned(unsaid) for mention in carried), inside, is_settled=True, scope=scope)
         return Said((), carried, inside, scope=scope)
 

@@ -173,7 +173,7 @@ def _find_within(level: str, names: Names, standing: Sequence[Stands], ties: Tie
         owner = reading.owners(names)[stands.at]
         if owner is not None and owner.is_sure and owner.key == level:
             ties.tie(stands, "group", level, owner.by, *owner.words)
-        elif owner is not None and owner.is_sure and owner.key and stands.row.role.kind != "ratio":
+        elif owner is not None and owner.is_sure and owner.key:
             _ask_other(stands, owner, level, ties)
         elif mentions := reading.mentions(names):
             if id(reading) not in of_wholes:  # asked once a passage
