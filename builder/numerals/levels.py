@@ -16,9 +16,11 @@ _SURE_NAMES = r"(?:[bs]?cis?|c\.\s?i\.|cris?|hp?dis?|hpdr?s?|hdrs?|conf\.|confid
 _SIGN = r"(?:[\s~$}]*+\\?[%％]|[\s~-]{0,3}per[\s-]?cent(?:age)?)"
 _GAP = r"[\s~$}-]{0,9}"
 
-_may_be_names = re.compile(r"ci|c\.|cr|cl|hp?d|int|conf|compat|limit|bound|certain|level|cover").search
+_may_be_names = re.compile(r"ci|c\.|cr|cl|hp?d|int|conf|compat|limit|bound|certain|level|cover|band|bars|whisk").search
 """Of small letters: few shares stand beside any."""
-_find_names = re.compile(rf"\b{_NAMES}(?![a-z])|\blevels?\b|\bcoverage\b", re.IGNORECASE).search
+_find_names = re.compile(
+    rf"\b{_NAMES}(?![a-z])|\blevels?\b|\bcoverage\b|\bbands?\b|\bbars\b|\bwhiskers\b", re.IGNORECASE
+).search
 _find_intervals = late(r"\b(?:confidence|credib\w+|intervals?|limits?|[bs]?cis?)\b", re.IGNORECASE).search
 _match_coverage = late(
     rf"{_GAP}(?:(?P<coverage>coverage)\b(?!\s+(?:of|by|for|with|in)\b)|range\s+of\s+confidence\b)",
@@ -46,6 +48,20 @@ _match_name = re.compile(
 ).match
 """Behind a level: what it is the level of, up to three words between."""
 _match_sure_name = late(rf"{_GAP}{_SURE_NAMES}(?![a-z])", re.IGNORECASE).match
+_BANDS = r"(?:bands?|envelopes?|(?:error[\s~-]+)bars|whiskers)"
+_match_bands = late(
+    rf"[\s~-]{{1,3}}(?:(?:pointwise|point-wise|simultaneous|shaded|dashed|dotted|grey|gray|uncertainty|error)[\s~-]+)*"
+    rf"{_BANDS}\b(?=[\s~]*(?:[.,;:()\[\]|\n]|\Z|(?:for|of|around|about|in brackets|behind|below|are|were)\b))",
+    re.IGNORECASE,
+    holds=("band", "envelope", "bars", "whisk"),
+).match
+"""Of a drawing, as its legend has them: "survival with 90% bands", no "90% bands retained" of an appliance."""
+_ends_in_bands = late(
+    rf"\b(?:(?:shaded|dashed|dotted|grey|gray|pointwise|uncertainty|error)[\s~-]+{_BANDS}|error[\s~-]+bars|"
+    rf"whiskers)[\s~]*(?:[:=,(\[]|are|were|is|was|show|shows|give|gives|mark|marks|at|of|cover|covers|reach)?[\s~(]*\Z",
+    re.IGNORECASE,
+    holds=("shaded", "dashed", "dotted", "gr", "pointwise", "uncertainty", "bars", "whisk"),
+).search
 _LINKS = (
     "levels?|intervals?|limits?|bounds?|int\\.|coefficient|coverage|was|were|is|are|all|set|fixed|at|to|of|an?|the|with|"
     "as|calculated|computed|estimated|given|reported|shown|quoted|presented|used|chosen|taken"
@@ -141,6 +157,8 @@ def _is_named_behind(printed: Printed, start: int, end: int, *, is_bare: bool) -
     """ "90% simultaneous confidence intervals". is_bare: without a sign, as "0.90 CrI"."""
     if is_bare:
         return _match_sure_name(printed.text, end) is not None
+    if _match_bands(printed.text, end) is not None:
+        return True
     coverage = _match_coverage(printed.text, end)
     if coverage is not None:
         before = printed.text[max(start - _BEFORE, 0) : start]
@@ -164,6 +182,8 @@ def _is_named_behind(printed: Printed, start: int, end: int, *, is_bare: bool) -
 def _is_named_before(text: str, start: int, end: int) -> bool:
     """ "CI (90%)", "confidence intervals were set at 90%"; but in "CI 70% to 91%" it is the end of an interval."""
     before = text[max(start - _BEFORE, 0) : start]
+    if _ends_in_bands(before) and not _match_number(text, end):
+        return True
     if _ends_in_coverage(before) or (_ends_in_intervals(before) and _is_said_of_intervals(text, end)):
         return True
     found = _find_name_before(before)

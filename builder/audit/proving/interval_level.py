@@ -28,7 +28,7 @@ USUAL = Decimal(95)
 
 _WORDS = (
     r"(?:[bs]?c\.?\s*i\.?s?|cris?|hp?dis?|c\.?l\.?s?|confidence|credible|simultaneous|profile|likelihood|intervals?|"
-    r"limits?|bounds?|conf\.|int\.|two-sided|of|for|from|is|was|=)"
+    r"limits?|bounds?|bands?|error|bars|whiskers|conf\.|int\.|two-sided|of|for|from|is|was|=)"
 )
 _LEADS = re.compile(rf"(?:%|\\%|[\s~,:;=()\[\]{{}}-]|\b{_WORDS})*", re.IGNORECASE)
 """What may stand between a level and the interval it leads: "99% CI: ", "99% confidence interval from "."""
@@ -36,7 +36,8 @@ _FOLLOWS = re.compile(r"(?:%|\\%|[\s~,;()\[\]{}])*")
 """What may stand between an interval and the level behind it: "1.2 to 7.1 (99% CI)"."""
 _ends_sentence = re.compile(r"[.!?][\s)]").search
 _find_level_words = re.compile(
-    r"\b(?:[bs]?c\.?\s?i\.?s?|cris?|hp?dis?|conf|confidence|credib\w+|intervals?|limits?|bounds?)\b", re.IGNORECASE
+    r"\b(?:[bs]?c\.?\s?i\.?s?|cris?|hp?dis?|conf|confidence|credib\w+|intervals?|limits?|bounds?|bands?|bars|whiskers)\b",
+    re.IGNORECASE,
 ).search
 
 

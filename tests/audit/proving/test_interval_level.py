@@ -101,6 +101,38 @@ def test_a_level_is_read_in_every_print(tmp_path: Path, printed: str, level: str
     assert "interval-level" in [each.rule for each in usual]
 
 
+BANDS = (
+    "Figure 1. Healed, with 90% bands.", "Shares healed (90% bands in brackets)", "Healed; the shaded bands are 90%.",
+    "Healed, shown with 90% pointwise bands.", "Healed with error bars (90%).", "Healed; error bars show 90% limits.",
+    "Healed. Whiskers: 90%.", "Healed with 90% error bars.", "Healed and its 90% uncertainty bands", "Bands of 90% CI",
+    "Healed, the shaded band 90%.",
+)  # fmt: skip
+"""Legends of drawings. Common practice, no source."""
+
+
+@pytest.mark.parametrize("legend", BANDS)
+def test_bands_of_a_drawing_have_a_level(tmp_path: Path, legend: str) -> None:
+    passage = f"[p. 2] {legend}\nYear 1: 39 of 47, 83% (70% to 91%)"
+    (problem,) = prove(tmp_path, passage, RATE).problems
+    assert (problem.rule, problem.hint) == ("interval-level", "confidence: 90%")
+    assert prove(tmp_path, passage, f"{RATE}\nconfidence: 90%").problems == ()
+    assert prove(tmp_path, passage.replace("90%", "95%"), RATE).problems == ()
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "90% bands retained",
+        "in 90% bands had been cemented",
+        "with bars 90% were kept",
+        "90% of teeth with bands",
+        "molar bands 90%",
+    ],
+)
+def test_bands_and_bars_of_an_appliance_have_none(tmp_path: Path, words: str) -> None:
+    assert prove(tmp_path, f"[p. 2] {words}; 39 of 47 healed, 83% (70% to 91%)", RATE).problems == ()
+
+
 @pytest.mark.parametrize(
     ("typed", "told"),
     [

@@ -15,8 +15,8 @@ OF_TWO = {
     "premolars it was 1.2 (95% CI 0.6 to 2.4), MTA against calcium hydroxide.",
     "semicolon": "Healed, MTA versus calcium hydroxide: molars, OR 3.9 (95% CI 1.7 to 8.9); premolars, OR 1.2 (95% CI "
     "0.6 to 2.4)",
-    "did not": "In molars MTA, compared with calcium hydroxide, raised the odds of healing (OR 3.9, 95% CI 1.7 to 8.9); "
-    "in premolars it did not (OR 1.2, 95% CI 0.6 to 2.4).",
+    "did not": "In molars MTA, compared with calcium hydroxide, raised the odds of healing (OR 3.9, 95% CI 1.7 to "
+    "8.9); in premolars it did not (OR 1.2, 95% CI 0.6 to 2.4).",
     "rows": "Odds ratio of healing, MTA versus calcium hydroxide\n Teeth | n | OR (95% CI)\n Molars | 92 | 3.9 (1.7 to "
     "8.9)\n Premolars | 88 | 1.2 (0.6 to 2.4)",
     "list": "Odds ratio of healing (95% CI), MTA versus calcium hydroxide\n Molars: 3.9 (1.7 to 8.9)\n Premolars: 1.2 "
