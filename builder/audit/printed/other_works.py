@@ -12,6 +12,7 @@ from ...numerals.late import late
 from .belonging import owners_among
 from .clauses import Span, brackets
 from .tables import Table
+from .whose_words import NOT_NAMES
 from .wordings import Mention
 
 _NAME = r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*"
@@ -67,7 +68,7 @@ _is_by_name = late(rf" (?:by|of) {_NAME}").match
 _may = late(
     r"\b(?:others|elsewhere|literature|reviews?|meta-analys\w+|registr(?:y|ies)|registers?|databases?|hands|colleagues|co-?workers|"
     r"associates|al|team|authors|stud(?:y|ies)|series|trials?|papers?|reports?|cohorts?|publications?|work|group|"
-    r"benchmark|data|figures|patients|experience|surveys?)\b",
+    r"benchmark|data|figures|patients|experience|surveys?)\b|(?:19|20)\d\d[a-z]?[)\]]",
     re.IGNORECASE,
 ).search
 _OWN = late(
@@ -95,6 +96,21 @@ _is_only_named = late(
     r"in (?:line|agreement|keeping|accord|accordance|contrast) (?:with|to)|consistent with|agreement with|"
     r"confirm\w*|than|such as)(?: (?:of|by|from|in|the|an?|that|those|what|most))*\s*$",
     re.IGNORECASE,
+).search
+
+
+_is_dated = late(
+    rf"(?:(?P<several>{_NAME}(?:,? (?:and|&) (?:{_NAME}|colleagues|co-?workers|associates)|,? et al\.?))|{_NAME}),? ?"
+    r"[(\[](?:19|20)\d\d[a-z]?[)\]]"
+).match
+_acts = late(
+    r",? (?:\w+ly )?(?:(?:also|then|later|had|have|all) )*"
+    r"(?:(?!need|exceed|describ|propos|defin|develop|design)[a-z]{2,}ed|kept|saw|found|had|left|lost|took|put|drew|ran|"
+    r"met|held|gave)\b"
+).match
+_leads_in = re.compile(r"(?:(?:[Ii]n|[Bb]y) (?:19|20)\d\d,? |[A-Z][a-z]+, |For (?:example|instance), )?").fullmatch
+_is_told_of_others = late(
+    r"[;:]|,\s+(?:and|but|while|whereas|so)\b|\b(?:was|were|is|are|we|our|us|here|which|that|who)\b"
 ).search
 
 
@@ -141,14 +157,27 @@ _ANOTHERS = ("known", "aside")
 def _is_its_alone(sentence: str, work: Work, how: str, at: Span, *, is_discussion: bool) -> bool:
     """Whether words give a number to a work in a sentence that tells of no other."""
     is_known = work.kind in _ANOTHERS
-    if work.kind == "rest" or not (is_known or is_discussion):
+    if work.kind == "rest" or not (is_known or is_discussion or _is_dated(sentence, work.start) is not None):
         return False
     if work.start >= at[1]:
         return _refers(sentence[at[1] : work.start]) is not None
     if how == "who":
         return is_known
+    if how == "and" or _is_dated(sentence, work.start) is not None:
+        is_acting = _is_acting(sentence, work, at[0], is_discussion=is_discussion)
+        if is_acting or how == "and" or not (is_known or is_discussion):
+            return is_acting
     is_said = how != "led" and _says(sentence, work.end, at[0]) is not None
     return is_said or (is_known and is_discussion)
+
+
+def _is_acting(sentence: str, work: Work, at: int, *, is_discussion: bool) -> bool:
+    """ "Kestrel and Vaud (2011) followed 118 teeth and kept 83%": authors with their year, as who did it all."""
+    dated = _is_dated(sentence, work.start)
+    if dated is None or _leads_in(sentence, 0, work.start) is None or _acts(sentence, dated.end()) is None:
+        return False
+    is_people = bool(dated["several"]) or is_discussion  # "Denmark (2011) had"
+    return is_people and _is_told_of_others(sentence, dated.end(), at) is None
 
 
 def _works(sentence: str, authors: str) -> list[Work]:
@@ -188,8 +217,8 @@ def _of_part(
 ) -> tuple[Work | None, str]:  # fmt: skip
     """The work that the part around a number is of.
 
-    how: "who", where the part goes on from the words for it ("by Brandt, in which 42 healed"); "led", where a part
-    before leads to it ("In Brandt's series, 42").
+    how: "who", where the part goes on from the words for it ("by Brandt, in which 42 healed"); "and", where it has its
+    own verb of theirs ("and kept 42"); "led", where a part before leads to it ("In Brandt's series, 42").
     """
     low, high = parts[place]
     inside = [work for work in works if low <= work.start < high and (how == "who" or work.kind != "aside")]
@@ -207,6 +236,8 @@ def _of_part(
         before = max(next((index for index, part in enumerate(parts) if part[0] == opened), place) - 1, 0)
     elif _goes_on(sentence, low + (opens in ",;:")) is not None:
         how = "who"
+    elif _acts(sentence, low + 3 if sentence.startswith("and ", low) else len(sentence)) is not None:
+        how = "and"
     elif opens not in "([" and _goes_on_level(sentence, low) is None:
         return _leading(sentence, parts[before], works, numbers, start, opens), "led"
     return _of_part(sentence, parts, before, works, at, numbers, start, how)
@@ -258,6 +289,16 @@ _OTHERS_ROW = late(
     re.IGNORECASE,
     holds=("earlier", "previous", "prior", "published", "former", "historic", "archival", "literature", "other", "al"),
 )
+_NAMED_ROW = late(
+    rf"\W*(?P<name>{_NAME})(?:(?:, | and | & |, and ){_NAME})*"
+    r"(?:,? et al\.?|,? and (?:colleagues|co-?workers|associates))?,?"
+    r"(?:,? ?[(\[]?(?:19|20)\d\d[a-z]?[)\]]?|[\s~]?[(\[]\d{1,3}[)\]])+\W*"
+).fullmatch
+_OWN_WORK = late(
+    r"\b(?:present|this|current|our|own)\s+(?:study|series|trial|cohort|report|work|material|data|results?|patients|"
+    r"investigation|clinic)\b|\bours\b",
+    re.IGNORECASE,
+)
 _OWN_ROW = late(r"\b(?:present|this|current|our|own|ours)\b", re.IGNORECASE)
 _two_in_bracket = late(
     r"[\s~]*\([^()]*?\d[^()]*?\b(?:versus|vs|against|and|compared with)\b(?P<other>[^()]*)\)", re.IGNORECASE
@@ -308,12 +349,22 @@ def _in_rows(text: str, table: Table) -> Iterator[tuple[int, Span]]:
     columns = {place.column: place.headings[-1] for place in table.places if place is not None and place.headings}
     for heads, is_row in ((rows, True), (columns, False)):
         own = {at for at, span in heads.items() if _OWN_ROW.search(text, *span) is not None}
-        others = {at for at, span in heads.items() if at not in own and _OTHERS_ROW.search(text, *span) is not None}
+        is_work = any(_OWN_WORK.search(text, *heads[at]) is not None for at in own)
+        others = {
+            at for at, span in heads.items()
+            if at not in own and (_OTHERS_ROW.search(text, *span) or (is_work and _is_of_authors(text[slice(*span)])))
+        }  # fmt: skip
         for at, place in enumerate(table.places) if own and others else ():
             if place is not None and (place.row if is_row else place.column) in others:
                 span = heads[place.row if is_row else place.column]
                 if place.cell != span:
                     yield at, span
+
+
+def _is_of_authors(head: str) -> bool:
+    """ "Dremmel 2008", "Dremmel and Oast [12]"."""
+    named = _NAMED_ROW(head)
+    return named is not None and named["name"] not in NOT_NAMES
 
 
 _NEAR = 40

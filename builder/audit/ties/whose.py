@@ -108,6 +108,7 @@ class _Finding:
     def __init__(self, ties: Ties, known: Known, claim: Claim | None) -> None:
         self.ties, self.known, self.claim = ties, known, claim
         self.said = _words_of(claim)
+        self.said_by = _authors(ties)
         studies = studies_of(claim, ties, known) if claim is not None else ()
         self.designs = [study.design.text.lower() for study in studies if study.design is not None]
 
@@ -176,7 +177,8 @@ class _Finding:
 
     def _of_series(self, stands: Stands, cue: Cue) -> Cue | None:
         """Another series' name beside the number, where that is no level of the claim's own."""
-        return None if self._names_a_level(stands, cue) or self._says(stands, cue) else cue
+        is_by_authors = any(name in self.said_by for name in _find_names(_text(stands, cue)))
+        return None if is_by_authors or self._names_a_level(stands, cue) or self._says(stands, cue) else cue
 
     def _may_stand_at_start(self, stands: Stands) -> bool:
         """False where what is counted can only come later, or everybody was seen once."""
@@ -275,6 +277,7 @@ _of_discussion = re.compile(
 """Of the bracket before a passage: there papers tell of others' results."""
 _match_word = re.compile(r"[\s~-]+([^\W\d_]+)").match
 _split = re.compile(r"[^\W\d_]+").findall
+_find_names = re.compile(r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*").findall
 _SHORT = 3
 """Letters of words that say little of a factor: "of", "the"."""
 _A_WEEK = Decimal(7) / 30

@@ -43,6 +43,16 @@ ALONE = [
 ]
 """Asked about in a discussion; none has a number of the report's own."""
 
+BY_THEM = [
+    "Kestrel and Vaud (2011) followed 50 teeth and kept {42 of 50} healed.",
+    "Kestrel et al. (2011) treated molars and healed {42 of 50}.",
+    "In 2011, Kestrel and Vaud (2011) had {42 of 50} healed.",
+    "For example, Kestrel and colleagues (2011) successfully treated {42 of 50}.",
+    "Kestrel and Vaud (2011) healed {42 of 50} teeth with the first material.",
+    "Kestrel and Vaud [2011] reexamined fifty teeth and found {42 of 50} healed.",
+]
+"""Authors with their year, who did it all: wherever it stands."""
+
 OWN = [
     "In our series {42 of 50} teeth healed, which agrees with the literature.",
     "{42 of 50} teeth healed, more than in earlier series.",
@@ -62,6 +72,11 @@ OWN = [
     "The results of earlier studies were confirmed with {42 of 50} teeth healed in our clinic.",
     "Contrary to what previous authors reported, {42 of 50} teeth healed.",
     "Some had 55 of 70 healed, while others had {42 of 50} healed.",
+    "Kestrel and Vaud (2011) designed the method, and {42 of 50} teeth healed.",
+    "Kestrel and Vaud (2011) modified the index; {42 of 50} teeth healed.",
+    "Modified after Kestrel and Vaud (2011), the index gave {42 of 50} teeth as healed.",
+    "Marlow and Vaud (2011) followed 50 teeth and kept {42 of 50} healed.",
+    "Unlike Kestrel and Vaud (2011) we found {42 of 50} healed.",
     "Films were read as in the study by Orr, and {42 of 50} teeth had healed.",
 ]
 
@@ -69,7 +84,7 @@ OWN = [
 def _typed(passage: str, number: str) -> tuple[str, str]:
     found = re.search(number, passage)
     assert found is not None
-    return re.sub(r"[{}]|\((?=\d+ of \d+\))|(?<=\d)\)", "", passage), f"events: {found[1]}\ntotal: {found[2]}"
+    return re.sub(r"[{}]|\((?=\d+ of \d+\))|(?<=of \d\d)\)", "", passage), f"events: {found[1]}\ntotal: {found[2]}"
 
 
 def _rules(found: Found, passage: str, number: str, bracket: str) -> list[str]:
@@ -84,6 +99,12 @@ OTHERS, OURS = r"\{(\d+) of (\d+)\}", r"\((\d+) of (\d+)\)"
 @pytest.mark.parametrize("passage", [*BESIDE_OUR_OWN, *ALONE])
 def test_number_of_the_other_work_is_asked_about(open_problems: Found, passage: str):
     assert _rules(open_problems, passage, OTHERS, "Discussion") == ["result-of-others"]
+
+
+@pytest.mark.parametrize("bracket", ["Introduction", "p. 4"])
+@pytest.mark.parametrize("passage", BY_THEM)
+def test_number_of_authors_who_did_it_all_is_asked_about(open_problems: Found, passage: str, bracket: str):
+    assert _rules(open_problems, passage, OTHERS, bracket) == ["result-of-others"]
 
 
 @pytest.mark.parametrize("passage", BESIDE_OUR_OWN)
@@ -102,6 +123,12 @@ IN_ROWS = [
     "Series | healed\n Present material | 55/70\n Earlier series, hospital | 42/50",
     "Series | healed\n Present material | 55/70\n Brandt et al. | 42/50",
     "Group | healed | n\n This study | 55 | 70\n Historical controls | 42 | 50",
+    "Series | healed\n Dremmel 2008 | 42/50\n Present study | 55/70",
+    "Series | healed\n Dremmel (2008) | 42/50\n Oast et al. (2011) | 12/20\n This study | 55/70",
+    "Author | healed | n\n Dremmel and Oast, 2008 | 42 | 50\n Our series | 55 | 70",
+    "Source | healed\n Dremmel [12] | 42/50\n Ours | 55/70",
+    "  | Dremmel 2008 | Present series\n healed/n | 42/50 | 55/70",
+    "Study | healed\n Dremmel & Oast 2008 | 42/50\n Oast 2012 | 12/20\n Current study | 55/70",
     "  | Present study | Historical controls\n healed/n | 55/70 | 42/50",
 ]
 
@@ -111,6 +138,18 @@ def test_a_row_of_another_series_is_not_the_reports_own(open_problems: Found, pa
     asked = open_problems(passage, "events: 42\ntotal: 50")
     assert {problem.rule for problem in asked} == {"result-of-others"}
     assert open_problems(passage, "events: 55\ntotal: 70") == []
+
+
+NO_AUTHORS = [
+    "Year | healed\n January 2008 | 42/50\n Present study | 55/70",
+    "Series | healed\n Marlow 2008 | 42/50\n Present study | 55/70",
+    "Centre | healed\n Leeds 2008 | 42/50\n Current list | 55/70",
+]
+
+
+@pytest.mark.parametrize("passage", NO_AUTHORS)
+def test_a_row_with_a_year_is_not_always_of_other_authors(open_problems: Found, passage: str):
+    assert open_problems(passage, "events: 42\ntotal: 50") == []
 
 
 VOCABULARY = """\
