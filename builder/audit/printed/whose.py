@@ -10,6 +10,7 @@ from typing import NamedTuple
 from ...numerals import Token
 from ...numerals.late import late
 from .clauses import Span
+from .footnotes import note_of
 from .other_works import work_of
 from .passing_words import adjusters_in
 from .sentences import Layout, layout_of
@@ -314,7 +315,8 @@ class Whose:
         if self.is_silent:
             return None
         token = self.tokens[at]
-        for low, high in self._headings(at):
+        note = note_of(self.text, max(token.outer_end, self.tokens[token.pair].outer_end if token.pair >= 0 else 0))
+        for low, high in (*([note] if note is not None else []), *self._headings(at)):
             if (cue := next(self._analyses(low, high), None)) is not None:
                 return cue
         if self.cells[at] is not None:
@@ -340,7 +342,11 @@ class Whose:
             for kind, pattern in (("per protocol", PER_PROTOCOL), ("intention to treat", BY_INTENTION))
             for match in pattern.finditer(self.text, start, end)
         ]
-        yield from sorted(found)
+        # "completed as allocated" is no "as allocated"
+        yield from (
+            cue for cue in sorted(found)
+            if not any(each is not cue and each.start <= cue.start and cue.end <= each.end for each in found)
+        )  # fmt: skip
 
     def _headings(self, at: int) -> tuple[Span, ...]:
         """Of a number in a table: the headings of its column, the other cells of its row, what stands above."""

@@ -25,7 +25,8 @@ TRIGGERS = frozenset({
     "randomized", "series", "study", "cohort", "trial", "report", "reports", "fas", "full", "evaluable",
     "complete-case",
     "locf", "received", "treated", "day", "immediately", "directly", "straight", "pre-op", "ahead",
-    "suppose", "supposing", "imagine", "imagining", "would", "illustration", "example", "calculation", "calculations",
+    "suppose", "supposes", "supposition", "supposing",
+    "imagine", "imagining", "would", "illustration", "example", "calculation", "calculations",
     "simulation", "simulations", "simulated", "hypothetical", "hypothetically", "postulated", "postulating",
     "projected", "predecessors", "others", "us", "illustrate", "mitt", "here", "ours", "our", "we", "reviews",
     "meta-analysis", "meta-analyses", "registry", "register", "hands", "team", "studies", "trials", "papers", "paper",
@@ -196,7 +197,8 @@ ASSUMED = late(
     r"(?<!\bthan )(?<!\bas )(?<!\blonger )(?<!\bmore )expect(?:ed|s)(?! to (?:return|attend))|"
     r"sample[- ]size (?:calculation|estimat\w+|was|of|required|needed|for)|(?:calculated|required) sample size|"
     r"power(?:ed)? (?:of|for|calculation|analysis|\d)|statistical power|(?:to|could|can|would) detect|able to detect|"
-    r"suppos(?:e|ing)\b|(?:let us|let's) (?:say|assume|imagine)|imagin(?:e|ing)\b|postulat(?:ed|ing|es?)|projected|"
+    r"(?<!\bto )(?:suppos(?:es?|ing)|supposition)\b|(?:let us|let's) (?:say|assume|imagine)|imagin(?:e|ing)\b|"
+    r"postulat(?:ed|ing|es?)|projected|"
     r"hypothetical(?:ly)?|(?:worked|invented|notional) example|by way of illustration|"
     r"(?:sample(?:[- ]size)?|power|trial size|(?<!\w )the|our|this) (?:calculations?|estimation) "
     r"(?:was|were|is|are|had been) (?:based|founded|built) (?:up)?on(?! the \d)|"
@@ -343,26 +345,17 @@ PER_PROTOCOL = late(
     r"observed cases?|available cases?|(?<!of )(?<!of the )treatment received|(?:who|that) adhered|"
     r"(?:kept|stuck|held|keeping|sticking) to the protocol|"
     r"follow(?:ed|ing) the protocol|"
-    r"adher(?:ence|ed|ing) to the|"
+    r"adher(?:ence|ed|ing) to the|(?:complet|receiv|finish|adher|treat)(?:ed|ing)(?: \w+){0,2} as "
+    r"(?:allott?ed|allocated|assigned|planned|randomi[sz]ed|intended)|"
     r"(?<!non)(?<!non-)compliant|(?:protocol|without) violat(?:ors?|ions?)|(?:received|had) (?:the|their) allocated|"
     r"exclud(?:ing|ed) (?:\w+ ){0,4}(?:broke|violat\w+|cross-?overs?|non-?complian\w+|non-?adheren\w+)|"
     r"(?:leaving|left) out (?:\w+ ){0,2}(?:violat\w+|cross-?overs?|non-?complian\w+))",
     re.IGNORECASE,
     holds=(
-        "protocol",
-        "pp",
-        "complet",
-        "treat",
-        "evaluable",
-        "case",
-        "adher",
-        "complian",
-        "violat",
-        "allocated",
-        "exclud",
-        "out",
+        "protocol", "pp", "complet", "treat", "evaluable", "case", "adher", "receiv", "finish", "complian", "violat",
+        "allocated", "exclud", "out",
     ),
-)
+)  # fmt: skip
 # With a number inside, and nothing that was seen: "By way of example, 30 of 40 heal", "If 30 of 40 heal, ...".
 AS_EXAMPLE = late(
     r"\b(?:by way of example|as an (?:example|illustration)|to illustrate)\b",
@@ -380,17 +373,7 @@ BY_INTENTION = late(
     r"last observation carried forward|LOCF\b)",
     re.IGNORECASE,
     holds=(
-        "inten",
-        "itt",
-        "randomi",
-        "full analysis",
-        "fas",
-        "carried",
-        "locf",
-        "to which",
-        "as allo",
-        "as assigned",
-        "spective",
-        "regardless",
+        "inten", "itt", "randomi", "full analysis", "fas", "carried", "locf", "to which",
+        "as allo", "as assigned", "spective", "regardless",
     ),
-)
+)  # fmt: skip

@@ -49,6 +49,8 @@ WRONG: list[Case] = [
         "Of 47 teeth, 31 were seen and 23 had healed. Supposing that all 16 missing teeth had healed, the figure "
         "would become {39 of 47}; supposing that all had failed, 23 of 47.",
     ),
+    ("healed", "Of 40 teeth seen 39 healed. If one supposes that all 7 others had failed, {39 of 47} would be healed."),
+    ("healed", "On the supposition that the 7 unseen failed, {39 of 47} healed."),
     (
         "healed",
         "The decision model took {80%} as the share healed after one year. In the chart review 39 of 47 healed.",
