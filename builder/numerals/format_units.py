@@ -52,6 +52,10 @@ _PHRASES = frozenset({
     "root end", "root filled", "root treated", "root resected",
 })  # fmt: skip
 
+_NOT_VITAL = (
+    "necrotic", "necrosis", "pulp necrosis", "necrotic pulp", "necrotic pulps", "non-vital", "nonvital", "devital",
+    "loss of vitality",
+)  # fmt: skip
 _EVENTS = MappingProxyType({
     word: (kind, side)
     for kind, side, words in (
@@ -106,6 +110,7 @@ _EVENTS = MappingProxyType({
             f"necrosis {verb}" for verb in ("occurred", "developed", "was seen", "was found", "was noted", "set in")
         )),
         ("vitality", "bad", ("developed necrosis", "lost vitality", "lost their vitality", "lost its vitality")),
+        ("vitality", "bad", _NOT_VITAL),
         ("resorption", "bad", ("root resorption", "external resorption", "inflammatory resorption")),
         ("ankylosis", "bad", ("ankylosis", "ankylosed", "replacement resorption")),
         ("size", "", ("lesion size", "size of the lesion", "lesion volume", "volume of the lesion")),
@@ -149,6 +154,7 @@ FORMAT_1 = Lexicon(
     groupings=_GROUPINGS,
     treatments=_TREATMENTS,
     events=_EVENTS,
+    states=frozenset(_NOT_VITAL),
 )
 """What is read where a compendium declares nothing of its own."""
 

@@ -94,6 +94,9 @@ class Lexicon:
     events: Mapping[str, tuple[str, str]] = field(default_factory=lambda: _NO_EVENTS)
     """Words for what befell a unit, beside those of every trade (`printed.event_words`), with the kind of event, one
     name for all its forms, and good or bad."""
+    states: frozenset[str] = frozenset()
+    """Of these words those that tell as often whose a number is, "necrotic": events of an outcome of their own kind
+    alone."""
 
     def with_units(self, units: Iterable[Unit]) -> Lexicon:
         """These words and more units; one of the same id takes the other's place."""

@@ -27,6 +27,13 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
             "lesions were unchanged", "lesion had enlarged", "lesions had enlarged", "unchanged in size",
         )),
         ("healing", "bad", tuple(
+            f"{what} {verb}" for what in ("lesion", "lesions", "disease", "defect", "defects", "ulcer", "ulcers")
+            for verb in (
+                "persisted", "had persisted", "still persisted", "persists", "persist", "remained", "had remained",
+                "were still present", "was still present", "were still seen", "was still seen",
+            )
+        )),
+        ("healing", "bad", tuple(
             f"{what} {verb} {needed}" for what in ("treatment", "retreatment", "re-treatment")
             for verb in ("was", "were", "became") for needed in ("needed", "required", "necessary")
         )),

@@ -245,12 +245,24 @@ class Events:
         own = self._within(cell.cell)
         if own:
             return Said(self._with_group(own), sentence=own, scope=(cell.cell,))
-        beside = (*cell.headings, *(other for other in cell.others if not _digit(self.text, *other)))
+        beside = (*cell.headings, *(other for other in cell.others if not self._has_figure(other)))
         named = tuple(mention for span in beside for mention in self._within(span))
         if named:
             return Said(named, sentence=named, scope=beside)
         over = tuple(mention for span in cell.above for mention in self._within(span))
         return Said((), over, over, scope=cell.above)
+
+    def _has_figure(self, cell: Span) -> bool:
+        """Whether a cell holds digits that are no time: those of "healed by 12 months" are."""
+        if not _digit(self.text, *cell):
+            return False
+        start = cell[0]
+        for token in self.tokens:
+            if token.kind == "length" and cell[0] <= token.start < cell[1]:
+                if _digit(self.text, start, token.start):
+                    return True
+                start = token.end
+        return _digit(self.text, start, cell[1]) is not None
 
     def has_number(self, start: int, mention: EventMention) -> bool:
         """Whether numbers part a place from words for an event behind it, or stand in their own part."""

@@ -185,9 +185,10 @@ class Whose:
         comma = self.text.rfind(", ", begin, token.start)
         has_own = any(begin <= each.start < comma and each.kind in ("count", "percent") for each in self.tokens)
         stop = self.text.find(";", token.end, min(end, len(self.text)))  # behind it another thing is supposed
-        return (
-            has_own and SEEN.search(self.text, token.end, stop if stop >= 0 else min(end, len(self.text))) is not None
-        )
+        stop = stop if stop >= 0 else min(end, len(self.text))
+        if not has_own or self.text.find(" would ", token.end, stop) >= 0:
+            return False
+        return SEEN.search(self.text, token.end, stop) is not None
 
     def _supposed(self, token: Token, start: int, end: int) -> Cue | None:
         """ "If 30 of 40 heal, the trial has power", "By way of example, 30 of 40 heal in such a clinic"."""

@@ -150,6 +150,11 @@ class OutcomeWords:
         meanings = self.event_words.possible(said)
         return None if meanings and (may_deny(said) or not EXCEPTING.isdisjoint(said)) else meanings
 
+    def states_beside(self, outcome: str) -> tuple[str, ...]:
+        """The words for states of a trade that are of another kind than this outcome."""
+        kinds, events = self.kinds.get(outcome, frozenset()), self.lexicon.events
+        return tuple(word for word in sorted(self.lexicon.states) if events[word][0] not in kinds)
+
     def events(self, reading: Reading, wordings: tuple[str, ...]) -> Events:
         """What is said in a passage. wordings: of levels, in which words for events say who is meant."""
         reader = self._readers.get(wordings)
@@ -201,9 +206,11 @@ def wordings_of(claim: Claim, known: Known) -> list[str]:
 
 
 def wordings_with_events(claim: Claim, wordings: Sequence[str], words: OutcomeWords) -> tuple[str, ...]:
-    """Those that have words for events in them: "spontaneous pain"."""
+    """Those that have words for events in them, "spontaneous pain", and words for states of another kind than the
+    claim's outcome: "necrotic" says whose a number of healing is."""
     own = {folded(each.text) for each in _titles(words.outcomes.get(claim.outcome.text))}
-    return tuple(word for word in wordings if folded(word) not in own and words.names_an_event(word))
+    of_levels = (word for word in wordings if folded(word) not in own and words.names_an_event(word))
+    return (*of_levels, *words.states_beside(claim.outcome.text))
 
 
 def _titles(outcome: Outcome | None) -> Iterator[Words]:
