@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -229,18 +229,21 @@ def _of_part(
         return (behind[0] if behind else None), how
     if not place:
         return None, how
-    opens = sentence[low : low + 1]
-    before = place - 1
+    opens, before = sentence[low : low + 1], place - 1
     if opens in ")]":
         opened = sentence.rfind("(" if opens == ")" else "[", 0, low)
         before = max(next((index for index, part in enumerate(parts) if part[0] == opened), place) - 1, 0)
-    elif _goes_on(sentence, low + (opens in ",;:")) is not None:
-        how = "who"
-    elif _acts(sentence, low + 3 if sentence.startswith("and ", low) else len(sentence)) is not None:
-        how = "and"
+    elif goes_on := _how_it_goes_on(sentence, low):
+        how = goes_on
     elif opens not in "([" and _goes_on_level(sentence, low) is None:
         return _leading(sentence, parts[before], works, numbers, start, opens), "led"
     return _of_part(sentence, parts, before, works, at, numbers, start, how)
+
+
+def _how_it_goes_on(sentence: str, low: int) -> str:
+    if _goes_on(sentence, low + (sentence[low : low + 1] in ",;:")) is not None:
+        return "who"
+    return "and" if sentence.startswith("and ", low) and _acts(sentence, low + len("and")) is not None else ""
 
 
 _is_said_by = late(
@@ -349,16 +352,19 @@ def _in_rows(text: str, table: Table) -> Iterator[tuple[int, Span]]:
     columns = {place.column: place.headings[-1] for place in table.places if place is not None and place.headings}
     for heads, is_row in ((rows, True), (columns, False)):
         own = {at for at, span in heads.items() if _OWN_ROW.search(text, *span) is not None}
-        is_work = any(_OWN_WORK.search(text, *heads[at]) is not None for at in own)
-        others = {
-            at for at, span in heads.items()
-            if at not in own and (_OTHERS_ROW.search(text, *span) or (is_work and _is_of_authors(text[slice(*span)])))
-        }  # fmt: skip
-        for at, place in enumerate(table.places) if own and others else ():
-            if place is not None and (place.row if is_row else place.column) in others:
-                span = heads[place.row if is_row else place.column]
-                if place.cell != span:
-                    yield at, span
+        others = set(_rows_of_others(text, heads, own)) if own else ()
+        for at, place in enumerate(table.places) if others else ():
+            line = -1 if place is None else place.row if is_row else place.column
+            if place is not None and line in others and place.cell != heads[line]:
+                yield at, heads[line]
+
+
+def _rows_of_others(text: str, heads: Mapping[int, Span], own: set[int]) -> Iterator[int]:
+    is_work = any(_OWN_WORK.search(text, *heads[at]) is not None for at in own)
+    for at, span in heads.items():
+        is_others = _OTHERS_ROW.search(text, *span) is not None or (is_work and _is_of_authors(text[slice(*span)]))
+        if at not in own and is_others:
+            yield at
 
 
 def _is_of_authors(head: str) -> bool:
