@@ -60,7 +60,7 @@ _ends_in_bands = late(
     rf"\b(?:(?:shaded|dashed|dotted|grey|gray|pointwise|uncertainty|error)[\s~-]+{_BANDS}|error[\s~-]+bars|"
     rf"whiskers)[\s~]*(?:[:=,(\[]|are|were|is|was|show|shows|give|gives|mark|marks|at|of|cover|covers|reach)?[\s~(]*\Z",
     re.IGNORECASE,
-    holds=("shaded", "dashed", "dotted", "gr", "pointwise", "uncertainty", "bars", "whisk"),
+    holds=("shaded", "dashed", "dotted", "gr", "pointwise", "uncertainty", "error", "whisk"),
 ).search
 _LINKS = (
     "levels?|intervals?|limits?|bounds?|int\\.|coefficient|coverage|was|were|is|are|all|set|fixed|at|to|of|an?|the|with|"

@@ -131,7 +131,7 @@ class OutcomeWords:
                 return True
             if wanted.side and meaning.side and meaning.side != wanted.side:
                 return True
-            if wanted.strictness and meaning.outcomes and wanted.outcome not in meaning.outcomes:
+            if meaning.outcomes and wanted.outcome not in meaning.outcomes:
                 return True
         if not (meanings and wanted.strictness):
             return False

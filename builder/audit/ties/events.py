@@ -200,11 +200,20 @@ class _Judged:
             if not wanted.kinds and not meaning.outcomes:
                 return "unclear"
             return "event-other"
+        if self._is_of_another(mention):
+            return "event-other"
         # Of a number that is none, "none failed" and "0 failed" say the same.
         if not wanted.side or not mention.side or mention.side == wanted.side or not self.stands.token.value:
             is_of_any = meaning.kind == RESULT and "healing" not in wanted.kinds
             return "unclear" if is_of_any else ""
         return "event-denied" if mention.is_denied else "event-opposite"
+
+    def _is_of_another(self, mention: EventMention) -> bool:
+        """ "Crown survival: 91%" as survival of the tooth, where the passage names that too: two outcomes alike."""
+        own, named = self.wanted.outcome, mention.meaning.outcomes
+        if not own or not named or own in named or mention.side != self.wanted.side or self._twin([mention]):
+            return False
+        return any(own in each.meaning.outcomes and not each.is_denied for each in self.events.mentions)
 
     def _is_one_of_several_signs(self, near: Sequence[EventMention]) -> bool:
         """True of "46 of 50 were asymptomatic and showed no lesion" counted as healed: what healing means is listed."""
