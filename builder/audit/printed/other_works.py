@@ -172,7 +172,7 @@ def _is_its_alone(sentence: str, work: Work, how: str, at: Span, *, is_discussio
 
 
 def _is_acting(sentence: str, work: Work, at: int, *, is_discussion: bool) -> bool:
-    """ "Kestrel and Vaud (2011) followed 118 teeth and kept 83%": authors with their year, as who did it all."""
+    """ "Kestrel and Vaud (2011) followed 118 eyes and kept 83%": authors with their year, as who did it all."""
     dated = _is_dated(sentence, work.start)
     if dated is None or _leads_in(sentence, 0, work.start) is None or _acts(sentence, dated.end()) is None:
         return False

@@ -209,9 +209,10 @@ class _Judged:
         return "event-denied" if mention.is_denied else "event-opposite"
 
     def _is_of_another(self, mention: EventMention) -> bool:
-        """ "Crown survival: 91%" as survival of the tooth, where the passage names that too: two outcomes alike."""
+        """ "Graft survival: 91%" as survival of the patient, where the passage names that too: two outcomes alike."""
         own, named = self.wanted.outcome, mention.meaning.outcomes
-        if not own or not named or own in named or mention.side != self.wanted.side or self._twin([mention]):
+        is_alike = not mention.is_denied and mention.side == self.wanted.side
+        if not own or not named or own in named or not is_alike or self._twin([mention]):
             return False
         return any(own in each.meaning.outcomes and not each.is_denied for each in self.events.mentions)
 
