@@ -7,6 +7,7 @@ from bisect import bisect
 from collections.abc import Sequence
 
 from ...numerals import Token
+from ...numerals.late import late
 from .clauses import Span
 from .word_stream import Word
 
@@ -50,6 +51,8 @@ def layout_of(text: str, words: Sequence[Word], events: Sequence[int], tokens: S
     ]
     ends = [found.start() for found in _SENTENCE_END.finditer(text)]
     ends = [end for end in ends if not any(start <= end < stop for start, stop in brackets)]
+    starts, heads = _named_figures(text, events)
+    ends = sorted({*ends, *starts})
     parts = set(ends)
     listing: set[int] = set()
     for word in words:
@@ -60,11 +63,40 @@ def layout_of(text: str, words: Sequence[Word], events: Sequence[int], tokens: S
             or (mark == "," and text[word.end : word.end + 1].isspace())
             or mark in ("(", ")", "[", "]")
         )
-        if is_end and not any(start <= word.start < stop for start, stop in opaque):
+        if is_end and word.start not in heads and not any(start <= word.start < stop for start, stop in opaque):
             parts.add(word.start)
             if mark == "and":
                 listing.add(word.start)
     return Layout(text, ends, _between_numbers(sorted(parts), listing, numbers, len(text)), brackets)
+
+
+_MEASURE = r"(?:[A-Za-z]{1,4}|(?:adjusted )?(?:odds|hazard|risk|rate) ratio|relative risk)[\s=:,]*"
+_NAMED = late(
+    r"(?:^|(?<=\n)|(?<=[;:.][ \n]))[^\S\n]*(?!(?:[Oo]f|[Ii]n|[Aa]mong|[Ff]or|[Ww]ith|[Aa]fter|[Bb]y|[Ff]rom|[Ii]f)\b)"
+    r"[^\W\d_][^\n,.;:|()\d]{1,60}?"
+    rf"(?:(?P<comma>,)\s(?:{_MEASURE})?\d|\s\((?:{_MEASURE})?\d[^()\n]*\)[;.,]?(?=\s*\n|\s*$)|"
+    r"\s(?:a?[OHR]R)\s*[=:]?\s*\d)"
+)
+
+
+def _named_figures(text: str, events: Sequence[int]) -> tuple[list[int], set[int]]:
+    """Of a list like "occlusion, HR 0.72 (0.54 to 0.96); death, HR 0.91 (0.70 to 1.18)", one a line or in a row: where
+    its lines begin, and the commas behind the names, which part nothing."""
+    run: list[re.Match[str]] = []
+    runs = [run]
+    for head in _NAMED.finditer(text) if events else ():
+        if not any(head.start() <= at < head.end() for at in events):
+            continue
+        if run and _find_next.fullmatch(text, run[-1].end(), head.start()) is None:
+            run = []
+            runs.append(run)
+        run.append(head)
+    lists = [head for run in runs if len(run) > 1 for head in run]
+    starts = [head.start() for head in lists if text[: head.start()].endswith("\n")]
+    return starts, {head.start("comma") for head in lists}
+
+
+_find_next = re.compile(r"[^;\n]*(?:;\s?|;?\n)")
 
 
 def _between_numbers(parts: list[int], listing: set[int], numbers: Sequence[int], end: int) -> list[int]:

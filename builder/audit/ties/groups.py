@@ -40,8 +40,9 @@ from .tie import Known, Stands, Ties, studies_of
 
 RULES: dict[str, str] = {
     "figure-of-a-part": (
-        "The passage gives a figure to a part of those studied, and the claim, without `within` and `given`, to all "
-        'of them. "In women, 12 of 15 healed" says nothing of men, and its share is not that of the whole. '
+        "The passage gives a figure to a part of those studied, and the claim, without `within` and `given` or with a "
+        '`given` that says all, to all of them. "In women, 12 of 15 healed" says nothing of men, and its share is not '
+        "that of the whole. "
         "Type the figure of all, or say in `within` or `given` whose it is; where the part is everybody that was "
         "studied, say so in `population` of the study, or answer the question."
     ),
@@ -61,7 +62,7 @@ class _Part(NamedTuple):
 def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     """Every figure of a claim about all that its study holds."""
     claim = ties.scope.claim
-    if claim is None or claim.within or claim.given is not None or claim.quotes is not None:
+    if claim is None or claim.within or claim.quotes is not None or not _is_of_everybody(claim, known.lexicon):
         return
     groupings = _groupings(known)
     if not any(_may_tell(reading, groupings) for reading in ties.readings):
@@ -77,10 +78,44 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
         if part is not None:
             instead = f"within: [{{factor: {part.factor}, level: {in_yaml(part.name)}}}]" if part.factor else ""
             ties.ask(
-                stands, "figure-of-a-part", f'gives it to a part: "{part.words}"',
-                "the claim, without `within` and `given`, to all",
+                stands, "figure-of-a-part", f'gives it to a part: "{part.words}"', _claimed(claim),
                 f"where the part is meant, add to the claim: {instead or f'given: {in_yaml(part.words)}'}",
             )  # fmt: skip
+
+
+def _is_of_everybody(claim: Claim, lexicon: Lexicon) -> bool:
+    """Whether no `given` restricts a claim: none is typed, or one that says all: "all randomised"."""
+    if type(claim.given) is not Words:
+        return claim.given is None
+    whom, *more = _cut(claim.given.text.lower(), 1)
+    words = _find_words(whom)
+    is_all = words[:1] in (["all"], ["every"], ["whole"], ["entire"]) or words[:2] in (
+        ["the", "whole"],
+        ["the", "entire"],
+    )
+    is_of_some = any(_find_some(each) for each in more)
+    return is_all and not is_of_some and all(word in _OF_ALL or word in lexicon.unit_by_word for word in words)
+
+
+_cut = re.compile(r"[,;(]|\bby intention|\bintention").split
+_find_words = re.compile(r"[a-z]+").findall
+_find_some = re.compile(
+    r"\b(?:with|without|who|whose|which|that|under|over|aged|but|except|only|alone|after|before|seen|protocol)\b"
+).search
+_OF_ALL = frozenset({
+    "all", "every", "whole", "entire", "the", "of", "in", "as", "were", "who", "both", "two", "three", "four", "five",
+    "six", "centres", "centers", "sites", "hospitals", "clinics", "practices", "arms", "groups", "together", "study",
+    "trial", "cohort", "sample", "series", "group", "randomised", "randomized", "allocated", "included", "enrolled",
+    "recruited", "studied", "treated", "participants", "subjects", "people", "cases",
+})  # fmt: skip
+"""Words of a `given` that restrict nothing: "all female patients" are some."""
+
+
+def _claimed(claim: Claim) -> str:
+    """To whom a claim gives its figures, in words for a question."""
+    if claim.given is None:
+        return "the claim, without `within` and `given`, to all"
+    return f"the claim, by its `given: {in_yaml(claim.given.text)}`, to all"
 
 
 def _may_tell(reading: Reading, groupings: _Groupings) -> bool:
@@ -162,7 +197,12 @@ class _Own(NamedTuple):
 def _own_words(claim: Claim, ties: Ties, known: Known) -> _Own:
     words = [wording for name in ties.scope.names for wording in name.wordings]
     contrast = claim.contrast
-    said = (claim.reference, claim.note, *((contrast.level, contrast.reference) if contrast is not None else ()))
+    said = (
+        claim.reference,
+        claim.note,
+        claim.given,
+        *((contrast.level, contrast.reference) if contrast is not None else ()),
+    )
     words += [each.text for each in said if type(each) is Words]
     words += [level.level.text for level in claim.levels]
     words += [text for test in claim.tests for text in _texts(test.between)]

@@ -181,6 +181,37 @@ def test_a_part_that_the_study_or_another_passage_has_as_all_is_none(open_proble
     assert open_problems(passages, rate("39 of 47"), files=files) == []
 
 
+CENTRES = "The three centres saw 148 of 175 teeth healed. In the university centre alone, 57 of 63 healed."
+SAYING_ALL = [
+    "all teeth of the three centres", "all teeth", "all randomised", "all teeth randomised, by intention to treat",
+    "every tooth treated", "the whole series", "all teeth as randomised, missing teeth counted as failures",
+]  # fmt: skip
+SAYING_SOME = [
+    "teeth of the university centre",
+    "all teeth of one centre",
+    "all teeth that were recalled",
+    "one centre",
+]
+
+
+@pytest.mark.parametrize("given", SAYING_ALL)
+def test_a_figure_of_a_part_given_as_of_all_is_asked_about(open_problems: Asked, given: str) -> None:
+    (asked,) = open_problems(CENTRES, rate("57 of 63", f"given: {given}"), files=FILES)
+    assert asked.rule == "figure-of-a-part"
+    assert "the claim, by its `given:" in asked.message
+    assert open_problems(CENTRES, rate("148 of 175", f"given: {given}"), files=FILES) == []
+
+
+@pytest.mark.parametrize("given", SAYING_SOME)
+def test_a_given_of_some_says_whose_a_figure_is(open_problems: Asked, given: str) -> None:
+    assert open_problems(CENTRES, rate("57 of 63", f"given: {given}"), files=FILES) == []
+
+
+def test_all_of_a_part_are_a_part(open_problems: Asked) -> None:
+    for given in ("all women", "all female patients", "all teeth in women", "all teeth, women only"):
+        assert open_problems("In women, 12 of 15 teeth healed.", rate("12 of 15", f"given: {given}"), files=FILES) == []
+
+
 WHOLES = {
     "the whole beside a part": ("Success in all teeth 112/134; in molars 61/78.", "112 of 134"),
     "the whole behind parts": ("In women 12 of 15 and in men 16 of 25 healed, 28 of 40 in all.", "28 of 40"),
