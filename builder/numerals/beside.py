@@ -118,9 +118,28 @@ _LEADS_TO_A_SIZE = frozenset({Kind.EQUALS, Kind.COLON, Kind.COMPARATOR, Kind.NUM
 
 
 def _comparator(printed: Printed, numeral: Numeral, place: int) -> None:
-    """ "over 3 mm", "< .05"."""
+    """ "over 3 mm", "< .05"; but "pooled over 12 studies" are 12."""
+    if numeral.unit == "study" and printed.word(place - 1) == "over" and _is_pooled(printed, place - 1):
+        return
     numeral.comparator = printed.said[place - 1]
     numeral.outer_start = printed.spans[place - 1][0]
+
+
+def _is_pooled(printed: Printed, over: int) -> bool:
+    """Whether something was pooled over studies, not by somebody: "we pooled over 12 studies" are more than 12."""
+    start = printed.spans[over][0]
+    found = _ends_in_pooled(printed.text[max(start - 60, 0) : start])
+    return found is not None and (found["before"] or "").lower() not in _WHO_POOLS
+
+
+_ends_in_pooled = re.compile(
+    r"(?:(?P<before>[\w-]+)\s+)?\b(?:pooled|combined|averaged|summed|summari[sz]ed|meta-analy[sz]ed)\s+$", re.IGNORECASE
+).search
+_WHO_POOLS = frozenset({
+    "we", "they", "i", "he", "she", "authors", "reviewers", "review", "reviews", "analysis", "analyses",
+    "meta-analysis", "meta-analyses", "study", "team", "group", "report", "paper", "which", "that", "who", "and", "it",
+    "also", "have", "has", "had", "already", "then", "together",
+})  # fmt: skip
 
 
 def _unit_before(printed: Printed, numeral: Numeral, place: int) -> None:

@@ -518,3 +518,16 @@ def test_an_area_a_volume_and_a_rate_are_no_length(text: str) -> None:
 
 def test_millimetres_of_two_things_stay_lengths() -> None:
     assert [token.unit for token in read_numerals("3 mm / 5 mm wide, 4 mm deep")] == ["mm", "mm", "mm"]
+
+
+@pytest.mark.parametrize(
+    ("text", "comparator"),
+    [
+        ("Pooled over 12 studies, the rate", ""), ("The rate, averaged over 12 trials,", ""),
+        ("was combined over 12 included studies", ""), ("We pooled over 12 studies", ">"),
+        ("The review pooled over 12 trials", ">"), ("In over 12 studies", ">"), ("pooled over 12 teeth", ">"),
+        ("pooled more than 12 studies", ">"),
+    ],
+)  # fmt: skip
+def test_what_is_pooled_over_studies_is_over_all_of_them(text: str, comparator: str) -> None:
+    assert only(text).comparator == comparator
