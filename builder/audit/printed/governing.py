@@ -33,7 +33,8 @@ class Value(NamedTuple):
 
 _by_pronoun = late(
     r"\b(?:(?P<crude>without|before)|(?P<adjusted>after|with))\s+(?:it|this|that|them|these|afterwards?)\b|"
-    r"\b(?P<afterwards>thereafter|afterwards|together with|along with)\b",
+    r"\b(?P<afterwards>thereafter|afterwards|together with|along with)\b|"
+    r"(?<=[\d)\]]\s)(?:(?P<last_crude>without|before|beforehand)|(?P<last_adjusted>after|with))(?=\s*(?:[.,;)\]]|$))",
     re.IGNORECASE,
     holds=("with", "before", "after"),
 ).finditer
@@ -83,9 +84,12 @@ class _Sentence:
         self.cues = sorted({*cues, *self._pronouns(cues)})
 
     def _pronouns(self, cues: Sequence[Cue]) -> list[Cue]:
-        """ "without it", where the sentence has said before what: "with age in the model"."""
+        """ "without it", where the sentence has said before what: "with age in the model"; "0.62 before"."""
         found = _by_pronoun(self.text, cues[0].end, self.sentence[1])
-        return [Cue(each.start(), each.end(), "crude" if each["crude"] else "adjusted") for each in found]
+        return [
+            Cue(each.start(), each.end(), "crude" if each["crude"] or each["last_crude"] else "adjusted")
+            for each in found
+        ]
 
     def read(self) -> dict[int, Cue]:
         """By the place of each ratio its words."""

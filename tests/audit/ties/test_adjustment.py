@@ -89,6 +89,9 @@ BOTH = (
     "With age in the model the odds ratio ({}) was 2.4; without it, 3.9",
     "The odds ratio ({}) was 2.4 with allowance for age. The unadjusted figure was 3.9",
     "OR 3.9 for {} (unadjusted) and 2.4 (adjusted for age)",
+    "{}: the odds ratio was 2.4 after adjustment for age, compared with 3.9 before",
+    "{}: the odds ratio was 2.4 (95% CI 1.3 to 4.3) with adjustment for age and 3.9 (95% CI 2.0 to 7.6) without",
+    "{}: the odds ratio was 3.9 before adjustment for age, compared with 2.4 after, and did not change the result",
     "Taken alone, {} had an OR of 3.9; together with age, of 2.4",
 )
 FIRST_UNSAID = (
