@@ -26,6 +26,16 @@ class Tested(NamedTuple):
 _match_behind = late(
     r"\s*(?:for|of|from|in|by)\s+(?:the\s+)?(?:(?!\b(?:and |or |but )?P\b)[^.,;()\d]){3,50}", re.IGNORECASE
 ).match
+_is_time_alone = late(
+    r"[\s,;:)\]]*(?:(?:but|and|or|yet|nor|though|while)\s+)?"
+    r"(?:(?:not|no longer|nor|neither|also|again|still|only)\s+){0,2}"
+    r"(?:(?:at|after|by|on|in)\s+)?(?:the\s+)?"
+    r"(?:(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve)"
+    r"(?:[\s~-]*(?:hours?|hrs?|h|days?|weeks?|months?|years?))?|(?:day|week|month|year)\s+\d+)"
+    r"[\s,:;(\[]*P\W*",
+    re.IGNORECASE,
+).fullmatch
+""" ") but not at 72 hours (P = ": between two P values."""
 _is_p = late(
     r"\s*\*?p(?:[\s-]*values?)?(?:\W*|[\s,:(]+(?:v|vs|versus|against|compared (?:with|to)|from|for)\b[^|\n]{1,40})",
     re.IGNORECASE,
@@ -94,13 +104,29 @@ class PValues:
         if place is not None:
             return Tested(place.row_and_column)
         low, _ = self.around.clause(token.start)
+        last = -1
         for before in self.places:
             end = self.tokens[before].end
             if end <= token.start:
                 own = _match_behind(self.text, end, token.start)
-                low = max(low, own.end() if own is not None else end)
+                low, last = max(low, own.end() if own is not None else end), before
         behind = _match_behind(self.text, token.end)
-        return Tested(((low, behind.end() if behind is not None else token.end),))
+        words = (low, behind.end() if behind is not None else token.end)
+        return Tested((*self._left_out(last, at), words))
+
+    def _left_out(self, last: int, at: int) -> tuple[Span, ...]:
+        """Words of the P before it, where this one has a time alone: "at 24 hours (P = .02) but not at 72 (P = .35)".
+
+        last: the place of the P before it, -1 where there is none.
+        """
+        if last < 0 or self.cells[last] is not None:
+            return ()
+        end, start = self.tokens[last].end, self.tokens[at].start
+        if self.tokens[last].start < self.around.sentence(start)[0] or not _is_time_alone(self.text, end, start):
+            return ()
+        told = self.tested(last)
+        words = told.words(self.text)
+        return () if SPECIAL.search(words) or find_start(words) else told.spans
 
     def of_ratio(self, value: int) -> int:
         """The P value of a ratio: the next one of its sentence or row before another ratio; -1 where there is none."""

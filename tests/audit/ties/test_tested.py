@@ -191,3 +191,28 @@ def test_the_p_value_of_a_trend_is_none_of_the_differences(open_problems: Asked)
         of_trend = TEST.replace("p: .03", "p: .03, method: linear trend")
         assert open_problems(passage, of_trend, files=FILES) == []
     assert open_problems("Silicate cement and calcium hydroxide: P for trend = .03.", TEST, files=FILES) == []
+
+
+TIMES = (
+    "Healing was more frequent after silicate cement than after calcium hydroxide at one year (P = .03) but not at two "
+    "years (P = .35).",
+    "Healing differed between silicate cement and calcium hydroxide at 12 months (P = .03), not at 24 months (P = .35)",
+)
+
+
+@pytest.mark.parametrize("passage", TIMES)
+def test_a_p_value_with_a_time_alone_is_of_the_comparison_before_it(open_problems: Asked, passage: str) -> None:
+    before, later = ("12 months", "24 months") if "months" in passage else ("1 year", "2 years")
+    for value, time, own in ((".03", before, True), (".35", later, True), (".35", before, False)):
+        claim = f"{TEST.replace('.03', value)}\nfollow_up: {{from: repair, timing: at, at: {time}}}"
+        found = [problem.rule for problem in open_problems(passage, claim, files=FILES)]
+        assert found == ([] if own else ["other-time"])
+
+
+def test_a_p_value_of_another_factor_is_asked_about_beside_one_at_another_time(open_problems: Asked) -> None:
+    passage = (
+        "Healing differed between silicate cement and calcium hydroxide at one year (P = .41). "
+        "It fell with age at one year (P = .2) and at two years (P = .03)."
+    )
+    (problem,) = open_problems(passage, TEST, files=FILES)
+    assert problem.rule == "other-test"
