@@ -25,14 +25,19 @@ _words_in = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
 
 def read_columns(text: str, tokens: Sequence[Token], table: Table, lexicon: Lexicon) -> None:
     """Give the numbers of a table what only its headings say; leave out what words of other rows and columns say."""
-    first: Token | None = None
-    row = -1
+    firsts: list[Token] = []
+    row = first_column = column = nth = -1
     for token, place in zip(tokens, table.places, strict=True) if table.has_cells else ():
         if place is not None and token.kind != "unreadable":
             if place.row != row:
-                first, row = token, place.row
-            elif first is not None:
-                _take_spread(token, first, text, place, lexicon)
+                firsts, row, first_column, nth = [], place.row, place.column, 0
+            else:
+                nth = nth + 1 if place.column == column else 0
+            column = place.column
+            if column == first_column:
+                firsts.append(token)
+            elif nth < len(firsts):  # "11.4 (5.2) | 17.9 (7.7)": the second of a cell is as the second of the first
+                _take_spread(token, firsts[nth], text, place, lexicon)
             headings = [text[start:end] for start, end in place.headings]
             heads = [text[start:end] for start, end in place.others if end <= token.start]
             above = [text[start:end] for start, end in place.above]
