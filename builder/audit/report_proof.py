@@ -29,6 +29,7 @@ from .proving.in_passing import find_in_passing
 from .proving.interval_level import Stated, find_levels, may_state_level, stated_levels
 from .proving.level_names import names_of
 from .proving.locating import locate
+from .proving.matching import MAY_BE_IN_HOURS
 from .proving.printed_passage import Reading
 from .proving.sharing import Choice
 from .ties.doubts import is_settled, other_unit
@@ -365,7 +366,9 @@ def _proof(stands: Stands, ties: Sequence[Tie]) -> Proof:
         or (row.role.kind == "bound" and unit == "none")
     ):
         unit = token.unit
-    if token.stands_for:  # nobody would read 24 as one day
+    if row.role.kind in MAY_BE_IN_HOURS and value != row.value:  # "11.4 hours", read as minutes, is 11.4 in hours
+        value = row.value
+    elif token.stands_for:  # nobody would read 24 as one day
         value, unit = token.value * 24 if token.unit == "day" else token.value / 60, token.stands_for
     return Proof(
         row.id, row.position, row.typed, value, unit, token.shown, place.passage,

@@ -223,11 +223,11 @@ def _in_words(text: str, tokens: Sequence[Token], heads: Sequence[Span]) -> Iter
 
 
 def _may_be_a_time(token: Token) -> bool:
-    is_length = token.unit in MONTHS_IN and (token.kind == "length" or _is_in_hours(token))
+    is_length = token.unit in MONTHS_IN and (token.kind == "length" or is_in_hours(token))
     return is_length and not token.comparator and not token.part
 
 
-def _is_in_hours(token: Token) -> bool:
+def is_in_hours(token: Token) -> bool:
     """ "6 h", which are 360 minutes."""
     is_said = token.stands_for == "hour" or _ends_in_hours(token.shown or token.text) is not None
     return token.unit in ("minute", "day") and is_said
@@ -256,7 +256,7 @@ def shown(token: Token) -> str:
     number = token.shown or token.text
     if token.stands_for:
         return f"{number} {token.stands_for}s"
-    if (any(letter.isalpha() for letter in number) and token.unit in number) or _is_in_hours(token):
+    if (any(letter.isalpha() for letter in number) and token.unit in number) or is_in_hours(token):
         return number
     return f"{number} {token.unit}{'' if token.value == 1 else 's'}"
 

@@ -8,10 +8,13 @@ from decimal import Decimal
 
 from ...numerals import Token
 from ...numerals.late import late
+from ...numerals.months import of_hours
 from ...reading.slugs import slug
 from ...reading.values import Words
 from ..printed.proportions import proportions_in
 from ..printed.signless import has_sign_behind, is_headed_as_share
+from ..printed.times import is_in_hours
+from ..printed.units import measure_of
 from .field_roles import Quoted, Scope
 from .likeness import NEVER_A_BOUND, has_precision, is_like, is_like_as_proportion, is_like_in_structure
 from .printed_passage import Reading, counts_as
@@ -30,6 +33,7 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
         token = tokens[index]
         if (token.decimals == quoted.decimals or has_precision(quoted, token)) and is_like(quoted, token, scope):
             found.append(index)
+    found = found or _in_hours(quoted, reading, scope)
     if role.kind in _BY_KIND:
         found = _BY_KIND[role.kind](quoted, reading, scope, found)
     elif role.own == "per" and "per" in reading.by_role:
@@ -145,6 +149,38 @@ _match_unit = re.compile(
     r"[\s~(){}$\]-]*(?:[\d.]+\)\s*)?([^\W\d]+|°)"
 ).match
 """The word behind a number, "MPa" also in "3.7 (SD 1.0) MPa" and "3.7 ± 1.0 MPa"."""
+
+
+MAY_BE_IN_HOURS = frozenset({"measured", "spread", "ratio", "interval"})
+"""Kinds of field whose claim may be measured in hours."""
+
+
+def _in_hours(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
+    """ "11.4 hours", which are read as 684 minutes, proves 11.4 of a claim that measures in hours."""
+    claim = scope.claim if quoted.role.kind in MAY_BE_IN_HOURS else None
+    is_difference = "/contrast/" in quoted.id
+    unit = None if claim is None else claim.contrast.unit if is_difference and claim.contrast else claim.unit
+    if not isinstance(unit, Words) or measure_of(unit.text) != "hour":
+        return []
+    value, read_as, _ = of_hours(quoted.value)
+    own = quoted if is_difference else quoted._replace(unit=read_as)
+    return [
+        index
+        for index in reading.by_value.get(value, ())
+        if is_in_hours(token := reading.tokens[index])
+        and token.unit == read_as
+        and _printed_decimals(token.shown or token.text) == quoted.decimals
+        and is_like(own, token, scope)
+    ]
+
+
+def _printed_decimals(shown: str) -> int:
+    """Of a number that was read in another unit than it is printed in."""
+    behind = _find_decimals(shown)
+    return len(behind[1] or behind[2]) if behind is not None else 0
+
+
+_find_decimals = re.compile(r"\d?[.·](\d+)|\d,(\d{1,2})(?!\d)").search
 
 
 def _stands_like(own: str, reading: Reading, index: int) -> bool:

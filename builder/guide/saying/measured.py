@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from ...audit.tables import in_percent
 from ...reading.values import Words
 from ..findings.findings import Finding
 from ..values.document import Line, joined, line, typed
 from ..values.figures import Figure
 
-_TIMES = frozenset({"minute", "day", "week", "month", "year"})
+_TIMES = frozenset({"minute", "hour", "day", "week", "month", "year"})
 
 
 def measure_unit(finding: Finding, figure: Figure | None = None) -> Line:
@@ -27,9 +29,9 @@ def contrast_unit(finding: Finding, value: Figure | None) -> Line:
     if item is None or item.measure.text not in ("mean difference", "risk difference"):
         return ()
     if item.measure.text == "mean difference":
-        return measure_unit(finding, value)
+        return () if value is not None and _ends_in_hours(value.text) else measure_unit(finding, value)
     # A risk difference is between -1 and 1 where no unit is typed; a per cent sign is its unit already.
-    has_own = value is not None and _has_sign(value)
+    has_own = value is not None and _has_unit(value)
     if has_own:
         return ()
     if isinstance(item.unit, Words):
@@ -55,11 +57,15 @@ def _with_unit(name: str, finding: Finding, field: str, spread: Line) -> Line:
     figure = finding.figure(field)
     if figure is None:
         return line(name, " not reported", spread)
-    return line(name, " ", figure, None if _has_sign(figure) else measure_unit(finding, figure), spread)
+    return line(name, " ", figure, None if _has_unit(figure) else measure_unit(finding, figure), spread)
 
 
-def _has_sign(figure: Figure) -> bool:
-    return figure.text.rstrip().endswith("%")
+def _has_unit(figure: Figure) -> bool:
+    """Whether a number is shown with its unit: "83%", and "11.4 hours", which is one number as it is read."""
+    return figure.text.rstrip().endswith("%") or _ends_in_hours(figure.text) is not None
+
+
+_ends_in_hours = re.compile(r"\d[\s\u00a0\u2009-]*(?:h|hrs?|hours?)\s*$", re.IGNORECASE).search
 
 
 def _number_measured(finding: Finding, counted: str) -> Line:

@@ -187,3 +187,47 @@ def test_the_proofs_have_the_unit_that_the_public_interface_names(
 def test_a_unit_behind_the_deviation_is_that_of_the_mean(said: Said, passage: str, unit: str) -> None:
     assert said(passage, unit=unit) == []
     assert said(passage.replace(unit, "kg"), unit=unit)
+
+
+HOURS = (("MTA", "mean: 11.4, sd: 5.2, total: 18"), ("calcium hydroxide", "mean: 17.9, sd: 7.7, total: 19"))
+IN_HOURS = (
+    "The mean (SD) gain was 11.4 (5.2) {} with MTA (n = 18) and 17.9 (7.7) {} with calcium hydroxide (n = 19).",
+    "The mean gain was 11.4 {} (SD 5.2) with MTA (n = 18) and 17.9 {} (SD 7.7) with calcium hydroxide (n = 19).",
+    "Gain | n | Mean | SD\nMTA | 18 | 11.4 {} | 5.2\ncalcium hydroxide | 19 | 17.9 {} | 7.7",
+)
+
+
+@pytest.mark.parametrize("passage", IN_HOURS)
+@pytest.mark.parametrize("typed", ["hours", "hour", "h"])
+def test_hours_are_proved_as_they_are_printed(said: Said, passage: str, typed: str) -> None:
+    for printed in ("hours", "h"):
+        assert said(passage.format(printed, printed), HOURS, typed) == []
+
+
+@pytest.mark.parametrize("passage", IN_HOURS)
+def test_hours_prove_no_other_unit_and_no_other_unit_hours(said: Said, passage: str) -> None:
+    assert said(passage.format("minutes", "minutes"), HOURS, "hours") != []
+    assert said(passage.format("hours", "hours"), HOURS, "minute") != []
+    assert said(passage.format("hours", "hours").replace("11.4", "11.40"), HOURS, "hours") != []
+
+
+def test_quartiles_and_whole_days_of_hours_are_proved(said: Said) -> None:
+    passage = (
+        "Median gain was 24 hours (IQR 8 to 48 hours) with MTA (n = 18) and 30 hours (IQR 9.5 to 40 hours) with "
+        "calcium hydroxide (n = 19)."
+    )
+    medians = (
+        ("MTA", "median: 24, iqr: 8 to 48, total: 18"), ("calcium hydroxide", "median: 30, iqr: 9.5 to 40, total: 19"),
+    )  # fmt: skip
+    assert said(passage, medians, "hours") == []
+
+
+ROWS = ("mean (SD)", "Gain, mean (SD)", "Gain in mm, mean (SD)")
+
+
+@pytest.mark.parametrize("head", ROWS)
+def test_the_second_number_of_each_cell_of_a_row_is_its_deviation(said: Said, head: str) -> None:
+    table = f"Bone gained | MTA | calcium hydroxide\nn | 18 | 19\n{head} | 0.42 (0.11) | 0.31 (0.12)"
+    assert said(table) == []
+    swapped = (MEANS[0], ("calcium hydroxide", "mean: 0.12, sd: 0.31, total: 19"))
+    assert said(table, swapped) != []

@@ -29,8 +29,9 @@ outcomes:
 
 
 def made(
-    cap: str = CAP, full: str = FULL, passage: str = PASSAGE, reference: str = "full pulpotomy", good: str = "yes"
-) -> Catalogue:
+    cap: str = CAP, full: str = FULL, passage: str = PASSAGE, reference: str = "full pulpotomy", good: str = "yes",
+    unit: str = "mm",
+) -> Catalogue:  # fmt: skip
     claim = f"""
 - id: gained
   question: hole
@@ -38,7 +39,7 @@ def made(
   factor: way
   known_at: during
   reference: {reference}
-  unit: mm
+  unit: {unit}
   where: 'p. 3'
   follow_up: not reported
   levels:
@@ -69,6 +70,15 @@ def test_the_difference_stands_on_the_page_of_the_report_and_of_the_factor() -> 
     for text in pages(made()):
         assert "mean 2.6 mm (SD 1.1), 38 teeth" in text
         assert "0.7 mm (95% CI 0.22 to 1.18), computed" in text
+
+
+@pytest.mark.parametrize("unit", ["hours", "hour"])
+def test_hours_are_shown_and_computed_as_hours(unit: str) -> None:
+    # The same means and deviations, so the same difference as above: an hour is one, not sixty.
+    passage = "[p. 3] mean gain: direct cap 2.6 hours (SD 1.1, n = 38), full pulpotomy 1.9 hours (SD 1.0, n = 37)"
+    for text in pages(made(passage=passage, unit=unit)):
+        assert "mean 2.6 hours (SD 1.1), 38 teeth" in text
+        assert "0.7 hours (95% CI 0.22 to 1.18), computed" in text
 
 
 def test_every_computed_limit_has_its_workings_and_inputs() -> None:
