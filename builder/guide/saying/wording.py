@@ -171,7 +171,7 @@ def estimate(finding: Finding) -> Line:
     starting, at_risk = finding.figure("estimate/starting"), finding.figure("estimate/at_risk")
     return line(
         percent(value),
-        _still(finding),
+        still_so(finding),
         line(" (", ends, ")") if ends else " (interval not reported)",
         line(", ", starting, f" {unit_word(finding.counted, starting)} at the start")
         if starting
@@ -192,7 +192,7 @@ def few_followed(finding: Finding) -> str:
     return " (nobody still followed)" if at_risk.number == 0 else " (fewer than ten still followed)"
 
 
-def _still(finding: Finding) -> str:
+def still_so(finding: Finding) -> str:
     """What a survival counts: those still well. Beside words of loss its bare share would read as the share lost."""
     if finding.estimate is None or finding.estimate.kind.text != "survival":
         return ""
@@ -352,7 +352,7 @@ def pooled(finding: Finding) -> Line:
     studies, units = finding.figure("pooled/studies"), finding.figure("pooled/of")
     ends = interval(finding) or interval(finding, "estimate/interval") or interval(finding, "contrast/interval")
     return line(
-        line(percent(value), _still(finding)) if value else "not reported",
+        line(percent(value), still_so(finding)) if value else "not reported",
         line(" (", ends, ")") if ends else None,
         ", pooled by the review",
         line(" over ", studies, " studies") if studies else None,

@@ -22,6 +22,7 @@ from ..saying.wording import (
     main_part,
     n_of_n,
     percent,
+    still_so,
     unit_word,
 )
 from ..values.document import Line, Span, joined, line, plain_text, typed
@@ -70,19 +71,12 @@ def _estimate(finding: Finding) -> Line:
         return line(title, ": not reported")
     time = line(_within(finding), length(at)) if at is not None else None
     per = " in a year" if item.kind.text == "yearly rate" else None
-    return line(title, ": ", percent(value), _still(finding), time, per, few_followed(finding))
+    return line(title, ": ", percent(value), still_so(finding), time, per, few_followed(finding))
 
 
 def _within(finding: Finding) -> str:
     """Who still is well is so after a time; what happens does so within it."""
     return " after " if finding.estimate is not None and finding.estimate.kind.text == "survival" else " within "
-
-
-def _still(finding: Finding) -> str:
-    """What a survival counts: those still well."""
-    if finding.estimate is None or finding.estimate.kind.text != "survival":
-        return ""
-    return " still so" if finding.outcome.good else " still without it"
 
 
 def _contrast(finding: Finding) -> Line:
@@ -175,7 +169,7 @@ def _at_a_time(finding: Finding, sure: Line) -> Line:
     at_risk = finding.figure("estimate/at_risk")
     ends = interval(finding, "estimate/interval")
     return line(
-        percent(value), _still(finding), _within(finding), length(at), " (",
+        percent(value), still_so(finding), _within(finding), length(at), " (",
         ends or "interval not reported", ", ",
         line(at_risk, " still followed") if at_risk else "how many still followed is not reported",
         line(", ", sure) if sure else None, ")",
@@ -216,7 +210,7 @@ def _estimate_head(finding: Finding) -> Line:
     few = ", fewer than ten" if few_followed(finding) else None
     return line(
         percent(value),
-        _still(finding),
+        still_so(finding),
         line(" (", ends, ")") if ends else " (interval not reported)",
         line(", ", starting, f" {unit_word(finding.counted, starting)} at the start")
         if starting
