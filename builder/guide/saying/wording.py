@@ -164,11 +164,19 @@ def _estimate_timing(finding: Finding) -> Line:
 
 def estimate(finding: Finding) -> Line:
     """ "71% still so (95% CI 55% to 85%), 39 at the start, 21 still at risk" as reported at a time."""
+    at_risk = finding.figure("estimate/at_risk")
+    return estimate_and(
+        finding,
+        line(at_risk, " still at risk", few_followed(finding)) if at_risk else line("number at risk not reported"),
+    )
+
+
+def estimate_and(finding: Finding, followed: Line) -> Line:
+    """An estimate with its interval and the number at the start, and in the words handed in how many were followed."""
     value = finding.figure("estimate/value")
     if value is None:
         return line("the estimate was not reported")
-    ends = interval(finding, "estimate/interval")
-    starting, at_risk = finding.figure("estimate/starting"), finding.figure("estimate/at_risk")
+    ends, starting = interval(finding, "estimate/interval"), finding.figure("estimate/starting")
     return line(
         percent(value),
         still_so(finding),
@@ -176,7 +184,7 @@ def estimate(finding: Finding) -> Line:
         line(", ", starting, f" {unit_word(finding.counted, starting)} at the start")
         if starting
         else ", number at the start not reported",
-        line(", ", at_risk, " still at risk", few_followed(finding)) if at_risk else ", number at risk not reported",
+        line(", ", followed),
     )
 
 

@@ -16,6 +16,7 @@ from ..saying.wording import (
     against,
     compared_how,
     contrast,
+    estimate_and,
     few_followed,
     interval,
     length,
@@ -202,21 +203,12 @@ def _head(finding: Finding) -> Line:
 
 def _estimate_head(finding: Finding) -> Line:
     """ "71% still so (95% CI 57% to 81%), 85 eyes at the start, 29 still followed then"."""
-    value = finding.figure("estimate/value")
-    if value is None:
-        return line("the estimate was not reported")
-    starting, at_risk = finding.figure("estimate/starting"), finding.figure("estimate/at_risk")
-    ends = interval(finding, "estimate/interval")
+    at_risk = finding.figure("estimate/at_risk")
     few = ", fewer than ten" if few_followed(finding) else None
-    return line(
-        percent(value),
-        still_so(finding),
-        line(" (", ends, ")") if ends else " (interval not reported)",
-        line(", ", starting, f" {unit_word(finding.counted, starting)} at the start")
-        if starting
-        else ", number at the start not reported",
-        line(", ", at_risk, " still followed then", few) if at_risk else ", how many still followed is not reported",
+    followed = (
+        line(at_risk, " still followed then", few) if at_risk else line("how many still followed is not reported")
     )
+    return estimate_and(finding, followed)
 
 
 def _sure(findings: Sequence[Finding], catalogue: Catalogue, is_always: bool) -> Line:
