@@ -41,7 +41,8 @@ def test_one_factor_is_refused_for_definitions(demo):
     text = told(demo, "root-perforation/site-probing")
     assert "the typical study" not in text
     assert (
-        "Between these tables: not pooled: they count different things; strict and lenient definitions differ" in text
+        "Between these tables: not pooled: they count different things; one definition is stricter than the other"
+        in text
     )
 
 
@@ -89,7 +90,7 @@ def test_a_pooled_rate_is_called_that_of_the_typical_study_with_tau_and_no_limit
 
 
 def test_the_ledgers_of_rates_factors_and_comparisons_are_apart(demo):
-    assert "Ledger of a rate: healed at the site, strict, at 24 months" in told(demo, "root-perforation/over-time")
+    assert "Ledger of a rate: healed at the site, at 24 months" in told(demo, "root-perforation/over-time")
     assert "Ledger of a prognostic factor: over 3 mm" in told(demo, "root-perforation/hole-size")
     assert "Ledger of a comparison of treatments: partial pulp" in told(demo, "exposed-pulp/pulp-treatment")
     assert "Ledger of a rate" not in told(demo, "root-perforation/hole-size")

@@ -29,7 +29,7 @@ def test_what_is_not_on_the_list_is_not_known(text):
 def test_a_pooled_rate_is_given_with_its_time_and_definition():
     line = said(named_result(catalogue(*five()), "hole/overall/rate"))
     assert line.startswith(
-        "healed: at 24 months, the typical study: 83.3%healed, counted strictly: 83.3% (95% CI 77.4% "
+        "healed: at 24 months, the typical study: 83.3%healed (stricter definition): 83.3% (95% CI 77.4% "
     )
     assert "to 87.8%), 5 studies, 400 teeth, 67 failures; tau " in line
 
@@ -42,7 +42,7 @@ def test_a_refused_number_prints_why():
 def test_a_single_study_is_printed_whole():
     line = said(named_result(catalogue(cohort("arden2011", 40, 50)), "hole/overall/rate"))
     assert line == (
-        "40 of 50 healed40 of 50 teeth (95% CI 67% to 89%, computed): healed, counted strictly, 24 months after repair, "
+        "40 of 50 healed40 of 50 teeth (95% CI 67% to 89%, computed): healed (stricter definition), 24 months after repair, "
         "give or take 6 months; Arden 2011"
     )
 

@@ -1,4 +1,4 @@
-"""Sentences of faculty that are long to hear: over forty words, or with more than two numbers."""
+"""Sentences of faculty that are long to hear: over forty words, as is an answer, or with more than two numbers."""
 
 from __future__ import annotations
 
@@ -36,7 +36,12 @@ def long_sentences(catalogue: Catalogue, named: NamedResult) -> Iterator[LongSen
     """In the answers, the advice and the words for patients, question by question."""
     for _, question in sorted(catalogue.evidence.questions.items()):
         for place, text in _texts(question):
-            for typed in _NEXT.split(text):
+            sentences = _NEXT.split(text)
+            if place == "answer" and len(sentences) > 1:
+                whole, _ = above_and_below(prose(text, catalogue, named))
+                if len(plain_text(whole).split()) > WORDS_AT_MOST:
+                    yield LongSentence(question, "the answer as a whole", whole, is_long=True, has_many=False)
+            for typed in sentences:
                 said = prose(typed, catalogue, named)
                 sentence, _ = above_and_below(said)
                 is_long = len(plain_text(sentence).split()) > WORDS_AT_MOST

@@ -257,7 +257,7 @@ AXES = ("construct", "strictness", "basis", "window", "unit", "population", "ope
 
 _WORDS = {
     "construct": "they count different things",
-    "strictness": "strict and lenient definitions differ",
+    "strictness": "one definition is stricter than the other",
     "basis": "they were judged by different means",
     "window": "they speak of different times, or count from different moments",
     "unit": "they count different units",

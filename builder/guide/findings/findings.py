@@ -30,6 +30,7 @@ from ...reading.model import (
 from ...reading.slugs import slug
 from ...reading.values import Length, Missing, Range, Words
 from ..values.figures import Figure, FigureBook
+from .spoken_outcomes import with_spoken_outcomes
 
 FindingKind = Literal["rate", "measured", "estimate", "contrast", "words", "pairs", "grade", "pooled", "test", "absent"]
 
@@ -190,7 +191,7 @@ class Catalogue:
     """All findings of one evidence, and what they are looked up by. Nothing here depends on the order of files."""
 
     def __init__(self, evidence: Evidence, audit: Audit) -> None:
-        self.evidence = evidence
+        self.evidence = evidence = with_spoken_outcomes(evidence)
         self.audit = audit
         self.book = FigureBook(audit.proofs)
         self.declared: DeclaredNames = declared_names(evidence)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 from ...reading.contrasts import RATIOS
@@ -132,8 +133,44 @@ def _of_means(side: Side, place: str) -> Clearness:
     return Clearness(not found.low.number <= 0 <= found.high.number, "", ())
 
 
+def difference_and_limits(side: Side, place: str) -> Line:
+    """ "19 points fewer (3 to 38 fewer)": how far apart the shares of two counts are, and how far that may lie.
+
+    place: as for `clearness`. Empty where counts of both levels are not reported.
+    """
+    table = counts_of_both(side)
+    if table is None:
+        return ()
+    low, high = newcombe_interval(table)
+    by = 100 * (table.events / table.total - table.reference_events / table.reference_total)
+    figure = _difference(side, place, "by", by)
+    point = " point" if figure.value == "1" else " points"
+    return line(
+        figure, point, "" if by == 0 else " fewer" if by < 0 else " more",
+        " (", without_points(_points(side, place, 100 * low, 100 * high)), ")",
+    )  # fmt: skip
+
+
+_POINTS = re.compile(r" points?\b")
+
+
+def without_points(limits: Line) -> Line:
+    """The limits of a difference where it is said before them, or behind them, what they count."""
+    return tuple(_POINTS.sub("", part) if isinstance(part, str) else part for part in limits)
+
+
 def _points(side: Side, place: str, low: float, high: float) -> Line:
     """ "41 points fewer to 4 more", "5 to 55 points fewer": the limits of the difference, each with its side."""
+    first, last = _difference(side, place, "from", low), _difference(side, place, "to", high)
+    if low < 0 < high:
+        return line(first, " point" if first.value == "1" else " points", " fewer to ", last, " more")
+    if high <= 0:
+        return line(last, " to ", first, " points fewer")
+    return line(first, " to ", last, " points more")
+
+
+def _difference(side: Side, place: str, name: str, value: float) -> Figure:
+    """The difference of two shares ("by"), or one end of its interval ("from", "to"), in points without its sign."""
     finding, reference = side.finding, side.reference
     inputs = tuple(
         figure
@@ -149,24 +186,15 @@ def _points(side: Side, place: str, low: float, high: float) -> Line:
     units = min(finding.total or 0, (reference.total or 0) if reference is not None else 0)
     wording = finding.level.level.text if finding.level is not None else ""
     stem = f"{place}/{slug(finding.base.replace('/', ' '))}"
-
-    def end(name: str, value: float) -> Figure:
-        number = exact(abs(value))
-        # An end beside no difference is never printed as none.
-        shown = next(
-            (rounded for places in range(decimals_for(units), 4) if (rounded := round_half_up(number, places))),
-            round_half_up(number, 0),
-        )
-        return finding.book.computed(
-            f"{stem}-{name}", plain(shown), shown, "risk difference", workings, inputs=inputs,
-            says=f"{first_author(finding.source)} {finding.claim.id.text}, {wording}, {name}, points "
-            + ("fewer" if value < 0 else "more"),
-            unrounded=trimmed(number),
-        )  # fmt: skip
-
-    first, last = end("from", low), end("to", high)
-    if low < 0 < high:
-        return line(first, " point" if first.value == "1" else " points", " fewer to ", last, " more")
-    if high <= 0:
-        return line(last, " to ", first, " points fewer")
-    return line(first, " to ", last, " points more")
+    number = exact(abs(value))
+    # An end beside no difference is never printed as none.
+    shown = next(
+        (rounded for places in range(decimals_for(units), 4) if (rounded := round_half_up(number, places))),
+        round_half_up(number, 0),
+    )
+    return finding.book.computed(
+        f"{stem}-{name}", plain(shown), shown, "risk difference", workings, inputs=inputs,
+        says=f"{first_author(finding.source)} {finding.claim.id.text}, {wording}, {name}, points "
+        + ("fewer" if value < 0 else "more"),
+        unrounded=trimmed(number),
+    )  # fmt: skip

@@ -14,7 +14,7 @@ from ..numbers.pooling import RatePool, further_line, pool_line, pool_told, rang
 from ..numbers.sensitivity import rate_sensitivity
 from ..saying.people import person_name
 from ..saying.reversals import reversal_line, reversals
-from ..saying.speech import counted_as, plain_title, when
+from ..saying.speech import counted_as, when
 from ..saying.wording import FEW_FOLLOWED, definition, length
 from ..sections.closed import closed
 from ..sections.how_sure import ledgers_section
@@ -185,7 +185,7 @@ def overall_line(catalogue: Catalogue, row: OutcomeRates) -> Line:
 
     Below it what these numbers count, how far they may lie off, or why nothing was pooled.
     """
-    title = typed(plain_title(row.outcome), "definition")
+    title = typed(row.outcome.title.text, "definition")
     counted = row.comparability.counted
     if len({study for finding in counted for study in people_of(finding)}) == 1:
         ordered = sorted(counted, key=lambda item: item.kind == "estimate")
@@ -204,8 +204,8 @@ def _told_alone(finding: Finding, title: Part, *, has_time: bool) -> Line:
 
 
 _DEFINITION_GROUPS = (
-    ("strict", "Strict"),
-    ("lenient", "Lenient"),
+    ("strict", "By the stricter definition"),
+    ("lenient", "By the looser definition"),
     ("survival", ""),
     ("other", "Other endings"),
 )
@@ -227,7 +227,9 @@ def _panels(catalogue: Catalogue, question: Question, rows: Sequence[OutcomeRate
         Section(first.outcome.title.text, _anchor(first), _panel(catalogue, question, first), _kind(first))
     ]
     if others:
-        said = Paragraph(line("Success and survival, strict and lenient, never share a drawing."), "quiet")
+        said = Paragraph(
+            line("Success and survival, the stricter definition and the looser, never share a drawing."), "quiet"
+        )
         inner: list[Block] = [said]
         for name, title in _DEFINITION_GROUPS:
             mine = [row for row in others if definition_group(row.outcome) == name]

@@ -13,7 +13,7 @@ from ...synthesis.rounding import round_half_up
 from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
 from ..findings.findings import Catalogue, Finding
-from ..saying.speech import plain_title, when
+from ..saying.speech import when
 from ..saying.wording import few_followed, main_part, n_of_n, unit_word
 from ..values.document import Line, Marked, line, typed
 from ..values.drawings import Icons
@@ -255,7 +255,7 @@ def sentence(item: PatientNumbers, *, is_same_study: bool = False) -> Line:
     is_same_study: the words before it say whose number it is.
     """
     finding = item.finding
-    title = typed(plain_title(finding.outcome), "definition")
+    title = typed(finding.outcome.title.text, "definition")
     if item.counted is None or item.others is None:
         said = line(title, ": ", main_part(finding))
         return line("In one study, ", when(finding), ": ", said, ".")

@@ -10,7 +10,6 @@ from ..findings.findings import Catalogue, Finding
 from ..saying.reversals import replaced_by_estimate, reversals
 from ..saying.review_date import review_due
 from ..saying.source_reference import source_link
-from ..saying.speech import plain_title
 from ..sections.sheet_footer import sheet_footer
 from ..sentences.prose import NamedResult, prose, withdrawn
 from ..values.document import (
@@ -138,7 +137,7 @@ def _before(catalogue: Catalogue, question: Question, shown: list[list[Finding]]
 
 def _numbers(catalogue: Catalogue, question: Question, shown: list[list[Finding]], form: Format) -> Blocks:
     standing = {finding.base for findings in shown for finding in findings}
-    titles = [plain_title(findings[0].outcome) for findings in shown if not findings[0].factor]
+    titles = [findings[0].outcome.title.text for findings in shown if not findings[0].factor]
     twice = {title for title in titles if titles.count(title) > 1}
     sections: list[Section] = []
     headed: dict[str, list[list[Finding]]] = {}

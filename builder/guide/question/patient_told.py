@@ -10,7 +10,7 @@ from ..findings.findings import Catalogue, Finding
 from ..saying.certainty import NOT_JUDGED, how_sure, ledger
 from ..saying.reversals import reversals
 from ..saying.source_reference import source_link
-from ..saying.speech import plain_title, when
+from ..saying.speech import when
 from ..saying.wording import n_of_n
 from ..values.document import Block, Details, Facts, Items, Line, Paragraph, Section, Span, joined, line, typed
 from .patient_beside import levels_apart
@@ -53,7 +53,7 @@ def told(
     """
     first = findings[0]
     blocks: list[Block] = []
-    title = plain_title(first.outcome)
+    title = first.outcome.title.text
     factor = catalogue.evidence.vocabulary.factors.get(first.factor)
     if first.factor:
         name = factor.title.text if factor else first.factor
@@ -150,7 +150,7 @@ def _criteria(finding: Finding) -> Line:
     """What had to be seen, and how it was looked for."""
     outcome = finding.outcome
     return line(
-        typed(plain_title(outcome), "definition"), ": ", typed(outcome.threshold.text, "definition"), ", by ",
+        typed(outcome.title.text, "definition"), ": ", typed(outcome.threshold.text, "definition"), ", by ",
         typed(outcome.basis.text, "definition"),
     )  # fmt: skip
 

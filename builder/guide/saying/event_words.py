@@ -6,6 +6,7 @@ import re
 
 from ...reading.model import Outcome
 from ..findings.findings import Finding
+from ..findings.spoken_outcomes import DEFINITIONS
 from ..findings.which_way import Direction
 from ..values.document import Line, line, typed
 
@@ -13,7 +14,7 @@ from ..values.document import Line, line, typed
 _VERBS = frozenset({"is", "are", "was", "were", "has", "have", "had", "stays", "stayed", "remains", "feels", "came"})
 _ENDINGS = frozenset({"kept", "lost", "free", "gone", "dead", "alive", "vital", "sound", "intact", "well", "broken"})
 _SEVERAL_PARTS = re.compile(r"[,;:(]")
-_DEFINED = re.compile(r"[,;]?\s*\(?(?:strict|lenient)\)?$")
+_DEFINED = re.compile(rf"[,;]?\s*(?:{'|'.join(DEFINITIONS.values())})$")
 
 
 def way_words(finding: Finding, direction: Direction) -> Line:

@@ -2,36 +2,18 @@
 
 from __future__ import annotations
 
-import re
-
 from ...reading.model import Outcome
 from ...reading.values import Missing, Words
 from ..findings.findings import Finding
+from ..findings.spoken_outcomes import strictness_words
 from ..values.document import Line, line, typed
-from .wording import length, spread, timing
-
-_FILE_WORD = re.compile(r"[,;]?\s*\(?\b(strict|lenient)(?:ly)?\b\)?", re.IGNORECASE)
-_HOW_STRICTLY = {"strict": ", counted strictly", "lenient": ", counted generously"}
-
-
-def plain_title(outcome: Outcome) -> str:
-    """The outcome's title as a patient reads it: file words for how strictly it was judged become speech."""
-    plain, file_word = _without_file_word(outcome)
-    return f"{plain}, counted generously" if file_word == "lenient" else plain
+from .wording import exactly, length, spread, timing
 
 
 def counted_as(outcome: Outcome) -> Line:
-    """ "healed at the site, counted strictly": what was counted, and by which definition, as one says it."""
-    plain, _ = _without_file_word(outcome)
-    return line(typed(plain, "definition"), _HOW_STRICTLY.get(outcome.strictness.text))
-
-
-def _without_file_word(outcome: Outcome) -> tuple[str, str]:
-    """The title without its file word, and that word; the title whole where nothing would be left of it."""
-    title = outcome.title.text
-    found = _FILE_WORD.search(title)
-    plain = _FILE_WORD.sub("", title).strip(" ,;")
-    return (plain, found[1].lower()) if found is not None and plain else (title, "")
+    """ "healed at the site (stricter definition)": what was counted, and by which definition, as one says it."""
+    said = strictness_words(outcome).removeprefix("by the ")
+    return line(typed(outcome.title.text, "definition"), f" ({said})" if said else None)
 
 
 def when(finding: Finding) -> Line:
@@ -49,12 +31,10 @@ def when(finding: Finding) -> Line:
     if kind not in ("at", "by") or at is None:
         return timing(finding)
     longer = spread(finding)
-    followed = line("; followed ", longer) if longer else None
-    if kind == "by":
-        return line("within ", length(at), _after(follow_up.start), followed)
-    tolerance = finding.time("tolerance")
-    exactly = line(", give or take ", length(tolerance)) if tolerance else line(", how exactly is not reported")
-    return line(length(at), _after(follow_up.start), exactly, followed)
+    said = line(
+        length(at), _after(follow_up.start), exactly(finding, kind), line("; followed ", longer) if longer else None
+    )
+    return line("within ", said) if kind == "by" else said
 
 
 def _after(start: Words | Missing | None) -> Line:

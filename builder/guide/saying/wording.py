@@ -11,6 +11,7 @@ from ...reading.model import Outcome, Pairs
 from ...reading.values import Missing, Words
 from ..findings.findings import Catalogue, Finding
 from ..findings.margins import margin_verdict
+from ..findings.spoken_outcomes import strictness_words
 from ..values.document import Line, Marked, Part, joined, line, typed
 from ..values.figures import Figure
 from .measured import contrast_unit, measured
@@ -112,7 +113,9 @@ def timing(finding: Finding) -> Line:
     at = finding.time("at")
     seen = spread(finding)
     if kind in ("at", "by") and at:
-        return line(f"{kind} ", length(at), _tolerance(finding, kind), start_line, *_and_follow_up(seen))
+        return line(
+            f"{kind} ", length(at), start_line, exactly(finding, kind), line("; followed ", seen) if seen else None
+        )
     words = {"last recall": "when last seen", "at least": "followed"}.get(kind, "time not reported")
     if not seen:
         return line(words, start_line, ", how long not reported")
@@ -121,16 +124,15 @@ def timing(finding: Finding) -> Line:
     return line(words, ", " if kind == "last recall" else " ", seen, start_line)
 
 
-def _tolerance(finding: Finding, kind: str) -> Line:
-    """How exactly a time was kept. kind: at or by; only what was seen at a time can be off it."""
+def exactly(finding: Finding, kind: str) -> Line:
+    """ ", give or take 6 months": how exactly a time was kept.
+
+    kind: at or by; only what was seen at a time can be off it.
+    """
     tolerance = finding.time("tolerance")
     if tolerance:
-        return line(" (within ", length(tolerance), ")")
-    return line(" (how exactly is not reported)" if kind == "at" else None)
-
-
-def _and_follow_up(seen: Line) -> tuple[Line, ...]:
-    return (line("; follow-up "), seen) if seen else ()
+        return line(", give or take ", length(tolerance))
+    return line(", how exactly is not reported" if kind == "at" else None)
 
 
 def spread(finding: Finding) -> Line:
@@ -308,9 +310,9 @@ def adjustment(finding: Finding) -> Line:
 def definition(outcome: Outcome) -> Line:
     """The outcome on its four axes, as the vocabulary defines it."""
     parts: list[Part] = [typed(outcome.title.text, "definition")]
-    strictness = outcome.strictness.text
-    if strictness in ("strict", "lenient") and strictness not in outcome.title.text:
-        parts.append(f" ({strictness})")
+    strictness = strictness_words(outcome)
+    if strictness:
+        parts.append(f", {strictness}")
     parts.append(": ")
     parts.append(typed(outcome.threshold.text, "definition"))
     parts.append(", by ")

@@ -9,6 +9,7 @@ from ...reading.values import Missing
 from ..findings.direction import PAIRS, Compared, Side
 from ..findings.findings import Catalogue, Finding
 from ..findings.margins import margin_verdict
+from ..findings.spoken_outcomes import DEFINITIONS
 from ..findings.which_way import Direction
 from ..numbers.mean_differences import difference_line
 from ..saying.certainty import NOT_JUDGED, associated, ledger
@@ -57,9 +58,8 @@ def _by_definition(catalogue: Catalogue, question: Question, item: Compared) -> 
     words = said_of(item.outcome)
     for other in comparisons(catalogue, question, item.factor):
         if other.level == item.level and other.outcome.id != item.outcome.id and said_of(other.outcome) == words:
-            strictness = item.outcome.strictness.text
-            if strictness in ("strict", "lenient"):
-                return line(f", by the {strictness} definition")
+            if item.outcome.strictness.text in DEFINITIONS:
+                return line(f", {DEFINITIONS[item.outcome.strictness.text]}")
             return line(" (", typed(item.outcome.title.text, "definition"), ")")
     return ()
 

@@ -65,9 +65,9 @@ def _said(index: int, steps: SynthesisSteps) -> Line:
 
 def _grouping(steps: SynthesisSteps) -> Line:
     return line(
-        "by outcome (", _words(steps.outcomes, "none"), ") and level (", _words(steps.levels, "none"), "); strict and "
-        "lenient definitions, success and survival, animals and people never in one group; levels of a measured factor "
-        "by their ranges, never by the word",
+        "by outcome (", _words(steps.outcomes, "none"), ") and level (", _words(steps.levels, "none"), "); stricter "
+        "and looser definitions, success and survival, animals and people never in one group; levels of a measured "
+        "factor by their ranges, never by the word",
     )  # fmt: skip
 
 

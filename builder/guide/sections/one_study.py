@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import re
-
 from ..findings.direction import Side
 from ..findings.findings import Catalogue, Finding
 from ..findings.margins import margin_verdict
-from ..numbers.clearness import Clearness, clearness
+from ..numbers.clearness import Clearness, clearness, without_points
 from ..saying.event_words import short_way_words, way_words
 from ..saying.source_reference import source_link
 from ..saying.wording import adjustment, contrast, cut, differed, main_part, timing
@@ -48,13 +46,9 @@ def which_way(side: Side, place: str, *, is_brief: bool = False, is_for_patient:
     return line(way, f", {CLEAR}" if found.is_clear else f"; {UNCLEAR}", limits)
 
 
-_POINTS = re.compile(r" points?\b")
-
-
 def _of_every_hundred(limits: Line) -> Line:
     """ "5 to 55 fewer of every 100" for "5 to 55 points fewer"."""
-    said = tuple(_POINTS.sub("", part) if isinstance(part, str) else part for part in limits)
-    return line(said, " of every ", Marked("convention", "100")) if said else ()
+    return line(without_points(limits), " of every ", Marked("convention", "100")) if limits else ()
 
 
 def short_way(side: Side, place: str) -> Line:

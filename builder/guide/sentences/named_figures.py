@@ -6,7 +6,9 @@ import re
 from collections.abc import Sequence
 
 from ...reading.values import Words
+from ..findings.direction import side_of_row
 from ..findings.findings import Catalogue, Finding
+from ..numbers.clearness import clearness, difference_and_limits
 from ..numbers.rate_intervals import interval_alone
 from ..saying.certainty import comparison_sure, how_sure, ledger
 from ..saying.measured import contrast_unit
@@ -16,6 +18,7 @@ from ..saying.wording import (
     against,
     compared_how,
     contrast,
+    cut,
     estimate_and,
     few_followed,
     interval,
@@ -102,8 +105,9 @@ def unbracketed(said: Line) -> Line:
 def below(findings: Sequence[Finding], catalogue: Catalogue, *, is_always_sure: bool = False) -> list[Line]:
     """A line for each claim: counts with their unit and interval, by which definition, when, how sure, whose report.
 
-    findings: those named, in the order of the sentences. Shares at several times share a line; what was counted and
-    timed like the line before it is not said again. is_always_sure: a number that nobody judged says so too.
+    findings: those named, in the order of the sentences. Of counts that are compared the line tells how far they are
+    apart. Shares at several times share a line; what was counted and timed like the line before it is not said again.
+    is_always_sure: a number that nobody judged says so too.
     """
     groups: dict[tuple[str, ...], list[Finding]] = {}
     for finding in findings:
@@ -116,10 +120,10 @@ def below(findings: Sequence[Finding], catalogue: Catalogue, *, is_always_sure: 
         is_one = all(item == sure[0] for item in sure)
         if _is_over_time(first):
             heads = [_at_a_time(item, () if is_one else said) for item, said in zip(group, sure, strict=True)]
-            shared = line(counted_as(first.outcome), _starting(first), _from(first))
+            shared = counted_as(first.outcome)
         else:
             is_among = first.level is not None and (len(first.claim.levels) > 1 or len(group) > 1)
-            heads = [line(_level(item) if is_among else None, _head(item)) for item in group]
+            heads = _apart(group) or [line(_level(item) if is_among else None, _head(item)) for item in group]
             shared = line(counted_as(first.outcome), ", ", when(first))
         kind = plain_text(shared)
         given = first.claim.given
@@ -127,7 +131,7 @@ def below(findings: Sequence[Finding], catalogue: Catalogue, *, is_always_sure: 
             line(
                 joined(heads),
                 "; " if first.kind == "contrast" else ": ",
-                "counted and timed in the same way" if kind == before else shared,
+                "counted and timed alike" if kind == before else shared,
                 line("; of ", typed(given.text)) if given is not None else None,
                 compared_how(group),
                 line("; ", sure[0]) if is_one and sure[0] else None,
@@ -137,6 +141,46 @@ def below(findings: Sequence[Finding], catalogue: Catalogue, *, is_always_sure: 
         )
         before = kind
     return out
+
+
+def _apart(findings: Sequence[Finding]) -> list[Line]:
+    """ "over 3 mm (28 eyes) against up to 3 mm (82): 19 points fewer (3 to 38 fewer)".
+
+    Of each level that was named together with its reference; empty where one of them has no such partner. An interval
+    of each share alone would be read for that of their difference.
+    """
+    reference = next((row for row in findings if _is_reference(row)), None)
+    sides = [side_of_row(row, reference) for row in findings if row is not reference]
+    if reference is None or not sides:
+        return []
+    out = []
+    for side in sides:
+        apart = difference_and_limits(side, f"{reference.claim.question[0].text}/{reference.factor}") if side else ()
+        if side is None or not apart:
+            return []
+        reason = clearness(side, f"{reference.claim.question[0].text}/{reference.factor}").reason
+        nothing = line("; this decides nothing: ", typed(reason)) if reason and not cut(side.finding) else None
+        own, other = side.finding.figure("total"), reference.figure("total")
+        unit = line(" ", unit_word(side.finding.counted, own))
+        out.append(
+            line(
+                _level(side.finding, " ("),
+                own,
+                unit,
+                ") against ",
+                _level(reference, " ("),
+                other,
+                "): ",
+                apart,
+                nothing,
+            )
+        )
+    return out
+
+
+def _is_reference(row: Finding) -> bool:
+    wording = row.level.level.text if row.level is not None else None
+    return isinstance(row.claim.reference, Words) and row.claim.reference.text == wording
 
 
 def with_below(findings: Sequence[Finding], catalogue: Catalogue) -> Line:
@@ -160,35 +204,35 @@ def _line_of(finding: Finding) -> tuple[str, ...]:
 
 
 def _at_a_time(finding: Finding, sure: Line) -> Line:
-    """ "71% still so after 10 years (95% CI 57% to 81%, 29 still followed)".
+    """ "71% still so 10 years after healing (95% CI 57% to 81%, 29 of 85 eyes still followed)".
 
     That they are few stands in the sentence.
     """
-    value, at = finding.figure("estimate/value"), finding.figure("estimate/at")
-    if value is None or at is None:
+    value, at, item = finding.figure("estimate/value"), finding.figure("estimate/at"), finding.estimate
+    if value is None or at is None or item is None:
         return line("the estimate was not reported")
-    at_risk = finding.figure("estimate/at_risk")
     ends = interval(finding, "estimate/interval")
+    is_survival = item.kind.text == "survival"
+    start = f"{' after' if is_survival else ' of'} {item.start.text}" if isinstance(item.start, Words) else _FROM
     return line(
-        percent(value), still_so(finding), _within(finding), length(at), " (",
-        ends or "interval not reported", ", ",
-        line(at_risk, " still followed") if at_risk else "how many still followed is not reported",
-        line(", ", sure) if sure else None, ")",
+        percent(value), still_so(finding), " " if is_survival else " within ", length(at), typed(start), " (",
+        ends or "interval not reported", ", ", _followed(finding), line(", ", sure) if sure else None, ")",
     )  # fmt: skip
 
 
-def _starting(finding: Finding) -> Line:
-    starting = finding.figure("estimate/starting")
+_FROM = ", counted from what is not reported"
+
+
+def _followed(finding: Finding) -> Line:
+    """ "29 of 85 eyes still followed": at that time, of those at the start."""
+    starting, at_risk = finding.figure("estimate/starting"), finding.figure("estimate/at_risk")
+    unit = line(" ", unit_word(finding.counted, starting or at_risk)) if starting or at_risk else ()
+    if at_risk is None:
+        of = line(starting, unit, " at the start, ") if starting else line("number at the start not reported, ")
+        return line(of, "how many still followed is not reported")
     if starting is None:
-        return line(", number at the start not reported")
-    return line(", ", starting, f" {unit_word(finding.counted, starting)} at the start")
-
-
-def _from(finding: Finding) -> Line:
-    start = finding.estimate.start if finding.estimate is not None else None
-    return line(
-        typed(f", counted from {start.text}") if isinstance(start, Words) else ", counted from what is not reported"
-    )
+        return line(at_risk, unit, " still followed, number at the start not reported")
+    return line(at_risk, " of ", starting, unit, " still followed")
 
 
 def _head(finding: Finding) -> Line:

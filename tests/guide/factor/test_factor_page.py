@@ -133,7 +133,7 @@ def test_what_a_row_opens_says_all_that_is_known_of_the_study():
         "Report: Arden 2011",
         f"Which way: fewer healed, {CLEAR} (5 to 48 points fewer)",
         "Numbers: over 3 mm: 13 of 20 teeth; up to 3 mm: 47 of 52 teeth",
-        "How and when: crude; at 24 months (within 6 months) after repair; planned: not reported",
+        "How and when: crude; at 24 months after repair, give or take 6 months; planned: not reported",
         "Groups differed in: not reported",
     ]
 

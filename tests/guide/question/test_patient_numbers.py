@@ -9,7 +9,6 @@ from passageproof.guide.question.patient_numbers import (
     drawing,
     format_of,
     patient_numbers,
-    plain_title,
     probable,
     refusal,
     seen_again,
@@ -80,23 +79,6 @@ def test_an_interval_that_the_report_prints_is_the_one_that_is_told():
     assert said(probable(item)) == "Did well: probably between 79 and 92 of 100 (the report's own interval)."
     assert item.low is not None
     assert item.low.derived_from == ("marlow2019/all/interval/low",)
-
-
-@pytest.mark.parametrize(
-    ("title", "words"),
-    [
-        ("healed", "healed"),
-        ("healed at the site, strict", "healed at the site"),
-        ("healed (strict)", "healed"),
-        ("strict", "strict"),
-        ("healed, lenient", "healed, counted generously"),
-        ("no restriction of the bite", "no restriction of the bite"),
-    ],
-)
-def test_no_word_of_the_file_is_told_to_a_patient(title: str, words: str):
-    _, finding = rate_of(43, 50)
-    outcome = finding.outcome._replace(title=finding.outcome.title._replace(text=title))
-    assert plain_title(outcome) == words
 
 
 def test_all_of_hundreds_but_one_is_never_said_to_be_all():

@@ -107,7 +107,7 @@ def test_the_answer_names_its_count_and_says_below_what_it_counts():
     shown = said(page_of())
     assert "Most had healed (39 of 47, 83%)." in shown
     assert (
-        "39 of 47 teeth (95% CI 70% to 91%, computed): healed, counted strictly, 24 months after repair, give or take "
+        "39 of 47 teeth (95% CI 70% to 91%, computed): healed (stricter definition), 24 months after repair, give or take "
         "3 months; Marlow 2019"
     ) in shown
 
@@ -121,7 +121,7 @@ def test_the_answer_names_its_count_and_says_below_what_it_counts():
         "not yet ratified",
         "contact not set by this programme",
         "Dissent: I would wait. (Tam Okafor, 2026-10-02)",
-        "study: Marlow 2019, 39 of 47 teeth (83%): healed, counted strictly, 24 months after repair, give or take 3 months",
+        "study: Marlow 2019, 39 of 47 teeth (83%): healed (stricter definition), 24 months after repair, give or take 3 months",
     ],
 )
 def test_every_line_says_what_it_rests_on_and_who_stands_behind_it(wanted: str):

@@ -46,8 +46,8 @@ RATE = "  events: 39\n  total: 47\n"
             "{from: repair, timing: last recall, minimum: 12 months, median: 31 months, maximum: 60 months}",
             "12 to 60 months (median 31)", "when last seen, 12 to 60 months (median 31 months) after repair", id="last recall",
         ),
-        pytest.param("{from: repair, timing: at, at: 5 years, tolerance: 6 months}", "5 years (within 6 months)", "at 5 years (within 6 months) after repair", id="at"),
-        pytest.param("{from: repair, timing: at, at: 1 year, tolerance: not reported}", "1 year", "at 1 year (how exactly is not reported) after repair", id="at, no tolerance"),
+        pytest.param("{from: repair, timing: at, at: 5 years, tolerance: 6 months}", "5 years (within 6 months)", "at 5 years after repair, give or take 6 months", id="at"),
+        pytest.param("{from: repair, timing: at, at: 1 year, tolerance: not reported}", "1 year", "at 1 year after repair, how exactly is not reported", id="at, no tolerance"),
         pytest.param("{from: repair, timing: by, at: 2 years}", "2 years", "by 2 years after repair", id="by"),
         pytest.param("{from: repair, timing: at least, minimum: 12 months}", "12 months", "followed at least 12 months after repair", id="at least"),
         pytest.param("{from: repair, timing: at least, minimum: 12 months}", "at least 12 months", "followed at least 12 months after repair", id="at least, in print"),
@@ -96,7 +96,7 @@ def test_a_ratio_names_event_comparison_and_adjustment():
 def test_a_definition_names_threshold_and_basis():
     assert (
         said(definition(finding_of(RATE + NO_TIME, "[p. 2] 39 of 47 teeth").outcome))
-        == "healed (strict): normal space, by film"
+        == "healed, by the stricter definition: normal space, by film"
     )
 
 
