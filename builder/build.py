@@ -6,7 +6,6 @@ import os
 from collections.abc import Callable, Iterable
 from functools import partial
 from pathlib import Path
-from typing import NamedTuple
 
 from .audit.addresses import taken
 from .audit.proved_before import ProvedBefore
@@ -19,6 +18,7 @@ from .reading.files import WRITTEN_DIR
 from .reading.latex import readable_text
 from .reading.model import Evidence
 from .reading.published import published_path
+from .records import NamedTuple
 from .rendering.pages import page_markdown, page_path
 from .rendering.site import SiteFiles, writers
 

@@ -11,12 +11,13 @@ import re
 from collections.abc import Collection, Iterable, Mapping
 from importlib.metadata import version
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from .guide.values.guide import Guide
 from .problems import Position, Problem, error
 from .reading.files import WRITTEN_DIR
 from .reading.page_kinds import PAGES
+from .records import NamedTuple
 from .rendering.frame import Frame
 from .rendering.inline import typed_html
 from .rendering.offline import service_worker

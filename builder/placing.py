@@ -7,7 +7,8 @@ import json
 import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
-from typing import NamedTuple
+
+from .records import NamedTuple
 
 PUBLISHED = "data/published.json"
 """Below the guide's address: every other file of the site with its digest, so that the next site may take its place."""

@@ -19,11 +19,11 @@ from html import escape
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from typing import NamedTuple
 from urllib.parse import parse_qs, quote, unquote, urlsplit
 
 from .placing import PUBLISHED
 from .publishing import WORKER, CannotPublish, LiveSite, serve_whole
+from .records import NamedTuple
 from .watching import Watch
 
 log = logging.getLogger(__name__)

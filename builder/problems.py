@@ -1,9 +1,13 @@
 """What is wrong is a value: where it stands, what was found, and how to mend it."""
 
+from __future__ import annotations
+
 import json
 import re
 from collections.abc import Iterable
-from typing import Literal, NamedTuple
+from typing import Literal
+
+from .records import NamedTuple
 
 Severity = Literal["error", "ask"]
 

@@ -10,7 +10,7 @@ import tempfile
 from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 from urllib.parse import urlsplit
 
 from jinja2 import Environment
@@ -29,6 +29,7 @@ from .placing import PUBLISHED, leave_list, refusal
 from .plugin import EvidencePlugin
 from .reading.files import WRITTEN_DIR
 from .reading.site_settings import without_pages
+from .records import NamedTuple
 from .replacing import replacement
 
 # The theme prints a notice of its end of life at every run; the ranges of releases are our answer to it.

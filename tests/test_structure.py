@@ -16,7 +16,7 @@ BUILDER = ROOT / "builder"
 def drawn_order() -> list[str]:
     """Names of folders and files in the order that DEVELOPERS.md draws them, "audit", "ledger", ..."""
     drawn = re.findall(r"^    builder/(\w+)(?:/|\.py)", (ROOT / "DEVELOPERS.md").read_text("utf-8"), re.MULTILINE)
-    assert drawn[0] == "problems"
+    assert drawn[0] == "records"
     return drawn
 
 

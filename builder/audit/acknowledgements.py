@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple
 
 from ..problems import Problem, error
 from ..reading.report_model import Acknowledged, Report
+from ..records import NamedTuple
 from .asking import collapsed
 
 RULES = {

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple
 
 from ..problems import Problem
 from ..reading.folded import folded
 from ..reading.report_model import Report, Source, Study
 from ..reading.values import Number
+from ..records import NamedTuple
 from .asking import ask
 from .figures_of import count
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from functools import cached_property
-from typing import NamedTuple
 
 from ..numerals import Lexicon, Unit as CountedUnit
 from ..reading import parsing
@@ -14,6 +13,7 @@ from ..reading.model import Evidence, Factor, FactorLevel, Outcome
 from ..reading.pictures import Picture
 from ..reading.report_model import Report, Study
 from ..reading.values import Range
+from ..records import NamedTuple
 
 
 class DescribedStudy(NamedTuple):

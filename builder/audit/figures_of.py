@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from ..reading.report_model import Candidates, Claim, Level, Study
 from ..reading.values import Missing, Number, Percentage
+from ..records import NamedTuple
 
 _MOST = 10**12
 """No trade counts further; what lies beyond is left to the proof, so that no float overflows."""

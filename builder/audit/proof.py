@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import NamedTuple
 
 from ..problems import Position, Problem
 from ..reading.model import Passage
+from ..records import NamedTuple
 
 
 class Tie(NamedTuple):

@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import cached_property
-from typing import NamedTuple
 
 from ..numerals import FORMAT_1, Lexicon
 from ..problems import Position, Problem
 from ..reading.model import Outcome
 from ..reading.report_model import Report, Source, Study
 from ..reading.values import Words
+from ..records import NamedTuple
 from .declared_names import DeclaredNames
 from .printed.one_each import is_one_each
 from .proof import Proof, Tie

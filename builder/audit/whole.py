@@ -5,13 +5,14 @@ from __future__ import annotations
 import datetime
 from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from typing import NamedTuple, Protocol
+from typing import Protocol
 
 from ..numerals import Lexicon, Unit as CountedUnit
 from ..problems import Position, Problem, in_order
 from ..reading.model import Evidence, Outcome
 from ..reading.report_model import Claim, Report, Source
 from ..reading.values import Missing
+from ..records import NamedTuple
 from . import (
     absolute_risks,
     addresses,

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import NamedTuple
+
+from ..records import NamedTuple
 
 _SIGNS = re.compile(r"\\.|\[\^?\]?(?:\\.|[^\]\\])*\]|\((?:\?(?:P<\w+>|P=|[-aimsux]*:|<?[=!]|\(|>))?|[)|]", re.DOTALL)
 """What builds a pattern: escaped signs and classes of letters, which are passed over; brackets; bars."""

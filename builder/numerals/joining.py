@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
-from typing import NamedTuple
 
+from ..records import NamedTuple
 from .kinds import Kind
 from .late import late
 from .pieces import Pieces

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from types import MappingProxyType
-from typing import NamedTuple
 
+from ..records import NamedTuple
 from . import meanings, words
 from .kinds import Kind
 

@@ -7,8 +7,8 @@ import re
 from bisect import bisect_left
 from collections.abc import Iterator
 from decimal import Decimal
-from typing import NamedTuple
 
+from ..records import NamedTuple
 from .late import late
 from .pieces import Pieces
 from .words import NUMBER_WORDS, ORDINALS

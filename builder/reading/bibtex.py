@@ -5,7 +5,7 @@ from __future__ import annotations
 import logging
 import re
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
 from bibtexparser.model import (
     DuplicateBlockKeyBlock,
@@ -18,6 +18,7 @@ from bibtexparser.model import (
 from bibtexparser.splitter import Splitter
 
 from ..problems import Position, Problem, error
+from ..records import NamedTuple
 from .invisible import refuse_invisible
 from .report_model import Field
 

@@ -1,11 +1,14 @@
 """compendium.yaml: who publishes this guide, under which terms, and when its evidence stood."""
 
+from __future__ import annotations
+
 import datetime
 from decimal import Decimal
-from typing import Any, NamedTuple
+from typing import Any
 from urllib.parse import urlsplit
 
 from ..problems import Position
+from ..records import NamedTuple
 from .fields import count_only, date, length_only, words, words_or_missing, yes_or_no
 from .form import Form, Slot, named_blocks
 from .model import Compendium, Person

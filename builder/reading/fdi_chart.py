@@ -6,7 +6,7 @@ digit is the quadrant, clockwise from the patient's upper right, the second its 
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from ..records import NamedTuple
 
 NOTATION = "FDI"
 """As a field of the situation names it: `tooth: FDI`."""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
-from typing import NamedTuple
 
 from ..problems import Position, Problem, error
+from ..records import NamedTuple
 
 LIMITS = {".bib": 4_000_000, ".yaml": 1_000_000, ".md": 1_000_000, ".svg": 1_000_000}
 """Largest size of a file in bytes, by its ending."""

@@ -1,10 +1,12 @@
 """The whole evidence as immutable values: compendium, vocabulary, questions, and every report with its source."""
 
+from __future__ import annotations
+
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from ..numerals import FORMAT_1, Lexicon, Unit as CountedUnit
 from ..problems import Position, Problem
+from ..records import NamedTuple
 from .pictures import Picture
 from .report_model import (
     Absolute as Absolute,

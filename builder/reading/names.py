@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import NamedTuple
 
 from ..numerals.format_units import COUNTED_IN_A_STUDY, FORMAT_1
 from ..numerals.lexicon import Unit
+from ..records import NamedTuple
 from .page_kinds import PAGES
 
 PAGES_OF_THE_GUIDE = frozenset(

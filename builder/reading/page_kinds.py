@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple
+from typing import Literal
+
+from ..records import NamedTuple
 
 PageKind = Literal[
     "front", "question", "factor", "over-time", "patient", "recall", "conference", "source", "urgent", "gaps",

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
+from ..records import NamedTuple
 from .slugs import slug
 
 # What a locator begins with. Line breaks count as blanks, so an export that joined all lines reads the same.

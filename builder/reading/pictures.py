@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from html import escape
-from typing import NamedTuple
 from xml.parsers import expat
 
 from ..problems import Position, Problem, error
+from ..records import NamedTuple
 
 SHAPES = ("path", "rect", "circle", "ellipse", "polygon", "line", "g")
 """Elements that draw; title and desc say in words what the drawing shows."""

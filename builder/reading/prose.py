@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
+
+from ..records import NamedTuple
 
 _STEP = r"[\w-]*\w"
 _find = re.compile(rf"\$\$|\$({_STEP}(?:/{_STEP})+)").finditer

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from ..problems import Position, error
+from ..records import NamedTuple
 from .advice import RATIFIED, advice, steps
 from .fdi_chart import FIELD, NOTATION
 from .fields import (

@@ -1,8 +1,9 @@
 """What one report says, as typed: studies and claims; immutable values with their place."""
 
-from typing import NamedTuple
+from __future__ import annotations
 
 from ..problems import Position
+from ..records import NamedTuple
 from .source_model import Field as Field, Passage as Passage, Source as Source
 from .values import Date, Ends, Length, Missing, Number, Percentage, PValue, Range, Words
 

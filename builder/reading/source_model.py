@@ -1,8 +1,9 @@
 """A publication as typed: one BibTeX entry with its fields and passages; immutable values with their place."""
 
-from typing import NamedTuple
+from __future__ import annotations
 
 from ..problems import Position
+from ..records import NamedTuple
 
 
 class Field(NamedTuple):

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from ..problems import Position
+from ..records import NamedTuple
 from .advice import advice
 from .fields import date, list_of, one_of, words
 from .form import Form, Slot, named_blocks

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
 from ..numerals import FORMAT_1, Lexicon, Unit as CountedUnit, lexicon_of
 from ..numerals.format_units import COUNTED_IN_A_STUDY
 from ..numerals.lexicon import SHOWN_FIELDS
 from ..problems import Position, error
+from ..records import NamedTuple
 from .fields import Reader, list_of, words
 from .form import Form, Slot, named_blocks
 from .names import UnitNames, words_of_units

@@ -1,11 +1,13 @@
 """What may stand in one field: text as typed with its place, and what the field reads in it."""
 
+from __future__ import annotations
+
 import datetime
 from decimal import Decimal
-from typing import NamedTuple
 
 from ..numerals.months import MEAN_MONTHS_IN
 from ..problems import Position
+from ..records import NamedTuple
 
 # Every value begins with the same two fields, so that whoever only shows or proves it need not ask which one it is.
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from typing import Any, NamedTuple
+from typing import Any
 
 from ..numerals import lexicon_of
 from ..numerals.format_units import COUNTED_IN_A_STUDY
 from ..problems import Position, error
+from ..records import NamedTuple
 from .fields import identifier, list_of, measured_range, one_of, words, yes_or_no
 from .form import Form, Slot, named_blocks
 from .model import Factor, FactorLevel, Outcome, Vocabulary

@@ -6,11 +6,11 @@ import json
 import re
 from collections.abc import Iterable
 from html import escape
-from typing import NamedTuple
 
 from ..guide.sections.contact import NO_CONTACT
 from ..guide.values.guide import Guide
 from ..problems import Problem, as_texts, counted
+from ..records import NamedTuple
 from .inline import marked_html, typed_html
 
 MENDING = "What has to be mended"

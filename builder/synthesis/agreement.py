@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from ..records import NamedTuple
 from .ranges import whole
 from .results import Refusal
 

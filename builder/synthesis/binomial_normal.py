@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
+from ..records import NamedTuple
 from .results import Refusal
 
 if TYPE_CHECKING:

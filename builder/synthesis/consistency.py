@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from typing import NamedTuple
 
+from ..records import NamedTuple
 from .contrast import MEASURES, TwoByTwo, checked_table, log_ratio
 from .distributions import beta_tails, critical_value
 from .intervals import (

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
 
+from ..records import NamedTuple
 from .distributions import critical_value
 from .intervals import wilson_limits
 from .ranges import confidence_level, whole

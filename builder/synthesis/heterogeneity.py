@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
+from ..records import NamedTuple
 from .distributions import bracketed_root, chi_square_quantile, chi_square_tail
 from .results import Interval
 

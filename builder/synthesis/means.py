@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
 
+from ..records import NamedTuple
 from .distributions import student_quantile
 from .ranges import confidence_level, number, whole
 from .results import Interval, Refusal

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
 
+from ..records import NamedTuple
 from .results import Interval
 
 

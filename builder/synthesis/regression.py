@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from ..records import NamedTuple
 from .distributions import critical_value, normal_tail, student_quantile, student_two_sided
 from .effects import INTERVALS
 from .heterogeneity import as_arrays, reml_tau_squared, weighted_fit

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 from decimal import ROUND_HALF_UP, Decimal
-from typing import NamedTuple
 
+from ..records import NamedTuple
 from .ranges import whole
 
 ROUNDINGS = ("half-up", "half-even")

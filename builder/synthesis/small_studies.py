@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
+from ..records import NamedTuple
 from .contrast import TwoByTwo, checked_table, is_double_zero, log_ratio
 from .distributions import student_two_sided
 from .heterogeneity import as_arrays, weighted_fit

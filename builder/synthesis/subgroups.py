@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
-from typing import NamedTuple
 
+from ..records import NamedTuple
 from .distributions import chi_square_tail
 from .heterogeneity import as_arrays, common_effect_q, reml_tau_squared, weighted_fit
 from .ranges import same_length

@@ -6,10 +6,10 @@ import re
 from collections.abc import Callable, Iterator, Sequence
 from decimal import Decimal
 from functools import lru_cache
-from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
 from ...numerals.late import late
+from ...records import NamedTuple
 from .belonging import owners_among
 from .clauses import Span, sentences
 from .event_words import EVENTS

@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
 from ...numerals.late import late
+from ...records import NamedTuple
 from .tables import InCell
 
 _STATISTICS = frozenset({

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from ...numerals.late import late
+from ...records import NamedTuple
 
 Kind = Literal["speed", "length", "much", "amount", "verb"]
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
 from ...numerals import Token
 from ...numerals.late import holds_any, late
+from ...records import NamedTuple
 from .clauses import Span, brackets
 from .surroundings import Surroundings
 from .tables import InCell

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple
 
 from ...numerals import Lexicon
+from ...records import NamedTuple
 from .clauses import Span
 from .negation import CEASED, denials, is_a_rule_for_others
 from .valued import may_be_told, valued

@@ -6,10 +6,10 @@ import re
 from collections.abc import Sequence
 from functools import cached_property
 from itertools import pairwise
-from typing import NamedTuple
 
 from ...numerals import Token
 from ...numerals.late import late
+from ...records import NamedTuple
 from .clauses import Span
 from .event_mentions import EventMention, EventWords, is_listed
 from .lists import Item, items_of, runs_of

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from ...numerals.late import late
+from ...records import NamedTuple
 from .clauses import Span
 from .surroundings import Surroundings
 

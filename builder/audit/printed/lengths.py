@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import NamedTuple
 
 from ...numerals import Token
 from ...numerals.late import holds_any, late
+from ...records import NamedTuple
 
 _BACK, _AHEAD = 90, 150
 """Characters before a length, and behind it, in which its words stand."""

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from ...numerals import Token
 from ...numerals.late import holds_any, late
+from ...records import NamedTuple
 from .clauses import Span, brackets_inside, is_comparison, parts_between_semicolons
 from .wordings import Mention
 

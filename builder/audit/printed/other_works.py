@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
 from ...numerals import Token
 from ...numerals.late import late
+from ...records import NamedTuple
 from .belonging import owners_among
 from .clauses import Span, brackets
 from .tables import Table

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from ...numerals import Token
+from ...records import NamedTuple
 from .clauses import Span
 from .lists import Item
 from .wordings import Mention

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from ...numerals import Token
 from ...numerals.late import late
+from ...records import NamedTuple
 from .clauses import Span
 from .surroundings import Surroundings
 from .tables import InCell

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 from ...numerals.late import late
+from ...records import NamedTuple
 from .clauses import Span, sentences
 from .tables import InCell
 from .wordings import Mention

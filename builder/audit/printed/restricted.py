@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
 from ...numerals.late import late
+from ...records import NamedTuple
 from .clauses import Span, parts_between_semicolons, sentences
 from .groups import has_whole
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
 from ...numerals import Token
 from ...numerals.late import late
+from ...records import NamedTuple
 from .clauses import Span
 from .comparisons import may_be_ratio
 from .surroundings import Surroundings

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from functools import lru_cache
-from typing import NamedTuple
 
 from ...numerals import Lexicon
 from ...numerals.late import late
 from ...numerals.words import SMALL, TENS
+from ...records import NamedTuple
 from .clauses import Span
 
 _ANIMAL_WORDS = (

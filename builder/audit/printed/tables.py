@@ -6,11 +6,11 @@ import re
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from functools import partial
-from typing import NamedTuple
 
 from ...numerals import Token
 from ...numerals.late import late
 from ...numerals.rows import Layout, labels_in, layout_of, rows_of
+from ...records import NamedTuple
 from .clauses import Span
 
 

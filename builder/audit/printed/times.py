@@ -7,11 +7,11 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from functools import cached_property, partial
 from itertools import pairwise
-from typing import NamedTuple
 
 from ...numerals import Token
 from ...numerals.late import holds_any, late
 from ...numerals.months import MEAN_MONTHS_IN
+from ...records import NamedTuple
 from .belonging import owners_among
 from .clauses import Span, parts_between_semicolons, sentences
 from .lengths import what_else

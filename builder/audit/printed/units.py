@@ -6,10 +6,10 @@ import re
 from collections.abc import Sequence
 from decimal import Decimal
 from functools import lru_cache
-from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
 from ...numerals.late import holds_any, late
+from ...records import NamedTuple
 from .belonging import owners_among
 from .clauses import Span
 from .owner import Owners

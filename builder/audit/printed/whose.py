@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
-from typing import NamedTuple
 
 from ...numerals import Token
 from ...numerals.late import late
+from ...records import NamedTuple
 from .clauses import Span
 from .footnotes import note_of
 from .other_works import work_of

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
+
+from ...records import NamedTuple
 
 _WORDS = re.compile(r"[^\W\d_]+(?:[-'’][^\W\d_]+)*|\d+(?:[.,·]\d+)*|[/,;:.()|\[\]&+!?]")
 

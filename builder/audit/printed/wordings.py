@@ -7,9 +7,9 @@ from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from functools import lru_cache
-from typing import NamedTuple
 
 from ...numerals import Token
+from ...records import NamedTuple
 
 
 class Bounds(NamedTuple):

@@ -1,12 +1,14 @@
 """What each field of the form asks of the number that proves it, and a number as typed."""
 
+from __future__ import annotations
+
 from decimal import Decimal
-from typing import NamedTuple
 
 from ...numerals import Lexicon
 from ...problems import Position
 from ...reading.report_model import Claim, Report, Study
 from ...reading.values import Words
+from ...records import NamedTuple
 from ..printed.wordings import Names
 
 

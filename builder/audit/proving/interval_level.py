@@ -6,11 +6,11 @@ import re
 from bisect import bisect
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from decimal import Decimal
-from typing import NamedTuple
 
 from ...numerals.late import late
 from ...problems import Problem, error, with_article
 from ...reading.report_model import Passage
+from ...records import NamedTuple
 from .field_roles import Quoted, Scope
 from .printed_passage import Reading
 from .sharing import Choice

@@ -6,10 +6,11 @@ import re
 from collections.abc import Sequence
 from decimal import Decimal
 from functools import lru_cache
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from ...numerals import Token
 from ...numerals.late import late
+from ...records import NamedTuple
 from .field_roles import Quoted
 from .printed_passage import Reading
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
-from typing import NamedTuple
 
 from ...numerals import Lexicon
 from ...numerals.late import holds_any
@@ -14,6 +13,7 @@ from ...reading.model import Outcome
 from ...reading.report_model import Claim, Contrast, Estimate, Grade, Level
 from ...reading.slugs import slug
 from ...reading.values import Words
+from ...records import NamedTuple
 from ..printed.event_mentions import EventWords, Meaning, phrases_of
 from ..printed.event_words import EVENTS, LENIENT, STEMS_OF_STRICTNESS, STRICT
 from ..printed.events import EXCEPTING, Events

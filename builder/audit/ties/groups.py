@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from typing import NamedTuple
 
 from ...numerals import Lexicon, Token
 from ...numerals.late import holds_any, late
 from ...reading.report_model import Claim
 from ...reading.values import Number, Words
+from ...records import NamedTuple
 from ..asking import in_yaml
 from ..declared_names import FactorWording
 from ..printed.beside_whole import PartOfWhole, parts_of_wholes

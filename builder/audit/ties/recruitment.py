@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
 from ...numerals.late import late
 from ...reading.report_model import Passage
 from ...reading.values import Words
+from ...records import NamedTuple
 from ..asking import collapsed
 from .tie import Known, Stands, Ties
 

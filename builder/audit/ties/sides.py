@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from decimal import Decimal
-from typing import NamedTuple
 
 from ...numerals import Token
 from ...reading.contrasts import RATIOS
 from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast, Level
 from ...reading.values import Missing, Number, Percentage, Words
+from ...records import NamedTuple
 from ..printed.clauses import Span
 from ..printed.wordings import Names
 from ..proving.field_roles import Quoted

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from ...numerals import Token
 from ...problems import Position, Problem
 from ...reading.report_model import Claim, Passage, Source, Study
+from ...records import NamedTuple
 from ..asking import ask, collapsed
 from ..declared_names import DeclaredNames
 from ..printed.clauses import Span

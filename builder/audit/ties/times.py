@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
-from typing import NamedTuple
 
 from ...reading.report_model import Claim, Estimate, FollowUp
 from ...reading.values import Length, Words
+from ...records import NamedTuple
 from ..printed.lengths import what_else
 from ..printed.owner import Owner
 from ..printed.times import MONTHS_IN, Time, Times

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import NamedTuple
 
 from ...reading.fdi_chart import CHART_FACTORS, chart_factor_levels
 from ...reading.model import Question
 from ...reading.values import Length, Words
+from ...records import NamedTuple
 from ..findings.comparable import counts_from_healing, reason_not_compared
 from ..findings.direction import reason_not_counted, sides_of
 from ..findings.findings import Catalogue, Finding

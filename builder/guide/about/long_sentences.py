@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from ...reading.model import Question
+from ...records import NamedTuple
 from ..findings.findings import Catalogue
 from ..sentences.prose import NamedResult, prose
 from ..values.document import Line, above_and_below, plain_text, walk

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from ...records import NamedTuple
 
 
 class Measured(NamedTuple):

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from ...numerals import Unit as CountedUnit
+from ...records import NamedTuple
 
 MEMORY = " (from memory)"
 """Behind a reference that was typed without the paper at hand."""

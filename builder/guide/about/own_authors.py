@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import lru_cache
-from typing import NamedTuple
 
 from ...reading.model import Question
 from ...reading.values import Words
+from ...records import NamedTuple
 from ..findings.authors import authors_of
 from ..findings.findings import Catalogue
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from ...reading.model import Advice, Question, Ratified, Urgent
+from ...records import NamedTuple
 from ..findings.findings import Catalogue
 
 

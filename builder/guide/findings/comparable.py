@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
 from ...reading.folded import folded
 from ...reading.model import Flow, Study
 from ...reading.slugs import slug
 from ...reading.values import Length, Number, Words
+from ...records import NamedTuple
 from .findings import Finding
 
 # House rule: a pooled rate is shown from five studies and ten failures; three or four stay in the workings; two never.

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from decimal import Decimal
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from ...reading.fdi_chart import chart_factor_levels
 from ...reading.folded import folded
 from ...reading.model import Outcome
 from ...reading.report_model import Claim
 from ...reading.values import Missing, Words
+from ...records import NamedTuple
 from ..values.figures import Figure
 from .comparable import count_patients_once, people_of, reason_not_compared
 from .findings import Catalogue, Finding

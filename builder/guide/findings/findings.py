@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Mapping
 from decimal import Decimal
-from typing import Any, Literal, NamedTuple, TypeVar
+from typing import Any, Literal, TypeVar
 
 from ...audit.declared_names import DeclaredNames, declared_names
 from ...audit.proof import Audit
@@ -29,6 +29,7 @@ from ...reading.model import (
 )
 from ...reading.slugs import slug
 from ...reading.values import Length, Missing, Range, Words
+from ...records import NamedTuple
 from ..values.figures import Figure, FigureBook
 from .spoken_outcomes import with_spoken_outcomes
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import lru_cache
-from typing import NamedTuple
 
 from ...problems import Position
 from ...reading.files import WRITTEN_DIR
@@ -12,6 +11,7 @@ from ...reading.model import AbsoluteOf, Basis, Question, Urgent
 from ...reading.prose import reports_named_in
 from ...reading.published import published_address
 from ...reading.values import Words
+from ...records import NamedTuple
 from .comparable import Superseded, count_patients_once, reason_not_compared
 from .findings import Catalogue, Finding
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from ...reading.model import AbsoluteOf, Question
 from ...reading.slugs import slug
 from ...reading.values import Words
+from ...records import NamedTuple
 from ...synthesis import Refusal
 from ..findings.comparable import counts_from_healing, reason_not_compared
 from ..findings.direction import Side, sides_of

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
 from ...reading.contrasts import RATIOS
 from ...reading.slugs import slug
 from ...reading.values import Missing
+from ...records import NamedTuple
 from ...synthesis.contrast import TwoByTwo, newcombe_interval
 from ...synthesis.rounding import round_half_up
 from ..findings.authors import first_author

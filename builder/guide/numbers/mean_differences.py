@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from ...reading.slugs import slug
+from ...records import NamedTuple
 from ...synthesis import Refusal
 from ..findings.authors import first_author
 from ..findings.findings import Finding

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 from functools import lru_cache
-from typing import NamedTuple
 
 from ...numerals import Unit as CountedUnit
 from ...numerals.lexicon import ANY_UNIT
+from ...records import NamedTuple
 from ...synthesis import Pooled, Refusal
 from ..findings.comparable import Comparability, Group, why_not_pooled
 from ..findings.findings import Catalogue, Finding

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from ...reading.slugs import slug
+from ...records import NamedTuple
 from ..findings.authors import first_author
 from ..findings.findings import Finding
 from ..saying.wording import interval, unit_word

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from typing import NamedTuple
 
 from ...audit.declared_names import Span as Measured, span_of, span_of_wording
 from ...reading.values import Missing, Range, Words
+from ...records import NamedTuple
 from ...synthesis import Pooled, Refusal, TwoByTwo, contrast
 from ..findings.comparable import (
     AXES,

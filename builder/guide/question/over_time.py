@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from ...reading.model import Outcome, Question
+from ...records import NamedTuple
 from ..findings.comparable import Comparability, comparability_of, people_of
 from ..findings.findings import Catalogue, Finding
 from ..findings.outcomes import in_order, main_outcome

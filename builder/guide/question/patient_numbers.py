@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from ...reading.pictures import Picture
 from ...reading.slugs import slug
 from ...reading.values import Length, Missing, Words
+from ...records import NamedTuple
 from ...synthesis.intervals import wilson_interval
 from ...synthesis.rounding import round_half_up
 from ..findings.authors import first_author

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
 from ...reading.model import Source, Status
+from ...records import NamedTuple
 from ..findings.authors import authors_of, first_author
 from ..findings.findings import Catalogue
 from ..values.document import Facts, Line, Link, Marked, Paragraph, date, line, typed

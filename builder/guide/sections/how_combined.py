@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
+from ...records import NamedTuple
 from ..numbers.pooling import MODEL
 from ..values.document import Details, Facts, Line, Marked, Paragraph, joined, line, typed
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
 
 from ...reading.model import Outcome, Question
 from ...reading.slugs import slug
+from ...records import NamedTuple
 from ..findings.comparable import Comparability, comparability_of
 from ..findings.direction import level_rows
 from ..findings.findings import Catalogue, Finding

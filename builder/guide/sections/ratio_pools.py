@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from ...reading.model import Question
+from ...records import NamedTuple
 from ..findings.direction import Compared
 from ..findings.findings import Catalogue
 from ..numbers.ratio_pooling import RatioPool, crude_rows, ratio_pool, reported_rows

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
 
 from ...audit.tables import in_percent
 from ...reading.contrasts import RATIOS
 from ...reading.model import Question
+from ...records import NamedTuple
 from ...synthesis.contrast import newcombe_interval
 from ..findings.direction import Compared, Side
 from ..findings.findings import Catalogue, Finding

@@ -5,10 +5,11 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Iterator
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from ...reading.page_kinds import PageKind
 from ...reading.pictures import Picture
+from ...records import NamedTuple
 from .drawings import Icons, StudyRows, TimePlot
 from .figures import Figure, Working
 

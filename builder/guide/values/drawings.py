@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal
 
 from ...reading.pictures import Picture
+from ...records import NamedTuple
 
 if TYPE_CHECKING:
     from .document import Blocks, Line

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from decimal import Decimal
-from typing import NamedTuple
 
 from ...audit.proof import Proof
+from ...records import NamedTuple
 
 _is_decimal = re.compile(r"\d*\.?\d+", re.ASCII).fullmatch
 

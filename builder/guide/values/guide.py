@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from typing import Generic, NamedTuple, TypeVar
+from typing import Generic, TypeVar
 
 from ...numerals import Unit as CountedUnit
+from ...records import NamedTuple
 from .document import Blocks, Line, Page, Section, WorkingsSection, figures_of
 from .figures import Figure, Working
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from typing import NamedTuple
 
+from ...records import NamedTuple
 from ..printed import Numeral, Printed
 
 
