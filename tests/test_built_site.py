@@ -66,6 +66,44 @@ def test_numbers_in_the_search_index_repeat_marked_text_of_their_page(site: Site
     assert alone == []
 
 
+def lines_found(site: Site) -> list[tuple[str, str, str]]:
+    """Page, anchor and text of every line that the search knows."""
+    told = json.loads((site.folder / "search" / "lines.json").read_text("utf-8"))
+    assert told["left_out"] == []
+    return [(f"{address}index.html", anchor, text) for address, *parts in told["pages"] for anchor, *texts in parts
+            for text in texts]  # fmt: skip
+
+
+def test_numbers_in_the_lines_of_the_search_repeat_marked_text_of_their_page(site: Site) -> None:
+    alone = []
+    for path, _, text in lines_found(site):
+        marked = {number for said in site.pages[path].marked for number in NUMBER.findall(said)}
+        if set(NUMBER.findall(text)) - marked:
+            alone.append((path, text))
+    assert alone == []
+
+
+def test_a_line_of_the_search_leads_to_a_place_of_its_page_and_stands_there(site: Site) -> None:
+    lines = lines_found(site)
+    assert lines
+    lost = [line for line in lines if line[1] and line[1] not in site.pages[line[0]].ids]
+    assert lost == []
+
+    def plain(text: str) -> str:
+        return re.sub(r"\W+", "", text)
+
+    texts = {path: plain(page.text) for path, page in site.pages.items()}
+    # What a line has gaps for is told on its page alone; choices of a situation stand there one by one.
+    elsewhere = [
+        (path, piece)
+        for path, anchor, text in lines
+        if not anchor.startswith("ask-")
+        for piece in text.split("…")
+        if plain(piece) not in texts[path]
+    ]
+    assert elsewhere == []
+
+
 def test_the_search_index_has_one_entry_a_page(site: Site) -> None:
     index = json.loads((site.folder / "search" / "search_index.json").read_text("utf-8"))
     locations = [doc["location"] for doc in index["docs"]]

@@ -35,6 +35,7 @@ from .source.sources_index import sources_page
 from .values.document import Line, Page, figures_of, walk
 from .values.figures import Figure, FigureBook, Working
 from .values.guide import Anew, Guide, Pages, Question as NamedQuestion, UrgentEntry
+from .values.page_lines import PageLine, page_lines
 from .workings import WorkingsTables, shown_workings, with_workings, written_with_workings
 from .written import written_pages
 
@@ -86,13 +87,14 @@ Maker = Callable[[], Page]
 
 
 class ComposedPages(Pages):
-    """Pages of which the figures alone are held, each composed anew when it is asked for."""
+    """Pages of which figures and what the search shows are held, each composed anew when it is asked for."""
 
     def __init__(self, makers: Iterator[Maker], book: FigureBook) -> None:
         """makers: of every page. Raises ValueError where two stand at one address, which is a fault of ours."""
         self._book = book
         self._makers: dict[str, Maker] = {}
         self._figures: dict[str, tuple[Figure, ...]] = {}
+        self._lines: dict[str, tuple[PageLine, ...]] = {}
         self.heads = {}
         for make in makers:
             page = make()
@@ -102,6 +104,7 @@ class ComposedPages(Pages):
             self.heads[page.address] = page._replace(blocks=())
             self._makers[page.address] = make
             self._figures[page.address] = tuple(figures_of(page))
+            self._lines[page.address] = page_lines(page)
 
     def __getitem__(self, address: str) -> Page:
         return with_workings(self._makers[address](), self.workings(address))
@@ -112,6 +115,9 @@ class ComposedPages(Pages):
 
     def workings(self, address: str) -> tuple[Working, ...]:
         return shown_workings(self._figures[address], self._book, address)
+
+    def lines(self, address: str) -> tuple[PageLine, ...]:
+        return self._lines[address]
 
 
 def makers_of(catalogue: Catalogue, named: NamedResult) -> Iterator[Maker]:

@@ -20,7 +20,7 @@ SCRIPTS = {
     "reading": ("common", "filter"),
     "question": ("common", "situation", "case"),
     "recall": ("common", "recall"),
-    "search": ("common", "search"),
+    "search": ("common", "vendor/minisearch", "search"),
     "kept": ("kept",),
     "frame": ("frame",),
 }
@@ -45,7 +45,9 @@ def script(folder: Path, name: str) -> str:
     """One script of the theme as served: its parts one behind the other."""
     from rjsmin import jsmin
 
-    return f"{jsmin(_joined(folder / f'{part}.js' for part in SCRIPTS[name]))}\n"
+    text = _joined(folder / f"{part}.js" for part in SCRIPTS[name])
+    # A notice of somebody else's licence stays where it stands.
+    return f"{jsmin(text, keep_bang_comments=True)}\n"
 
 
 def _joined(parts: Iterable[Path]) -> str:

@@ -9,7 +9,7 @@ from ..guide.values.guide import Guide
 from .downloads import downloads
 from .frame import manifest
 from .pages import page_markdown, page_path, written_markdown
-from .search import search_markdown
+from .search import LINES, search_lines, search_markdown
 
 Writer = Callable[[], Iterator[str]]
 """Gives a file's text in pieces."""
@@ -67,6 +67,7 @@ def writers(guide: Guide, decode: Callable[[str], str]) -> dict[str, Writer]:
     for page in guide.written:
         out[page.path] = partial(_made, partial(written_markdown, page, guide))
     out["search/index.md"] = partial(_made, partial(search_markdown, guide))
+    out[LINES] = partial(_made, partial(search_lines, guide))
     out["manifest.webmanifest"] = partial(_made, partial(manifest, guide))
     return out | downloads(guide)
 

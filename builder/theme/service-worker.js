@@ -12,7 +12,7 @@ const inScope = (url) => url.split("#")[0].slice(SCOPE.length);
 // Lasting copies of earlier releases stand below the guide and answer for themselves.
 const isLastingCopy = (path) => /^v\d+\.\d+\.\d+(\/|$)/.test(path);
 const isFresh = (request, path) =>
-  request.mode === "navigate" || /(^|\/)$|\.html$|^search\/search_index\.json$|^data\//.test(path.split("?")[0]);
+  request.mode === "navigate" || /(^|\/)$|\.html$|^search\/\w+\.json$|^data\//.test(path.split("?")[0]);
 const isNeeded = (path) => !path.includes("/") || /^(urgent|stylesheets|javascripts|search)\//.test(path);
 
 self.addEventListener("install", (event) => event.waitUntil(install()));

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
@@ -60,3 +61,14 @@ def test_nothing_moves() -> None:
     text = stylesheet(STYLESHEETS, "reading")
     assert "animation" not in text
     assert "transition" not in text
+
+
+def test_what_others_wrote_is_served_as_they_published_it_and_with_their_licence() -> None:
+    # The npm registry: minisearch 7.2.0, dist/umd/index.js.
+    text = (STYLESHEETS.parent / "javascripts" / "vendor" / "minisearch.js").read_text("utf-8")
+    notice, _, published = text.partition("*/\n")
+    assert sha256(published.encode()).hexdigest() == "03c27931eb603af1d3358579e9885eafdb6a2f5fa9929557b3e77d7e99d06d03"
+    served = script(STYLESHEETS.parent / "javascripts", "search")
+    assert notice.startswith("/*! MiniSearch 7.2.0")
+    assert notice in served
+    assert "Permission is hereby granted, free of charge" in served

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence, Set
 
-from ...reading.model import Question
+from ...reading.model import Factor, Question
 from ..findings.allotment import not_randomised
 from ..findings.comparable import Superseded, reason_not_compared
 from ..findings.direction import Compared
@@ -17,7 +17,7 @@ from ..numbers.ratio_pool_lines import hint_line
 from ..numbers.sensitivity import rate_sensitivity
 from ..saying.reversals import reversal_line, reversals
 from ..saying.source_reference import source_link
-from ..saying.titles import factor_title, levels_of
+from ..saying.titles import factor_title, levels_of, with_synonyms
 from ..sections.by_chance import by_chance
 from ..sections.closed import closed
 from ..sections.compared_levels import compared_title, comparisons, leading
@@ -100,9 +100,15 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
         description="Which way each level goes in the studies read here, with every number proved and how sure.",
         edit=factor_entry.position.file if factor_entry is not None else "",
         trail=((f"{question.id}/", question.title.text),),
-        search=tuple(word.text for word in factor_entry.synonyms) if factor_entry is not None else (),
+        search=_found_by(factor_entry) if factor_entry is not None else (),
         touched_by=tuple(sorted({finding.key for finding in findings})),
     )
+
+
+def _found_by(factor: Factor) -> tuple[str, ...]:
+    """Other names of the factor, and each level that has others with all of its own."""
+    levels = (with_synonyms(level.title, level.synonyms) for level in factor.levels if level.synonyms)
+    return (*(word.text for word in factor.synonyms), *levels)
 
 
 def _answer(catalogue: Catalogue, question: Question, lead: Compared | None) -> list[Block]:

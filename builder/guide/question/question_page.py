@@ -11,7 +11,7 @@ from ..findings.findings import Catalogue
 from ..saying.people import person_name
 from ..saying.reversals import reversal_line, reversals
 from ..saying.review_date import review_due
-from ..saying.titles import factor_title
+from ..saying.titles import factor_title, with_synonyms
 from ..sections.by_chance import by_chance
 from ..sections.contact import contact_blocks
 from ..sections.level_summary import level_summary
@@ -279,12 +279,10 @@ def search_words(catalogue: Catalogue, question: Question) -> tuple[str, ...]:
     for name in sorted({finding.outcome.id for finding in catalogue.of_question(question.id)}):
         outcome = catalogue.evidence.vocabulary.outcomes.get(name)
         if outcome is not None:
-            words.extend((outcome.title.text, *(synonym.text for synonym in outcome.synonyms)))
+            words.append(with_synonyms(outcome.title, outcome.synonyms))
     for word in question.factors:
         factor = catalogue.evidence.vocabulary.factors.get(word.text)
         if factor is not None:
-            words.append(factor.title.text)
-            words.extend(synonym.text for synonym in factor.synonyms)
-            for level in factor.levels:
-                words.extend((level.title.text, *(synonym.text for synonym in level.synonyms)))
+            words.append(with_synonyms(factor.title, factor.synonyms))
+            words.extend(with_synonyms(level.title, level.synonyms) for level in factor.levels)
     return tuple(dict.fromkeys(words))

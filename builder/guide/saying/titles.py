@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ...reading.fdi_chart import chart_factor_levels, chart_factor_title
 from ...reading.model import Claim
+from ...reading.values import Words
 from ..findings.findings import Catalogue
+
+
+def with_synonyms(title: Words, synonyms: Sequence[Words]) -> str:
+    """A title and what else the thing is called: "hydraulic silicate cement (calcium silicate cement)"."""
+    return f"{title.text} ({', '.join(word.text for word in synonyms)})" if synonyms else title.text
 
 
 def levels_of(catalogue: Catalogue, factor: str) -> list[tuple[str, str]]:

@@ -10,6 +10,7 @@ from ...numerals import Unit as CountedUnit
 from ...records import NamedTuple
 from .document import Blocks, Line, Page, Section, WorkingsSection, figures_of
 from .figures import Figure, Working
+from .page_lines import PageLine, page_lines
 
 T = TypeVar("T")
 Rows = tuple[tuple[str, ...], ...]
@@ -118,6 +119,10 @@ class Pages:
     def workings(self, address: str) -> tuple[Working, ...]:
         """How the computed figures of the page came about."""
         return tuple(_below(self._held[address].blocks))
+
+    def lines(self, address: str) -> tuple[PageLine, ...]:
+        """What the search shows of the page, its workings left out."""
+        return page_lines(self._held[address])
 
 
 def _below(blocks: Blocks) -> Iterator[Working]:

@@ -1,4 +1,4 @@
-// Looks up titles, authors, answers and synonyms by the words typed, in any order; slips of the keyboard are forgiven.
+// Finds pages by their names and by the lines that stand on them; slips of the keyboard are forgiven.
 (() => {
   const place = document.querySelector("[data-search]");
   if (!place) return;
@@ -7,82 +7,144 @@
   const LETTERS = { ø: "o", đ: "d", ł: "l", ß: "ss", æ: "ae", œ: "oe", ı: "i", þ: "th", ð: "d" };
   const plain = (text) =>
     text.toLowerCase().normalize("NFD").replace(/[\u0300-\u036f'’]/g, "").replace(/[øđłßæœıþð]/g, (char) => LETTERS[char]);
-  const words = (text) => plain(text).match(/[\p{L}\p{N}]+/gu) || [];
+  // One and many are one word.
+  const singular = (word) =>
+    word.length > 4 && word.endsWith("ies") ? word.slice(0, -3) + "y" : /[^aious]s$/.test(word) ? word.slice(0, -1) : word;
+  const words = (text) => (plain(text).match(/[\p{L}\p{N}]+/gu) || []).map(singular);
+  // "Root-end" is found as two words and as one.
+  const withJoined = (text) => {
+    const joined = plain(text).match(/[\p{L}\p{N}]+(?:[-\u2010\u2011][\p{L}\p{N}]+)+/gu) || [];
+    return [...words(text), ...joined.map((word) => singular(word.replace(/[-\u2010\u2011]/g, "")))];
+  };
   // Small words say nothing, as long as others were typed too.
-  const SMALL = new Set("a an and at by did do for from how i in is it my of on or the to was what when why with".split(" "));
+  const SMALL = new Set(words("a an and are at be by did do does for from how i in is it my not of on or the to was what when where why with"));
+  const GAP = "…";
+  const ABOUT = /^(sources|gaps|changes|upkeep|methods|contribute|data)\//;
+  const PAGES = 20;
+  const LINES = 2;
   let entries = null;
+  let rows, index, leftOut;
+
+  const brought = (name) => fetch(new URL(`search/${name}.json`, root)).then((answer) => answer.json());
 
   async function load() {
-    const answer = await fetch(new URL("search/search_index.json", root));
-    const index = await answer.json();
-    entries = index.docs.map(({ location, title, text }) => ({
-      location,
-      title,
-      inTitle: [...new Set(words(title))],
-      inText: [...new Set(words(text))],
-    }));
-  }
-
-  // How many letters have to change, up to the bound: Levenshtein's distance between the word and a beginning of the
-  // other (Wagner and Fischer 1974, J ACM 21:168-173, row by row).
-  function slips(word, other, bound) {
-    let row = Array.from({ length: other.length + 1 }, (_, at) => at);
-    for (let i = 1; i <= word.length; i += 1) {
-      const next = [i];
-      for (let j = 1; j <= other.length; j += 1) {
-        next.push(Math.min(next[j - 1] + 1, row[j] + 1, row[j - 1] + (word[i - 1] === other[j - 1] ? 0 : 1)));
-      }
-      if (Math.min(...next) > bound) return bound + 1;
-      row = next;
+    const [named, lines] = await Promise.all([brought("search_index"), brought("lines")]);
+    rows = [];
+    const byAddress = new Map(named.docs.map((entry) => [entry.location, entry]));
+    // What a question says comes before what stands below it, and that before reports and pages about the guide.
+    const weight = ({ location }) => (ABOUT.test(location) ? 1 : location.split("/").length > 2 ? 2 : 4);
+    const add = (entry, text, times, anchor) => rows.push({ id: rows.length, entry, text, weight: times * weight(entry), anchor });
+    for (const entry of named.docs) {
+      add(entry, entry.title, 2);
+      for (const name of entry.text ? entry.text.split("; ") : []) add(entry, name, 1);
     }
-    return Math.min(...row);
+    for (const [address, ...parts] of lines.pages) {
+      for (const [anchor, ...texts] of parts) for (const text of texts) add(byAddress.get(address), text, 1, anchor);
+    }
+    index = new MiniSearch({ fields: ["text"], tokenize: withJoined, processTerm: (word) => word });
+    await index.addAllAsync(rows, { chunkSize: 500 });
+    leftOut = lines.left_out;
+    entries = named.docs;
   }
 
-  // Endings differ between a word and its kin ("perception", "perceptive"): what counts is a long beginning in common.
-  function isKin(word, other) {
-    let same = 0;
-    while (same < word.length && word[same] === other[same]) same += 1;
-    return same >= 5 && same >= 0.5 * word.length && same >= other.length - 3;
+  // Rows that have a word as it was typed or its beginning; where none has, those with one like it.
+  function rowsWith(typed) {
+    const pieces = words(typed);
+    const queries = [{ combineWith: "AND", queries: pieces }];
+    if (pieces.length > 1) queries.push(pieces.join(""));
+    const look = (queries, options) =>
+      index.search(
+        { combineWith: "OR", queries },
+        { tokenize: (word) => [word], boostDocument: (id) => rows[id].weight, prefix: (word) => word.length > 1, ...options },
+      );
+    const found = look(queries);
+    if (found.length) return found;
+    // Endings differ between a word and its kin: a long beginning in common counts.
+    const kin = pieces.filter((word) => word.length > 6).map((word) => word.slice(0, Math.ceil(0.7 * word.length)));
+    const fuzzy = (word) => (word.length < 4 ? false : word.length < 8 ? 1 : 2);
+    const near = look(queries, { fuzzy });
+    return near.length ? near : look(kin);
   }
 
-  function nearness(list, word) {
-    if (list.some((other) => other.startsWith(word))) return 3;
-    if (word.length < 4) return 0;
-    const bound = word.length < 8 ? 1 : 2;
-    const isNear = (other) => other[0] === word[0] && other.length > 3 && slips(word, other, bound) <= bound;
-    if (list.some((other) => isKin(word, other))) return 2;
-    return list.some(isNear) ? 1 : 0;
-  }
-
-  function weighed(entry, asked) {
-    const each = asked.map((word) => {
-      const inTitle = nearness(entry.inTitle, word);
-      return Math.max(inTitle && inTitle + 0.5, nearness(entry.inText, word));
-    });
-    return { entry, met: each.filter(Boolean).length, weight: each.reduce((sum, value) => sum + value, 0) };
-  }
-
+  // Pages that have most of the words, each with its rows that have most of them.
   function found(query) {
-    const typed = words(query);
-    const telling = typed.filter((word) => !SMALL.has(word));
-    const asked = telling.length ? telling : typed;
-    if (!asked.length) return [];
-    const rows = entries.map((entry) => weighed(entry, asked)).filter((row) => row.met);
-    const most = Math.max(0, ...rows.map((row) => row.met));
-    return rows
-      .filter((row) => row.met === most)
-      .sort((a, b) => b.weight - a.weight || a.entry.title.localeCompare(b.entry.title))
-      .slice(0, 20)
-      .map((row) => row.entry);
+    const typed = query.split(/[\s,;:.]+/).filter((word) => words(word).length);
+    const telling = typed.filter((word) => words(word).some((piece) => !SMALL.has(piece)));
+    const met = new Map();
+    (telling.length ? telling : typed).forEach((word, at) => {
+      for (const { id, score, terms } of rowsWith(word)) {
+        const row = met.get(id) || { ...rows[id], score: 0, asked: new Set(), terms: new Set() };
+        row.score += score;
+        row.asked.add(at);
+        for (const term of terms) row.terms.add(term);
+        met.set(id, row);
+      }
+    });
+    const pages = new Map();
+    for (const row of met.values()) {
+      const page = pages.get(row.entry) || { entry: row.entry, rows: [], asked: new Set() };
+      page.rows.push(row);
+      for (const at of row.asked) page.asked.add(at);
+      pages.set(row.entry, page);
+    }
+    const most = Math.max(0, ...[...pages.values()].map((page) => page.asked.size));
+    const best = (a, b) => b.asked.size - a.asked.size || b.score - a.score;
+    const out = [...pages.values()].filter((page) => page.asked.size === most);
+    for (const page of out) page.rows.sort(best);
+    return out.sort((a, b) => best(a.rows[0], b.rows[0])).slice(0, PAGES);
   }
 
-  function item(entry) {
+  /* What was found, as it is shown. */
+
+  // Part of a long line, whole words, around the first word that was asked for.
+  function cut(text, terms) {
+    if (text.length < 170) return text;
+    const at = [...text.matchAll(/[\p{L}\p{N}]+/gu)].find(([word]) => terms.has(words(word)[0]));
+    const from = at && at.index > 80 ? text.indexOf(" ", at.index - 60) + 1 : 0;
+    const to = text.length > from + 160 ? text.lastIndexOf(" ", from + 160) : text.length;
+    return (from ? GAP + " " : "") + text.slice(from, to) + (to < text.length ? " " + GAP : "");
+  }
+
+  function told(text, terms) {
+    const parts = text.split(/([\p{L}\p{N}]+)/u);
+    const shown = parts.map((part, at) => (at % 2 && terms.has(words(part)[0]) ? element("mark", part) : part));
+    return element("span", shown, { class: "words" });
+  }
+
+  // To the line itself where the browser can (https://wicg.github.io/scroll-to-text-fragment/), else to its part of the page.
+  function address(row) {
+    const url = new URL(row.entry.location, root);
+    if (row.anchor === undefined) return url;
+    const asked = (part) => words(part).filter((word) => row.terms.has(word)).length;
+    const run = row.text.split(GAP).sort((a, b) => asked(b) - asked(a) || b.length - a.length)[0];
+    const sought = run.replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, "");
+    const start = sought.length > 90 ? sought.slice(0, sought.lastIndexOf(" ", 90)) : sought;
+    const directive = "fragmentDirective" in document && start ? ":~:text=" + encodeURIComponent(start).replaceAll("-", "%2D") : "";
+    url.hash = row.anchor + directive;
+    return url;
+  }
+
+  function item({ entry, rows }) {
     const named = (other) => element("span", other.title || other.location, { class: "words" });
     const [first] = entry.location.split("/");
     const above = first !== "sources" && entries.find((other) => other !== entry && other.location === first + "/");
     const link = element("a", named(entry), { href: new URL(entry.location, root) });
-    return element("li", above ? [named(above), ": ", link] : link);
+    const out = [element("p", above ? [named(above), ": ", link] : link, { class: "more lead" })];
+    // A line with fewer of the words than a name of the page has is not what was looked for.
+    const alike = rows.filter((row) => row.asked.size === rows[0].asked.size);
+    const lines = alike.filter((row) => row.anchor !== undefined).slice(0, LINES);
+    for (const row of lines) {
+      out.push(element("p", element("a", told(cut(row.text, row.terms), row.terms), { href: address(row) }), { class: "more" }));
+    }
+    const name = !lines.length && rows[0].text !== entry.title && rows[0];
+    if (name) out.push(element("p", told(cut(name.text, name.terms), name.terms), { class: "quiet" }));
+    return element("li", out);
   }
+
+  const NOTHING = [
+    "Nothing in this guide has these words. Try one word alone, its beginning, or another name for it; every page is in the lists below. ",
+    "What is not found here may still be known: ask whoever supervises you. ",
+  ];
 
   async function look() {
     if (!entries) {
@@ -93,9 +155,13 @@
         return;
       }
     }
-    const rows = found(input.value).map(item);
-    if (rows.length) results.replaceChildren(element("ul", rows, { class: "hits" }));
-    else results.replaceChildren(input.value.trim() ? "Nothing in this guide has that name." : "");
+    const pages = found(input.value);
+    if (pages.length) results.replaceChildren(element("ul", pages.map(item), { class: "hits" }));
+    else if (!input.value.trim()) return void results.replaceChildren();
+    else results.replaceChildren(element("p", [...NOTHING, element("a", "Where nothing is known", { href: new URL("gaps/", root) })]));
+    if (leftOut.includes("source")) {
+      results.append(element("p", "There are many reports: of each its title and authors were looked through.", { class: "quiet" }));
+    }
   }
 
   place.hidden = false;
