@@ -89,7 +89,7 @@ def _drawing(field: ChoiceField, places: dict[str, tuple[str, str]]) -> str:
     name = escape(field.field)
     shapes = []
     for value, text in field.picture.parts:
-        if value in places:
+        if value and value in places:
             target, label = places[value]
             # Ids of shapes are levels and may recur on a page; the link has them as its data.
             drawn = re.sub(r' id="[^"]*"', "", text)

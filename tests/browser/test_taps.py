@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -60,6 +61,81 @@ def test_a_shape_of_a_drawing_answers_as_its_words_do(graft_site: Path, opened: 
         page.keyboard.press("Enter")
         assert known(page, "vessel-place") == ["middle"]
         assert shape.locator("g").get_attribute("class") == "unit"
+
+
+PLACES = [
+    ("root-perforation/", "hole-place", ["above", "crest", "below"], "at the crest"),
+    ("broken-instrument/", "fragment-third", ["coronal", "middle", "apical"], "middle third"),
+]
+
+
+@pytest.mark.parametrize("width", [320, 360, 1280])
+@pytest.mark.parametrize(("address", "field", "levels", "second"), PLACES)
+def test_where_it_lies_is_answered_on_a_drawing_beside_its_words(
+    demo_server: SiteServer,
+    opened: Callable[..., Page],
+    address: str,
+    field: str,
+    levels: list[str],
+    second: str,
+    width: int,
+) -> None:
+    page = opened(viewport={"width": width, "height": 740})
+    page.goto(demo_server.url + address)
+    ask = page.locator(f'.ask[data-field="{field}"]')
+    shapes = ask.locator(".drawn a")
+    # What is drawn around the levels answers nothing.
+    assert [shape.get_attribute("data-value") for shape in shapes.all()] == levels
+    for shape in shapes.all():
+        box = shape.bounding_box()
+        assert box is not None
+        # WCAG 2.2, success criterion 2.5.5: the size of a fingertip.
+        assert box["width"] >= 44
+        assert box["height"] >= 44
+    drawing, first = ask.locator(".drawn").bounding_box(), ask.get_by_role("button").first.bounding_box()
+    assert drawing is not None
+    assert first is not None
+    assert first["x"] >= drawing["x"] + drawing["width"]
+    assert drawing["y"] <= first["y"] + first["height"] <= drawing["y"] + drawing["height"]
+    assert page.evaluate("document.documentElement.scrollWidth") == width
+    shapes.nth(1).click()
+    assert known(page, field) == [levels[1]]
+    assert ask.get_by_role("button", name=second, exact=True).get_attribute("aria-pressed") == "true"
+    # What a screen reader hears of a shape: its words, and whether it is the answer.
+    heard = ask.get_by_role("group").get_by_role("link", name=second, exact=True)
+    assert heard.get_attribute("aria-current") == "true"
+    ask.get_by_role("button", name="can't tell").click()
+    assert heard.get_attribute("aria-current") == "false"
+    shapes.nth(0).focus()
+    page.keyboard.press("Enter")
+    assert page.url.endswith(f"#{field}={levels[0]}")
+
+
+def test_a_drawing_without_a_script_leads_to_what_is_known(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened(java_script_enabled=False)
+    page.goto(f"{demo_server.url}root-perforation/")
+    page.locator('.drawn a[data-value="below"]').click()
+    assert page.url.endswith("#known-hole-place-below")
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_the_answer_on_a_drawing_is_told_by_light_and_dark_and_not_by_hue(
+    demo_server: SiteServer, opened: Callable[..., Page], scheme: str
+) -> None:
+    page = opened(color_scheme=scheme)
+    page.goto(f"{demo_server.url}root-perforation/#hole-place=crest")
+
+    def lightness(value: str) -> float:
+        # WCAG 2.2, relative luminance.
+        fill = page.locator(f'.drawn a[data-value="{value}"] path').evaluate("(shape) => getComputedStyle(shape).fill")
+        parts = [int(part) / 255 for part in re.findall(r"\d+", fill)[:3]]
+        linear = [part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts]
+        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+    dark, light = sorted((lightness("crest"), lightness("below")))
+    assert (light + 0.05) / (dark + 0.05) >= 4.5
 
 
 def test_an_address_with_answers_opens_with_them(sample_server: SiteServer, opened: Callable[..., Page]) -> None:

@@ -70,6 +70,7 @@ function situation(place) {
     for (const shape of shapes) {
       const isOn = inWords(shape).getAttribute("aria-pressed") === "true";
       shape.firstElementChild.setAttribute("class", isOn ? "unit filled" : "unit");
+      shape.setAttribute("aria-current", isOn);
     }
     for (const known of all(".known", place)) {
       const { field, value } = known.dataset;
