@@ -13,6 +13,7 @@ from ..reading.model import Evidence, Outcome
 from ..reading.report_model import Claim, Report, Source
 from ..reading.values import Missing
 from ..records import NamedTuple
+from ..two_processes import in_two
 from . import (
     absolute_risks,
     addresses,
@@ -38,7 +39,6 @@ from .acknowledgements import answers_of, apply_answers
 from .declared_names import DeclaredNames, DescribedStudy, declared_names
 from .proof import Audit, Proof
 from .report_proof import Proved, prove_report, prove_reports
-from .two_processes import in_two
 from .withheld import without_figures_at
 
 

@@ -9,11 +9,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from passageproof.audit.two_processes import in_two
 from passageproof.audit.whole import audit, check
 from passageproof.reading.evidence import read_evidence
+from passageproof.two_processes import in_two
 
-PUBLISHED = Path(__file__).parent.parent / "published"
+PUBLISHED = Path(__file__).parent / "published"
 
 
 def test_each_half_is_given_in_its_place() -> None:
