@@ -13,12 +13,15 @@ First = TypeVar("First")
 Second = TypeVar("Second")
 
 
-def in_two(first: Callable[[], First], second: Callable[[], Second]) -> tuple[First, Second]:
+def in_two(
+    first: Callable[[], First], second: Callable[[], Second], *, is_worth_it: bool = True
+) -> tuple[First, Second]:
     """What both give. `second` is made by a worker process; where that cannot be, or goes wrong, here, after `first`.
 
-    Both are pure, and what `second` gives can be pickled: the answer is the same by either way.
+    Neither needs the other, and what `second` gives can be pickled: the answer is the same by either way.
+    is_worth_it: False where both together take less than a worker does.
     """
-    worker = _worker_of(second) if _has_second_core() else None
+    worker = _worker_of(second) if is_worth_it and _has_second_core() else None
     if worker is None:
         return first(), second()
     with worker:

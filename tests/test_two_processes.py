@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from passageproof.audit.whole import audit, check
+from passageproof.reading import evidence as evidence_of
 from passageproof.reading.evidence import read_evidence
 from passageproof.two_processes import in_two
 
@@ -98,6 +99,26 @@ def damaged(tmp_path: Path) -> Path:
             target.parent.mkdir(parents=True, exist_ok=True)
             target.write_text(text.replace("@article{zhou2017", "@article{zhou2018"), "utf-8")
     return root
+
+
+def test_sources_are_the_same_whoever_reads_them(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    root = damaged(tmp_path)
+    (root / "evidence/sources/unreadable.bib").write_bytes(b"@article{lost2001entry, title = {\xff}}")
+    (root / "evidence/sources/cut.bib").write_text("@article{cut2002off, title = {Cut}\n", "utf-8")
+    (root / "evidence/sources/twice.bib").write_text("@misc{zhou2018, title = {Twice}}\n", "utf-8")
+    monkeypatch.setattr(os, "sched_getaffinity", lambda _: {0, 1}, raising=False)
+    forks: list[int] = []
+    fork = os.fork
+    monkeypatch.setattr(os, "fork", lambda: forks.append(1) or fork())
+    here = read_evidence(root)
+    assert not forks
+    monkeypatch.setattr(evidence_of, "_MANY_SOURCES", 0)
+    elsewhere = read_evidence(root)
+    assert forks
+    assert elsewhere.sources == here.sources
+    assert elsewhere.problems == here.problems
+    assert elsewhere.unreadable == here.unreadable >= {"source:lost2001entry", "source:cut2002off"}
+    assert {"not-utf-8", "unbalanced-brace", "duplicate-key"} <= {problem.rule for problem in here.problems}
 
 
 @pytest.mark.parametrize("many", [1, 10_000], ids=["two processes", "one process"])

@@ -44,10 +44,12 @@ def checked(root: Path) -> CheckResult | None:
     was_on = gc.isenabled()
     gc.disable()
     try:
-        from ..audit.whole import check
         from ..reading.evidence import read_evidence
 
         _read[:] = [read_evidence(root)]
+
+        from ..audit.whole import check  # once the sources are being read, which may have a process of their own
+
         return check(_read[0])
     finally:
         if was_on:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from types import MappingProxyType
 
@@ -64,12 +63,8 @@ ANY_UNIT = Unit("", "unit", "units")
 """Where what was counted is not reported."""
 
 
-@dataclass(frozen=True, eq=False)
-class Lexicon:
-    """The words of one trade, with what is made of them once; two are equal only where they are one.
-
-    All words in lower case.
-    """
+class _Words(NamedTuple):
+    """The words of one trade, all in lower case."""
 
     units: Mapping[str, Unit]
     """By id."""
@@ -77,7 +72,7 @@ class Lexicon:
     """May stand between a number and what it counts: "47 adult eyes"."""
     labels: frozenset[str] = frozenset()
     """A number straight after one of these is a name: "PAI 3"."""
-    roles: Mapping[str, str] = field(default_factory=lambda: _NOTHING)
+    roles: Mapping[str, str] = _NOTHING
     """Words that say what a number is, beside those of every trade (`words.ROLES`), with the role they stand for."""
     participles: frozenset[str] = frozenset()
     """Those of `roles` that before a unit say what was studied, "60 excised grafts", and behind "none" what befell no
@@ -91,16 +86,24 @@ class Lexicon:
     """How reports of the trade part what they studied: of each way its parts, and of each part the words for it."""
     treatments: frozenset[str] = frozenset()
     """What is done to a unit, beside "treatment" and the like of every trade: what stands "before" it is no result."""
-    events: Mapping[str, tuple[str, str]] = field(default_factory=lambda: _NO_EVENTS)
+    events: Mapping[str, tuple[str, str]] = _NO_EVENTS
     """Words for what befell a unit, beside those of every trade (`printed.event_words`), with the kind of event, one
     name for all its forms, and good or bad."""
     states: frozenset[str] = frozenset()
     """Of these words those that tell as often whose a number is, "necrotic": events of an outcome of their own kind
     alone."""
 
+
+class Lexicon(_Words):
+    """The words of one trade, with what is made of them once; two are equal only where they are one."""
+
+    __eq__ = object.__eq__
+    __ne__ = object.__ne__
+    __hash__ = object.__hash__
+
     def with_units(self, units: Iterable[Unit]) -> Lexicon:
         """These words and more units; one of the same id takes the other's place."""
-        return replace(self, units=MappingProxyType({**self.units, **{unit.id: unit for unit in units}}))
+        return self._replace(units=MappingProxyType({**self.units, **{unit.id: unit for unit in units}}))
 
     def name(self, unit: str, count: object = 2) -> str:
         """ "eye" for 1, else "eyes"; what is no unit of this lexicon stays as it is."""

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import Any, TypeVar
 
 from ..problems import Problem, in_order
+from ..records import NamedTuple
+from ..two_processes import in_two
 from . import yaml_text
-from .bibtex import read_bibtex
 from .compendium import read_compendium
 from .files import WRITTEN_DIR, FoundFile, find_files
 from .model import Compendium, Evidence, Page, Question, Report, Status, Urgent, Vocabulary
@@ -18,9 +19,9 @@ from .named_units import with_typed_units
 from .names import UnitNames
 from .pictures import Picture, read_picture
 from .questions import read_question
+from .report_model import Source
 from .reports import read_report
 from .site_settings import find_in_settings
-from .sources import Sources
 from .standing import NO_LOCAL, read_local, read_statuses, read_urgent
 from .unit_forms import unit_names
 from .vocabulary import read_vocabulary
@@ -58,16 +59,36 @@ def read_evidence(root: Path, before: ReadBefore | None = None) -> Evidence:
     """
     reading = _Reading(before.files if before is not None else {})
     reading.problems += find_in_settings(root)
-    for found in sorted(find_files(root, reading.problems), key=_turn):
-        reading.take(found)
+    found = sorted(find_files(root, reading.problems), key=_turn)
+    written = [each for each in found if each.folder == "sources"]
+    others = [each for each in found if each.folder != "sources"]
+    # A worker would keep for itself what is to be remembered.
+    is_worth_it = before is None and sum(len(each.text or "") for each in written) >= _MANY_SOURCES
+    _, sources = in_two(
+        partial(reading.take_all, others), partial(reading.sources_of, written), is_worth_it=is_worth_it
+    )
     if before is not None:
         before.files = reading.files
-    return reading.finish()
+    return reading.finish(sources)
+
+
+_MANY_SOURCES = 30_000
+"""From so many characters of BibTeX on, a second process reads them while this one reads all else: neither needs the
+other's, and this one saves importing the library for BibTeX too."""
 
 
 def _turn(found: FoundFile) -> int:
     """Drawings first, which the vocabulary names; then the vocabulary, whose units every study names; then the rest."""
     return 0 if found.folder == "pictures" else 1 if (found.folder, found.name) == ("", "vocabulary") else 2
+
+
+class _Sources(NamedTuple):
+    """What all BibTeX files hold together."""
+
+    by_key: dict[str, Source]
+    lost: set[str]
+    """Keys of entries that could not be read."""
+    problems: list[Problem]
 
 
 class _Reading:
@@ -78,7 +99,6 @@ class _Reading:
         self.files: Files = {}
         self.problems: list[Problem] = []
         self.unreadable: set[str] = set()
-        self.sources = Sources(self.problems)
         self.compendium: Compendium | None = None
         self.vocabulary = Vocabulary({}, {})
         self.reports: dict[str, Report] = {}
@@ -91,13 +111,33 @@ class _Reading:
         self.pictures: dict[str, Picture] = {}
         self.units = UnitNames()
 
+    def sources_of(self, files: Sequence[FoundFile]) -> _Sources:
+        """What the BibTeX files hold, problems too: of whatever changes here, a worker would tell nobody."""
+        from .bibtex import read_bibtex  # the library for BibTeX takes as long to import as fifty entries to read
+        from .sources import Sources
+
+        problems: list[Problem] = []
+        sources = Sources(problems)
+        for found in files:
+            if found.text is None:
+                sources.lost.update(_find_keys(found.hint))
+            else:
+                reading = partial(read_bibtex, found.file, found.text)
+                sources.add(self._once((found.file, found.text), reading, problems))
+        by_key = sources.finish()
+        return _Sources(by_key, sources.lost, problems)
+
+    def take_all(self, files: Sequence[FoundFile]) -> _Reading:
+        """Reads all other files in turn."""
+        for found in files:
+            self.take(found)
+        return self
+
     def take(self, found: FoundFile) -> None:
         """Reads one file, or keeps the names that an unreadable one seems to hold."""
         text = found.text
         if text is None:
             self._keep_names(found, found.hint)
-        elif found.folder == "sources":
-            self.sources.add(self._once((found.file, text), partial(read_bibtex, found.file, text)))
         elif found.folder == WRITTEN_DIR:
             if found.name.endswith(".md"):
                 self.pages.append(Page(found.file, text))
@@ -112,20 +152,20 @@ class _Reading:
         else:
             drawn = frozenset(self._drawn()) if found.name == "vocabulary" else ()
             key = (found.file, text, self.units, drawn)
-            read = self._once(key, partial(self._read, found, text))
+            read = self._once(key, partial(self._read, found, text), self.problems)
             if read is None:
                 self._keep_names(found, text)
             else:
                 self._hold(found, *read)
 
-    def _once(self, key: Key, read: Callable[[list[Problem]], T]) -> T:
+    def _once(self, key: Key, read: Callable[[list[Problem]], T], problems: list[Problem]) -> T:
         """What `read` gives, or what it gave before; its problems are told each time."""
         found = self._before.get(key)
         if found is None:
-            problems: list[Problem] = []
-            found = (read(problems), tuple(problems))
+            own: list[Problem] = []
+            found = (read(own), tuple(own))
         self.files[key] = found
-        self.problems += found[1]
+        problems += found[1]
         value: T = found[0]
         return value
 
@@ -178,8 +218,6 @@ class _Reading:
         name = found.name
         if found.folder == "pictures":
             self.unreadable.add(f"picture:{name}.svg")
-        elif found.folder == "sources":
-            self.sources.lost.update(_find_keys(text))
         elif found.folder == "claims":
             self.unreadable.add(f"report:{name}")
             self.unreadable |= {f"claim:{name}/{text}" for text in ids} | {f"study:{text}" for text in ids}
@@ -194,16 +232,16 @@ class _Reading:
         elif name == "urgent":
             self.unreadable |= {f"urgent:{text}" for text in keys}
 
-    def finish(self) -> Evidence:
+    def finish(self, sources: _Sources) -> Evidence:
         """The evidence, once every file was taken."""
-        sources = self.sources.finish()
-        self.unreadable |= {f"source:{key}" for key in self.sources.lost if key not in sources}
+        self.problems += sources.problems
+        self.unreadable |= {f"source:{key}" for key in sources.lost if key not in sources.by_key}
         vocabulary, undeclared = with_typed_units(self.vocabulary, self.reports.values())
         self.unreadable |= undeclared
         return Evidence(
             compendium=self.compendium,
             vocabulary=vocabulary,
-            sources=sources,
+            sources=sources.by_key,
             reports=dict(sorted(self.reports.items())),
             questions=dict(sorted(self.questions.items())),
             urgent=self.urgent,

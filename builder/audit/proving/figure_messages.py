@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from difflib import get_close_matches
 
 from ...numerals import Lexicon, Token
 from ...problems import Position, Problem, error
@@ -113,6 +112,8 @@ def unknown_where(where: Words, source: Source) -> Problem:
     """The entry has no such passage."""
     brackets = [passage.bracket for passage in source.passages]
     message = f'{source.key} has no passage "{where.text}" ({source.position.file}:{source.position.line})'
+    from difflib import get_close_matches  # only a message needs it
+
     close = get_close_matches(where.text, brackets, n=1, cutoff=0.5)
     if close:
         message += f', did you mean "{close[0]}"?'
