@@ -116,6 +116,14 @@ def test_no_file_holds_two_subjects(path: Path) -> None:
     assert path.stem not in {"utils", "helpers", "misc", "common"}, "the subject of this file was not found yet"
 
 
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(BUILDER)))
+def test_named_tuples_are_those_of_records(path: Path) -> None:
+    # Those of `typing` take five times as long to make, and each check makes them all.
+    if path.name != "records.py":
+        imported = re.findall(r"^from typing import (\([^)]*\)|.*)", path.read_text("utf-8"), re.MULTILINE)
+        assert "NamedTuple" not in " ".join(imported), "import NamedTuple from records, two or three dots above"
+
+
 def test_mkdocs_is_known_to_its_plugin_and_to_what_runs_it() -> None:
     knowing = {
         str(path.relative_to(BUILDER))
