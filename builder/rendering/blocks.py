@@ -36,7 +36,7 @@ from ..numerals import FORMAT_1, Unit as CountedUnit
 from ..reading.slugs import slug
 from .advice import advice_html
 from .icons import icons_html
-from .inline import Place, line_html, typed_html
+from .inline import Place, line_html, marked_html, typed_html
 from .passages import passage_html
 from .recall import recall_html
 from .situation import situation_html
@@ -179,11 +179,11 @@ def _section(block: Section, setting: Setting) -> str:
 
 
 # What is closed and yet heads a part of its page.
-_HEADED = frozenset({"way", "to-print", "part", "danger"})
+_HEADED = frozenset({"way", "to-print", "part", "danger", "claim"})
 
 
 # Of these one picture of the screen shows no more than the thing itself.
-_MARKED_BELOW = frozenset({"way", "danger"})
+_MARKED_BELOW = frozenset({"way", "danger", "claim"})
 
 
 def _details(block: Details, setting: Setting) -> str:
@@ -197,6 +197,8 @@ def _details(block: Details, setting: Setting) -> str:
         level = min(setting.depth, 6)
         summary = f"<h{level}>{summary}</h{level}>"
         setting.depth += 1
+    if block.locator:
+        summary += f" ({marked_html('locator', block.locator)})"
     if block.kind in _MARKED_BELOW and setting.is_demonstration:
         mark = f'\n<p class="mark">{setting.invented().strip()}</p>'
     inner = _marked_once(block.blocks, setting) if mark else blocks_html(block.blocks, setting)

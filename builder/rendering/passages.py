@@ -20,7 +20,7 @@ def passage_html(block: PassageText, decode: Callable[[str], str]) -> str:
     text = " ".join("".join(out).split("\n"))
     return (
         f'<div class="passage" id="{escape(block.anchor)}">'
-        f'<p class="locator">{escape(block.bracket, quote=False)}</p>'
+        f'<b class="locator">{escape(block.bracket, quote=False)}</b> '
         f'<blockquote class="passage">{text}</blockquote></div>'
     )
 

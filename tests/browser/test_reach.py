@@ -205,7 +205,7 @@ def test_nothing_moves_by_itself(demo_server: SiteServer, demo_site: Path, opene
 
 
 # House rule: what is open are the answer and the comparison, the drawing or the list that leads.
-SCREENS = {"factor": 6, "over-time": 6, "conference": 8}
+SCREENS = {"factor": 6, "over-time": 6, "conference": 8, "source": 5}
 
 
 @pytest.mark.parametrize("with_script", [True, False])
@@ -240,3 +240,13 @@ def test_the_way_to_a_closed_part_of_a_factor_opens_it(
     assert part.get_attribute("open") is None
     page.goto(f"{demo_server.url}{QUESTION}hole-size/#{anchor}", wait_until="load")
     expect(part).to_have_attribute("open", "")
+
+
+@pytest.mark.parametrize("script", [True, False], ids=["script", "no script"])
+def test_a_link_to_a_claim_opens_it(demo_server: SiteServer, opened: Callable[..., Page], script: bool) -> None:
+    page = opened(java_script_enabled=script)
+    page.goto(f"{demo_server.url}sources/kvistmoen2021margin/#claim-sound-24", wait_until="load")
+    expect(page.get_by_text("risk difference -2.0 percentage points", exact=False).last).to_be_visible()
+    expect(page.locator("#claim-sound-24 .invented")).to_be_visible()
+    other = page.locator("details.claim:not(#claim-sound-24) .invented").first
+    expect(other).to_be_hidden()

@@ -73,7 +73,7 @@ def words_read(catalogue: Catalogue, report: Report, blocks: Iterable[Sequence[W
     """A fact of a source page: in which words of the passage numbers were read, and by whom; nothing without any."""
     quoted = [pieces for pieces in blocks if pieces]
     if quoted:
-        yield line("Read in these words"), line(quoted_words(quoted), ", so ", readers_line(catalogue, report))
+        yield line("Read in these words"), line(quoted_words(quoted), ", so read by ", by_whom(catalogue, report))
 
 
 def quoted_words(blocks: Iterable[Sequence[Words]]) -> Line:
@@ -98,14 +98,3 @@ def by_whom(catalogue: Catalogue, report: Report) -> Line:
     if report.checked is not None:
         again = line(", re-read by ", typed(person_name(report.checked.by.text, catalogue)))
     return line(typed(person_name(report.read.by.text, catalogue)), again)
-
-
-def proof_line(catalogue: Catalogue, report: Report, source: Source, brackets: Iterable[str]) -> Line:
-    """What a proof is, said where figures stand: which typed passage they agree with, and who read it; the days stand
-    once, above the passages."""
-    links: list[Line | str] = []
-    for bracket in dict.fromkeys(brackets):
-        if links:
-            links.append("; ")
-        links.append(locator_link(source, bracket))
-    return line("agrees with the passage typed from ", *links, "; read by ", by_whom(catalogue, report))

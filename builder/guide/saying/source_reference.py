@@ -8,7 +8,7 @@ from ...reading.model import Source, Status
 from ...records import NamedTuple
 from ..findings.authors import authors_of, first_author
 from ..findings.findings import Catalogue
-from ..values.document import Facts, Line, Link, Marked, Paragraph, date, line, typed
+from ..values.document import Line, Link, Marked, Paragraph, date, joined, line, typed
 from .people import person_name
 from .wording import depth_mark
 
@@ -110,23 +110,19 @@ def doi_link(doi: str) -> Link:
     return Link(f"https://doi.org/{doi}", (Marked("identifier", doi),))
 
 
-def reference_facts(catalogue: Catalogue, source: Source) -> Facts:
-    """What leads to the report, and what its reference in one line does not say."""
+def reference_line(catalogue: Catalogue, source: Source) -> Line:
+    """ "DOI 10.5555/a.1; Pages not reported": what leads to the report, and what its reference does not say."""
     doi = doi_of(catalogue, source)
     url = catalogue.readable(source, "url").strip()
-    rows: list[tuple[Line, Line]] = [(line("DOI"), line(doi_link(doi)) if doi else line(NOT_REPORTED))]
+    rows = [line("DOI ", doi_link(doi) if doi else NOT_REPORTED)]
     places = (("Volume", catalogue.readable(source, "volume")), ("Pages", printed_pages(catalogue, source)))
-    rows.extend((line(name), line(NOT_REPORTED)) for name, said in places if not said)
+    rows.extend(line(f"{name} {NOT_REPORTED}") for name, said in places if not said)
     state = publication_state(catalogue, source)
     if state:
-        rows.append((line("Published"), _part(state)))
+        rows.append(line("published ", typed(state, "reference")))
     if not doi and url.startswith(("https://", "http://")):
-        rows.append((line("Address"), line(Link(url, (Marked("identifier", url),)))))
-    return Facts(tuple(rows))
-
-
-def _part(text: str) -> Line:
-    return line(typed(text, "reference")) if text else line(NOT_REPORTED)
+        rows.append(line("address ", Link(url, (Marked("identifier", url),))))
+    return joined(rows)
 
 
 def standing_of(catalogue: Catalogue, key: str) -> Standing:

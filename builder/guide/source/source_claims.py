@@ -2,41 +2,95 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from ...audit.own_words import quotations_of_claim
 from ...numerals.lexicon import ANY_UNIT
-from ...reading.model import Candidates, Claim, Pairs, Report, Source
+from ...reading.model import Candidates, Claim, Outcome, Pairs, Report, Source
 from ...reading.values import Missing, Words
-from ..findings.direction import Side, side_of_row
+from ...records import NamedTuple
 from ..findings.findings import Catalogue, Finding
 from ..findings.report_relations import reversals_of
-from ..findings.which_way import direction_between, direction_of_measured, share_good
-from ..numbers.mean_differences import difference_line
+from ..findings.spoken_outcomes import strictness_words
 from ..saying.labels import digits_as_letters
-from ..saying.source_passages import proof_line, quoted_words, words_read
+from ..saying.source_passages import quoted_words, words_read
 from ..saying.source_reference import source_link
 from ..saying.titles import claim_title, factor_title
-from ..saying.wording import contrast, definition, estimate, interval, n_of_n, percent, rate, timing, unit_word
-from ..sections.one_study import which_way
+from ..saying.wording import contrast, estimate, interval, n_of_n, percent, rate, timing, unit_word
 from ..sections.pairs_table import pairs_table
 from ..sentences.prose import withdrawn
-from ..values.document import Block, Details, Facts, Line, Link, Marked, Paragraph, Section, joined, line, typed
-from .source_studies import flow_table
-from .source_tables import absolute_line, grades_table, levels_table, p_line, pooled_line, test_line
-from .source_ties import ties_block
-
-# Without these a number says more than it should: they stand beside it, all else one tap away.
-_OPEN = tuple(
-    line(term)
-    for term in ("When", "Only among", "Speaks of", "Groups differed at the start in", "What became of it later")
+from ..values.document import (
+    Block,
+    Blocks,
+    Details,
+    Facts,
+    Line,
+    Link,
+    Marked,
+    Paragraph,
+    joined,
+    line,
+    plain_text,
+    typed,
 )
+from .source_studies import flow_line
+from .source_tables import absolute_line, grades_table, p_line, pooled_line, test_line
+from .source_ties import ties_line
 
 
-def claim_sections(catalogue: Catalogue, report: Report, source: Source) -> tuple[Section, ...]:
-    """One section a claim, in the order of the form."""
-    return tuple(
-        _claim(catalogue, report, source, claim, findings)
+class Shared(NamedTuple):
+    """What all claims of a report say alike, and is said once."""
+
+    questions: tuple[str, ...] | None
+    """Ids of the questions; None where the claims answer different ones."""
+    when: Line
+    """When what was counted was counted; empty where that differs."""
+
+
+def claim_blocks(catalogue: Catalogue, report: Report, source: Source) -> Blocks:
+    """What all claims share, then each one tap away, in the order of the form, then how each outcome was counted."""
+    told = [
+        (claim, findings)
         for claim in report.claims
         if (findings := catalogue.of_claim(f"{report.key}/{claim.id.text}")) or _outcome_known(catalogue, claim)
+    ]
+    if not told:
+        return ()
+    shared = _shared(told)
+    rows: list[tuple[Line, Line]] = []
+    if shared.questions is not None:
+        rows.append((line("For the question"), joined([_question(catalogue, name) for name in shared.questions])))
+    if shared.when:
+        rows.append((line("When"), shared.when))
+    if later := _reversals(catalogue, [finding for _, findings in told for finding in findings]):
+        rows.append((line("What became of it later"), later))
+    blocks: list[Block] = [Facts(tuple(rows))] if rows else []
+    blocks.extend(_claim(catalogue, report, source, claim, findings, shared) for claim, findings in told)
+    outcomes = dict.fromkeys(claim.outcome.text for claim, _ in told)
+    counted = [
+        (line(typed(outcome.title.text, "definition")), _counted_as(outcome))
+        for name in outcomes
+        if (outcome := catalogue.evidence.vocabulary.outcomes.get(name)) is not None
+    ]
+    if counted:
+        blocks.append(Details("How each was counted", (Facts(tuple(counted)),), "part"))
+    return tuple(blocks)
+
+
+def _counted_as(outcome: Outcome) -> Line:
+    said = strictness_words(outcome)
+    return line(
+        typed(outcome.threshold.text, "definition"), ", by ", typed(outcome.basis.text, "definition"),
+        f", {said}" if said else None, "; ", "good" if outcome.good else "bad", " for the patient",
+    )  # fmt: skip
+
+
+def _shared(told: list[tuple[Claim, list[Finding]]]) -> Shared:
+    questions = {tuple(word.text for word in claim.question) for claim, _ in told}
+    times = [when for claim, findings in told if (when := _when(claim, findings))]
+    return Shared(
+        next(iter(questions)) if len(questions) == 1 else None,
+        times[0] if len(times) > 1 and len({plain_text(when) for when in times}) == 1 else (),
     )
 
 
@@ -44,20 +98,17 @@ def _outcome_known(catalogue: Catalogue, claim: Claim) -> bool:
     return claim.outcome.text in catalogue.evidence.vocabulary.outcomes
 
 
-def _claim(catalogue: Catalogue, report: Report, source: Source, claim: Claim, findings: list[Finding]) -> Section:
+def _claim(
+    catalogue: Catalogue, report: Report, source: Source, claim: Claim, findings: list[Finding], shared: Shared
+) -> Details:
     base = f"{report.key}/{claim.id.text}"
-    blocks: list[Block] = []
-    blocks.extend(_found(catalogue, claim, findings, base))
-    facts = _facts(catalogue, report, source, claim, findings, base)
-    blocks.append(Facts(tuple(row for row in facts if row[0] in _OPEN)))
-    closed: list[Block] = [Facts(tuple(row for row in facts if row[0] not in _OPEN))]
-    closed.extend(ties_block(catalogue, report, claim))
-    if claim.flow is not None:
-        unit = findings[0].counted if findings else ANY_UNIT
-        label = f"How many stand behind the claim {digits_as_letters(claim.id.text)}"
-        closed.append(flow_table(catalogue, claim.flow, f"{base}/flow", unit, label))
-    blocks.append(Details("Definition, proof and readers", tuple(closed)))
-    return Section(claim_title(catalogue, claim), f"claim-{claim.id.text}", tuple(blocks), "claim")
+    blocks: list[Block] = _found(catalogue, claim, findings, base)
+    blocks.append(Facts(tuple(_facts(catalogue, report, claim, findings, shared))))
+    bracket = source.passage(claim.where.text)
+    where = bracket.bracket if bracket is not None else claim.where.text
+    return Details(
+        claim_title(catalogue, claim), tuple(blocks), "claim", anchor=f"claim-{claim.id.text}", locator=where
+    )
 
 
 def _found(catalogue: Catalogue, claim: Claim, findings: list[Finding], base: str) -> list[Block]:
@@ -69,8 +120,7 @@ def _found(catalogue: Catalogue, claim: Claim, findings: list[Finding], base: st
             blocks.append(Paragraph(whole_line(catalogue, finding), "finding"))
     if rows:
         reference = next((row for row in rows if _is_reference(claim, row)), None)
-        cells = [(row, level_line(row), _beside_reference(row, reference)) for row in rows]
-        blocks.append(levels_table(claim, cells, f"Levels of the claim {label}"))
+        blocks.append(Facts(tuple((_level(row, reference), level_line(row)) for row in rows), "levels"))
     for level in claim.levels:
         if level.grades:
             blocks.append(grades_table(catalogue, claim, level, base, label))
@@ -84,6 +134,11 @@ def _found(catalogue: Catalogue, claim: Claim, findings: list[Finding], base: st
         step = "test" if len(claim.tests) == 1 else f"test/{number}"
         blocks.append(Paragraph(test_line(test, catalogue.book.quoted(f"{base}/{step}/p")), "finding"))
     return blocks
+
+
+def _level(row: Finding, reference: Finding | None) -> Line:
+    wording = row.level.level.text if row.level is not None else ""
+    return line(typed(wording, "definition"), ", the reference" if row is reference else None)
 
 
 def _pairs(catalogue: Catalogue, pairs: Pairs | Missing, base: str, label: str) -> Block:
@@ -108,16 +163,12 @@ def _is_reference(claim: Claim, row: Finding) -> bool:
 
 
 def whole_line(catalogue: Catalogue, finding: Finding) -> Line:
-    """A finding of a whole claim: the numbers, the interval as printed, and which side a ratio stands on."""
-    outcome = typed(finding.outcome.title.text, "definition")
+    """A finding of a whole claim, below its title: the numbers and the interval as printed."""
     if finding.kind == "contrast":
-        return line(contrast(finding), p_line(finding), _model(finding), ". ", _which_way(finding, None), ".")
+        return line(contrast(finding), p_line(finding), _model(finding), ".")
     if finding.kind == "pooled":
-        return line(None if finding.claim.contrast else outcome, None if finding.claim.contrast else ": ",
-                    pooled_line(catalogue, finding), ".")  # fmt: skip
-    if finding.kind == "estimate":
-        return line(outcome, ": ", _estimate_line(finding), ".")
-    return line(outcome, ": ", counts_line(finding), ".")
+        return line(pooled_line(catalogue, finding), ".")
+    return line(_estimate_line(finding) if finding.kind == "estimate" else counts_line(finding), ".")
 
 
 def _estimate_line(finding: Finding) -> Line:
@@ -160,7 +211,8 @@ def level_line(finding: Finding) -> Line:
     if finding.kind == "estimate":
         return _estimate_line(finding)
     if finding.kind == "words":
-        return line("in words only")
+        said = finding.level.direction.text if finding.level is not None and finding.level.direction else "not stated"
+        return line(f"{said}, in words only")
     if finding.kind == "measured":
         return rate(finding)
     if finding.level is not None and finding.level.grades and finding.events is None:
@@ -173,114 +225,65 @@ def level_line(finding: Finding) -> Line:
     return counts_line(finding)
 
 
-def _which_way(row: Finding, reference: Finding | None) -> Line:
-    """The side of the point estimate in the event's words, and how clear it is."""
-    side = side_of_row(row, reference)
-    place = f"{row.claim.question[0].text}/{row.factor or 'overall'}"
-    return which_way(side, place) if side is not None else ()
-
-
-def compared_sides(catalogue: Catalogue, report: Report) -> list[Side]:
-    """Every comparison with a row of reference, or by a ratio, that the page of a report tells."""
-    out: list[Side] = []
-    for claim in report.claims:
-        findings = catalogue.of_claim(f"{report.key}/{claim.id.text}")
-        rows = [finding for finding in findings if finding.level is not None and finding.kind != "grade"]
-        reference = next((row for row in rows if _is_reference(claim, row)), None)
-        told = [row for row in rows if row is not reference] + [item for item in findings if item.kind == "contrast"]
-        out.extend(side for row in told if (side := side_of_row(row, reference)) is not None)
-    return out
-
-
-def direction_line(row: Finding, reference: Finding | None) -> Line:
-    """The side of the point estimate and how clear it is, and what the reader typed."""
-    if row is reference:
-        return line("reference")
-    level = row.level
-    said = level.direction.text if level is not None and level.direction is not None else ""
-    derived = direction_of_measured(row, reference)
-    if derived is None and reference is not None:
-        derived = direction_between(share_good(row), share_good(reference))
-    if derived is None and not said and level is not None and level.grades:
-        return line("by grade, in the table below")
-    if derived is None:
-        return line(said, " (as typed)") if said and said != "not stated" else line("not stated")
-    typed_too = f" (typed: {said})" if said else None
-    return line(_which_way(row, reference), typed_too)
-
-
-def _beside_reference(row: Finding, reference: Finding | None) -> Line:
-    """The side of a row, and of means the difference."""
-    said = direction_line(row, reference)
-    if row.kind != "measured" or row is reference:
-        return said
-    place = f"{row.claim.question[0].text}/{row.factor}"
-    return line(said, "; difference ", difference_line(row, reference, place))
-
-
 def _facts(
-    catalogue: Catalogue, report: Report, source: Source, claim: Claim, findings: list[Finding], base: str
-) -> list[tuple[Line, Line]]:
-    rows: list[tuple[Line, Line]] = [(line("For the question"), _questions(catalogue, claim))]
-    outcome = catalogue.evidence.vocabulary.outcomes.get(claim.outcome.text)
-    if outcome is not None:
-        good = "an event good for the patient" if outcome.good else "an event bad for the patient"
-        rows.append((line("Counted as"), line(definition(outcome), "; ", good)))
-    rows.append((line("When"), _when(claim, findings)))
-    if claim.study:
-        rows.append((line("Study"), line(typed(", ".join(word.text for word in claim.study)))))
+    catalogue: Catalogue, report: Report, claim: Claim, findings: list[Finding], shared: Shared
+) -> Iterator[tuple[Line, Line]]:
+    """What holds of this claim and is not said of all."""
+    base = f"{report.key}/{claim.id.text}"
+    if shared.questions is None:
+        yield line("For the question"), joined([_question(catalogue, word.text) for word in claim.question])
+    if not shared.when and (when := _when(claim, findings)):
+        yield line("When"), when
     if claim.within:
-        rows.append((line("Only among"), joined([
+        yield line("Only among"), joined([
             line(typed(factor_title(catalogue, item.factor.text)), ": ", typed(item.level.text, "definition"))
             for item in claim.within
-        ])))  # fmt: skip
+        ])  # fmt: skip
     if claim.given is not None:
-        rows.append((line("Speaks of"), line(typed(claim.given.text))))
-    if claim.factor is not None:
-        rows.append((line("Factor"), _factor(catalogue, claim)))
+        yield line("Speaks of"), line(typed(claim.given.text))
     if claim.differ_in:
-        rows.append((line("Groups differed at the start in"), joined([line(typed(w.text)) for w in claim.differ_in])))
+        yield line("Groups differed at the start in"), joined([line(typed(word.text)) for word in claim.differ_in])
+    if claim.factor is not None:
+        yield line("Compared"), _factor(catalogue, claim)
+    if claim.flow is not None:
+        unit = findings[0].counted if findings else ANY_UNIT
+        yield line("How many stand behind it"), flow_line(catalogue, claim.flow, f"{base}/flow", unit)
     if claim.quotes is not None:
-        rows.append((line("Quoted"), quoted_line(catalogue, report.key, claim.quotes.text)))
-    reversals = _reversals(catalogue, findings)
-    if reversals:
-        rows.append((line("What became of it later"), reversals))
+        yield line("Quoted"), quoted_line(catalogue, report.key, claim.quotes.text)
     if claim.note is not None:
-        rows.append((line("Note"), line(typed(claim.note.text))))
+        yield line("Note"), line(typed(claim.note.text))
     if claim.counted_as:
-        rows.append((line("In the paper's words"), quoted_words([claim.counted_as])))
-    rows += words_read(catalogue, report, (pieces for pieces, _ in quotations_of_claim(claim)))
-    rows.append((line("Proof"), proof_line(catalogue, report, source, _brackets(claim))))
-    rows.append((line("Named in sentences as"), line(Marked("identifier", f"${base}"))))
-    return rows
+        yield line("In the paper's words"), quoted_words([claim.counted_as])
+    yield from words_read(catalogue, report, (pieces for pieces, _ in quotations_of_claim(claim)))
+    if told := ties_line(catalogue, report, claim):
+        yield line("The passage itself says"), told
+    yield line("Named in sentences as"), line(Marked("identifier", f"${base}"))
 
 
-def _questions(catalogue: Catalogue, claim: Claim) -> Line:
-    out: list[Line] = []
-    for word in claim.question:
-        question = catalogue.evidence.questions.get(word.text)
-        if question is None:
-            out.append(line(typed(word.text)))
-            continue
-        link = Link(f"{question.id}/", (typed(question.title.text),))
-        title = typed(factor_title(catalogue, claim.factor.text)) if claim.factor is not None else ""
-        page = Link(f"{question.id}/{claim.factor.text}/", (title,)) if claim.factor is not None else None
-        out.append(line(link, line(" (", page, ")") if page is not None else None))
-    return joined(out)
+def _question(catalogue: Catalogue, name: str) -> Line:
+    question = catalogue.evidence.questions.get(name)
+    return line(Link(f"{name}/", (typed(question.title.text),)) if question is not None else typed(name))
 
 
 def _when(claim: Claim, findings: list[Finding]) -> Line:
-    if isinstance(claim.follow_up, Missing):
-        if claim.estimate is not None or any(level.estimate is not None for level in claim.levels):
-            return line("at the time of the estimate")
-        return line(claim.follow_up.text)
+    """Empty where an estimate tells its time itself."""
     rows = [finding for finding in findings if finding.kind != "estimate"]
+    if isinstance(claim.follow_up, Missing):
+        said = "at no particular time" if claim.follow_up.text == "not applicable" else claim.follow_up.text
+        return line(said) if rows or not findings else ()
     return timing((rows or findings)[0]) if findings else line("follow-up not reported")
 
 
 def _factor(catalogue: Catalogue, claim: Claim) -> Line:
+    """By what, with a way to the page that says how the levels compare, and how that was planned."""
     if claim.factor is None:
         return ()
+    factor = claim.factor.text
+    title = typed(factor_title(catalogue, factor))
+    pages = [
+        line(Link(f"{word.text}/{factor}/", (title,)) if word.text in catalogue.evidence.questions else title)
+        for word in claim.question
+    ]
     known = f", known {claim.known_at.text} treatment" if claim.known_at is not None else ""
     planned = {"yes": ", planned beforehand", "no": ", not planned beforehand"}.get(
         claim.planned.text if claim.planned is not None else "", ", whether planned beforehand is unclear"
@@ -288,7 +291,8 @@ def _factor(catalogue: Catalogue, claim: Claim) -> Line:
     reference = line("; reference: ", typed(claim.reference.text, "definition")) if claim.reference else line()
     said = claim.cut.text if claim.cut is not None else ""
     where_from = "; where it was cut is not reported" if said == "not reported" else f"; cut {said}" if said else ""
-    return line(typed(factor_title(catalogue, claim.factor.text)), known, planned, reference, where_from)
+    crude = "; counts by level are crude" if any(level.events is not None for level in claim.levels) else ""
+    return line("by ", joined(pages), known, planned, reference, where_from, crude)
 
 
 def quoted_line(catalogue: Catalogue, by: str, quoted: str) -> Line:
@@ -317,6 +321,9 @@ def _reversals(catalogue: Catalogue, findings: list[Finding]) -> Line:
     found: dict[tuple[str, str], Finding] = {}
     for finding in findings:
         for other in reversals_of(catalogue, finding):
+            # What this report itself says of later stands below.
+            if other.key == finding.key:
+                continue
             found.setdefault((other.key, other.outcome.id), other)
     links = []
     for _, other in sorted(found.items(), key=lambda item: item[0]):
@@ -324,17 +331,3 @@ def _reversals(catalogue: Catalogue, findings: list[Finding]) -> Line:
         title = (typed(other.outcome.title.text, "definition"),)
         links.append(line(Link(target, title), " in ", source_link(other.key, catalogue)))
     return joined(links)
-
-
-def _brackets(claim: Claim) -> list[str]:
-    """Every locator that a claim names, its own first."""
-    found = [claim.where.text]
-    for part in (claim.flow, claim.estimate, claim.contrast, claim.pooled, *claim.levels, *claim.tests, *claim.grades):
-        where = getattr(part, "where", None)
-        if isinstance(where, Words):
-            found.append(where.text)
-    for holder in (claim.pairs, claim.follow_up, claim.total):
-        where = getattr(holder, "where", None)
-        if isinstance(where, Words):
-            found.append(where.text)
-    return found

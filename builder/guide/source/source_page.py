@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from ...reading.model import Acknowledged, Report, Source
-from ...reading.slugs import slug
 from ..findings.authors import authors_of
 from ..findings.findings import Catalogue
 from ..findings.report_relations import relations
 from ..saying.people import person_name
 from ..saying.source_passages import passage_blocks, readers_line
-from ..saying.source_reference import reference_facts, reference_text, source_link, standing_paragraph
+from ..saying.source_reference import reference_line, reference_text, source_link, standing_paragraph
 from ..saying.titles import claim_title
-from ..sections.by_chance import by_chance
 from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
     Blocks,
+    Details,
     Items,
     Line,
     Link,
@@ -28,8 +29,8 @@ from ..values.document import (
     line,
     typed,
 )
-from .source_claims import claim_sections, compared_sides
-from .source_studies import study_sections
+from .source_claims import claim_blocks
+from .source_studies import study_blocks
 
 TRAIL = (("sources/", "All reports"),)
 
@@ -61,9 +62,9 @@ def source_page(catalogue: Catalogue, key: str, named: NamedResult) -> Page:
     )
 
 
-def _reference(catalogue: Catalogue, source: Source) -> Section:
-    whole = Paragraph(line(Marked("reference", reference_text(catalogue, source))))
-    return Section("Reference", "reference", (whole, reference_facts(catalogue, source)))
+def _reference(catalogue: Catalogue, source: Source) -> Paragraph:
+    whole = Marked("reference", reference_text(catalogue, source))
+    return Paragraph(line(whole, " ", reference_line(catalogue, source)))
 
 
 def _retracted_report(catalogue: Catalogue, source: Source) -> Blocks:
@@ -119,33 +120,30 @@ def _read(catalogue: Catalogue, source: Source, report: Report) -> Blocks:
         Paragraph(depth_line(catalogue, report), "read"),
         _reference(catalogue, source),
     ]
+    ties = relations(catalogue)
+    names = [study.id.text for study in report.studies]
+    others = dict.fromkeys(key for name in names for key in ties.by_study.get(name, ()) if key != report.key)
+    if others:
+        links = joined([line(source_link(key, catalogue)) for key in others], ", ")
+        blocks.append(Paragraph(line("The same people as in ", links, ", counted once.")))
     proof = line(
-        "People typed these passages and the claims drawn from them. Each marked number is one on which the two agree: "
-        "it agrees with the passage typed from the place that is named; ",
-        readers_line(catalogue, report),
-        ".",
+        "A marked number of a claim agrees with the passage typed from the place in bold. Where the claim shows no "
+        "words of the passage for it, what it counts is known from who read it."
     )
     blocks.extend(_passages(catalogue, source, proof))
     if report.nothing_claimed is not None:
         why = line("Read, and no claim drawn from it: ", typed(report.nothing_claimed.text), ".")
         blocks.append(Section("What was drawn from it", "claims", (Paragraph(why),)))
     else:
-        claims = claim_sections(catalogue, report, source)
-        chance = by_chance(
-            catalogue, _first_question(report), "overall", compared_sides(catalogue, report), page=slug(report.key)
+        blocks.append(
+            Section("What was drawn from it", "claims", claim_blocks(catalogue, report, source) or (_nothing(),))
         )
-        blocks.append(Section("What was drawn from it", "claims", (*claims, *chance) or (_nothing(),)))
-    if report.studies:
-        blocks.append(Section("Whom it studied", "studies", study_sections(catalogue, report, source)))
+    blocks.extend(study_blocks(catalogue, report, source))
     blocks.extend(_same_people(catalogue, report))
     blocks.extend(_quoted_by(catalogue, report))
     blocks.extend(_questions_asked(catalogue, report))
     blocks.extend(_mentions(catalogue, source))
     return tuple(blocks)
-
-
-def _first_question(report: Report) -> str:
-    return next((word.text for claim in report.claims for word in claim.question), "")
 
 
 def _nothing() -> Paragraph:
@@ -164,24 +162,27 @@ def depth_line(catalogue: Catalogue, report: Report) -> Line:
     what = line(" (", typed(read.what.text), ")") if read.what is not None else line()
     via = line(", in ", source_link(read.via.text, catalogue)) if read.via is not None else line()
     people = dict.fromkeys([read.by.text, *([report.checked.by.text] if report.checked is not None else [])])
-    interests = [said for person in people if (said := _interests(catalogue, person))]
     again = readers_line(catalogue, report)
-    return line(depth, what, via, ": ", again, ".", line(" ", joined(interests, ". "), ".") if interests else None)
+    return line(depth, what, via, ": ", again, ".", _interests(catalogue, people))
 
 
-def _interests(catalogue: Catalogue, person: str) -> Line:
+def _interests(catalogue: Catalogue, people: Iterable[str]) -> Line:
+    """ " Interests of Ines Marlow, Tam Okafor: none declared." """
     compendium = catalogue.evidence.compendium
-    known = compendium.people.get(person) if compendium is not None else None
-    if known is None or known.interests is None:
-        return ()
-    return line("Interests of ", typed(known.name.text), ": ", typed(known.interests.text))
+    by_words: dict[str, list[str]] = {}
+    for person in people:
+        known = compendium.people.get(person) if compendium is not None else None
+        if known is not None and known.interests is not None:
+            by_words.setdefault(known.interests.text, []).append(known.name.text)
+    told = [line("Interests of ", typed(", ".join(names)), ": ", typed(said)) for said, names in by_words.items()]
+    return line(" ", joined(told, ". "), ".") if told else ()
 
 
 def _passages(catalogue: Catalogue, source: Source, said: Line) -> list[Block]:
     passages = passage_blocks(catalogue, source)
     if not passages:
         return [Section("Passages", "passages", (Paragraph(line("No passage was typed from it."), "quiet"),))]
-    return [Section("Passages", "passages", (Paragraph(said), *passages))]
+    return [Section("Passages", "passages", (*passages, Paragraph(said, "quiet")))]
 
 
 def _same_people(catalogue: Catalogue, report: Report, *, is_retracted: bool = False) -> list[Block]:
@@ -212,7 +213,7 @@ def _same_people(catalogue: Catalogue, report: Report, *, is_retracted: bool = F
                      source_link(pair.finding.key, catalogue), ".")
             )  # fmt: skip
     unique = tuple(dict.fromkeys(rows))
-    return [Section("The same people elsewhere", "same-people", (Items(unique),))] if unique else []
+    return [Details("The same people elsewhere", (Items(unique),), "part", anchor="same-people")] if unique else []
 
 
 def _claim_link(catalogue: Catalogue, key: str, claim: str) -> Link:
@@ -230,7 +231,7 @@ def _quoted_by(catalogue: Catalogue, report: Report) -> list[Block]:
         )
         for quotation in relations(catalogue).quoting.get(report.key, ())
     )  # fmt: skip
-    return [Section("Quoted elsewhere", "quoted", (Items(rows),))] if rows else []
+    return [Details("Quoted elsewhere", (Items(rows),), "part", anchor="quoted")] if rows else []
 
 
 def _questions_asked(catalogue: Catalogue, report: Report) -> list[Block]:
@@ -257,14 +258,15 @@ def _questions_asked(catalogue: Catalogue, report: Report) -> list[Block]:
     header = (line("Where"), line("Printed"), line("Rule that asked"), line("Answer, and who gave it"))
     caption = line("Printed figures that do not agree, asked about and answered")
     table = Table(caption, header, rows, "Questions that were asked about this report", "asked")
-    return [Section("Questions asked and answered", "asked", (table,))]
+    return [Details("Questions asked and answered", (table,), "part", anchor="asked")]
 
 
 def _mentions(catalogue: Catalogue, source: Source) -> list[Block]:
     mentions = relations(catalogue).mentions.get(source.key, ())
     if not mentions:
         return []
-    rows = dict.fromkeys(
-        line(Link(place.address, (typed(place.title),)), ": ", typed(place.place)) for place in mentions
-    )
-    return [Section("What relies on it", "relies-on-it", (Items(tuple(rows)),))]
+    by_page: dict[Link, dict[str, None]] = {}
+    for place in mentions:
+        by_page.setdefault(Link(place.address, (typed(place.title),)), {})[place.place] = None
+    rows = tuple(line(page, ": ", typed(", ".join(places))) for page, places in by_page.items())
+    return [Details("What relies on it", (Items(rows),), "part", anchor="relies-on-it")]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from ...audit.own_words import quotations_of_study
 from ...numerals import Unit as CountedUnit
 from ...numerals.lexicon import ANY_UNIT
@@ -13,7 +15,7 @@ from ..findings.report_relations import relations
 from ..saying.source_passages import locator_link, words_read
 from ..saying.source_reference import source_link
 from ..saying.wording import field_words, percent, unit_word
-from ..values.document import Block, Details, Facts, Line, Paragraph, Section, Table, joined, line, typed
+from ..values.document import Block, Blocks, Details, Facts, Line, Paragraph, joined, line, typed
 from ..values.figures import Figure
 
 _STEPS = (
@@ -33,32 +35,22 @@ def _step(catalogue: Catalogue, field: str, words: str, unit: CountedUnit) -> Li
     return line(words or field_words(catalogue, field, unit))
 
 
-def study_sections(catalogue: Catalogue, report: Report, source: Source) -> tuple[Section, ...]:
-    """One section a study of the report."""
-    return tuple(_study(catalogue, report, source, study, _letter(index)) for index, study in enumerate(report.studies))
+def study_blocks(catalogue: Catalogue, report: Report, source: Source) -> Blocks:
+    """Each study of the report, one tap away; that it is not of people stands."""
+    return tuple(block for study in report.studies for block in _study(catalogue, report, source, study))
 
 
-def _letter(index: int) -> str:
-    """a, b, ... z, aa: names tables of one page apart without a number."""
-    name = ""
-    index += 1
-    while index:
-        index, rest = divmod(index - 1, 26)
-        name = chr(ord("a") + rest) + name
-    return name
-
-
-def _study(catalogue: Catalogue, report: Report, source: Source, study: Study, letter: str) -> Section:
+def _study(catalogue: Catalogue, report: Report, source: Source, study: Study) -> Iterator[Block]:
     base = f"{report.key}/studies/{study.id.text}"
-    shown: list[Block] = []
     if study.species is not None and study.species.text != "human":
-        shown.append(Paragraph(line("Not people: it may explain, it does not count."), "lane"))
-    blocks: list[Block] = [Facts(tuple(_facts(catalogue, report, source, study, base)))]
-    blocks.extend(_flows(catalogue, source, study, base, letter))
-    for index, shares in enumerate(study.shares):
-        blocks.append(_shares(catalogue, source, shares, base, f"{letter}, {_letter(index)}"))
-    shown.append(Details("Design, people, setting and counts", tuple(blocks)))
-    return Section(f"Study {study.id.text}", f"study-{study.id.text}", tuple(shown))
+        yield Paragraph(line("Not people: it may explain, it does not count."), "lane")
+    facts = [
+        *_facts(catalogue, report, source, study, base),
+        *_flows(catalogue, source, study, base),
+        *(_shares(catalogue, source, shares, base) for shares in study.shares),
+    ]
+    name = study.id.text
+    yield Details(f"Whom it studied: {name}", (Facts(tuple(facts)),), "part", anchor=f"study-{name}")
 
 
 def _facts(catalogue: Catalogue, report: Report, source: Source, study: Study, base: str) -> list[tuple[Line, Line]]:
@@ -128,44 +120,32 @@ def _included(catalogue: Catalogue, study: Study) -> Line:
     return joined(out)
 
 
-def _flows(catalogue: Catalogue, source: Source, study: Study, base: str, letter: str) -> list[Block]:
-    columns: list[tuple[str, Flow, str]] = []
+def _flows(catalogue: Catalogue, source: Source, study: Study, base: str) -> Iterator[tuple[Line, Line]]:
     unit = _unit_of(catalogue, study)
-    if study.flow is not None:
-        columns.append((unit.many, study.flow, f"{base}/flow"))
-    if study.patients is not None:
-        columns.append((catalogue.units["patient"].many, study.patients, f"{base}/patients"))
-    if not columns:
-        return []
-    rows = []
-    for field, words in _STEPS:
-        values = [getattr(flow, field) for _, flow, _ in columns]
-        if any(value is not None for value in values):
-            cells = [
-                _cell(catalogue.book.quoted(f"{prefix}/{field}"), value)
-                for (_, _, prefix), value in zip(columns, values, strict=True)
-            ]
-            rows.append((_step(catalogue, field, words, unit), *cells))
-    if any(flow.recall is not None for _, flow, _ in columns):
-        rows.append((line("recall"), *(_recall(catalogue, flow, prefix, unit) for _, flow, prefix in columns)))
-    header = (line("Step"), *(line(name.capitalize()) for name, _, _ in columns))
-    where = [flow.where or study.where for _, flow, _ in columns]
-    typed_from = joined([locator_link(source, word.text) for word in dict.fromkeys(where) if word is not None])
-    caption = line("How many were treated, due and examined, from ", typed_from) if typed_from else line("How many")
-    return [Table(caption, header, tuple(rows), f"How many were treated, due and examined, study {letter}", "flow")]
+    flows = (
+        (study.flow, f"{base}/flow", unit),
+        (study.patients, f"{base}/patients", catalogue.units["patient"]),
+    )
+    for flow, prefix, counted in flows:
+        if flow is not None:
+            where = flow.where
+            from_there = line(" (from ", locator_link(source, where.text), ")") if where is not None else None
+            yield line(f"How many {counted.many}"), line(flow_line(catalogue, flow, prefix, unit), from_there)
 
 
-def flow_table(catalogue: Catalogue, flow: Flow, base: str, unit: CountedUnit, label: str) -> Table:
-    """A claim's own flow, in place of its study's."""
-    rows = [
-        (_step(catalogue, field, words, unit), _cell(catalogue.book.quoted(f"{base}/{field}"), getattr(flow, field)))
+def flow_line(catalogue: Catalogue, flow: Flow, base: str, unit: CountedUnit) -> Line:
+    """ "treated 58; due to be seen 55; examined 47; recall 85% (examined of due)": what the report tells, in order.
+
+    base: what the ids of its figures begin with. unit: whose words name what became of those not examined.
+    """
+    steps = [
+        line(_step(catalogue, field, words, unit), " ", _cell(catalogue.book.quoted(f"{base}/{field}"), value))
         for field, words in _STEPS
-        if getattr(flow, field) is not None
+        if (value := getattr(flow, field)) is not None
     ]
     if flow.recall is not None:
-        rows.append((line("recall"), _recall(catalogue, flow, base, unit)))
-    header = (line("Step"), line(unit.many.capitalize()))
-    return Table(line("How many stand behind this claim"), header, tuple(rows), label, "flow")
+        steps.append(line("recall ", _recall(catalogue, flow, base, unit)))
+    return joined(steps)
 
 
 def _cell(figure: Figure | None, value: object) -> Line:
@@ -187,25 +167,25 @@ def _recall(catalogue: Catalogue, flow: Flow, prefix: str, unit: CountedUnit) ->
     return line(percent(rate) if rate is not None else "not reported", said)
 
 
-def _shares(catalogue: Catalogue, source: Source, shares: Shares, base: str, letters: str) -> Table:
+def _shares(catalogue: Catalogue, source: Source, shares: Shares, base: str) -> tuple[Line, Line]:
+    """ "Who they were, by age, of 26": "under 40 12 (46%); 40 and over 14 (54%)"."""
     step = f"{base}/shares/{slug(shares.what.text)}"
     of = catalogue.book.quoted(f"{step}/of")
-    rows = []
+    parts = []
     for part in shares.parts:
         name = f"{step}/{slug(part.level.text)}"
         share = catalogue.book.quoted(f"{name}/share")
-        rows.append(
-            (
-                line(typed(part.level.text, "definition")),
-                _cell(catalogue.book.quoted(f"{name}/count"), part.count),
-                percent(share) if share is not None else _cell(None, part.share),
+        said = percent(share) if share is not None else _cell(None, part.share) if part.share is not None else ()
+        counted = _cell(catalogue.book.quoted(f"{name}/count"), part.count) if part.count is not None else ()
+        parts.append(
+            line(
+                typed(part.level.text, "definition"), " ", counted,
+                line(" (", said, ")") if said and counted else said,
             )
-        )
+        )  # fmt: skip
     where = shares.where
-    caption = line(
-        "Who they were, by ", typed(shares.what.text),
-        line(", of ", of) if of is not None else None,
-        line(", from ", locator_link(source, where.text)) if where is not None else None,
+    head = line("Who they were, by ", typed(shares.what.text))
+    return head, line(
+        line("of ", of, ": ") if of is not None else None, joined(parts),
+        line(" (from ", locator_link(source, where.text), ")") if where is not None else None,
     )  # fmt: skip
-    header = (line("Part"), line("Count"), line("Share"))
-    return Table(caption, header, tuple(rows), f"Who they were, study {letters}", "shares")

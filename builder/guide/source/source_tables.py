@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from ...reading.measured_levels import is_measured
 from ...reading.model import Absolute, Claim, Level, Pooled, SignificanceTest
 from ...reading.slugs import slug
 from ...reading.values import Missing
@@ -10,18 +9,6 @@ from ..findings.findings import Catalogue, Finding
 from ..saying.wording import percent, pooled, unit_word
 from ..values.document import Line, Marked, Table, line, typed
 from ..values.figures import Figure
-
-
-def levels_table(claim: Claim, cells: list[tuple[Finding, Line, Line]], label: str) -> Table:
-    """One row a level as the paper words it: what was found, and on which side of the reference."""
-    rows = tuple(
-        (line(typed(finding.level.level.text if finding.level else "", "definition")), found, direction)
-        for finding, found, direction in cells
-    )
-    what = "what was measured by level is" if is_measured(claim) else "counts by level are"
-    crude = f"{what} crude" if claim.contrast is None else "crude beside an estimate of its own"
-    caption = line(f"By level; {crude}, and the side is that of the point estimate")
-    return Table(caption, (line("Level"), line("Found"), line("Beside the reference")), rows, label, "levels")
 
 
 def grades_table(catalogue: Catalogue, claim: Claim, level: Level | None, base: str, label: str) -> Table:

@@ -8,7 +8,7 @@ from ...audit.proof import Proof, Tie
 from ...reading.model import Claim, Report
 from ..findings.findings import Catalogue
 from ..saying.source_passages import by_whom
-from ..values.document import Block, Details, Facts, Line, joined, line, typed
+from ..values.document import Line, joined, line, typed
 
 _OF = {
     "level": "which level",
@@ -27,37 +27,48 @@ _WORDINGS = frozenset({"level", "reference", "range"})
 """Fields whose numbers are part of a level's own words."""
 
 
-def ties_block(catalogue: Catalogue, report: Report, claim: Claim) -> tuple[Block, ...]:
-    """One tap away: the numbers of a claim, those with the same ties together, with the words that tie them; of those
-    that only stand there, that it is so."""
-    groups: dict[tuple[tuple[str, str, tuple[str, ...]], ...], list[Proof]] = {}
+def ties_line(catalogue: Catalogue, report: Report, claim: Claim) -> Line:
+    """The printed words that tie the numbers of a claim, each with what it tells and of which numbers, by name.
+
+    Of a number that no word is named for the page says once that what it counts is known from who read it.
+    """
+    said: dict[tuple[str, Line], dict[str, None]] = {}
     for proof in _proofs_by_claim(catalogue).get(f"{report.key}/{claim.id.text}", ()):
         if _WORDINGS.isdisjoint(proof.id.split("/")[2:]):
-            key = tuple((tie.of, tie.by, tie_words(proof, tie)) for tie in proof.ties)
-            groups.setdefault(key, []).append(proof)
-    silent = groups.pop((), [])
-    rows = []
-    for proofs in groups.values():
-        figures = [figure for proof in proofs if (figure := catalogue.book.quoted(proof.id)) is not None]
-        if figures:
-            numbers = joined([line(figure) for figure in figures], ", ")
-            rows.append((numbers, joined([_tie(catalogue, report, proofs[0], tie) for tie in proofs[0].ties])))
-    if silent:
-        said = line("found there; what it counts is known from who read it, ", by_whom(catalogue, report))
-        rows.append((line("every other number" if rows else "every number"), said))
-    return (Details("What the passage says of each number", (Facts(tuple(rows), "ties"),), "ties"),) if rows else ()
+            for tie in proof.ties:
+                said.setdefault((tie.of, _tie(catalogue, report, proof, tie)), {})[_named(proof)] = None
+    by_kind: dict[str, list[Line]] = {}
+    for (of, words), names in said.items():
+        by_kind.setdefault(of, []).append(line(words, " (", ", ".join(names), ")"))
+    return joined([line(_OF.get(of, of), ": ", joined(told, ", ")) for of, told in by_kind.items()])
+
+
+_NAMES = {
+    "events": "count",
+    "total": "of how many",
+    "rate": "share",
+    "success_rate": "share",
+    "starting": "at the start",
+    "at_risk": "at risk",
+    "value": "value",
+    "at": "time",
+    "p": "P",
+}
+"""The last step of an id as readers know the number."""
+
+
+def _named(proof: Proof) -> str:
+    step = next(word for word in reversed(proof.id.split("/")) if not word.isdigit() and word not in ("low", "high"))
+    return _NAMES.get(step, "".join(sign for sign in step.replace("_", " ").replace("-", " ") if not sign.isdigit()))
 
 
 def _tie(catalogue: Catalogue, report: Report, proof: Proof, tie: Tie) -> Line:
-    of = _OF.get(tie.of, tie.of)
     words = joined([line("“", typed(text), "”") for text in tie_words(proof, tie)], " … ")
     if tie.by == "reader":
-        return line(
-            of, ": in these words, read so by ", by_whom(catalogue, report), line(": ", words) if words else None
-        )
+        return line("in these words, read so by ", by_whom(catalogue, report), line(": ", words) if words else None)
     if tie.by == "position":
-        return line(of, ": by its place behind ", words) if words else line(of, ": by its place")
-    return line(of, ": ", words) if words else line(of, ": ", typed(tie.says))
+        return line("by its place behind ", words) if words else line("by its place")
+    return words or line(typed(tie.says))
 
 
 def tie_words(proof: Proof, tie: Tie) -> tuple[str, ...]:

@@ -163,6 +163,8 @@ class Details(NamedTuple):
     anchor: str = ""
     group: str = ""
     """Of all that have the same group one alone stands open at a time."""
+    locator: str = ""
+    """Where in a source it stands, behind its title."""
 
 
 class Entry(NamedTuple):
