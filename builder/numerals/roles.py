@@ -75,6 +75,8 @@ class _Reading:
                 clause.waiting = [word for word in clause.waiting if self.stands_for.get(word) not in _OF_A_SPREAD]
             # "Strength, mean ± SD, 15 specimens each: 8.4 ± 1.9": a count has no deviation.
             later = self._of_a_later_number(numeral)
+            if numeral.decimals and "at risk" in clause.waiting:  # "per cent, number at risk: 71.8 (66.0 to 76.8), 140"
+                later = [*later, "at risk"]
             numeral.words += [word for word in clause.waiting if word not in later]
             clause.waiting, clause.later = [], later
         elif self.at_risk and numeral.unit in self.counts and not numeral.decimals:
@@ -111,6 +113,8 @@ class _Reading:
         if self._tells_what_was_studied(word, place):
             return
         just_said = self.printed.said[max(place - 2, 0) : place]
+        if self._parts_people(word, place):
+            return
         if "without" in just_said:  # "recall 41% without the discontinued"
             return
         if "not" in just_said:
@@ -126,6 +130,24 @@ class _Reading:
         else:
             self._give_to_those_held(word)
             _give(clause.last, [word], unit_seen=clause.unit_seen)
+
+    def _parts_people(self, word: str, place: int) -> bool:
+        """ "Older versus younger than the median: HR 1.38": nobody says that 1.38 is a median."""
+        if self.stands_for.get(word) not in ("median", "mean"):
+            return False
+        before = (place - 2, place - 1)
+        is_compared = Kind.COMPARATOR in map(self.printed.kind, before)  # "younger than the"
+        if not is_compared and _PARTING.isdisjoint(map(self.printed.word, before)):
+            return False
+        behind = self.printed.kinds[place + 1 : place + 3]
+        if not behind or behind[0] not in (Kind.OF, Kind.EQUALS, Kind.NUMBER, Kind.ROUND_OPEN):
+            return True
+        if (
+            behind[0] == Kind.ROUND_OPEN
+        ):  # "longer than the median (31 months)", "older than the mean (older as reference)"
+            return behind[1:] != Kind.NUMBER
+        start, end = self.printed.spans[place][1], self.printed.spans[place + 1][0]
+        return "|" in self.printed.text[start:end]
 
     def _give_to_those_held(self, word: str) -> None:
         """ "Sixty roots of six dogs were examined": the sixty were."""
@@ -281,6 +303,7 @@ _leads_on = late(
     # "mean pain score was 2.1"; but the number straight behind a label is its name.
     pattern("([FILLER ALL OF WORD ADJECTIVE TO EQUALS] | LABEL (?=[FILLER EQUALS])){0,5} NUMBER")
 ).match
+_PARTING = frozenset({"than", "above", "below", "over", "under", "around", "exceeding"})
 _SIDES_OF_A_BODY = frozenset({"upper", "lower"})
 _ENDS_OF_INTERVALS = frozenset(
     {"limit", "bound", "quartile", "end", "value", "confidence", "margin", "boundary", "one"}

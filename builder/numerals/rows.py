@@ -51,10 +51,16 @@ def _bare_labels(text: str) -> list[tuple[Span, Span]]:
     if text.count("\n") < _FEWEST_BARE - 1:
         return []
     found = list(_BARE.finditer(text))
-    is_block = len(found) >= _FEWEST_BARE and text.count("\n", found[0].start(), found[-1].start()) == len(found) - 1
+    if len(found) < _FEWEST_BARE:
+        return []
+    between = _BARE.sub("", text[found[0].start() : found[-1].end()]).split("\n")
+    heads = [line for line in between if line.strip()]
+    is_block = len(heads) < len(found) / 2 and all(map(_heads_labels, heads))
     return [(each.span("label"), each.span("value")) for each in found] if is_block else []
 
 
+_heads_labels = re.compile(r"\s*[^\d\n|:]{2,60}(?:\([nN]\s*=\s*\d+\))?:?\s*").fullmatch
+"""What may stand between such lines: "Calcium hydroxide (n = 49)", over those of one arm."""
 _LONGEST_CELL = 40
 
 

@@ -35,6 +35,7 @@ _ADJUSTED = (
     r"independent (?:\w+ )?(?:predictor|factor|determinant)|independently (?:associated|predict\w*|related)|"
     r"correct(?:ed|ing|ion) for|net of|held constant|holding (?:[\w-]+ ){1,6}constant|"
     rf"{_MODELS} model (?:with|including|containing|that (?:also )?(?:included|held|contained|had)|of)|"
+    r"(?:when|once|after) (?:[\w-]+,? ){1,6}(?:was|were|had been) (?:entered|introduced)|"
     r"(?:was|were|been|is) (?:added|entered) (?:in|into|to) (?:the|a|one) (?:same )?(?:model|regression|analysis)|"
     r"in (?:the|a|one) (?:same )?model|(?:the|a|one) model (?:with|including|containing)|"
     r"(?:all else|other (?:things|factors|variables))(?: being| held)? equal|standardi[sz]ed for|"
@@ -43,7 +44,7 @@ _ADJUSTED = (
 _CUES = late(rf"\b(?:(?P<crude>{_CRUDE})|(?P<adjusted>{_ADJUSTED}))", re.IGNORECASE)
 _may = late(
     r"adj|crude|varia|control|allow|account|independent|correct|model|net of|regression|constant|propensity|confound|"
-    r"raw |before|covariate|ancova|standardi|equal|given|alone|ignoring|table|without|single-|"
+    r"raw |before|covariate|ancova|standardi|equal|entered|introduced|given|alone|ignoring|table|without|single-|"
     r"\b[acu](?:OR|HR|RR|IRR)\b",
     re.IGNORECASE,
 ).search

@@ -9,7 +9,7 @@ from ...numerals import Token
 from ...numerals.late import holds_any, late
 from .aliases import with_aliases
 from .clauses import Span
-from .lists import OF_ALL
+from .lists import OF_ALL, STRUCTURAL
 from .owner import UNCLEAR, Owners, is_inside
 from .prose import Prose
 from .tables import InCell, Table
@@ -64,7 +64,7 @@ def owners_among(
             if place is not None:
                 reader.read_cell(index, place)
         return owners
-    rows = _rows_of(text, mentions)
+    rows = _rows_of(text, mentions, tokens)
     if rows:
         reader.read_lines(rows, numbers)
     else:
@@ -76,7 +76,19 @@ _match_time_word = re.compile(r"\s*(?:(?:at|after)\s+)?(?:year|month|week|day)s?
 _match_label = late(r"\s*[^\s.:;,|][^.:;,|\d\n]{0,39}(?::|\s[–-]\s)").match
 
 
-def _rows_of(text: str, mentions: Sequence[Mention]) -> list[Span]:
+_match_test = late(
+    r"\W*(?:p(?:[\s-]?values?)?\s*[=<>≤:]|χ|chi|fisher|log-?rank|adjusted|mann|student|n\.?s\.?\b)", re.IGNORECASE
+).match
+""" "p = 0.58, Fisher's exact test" below rows is none."""
+
+
+def _is_silent(text: str, tokens: Sequence[Token], start: int, line: str) -> bool:
+    """Whether a line counts nothing: a test, or a time alone."""
+    inside = [token for token in tokens if start <= token.start < start + len(line)]
+    return _match_test(line) is not None or all(token.kind not in STRUCTURAL for token in inside)
+
+
+def _rows_of(text: str, mentions: Sequence[Mention], tokens: Sequence[Token]) -> list[Span]:
     """The lines of a passage, where each that has a number begins with a name, or with a label: "healed: 39"."""
     if "\n" not in text:
         return []
@@ -88,8 +100,8 @@ def _rows_of(text: str, mentions: Sequence[Mention]) -> list[Span]:
         led = _match_time_word(text, start, start + len(line))
         if first in starts or (led and led.end() in starts) or _match_label(text, start, start + len(line)):
             named += any(start <= mention.start < start + len(line) for mention in mentions)
-        elif start and any(letter.isdigit() for letter in line):  # the first line may be a title
-            return []
+        elif start and any(letter.isdigit() for letter in line) and not _is_silent(text, tokens, start, line):
+            return []  # the first may be a title
         rows.append((start, start + len(line)))
         start += len(line) + 1
     return rows if named > 1 else []

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from ...numerals import Lexicon, Token
 from ...numerals.late import late
+from .clauses import Span
 from .tables import InCell, Table
 
 _COUNT_AND_SHARE = late(r"(?:\bn|\bno\.?|\bnumbers?|\bcounts?|\bn\s*/\s*n)\s*[(\[,]\s*\\?%", re.IGNORECASE)
@@ -27,6 +28,7 @@ def read_columns(text: str, tokens: Sequence[Token], table: Table, lexicon: Lexi
     """Give the numbers of a table what only its headings say; leave out what words of other rows and columns say."""
     firsts: list[Token] = []
     row = first_column = column = nth = -1
+    notes = _notes(text, table)
     for token, place in zip(tokens, table.places, strict=True) if table.has_cells else ():
         if place is not None and token.kind != "unreadable":
             if place.row != row:
@@ -43,8 +45,26 @@ def read_columns(text: str, tokens: Sequence[Token], table: Table, lexicon: Lexi
             above = [text[start:end] for start, end in place.above]
             _leave_out(token, text, place, headings, lexicon)
             _leave_unit_out(token, text, place, headings, lexicon)
+            own = [*headings, *heads[-1:], *above]
+            if token.decimals and notes:
+                own += notes
             if headings or above:
-                _read_heading(token, text, place, [*headings, *heads[-1:], *above])
+                _read_heading(token, text, place, own)
+
+
+_note = late(
+    r"\W*(?:(?:values|data|figures|numbers|results|entries)\s+(?:are|is|in|given (?:as|in))\s+)?"
+    r"(?:[^;.%\d]{0,80}[,:]\s*)?(?:%|per\s?cent)",
+    re.IGNORECASE,
+    holds=("%", "cent"),
+).match
+
+
+def _notes(text: str, table: Table) -> list[str]:
+    """What stands below the last row and says of its decimals that they are shares: "Values are % (95% CI)"."""
+    last = max((at for at, line in enumerate(table.lines) if line.cells), default=-1)
+    behind = table.lines[last + 1 :] if last >= 0 else ()
+    return [text[line.start : line.end] for line in behind if _note(text, line.start, line.end)]
 
 
 _SPREADS = frozenset({"mean", "median", "sd", "se", "iqr", "range"})
@@ -90,26 +110,28 @@ def _leave_unit_out(token: Token, text: str, place: InCell, headings: list[str],
         token.kind = "number" if token.kind == "count" and not token.part else token.kind
 
 
-def _may_be_told_by_heading(token: Token, place: InCell, headings: list[str]) -> bool:
+def _may_be_told_by_heading(token: Token, place: InCell, headings: list[str], *, is_piece: bool) -> bool:
     is_plain = token.kind in ("number", "count") and token.unit == "none" and not token.comparator and not token.part
-    is_size = "n" in token.roles and not place.headings  # "Cast (n = 61)" below a title with "n (%)"
+    is_size = "n" in token.roles and not place.headings and not is_piece  # "Cast (n = 61)" below a title with "n (%)"
     return is_plain and not is_size and not any(_IS_P.fullmatch(heading) for heading in headings)
 
 
 def _read_heading(token: Token, text: str, place: InCell, headings: list[str]) -> None:
-    if not _may_be_told_by_heading(token, place, headings):
+    at = _pieces_behind(text, place.cell, token.start)
+    if not _may_be_told_by_heading(token, place, headings, is_piece=at is not None):
         return
     is_in_bracket = _BRACKET.search(text, place.cell[0], token.start) is not None
     is_alone = text[place.cell[0] : place.cell[1]].strip() == text[token.start : token.end]
-    for heading in headings:
+    for whole in headings:
+        heading = _piece(whole, at) if at else whole
         bare = _LEVEL.sub("", heading)
         if _says_share(bare, text, token, place, is_in_bracket=is_in_bracket):
             token.kind, token.unit = "percent", "%"
             token.roles = tuple(role for role in token.roles if role != "n")
             return
         if _says_at_risk(heading, is_in_bracket=is_in_bracket):
-            token.roles = (*token.roles, "at risk") if "at risk" not in token.roles else token.roles
-            token.role = token.role or "at risk"
+            kept = tuple(role for role in token.roles if role not in ("at risk", "n"))
+            token.roles, token.role = (*kept, "at risk"), token.role if kept else "at risk"
             return
         time = _TIME.search(heading)
         if time is not None and is_alone and not any(letter.isdigit() for letter in heading):
@@ -119,6 +141,32 @@ def _read_heading(token: Token, text: str, place: InCell, headings: list[str]) -
             return
 
 
+_PIECE = re.compile(r"(?:[,;]\s|(?<=[)\]])\s*/|\s/\s)(?![^(\[]*[)\]])")
+""" "% (95% CI), at risk" and "71.8 (66.0-76.8), 140": what parts two figures of one cell."""
+_HEAD_PIECE = re.compile(r"(?:[,;]\s|(?<=[)\]])\s*/|\s/\s|\band\b)(?![^(\[]*[)\]])")
+
+
+_is_interval = re.compile(r"\s*\d+\s*%\s*(?:CI|confidence)[^,;]*", re.IGNORECASE).fullmatch
+
+
+def _pieces_behind(text: str, cell: Span, at: int) -> tuple[int, int] | None:
+    """How many pieces of a cell stand behind that of a number, and how many it has; None of a cell of one."""
+    cuts = [found.start() for found in _PIECE.finditer(text, *cell)]
+    return (sum(cut > at for cut in cuts), len(cuts) + 1) if cuts else None
+
+
+def _piece(heading: str, at: tuple[int, int]) -> str:
+    """The words of a heading for one piece of the cells below it, where it has words for each.
+
+    at: how many pieces stand behind it, and how many there are.
+    """
+    behind, count = at
+    pieces = _HEAD_PIECE.split(heading)
+    if len(pieces) > count:  # "Survival (%), 95% CI and number at risk" over "71.8 (66.0 to 76.8), 140"
+        pieces = [piece for piece in pieces if not _is_interval(piece)]
+    return pieces[-1 - behind] if len(pieces) >= count else heading
+
+
 def _says_share(heading: str, text: str, token: Token, place: InCell, *, is_in_bracket: bool) -> bool:
     """Whether a heading says per cent of this number: of the one in brackets under "n (%)", else of the first."""
     if _COUNT_AND_SHARE.search(heading):
@@ -126,11 +174,15 @@ def _says_share(heading: str, text: str, token: Token, place: InCell, *, is_in_b
     found = _SHARE.search(heading)
     if found is None:
         return False
-    has_bracket = re.search(r"\d\s*[(\[]", text[place.cell[0] : place.cell[1]]) is not None
+    has_bracket = _HAS_BRACKET.search(text, *place.cell) is not None
     is_share_in_bracket = heading[: found.start()].rstrip().endswith(("(", "["))
     if has_bracket:
         return is_in_bracket == is_share_in_bracket
     return not is_in_bracket
+
+
+_HAS_BRACKET = re.compile(r"\d\s*[(\[](?![^()\[\]]*\d\s*(?:[-–−]|to\b)\s*[\d.−-])")
+""" "41 (78.8)"; but "71.8 (66.0-76.8)" has its interval there."""
 
 
 def _says_at_risk(heading: str, *, is_in_bracket: bool) -> bool:

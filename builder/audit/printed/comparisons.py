@@ -95,7 +95,7 @@ _reference_before = late(
 ).search
 _is_one = late(
     r"(?:\s*|(?:\s+[a-z]+)?\s*[|:=,(]+\s*)(?:(?:OR|HR|RR|odds ratio|hazard ratio|risk ratio)\s*[=:]?\s*)?"
-    r"1(?:[.,·]0+)?\s*(?=[|;,)\n(]|$|\.\s)"
+    r"1(?:[.,·]0+)?(?![.,·]\d)\s*(?=[|;,)\n(]|$|\.\s)"
 ).match
 _for = late(r"[\d.,·]+\s*(?:\([^()]*\)\s*)?(?:for|with|in)\s+(?:the\s+)?").fullmatch
 _measure_for = late(r"\b(?:ratio|odds|hazard|ORs?|HRs?|RRs?)\s+(?:of [a-z]+ )?(?:for|of|with|in)\s+(?:the\s+)?$").search
@@ -124,7 +124,7 @@ COMPARES = late(
 _goes_on = late(
     r"\b(?:fell|rose|dropped|shrank|changed|became|remained|decreased|increased|attenuated|strengthened|weakened|went|"
     r"stayed|held|adjust\w+|controll\w+|accounting|allowing|multivaria\w+|unadjusted|crude|univaria\w+|"
-    r"corresponding|overall|pooled|combined|in total|in all)\b",
+    r"corresponding|overall|pooled|combined|in total|in all|ours?|here|present|this (?:series|study|cohort|trial))\b",
     re.IGNORECASE,
 )
 """ "After adjustment the odds ratio fell to 1.58": of the same levels as the crude one before it."""

@@ -27,7 +27,8 @@ _RECRUITS = r"(?:recruit|enrol|accru|admit|collect|gather|entered|includ|inclusi
 _RECRUITING = (
     "recruit", "enrol", "accru", "admit", "collect", "gather", "entered", "inclu", "intake", "accept",
 )  # fmt: skip
-_RENEWS = r"(?:renew|chang|replac|replen|repeat|refill|refresh)\w*"
+_RENEWED = r"(?:(?:renew|repeat|refill|refresh|replenish)ed|(?:chang|replac)ed|renewals?|changes?)"
+""" "Changed after 2 weeks"; but "a repeat procedure at 10 years" is what happened to somebody."""
 _TREATS = (
     r"(?:treated|treatment|operated|performed|started|begun|initiated|restored|placed|placement|sealed|repaired|filled|"
     r"closed|completed|referred|presented|admitted|cemented|seated)"
@@ -71,7 +72,7 @@ _SAID_BEFORE = (
         INTERVAL,
         ("renew", "chang", "replac", "replen", "repeat", "refill", "refresh", "every", "each", "interval", "between"),
         (
-            rf"\b{_RENEWS}\b[^\d,;]{{0,30}}\b(?:after|at)[\s~]*$",
+            rf"\b{_RENEWED}\b[^\d,;]{{0,30}}\b(?:after|at)[\s~]*$",
             r"\b(?:every|each)(?:[\s~]+(?:other|few|second))?[\s~]*$",
             r"\bintervals?\s+(?:of|was|were|being|lasted)\s+(?:\w+\s+)?$",
             r"\bbetween\s+(?:the\s+)?(?:two\s+)?(?:visits|appointments|sessions|treatments|stages|renewals|dressings)\b[^\d]{0,30}$",

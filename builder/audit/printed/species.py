@@ -43,7 +43,10 @@ _counted_animals = late(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_ANIMALS})\b", re.I
 _in_animals = late(
     rf"\b(?:in|of|from|on|to)\s+(?:the\s+|these\s+|our\s+|each\s+)?(?:{_OWN}){{0,3}}(?:{_ANIMALS})\b", re.IGNORECASE
 ).search
-_begins_with_animals = late(rf"\s*(?:{_ANIMALS})(?:['’]s?)?\s+(?:[a-z]+\s+)?[a-z]+s\b", re.IGNORECASE).match
+_begins_with_animals = late(
+    rf"\s*(?:{_ANIMALS})(?:(?:['’]s?)?\s+(?:[a-z]+\s+)?[a-z]+s\b|\s*[,(]\s*n\s*=|\s+(?:were|received|underwent)\b)",
+    re.IGNORECASE,
+).match
 _counted_people = late(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_PEOPLE})\b", re.IGNORECASE).search
 _in_people = late(rf"\b(?:in|of|among)\s+(?:our|these|the|all|both)\s+(?:{_PEOPLE})\b", re.IGNORECASE).search
 _on_a_bench = late(
@@ -111,7 +114,9 @@ def _words_of(lexicon: Lexicon) -> _Words:
     units = "|".join(sorted(map(re.escape, lexicon.unit_by_word), key=lambda each: (-len(each), each)))
     return _Words(
         late(
-            rf"\bfreshly (?:{taken})\b|\b(?:{taken}) human\b|\bsimulated (?:[\w-]+ ){{0,2}}(?:{units})\b", re.IGNORECASE
+            rf"\bfreshly (?:{taken})\b|\b(?:{taken}) human\b|\bhuman (?:[\w-]+ ){{1,2}}(?:{taken}) for\b|"
+            rf"\bsimulated (?:[\w-]+ ){{0,2}}(?:{units})\b",
+            re.IGNORECASE,
         ).search,
         late(
             rf"\b(?:{'|'.join(_OF_ANIMALS)}) (?:[\w-]+ ){{0,2}}?(?:{units}|models?|experiments?)\b|"

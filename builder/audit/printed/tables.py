@@ -120,7 +120,7 @@ def _lines_of(text: str, tokens: Sequence[Token], layout: Layout) -> list[Line]:
         cut = partial(_between_gaps, text)
     lines = [_line(text, span, cut(*span), figures) for span in spans]
     first = next((at for at, line in enumerate(lines) if line.cells), 0)
-    if lines[first].cells and _names_columns(text, lines[first]):
+    if lines[first].cells and _names_columns(text, *lines[first : first + 2]):
         lines[first] = lines[first]._replace(is_heading=True)
     return [line._replace(is_heading=line.is_heading or bool(unit_of_times(text, line))) for line in lines]
 
@@ -177,11 +177,27 @@ def _borders(text: str, spans: Sequence[Span]) -> tuple[bool, bool]:
 _find_word = re.compile(r"[^\W\d_]{3}").search
 
 
-def _names_columns(text: str, line: Line) -> bool:
+def _names_columns(text: str, line: Line, behind: Line | None = None) -> bool:
     """The first row of a table, where nothing stands over its first column and words stand over every other: "| 5%
-    solution | 1% solution"."""
+    solution | 1% solution". behind: the row behind it, over whose first cell nothing may stand in blanks alone; or a
+    row whose other cells are names that begin with a number in words: "Fixation | One screw | Two screws"."""
     first, *rest = line.cells
-    return first.start == first.end and all(_find_word(text, *cell) for cell in rest if cell.start < cell.end)
+    is_set_in = behind is not None and len(behind.cells) == len(line.cells) + 1 and (
+        _column(text, first.start) >= _column(text, behind.cells[0].end)
+    )  # fmt: skip
+    if is_set_in or first.start == first.end:
+        named = line.cells if is_set_in else rest
+        return all(_find_word(text, *cell) for cell in named if cell.start < cell.end)
+    return all(_match_name(text, *cell) for cell in rest if cell.start < cell.end)
+
+
+_match_name = re.compile(r"[^\W\d_]{3,}(?![^\S\n]+of\b)[^\d|]*(?:\([nN]\s*=\s*\d+\))?\W*").fullmatch
+""" "One screw (n = 57)": a number in words that begins a name."""
+
+
+def _column(text: str, at: int) -> int:
+    """How far from the beginning of its line a place is."""
+    return at - text.rfind("\n", 0, at) - 1
 
 
 def _between_signs(text: str, sign: str, borders: tuple[bool, bool], low: int, high: int) -> tuple[Cell, ...]:

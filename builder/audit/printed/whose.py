@@ -7,10 +7,11 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
 
 from ...numerals import Token
-from ...numerals.late import late
 from ...records import NamedTuple
 from .clauses import Span
 from .footnotes import note_of
+from .from_to import first_of_change, is_before_arrow, is_behind_arrow
+from .leading_works import leads_to, tells_of
 from .other_works import work_of
 from .passing_words import adjusters_in
 from .sentences import Layout, layout_of
@@ -33,26 +34,19 @@ from .whose_words import (
     IMPUTED,
     IN_WHOM,
     LATER,
-    LAYS_DOWN,
     LED,
-    LIKE,
     NAMED_ONLY,
     NOT_NAMES,
     OF_OURS,
     OF_WHOM,
     ON_WHICH,
-    OWN,
     PER_PROTOCOL,
     PLACED,
     PLACED_CLOSES,
-    RESUMES,
-    SAYS,
     SEEN,
     START,
-    SUBORDINATE,
     TOLD,
     TRIGGERS,
-    TURN,
     WENT_ON,
     WHEN,
     before_treatments,
@@ -68,7 +62,8 @@ class Cue(NamedTuple):
     start: int
     end: int
     kind: str
-    """others, assumed, imputed, start, day (of the treatment itself), per protocol or intention to treat."""
+    """others, assumed, imputed, start, change (the first of two), day (of the treatment itself), per protocol or
+    intention to treat."""
     place: str = ""
     """Of a study that is named by a place, which may be this one: "In the Leeds trial"."""
 
@@ -113,7 +108,7 @@ class Whose:
                 list(TOLD.finditer(sentence)) if may_tell(sentence) else [],
             )
         led, told = self._spoken[start]
-        for matches, speaks, is_alone_too in ((led, _leads_to, is_discussion), (told, _tells_of, True)):
+        for matches, speaks, is_alone_too in ((led, leads_to, is_discussion), (told, tells_of, True)):
             for found in matches:
                 if self._has_own_number(start + found.end(), token.start):
                     continue
@@ -204,27 +199,40 @@ class Whose:
         if self.is_silent:
             return None
         token = self.tokens[at]
+        if (over := self._start_over(at)) is not None or self.cells[at] is not None:
+            return over
+        start, _ = self.layout.sentence(token.start)
+        if is_before_arrow(self.text, token) and (told := self._starts(0, token.start)):
+            return told[0]
+        if (first := first_of_change(self.text, self.tokens, token, start)) is not None:
+            return Cue(*first, "change")
+        end = min(self.layout.part(token.start)[1], len(self.text))
+        line = self.text.find("\n", token.end, end)
+        behind = next(iter(self._starts(token.end, end if line < 0 else line)), None)
+        # "to 8 of 47 at 1 week"
+        if is_behind_arrow(self.text, token) or self._is_timed(token.end, behind.start if behind else end):
+            return None
+        if behind is not None and self._is_of(token, behind):
+            return behind
+        return self._start_before(token, start, end) or self._placed(token, start, end)
+
+    def _start_over(self, at: int) -> Cue | None:
+        """Words of the start in the headings and the row of a number in a table."""
         for heading in self._headings(at):
             if found := self._starts(*heading):
                 return found[0]
             if BEFORE_CELL.fullmatch(self.text, *heading):
                 return Cue(*heading, "start")
-        if self.cells[at] is not None:
-            return None
-        start, _ = self.layout.sentence(token.start)
-        part = self.layout.part(token.start)
-        end = min(part[1], len(self.text))
-        behind = self._starts(token.end, end)
-        if self._is_timed(token.end, behind[0].start if behind else end):  # "to 8 of 47 at 1 week"
-            return None
-        if behind and not self._counts(token.outer_end, behind[0].start):
-            is_of_whom = OF_WHOM.search(self.text, token.end, behind[0].start) is not None
-            is_closing = IN_WHOM.search(self.text, token.end, behind[0].start) is None and PLACED_CLOSES.match(
-                self.text, behind[0].end
-            )
-            if not is_of_whom or is_closing:
-                return behind[0]
-        return self._start_before(token, start, end) or self._placed(token, start, end)
+        return None
+
+    def _is_of(self, token: Token, behind: Cue) -> bool:
+        """Whether words of the start behind a number are its own, and do not tell of whom it is."""
+        if self._counts(token.outer_end, behind.start):
+            return False
+        if OF_WHOM.search(self.text, token.end, behind.start) is None:
+            return True
+        is_whose = IN_WHOM.search(self.text, token.end, behind.start) is not None
+        return not is_whose and PLACED_CLOSES.match(self.text, behind.end) is not None
 
     def _start_before(self, token: Token, start: int, end: int) -> Cue | None:
         """Words of the start that lead to the number."""
@@ -289,7 +297,10 @@ class Whose:
         ]  # fmt: skip
 
     def _counts(self, start: int, end: int) -> bool:
-        return any(start <= each.start < end and each.kind == "count" and each.part != "total" for each in self.tokens)
+        return any(
+            start <= each.start < end and each.kind == "count" and each.part != "total" and "n" not in each.roles
+            for each in self.tokens
+        )
 
     def _figures(self, start: int, end: int) -> bool:
         return any(
@@ -303,7 +314,10 @@ class Whose:
         return any(
             start <= each.start < end
             and each.kind == "length"
-            and WHEN.search(self.text[max(0, each.start - 20) : each.start])
+            and (
+                WHEN.search(self.text[max(0, each.start - 20) : each.start])
+                or self.text[: each.start].rstrip()[-1:] in ";,"
+            )
             for each in self.tokens
         )
 
@@ -355,41 +369,7 @@ class Whose:
         return () if cell is None else (*cell.headings, *cell.others, *cell.above)
 
 
-def _leads_to(found: re.Match[str], sentence: str, place: int) -> bool:
-    """Whether "Smith et al. reported" goes on to a number behind it; not "unlike previous studies, 39 of 47"."""
-    begin, end = found.span()
-    if begin >= place or OWN.search(sentence, end, place) or TURN.search(sentence, end, place):
-        return False
-    if OWN.search(sentence, max(0, begin - 4), begin):  # "our earlier"
-        return False
-    if _is_aside(found, sentence, place):
-        return False
-    is_compared = TURN.search(sentence, max(0, begin - _NEAR), begin) is not None
-    # "Unlike Smith et al., who reported 39", but "Contrary to what Smith et al. reported, 39".
-    return not is_compared or _says(sentence, max(begin, sentence.rfind(", ", begin, place)), place) is not None
-
-
-def _tells_of(found: re.Match[str], sentence: str, place: int) -> bool:
-    """Whether "found in the earlier series" tells of a number before it; not of one that "our" stands before."""
-    begin = found.start()
-    if begin <= place or ";" in sentence[place:begin] or OWN.search(sentence, place, begin):
-        return False
-    if LIKE.search(sentence, place, begin):
-        return False
-    turns = [turn.start() for turn in TURN.finditer(sentence, 0, begin)]
-    low = turns[-1] if turns else 0
-    return low <= place and OWN.search(sentence, low, place) is None
-
-
-def _is_aside(found: re.Match[str], sentence: str, place: int) -> bool:
-    """Whether the words are put into a sentence that goes on with its own: "scored as Smith described, was seen in"."""
-    if SUBORDINATE.search(sentence, 0, found.start()) is None:
-        return False
-    return RESUMES.search(sentence, found.end(), place) is not None or LAYS_DOWN.search(found[0]) is not None
-
-
-_PLACES = ("place", "place2", "place3")
+_PLACES = ("place", "place2", "place3", "place4")
 _NAMED = ("name", "series", "alone", "cited", "etal", "dated", "later", "inside", *_PLACES)
-_says = late(rf"\b(?:{SAYS}|where|in which)\b").search
 _NEAR = 40
 """Characters within which a word is beside another."""

@@ -8,7 +8,8 @@ from functools import lru_cache
 from ...numerals.late import holds_any, late
 
 TRIGGERS = frozenset({
-    "historical", "historic", "archival",
+    "fell", "rose", "dropped", "decreased", "increased", "declined", "improved", "changed", "reduced", "shrank", "grew",
+    "went", "diminished", "historical", "historic", "archival",
     "al", "colleagues", "coworkers", "co-workers", "associates", "previous", "previously", "earlier",
     "prior", "other",
     "older", "recent", "another", "published", "literature", "according", "authors", "ref", "reference", "review",
@@ -60,13 +61,16 @@ _NO_OTHERS = r"(?: (?!(?:was|were|is|are|be|been|being|and|but|then|we|our|us)\b
 _PUT_IN = r",(?! (?:[^,;.()]* )?(?:was|were|is|are|had|we|our)\b) [^,;.()]{2,60}"
 """Words put in: "Okonski and co-workers, in 1998, found"."""
 _STUDY = r"(?:trial|study|series|cohort)\b"
+_BEFORE_OURS = r"(?:previous|earlier|prior|published|former)"
+_ANALYSIS = r"(?:analys[ei]s|registr(?:y|ies)|registers?)\b(?! of (?:our|these|this|the same|the present)\b)"
 
 _OLDER_STEMS = (
     "previous ", "earlier ", "prior ", "other ", "older ", "recent ", "another ", "published ", "former ", "preceding ",
 )  # fmt: skip
 _WORK_STEMS = (
     "stud", "series", "report", "trial", "review", "meta-anal", "cohort", "author", "investigat", "survey", "publicat",
-    "paper", "article", "work", "elsewhere", "literature",
+    "paper", "article", "work", "elsewhere", "literature", "analys", "regist", "centre", "center", "team", "clinic",
+    "hospital", "institution",
 )  # fmt: skip
 _SAYS_STEMS = (
     "report", "describ", "find", "found", "saw", "observed", "noted", "publish", "show", "obtained", "recorded", "gave",
@@ -74,8 +78,9 @@ _SAYS_STEMS = (
 )  # fmt: skip
 _UNNAMED = (
     "previously", "already", "formerly", "hitherto", "predecessor", "forerunner", "former ", "others ", "it has been",
-    "elsewhere", "according to", "literature", "published ",
+    "elsewhere", "according to", "literature", "published ", "meta-analysis", "systematic review",
 )  # fmt: skip
+_UNNAMED_BEHIND = ("literature", "been ", "ref", "large ", "multicentre ", "national ", "nationwide ", "population")
 _has_name = re.compile("[A-Z][a-z]").search
 
 
@@ -90,7 +95,7 @@ def may_lead(sentence: str) -> bool:
 def may_tell(sentence: str) -> bool:
     """The same of `TOLD`."""
     small = sentence.lower()
-    if _has_name(sentence) is not None or holds_any(small, ("literature", "been ", "ref")):
+    if _has_name(sentence) is not None or holds_any(small, _UNNAMED_BEHIND):
         return True
     return holds_any(small, _OLDER_STEMS) and holds_any(small, _WORK_STEMS)
 
@@ -106,6 +111,16 @@ LED = late(
     rf"(?:^|[;,] |[Ww]hereas |[Ww]hile )(?:[Ii]n the (?P<place>{_NAME}) {_STUDY}|"
     rf"[Tt]he (?P<place2>{_NAME}) {_STUDY}{_ADVERBS} (?:{SAYS}|had|healed)\b)|"
     rf"\b(?:of|in|from) the (?P<place3>{_NAME}) {_STUDY},? (?:where|in which)\b|"
+    rf"\b(?:[Ww]hereas|[Ww]hile|but) the (?P<place4>{_NAME}) (?:national )?(?:registry|register|database){_ADVERBS} "
+    rf"(?:{SAYS}|had|given)\b|"
+    rf"\b[Ii]n (?:an?|the|one) {_BEFORE_OURS} (?:\w+ ){{0,2}}{_ANALYSIS}|"
+    rf"\b[Aa]n? {_BEFORE_OURS} (?:\w+ ){{0,2}}{_ANALYSIS}(?: \w+){{0,6}} {SAYS}\b|"
+    rf"\b[Aa]n? (?:\w+ ){{0,2}}(?:meta-analysis|systematic review)(?: \w+){{0,6}} {SAYS}\b|"
+    rf"\b(?:of|from|in|across) (?:the |some |several |most |two |three )?{_BEFORE_OURS} (?:\w+ )?"
+    r"(?:studies|trials|reports|cohorts)\b"
+    r"(?=(?:\([^()]*\)|[^.;,\d()])*\b(?:was|is|came to|lay at|lies at) (?:[A-Z]{2} )?\d)|"
+    rf"\b(?:[Tt]wo |[Tt]hree |[Ss]everal |[Ss]ome )?[Oo]ther (?:centres|centers|teams|clinics|hospitals|institutions)"
+    rf"{_ADVERBS} {SAYS}\b|"
     r"\b(?i:previously|already|formerly|hitherto) (?:published|reported|described|documented|quoted)"
     r"(?: (?!(?:as|by|for|in|on|and|were|cases)\b)[a-z]+){0,4}? "
     r"(?:of|amount(?:s|ed)? to|ranged? (?:from|between)|"
@@ -133,6 +148,8 @@ TOLD = late(
     rf"(?P<name>{_NAME})\b(?! \d)(?!\s+group)"
     rf"|literature)|"
     rf"\b(?:of|in) (?:an?|the) (?:{_OLDER}) (?:\w+ ){{0,1}}{_WORK}(?: (?:by|of) {_CITED})?|"
+    rf"(?<=[\d%)]) (?:of|in|from) an? (?:[A-Z][a-z]+|large|multicentre|national|nationwide|population-based) "
+    rf"(?:\w+ ){{0,2}}(?:{_WORK}|registry|register)\b|"
     rf"\bin the (?:series|cohort|study|trial|report) (?:of|by) (?P<series>{_NAME})|"
     rf"\b(?:has|have) been (?:published|reported|quoted) (?:for|elsewhere|from|in|by)\b|"
     r"\b(?:has|have) been (?:published|reported|quoted|described|documented|found|shown|observed|seen)(?: [a-z]+)?"
@@ -253,7 +270,7 @@ _OPERATION = r"(?:(?:the|any|their|its|this) )?(?:[a-z-]+ )?[a-z-]+(?:[eo]ctomy|
 _NO_ACTS = (
     r"(?:heal|fail|los|dy|leav|be|hav|clos|go|com|return|becom|reach|adjust|match|weight|pool|round|exclud|dropp|imput|"
     r"count|scor|read|judg|examin|grad|see|stopp|break|fractur|fall|follow|dur|even|morn|spr|th|noth|someth|anyth|"
-    r"everyth|bleed|swell|r|str|attend|miss|mean|report|publish|analys|analyz|draw)ing\b"
+    r"everyth|bleed|swell|r|str|attend|miss|mean|prob|bit|chew|rat|remain|exist|walk|cough|sleep|eat|report|publish|analys|analyz|draw)ing\b"
 )
 """What is no treatment: "before healing", "before rounding"."""
 _ACT = rf"(?:(?:the|any|their|its) )?(?:(?!(?:and|or|at|in|of|to)\b)[a-z-]+ )?(?!{_NO_ACTS})[a-z-]+ing\b"
@@ -333,7 +350,7 @@ LATER = late(
     r"post-?operative(?:ly)?|"
     r"at (?:the )?(?:final|last|end|recall|review|control|discharge)|when (?:the )?\w+ ended|follow-up|"
     r"later(?! \w+ed (?:with|by|using|to)\b)|"
-    r"still|afterwards?|thereafter|subsequently|eventually|finally)\b",
+    r"still|afterwards?|thereafter|subsequently|eventually|finally|T[1-9]\d?)\b",
     re.IGNORECASE,
 )
 COMPARED_WITH = late(r"\b(?:with|from|than|to|versus|unlike)\s+(?:the\s+|at\s+)?$")

@@ -121,7 +121,8 @@ def _wordings_in(text: str, plain: Plain, wording: str, key: str, taken: list[Me
         if is_whole:
             first, last = plain.place(start), plain.place(end - 1) + 1
             is_free = not any(mention.start < last and first < mention.end for mention in taken)
-            if is_free and (len(wording) > 2 or _is_label(text, first, last, key)) and _may_name(wording, text, last):
+            is_named = len(wording) > 2 or _is_label(text, first, last, key) or _is_no(wording, text, first, last)
+            if is_free and is_named and _may_name(wording, text, last):
                 found.append(Mention(first, last, key))
         start = inside.find(wording, start + 1)
     return found
@@ -135,7 +136,7 @@ def _elided(names: Names) -> tuple[tuple[str, str, str], ...]:
     for name in names:
         for wording in name.wordings:
             first, _, last = wording.lower().translate(_AS_BLANK).rpartition(" ")
-            if len(last) >= _STEM and first.isalpha():
+            if len(last) >= _STEM and (first.isalpha() or first.isdigit()):
                 parted.append((last[:_STEM], first, name.key))
     keys: dict[str, set[str]] = {}
     owners: dict[str, set[str]] = {}
@@ -149,7 +150,7 @@ def _elided(names: Names) -> tuple[tuple[str, str, str], ...]:
             if len(keys[stem]) > 1
             and len(owners[first]) == 1
             and first not in _SMALL
-            and (len(first) > 3 or first in COUNTING)
+            and (len(first) > 3 or first in COUNTING or first.isdigit())
         )
     )
 
@@ -164,7 +165,7 @@ def _is_joined(inside: str, end: int, stem: str) -> bool:
     return found is not None and inside.startswith(stem, found.end())
 
 
-_match_joined = re.compile(r" ?(?:and|or|versus|vs) [a-z]+ ").match
+_match_joined = re.compile(r" ?(?:,|and|or|versus|vs|to)(?: and)? (?:[a-z]+|\d+) ").match
 _ends_in_preposition = re.compile(r"\b(?:after|than|versus|vs|against|with|for) $").search
 """ "3 of 148 after two", where one visit was named before."""
 _match_elided = re.compile(
@@ -184,6 +185,7 @@ def _first_words(plain: Plain, stem: str, first: str, key: str, taken: list[Ment
         is_whole = (start == 0 or not inside[start - 1].isalnum()) and not inside[end : end + 1].isalnum()
         is_led = first not in COUNTING or _ends_in_preposition(inside[max(start - 12, 0) : start]) is not None
         is_led = is_led or _is_joined(inside, end, stem)
+        is_led = is_led and (not first.isdigit() or _is_joined(inside, end, stem))
         if is_whole and is_led and _match_elided(inside, end):
             low, high = plain.place(start), plain.place(end - 1) + 1
             if not any(mention.start < high and low < mention.end for mention in taken):
@@ -200,6 +202,13 @@ def _is_label(text: str, first: int, last: int, key: str) -> bool:
     return text[first:last] in (key, key.upper())
 
 
+def _is_no(wording: str, text: str, first: int, last: int) -> bool:
+    """ "No" at the head of a row, where a level is called so: no "No. of patients", no "No (%)"."""
+    line = text[text.rfind("\n", 0, first) + 1 : first]
+    return wording == "no" and not line.rpartition("|")[2].strip() and _heads_a_row(text, last) is not None
+
+
+_heads_a_row = re.compile(r"[^\S\n]*(?:[|:\t]|(?:  |\t)\s*[\d–-])").match
 COUNTING = frozenset({
     "one", "two", "three", "four", "five", "six", "none", "yes", "no", "all", "some", "present", "absent",
     "more than one", "two or more", "other", "others", "single", "any",

@@ -111,7 +111,7 @@ ROLES: dict[str, Role] = {
     "candidate": Role("count", "", _TOTALS | _EVENTS, ""),
     "rate": Role("percent", "", _EVENTS | _FLOW, ""),
     "interval": Role("interval", "", _EVENTS | _WHO | {"low", "high", "adjusted", "crude"}, ""),
-    "confidence": Role("confidence", "", frozenset(), ""),
+    "confidence": Role("confidence", "", frozenset(), "confidence"),
     "covers": Role("count", "", _TOTALS, "units"),
     **{step: Role("count", step, frozenset({step, "n", "good", "bad"}), "units") for step in _FLOW},
     "due": Role("count", "due", frozenset({"due", "n", "good", "bad", "eligible"}), "units"),  # "eligible for recall"

@@ -11,10 +11,11 @@ from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast
 from ...reading.values import Words
 from ..asking import in_quotes, in_yaml
+from ..printed.aliases import with_aliases
 from ..printed.changes import Change
 from ..printed.clauses import Span
 from ..printed.comparisons import COMPARES, JUDGED, Compared, Comparisons, Region, Side
-from ..printed.reference_cells import compared_in_row
+from ..printed.reference_cells import against_row, compared_in_row
 from ..printed.tables import InCell
 from ..printed.wordings import Mention, Names
 from ..proving.printed_passage import Reading, surroundings_in
@@ -62,7 +63,9 @@ def _reader(names: Names) -> partial[Comparisons]:
 
 def _comparisons(names: Names, reading: Reading) -> Comparisons:
     text = reading.passage.text
-    return Comparisons(text, reading.tokens, reading.told(surroundings_in), reading.mentions(names))
+    mentions = reading.mentions(names)
+    mentions = with_aliases(text, mentions, names) if reading.table.lines and mentions else mentions
+    return Comparisons(text, reading.tokens, reading.told(surroundings_in), mentions)
 
 
 class _Ratio:
@@ -116,6 +119,8 @@ class _Ratio:
 
     def _find_in_words(self) -> bool:
         """Whether words say what the ratio compares; a question where they say otherwise."""
+        if self._is_against_a_row():
+            return True
         for region in self.regions:
             favoured = self.comparisons.favoured(region)
             if favoured is not None and self.event and self.is_above_none is not None:
@@ -127,12 +132,22 @@ class _Ratio:
                 return turned is None or self._answer(turned)
         return self._is_named_alone() or self._is_told_by_row()
 
+    def _is_against_a_row(self) -> bool:
+        """Whether another row is marked as the reference of the ratio's own, "Yes | 1 (reference)"; a question where
+        the claim compares otherwise."""
+        if self.cell is None:
+            return False
+        table = self.stands.reading.table
+        compared = against_row(self.text, table, self.cell, self.comparisons.mentions)
+        if compared is None or compared.level not in (self.level, self.reference) or not self.reference:
+            return False
+        return self._answer(compared)
+
     def _is_told_by_row(self) -> bool:
         """Whether the head of the ratio's row is the claim's level; a question where it is the reference."""
         if self.cell is None:
             return False
-        reading = self.stands.reading
-        compared = compared_in_row(self.text, reading.table, self.cell, reading.mentions(self.names))
+        compared = compared_in_row(self.text, self.stands.reading.table, self.cell, self.comparisons.mentions)
         if compared is None or not {compared.level, compared.reference} <= {self.level, self.reference, ""}:
             return False
         return self._answer(compared)

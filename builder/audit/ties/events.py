@@ -267,6 +267,11 @@ class _Judged:
             return None
         if _is_row(self.text, self.text.rfind("\n", 0, start) + 1) is not None:
             return (start, end) if _is_healed_row(self.text) is not None else None
+        places = self.stands.reading.cells()
+        if places[self.stands.at] is not None and any(
+            place is not None and place.headings and _is_healed(self.text, *place.headings[0]) for place in places
+        ):
+            return (start, end)
         is_beside = any(
             self.text[each.start : each.end].lower() == "healed" and not each.is_denied for each in self.said.sentence
         )
@@ -376,5 +381,6 @@ _find_yes = late(
 _ends_in_ellipsis = late(r"\b(?:did|had|were|was|have|has)\s+not\s*\($", holds=("not",)).search
 _is_row = late(r"[\s|]*healing\s*(?:\||\t| {2,})", re.IGNORECASE).match
 _is_healed_row = late(r"^[^\S\n|]*\|?[^\S\n]*healed\s*(?:\||\t| {2,})", re.IGNORECASE | re.MULTILINE).search
+_is_healed = late(r"healed\b[^|\n]*", re.IGNORECASE).fullmatch
 _were = late(r"\b(?:were|was|are|is)\s+(?:still\s+)?$", re.IGNORECASE).search
 _LONG = 80

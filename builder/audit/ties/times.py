@@ -30,7 +30,7 @@ RULES: dict[str, str] = {
     ),
 }
 
-_FIGURES = frozenset({"events", "rate", "success_rate", "value", "mean", "median", "p"})
+_FIGURES = frozenset({"events", "rate", "success_rate", "value", "mean", "median", "p", "at_risk"})
 """Fields that were found at a time; totals and intervals go with them."""
 _LENGTHS = frozenset({"at", "minimum", "maximum", "mean", "median"})
 _ALIKE = Decimal("0.1")

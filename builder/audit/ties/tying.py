@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from . import (
     adjustment,
+    beside_own,
     direction,
     events,
     groups,
@@ -28,6 +29,7 @@ Find = Callable[[Sequence[Stands], Ties, Known], None]
 ORDER: tuple[tuple[Find, Mapping[str, str]], ...] = (
     (levels.find_level_ties, levels.RULES),
     (events.find_events, events.RULES),
+    (beside_own.find_beside_own, beside_own.RULES),
     (whose.find_whose, whose.RULES),
     (species.find_species, species.RULES),
     (recruitment.find_recruitment, recruitment.RULES),

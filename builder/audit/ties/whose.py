@@ -149,9 +149,23 @@ class _Finding:
         cue = whose.at_start(stands.at)
         if cue is None or (cue.kind == "day" and not self._is_later_result()):
             return None
+        if cue.kind == "change" and self._types_both(stands):
+            return None
         if self._names_a_level(stands, cue) or is_pinned_away(stands, (cue.start, cue.end)):
             return None
         return cue if self._may_stand_at_start(stands) and not self._says(stands, cue) else None
+
+    def _types_both(self, stands: Stands) -> bool:
+        """Whether the claim gives the second number of a change to another of its blocks: "fell from 12% to 5% with A"
+        may be B and A."""
+        second = stands.at + 1
+        return any(
+            each.at > second - 1
+            and each.at <= second + _BETWEEN
+            and each.block != stands.block
+            and each.reading is stands.reading
+            for each in self.ties.standing
+        )
 
     def _others(self, stands: Stands, whose: Whose) -> Cue | None:
         claim, report = self.claim, self.ties.scope.report
@@ -278,6 +292,8 @@ _of_discussion = re.compile(
 _match_word = re.compile(r"[\s~-]+([^\W\d_]+)").match
 _split = re.compile(r"[^\W\d_]+").findall
 _find_names = re.compile(r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*").findall
+_BETWEEN = 2
+"""Numbers that may stand between the two of a change: a total, a deviation."""
 _SHORT = 3
 """Letters of words that say little of a factor: "of", "the"."""
 _A_WEEK = Decimal(7) / 30

@@ -26,9 +26,18 @@ BEFORE: list[Case] = [
     ("pain", "Pain | Pre-op | Post-op\n    all | {8 of 47} | 2 of 47"),
     ("vital", "In {39 of 47} teeth the pulp was vital before drilling."),
     ("vital", "Ahead of capping, {39 of 47} pulps were vital."),
+    ("pain", "Pain fell from {8 of 47} to 2 of 47."),
+    ("pain", "The number in pain dropped from {8 of 47} (17%) to 2 of 47."),
+    ("pain", "Pain before treatment -> after: {8 of 47} -> 2 of 47"),
+    ("pain", "Probing and pain, n (n = 47): baseline {8 of 47}; 6 months 2 of 47"),
 ]
 
 AFTERWARDS: list[Case] = [
+    ("pain", "Pain fell from 20 of 47 to {8 of 47}."),
+    ("pain", "Pain fell from {8 of 47} at 1 day to 2 of 47 at 7 days."),
+    ("pain", "Probing and pain, n (n = 47): baseline 20 of 47; 6 months {8 of 47}"),
+    ("pain", "Pain: T0 20 of 47, T6 {8 of 47}"),
+    ("pain", "With plates, as opposed to pins, pain fell, and {8 of 47} had it."),
     ("pain", "Before capping, the cavity was rinsed with saline; pain was felt by {8 of 47}."),
     ("pain", "Before capping, the cavity was rinsed and pain was later felt by {8 of 47}."),
     ("pain", "Before healing, {8 of 47} had pain."),

@@ -17,12 +17,14 @@ VOCABULARY = FILES["vocabulary.yaml"].replace(
   jaw: {title: Place, role: prognostic, levels: [{id: a, title: upper eyelids}, {id: b, title: lower eyelids}]}
   smoking: {title: Smoking, role: prognostic, levels: [{id: a, title: current smoker}, {id: b, title: never smoked}]}
   hole: {title: Hole, role: prognostic, levels: [{id: a, title: perforation}, {id: b, title: no perforation}]}
+  gauge: {title: Gauge, role: treatment, levels: [{id: a, title: 27-gauge}, {id: b, title: 30-gauge}]}
 outcomes:
 """,
 )
 OURS = {"vocabulary.yaml": VOCABULARY}
 EXTENTS = [("partial excision", "44", "47"), ("full excision", "35", "49")]
 LIDS = [("upper eyelids", "44", "47"), ("lower eyelids", "35", "49")]
+GAUGES = [("27-gauge", "44", "47"), ("30-gauge", "35", "49")]
 MATERIALS = [("MTA", "19", "54"), ("calcium hydroxide", "21", "55")]
 SHORTENED = [
     ("extent", EXTENTS, "Healed were 44 of 47 after partial and 35 of 49 after full excision."),
@@ -31,6 +33,8 @@ SHORTENED = [
     ("extent", EXTENTS, "Excision | n | healed\n Partial | 47 | 44\n Full | 49 | 35"),
     ("jaw", LIDS, "44 of 47 upper and 35 of 49 lower eyelids healed."),
     ("jaw", LIDS, "Upper and lower eyelids healed in 44 of 47 and 35 of 49."),
+    ("gauge", GAUGES, "With the 27- and 30-gauge needles 44/47 and 35/49 healed, respectively."),
+    ("gauge", GAUGES, "27 versus 30 gauge: 44/47 vs. 35/49 healed"),
     (
         "material", MATERIALS,
         "Healing was seen in 12 of 58 with MTA as against 25 of 57 with calcium hydroxide at eight weeks, and no "

@@ -47,9 +47,20 @@ OTHERS: list[Case] = [
     ("healed", "Ours healed in 39 of 47, but Brandt published success in {66 of 81}."),
     ("healed", "Previously reported healing reaches {70%}."),
     ("healed", "A success of {85%} has been published [4,7]."),
+    ("healed", "In a previous registry analysis healing was seen more often, in {66 of 81}. Here it was 39 of 47."),
+    ("healed", "An earlier analysis of the national register found healing in {66 of 81}; ours was 39 of 47."),
+    ("healed", "We found healing in 39 of 47, whereas the Danish registry had given {66 of 81}."),
+    ("healed", "The healing of earlier studies was {85%}."),
+    ("healed", "Ours, 39 of 47, is less than the {66 of 81} of a Dutch cohort that healed."),
+    ("healed", "A meta-analysis of five cohorts gave {85%} as healed [14]."),
+    ("healed", "Two other centres have published healing in {66 of 81}. Here it was 39 of 47."),
 ]
 
 OWN: list[Case] = [
+    ("healed", "In a second analysis, without molars, {39 of 47} healed."),
+    ("healed", "In an earlier analysis of these teeth, {39 of 47} had healed."),
+    ("healed", "Healing was seen in {39 of 47}; earlier studies were smaller."),
+    ("healed", "The second group of a Dutch cohort: {39 of 47} healed."),
     (
         "healed",
         "Healing, scored by the criteria that Okonski and colleagues described in 1998, was seen in {39 of 47} teeth.",

@@ -12,6 +12,8 @@ ROWS = [
     "Healed after 2 years:\nMTA: {}/47\ncalcium hydroxide: {}/45",
     "Healed/seen\nMTA – {}/47\ncalcium hydroxide – {}/45",
     "Seen after 2 years: 92\nMTA .... {}/47\ncalcium hydroxide .... {}/45\nThe others were lost.",
+    "Healing (n=92)\nMTA (n=47): healed, n={} (83%)\ncalcium hydroxide (n=45): healed, n={} (67%)\np=0.08",
+    "MTA: healed {}, failed 8 (n = 47)\ncalcium hydroxide: healed {}, failed 15 (n = 45)\n2 years",
     "| MTA | | calcium hydroxide |\n| n | of | n | of\nHealed | {} | 47 | {} | 45",
 ]
 
