@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 import hashlib
 import json
 import re
@@ -11,6 +12,11 @@ from collections.abc import Callable, Iterable
 _KEPT_OUT = re.compile(
     r"\.map$|^data/(?!standing\.json$|index\.html$)|^sitemap|^404\.html$|^assets/(?:stylesheets|javascripts|images)/"
 )
+
+_TAKEN_ALONG = frozenset({"data/sources.bib", "data/claims.csv"})
+_SMALL = 64 * 1024
+"""House rule, bytes compressed: what people take along from a page is kept beforehand up to this size. What is not kept
+says that it needs the network."""
 
 
 def service_worker(template: str, paths: Iterable[str], read: Callable[[str], bytes]) -> str:
@@ -23,8 +29,13 @@ def service_worker(template: str, paths: Iterable[str], read: Callable[[str], by
     for path in sorted(paths):
         # What is packed says nothing new, and its header may hold a time.
         if not path.endswith(".gz"):
-            digest.update(path.encode() + b"\0" + hashlib.sha256(read(path)).digest())
-            if not _KEPT_OUT.search(path):
+            content = read(path)
+            digest.update(path.encode() + b"\0" + hashlib.sha256(content).digest())
+            if not _KEPT_OUT.search(path) or (path in _TAKEN_ALONG and _is_small(content)):
                 kept.append(re.sub(r"(^|/)index\.html$", r"\1", path))
     filled = template.replace('"DIGEST"', json.dumps(digest.hexdigest()[:16]))
     return filled.replace("[/* KEPT */]", json.dumps(kept, ensure_ascii=False))
+
+
+def _is_small(content: bytes) -> bool:
+    return len(gzip.compress(content, 6)) <= _SMALL

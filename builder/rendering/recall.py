@@ -8,6 +8,15 @@ from html import escape
 from ..guide.values.document import RecallForm
 from .inline import marked_html, typed_html
 
+_DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+# Nothing is pressed beforehand: on which days a clinic is closed is known where it stands.
+_CLOSED = '<p id="closed-days">No visit on:</p>\n<div class="filter" role="group" aria-labelledby="closed-days">{}</div>'.format(
+    "".join(
+        f'<button type="button" data-closed="{day}" aria-label="{day}" aria-pressed="false">{day[:3]}</button>'
+        for day in _DAYS
+    )
+)
+
 
 def recall_html(block: RecallForm, mark: str, level: int) -> str:
     """Visits as they stand in the plan, and what a script needs to turn a treatment date into days and a calendar file.
@@ -31,9 +40,11 @@ def recall_html(block: RecallForm, mark: str, level: int) -> str:
     return (
         f'<div class="recall" data-plan="{escape(json.dumps(data, ensure_ascii=False))}">\n'
         '<form class="planner" hidden><label for="treated">Day of treatment</label> '
-        '<input id="treated" type="date" autocomplete="off"> '
-        '<button class="target" type="button" data-calendar>Calendar file</button></form>\n'
+        '<input id="treated" type="date" autocomplete="off"></form>\n'
         f'<ol class="visits">\n{rows}\n</ol>\n'
+        f'<div class="planner" hidden>{_CLOSED}\n'
+        '<button class="target" type="button" data-calendar>Calendar file</button>\n'
+        '<p class="says" role="status"></p></div>\n'
         f'<h{level} id="record">Record at each visit</h{level}>\n<ul>{record}</ul>\n'
         f'<h{level} id="failing">It may be failing</h{level}>\n<ul>{failing}</ul>\n</div>'
     )

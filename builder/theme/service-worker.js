@@ -72,7 +72,7 @@ async function networkFirst(event, request) {
     if (answer.ok) event.waitUntil(put(cache, address, answer.clone()));
     return answer;
   });
-  if (!found) return asked.catch(() => unkept());
+  if (!found) return asked.catch(() => unkept(inScope(address)));
   event.waitUntil(asked.catch(() => {}));
   const waited = new Promise((resolve) => setTimeout(resolve, PATIENCE));
   const answer = await Promise.race([asked.catch(() => undefined), waited]);
@@ -84,10 +84,13 @@ async function networkFirst(event, request) {
   return found;
 }
 
-function unkept() {
+function unkept(path) {
+  const said = /\.\w+$/.test(path)
+    ? "You are offline, and this file is not kept on this device: it needs the network"
+    : "You are offline, and this page is not kept on this device";
   const text = `<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">
 <title>Not kept</title><body><p><a href="${SCOPE}urgent/">something worse is happening</a></p>
-<h1>You are offline, and this page is not kept on this device</h1><p><a href="${SCOPE}">All questions</a></p></body></html>`;
+<h1>${said}</h1><p><a href="${SCOPE}">All questions</a></p></body></html>`;
   return new Response(text, { status: 503, headers: { "content-type": "text/html; charset=utf-8" } });
 }
 

@@ -113,6 +113,23 @@ def test_an_unknown_address_offline_still_leads_to_the_urgent_page(
         page.get_by_role("heading", name="Something worse is happening").wait_for()
 
 
+def test_what_is_taken_along_is_there_offline_or_says_that_it_needs_the_network(
+    demo_site: Path, opened: Callable[..., Page]
+) -> None:
+    with serving(demo_site, "/guide/") as server:
+        page = opened(service_workers="allow")
+        visited(page, server.url)
+        page.context.set_offline(True)
+        page.goto(f"{server.url}root-perforation/conference/", wait_until="load")
+        for link in ("data/sources.bib", "data/claims.csv"):
+            found = page.locator(f'a[href$="{link}"]').first
+            assert found.is_visible()
+            text = page.evaluate("(url) => fetch(url).then((answer) => answer.text())", f"{server.url}{link}")
+            assert text == (demo_site / link).read_text("utf-8")
+        page.goto(f"{server.url}data/figures.jsonl", wait_until="load")
+        page.get_by_text("this file is not kept on this device: it needs the network").wait_for()
+
+
 def test_the_search_works_offline(sample_site: Path, opened: Callable[..., Page]) -> None:
     with serving(sample_site, "/guide/") as server:
         page = opened(service_workers="allow")

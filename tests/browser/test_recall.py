@@ -1,0 +1,101 @@
+"""The recall planner says why nothing came, and moves visits to days on which the clinic is open."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from icalendar import Calendar
+from playwright.sync_api import Page, expect
+from site_server import SiteServer
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def planner(sample_server: SiteServer, opened: Callable[..., Page]) -> Page:
+    page = opened()
+    page.goto(f"{sample_server.url}root-perforation/recall/", wait_until="load")
+    return page
+
+
+def press(page: Page, *days: str) -> None:
+    for day in days:
+        page.get_by_role("button", name=day).click()
+
+
+def saved(page: Page, to: Path) -> list[Calendar]:
+    with page.expect_download() as download:
+        page.get_by_role("button", name="Calendar file").click()
+    download.value.save_as(to / "made.ics")
+    return list(Calendar.from_ical((to / "made.ics").read_bytes()).walk("VEVENT"))
+
+
+@pytest.mark.parametrize(
+    ("typed", "closed", "said"),
+    [
+        ("", (), "type the day of treatment first"),
+        ("0026-01-15", (), "look at the year"),
+        (
+            "2026-01-15",
+            ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"),
+            "leave one day of the week open",
+        ),
+    ],
+    ids=["no day", "no year", "never open"],
+)
+def test_a_calendar_that_does_not_come_says_why(planner: Page, typed: str, closed: tuple[str, ...], said: str) -> None:
+    planner.get_by_label("Day of treatment").fill(typed)
+    press(planner, *closed)
+    planner.get_by_role("button", name="Calendar file").click()
+    expect(planner.get_by_role("status").filter(has_text=said)).to_be_visible()
+    assert planner.locator(".visits time").count() == 0
+
+
+def test_what_was_said_goes_once_a_day_is_typed(planner: Page) -> None:
+    planner.get_by_role("button", name="Calendar file").click()
+    expect(planner.get_by_text("No calendar was made")).to_be_visible()
+    planner.get_by_label("Day of treatment").fill("2026-01-15")
+    expect(planner.get_by_text("No calendar was made")).not_to_be_visible()
+
+
+def test_every_visit_says_its_day_of_the_week(planner: Page) -> None:
+    planner.get_by_label("Day of treatment").fill("2026-01-15")
+    # By Python's calendar: 2026-07-15 is a Wednesday.
+    assert datetime.date(2026, 7, 15).strftime("%A") == "Wednesday"
+    expect(planner.locator(".visits li").first).to_have_text("6 months Wednesday 2026-07-15")
+
+
+def test_a_visit_on_a_closed_day_goes_to_the_next_open_one(planner: Page, tmp_path: Path) -> None:
+    # 2026-01-18 and six months is Saturday, 2026-07-18.
+    assert datetime.date(2026, 7, 18).weekday() == 5
+    planner.get_by_label("Day of treatment").fill("2026-01-18")
+    expect(planner.locator(".visits li").first).to_have_text("6 months Saturday 2026-07-18")
+    press(planner, "Saturday", "Sunday")
+    expect(planner.locator(".visits li").first).to_have_text(
+        "6 months Monday 2026-07-20 (due on Saturday 2026-07-18, when the clinic is closed)"
+    )
+    events = saved(planner, tmp_path)
+    assert events[0].decoded("DTSTART") == datetime.date(2026, 7, 20)
+    assert events[0].decoded("DTEND") == datetime.date(2026, 7, 21)
+    assert str(events[0]["DESCRIPTION"]).startswith("Due on 2026-07-18, when the clinic is closed")
+    assert all(event.decoded("DTSTART").weekday() < 5 for event in events)
+    expect(planner.get_by_text("The calendar file is among your downloads")).to_be_visible()
+    # Open again: the day is the one that was due.
+    press(planner, "Saturday")
+    expect(planner.locator(".visits li").first).to_have_text("6 months Saturday 2026-07-18")
+
+
+@pytest.mark.parametrize("width", [320, 360])
+def test_the_days_of_the_week_can_be_tapped_on_a_phone(
+    demo_server: SiteServer, opened: Callable[..., Page], width: int
+) -> None:
+    page = opened(viewport={"width": width, "height": 740})
+    page.goto(f"{demo_server.url}root-perforation/recall/", wait_until="load")
+    for button in page.get_by_role("group", name="No visit on:").get_by_role("button").all():
+        box = button.bounding_box()
+        assert box is not None
+        assert min(box["width"], box["height"]) >= 44
+    assert page.evaluate("document.documentElement.scrollWidth") == width
