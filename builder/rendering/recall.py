@@ -10,11 +10,13 @@ from .inline import marked_html, typed_html
 
 _DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 # Nothing is pressed beforehand: on which days a clinic is closed is known where it stands.
-_CLOSED = '<p id="closed-days">No visit on:</p>\n<div class="filter" role="group" aria-labelledby="closed-days">{}</div>'.format(
-    "".join(
-        f'<button type="button" data-closed="{day}" aria-label="{day}" aria-pressed="false">{day[:3]}</button>'
-        for day in _DAYS
-    )
+_BUTTONS = "".join(
+    f'<button type="button" data-closed="{day}" aria-label="{day}" aria-pressed="false">{day[:3]}</button>'
+    for day in _DAYS
+)
+_CLOSED = (
+    '<p id="closed-days">No visit on:</p>\n'
+    f'<div class="filter" role="group" aria-labelledby="closed-days">{_BUTTONS}</div>'
 )
 
 
