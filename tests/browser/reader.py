@@ -56,7 +56,9 @@ class Reader:
             if move:
                 self.page.evaluate("(move) => scrollBy(0, move)", move)
                 self.moved += abs(move)
-        return " ".join(target.inner_text().split())
+        # A shape of a drawing has a name in place of a text.
+        said: str = target.evaluate("(part) => part.innerText ?? part.getAttribute('aria-label') ?? ''")
+        return " ".join(said.split())
 
     def taps_on(self, target: Locator) -> None:
         self.finds(target)
@@ -99,6 +101,13 @@ def costs(page: Page, site: str, question: str) -> list[Cost]:
     ask = page.locator("section.ask").first
     one.taps_on(ask.get_by_role("button").nth(-2))
     out.append(one.cost(question, "what goes with the first answer", one.finds(ask.locator(".known:visible li").first)))
+
+    for drawn in page.locator("section.ask:has(.drawn)").all():
+        one = reader()
+        one.opens_case("Answer what you see")
+        one.taps_on(drawn.locator(".drawn a").last)
+        asked = " ".join(drawn.locator("h3").inner_text().split())
+        out.append(one.cost(question, f"on a drawing: {asked}", one.finds(drawn.locator(".known:visible li").first)))
 
     for name in [part.get_attribute("id") or "" for part in page.locator("details.way").all()]:
         one = reader()

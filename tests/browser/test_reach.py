@@ -26,6 +26,24 @@ def test_the_urgent_door_is_the_first_stop_of_the_keyboard(
         assert page.evaluate("document.activeElement.textContent") == "something worse is happening", kind
 
 
+def test_the_second_stop_of_the_keyboard_skips_to_the_text(
+    demo_server: SiteServer, demo_site: Path, opened: Callable[..., Page]
+) -> None:
+    # WCAG 2.2, success criterion 2.4.1 Bypass Blocks.
+    page = opened()
+    for kind, address in one_of_each_kind(demo_site).items():
+        page.goto(demo_server.url + address, wait_until="load")
+        bar = page.locator("nav.urgent a, nav.urgent button").count()
+        for _ in range(bar + 1):
+            page.keyboard.press("Tab")
+        skip = page.locator(":focus")
+        assert skip.inner_text().lower().startswith("skip to"), kind
+        expect(skip).to_be_in_viewport()
+        page.keyboard.press("Enter")
+        page.keyboard.press("Tab")
+        assert page.evaluate("document.activeElement.closest('main, .urgent, footer') !== null"), kind
+
+
 def test_focus_is_never_behind_the_bar_on_the_way_down_or_up(
     demo_server: SiteServer, opened: Callable[..., Page]
 ) -> None:
