@@ -23,6 +23,7 @@
   const PAGES = 20;
   const LINES = 2;
   let entries = null;
+  let loading = null;
   let rows, index, leftOut;
 
   const brought = (name) => fetch(new URL(`search/${name}.json`, root)).then((answer) => answer.json());
@@ -148,9 +149,12 @@
 
   async function look() {
     if (!entries) {
+      // Whoever types on meanwhile waits for the same answer.
+      if (!loading) results.replaceChildren("One moment: what stands on the pages is being brought.");
       try {
-        await load();
+        await (loading ||= load());
       } catch (offline) {
+        loading = null;
         results.replaceChildren("The search could not be loaded. Every page is in the lists below.");
         return;
       }
