@@ -23,7 +23,7 @@ _OF_THE_TRADE = (
     Unit("tooth", "tooth", "teeth", of="patient", is_numbered=True, shown=_SHOWN, needs=_NEEDS),
     Unit("root", "root", "roots", of="tooth", shown=_SHOWN, needs=_NEEDS),
     Unit("canal", "canal", "canals", of="tooth", shown=_SHOWN, needs=_NEEDS),
-    Unit("lesion", "lesion", "lesions", of="tooth", shown=_SHOWN),
+    Unit("lesion", "lesion", "lesions", of="tooth", shown=_SHOWN, is_finding=True),
 )
 _OF_EVERY_TRADE = (
     Unit("patient", "patient", "patients", ("people", "persons", "participants", "subjects", "individuals")),

@@ -229,8 +229,8 @@ def _is_alone_under_percent(pieces: Pieces, place: int) -> bool:
     return before is not None and behind is not None and (before["open"] is None) == (behind["close"] is None)
 
 
-_ends_before = late(r"(?:\||\t|\d\s?(?P<open>\())\s*$").search
-_match_behind = re.compile(r"\s*(?:\||\t|\n|$|(?P<close>\)))").match
+_ends_before = late(r"(?:\||\t|;|\d\s?(?P<open>\())\s*$").search
+_match_behind = re.compile(r"\s*(?:\||\t|\n|;|$|(?P<close>\)))").match
 
 
 # Words and digits

@@ -42,6 +42,8 @@ class Unit(NamedTuple):
     """Words in which pages show a field of `SHOWN_FIELDS`, by the name that stands there, in pairs."""
     needs: tuple[str, ...] = ()
     """What a study in people that counts these must tell of its population."""
+    is_finding: bool = False
+    """True where papers count it and mean what has it: "22 of 34 scars healed" tells of 34 eyes, a scar each."""
 
     @property
     def words(self) -> tuple[str, ...]:
@@ -135,6 +137,11 @@ class Lexicon(_Words):
         if len(words) == 1:
             return (stands_for.get(words[0], words[0]),)
         return tuple(dict.fromkeys([stands_for.get(word, word) for word in words]))
+
+    @cached_property
+    def unit_words(self) -> frozenset[str]:
+        """Every word that stands in one of them."""
+        return frozenset(part for word in self.unit_by_word for part in word.split())
 
     @cached_property
     def word_meanings(self) -> Mapping[str, meanings.Meaning]:

@@ -15,7 +15,7 @@ from .words import NOT, ROLES, SIZES
 class _Clause:
     """A clause as far as it was read."""
 
-    __slots__ = ("last", "later", "newest", "role_first", "unit_seen", "waiting")
+    __slots__ = ("is_over_comma", "last", "later", "newest", "role_first", "unit_seen", "waiting")
 
     def __init__(self) -> None:
         self.waiting: list[str] = []
@@ -30,6 +30,8 @@ class _Clause:
         """True where the words of this clause stand before their numbers."""
         self.unit_seen = False
         """True where a unit stood behind the last number."""
+        self.is_over_comma = False
+        """True where a comma stands between the words that wait and the next number."""
 
     def hand_over(self) -> None:
         """What waits at the end belongs to the last number."""
@@ -78,7 +80,7 @@ class _Reading:
             if numeral.decimals and "at risk" in clause.waiting:  # "per cent, number at risk: 71.8 (66.0 to 76.8), 140"
                 later = [*later, "at risk"]
             numeral.words += [word for word in clause.waiting if word not in later]
-            clause.waiting, clause.later = [], later
+            clause.waiting, clause.later, clause.is_over_comma = [], later, False
         elif self.at_risk and numeral.unit in self.counts and not numeral.decimals:
             numeral.words.append("at risk")
         if self.outside:
@@ -89,9 +91,9 @@ class _Reading:
     def _of_a_later_number(self, numeral: Numeral) -> list[str]:
         if numeral.decimals or numeral.unit not in self.printed.lexicon.units:
             return []
-        return [word for word in self.clause.waiting if self.stands_for.get(word) in ("sd", "se")] and [
-            word for word in self.clause.waiting if self.stands_for.get(word) in _OF_A_SPREAD
-        ]
+        spread = [word for word in self.clause.waiting if self.stands_for.get(word) in _OF_A_SPREAD]
+        is_of_later = self.clause.is_over_comma or any(self.stands_for.get(word) in ("sd", "se") for word in spread)
+        return spread if is_of_later else []
 
     def _in_brackets(self, numeral: Numeral) -> None:
         around = self.outside[-1]
@@ -129,6 +131,7 @@ class _Reading:
             clause.waiting.append(word)
         else:
             self._give_to_those_held(word)
+            self._give_to_those_listed(word)
             _give(clause.last, [word], unit_seen=clause.unit_seen)
 
     def _parts_people(self, word: str, place: int) -> bool:
@@ -158,6 +161,16 @@ class _Reading:
         is_held = held.unit in self.printed.lexicon.units and not held.part and held.unit != last.unit
         if is_held and _leads_to_holders(self.printed.kinds[held.piece + 1 : last.piece]):
             held.words.append(word)
+
+    def _give_to_those_listed(self, word: str) -> None:
+        """ "With 402 and 97 eyes at risk": both were."""
+        at = self.clause.last.index if word == "at risk" and self.clause.last is not None else 0
+        while at > 0:
+            one, other = self.printed.numerals[at - 1 : at + 1]
+            if one.words or one.decimals or not _is_listed(self.printed.kinds[one.piece + 1 : other.piece]):
+                return
+            one.words.append(word)
+            at -= 1
 
     def _describes_the_whole(self, word: str, place: int) -> bool:
         """ "61 of the 88 eyes treated were examined": the 88 were treated."""
@@ -244,6 +257,7 @@ class _Reading:
         clause.hand_over()
         if kind == _COMMA and clause.last is None:  # "median, 31", "(range, 12-65 months)"
             clause.waiting = [word for word in clause.waiting if self.stands_for.get(word) in _OVER_A_COMMA]
+            clause.is_over_comma = True
         else:
             clause.waiting = clause.later if kind == _COLON else []
         clause.later = []
@@ -298,6 +312,7 @@ _find_any = re.compile(pattern("[ROLE ROUND_OPEN SQUARE_OPEN]")).search
 _leads_to_holders = late(
     pattern("[ADJECTIVE]{0,2} UNIT [WORD UNIT]{0,2} [OF FILLER] [FILLER ALL ADJECTIVE]{0,2}")
 ).fullmatch
+_is_listed = re.compile(pattern("COMMA | COMMA? AND")).fullmatch
 _leads_to_a_time = re.compile(pattern("[FILLER WORD COMPARATOR]{0,4} NUMBER UNIT")).match
 _leads_on = late(
     # "mean pain score was 2.1"; but the number straight behind a label is its name.

@@ -25,9 +25,11 @@ _ORDER = late(
 )
 _IN_ORDER = ("first", "second", "third")
 _BARE = late(
-    r"\b(?P<said>in its (?:presence|(?P<absence>absence))\b|(?:present|(?P<absent>absent))(?=\s+in\b)"
+    r"\b(?P<said>(?:in )?its (?:presence|(?P<absence>absence))\b|(?:present|(?P<absent>absent))(?=\s+in\b)"
     r"|(?:when|if|where)\s+(?:(?:it|there)\s+(?:was|is)\s+)?(?:present|(?P<away>absent|none))\b"
     r"|those (?:that|who|which) (?:had|have|did|were|was) (?P<had_not>not)\b"
+    r"|without(?P<no_more>)(?=\s+\d)"
+    r"|with (?:one|it)(?=\s*(?:[(,.:;)\d]|(?:and|in|did|had|were|was|healed|survived|failed)\b|$))"
     r"|(?:with|(?P<no>without))"
     r"(?=\s*(?:[(,.:;)]|(?:and|in|did|had|were|was|healed|survived|failed)\b(?! (?:vitro|vivo|situ))|$))"
     r"|(?P<none>without (?:one|it|them))\b)",
@@ -65,7 +67,7 @@ def with_aliases(text: str, mentions: list[Mention], names: Names) -> list[Menti
     if len(names) == 2 and [_denies(name.wordings) for name in names].count(True) == 1:
         denying, other = sorted((name for name in names), key=lambda name: not _denies(name.wordings))
         for match in (*_BARE.finditer(text), *_ALONE.finditer(text, min(mention.start for mention in mentions))):
-            denies = any(match.groupdict().get(group) for group in _DENYING)
+            denies = any(match.groupdict().get(group) is not None for group in _DENYING)
             _add(Mention(*match.span("said"), (denying if denies else other).key), found)
     _add_sides(text, names, found)
     _add_others(text, names, found)
@@ -76,7 +78,7 @@ def with_aliases(text: str, mentions: list[Mention], names: Names) -> list[Menti
     return sorted(found)
 
 
-_DENYING = ("no", "none", "absence", "absent", "away", "had_not")
+_DENYING = ("no", "no_more", "none", "absence", "absent", "away", "had_not")
 
 
 def _add_sides(text: str, names: Names, found: list[Mention]) -> None:

@@ -124,7 +124,9 @@ COMPARES = late(
 _goes_on = late(
     r"\b(?:fell|rose|dropped|shrank|changed|became|remained|decreased|increased|attenuated|strengthened|weakened|went|"
     r"stayed|held|adjust\w+|controll\w+|accounting|allowing|multivaria\w+|unadjusted|crude|univaria\w+|"
-    r"corresponding|overall|pooled|combined|in total|in all|ours?|here|present|this (?:series|study|cohort|trial))\b",
+    r"corresponding|overall|pooled|combined|in total|in all|ours?|here|present|this (?:series|study|cohort|trial)|"
+    r"the (?:odds|risk|hazard|rate|relative) (?:ratio|risk)|the (?:OR|RR|HR|ratio|estimate|effect)|sub-?groups?|"
+    r"restrict\w+|sensitivity|excluding|leaving out)\b",
     re.IGNORECASE,
 )
 """ "After adjustment the odds ratio fell to 1.58": of the same levels as the crude one before it."""

@@ -176,6 +176,18 @@ def is_said_with(text: str, start: int) -> bool:
 _match_with = late(r"\b(?:with|without)\s+(?:an?\s+|the\s+)?.{0,5}$", re.IGNORECASE | re.DOTALL).search
 
 
+_match_title = late(
+    r"\s*(?:(?:Table|Fig(?:ure|\.)?|Panel|Part)\s*\d*[a-z]?[.:]?\s*)?(?P<title>[A-Z][^.:;|\n\d]{2,90})(?:[.:](?=\s)|\n)"
+).match
+_has_verb = late(r"\b(?:was|were|is|are|had|has|have|did|we|our)\b", re.IGNORECASE).search
+
+
+def title_of(text: str) -> tuple[int, int] | None:
+    """Where the title of a passage stands: words without a verb or a number, before its first sentence or row."""
+    found = _match_title(text)
+    return None if found is None or _has_verb(found["title"]) else found.span("title")
+
+
 def has_whole(text: str) -> bool:
     """Whether a passage speaks of all that were studied."""
     return _WHOLE.search(text) is not None

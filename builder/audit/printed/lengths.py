@@ -196,7 +196,10 @@ _SAID_BEHIND = (
     ),
 )
 
-_is_followed = late(r"\b(?:follow|observ|recall|review|re-?examin|last (?:visit|seen))", re.IGNORECASE).search
+_is_followed = late(
+    r"\b(?:follow|observ|recall|review|re-?examin|last (?:visit|seen)|diar|journal|monitor|recorded|noted|scored)",
+    re.IGNORECASE,
+).search
 _is_followed_behind = re.compile(rf"{_UNIT}[\s-]*(?:of )?(?:follow|observ|recall|review)", re.IGNORECASE).match
 _CUT = re.compile(r"[.;|](?=\s|$)|\n(?=\s*\[)")
 

@@ -167,7 +167,12 @@ def is_near(gap: str) -> bool:
 
 
 def _is_list_gap(gap: str, counted: frozenset[str]) -> bool:
+    if _is_dash(gap) is not None:  # "83.1-71.4%"
+        return True
     return len(gap) < _LONGEST and find_list_sign(gap) is not None and _is_made_of(gap, _LISTING | counted)
+
+
+_is_dash = re.compile(r"[\s~]*(?:--?|[–−])[\s~]*").fullmatch
 
 
 def _belongs(gap: str, tokens: Sequence[Token], before: int, index: int) -> bool:
@@ -279,6 +284,42 @@ def is_of_all(text: str, item: Item) -> bool:
     if _ends_in_all(before) is not None or _begins_with_all(text, item.end) is not None:
         return True
     return any(word in text[item.start : item.end].lower() for word in ("overall", "altogether"))
+
+
+_leads_each = re.compile(
+    r"\b(?:each|every|either|both)(?:\s+of\s+the)?(?:\s+[a-z]+)?\s+(?:of|with|had|having|held|=|:|n)\s*(?:=\s*)?$",
+    re.IGNORECASE,
+).search
+_is_each_behind = re.compile(
+    r"(?:\s+[a-z]+){0,2}?\s+(?:(?:in|of|per|for)\s+)?(?:each|apiece|every|either|both|per (?:group|arm))\b",
+    re.IGNORECASE,
+).match
+
+
+def is_of_each(text: str, item: Item) -> bool:
+    """Whether a number is the whole of each that is named: "in each group of 47, 40 and 30", "47 each"."""
+    before = text[max(item.start - 40, 0) : item.start]
+    return _leads_each(before) is not None or _is_each_behind(text, item.end) is not None
+
+
+_EACH = ("each", "every", "either", "both", "apiece", "per group", "per arm")
+is_bracket_of_each = re.compile(
+    r"\((?:n\s*=\s*)?\d+(?:\s+[a-z]+){0,2}?\s+(?:each|apiece|per (?:group|arm))\)", re.IGNORECASE
+).fullmatch
+""" "A and B (47 each): 40 and 30"."""
+
+
+def without_wholes_of_each(text: str, items: list[Item]) -> list[Item]:
+    """The items that are no such whole; what stands behind one begins a list of its own."""
+    if not holds_any(text, _EACH):
+        return items
+    kept: list[Item] = []
+    for at, item in enumerate(items):
+        if at + 1 < len(items) and len(item.numbers) == 1 and is_of_each(text, item):
+            items[at + 1].is_listed = False
+        else:
+            kept.append(item)
+    return kept
 
 
 def stands_behind(mention: Mention, items: Sequence[Item]) -> bool:

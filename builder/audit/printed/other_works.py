@@ -3,19 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 
 from ...numerals import Token
 from ...numerals.late import late
 from ...records import NamedTuple
-from .belonging import owners_among
 from .clauses import Span, brackets
-from .tables import Table
-from .whose_words import NOT_NAMES
-from .wordings import Mention
 
-_NAME = r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*"
+NAME = r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*"
 _TEXT = (
     r"(?:stud(?:y|ies)|series|reports?|trials?|reviews?|meta-analys[ei]s|cohorts?|surveys?|investigations?|"
     r"publications?|papers?|articles?|registr(?:y|ies)|registers?|databases?|textbooks?|guidelines?|work|literature|"
@@ -37,7 +33,7 @@ _WORDS = (
     r"[\w’'-]+ ){0,3}?"
 )
 _CITED = (
-    rf"{_NAME}(?:,? (?:and|&) (?:{_NAME}|colleagues|co-?workers|associates)|,? et al\.?)"
+    rf"{NAME}(?:,? (?:and|&) (?:{NAME}|colleagues|co-?workers|associates)|,? et al\.?)"
     r"(?: ?[(\[][^()\[\]\n]{1,24}[)\]])?"
 )
 
@@ -46,13 +42,13 @@ _OTHER = late(
     rf"(?P<known>\b(?:(?i:an?|one|the|some|several|many|most|two|three|other|few) )?(?i:{_OLDER}) {_WORDS}(?i:{_TEXT})|"
     rf"\b(?:(?i:an?|the|one|other|another) )?(?:[\w-]+ ){{0,2}}?(?i:systematic|umbrella|Cochrane) review\w*|"
     rf"(?<![Oo]ur )(?<!present )(?<!this )\b(?i:meta-analys[ei]s)|"
-    rf"\b(?i:reviews)(?= (?:{SAYS}))|\b(?i:review) (?:by|of) (?={_NAME})|"
+    rf"\b(?i:reviews)(?= (?:{SAYS}))|\b(?i:review) (?:by|of) (?={NAME})|"
     r"\b(?i:the (?:[\w-]+ )?literature|the (?:national|regional|international) (?:register|registry|database))|"
-    rf"\b(?:{_NAME}|(?i:their|his|her))(?:['’]s?)? (?:own )?(?:hands|(?<=['’]s )patients|(?<=['’] )patients)\b|"
-    rf"\b{_NAME}(?:['’]s|s['’]) (?:group|team|series|cohort|trial|study|data|figures?|results?|review|paper|report)\b|"
+    rf"\b(?:{NAME}|(?i:their|his|her))(?:['’]s?)? (?:own )?(?:hands|(?<=['’]s )patients|(?<=['’] )patients)\b|"
+    rf"\b{NAME}(?:['’]s|s['’]) (?:group|team|series|cohort|trial|study|data|figures?|results?|review|paper|report)\b|"
     rf"\b(?P<name>{_CITED})|"
-    rf"\b(?:paper|series|study|trial|report|review|article|cohort|thesis|group|team) (?:by|of) (?P<of>{_NAME})\b|"
-    rf"\b(?P<dated>{_NAME}) (?:\((?:19|20)\d\d[a-z]?\)|\[\d[\d, –-]*\])|"
+    rf"\b(?:paper|series|study|trial|report|review|article|cohort|thesis|group|team) (?:by|of) (?P<of>{NAME})\b|"
+    rf"\b(?P<dated>{NAME}) (?:\((?:19|20)\d\d[a-z]?\)|\[\d[\d, –-]*\])|"
     rf"(?:^|[;:] )[Ee]lsewhere\b|\b(?:reported|published|observed|described|obtained|recorded) elsewhere|"
     rf"\b(?i:an?|the|one|other|several|earlier|previous|another) {_WORDS}(?i:{_PEOPLE})(?=(?: [\w,]+){{0,3}}? "
     r"(?:reported|published|described|claimed|documented)\b))|"
@@ -64,14 +60,14 @@ _OTHER = late(
     # Others than the authors, or the rest of the patients.
     rf"(?P<rest>(?:^|; |\b(?i:where|while|whereas|but|that|which|what) )(?i:others)(?= (?:[a-z]+ ){{0,1}}{SAYS}))"
 )
-_is_by_name = late(rf" (?:by|of) {_NAME}").match
+_is_by_name = late(rf" (?:by|of) {NAME}").match
 _may = late(
     r"\b(?:others|elsewhere|literature|reviews?|meta-analys\w+|registr(?:y|ies)|registers?|databases?|hands|colleagues|co-?workers|"
     r"associates|al|team|authors|stud(?:y|ies)|series|trials?|papers?|reports?|cohorts?|publications?|work|group|"
     r"benchmark|data|figures|patients|experience|surveys?)\b|(?:19|20)\d\d[a-z]?[)\]]",
     re.IGNORECASE,
 ).search
-_OWN = late(
+OWN = late(
     r"\b(?:[Ww]e|[Hh]ere|[Oo]urs?|us|(?:[Tt]h(?:is|e|ese) )?(?:present|current|own) (?:\w+ )?(?:study|series|trial|"
     r"investigation|cohort|work|report|results?|data|review|material|figures?|patients)|"
     r"[Tt]his (?:study|series|trial|cohort|report|investigation|paper|review|clinic|work)|[Tt]hese (?:results|data))\b"
@@ -85,7 +81,9 @@ _CUT = late(
 )
 _says = late(rf"\b{SAYS}").search
 _leads = late(r"^\W*(?:[Ii]n|[Ff]or|[Ff]rom|[Aa]mong|[Aa]t|[Aa]ccording to|[Ww]ith|[Ww]here)\s+(?:\w+\s+)?$").search
-_goes_on = late(r"\W*(?:(?:in |of |for )?(?:which|whom)|who|where|whose|that|with|at)\b", re.IGNORECASE).match
+goes_on = late(r"\W*(?:(?:in |of |for )?(?:which|whom)|who|where|whose|that|with|at)\b", re.IGNORECASE).match
+_goes_on_with = late(r"\W*(?:with|namely|giving)\s|\W*(?:(?:an|the) )?(?i:OR|RR|HR|(?:odds|risk|hazard) ratio)\b").match
+""" "Reported a larger effect, with an odds ratio of", "a stronger association: OR"."""
 _goes_on_level = late(r"(?:than|versus|vs|against)\b", re.IGNORECASE).match
 _refers = late(
     r"\s*(?:\([^()]*\)\s*)?(?:[\w-]+\s+){0,8}?(?:of|in|from|by|to|for|that)\s+(?:the\s+|an?\s+)?$", re.IGNORECASE
@@ -100,7 +98,7 @@ _is_only_named = late(
 
 
 _is_dated = late(
-    rf"(?:(?P<several>{_NAME}(?:,? (?:and|&) (?:{_NAME}|colleagues|co-?workers|associates)|,? et al\.?))|{_NAME}),? ?"
+    rf"(?:(?P<several>{NAME}(?:,? (?:and|&) (?:{NAME}|colleagues|co-?workers|associates)|,? et al\.?))|{NAME}),? ?"
     r"[(\[](?:19|20)\d\d[a-z]?[)\]]"
 ).match
 _acts = late(
@@ -161,14 +159,20 @@ def _is_its_alone(sentence: str, work: Work, how: str, at: Span, *, is_discussio
         return False
     if work.start >= at[1]:
         return _refers(sentence[at[1] : work.start]) is not None
-    if how == "who":
-        return is_known
+    if how in ("who", "with"):
+        return _is_gone_on(sentence, work, how, at, is_discussion=is_discussion)
     if how == "and" or _is_dated(sentence, work.start) is not None:
         is_acting = _is_acting(sentence, work, at[0], is_discussion=is_discussion)
         if is_acting or how == "and" or not (is_known or is_discussion):
             return is_acting
     is_said = how != "led" and _says(sentence, work.end, at[0]) is not None
     return is_said or (is_known and is_discussion)
+
+
+def _is_gone_on(sentence: str, work: Work, how: str, at: Span, *, is_discussion: bool) -> bool:
+    """ "In Brandt's series, in which 42 healed"; "a registry study reported more, with 42 of 50"."""
+    is_found = how == "with" and is_discussion and _says(sentence, work.end, at[0]) is not None
+    return is_found or work.kind in _ANOTHERS
 
 
 def _is_acting(sentence: str, work: Work, at: int, *, is_discussion: bool) -> bool:
@@ -181,7 +185,7 @@ def _is_acting(sentence: str, work: Work, at: int, *, is_discussion: bool) -> bo
 
 
 def _works(sentence: str, authors: str) -> list[Work]:
-    found = [Work(each.start(), each.end(), "own") for each in _OWN.finditer(sentence)]
+    found = [Work(each.start(), each.end(), "own") for each in OWN.finditer(sentence)]
     for each in _OTHER.finditer(sentence):
         if any(work.start < each.end() and each.start() < work.end for work in found):
             continue
@@ -217,11 +221,12 @@ def _of_part(
 ) -> tuple[Work | None, str]:  # fmt: skip
     """The work that the part around a number is of.
 
-    how: "who", where the part goes on from the words for it ("by Brandt, in which 42 healed"); "and", where it has its
+    how: "who", where the part goes on from the words for it ("by Brandt, in which 42 healed"); "with", where it goes on
+    from what it found ("Brandt saw more, with 42"); "and", where it has its
     own verb of theirs ("and kept 42"); "led", where a part before leads to it ("In Brandt's series, 42").
     """
     low, high = parts[place]
-    inside = [work for work in works if low <= work.start < high and (how == "who" or work.kind != "aside")]
+    inside = [work for work in works if low <= work.start < high and (how in ("who", "with") or work.kind != "aside")]
     if inside:
         if len({work.kind == "own" for work in inside}) == 1:
             return inside[0], how
@@ -241,7 +246,10 @@ def _of_part(
 
 
 def _how_it_goes_on(sentence: str, low: int) -> str:
-    if _goes_on(sentence, low + (sentence[low : low + 1] in ",;:")) is not None:
+    begin = low + (sentence[low : low + 1] in ",;:")
+    if _goes_on_with(sentence, begin) is not None:
+        return "with"
+    if goes_on(sentence, begin) is not None:
         return "who"
     return "and" if sentence.startswith("and ", low) and _acts(sentence, low + len("and")) is not None else ""
 
@@ -276,102 +284,3 @@ def _has_number(part: Span, numbers: Sequence[Token], start: int) -> bool:
     return any(
         part[0] <= token.start - start < part[1] and token.kind in ("count", "percent", "ratio") for token in numbers
     )
-
-
-# Series of others beside the own: rows of a table, historical controls
-
-_SERIES = late(
-    r"\b(?:histor(?:ical|ic)|archival)[\s~-]+(?:[a-z-]+[\s~]+)?"
-    r"(?:controls?|cohorts?|series|comparators?|(?:comparison|control)[\s~]+(?:group|series|cohort)s?|group|patients|data)\b",
-    re.IGNORECASE,
-    holds=("historic", "archival"),
-)
-_OTHERS_ROW = late(
-    r"\b(?:earlier|previous|prior|published|former|historical|historic|archival|other)\b(?=[^|\n]*\b(?:series|"
-    r"stud(?:y|ies)|cohorts?|reports?|trials?|controls?|data|material|work)\b)|\bliterature\b|\bet[\s~]+al\b",
-    re.IGNORECASE,
-    holds=("earlier", "previous", "prior", "published", "former", "historic", "archival", "literature", "other", "al"),
-)
-_NAMED_ROW = late(
-    rf"\W*(?P<name>{_NAME})(?:(?:, | and | & |, and ){_NAME})*"
-    r"(?:,? et al\.?|,? and (?:colleagues|co-?workers|associates))?,?"
-    r"(?:,? ?[(\[]?(?:19|20)\d\d[a-z]?[)\]]?|[\s~]?[(\[]\d{1,3}[)\]])+\W*"
-).fullmatch
-_OWN_WORK = late(
-    r"\b(?:present|this|current|our|own)\s+(?:study|series|trial|cohort|report|work|material|data|results?|patients|"
-    r"investigation|clinic)\b|\bours\b",
-    re.IGNORECASE,
-)
-_OWN_ROW = late(r"\b(?:present|this|current|our|own|ours)\b", re.IGNORECASE)
-_two_in_bracket = late(
-    r"[\s~]*\([^()]*?\d[^()]*?\b(?:versus|vs|against|and|compared with)\b(?P<other>[^()]*)\)", re.IGNORECASE
-).match
-_clause_end = re.compile(r"[;]|[.](?=\s|$)").search
-_is_compared = late(
-    r"\b(?:than|versus|vs|against|compared[\s~]+(?:with|to))[\s~]+(?:in|among|for|with)?[\s~]*(?:the[\s~]+)?$",
-    re.IGNORECASE,
-).search
-
-
-def series_of_others(text: str, tokens: Sequence[Token], table: Table, counted: frozenset[str]) -> dict[int, Span]:
-    """By the place of each number that stands in the row of another series, or is of historical controls, the words.
-
-    counted: what is counted, and what is said of it: "eyes", "healed".
-    """
-    if table.has_cells:
-        return dict(_in_rows(text, table))
-    found = [each.span() for each in _SERIES.finditer(text)]
-    if not found:
-        return {}
-    own = [Mention(*each.span(), "own") for each in _OWN.finditer(text) if each[0].lower() != "us"]
-    mentions = sorted([*own, *(Mention(*span, "others") for span in found)])
-    owners = owners_among(text, tokens, mentions, table, counted, is_complete=False)
-    out = {
-        at: owner.words[0]
-        for at, owner in enumerate(owners)
-        if owner is not None and owner.key == "others" and owner.is_sure
-    }
-    for span in found:
-        if _goes_on(text, span[1]):
-            ended = _clause_end(text, span[1])
-            end = ended.start() if ended is not None else len(text)
-            out.update({at: span for at, token in enumerate(tokens) if span[1] <= token.start < end})
-        listed = _two_in_bracket(text, span[1])
-        if listed is not None and _is_compared(text[max(span[0] - _NEAR, 0) : span[0]]):
-            low, high = listed.span("other")
-            out.update({at: span for at, token in enumerate(tokens) if low <= token.start < high})
-            for at, token in enumerate(tokens):
-                if listed.start() <= token.start < low:
-                    out.pop(at, None)
-    return out
-
-
-def _in_rows(text: str, table: Table) -> Iterator[tuple[int, Span]]:
-    """The numbers below or beside the name of a series of others, where the own has a row or column too."""
-    rows = {at: (line.cells[0].start, line.cells[0].end) for at, line in enumerate(table.lines) if line.cells}
-    columns = {place.column: place.headings[-1] for place in table.places if place is not None and place.headings}
-    for heads, is_row in ((rows, True), (columns, False)):
-        own = {at for at, span in heads.items() if _OWN_ROW.search(text, *span) is not None}
-        others = set(_rows_of_others(text, heads, own)) if own else ()
-        for at, place in enumerate(table.places) if others else ():
-            line = -1 if place is None else place.row if is_row else place.column
-            if place is not None and line in others and place.cell != heads[line]:
-                yield at, heads[line]
-
-
-def _rows_of_others(text: str, heads: Mapping[int, Span], own: set[int]) -> Iterator[int]:
-    is_work = any(_OWN_WORK.search(text, *heads[at]) is not None for at in own)
-    for at, span in heads.items():
-        is_others = _OTHERS_ROW.search(text, *span) is not None or (is_work and _is_of_authors(text[slice(*span)]))
-        if at not in own and is_others:
-            yield at
-
-
-def _is_of_authors(head: str) -> bool:
-    """ "Dremmel 2008", "Dremmel and Oast [12]"."""
-    named = _NAMED_ROW(head)
-    return named is not None and named["name"] not in NOT_NAMES
-
-
-_NEAR = 40
-"""Characters before a name in which words compare something with it."""

@@ -26,16 +26,21 @@ class Tested(NamedTuple):
 _match_behind = late(
     r"\s*(?:for|of|from|in|by)\s+(?:the\s+)?(?:(?!\b(?:and |or |but )?P\b)[^.,;()\d]){3,50}", re.IGNORECASE
 ).match
+_TIME = (
+    r"(?:(?:at|after|by|on|in)\s+)?(?:the\s+)?(?:(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve|first|"
+    r"second|third|fourth|fifth|sixth|seventh|tenth|last)"
+    r"(?:[\s~-]*(?:hours?|hrs?|h|days?|weeks?|months?|years?|visit|recall)\b)?|(?:day|week|month|year)\s+\d+)"
+)
 _is_time_alone = late(
-    r"[\s,;:)\]]*(?:(?:but|and|or|yet|nor|though|while)\s+)?"
+    rf"[\s,;:)\]]*(?:{_TIME}[\s,;:)\]]*)?(?:(?:but|and|or|yet|nor|though|while)\s+)?"
     r"(?:(?:not|no longer|nor|neither|also|again|still|only)\s+){0,2}"
-    r"(?:(?:at|after|by|on|in)\s+)?(?:the\s+)?"
-    r"(?:(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|twelve)"
-    r"(?:[\s~-]*(?:hours?|hrs?|h|days?|weeks?|months?|years?))?|(?:day|week|month|year)\s+\d+)"
-    r"[\s,:;(\[]*P\W*",
+    rf"(?:{_TIME})?[\s,:;(\[]*P?\W*",
     re.IGNORECASE,
 ).fullmatch
 """ ") but not at 72 hours (P = ": between two P values."""
+_has_time = re.compile(
+    r"\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|first|second|third|fourth|last)\b", re.IGNORECASE
+).search
 _is_p = late(
     r"\s*\*?p(?:[\s-]*values?)?(?:\W*|[\s,:(]+(?:v|vs|versus|against|compared (?:with|to)|from|for)\b[^|\n]{1,40})",
     re.IGNORECASE,
@@ -48,6 +53,20 @@ SPECIAL = late(
     re.IGNORECASE,
 )
 """What a P value may test that is no difference between levels."""
+find_within = late(
+    r"\bfrom (?:the )?(?:baseline|start|before)\b|\b(?:than|versus|vs|compared (?:with|to)) (?:at |that )?(?:the )?"
+    r"(?:baseline|before|start)\b|\bpaired\b|\bwithin[\s-](?:[a-z]+ ){0,7}?(?:groups?|arms?)\b|\bover time\b|"
+    r"\btime effect\b|\beffect of time\b|\bintra-?group\b",
+    re.IGNORECASE,
+    holds=("baseline", "start", "before", "paired", "within", "over time", "time effect", "of time", "group"),
+).search
+"""Words for a change within those of one group, which is no test of the difference between groups."""
+find_between = late(
+    r"\b(?:between|against|versus|vs|differ\w*|compared? (?:with|to)(?! (?:the )?(?:baseline|before|start))|"
+    r"than (?:in|with|after|for|among))\b",
+    re.IGNORECASE,
+).search
+"""Words for a difference between groups."""
 find_trend = late(r"\b(?:linear )?trends?\b|\blinear-by-linear\b|\bdose[\s-]response\b", re.IGNORECASE).search
 """Words for a trend over levels in their order, which is no test of their differences."""
 find_start = late(
@@ -122,7 +141,11 @@ class PValues:
         if last < 0 or self.cells[last] is not None:
             return ()
         end, start = self.tokens[last].end, self.tokens[at].start
-        if self.tokens[last].start < self.around.sentence(start)[0] or not _is_time_alone(self.text, end, start):
+        own = _match_behind(self.text, end, start)
+        end = own.end() if own is not None else end
+        if self.tokens[last].start < self.around.sentence(start)[0] or not _has_time(self.text, end, start):
+            return ()
+        if not _is_time_alone(self.text, end, start):
             return ()
         told = self.tested(last)
         words = told.words(self.text)

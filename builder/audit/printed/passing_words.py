@@ -7,11 +7,15 @@ import re
 from ...numerals.late import late
 from .clauses import Span
 
-_may_adjust = re.compile(r"adjust|control|allow|account|correct|independent|constant|standardi", re.IGNORECASE).search
+_may_adjust = re.compile(
+    r"adjust|control|allow|account|correct|independent|constant|standardi|\bmodel\b", re.IGNORECASE
+).search
 _ADJUSTED = late(
     r"\b(?:(?:adjust(?:ed|ing|ments?)|controll(?:ed|ing)|allow(?:ed|ing|ance)|account(?:ed|ing)|correct(?:ed|ing|ion)|"
     r"standardi[sz](?:ed|ing|ation))\s+(?:(?:was|were|is|made|being)\s+){0,2}for|independent(?:ly)?\s+of|"
-    r"(?:taking|holding)(?=[^.;:()|]{1,90}\b(?:account|constant)\b))\s+",
+    r"(?:taking|holding)(?=[^.;:()|]{1,90}\b(?:account|constant)\b)|"
+    r"\bmodel[\s~]*,?[\s~]+(?:(?:which|that)[\s~]+(?:also[\s~]+)?(?:held|included|contained|comprised|had)|with|of|including|"
+    r"containing)|(?:with|including|entering)(?=[^.;:()|]{1,90}\bin(?:to)?[\s~]+the[\s~]+(?:[a-z]+[\s~]+)?model\b))\s+",
     re.IGNORECASE,
 )
 _RATIO = (
@@ -24,13 +28,13 @@ _VERBS = (
 )
 _LIST_END = late(
     rf"(?:\b(?:the|an?|its?|this)\s+)?(?:(?:adjusted|pooled|overall|crude)\s+)?{_RATIO}|(?P<verb>{_VERBS})|[.;:()|=\d]|"
-    r"\b(?:account|constant)\b",
+    r"\b(?:account|constant)\b|\bin(?:to)?[\s~]+the[\s~]+(?:[a-z]+[\s~]+)?model\b",
     re.IGNORECASE,
 )
 _is_in_front = late(
     r"(?:^|[.;:(|]|\b(?:after|when|on|by|with|once|upon|following|and|while)\b)\s*$", re.IGNORECASE
 ).search
-_taking = late(r"(?:tak|hold)ing", re.IGNORECASE).match
+_taking = late(r"(?:tak|hold|includ|enter)ing|with\b", re.IGNORECASE).match
 
 _may_be_ratio = re.compile(r"odds|hazard|ratio|relative risk|\b[ACac]?(?:ORs?|HRs?|RRs?)\b").search
 _OF_RATIO = late(

@@ -18,6 +18,7 @@ from .lists import (
     brackets_in,
     brackets_within,
     in_step,
+    is_bracket_of_each,
     is_leading,
     is_list,
     is_naming,
@@ -28,6 +29,7 @@ from .lists import (
     runs_of,
     says_respectively,
     stands_behind,
+    without_wholes_of_each,
 )
 from .one_and_other import is_aside, pair_behind
 from .owner import UNCLEAR, Owners, Owning, is_inside
@@ -100,7 +102,7 @@ class Prose(Owning):
             structural = [index for index in numbers if self.tokens[index].kind in MEASURES]
         items = items_of(self.text, self.tokens, structural, closed, self.counted)
         items = [part for item in items for part in apart(self.text, self.tokens, item, mentions, self.counted)]
-        free = self._without_prefixes(items, mentions)
+        free = self._without_prefixes(without_wholes_of_each(self.text, items), mentions)
         self.is_timed = self.is_timed and not mentions
         keys = list(dict.fromkeys(mention.key for mention in mentions))
         if keys:
@@ -135,6 +137,9 @@ class Prose(Owning):
                 if not item_before:
                     continue
             else:
+                if is_bracket_of_each(self.text, bracket.start, bracket.end):
+                    numbers = [index for index in numbers if index not in bracket.numbers]
+                    continue
                 named = [
                     mention for mention in mentions
                     if mention.end <= bracket.start and is_near(self.text[mention.end : bracket.start])

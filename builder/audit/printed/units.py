@@ -168,6 +168,42 @@ def noun_behind(text: str, tokens: Sequence[Token], at: int, lexicon: Lexicon) -
     return found.span("noun")
 
 
+def in_other_line(
+    text: str, tokens: Sequence[Token], cells: Sequence[InCell | None], at: int, own: Sequence[str]
+) -> Span | None:
+    """The head of a number's row or column, one word for many, where another row or column of its table is headed by
+    what the study counts and has fewer there. own: words for what the study counts."""
+    place = cells[at]
+    if place is None:
+        return None
+    for index, other in enumerate(cells):
+        if other is None or tokens[index].value >= tokens[at].value:
+            continue
+        heads = (
+            (_row_head(place), _row_head(other)) if other.column == place.column and other.row != place.row
+            else (_heading_of(place), _heading_of(other)) if other.row == place.row and other.column != place.column
+            else (None, None)
+        )  # fmt: skip
+        head, others = heads
+        if head is None or others is None or text[slice(*others)].strip().lower() not in own:
+            continue
+        said = text[slice(*head)].strip().lower()
+        if _is_noun(said) and said not in own and said not in _WHO:
+            return head
+    return None
+
+
+_is_noun = re.compile(r"[a-z]{3,}s").fullmatch
+
+
+def _row_head(place: InCell) -> Span | None:
+    return min((span for span in place.others if span[1] <= place.cell[0]), default=None)
+
+
+def _heading_of(place: InCell) -> Span | None:
+    return place.headings[0] if place.headings else None
+
+
 def holders_of(text: str, tokens: Sequence[Token], noun: str, count: Decimal, unit: str) -> Span | None:
     """Where a passage says that fewer of a unit had so many of something: "44 grafts in 37 patients".
 

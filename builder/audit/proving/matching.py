@@ -18,6 +18,7 @@ from ..printed.units import measure_of
 from .field_roles import Quoted, Scope
 from .likeness import NEVER_A_BOUND, has_precision, is_like, is_like_as_proportion, is_like_in_structure
 from .printed_passage import Reading, counts_as
+from .unsigned import told_as_less
 
 STEPS = ("eligible", "treated", "due", "examined")
 """Of the flow of a study, in order."""
@@ -42,9 +43,8 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
         found = _said_otherwise(quoted, reading, scope)
     if found:
         found = _within_words(quoted, reading, found)
-    if role.own and found:
-        found = _of_own_role(quoted, reading, found)
-    return found or candidates_in_structure(quoted, reading, scope)
+    found = _of_own_role(quoted, reading, found)
+    return found or told_as_less(quoted, reading, scope) or candidates_in_structure(quoted, reading, scope)
 
 
 def candidates_in_structure(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
@@ -118,6 +118,8 @@ def _called_so(quoted: Quoted, reading: Reading, scope: Scope, found: list[int])
 def _of_own_role(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:
     """Where the passage itself names the field's role, no number without it will do."""
     tokens, own = reading.tokens, quoted.role.own
+    if not own:
+        return found
     if own in STEPS:  # "4 groups of 10 specimens each": a part is no step of the whole
         found = [index for index in found if tokens[index].roles or not _is_each(reading, tokens[index])]
     if found and reading.shows(quoted):

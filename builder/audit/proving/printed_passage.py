@@ -14,10 +14,12 @@ from ..printed.belonging import is_all_of_one, owners_of
 from ..printed.bound_words import bound_roles
 from ..printed.columns import read_columns
 from ..printed.owner import Owner, Owners
+from ..printed.p_words import PValues
 from ..printed.participles import read_participles
 from ..printed.surroundings import Surroundings
 from ..printed.tables import InCell, Table, table_of
 from ..printed.times import Times, times_of
+from ..printed.told_beside import Beside, told_beside
 from ..printed.word_stream import Word, different_words, words_of
 from ..printed.wordings import Mention, Names, Plain, mentions_of
 from .displayed import refuse_shown_otherwise
@@ -188,6 +190,16 @@ def times_in(reading: Reading) -> Times:
 def surroundings_in(reading: Reading) -> Surroundings:
     """The sentences, clauses and brackets of a passage; for `Reading.told`."""
     return Surroundings(reading.passage.text, reading.table)
+
+
+def p_values_in(reading: Reading) -> PValues:
+    """The P values of a passage; for `Reading.told`."""
+    return PValues(reading.passage.text, reading.tokens, reading.told(surroundings_in), reading.cells())
+
+
+def beside_in(reading: Reading) -> dict[int, Beside]:
+    """Whom each number is of by the words straight beside it; for `Reading.told`."""
+    return told_beside(reading.passage.text, reading.tokens, reading.lexicon.unit_words)
 
 
 def words_in(reading: Reading) -> list[Word]:

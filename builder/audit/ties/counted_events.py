@@ -194,15 +194,26 @@ def outcome_words(known: Known) -> OutcomeWords:
 
 
 def wordings_of(claim: Claim, known: Known) -> list[str]:
-    """Every wording of the levels of a claim and of its factors."""
+    """Every wording of the levels of a claim and of its factors, and the titles of these."""
     factors = {name.text for name in (claim.factor, *(within.factor for within in claim.within)) if name is not None}
-    wordings = [word for name in factors if name in known.factors for word in known.factors[name].words()]
+    among = [known.factors[name] for name in factors if name in known.factors]
+    wordings = [word for factor in among for word in (factor.factor.title.text, *factor.words())]
     wordings += [level.level.text for level in claim.levels] + [within.level.text for within in claim.within]
     contrast = claim.contrast
     for named in (claim.reference, contrast and contrast.level, contrast and contrast.reference):
         if type(named) is Words:
             wordings.append(named.text)
+    if type(claim.given) is Words:
+        wordings += _find_having(claim.given.text)
     return sorted(set(wordings))
+
+
+_find_having = re.compile(
+    r"\b(?:with|without|having|had|no|of)\s+(?:an?\s+|the\s+|no\s+)?"
+    r"([a-z]+(?:[ -](?!(?:at|in|and|or|of|who)\b)[a-z]+){0,3})",
+    re.IGNORECASE,
+).findall
+"""Whom `given` speaks of: "sinus" of "those with a sinus"."""
 
 
 def wordings_with_events(claim: Claim, wordings: Sequence[str], words: OutcomeWords) -> tuple[str, ...]:

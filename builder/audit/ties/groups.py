@@ -3,23 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from ...numerals import Lexicon, Token
-from ...numerals.late import holds_any, late
+from ...numerals.late import late
 from ...reading.report_model import Claim
 from ...reading.values import Number, Words
 from ...records import NamedTuple
 from ..asking import in_yaml
-from ..declared_names import FactorWording
 from ..printed.beside_whole import PartOfWhole, parts_of_wholes
 from ..printed.clauses import Span, bracket_around
+from ..printed.fewer_studies import of_fewer_studies
 from ..printed.groups import (
     ALL,
-    OF_PEOPLE,
     Grouping,
     begins,
-    groupings_of,
     has_whole,
     is_head,
     is_lone,
@@ -29,14 +27,15 @@ from ..printed.groups import (
     is_said_with,
     of_ages,
     plain,
+    title_of,
 )
 from ..printed.owner import Owner, Owners
 from ..printed.restricted import Restricted, counted_among, has_more, restricted
-from ..printed.wordings import Name
-from ..proving.printed_passage import Reading, read_passage
-from .latest import latest
+from ..printed.told_beside import content_of
+from ..proving.printed_passage import Reading, beside_in, read_passage
+from .groupings import SHORT, Groupings, Own, groupings_of_all, own_words
 from .pinned import is_pinned_away
-from .tie import Known, Stands, Ties, studies_of
+from .tie import Known, Stands, Ties
 
 RULES: dict[str, str] = {
     "figure-of-a-part": (
@@ -64,16 +63,16 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
     claim = ties.scope.claim
     if claim is None or claim.within or claim.quotes is not None or not _is_of_everybody(claim, known.lexicon):
         return
-    groupings = _groupings(known)
+    groupings = groupings_of_all(known)
     if not any(_may_tell(reading, groupings) for reading in ties.readings):
         return
     figures = [stands for stands in standing if stands.row.name in _FIGURES and stands.row.role.kind != "length"]
-    own: _Own | None = None
+    own: Own | None = None
     for stands in figures:
         if not _may_tell(stands.reading, groupings):
             continue
         among = stands.reading.told(groupings.said_in)
-        own = own or _own_words(claim, ties, known)
+        own = own or own_words(claim, ties, known)
         part = next(_parts(stands, _without_own(among, claim), own, ties), None)
         if part is not None:
             instead = f"within: [{{factor: {part.factor}, level: {in_yaml(part.name)}}}]" if part.factor else ""
@@ -118,9 +117,9 @@ def _claimed(claim: Claim) -> str:
     return f"the claim, by its `given: {in_yaml(claim.given.text)}`, to all"
 
 
-def _may_tell(reading: Reading, groupings: _Groupings) -> bool:
+def _may_tell(reading: Reading, groupings: Groupings) -> bool:
     is_named = bool(reading.told(groupings.said_in)) or bool(reading.told(_restricted))
-    is_counted = bool(reading.told(_counted_among)) or bool(reading.told(_in_parts))
+    is_counted = any(map(reading.told, (_counted_among, _in_parts, _of_fewer_studies)))
     return is_named or is_counted or any(reading.told(_aged))
 
 
@@ -130,104 +129,16 @@ def _without_own(groupings: Sequence[Grouping], claim: Claim) -> list[Grouping]:
     return [grouping for grouping in groupings if grouping.factor != own]
 
 
-class _Groupings:
-    """Every way to part those studied, those of the vocabulary first, which can be pasted."""
-
-    def __init__(self, factors: Mapping[str, FactorWording], lexicon: Lexicon) -> None:
-        named = (_grouping_of(id_, wording) for id_, wording in factors.items())
-        every = (*named, *OF_PEOPLE, *groupings_of(lexicon))
-        self._all = [grouping for grouping in every if grouping.names]  # measured factors have none
-        words = {word for grouping in self._all for word in grouping.words}
-        self._shortest: list[str] = []
-        """Of which one stands wherever any word for a part does: "men" in "women"."""
-        for word in sorted(words, key=len):
-            if not holds_any(word, self._shortest):
-                self._shortest.append(word)
-
-    def said_in(self, reading: Reading) -> list[Grouping]:
-        """Those that a passage may name; for `Reading.told`."""
-        text = plain(reading.passage.text)
-        if not holds_any(text, self._shortest):
-            return []
-        return [grouping for grouping in self._all if grouping.may_stand_in(text)]
-
-
-_made = latest(_Groupings)
-
-
-def _groupings(known: Known) -> _Groupings:
-    """Those of a compendium, made once for all its claims."""
-    return _made(known.factors, known.lexicon)
-
-
-def _grouping_of(id_: str, wording: FactorWording) -> Grouping:
-    factor = wording.factor
-    is_measured = factor.unit is not None or len(factor.levels) < 2
-    names = tuple(
-        Name(level.title.text, (level.title.text, *(word.text for word in level.synonyms)))
-        for level in (() if is_measured else factor.levels)
-    )
-    return Grouping(id_, names, may_begin=factor.role is not None and factor.role.text == "treatment")
-
-
-class _Own(NamedTuple):
-    """What the claim and its study say of everybody: a part that they name is no part of it."""
-
-    claim: str
-    population: str
-
-    def says(self, *words: str) -> bool:
-        """Whether one of these words stands in the claim, or is how its study describes all."""
-        said = [word.casefold() for word in words]
-        said += [word.removesuffix("s") for word in said if len(word) > _SHORT]
-        if any(word in self.claim or word in self.population for word in said):
-            return True
-        # "multirooted" of the claim, where the passage has "multirooted eyes"
-        return any(word.startswith(f"{wording} ") for word in said for wording in self.claim.split(" | "))
-
-    def is_of_others(self, grouping: Grouping, key: str) -> bool:
-        """Whether the study describes all as another part: "right", where the passage says "left"."""
-        kinds = [name.key.split()[0].casefold() for name in grouping.names]
-        own = key.split()[0].casefold()
-        return own not in self.population and any(
-            kind != own and f" {kind} " in self.population for kind in kinds if len(kinds) > 1
-        )
-
-
-def _own_words(claim: Claim, ties: Ties, known: Known) -> _Own:
-    words = [wording for name in ties.scope.names for wording in name.wordings]
-    contrast = claim.contrast
-    said = (
-        claim.reference,
-        claim.note,
-        claim.given,
-        *((contrast.level, contrast.reference) if contrast is not None else ()),
-    )
-    words += [each.text for each in said if type(each) is Words]
-    words += [level.level.text for level in claim.levels]
-    words += [text for test in claim.tests for text in _texts(test.between)]
-    outcome = known.outcomes.get(claim.outcome.text)
-    if outcome is not None:
-        words += [outcome.title.text, *(word.text for word in outcome.synonyms)]
-    population: list[str] = []
-    for study in studies_of(claim, ties, known):
-        population += [value.text for value in study.population.values()]
-        if isinstance(study.setting, dict):
-            population += [value.text for value in study.setting.values()]
-    return _Own(" | ".join(words).casefold(), f" {' | '.join(population)} ".casefold())
-
-
-def _texts(between: object) -> list[str]:
-    return [words.text for words in between] if isinstance(between, tuple) and type(between) is tuple else []
-
-
-def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties) -> Iterator[_Part]:
+def _parts(stands: Stands, groupings: Sequence[Grouping], own: Own, ties: Ties) -> Iterator[_Part]:
     """What the passage says whose the number is, where that is a part and not what the claim says of all."""
     reading, at = stands.reading, stands.at
     text = reading.passage.text
     for grouping in groupings:
         owners = reading.owners(grouping.names)
         owner = owners[at]
+        headed = _headed(stands, grouping, own, ties) or _beside_a_ratio(stands, grouping, own)
+        if headed is not None:
+            yield headed
         if owner is None or not _is_told(owner, stands):
             continue
         words = stands.printed(owner.words[0])
@@ -246,24 +157,87 @@ def _parts(stands: Stands, groupings: Sequence[Grouping], own: _Own, ties: Ties)
     yield from _other_parts(stands, own, ties)
 
 
-def _other_parts(stands: Stands, own: _Own, ties: Ties) -> Iterator[_Part]:
+def _headed(stands: Stands, grouping: Grouping, own: Own, ties: Ties) -> _Part | None:
+    """The part that the title of a passage, or the bracket before it, names alone: "Outcome in women"."""
+    if grouping.factor and grouping.may_begin:  # a treatment may be what all had
+        return None
+    reading = stands.reading
+    title = title_of(reading.passage.text)
+    mentions = reading.mentions(grouping.names)
+    if title is None or len({mention.key for mention in mentions}) != 1 or not mentions[0].key:
+        return None
+    first = mentions[0]
+    if not title[0] <= first.start < title[1] or stands.token.start < title[1]:
+        return None
+    words = stands.printed((first.start, first.end))
+    is_whole = not reading.passage.text[title[0] : first.start].strip()
+    if not (is_whole or is_said_in(reading.passage.text, first.start)) or own.says(words, first.key):
+        return None
+    named = ties.source.fields.get("title")
+    if named is not None and grouping.stands_in(first.key, plain(named.text)):
+        return None
+    if _is_of_all(grouping, first.key, ties, reading.passage.text) or is_pinned_away(stands, (first.start, first.end)):
+        return None
+    return _Part(words, first.key, grouping.factor) if _has_more_elsewhere(stands, grouping, first.key, ties) else None
+
+
+def _has_more_elsewhere(stands: Stands, grouping: Grouping, key: str, ties: Ties) -> bool:
+    """Whether another passage names another part, or counts more than the claim does."""
+    claim = ties.scope.claim
+    total = claim.total.value if claim is not None and type(claim.total) is Number else None
+    for passage in ties.source.passages:
+        if passage.bracket == stands.reading.passage.bracket:
+            continue
+        if grouping.others_stand_in(key, plain(passage.text)):
+            return True
+        if total is None:
+            continue
+        counted = (token for token in read_passage(passage, ties.scope.lexicon).tokens if token.value > total)
+        if any(token.unit in ties.scope.lexicon.units for token in counted):
+            return True
+    return False
+
+
+def _beside_a_ratio(stands: Stands, grouping: Grouping, own: Own) -> _Part | None:
+    """The part whose ratio it is, where another part has one too: "in women 3.9, in men 1.2"."""
+    said = stands.reading.told(beside_in).get(stands.at) if stands.block.endswith("/contrast") else None
+    if said is None:
+        return None
+    units = stands.reading.lexicon.unit_words
+    keys = {content_of(word, units): name.key for name in grouping.names for word in name.wordings}
+    named, *others = ({key for own, key in keys.items() if own <= content} for content in (said.content, *said.others))
+    words = stands.printed(said.words)
+    if len(named) != 1 or not any(each - named for each in others) or own.says(words, *named):
+        return None
+    return None if is_pinned_away(stands, said.words) else _Part(words, named.pop(), grouping.factor)
+
+
+def _other_parts(stands: Stands, own: Own, ties: Ties) -> Iterator[_Part]:
     """Parts by age, and those that the passage restricts a figure to in so many words."""
     reading, at = stands.reading, stands.at
     aged = reading.told(_aged)[at]
     if aged is not None and aged.key != ALL and _is_told(aged, stands) and not own.says(aged.key):
         yield _Part(stands.printed(aged.words[0]), "", "")
-    for part in reading.told(_restricted):
-        is_its = part.holds(stands.token.start) and not own.says(part.first)
-        is_its = is_its and not _names_own_level(stands, (part.start, part.end), ties)
-        if is_its and has_more(reading.passage.text, reading.tokens, at, part):
-            yield _Part(stands.printed((part.start, part.end)), "", "")
+    yield from _restricted_to(stands, own, ties)
+    fewer = reading.told(_of_fewer_studies).get(at)
+    if fewer is not None and not own.says(stands.printed(fewer)) and not is_pinned_away(stands, fewer):
+        yield _Part(stands.printed(fewer), "", "")
     yield from _beside_a_whole(stands, own, ties)
     among = reading.told(_counted_among).get(at)
     claim = ties.scope.claim
     if among is not None and claim is not None and claim.factor is None and not claim.levels:
         words = stands.printed((among.start, among.end))
-        if not own.says(among.first, *(word for word in words.split() if len(word) > _SHORT)):
+        if not own.says(among.first, *(word for word in words.split() if len(word) > SHORT)):
             yield _Part(words, "", "")
+
+
+def _restricted_to(stands: Stands, own: Own, ties: Ties) -> Iterator[_Part]:
+    reading = stands.reading
+    for part in reading.told(_restricted):
+        is_its = part.holds(stands.token.start) and not own.says(part.first)
+        is_its = is_its and not _names_own_level(stands, (part.start, part.end), ties)
+        if is_its and has_more(reading.passage.text, reading.tokens, stands.at, part):
+            yield _Part(stands.printed((part.start, part.end)), "", "")
 
 
 def _names_own_level(stands: Stands, words: Span, ties: Ties) -> bool:
@@ -274,7 +248,7 @@ def _names_own_level(stands: Stands, words: Span, ties: Ties) -> bool:
     )
 
 
-def _beside_a_whole(stands: Stands, own: _Own, ties: Ties) -> Iterator[_Part]:
+def _beside_a_whole(stands: Stands, own: Own, ties: Ties) -> Iterator[_Part]:
     """Counts of some, where the passage has those of all beside."""
     claim = ties.scope.claim
     part = stands.reading.told(_in_parts).get(stands.at)
@@ -294,8 +268,6 @@ _leaves_out_unseen = late(
     re.IGNORECASE,
 ).match
 """ "Excluding eyes lost to follow-up": all that were seen."""
-_SHORT = 5
-"""Letters of a word that says nothing of whom a figure is."""
 
 
 def _restricted(reading: Reading) -> list[Restricted]:
@@ -304,6 +276,10 @@ def _restricted(reading: Reading) -> list[Restricted]:
 
 def _counted_among(reading: Reading) -> dict[int, Restricted]:
     return counted_among(reading.passage.text, reading.tokens, reading.lexicon)
+
+
+def _of_fewer_studies(reading: Reading) -> dict[int, Span]:
+    return of_fewer_studies(reading.passage.text, reading.tokens, reading.table, reading.lexicon.beside_numbers)
 
 
 def _in_parts(reading: Reading) -> dict[int, PartOfWhole]:

@@ -64,7 +64,7 @@ def find_level_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
                 _ask_silent(found, ties, known)
     if claim is not None:
         for within in claim.within:
-            among = _apart(names_within(within, known.factors, known.lexicon), claim, known)
+            among = apart_from_outcome(names_within(within, known.factors, known.lexicon), claim, known)
             _find_within(within.level.text, among, standing, ties)
 
 
@@ -150,7 +150,7 @@ def _ask_other(stands: Stands, owner: Owner, level: str, ties: Ties) -> None:
     )  # fmt: skip
 
 
-def _apart(names: Names, claim: Claim, known: Known) -> Names:
+def apart_from_outcome(names: Names, claim: Claim, known: Known) -> Names:
     """The names without wordings that the outcome's own title holds: "closed" of "open root end has closed"."""
     outcome = known.outcomes.get(claim.outcome.text)
     if outcome is None:

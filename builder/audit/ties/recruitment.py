@@ -10,6 +10,7 @@ from ...reading.report_model import Passage
 from ...reading.values import Words
 from ...records import NamedTuple
 from ..asking import collapsed
+from ..printed.clauses import Span
 from .tie import Known, Stands, Ties
 
 RULES = {
@@ -45,13 +46,39 @@ _ELSE = late(
     ),
 )  # fmt: skip
 _OF_OTHERS = late(
-    r"\b(?:historical(?:ly)?|(?:control|comparison|reference|validation|earlier|previous|pilot) "
+    r"\b(?:historical(?:ly)?|archiv(?:al|ed) (?:controls?|cases|series|group|cohort|patients)|"
+    r"(?:control|comparison|reference|validation|earlier|previous|pilot) "
     r"(?:cohort|series|sample|study|trial|set|population|cases|patients)|validation|pilot ran|"
     r"(?:for|as|in) (?:\w+ )?comparison|served as (?:\w+ )?controls)\b",
     re.IGNORECASE,
-    holds=("histor", "control", "comparison", "reference", "validation", "earlier", "previous", "pilot"),
+    holds=("histor", "archiv", "control", "comparison", "reference", "validation", "earlier", "previous", "pilot"),
 ).search
 """Whoever was recruited then was not the study's own, where others were too."""
+_OF_RECORDS = late(
+    r"\b(?:registers?|registr(?:y|ies)|databases?|claims data|census|records? of (?:the )?(?:insurer|insurance|state|"
+    r"births?|deaths?)|data ?sets?)\b"
+    r"(?:(?!\b(?:from|between|treated|filled|recruited|included|entered|inserted|placed)\b)[^.;,\d]){0,40}"
+    r"[(,]?\s*(?:(?:which|that)\s+)?(?:(?:holds?|covers?|spans?|contains?|keeps?)\b[^.;\d]{0,40}|(?:of|for|from|between|in|"
+    r"covering|spanning|searched for|(?:for|over) the years)\s+)*(?:the\s+years\s+)?$",
+    re.IGNORECASE,
+    holds=("regist", "database", "claims data", "census", "record", "data"),
+).search
+"""Years that a register or another collection of records covers, straight before these."""
+_ends_in_done = re.compile(
+    r"\b(?P<whom>[a-z]+)\s+(?:(?:were|was|had been|that were)\s+)?(?P<done>[a-z-]+(?:ed|en))\s+"
+    r"(?:from|between|in|during)\s*(?:the years\s+)?$",
+    re.IGNORECASE,
+).search
+""" "Eyes grafted from 1998 to 2003"."""
+_begins_with_done = re.compile(
+    r"\s*,?\s*(?:the\s+|all\s+)?(?P<whom>[a-z]+)\s+(?:were|was|had been)\s+(?P<done>[a-z-]+(?:ed|en))\b", re.IGNORECASE
+).match
+_match_looked_up = re.compile(
+    r"\s*,?\s*(?:(?:were|was)\s+)?"
+    r"(?:identified|looked up|looked for|taken|found|traced|ascertained|searched|obtained)\b"
+    r"[^.;\d]*\b(?:registers?|registry|databases?|claims|census)\b",
+    re.IGNORECASE,
+).match
 _clause_end = late(r"[.;](?=\s|$)|,\s+(?:and|while|whereas|but)\b|\bwhile\b|\bwhereas\b|\n(?=\s*\[)")
 
 
@@ -62,8 +89,8 @@ class Years(NamedTuple):
     text: str
     years: tuple[str, str]
     says: str
-    """recruited, others (who were recruited and are not the study's own), done (examinations, which may be those of
-    the treatment), else, or "" where the clause says none of these."""
+    """recruited, others (who were recruited and are not the study's own), records (what a register covers), done
+    (examinations, which may be those of the treatment), else, or "" where the clause says none of these."""
 
 
 def find_recruitment(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
@@ -74,7 +101,7 @@ def find_recruitment(standing: Sequence[Stands], ties: Ties, known: Known) -> No
     recruited = study.setting.get("recruited")
     if recruited is None or len(typed := _find_year(recruited.text)) != 2:
         return
-    printed = [years for passage in ties.source.passages for years in _printed(passage)]
+    printed = [years for passage in ties.source.passages for years in _printed(passage, known)]
     own = [years for years in printed if list(years.years) == typed]
     if _is_of_several(typed, printed):
         return
@@ -100,7 +127,7 @@ def _ask(ties: Ties, recruited: Words, years: Years, of: str) -> None:
     )  # fmt: skip
 
 
-def _printed(passage: Passage) -> Iterator[Years]:
+def _printed(passage: Passage, known: Known) -> Iterator[Years]:
     text = passage.text
     if text.count("19") + text.count("20") < 2:
         return
@@ -111,15 +138,32 @@ def _printed(passage: Passage) -> Iterator[Years]:
     for match in found:
         begin = max((end for end in ends if end < match.start()), default=0)
         end = min((end for end in ends if end >= match.end()), default=len(text))
-        clause = text[begin:end]
-        says = "recruited" if _RECRUITS.search(clause) else ""
         before = max((each.end() for each in found if each.end() <= match.start()), default=0)
         behind = min((each.start() for each in found if each.start() >= match.end()), default=len(text))
-        says = "others" if says and _OF_OTHERS(text[max(begin, before) : min(end, behind)]) else says
-        if _ELSE.search(clause):
-            says = "else" if not says or _nearer(clause, match.start() - begin) else says
-            says = "done" if says == "recruited" and _is_done(clause, match.start() - begin) else says
-        yield Years(passage, collapsed(match[0]), (match[1], match[2]), says)
+        own = max(begin, before), min(end, behind)
+        yield Years(passage, collapsed(match[0]), (match[1], match[2]), _says(text, match, (begin, end), own, known))
+
+
+def _says(text: str, match: re.Match[str], around: Span, own: Span, known: Known) -> str:
+    """What is said of two years, as `Years` has it. around: their clause. own: its part that has no other years."""
+    lead = text[own[0] : match.start()]
+    if _OF_RECORDS(lead) or _match_looked_up(text, match.end()):
+        return "else" if "search" in lead.lower() else "records"
+    if _is_done_to_units(lead, text[match.end() : around[1]], known):
+        return "recruited"
+    clause, at = text[slice(*around)], match.start() - around[0]
+    says = "recruited" if _RECRUITS.search(clause) else ""
+    says = "others" if says and _OF_OTHERS(text[slice(*own)]) else says
+    if _ELSE.search(clause):
+        says = "else" if not says or _nearer(clause, at) else says
+        says = "done" if says == "recruited" and _is_done(clause, at) else says
+    return says
+
+
+def _is_done_to_units(lead: str, behind: str, known: Known) -> bool:
+    done = _ends_in_done(lead) or _begins_with_done(behind)
+    is_of_units = done is not None and done["whom"].lower() in known.lexicon.unit_by_word
+    return is_of_units and done is not None and _ELSE.search(done["done"]) is None and not _OF_OTHERS(lead)
 
 
 def _nearer(clause: str, at: int) -> bool:

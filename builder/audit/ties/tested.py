@@ -8,11 +8,11 @@ from collections.abc import Iterator, Sequence
 from ...reading.report_model import Claim, SignificanceTest
 from ...reading.values import Missing, Words
 from ..asking import collapsed
-from ..printed.p_words import SPECIAL, PValues, Tested, find_balance, find_start, find_trend
+from ..printed.p_words import SPECIAL, PValues, Tested, find_balance, find_between, find_start, find_trend, find_within
 from ..printed.pairs_tested import pairs_in_table, pairs_of
 from ..printed.wordings import Names, Plain, mentions_of
 from ..proving.level_names import names_tested
-from ..proving.printed_passage import Reading, surroundings_in
+from ..proving.printed_passage import Reading, p_values_in
 from .counted_events import outcome_words, wordings_of, wordings_with_events
 from .tested_factors import WORDLESS, others_named, own_stems
 from .tie import Known, Stands, Ties, ratio_of
@@ -34,16 +34,12 @@ def find_tests(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     for stands in standing:
         if stands.row.name != "p":
             continue
-        found = stands.reading.told(_p_values)
+        found = stands.reading.told(p_values_in)
         if stands.block.endswith("/contrast"):
             value = ratio_of(standing)
             if value is not None and value.reading is stands.reading and _is_settled(stands, value, found, ties, claim):
                 continue
         _find_other(stands, found, claim, ties, known, standing)
-
-
-def _p_values(reading: Reading) -> PValues:
-    return PValues(reading.passage.text, reading.tokens, reading.told(surroundings_in), reading.cells())
 
 
 def _is_settled(stands: Stands, value: Stands, found: PValues, ties: Ties, claim: Claim) -> bool:
@@ -95,14 +91,9 @@ def _find_other(
         return
     tested = found.tested(stands.at)
     words = tested.words(text)
-    special = SPECIAL.search(words)
-    if special is not None and special[0].lower() not in _own_words(claim):
-        ties.ask(
-            stands, "other-test", f'has it beside "{special[0]}"', "the claim gives it to its own comparison",
-            "p: not reported",
-        )  # fmt: skip
-        return
     others = [found.tested(at) for at in found.places if at != stands.at]
+    if _is_of_something_else(stands, tested, others, claim, ties):
+        return
     start = find_balance(words)
     if (not others and start is None) or WORDLESS(words) or _is_of_trend(stands, words, found, others, claim, ties):
         return
@@ -124,6 +115,31 @@ def _find_other(
     )
     if better is not None and not _stands_behind_counts(stands, tested, standing):
         _ask_for(stands, ties, tested, better)
+
+
+def _is_of_something_else(stands: Stands, tested: Tested, others: Sequence[Tested], claim: Claim, ties: Ties) -> bool:
+    """Whether a P is of no difference between groups, and that was asked about."""
+    text = stands.reading.passage.text
+    words = tested.words(text)
+    special = SPECIAL.search(words)
+    if special is not None and special[0].lower() not in _own_words(claim):
+        ties.ask(
+            stands, "other-test", f'has it beside "{special[0]}"', "the claim gives it to its own comparison",
+            "p: not reported",
+        )  # fmt: skip
+        return True
+    between = _of_between(words, others, claim, text)
+    if between is not None:
+        _ask_for(stands, ties, tested, between)
+    return between is not None
+
+
+def _of_between(words: str, others: Sequence[Tested], claim: Claim, text: str) -> Tested | None:
+    """The P of a difference between groups, where this one is of a change within those of one."""
+    if find_within(words) is None or find_between(words) is not None or find_within(_own_words(claim)) is not None:
+        return None
+    said = ((other, other.words(text)) for other in others)
+    return next((other for other, told in said if find_between(told) and not find_within(told)), None)
 
 
 def _stands_behind_counts(stands: Stands, tested: Tested, standing: Sequence[Stands]) -> bool:

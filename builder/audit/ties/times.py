@@ -10,8 +10,9 @@ from ...reading.values import Length, Words
 from ...records import NamedTuple
 from ..printed.lengths import what_else
 from ..printed.owner import Owner
+from ..printed.p_times import p_times
 from ..printed.times import MONTHS_IN, Time, Times
-from ..proving.printed_passage import times_in
+from ..proving.printed_passage import Reading, p_values_in, times_in
 from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties
 
@@ -78,7 +79,19 @@ def find_time_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
     timed = list(_with_windows(among, claim, standing, ties)) if among else []
     # Where all times that a passage has fit, whatever figure has which, there is nothing to ask.
     if ties.wanted or any(not window.holds(time) for _, window, times in timed for time in times.by_key.values()):
-        _tell([(stands, window, *said) for stands, window, times in timed if (said := times.of(stands.at))], ties)
+        _tell([(stands, window, *said) for stands, window, times in timed if (said := _time_of(stands, times))], ties)
+
+
+def _time_of(stands: Stands, times: Times) -> tuple[Time, Owner] | None:
+    """The time of a number, where it is beyond doubt."""
+    if stands.row.name != "p" or stands.reading.cells()[stands.at] is not None:
+        return times.of(stands.at)
+    owner = stands.reading.told(_p_times).get(stands.at)
+    return (times.by_key[owner.key], owner) if owner is not None else times.of(stands.at)
+
+
+def _p_times(reading: Reading) -> dict[int, Owner]:
+    return p_times(reading.passage.text, reading.tokens, reading.told(p_values_in), reading.told(times_in))
 
 
 def _with_windows(
@@ -165,6 +178,8 @@ def _is_doubtful(stands: Stands, owner: Owner, window: Window, found: Sequence[F
     "At 6 and 12 months, A and B healed in ...": two levels of one claim have no two times. "At 5 years, 41 of the 47
     healed at 1 year were still healed": the time that leads the sentence has no other figure.
     """
+    if stands.row.name == "p":
+        return False
     if owner.by == "position" and stands.row.level:
         others = {other.key for each, _, _, other in found if each.row.level and each.row.name == stands.row.name}
         if len(others) > 1:

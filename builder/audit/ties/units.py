@@ -12,6 +12,7 @@ from ..printed.owner import Owners
 from ..printed.units import (
     Counted,
     holders_of,
+    in_other_line,
     measure_of,
     measured_in,
     noun_behind,
@@ -39,6 +40,7 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
     """Every bare count."""
     _find_measures(standing, ties)
     _find_undeclared(standing, ties)
+    _find_in_other_line(standing, ties)
     lexicon = ties.scope.lexicon
     if not any(reading.told(_units) for reading in ties.readings):
         return
@@ -52,6 +54,8 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
         if said is None:
             continue
         other = said.unit
+        if other in ties.scope.alike:
+            continue
         is_held = other in lexicon.holders(row.unit) or row.unit in lexicon.holders(other)
         if is_held and _is_of_a_level(stands, said.start, ties):
             continue
@@ -81,6 +85,21 @@ def _find_undeclared(standing: Sequence[Stands], ties: Ties) -> None:
                 said = collapsed(passage.text[slice(*held)])
                 ties.ask(stands, "other-unit", f'counts {noun} ("{said}")', f"the claim {lexicon.name(row.unit)}")
                 break
+
+
+def _find_in_other_line(standing: Sequence[Stands], ties: Ties) -> None:
+    """A pair's total in a row or column that counts something undeclared, beside one of the study's own unit with
+    fewer: "Eyes | 246" over "Patients | 140"."""
+    lexicon = ties.scope.lexicon
+    for stands in standing:
+        row, reading = stands.row, stands.reading
+        if row.name != "total" or row.unit not in lexicon.units or stands.token.unit != "none" or row.level:
+            continue
+        own = lexicon.units[row.unit].words
+        found = in_other_line(reading.passage.text, reading.tokens, reading.cells(), stands.at, own)
+        if found is not None:
+            said = collapsed(reading.passage.text[slice(*found)])
+            ties.ask(stands, "other-unit", f'counts {said.lower()} ("{said}")', f"the claim {lexicon.name(row.unit)}")
 
 
 def _counted(stands: Stands) -> Counted | None:

@@ -10,7 +10,7 @@ from functools import lru_cache, partial
 from ...reading.report_model import Claim, FollowUp
 from ...reading.values import Length, Words
 from ..printed.clauses import Span
-from ..printed.other_works import series_of_others
+from ..printed.other_series import series_of_others
 from ..printed.whose import Cue, Whose
 from ..printed.whose_words import BY_INTENTION, PER_PROTOCOL
 from ..proving.printed_passage import Reading, different_words_in, words_in
@@ -110,6 +110,7 @@ class _Finding:
         self.said = _words_of(claim)
         self.said_by = _authors(ties)
         studies = studies_of(claim, ties, known) if claim is not None else ()
+        self.differs = [words.text.lower() for words in claim.differ_in] if claim is not None else []
         self.designs = [study.design.text.lower() for study in studies if study.design is not None]
 
     def fact(self, stands: Stands, whose: Whose) -> None:
@@ -192,7 +193,8 @@ class _Finding:
     def _of_series(self, stands: Stands, cue: Cue) -> Cue | None:
         """Another series' name beside the number, where that is no level of the claim's own."""
         is_by_authors = any(name in self.said_by for name in _find_names(_text(stands, cue)))
-        return None if is_by_authors or self._names_a_level(stands, cue) or self._says(stands, cue) else cue
+        is_told = any(_of_earlier(words) for words in (*self.designs, self.said, *self.differs))
+        return None if is_by_authors or is_told or self._names_a_level(stands, cue) or self._says(stands, cue) else cue
 
     def _may_stand_at_start(self, stands: Stands) -> bool:
         """False where what is counted can only come later, or everybody was seen once."""
@@ -332,6 +334,10 @@ _SAID_BY = {
     ),
     "day": ("on the day", "immediately", "directly after", "straight after", "at the time of"),
 }
+
+
+_of_earlier = re.compile(r"histor|archiv|before[\s-]and[\s-]after|earlier|retrospective control", re.IGNORECASE).search
+"""Words by which a claim or study itself says that some were treated at another time."""
 
 
 def _words_of(claim: Claim | None) -> str:

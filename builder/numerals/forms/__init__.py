@@ -50,10 +50,11 @@ _BY_NAME = {form.name: form for form in ORDER}
 
 
 def read_forms(printed: Printed) -> None:
-    """Pair, name and carry units over within each form of a text, then find the years of the calendar."""
+    """Pair, name and carry units over within each form of a text, then find elided times and years of the calendar."""
     for match in forms_in(printed.kinds):
         name = match.lastgroup or ""
         _BY_NAME[name].read(Found(printed, name, match))
+    times.read_elided(printed)
     times.read_calendar(printed)
 
 

@@ -29,7 +29,7 @@ def a_to_b(found: Found) -> None:
     share_unit(low, high)
     if _in_months(low) <= _in_months(high):
         couple(low, high, "low", "high")
-    elif printed.kinds[by] == Kind.DASH and low.unit != "none":
+    elif printed.kinds[by] == Kind.DASH and low.unit not in ("none", "%"):  # "(83.1-71.4%)" are two shares
         destroy(low, high)
     if low.value < 0 < high.value and printed.said[by] == "--":  # an en dash, or a hyphen and a minus
         destroy(low, high)

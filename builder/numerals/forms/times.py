@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import re
+from itertools import pairwise
+
 from ..kinds import Kind
+from ..late import late
 from ..months import of_hours
 from ..printed import Numeral, Printed
 from ..words import TIMES, WHEN
@@ -58,6 +62,25 @@ def times_behind_unit(found: Found) -> None:
 
 _BEFORE_UNIT = _BEFORE_TIMES | {"on", "of", "for", "postoperative", "post-operative"}
 _PLURALS = frozenset({"days", "weeks", "months", "years"})
+
+
+def read_elided(printed: Printed) -> None:
+    """ "at 24 but not at 72 hours"."""
+    text = printed.text
+    if "not" not in text and "but" not in text:
+        return
+    for time, behind in pairwise(printed.numerals):
+        if time.unit == "none" and behind.unit in TIME_UNITS and not time.decimals and not time.part:
+            is_led = printed.word(time.piece - 1) in _BEFORE_ELIDED
+            if is_led and _is_but(text, time.end, behind.start):
+                time.unit = behind.unit
+
+
+_BEFORE_ELIDED = frozenset({"at", "after", "by", "on"})
+_is_but = late(
+    r",?\s+(?:but|and|or|yet|though)\s+(?:(?:not|no longer|also|only|still|again)\s+)?(?:(?:at|after|by|on)\s+)?",
+    re.IGNORECASE,
+).fullmatch
 
 
 def _carry_back(printed: Printed, first: Numeral, last: Numeral, unit: str) -> None:

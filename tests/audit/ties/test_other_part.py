@@ -40,8 +40,17 @@ RATIOS = [
 ]
 
 
+BEFORE = [
+    "MTA against calcium hydroxide: the odds ratio of healing was in molars 3.9 and in premolars 1.2.",
+    "For MTA against calcium hydroxide the OR was, in molars, 3.9 and, in premolars, 1.2.",
+    "MTA against calcium hydroxide: for molars OR 3.9 and for premolars OR 1.2.",
+    "Among molars MTA against calcium hydroxide had an OR of 3.9, among premolars of 1.2.",
+    "MTA against calcium hydroxide, OR: in molars, 3.9 (95% CI 1.4 to 10.9); in premolars, 1.2 (95% CI 0.6 to 2.4).",
+]
+
+
 @pytest.mark.parametrize("field", ["given: {0}s", "within: [{{factor: kind, level: {0}}}]"])
-@pytest.mark.parametrize("passage", RATIOS)
+@pytest.mark.parametrize("passage", [*RATIOS, *BEFORE])
 def test_a_ratio_of_another_part_is_asked_about(open_problems: Asked, passage: str, field: str) -> None:
     for of, value in (("molar", "3.9"), ("premolar", "1.2")):
         for typed in ("molar", "premolar"):
@@ -52,7 +61,20 @@ def test_a_ratio_of_another_part_is_asked_about(open_problems: Asked, passage: s
             assert found == asked
 
 
+@pytest.mark.parametrize("passage", BEFORE)
+def test_a_ratio_of_a_part_is_none_of_all(open_problems: Asked, passage: str) -> None:
+    found = {each.rule for each in open_problems(passage, RATIO.format("", "3.9"), files=FILES)}
+    assert found == {"figure-of-a-part"}
+
+
 COUNTS = [
+    "Healing was seen in 38/46 without and 22/34 with a large lesion.",
+    "With a large lesion 22/34 healed, without 38/46.",
+    "With a large lesion 22/34 healed, without one 38/46.",
+    "Teeth with a large lesion healed in 22/34, those without in 38/46.",
+    "38/46 without a large lesion healed, but 22/34 with one.",
+    "Healed: with large lesion 22/34, without 38/46.",
+    "Where a large lesion was present 22/34 healed, where it was absent 38/46.",
     "Healing was seen in 22/34 with and 38/46 without a large lesion.",
     "Of the teeth, 22/34 (65%) with and 38/46 (83%) without a large lesion healed.",
     "Healing was seen in 22 of 34 teeth with and in 38 of 46 teeth without a large lesion.",
@@ -72,7 +94,7 @@ def test_a_count_of_those_with_is_none_of_those_without(open_problems: Asked, pa
 SILENT = {
     "no word of another": ("In 22/34 in molars and 38/46 in premolars.", "given: teeth seen at two years"),
     "the same figure twice": ("Healing: 22/34 in molars and 22/34 in premolars.", "given: premolars"),
-    "one alone": ("Healing was seen in 22/34 in molars.", "given: premolars of adults"),
+    "one alone": ("Healing was seen in 22/34 in cracked teeth.", "given: premolars of adults"),
 }
 
 

@@ -31,6 +31,12 @@ def study(years: str) -> str:
         "All who received a graft between 2001 and 2005 were eligible; the examinations were carried out 2012 to 2016.",
         "Charts of patients treated 2001 to 2005 were abstracted from 2012 to 2016.",
         "Patients attending from 2001 to 2005 took part. Data were entered and cleaned from 2012 to 2016.",
+        "Teeth entered the cohort from 2001 to 2005. Extractions were looked up in the register of 2012 to 2016.",
+        "Teeth filled from 2001 to 2005 were followed in the national register for the years 2012 to 2016.",
+        "Teeth filled between 2001 and 2005 were linked with the register, which covers 2012 to 2016.",
+        "Between 2001 and 2005 the teeth were filled. Losses were taken from claims data of 2012 to 2016.",
+        "The database of the insurer spans 2012 to 2016. Teeth with a filling of 2001 to 2005 were included.",
+        "Teeth were treated from 2001 to 2005 and losses between 2012 and 2016 were identified in the register.",
     ],
 )
 def test_other_years_than_those_of_recruitment_are_asked_about(open_problems: Asked, passage: str) -> None:
@@ -57,6 +63,10 @@ def test_other_years_than_those_of_recruitment_are_asked_about(open_problems: As
         "Teeth treated from 2012 to 2016 were examined.",
         "The patients were examined and treated from 2012 to 2016.",
         "The clinic, 2012 to 2016.",
+        "The register holds all treatments from 1990 to 2018; we drew the teeth filled from 2012 to 2016.",
+        "From the register (1990 to 2018) we took all teeth treated from 2012 to 2016.",
+        "Teeth filled from 2012 to 2016 were followed in the national register for the years 2017 to 2020.",
+        "We used the register from 2012 to 2016.",
     ],
 )
 def test_the_years_of_recruitment_are_silent(open_problems: Asked, passage: str) -> None:

@@ -25,6 +25,29 @@ def rules(problems: list) -> list[str]:  # type: ignore[type-arg]
     return [problem.rule for problem in problems]
 
 
+APART = (
+    "Of 150 teeth examined at 5 years, 126 (84%) were still in place.",
+    "At 5 years 150 teeth were examined, of which 126, or 84%, were in place.",
+    "At 5 years 84% (126) of the 150 teeth examined were in place.",
+    "A total of 150 teeth were seen at 5 years. Of these, 126 (84%) were still in place.",
+)
+NOT_APART = (
+    "The Kaplan-Meier survival of the 150 teeth was 84% at 5 years, when 126 were at risk.",
+    "Of 150 teeth 126 were examined at 5 years; cumulative survival was 84% (life table).",
+    "Of 150 teeth, 84% were estimated to be in place at 5 years (Kaplan-Meier).",
+)
+
+
+@pytest.mark.parametrize("passage", APART)
+def test_a_share_of_counts_that_stand_apart_is_no_estimate(open_problems: Asked, passage: str) -> None:
+    assert [problem.rule for problem in open_problems(passage, SURVIVAL)] == ["other-statistic"]
+
+
+@pytest.mark.parametrize("passage", NOT_APART)
+def test_an_estimate_beside_counts_is_one(open_problems: Asked, passage: str) -> None:
+    assert open_problems(passage, SURVIVAL) == []
+
+
 @pytest.mark.parametrize(
     "passage",
     [

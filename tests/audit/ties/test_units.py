@@ -115,6 +115,16 @@ def test_a_pair_in_another_unit_is_asked_about_where_its_total_stands_bare_elsew
     assert open_problems(by_patients, claim, files={"vocabulary.yaml": ENDINGS}) == []
 
 
+FINDINGS = ("22 of 34 lesions had healed.", "Healing was complete in 22 of 34 lesions.", "Of 34 lesions, 22 healed.")
+
+
+@pytest.mark.parametrize("passage", FINDINGS)
+def test_a_finding_is_counted_for_what_has_it(open_problems: Asked, passage: str) -> None:
+    claim = "events: 22\ntotal: 34"
+    assert open_problems(f"[p. 1] Lesions of 40 teeth were filmed.\n[p. 2] {passage}", claim) == []
+    assert open_problems(f"[p. 1] The 34 lesions were of 28 teeth.\n[p. 2] {passage}", claim) != []
+
+
 VOCABULARY = """\
 factors:
   file: {title: File, role: treatment, levels: [{id: rotary, title: rotary}, {id: hand, title: hand files}]}
