@@ -315,6 +315,12 @@ class Comparisons:
         """The name nearest to the ratio that is not the reference."""
         others = [mention for mention in self._own_mentions(region) if mention.key != reference]
         if region.value >= 0:
+            behind = (
+                mention for mention in region.mentions
+                if mention.key != reference and _for(self.text, region.value, mention.start)
+            )  # fmt: skip
+            if named := next(behind, None):  # "1.9 for the second and 4.6 (2.5 to 8.4) for the third"
+                return named
             before = [mention for mention in others if mention.end <= region.value]
             return before[-1] if before else others[0] if others else None
         return others[0] if len({mention.key for mention in others}) == 1 else None

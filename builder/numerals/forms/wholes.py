@@ -63,6 +63,9 @@ def all_but_few(found: Found) -> None:
         couple(few, total, "events", "total")
 
 
+_SIDES = frozenset({"good", "bad"})
+
+
 def _may_be_total(printed: Printed, total: Numeral) -> bool:
     is_count = total.unit in printed.lexicon.counts and total.unit not in _NO_CASES
     return is_count and not total.decimals and not total.is_destroyed and not total.comparator
@@ -77,9 +80,10 @@ def _add_events(printed: Printed, place: int, span: tuple[int, int], value: Deci
 
 
 def is_of_whole(printed: Printed, said: Sequence[str]) -> bool:
-    """Whether role words say what was done with all."""
+    """Whether role words say what was done with all, and not also what became of them: "all 22 examined had healed"."""
     stands_for = printed.lexicon.all_roles
-    return not _OF_THE_WHOLE.isdisjoint(stands_for.get(word, word) for word in said)
+    roles = {stands_for.get(word, word) for word in said}
+    return not _OF_THE_WHOLE.isdisjoint(roles) and _SIDES.isdisjoint(roles)
 
 
 def with_wholes(printed: Printed) -> list[Numeral]:
