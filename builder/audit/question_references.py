@@ -72,6 +72,8 @@ def _own_fields(question: Question, declared: DeclaredNames) -> Iterator[Problem
     for option in question.options:
         if option.is_factor is not None:
             yield from _level_id(option.is_factor, option.is_level, declared)
+        for outcome in option.overall:
+            yield from find_outcome(outcome, declared)
 
 
 def advice_of(question: Question) -> Iterator[Advice]:
@@ -79,8 +81,8 @@ def advice_of(question: Question) -> Iterator[Advice]:
     for entries in (question.stop, question.is_it_this, question.medical):
         yield from entries
     for option in question.options:
-        yield from option.for_
-        yield from option.against
+        for _, entries in option.advice:
+            yield from entries
     yield from question.steps
     yield from question.call
 

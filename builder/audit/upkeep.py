@@ -60,8 +60,9 @@ def _days(question: Question) -> Iterator[Date | None]:
             yield from _ratified(advice.ratified)
     for option in question.options:
         yield from _ratified(option.ratified)
-        for advice in (*option.for_, *option.against):
-            yield from _ratified(advice.ratified)
+        for _, entries in option.advice:
+            for advice in entries:
+                yield from _ratified(advice.ratified)
     for threshold in question.thresholds:
         yield threshold.agreed
     for dissent in question.dissent:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from .values.document import Page, Section, WorkingsSection, walk
+from .values.document import Block, Details, Page, Section, WorkingsSection, walk
 from .values.figures import Figure, FigureBook, Working
 from .values.guide import Rows, WrittenPage
 
@@ -15,7 +15,12 @@ def with_workings(page: Page, workings: tuple[Working, ...]) -> Page:
     """The page with a section for these workings at its end; as it was where there are none."""
     if not workings:
         return page
-    section = Section("Workings", "workings", (WorkingsSection(workings),))
+    inner = WorkingsSection(workings, _is_first(page.address))
+    # Where they are many the whole of it is one tap away.
+    if len(workings) < _MANY_WORKINGS:
+        section: Block = Section("Workings", "workings", (inner,), "screen" if inner.names_methods else "")
+    else:
+        section = Details("Workings", (inner,), "screen" if inner.names_methods else "part", anchor="workings")
     return page._replace(blocks=(*page.blocks, section))
 
 
@@ -26,14 +31,19 @@ def shown_workings(figures: Iterable[Figure], book: FigureBook, address: str) ->
     address: of the page, "" or "some-question/size/".
     """
     told = {figure.id: figure for figure in figures}
-    # The page of a question is opened beside a chair: its further pages list the numbers behind its own.
-    is_first = address.count("/") == 1
+    is_first = _is_first(address)
     return tuple(
         _without_repeats(item._replace(download=item.download or _numbers_file(item)), told, is_first=is_first)
         for item in workings_behind(told.values(), book)
     )
 
 
+def _is_first(address: str) -> bool:
+    """True for the page of a question, opened in a hurry: its further pages list the numbers behind its own."""
+    return address.count("/") == 1
+
+
+_MANY_WORKINGS = 4
 # House rule: so many numbers in one section of workings, and those that stand above it are not sent to a phone again.
 _MANY_INPUTS, _MANY_RESULTS = 9, 5
 
@@ -47,6 +57,7 @@ def _without_repeats(working: Working, told: Mapping[str, Figure], *, is_first: 
     elif len(results) >= _MANY_RESULTS:
         results = tuple(pair for pair in results if pair[1].id not in told)
     return working._replace(
+        published="" if is_first else working.published,
         inputs=inputs,
         results=results,
         are_inputs_above=len(inputs) < len(behind),

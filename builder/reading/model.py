@@ -172,10 +172,21 @@ class Option(NamedTuple):
     title: Words
     is_factor: Words | None
     is_level: Words | None
+    asks: tuple[Advice, ...]
+    """What it asks of whom it is done to and of what is treated."""
+    visits: tuple[Advice, ...]
+    """How often somebody has to come for it."""
+    overall: tuple[Words, ...]
+    """Ids of outcomes whose rates of all who were examined for the question are of those that went this way."""
     for_: tuple[Advice, ...]
     against: tuple[Advice, ...]
     ready: tuple[Words, ...]
     ratified: Ratified | None
+
+    @property
+    def advice(self) -> tuple[tuple[str, tuple[Advice, ...]], ...]:
+        """Its entries of advice, by what they are."""
+        return (("asks", self.asks), ("visits", self.visits), ("for", self.for_), ("against", self.against))
 
 
 class Threshold(NamedTuple):

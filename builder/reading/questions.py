@@ -99,6 +99,9 @@ class _OptionParts(NamedTuple):
     id: Words
     title: Words
     is_: _Is | None
+    asks: tuple[Advice, ...]
+    visits: tuple[Advice, ...]
+    overall: tuple[Words, ...]
     for_: tuple[Advice, ...]
     against: tuple[Advice, ...]
     ready: tuple[Words, ...]
@@ -113,6 +116,9 @@ OPTION = Form(
     Slot("id", identifier(what="id of an option"), required=True),
     Slot("title", words, required=True),
     Slot("is", IS.read, attribute="is_"),
+    Slot("asks", advice, instead=()),
+    Slot("visits", advice, instead=()),
+    Slot("overall", list_of(_outcome, "ids of outcomes", single=True), instead=()),
     Slot("for", advice, attribute="for_", instead=()),
     Slot("against", advice, instead=()),
     Slot("ready", _lines, instead=()),
@@ -131,6 +137,9 @@ def _option(node: Any, sheet: Sheet) -> Any:
         parts.title,
         factor,
         level,
+        parts.asks,
+        parts.visits,
+        parts.overall,
         parts.for_,
         parts.against,
         parts.ready,

@@ -27,9 +27,11 @@ def advice_html(block: AdviceList, place: Place, mark: str) -> str:
     entries = tuple(_exceptions(entry, basis, ratified) for entry in block.entries)
     cut = block.shown or len(entries)
     first = tuple(_short(entry) for entry in entries[:cut]) if block.shown else entries
-    out = [_list(first, block, place)]
+    # On paper a shortened entry gives way to the whole one below it.
+    cut_short = [entry != short for entry, short in zip(entries, first, strict=False)]
+    out = [_list(first, block, place, cut_short)]
     if block.shown:
-        shortened = tuple(entry for entry, short in zip(entries, first, strict=False) if entry != short)
+        shortened = tuple(entry for entry, is_short in zip(entries, cut_short, strict=False) if is_short)
         out.append(_rest((*shortened, *entries[cut:]), block, place))
     said = [line_html(part, place) for part in (basis, ratified) if part]
     if said:
@@ -41,10 +43,12 @@ def advice_html(block: AdviceList, place: Place, mark: str) -> str:
     return "".join(out)
 
 
-def _list(entries: tuple[Entry, ...], block: AdviceList, place: Place) -> str:
+def _list(entries: tuple[Entry, ...], block: AdviceList, place: Place, cut_short: Sequence[bool] = ()) -> str:
+    """cut_short: for each entry whether it stands whole further below."""
     tag = "ol" if block.ordered else "ul"
     start = f' start="{block.start}"' if block.ordered and block.start > 1 else ""
-    rows = "\n".join(_entry(entry, place, block.kind) for entry in entries)
+    shorts = cut_short or [False] * len(entries)
+    rows = "\n".join(_entry(entry, place, block.kind, short) for entry, short in zip(entries, shorts, strict=True))
     return f'<{tag} class="advice {block.kind}"{start}>\n{rows}\n</{tag}>'
 
 
@@ -82,7 +86,7 @@ def _short(entry: Entry) -> Entry:
     return entry._replace(caution=_NO_LINE, basis=(kind,) if kind else entry.basis)
 
 
-def _entry(entry: Entry, place: Place, kind: str) -> str:
+def _entry(entry: Entry, place: Place, kind: str, is_short: bool) -> str:
     out = [f'<p class="do">{line_html(entry.words, place)}</p>']
     if entry.caution:
         out.append(f'<p class="caution">{line_html(entry.caution, place)}</p>')
@@ -93,7 +97,7 @@ def _entry(entry: Entry, place: Place, kind: str) -> str:
         out.append(f'<details class="basis"><summary>{short}</summary><p>{" · ".join(parts)}</p></details>')
     elif parts:
         out.append(f'<p class="basis">{" · ".join(parts)}</p>')
-    return "<li>" + "".join(out) + "</li>"
+    return ('<li class="screen">' if is_short else "<li>") + "".join(out) + "</li>"
 
 
 def _short_basis(entry: Entry) -> str:

@@ -120,8 +120,9 @@ def _table(block: Table, setting: Setting) -> str:
     for row in block.rows:
         first = f'<th scope="row">{line_html(row[0], place)}</th>'
         rest = "".join(
-            f'<td data-column="{escape(names[index])}">{line_html(cell, place)}</td>'
-            for index, cell in enumerate(row[1:], start=1)
+            f'<td{span} data-column="{escape(", ".join(names[start : start + wide]))}">{line_html(cell, place)}</td>'
+            for start, wide, cell in _cells(block, row)
+            for span in (f' colspan="{wide}"' if wide > 1 else "",)
         )
         rows.append(f"<tr>{first}{rest}</tr>")
     label = escape(block.label)
@@ -131,6 +132,18 @@ def _table(block: Table, setting: Setting) -> str:
         f"<caption>{line_html(block.caption, place)}{setting.invented()}</caption>\n"
         f"<thead><tr>{head}</tr></thead>\n<tbody>\n" + "\n".join(rows) + "\n</tbody></table></div>"
     )
+
+
+def _cells(block: Table, row: tuple[Line, ...]) -> list[tuple[int, int, Line]]:
+    """The cells behind the first: under which column each begins, over how many it stands, and what it says."""
+    out: list[tuple[int, int, Line]] = []
+    for index, cell in enumerate(row[1:], start=1):
+        if block.joins and out and out[-1][2] == cell and _is_said(cell):
+            start, wide, _ = out.pop()
+            out.append((start, wide + 1, cell))
+        else:
+            out.append((index, 1, cell))
+    return out
 
 
 # House rule: in so many rows or more, what every one of them says stands above the table, and not in each.
@@ -179,7 +192,7 @@ def _section(block: Section, setting: Setting) -> str:
 
 
 # What is closed and yet heads a part of its page.
-_HEADED = frozenset({"way", "to-print", "part", "danger", "claim"})
+_HEADED = frozenset({"way", "to-print", "part", "danger", "claim", "screen"})
 
 
 # Of these one picture of the screen shows no more than the thing itself.

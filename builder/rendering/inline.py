@@ -176,5 +176,7 @@ def _part_html(part: object, place: Place, is_linked: bool) -> str:
         if part.kind == "below":
             # Within the paragraph of its sentence: it is copied with it, and never printed on another page.
             return f" <small>{line_html(part.line, place, is_linked=is_linked)}</small>"
+        if part.kind == "each":
+            return f"<div>{line_html(part.line, place, is_linked=is_linked)}</div>"
         return f'<span class="{part.kind}">{line_html(part.line, place, is_linked=is_linked)}</span>'
     raise TypeError(f"no way to print {part!r}")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import string
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -13,7 +15,18 @@ def stylesheet(folder: Path, name: str) -> str:
     """
     from rcssmin import cssmin
 
-    return f"{cssmin(_joined(folder / f'{part}.css' for part in ('tokens', name)))}\n"
+    text = cssmin(_joined(folder / f"{part}.css" for part in ("tokens", name)))
+    # The theme of the other look has names of its own, which stay as they are.
+    return f"{_with_short_names(text) if name == 'reading' else text}\n"
+
+
+def _with_short_names(text: str) -> str:
+    """A style sheet whose own properties have names of one letter: they are on every line, and tell a phone nothing."""
+    names = sorted(set(re.findall(r"(--[a-z]+):", text)))
+    if len(names) > len(string.ascii_letters):
+        raise ValueError(f"{len(names)} properties of our own: more than there are letters")
+    short = dict(zip(names, string.ascii_letters, strict=False))
+    return re.sub(r"--[a-z]+(?![\w-])", lambda found: f"--{short[found[0]]}" if found[0] in short else found[0], text)
 
 
 SCRIPTS = {
@@ -21,7 +34,7 @@ SCRIPTS = {
     "question": ("common", "situation", "case"),
     "recall": ("common", "recall"),
     "search": ("common", "vendor/minisearch", "search"),
-    "kept": ("kept",),
+    "kept": ("kept", "contents"),
     "frame": ("frame",),
 }
 """Each script that a page asks for, and the parts it is made of: one request brings what this kind of page needs."""

@@ -10,20 +10,21 @@ from ..guide.values.figures import Figure, Working
 from ..numerals import Unit as CountedUnit
 from .inline import Place, figure_html, href, line_html, typed_html, unit_after
 
-_MANY_WORKINGS = 4
 _MANY_INPUTS = 8
 
 
 def workings_html(block: WorkingsSection, place: Place, units: Mapping[str, CountedUnit]) -> str:
-    """One closed line for each; many stand behind one more, which a way to any of them opens by itself."""
+    """One closed line for each, which a way to it opens by itself."""
     first: dict[frozenset[str], Working] = {}
     for working in block.workings:
         first.setdefault(_names(working), working)
     rows = "\n".join(_working(working, first[_names(working)], place, units) for working in block.workings)
-    rows += _shared_downloads(block.workings, place)
-    if len(block.workings) < _MANY_WORKINGS:
-        return rows
-    return f'<details class="all-workings"><summary>All of them, by name</summary>\n{rows}\n</details>'
+    if block.names_methods:
+        rows += f'\n<p><a href="{escape(href("methods/", place))}">Where each method was published</a></p>'
+    return rows + _shared_downloads(block.workings, place)
+
+
+_ALL_NUMBERS = "The numbers told above, with those they come from, not rounded"
 
 
 def _shared_downloads(workings: tuple[Working, ...], place: Place) -> str:
@@ -31,7 +32,7 @@ def _shared_downloads(workings: tuple[Working, ...], place: Place) -> str:
     shared = list(dict.fromkeys(item.download for item in workings if item.download and not item.table))
     names = [f" ({typed_html(path.split('/')[-2])})" if len(shared) > 1 else "" for path in shared]
     return "".join(
-        f'\n<p><a href="{escape(href(path, place))}" download>The numbers, not rounded, to recompute them</a>{name}</p>'
+        f'\n<p><a href="{escape(href(path, place))}" download>{_ALL_NUMBERS}</a>{name}</p>'
         for path, name in zip(shared, names, strict=True)
     )
 
@@ -76,7 +77,7 @@ def _inputs_and_results(
 ) -> tuple[str, str]:
     """What workings start from and what they give, and where the rest of it stands."""
     if working.are_inputs_above and working.are_results_above and not working.inputs and not working.results:
-        return "", "numbers told above, each in the file below with those it comes from"
+        return "", ""
     if working is first or len(working.inputs) < _MANY_INPUTS:
         inputs = line_html(_inputs(working.inputs), place)
     else:

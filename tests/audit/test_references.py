@@ -127,6 +127,7 @@ def question(lines: str) -> dict[str, str]:
         ("factors: [sise]", "factor-unknown", "did you mean size?"),
         ("situation: [{factor: sise, ask: How wide}]", "factor-unknown", "did you mean size?"),
         ("options: [{id: a, title: A, is: {factor: size, level: larg}}]", "level-id-unknown", "did you mean large?"),
+        ("options: [{id: a, title: A, overall: [heald]}]", "outcome-unknown", "did you mean healed?"),
         ("thresholds: [{outcome: heald, at: 5 years, at_least: 80%}]", "outcome-unknown", "did you mean healed?"),
         ("absolute: [{ratio: x/overall, baseline: x/by-size/small}]", "claim-unknown", "no level"),
         ("patient: {show: [x/overal]}", "claim-unknown", "did you mean overall?"),

@@ -46,6 +46,70 @@ def test_the_tray_card_fills_both_sides_of_one_small_sheet_at_most(
     assert len(printed) <= 2
 
 
+@pytest.mark.parametrize("with_script", [True, False])
+@pytest.mark.parametrize("question", ["root-perforation", "broken-instrument", "exposed-pulp"])
+def test_a_question_page_is_four_sheets_at_most(
+    demo_server: SiteServer, opened: Callable[..., Page], question: str, with_script: bool
+) -> None:
+    page = opened(java_script_enabled=with_script)
+    page.goto(f"{demo_server.url}{question}/", wait_until="load")
+    printed = sizes(page.pdf(format="A4"))
+    # ISO 216: A4 is 210 mm by 297 mm.
+    assert {(round(wide / 72 * 25.4), round(high / 72 * 25.4)) for wide, high in printed} == {(210, 297)}
+    assert len(printed) <= 4
+
+
+@pytest.mark.parametrize("with_script", [True, False])
+@pytest.mark.parametrize("question", ["root-perforation", "broken-instrument", "exposed-pulp"])
+def test_paper_leaves_out_nothing_that_could_hurt_and_says_what_it_leaves_out(
+    demo_server: SiteServer, opened: Callable[..., Page], question: str, with_script: bool
+) -> None:
+    page = opened(java_script_enabled=with_script)
+    page.goto(f"{demo_server.url}{question}/", wait_until="load")
+    advice = ".advice:is(.stop, .now, .call, .is-it-this, .medical, .steps, .for, .against)"
+    wanted = {
+        " ".join(text.split())
+        for text in page.locator(f"section:not(.sheet) {advice} :is(.do, .caution)").all_text_contents()
+    }
+    if with_script:
+        page.evaluate("dispatchEvent(new Event('beforeprint'))")
+    page.emulate_media(media="print")
+    shown = " ".join(page.locator("body").inner_text().split())
+    assert len(wanted) > 30
+    assert [text for text in wanted if text not in shown] == []
+    for said in (
+        "invented for demonstration", "2026-10-30", "contact not set by this programme", "Something worse, by its name",
+        "Side by side, with numbers", "Not on this paper, but at the address below: answers not chosen before printing",
+    ):  # fmt: skip
+        assert said in shown, said
+    assert ("Printed from " in shown) is True
+    assert (f"{demo_server.url}{question}/" in shown) is with_script
+    for left_out in ("All questions", "Workings", "How such teeth do over time"):
+        assert left_out not in shown, left_out
+
+
+def test_an_answer_that_was_chosen_is_printed_and_no_other(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}{QUESTION}#hole-size=large", wait_until="load")
+    page.emulate_media(media="print")
+    seen = page.locator(".known:visible").all()
+    assert [part.get_attribute("id") for part in seen] == ["known-hole-size-large"]
+    assert "How wide is the hole?" in page.locator("main").inner_text()
+    assert "Has the bleeding settled?" not in page.locator("main").inner_text()
+
+
+def test_the_number_of_a_step_lies_on_the_paper(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(demo_server.url + QUESTION, wait_until="load")
+    page.emulate_media(media="print")
+    # What hangs left of a list is cut where the paper ends: the mark of a step needs its own room.
+    room = page.evaluate("parseFloat(getComputedStyle(document.querySelector('ol.steps')).paddingLeft)")
+    size = page.evaluate("parseFloat(getComputedStyle(document.querySelector('ol.steps')).fontSize)")
+    assert room >= 1.8 * size
+
+
 def test_the_tray_card_holds_what_a_tray_needs(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
     page = opened()
     page.goto(demo_server.url + QUESTION, wait_until="load")

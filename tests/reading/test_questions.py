@@ -47,6 +47,14 @@ Read = Callable[[dict[str, str]], Evidence]
             "2:13: `picture` draws the levels of a `factor`; `tooth` has a chart of its own [field-not-here]",
         ),
         (
+            "id: q\noptions: [{id: a, title: A, overall: [o], asks: [{words: Dry., basis: {kind: common practice}}]}]",
+            "",
+        ),
+        (
+            "id: q\noptions: [{id: a, title: A, visits: [{words: One.}]}]",
+            "2:38: an entry of advice needs `basis` [missing-field]",
+        ),
+        (
             "id: q\noptions: [{id: a, title: A}, {id: a, title: B}]",
             '2:35: another option of this question has the id "a" [duplicate-id]',
         ),

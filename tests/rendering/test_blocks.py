@@ -132,12 +132,29 @@ def working(name: str, count: int = 0) -> Working:
     return Working(name, f"Workings of {name}", inputs, "a / b", "", "", ())
 
 
-def test_many_workings_stand_behind_one_line_more() -> None:
-    few = html(WorkingsSection(tuple(working(name) for name in "abc")))
-    many = html(WorkingsSection(tuple(working(name) for name in "abcd")))
-    assert "all-workings" not in few
-    assert many.startswith('<details class="all-workings"><summary>')
-    assert many.count('<details class="workings"') == 4
+def test_where_the_methods_were_published_stands_once_where_the_page_says_so() -> None:
+    one = html(WorkingsSection((working("a"),)))
+    named = html(WorkingsSection((working("a"), working("b")), names_methods=True))
+    assert "methods/" not in one
+    assert named.count('href="../methods/"') == 1
+
+
+def test_neighbours_that_say_the_same_stand_as_one_cell_under_both_names() -> None:
+    row = (line("A"), line("not known"), line("not known"), line("one visit"))
+    table = Table(line("Ways"), tuple(line(name) for name in ("Way", "Healed", "Kept", "Visits")), (row,), "Ways")
+    apart = html(table)
+    assert apart.count("not known") == 2
+    assert "colspan" not in apart
+    together = html(table._replace(joins=True))
+    assert '<td colspan="2" data-column="Healed, Kept">not known</td>' in together
+    assert '<td data-column="Visits">one visit</td>' in together
+
+
+def test_neighbours_with_a_number_are_never_joined() -> None:
+    number = Figure("x/all/events", "39", "39", "tooth", None)
+    row = (line("A"), line(number), line(number))
+    table = Table(line("Ways"), tuple(line(name) for name in ("Way", "Healed", "Kept")), (row,), "Ways", joins=True)
+    assert "colspan" not in html(table)
 
 
 def test_many_numbers_of_several_workings_are_listed_once() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from hashlib import sha256
 from pathlib import Path
 
@@ -32,8 +33,8 @@ def test_a_sheet_is_made_smaller(typed: str, served: str, tmp_path: Path) -> Non
 
 def test_a_script_loses_its_comments_and_indents_and_nothing_else(tmp_path: Path) -> None:
     typed = '// why\n/* a\n heading */\nfunction f() {\n  // here\n  return "a // b /* c */"\n}\n'
-    (tmp_path / "kept.js").write_text(typed, "utf-8")
-    assert script(tmp_path, "kept") == 'function f(){return"a // b /* c */"}\n'
+    (tmp_path / "frame.js").write_text(typed, "utf-8")
+    assert script(tmp_path, "frame") == 'function f(){return"a // b /* c */"}\n'
 
 
 def test_parts_of_a_script_do_not_run_into_one_another(tmp_path: Path) -> None:
@@ -42,10 +43,21 @@ def test_parts_of_a_script_do_not_run_into_one_another(tmp_path: Path) -> None:
     assert script(tmp_path, "recall") == "const a=1;f(a);\n"
 
 
-@pytest.mark.parametrize("name", ["reading", "frame"])
-def test_both_looks_begin_with_the_same_colours_and_type(name: str) -> None:
+def test_both_looks_begin_with_the_same_colours_and_type() -> None:
     tokens = cssmin((STYLESHEETS / "tokens.css").read_text("utf-8"))
-    assert stylesheet(STYLESHEETS, name).startswith(tokens)
+    assert stylesheet(STYLESHEETS, "frame").startswith(tokens)
+    values = re.findall(r":([^;:{}]+)[;}]", tokens)
+    assert re.findall(r":([^;:{}]+)[;}]", stylesheet(STYLESHEETS, "reading"))[: len(values)] == values
+
+
+def test_properties_of_our_own_have_short_names_and_each_that_is_asked_for_has_a_value(tmp_path: Path) -> None:
+    (tmp_path / "tokens.css").write_text(":root { --paper: #fff; --ink: #000 }", "utf-8")
+    (tmp_path / "reading.css").write_text("a-b { --x: 1; color: var(--ink); left: calc(var(--x)*1em) }", "utf-8")
+    assert (
+        stylesheet(tmp_path, "reading") == ":root{--b:#fff;--a:#000}a-b{--c:1;color:var(--a);left:calc(var(--c)*1em)}\n"
+    )
+    text = stylesheet(STYLESHEETS, "reading")
+    assert set(re.findall(r"var\((--\w+)\)", text)) <= set(re.findall(r"(--\w+):", text))
 
 
 @pytest.mark.parametrize(

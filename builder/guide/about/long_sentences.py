@@ -57,8 +57,7 @@ def _texts(question: Question) -> Iterator[tuple[str, str]]:
         ("what not to do now", question.stop),
         ("is it really this", question.is_it_this),
         ("medical questions", question.medical),
-        *((f"{option.title.text}, for", option.for_) for option in question.options),
-        *((f"{option.title.text}, against", option.against) for option in question.options),
+        *((f"{option.title.text}, {name}", entries) for option in question.options for name, entries in option.advice),
         ("steps", question.steps),
         ("when to call", question.call),
     ]

@@ -70,6 +70,6 @@ def _of_question(question: Question) -> Iterator[_Entry]:
             yield _Entry(place, advice, question.ratified)
     for option in question.options:
         above = option.ratified or question.ratified
-        for place, entries in (("for", option.for_), ("against", option.against)):
+        for place, entries in option.advice:
             for advice in entries:
                 yield _Entry(f"{option.title.text}, {place}", advice, above)

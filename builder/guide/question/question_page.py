@@ -11,7 +11,7 @@ from ..findings.findings import Catalogue
 from ..saying.people import person_name
 from ..saying.reversals import reversal_line, reversals
 from ..saying.review_date import review_due
-from ..saying.titles import factor_title, with_synonyms
+from ..saying.titles import factor_title, levels_of, with_synonyms
 from ..sections.by_chance import by_chance
 from ..sections.contact import contact_blocks
 from ..sections.level_summary import level_summary
@@ -36,10 +36,21 @@ from ..values.document import (
     typed,
 )
 from .situation import sides_shown, situation
+from .ways_table import ways_side_by_side
 
 # What fits on the first screens of a phone; the order is that of the evidence.
 _STOPS_SHOWN = 4
 _SIGNS_SHOWN = 3
+
+
+# Read on paper alone: what stands on the screen and not there.
+_NOT_PRINTED = Paragraph(
+    line(
+        "Not on this paper, but at the address below: answers not chosen before printing, comparisons of the ways, "
+        "further pages, workings, the small card."
+    ),
+    "paper",
+)
 
 
 def question_page(catalogue: Catalogue, question: Question, named: NamedResult) -> Page:
@@ -48,14 +59,21 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
     if question.situation:
         lead = Paragraph(line("Tap what you see. Each answer stands alone; nothing is added up."), "quiet")
         blocks.append(
-            Section("What do you see?", "situation", (lead, situation(catalogue, question)), "situation-section")
+            Section(
+                "What do you see?",
+                "situation",
+                (lead, situation(catalogue, question)),
+                "situation-section",
+            )
         )
     if question.options:
         shown_options = tuple(_option(item, catalogue, question, named) for item in question.options)
-        blocks.append(Section("Ways to go on", "ways", shown_options))
+        beside = ways_side_by_side(catalogue, question, named)
+        ways: Blocks = (beside, *shown_options) if beside is not None else shown_options
+        blocks.append(Section("Ways to go on", "ways", ways))
     blocks.extend(_steps_after(catalogue, question, named))
     blocks.extend(_evidence(catalogue, question, named))
-    blocks.append(_more(catalogue, question))
+    blocks.extend((_more(catalogue, question), _NOT_PRINTED))
     card = tray_card(catalogue, question, named)
     blocks.append(Details("A card to print small", (card,), "to-print", anchor="tray-card"))
     return Page(
@@ -169,7 +187,9 @@ def _option(option: Option, catalogue: Catalogue, question: Question, named: Nam
     people = ratified_line(ratified, catalogue)
     gone: list[Advice] = []
     if option.is_factor is not None and option.is_level is not None:
-        blocks.extend(level_summary(catalogue, question, option.is_factor.text, option.is_level.text, is_alone=True))
+        factor, level = option.is_factor.text, option.is_level.text
+        is_beside = _are_all_ways(catalogue, question, factor)
+        blocks.extend(level_summary(catalogue, question, factor, level, is_alone=True, is_beside_others=is_beside))
     for entries, kind, title in (
         (option.for_, "for", "Speaks for it"),
         (option.against, "against", "Speaks against it"),
@@ -193,6 +213,16 @@ def _option(option: Option, catalogue: Catalogue, question: Question, named: Nam
         blocks.extend((Paragraph(line("Have ready"), "lead"), ready))
     blocks.append(Paragraph(line("Unless said otherwise: ", people, "."), "basis"))
     return Details(option.title.text, tuple(blocks), "way", anchor=f"way-{option.id.text}")
+
+
+def _are_all_ways(catalogue: Catalogue, question: Question, factor: str) -> bool:
+    """True where every level of a factor is a way to go on, so that the table of ways has the rates of each."""
+    ways = {
+        option.is_level.text
+        for option in question.options
+        if option.is_level is not None and option.is_factor is not None and option.is_factor.text == factor
+    }
+    return ways.issuperset(name for name, _ in levels_of(catalogue, factor))
 
 
 def _factors(catalogue: Catalogue, question: Question) -> Iterator[Block]:

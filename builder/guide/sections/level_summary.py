@@ -12,6 +12,7 @@ from .reference_rates import reference_rates
 from .several_studies import one_or_several
 
 _COMPARED = "The other answers are compared with this one."
+_COMPARED_WAYS = "The other ways are compared with this one; the rates of each stand side by side."
 
 
 def not_known(question: Question) -> Line:
@@ -22,18 +23,29 @@ def not_known(question: Question) -> Line:
 
 
 def level_summary(
-    catalogue: Catalogue, question: Question, factor: str, level: str, *, is_alone: bool = False
+    catalogue: Catalogue,
+    question: Question,
+    factor: str,
+    level: str,
+    *,
+    is_alone: bool = False,
+    is_beside_others: bool = False,
 ) -> Blocks:
-    """What a reader is told for one answer of the situation, or, is_alone, for one way to go on."""
+    """What a reader is told for one answer of the situation, or, is_alone, for one way to go on.
+
+    is_beside_others: each level is a way to go on, and a table has the rates of all.
+    """
     results = [item for item in compared(catalogue, question.id, factor, level) if item.sides or item.reaching]
     blocks: list[Block] = []
     is_beside = is_reference(catalogue, question, factor, level)
-    rows = reference_rates(catalogue, question, factor, level, is_alone=is_alone) if is_beside else ()
+    has_rates = is_beside and not is_beside_others
+    rows = reference_rates(catalogue, question, factor, level, is_alone=is_alone) if has_rates else ()
     if results:
         told = tuple(comparison_summary(catalogue, question, item) for item in results)
         blocks.append(Items(told, kind="known-lines"))
     if is_beside:
         said = "In part it is what other answers are compared with:" if results else _COMPARED
+        said = _COMPARED_WAYS if is_beside_others else said
         blocks.append(Paragraph(line(said), "quiet"))
     if rows:
         blocks.append(Items(rows, kind="known-lines"))

@@ -39,7 +39,8 @@ class Link(NamedTuple):
 class Span(NamedTuple):
     """Text with a class: "strong", "quiet", "invented", "basis", ...
 
-    "code" is an element of its own, and so is "below": a line below its sentence, and the last of its parts.
+    "code" is an element of its own, and so are "below": a line below its sentence, and the last of its parts; and
+    "each": one of several things that a cell of a table says, on a line of its own.
     """
 
     kind: str
@@ -142,6 +143,8 @@ class Table(NamedTuple):
     label: str
     """Unique on its page: what a screen reader calls the region that scrolls; no number in it."""
     kind: str = ""
+    joins: bool = False
+    """Neighbours in a row that say the same, without a number, stand as one cell under the names of all of them."""
 
 
 class Section(NamedTuple):
@@ -253,6 +256,8 @@ class WorkingsSection(NamedTuple):
     """How computed figures of this page came about."""
 
     workings: tuple[Working, ...]
+    names_methods: bool = False
+    """True where the page of methods says which publication each is from, instead of each of them."""
 
 
 class Raw(NamedTuple):

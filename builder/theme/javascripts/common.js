@@ -52,6 +52,7 @@ addEventListener("hashchange", openTarget);
 let closed = [];
 addEventListener("beforeprint", () => {
   closed = all("details:not([open])");
+  document.querySelector("footer .identifier").textContent = location.href;
   for (const part of closed) part.open = true;
 });
 addEventListener("afterprint", () => {

@@ -1,0 +1,211 @@
+"""The ways to go on side by side, a row each: what it asks, what came of it, how sure that is, how many visits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+
+from ...reading.model import Certainty, Option, Question
+from ...reading.slugs import slug
+from ...records import NamedTuple
+from ..findings.comparable import counts_from_healing, people_of
+from ..findings.findings import Catalogue, Finding
+from ..numbers.pooling import RatePool
+from ..numbers.shown_numbers import count
+from ..saying.certainty import NOT_JUDGED, ledger
+from ..saying.reversals import reversals
+from ..saying.short_words import short_timing
+from ..saying.source_reference import source_link
+from ..saying.speech import counted_as
+from ..saying.wording import cut, differed, estimate, rate
+from ..sections.level_rates import level_rates
+from ..sections.study_rows import standing_marks
+from ..sentences.advice import entry
+from ..sentences.prose import NamedResult
+from ..values.document import Blocks, Details, Entry, Line, Link, Paragraph, Span, Table, line, typed
+from ..values.figures import Figure
+from .over_time import rates_by_outcome
+from .ways_found import Told, healed_in, kept_in, times_shown, told_of, wrong_in
+
+ANCHOR = "ways-beside"
+NOT_KNOWN = "not known"
+# What most entries rest on is said once below the table.
+_USUAL: Line = ("common practice, no source",)
+
+
+class _Said(NamedTuple):
+    """What people wrote of one way."""
+
+    asks: tuple[Entry, ...]
+    visits: tuple[Entry, ...]
+
+
+def ways_side_by_side(catalogue: Catalogue, question: Question, named: NamedResult) -> Details | None:
+    """One table, a row each way, one tap away; None below two ways."""
+    if len(question.options) < 2:
+        return None
+    told = {option.id.text: told_of(catalogue, question, option) for option in question.options}
+    said = [_said(catalogue, option, question, named) for option in question.options]
+    shared = _most(item.ratified for way in said for item in (*way.asks, *way.visits))
+    rows = []
+    for option, way in zip(question.options, said, strict=True):
+        found = told[option.id.text]
+        healed, kept, wrong = healed_in(found), kept_in(found), wrong_in(found)
+        numbers = [_numbers(catalogue, question, option, part) for part in (healed, kept, wrong)]
+        numbers[0] = line(numbers[0], _lost_again(catalogue, question, healed))
+        cells = (
+            line(_advice(way.asks), _who(way, shared)), *numbers, _how_sure(question, option, (*healed, *kept, *wrong)),
+            _advice(way.visits),
+        )  # fmt: skip
+        rows.append((line(typed(option.title.text)), *(cell or line(NOT_KNOWN) for cell in cells)))
+    header = ("Way", "What it asks", "Healed", "Kept", "What can go wrong", "How sure", "Visits")
+    caption = line("Crude counts. Other studies are of other patients: what differs may lie in who was treated")
+    beside = Table(
+        caption, tuple(line(name) for name in header), tuple(rows), "The ways side by side", "ways", joins=True
+    )
+    blocks: Blocks = (beside,)
+    if shared:
+        below = line("Unless said otherwise: ", _USUAL, "; ", shared, ".")
+        blocks = (beside, Paragraph(below, "basis"))
+    return Details("Side by side, with numbers", blocks, "beside", anchor=ANCHOR)
+
+
+def _said(catalogue: Catalogue, option: Option, question: Question, named: NamedResult) -> _Said:
+    ratified = option.ratified or question.ratified
+    asks, visits = (
+        tuple(entry(item, catalogue, named, ratified) for item in part) for part in (option.asks, option.visits)
+    )
+    return _Said(asks, visits)
+
+
+def _numbers(catalogue: Catalogue, question: Question, option: Option, found: Sequence[Told]) -> Line:
+    """A line an outcome and time; what is of other patients than the line before says so."""
+    out: list[Line] = []
+    before: frozenset[str] = frozenset()
+    for item in found:
+        shown = times_shown(item.groups)
+        for index, group in enumerate(shown):
+            people = frozenset(study for row in group for study in people_of(row))
+            lead = "other patients: " if before and before.isdisjoint(people) else None
+            title = line(counted_as(item.outcome), ": ") if index == 0 else None
+            out.append(line(title, lead, _group(catalogue, question, option, group)))
+            before |= people
+        if len(shown) < len(item.groups):
+            place = option.is_factor.text if option.is_factor is not None and not option.overall else "over-time"
+            out.append(line(Link(f"{question.id}/{place}/", ("further times and studies",))))
+    return tuple(Span("each", said) for said in out)
+
+
+def _group(catalogue: Catalogue, question: Question, option: Option, group: tuple[Finding, ...]) -> Line:
+    first = group[0]
+    if len(group) == 1:
+        said = estimate(first) if first.kind == "estimate" else rate(first)
+        return line(said, ", ", _when(first), _given(first), _marks(first), " · ", source_link(first.key, catalogue))
+    ordered = sorted(group, key=lambda row: (Fraction(row.events or 0, row.total or 1), row.base))
+    number = _studies(catalogue, question, option, group)
+    when = _when(first) if first.window is not None else line("last seen at different times")
+    marks: list[Line] = []
+    for row in group:
+        if (said := _marks(row)) not in marks:
+            marks.append(said)
+    return line(
+        _typical(catalogue, question, option, group), rate(ordered[0]), " to ", rate(ordered[-1]), ", ", when,
+        _given(first), ", ", number, " studies", *marks,
+    )  # fmt: skip
+
+
+def _when(finding: Finding) -> Line:
+    return line(short_timing(finding), " after healing" if counts_from_healing(finding) else None)
+
+
+def _given(finding: Finding) -> Line:
+    return line(", of ", typed(finding.claim.given.text)) if finding.claim.given is not None else ()
+
+
+def _marks(finding: Finding) -> Line:
+    """What is to be known before two rows of one study are read beside each other."""
+    standing = tuple(f", {mark}" for mark in standing_marks(finding))
+    return line(differed(finding), cut(finding), standing) if finding.level is not None else line(standing)
+
+
+def _studies(catalogue: Catalogue, question: Question, option: Option, group: Sequence[Finding]) -> Figure:
+    book, first = catalogue.book, group[0]
+    inputs = tuple(found for row in group for name in ("events", "total") if (found := row.figure(name)) is not None)
+    workings = book.explain(
+        f"{question.id}-ways", "Studies of one way", "studies counted, each once", inputs=inputs, is_each_told=True
+    )
+    name = f"way-{option.id.text}-{first.outcome.id}-at-{slug(str(first.window))}-{len(group)}"
+    says = f"{option.title.text}, {first.outcome.title.text}: studies"
+    return count(book, f"{question.id}/overall/{name}", len(group), "study", workings, says=says, inputs=inputs)
+
+
+def _typical(catalogue: Catalogue, question: Question, option: Option, group: Sequence[Finding]) -> Line:
+    """ "the typical study 82.1%; from ": the pooled rate of exactly these studies, where it is shown."""
+    bases = {row.base for row in group}
+    pools: list[RatePool] = [pool for row in rates_by_outcome(catalogue, question) for pool in row.pools]
+    if option.is_factor is not None:
+        pools.extend(item.pool for item in level_rates(catalogue, question, option.is_factor.text))
+    for pool in pools:
+        if pool.is_shown and pool.group is not None and {row.base for row in pool.group.findings} == bases:
+            return line("the typical study ", pool.figures["rate"], "; from ")
+    return ()
+
+
+def _lost_again(catalogue: Catalogue, question: Question, healed: Sequence[Told]) -> Line:
+    """Where a rate stands, what took it back is one tap away on the same page."""
+    rows = [row for item in healed for group in item.groups for row in group]
+    if not reversals(catalogue, question.id, rows):
+        return ()
+    return (Span("each", (Link("#lost-again", ("early is not lasting",)),)),)
+
+
+def _how_sure(question: Question, option: Option, found: Sequence[Told]) -> Line:
+    """What people judged of the rates and of the comparison with other ways; of what is left that nobody judged it."""
+    factor = option.is_factor.text if option.is_factor is not None else ""
+    level = option.is_level.text if option.is_level is not None else ""
+    said: list[Line] = []
+    is_left = False
+    for item in found:
+        rows = [row for group in times_shown(item.groups) for row in group]
+        title = typed(item.outcome.title.text, "definition")
+        # The ledger of a rate is of all who were examined, and not of one arm of a trial.
+        rate_of = _judged(question, item.outcome.id, [row for row in rows if row.level is None])
+        beside = _judged(question, item.outcome.id, rows, factor, level) if factor else None
+        said.extend(line(title, f": {judged.final.text}") for judged in (rate_of,) if judged is not None)
+        said.extend(line(title, f", compared: {judged.final.text}") for judged in (beside,) if judged is not None)
+        is_left = is_left or (rate_of is None and beside is None)
+    if is_left:
+        said.append(line("the others: " if said else None, NOT_JUDGED))
+    return tuple(Span("each", words) for words in said)
+
+
+def _judged(
+    question: Question, outcome: str, rows: Sequence[Finding], factor: str = "", level: str = ""
+) -> Certainty | None:
+    """The ledger of exactly what these rows count; one that was judged for a time speaks of no other."""
+    for row in rows:
+        found = ledger(question, outcome, factor, level, row.window)
+        if found is not None and (found.at is None or found.at.months == row.window):
+            return found
+    return None
+
+
+def _advice(entries: Sequence[Entry]) -> Line:
+    """Entries as lines, each with what it alone rests on."""
+    out = []
+    for item in entries:
+        basis = line(" (", item.basis, ")") if item.basis != _USUAL else None
+        caution = line(" Careful: ", item.caution) if item.caution else None
+        out.append(Span("each", line(item.words, basis, caution)))
+    return tuple(out)
+
+
+def _who(way: _Said, shared: Line) -> Line:
+    """Who stands behind the entries of one way, where others than behind most."""
+    others = dict.fromkeys(item.ratified for item in (*way.asks, *way.visits) if item.ratified != shared)
+    return tuple(Span("each", said) for said in others)
+
+
+def _most(lines: Iterable[Line]) -> Line:
+    every = list(lines)
+    return max(dict.fromkeys(every), key=every.count, default=())
