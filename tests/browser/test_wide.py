@@ -36,6 +36,20 @@ def test_the_parts_of_a_page_stand_at_its_side(
     page.wait_for_function("location.hash.length > 1 && document.querySelector(location.hash) !== null")
 
 
+@pytest.mark.parametrize("kind", ["recall", "patient", "conference"])
+def test_a_page_whose_headings_have_no_place_of_their_own_is_quiet(
+    demo_server: SiteServer, opened: Callable[..., Page], kind: str
+) -> None:
+    page = opened(viewport=DESK)
+    faults: list[str] = []
+    page.on("pageerror", lambda fault: faults.append(str(fault)))
+    page.goto(f"{demo_server.url}exposed-pulp/{kind}/", wait_until="networkidle")
+    assert faults == []
+    for link in page.locator(".contents a").all():
+        target = link.get_attribute("href") or ""
+        assert page.locator(f'[id="{target.removeprefix("#")}"]').count() == 1, target
+
+
 def test_what_not_to_do_and_what_to_do_stand_beside_each_other(
     demo_server: SiteServer, opened: Callable[..., Page]
 ) -> None:

@@ -3,9 +3,10 @@
 /* The parts of the page stand at its side, and the ways to go on stand open. */
 
 function contents() {
-  const heads = all(".guide h2").filter((head) => head.checkVisibility());
+  // A heading of a closed part has its place from that part; one without any place leads nowhere.
+  const place = (head) => head.id || head.closest("details, article")?.id;
+  const heads = all(".guide h2").filter((head) => head.checkVisibility() && place(head));
   if (heads.length > 2) {
-    const place = (head) => head.id || head.closest("details").id;
     const ways = heads.map((head) => element("p", element("a", head.textContent, { href: `#${place(head)}` })));
     document.querySelector(".guide").before(element("nav", ways, { class: "contents", "aria-label": "On this page" }));
   }
