@@ -205,7 +205,10 @@ _BEFORE_A_MINUS = frozenset({
 
 def _without_dash(pieces: Pieces, printed: str, start: int) -> tuple[int, tuple[Decimal, int]]:
     """Start and value of a number that a sign leads behind another number."""
-    if pieces.text[pieces.spans[-1][1] : start].strip("$}{"):  # "12 -65": a range or a minus, nobody knows
+    gap = pieces.text[pieces.spans[-1][1] : start]
+    if "|" in gap or "\t" in gap:  # "24.7 | -6.5": the next cell
+        return start, _value(printed)
+    if gap.strip("$}{"):  # "12 -65": a range or a minus, nobody knows
         pieces.destroyed.add(len(pieces.spans))
         return start, _value(printed)
     pieces.add((Kind.DASH, "-"), start, start + 1)  # "$12$-65"

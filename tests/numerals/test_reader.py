@@ -531,3 +531,31 @@ def test_millimetres_of_two_things_stay_lengths() -> None:
 )  # fmt: skip
 def test_what_is_pooled_over_studies_is_over_all_of_them(text: str, comparator: str) -> None:
     assert only(text).comparator == comparator
+
+
+@pytest.mark.parametrize(
+    ("text", "values"),
+    [("24.7 | −6.5 (−11.0 to −2.0)", ["24.7", "-6.5", "-11.0", "-2.0"]), ("24.7\t-6.5", ["24.7", "-6.5"])],
+)
+def test_a_minus_behind_a_cell_is_no_range(text: str, values: list[str]) -> None:
+    tokens = read_numerals(text)
+    assert [str(token.value) for token in tokens] == values
+    assert "unreadable" not in {token.kind for token in tokens}
+    assert "unreadable" in {token.kind for token in read_numerals("24.7 −6.5")}
+
+
+@pytest.mark.parametrize(
+    ("text", "is_interval"),
+    [
+        ("MTA 0.62 (0.44; 0.87)", True), ("MTA 0.62 (0.44, 0.87)", True), ("MTA 0.62 (0.84; 0.97)", False),
+        ("MTA 19 (10; 31)", False), ("MTA 0.62 (0.4; 0.87)", False),
+    ],
+)  # fmt: skip
+def test_two_numbers_around_the_one_before_them_are_its_interval(text: str, is_interval: bool) -> None:
+    assert ("interval" in {token.kind for token in read_numerals(text)}) == is_interval
+
+
+def test_a_median_that_parts_people_is_no_statistic_of_the_next_number() -> None:
+    for text in ("older versus younger than the median: HR 1.38", "Above the mean (older) HR 1.38"):
+        assert read_numerals(text)[-1].roles == ()
+    assert "median" in read_numerals("longer than the median of 31 months")[0].roles

@@ -43,7 +43,7 @@ _VERSUS = (
     r"(?:in|by) (?:comparison|contrast) (?:with|to)|outperformed|surpassed|exceeded|"
     r"as opposed to|in relation to|rather than|instead of|"
     r"(?:times|twice|double|half|(?:two|three|four|five)[\s-]?(?:fold|times)|\w+-fold|fold) "
-    r"(?:the |that )?(?:[a-z]+ ){0,3}(?:of|as|in|for)|"
+    r"(?:the |that )?(?:[a-z]+ ){0,3}(?:of|as|in|for|with)|"
     r"(?:(?:thirds?|quarters?|fifths?|sixths?|tenths?|percent|per cent)\b|\d+(?:\.\d+)? ?%) "
     r"(?:(?:of )?(?:the )?(?:(?:relative|annual|yearly) )?(?:rates?|risks?|odds|hazards?|chances?|probability|"
     r"likelihood|incidence|frequency) (?:of|for|in)|(?:of )?(?:that|those) (?:of|for|in)|"
@@ -76,6 +76,7 @@ _next_clause = re.compile(r"[,)]\s+(?:and|but|which|while|whereas|although|thoug
 _REFERENCE = r"(?:the\s+)?(?:reference|referent|ref\b\.?|comparator\b|baseline (?:group|category|level))"
 _reference_behind = late(
     r"\s*(?:[a-z]+)?\s*(?:"
+    rf"(?:as|being|was|served as|used as|taken as)\s+{_REFERENCE}(?![^\S\n]*(?:=|was\b|is\b|were\b|[A-Za-z]))|"
     r"[|:,;(\[=]*\s*(?:(?:OR|HR|RR)\s*)?(?:1(?:[.,·]0+)?\s*[|,;:(\[]*\s*)?"
     rf"(?:as\s+|was\s+|were\s+|is\s+|being\s+|used\s+|served\s+|serving\s+|taken\s+|set\s+)*{_REFERENCE}"
     r"(?![^\S\n]*(?:group|category|level|class|material)?[^\S\n]*(?:[:=]|was\b|is\b|were\b|[A-Za-z]))|"
@@ -102,8 +103,10 @@ _measure_for = late(r"\b(?:ratio|odds|hazard|ORs?|HRs?|RRs?)\s+(?:of [a-z]+ )?(?
 _NEXT = 12
 """Characters between a name and its ratio: "OR for A was 0.4"."""
 _over = late(r"\s*over\s+(?:the\s+)?", re.IGNORECASE).fullmatch
-_slash = late(r"\s*/\s*").fullmatch
-_names_a_measure = late(r"\b(?:ratio|difference|ORs?|HRs?|RRs?)\s*[(:,]?\s*$").search
+_slash = late(r"\s*[/:]\s*").fullmatch
+_names_a_measure = late(
+    r"\b(?:ratio|difference|ORs?|HRs?|RRs?|[Rr]elative risk)\s*(?:(?:of|for)\s+[a-z]+\s*|\([a-z ]+\)\s*)?[(:,]?\s*$"
+).search
 _ratio_of = late(r"\b(?:ratio|odds|risk|hazard|difference)s?\s+(?:of|for|in)\s+(?:the\s+)?$", re.IGNORECASE).search
 _favours = late(
     r"\b(?:favou?r(?:s|ing|ed)?|in favou?r of|to the (?:advantage|benefit) of|"
@@ -112,6 +115,11 @@ _favours = late(
     re.IGNORECASE,
 ).search
 _protective = late(r"\bprotective\b", re.IGNORECASE)
+_as_with = late(r"\s*(?:[a-z]+\s+)?as\s+(?:(?:with|in|after|for|on|by|among)\s+)?(?:the\s+)?", re.IGNORECASE).fullmatch
+_as_much = late(
+    r"\b(?:as|times)\s+(?:as\s+)?(?:high|likely|often|great|large|many|much|frequent\w*)\b", re.IGNORECASE
+).search
+""" "1.9 times as high with A as with B"."""
 _minus = late(r"\s*(?:minus|less|[-\u2212\u2013])\s*", re.IGNORECASE).fullmatch
 _to = late(r"\s*(?:[a-z]+)?\s*to\s+(?:the\s+)?(?:group)?\s*", re.IGNORECASE).fullmatch
 COMPARES = late(
@@ -153,7 +161,7 @@ def may_be_ratio(token: Token) -> bool:
 
 def _means_against(gap: str, lead: str) -> bool:
     """Signs and small words between two names: "A - B", "A over B", "ratio of A to B", "HR (A/B)"."""
-    if _minus(gap) or _over(gap):
+    if _minus(gap) or _over(gap) or (_as_with(gap) and _as_much(lead)):
         return True
     return bool((_to(gap) and _ratio_of(lead)) or (_slash(gap) and _names_a_measure(lead)))
 

@@ -10,7 +10,7 @@ from .clauses import Span
 _mark = late(
     r"[\s~]?%?[\s~]*(?:[(\[](?P<letter>[a-z]|[*†‡§¶#]{1,2})[)\]]|(?P<sign>[*†‡§¶#]{1,2})|\$?\^\{?(?P<raised>[a-z*†‡])\}?\$?)"
 ).match
-_next_note = re.compile(r"\n|[.;][\s|]*[(\[]?(?:[a-z][)\].:]|[*†‡§¶#])").search
+_next_note = re.compile(r"\n|\s[*†‡§¶]|[.;][\s|]*[(\[]?(?:[a-z][)\].:]|[*†‡§¶#])").search
 
 
 def note_of(text: str, end: int) -> Span | None:
@@ -23,7 +23,8 @@ def note_of(text: str, end: int) -> Span | None:
     if found is None or not mark:
         return None
     closed = r"[)\].:=]\s*" if mark.isalpha() else r"[)\].:=]?\s*"
-    note = re.compile(rf"(?:^|[\n.;])[\s|]*[(\[]?{re.escape(mark)}{closed}").search(text, found.end())
+    begins = r"[\n.;]" if mark.isalpha() else r"[\n.;]|(?<=\s)"  # "*by intention to treat †per protocol"
+    note = re.compile(rf"(?:^|{begins})[\s|]*[(\[]?{re.escape(mark)}{closed}").search(text, found.end())
     if note is None:
         return None
     ended = _next_note(text, note.end())

@@ -71,7 +71,24 @@ def unit_counted(
     around = text[begin : ended.start() if ended else len(text)]
     colon = text.find(":", begin, token.start)
     said = _heading(text, begin, colon, lexicon) if colon >= 0 else None
+    if said is None and (label := _label(text, begin, token.start, lexicon)) is not None:
+        return label
     return (said, around) if said is not None else _among(text, begin, tokens[:at], around, lexicon)
+
+
+def _label(text: str, begin: int, at: int, lexicon: Lexicon) -> tuple[Counted, str] | None:
+    """ "Patients 61/84, teeth 70/101": the word that stands alone before a number, with its part of the sentence."""
+    cuts = [found.end() for found in _PART_END.finditer(text, begin, at)]
+    low = cuts[-1] if cuts else begin
+    end = at - len(text[low:at]) + len(text[low:at].rstrip())
+    said = _heading(text, low, end, lexicon) if low < end else None
+    if said is None or said.end != end:
+        return None
+    stop = _PART_END.search(text, at)
+    return said, text[low : stop.start() if stop else len(text)]
+
+
+_PART_END = late(r"[,;:](?=\s)|\band\b", re.IGNORECASE)
 
 
 def _heading(text: str, start: int, end: int, lexicon: Lexicon) -> Counted | None:

@@ -203,6 +203,10 @@ class _Place:
         if label is None or self._has_event(label[1]):
             return None
         low, high = self._events.layout.sentence(self.stands.token.start)
+        if _ends_in_no(self.text, *label[1]):  # "pain: none 70, mild 20"
+            colon = self.text.rfind(":", low, label[1][0])
+            head = next((span for span in self._own if low <= span[0] < colon), None)
+            return None if head is None or "," in self.text[colon : label[1][0]] else (label[1], head)
         for start, _ in self._own:
             other = self._labelled(self._part(start)) if low <= start < high else None
             if other is not None and other[0] == label[0]:

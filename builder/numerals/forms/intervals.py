@@ -46,7 +46,11 @@ def in_round_brackets(found: Found) -> None:
     if printed.kind(before) == Kind.PERCENT:
         before -= 1
     estimate = printed.at.get(before)
-    if estimate is None or (estimate.form != "ratio" and estimate.unit != "%"):
+    if estimate is None:
+        return
+    decimals = {each.decimals for each in (estimate, found["low"], found["high"])}
+    is_alike = len(decimals) == 1 and estimate.decimals > 0  # "MTA 0.62 (0.44; 0.87)"
+    if estimate.form != "ratio" and estimate.unit != "%" and not is_alike:
         return
     if found["low"].value <= estimate.value <= found["high"].value:
         make_interval(printed, found["low"], found["high"])

@@ -12,6 +12,7 @@ from .conftest import Asked
 ALL, SOME = "events: 39\ntotal: 60", "events: 37\ntotal: 47"
 
 PRINTS = {
+    "one line": "Healed 39/60* and 37/47†. *intention to treat †per protocol",
     "row": "Set | healed\n All randomised (ITT) | 39/60\n Completed as allocated (PP) | 37/47",
     "columns": "  | As randomised | Treated as allocated\n Healed | 39/60 | 37/47",
     "received": "Set | healed | n\n Intention to treat | 39 | 60\n Received treatment as assigned | 37 | 47",

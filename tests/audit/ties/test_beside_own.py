@@ -61,6 +61,12 @@ def healed(events: int, total: int) -> str:
     return f"events: {events}\ntotal: {total}\n"
 
 
+def test_none_in_a_list_of_grades_is_no_event(open_problems: Asked) -> None:
+    passage = "Fracture: none 57, small 5, large 2 (N = 64)"
+    claim = "outcome: fracture\nevents: {}\ntotal: 64\n"
+    assert "event-in-other-place" in {each.rule for each in open_problems(passage, claim.format(57), files=FILES)}
+
+
 HONEST = (
     "Technique | Enrolled | Seen | Healed | Percentage\nAll | 52 | 47 | 30 | 63.8",
     "Status | Teeth\nSuccesses (healed) | 30\nFailures | 17\nTotal | 47",

@@ -16,6 +16,11 @@ SMALL_RISK = {**FAILED, "measure": "risk ratio", "value": "0.41"}
 POINTS = {"measure": "risk difference", "value": "22%"}
 TURNED = (HYDROXIDE, SILICATE)
 COMPARED: tuple[tuple[str, dict[str, Any]], ...] = (
+    ("Odds ratio of healing (silicate cement/calcium hydroxide) 2.4", {}),
+    ("Odds ratio (healing) silicate cement : calcium hydroxide = 2.4", {}),
+    ("Odds ratio of healing, calcium hydroxide as comparator: silicate cement 2.4", {}),
+    ("With silicate cement the odds of healing were 2.4 times those with calcium hydroxide.", {}),
+    ("The odds of healing were 2.4 times as high with silicate cement as with calcium hydroxide.", {}),
     ("Silicate cement against calcium hydroxide: OR 2.4 for healing.", {}),
     ("Healing, silicate cement versus calcium hydroxide, OR 2.4.", {}),
     ("Healing (silicate cement vs. calcium hydroxide): OR 2.4.", {}),

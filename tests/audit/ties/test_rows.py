@@ -14,6 +14,8 @@ ROWS = [
     "Seen after 2 years: 92\nMTA .... {}/47\ncalcium hydroxide .... {}/45\nThe others were lost.",
     "Healing (n=92)\nMTA (n=47): healed, n={} (83%)\ncalcium hydroxide (n=45): healed, n={} (67%)\np=0.08",
     "MTA: healed {}, failed 8 (n = 47)\ncalcium hydroxide: healed {}, failed 15 (n = 45)\n2 years",
+    "Seen (n = 92)\n MTA (n = 47)\n  lost 3\n  analysed 47\n  healed {}\n calcium hydroxide (n = 45)\n  lost 5\n"
+    "  analysed 45\n  healed {}",
     "| MTA | | calcium hydroxide |\n| n | of | n | of\nHealed | {} | 47 | {} | 45",
 ]
 

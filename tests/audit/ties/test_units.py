@@ -20,6 +20,8 @@ OF_PATIENTS = {
     "column": "Outcome | Patients\n healed | 39\n lost | 8",
 }
 OF_TEETH = {
+    "own label": "Patients 30/40 healed, teeth 39/47 healed",
+    "own described label": "Healed patients 30/40, teeth 39/47",
     "own word in the clause": "Of 52 patients with 47 teeth, 39 of the 47 teeth healed",
     "own word behind": "Among the 52 patients 39 of 47 healed teeth were seen",
     "own heading": "Teeth healed: 39 of 47",
@@ -44,6 +46,14 @@ def test_a_bare_count_of_patients_typed_as_teeth_is_asked_about(open_problems: A
 @pytest.mark.parametrize("passage", OF_TEETH.values(), ids=OF_TEETH)
 def test_a_count_of_teeth_is_not(open_problems: Asked, passage: str) -> None:
     assert "other-unit" not in {each.rule for each in open_problems(passage, "events: 39\ntotal: 47\n")}
+
+
+@pytest.mark.parametrize(
+    "passage", ["Patients 39/47 healed, teeth 70/101 healed", "Healed patients 39/47, teeth 70/101"]
+)
+def test_a_label_before_a_pair_says_what_it_counts(open_problems: Asked, passage: str) -> None:
+    assert {each.rule for each in open_problems(passage, "events: 39\ntotal: 47\n")} == {"other-unit"}
+    assert open_problems(passage, "events: 70\ntotal: 101\n") == []
 
 
 def test_counts_of_two_arms_below_one_heading_are_asked_about(open_problems: Asked) -> None:
