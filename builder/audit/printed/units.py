@@ -77,7 +77,7 @@ def unit_counted(
 
 
 def _label(text: str, begin: int, at: int, lexicon: Lexicon) -> tuple[Counted, str] | None:
-    """ "Patients 61/84, teeth 70/101": the word that stands alone before a number, with its part of the sentence."""
+    """ "Patients 61/84, eyes 70/101": the word that stands alone before a number, with its part of the sentence."""
     cuts = [found.end() for found in _PART_END.finditer(text, begin, at)]
     low = cuts[-1] if cuts else begin
     end = at - len(text[low:at]) + len(text[low:at].rstrip())
