@@ -27,7 +27,7 @@ def alone(page: Page, sheet: str) -> None:
     page.evaluate(
         """(sheet) => {
             document.querySelectorAll("details").forEach((part) => (part.open = true));
-            document.querySelector(sheet).classList.add("now");
+            document.querySelector(sheet).classList.add("only");
             document.body.classList.add("alone");
         }""",
         sheet,
@@ -132,7 +132,33 @@ def test_a_sheet_printed_alone_brings_nothing_else(demo_server: SiteServer, open
     page.emulate_media(media="print")
     seen = page.locator("main :is(h1, h2):visible").all_text_contents()
     assert seen == ["During treatment"]
-    assert len(sizes(page.pdf(format="A4"))) == 1
+
+
+@pytest.mark.parametrize("question", ["root-perforation", "broken-instrument", "exposed-pulp"])
+def test_a_patient_sheet_is_three_screens_and_one_page_of_paper_at_most(
+    demo_server: SiteServer, opened: Callable[..., Page], question: str
+) -> None:
+    page = opened(viewport={"width": 360, "height": 740})
+    page.goto(f"{demo_server.url}{question}/patient/", wait_until="load")
+    assert page.evaluate("document.documentElement.scrollHeight") <= 3 * 740
+    names = page.locator(".sheet").evaluate_all("(sheets) => sheets.map((sheet) => sheet.id)")
+    assert len(names) >= 3
+    page.evaluate("document.querySelectorAll('details:has(> .sheet)').forEach((part) => (part.open = true))")
+    for name in names:
+        assert page.locator(f"#{name}").evaluate("(sheet) => sheet.offsetHeight") <= 3 * 740, name
+    for name in names:
+        page.goto(f"{demo_server.url}{question}/patient/", wait_until="load")
+        alone(page, f"#{name}")
+        assert len(sizes(page.pdf(format="A4"))) == 1, name
+
+
+def test_the_door_of_a_closed_sheet_opens_it(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened(viewport={"width": 360, "height": 740})
+    page.goto(f"{demo_server.url}{QUESTION}patient/", wait_until="load")
+    sheet = page.locator("#before-treatment")
+    assert not sheet.is_visible()
+    page.get_by_role("link", name="Before treatment", exact=True).click()
+    assert sheet.is_visible()
 
 
 def test_only_what_a_patient_is_given_is_marked_not_for_use(

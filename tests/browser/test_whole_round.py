@@ -78,7 +78,9 @@ def test_the_whole_round_with_thumbs(
         # A sheet for the talk, printed alone.
         page.get_by_role("link", name="Words for the patient").tap()
         page.wait_for_url("**/patient/")
-        page.evaluate("() => { window.print = () => (window.printed = document.querySelector('.now h2').textContent) }")
+        page.evaluate(
+            "() => { window.print = () => (window.printed = document.querySelector('.only h2').textContent) }"
+        )
         tap(page.get_by_role("button", name="Print this sheet alone").first)
         assert page.evaluate("window.printed") == "During treatment"
 
@@ -152,6 +154,7 @@ def test_the_same_reading_without_a_script(demo_site: Path, opened: Callable[...
         known.locator('a[href^="#workings-"]:has(> .figure)').first.tap()
         expect(page.locator("details.workings:target")).to_be_visible()
         page.get_by_role("link", name="Words for the patient").tap()
+        page.locator("summary", has_text="Before treatment").first.tap()
         expect(page.locator(".sheet.before .answer").first).to_be_visible()
         page.go_back()
         page.get_by_role("link", name="Recall: when to see the tooth again").tap()

@@ -27,7 +27,7 @@ def patient_pages() -> list[Page]:
 
 def spoken(page: Page, kind: str) -> list[str]:
     """Sentences that faculty wrote for one sheet."""
-    sheets = [block for block in page.blocks if isinstance(block, Sheet) and block.kind == kind]
+    sheets = [block for block in walk(page.blocks) if isinstance(block, Sheet) and block.kind == kind]
     return [
         plain_text(item)  # type: ignore[arg-type]
         for block in walk(tuple(sheets))
@@ -38,7 +38,7 @@ def spoken(page: Page, kind: str) -> list[str]:
 
 def told(page: Page) -> list[str]:
     """Our sentences around the numbers of the first sheets."""
-    sheets = [block for block in page.blocks if isinstance(block, Sheet) and block.kind == "before"]
+    sheets = [block for block in walk(page.blocks) if isinstance(block, Sheet) and block.kind == "before"]
     return [
         plain_text(block.line)
         for block in walk(tuple(sheets))
@@ -74,7 +74,7 @@ def test_the_measure_tells_hard_words_from_easy_ones() -> None:
 
 def test_at_the_chair_three_sentences_come_first(patient_pages: list[Page]) -> None:
     for page in patient_pages:
-        (sheet,) = [block for block in page.blocks if isinstance(block, Sheet) and block.kind == "chair"]
+        (sheet,) = [block for block in walk(page.blocks) if isinstance(block, Sheet) and block.kind == "chair"]
         said = [block for block in sheet.blocks if isinstance(block, Items)]
         assert len(said[0].items) <= 3
         assert all(textstat.lexicon_count(plain_text(item)) <= 25 for item in said[0].items)  # type: ignore[arg-type]
@@ -82,5 +82,5 @@ def test_at_the_chair_three_sentences_come_first(patient_pages: list[Page]) -> N
 
 def test_no_sheet_passes_for_a_consent_form(patient_pages: list[Page]) -> None:
     for page in patient_pages:
-        for sheet in (block for block in page.blocks if isinstance(block, Sheet)):
+        for sheet in (block for block in walk(page.blocks) if isinstance(block, Sheet)):
             assert NOT_A_FORM in [plain_text(block.line) for block in sheet.blocks if isinstance(block, Paragraph)]

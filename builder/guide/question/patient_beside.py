@@ -45,9 +45,7 @@ def levels_apart(question: Question, findings: list[Finding]) -> list[Paragraph]
         if side is None or row is reference or row.level is None:
             continue
         said = which_way(side, f"{question.id}/{row.factor}", is_for_patient=True)
-        out.append(
-            Paragraph(line(typed(row.level.level.text, "definition"), " beside the other: ", said, "."), "quiet")
-        )
+        out.append(Paragraph(line("With ", typed(row.level.level.text, "definition"), ": ", said, "."), "quiet"))
     return out
 
 

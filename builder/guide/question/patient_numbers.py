@@ -26,6 +26,7 @@ Format = Literal["hundred", "counts", "words"]
 HUNDRED_FROM = 50
 DRAWN_FROM = 10
 HUNDRED = Marked("convention", "100")
+TEN = Marked("convention", "10")
 
 
 class PatientNumbers(NamedTuple):
@@ -43,6 +44,8 @@ class PatientNumbers(NamedTuple):
     """What the two add up to: 100, or the units examined."""
     drawn: int
     """How many of the marks stand for those who did well."""
+    of_ten: Figure | None = None
+    """Of small groups side by side, how many of ten had the ending: what both then share is the number they are of."""
 
 
 def refusal(finding: Finding) -> str:
@@ -224,7 +227,26 @@ def _in_counts(catalogue: Catalogue, question: str, finding: Finding) -> Patient
     )
     rest = finding.total - finding.events
     others = book.computed(f"{stem}-others", str(rest), rest, finding.unit or "none", workings, says="the others")
-    return PatientNumbers(finding, "counts", events, others, None, None, finding.total, finding.good_events or 0)
+    told = PatientNumbers(finding, "counts", events, others, None, None, finding.total, finding.good_events or 0)
+    if finding.level is None or not finding.total:
+        return told
+    workings = book.explain(
+        f"{name}-of-ten", _title(catalogue, finding), "of ten: 10 × events / total", inputs=(events, total),
+        convention="rounded once, half up, to a whole; never to none or all unless none or all had it",
+    )  # fmt: skip
+    shown, of_ten = _of_ten(finding.events, finding.total)
+    figure = book.computed(f"{stem}-of-ten", shown, of_ten, finding.unit or "none", workings, says="counted, of ten")
+    return told._replace(of_ten=figure)
+
+
+def _of_ten(events: int, total: int) -> tuple[str, int]:
+    """A count out of ten as printed, and its value: never none or all where one of them was otherwise."""
+    whole = int(round_half_up(Decimal(10 * events) / Decimal(total), 0))
+    if whole == 0 and events > 0:
+        return "under 1", 1
+    if whole == 10 and events < total:
+        return "over 9", 9
+    return str(whole), whole
 
 
 def printed_limits(finding: Finding) -> tuple[Figure, Figure] | None:
@@ -247,13 +269,13 @@ def competing(finding: Finding) -> str:
     said = finding.estimate
     if said is None or said.competing is None or isinstance(said.competing, Missing):
         return ""
-    return ", ".join(word.text for word in said.competing)
+    return " or ".join(word.text for word in said.competing)
 
 
-def sentence(item: PatientNumbers, *, is_same_study: bool = False) -> Line:
+def sentence(item: PatientNumbers, *, is_same_study: bool = False, has_reason: bool = True) -> Line:
     """The true counts, the same of a hundred, and both frames in one breath: how many had the ending, how many not.
 
-    is_same_study: the words before it say whose number it is.
+    is_same_study: the words before it say whose number it is. has_reason: with why some left the count early.
     """
     finding = item.finding
     title = typed(finding.outcome.title.text, "definition")
@@ -267,24 +289,36 @@ def sentence(item: PatientNumbers, *, is_same_study: bool = False) -> Line:
     given = finding.claim.given
     of_whom = line(" (", typed(given.text), ")") if given is not None else None
     if item.format == "counts":
-        return line(n_of_n(finding), of_whom, " in one study", did, "; ", item.others, " did not.")
+        return line(n_of_n(finding), of_whom, " in one study", did, "; ", item.others, " did not.", _in_ten(item))
     if finding.kind != "estimate":
         counted = line(
             n_of_n(finding), of_whom, " in one study", did, ". That is ", item.counted, " of every ", HUNDRED
         )
         return line(counted, "; ", item.others, " did not.")
-    many = finding.counted.many
+    whose = line(_whose(finding, is_same_study), of_whom, ", ", item.counted, " of every ", HUNDRED)
+    if finding.figure("estimate/starting") is None:
+        whose = line(whose, f" {finding.counted.many}")
+    reason = competing(finding) if has_reason else ""
+    return line(whose, did, "; ", item.others, " did not.", _left_early(finding, reason))
+
+
+def _in_ten(item: PatientNumbers) -> Line:
+    if item.of_ten is None:
+        return ()
+    about = "about " if item.of_ten.text == item.of_ten.value else None
+    return line(" That is ", about, item.of_ten, " of every ", TEN, ".")
+
+
+def _left_early(finding: Finding, reason: str) -> Line:
+    return line(f" Some {finding.counted.many} could not be watched to the end: ", typed(reason), ".") if reason else ()
+
+
+def _whose(finding: Finding, is_same_study: bool) -> Line:
     starting = finding.figure("estimate/starting")
-    of_them = line("of ", starting, f" {unit_word(finding.counted, starting)}") if starting else ()
-    whose = of_them or line("in it") if is_same_study else line("In one study", " " if of_them else None, of_them)
-    reason = competing(finding)
-    return line(
-        line(whose, of_whom, ", ", item.counted, " of every ", HUNDRED),
-        None if starting else f" {many}",
-        did,
-        line("; ", item.others, " did not."),
-        line(f" Some {many} left the count first for another reason: ", typed(reason), ".") if reason else None,
-    )
+    if starting is None:
+        return line("in it" if is_same_study else "In one study")
+    of_them = line("of ", starting, f" {unit_word(finding.counted, starting)}")
+    return of_them if is_same_study else line("In one study ", of_them)
 
 
 def few(item: PatientNumbers) -> str:

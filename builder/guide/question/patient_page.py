@@ -15,6 +15,7 @@ from ..sentences.prose import NamedResult, prose, withdrawn
 from ..values.document import (
     Block,
     Blocks,
+    Details,
     Items,
     Line,
     Link,
@@ -30,13 +31,11 @@ from .patient_numbers import Format, format_of, refusal
 from .patient_told import told
 from .patient_ways import ways_section
 
-NOT_A_FORM = (
-    "This is no consent form. Local law and the indemnifier decide what a form must say and who may explain it."
-)
+NOT_A_FORM = "This is no consent form. Local law and the indemnifier decide what a form must say."
 
 _OF_GROUPS = (
-    "Numbers say what became of groups of people in studies. They are no forecast for one person, and what goes with a "
-    "result need not be its cause. Another clinic may do better or worse."
+    "These numbers tell of groups of people in studies. They are no forecast for one person. Another clinic may do "
+    "better or worse."
 )
 
 
@@ -54,7 +53,9 @@ def patient_page(catalogue: Catalogue, question: Question, named: NamedResult) -
         *_before(catalogue, question, shown),
     ]
     doors = tuple(line(Link(f"#{slug(sheet.title)}", (sheet.title,), "target")) for sheet in sheets)
-    blocks: list[Block] = [Items(doors, kind="choices"), *sheets]
+    first, *others = sheets
+    blocks: list[Block] = [Items(doors, kind="choices"), first]
+    blocks.extend(Details(sheet.title, (sheet,), "part") for sheet in others)
     blocks.append(_for_the_clinician(catalogue, question, left_out))
     return Page(
         address=f"{question.id}/patient/",
@@ -148,7 +149,7 @@ def _numbers(catalogue: Catalogue, question: Question, shown: list[list[Finding]
         section = section._replace(title=f"{section.title}{_told_apart(alike, findings)}")
         alike.append(findings)
         if is_of_others(before, findings):
-            said = Paragraph(line("These are other patients than those of the number above."), "quiet")
+            said = Paragraph(line("These are other patients than above."), "quiet")
             section = section._replace(blocks=(said, *section.blocks))
         before = findings
         sections.append(section)
@@ -190,7 +191,7 @@ def _is_withdrawn(text: str, catalogue: Catalogue) -> bool:
     return any(catalogue.standing(key) == "retracted" for key in reports_named_in(text))
 
 
-def _for_the_clinician(catalogue: Catalogue, question: Question, left_out: list[Line]) -> Section:
+def _for_the_clinician(catalogue: Catalogue, question: Question, left_out: list[Line]) -> Details:
     words = question.patient
     many = catalogue.main_unit(question.id).many
     sentences = (*words.chair, *words.afterwards) if words else ()
@@ -214,7 +215,7 @@ def _for_the_clinician(catalogue: Catalogue, question: Question, left_out: list[
     if rows:
         blocks.append(Paragraph(line("Left out of the sheets"), "lead"))
         blocks.append(Items(tuple(dict.fromkeys(rows)), kind="left-out"))
-    return Section("For you, not for the patient", "for-you", tuple(blocks))
+    return Details("For you, not for the patient", tuple(blocks), "part", anchor="for-you")
 
 
 def _touched(catalogue: Catalogue, question: Question, shown: list[list[Finding]]) -> tuple[str, ...]:

@@ -57,7 +57,7 @@ def told(
     factor = catalogue.evidence.vocabulary.factors.get(first.factor)
     if first.factor:
         name = factor.title.text if factor else first.factor
-        title = f"{title}, by one thing only: {name}"
+        title = f"{title}, by {name[:1].lower()}{name[1:]}"
         blocks.append(Paragraph(_by_one(catalogue, first, name), "quiet"))
     elif title in twice and treated(first):
         title = f"{title}: {treated(first)}"
@@ -76,7 +76,7 @@ def told(
     ]
     if later:
         blocks.append(Paragraph(line("Later, in the same study:"), "lead"))
-        blocks.append(Items(tuple(_later(question, item) for item in later), kind="later"))
+        blocks.append(Items(tuple(_later(question, item, is_first=item is later[0]) for item in later), kind="later"))
     blocks.append(Details("What this rests on", tuple(_behind(catalogue, items, later))))
     return Section(title, f"told-{slug(f'{first.key}/{first.claim.id.text}')}", tuple(blocks), "told")
 
@@ -88,7 +88,8 @@ def _level(finding: Finding) -> Line:
 def _by_one(catalogue: Catalogue, first: Finding, name: str) -> Line:
     differ = joined([line(typed(word.text)) for word in first.claim.differ_in])
     return line(
-        "By ", typed(name), " only: nothing else about the ", first.counted.one, " was taken into account",
+        "This looks at ", typed(f"{name[:1].lower()}{name[1:]}"), " alone, and at nothing else about the ",
+        first.counted.one,
         line(". The groups also differed at the start: ", differ) if differ else None,
         ". The groups were divided where the data fitted best"
         if first.claim.cut is not None and first.claim.cut.text == "chosen from the data"
@@ -197,11 +198,11 @@ def _form_of_later(finding: Finding, form: Format) -> Format:
     return form if form == "hundred" and not refusal(finding) and format_of([finding]) == form else "words"
 
 
-def _later(question: Question, item: PatientNumbers) -> Line:
+def _later(question: Question, item: PatientNumbers, *, is_first: bool) -> Line:
     is_told = item.format != "words"
     time = line(when(item.finding), ": ") if is_told else ()
     sure = _plain(_sure_of(question, [item.finding]))
-    return line(time, sentence(item, is_same_study=is_told), few(item), " How sure: ", sure, ".")
+    return line(time, sentence(item, is_same_study=is_told, has_reason=is_first), few(item), " How sure: ", sure, ".")
 
 
 def _sure_of(question: Question, findings: list[Finding]) -> Certainty | None:

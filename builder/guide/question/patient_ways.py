@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...reading.model import Option, Question
 from ..findings.findings import Catalogue, Finding
 from ..saying.speech import when
-from ..values.document import Details, Items, Line, Section, joined, line, typed
+from ..values.document import Details, Items, Line, Paragraph, Section, joined, line, typed
 from .patient_numbers import Format, format_of, patient_numbers, sentence
 
 
@@ -42,13 +42,16 @@ def ways_section(
             rows.append(
                 line("These are different studies of different people: the difference may lie in who was treated.")
             )
-    else:
-        rows = [line(typed(option.title.text)) for option in question.options]
-        rows.append(line("side by side, at the same time and by the same criteria: nothing comparable known"))
-    title, blocks = "The ways beside each other", (Items(tuple(rows), kind="ways"),)
+    title = "The ways beside each other"
     if compared_alike:
-        return form, Details(title, blocks, anchor="ways")
-    return form, Section(title, "ways", blocks, "told")
+        return form, Details(title, (Items(tuple(rows), kind="ways"),), anchor="ways")
+    return form, Section(title, "ways", (Paragraph(_not_comparable(question)),), "told")
+
+
+def _not_comparable(question: Question) -> Line:
+    ways = joined([line(typed(option.title.text)) for option in question.options])
+    said = "side by side, at the same time and by the same criteria: nothing comparable known."
+    return line(ways, ". " if ways else None, said[:1].upper() if ways else said[:1], said[1:])
 
 
 def _of_option(catalogue: Catalogue, option: Option, shown: list[list[Finding]]) -> list[Finding]:

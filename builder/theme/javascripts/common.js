@@ -30,10 +30,10 @@ function notice(...content) {
 function printable(sheet) {
   const button = element("button", "Print this sheet alone", { type: "button" });
   button.addEventListener("click", () => {
-    sheet.classList.add("now");
+    sheet.classList.add("only");
     body.classList.add("alone");
     print();
-    sheet.classList.remove("now");
+    sheet.classList.remove("only");
     body.classList.remove("alone");
   });
   sheet.after(button);

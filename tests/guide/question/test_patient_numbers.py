@@ -175,7 +175,7 @@ def test_other_endings_are_said_and_nothing_is_drawn_where_they_blur_the_rest():
         "of 80 teeth 26% at 5 years, 21 at risk",
     )
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert "left the count first for another reason: death." in said(sentence(item))
+    assert "could not be watched to the end: death." in said(sentence(item))
     assert drawing(item) is None
 
 
@@ -270,3 +270,29 @@ def test_those_due_and_not_seen_are_named_beside_the_rate():
     )  # fmt: skip
     finding = catalogue_of(QUESTION | files).of_claim("marlow2019/all")[0]
     assert said(seen_again(finding)) == "20 of 26 teeth whose time had come were seen again"
+
+
+@pytest.mark.parametrize(
+    ("events", "total", "words"),
+    [
+        (20, 28, "20 of 28 teeth in one study did well (healed); 8 did not. That is about 7 of every 10."),
+        (39, 40, "39 of 40 teeth in one study did well (healed); 1 did not. That is over 9 of every 10."),
+        (1, 40, "1 of 40 teeth in one study did well (healed); 39 did not. That is under 1 of every 10."),
+        (40, 40, "40 of 40 teeth in one study did well (healed); 0 did not. That is about 10 of every 10."),
+    ],
+)
+def test_small_groups_side_by_side_share_the_number_they_are_of(events: int, total: int, words: str):
+    levels = (
+        f"levels: [{{level: up to 3 mm, events: 9, total: 10}}, {{level: over 3 mm, events: {events}, total: {total}}}]"
+    )
+    claims = (
+        "- {id: by-size, question: hole, factor: size, known_at: before, outcome: healed, reference: up to 3 mm, "
+        f"where: 'p. 3', follow_up: {AT}, {levels}}}"
+    )
+    files = report(
+        "marlow2019", claims, "[p. 2] seen at 24 months, give or take 6 months",
+        f"[p. 3] up to 3 mm: 9 of 10 healed; over 3 mm: {events} of {total}",
+    )  # fmt: skip
+    catalogue = catalogue_of(QUESTION | files)
+    wide = next(item for item in catalogue.of_claim("marlow2019/by-size") if item.level.level.text == "over 3 mm")
+    assert said(sentence(patient_numbers(catalogue, "hole", wide, "counts"))) == words

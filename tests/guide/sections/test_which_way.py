@@ -15,7 +15,6 @@ from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.question_page import question_page
 from passageproof.guide.sections.one_study import which_way
-from passageproof.guide.source.source_page import source_page
 from passageproof.guide.values.document import Span, walk
 
 ROOT = Path(__file__).parents[3]
@@ -35,7 +34,6 @@ def pages(made: Catalogue) -> dict[str, str]:
         "situation": said(question_page(made, question, nothing_named)),
         "factor": said(factor_page(made, question, "size", nothing_named)),
         "conference": said(conference_page(made, question, nothing_named)),
-        "source": said(source_page(made, "arden2011", nothing_named)),
     }
 
 
