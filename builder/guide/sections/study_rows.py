@@ -241,7 +241,10 @@ def report_marks(standing: str, depth: str) -> list[str]:
 _STEPS = (5, 10, 25, 50, 100)
 # The shorter side of no difference beside the longer one, at the least.
 _LEAST_SHARE = 0.4
-_RATIO_TICKS = (0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
+# A step doubles a ratio, as one reads it: half as much, a quarter, twice as much.
+_RATIO_TICKS = tuple(2.0**power for power in range(-7, 8))
+# Of the width: how far labels stand from each other, and from one that begins or ends at an end of the scale.
+_ROOM, _ROOM_AT_ENDS = 0.14, 0.165
 
 
 def _scale(catalogue: Catalogue, question: Question, factor: str, kind: str, ends: tuple[str, str]) -> StudyScale:
@@ -267,9 +270,13 @@ def ratio_scale(values: Iterable[float], ends: tuple[str, str]) -> StudyScale:
     low, high = min(low, high**-_LEAST_SHARE), max(high, low**-_LEAST_SHARE)
     first = max((tick for tick in _RATIO_TICKS if tick <= low * (1 + 1e-9)), default=_RATIO_TICKS[0])
     last = min((tick for tick in _RATIO_TICKS if tick >= high * (1 - 1e-9)), default=_RATIO_TICKS[-1])
-    inside = tuple((tick, f"{tick:g}") for tick in _RATIO_TICKS if first <= tick <= last)
-    scale = StudyScale(first, last, (), "ratio, on a log scale", 1.0, ends, True)
+    inside = tuple((tick, _ratio_label(tick)) for tick in _RATIO_TICKS if first <= tick <= last)
+    scale = StudyScale(first, last, (), "ratio; each step doubles it", 1.0, ends, True)
     return scale._replace(ticks=_apart(inside, scale))
+
+
+def _ratio_label(tick: float) -> str:
+    return f"{tick:g}" if tick >= 1 else f"1/{1 / tick:g}"
 
 
 def _even_scale(values: Sequence[float], kind: str, ends: tuple[str, str]) -> StudyScale:
@@ -290,8 +297,12 @@ def _apart(ticks: tuple[tuple[float, str], ...], scale: StudyScale) -> tuple[tup
     """Those ticks that have room beside each other: no difference first, then the ends, then what lies between."""
     inner = math.log if scale.is_log else float
     span = inner(scale.high) - inner(scale.low)
+    ends = (scale.low, scale.high)
     kept: list[tuple[float, str]] = []
-    for tick in sorted(ticks, key=lambda item: (item[0] != scale.none, item[0] not in (scale.low, scale.high))):
-        if all(abs(inner(tick[0]) - inner(other[0])) >= 0.14 * span for other in kept):
+    for tick in sorted(ticks, key=lambda item: (item[0] != scale.none, item[0] not in ends)):
+        if all(
+            abs(inner(tick[0]) - inner(other[0])) >= (_ROOM_AT_ENDS if other[0] in ends else _ROOM) * span
+            for other in kept
+        ):
             kept.append(tick)
     return tuple(sorted(kept))
