@@ -110,6 +110,10 @@ def _leave_unit_out(token: Token, text: str, place: InCell, headings: list[str],
         token.kind = "number" if token.kind == "count" and not token.part else token.kind
 
 
+_ends_in_n = re.compile(r"\s*[A-Za-z][^\d]*\bn\s*[=:]\s*$", re.IGNORECASE).match
+""" "Cast, ferrule (n = 61)", which is no piece of what the heading lists."""
+
+
 def _may_be_told_by_heading(token: Token, place: InCell, headings: list[str], *, is_piece: bool) -> bool:
     is_plain = token.kind in ("number", "count") and token.unit == "none" and not token.comparator and not token.part
     is_size = "n" in token.roles and not place.headings and not is_piece  # "Cast (n = 61)" below a title with "n (%)"
@@ -118,7 +122,8 @@ def _may_be_told_by_heading(token: Token, place: InCell, headings: list[str], *,
 
 def _read_heading(token: Token, text: str, place: InCell, headings: list[str]) -> None:
     at = _pieces_behind(text, place.cell, token.start)
-    if not _may_be_told_by_heading(token, place, headings, is_piece=at is not None):
+    is_piece = at is not None and _ends_in_n(text[place.cell[0] : token.start]) is None
+    if not _may_be_told_by_heading(token, place, headings, is_piece=is_piece):
         return
     is_in_bracket = _BRACKET.search(text, place.cell[0], token.start) is not None
     is_alone = text[place.cell[0] : place.cell[1]].strip() == text[token.start : token.end]

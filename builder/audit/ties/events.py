@@ -268,10 +268,10 @@ class _Judged:
         if _is_row(self.text, self.text.rfind("\n", 0, start) + 1) is not None:
             return (start, end) if _is_healed_row(self.text) is not None else None
         places = self.stands.reading.cells()
-        if places[self.stands.at] is not None and any(
-            place is not None and place.headings and _is_healed(self.text, *place.headings[0]) for place in places
-        ):
-            return (start, end)
+        own = places[self.stands.at]
+        if own is not None and own.headings and own.headings[0][0] <= start < own.headings[0][1]:
+            heads = {place.headings[0] for place in places if place is not None and place.headings}
+            return (start, end) if any(_is_healed(self.text, *head) for head in heads) else None
         is_beside = any(
             self.text[each.start : each.end].lower() == "healed" and not each.is_denied for each in self.said.sentence
         )
