@@ -166,7 +166,9 @@ def _add_digits(pieces: Pieces, printed: str, start: int, end: int) -> None:
             _look_at_what_touches(pieces)
         elif end - start == 3 and pieces.spans[-1][1] == start - 1 and pieces.meanings[-1] is A_NUMBER:
             pieces.has_groups = True
-        if printed[0] in "-−" and pieces.meanings[-1][0] in _BEFORE_A_DASH:
+        if printed[0] in "-−–" and _begins_a_cell(pieces.text, start):
+            pass  # "3.1 | -5.0 to 11.2": a minus, whatever stands in the cell before
+        elif printed[0] in "-−" and pieces.meanings[-1][0] in _BEFORE_A_DASH:
             start, value = _without_dash(pieces, printed, start)
         elif printed[0] == "–" and pieces.meanings[-1][0] not in _BEFORE_A_MINUS:
             pieces.add((Kind.DASH, "–"), start, start + 1)
@@ -175,6 +177,13 @@ def _add_digits(pieces: Pieces, printed: str, start: int, end: int) -> None:
         pieces.destroyed.add(len(pieces.spans))
         pieces.spoilt.add(len(pieces.spans))
     pieces.add_number(value, start, end)
+
+
+def _begins_a_cell(text: str, start: int) -> bool:
+    """Whether a bar, a tab or a gap of blanks stands before a number."""
+    before = text[max(start - 2, 0) : start]
+    return before.endswith(("|", "\t", "  ", "| "))
+
 
 
 def _look_at_what_touches(pieces: Pieces) -> None:

@@ -28,6 +28,11 @@ from passageproof.numerals.pieces import read_pieces
         ("one-third", "ADJECTIVE"),
         ("12-65", "NUMBER DASH NUMBER"),
         ("to -5", "TO NUMBER"),
+        ("3.1 | -5.0 to 11.2", "NUMBER NUMBER TO NUMBER"),
+        ("3.1  -5.0", "NUMBER NUMBER"),
+        ("3.1\t–5.0", "NUMBER NUMBER"),
+        ("3.1|–5.0", "NUMBER NUMBER"),
+        ("3.1 – 5.0", "NUMBER DASH NUMBER"),
         ("", ""),
     ],
 )

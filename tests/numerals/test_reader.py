@@ -185,6 +185,14 @@ def test_size_is_read_with_its_comparator(text: str, comparator: str) -> None:
     assert (token.value, token.unit, token.kind, token.comparator) == (3, "mm", "size", comparator)
 
 
+@pytest.mark.parametrize("gap", [" | ", "|", "   ", "\t"])
+@pytest.mark.parametrize("sign", ["-", "−", "–"])
+def test_a_minus_that_begins_a_cell_is_a_minus(gap: str, sign: str) -> None:
+    tokens = read_numerals(f"Difference{gap}3.1{gap}{sign}5.0 to 11.2")
+    assert [str(token.value) for token in tokens] == ["3.1", "-5.0", "11.2"]
+    assert [token.part for token in tokens] == ["", "low", "high"]
+
+
 def test_minutes_are_a_unit() -> None:
     assert facts("under 10 minutes") == [("10", "minute", "minutes")]
 

@@ -79,6 +79,14 @@ _ends_in_plain_measure = late(
 _is_of_measure = late(rf"(?:(?-i:a(?:OR|HR|RR))\b|adjusted {_MEASURE})", re.IGNORECASE).match
 
 
+_changes_to_number = late(
+    r"\b(?P<verb>fell|shrank|dropped|rose|weakened|was attenuated|attenuated|decreased|increased|declined|"
+    r"(?:was|were) reduced|went (?:down|up)|came down|grew|changed)\s+(?:\w+\s+)?to\s+(?:an?\s+|the\s+)?(?:[a-z]+\s+)?\d",
+    re.IGNORECASE,
+).search
+_goes_further = late(r"\b(?:further|additional\w*|moreover|as well|more covariates)\b", re.IGNORECASE).search
+
+
 class Adjustments:
     """The words of one passage for adjusted and crude, and the ratios that they speak of."""
 
@@ -101,7 +109,22 @@ class Adjustments:
             inside = self._inside(sentence)
             if inside:
                 return self._governing(index, inside, sentence) or self._plain_beside_adjusted(start, inside)
+            if (cue := self._before_adjusting(index, sentence)) is not None:
+                return cue
         return self._of_all(index)
+
+    def _before_adjusting(self, index: int, sentence: Span) -> Cue | None:
+        """The first of "HR 1.9. Once age had been entered, the hazard ratio shrank to 1.3": crude by what follows."""
+        if len(self._values(sentence, index)) != 1:
+            return None
+        behind = next((each for each in self.around.sentences if each[0] >= sentence[1]), None)
+        cues = self._inside(behind) if behind is not None else []
+        if behind is None or not cues or any(cue.kind == "crude" for cue in cues) or self.cues[0] is not cues[0]:
+            return None
+        changed = _changes_to_number(self.text, *behind)
+        if changed is None or len(self._values(behind, -1)) != 1 or _goes_further(self.text, *behind) is not None:
+            return None
+        return Cue(*changed.span("verb"), "crude")
 
     def _governing(self, index: int, cues: Sequence[Cue], span: Span) -> Cue | None:
         values = [Value(at, self.tokens[at].start, self._end_of(at)) for at in self._values(span, index)]

@@ -10,9 +10,11 @@ from ...numerals.rows import layout_of
 Span = tuple[int, int]
 """Where words stand in the text of a passage: from, and up to."""
 
-_CLAUSE_END = re.compile(r";|\.(?=\s|$)|\n(?=[^\n]*\|)")
+_CLAUSE_END = re.compile(r";|\.(?=\s|$)(?<!\bv.)(?<!\bvs.)|\n(?=[^\n]*\|)")
 """Rows of a table typed with "|" are clauses of their own."""
-_SEGMENT_END = late(r";|\.(?=\s|$)|,(?=\s)(?![^()\n]*\))|\band\b(?![^()\n]*\))|\n(?=[^\n]*\|)", re.IGNORECASE)
+_SEGMENT_END = late(
+    r";|\.(?=\s|$)(?<!\bv.)(?<!\bvs.)|,(?=\s)(?![^()\n]*\))|\band\b(?![^()\n]*\))|\n(?=[^\n]*\|)", re.IGNORECASE
+)
 
 
 def clauses(text: str) -> list[int]:
@@ -34,7 +36,7 @@ def _with_rows(text: str, ends: list[int]) -> list[int]:
 
 # The sign first: what stands before it is looked at there alone, not before every letter.
 _SENTENCE_END = re.compile(
-    r"[.!?\n](?:(?<=\n)\s*\n|(?<!\n)(?=\s|$)(?<!\bvs.)(?<!\bcf.)(?<!\bca.)(?<!\bi\.e.)(?<!\be\.g.)(?<!\bapprox.)"
+    r"[.!?\n](?:(?<=\n)\s*\n|(?<!\n)(?=\s|$)(?<!\bvs.)(?<!\bv.)(?<!\bcf.)(?<!\bca.)(?<!\bi\.e.)(?<!\be\.g.)(?<!\bapprox.)"
     r"(?<!\bresp.)(?<!\bref.)(?<!\badj.)(?<!\bFig.)(?<!\bTab.)(?<!\bDr.))"
 )
 _BRACKETS = re.compile(r"[()\[\]]")

@@ -129,6 +129,8 @@ def _read_heading(token: Token, text: str, place: InCell, headings: list[str]) -
     is_alone = text[place.cell[0] : place.cell[1]].strip() == text[token.start : token.end]
     for whole in headings:
         heading = _piece(whole, at) if at else whole
+        if _is_count(heading) and not token.decimals:
+            return
         bare = _LEVEL.sub("", heading)
         if _says_share(bare, text, token, place, is_in_bracket=is_in_bracket):
             token.kind, token.unit = "percent", "%"
@@ -146,6 +148,8 @@ def _read_heading(token: Token, text: str, place: InCell, headings: list[str]) -
             return
 
 
+_is_count = late(r"\W*(?:n|no\.?|numbers?(?: of [a-z]+)?|counts?|sample size)\W*", re.IGNORECASE).fullmatch
+""" "Treatment | n | Gain" below a title with "per cent"."""
 _PIECE = re.compile(r"(?:[,;]\s|(?<=[)\]])\s*/|\s/\s)(?![^(\[]*[)\]])")
 """ "% (95% CI), at risk" and "71.8 (66.0-76.8), 140": what parts two figures of one cell."""
 _HEAD_PIECE = re.compile(r"(?:[,;]\s|(?<=[)\]])\s*/|\s/\s|\band\b)(?![^(\[]*[)\]])")

@@ -100,6 +100,7 @@ _is_one = late(
 ).match
 _for = late(r"[\d.,·]+\s*(?:\([^()]*\)\s*)?(?:for|with|in)\s+(?:the\s+)?").fullmatch
 _measure_for = late(r"\b(?:ratio|odds|hazard|ORs?|HRs?|RRs?)\s+(?:of [a-z]+ )?(?:for|of|with|in)\s+(?:the\s+)?$").search
+_ends_a_sentence = re.compile(r"(?:(?<!\bv)(?<!\bvs)\.|;)\s|\n", re.IGNORECASE).search
 _NEXT = 12
 """Characters between a name and its ratio: "OR for A was 0.4"."""
 _over = late(r"\s*over\s+(?:the\s+)?", re.IGNORECASE).fullmatch
@@ -284,7 +285,7 @@ class Comparisons:
             gap = self._gap(first.end, second.start)
             words = ((first.start, second.end),)
             lead = self.text[max(first.start - 60, region.start) : first.start]
-            if re.search(r"[.;]\s|\n", gap):
+            if _ends_a_sentence(gap):
                 continue
             if _leads_to_reference(lead) and not _than.search(gap):
                 # "Compared with B, A healed more often"

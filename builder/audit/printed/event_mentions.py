@@ -129,12 +129,13 @@ class EventWords:
         for phrase, meaning in phrases:
             length = len(phrase)
             if length == 1 or tuple(word.text for word in words[at : at + length]) == phrase:
-                is_negation = phrase[0] in _FAILING and at + 1 < len(words) and words[at + 1].text == "to"
-                return (1, None) if is_negation and length == 1 else (length, meaning)
+                is_other = phrase[0] in _LEADING_ON and at + 1 < len(words) and words[at + 1].text == "to"
+                return (1, None) if is_other and length == 1 else (length, meaning)
         return 1, None
 
 
-_FAILING = frozenset({"failed", "failure", "fail", "fails", "failing"})
+_LEADING_ON = frozenset({"failed", "failure", "fail", "fails", "failing", "kept"})
+"""With "to" behind them these are no event: "failed to heal", "kept to the protocol"."""
 _BEFORE = frozenset({
     "preoperative", "pre-operative", "preoperatively", "initial", "initially", "baseline", "pre-existing",
     "preexisting", "previous", "prior", "presenting", "pretreatment", "pre-treatment",
@@ -165,12 +166,22 @@ def _is_of_a_group(words: Sequence[Word], first: int, units: frozenset[str]) -> 
     if len(before) > 1 and before[-1][0].isdigit() and before[-2] in ("in", "among", "of", "from", "with"):
         return not before[0][0].isdigit()  # "among 115 healed", but "39 of 47 healed"
     behind = words[first + 1].text if first + 1 < len(words) else ""
+    if before and before[-1] == "as":
+        before.pop()
+    if len(before) > 1 and before[-1] in _JUDGED and before[-2] in units:  # "of 104 cases judged successful"
+        return True
     if before and behind in units and before[-1] in ("in", "among", "of", "with", "all", "these", "only", "for"):
         return True
     return any(
         word in ("with", "without", "having") and place and before[place - 1] in units
         for place, word in enumerate(before)
     )
+
+
+_JUDGED = frozenset({
+    "judged", "considered", "deemed", "rated", "classified", "classed", "regarded", "thought", "called", "scored",
+    "graded", "recorded", "registered", "counted",
+})  # fmt: skip
 
 
 def is_listed(words: Sequence[Word], last: int, first: int, joined: Sequence[str] = ()) -> bool:

@@ -167,7 +167,9 @@ def _behind(words: Sequence[Word], last: int, is_event: Callable[[int], bool]) -
     for at in range(last + 1, min(last + 6, len(words))):
         word = words[at]
         is_ceased = word.text in CEASED and all(each.text in _AUXILIARY for each in words[last + 1 : at])
-        if is_ceased or (word.text == "failed" and [each.text for each in words[at + 1 : at + 2]] == ["to"]):
+        if word.text == "failed" and [each.text for each in words[at + 1 : at + 2]] == ["to"]:
+            return [] if is_event(at + 2) else [word]  # "the fistula failed to close": the closing is denied
+        if is_ceased:
             return [word]
         if word.is_number or word.is_mark or is_event(at):
             break

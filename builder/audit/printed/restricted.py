@@ -42,9 +42,12 @@ _RESTRICTS = late(
     holds=("only", "solely", "exclusively", "restrict", "limit", "confin", "sub", "stratum", "alone"),
 )
 _is_of_time = late(
-    r"follow|recall|seen|examined|available|year|month|visit|image|record|complete", re.IGNORECASE
+    r"follow|recall|seen|examined|available|year|month|visit|image|record|complete|protocol|regimen|adhe|complian|"
+    r"(?:kept|stuck|held) to",
+    re.IGNORECASE,
 ).search
-""" "Restricted to those with a recall" holds for all that a figure can be of."""
+""" "Restricted to those with a recall" holds for all that a figure can be of; "to those who kept to the protocol" names
+an analysis."""
 _words = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
 _PASSING = frozenset({"those", "the", "with", "without", "who", "that", "of", "in", "had", "a", "an", "all", "cases"})
 

@@ -18,15 +18,14 @@ TRIGGERS = frozenset({
     "hypothesis", "sample", "power", "powered", "detect", "anticipated", "anticipating", "presumed", "presuming",
     "planned", "threshold", "if", "worst", "worst-case", "best-case", "best", "sensitivity", "imputed", "imputation",
     "imputing", "scenario", "counting", "counted", "treating", "carried", "baseline", "before", "presentation",
-    "preoperative", "pre-operative", "preoperatively", "pre-operatively", "pretreatment",
-    "pre-treatment", "initially",
+    "preoperative", "pre-operative", "preoperatively", "pre-operatively", "pretreatment", "pre-treatment", "initially",
     "start", "admission", "enrolment", "enrollment", "entry", "first", "inclusion", "randomisation", "randomization",
     "outset", "initial", "referral", "beforehand", "protocol", "per-protocol", "pp", "completers", "completer",
     "completed", "as-treated", "intention", "intention-to-treat", "intent-to-treat", "intent", "itt", "randomised",
     "randomized", "series", "study", "cohort", "trial", "report", "reports", "fas", "full", "evaluable",
     "complete-case",
-    "locf", "received", "treated", "day", "immediately", "directly", "straight", "pre-op", "ahead",
-    "suppose", "supposes", "supposition", "supposing",
+    "locf", "received", "treated", "day", "immediately", "directly", "straight", "pre-op", "ahead", "suppose",
+    "supposes", "supposition", "supposing", "kept", "stuck", "keeping", "sticking",
     "imagine", "imagining", "would", "illustration", "example", "calculation", "calculations",
     "simulation", "simulations", "simulated", "hypothetical", "hypothetically", "postulated", "postulating",
     "projected", "predecessors", "others", "us", "illustrate", "mitt", "here", "ours", "our", "we", "reviews",
@@ -129,6 +128,7 @@ LED = late(
     r"(?: (?:about|around|some|only|between|near|nearly|at|up to|over))?(?= [\d~<>=≥≤(])|"
     r"\b(?i:our|their|his|her|the) (?:predecessors?|forerunners?|former (?:colleagues|staff|team))\b(?! had used)|"
     rf"\b[Oo]thers (?:have|had) (?:\w+ )?{SAYS}\b|"
+    rf"\b(?:has|have|had) been (?:{SAYS}) by (?:others|other \w+|previous \w+|earlier \w+)\b|"
     r"\b[Ii]t has been (?:reported|claimed|stated|published|documented) that\b|"
     rf"\b(?i:investigators|authors|workers|researchers|teams) elsewhere{_ADVERBS} {SAYS}\b|"
     r"\b(?:an? |the |some |several |many |most |two |"
@@ -287,7 +287,9 @@ PLACED = late(
     also=("ing", "treatment", "surgery", "therapy", "operation", "intervention", "procedure", "repair"),
 )  # fmt: skip
 PLACED_CLOSES = late(
-    r"(?: (?:the|their) [a-z]+)?(?: itself)?\s*(?:$|[,;:.)|]|(?:and|but|while|whereas)\b)", re.IGNORECASE
+    r"(?: (?:the|their) [a-z]+)?(?: itself)?\s*(?:$|[,;:.)|]|(?:and|but|while|whereas)\b|"
+    r"(?:in|of|for|among) (?:all )?(?:the |these )?\d)",
+    re.IGNORECASE,
 )
 BEFORE_ALONE = late(
     r"(?<!ever )(?<!than )(?<!as )\bbefore\b(?=[\s:=,(]*(?:n\s*=\s*)?(?:\d|$|[;.)]|and\b))",
@@ -360,7 +362,8 @@ PER_PROTOCOL = late(
     r"complet(?:ed|ing) the (?:protocol|study|trial|treatment)|as[- ]treated|on[- ]treatment|evaluable|"
     r"complete[- ]cases?|"
     r"observed cases?|available cases?|(?<!of )(?<!of the )treatment received|(?:who|that) adhered|"
-    r"(?:kept|stuck|held|keeping|sticking) to the protocol|"
+    r"(?:kept|stuck|held|keeping|sticking) to (?:the|their) (?:(?:allocated|allott?ed|assigned|planned|study) )?"
+    r"(?:protocol|regimen|treatment|arm|group|allocation|assignment|schedule)|"
     r"follow(?:ed|ing) the protocol|"
     r"adher(?:ence|ed|ing) to the|(?:complet|receiv|finish|adher|treat)(?:ed|ing)(?: \w+){0,2} as "
     r"(?:allott?ed|allocated|assigned|planned|randomi[sz]ed|intended)|"
@@ -370,7 +373,7 @@ PER_PROTOCOL = late(
     re.IGNORECASE,
     holds=(
         "protocol", "pp", "complet", "treat", "evaluable", "case", "adher", "receiv", "finish", "complian", "violat",
-        "allocated", "exclud", "out",
+        "allocated", "exclud", "out", " to the", " to their",
     ),
 )  # fmt: skip
 # With a number inside, and nothing that was seen: "By way of example, 30 of 40 heal", "If 30 of 40 heal, ...".
@@ -383,7 +386,8 @@ SEEN = late(r"\b(?:was|were|had|did|saw|found|kept|lost|became|remained|(?!need|
 CONDITION = late(r"(?:\b(?:If|Were)|[;:,(] (?:if|were))(?: (?!(?:it|they|asked)\b)[\w-]+){0,6} $", holds=("if", "were"))
 CONSEQUENCE = late(r",[^.;]*?\b(?:would|will|could|power|suffices?|detects?|needed|required)\b", re.IGNORECASE)
 BY_INTENTION = late(
-    r"\b(?:inten(?:tion|t)[- ]to[- ]treat|m?ITT\b|as[- ]randomi[sz]ed|all (?:the )?(?:\d+ )?(?:\w+ )?randomi[sz]ed|"
+    r"\b(?:inten(?:tion|t)[- ]to[- ]treat|m?ITT\b|as[- ]randomi[sz]ed|"
+    r"(?:all|(?:full|whole|entire) (?:set|group|sample|cohort) of) (?:the |those )?(?:\d+ )?(?:\w+ )?randomi[sz]ed|"
     r"(?:every|everybody|everyone) (?:\w+ )?randomi[sz]ed|full analysis set|FAS\b|"
     r"(?:group|arm) to which (?:they|it|each|all) (?:was|were|had been) (?:allott?ed|allocated|assigned|randomi[sz]ed)|"
     r"as (?:allocated|allotted|assigned)\b|(?:regardless|irrespective) of (?:the )?(?:treatment|adherence|compliance)|"

@@ -168,7 +168,36 @@ def _told_of_the_rest(
     if rest and (named or behind):
         return named or behind, rest
     listed = [index for index in alone if any(_is_listed_before(reading, whole, index) for whole in paired)]
-    return (behind or listed, paired) if quoted.level and (behind or listed) else None
+    if quoted.level:
+        return (behind or listed, paired) if behind or listed else None
+    return _told_further(reading, behind, paired) if quoted.name == "events" else None
+
+
+def _told_further(reading: Reading, behind: list[int], paired: list[int]) -> tuple[list[int], list[int]] | None:
+    """Counts behind a pair that have its whole, and that whole."""
+    tokens = reading.tokens
+    further = [index for index in behind if _is_told_further(reading, index)]
+    wholes = [
+        whole for whole in paired
+        if not is_whole_in_turn(tokens[tokens[whole].pair]) and any(_is_behind(reading, whole, at) for at in further)
+    ]  # fmt: skip
+    return (further, wholes) if wholes else None
+
+
+def _is_told_further(reading: Reading, index: int) -> bool:
+    """ "8 of the 52 patients had pain, 14 had swelling and 3 had trismus": a part of the sentence that begins with the
+    count and goes on with a verb."""
+    text, token = reading.passage.text, reading.tokens[index]
+    begin = max(token.outer_start - 12, 0)
+    return _ends_a_part(text, begin, token.outer_start) is not None and _goes_on(text, token.end) is not None
+
+
+_ends_a_part = re.compile(r".*(?:[,;]|\band|\bbut|\bwhile)\s+", re.DOTALL | re.IGNORECASE).fullmatch
+_goes_on = re.compile(
+    r"\s*(?:\([^()]*\)\s*)?(?:also\s+)?(?:had|have|were|was|showed|developed|reported|experienced|suffered|complained|"
+    r"needed|required|presented|lost)\b",
+    re.IGNORECASE,
+).match
 
 
 def _is_listed_before(reading: Reading, whole: int, index: int) -> bool:

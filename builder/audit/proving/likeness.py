@@ -143,8 +143,10 @@ def _length(quoted: Quoted, token: Token, scope: Scope) -> bool:
 def _ratio(quoted: Quoted, token: Token, scope: Scope) -> bool:
     """ "OR 2.9", by the name of the measure or by none; a difference of means may have a unit."""
     # "accepted if the difference lay above -15": of a margin that is its own side.
-    if token.part or token.unit == "%" or (token.comparator and "/margin/" not in quoted.id):
+    if token.part or (token.comparator and "/margin/" not in quoted.id):
         return False
+    if token.unit == "%":  # "Difference in healing, % | 3.1": its heading has the sign, the number none
+        return quoted.unit == "risk difference" and token.shown == token.text
     if quoted.unit == "mean difference" and token.kind in ("length", "size", "minutes"):
         return True
     if token.unit == "other" and quoted.unit != "mean difference" and "/margin/" not in quoted.id:

@@ -75,6 +75,18 @@ def find_events(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
             _Judged(stands, wanted, events, words, levels).tell(ties)
 
 
+def _without_those_turned(near: Sequence[EventMention]) -> Sequence[EventMention]:
+    """Leave out of whom is spoken where the same is denied of them: "19 of 104 judged successful were no longer
+    successful"."""
+    denied = [each for each in near if each.is_denied and not each.is_of_a_group]
+    if not denied:
+        return near
+    return [
+        each for each in near
+        if not each.is_of_a_group or not any(each.meaning == other.meaning and each.end < other.start for other in denied)
+    ]  # fmt: skip
+
+
 def _places(small: str, wordings: Sequence[str]) -> list[Span]:
     """Where wordings stand as whole words. small: a passage in small letters."""
     found: list[Span] = []
@@ -151,6 +163,7 @@ class _Judged:
         near = self.said.own
         if not near and self.said.carried and (self.said.is_settled or self._is_bare()):
             near = self.said.carried
+        near = _without_those_turned(near)
         fitting = [mention for mention in near if self._against(mention) == ""]
         if near and not fitting and self._is_certain(near, quoted=bool(quoted)):
             worst = self._worst(near)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from ...reading.report_model import Study
@@ -50,7 +51,7 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
             continue
         if reading.told(_units) <= {row.unit}:
             continue
-        said = _counted(stands)
+        said = _counted(stands) or _counted_before(stands)
         if said is None:
             continue
         other = said.unit
@@ -113,6 +114,24 @@ def _counted(stands: Stands) -> Counted | None:
     if found is None or found[0].unit == row.unit or row.unit in units_said(found[1], lexicon):
         return None
     return found[0]
+
+
+def _counted_before(stands: Stands) -> Counted | None:
+    """ "The 77 patients had 163 eyes ... in 24 of the 163": what the whole counted where it was named first."""
+    row, reading, token = stands.row, stands.reading, stands.token
+    text, lexicon = reading.passage.text, reading.lexicon
+    if token.part != "total" or not _ends_in_the(text[max(token.start - 12, 0) : token.start]):
+        return None
+    same = [each for each in reading.tokens if each.value == token.value and each.unit in lexicon.units]
+    if len({each.unit for each in same}) != 1 or row.unit not in lexicon.holders(same[0].unit):
+        return None
+    first = same[0]
+    word = _match_word(text, first.end)
+    return Counted(first.unit, first.start, word.end() if word is not None else first.end)
+
+
+_ends_in_the = re.compile(r".*\bof (?:the|these|those|all)\s+", re.DOTALL | re.IGNORECASE).fullmatch
+_match_word = re.compile(r"\s*[a-z]+", re.IGNORECASE).match
 
 
 def _of_analysis(reading: Reading) -> Owners:

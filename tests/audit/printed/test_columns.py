@@ -45,6 +45,7 @@ def test_heading_says_per_cent(passage: str, expected: list[str]) -> None:
     [
         "Outcome | A | B\nkept, n (%) | 37 (90) | 15 (68)",
         "Size | n | kept | %\nwide | 41 | 37 | 90",
+        "New bone, per cent of the area\nMembrane | n | New bone\nyes | 37 | 46.3 (3.8)",
         "Status | % | n\nkept | 90 | 37",
         "Ratio | kept | 95% CI\nA | 37 | 30 to 44",
         "A 37 of 41\nB 15 of 22",

@@ -145,6 +145,35 @@ def test_one_printed_number_proves_one_field(tmp_path: Path) -> None:
     assert len(proved.problems) == 1
 
 
+FURTHER = "where: p. 1\nevents: 14\ntotal: 52"
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "At seven days 8 of the 52 teeth had healed, 14 had not and 3 were lost.",
+        "8 of 52 were sound, 14 had healed.",
+        "Of the teeth 8/52 (15%) were sound and 14 (27%) had healed.",
+        "8 of 52 teeth were sound, but 14 had healed.",
+    ],
+)
+def test_a_count_that_is_told_further_has_the_whole_of_the_first(tmp_path: Path, passage: str) -> None:
+    assert "figure-pair" not in rules(prove(tmp_path, f"[p. 1] {passage}", FURTHER))
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "45 of the 52 teeth were re-examined, 14 had healed.",
+        "8 of the 52 teeth were sound, of 14 nothing is known.",
+        "8 of 52 teeth were sound. In the years before, 14 had healed.",
+        "8 of 52 teeth were sound, 3 of 20 in pain, 14 had healed.",
+    ],
+)
+def test_a_count_of_another_whole_has_not(tmp_path: Path, passage: str) -> None:
+    assert rules(prove(tmp_path, f"[p. 1] {passage}", FURTHER)) == ["figure-pair"]
+
+
 def test_events_and_total_must_be_printed_together(tmp_path: Path) -> None:
     proved = prove(tmp_path, "[p. 1] 32 of 35 in one arm, 7 of 12 in the other", "where: p. 1\nevents: 32\ntotal: 12")
     assert rules(proved) == ["figure-pair"]

@@ -50,16 +50,21 @@ CRUDE = (
     "Adjusting made little difference: {}, OR 2.4 (1.3 to 4.3) crude",
     "Adjusting for age made little difference: {}, OR 2.4 crude and 2.2 adjusted for age",
     "Adjustment did not change the result ({}: OR 2.4 crude)",
+    "{}: OR 2.4 (1.3 to 4.3). Once age and sex had been entered, the odds ratio shrank to 1.9 (1.0 to 3.6).",
+    "{}: OR 2.4 (1.3 to 4.3). After adjustment for age it fell to 1.9 (1.0 to 3.6).",
+    "{}: OR 2.4 (1.3 to 4.3). With allowance made for age, the ratio dropped to 1.9 (1.0 to 3.6).",
 )
 SAYS_NEITHER = (
     "{}: OR 2.4 (1.3 to 4.3; P adjusted for multiple comparisons = .01)",
     "Accounting for clustering of teeth within patients, {}: OR 2.4 (1.3 to 4.3)",
     "What had P < .2 in univariable analysis entered the multivariable model. {}: OR 2.4 (1.3 to 4.3)",
     "The Bonferroni-adjusted limit was .01; {}: OR 2.4 (1.3 to 4.3)",
+    "{}: OR 2.4 (1.3 to 4.3). After further adjustment for income it fell to 1.9 (1.0 to 3.6)",
 )
 
 
 BOTH = (
+    "The odds ratio ({}) was 3.9. It fell to 2.4 after adjustment for age",
     "{}: OR 3.9 crude and 2.4 adjusted for age",
     "{}: OR 3.9 (crude) and 2.4 (adjusted for age)",
     "{}: crude OR 3.9, adjusted for age 2.4",
@@ -99,7 +104,6 @@ FIRST_UNSAID = (
     "{} (OR 3.9, after allowance for age 2.4)",
     "{}: OR 3.9; when age was allowed for, 2.4",
     "{}: OR 3.9; given age, 2.4 in the model",
-    "The odds ratio ({}) was 3.9. It fell to 2.4 after adjustment for age",
 )
 
 

@@ -22,6 +22,8 @@ PRINTS = {
     "square": "Healed 39/60 [a]; 37/47 [b]. [a] As randomised; [b] as treated",
     "colon": "Healed: 39 of 60 (a) and 37 of 47 (b)\na: intention to treat\nb: per protocol",
     "raised": "Healed: 39/60^a; 37/47^b\na) intention to treat; b) per protocol",
+    "full set": "In the full set of those randomised 39 of 60 healed. In those who kept to their regimen 37 of 47 did.",
+    "stuck": "All those randomised: 39 of 60 healed. Confined to those who stuck to the assigned arm: 37 of 47.",
     "adhered": "Healed\nAll randomised | 39/60\nAdhered to treatment as allocated | 37/47",
 }
 

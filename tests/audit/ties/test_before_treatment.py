@@ -27,6 +27,7 @@ BEFORE: list[Case] = [
     ("vital", "In {39 of 47} teeth the pulp was vital before drilling."),
     ("vital", "Ahead of capping, {39 of 47} pulps were vital."),
     ("pain", "Pain fell from {8 of 47} to 2 of 47."),
+    ("pain", "Pain was felt by {8 of 47} before capping in the 47 patients and by 2 of 47 when it was done."),
     ("pain", "The number in pain dropped from {8 of 47} (17%) to 2 of 47."),
     ("pain", "Pain before treatment -> after: {8 of 47} -> 2 of 47"),
     ("pain", "Probing and pain, n (n = 47): baseline {8 of 47}; 6 months 2 of 47"),

@@ -63,6 +63,9 @@ COMPARED: tuple[tuple[str, dict[str, Any]], ...] = (
     ("Calcium hydroxide had more failures; the OR for silicate cement was 0.4.", FEWER_FAILED),
     ("Outcome: failure. Silicate cement vs calcium hydroxide. OR 0.4.", FEWER_FAILED),
     ("Healing, silicate cement v calcium hydroxide: OR 2.4.", {}),
+    ("Healing, silicate cement v. calcium hydroxide: OR 2.4.", {}),
+    ("Silicate cement v. calcium hydroxide | healing | 7 trials | OR 2.4 (1.3 to 4.3) | I2 18%", {}),
+    ("Dependent variable: healing\n Silicate cement v. calcium hydroxide: OR 2.4 (1.3 to 4.3)", {}),
     (
         "The odds of healing were higher with silicate cement than with calcium hydroxide (OR 2.4), and the result did "
         "not change when two studies were left out (OR 2.1).", {},

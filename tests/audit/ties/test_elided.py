@@ -35,6 +35,7 @@ SHORTENED = [
     ("jaw", LIDS, "Upper and lower eyelids healed in 44 of 47 and 35 of 49."),
     ("gauge", GAUGES, "With the 27- and 30-gauge needles 44/47 and 35/49 healed, respectively."),
     ("gauge", GAUGES, "27 versus 30 gauge: 44/47 vs. 35/49 healed"),
+    ("gauge", GAUGES, "Between 27 gauge and 30 gauge needles healing was alike, 44 of 47 v. 35 of 49 holes (P = .2)."),
     (
         "material", MATERIALS,
         "Healing was seen in 12 of 58 with MTA as against 25 of 57 with calcium hydroxide at eight weeks, and no "

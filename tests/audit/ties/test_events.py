@@ -15,6 +15,9 @@ Case = tuple[str, str]
 WRONG: list[Case] = [
     ("vital", "Pulps became necrotic in {8 of 47} teeth; all others remained vital."),
     ("vital", "Necrosis occurred in {8 of 47} teeth within three years."),
+    ("healed", "{8 of 47} teeth judged successful after one year were no longer successful in year five."),
+    ("healed", "{8 of 47} teeth considered healed at first could not be regarded as healed later."),
+    ("healed", "{8 of 47} teeth classified as healed no longer counted as healed at five years."),
     ("vital", "{8 of 47} teeth had turned necrotic."),
     ("vital", "The pulps of {8 of 47} teeth were nonvital at one year."),
     ("kept", "Loss of the replanted tooth was recorded in {8 of 47} cases."),

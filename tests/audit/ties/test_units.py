@@ -135,6 +135,22 @@ def test_a_finding_is_counted_for_what_has_it(open_problems: Asked, passage: str
     assert open_problems(f"[p. 1] The 34 lesions were of 28 teeth.\n[p. 2] {passage}", claim) != []
 
 
+NAMED_BEFORE = [
+    "The 77 molars had 163 roots. Healing was recorded at 24 of the 163.",
+    "There were 163 roots in 77 teeth; 24 of these 163 healed.",
+    "In all, 163 roots were filled. Of 77 teeth none was lost. Healing was seen at 24 of the 163.",
+]
+
+
+@pytest.mark.parametrize("passage", NAMED_BEFORE)
+def test_a_whole_that_was_named_before_counts_what_it_counted_there(open_problems: Asked, passage: str) -> None:
+    claim = "events: 24\ntotal: 163\n"
+    assert {each.rule for each in open_problems(passage, claim)} == {"other-unit"}
+    assert open_problems(passage, claim, STUDY.replace("unit: tooth", "unit: root")) == []
+    of_teeth = passage.replace("163 roots", "163 teeth").replace("77 teeth", "77 patients").replace("77 molars", "77")
+    assert open_problems(of_teeth, claim) == []
+
+
 VOCABULARY = """\
 factors:
   file: {title: File, role: treatment, levels: [{id: rotary, title: rotary}, {id: hand, title: hand files}]}
