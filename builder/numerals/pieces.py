@@ -185,7 +185,6 @@ def _begins_a_cell(text: str, start: int) -> bool:
     return before.endswith(("|", "\t", "  ", "| "))
 
 
-
 def _look_at_what_touches(pieces: Pieces) -> None:
     """The last piece ends where a number begins: both may be what is left of something else."""
     place = len(pieces.spans)

@@ -81,7 +81,8 @@ _is_of_measure = late(rf"(?:(?-i:a(?:OR|HR|RR))\b|adjusted {_MEASURE})", re.IGNO
 
 _changes_to_number = late(
     r"\b(?P<verb>fell|shrank|dropped|rose|weakened|was attenuated|attenuated|decreased|increased|declined|"
-    r"(?:was|were) reduced|went (?:down|up)|came down|grew|changed)\s+(?:\w+\s+)?to\s+(?:an?\s+|the\s+)?(?:[a-z]+\s+)?\d",
+    r"(?:was|were) reduced|went (?:down|up)|came down|grew|changed)\s+(?:\w+\s+)?to\s+"
+    r"(?:an?\s+|the\s+)?(?:[a-z]+\s+)?\d",
     re.IGNORECASE,
 ).search
 _goes_further = late(r"\b(?:further|additional\w*|moreover|as well|more covariates)\b", re.IGNORECASE).search

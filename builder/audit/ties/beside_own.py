@@ -35,55 +35,66 @@ def find_beside_own(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
     claim = ties.scope.claim
     if claim is None or type(claim.outcome) is not Words:
         return
-    silent: frozenset[str] = frozenset()
+    silent: _Silent | None = None
     for stands in standing:
         if stands.row.name not in _FIGURES or stands.row.role.kind == "length" or stands.row.id in ties.asked:
             continue
-        levels = wordings_of(claim, known) if not silent else ()
-        silent = silent or _silent(claim, levels, known)
+        # Most numbers stand in prose beside no label: of them the claim's words need not be gathered.
+        cell = stands.reading.cells()[stands.at]
+        label = _labelled(stands.reading.passage.text, stands.token.start) if cell is None else None
+        if label is None and (cell is None or not (cell.headings or cell.others)):
+            continue
+        silent = silent or _Silent(claim, known)
         place = _Place(stands, ties, claim, known, silent)
-        if place.may_tell_of_another:
-            place.tell(ties)
+        if place.may_tell_of_another(label):
+            place.tell(ties, label)
 
 
-def _silent(claim: Claim, levels: Sequence[str], known: Known) -> frozenset[str]:
+class _Silent:
     """Words that say nothing of what was counted: general ones, those of levels, of units, of the claim's own part and
     of its outcome."""
-    outcome = known.outcomes.get(claim.outcome.text)
-    titles = [words.text for words in (outcome.title, *outcome.synonyms)] if outcome is not None else []
-    given = [claim.given.text] if type(claim.given) is Words else []
-    said = " ".join([*levels, *titles, *given, *(within.level.text for within in claim.within)])
-    return _GENERAL | known.lexicon.beside_numbers | frozenset(map(str.lower, _words_in(said)))
+
+    __slots__ = ("stems", "words")
+
+    def __init__(self, claim: Claim, known: Known) -> None:
+        outcome = known.outcomes.get(claim.outcome.text)
+        titles = [words.text for words in (outcome.title, *outcome.synonyms)] if outcome is not None else []
+        given = [claim.given.text] if type(claim.given) is Words else []
+        levels = wordings_of(claim, known)
+        said = " ".join([*levels, *titles, *given, *(within.level.text for within in claim.within)])
+        own = known.lexicon.beside_numbers | frozenset(map(str.lower, _words_in(said)))
+        self.words = _GENERAL | own
+        self.stems = {word[:_STEM] for word in own - _GENERAL if len(word) >= _STEM}
+        """How the telling ones of them begin."""
 
 
 class _Place:
     """Where one figure stands, with the words of its place."""
 
-    def __init__(self, stands: Stands, ties: Ties, claim: Claim, known: Known, silent: frozenset[str]) -> None:
+    def __init__(self, stands: Stands, ties: Ties, claim: Claim, known: Known, silent: _Silent) -> None:
         self.stands, self.claim, self.known, self.silent = stands, claim, known, silent
         self.names, self.scope = ties.scope.names, ties.scope.name
         self.text = stands.reading.passage.text
         self.cell: InCell | None = stands.reading.cells()[stands.at]
 
-    @cached_property
-    def may_tell_of_another(self) -> bool:
+    def may_tell_of_another(self, label: _Label | None) -> bool:
         """Whether the words of its place may mean something else, seen without reading the passage's events."""
         if self.cell is None:
-            return self._label is not None
+            return label is not None and self._tells(label[1])
         heads = (*self.cell.headings[:1], *self._left[:1])
         return any(_ends_in_no(self.text, *head) is not None or self._tells(head) for head in heads)
 
-    @cached_property
+    @property
     def _left(self) -> list[Span]:
         """The cells of its row to its left, the head of the row first."""
         assert self.cell is not None
         return sorted(span for span in self.cell.others if span[1] <= self.cell.cell[0])
 
-    def tell(self, ties: Ties) -> None:
+    def tell(self, ties: Ties, label: _Label | None) -> None:
         """Ask where another place is the claim's own."""
         if not self._own:
             return
-        found = self._in_list() if self.cell is None else self._denied(self.cell) or self._in_table(self.cell)
+        found = self._in_list(label) if self.cell is None else self._denied(self.cell) or self._in_table(self.cell)
         if found is None or is_pinned_away(self.stands, found[0]):
             return
         said, instead = (self.stands.printed(span) for span in found)
@@ -127,12 +138,10 @@ class _Place:
     def _tells(self, span: Span) -> bool:
         """Whether words say what was counted, and may not be another form of the outcome's."""
         words = [word.lower() for word in _words_in(self.text[slice(*span)])]
-        telling = [word for word in words if len(word) > 3 and word not in self.silent and not word.endswith("ly")]
-        return bool(telling) and not any(word[:_STEM] in self._stems for word in words)
-
-    @cached_property
-    def _stems(self) -> set[str]:
-        return {word[:_STEM] for word in self.silent - _GENERAL if len(word) >= _STEM}
+        telling = [
+            word for word in words if len(word) > 3 and word not in self.silent.words and not word.endswith("ly")
+        ]
+        return bool(telling) and not any(word[:_STEM] in self.silent.stems for word in words)
 
     # Tables
 
@@ -177,29 +186,8 @@ class _Place:
 
     # Lists
 
-    @cached_property
-    def _label(self) -> tuple[str, Span] | None:
-        """The words of its own part of a list, where they tell of something."""
-        label = self._labelled(self._part(self.stands.token.start))
-        return label if label is not None and self._tells(label[1]) else None
-
-    def _part(self, at: int) -> Span:
-        """What stands around a place between commas, semicolons, colons and "and"s."""
-        low = max((found.end() for found in _CUT.finditer(self.text, max(at - _FAR, 0), at)), default=0)
-        cut = _CUT.search(self.text, at)
-        return low, cut.start() if cut is not None else len(self.text)
-
-    def _labelled(self, part: Span) -> tuple[str, Span] | None:
-        """On which side of its number the few words of a part stand, and where; None of any other part."""
-        for side, form in _SHAPES:
-            found = form(self.text, *part)
-            if found is not None and _OF_WHOM.isdisjoint(map(str.lower, _words_in(found["words"]))):
-                return side, found.span("words")
-        return None
-
-    def _in_list(self) -> tuple[Span, Span] | None:
+    def _in_list(self, label: _Label | None) -> tuple[Span, Span] | None:
         """The words of its part of a list, "intact 57, deformed 5, fractured 2", with those of the claim's own."""
-        label = self._label
         if label is None or self._has_event(label[1]):
             return None
         low, high = self._events.layout.sentence(self.stands.token.start)
@@ -208,10 +196,27 @@ class _Place:
             head = next((span for span in self._own if low <= span[0] < colon), None)
             return None if head is None or "," in self.text[colon : label[1][0]] else (label[1], head)
         for start, _ in self._own:
-            other = self._labelled(self._part(start)) if low <= start < high else None
+            other = _labelled(self.text, start) if low <= start < high else None
             if other is not None and other[0] == label[0]:
                 return label[1], other[1]
         return None
+
+
+_Label = tuple[str, Span]
+"""On which side of its number a few words stand, and where."""
+
+
+def _labelled(text: str, at: int) -> _Label | None:
+    """The words of a number's own part of a list, between commas, semicolons, colons and "and"s; None of a part with
+    more in it."""
+    low = max((found.end() for found in _CUT.finditer(text, max(at - _FAR, 0), at)), default=0)
+    cut = _CUT.search(text, at)
+    high = cut.start() if cut is not None else len(text)
+    for side, form in _SHAPES:
+        found = form(text, low, high)
+        if found is not None and _OF_WHOM.isdisjoint(map(str.lower, _words_in(found["words"]))):
+            return side, found.span("words")
+    return None
 
 
 def _means(mention: EventMention, wanted: Counted) -> bool:

@@ -75,16 +75,16 @@ def find_events(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
             _Judged(stands, wanted, events, words, levels).tell(ties)
 
 
-def _without_those_turned(near: Sequence[EventMention]) -> Sequence[EventMention]:
+def _without_those_turned(near: tuple[EventMention, ...]) -> tuple[EventMention, ...]:
     """Leave out of whom is spoken where the same is denied of them: "19 of 104 judged successful were no longer
     successful"."""
     denied = [each for each in near if each.is_denied and not each.is_of_a_group]
     if not denied:
         return near
-    return [
+    return tuple(
         each for each in near
-        if not each.is_of_a_group or not any(each.meaning == other.meaning and each.end < other.start for other in denied)
-    ]  # fmt: skip
+        if not each.is_of_a_group or not any(each.meaning == one.meaning and each.end < one.start for one in denied)
+    )  # fmt: skip
 
 
 def _places(small: str, wordings: Sequence[str]) -> list[Span]:
