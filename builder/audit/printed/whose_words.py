@@ -77,7 +77,7 @@ _SAYS_STEMS = (
 )  # fmt: skip
 _UNNAMED = (
     "previously", "already", "formerly", "hitherto", "predecessor", "forerunner", "former ", "others ", "it has been",
-    "elsewhere", "according to", "literature", "published ", "meta-analysis", "systematic review",
+    "elsewhere", "according to", "literature", "published ", "meta-analysis", "systematic review", "by other",
 )  # fmt: skip
 _UNNAMED_BEHIND = ("literature", "been ", "ref", "large ", "multicentre ", "national ", "nationwide ", "population")
 _has_name = re.compile("[A-Z][a-z]").search
@@ -128,7 +128,7 @@ LED = late(
     r"(?: (?:about|around|some|only|between|near|nearly|at|up to|over))?(?= [\d~<>=≥≤(])|"
     r"\b(?i:our|their|his|her|the) (?:predecessors?|forerunners?|former (?:colleagues|staff|team))\b(?! had used)|"
     rf"\b[Oo]thers (?:have|had) (?:\w+ )?{SAYS}\b|"
-    rf"\b(?:has|have|had) been (?:{SAYS}) by (?:others|other \w+|previous \w+|earlier \w+)\b|"
+    rf"\b(?:has|have|had) been (?:{SAYS}) by (?:other|(?:previous|earlier) (?:author|stud|report))\w*|"
     r"\b[Ii]t has been (?:reported|claimed|stated|published|documented) that\b|"
     rf"\b(?i:investigators|authors|workers|researchers|teams) elsewhere{_ADVERBS} {SAYS}\b|"
     r"\b(?:an? |the |some |several |many |most |two |"
