@@ -140,12 +140,17 @@ def _read_heading(token: Token, text: str, place: InCell, headings: list[str]) -
             kept = tuple(role for role in token.roles if role not in ("at risk", "n"))
             token.roles, token.role = (*kept, "at risk"), token.role if kept else "at risk"
             return
-        time = _TIME.search(heading)
-        if time is not None and is_alone and not any(letter.isdigit() for letter in heading):
-            token.kind, token.unit = "length", time["unit"].lower()
+        if is_alone and (unit := _unit_of_times(heading)):
+            token.kind, token.unit = "length", unit
             return
         if _SHARE.search(bare) or _COUNT_AND_SHARE.search(bare):
             return
+
+
+def _unit_of_times(heading: str) -> str:
+    """ "month" of "Time (months)"; "" of a heading that has a time of its own, or none."""
+    time = _TIME.search(heading)
+    return time["unit"].lower() if time is not None and not any(map(str.isdigit, heading)) else ""
 
 
 _is_count = late(r"\W*(?:n|no\.?|numbers?(?: of [a-z]+)?|counts?|sample size)\W*", re.IGNORECASE).fullmatch
