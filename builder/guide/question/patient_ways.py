@@ -14,7 +14,7 @@ def ways_section(
 ) -> tuple[Format, Section | Details]:
     """The ways to go on beside each other, only where they were counted alike at the same time; and in which format.
 
-    What is compared repeats numbers of the sheet, and is one tap away; that nothing is comparable stands.
+    What is compared repeats numbers of the sheet, and is one tap away; that nothing on the sheet is comparable stands.
     """
     by_option = [(option, _of_option(catalogue, option, shown)) for option in question.options]
     kinds = [{_horizon(finding) for finding in findings} for _, findings in by_option if findings]
@@ -37,7 +37,9 @@ def ways_section(
                 line(when(item), ": ", sentence(patient_numbers(catalogue, question.id, item, form)))
                 for item in findings
             ]
-            rows.append(line(typed(option.title.text), ": ", joined(said, " And ") or line("nothing comparable known")))
+            rows.append(
+                line(typed(option.title.text), ": ", joined(said, " And ") or line("no such number on this sheet"))
+            )
         if len({finding.key for finding in compared}) > 1:
             rows.append(
                 line("These are different studies of different people: the difference may lie in who was treated.")
@@ -50,7 +52,7 @@ def ways_section(
 
 def _not_comparable(question: Question) -> Line:
     ways = joined([line(typed(option.title.text)) for option in question.options])
-    said = "side by side, at the same time and by the same criteria: nothing comparable known."
+    said = "side by side, at the same time and by the same criteria: no numbers on this sheet."
     return line(ways, ". " if ways else None, said[:1].upper() if ways else said[:1], said[1:])
 
 

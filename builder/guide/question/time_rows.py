@@ -123,7 +123,9 @@ def _notes(
     if replaced is not None:
         out.append(line("crude share when last seen; the estimate at a time says more: ", timing(replaced)))
     if finding.standing in ("corrected", "concern"):
-        out.append(line(f"the report is under {finding.standing}" if finding.standing == "concern" else "corrected"))
+        out.append(
+            line(f"the report is under {finding.standing}" if finding.standing == "concern" else "report corrected")
+        )
     return out
 
 

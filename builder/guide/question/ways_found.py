@@ -15,7 +15,7 @@ from ..sections.level_rates import level_findings
 from .over_time import overall_findings
 from .patient_ways import treated
 
-# House rule: so many times of one outcome stand in a row, that of most studies and the latest; its page has all.
+# House rule: so many times of one outcome stand in a row, and those of comparisons between ways; its page has all.
 _TIMES_SHOWN = 2
 
 
@@ -53,7 +53,8 @@ def _alike(finding: Finding) -> tuple[object, ...]:
     """What rates must share to stand as one range; an estimate stands alone, and what was last seen shares no time."""
     window, timing = finding.window, finding.follow_up
     start = getattr(timing.start, "text", "") if timing is not None else ""
-    own = finding.base if finding.kind == "estimate" or finding.events is None or not finding.total else ""
+    is_alone = window is None or finding.kind == "estimate" or finding.events is None or not finding.total
+    own = finding.base if is_alone else ""
     given = finding.claim.given.text if finding.claim.given is not None else ""
     return (window, float(window or 0), counts_from_healing(finding), start, finding.unit, given, own)
 
@@ -116,9 +117,10 @@ def wrong_in(found: Sequence[Told]) -> tuple[Told, ...]:
 
 
 def times_shown(groups: tuple[tuple[Finding, ...], ...]) -> tuple[tuple[Finding, ...], ...]:
-    """Of many times that of most studies and the latest, in the order of time."""
+    """Of many times that of most studies, the latest, and whatever one study counted of several ways; by time."""
     if len(groups) <= _TIMES_SHOWN:
         return groups
     timed = [at for at, group in enumerate(groups) if group[0].window is not None] or list(range(len(groups)))
-    most = max(timed, key=lambda at: (len(groups[at]), sum(row.total or 0 for row in groups[at])))
-    return tuple(groups[at] for at in sorted({most, timed[-1]}))
+    by_size = sorted(timed, key=lambda at: (-len(groups[at]), -sum(row.total or 0 for row in groups[at])))
+    beside = [at for at, group in enumerate(groups) if any(row.level is not None for row in group)]
+    return tuple(groups[at] for at in sorted({by_size[0], timed[-1], *beside}))

@@ -18,7 +18,7 @@ from ..saying.short_words import short_timing
 from ..saying.source_reference import source_link
 from ..saying.speech import counted_as
 from ..saying.wording import cut, differed, estimate, rate
-from ..sections.level_rates import level_rates
+from ..sections.level_rates import level_findings, level_rates
 from ..sections.study_rows import standing_marks
 from ..sentences.advice import entry
 from ..sentences.prose import NamedResult
@@ -51,21 +51,28 @@ def ways_side_by_side(catalogue: Catalogue, question: Question, named: NamedResu
     for option, way in zip(question.options, said, strict=True):
         found = told[option.id.text]
         healed, kept, wrong = healed_in(found), kept_in(found), wrong_in(found)
-        numbers = [_numbers(catalogue, question, option, part) for part in (healed, kept, wrong)]
+        of_healed = _people(healed)
+        numbers = [_numbers(catalogue, question, option, healed, frozenset())]
+        numbers.extend(_numbers(catalogue, question, option, part, of_healed) for part in (kept, wrong))
         numbers[0] = line(numbers[0], _lost_again(catalogue, question, healed))
         cells = (
-            line(_advice(way.asks), _who(way, shared)), *numbers, _how_sure(question, option, (*healed, *kept, *wrong)),
+            _advice(way.asks), *numbers, _how_sure(question, option, (*healed, *kept, *wrong)),
             _advice(way.visits),
         )  # fmt: skip
         rows.append((line(typed(option.title.text)), *(cell or line(NOT_KNOWN) for cell in cells)))
     header = ("Way", "What it asks", "Healed", "Kept", "What can go wrong", "How sure", "Visits")
-    caption = line("Crude counts. Other studies are of other patients: what differs may lie in who was treated")
+    caption = line("Counts are crude. Other studies are other patients: who was treated may differ")
     beside = Table(
         caption, tuple(line(name) for name in header), tuple(rows), "The ways side by side", "ways", joins=True
     )
     blocks: Blocks = (beside,)
     if shared:
-        below = line("Unless said otherwise: ", _USUAL, "; ", shared, ".")
+        others = [
+            line(" ", typed(option.title.text), ": ", who, ".")
+            for option, way in zip(question.options, said, strict=True)
+            for who in _who(way, shared)
+        ]
+        below = line("Unless said otherwise: ", _USUAL, "; ", shared, ".", *others)
         blocks = (beside, Paragraph(below, "basis"))
     return Details("Side by side, with numbers", blocks, "beside", anchor=ANCHOR)
 
@@ -78,18 +85,32 @@ def _said(catalogue: Catalogue, option: Option, question: Question, named: Named
     return _Said(asks, visits)
 
 
-def _numbers(catalogue: Catalogue, question: Question, option: Option, found: Sequence[Told]) -> Line:
-    """A line an outcome and time; what is of other patients than the line before says so."""
+def _people(found: Sequence[Told]) -> frozenset[str]:
+    """The studies of all that is shown of these outcomes."""
+    return frozenset(
+        study for item in found for group in times_shown(item.groups) for row in group for study in people_of(row)
+    )
+
+
+def _numbers(
+    catalogue: Catalogue, question: Question, option: Option, found: Sequence[Told], before: frozenset[str]
+) -> Line:
+    """A line an outcome and time; what is of other patients says so.
+
+    Other than those told of under Healed, `before`; where nothing is told there, other than in the lines above it.
+    """
     out: list[Line] = []
-    before: frozenset[str] = frozenset()
+    of_healed, above = before, before
     for item in found:
         shown = times_shown(item.groups)
         for index, group in enumerate(shown):
             people = frozenset(study for row in group for study in people_of(row))
             lead = "other patients: " if before and before.isdisjoint(people) else None
+            if lead is None and of_healed and above.isdisjoint(people):
+                lead = "those under Healed: "
             title = line(counted_as(item.outcome), ": ") if index == 0 else None
             out.append(line(title, lead, _group(catalogue, question, option, group)))
-            before |= people
+            before, above = of_healed or before | people, people
         if len(shown) < len(item.groups):
             place = option.is_factor.text if option.is_factor is not None and not option.overall else "over-time"
             out.append(line(Link(f"{question.id}/{place}/", ("further times and studies",))))
@@ -100,7 +121,9 @@ def _group(catalogue: Catalogue, question: Question, option: Option, group: tupl
     first = group[0]
     if len(group) == 1:
         said = estimate(first) if first.kind == "estimate" else rate(first)
-        return line(said, ", ", _when(first), _given(first), _marks(first), " · ", source_link(first.key, catalogue))
+        beside = _beside(catalogue, question, option, first)
+        where = source_link(first.key, catalogue)
+        return line(said, beside, ", ", _when(first), _given(first), _marks(first), " · ", where)
     ordered = sorted(group, key=lambda row: (Fraction(row.events or 0, row.total or 1), row.base))
     number = _studies(catalogue, question, option, group)
     when = _when(first) if first.window is not None else line("last seen at different times")
@@ -112,6 +135,21 @@ def _group(catalogue: Catalogue, question: Question, option: Option, group: tupl
         _typical(catalogue, question, option, group), rate(ordered[0]), " to ", rate(ordered[-1]), ", ", when,
         _given(first), ", ", number, " studies", *marks,
     )  # fmt: skip
+
+
+def _beside(catalogue: Catalogue, question: Question, option: Option, finding: Finding) -> Line:
+    """ " against 30 of 42 (71%), residents": the other level of the same comparison, where no way's row has it."""
+    if finding.level is None or option.is_factor is None:
+        return ()
+    taken = {other.is_level.text for other in question.options if other.is_level is not None}
+    rows = [
+        row
+        for row in level_findings(catalogue, question.id, option.is_factor.text)
+        if row.key == finding.key and row.claim is finding.claim and row.base != finding.base and row.level is not None
+    ]
+    if len(rows) != 1 or taken.intersection(rows[0].level_ids) or rows[0].events is None or rows[0].total is None:
+        return ()
+    return line(" against ", rate(rows[0]), ", ", typed(rows[0].level.level.text if rows[0].level else ""))
 
 
 def _when(finding: Finding) -> Line:
@@ -200,10 +238,9 @@ def _advice(entries: Sequence[Entry]) -> Line:
     return tuple(out)
 
 
-def _who(way: _Said, shared: Line) -> Line:
+def _who(way: _Said, shared: Line) -> tuple[Line, ...]:
     """Who stands behind the entries of one way, where others than behind most."""
-    others = dict.fromkeys(item.ratified for item in (*way.asks, *way.visits) if item.ratified != shared)
-    return tuple(Span("each", said) for said in others)
+    return tuple(dict.fromkeys(item.ratified for item in (*way.asks, *way.visits) if item.ratified != shared))
 
 
 def _most(lines: Iterable[Line]) -> Line:

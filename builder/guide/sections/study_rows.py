@@ -233,7 +233,7 @@ def standing_marks(finding: Finding) -> list[str]:
 
 def report_marks(standing: str, depth: str) -> list[str]:
     """Corrected, of concern; how much of the report was read."""
-    out = {"corrected": ["corrected"], "concern": ["under concern"]}.get(standing, [])
+    out = {"corrected": ["report corrected"], "concern": ["report under concern"]}.get(standing, [])
     read = {"full text": [], "part": ["read in part"], "secondary": ["read in another report"]}
     return [*out, *read.get(depth, [f"{depth} only"])]
 

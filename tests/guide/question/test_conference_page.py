@@ -87,7 +87,7 @@ def test_a_row_says_of_a_report_that_it_was_corrected_or_read_as_an_abstract():
     (studies,) = (
         item for item in walk(section(page_of(files | status), "studies").blocks) if isinstance(item, StudyRows)
     )
-    assert said(studies.rows[0].said) == "; corrected; abstract only"
+    assert said(studies.rows[0].said) == "; report corrected; abstract only"
 
 
 def test_closed_the_page_is_short():

@@ -202,7 +202,7 @@ OPTIONS = (
 
 def test_ways_that_nobody_counted_alike_have_nothing_comparable():
     shown = sheets(page_of(question(show("marlow2019/all"), OPTIONS) | LARGE_REPORT))["Before treatment"]
-    assert "nothing comparable known" in shown
+    assert "no numbers on this sheet" in shown
 
 
 def test_ways_counted_alike_at_the_same_time_stand_beside_each_other():
@@ -243,7 +243,7 @@ def test_ways_counted_at_another_time_do_not_stand_beside_each_other():
     )  # fmt: skip
     shown = sheets(page_of(question(show("marlow2019/all", "arden2021/all"), OPTIONS) | files))["Before treatment"]
     assert (
-        "Cap it; Take it away. Side by side, at the same time and by the same criteria: nothing comparable known."
+        "Cap it; Take it away. Side by side, at the same time and by the same criteria: no numbers on this sheet."
         in shown
     )
 
