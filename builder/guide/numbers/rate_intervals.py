@@ -98,6 +98,11 @@ class Flow(NamedTuple):
     due: Figure
     is_treated: bool
     """True where the report does not tell how many were due, and those treated stand in."""
+    failed: Figure | None
+    """Units that left because what was done had failed, where those examined and all who left make up those due."""
+
+
+_LEFT = ("lost", "discontinued", "died", "extracted", "extracted_related", "extracted_other")
 
 
 def flow_of(finding: Finding) -> Flow | None:
@@ -113,8 +118,17 @@ def flow_of(finding: Finding) -> Flow | None:
         for name in ("due", "treated"):
             found = finding.book.quoted(f"{base}/{name}")
             if found is not None:
-                return Flow(examined, found, name == "treated")
+                return Flow(examined, found, name == "treated", _failed(finding, base, examined, found))
     return None
+
+
+def _failed(finding: Finding, base: str, examined: Figure | None, due: Figure) -> Figure | None:
+    """Those of whom the flow itself says that they did badly, though nobody examined them; none where it has a gap."""
+    left = [found for name in _LEFT if (found := finding.book.quoted(f"{base}/{name}")) is not None]
+    if examined is None or not finding.outcome.good:
+        return None
+    is_whole = examined.number + sum(figure.number for figure in left) == due.number
+    return finding.book.quoted(f"{base}/extracted_related") if is_whole else None
 
 
 class Bounds(NamedTuple):
@@ -124,6 +138,8 @@ class Bounds(NamedTuple):
     high: Figure
     due: Figure
     is_treated: bool
+    failed: Figure | None
+    """Counted as failed at both ends."""
 
 
 def loss_bounds(finding: Finding, place: str) -> Bounds | str:
@@ -144,21 +160,27 @@ def loss_bounds(finding: Finding, place: str) -> Bounds | str:
     due = int(flow.due.number)
     if due < finding.total:
         return "not computable: more were examined than were due"
-    bounds = bounds_of(finding.events, finding.total, due)
+    # Whoever is known to have done badly is as good as examined.
+    known = finding.total + (int(flow.failed.number) if flow.failed is not None else 0)
+    bounds = bounds_of(finding.events, known, due)
     stem = slug(finding.base.replace("/", " "))
     book = finding.book
     workings = book.explain(
         f"{place.replace('/', '-')}-bounds{'-treated' if flow.is_treated else ''}",
         "If those who were not seen had all gone one way",
-        "from events / due to (events + due - examined) / due",
+        "from events / due to (events + due - examined - those known to have failed) / due",
         published=WORST_CASE,
         convention="of those treated, since how many were due is not reported" if flow.is_treated else "",
-        inputs=(*_inputs(finding), flow.due),
+        inputs=(*_inputs(finding), flow.due, *_also(flow.failed)),
     )
-    name, own = _said_of(finding), (*_inputs(finding), flow.due)
+    name, own = _said_of(finding), (*_inputs(finding), flow.due, *_also(flow.failed))
     low = share(book, f"{place}/{stem}-bounds-low", bounds.low, due, workings, says=f"{name}, lowest", inputs=own)
     high = share(book, f"{place}/{stem}-bounds-high", bounds.high, due, workings, says=f"{name}, highest", inputs=own)
-    return Bounds(low, high, flow.due, flow.is_treated)
+    return Bounds(low, high, flow.due, flow.is_treated, flow.failed)
+
+
+def _also(figure: Figure | None) -> tuple[Figure, ...]:
+    return (figure,) if figure is not None else ()
 
 
 def bounds_line(finding: Finding, place: str) -> Line:
@@ -169,8 +191,10 @@ def bounds_line(finding: Finding, place: str) -> Line:
     whom = " treated" if found.is_treated else " due"
     if finding.total is not None and found.due.number == finding.total:
         return line("nobody was lost: all ", found.due, whom, " were examined")
+    gone = finding.counted.says("extracted_related")
     return line(
         "between ", found.low, " and ", found.high, " of the ", found.due,
         f" {unit_word(finding.counted, found.due)}{whom}, whatever became of those not seen",
+        line(" (", found.failed, f" {gone}, counted as failed)") if found.failed is not None else None,
         " (of those treated: how many were due is not reported)" if found.is_treated else None,
     )  # fmt: skip

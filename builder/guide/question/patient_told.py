@@ -129,7 +129,7 @@ def _behind(catalogue: Catalogue, items: list[PatientNumbers], later: list[Patie
             blocks.append(picture)
         rows = [(line("Counted"), start_line(finding) if finding.kind == "estimate" else n_of_n(finding))]
         if again := seen_again(finding):
-            rows.append((line("Seen again"), line(again, "; how the others did is not known")))
+            rows.append((line("Seen again"), line(again, "; the others are not in the number")))
         if limits := probable(item):
             rows.append((line("How far off"), limits))
         blocks.append(Facts(tuple(rows), "small"))

@@ -67,3 +67,24 @@ def test_a_rate_of_some_of_those_treated_has_no_bounds():
 
 def test_a_rate_that_leaves_out_some_of_the_examined_has_no_bounds():
     assert "does not rest on all who were examined" in said(bounds_line(one(18, 20, flow=(26, 21)), PLACE))
+
+
+@pytest.mark.parametrize(
+    ("lost", "printed", "text"),
+    [
+        # 18 of 26 to (18 + 26 - 21 - 2) of 26: reckoned by hand.
+        (", lost: 3", ", 3 lost", "between 69% and 81% of the 26 teeth due, whatever became of those not seen (2 "),
+        # Of three the flow says nothing: whether the two were among those examined is not known.
+        ("", "", "between 69% and 88% of the 26 teeth due, whatever became of those not seen"),
+    ],
+)
+def test_who_is_known_to_have_failed_is_not_counted_as_perhaps_healed(lost, printed, text):
+    files = cohort("mente2010", 18, 21, flow=(26, 21))
+    claims, source = files["claims/mente2010.yaml"], files["sources/mente2010.bib"]
+    files["claims/mente2010.yaml"] = claims.replace("due: 26", f"due: 26{lost}, extracted_related: 2")
+    files["sources/mente2010.bib"] = source.replace(
+        "26 due", f"26 due{printed}, 2 extracted for reasons of the treatment"
+    )
+    told = said(bounds_line(catalogue(files).of_claim("mente2010/all")[0], PLACE))
+    assert told.startswith(text)
+    assert ("counted as failed" in told) == bool(lost)
