@@ -27,7 +27,7 @@ _find_year = late(r"\b(?:19|20)\d\d\b").findall
 _RECRUITS = late(
     r"\b(?:recruit\w*|enrol\w*|includ\w+|treat\w+|entered|admitted|referred|presented|seen|repaired|performed|placed|"
     r"operated|carried out|seen first|inclusion|intake|attend(?:ed|ing)|took part|taken|received|"
-    r"underwent|consecutive\w*|registered|collected|accrual|"
+    r"underwent|consecutive\w*|registered|collected|accrual|study period|"
     r"(?:records?|charts?|files|notes|registers?|cases|patients) (?:of|from|between|dated))\b",
     re.IGNORECASE,
 )
@@ -36,22 +36,41 @@ _ELSE = late(
     r"examin\w+|re-?read|re-?examin\w+|follow\w*|review\w*|analys\w+|analyz\w+|graduat\w+|qualif\w+|publish\w+|"
     r"search\w*|database\w*|films?|radiograph\w*|census|guideline\w*|funded|grants?|approved|ethic\w*|trained|"
     r"abstracted|abstraction|cleaned|statistic\w*|data (?:\w+ ){0,2}(?:entered|collected|gathered|compiled)|rebuilt|"
-    r"years of practice|calibrat\w+|manufactur\w+|born|birth)\b",
+    r"years of practice|calibrat\w+|manufactur\w+|born|birth|scored|re-?scored|scanned|digiti[sz]ed|archived|"
+    r"(?:final|last|late|later|recall|yearly|annual|control) visits?|visits? at|interview\w*|telephon\w*|survey\w*|"
+    r"mailed|contact\w*|assess\w+(?! for eligib)|"
+    r"last seen|observ\w+|in force|on the market|marketed|licen[sc]ed|supplied|batch\w*|linked|appointed|worked)\b",
     re.IGNORECASE,
     holds=(
         "call", "invited", "came back", "returned", "examin", "read", "follow", "review", "analys", "analyz",
         "graduat", "qualif", "publish", "search", "database", "film", "radiograph", "census", "guideline", "funded",
         "grant", "approved", "ethic", "trained", "abstract", "cleaned", "statistic", "data ", "rebuilt", "practice",
-        "calibrat", "manufactur", "born", "birth",
+        "calibrat", "manufactur", "born", "birth", "scored", "scanned", "digiti", "archived", "last seen", "observ",
+        "in force", "market", "licen", "supplied", "batch", "linked", "appointed", "worked",
+        "visit", "interview", "telephon", "survey", "mailed", "contact", "assess",
     ),
 )  # fmt: skip
 _OF_OTHERS = late(
     r"\b(?:historical(?:ly)?|archiv(?:al|ed) (?:controls?|cases|series|group|cohort|patients)|"
     r"(?:control|comparison|reference|validation|earlier|previous|pilot) "
     r"(?:cohort|series|sample|study|trial|set|population|cases|patients)|validation|pilot ran|"
+    r"(?:sister|neighbou?ring|another|other) (?:hospital|clinic|cent(?:re|er)|unit|school|practice)s?|"
     r"(?:for|as|in) (?:\w+ )?comparison|served as (?:\w+ )?controls)\b",
     re.IGNORECASE,
-    holds=("histor", "archiv", "control", "comparison", "reference", "validation", "earlier", "previous", "pilot"),
+    holds=(
+        "sister",
+        "neighbo",
+        "other",
+        "histor",
+        "archiv",
+        "control",
+        "comparison",
+        "reference",
+        "validation",
+        "earlier",
+        "previous",
+        "pilot",
+    ),
 ).search
 """Whoever was recruited then was not the study's own, where others were too."""
 _OF_RECORDS = late(
@@ -80,6 +99,7 @@ _match_looked_up = re.compile(
     re.IGNORECASE,
 ).match
 _clause_end = late(r"[.;](?=\s|$)|,\s+(?:and|while|whereas|but)\b|\bwhile\b|\bwhereas\b|\n(?=\s*\[)")
+_part_end = re.compile(r"[.;,:](?=\s|$)|\b(?:and|while|whereas|but)\b|(?:19|20)\d\d|\n(?=\s*\[)")
 
 
 class Years(NamedTuple):
@@ -102,9 +122,12 @@ def find_recruitment(standing: Sequence[Stands], ties: Ties, known: Known) -> No
     if recruited is None or len(typed := _find_year(recruited.text)) != 2:
         return
     printed = [years for passage in ties.source.passages for years in _printed(passage, known)]
+    if not _is_of_several(typed, printed):
+        _compare(recruited, typed, printed, ties, known)
+
+
+def _compare(recruited: Words, typed: list[str], printed: Sequence[Years], ties: Ties, known: Known) -> None:
     own = [years for years in printed if list(years.years) == typed]
-    if _is_of_several(typed, printed):
-        return
     others = [years for years in printed if list(years.years) != typed and years.says == "recruited"]
     if any(years.says == "recruited" for years in own) or (own and own[0].says in ("", "others") and not others):
         return
@@ -112,6 +135,29 @@ def find_recruitment(standing: Sequence[Stands], ties: Ties, known: Known) -> No
         _ask(ties, recruited, others[0], "for recruitment")
     elif own and own[0].says == "else":
         _ask(ties, recruited, own[0], "for something else")
+    elif not own and (alone := _alone(typed, ties, known)) is not None:
+        _ask(ties, recruited, alone, "for something else")
+
+
+def _alone(typed: Sequence[str], ties: Ties, known: Known) -> Years | None:
+    """Where a typed year stands only by itself, and is told of something else: "entered in 2004; last recall 2014"."""
+    for year in typed:
+        every = [
+            Years(passage, year, (year, year), _says_alone(passage.text, match, known))
+            for passage in ties.source.passages
+            for match in re.finditer(rf"\b{year}\b", passage.text)
+        ]
+        if every and all(years.says == "else" for years in every):
+            return every[0]
+    return None
+
+
+def _says_alone(text: str, match: re.Match[str], known: Known) -> str:
+    """The same of one year, in the part of its sentence that has no other."""
+    begin = max((end.end() for end in _part_end.finditer(text, 0, match.start())), default=0)
+    found = _part_end.search(text, match.end())
+    own = (begin, found.start() if found is not None else len(text))
+    return _says(text, match, own, own, known)
 
 
 def _is_of_several(typed: list[str], printed: Sequence[Years]) -> bool:

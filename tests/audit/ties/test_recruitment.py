@@ -37,6 +37,13 @@ def study(years: str) -> str:
         "Between 2001 and 2005 the teeth were filled. Losses were taken from claims data of 2012 to 2016.",
         "The database of the insurer spans 2012 to 2016. Teeth with a filling of 2001 to 2005 were included.",
         "Teeth were treated from 2001 to 2005 and losses between 2012 and 2016 were identified in the register.",
+        "Enrolment ran 2001–2005; the final visits were held 2012–2016.",
+        "Surgery was done 2001-2005 and telephone interviews took place 2012-2016.",
+        "Between 2001 and 2005 we closed 32 holes; the visits at ten years fell between 2012 and 2016.",
+        "A sister hospital recruited from 2012 to 2016; ours recruited from 2001 to 2005.",
+        "All 32 had been randomised by 2005, starting in 2001, and outcomes were assessed from 2012 to 2016.",
+        "The index operation was between 2001 and 2005. Contact by letter was made between 2012 and 2016.",
+        "The surveys went out between 2012 and 2016 to patients operated on between 2001 and 2005.",
     ],
 )
 def test_other_years_than_those_of_recruitment_are_asked_about(open_problems: Asked, passage: str) -> None:
@@ -48,6 +55,8 @@ def test_other_years_than_those_of_recruitment_are_asked_about(open_problems: As
     "passage",
     [
         "Patients were recruited from 2012 to 2016.",
+        "Study period: January 2012 - December 2016, all examined.",
+        "Patients were assessed for eligibility from 2012 to 2016.",
         "The films were taken from 2012 to 2016.",
         "Examinations and treatments were carried out from 2012 to 2016.",
         "Cases were treated from 2014 to 2016, historical controls from 2012 to 2013; all are analysed.",
@@ -71,3 +80,23 @@ def test_other_years_than_those_of_recruitment_are_asked_about(open_problems: As
 )
 def test_the_years_of_recruitment_are_silent(open_problems: Asked, passage: str) -> None:
     assert open_problems(f"[Methods] {passage}\n[p. 2] 26 of 32 teeth healed", CLAIM, study("2012 to 2016")) == []
+
+
+@pytest.mark.parametrize(
+    ("passage", "is_asked"),
+    [
+        ("The first patient entered in March 2004, and the last recall was held in 2016.", True),
+        ("Recruitment began in 2004; the last patient was examined in 2016.", True),
+        ("Patients entered from 2004 onwards until 2008; follow-up ended in 2016.", True),
+        ("The first patient entered in March 2004, and the last in 2016.", False),
+        ("Recruitment began in 2004 and ended in 2016.", False),
+        ("From 2004 on patients were enrolled; the last was treated in 2016 and followed to 2020.", False),
+        ("Patients were treated in 2004 (18), 2010 (3) and 2016 (11).", False),
+        ("Treated since 2004; the list was closed at the end of 2016.", False),
+    ],
+)
+def test_a_year_that_stands_alone_is_asked_about_where_it_is_of_something_else(
+    open_problems: Asked, passage: str, is_asked: bool
+) -> None:
+    found = open_problems(f"[Methods] {passage}\n[p. 2] 26 of 32 teeth healed", CLAIM, study("2004 to 2016"))
+    assert [problem.rule for problem in found] == (["years-of-something-else"] if is_asked else [])
