@@ -8,6 +8,7 @@ from functools import cached_property
 
 from ...numerals import Token
 from ...records import NamedTuple
+from .beside_ours import set_against_ours
 from .clauses import Span
 from .footnotes import note_of
 from .from_to import first_of_change, is_before_arrow, is_behind_arrow
@@ -118,7 +119,11 @@ class Whose:
                     return Cue(begin, start + found.end(), "others", name)
         at = (place, max(token.end, token.outer_end) - start)
         work = work_of(sentence, at, self.tokens, start, self.authors, is_discussion=is_discussion)
-        return Cue(start + work[0], start + work[1], "others") if work is not None else None
+        if work is not None:
+            return Cue(start + work[0], start + work[1], "others")
+        following = self.layout.sentence(end) if end < len(self.text) else None
+        ours = set_against_ours(self.text, (start, end), (token.start, start + at[1]), following)
+        return Cue(*ours, "others") if ours is not None else None
 
     def _has_own_number(self, end: int, place: int) -> bool:
         """Whether the clause of others' words has a number, and another clause this one: "found 66 of 81; 39 of 47"."""

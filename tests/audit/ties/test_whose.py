@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 from passageproof.audit.proof import Audit
 
-from .conftest import files
+from .conftest import Asked, files
 
 Case = tuple[str, str]
 """The outcome that the claim names, and a passage with the numbers of the claim in braces."""
@@ -312,3 +312,32 @@ def test_a_ratio_of_another_analysis_is_asked_about(rules_of: Callable[..., list
     assert rules_of(RATIOS, claim.format(*by_protocol, "per protocol")) == []
     for number, words in ((by_intention, "per protocol"), (by_protocol, "by intention to treat")):
         assert rules_of(RATIOS, claim.format(*number, words)) == ["result-of-other-analysis"]
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "The best series to date had 42 of 50 teeth healed. In ours it was 55 of 70.",
+        "The textbook gives 42 of 50 healed. Of our teeth 55 of 70 healed.",
+        "42 of 50 had healed in the cohort on which this protocol was modelled, against 55 of 70 in the present one.",
+        "Haukland, with a longer recall, had 42 of 50 healed. We had 55 of 70.",
+        "The maker's own data show 42 of 50 healed. We saw 55 of 70 healed.",
+        "Unlike the 42 of 50 found elsewhere, 55 of 70 of our teeth healed.",
+    ],
+)
+def test_what_the_authors_set_their_own_result_against_is_not_theirs(open_problems: Asked, passage: str) -> None:
+    assert [problem.rule for problem in open_problems(passage, "events: 42\ntotal: 50")] == ["result-of-others"]
+    assert open_problems(passage, "events: 55\ntotal: 70") == []
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "The rate of 84% (42 of 50 teeth) in the present study is close to the 87% that an earlier survey reported.",
+        "42 of 50 teeth healed at one year and 55 of 70 of our patients kept every tooth.",
+        "We closed 70 teeth. At one year 42 of 50 had healed. We found 55 of 70 at two years.",
+        "42 of 50 teeth healed (84%) in our hands.",
+    ],
+)
+def test_a_result_that_stands_before_ours_by_chance_is_theirs(open_problems: Asked, passage: str) -> None:
+    assert open_problems(passage, "events: 42\ntotal: 50") == []
