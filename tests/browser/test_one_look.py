@@ -25,7 +25,7 @@ PARTS = {
     "link": "main li > a, main p > a",
     "page": "body",
     "bar": "nav.urgent > .urgent-link",
-    "foot": "footer p:not(.contact)",
+    "foot": "footer p:not(.contact, .paper)",
 }
 
 
