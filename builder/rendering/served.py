@@ -31,13 +31,16 @@ def _with_short_names(text: str) -> str:
 
 SCRIPTS = {
     "reading": ("common", "filter"),
-    "question": ("common", "situation", "case"),
+    "question": ("common", "situation"),
     "recall": ("common", "recall"),
     "search": ("common", "vendor/minisearch", "search"),
-    "kept": ("kept", "contents"),
+    "kept": ("kept", "contents", "paper", "case"),
     "frame": ("frame",),
 }
-"""Each script that a page asks for, and the parts it is made of: one request brings what this kind of page needs."""
+"""Each script that a page asks for, and the parts it is made of: one request brings what this kind of page needs.
+
+"kept" comes on every page after the page itself; until it is there every way on the page is a link and works as one.
+"""
 
 
 def served_assets(theme: Path) -> dict[str, str]:

@@ -44,13 +44,14 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
             target = f"known-{choice.sets[0][0]}-{choice.sets[0][1]}"
             sets = f' data-sets="{escape(urlencode(choice.sets))}"'
         places[choice.value] = (target, choice.label)
-        data = f'data-field="{name}" data-value="{escape(choice.value)}"{sets}'
-        choices.append(f'<li{_stands(field, choice.value)}><a class="target" href="#{target}" {data}>{label}</a></li>')
+        # A choice that leads to its own answer is told by that: the value stands only where it leads elsewhere.
+        data = "" if target == anchor else f' data-value="{escape(choice.value)}"{sets}'
+        choices.append(f'<li{_stands(field, choice.value)}><a class="target" href="#{target}"{data}>{label}</a></li>')
         if choice.summary:
             inner = blocks_html(choice.summary)
             about = f'<p class="about">{typed_html(field.ask)} <b>{label}</b>{mark}</p>\n{inner}'
             answers.append(
-                f'<div class="known" id="{anchor}" data-field="{name}" data-value="{escape(choice.value)}">\n'
+                f'<div class="known" id="{anchor}">\n'
                 f"{about if choice.value else _cannot_tell(label, mark, inner)}\n</div>"
             )
     rows = "".join(choices)
@@ -101,4 +102,4 @@ def _drawing(field: ChoiceField, places: dict[str, tuple[str, str]]) -> str:
             shapes.append(text)
     frame = f'viewBox="{escape(field.picture.view_box)}" role="group" aria-label="{escape(field.ask)}"'
     inner = "".join(shapes)
-    return f'<svg class="drawn" {frame} xmlns="http://www.w3.org/2000/svg"><g class="unit">{inner}</g></svg>\n'
+    return f'<svg class="drawn" {frame}><g class="unit">{inner}</g></svg>\n'

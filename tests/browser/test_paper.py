@@ -65,7 +65,7 @@ def test_paper_leaves_out_nothing_that_could_hurt_and_says_what_it_leaves_out(
     demo_server: SiteServer, opened: Callable[..., Page], question: str, with_script: bool
 ) -> None:
     page = opened(java_script_enabled=with_script)
-    page.goto(f"{demo_server.url}{question}/", wait_until="load")
+    page.goto(f"{demo_server.url}{question}/", wait_until="networkidle")
     advice = ".advice:is(.stop, .now, .call, .is-it-this, .medical, .steps, .for, .against)"
     wanted = {
         " ".join(text.split())
@@ -196,7 +196,7 @@ def test_what_is_closed_is_printed_without_a_script_too(demo_server: SiteServer,
 
 def test_what_was_closed_is_closed_again_after_printing(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
     page = opened()
-    page.goto(demo_server.url + QUESTION, wait_until="load")
+    page.goto(demo_server.url + QUESTION, wait_until="networkidle")
     count = "document.querySelectorAll('details:not([open])').length"
     before = page.evaluate(count)
     assert before > 0

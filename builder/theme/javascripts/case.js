@@ -1,4 +1,4 @@
-// Follows situation.js in one file: what was answered, from the page as it stands; nothing is stored.
+// Follows kept.js in one file, after the page: what was answered, from the page as it stands; nothing is stored.
 
 /* My case: one paragraph for the record, what it leans on, where to go on, and an address that opens the same. */
 

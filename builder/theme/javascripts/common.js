@@ -25,20 +25,6 @@ function notice(...content) {
   if (main) main.prepend(element("p", content, { class: "notice", role: "status" }));
 }
 
-/* A sheet printed alone. */
-
-function printable(sheet) {
-  const button = element("button", "Print this sheet alone", { type: "button" });
-  button.addEventListener("click", () => {
-    sheet.classList.add("only");
-    body.classList.add("alone");
-    print();
-    sheet.classList.remove("only");
-    body.classList.remove("alone");
-  });
-  sheet.after(button);
-}
-
 // The way to workings or anything else that is closed opens it.
 function openTarget() {
   const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
@@ -48,17 +34,6 @@ function openTarget() {
 
 addEventListener("hashchange", openTarget);
 
-// Paper cannot be tapped: what is closed is open while it is printed.
-let closed = [];
-addEventListener("beforeprint", () => {
-  closed = all("details:not([open])");
-  document.querySelector("footer .identifier").textContent = location.href;
-  for (const part of closed) part.open = true;
-});
-addEventListener("afterprint", () => {
-  for (const part of closed) part.open = false;
-});
-
 /* How old this is: the clock is the reader's, never the build's. */
 
 function reviewDue() {
@@ -66,7 +41,6 @@ function reviewDue() {
   if (due && due < today()) notice("The review of this page was due on ", dateOf(due), " and has not been recorded.");
 }
 
-all(".sheet").forEach(printable);
 openTarget();
 reviewDue();
 

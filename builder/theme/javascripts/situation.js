@@ -8,9 +8,17 @@ function situation(place) {
   // Fields whose "can't tell" was tapped: what is not answered counts as can't tell, but nothing is pressed beforehand.
   const untold = new Set();
 
+  // An answer bears its field and its value in its id, "unknown" for "can't tell"; a choice is told by where it leads.
+  const fieldOf = (part) => part.closest(".ask").dataset.field;
+  for (const known of all(".known", place)) {
+    const field = fieldOf(known);
+    Object.assign(known.dataset, { field, value: known.id.slice(field.length + 7).replace(/^unknown$/, "") });
+  }
+
   for (const link of all(".choices a", place)) {
     const button = element("button", [...link.childNodes], { type: "button", class: link.className });
-    Object.assign(button.dataset, link.dataset);
+    const { value } = document.getElementById(link.hash.slice(1)).dataset;
+    Object.assign(button.dataset, { value }, link.dataset, { field: fieldOf(link) });
     button.addEventListener("click", () => {
       const { field, value } = button.dataset;
       const wasOn = button.getAttribute("aria-pressed") === "true";
