@@ -298,7 +298,7 @@ def _synthesis_steps(
         reasons=tuple(reasons) or ("no two studies report the same",),
         superseded=len(_superseded(rates)),
         not_counted=tuple(sorted(not_counted)),
-        has_adjusted=any(side.is_adjusted for item in items for side in item.sides),
+        has_adjusted=any(item.adjusted for item in items),
         not_randomised=tuple(line(source_link(key, catalogue)) for key in crude),
         is_randomised=not is_all_crude,
         is_judged=any(item.factor is not None and item.factor.text == factor for item in question.certainty),

@@ -13,9 +13,11 @@ from ...reading.report_model import Claim
 from ...reading.values import Missing, Words
 from ...records import NamedTuple
 from ..values.figures import Figure
-from .comparable import count_patients_once, people_of, reason_not_compared
+from .allotment import is_randomised
+from .comparable import people_of, reason_not_compared
 from .findings import Catalogue, Finding
 from .levels_covered import ids_of, levels_covered
+from .one_a_study import deciding, one_side_a_study
 from .which_way import (
     DIRECTIONS,
     Direction,
@@ -44,6 +46,13 @@ class Side(NamedTuple):
     """The ratio or difference that the same claim prints of these two levels; None beside a ratio itself."""
     covers: tuple[str, ...] = ()
     """Levels of the vocabulary of which the level covers a part, in their order."""
+    is_allotted: bool = False
+    """True where chance made the groups that it compares."""
+
+    @property
+    def is_in_words(self) -> bool:
+        """True where the report says which way, and prints no number of it."""
+        return self.finding.kind == "words" and self.direction != "not stated"
 
     @property
     def reaches_over(self) -> bool:
@@ -96,7 +105,7 @@ class Compared(NamedTuple):
     """Ids of the reference, where the same level and outcome are also compared with another one; mostly empty."""
 
     sides: tuple[Side, ...] = ()
-    """One side a study: the adjusted one where the study has both, unless that one does not state a direction."""
+    """One side a study, of a crude and an adjusted one that which decides."""
     every: tuple[Side, ...] = ()
     """All sides that may count, those included that gave way to another of the same study."""
     reaching: tuple[Side, ...] = ()
@@ -109,13 +118,22 @@ class Compared(NamedTuple):
         return f"{start}-beside-{'-or-'.join(self.beside)}" if self.beside else start
 
     def count(self, direction: Direction) -> int:
-        """How many studies point this way."""
-        return sum(side.direction == direction for side in self.sides)
+        """How many studies point this way by a number; what stands in words alone is told apart."""
+        return sum(side.direction == direction for side in self.sides if not side.is_in_words)
+
+    @property
+    def in_words(self) -> tuple[Side, ...]:
+        """Sides that stand in words alone, which count nowhere."""
+        return tuple(side for side in self.sides if side.is_in_words)
 
     @property
     def verdict(self) -> Direction | Literal["mixed", "not known"]:
-        """What all studies that state one agree on; "mixed" where they do not, "not known" where none states one."""
-        stated = {side.direction for side in self.sides} - {"not stated"}
+        """What all studies that state one agree on; "mixed" where they do not, "not known" where none states one.
+
+        Words alone are asked only where no study has a number.
+        """
+        told = [side for side in self.sides if side.direction != "not stated"]
+        stated = {side.direction for side in told if not side.is_in_words} or {side.direction for side in told}
         if not stated:
             return "not known"
         return next(iter(stated)) if len(stated) == 1 else "mixed"
@@ -174,8 +192,8 @@ def _compared(outcome: Outcome, factor: str, level: str, beside: tuple[str, ...]
     left_out = {id(side) for side, _ in not_counted}
     every = [side for side in sides if id(side) not in left_out]
     kept = [side for side in every if not side.reaches_over]
-    crude = _one_side_a_study([side for side in kept if not side.is_adjusted])
-    adjusted = _one_side_a_study([side for side in kept if side.is_adjusted])
+    crude = one_side_a_study([side for side in kept if not side.is_adjusted])
+    adjusted = one_side_a_study([side for side in kept if side.is_adjusted])
     seen: dict[str, set[str]] = {}
     for side in kept:
         if side.direction in ("better", "worse"):
@@ -191,56 +209,23 @@ def _compared(outcome: Outcome, factor: str, level: str, beside: tuple[str, ...]
         tuple(not_counted),
         mixed,
         beside,
-        _adjusted_first(crude, adjusted),
+        deciding(crude, adjusted),
         tuple(every),
         _reaching([side for side in every if side.reaches_over]),
     )
 
 
 def _reaching(sides: list[Side]) -> tuple[Side, ...]:
-    return _adjusted_first(
-        _one_side_a_study([side for side in sides if not side.is_adjusted]),
-        _one_side_a_study([side for side in sides if side.is_adjusted]),
+    return deciding(
+        one_side_a_study([side for side in sides if not side.is_adjusted]),
+        one_side_a_study([side for side in sides if side.is_adjusted]),
     )
-
-
-def _adjusted_first(crude: tuple[Side, ...], adjusted: tuple[Side, ...]) -> tuple[Side, ...]:
-    ordered = sorted(
-        (*crude, *adjusted), key=lambda side: (side.direction == "not stated", not side.is_adjusted, side.finding.base)
-    )
-    taken: set[str] = set()
-    chosen: list[Side] = []
-    for side in ordered:
-        if taken.isdisjoint(side.people):
-            chosen.append(side)
-            taken |= side.people
-    return tuple(sorted(chosen, key=lambda side: side.finding.base))
 
 
 def reason_not_counted(finding: Finding) -> str:
     """Why a direction is not counted; a selected series may still show one."""
     reason = reason_not_compared(finding)
     return "" if reason.startswith("a selected series") else reason
-
-
-def _one_side_a_study(sides: list[Side]) -> tuple[Side, ...]:
-    """One side a study: what states a direction before what does not, then the report that counts for its patients."""
-    by_place = {(side.finding.base, side.finding.kind): side for side in sides}
-    taken: set[str] = set()
-    chosen: list[Side] = []
-    for is_silent in (False, True):
-        counted, _ = count_patients_once(
-            side.finding for side in by_place.values() if (side.direction == "not stated") is is_silent
-        )
-        for finding in sorted(counted, key=lambda item: (-_window_of(item), -(item.total or 0), item.base, item.kind)):
-            if taken.isdisjoint(people_of(finding)):
-                taken |= people_of(finding)
-                chosen.append(by_place[(finding.base, finding.kind)])
-    return tuple(sorted(chosen, key=lambda side: side.finding.base))
-
-
-def _window_of(finding: Finding) -> float:
-    return float(finding.window) if finding.window is not None else -1.0
 
 
 def sides_of(catalogue: Catalogue, question: str, factor: str) -> list[Side]:
@@ -266,7 +251,7 @@ def _with_covers(catalogue: Catalogue, factor: str, side: Side) -> Side:
     named = level.level if level is not None else contrast.level if contrast is not None else None
     typed = level.range if level is not None else None
     found = levels_covered(catalogue, factor, named.text, typed) if named is not None else ()
-    return side._replace(covers=found or finding.level_ids)
+    return side._replace(covers=found or finding.level_ids, is_allotted=is_randomised(catalogue, finding))
 
 
 def _of_table(catalogue: Catalogue, factor: str, findings: list[Finding]) -> list[Side]:

@@ -5,14 +5,16 @@ from __future__ import annotations
 from ...reading.model import Question
 from ...reading.values import Missing, Words
 from ..findings.comparable import has_original_in_guide
-from ..findings.direction import side_of_row
+from ..findings.direction import side_of_row, sides_of
 from ..findings.findings import Catalogue, Finding, StudyFacts, unit_of
+from ..findings.one_a_study import decided_by_counts
 from ..saying.short_words import short_timing
 from ..saying.source_passages import readers_line
 from ..saying.source_reference import source_link, standing_of
 from ..saying.titles import factor_title
 from ..saying.wording import definition, field_words, main_part, n_of_n, timing
 from ..sections.one_study import which_way
+from ..sections.several_studies import unplanned_words
 from ..sections.study_rows import report_marks, row_name, told
 from ..values.document import Line, Link, joined, line, typed
 from ..values.drawings import StudyRow, StudyRows
@@ -99,7 +101,7 @@ def findings_rows(catalogue: Catalogue, question: Question, findings: list[Findi
     for members in by_claim.values():
         first = members[0]
         opened = [("Report", line(source_link(first.key, catalogue))), ("About", _about(catalogue, question, first))]
-        which = _which_ways(question, members)
+        which = _which_ways(catalogue, question, members)
         if which:
             opened.append(("Which way", which))
         opened.extend((("When", timing(first)), ("Counted as", definition(first.outcome))))
@@ -151,7 +153,7 @@ def _found(finding: Finding) -> Line:
     return line(level, main_part(finding))
 
 
-def _which_ways(question: Question, members: list[Finding]) -> Line:
+def _which_ways(catalogue: Catalogue, question: Question, members: list[Finding]) -> Line:
     """Which way each level of one claim goes beside its reference, and how clear."""
     place = f"{question.id}/{members[0].factor or 'overall'}"
     reference = members[0].claim.reference
@@ -164,8 +166,17 @@ def _which_ways(question: Question, members: list[Finding]) -> Line:
             continue
         many = item.level is not None and len(members) > 2
         level = line(typed(item.level.level.text, "definition"), ": ") if many and item.level is not None else None
-        parts.append(line(level, which_way(side, place)))
+        parts.append(line(level, which_way(side, place), _decided_elsewhere(catalogue, question, item)))
     return joined(parts)
+
+
+def _decided_elsewhere(catalogue: Catalogue, question: Question, finding: Finding) -> str:
+    """Said of an adjusted ratio beside which the counts of the same trial decide; "" for all others."""
+    every = sides_of(catalogue, question.id, finding.factor) if finding.kind == "contrast" else []
+    own = next((side for side in every if side.finding is finding), None)
+    if own is None or not decided_by_counts(own, every):
+        return ""
+    return f"; {unplanned_words(own)}, so in this randomised trial the counts decide"
 
 
 def _pooled_by_review(finding: Finding) -> Line:

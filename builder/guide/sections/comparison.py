@@ -22,7 +22,7 @@ from ..values.document import Block, Blocks, Details, Items, Line, Paragraph, jo
 from ..values.drawings import StudyRow
 from .compared_levels import compared_title, comparisons, reference_words
 from .one_study import short_way, which_way
-from .several_studies import by_direction, directions_workings, told_apart
+from .several_studies import by_direction, directions_workings, told_apart, unplanned_words
 from .study_rows import SideRow, comparison_rows, row_name, told
 
 # House rule: below six clear directions the exact two-sided P cannot fall under .05, so none is computed.
@@ -115,7 +115,13 @@ def _given_way(catalogue: Catalogue, place: str, item: Compared) -> list[SideRow
         if side.finding.key != by.finding.key:
             said = line("superseded: the same patients count by ", source_link(by.finding.key, catalogue))
         elif by.is_adjusted and not side.is_adjusted:
-            said = line("its counts; the adjusted ratio of the same patients counts")
+            said = line("its counts alone: ", short_way(side, place), "; the adjusted ratio counts")
+        elif side.is_adjusted and not by.is_adjusted:
+            way = short_way(side, place)
+            said = line("its adjusted ratio: ", way, f"; {unplanned_words(side)}, so the counts decide")
+        elif side.finding.claim.given is not None and by.finding.claim.given is None:
+            given = typed(side.finding.claim.given.text)
+            said = line("only of ", given, ": ", short_way(side, place), "; the table of all of them counts")
         else:
             said = line("the same patients count by another table of this report")
         out.append(SideRow(side, said, _all_of(catalogue, place, side, is_counted=False), is_counted=False))

@@ -22,6 +22,12 @@ ITEMS = (
 )
 
 
+_BOTH = (
+    "where a study has counts and an adjusted ratio, the ratio gives the direction, of a randomised trial only where "
+    "it was planned"
+)
+
+
 class SynthesisSteps(NamedTuple):
     """What a page did with its studies."""
 
@@ -96,7 +102,7 @@ def _first(steps: SynthesisSteps) -> Line:
     )
     kept += "the larger share of those due, then the larger, then the later"
     said = "; some reports here gave way by this rule" if steps.superseded else "; no report here had to give way"
-    adjusted = "; where a study has both, its adjusted ratio gives the direction" if steps.has_adjusted else ""
+    adjusted = "; " + _BOTH if steps.has_adjusted else ""
     return line(kept, said, adjusted)
 
 

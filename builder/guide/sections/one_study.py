@@ -85,13 +85,16 @@ def _margin(finding: Finding, verdict: str | None) -> str:
     return "; similar, within the margin fixed beforehand" if verdict == "within" and is_two else _MARGINS[verdict]
 
 
-def side_line(catalogue: Catalogue, side: Side, counts: Side | None = None) -> Line:
+def side_line(catalogue: Catalogue, side: Side, other: Side | None = None) -> Line:
     """One study's numbers of both levels, its time, how its groups differed, and where they stand.
 
-    counts: of the same study, to stand beside its ratio.
+    other: of the same study, its crude counts beside its ratio, or its adjusted ratio beside its counts.
     """
-    crude = line("; its crude counts: ", _numbers(counts)) if counts is not None else None
-    return line(_numbers(side), crude, differed(side.finding), " (", source_link(side.finding.key, catalogue), ")")
+    beside = None
+    if other is not None:
+        lead = "; its adjusted ratio: " if other.is_adjusted else "; its crude counts: "
+        beside = line(lead, _numbers(other))
+    return line(_numbers(side), beside, differed(side.finding), " (", source_link(side.finding.key, catalogue), ")")
 
 
 def _numbers(side: Side) -> Line:

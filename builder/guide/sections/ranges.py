@@ -38,17 +38,18 @@ def numbers_of(catalogue: Catalogue, question: Question, item: Compared) -> list
 
 
 def _told(catalogue: Catalogue, item: Compared, side: Side) -> Line:
-    """One study's numbers; beside an adjusted ratio its counts too, where it prints them."""
-    counts = next(
+    """One study's numbers; beside an adjusted ratio its counts too, beside the counts of a trial its adjusted ratio."""
+    is_ratio = side.finding.kind == "contrast"
+    other = next(
         (
             other
             for other in item.every
-            if side.finding.kind == "contrast" and other.people == side.people and counts_of_both(other) is not None
-            and other.covers == side.covers
+            if other.people == side.people and other.covers == side.covers
+            and (counts_of_both(other) is not None if is_ratio else side.is_allotted and other.is_adjusted)
         ),
         None,
     )  # fmt: skip
-    return side_line(catalogue, side, counts)
+    return side_line(catalogue, side, other)
 
 
 def _numbers_of_sides(catalogue: Catalogue, question: Question, item: Compared) -> Line:

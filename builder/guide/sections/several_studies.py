@@ -16,13 +16,14 @@ from ..saying.source_reference import source_link
 from ..values.document import Line, joined, line, typed
 from ..values.figures import Figure
 from .compared_levels import comparisons, leading
-from .one_study import CLEAR, which_way
+from .one_study import CLEAR, UNCLEAR, which_way
 from .ratio_pools import ratio_pools
 
 _NAMES: dict[Direction, str] = {
     "better": "better", "worse": "worse", "no clear difference": "level", "not stated": "not-stated",
 }  # fmt: skip
 _THAT_STATE = (" studies that state a side", " study that states a side")
+_SAYS = {"better": "on the better side", "worse": "on the worse side"}
 _NEITHER = "neither more nor fewer"
 SMALL_STUDIES = "a small true difference is often not clear in a small study"
 
@@ -44,24 +45,24 @@ def direction_counts(catalogue: Catalogue, question: Question, item: Compared, *
         side = item.sides[0]
         if is_brief:
             return line(which_way(side, f"{question.id}/{item.factor}", is_brief=True), over)
-        figures = by_direction(catalogue, question, item)
-        return line(figures[side.direction], " study: ", which_way(side, f"{question.id}/{item.factor}"), over)
-    said = _stated(catalogue, question, item)
-    is_told = not is_brief and item.count("not stated") < len(item.sides)
+        place = f"{question.id}/{item.factor}"
+        return line(_only_study(catalogue, question, item), " study: ", which_way(side, place), over)
+    said, rest = _stated(catalogue, question, item)
+    is_told = not is_brief and any(_with_number(item))
     clear, meaning, small = _clear(catalogue, question, item) if is_told else ((), "", "")
     bracket = f" ({small})" if small else None
     # Without "by" it reads as if the number of clear studies were more than chance gives.
-    return line(said, clear, f", by {meaning}" if meaning else None, bracket, over)
+    return line(said, clear, f", by {meaning}" if meaning else None, bracket, rest, over)
 
 
-def _stated(catalogue: Catalogue, question: Question, item: Compared) -> Line:
-    """ "fewer healed in 5 of 6 studies that state a side; 1 not stated"."""
+def _stated(catalogue: Catalogue, question: Question, item: Compared) -> tuple[Line, Line]:
+    """ "fewer healed in 5 of 6 studies that state a side", and of the others "; 1 more says so in words, ..."."""
     figures = by_direction(catalogue, question, item)
     stated = [way for way in ("better", "worse", "no clear difference") if way in figures]
     measured = all(is_measured(side.finding) for side in item.sides)
     parts: list[Line] = []
     if stated:
-        number = len(item.sides) - item.count("not stated")
+        number = len(_with_number(item))
         of_ways = tuple(figures[way] for way in stated)
         total = _count(catalogue, question, item, "stated", number, "a side stated", inputs=of_ways)
         ways = [
@@ -69,23 +70,67 @@ def _stated(catalogue: Catalogue, question: Question, item: Compared) -> Line:
             for way in stated
         ]
         parts.append(line(joined(ways, ", "), " of ", total, _THAT_STATE[number == 1]))
+    others = _in_words(catalogue, question, item)
     if "not stated" in figures:
-        parts.append(line(figures["not stated"], " not stated"))
-    return line("the studies do not agree: " if item.verdict == "mixed" else None, joined(parts))
+        others.append(line(figures["not stated"], " not stated"))
+    lead = "the studies do not agree: " if item.verdict == "mixed" else None
+    return line(lead, joined(parts)), line("; " if parts and others else None, joined(others))
+
+
+def _with_number(item: Compared) -> list[Side]:
+    """The studies that state a side by a number: only these are counted."""
+    return [side for side in item.sides if side.direction != "not stated" and not side.is_in_words]
+
+
+def _in_words(catalogue: Catalogue, question: Question, item: Compared) -> list[Line]:
+    """How many studies say which way without a number, told apart from those that count."""
+    out: list[Line] = []
+    numbered = {side.direction for side in _with_number(item)}
+    for way in ("better", "worse", "no clear difference"):
+        mine = [side for side in item.in_words if side.direction == way]
+        if not mine:
+            continue
+        says = f"in words only, {_SAYS.get(way, way)}"
+        figure = _count(
+            catalogue, question, item, f"in-words-{_NAMES[way]}", len(mine), says, inputs=inputs_of(item.sides)
+        )
+        if numbered == {way}:
+            said = line(f" more {'says' if len(mine) == 1 else 'say'} so")
+        else:
+            measured = all(is_measured(side.finding) for side in mine)
+            said = line(
+                f" {'says' if len(mine) == 1 else 'say'} ",
+                way_words_of(item.outcome, way, is_measured=measured) or _NEITHER,
+            )
+        out.append(line(figure, said, " in words, without a number"))
+    return out
+
+
+def _only_study(catalogue: Catalogue, question: Question, item: Compared) -> Figure:
+    """The count of the one study of a comparison, however it states its side."""
+    (side,) = item.sides
+    if not side.is_in_words:
+        return by_direction(catalogue, question, item)[side.direction]
+    return _count(
+        catalogue, question, item, f"in-words-{_NAMES[side.direction]}", 1,
+        f"in words only, {_SAYS.get(side.direction, side.direction)}", inputs=inputs_of(item.sides),
+    )  # fmt: skip
 
 
 def told_apart(catalogue: Catalogue, question: Question, item: Compared) -> tuple[Line, list[Line]]:
     """What `several` says in two parts: the figures, and what one must know to read them, each a clause."""
     if len(item.sides) < 2:
-        return direction_counts(catalogue, question, item), _how_compared(catalogue, item)
+        by = _which_counts(catalogue, question, item)
+        return direction_counts(catalogue, question, item), [*([by] if by else []), *_how_compared(catalogue, item)]
     clear: Line = ()
     notes: list[Line] = []
-    if item.count("not stated") < len(item.sides):
+    if _with_number(item):
         clear, meaning, small = _clear(catalogue, question, item)
         notes.extend(line(said) for said in (f"clear means {meaning}" if meaning else "", small) if said)
     over = _reaching_over(catalogue, question, item, lead="")
-    notes.extend(said for said in (over, _by_ratio(catalogue, item)) if said)
-    figures = line(typical(catalogue, question, item), _stated(catalogue, question, item), clear)
+    notes.extend(said for said in (over, _which_counts(catalogue, question, item)) if said)
+    said, rest = _stated(catalogue, question, item)
+    figures = line(typical(catalogue, question, item), said, clear, rest)
     return figures, [*notes, *_how_compared(catalogue, item)]
 
 
@@ -107,7 +152,9 @@ def one_or_several(catalogue: Catalogue, question: Question, item: Compared) -> 
     """As `several`, of a single study without a count: for the page of the question, which tells many of them."""
     if len(item.sides) == 1:
         over = _reaching_over(catalogue, question, item)
-        return line("one study: ", which_way(item.sides[0], f"{question.id}/{item.factor}"), over)
+        by = _which_counts(catalogue, question, item)
+        way = which_way(item.sides[0], f"{question.id}/{item.factor}")
+        return line("one study: ", way, over, "; " if by else None, by)
     return several(catalogue, question, item)
 
 
@@ -116,8 +163,8 @@ def several(catalogue: Catalogue, question: Question, item: Compared) -> Line:
     counts = direction_counts(catalogue, question, item)
     if len(item.sides) < 2:
         return counts
-    by_ratio = _by_ratio(catalogue, item)
-    return line(typical(catalogue, question, item), counts, "; " if by_ratio else None, by_ratio)
+    by = _which_counts(catalogue, question, item)
+    return line(typical(catalogue, question, item), counts, "; " if by else None, by)
 
 
 def typical(catalogue: Catalogue, question: Question, item: Compared) -> Line:
@@ -156,11 +203,10 @@ def _reaching_over(
 
 def by_direction(catalogue: Catalogue, question: Question, item: Compared) -> dict[Direction, Figure]:
     """How many studies point each way, each number from the studies that it counts; only ways that one points."""
-    said = {"better": "on the better side", "worse": "on the worse side"}
     return {
         way: _count(
-            catalogue, question, item, name, item.count(way), said.get(way, way),
-            inputs=inputs_of(side for side in item.sides if side.direction == way),
+            catalogue, question, item, name, item.count(way), _SAYS.get(way, way),
+            inputs=inputs_of(side for side in item.sides if side.direction == way and not side.is_in_words),
         )
         for way, name in _NAMES.items()
         if item.count(way)
@@ -203,8 +249,15 @@ def inputs_of(sides: Iterable[Side]) -> tuple[Figure, ...]:
 def _clear(catalogue: Catalogue, question: Question, item: Compared) -> tuple[Line, str, str]:
     """ "; 4 of them clear by themselves", what clear means, and what a small study often cannot show; "" for none."""
     place = f"{question.id}/{item.factor}"
-    stated = [side for side in item.sides if side.direction != "not stated"]
+    stated = _with_number(item)
     found = [clearness(side, place).is_clear for side in stated]
+    if len(found) == 1:
+        (is_clear,) = found
+        if is_clear is None:
+            return line("; it has no interval that decides"), "", ""
+        return (
+            (line("; clear by itself"), CLEAR, "") if is_clear else (line("; not clear by itself"), "", SMALL_STUDIES)
+        )
     if all(is_clear is None for is_clear in found):
         return line("; none of them has an interval that decides"), "", ""
     clear = [side for side, is_clear in zip(stated, found, strict=True) if is_clear]
@@ -220,13 +273,48 @@ def _clear(catalogue: Catalogue, question: Question, item: Compared) -> tuple[Li
     return line("; ", figure, f" of them {many}"), CLEAR, small
 
 
-def _by_ratio(catalogue: Catalogue, item: Compared) -> Line:
-    """Which studies count by their adjusted ratio though counts of theirs stand too."""
-    crude = frozenset().union(*(side.people for side in item.crude)) if item.crude else frozenset()
-    keys = dict.fromkeys(side.finding.key for side in item.sides if side.is_adjusted and side.people & crude)
-    if not keys:
-        return ()
-    return line(
-        "counted by its adjusted ratio and not by its counts: ",
-        joined([line(source_link(key, catalogue)) for key in keys], ", "),
+def _which_counts(catalogue: Catalogue, question: Question, item: Compared) -> Line:
+    """Which estimate decides of studies that print both counts and an adjusted ratio, and how clear the other is."""
+    place = f"{question.id}/{item.factor}"
+    by_ratio: list[Line] = []
+    by_counts: list[Line] = []
+    for side in item.sides:
+        other = _other_estimate(item, side)
+        if other is None:
+            continue
+        who = line(source_link(side.finding.key, catalogue))
+        found = [clearness(each, place).is_clear for each in (side, other)]
+        own, others = ("clear" if is_clear else UNCLEAR for is_clear in found)
+        is_same = None in found or own == others
+        if is_same and len(item.sides) == 1 and side.is_adjusted:
+            # Its numbers say by themselves that they are adjusted, and its counts stand beside them.
+            continue
+        if side.is_adjusted:
+            by_ratio.append(line(who, None if is_same else f" (its counts alone: {others})"))
+            continue
+        counts = "crude ratio decides" if side.finding.kind == "contrast" else "counts decide"
+        why = unplanned_words(other)
+        end = f" and not its adjusted ratio, {why}"
+        if not is_same:
+            end = f": {own}; its adjusted ratio, {why}, is {'clear' if found[1] else 'not'}"
+        by_counts.append(line("in ", who, f", a randomised trial, the {counts}{end}"))
+    lead = "counted by its adjusted ratio and not by its counts: "
+    return joined([*([line(lead, joined(by_ratio, ", "))] if by_ratio else []), *by_counts])
+
+
+def unplanned_words(side: Side) -> str:
+    """What its report says of a comparison that nobody says was planned."""
+    planned = side.finding.claim.planned
+    return "not planned" if planned is not None and planned.text == "no" else "not said to be planned"
+
+
+def _other_estimate(item: Compared, side: Side) -> Side | None:
+    """The crude one beside the adjusted one of a study that decides, or the other way round; None without one."""
+    return next(
+        (
+            other
+            for other in (item.crude if side.is_adjusted else item.adjusted)
+            if other.people & side.people and other.direction != "not stated" and not other.is_in_words
+        ),
+        None,
     )

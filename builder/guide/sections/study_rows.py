@@ -186,7 +186,7 @@ def _row(catalogue: Catalogue, question: Question, row: SideRow, drawn: Drawn) -
     return StudyRow(
         name=row_name(catalogue, finding.key),
         first=line(short_timing(finding), " · ", short_counts(finding, side.reference)),
-        said=joined([row.said, *row_marks(side)], ", "),
+        said=joined([row.said, *row_marks(side, is_counted=row.is_counted)], ", "),
         opened=row.opened,
         point=drawn.point,
         low=drawn.low,
@@ -207,11 +207,11 @@ def row_name(catalogue: Catalogue, key: str) -> str:
     return first if isinstance(first, str) else getattr(first, "text", key)
 
 
-def row_marks(side: Side) -> list[Line]:
-    """What is to be known of a row before it is opened."""
+def row_marks(side: Side, *, is_counted: bool = True) -> list[Line]:
+    """What is to be known of a row before it is opened. is_counted: False where its words name the estimate."""
     finding = side.finding
     out: list[Line] = []
-    if side.is_adjusted:
+    if side.is_adjusted and is_counted:
         out.append(line("adjusted"))
     if finding.claim.differ_in:
         out.append(line("groups differed at the start"))

@@ -185,7 +185,7 @@ def test_counts_beside_an_adjusted_ratio_say_which_of_them_counts():
     )
     rows = [row for item in walk(page(catalogue(crude)).blocks) if isinstance(item, StudyRows) for row in item.rows]
     told = {said(row.said) for row in rows}
-    assert "its counts; the adjusted ratio of the same patients counts" in told
+    assert "its counts alone: fewer, clear; the adjusted ratio counts" in told
     assert "fewer, clear, adjusted" in told
 
 
