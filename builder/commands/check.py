@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import gc
 import os
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -39,21 +38,13 @@ def checked(root: Path) -> CheckResult | None:
     """What is told of the evidence below root; None, and a word on stderr, where there is none."""
     if lacks_compendium(root):
         return None
-    # Everything made here lives until the end, the modules too: looking for garbage takes a third of the time at 3,000
-    # reports.
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        from ..reading.evidence import read_evidence
+    from ..reading.evidence import read_evidence
 
-        _read[:] = [read_evidence(root)]
+    _read[:] = [read_evidence(root)]
 
-        from ..audit.whole import check  # once the sources are being read, which may have a process of their own
+    from ..audit.whole import check  # once the sources are being read, which may have a process of their own
 
-        return check(_read[0])
-    finally:
-        if was_on:
-            gc.enable()
+    return check(_read[0])
 
 
 _read: list[Evidence] = []

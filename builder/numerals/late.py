@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from functools import cached_property
 from typing import Any, cast
 
-from .alternatives import Alternatives, alternatives_of
+from ..compiled_patterns import compiled, expect
 
 
 def late(pattern: str, flags: int = 0, *, holds: Sequence[str] = (), also: Sequence[str] = ()) -> re.Pattern[str]:
@@ -27,31 +27,15 @@ def holds_any(small: str, stems: Iterable[str]) -> bool:
     return False
 
 
-_LONG = 150
-"""Characters from which on a pattern is taken apart at its alternatives."""
-
-
 class _Late:
     def __init__(self, pattern: str, flags: int, holds: Sequence[str], also: Sequence[str]) -> None:
         self.pattern, self.flags, self.holds, self.also = pattern, flags, holds, also
-        self._made: dict[int, re.Pattern[str] | None] = {0: None}
-        self._saved = len(pattern)
         self._last: tuple[str, re.Pattern[str] | None] = "", None
+        expect(pattern, flags)
 
     @cached_property
     def _whole(self) -> re.Pattern[str]:
-        return re.compile(self.pattern, self.flags)
-
-    @cached_property
-    def _alternatives(self) -> Alternatives | None:
-        is_plain = len(self.pattern) >= _LONG and not self.flags & re.VERBOSE
-        return alternatives_of(self.pattern) if is_plain else None
-
-    @cached_property
-    def _stems(self) -> tuple[tuple[str, int], ...]:
-        """Of each alternative, with a bit of its own."""
-        stems = self._alternatives.stems() if self._alternatives is not None else ()
-        return tuple((stem, 1 << place) for place, stem in enumerate(stems))
+        return compiled(self.pattern, self.flags)
 
     def of(self, text: str) -> re.Pattern[str] | None:
         """What finds in this text all that the pattern finds; None where it can find nothing."""
@@ -60,31 +44,11 @@ class _Late:
         return self._last[1]
 
     def _of(self, text: str) -> re.Pattern[str] | None:
-        small = text.lower()
-        if self.holds and not holds_any(small, self.holds):
-            return None
-        if self.also and not holds_any(small, self.also):
-            return None
-        if self._alternatives is None:
-            return self._whole
-        kept = 0
-        for stem, bit in self._stems:
-            if stem in small:
-                kept |= bit
-        if kept not in self._made:
-            self._made[kept] = self._part(self._alternatives, kept)
-        return self._made[kept]
-
-    def _part(self, alternatives: Alternatives, kept: int) -> re.Pattern[str]:
-        """The pattern of the alternatives with these bits, or of more where that is there already."""
-        for made, pattern in self._made.items():
-            if pattern is not None and not kept & ~made:
-                return pattern
-        part = alternatives.of(bool(kept & bit) for _, bit in self._stems)
-        self._saved -= len(part)
-        # Else more would be compiled than there is.
-        is_worth_it = 2 * len(part) < len(self.pattern) and self._saved > 0
-        return re.compile(part, self.flags) if is_worth_it else self._whole
+        if self.holds or self.also:
+            small = text.lower()
+            if (self.holds and not holds_any(small, self.holds)) or (self.also and not holds_any(small, self.also)):
+                return None
+        return self._whole
 
     def search(self, text: str, *where: int) -> re.Match[str] | None:
         pattern = self.of(text)

@@ -14,7 +14,6 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis.strategies import data, from_regex
 from passageproof.audit.printed.whose_words import LED, TOLD, may_lead, may_tell
-from passageproof.numerals.alternatives import alternatives_of
 from passageproof.numerals.late import _Late, late
 
 
@@ -29,7 +28,6 @@ def _made_late() -> Iterator[tuple[str, _Late]]:
 
 LATE = dict(_made_late())
 PATTERNS = {name: pattern for name, pattern in LATE.items() if pattern.holds}
-IN_PARTS = {name: pattern for name, pattern in LATE.items() if pattern._alternatives is not None}
 
 
 @pytest.mark.parametrize("name", PATTERNS)
@@ -41,22 +39,6 @@ def test_whatever_a_pattern_finds_holds_one_of_its_stems(name: str, data) -> Non
     text = data.draw(from_regex(compiled))
     if compiled.search(text) is not None:
         assert pattern.of(text) is not None, text
-
-
-def _found(pattern: re.Pattern[str], text: str) -> list[tuple[tuple[int, int], dict[str, str]]]:
-    return [(found.span(), found.groupdict()) for found in pattern.finditer(text)]
-
-
-@pytest.mark.parametrize("name", IN_PARTS)
-@given(data())
-@settings(max_examples=15, derandomize=True, deadline=None, suppress_health_check=list(HealthCheck))
-def test_a_pattern_in_parts_finds_what_the_whole_finds(name: str, data) -> None:  # type: ignore[no-untyped-def]
-    pattern = IN_PARTS[name]
-    whole = re.compile(pattern.pattern, pattern.flags)
-    fresh = _Late(pattern.pattern, pattern.flags, (), ())
-    text = " ".join(data.draw(from_regex(whole)) for _ in range(2))
-    part = fresh.of(text)
-    assert _found(whole, text) == (_found(part, text) if part is not None else [])
 
 
 @pytest.mark.parametrize(("pattern", "may"), [(LED, may_lead), (TOLD, may_tell)], ids=["LED", "TOLD"])
@@ -86,38 +68,6 @@ def test_where_no_stem_stands_nothing_is_compiled() -> None:
     assert stemmed.split("39 of 47") == ["39 of 47"]
     assert stemmed.match("39 of 47") is None is stemmed.fullmatch("39 of 47")
     assert "_whole" not in vars(stemmed)
-
-
-def test_of_a_long_pattern_those_alternatives_are_compiled_that_may_stand_there() -> None:
-    words = [f"{letter}bc{letter}(?:ed|ing)?" for letter in "defghijklmnopqrstuvwxyz"]
-    pattern = late(rf"\b(?:(?P<low>{'|'.join(words[:10])})|(?P<high>{'|'.join(words[10:])}))\b")
-    found = pattern.search("a zbcz and a dbcding")
-    assert found is not None
-    assert (found["high"], found["low"]) == ("zbcz", None)
-    assert found.re.pattern == r"\b(?:(?P<low>dbcd(?:ed|ing)?)|(?P<high>zbcz(?:ed|ing)?))\b"
-    assert pattern.search("an abca") is None
-    lone = pattern.search("a dbcd")
-    assert lone is not None
-    assert (lone["high"], lone["low"]) == (None, "dbcd")
-
-
-@pytest.mark.parametrize(
-    ("pattern", "stems"),
-    [
-        ("expect(?:ed|s)|un-?adjusted", ["expect", "adjusted"]),
-        (r"(?<!\bthan )\bsam(?:e|ple) size|[ab]{2} size", ["sam", " size"]),
-        ("(?:worst|best)[- ]case|colou?r", ["worst", "best", "colo"]),
-        (r"(?:all|each) \d+|(?:or)?", ["all", "each", ""]),
-        ("(a)|b", None),
-        ("(?P<a>b|c)(?P=a)", None),
-        ("no alternative", None),
-        ("(?:one|two){1,2}", None),
-        ("(?!one|two)", None),
-    ],
-)
-def test_letters_that_each_alternative_holds(pattern: str, stems: list[str] | None) -> None:
-    found = alternatives_of(pattern)
-    assert (None if found is None else list(found.stems())) == stems
 
 
 def test_of_two_groups_of_stems_each_must_stand_there() -> None:
