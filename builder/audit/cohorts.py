@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 
+from ..compiled_patterns import compiled
 from ..problems import Problem
 from ..reading.folded import folded
 from ..reading.report_model import Report, Source, Study
@@ -183,7 +183,7 @@ def _is_cohort(study: Study) -> bool:
     return study.design is None or "review" not in study.design.text.casefold()
 
 
-_find_year = re.compile(r"(?<![0-9])(?:19|20)[0-9]{2}(?![0-9])").findall
+_find_year = compiled(r"(?<![0-9])(?:19|20)[0-9]{2}(?![0-9])").findall
 
 
 def years_of(recruited: str) -> tuple[int, int] | None:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Collection, Iterator
 from functools import lru_cache
 
+from ..compiled_patterns import compiled
 from ..numerals import Lexicon
 from ..numerals.format_units import COUNTED_NAMES
 from ..numerals.late import late
@@ -49,7 +50,7 @@ _EVIDENCE = (
     rf"|{_N}/[0-9]+(?![0-9/-])"
     rf"|\b{_RATIO}(?: of| was| is|:| =|=)? ?[0-9.]+|\b[Pp] ?[<=>≤≥] ?[0-9.]+"
 )
-_may_be_evidence = re.compile(
+_may_be_evidence = compiled(
     r"[0-9<=>≤≥]|(?i:per ?cent)|OR|HR|RR|[Oo]dds ratio|[Hh]azard ratio|[Rr]isk ratio|[Rr]elative risk"
 ).search
 """What stands in all of it, looked for at a tenth of the cost."""
@@ -131,7 +132,7 @@ def typed(number: str, position: Position) -> Problem:
     return error(position, "number-typed", tells)
 
 
-_find_unscanned = re.compile(
+_find_unscanned = compiled(
     r"```.*?```|`[^`\n]*`|<data\b.*?</data>|<time\b.*?</time>|<!--.*?-->|\]\([^)\n]*\)|<[^>\n]*>|https?://\S+",
     re.DOTALL,
 ).sub

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from ..compiled_patterns import compiled
 from .kinds import Kind
 from .printed import Numeral, Printed
 from .words import LEADING_TIMES, WHICH_TIME
@@ -63,7 +64,7 @@ def _unit(printed: Printed, numeral: Numeral, place: int) -> None:
     numeral.unit = "other" if is_another else unit
 
 
-_match_power_or_rate = re.compile(
+_match_power_or_rate = compiled(
     r"\$?\^|\{?\\textsuperscript|\s?/\s?(?:s|sec|second|min|minute|h|hour|day|week|month|year|yr)\b|\s?(?:per|a)\s(?:day|week|month|year)"
 ).match
 """Behind the "mm" of "mm$^3$" and "mm/month", which are no lengths."""
@@ -132,7 +133,7 @@ def _is_pooled(printed: Printed, over: int) -> bool:
     return found is not None and (found["before"] or "").lower() not in _WHO_POOLS
 
 
-_ends_in_pooled = re.compile(
+_ends_in_pooled = compiled(
     r"(?:(?P<before>[\w-]+)\s+)?\b(?:pooled|combined|averaged|summed|summari[sz]ed|meta-analy[sz]ed)\s+$", re.IGNORECASE
 ).search
 _WHO_POOLS = frozenset({

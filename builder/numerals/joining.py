@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
+from ..compiled_patterns import compiled
 from ..records import NamedTuple
 from .kinds import Kind
 from .late import late
@@ -230,7 +230,7 @@ def _is_alone_under_percent(pieces: Pieces, place: int) -> bool:
 
 
 _ends_before = late(r"(?:\||\t|;|\d\s?(?P<open>\())\s*$").search
-_match_behind = re.compile(r"\s*(?:\||\t|\n|;|$|(?P<close>\)))").match
+_match_behind = compiled(r"\s*(?:\||\t|\n|;|$|(?P<close>\)))").match
 
 
 # Words and digits

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import re
 import string
 from enum import StrEnum, auto
+
+from ..compiled_patterns import compiled
 
 
 class Kind(StrEnum):
@@ -68,9 +69,9 @@ class Kind(StrEnum):
     STOP = auto()
 
 
-_GROUP = re.compile(r"\((?!\?)")
-_NAMED = re.compile(r"\b([a-z_]+):([A-Z][A-Z_]+|\[[A-Z_ ]+\])")
-_KIND = re.compile(r"\b[A-Z][A-Z_]+\b")
+_GROUP = compiled(r"\((?!\?)")
+_NAMED = compiled(r"\b([a-z_]+):([A-Z][A-Z_]+|\[[A-Z_ ]+\])")
+_KIND = compiled(r"\b[A-Z][A-Z_]+\b")
 
 
 def pattern(written: str, name: str = "") -> str:

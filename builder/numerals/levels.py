@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
+from ..compiled_patterns import compiled
 from .forms.pairs import make_confidence
 from .kinds import Kind
 from .late import late
@@ -16,9 +17,9 @@ _SURE_NAMES = r"(?:[bs]?cis?|c\.\s?i\.|cris?|hp?dis?|hpdr?s?|hdrs?|conf\.|confid
 _SIGN = r"(?:[\s~$}]*+\\?[%％]|[\s~-]{0,3}per[\s-]?cent(?:age)?)"
 _GAP = r"[\s~$}-]{0,9}"
 
-_may_be_names = re.compile(r"ci|c\.|cr|cl|hp?d|int|conf|compat|limit|bound|certain|level|cover|band|bars|whisk").search
+_may_be_names = compiled(r"ci|c\.|cr|cl|hp?d|int|conf|compat|limit|bound|certain|level|cover|band|bars|whisk").search
 """Of small letters: few shares stand beside any."""
-_find_names = re.compile(
+_find_names = compiled(
     rf"\b{_NAMES}(?![a-z])|\blevels?\b|\bcoverage\b|\bbands?\b|\bbars\b|\bwhiskers\b", re.IGNORECASE
 ).search
 _find_intervals = late(r"\b(?:confidence|credib\w+|intervals?|limits?|[bs]?cis?)\b", re.IGNORECASE).search
@@ -40,8 +41,8 @@ _is_said_of_intervals = late(
     r"constructed|obtained|presented)|coverage|confidence)\b",
     re.IGNORECASE,
 ).match
-_match_sign = re.compile(_SIGN, re.IGNORECASE).match
-_match_name = re.compile(
+_match_sign = compiled(_SIGN, re.IGNORECASE).match
+_match_name = compiled(
     rf"{_GAP}(?:(?P<words>(?:[a-z]++(?:-[a-z]++)*+[\s~-]{{1,9}}){{0,3}}?){_NAMES}|level(?:\s+of\s+confidence)?)(?![a-z])"
     r"(?!\s+of\s+agreement)",
     re.IGNORECASE,

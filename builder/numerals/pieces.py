@@ -6,6 +6,7 @@ import re
 from decimal import Decimal
 from functools import lru_cache
 
+from ..compiled_patterns import compiled
 from . import words
 from .kinds import Kind
 from .late import late
@@ -20,7 +21,7 @@ _GAP = r"(?:[\s~]|\\[ ,;])+"
 _POINT = r"(?:\.|·|∙|\{?\\cdot\}?|\$\\cdot\$|\\textperiodcentered(?:\{\})?)"
 _THOUSANDS = r"(?:,|\{,\}|\\,|\\thinspace\s?|[\u2009\u202f\u00a0\u2008'’])"
 
-_PIECE = re.compile(
+_PIECE = compiled(
     rf"""[\s~${{}}]*+
     (?:
     ( c\.i\. | ci(?=[5-9]\d\b) | °(?:[cf]\b)? | i\^\{{?2\}}? | {_LETTER}+(?:-{_LETTER}+)*(?:[\d²³][\d.·]*)? )
@@ -40,9 +41,9 @@ _PIECE = re.compile(
 """Over lower-cased text: a word, a number, or a sign; what it does not match parts nothing."""
 _WORD, _NUMBER, _SIGN = range(1, 4)
 
-_match_next_word = re.compile(rf"{_GAP}({_LETTER}+)").match
-_match_whole_word = re.compile(rf"{_GAP}({_LETTER}+)\b").match
-_match_no_end = re.compile(rf"{_GAP}(?:than|[\d.])").match
+_match_next_word = compiled(rf"{_GAP}({_LETTER}+)").match
+_match_whole_word = compiled(rf"{_GAP}({_LETTER}+)\b").match
+_match_no_end = compiled(rf"{_GAP}(?:than|[\d.])").match
 """Behind "or more" they show that the words lead on: "or more than 3"."""
 
 _TEN = Decimal(10)
@@ -142,8 +143,8 @@ def _lowered(text: str) -> str:
 # Numbers in digits
 
 
-_find_point = re.compile(_POINT)
-_find_thousands = re.compile(_THOUSANDS)
+_find_point = compiled(_POINT)
+_find_thousands = compiled(_THOUSANDS)
 
 
 @lru_cache(maxsize=4096)  # the same few digits are printed again and again
@@ -316,7 +317,7 @@ def _is_time(lowered: str, start: int, end: int) -> bool:
     return _ends_with_when(lowered[max(start - 24, 0) : start]) is not None
 
 
-_match_unit_of_time = re.compile(r"\s+(?:year|month|week|day)\b(?!\s+(?:of\b|students?|residents?))").match
+_match_unit_of_time = compiled(r"\s+(?:year|month|week|day)\b(?!\s+(?:of\b|students?|residents?))").match
 _ends_with_when = late(
     r"(?:\bafter|\bby|\bat|\bon|\buntil|\bwithin|\bduring|\bend of)\s+(?:the\s+)?(?:end\s+of\s+(?:the\s+)?)?$"
 ).search

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 
+from ..compiled_patterns import compiled
 from .forms.times import TIME_UNITS
 from .kinds import Kind, pattern
 from .late import late
@@ -308,12 +308,12 @@ def read_roles(printed: Printed) -> None:
     reading.clause.hand_over()
 
 
-_find_any = re.compile(pattern("[ROLE ROUND_OPEN SQUARE_OPEN]")).search
+_find_any = compiled(pattern("[ROLE ROUND_OPEN SQUARE_OPEN]")).search
 _leads_to_holders = late(
     pattern("[ADJECTIVE]{0,2} UNIT [WORD UNIT]{0,2} [OF FILLER] [FILLER ALL ADJECTIVE]{0,2}")
 ).fullmatch
-_is_listed = re.compile(pattern("COMMA | COMMA? AND")).fullmatch
-_leads_to_a_time = re.compile(pattern("[FILLER WORD COMPARATOR]{0,4} NUMBER UNIT")).match
+_is_listed = compiled(pattern("COMMA | COMMA? AND")).fullmatch
+_leads_to_a_time = compiled(pattern("[FILLER WORD COMPARATOR]{0,4} NUMBER UNIT")).match
 _leads_on = late(
     # "mean pain score was 2.1"; but the number straight behind a label is its name.
     pattern("([FILLER ALL OF WORD ADJECTIVE TO EQUALS] | LABEL (?=[FILLER EQUALS])){0,5} NUMBER")
@@ -329,7 +329,7 @@ _VERBS = frozenset({"were", "was", "had", "have", "could", "came", "returned", "
 _LATER = frozenset({"later", "after", "afterwards", "following"})
 _leads_by_sign = late(pattern("([EQUALS COLON] | FILLER){0,2} NUMBER")).match
 _leads_over_words = late(pattern("[WORD UNIT] [WORD FILLER ROLE UNIT]{1,4} NUMBER")).match
-_leads_straight = re.compile(pattern("FILLER{0,2} NUMBER")).match
+_leads_straight = compiled(pattern("FILLER{0,2} NUMBER")).match
 _NEVER_COUNTED = TIME_UNITS | frozenset(SIZES.values())
 _WHO_FOLLOW = frozenset({"we", "who", "they", "authors", "and", "study", "then", "which", "that", "successfully"})
 _LEADS_TO_A_TIME = frozenset({"at", "after"})

@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 from typing import Literal
 
+from ..compiled_patterns import compiled
 from .late import late
 
 Span = tuple[int, int]
@@ -26,8 +27,8 @@ _BARE = late(
 )
 """A line of a label and its number with nothing between: "Complete healing 67"."""
 _FEWEST_BARE = 3
-_SENTENCE_END = re.compile(r"[.!?]\s+\S")
-_WORD = re.compile(r"[^\W\d_]{2,}")
+_SENTENCE_END = compiled(r"[.!?]\s+\S")
+_WORD = compiled(r"[^\W\d_]{2,}")
 _MOST_WORDS = 6
 """In a value behind a label; more of them are a sentence."""
 
@@ -59,7 +60,7 @@ def _bare_labels(text: str) -> list[tuple[Span, Span]]:
     return [(each.span("label"), each.span("value")) for each in found] if is_block else []
 
 
-_heads_labels = re.compile(r"\s*[^\d\n|:]{2,60}(?:\([nN]\s*=\s*\d+\))?:?\s*").fullmatch
+_heads_labels = compiled(r"\s*[^\d\n|:]{2,60}(?:\([nN]\s*=\s*\d+\))?:?\s*").fullmatch
 """What may stand between such lines: "Calcium hydroxide (n = 49)", over those of one arm."""
 _LONGEST_CELL = 40
 

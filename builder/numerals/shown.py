@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 
+from ..compiled_patterns import compiled
 from .late import late
 
 _TEX = late(
@@ -19,7 +19,7 @@ _SIGNS = {
 }  # fmt: skip
 
 
-find_tex = re.compile(r"[\\~{}$\n\t]|--").search
+find_tex = compiled(r"[\\~{}$\n\t]|--").search
 """Whether a text holds anything that a page shows otherwise."""
 
 
@@ -33,7 +33,7 @@ def shown(printed: str) -> str:
 
 
 _BEGINS, _ENDS = "\ufdd0", "\ufdd1"  # characters that no text may hold: Unicode 15, section 23.7 (from memory)
-_find_bounds = re.compile("[\ufdd0\ufdd1]").split
+_find_bounds = compiled("[\ufdd0\ufdd1]").split
 
 
 def around(text: str, spans: Sequence[tuple[int, int]], decode: Callable[[str], str]) -> list[str]:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from decimal import Decimal
 
+from ..compiled_patterns import compiled
 from .late import late
 from .words import NUMBER_WORDS, SMALL, TENS
 
 LARGE = {"dozen": 12, "hundred": 100, "thousand": 1000}
 """Words that multiply the number before them: "two hundred"."""
 
-_is_large_near = re.compile(
+_is_large_near = compiled(
     rf"(?:(?:{'|'.join((*SMALL[1:], *TENS))})(?:-(?:{'|'.join(SMALL[1:10])}))?[\s~-]+)?(?:{'|'.join(LARGE)})\b"
 ).match
 _match_word = late(r"[\s~]*-?[\s~]*([a-zµß-ɏα-ω]+)").match

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
 
+from ..compiled_patterns import compiled
 from .late import late
 
 # Format and control characters, and what fonts leave out: Unicode 15, DerivedCoreProperties.txt,
@@ -14,9 +14,9 @@ _INVISIBLE = (
     "\u2060-\u206f\u3164\ufe00-\ufe0f\ufeff\uffa0\ufff0-\ufffb\U0001bca0-\U0001bca3\U0001d173-\U0001d17a"
     "\U000e0000-\U000e0fff"
 )
-find_invisible = re.compile(f"[{_INVISIBLE}]").search
+find_invisible = compiled(f"[{_INVISIBLE}]").search
 without_invisible = late(f"[{_INVISIBLE}]+").sub
-is_invisible = re.compile(f"[{_INVISIBLE}]").fullmatch
+is_invisible = compiled(f"[{_INVISIBLE}]").fullmatch
 
 _LOOKS_LIKE_A_POINT = frozenset("．，٫٬‚․‧・。⸴⸳")
 _RAISED = ("<super>", "<sub>", "<circle>")

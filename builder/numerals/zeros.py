@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
+from ..compiled_patterns import compiled
 from .forms.wholes import is_of_whole
 from .late import late
 from .printed import Numeral, Printed
 
-_may = re.compile(r"\b(?:no|never|none|nil)\b").search
+_may = compiled(r"\b(?:no|never|none|nil)\b").search
 _IS_BEFORE = r"(?<!with\s)(?<!had\s)(?<!having\s)(?<!has\s)(?<!have\s)(?<!without\s)(?<!or\s)"
 _AMONG = (
     r"(?:in|of|among|amongst|out of|for|from|across|within)\s+(?:(?:any|all|of|the|these|those|our|a|total)\s+){0,4}"
@@ -63,7 +64,7 @@ def read_zeros(printed: Printed) -> None:
             _add(printed, found.span("said"), None)
 
 
-_ENDS = re.compile(r"[.!?](?=\s)|\n")
+_ENDS = compiled(r"[.!?](?=\s)|\n")
 
 
 def _may_be_total(printed: Printed, total: Numeral) -> bool:

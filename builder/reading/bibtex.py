@@ -17,6 +17,7 @@ from bibtexparser.model import (
 )
 from bibtexparser.splitter import Splitter
 
+from ..compiled_patterns import compiled
 from ..problems import Position, Problem, error
 from ..records import NamedTuple
 from .invisible import refuse_invisible
@@ -42,10 +43,10 @@ _MONTHS = {
         "December",
     )
 }
-_find_starts = re.compile(r"^[ \t]*@[ \t]*(\w*)[ \t]*([{(])[ \t]*([^\s,{}()=]*)", re.MULTILINE).finditer
-_find_delimiters = re.compile(r'\\.|[{}"]', re.DOTALL).finditer
-_find_bare = re.compile(r"[^\s{}\"#,%]+").match
-_find_field = re.compile(r"[\w-]+[ \t]*=[ \t]*[{\"]").search
+_find_starts = compiled(r"^[ \t]*@[ \t]*(\w*)[ \t]*([{(])[ \t]*([^\s,{}()=]*)", re.MULTILINE).finditer
+_find_delimiters = compiled(r'\\.|[{}"]', re.DOTALL).finditer
+_find_bare = compiled(r"[^\s{}\"#,%]+").match
+_find_field = compiled(r"[\w-]+[ \t]*=[ \t]*[{\"]").search
 
 _TYPES = """
     article book booklet conference inbook incollection inproceedings manual mastersthesis misc phdthesis
@@ -303,7 +304,7 @@ def _find_dropped(
         problems.append(error(places.place(offset), rule, f"{what} cannot be read: {why}"))
 
 
-_find_next_field = re.compile(r"\n[ \t]*[\w-]+[ \t]*=[ \t]*[{\"\w]").search
+_find_next_field = compiled(r"\n[ \t]*[\w-]+[ \t]*=[ \t]*[{\"\w]").search
 
 
 def _why(text: str, start: int, stop: int, reason: str, aborted: int) -> tuple[int, str, str]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import Any, TypeVar
 
+from ..compiled_patterns import compiled
 from ..problems import Problem, in_order
 from ..records import NamedTuple
 from ..two_processes import in_two
@@ -29,7 +29,7 @@ from .yaml_text import Sheet
 
 T = TypeVar("T")
 
-_find_keys = re.compile(r"@\s*\w+\s*[{(]\s*([^\s,{}()=]+)").findall
+_find_keys = compiled(r"@\s*\w+\s*[{(]\s*([^\s,{}()=]+)").findall
 
 
 Key = tuple[Any, ...]

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import re
-
+from ..compiled_patterns import compiled
 from ..problems import Position, Problem, error
 
 # Control characters beside tab and line end, those that turn the direction of reading (Unicode Standard Annex 9,
 # section 2), and characters that stand for none (Unicode 15, section 23.7); all from memory.
-CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x84\x86-\x9f\ufdd0-\ufdef\ufffe\uffff]")
+CONTROL = compiled("[\x00-\x08\x0b-\x1f\x7f-\x84\x86-\x9f\ufdd0-\ufdef\ufffe\uffff]")
 """Without U+0085, a line end in some files."""
-_TURNING = re.compile("[\u202a-\u202e\u2066-\u2069]")
+_TURNING = compiled("[\u202a-\u202e\u2066-\u2069]")
 
 
 def refuse_invisible(file: str, text: str, problems: list[Problem], *, controls: bool = True) -> None:

@@ -6,6 +6,8 @@ import re
 import unicodedata
 from collections.abc import Callable
 
+from ..compiled_patterns import compiled
+
 # A decoder of our own: the usual ones take a bare "%" for a remark and drop what they do not know, so that
 # "12.3% (95% CI" becomes "12.3". Here every command is in a table, or stays as typed and is reported.
 # Letters and accents as in Lamport 1994, LaTeX: a document preparation system, tables 3.1 and 3.2; the names of
@@ -58,8 +60,8 @@ _LOWERED = dict(zip("0123456789+-−=()", "₀₁₂₃₄₅₆₇₈₉₊₋�
 _QUOTES = (("---", "—"), ("--", "–"), ("``", "“"), ("''", "”"), ("`", "‘"), ("'", "’"))
 
 _SPECIAL = frozenset("\\{}$~`'-")
-_collapse = re.compile(r"[ \t\n]+").sub
-_find_commands = re.compile(r"\\([A-Za-z]+\*?|.|\Z)", re.DOTALL).finditer
+_collapse = compiled(r"[ \t\n]+").sub
+_find_commands = compiled(r"\\([A-Za-z]+\*?|.|\Z)", re.DOTALL).finditer
 _KNOWN = frozenset(
     (*_ACCENTS, *_SYMBOLS, *_KEEP, *_SWITCHES, "textsuperscript", "textsubscript", "href", "frac", "sqrt")
 )

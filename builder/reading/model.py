@@ -106,11 +106,6 @@ class Outcome(NamedTuple):
     lenient_of: Words | None
     synonyms: tuple[Words, ...]
 
-    @property
-    def axes(self) -> tuple[str, ...]:
-        """What is looked at and how; of two outcomes with the same, one may be the opposite of the other."""
-        return tuple(words.text for words in (self.construct, self.strictness, self.basis, self.threshold))
-
 
 class Vocabulary(NamedTuple):
     """vocabulary.yaml."""

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime
-import re
 from decimal import Decimal
 
+from ..compiled_patterns import compiled
 from ..numerals import FORMAT_1
 from ..numerals.format_units import COUNTED_IN_A_STUDY
 from ..numerals.months import of_hours
@@ -23,11 +23,11 @@ _TIMES = {"day": "day", "week": "week", "month": "month", "year": "year"}
 _TIMES |= {f"{name}s": name for name in _TIMES}
 
 _NUMBER = r"[-−]?(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+)?(?:\.[0-9]+)?"
-_is_number = re.compile(rf"(?=[-−]?[.0-9])({_NUMBER})").fullmatch
-_is_interval = re.compile(rf"({_NUMBER}) ?(%?) to ({_NUMBER}) ?(%?)").fullmatch
-_is_p = re.compile(rf"(<=|>=|<|>|≤|≥|) ?({_NUMBER})").fullmatch
-_is_length = re.compile(r"([0-9]+|[0-9]*\.[0-9]+) ([a-z]+)(?: ([0-9]+) ([a-z]+))?").fullmatch
-_is_range = re.compile(
+_is_number = compiled(rf"(?=[-−]?[.0-9])({_NUMBER})").fullmatch
+_is_interval = compiled(rf"({_NUMBER}) ?(%?) to ({_NUMBER}) ?(%?)").fullmatch
+_is_p = compiled(rf"(<=|>=|<|>|≤|≥|) ?({_NUMBER})").fullmatch
+_is_length = compiled(r"([0-9]+|[0-9]*\.[0-9]+) ([a-z]+)(?: ([0-9]+) ([a-z]+))?").fullmatch
+_is_range = compiled(
     rf"(?:(over|from|under|up to) )?({_NUMBER})(?: ?(%|[a-z]+(?: cent)?))?"
     rf"(?: (to under|up to|to) ({_NUMBER})(?: ?(%|[a-z]+(?: cent)?))?)?"
 ).fullmatch

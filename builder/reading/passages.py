@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ..compiled_patterns import compiled
 from ..records import NamedTuple
 from .slugs import slug
 
@@ -14,10 +15,10 @@ _LOCATOR = r"""
       |supplement|appendix|registration|letter|notice)(?![^\W_])
   | (?:tab|fig)\.
 """
-_find_locators = re.compile(rf"\[\s*(?={_LOCATOR})([^\[\]]*)\]", re.IGNORECASE | re.VERBOSE).finditer
-_find_brackets = re.compile(r"\[\s*([^\W\d_][^\[\]]*)\]").finditer
-_find_pages = re.compile(r"\b(?:pp?\.|pages?)\s+([0-9]+)(?:\s*[-–—]+\s*([0-9]+))?", re.IGNORECASE).finditer
-_find_ranges = re.compile(r"([0-9]+)(?:\s*[-–—]+\s*([0-9]+))?").fullmatch
+_find_locators = compiled(rf"\[\s*(?={_LOCATOR})([^\[\]]*)\]", re.IGNORECASE | re.VERBOSE).finditer
+_find_brackets = compiled(r"\[\s*([^\W\d_][^\[\]]*)\]").finditer
+_find_pages = compiled(r"\b(?:pp?\.|pages?)\s+([0-9]+)(?:\s*[-–—]+\s*([0-9]+))?", re.IGNORECASE).finditer
+_find_ranges = compiled(r"([0-9]+)(?:\s*[-–—]+\s*([0-9]+))?").fullmatch
 
 
 class Located(NamedTuple):

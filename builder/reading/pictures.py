@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from html import escape
 from xml.parsers import expat
 
+from ..compiled_patterns import compiled
 from ..problems import Position, Problem, error
 from ..records import NamedTuple
 
@@ -20,7 +20,7 @@ _KEPT = {
 """Attributes that give place and form. Others say how the drawing looks elsewhere, and are left out."""
 
 _SVG = "http://www.w3.org/2000/svg"
-_is_box = re.compile(r"\s*(?:-?[0-9.]+[\s,]+){2}[0-9.]+[\s,]+[0-9.]+\s*").fullmatch
+_is_box = compiled(r"\s*(?:-?[0-9.]+[\s,]+){2}[0-9.]+[\s,]+[0-9.]+\s*").fullmatch
 
 
 class Picture(NamedTuple):

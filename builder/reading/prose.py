@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
+from ..compiled_patterns import compiled
 from ..records import NamedTuple
 
 _STEP = r"[\w-]*\w"
-_find = re.compile(rf"\$\$|\$({_STEP}(?:/{_STEP})+)").finditer
+_find = compiled(rf"\$\$|\$({_STEP}(?:/{_STEP})+)").finditer
 
 
 class Reference(NamedTuple):
@@ -24,7 +25,7 @@ class Reference(NamedTuple):
         return tuple(self.text.split("/"))
 
 
-_find_code = re.compile(r"```.*?(?:```|\Z)|`[^`\n]*`", re.DOTALL).finditer
+_find_code = compiled(r"```.*?(?:```|\Z)|`[^`\n]*`", re.DOTALL).finditer
 
 
 def split_outside_code(markdown: str) -> list[str | Reference]:

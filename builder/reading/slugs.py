@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from functools import lru_cache
+
+from ..compiled_patterns import compiled
 
 # The rule for ids of figures: signs are read as words first, then every run of anything but letters and digits is a
 # hyphen.
 _SIGNS = {"<": "under", "≤": "up to", ">": "over", "≥": "from", "−": "minus", "%": "percent", "+": "plus", "-": "minus"}
-_find_signs = re.compile(r"[<≤>≥−%]|(?:(?<=\s)|^)[+-]|[+-](?=\s|$)").sub
-_find_others = re.compile(r"[\W_]+").sub
+_find_signs = compiled(r"[<≤>≥−%]|(?:(?<=\s)|^)[+-]|[+-](?=\s|$)").sub
+_find_others = compiled(r"[\W_]+").sub
 
 
 @lru_cache(maxsize=8192)  # the same few wordings name levels, arms and fields 30,000 times in a large compendium

@@ -10,6 +10,7 @@ from typing import Any, Final
 import yaml
 from yaml.nodes import MappingNode as MappingNode, Node as Node, ScalarNode as ScalarNode, SequenceNode as SequenceNode
 
+from ..compiled_patterns import compiled
 from ..problems import Position, Problem, error
 from .invisible import invisible_problem, refuse_invisible
 from .names import UnitNames
@@ -23,12 +24,12 @@ class Broken(Enum):
 
 BROKEN: Final = Broken.BROKEN
 
-_may_be_special = re.compile(r"(?:^|[\s\[{,:-])[&*!][^\s]", re.MULTILINE).search
-_find_control = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufeff\ufffe\uffff]").search
-_find_breaks = re.compile("[\x85\u2028\u2029]").finditer
-_find_hashes = re.compile(r"[ \t]#\d").finditer
-_find_names = re.compile(r"(?:^|[\s{,])id\s*:\s*[\"']?([A-Za-z0-9_-]+)", re.MULTILINE).findall
-_find_keys = re.compile(r"(?:^|[\s{,])[\"']?([A-Za-z0-9_-]+)[\"']?\s*:(?:\s|$)", re.MULTILINE).findall
+_may_be_special = compiled(r"(?:^|[\s\[{,:-])[&*!][^\s]", re.MULTILINE).search
+_find_control = compiled("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufeff\ufffe\uffff]").search
+_find_breaks = compiled("[\x85\u2028\u2029]").finditer
+_find_hashes = compiled(r"[ \t]#\d").finditer
+_find_names = compiled(r"(?:^|[\s{,])id\s*:\s*[\"']?([A-Za-z0-9_-]+)", re.MULTILINE).findall
+_find_keys = compiled(r"(?:^|[\s{,])[\"']?([A-Za-z0-9_-]+)[\"']?\s*:(?:\s|$)", re.MULTILINE).findall
 
 
 class _TextLoader(yaml.CBaseLoader):
@@ -284,8 +285,8 @@ def _misplaced(sheet: Sheet, problem: str, here: Any) -> _Fault:
     return here, "yaml-syntax", f"YAML cannot read this: {problem}", ""
 
 
-_find_field = re.compile(r"([\w-]+):\s*$").search
-_find_other_field = re.compile(r",\s*[\w-]+:\s|[}\]]\s*$").search
+_find_field = compiled(r"([\w-]+):\s*$").search
+_find_other_field = compiled(r",\s*[\w-]+:\s|[}\]]\s*$").search
 
 
 def _must_be_quoted(sheet: Sheet, mark: Any) -> tuple[str, str]:

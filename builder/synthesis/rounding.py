@@ -6,16 +6,16 @@ nature where the total is at least 100 times 10**decimals: every percentage is t
 
 from __future__ import annotations
 
-import re
 from decimal import ROUND_HALF_UP, Decimal
 
+from ..compiled_patterns import compiled
 from ..records import NamedTuple
 from .ranges import whole
 
 ROUNDINGS = ("half-up", "half-even")
 
-_NUMBER = re.compile(r"([+-]?)(\d*)(?:\.(\d*))?")
-_THOUSANDS = re.compile(r"[+-]?\d{1,3}(?:,\d{3})+(?:\.\d*)?")
+_NUMBER = compiled(r"([+-]?)(\d*)(?:\.(\d*))?")
+_THOUSANDS = compiled(r"[+-]?\d{1,3}(?:,\d{3})+(?:\.\d*)?")
 
 
 class Printed(NamedTuple):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from .clauses import sentences
 from .wordings import Mention, Names, says_no
@@ -46,7 +47,7 @@ _SIDE = late(
     re.IGNORECASE,
 )
 _OTHERS = late(r"\bthe other (?:group|arm)\b", re.IGNORECASE)
-_may_hold = re.compile(
+_may_hold = compiled(
     r"[(\[]\s*[a-z]|group|arm|cohort|former|latter|without|no|absen|present|ones|those|the (?:small|large|wide|other)"
 ).search
 """Of small letters: most passages hold none of it."""

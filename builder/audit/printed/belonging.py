@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import holds_any, late
 from .aliases import with_aliases
@@ -72,7 +73,7 @@ def owners_among(
     return owners
 
 
-_match_time_word = re.compile(r"\s*(?:(?:at|after)\s+)?(?:year|month|week|day)s?\s+", re.IGNORECASE).match
+_match_time_word = compiled(r"\s*(?:(?:at|after)\s+)?(?:year|month|week|day)s?\s+", re.IGNORECASE).match
 _match_label = late(r"\s*[^\s.:;,|][^.:;,|\d\n]{0,39}(?::|\s[–-]\s)").match
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from .clauses import Span
 
@@ -20,8 +21,8 @@ _OURS = late(
 _speaks_of_us = late(
     r"\b(?:we|our|ours|us|this (?:study|series|trial|audit|cohort)|the present)\b", re.IGNORECASE
 ).search
-_FIGURE = re.compile(r"\b\d+(?:\.\d+)? ?(?:of|/|out of) ?(?:the )?\d+|\d ?%")
-_ends = re.compile(r"[.;](?=\s|$)|\n").search
+_FIGURE = compiled(r"\b\d+(?:\.\d+)? ?(?:of|/|out of) ?(?:the )?\d+|\d ?%")
+_ends = compiled(r"[.;](?=\s|$)|\n").search
 _AGAINST = late(
     r"\b(?:against|beside|near|unlike|than|close to|versus|literature|elsewhere|differs? from|contrasts? with)\b",
     re.IGNORECASE,

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from decimal import Decimal
 from functools import lru_cache
 
+from ...compiled_patterns import compiled
 from ...numerals import Lexicon, Token
 from ...numerals.late import late
 from ...records import NamedTuple
@@ -47,12 +48,12 @@ _STOPS = frozenset({
     "treated", "operated", "restored", "placed", "filled", "repaired", "when", "where", "had", "were", "same",
 })  # fmt: skip
 """ They say nothing of whom a count is."""
-_tells_no_part = re.compile(
+_tells_no_part = compiled(
     r"follow|recall|seen|examin|year|month|week|day|visit|image|record|complete|return|attend|remain|evaluat|assess|"
     r"analy|surviv|alive|randomi|enrol|includ|consent|respon|reach|eligib|heal|succe|fail|lost|success|retain|result|"
     r"outcome|report|receiv|allocat|assign|film|radiograph|observer|reader|criteri|treatments"
 ).search
-_words = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
+_words = compiled(r"[a-z]+(?:-[a-z]+)*").findall
 _LONGEST_HEAD = 6
 """Words of the head of a row that says whom it counts."""
 

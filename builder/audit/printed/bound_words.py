@@ -10,6 +10,7 @@ import re
 from collections.abc import Sequence
 from functools import lru_cache
 
+from ...compiled_patterns import compiled
 from ...numerals import Lexicon, Token
 from ...numerals.late import late
 from ...records import NamedTuple
@@ -150,14 +151,14 @@ def _is_said_before(role: str, words: str, patterns: _Patterns) -> bool:
     return not last or last in patterns.counted or _is_somebody(last) is not None or role not in _FLOW
 
 
-_names_an_end = re.compile(
+_names_an_end = compiled(
     r"\b(?:lower|upper)\s+(?:(?:95%?|90%?|99%?|ci|confidence|credible)\s+)*(?:limits?|bounds?|ends?|quartiles?|ci)?"
     r"(?:\s+(?:of|was|is|were|the|interval|at|about))*\W*$",
     re.IGNORECASE,
 ).search
 _is_led = late(rf"{_LED_BY}(?:\s+(?:the|a|an|all|these|those|our|another|further|about|total of))*\s*[(\[]?\s*$").search
-_is_range = re.compile(r"\W*(?:from|between)\s*$").match
-_is_of_them = re.compile(r"(?:of|among|in|for|from|with)\b").match
+_is_range = compiled(r"\W*(?:from|between)\s*$").match
+_is_of_them = compiled(r"(?:of|among|in|for|from|with)\b").match
 _is_somebody = late(_SUBJECT).fullmatch
 
 # Behind it
@@ -192,8 +193,8 @@ def _is_said_behind(role: str, text: str, tokens: Sequence[Token], at: int, patt
     return _find_verb(rest) is None  # "9 treated with A had pain"
 
 
-_own_bracket = re.compile(r"\s*(?:\([^()]*\)|\[[^\[\]]*\])").match
-_stop = re.compile(r"[.;|\n](?=\s|$)").search
+_own_bracket = compiled(r"\s*(?:\([^()]*\)|\[[^\[\]]*\])").match
+_stop = compiled(r"[.;|\n](?=\s|$)").search
 _find_verb = late(_VERB, re.IGNORECASE).search
 
 

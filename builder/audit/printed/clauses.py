@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from ...numerals.rows import layout_of
 
 Span = tuple[int, int]
 """Where words stand in the text of a passage: from, and up to."""
 
-_CLAUSE_END = re.compile(r";|\.(?=\s|$)(?<!\bv.)(?<!\bvs.)|\n(?=[^\n]*\|)")
+_CLAUSE_END = compiled(r";|\.(?=\s|$)(?<!\bv.)(?<!\bvs.)|\n(?=[^\n]*\|)")
 """Rows of a table typed with "|" are clauses of their own."""
 _SEGMENT_END = late(
     r";|\.(?=\s|$)(?<!\bv.)(?<!\bvs.)|,(?=\s)(?![^()\n]*\))|\band\b(?![^()\n]*\))|\n(?=[^\n]*\|)", re.IGNORECASE
@@ -35,11 +36,11 @@ def _with_rows(text: str, ends: list[int]) -> list[int]:
 
 
 # The sign first: what stands before it is looked at there alone, not before every letter.
-_SENTENCE_END = re.compile(
+_SENTENCE_END = compiled(
     r"[.!?\n](?:(?<=\n)\s*\n|(?<!\n)(?=\s|$)(?<!\bvs.)(?<!\bv.)(?<!\bcf.)(?<!\bca.)(?<!\bi\.e.)(?<!\be\.g.)(?<!\bapprox.)"
     r"(?<!\bresp.)(?<!\bref.)(?<!\badj.)(?<!\bFig.)(?<!\bTab.)(?<!\bDr.))"
 )
-_BRACKETS = re.compile(r"[()\[\]]")
+_BRACKETS = compiled(r"[()\[\]]")
 
 
 def sentences(text: str, start: int, end: int) -> list[Span]:
@@ -105,7 +106,7 @@ def _between(ends: re.Pattern[str], text: str, start: int, end: int) -> list[Spa
     return [*parts, (low, end)]
 
 
-is_comparison = re.compile(
+is_comparison = compiled(
     r"\W*(?:as )?(?:compared (?:with|to)|relative to|in contrast (?:with|to)|as opposed to|unlike)\s(?:[\w-]+\s+){0,6}",
     re.IGNORECASE,
 ).fullmatch

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Lexicon, Token
 from ...numerals.late import late
 from .clauses import Span
@@ -13,15 +14,15 @@ from .tables import InCell, Table
 _COUNT_AND_SHARE = late(r"(?:\bn|\bno\.?|\bnumbers?|\bcounts?|\bn\s*/\s*n)\s*[(\[,]\s*\\?%", re.IGNORECASE)
 """ "Healed, n (%)"."""
 _SHARE = late(r"\\?%(?!\s*(?:ci\b|confidence|credib|limits?|interval))|\bper\s?cent(?:ages?)?\b", re.IGNORECASE)
-_LEVEL = re.compile(r"\d\s*\\?%")
+_LEVEL = compiled(r"\d\s*\\?%")
 """ "95% CI" is no share."""
-_AT_RISK = re.compile(r"\bat risk\b", re.IGNORECASE)
+_AT_RISK = compiled(r"\bat risk\b", re.IGNORECASE)
 _TIME = late(
     r"(?:[(\[,]\s*|\bin\s+|^)(?P<unit>day|week|month|year)s?\b\.?\s*(?:[)\]]|$|after\b|from\b|since\b)", re.IGNORECASE
 )
-_IS_P = re.compile(r"\s*\*?p(?:[\s-]*values?)?\W*", re.IGNORECASE)
-_BRACKET = re.compile(r"[(\[][^()\[\]]*$")
-_words_in = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
+_IS_P = compiled(r"\s*\*?p(?:[\s-]*values?)?\W*", re.IGNORECASE)
+_BRACKET = compiled(r"[(\[][^()\[\]]*$")
+_words_in = compiled(r"[a-z]+(?:-[a-z]+)*").findall
 
 
 def read_columns(text: str, tokens: Sequence[Token], table: Table, lexicon: Lexicon) -> None:
@@ -68,7 +69,7 @@ def _notes(text: str, table: Table) -> list[str]:
 
 
 _SPREADS = frozenset({"mean", "median", "sd", "se", "iqr", "range"})
-_find_letter = re.compile(r"[^\W\d_]").search
+_find_letter = compiled(r"[^\W\d_]").search
 
 
 def _take_spread(token: Token, first: Token, text: str, place: InCell, lexicon: Lexicon) -> None:
@@ -82,7 +83,7 @@ def _take_spread(token: Token, first: Token, text: str, place: InCell, lexicon: 
         token.role, token.roles = first.role, (first.role,)
 
 
-_find_p = re.compile(r"\bp\b|differ|effect|\bci\b").search
+_find_p = compiled(r"\bp\b|differ|effect|\bci\b").search
 
 
 def _leave_out(token: Token, text: str, place: InCell, headings: list[str], lexicon: Lexicon) -> None:
@@ -110,7 +111,7 @@ def _leave_unit_out(token: Token, text: str, place: InCell, headings: list[str],
         token.kind = "number" if token.kind == "count" and not token.part else token.kind
 
 
-_ends_in_n = re.compile(r"\s*[A-Za-z][^\d]*\bn\s*[=:]\s*$", re.IGNORECASE).match
+_ends_in_n = compiled(r"\s*[A-Za-z][^\d]*\bn\s*[=:]\s*$", re.IGNORECASE).match
 """ "Cast, ferrule (n = 61)", which is no piece of what the heading lists."""
 
 
@@ -155,12 +156,12 @@ def _unit_of_times(heading: str) -> str:
 
 _is_count = late(r"\W*(?:n|no\.?|numbers?(?: of [a-z]+)?|counts?|sample size)\W*", re.IGNORECASE).fullmatch
 """ "Treatment | n | Gain" below a title with "per cent"."""
-_PIECE = re.compile(r"(?:[,;]\s|(?<=[)\]])\s*/|\s/\s)(?![^(\[]*[)\]])")
+_PIECE = compiled(r"(?:[,;]\s|(?<=[)\]])\s*/|\s/\s)(?![^(\[]*[)\]])")
 """ "% (95% CI), at risk" and "71.8 (66.0-76.8), 140": what parts two figures of one cell."""
-_HEAD_PIECE = re.compile(r"(?:[,;]\s|(?<=[)\]])\s*/|\s/\s|\band\b)(?![^(\[]*[)\]])")
+_HEAD_PIECE = compiled(r"(?:[,;]\s|(?<=[)\]])\s*/|\s/\s|\band\b)(?![^(\[]*[)\]])")
 
 
-_is_interval = re.compile(r"\s*\d+\s*%\s*(?:CI|confidence)[^,;]*", re.IGNORECASE).fullmatch
+_is_interval = compiled(r"\s*\d+\s*%\s*(?:CI|confidence)[^,;]*", re.IGNORECASE).fullmatch
 
 
 def _pieces_behind(text: str, cell: Span, at: int) -> tuple[int, int] | None:
@@ -195,7 +196,7 @@ def _says_share(heading: str, text: str, token: Token, place: InCell, *, is_in_b
     return not is_in_bracket
 
 
-_HAS_BRACKET = re.compile(r"\d\s*[(\[](?![^()\[\]]*\d\s*(?:[-–−]|to\b)\s*[\d.−-])")
+_HAS_BRACKET = compiled(r"\d\s*[(\[](?![^()\[\]]*\d\s*(?:[-–−]|to\b)\s*[\d.−-])")
 """ "41 (78.8)"; but "71.8 (66.0-76.8)" has its interval there."""
 
 

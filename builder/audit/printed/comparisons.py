@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import holds_any, late
 from ...records import NamedTuple
@@ -71,7 +72,7 @@ _denied = late(
     r"(?!\s(?:(?:any|been|yet|further)\s)?(?:adjust|correct|covaria|confounder|controll|allow|given|reported))",
     re.IGNORECASE,
 ).finditer
-_next_clause = re.compile(r"[,)]\s+(?:and|but|which|while|whereas|although|though)\s").search
+_next_clause = compiled(r"[,)]\s+(?:and|but|which|while|whereas|although|though)\s").search
 """ "OR 1.58, and the result did not change when two studies were left out"."""
 _REFERENCE = r"(?:the\s+)?(?:reference|referent|ref\b\.?|comparator\b|baseline (?:group|category|level))"
 _reference_behind = late(
@@ -100,7 +101,7 @@ _is_one = late(
 ).match
 _for = late(r"[\d.,·]+\s*(?:\([^()]*\)\s*)?(?:for|with|in)\s+(?:the\s+)?").fullmatch
 _measure_for = late(r"\b(?:ratio|odds|hazard|ORs?|HRs?|RRs?)\s+(?:of [a-z]+ )?(?:for|of|with|in)\s+(?:the\s+)?$").search
-_ends_a_sentence = re.compile(r"(?:(?<!\bv)(?<!\bvs)\.|;)\s|\n", re.IGNORECASE).search
+_ends_a_sentence = compiled(r"(?:(?<!\bv)(?<!\bvs)\.|;)\s|\n", re.IGNORECASE).search
 _NEXT = 12
 """Characters between a name and its ratio: "OR for A was 0.4"."""
 _over = late(r"\s*over\s+(?:the\s+)?", re.IGNORECASE).fullmatch

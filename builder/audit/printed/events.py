@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from functools import cached_property
 from itertools import pairwise
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from ...records import NamedTuple
@@ -293,7 +294,7 @@ _TWO = 2
 """ "Healed and failed were 84 and 70, and 16 and 30, with A and B": two may be levels."""
 _OPENING = frozenset({"while", "whereas", "but", "although", "though", ";"})
 _is_of_whole = late(r"\b(?:of|among|from)\s+(?:the\s+|all\s+|these\s+)?$", re.IGNORECASE).search
-_digit = re.compile(r"\d").search
+_digit = compiled(r"\d").search
 _THE_REST = frozenset({"remaining", "others", "other", "rest", "remainder"})
 EXCEPTING = frozenset({"but", "except", "excepting", "exception", "bar", "apart"})
 """One of them stands in whatever excepts a number."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import holds_any, late
 from ...numerals.words import NUMBER_WORDS
@@ -19,13 +20,13 @@ _SOME = late(
     r"omi(?:tting|ssion)|without|only|remaining)\b",
     re.IGNORECASE,
 ).search
-_ends_with_the = re.compile(r"\b(?:the|those)\s+(?:only\s+|other\s+|remaining\s+|[a-z-]+\s+)?$", re.IGNORECASE).search
-_match_which = re.compile(
+_ends_with_the = compiled(r"\b(?:the|those)\s+(?:only\s+|other\s+|remaining\s+|[a-z-]+\s+)?$", re.IGNORECASE).search
+_match_which = compiled(
     r"[\s~]*(?:with|at|of|that|which|whose|who|using|judged|rated|in which|done|conducted|published|from)\b"
     r"(?P<more>[^.;,\d]*)",
     re.IGNORECASE,
 ).match
-_tells_of_outcome = re.compile(
+_tells_of_outcome = compiled(
     r"\b(?:report|measur|assess|record|provid|contribut)(?:ed|ing|s)?\b|\bdata\b|\bgave\b|\bgiving\b|\bavail|\bfollow",
     re.IGNORECASE,
 ).search

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from .clauses import Span
 
 _mark = late(
     r"[\s~]?%?[\s~]*(?:[(\[](?P<letter>[a-z]|[*†‡§¶#]{1,2})[)\]]|(?P<sign>[*†‡§¶#]{1,2})|\$?\^\{?(?P<raised>[a-z*†‡])\}?\$?)"
 ).match
-_next_note = re.compile(r"\n|\s[*†‡§¶]|[.;][\s|]*[(\[]?(?:[a-z][)\].:]|[*†‡§¶#])").search
+_next_note = compiled(r"\n|\s[*†‡§¶]|[.;][\s|]*[(\[]?(?:[a-z][)\].:]|[*†‡§¶#])").search
 
 
 def note_of(text: str, end: int) -> Span | None:

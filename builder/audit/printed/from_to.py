@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from .clauses import Span
@@ -39,9 +40,9 @@ _changed_from = late(
     holds=("from",),
 ).search
 _OWN = r"(?:\s*(?:of|/)\s*\d+)?(?:\s*(?:%|[a-zµ²]{1,10}))?(?:\s*\([^()]*\))?"
-_to_then = re.compile(rf"{_OWN}\s+to\s+(?:an?\s+)?(?:(?:mean|median)\s+(?:of\s+)?)?[\d.]").match
+_to_then = compiled(rf"{_OWN}\s+to\s+(?:an?\s+)?(?:(?:mean|median)\s+(?:of\s+)?)?[\d.]").match
 """ "Fell from 5.8 mm (SD 1.3) to 3.4": the number before "to" is the one of the start."""
-_arrow_then = re.compile(rf"{_OWN}\s*(?:→|⇒|[-–]+>)\s*[\d.]").match
-_ends_in_arrow = re.compile(r"(?:→|⇒|[-–]>)\s*$").search
+_arrow_then = compiled(rf"{_OWN}\s*(?:→|⇒|[-–]+>)\s*[\d.]").match
+_ends_in_arrow = compiled(r"(?:→|⇒|[-–]>)\s*$").search
 _FAR, _ARROW = 120, 4
 """Characters behind a number in which a time may stand that is its sentence's, and before one that an arrow takes."""

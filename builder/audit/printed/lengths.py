@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from functools import lru_cache
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import holds_any, late
 from ...records import NamedTuple
@@ -200,8 +201,8 @@ _is_followed = late(
     r"\b(?:follow|observ|recall|review|re-?examin|last (?:visit|seen)|diar|journal|monitor|recorded|noted|scored)",
     re.IGNORECASE,
 ).search
-_is_followed_behind = re.compile(rf"{_UNIT}[\s-]*(?:of )?(?:follow|observ|recall|review)", re.IGNORECASE).match
-_CUT = re.compile(r"[.;|](?=\s|$)|\n(?=\s*\[)")
+_is_followed_behind = compiled(rf"{_UNIT}[\s-]*(?:of )?(?:follow|observ|recall|review)", re.IGNORECASE).match
+_CUT = compiled(r"[.;|](?=\s|$)|\n(?=\s*\[)")
 
 
 # The lengths of a passage are asked one after the other, and by every claim that quotes it.

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import holds_any, late
 from ...records import NamedTuple
@@ -39,12 +40,10 @@ class Bracket(NamedTuple):
 STRUCTURAL = frozenset({"count", "percent", "number"})
 MEASURES = frozenset({"minutes", "size", "length"})
 
-_OF = re.compile(
-    r"\s*(?:[a-z]+\s+)?(?:of|/|out of|from|among)?\s*(?:the|all|these|those|a total of)?\s*", re.IGNORECASE
-)
-_BLANK = re.compile(r"[\s~:=|]*|\s*%?\s*")
-_SHARE = re.compile(r"\s*(?:[a-z]+)?\s*[,;:=–-]?\s*", re.IGNORECASE)
-_SPLIT = re.compile(r",|;|&|/|\b(?:and|or|vs?|versus|against|compared|than)\b", re.IGNORECASE)
+_OF = compiled(r"\s*(?:[a-z]+\s+)?(?:of|/|out of|from|among)?\s*(?:the|all|these|those|a total of)?\s*", re.IGNORECASE)
+_BLANK = compiled(r"[\s~:=|]*|\s*%?\s*")
+_SHARE = compiled(r"\s*(?:[a-z]+)?\s*[,;:=–-]?\s*", re.IGNORECASE)
+_SPLIT = compiled(r",|;|&|/|\b(?:and|or|vs?|versus|against|compared|than)\b", re.IGNORECASE)
 _LISTING = frozenset({
     "and", "or", "v", "vs", "versus", "against", "compared", "with", "to", "as", "respectively", "the", "of", "in",
     "only", "cases", "women", "men", "n", "than",
@@ -55,12 +54,12 @@ _NAMING = _LISTING | {
     "often", "frequent", "favoured", "favored", "outperformed", "did", "level", "levels", "site", "sites", "alone",
     "samples", "a", "an",
 }  # fmt: skip
-_words_in = re.compile(r"[^\W\d_]+").findall
-_is_of_list = re.compile(r"[\s,;/&=+.–-]*(?:[^\W\d_]+[\s,;/&=+.–-]*){0,6}").fullmatch
-find_list_sign = re.compile(r"\b(?:and|or|vs?|versus|against|compared)\b|,|/|;", re.IGNORECASE).search
+_words_in = compiled(r"[^\W\d_]+").findall
+_is_of_list = compiled(r"[\s,;/&=+.–-]*(?:[^\W\d_]+[\s,;/&=+.–-]*){0,6}").fullmatch
+find_list_sign = compiled(r"\b(?:and|or|vs?|versus|against|compared)\b|,|/|;", re.IGNORECASE).search
 
 
-find_end_of_list = re.compile(r"\b(?:and|or|vs?|versus|against|compared)\b|/|&", re.IGNORECASE).search
+find_end_of_list = compiled(r"\b(?:and|or|vs?|versus|against|compared)\b|/|&", re.IGNORECASE).search
 
 
 def is_naming(gap: str, counted: frozenset[str]) -> bool:
@@ -72,7 +71,7 @@ def is_naming(gap: str, counted: frozenset[str]) -> bool:
 
 
 _LEADING = frozenset({"with", "without", "in", "of", "from", "for", "the", "a", "an", "given", "on", "to", "by"})
-_is_clear = re.compile(r"[\s~-]*(?:[^\W\d_]+[\s~-]+){0,5}").fullmatch
+_is_clear = compiled(r"[\s~-]*(?:[^\W\d_]+[\s~-]+){0,5}").fullmatch
 
 
 def is_leading(gap: str, counted: frozenset[str]) -> bool:
@@ -157,8 +156,8 @@ def _take_in_brackets(text: str, items: Sequence[Item], closed: Sequence[Bracket
                 item.end = bracket.end
 
 
-_BRACKET = re.compile(r"\([^()]*\)")
-_near = re.compile(r"\s*(?:[a-zA-Z-]+\s*)?").fullmatch
+_BRACKET = compiled(r"\([^()]*\)")
+_near = compiled(r"\s*(?:[a-zA-Z-]+\s*)?").fullmatch
 
 
 def is_near(gap: str) -> bool:
@@ -172,7 +171,7 @@ def _is_list_gap(gap: str, counted: frozenset[str]) -> bool:
     return len(gap) < _LONGEST and find_list_sign(gap) is not None and _is_made_of(gap, _LISTING | counted)
 
 
-_is_dash = re.compile(r"[\s~]*(?:--?|[–−])[\s~]*").fullmatch
+_is_dash = compiled(r"[\s~]*(?:--?|[–−])[\s~]*").fullmatch
 
 
 def _belongs(gap: str, tokens: Sequence[Token], before: int, index: int) -> bool:
@@ -239,7 +238,7 @@ def last_list(
     return run if len(before) >= len(run) and (is_told or is_behind_counts) else []
 
 
-find_against = re.compile(r"\b(?:vs?|versus|against)\b", re.IGNORECASE).search
+find_against = compiled(r"\b(?:vs?|versus|against)\b", re.IGNORECASE).search
 
 
 def says_respectively(text: str, start: int, end: int) -> bool:
@@ -247,7 +246,7 @@ def says_respectively(text: str, start: int, end: int) -> bool:
     return "respectively" in text[start:end].lower() and _find_respectively(text, start, end) is not None
 
 
-_find_respectively = re.compile(r"\brespectively\b", re.IGNORECASE).search
+_find_respectively = compiled(r"\brespectively\b", re.IGNORECASE).search
 
 
 def in_step(text: str, run: list[Item], tokens: Sequence[Token], count: int) -> list[list[int]] | None:
@@ -286,11 +285,11 @@ def is_of_all(text: str, item: Item) -> bool:
     return any(word in text[item.start : item.end].lower() for word in ("overall", "altogether"))
 
 
-_leads_each = re.compile(
+_leads_each = compiled(
     r"\b(?:each|every|either|both)(?:\s+of\s+the)?(?:\s+[a-z]+)?\s+(?:of|with|had|having|held|=|:|n)\s*(?:=\s*)?$",
     re.IGNORECASE,
 ).search
-_is_each_behind = re.compile(
+_is_each_behind = compiled(
     r"(?:\s+[a-z]+){0,2}?\s+(?:(?:in|of|per|for)\s+)?(?:each|apiece|every|either|both|per (?:group|arm))\b",
     re.IGNORECASE,
 ).match
@@ -303,7 +302,7 @@ def is_of_each(text: str, item: Item) -> bool:
 
 
 _EACH = ("each", "every", "either", "both", "apiece", "per group", "per arm")
-is_bracket_of_each = re.compile(
+is_bracket_of_each = compiled(
     r"\((?:n\s*=\s*)?\d+(?:\s+[a-z]+){0,2}?\s+(?:each|apiece|per (?:group|arm))\)", re.IGNORECASE
 ).fullmatch
 """ "A and B (47 each): 40 and 30"."""

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from typing import Protocol
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from .clauses import Span
 from .lists import Bracket, Item, find_against, is_near, items_of
@@ -42,7 +43,7 @@ def pair_behind(
     return [*zip(items, (mentions[0], others[0]), strict=True)]
 
 
-_than = re.compile(r"\bthan\b", re.IGNORECASE).search
+_than = compiled(r"\bthan\b", re.IGNORECASE).search
 
 
 def is_aside(text: str, part: tuple[str, Sequence[Mention], Sequence[Item]], first: Mention) -> bool:
@@ -53,7 +54,7 @@ def is_aside(text: str, part: tuple[str, Sequence[Mention], Sequence[Item]], fir
     return _ASIDE.search(text, max(named[0].start - 30, 0), named[0].start) is not None
 
 
-_ASIDE = re.compile(
+_ASIDE = compiled(
     r"\b(?:unlike|in contrast (?:with|to)|as opposed to|compared (?:with|to)|relative to|than|not)\s+(?:the\s+)?$",
     re.IGNORECASE,
 )

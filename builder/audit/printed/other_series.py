@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from .belonging import owners_among
@@ -56,7 +57,7 @@ _OWN_ROW = late(r"\b(?:present|this|current|our|own|ours)\b", re.IGNORECASE)
 _two_in_bracket = late(
     r"[\s~]*\([^()]*?\d[^()]*?\b(?:versus|vs|against|and|compared with)\b(?P<other>[^()]*)\)", re.IGNORECASE
 ).match
-_clause_end = re.compile(r"[;]|[.](?=\s|$)").search
+_clause_end = compiled(r"[;]|[.](?=\s|$)").search
 _is_compared = late(
     r"\b(?:than|versus|vs|against|compared[\s~]+(?:with|to))[\s~]+(?:in|among|for|with)?[\s~]*(?:the[\s~]+)?$",
     re.IGNORECASE,

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from ...records import NamedTuple
@@ -106,7 +107,7 @@ _acts = late(
     r"(?:(?!need|exceed|describ|propos|defin|develop|design)[a-z]{2,}ed|kept|saw|found|had|left|lost|took|put|drew|ran|"
     r"met|held|gave)\b"
 ).match
-_leads_in = re.compile(r"(?:(?:[Ii]n|[Bb]y) (?:19|20)\d\d,? |[A-Z][a-z]+, |For (?:example|instance), )?").fullmatch
+_leads_in = compiled(r"(?:(?:[Ii]n|[Bb]y) (?:19|20)\d\d,? |[A-Z][a-z]+, |For (?:example|instance), )?").fullmatch
 _is_told_of_others = late(
     r"[;:]|,\s+(?:and|but|while|whereas|so)\b|\b(?:was|were|is|are|we|our|us|here|which|that|who)\b"
 ).search

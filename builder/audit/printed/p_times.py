@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from .clauses import Span
 from .owner import Owner
@@ -13,7 +14,7 @@ from .p_words import PValues
 from .times import Times
 from .wordings import Mention
 
-_is_listed = re.compile(
+_is_listed = compiled(
     r"[\s~,;]*(?:(?:and|or|versus|vs\.?)\b)?[\s~]*(?:P[\s~]*)?[=<>≤≥]?[\s~]*", re.IGNORECASE
 ).fullmatch
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from ...records import NamedTuple
@@ -38,7 +39,7 @@ _is_time_alone = late(
     re.IGNORECASE,
 ).fullmatch
 """ ") but not at 72 hours (P = ": between two P values."""
-_has_time = re.compile(
+_has_time = compiled(
     r"\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|first|second|third|fourth|last)\b", re.IGNORECASE
 ).search
 _is_p = late(

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from .clauses import Span
 
-_may_adjust = re.compile(
+_may_adjust = compiled(
     r"adjust|control|allow|account|correct|independent|constant|standardi|\bmodel\b", re.IGNORECASE
 ).search
 _ADJUSTED = late(
@@ -36,7 +37,7 @@ _is_in_front = late(
 ).search
 _taking = late(r"(?:tak|hold|includ|enter)ing|with\b", re.IGNORECASE).match
 
-_may_be_ratio = re.compile(r"odds|hazard|ratio|relative risk|\b[ACac]?(?:ORs?|HRs?|RRs?)\b").search
+_may_be_ratio = compiled(r"odds|hazard|ratio|relative risk|\b[ACac]?(?:ORs?|HRs?|RRs?)\b").search
 _OF_RATIO = late(
     rf"{_RATIO}(?:\s+ratios?\b)?\s*(?:\([^()\d]*\)\s*)?(?:for|of)\s+(?P<event>[^.,;:()|\d=]+?)(?=\s*(?:[.,;:()|\d=]|$|\b(?:with|in|"
     rf"among|between|compared|against|versus|vs|when|by)\b|{_VERBS}))|"

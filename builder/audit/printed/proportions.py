@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from .tables import InCell
@@ -21,7 +22,7 @@ _NO_SHARE = (
 _find_cues = late(rf"\b(?:(?P<share>{_SHARE})|{_NO_SHARE})\b|κ|χ|β|α|τ", re.IGNORECASE).finditer
 _find_names = late(r"\bOR\b|\b[rptFzI]\b(?!-)").search
 """Names of statistics in the case in which papers print them."""
-_SENTENCE_END = re.compile(r"[.;!?]\s|\n\s*\n")
+_SENTENCE_END = compiled(r"[.;!?]\s|\n\s*\n")
 
 
 def proportions_in(text: str, tokens: Sequence[Token], cells: Sequence[InCell | None]) -> frozenset[int]:
@@ -60,7 +61,7 @@ def _is_its_interval(between: str, tokens: Sequence[Token]) -> bool:
     return is_said and not any(token.decimals for token in others[:-1] if token.kind != "confidence")
 
 
-_find_interval = re.compile(r"\bCI\b|confidence", re.IGNORECASE).search
+_find_interval = compiled(r"\bCI\b|confidence", re.IGNORECASE).search
 
 
 def _may_be(token: Token) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from .clauses import Span
 from .comparisons import Compared
@@ -43,7 +44,7 @@ _is_reference = late(rf"\W*(?:1(?:[.,·]0+)?(?!\d)\W*(?:{_REFERENCE})?|{_REFEREN
 _ends_in_reference = late(
     rf"[(\[,:–-]\s*{_REFERENCE}\s*[)\]]?$", re.IGNORECASE, holds=("ref", "comparator", "baseline")
 ).search
-_is_dash = re.compile(r"\s*[–—-]+\s*").fullmatch
+_is_dash = compiled(r"\s*[–—-]+\s*").fullmatch
 
 
 def against_row(text: str, table: Table, place: InCell, mentions: Sequence[Mention]) -> Compared | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Lexicon, Token
 from ...numerals.late import late
 from ...records import NamedTuple
@@ -48,7 +49,7 @@ _is_of_time = late(
 ).search
 """ "Restricted to those with a recall" holds for all that a figure can be of; "to those who kept to the protocol" names
 an analysis."""
-_words = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
+_words = compiled(r"[a-z]+(?:-[a-z]+)*").findall
 _PASSING = frozenset({"those", "the", "with", "without", "who", "that", "of", "in", "had", "a", "an", "all", "cases"})
 
 

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from ...records import NamedTuple
@@ -34,9 +35,9 @@ _GENERAL = frozenset({
     "years",
 })  # fmt: skip
 """Words that do not tell one ratio of a thing from that of another."""
-_words_in = re.compile(r"[^\W\d_]{2,}").findall
+_words_in = compiled(r"[^\W\d_]{2,}").findall
 _begins_with_figure = late(r"[\s<>=≤≥±+(−–-]*\d").match
-_and = re.compile(r"\band\b|[,;]", re.IGNORECASE)
+_and = compiled(r"\band\b|[,;]", re.IGNORECASE)
 
 
 class Head(NamedTuple):

@@ -6,12 +6,13 @@ import re
 from bisect import bisect
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from .clauses import Span
 from .word_stream import Word
 
-_SENTENCE_END = re.compile(r"[.!?](?=\s+[^a-z\s]|\s*$)(?<!\b[Vv]s.)(?<!\bal.)(?<!\b[Ff]ig.)(?<!\bca.)(?<!\b[Nn]o.)")
+_SENTENCE_END = compiled(r"[.!?](?=\s+[^a-z\s]|\s*$)(?<!\b[Vv]s.)(?<!\bal.)(?<!\b[Ff]ig.)(?<!\bca.)(?<!\b[Nn]o.)")
 """Not behind "vs.", "et al.", "Fig.", nor before a small letter."""
 _JOINS = frozenset({"and", "but", "while", "whereas", "although", "though", "versus", "vs", "against", "than"})
 
@@ -96,7 +97,7 @@ def _named_figures(text: str, events: Sequence[int]) -> tuple[list[int], set[int
     return starts, {head.start("comma") for head in lists}
 
 
-_find_next = re.compile(r"[^;\n]*(?:;\s?|;?\n)")
+_find_next = compiled(r"[^;\n]*(?:;\s?|;?\n)")
 
 
 def _between_numbers(parts: list[int], listing: set[int], numbers: Sequence[int], end: int) -> list[int]:

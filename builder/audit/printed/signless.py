@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 
@@ -13,9 +14,9 @@ _LONGEST = 90
 _NO_SHARE = frozenset({"mean", "median", "sd", "se", "iqr", "range", "minimum", "maximum", "p", "i2", "label", "per"})
 """Roles of numbers that are no share."""
 _JOINED = late(r"\b(?:and|or|vs?|versus|against|compared\s+(?:with|to))\b\.?|,|/|&", re.IGNORECASE)
-_ENDS = re.compile(r"[.!?](?:\s+(?=[A-Z])|$)|[;|\n]")
-_words_in = re.compile(r"[^\W\d_]+").findall
-_is_bracketed = re.compile(r"[\s~]*[(\[]([^()\[\]\d]*)[)\]][\s~]*").fullmatch
+_ENDS = compiled(r"[.!?](?:\s+(?=[A-Z])|$)|[;|\n]")
+_words_in = compiled(r"[^\W\d_]+").findall
+_is_bracketed = compiled(r"[\s~]*[(\[]([^()\[\]\d]*)[)\]][\s~]*").fullmatch
 
 
 def has_sign_behind(text: str, tokens: Sequence[Token], at: int) -> bool:
@@ -48,7 +49,7 @@ def is_headed_as_share(text: str, token: Token) -> bool:
     return last is not None and last["share"] is not None
 
 
-_SENTENCE_END = re.compile(r"[.!?]\s|\n\s*\n")
+_SENTENCE_END = compiled(r"[.!?]\s|\n\s*\n")
 _find_cues = late(
     r"(?P<share>\bpercentages?\b|(?<![\d.])\s*\\?%|\bper\s?cent\b)"
     r"|\b(?:mean|median|scores?|ratios?|odds|differences?|p|se|sd|ci|mm|years?|months?|age|points?)\b",
@@ -89,6 +90,6 @@ def _is_in_step(text: str, one: Token, last: Token, gap: str) -> bool:
     return not behind.strip(" ,~")
 
 
-_is_against = re.compile(r"v|against", re.IGNORECASE).match
-_match_bracket = re.compile(r"[\s~]*[(\[]").match
-_begins_a_clause = re.compile(r"\s+(?:were|was|had)\b", re.IGNORECASE).match
+_is_against = compiled(r"v|against", re.IGNORECASE).match
+_match_bracket = compiled(r"[\s~]*[(\[]").match
+_begins_a_clause = compiled(r"\s+(?:were|was|had)\b", re.IGNORECASE).match

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from ...records import NamedTuple
@@ -325,6 +326,6 @@ _match_per_year = late(
     re.IGNORECASE,
     holds=("per ", "year", "annual", "/"),
 ).match
-_is_beside_share = re.compile(r"[\s~]*(?:[a-z]+[\s~]+){0,2}[(\[,:;–-]?[\s~]*(?:or[\s~]+)?", re.IGNORECASE).fullmatch
-_takes_up = re.compile(r"\s*(?:(?:out )?of|among) (?:these|them|those|which)\b", re.IGNORECASE).match
+_is_beside_share = compiled(r"[\s~]*(?:[a-z]+[\s~]+){0,2}[(\[,:;–-]?[\s~]*(?:or[\s~]+)?", re.IGNORECASE).fullmatch
+_takes_up = compiled(r"\s*(?:(?:out )?of|among) (?:these|them|those|which)\b", re.IGNORECASE).match
 _has_word = late(r"[A-Za-z]{4,}").search

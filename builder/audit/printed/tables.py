@@ -7,6 +7,7 @@ from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from functools import partial
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from ...numerals.rows import Layout, labels_in, layout_of, rows_of
@@ -99,7 +100,7 @@ def table_of(text: str, tokens: Sequence[Token]) -> Table:
 
 
 _GAP = late(r"\t+| {2,}")
-_RULE = re.compile(r"[\s|:+=-]*")
+_RULE = compiled(r"[\s|:+=-]*")
 
 
 def _lines_of(text: str, tokens: Sequence[Token], layout: Layout) -> list[Line]:
@@ -150,7 +151,7 @@ _heads_times = late(
 """What heads a row of times: "Months", "Time (years)", "Months after repair"."""
 
 
-_is_bare = re.compile(r"\d+(?:\.\d+)?").fullmatch
+_is_bare = compiled(r"\d+(?:\.\d+)?").fullmatch
 
 
 def unit_of_times(text: str, line: Line) -> str:
@@ -174,7 +175,7 @@ def _borders(text: str, spans: Sequence[Span]) -> tuple[bool, bool]:
     return all(row.startswith("|") for row in rows), all(row.endswith("|") for row in rows)
 
 
-_find_word = re.compile(r"[^\W\d_]{3}").search
+_find_word = compiled(r"[^\W\d_]{3}").search
 
 
 def _names_columns(text: str, line: Line, behind: Line | None = None) -> bool:
@@ -191,7 +192,7 @@ def _names_columns(text: str, line: Line, behind: Line | None = None) -> bool:
     return all(_match_name(text, *cell) for cell in rest if cell.start < cell.end)
 
 
-_match_name = re.compile(r"[^\W\d_]{3,}(?![^\S\n]+of\b)[^\d|]*(?:\([nN]\s*=\s*\d+\))?\W*").fullmatch
+_match_name = compiled(r"[^\W\d_]{3,}(?![^\S\n]+of\b)[^\d|]*(?:\([nN]\s*=\s*\d+\))?\W*").fullmatch
 """ "One screw (n = 57)": a number in words that begins a name."""
 
 

@@ -8,6 +8,7 @@ from decimal import Decimal
 from functools import cached_property, partial
 from itertools import pairwise
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import holds_any, late
 from ...numerals.months import MEAN_MONTHS_IN
@@ -64,7 +65,7 @@ class Times:
         ]  # fmt: skip
 
 
-_may = re.compile(r"(?:minute|hour|day|week|month|year|hr|wk|yr|\bmo)s?\b|\d ?[hdy]\b").search
+_may = compiled(r"(?:minute|hour|day|week|month|year|hr|wk|yr|\bmo)s?\b|\d ?[hdy]\b").search
 """Of small letters."""
 
 
@@ -171,17 +172,17 @@ def _without_overlap(mentions: Sequence[Mention]) -> Iterator[Mention]:
 
 # In words
 
-_BETWEEN_TIMES = re.compile(r"[\s~,&/-]*(?:(?:and|or|at|after|the)\b[\s~,&/-]*){0,3}", re.IGNORECASE)
-_match_unit = re.compile(
+_BETWEEN_TIMES = compiled(r"[\s~,&/-]*(?:(?:and|or|at|after|the)\b[\s~,&/-]*){0,3}", re.IGNORECASE)
+_match_unit = compiled(
     r"[\s~\\,-]{0,3}(?:hours?|hrs?|days?|weeks?|wks?|months?|mos?|years?|yrs?|h|d|wk|mo|yr|y)\b\.?", re.IGNORECASE
 ).match
-_match_behind = re.compile(
+_match_behind = compiled(
     r"[\s~-]*(?:later|follow-?up|recalls?|visits?|post-?operatively|post-?treatment|of follow-?up|"
     r"after(?: (?:the )?(?:treatment|repair|surgery|operation|completion))?)\b",
     re.IGNORECASE,
 ).match
 """What may stand behind a time and belongs to it: "two years after treatment"."""
-_led = re.compile(
+_led = compiled(
     r"(?:\b(?:at|after|by|until|till|through|during|within|on|follow-?up)(?:[\s~]+(?:the|a|an|about|approximately|each|"
     r"end|of|first|last|recalls?|visits?|follow-?up|month|week|day|year|months|weeks|days|years|only)\b){0,4}"
     r"|(?:[:;|,(/\[.\n\t]|  |^)[\s~]*(?:(?:days?|weeks?|months?|years?)[\s~]+)?|"
@@ -189,12 +190,12 @@ _led = re.compile(
     re.IGNORECASE,
 ).search
 """What stands before a time at which something was found."""
-_followed = re.compile(
+_followed = compiled(
     r"[\s~-]*(?:results?|survival|success|healing|rates?|outcomes?|examinations?|controls?|data|cumulative)\b",
     re.IGNORECASE,
 ).match
 """What is found at one: "5-year survival"."""
-_led_straight = re.compile(r"\b(?:at|after)[\s~]+$", re.IGNORECASE).search
+_led_straight = compiled(r"\b(?:at|after)[\s~]+$", re.IGNORECASE).search
 """ "mean (SD) after 12 months": whatever else is said, this is a time."""
 _LED_BEHIND = 60
 _SPREAD = frozenset({"mean", "median", "sd", "range", "iqr", "minimum", "maximum", "tolerance"})
@@ -233,7 +234,7 @@ def is_in_hours(token: Token) -> bool:
     return token.unit in ("minute", "day") and is_said
 
 
-_ends_in_hours = re.compile(r"(?<![^\W\d_])h(?:(?:ou)?rs?)?$", re.IGNORECASE).search
+_ends_in_hours = compiled(r"(?<![^\W\d_])h(?:(?:ou)?rs?)?$", re.IGNORECASE).search
 
 
 def _of_run(
@@ -274,7 +275,7 @@ def _end(text: str, token: Token) -> int:
 
 
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
-_counted = re.compile(rf"\b(?P<which>{'|'.join(_ORDINALS)})\s+(?P<unit>day|week|month|year)\b", re.IGNORECASE).finditer
+_counted = compiled(rf"\b(?P<which>{'|'.join(_ORDINALS)})\s+(?P<unit>day|week|month|year)\b", re.IGNORECASE).finditer
 
 
 # In tables
@@ -290,7 +291,7 @@ def _headed(lines: Sequence[Line], text: str) -> list[tuple[Time, Span]]:
     return found
 
 
-_digits = re.compile(r"\d+")
+_digits = compiled(r"\d+")
 
 
 def _heads_by_time(table: Table, text: str) -> list[Span]:
@@ -315,7 +316,7 @@ def _time(text: str, cell: Span, unit: str) -> Time:
 # How sure
 
 _find_end = late(r"[.!?](?=\s|$)|\n\s*\n|\n(?=\s*\[)").search
-_heads_what_follows = re.compile(r"[^.;|\d]{0,40}:").match
+_heads_what_follows = compiled(r"[^.;|\d]{0,40}:").match
 
 
 def _as_told(text: str, start: int, owner: Owner) -> Owner:

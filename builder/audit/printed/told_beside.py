@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from ...records import NamedTuple
 from .clauses import Span, sentences
 
-_may = re.compile(r"\b(?:in|for|among|with|without)\b", re.IGNORECASE).search
+_may = compiled(r"\b(?:in|for|among|with|without)\b", re.IGNORECASE).search
 _CLOSES = (
     r"(?=\s*(?:[.,;:)\n(]|$)|\s+(?:and|but|while|whereas|versus|vs|against|compared|healed|were|was|did|had|survived|"
     r"failed|succeeded)\b)"
@@ -20,7 +21,7 @@ _match_behind = late(
     rf"(?P<said>(?P<lead>in|for|among|with|without)\b(?:\s+(?P<words>(?:[a-z-]+\s+){{0,5}}?[a-z-]+))?){_CLOSES}",
     re.IGNORECASE,
 ).match
-_find_words = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
+_find_words = compiled(r"[a-z]+(?:-[a-z]+)*").findall
 _PASSING = frozenset(
     {"a", "an", "the", "in", "for", "among", "of", "with", "those", "that", "who", "had", "all", "only"}
 )

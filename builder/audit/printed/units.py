@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 from functools import lru_cache
 
+from ...compiled_patterns import compiled
 from ...numerals import Lexicon, Token
 from ...numerals.late import holds_any, late
 from ...records import NamedTuple
@@ -210,7 +211,7 @@ def in_other_line(
     return None
 
 
-_is_noun = re.compile(r"[a-z]{3,}s").fullmatch
+_is_noun = compiled(r"[a-z]{3,}s").fullmatch
 
 
 def _row_head(place: InCell) -> Span | None:
@@ -254,7 +255,7 @@ def _held_behind(text: str, tokens: Sequence[Token], noun: str, count: Decimal, 
     return (own[0], named.end()) if named is not None and named["noun"].lower() == noun else None
 
 
-_match_word = re.compile(r"[\s~]*[a-z]+", re.IGNORECASE).match
+_match_word = compiled(r"[\s~]*[a-z]+", re.IGNORECASE).match
 _NEAR_NOUN = 60
 """Characters between what was held and those who held it."""
 

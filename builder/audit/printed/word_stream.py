@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import re
-
+from ...compiled_patterns import compiled
 from ...records import NamedTuple
 
-_WORDS = re.compile(r"[^\W\d_]+(?:[-'’][^\W\d_]+)*|\d+(?:[.,·]\d+)*|[/,;:.()|\[\]&+!?]")
+_WORDS = compiled(r"[^\W\d_]+(?:[-'’][^\W\d_]+)*|\d+(?:[.,·]\d+)*|[/,;:.()|\[\]&+!?]")
 
 
 class Word(NamedTuple):

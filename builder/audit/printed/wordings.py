@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from functools import lru_cache
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...records import NamedTuple
 
@@ -79,7 +80,7 @@ class Plain:
 
 
 _AS_BLANK = {ord(sign): " " for sign in "-\u2010\u2011\u2012\u2013\u2014\u2212~\n\t\r\xa0\u202f\u2009"}
-_BLANKS = re.compile(r" {2,}")
+_BLANKS = compiled(r" {2,}")
 
 
 def mentions_of(text: str, plain: Plain, tokens: Sequence[Token], names: Names) -> list[Mention]:
@@ -98,7 +99,7 @@ def mentions_of(text: str, plain: Plain, tokens: Sequence[Token], names: Names) 
     )
 
 
-_ends_in_replaced = re.compile(
+_ends_in_replaced = compiled(
     r"\b(?:rather than|instead of|in place of|other than)\s+(?:with\s+)?(?:the\s+)?$", re.IGNORECASE
 ).search
 
@@ -165,10 +166,10 @@ def _is_joined(inside: str, end: int, stem: str) -> bool:
     return found is not None and inside.startswith(stem, found.end())
 
 
-_match_joined = re.compile(r" ?(?:,|and|or|versus|vs|to)(?: and)? (?:[a-z]+|\d+) ").match
-_ends_in_preposition = re.compile(r"\b(?:after|than|versus|vs|against|with|for) $").search
+_match_joined = compiled(r" ?(?:,|and|or|versus|vs|to)(?: and)? (?:[a-z]+|\d+) ").match
+_ends_in_preposition = compiled(r"\b(?:after|than|versus|vs|against|with|for) $").search
 """ "3 of 148 after two", where one visit was named before."""
-_match_elided = re.compile(
+_match_elided = compiled(
     r"(?= ?(?:[^\w\s]|\d|$)| (?:and|or|for|in|with|versus|vs|against|than|was|were|had|compared|groups?|arms?)\b)"
 ).match
 
@@ -194,7 +195,7 @@ def _first_words(plain: Plain, stem: str, first: str, key: str, taken: list[Ment
     return found
 
 
-_match_plural = re.compile(r"(?:e?s)(?![a-z0-9])").match
+_match_plural = compiled(r"(?:e?s)(?![a-z0-9])").match
 
 
 def _is_label(text: str, first: int, last: int, key: str) -> bool:
@@ -208,13 +209,13 @@ def _is_no(wording: str, text: str, first: int, last: int) -> bool:
     return wording == "no" and not line.rpartition("|")[2].strip() and _heads_a_row(text, last) is not None
 
 
-_heads_a_row = re.compile(r"[^\S\n]*(?:[|:\t]|(?:  |\t)\s*[\d–-])").match
+_heads_a_row = compiled(r"[^\S\n]*(?:[|:\t]|(?:  |\t)\s*[\d–-])").match
 COUNTING = frozenset({
     "one", "two", "three", "four", "five", "six", "none", "yes", "no", "all", "some", "present", "absent",
     "more than one", "two or more", "other", "others", "single", "any",
 })  # fmt: skip
 """Words that name a level only where a level can stand: "none: 35 of 39", "two | 12"."""
-_match_after_level = re.compile(r"\s*(?:[|:(\[,;=\t/]|\d|$|group|arm)", re.IGNORECASE).match
+_match_after_level = compiled(r"\s*(?:[|:(\[,;=\t/]|\d|$|group|arm)", re.IGNORECASE).match
 
 
 def _may_name(wording: str, text: str, last: int) -> bool:
@@ -264,8 +265,8 @@ _SEXES = {word: words for words in (_WOMEN, _MEN) for word in words}
 _ALIKE = (("ary", "a"), ("ular", "le"), ("itic", "itis"), ("otic", "osis"), ("etic", "etes"))
 _FAMILIES = (*_ALIKE, *((noun, adjective) for adjective, noun in _ALIKE))
 """Ends by which Latin and Greek make an adjective of a noun: "axillary", "in the axilla"; "cirrhotic", "cirrhosis"."""
-_ARTICLES = re.compile(r"\b(?:an?|the) ")
-_WITH = re.compile(r"(with|without|of|in|by|at|after|before) (.+)", re.DOTALL)
+_ARTICLES = compiled(r"\b(?:an?|the) ")
+_WITH = compiled(r"(with|without|of|in|by|at|after|before) (.+)", re.DOTALL)
 
 
 # Bounds
@@ -295,7 +296,7 @@ def _all_bounds(text: str, tokens: Sequence[Token]) -> Iterator[tuple[Bounds, in
 _NO_BOUND = frozenset({"p", "ratio", "confidence", "interval", "unreadable", "calendar", "percent", "count"})
 
 
-_ends_in_not = re.compile(r"\b(?:not|no|never)\s+$", re.IGNORECASE).search
+_ends_in_not = compiled(r"\b(?:not|no|never)\s+$", re.IGNORECASE).search
 """ "not larger than 3 mm"."""
 
 
@@ -317,12 +318,12 @@ def _bounds_at(text: str, tokens: Sequence[Token], index: int) -> tuple[Bounds |
     return Bounds(token.value if is_low else None, None if is_low else token.value, token.unit), behind.end()
 
 
-_match_bound_behind = re.compile(
+_match_bound_behind = compiled(
     r"(?:[\s~]*(?:or|and)|(?:\s+[a-z]+){1,2}\s+or)\s+(?:(?P<low>more|over|above|larger|greater|longer|wider|bigger|older|deeper|later|upwards?)"
     r"|less|under|below|smaller|shorter|narrower|younger|fewer|earlier)\b",
     re.IGNORECASE,
 ).match
-_match_unit = re.compile(r"[\s~\\,-]{0,3}[a-zA-Z]+\b\.?").match
+_match_unit = compiled(r"[\s~\\,-]{0,3}[a-zA-Z]+\b\.?").match
 
 
 def _end_of_unit(text: str, token: Token) -> int:
@@ -340,11 +341,11 @@ def _start(text: str, token: Token) -> int:
 # What a passage denies
 
 
-_find_denial = re.compile(
+_find_denial = compiled(
     r"\b(?:no|not|non|without|lacking|absence of|free of|free from|never|neither)(?: (?:an?|any|the|visible|apparent))?"
     r"(?: (?!from |than )[a-z]+)? $"
 ).search
-_match_absence = re.compile(r" ?(?:(?:was |were |is )?(?:absent|not (?:present|seen|found))|free|negative)\b").match
+_match_absence = compiled(r" ?(?:(?:was |were |is )?(?:absent|not (?:present|seen|found))|free|negative)\b").match
 _DENIES = ("no ", "not ", "non ", "without ", "un", "absence of ")
 
 

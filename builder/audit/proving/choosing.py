@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ..printed.owner import Owners
 from ..printed.wordings import Names
@@ -192,8 +193,8 @@ def _is_told_further(reading: Reading, index: int) -> bool:
     return _ends_a_part(text, begin, token.outer_start) is not None and _goes_on(text, token.end) is not None
 
 
-_ends_a_part = re.compile(r".*(?:[,;]|\band|\bbut|\bwhile)\s+", re.DOTALL | re.IGNORECASE).fullmatch
-_goes_on = re.compile(
+_ends_a_part = compiled(r".*(?:[,;]|\band|\bbut|\bwhile)\s+", re.DOTALL | re.IGNORECASE).fullmatch
+_goes_on = compiled(
     r"\s*(?:\([^()]*\)\s*)?(?:also\s+)?(?:had|have|were|was|showed|developed|reported|experienced|suffered|complained|"
     r"needed|required|presented|lost)\b",
     re.IGNORECASE,
@@ -208,8 +209,8 @@ def _is_listed_before(reading: Reading, whole: int, index: int) -> bool:
     return len(places) > 1 and all(_is_list_sign(_BRACKET.sub("", gap)) for gap in gaps)
 
 
-_BRACKET = re.compile(r"\([^()]*\)")
-_is_list_sign = re.compile(r"\s*(?:,|,?\s*and|,?\s*or|versus|vs?\.?|against|/|;)\s*", re.IGNORECASE).fullmatch
+_BRACKET = compiled(r"\([^()]*\)")
+_is_list_sign = compiled(r"\s*(?:,|,?\s*and|,?\s*or|versus|vs?\.?|against|/|;)\s*", re.IGNORECASE).fullmatch
 
 
 def _is_behind(reading: Reading, whole: int, index: int) -> bool:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from functools import lru_cache
 
+from ...compiled_patterns import compiled
 from ...numerals import Lexicon
 from ...reading.model import Outcome
 from ...reading.report_model import Candidates, Claim, Grade
@@ -72,8 +72,8 @@ def _side_of_words(text: str, lexicon: Lexicon) -> str:
 
 
 _NEGATIONS = frozenset({"not", "no", "non", "without", "never"})
-_letters = re.compile(r"[a-z]+").findall
-_split = re.compile(r"[a-z]+(?:-[a-z]+)*").findall
+_letters = compiled(r"[a-z]+").findall
+_split = compiled(r"[a-z]+(?:-[a-z]+)*").findall
 
 
 @lru_cache(maxsize=8192)

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Lexicon, Token, read_numerals
 from ...numerals.shown import around, shown
 from ...numerals.touching import find_invisible, is_invisible, without_invisible
 from ...reading.latex import readable_text
 
-_find_vanishing = re.compile(r"\\[^%&#_,; ]|[{}$~]").search
-_match_footnote = re.compile(r"[^\W\d_]{1,3}(?!\w)").match
+_find_vanishing = compiled(r"\\[^%&#_,; ]|[{}$~]").search
+_match_footnote = compiled(r"[^\W\d_]{1,3}(?!\w)").match
 """A raised letter, "39\\textsuperscript{a}", is decoded like any other."""
 
 

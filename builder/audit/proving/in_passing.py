@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from ...compiled_patterns import compiled
 from ...numerals import Token, read_numerals
 from ...numerals.late import late
 from ...problems import Problem
@@ -33,7 +34,7 @@ def find_in_passing(scope: Scope, reading: Callable[[str], Reading | None]) -> l
     return problems
 
 
-_has_digit = re.compile(r"\d").search
+_has_digit = compiled(r"\d").search
 _LOCATOR = late(
     r"\b(?:pp?\.|pages?|tab(?:les?|\.)|fig(?:ures?|s?\.)|append(?:ix|ices)|refs?\.|references?|chapters?|sections?)"
     r"\s*[A-Z]?\d+(?:(?:\s*(?:-|–|,|and|to)\s*)\d+)*",

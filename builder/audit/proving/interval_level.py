@@ -7,6 +7,7 @@ from bisect import bisect
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from decimal import Decimal
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from ...problems import Problem, error, with_article
 from ...reading.report_model import Passage
@@ -30,12 +31,12 @@ _WORDS = (
     r"(?:[bs]?c\.?\s*i\.?s?|cris?|hp?dis?|c\.?l\.?s?|confidence|credible|simultaneous|profile|likelihood|intervals?|"
     r"limits?|bounds?|bands?|error|bars|whiskers|conf\.|int\.|two-sided|of|for|from|is|was|=)"
 )
-_LEADS = re.compile(rf"(?:%|\\%|[\s~,:;=()\[\]{{}}-]|\b{_WORDS})*", re.IGNORECASE)
+_LEADS = compiled(rf"(?:%|\\%|[\s~,:;=()\[\]{{}}-]|\b{_WORDS})*", re.IGNORECASE)
 """What may stand between a level and the interval it leads: "99% CI: ", "99% confidence interval from "."""
-_FOLLOWS = re.compile(r"(?:%|\\%|[\s~,;()\[\]{}])*")
+_FOLLOWS = compiled(r"(?:%|\\%|[\s~,;()\[\]{}])*")
 """What may stand between an interval and the level behind it: "1.2 to 7.1 (99% CI)"."""
-_ends_sentence = re.compile(r"[.!?][\s)]").search
-_find_level_words = re.compile(
+_ends_sentence = compiled(r"[.!?][\s)]").search
+_find_level_words = compiled(
     r"\b(?:[bs]?c\.?\s?i\.?s?|cris?|hp?dis?|conf|confidence|credib\w+|intervals?|limits?|bounds?|bands?|bars|whiskers)\b",
     re.IGNORECASE,
 ).search
@@ -234,7 +235,7 @@ def stated_levels(readings: Iterable[Reading]) -> list[Stated]:
     return out
 
 
-_SENTENCE_END = re.compile(r"[.!?]\s|\n\s*\n")
+_SENTENCE_END = compiled(r"[.!?]\s|\n\s*\n")
 _is_for_something = late(
     r"\b(?:margins?|non-?inferior\w*|equivalen\w+|sample size|power|assum\w+|planned|except|apart from)\b",
     re.IGNORECASE,

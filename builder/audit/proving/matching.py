@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable
 from decimal import Decimal
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from ...numerals.months import of_hours
@@ -146,7 +147,7 @@ def _is_in_unit(reading: Reading, token: Token, words: str) -> bool:
     return token.unit != "other" or (behind is not None and behind[1].casefold() in words)
 
 
-_match_unit = re.compile(
+_match_unit = compiled(
     r"[\s~{}$-]*(?:\([^()]*\d[^()]*\)[\s~]*|\[[^\[\]]*\d[^\[\]]*\][\s~]*|(?:±|\+/-|\\pm)[\s$~]*[\d.]+[\s$~]*)?"
     r"[\s~(){}$\]-]*(?:[\d.]+\)\s*)?([^\W\d]+|°)"
 ).match
@@ -182,7 +183,7 @@ def _printed_decimals(shown: str) -> int:
     return len(behind[1] or behind[2]) if behind is not None else 0
 
 
-_find_decimals = re.compile(r"\d?[.·](\d+)|\d,(\d{1,2})(?!\d)").search
+_find_decimals = compiled(r"\d?[.·](\d+)|\d,(\d{1,2})(?!\d)").search
 
 
 def _stands_like(own: str, reading: Reading, index: int) -> bool:
@@ -201,8 +202,8 @@ def _stands_like(own: str, reading: Reading, index: int) -> bool:
     return stands_so and not (token.roles and reading.bound(index))
 
 
-_match_plus_minus = re.compile(r"[\s~$]*(?:±|\+/-|\\pm\b)").match
-_match_each = re.compile(r"\s*(?:[\w-]+\s+){0,2}(?:each|per|apiece)\b", re.IGNORECASE).match
+_match_plus_minus = compiled(r"[\s~$]*(?:±|\+/-|\\pm\b)").match
+_match_each = compiled(r"\s*(?:[\w-]+\s+){0,2}(?:each|per|apiece)\b", re.IGNORECASE).match
 
 
 def _is_each(reading: Reading, token: Token) -> bool:
@@ -363,7 +364,7 @@ def _unsaid_step(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
     return [index for index in reading.by_value.get(quoted.value, ()) if counts_the_step(reading.tokens[index])]
 
 
-_find_all = re.compile(r"\b(?:all|each|every one)\b[^.,;:\d]*").findall
+_find_all = compiled(r"\b(?:all|each|every one)\b[^.,;:\d]*").findall
 
 
 def _roles_of_all(reading: Reading) -> set[str | None]:

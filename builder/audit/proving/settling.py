@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Sequence
 from itertools import pairwise
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from ..printed.wordings import Names
 from .field_roles import Quoted
@@ -236,7 +237,7 @@ def count_ends(reading: Reading, low: int, high: int) -> int:
     return len(_find_ends(text, low, high)) + (text.count("\n", low, high) if reading.table.lines else 0)
 
 
-_find_ends = re.compile(r"[.!?;](?=\s+[A-Z])").findall
+_find_ends = compiled(r"[.!?;](?=\s+[A-Z])").findall
 
 
 def _settle_said_twice(left: list[int], fields: Fields) -> int | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from ...reading.contrasts import RATIOS
@@ -15,7 +16,7 @@ from .printed_passage import Reading
 
 _OTHER_END = {"low": "high", "high": "low"}
 _KINDS = frozenset({"ratio", "interval"})
-_find_end = re.compile(r"[.;](?=\s|$)|\n").finditer
+_find_end = compiled(r"[.;](?=\s|$)|\n").finditer
 _match_less = late(r"\s*(?:[a-z%]+\s+)?(?:lower|less|fewer|smaller|shorter|below)\b", re.IGNORECASE).match
 _find_less = late(r"\b(?:reductions?|decreases?|drops?|fall|fell|decline[ds]?)\b", re.IGNORECASE).search
 

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Sequence
 from functools import cached_property
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from ...reading.report_model import Claim
 from ...reading.values import Words
@@ -226,16 +227,16 @@ def _means(mention: EventMention, wanted: Counted) -> bool:
     return wanted.outcome in meaning.outcomes or is_form
 
 
-_words_in: Callable[[str], list[str]] = re.compile(r"[^\W\d_]{2,}").findall
+_words_in: Callable[[str], list[str]] = compiled(r"[^\W\d_]{2,}").findall
 _STEM = 4
 """Letters by which two forms of a word are known: "heal", "frac"."""
 _FAR = 120
-_CUT = re.compile(r"[,;:.](?=\s)|\n|\b(?:and|but|while|whereas)\b", re.IGNORECASE)
+_CUT = compiled(r"[,;:.](?=\s)|\n|\b(?:and|but|while|whereas)\b", re.IGNORECASE)
 _NUMBER = r"\d[\d.,·/]*(?:\s*%)?(?:\s*\([^()]*\))?"
 _LABEL = r"(?P<words>[^\W\d_]{2,}(?:[\s-]+[^\W\d_]{2,}){0,2})"
 _SHAPES = (
-    ("before", re.compile(rf"\s*{_LABEL}\s*(?:[:=]|n\s*=|\(n\s*=)?\s*{_NUMBER}[\s.)]*").fullmatch),
-    ("behind", re.compile(rf"\s*{_NUMBER}\s+{_LABEL}[\s.)]*").fullmatch),
+    ("before", compiled(rf"\s*{_LABEL}\s*(?:[:=]|n\s*=|\(n\s*=)?\s*{_NUMBER}[\s.)]*").fullmatch),
+    ("behind", compiled(rf"\s*{_NUMBER}\s+{_LABEL}[\s.)]*").fullmatch),
 )
 """ "Intact 57", "57 intact"."""
 _ends_in_no = late(r"(?<![\w-])(?P<no>no|absent|negative|none)\W*$", re.IGNORECASE).search

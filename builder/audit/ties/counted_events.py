@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 
+from ...compiled_patterns import compiled
 from ...numerals import Lexicon
 from ...numerals.late import holds_any
 from ...reading.folded import folded
@@ -208,7 +209,7 @@ def wordings_of(claim: Claim, known: Known) -> list[str]:
     return sorted(set(wordings))
 
 
-_find_having = re.compile(
+_find_having = compiled(
     r"\b(?:with|without|having|had|no|of)\s+(?:an?\s+|the\s+|no\s+)?"
     r"([a-z]+(?:[ -](?!(?:at|in|and|or|of|who)\b)[a-z]+){0,3})",
     re.IGNORECASE,

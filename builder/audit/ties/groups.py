@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Lexicon, Token
 from ...numerals.late import late
 from ...reading.report_model import Claim
@@ -96,9 +97,9 @@ def _is_of_everybody(claim: Claim, lexicon: Lexicon) -> bool:
     return is_all and not is_of_some and all(word in _OF_ALL or word in lexicon.unit_by_word for word in words)
 
 
-_cut = re.compile(r"[,;(]|\bby intention|\bintention").split
-_find_words = re.compile(r"[a-z]+").findall
-_find_some = re.compile(
+_cut = compiled(r"[,;(]|\bby intention|\bintention").split
+_find_words = compiled(r"[a-z]+").findall
+_find_some = compiled(
     r"\b(?:with|without|who|whose|which|that|under|over|aged|but|except|only|alone|after|before|seen|protocol)\b"
 ).search
 _OF_ALL = frozenset({

@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from ...reading.report_model import Claim, Contrast
 from ...reading.values import Words
@@ -224,7 +225,7 @@ def _mend(stands: Stands, level: str, instead: str, ties: Ties, known: Known) ->
 
 
 _PART_END = late(r"[;|\n]|[.](?=\s|$)|,(?=\s)|\band\b|\bwhile\b|\bwhereas\b|\bbut\b|\bversus\b|\bvs\b", re.IGNORECASE)
-_CLAUSE_END = re.compile(r"[;\n]|[.](?=\s|$)")
+_CLAUSE_END = compiled(r"[;\n]|[.](?=\s|$)")
 
 
 def _around(text: str, ends: re.Pattern[str], start: int, end: int) -> str:

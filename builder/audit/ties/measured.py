@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from ...reading.contrasts import RATIOS
 from ...reading.report_model import Claim, Contrast
@@ -15,7 +16,7 @@ from .tie import Known
 MEASURED = "mean difference"
 _TIME = late(r"(?:s|secs?|seconds?|mins?|minutes?|h|hrs?|hours?|days?|weeks?|months?|years?)\b(?!\s?/)", re.I)
 _LENGTH = late(r"(?:mm|cm|µm|μm|um|millimet\w+|centimet\w+|micromet\w+)\b(?!\s?/)", re.I)
-_SPEED = re.compile(r"/|\bper\b")
+_SPEED = compiled(r"/|\bper\b")
 _of_another = late(
     r"\b(?:efficien|effective|speed|accura|safe|comfort|quality|productiv|predictab|convenien|reduc|decreas|drop|fall|"
     r"shrink|gain|improv|relie|likel|often|frequen)",
@@ -25,8 +26,8 @@ _of_another = late(
 _of_the_measure = late(r"\b(?:times?|scores?|points?|duration|seconds?|minutes?|hours?|days?|mm)\b", re.I).search
 _is_said_of_all = late(r"\s*(?:(?:than|by|in|with|for|after|on)\b|[,.;:(]|$)", re.I).match
 _ends_in_amount = late(r"(?:\b(?:was|were|is|are)|[\d.]+\s*(?:[a-zµμ%]+\.?)?)\s+(?:\w+ly\s+)?$", re.I)
-_minus = re.compile(r"\bminus\b|\bless the\b|\s[-\u2212\u2013]\s", re.I).search
-_is_better = re.compile(r"\b(?:outperformed|surpassed|superior|better)\b", re.I).search
+_minus = compiled(r"\bminus\b|\bless the\b|\s[-\u2212\u2013]\s", re.I).search
+_is_better = compiled(r"\b(?:outperformed|surpassed|superior|better)\b", re.I).search
 _NEXT = late(r"(?:[\s-]+[a-z]+){0,3}", re.I)
 
 

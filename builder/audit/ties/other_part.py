@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from ...compiled_patterns import compiled
 from ...reading.report_model import Claim
 from ...reading.values import Words
 from ..asking import in_yaml
@@ -112,12 +113,12 @@ def _given(claim: Claim, known: Known) -> Iterator[tuple[Names, str]]:
         yield names, names[found["lead"].lower() in _LACKING].key
 
 
-_find_having = re.compile(
+_find_having = compiled(
     r"^[\w\s]*?\b(?P<lead>with|without|no)\s+"
     r"(?P<what>[a-z]+(?:[ -](?!(?:at|in|and|or|of|who|before|after|with)\b)[a-z]+){0,3})\s*$",
     re.IGNORECASE,
 ).match
-_without_article = re.compile(r"^(?:an?|the|any)\s+", re.IGNORECASE)
+_without_article = compiled(r"^(?:an?|the|any)\s+", re.IGNORECASE)
 _LACKING = frozenset({"without", "no"})
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from ..printed.clauses import Span
 from ..proving.printed_passage import surroundings_in
@@ -43,5 +44,5 @@ def _governs(stands: Stands, word: Span, quoted: list[Span], *, is_aside: bool) 
 
 
 _find_verb = late(r"\b(?:was|were|had|has|have|did|found|saw|healed|failed|survived|we|our)\b", re.IGNORECASE).search
-_ends_a_number = re.compile(r"\d[^,;]*[,;]").search
-_find_stop = re.compile(r"[,;:.\d]").search
+_ends_a_number = compiled(r"\d[^,;]*[,;]").search
+_find_stop = compiled(r"[,;:.\d]").search

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast
 from ..printed.comparisons import Region
@@ -37,7 +37,7 @@ def _side_of_event(event: str, claim: Claim, known: Known) -> str:
     return outcome_words(known).side_in(event) or ("bad" if _loses(plain) else "")
 
 
-_loses = re.compile(r"^(?!.*\b(?:no|not|without)\b).*\b(?:lost|loss|losses)\b").match
+_loses = compiled(r"^(?!.*\b(?:no|not|without)\b).*\b(?:lost|loss|losses)\b").match
 
 
 def is_of_opposite_event(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from ...reading.report_model import Passage
 from ...reading.values import Words
@@ -83,23 +84,23 @@ _OF_RECORDS = late(
     holds=("regist", "database", "claims data", "census", "record", "data"),
 ).search
 """Years that a register or another collection of records covers, straight before these."""
-_ends_in_done = re.compile(
+_ends_in_done = compiled(
     r"\b(?P<whom>[a-z]+)\s+(?:(?:were|was|had been|that were)\s+)?(?P<done>[a-z-]+(?:ed|en))\s+"
     r"(?:from|between|in|during)\s*(?:the years\s+)?$",
     re.IGNORECASE,
 ).search
 """ "Eyes grafted from 1998 to 2003"."""
-_begins_with_done = re.compile(
+_begins_with_done = compiled(
     r"\s*,?\s*(?:the\s+|all\s+)?(?P<whom>[a-z]+)\s+(?:were|was|had been)\s+(?P<done>[a-z-]+(?:ed|en))\b", re.IGNORECASE
 ).match
-_match_looked_up = re.compile(
+_match_looked_up = compiled(
     r"\s*,?\s*(?:(?:were|was)\s+)?"
     r"(?:identified|looked up|looked for|taken|found|traced|ascertained|searched|obtained)\b"
     r"[^.;\d]*\b(?:registers?|registry|databases?|claims|census)\b",
     re.IGNORECASE,
 ).match
 _clause_end = late(r"[.;](?=\s|$)|,\s+(?:and|while|whereas|but)\b|\bwhile\b|\bwhereas\b|\n(?=\s*\[)")
-_part_end = re.compile(r"[.;,:](?=\s|$)|\b(?:and|while|whereas|but)\b|(?:19|20)\d\d|\n(?=\s*\[)")
+_part_end = compiled(r"[.;,:](?=\s|$)|\b(?:and|while|whereas|but)\b|(?:19|20)\d\d|\n(?=\s*\[)")
 
 
 class Years(NamedTuple):

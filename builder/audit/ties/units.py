@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from ...compiled_patterns import compiled
 from ...reading.report_model import Study
 from ...reading.values import Words
 from ..asking import collapsed
@@ -130,8 +131,8 @@ def _counted_before(stands: Stands) -> Counted | None:
     return Counted(first.unit, first.start, word.end() if word is not None else first.end)
 
 
-_ends_in_the = re.compile(r".*\bof (?:the|these|those|all)\s+", re.DOTALL | re.IGNORECASE).fullmatch
-_match_word = re.compile(r"\s*[a-z]+", re.IGNORECASE).match
+_ends_in_the = compiled(r".*\bof (?:the|these|those|all)\s+", re.DOTALL | re.IGNORECASE).fullmatch
+_match_word = compiled(r"\s*[a-z]+", re.IGNORECASE).match
 
 
 def _of_analysis(reading: Reading) -> Owners:

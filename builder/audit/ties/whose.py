@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 from functools import lru_cache, partial
 
+from ...compiled_patterns import compiled
 from ...reading.report_model import Claim, FollowUp
 from ...reading.values import Length, Words
 from ..printed.clauses import Span
@@ -287,13 +288,13 @@ class _Finding:
         self.ties.ask(stands, rule, passage, claim, mend)
 
 
-_of_discussion = re.compile(
+_of_discussion = compiled(
     r"\b(?:discussion|introduction|background|conclusions?|letter|comment)\b", re.IGNORECASE
 ).search
 """Of the bracket before a passage: there papers tell of others' results."""
-_match_word = re.compile(r"[\s~-]+([^\W\d_]+)").match
-_split = re.compile(r"[^\W\d_]+").findall
-_find_names = re.compile(r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*").findall
+_match_word = compiled(r"[\s~-]+([^\W\d_]+)").match
+_split = compiled(r"[^\W\d_]+").findall
+_find_names = compiled(r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*").findall
 _BETWEEN = 2
 """Numbers that may stand between the two of a change: a total, a deviation."""
 _SHORT = 3
@@ -336,7 +337,7 @@ _SAID_BY = {
 }
 
 
-_of_earlier = re.compile(r"histor|archiv|before[\s-]and[\s-]after|earlier|retrospective control", re.IGNORECASE).search
+_of_earlier = compiled(r"histor|archiv|before[\s-]and[\s-]after|earlier|retrospective control", re.IGNORECASE).search
 """Words by which a claim or study itself says that some were treated at another time."""
 
 

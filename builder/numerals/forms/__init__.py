@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from ...compiled_patterns import compiled
 from ..kinds import pattern
 from ..printed import Printed
 from . import counts, intervals, ratios, shares, spreads, times, wholes
@@ -43,7 +44,7 @@ ORDER: tuple[Form, ...] = (
 _BEGINNING = """[MEASURE CI NUMBER P_SIGN BETWEEN N_SIGN COMPARATOR ROUND_OPEN SQUARE_OPEN ALL]
     | [FILLER ROLE WORD UNIT] NUMBER [COMMA AND] | LABEL UNIT OF"""
 """What a form may begin with, looked at once before each form is tried."""
-_FORMS = re.compile(
+_FORMS = compiled(
     f"(?={pattern(_BEGINNING)})(?:{'|'.join(f'(?P<{form.name}>{pattern(form.written, form.name)})' for form in ORDER)})"
 )
 _BY_NAME = {form.name: form for form in ORDER}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ...compiled_patterns import compiled
 from ..kinds import Kind, pattern
 from ..late import late
 from ..printed import Numeral, Printed
@@ -62,7 +63,7 @@ def _is_whole(printed: Printed, one: Numeral) -> bool:
     return _ends_as_whole(kinds) is not None
 
 
-_ends_as_whole = re.compile(pattern("[OF SLASH ALL] [FILLER ALL ADJECTIVE]*") + r"\Z").search
+_ends_as_whole = compiled(pattern("[OF SLASH ALL] [FILLER ALL ADJECTIVE]*") + r"\Z").search
 _ENDS = (Kind.STOP, Kind.SEMICOLON, Kind.COLON, Kind.ROUND_OPEN, Kind.SQUARE_OPEN)
 _BEHIND = f"[UNIT ROLE ADJECTIVE]{{0,2}} ([{_OPEN}] [^{_OPEN} {_CLOSE} DASH TO ROLE]* [{_CLOSE}])?"
 """Of a list's item; brackets with a range in them are read as one: "31 months (range 12-60), 80 of 98"."""
