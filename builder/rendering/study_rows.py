@@ -1,4 +1,4 @@
-"""One row a study: its name, its figures, a thin bar with an upright on one scale for all, the rest a tap away.
+"""One row a study: its name and figures, below them words and a thin bar with an upright on one scale for all.
 
 Places are shares of the width and heights those of the text, so that a row grows with what its reader sets.
 """
@@ -33,7 +33,9 @@ def _row(row: StudyRow, scale: StudyScale | None, place: Place, blocks_html: Cal
         head = f"<b>{name}</b>"
     else:
         head = f"<details><summary>{name}</summary>\n{blocks_html(row.opened)}\n</details>"
-    return f"<li>{head}<div>{line_html(row.first, place)}{drawn}{line_html(row.said, place)}</div></li>"
+    second = drawn + line_html(row.said, place)
+    below = f"<div>{second}</div>" if second else ""
+    return f"<li>{head}<div>{line_html(row.first, place)}</div>{below}</li>"
 
 
 def _share(value: float, scale: StudyScale) -> float:

@@ -103,7 +103,12 @@ def _bracket(plot: TimePlot, bracket: TimeBracket, place: Place) -> str:
     near = [point for point in marks if abs(_at(plot, point.at) - _at(plot, bracket.at)) < _NEAR]
     lowest = min([bracket.low, *(point.share if point.low is None else point.low for point in near)])
     said = line_svg(bracket.label, place, 0, float(_y(lowest)) + 17, is_before=is_before)
-    return f'<svg x="{_x(plot, bracket.at)}"><path class="beyond" d="M{out} {high:g}H0V{low:g}H{out}"/>{said}</svg>'
+    drawn = f'<path class="beyond" d="M{out} {high:g}H0V{low:g}H{out}"/>'
+    if plot.opens:
+        # As wide as a fingertip, and not to be seen.
+        touched = f'<circle cy="{(low + high) / 2:g}" r="22" opacity="0"/>'
+        drawn = f'<a href="#{escape(plot.opens)}" aria-label="Every study at this time">{touched}{drawn}</a>'
+    return f'<svg x="{_x(plot, bracket.at)}">{drawn}{said}</svg>'
 
 
 # As wide as the words beside a bracket, in per cent of the narrowest drawing.

@@ -94,6 +94,15 @@ def test_the_words_of_a_bracket_stand_below_what_lies_near_it() -> None:
     assert float(text.attrib["y"]) > low
 
 
+def test_a_bracket_leads_to_the_list_of_its_studies_and_is_as_large_as_a_fingertip() -> None:
+    links = list(drawn(PLOT._replace(opens="every-healed", steps=(), points=())).iter(f"{SVG}a"))
+    (bracket,) = (link for link in links if link.attrib["href"] == "#every-healed")
+    assert bracket.attrib["aria-label"] == "Every study at this time"
+    # WCAG 2.2, success criterion 2.5.5: 44 by 44 pixels.
+    assert float(bracket[0].attrib["r"]) >= 22
+    assert "data-figure" not in ElementTree.tostring(bracket, "unicode")
+
+
 def test_words_beside_a_late_mark_stand_before_it() -> None:
     late = PLOT.brackets[0]._replace(at=80)
     text = next(part for part in drawn(PLOT._replace(brackets=(late,))).iter(f"{SVG}text") if part.text == "47")

@@ -44,7 +44,7 @@ def studies_rows(
         also_read = [line("also ", also)] if also else []
         also_read.extend(line(word) for word in dict.fromkeys(marks))
         name = row_name(catalogue, keys[0]) if keys else facts.id
-        rows.append(StudyRow(name, _design(facts), line("; ", joined(also_read)) if also_read else (), opened))
+        rows.append(StudyRow(name, _design(facts), joined(also_read), opened))
     caption = line("One row a study, however many reports it has; a tap opens all of it")
     return StudyRows(caption, label, tuple(sorted(rows, key=lambda row: row.name.casefold())))
 
@@ -109,7 +109,7 @@ def findings_rows(catalogue: Catalogue, question: Question, findings: list[Findi
         title = typed(first.outcome.title.text, "definition")
         rows.append(
             StudyRow(
-                row_name(catalogue, first.key), line(title, ", ", short_timing(first), ": "),
+                row_name(catalogue, first.key), line(title, ", ", short_timing(first)),
                 line(found, _caveats(first)), told(opened),
             )
         )  # fmt: skip

@@ -41,7 +41,7 @@ from ..values.document import (
     line,
     typed,
 )
-from .time_drawing import at_one_time, starts_of, time_drawing, together_line
+from .time_drawing import at_one_time, list_anchor, starts_of, time_drawing, together_line
 from .time_rows import rates_rows
 
 
@@ -282,7 +282,7 @@ def _panel(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Block
     gone = superseded_lines(catalogue, [item for item in superseded if item.by.key != item.finding.key])
     if gone:
         rows.append(Items(tuple(gone), kind="superseded"))
-    blocks.append(Details("Every study, one by one", tuple(rows)))
+    blocks.append(Details("Every study, one by one", tuple(rows), anchor=list_anchor(outcome)))
     pooled: list[Block] = []
     for pool in row.pools:
         pooled.append(Paragraph(line(window_line(pool), pool_line(pool), "."), "pool"))

@@ -71,7 +71,13 @@ def time_drawing(
         steps=tuple(steps),
         spans=tuple(spans),
         known_to=known_to,
+        opens=list_anchor(outcome),
     )
+
+
+def list_anchor(outcome: Outcome) -> str:
+    """Where the studies that a drawing shows stand one by one."""
+    return f"every-{outcome.id}"
 
 
 def _reading(points: object, brackets: object, steps: Sequence[TimeSteps], spans: object) -> str:

@@ -239,12 +239,12 @@ def report_marks(standing: str, depth: str) -> list[str]:
 
 
 _STEPS = (5, 10, 25, 50, 100)
-# The shorter side of no difference beside the longer one, at the least.
-_LEAST_SHARE = 0.4
+# The shorter side of no difference beside the longer one, at the least: the words for that side have their room there.
+_LEAST_SHARE = 0.65
 # A step doubles a ratio, as one reads it: half as much, a quarter, twice as much.
 _RATIO_TICKS = tuple(2.0**power for power in range(-7, 8))
 # Of the width: how far labels stand from each other, and from one that begins or ends at an end of the scale.
-_ROOM, _ROOM_AT_ENDS = 0.14, 0.165
+_ROOM, _ROOM_AT_ENDS = 0.2, 0.23
 
 
 def _scale(catalogue: Catalogue, question: Question, factor: str, kind: str, ends: tuple[str, str]) -> StudyScale:

@@ -121,6 +121,8 @@ class TimePlot(NamedTuple):
     spans: tuple[TimeSpan, ...] = ()
     known_to: float = 0.0
     """The latest stated time in months; later than that nothing is known."""
+    opens: str = ""
+    """Anchor, on the same page, of the list that a tap on a bracket opens; "" where there is none."""
 
 
 class Icons(NamedTuple):

@@ -78,7 +78,7 @@ def test_files_to_take_along_come_first_and_every_study_is_one_row():
     (studies,) = (item for item in walk(section(page, "studies").blocks) if isinstance(item, StudyRows))
     (row,) = studies.rows
     assert row.name == "Arden 2023"
-    assert said(row.said) == "; also Marlow 2019"
+    assert said(row.said) == "also Marlow 2019"
 
 
 def test_a_row_says_of_a_report_that_it_was_corrected_or_read_as_an_abstract():
@@ -87,7 +87,7 @@ def test_a_row_says_of_a_report_that_it_was_corrected_or_read_as_an_abstract():
     (studies,) = (
         item for item in walk(section(page_of(files | status), "studies").blocks) if isinstance(item, StudyRows)
     )
-    assert said(studies.rows[0].said) == "; report corrected; abstract only"
+    assert said(studies.rows[0].said) == "report corrected; abstract only"
 
 
 def test_closed_the_page_is_short():
