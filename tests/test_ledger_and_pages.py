@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import json
 import re
 import shutil
@@ -169,6 +170,25 @@ def test_a_row_has_the_keys_of_the_interface(guide: Audited) -> None:
 
 def test_a_figure_has_one_row(guide: Audited) -> None:
     assert len(guide.rows) == len(guide.lines)
+
+
+def test_report_claim_level_and_name_are_the_steps_of_a_figures_id(guide: Audited) -> None:
+    """The files of claims do not say an id once more: their other columns are it."""
+    data = guide.site.folder / "data"
+    with (data / "claims.csv").open(encoding="utf-8", newline="") as file:
+        told = [
+            ("/".join(filter(None, (row["report"], row["claim"], row["level"], row["name"]))), row["value"])
+            for row in csv.DictReader(file)
+            if row["name"]
+        ]
+    assert told
+    assert [name for name, value in told if guide.rows[name]["value"] != value] == []
+    nested = json.loads((data / "claims.json").read_text("utf-8"))["claims"]
+    assert told == [
+        ("/".join(filter(None, (claim["report"], claim["claim"], claim["level"], name))), figure["value"])
+        for claim in nested
+        for name, figure in claim["figures"].items()
+    ]
 
 
 def test_a_unit_is_of_the_closed_list(guide: Audited) -> None:

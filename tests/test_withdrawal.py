@@ -159,7 +159,7 @@ def test_claims_csv_keeps_its_rows_with_the_state_and_no_value(withdrawn: Withdr
     with (withdrawn.site.folder / "data" / "claims.csv").open(encoding="utf-8", newline="") as file:
         own = [row for row in csv.DictReader(file) if row["report"] == withdrawn.key]
     assert own
-    assert {(row["state"], row["value"], row["unit"], row["figure"]) for row in own} == {("retracted", "", "", "")}
+    assert {(row["state"], row["value"], row["unit"], row["name"]) for row in own} == {("retracted", "", "", "")}
 
 
 def test_sources_bib_keeps_the_entry_without_its_passages(withdrawn: Withdrawn) -> None:

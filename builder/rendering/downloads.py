@@ -67,7 +67,7 @@ _MARK = "invented for demonstration"
 
 
 def _claims_csv(guide: Guide) -> Iterator[str]:
-    header = ("report", "claim", "level", "questions", "state", "name", "text", "value", "unit", "figure", "note")
+    header = ("report", "claim", "level", "questions", "state", "name", "text", "value", "unit", "note")
     note = _MARK if guide.is_demonstration else ""
     yield _csv([header])
     for row in guide.claims:
@@ -75,12 +75,15 @@ def _claims_csv(guide: Guide) -> Iterator[str]:
 
 
 def _lines_of(row: ClaimRow, note: str) -> Iterator[tuple[str, ...]]:
-    """One line a number of the claim, or one that says that it has none."""
+    """One line a number of the claim, or one that says that it has none.
+
+    Report, claim, level and name are the steps of the figure's id, which is not said once more.
+    """
     start = _start(row)
     for name, figure in row.figures:
-        yield (*start, name, _safe(figure.text), figure.value, figure.unit, figure.id, note)
+        yield (*start, name, _safe(figure.text), figure.value, figure.unit, note)
     if not row.figures:
-        yield (*start, "", "", "", "", "", note)
+        yield (*start, "", "", "", "", note)
 
 
 def _start(row: ClaimRow) -> tuple[str, ...]:
@@ -134,10 +137,7 @@ def _json(value: object) -> str:
 
 
 def _nested(row: ClaimRow) -> dict[str, object]:
-    figures = {
-        name: {"id": figure.id, "text": figure.text, "value": figure.value, "unit": figure.unit}
-        for name, figure in row.figures
-    }
+    figures = {name: {"text": figure.text, "value": figure.value, "unit": figure.unit} for name, figure in row.figures}
     return {
         "report": row.key,
         "claim": row.claim,

@@ -85,7 +85,6 @@ def test_claims_as_json_name_release_licence_and_every_figure() -> None:
     claims = json.loads(taken_along("data/claims.json"))
     assert (claims["release"], claims["licence"]) == ("1.2.0", "CC0-1.0")
     assert claims["claims"][0]["figures"]["events"] == {
-        "id": "marlow2019furcal/overall/events",
         "text": "39",
         "value": "39",
         "unit": "tooth",

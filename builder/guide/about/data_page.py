@@ -47,12 +47,12 @@ CLAIM_COLUMNS = (
     ),
     (
         "name",
-        "the field: events, total, follow_up/median, ...; empty where the claim or level has no number of its own",
+        "the field: events, total, follow_up/median, ...; empty where the claim or level has no number of its own. "
+        "Report, claim, level and name, with / between those that are there, are the figure's id in figures.jsonl",
     ),
     ("text", "as printed in the report"),
     ("value", "a plain decimal"),
     ("unit", "%, {unit}, month, hazard ratio, ..."),
-    ("figure", "id of the figure in figures.jsonl"),
     ("note", "says so where all of it was invented for a demonstration"),
 )
 
