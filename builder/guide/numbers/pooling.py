@@ -11,9 +11,11 @@ from ...records import NamedTuple
 from ...synthesis import Pooled, Refusal
 from ..findings.comparable import Comparability, Group, why_not_pooled
 from ..findings.findings import Catalogue, Finding
-from ..saying.wording import n_of_n
+from ..saying.short_words import short_timing
+from ..saying.wording import length, n_of_n
 from ..values.document import Line, Marked, joined, line, typed
 from ..values.figures import Figure
+from .ranged import Ranged, ranged
 from .shown_numbers import count, ratio, share
 
 MODEL = (
@@ -48,7 +50,7 @@ class RatePool(NamedTuple):
     is_shown: bool
     figures: dict[str, Figure]
     """Of a shown pool: rate, interval/low, interval/high, prediction/low, prediction/high, tau, studies, units,
-    failures. Of studies side by side: range/low, range/high."""
+    failures. Of studies side by side: range/low, range/high, range/studies."""
     span: Span | None
     is_without_variation: bool
     """True where tau is 0 and the prediction interval deceives."""
@@ -56,6 +58,8 @@ class RatePool(NamedTuple):
     """Why no pooled rate is shown."""
     ends: tuple[Finding, ...]
     """The studies with the lowest and the highest rate of those that stand side by side."""
+    ranged: Ranged
+    """All those, and what they share."""
 
     @property
     def counted(self) -> CountedUnit:
@@ -74,31 +78,43 @@ def rate_pool(
     group = chosen
     if group is None and comparability.groups and len(comparability.groups[0].findings) > 1:
         group = comparability.groups[0]
-    members = group.findings if group is not None else _with_counts(comparability.counted)
-    empty = RatePool(place, suffix, comparability, group, False, {}, None, False, why_not_pooled(comparability), ())
-    if len(members) < 2:
-        return empty
+    found = ranged(
+        catalogue, place.partition("/")[0], comparability.counted, group.findings[0] if group is not None else None
+    )
+    empty = RatePool(
+        place, suffix, comparability, group, False, {}, None, False, why_not_pooled(comparability), (), found
+    )
     maker = _Maker(catalogue, place, suffix)
     works = group is not None and group.works_pool
-    workings = maker.explain(title, members, _FORMULA if works else "the lowest and the highest rate", works)
-    figures: dict[str, Figure] = {}
-    ranked = sorted(members, key=lambda item: (Fraction(item.events or 0, item.total or 1), item.base))
-    for end, finding in (("low", ranked[0]), ("high", ranked[-1])):
-        rate = Fraction(finding.events or 0, finding.total or 1)
-        name = maker.name("range", f"/{end}")
-        inputs = [figure for figure in (finding.figure("events"), finding.figure("total")) if figure is not None]
-        says = "lowest rate" if end == "low" else "highest rate"
-        figures[f"range/{end}"] = share(
-            catalogue.book, name, rate, finding.total or 0, workings, says=says, inputs=inputs
-        )
-    empty = empty._replace(figures=figures, ends=(ranked[0], ranked[-1]))
+    workings = maker.explain(title, group.findings, _FORMULA, is_model=True) if group is not None and works else ""
+    if found.findings:
+        is_same = works and group is not None and {item.base for item in found.findings} == {
+            item.base for item in group.findings
+        }  # fmt: skip
+        empty = _with_range(catalogue, empty, maker, workings if is_same else "", title)
     if group is None or not group.works_pool:
         return empty
     return _pooled(catalogue, empty, group, maker, workings)
 
 
-def _with_counts(counted: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    return tuple(item for item in counted if item.kind in ("rate", "grade") and item.events is not None and item.total)
+def _with_range(catalogue: Catalogue, empty: RatePool, maker: _Maker, workings: str, title: str) -> RatePool:
+    """The lowest and the highest rate, and of how many studies. workings: of a pool of just these; "" without."""
+    rows = empty.ranged.findings
+    if not workings:
+        workings = maker.explain(title, rows, "the lowest and the highest rate; each study counted once")
+    ordered = sorted(rows, key=lambda item: (Fraction(item.events or 0, item.total or 1), item.base))
+    figures: dict[str, Figure] = {}
+    for end, finding in (("low", ordered[0]), ("high", ordered[-1])):
+        rate = Fraction(finding.events or 0, finding.total or 1)
+        inputs = [figure for figure in (finding.figure("events"), finding.figure("total")) if figure is not None]
+        says = "lowest rate" if end == "low" else "highest rate"
+        figures[f"range/{end}"] = share(
+            catalogue.book, maker.name("range", f"/{end}"), rate, finding.total or 0, workings, says=says, inputs=inputs
+        )
+    figures["range/studies"] = count(
+        catalogue.book, maker.name("range", "/studies"), len(rows), "study", workings, says="studies between them"
+    )
+    return empty._replace(figures=figures, ends=(ordered[0], ordered[-1]))
 
 
 # A page is composed once for its figures and again when it is written, in a preview after every save: without this the
@@ -161,9 +177,9 @@ class _Maker:
         """The id of one result."""
         return f"{self._place}/{name}{self._suffix}{end}"
 
-    def explain(self, title: str, members: tuple[Finding, ...], formula: str, is_model: bool) -> str:
+    def explain(self, title: str, members: tuple[Finding, ...], formula: str, *, is_model: bool = False) -> str:
         """Open the workings with every count and its table."""
-        stem = f"{self._place.replace('/', '-')}{self._suffix or '-main'}-rates"
+        stem = f"{self._place.replace('/', '-')}{self._suffix or '-main'}-{'rates' if is_model else 'range'}"
         inputs = [
             figure for item in members for name in ("events", "total") if (figure := item.figure(name)) is not None
         ]
@@ -230,11 +246,29 @@ def further_line(pool: RatePool) -> Line:
 
 
 def range_line(pool: RatePool) -> Line:
-    """ "the studies lie between 20 of 28 eyes (71%) and 94 of 110 eyes (85%)"."""
+    """ "4 studies at 12 months lie between 20 of 28 eyes (71%) and 94 of 110 eyes (85%)", with what they share.
+
+    Where they share no time or way, what the range spans: each end with its time.
+    """
     if len(pool.ends) != 2:
         return ()
+    found = pool.ranged
     ends = [_end_line(finding, pool.figures[f"range/{end}"]) for finding, end in zip(pool.ends, _ENDS, strict=True)]
-    return line("the studies lie between ", ends[0], " and ", ends[1])
+    studies = line(pool.figures["range/studies"], " studies")
+    rest = "; what was counted otherwise stands by itself" if found.leaves_out else None
+    is_pair = len(found.findings) == 2
+    if not found.is_alike:
+        low, high = (line(end, ", ", short_timing(row)) for row, end in zip(pool.ends, ends, strict=True))
+        said = line(low, ", and ", high) if is_pair else line("from ", low, ", to ", high)
+        return line(studies, ", not alike in time or people: ", said, rest)
+    first = found.findings[0]
+    at = first.time("at")
+    whom = [
+        line(typed(word)) for word in (found.way, f"of {first.claim.given.text}" if first.claim.given else "") if word
+    ]
+    of = line(" (", joined(whom, ", "), ")") if whom else None
+    lead = line(studies, line(" at ", length(at)) if at is not None else None, of)
+    return line(lead, ": " if is_pair else " lie between ", ends[0], " and ", ends[1], rest)
 
 
 _ENDS = ("low", "high")

@@ -7,6 +7,7 @@ from decimal import Decimal
 from ...reading.model import Certainty, Question
 from ...reading.slugs import slug
 from ..findings.findings import Catalogue, Finding
+from ..findings.treatment import treated
 from ..saying.certainty import NOT_JUDGED, how_sure, ledger
 from ..saying.reversals import reversals
 from ..saying.source_reference import source_link
@@ -27,7 +28,6 @@ from .patient_numbers import (
     sentence,
     start_line,
 )
-from .patient_ways import treated
 
 # Our own plain words for the four grades; the grades are those of GRADE.
 _PLAIN = {

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...reading.model import Option, Question
 from ..findings.findings import Catalogue, Finding
+from ..findings.treatment import treated
 from ..saying.speech import when
 from ..values.document import Details, Items, Line, Paragraph, Section, joined, line, typed
 from .patient_numbers import Format, format_of, patient_numbers, sentence
@@ -71,15 +72,6 @@ def _of_option(catalogue: Catalogue, option: Option, shown: list[list[Finding]])
         if level in ids:
             out.append(finding)
     return out
-
-
-def treated(finding: Finding) -> str:
-    """How everybody in the study was treated, as typed; "" where it is not reported or differs between studies."""
-    said = set()
-    for facts in finding.studies:
-        value = facts.study.population.get("treatment") if facts.study else None
-        said.add(value.text if value is not None and value.text != "not reported" else "")
-    return next(iter(said)) if len(said) == 1 else ""
 
 
 def _horizon(finding: Finding) -> tuple[object, ...]:

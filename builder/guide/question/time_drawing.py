@@ -11,14 +11,17 @@ from ...reading.slugs import slug
 from ...reading.values import Length, Words
 from ..findings.authors import first_author
 from ..findings.findings import Catalogue, Finding
+from ..findings.treatment import way_of
 from ..findings.which_way import share_good
+from ..numbers.ranged import one_rate_a_study
 from ..numbers.shown_numbers import count
 from ..saying.labels import without_digits
 from ..saying.short_words import short_counts
+from ..saying.source_reference import source_link
 from ..saying.wording import FEW_FOLLOWED, length, rate
 from ..sections.stated_times import has_time
 from ..sections.study_rows import drawn_rate, row_name
-from ..values.document import Line, line, typed
+from ..values.document import Line, joined, line, typed
 from ..values.drawings import TimeBracket, TimePlot, TimePoint, TimeSpan, TimeSteps
 from ..values.figures import Figure
 
@@ -56,13 +59,14 @@ def time_drawing(
     stated.extend(point.at for made in steps for point in made.points)
     known_to = max(stated, default=0.0)
     last, ticks, unit = _across(max(known_to / 0.72, asked_to, *(span.high for span in spans), 12.0))
+    is_mixed = any(len(_by_way(catalogue, question, group)) > 1 for group in groups)
     starts = ", ".join(starts_of([finding for finding in counted if has_time(finding)]))
     title = without_digits(outcome.title.text)
     upwards = title if outcome.good else f"those still without it, {title}"
     return TimePlot(
         anchor=f"time-{outcome.id}",
         title=f"Over time: {title}",
-        finding=line(f"Upwards: {upwards}. ", _reading(drawn, brackets, steps, spans)),
+        finding=line(f"Upwards: {upwards}. ", _reading(drawn, brackets, steps, spans, is_mixed=is_mixed)),
         last=last,
         ticks=ticks,
         axis=without_digits(f"{unit} since {starts}" if starts else unit),
@@ -80,13 +84,16 @@ def list_anchor(outcome: Outcome) -> str:
     return f"every-{outcome.id}"
 
 
-def _reading(points: object, brackets: object, steps: Sequence[TimeSteps], spans: object) -> str:
-    """How the marks that are there are read."""
+def _reading(
+    points: object, brackets: object, steps: Sequence[TimeSteps], spans: object, *, is_mixed: bool = False
+) -> str:
+    """How the marks that are there are read. is_mixed: studies of several ways of treatment share a time."""
     said: list[str] = []
     if points:
         said.append("Dot: one study at a stated time, with its interval.")
     if brackets:
-        said.append("Bracket: several studies, lowest to highest.")
+        ways = ", of more than one way" if is_mixed else ""
+        said.append(f"Bracket: several studies, lowest to highest{ways}.")
     if steps:
         said.append("Box: somewhere in it the share fell so far.")
     if any(made.thin_from < len(made.points) for made in steps):
@@ -97,12 +104,12 @@ def _reading(points: object, brackets: object, steps: Sequence[TimeSteps], spans
 
 
 def at_one_time(findings: Iterable[Finding]) -> list[list[Finding]]:
-    """Rates at a stated time, those of one time and start together, by time."""
-    groups: dict[tuple[float, str], list[Finding]] = {}
+    """Rates at a stated time, those of one time, start and unit together, one a study, by time."""
+    groups: dict[tuple[float, str, str], list[Finding]] = {}
     for finding in findings:
         if finding.kind in _SHARES and finding.window is not None and finding.events is not None and finding.total:
-            groups.setdefault((float(finding.window), _start(finding)), []).append(finding)
-    return [groups[name] for name in sorted(groups)]
+            groups.setdefault((float(finding.window), _start(finding), finding.unit), []).append(finding)
+    return [list(one_rate_a_study(groups[name])) for name in sorted(groups)]
 
 
 def _point(finding: Finding) -> TimePoint | None:
@@ -120,10 +127,8 @@ def _with_ends(at: float, share: float, low: float | None, high: float | None, *
     return TimePoint(at, share, low, high) if is_good else TimePoint(at, share, 100 - high, 100 - low)
 
 
-def studies_together(
-    catalogue: Catalogue, question: str, outcome: Outcome, group: Sequence[Finding]
-) -> tuple[Figure, Finding, Finding]:
-    """How many studies share a time, the one with the lowest rate and the one with the highest."""
+def _studies(catalogue: Catalogue, question: str, outcome: Outcome, group: Sequence[Finding], way: str = "") -> Figure:
+    """How many studies share a time. way: by which of the ways all of these were treated; "" for every one."""
     book, first = catalogue.book, group[0]
     inputs = tuple(
         figure for item in group for name in ("events", "total") if (figure := item.figure(name)) is not None
@@ -134,20 +139,46 @@ def studies_together(
     )  # fmt: skip
     name = f"{question}/overall/at-{slug(str(first.window))}-{slug(_start(first) or 'no start')}-{outcome.id}"
     said = f"{outcome.title.text}, studies at one time"
-    figure = count(book, name, len(group), "study", workings, says=said, inputs=inputs)
-    ordered = sorted(group, key=lambda item: (Fraction(item.events or 0, item.total or 1), item.base))
-    return figure, ordered[0], ordered[-1]
+    if way:
+        name, said = f"{name}-{slug(way)}", f"{said}, {way}"
+    return count(book, name, len(group), "study", workings, says=said, inputs=inputs)
+
+
+def _by_way(catalogue: Catalogue, question: str, group: Sequence[Finding]) -> dict[str, list[Finding]]:
+    """Rates by how everybody was treated, the way of most studies first; "" for several ways or one not told."""
+    out: dict[str, list[Finding]] = {}
+    for finding in group:
+        out.setdefault(way_of(catalogue, question, finding), []).append(finding)
+    return dict(sorted(out.items(), key=lambda item: (-len(item[1]), item[0] == "", item[1][0].base)))
 
 
 def together_line(catalogue: Catalogue, question: str, outcome: Outcome, group: Sequence[Finding]) -> Line:
-    """ "At 24 months: 5 studies, from 74 of 94 (79%) to 50 of 58 (86%)", each with its unit."""
-    number, low, high = studies_together(catalogue, question, outcome, group)
+    """ "At 24 months: 5 studies, from 74 of 94 (79%) to 50 of 58 (86%)", each with its unit; each way by itself."""
     at = group[0].time("at")
-    return line("At ", length(at) if at else "one time", ": ", number, " studies, from ", rate(low), " to ", rate(high))
+    ways = _by_way(catalogue, question, group)
+    said = [
+        line(
+            line(typed(way or _SEVERAL_WAYS), ", ") if len(ways) > 1 else None,
+            _from_to(catalogue, question, outcome, rows, (way or _SEVERAL_WAYS) if len(ways) > 1 else ""),
+        )
+        for way, rows in ways.items()
+    ]
+    return line("At ", length(at) if at else "one time", ": ", joined(said))
+
+
+_SEVERAL_WAYS = "several ways or not told"
+
+
+def _from_to(catalogue: Catalogue, question: str, outcome: Outcome, rows: Sequence[Finding], way: str) -> Line:
+    if len(rows) == 1:
+        return line(rate(rows[0]), " in ", source_link(rows[0].key, catalogue))
+    number = _studies(catalogue, question, outcome, rows, way)
+    ordered = sorted(rows, key=lambda item: (Fraction(item.events or 0, item.total or 1), item.base))
+    return line(number, " studies, from ", rate(ordered[0]), " to ", rate(ordered[-1]))
 
 
 def _bracket(catalogue: Catalogue, question: str, outcome: Outcome, group: Sequence[Finding]) -> TimeBracket:
-    number, _, _ = studies_together(catalogue, question, outcome, group)
+    number = _studies(catalogue, question, outcome, group)
     shares = [float(share) for item in group if (share := share_good(item)) is not None]
     return TimeBracket(float(group[0].window or 0), min(shares), max(shares), line(number, " studies"))
 

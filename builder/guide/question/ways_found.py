@@ -10,10 +10,10 @@ from ..findings.comparable import count_patients_once, counts_from_healing, peop
 from ..findings.findings import Catalogue, Finding
 from ..findings.levels_covered import levels_covered
 from ..findings.outcomes import in_order
+from ..findings.treatment import treated
 from ..saying.reversals import replaced_by_estimate
 from ..sections.level_rates import level_findings
 from .over_time import overall_findings
-from .patient_ways import treated
 
 # House rule: so many times of one outcome stand in a row, and those of comparisons between ways; its page has all.
 _TIMES_SHOWN = 2
