@@ -21,6 +21,7 @@ from .computed_names import FACTOR, OVERALL, PLACES
 from .declared_names import DeclaredNames
 from .nearest import did_you_mean
 from .question_references import advice_of
+from .typed_words import number_in_words
 
 RULES = {
     "reference-unknown": (
@@ -35,10 +36,10 @@ RULES = {
     ),
     "number-typed": (
         "A sentence contains a typed number of a kind that only a source can give: a percentage, one number out of "
-        "another, a ratio, a P value. Typed numbers have no proof and stay the same when the evidence changes; name "
-        "the claim instead. Dates, numbers of a chart and definitions may be typed, and times and sizes in advice "
-        "whose basis is not a study. About a quarter of references in medical papers misquote their source (Jergas "
-        "and Baethge 2015, PeerJ 3:e1364)."
+        "another, a ratio, a P value, in figures or in words (three in four, half of them). Typed numbers have no "
+        "proof and stay the same when the evidence changes; name the claim instead. Dates, numbers of a chart and "
+        "definitions may be typed, and times and sizes in advice whose basis is not a study. About a quarter of "
+        "references in medical papers misquote their source (Jergas and Baethge 2015, PeerJ 3:e1364)."
     ),
 }
 
@@ -64,8 +65,10 @@ def _evidence_in(lexicon: Lexicon) -> re.Pattern[str]:
     return re.compile(rf"{_EVIDENCE}|{_N} (?:{'|'.join(sorted(counted))})\b")
 
 
-def _search_evidence(text: str, lexicon: Lexicon) -> re.Match[str] | None:
-    return _evidence_in(lexicon).search(text) if _may_be_evidence(text) else None
+def _evidence_typed(text: str, lexicon: Lexicon) -> str:
+    """The first number of a sentence that only a source can give, in figures or else in words; "" without one."""
+    found = _evidence_in(lexicon).search(text) if _may_be_evidence(text) else None
+    return found[0] if found is not None else number_in_words(text, lexicon)
 
 
 def find_in_question(
@@ -121,9 +124,11 @@ def find_in_words(
         if isinstance(part, Reference):
             yield from find_reference(part, words.position, declared, ids, unproved)
         else:
-            found = _search_evidence(part, declared.lexicon) or (_find_time_or_size(part) if is_evidence else None)
-            if found is not None:
-                yield typed(found[0], words.position)
+            found = _evidence_typed(part, declared.lexicon)
+            if not found and is_evidence and (told := _find_time_or_size(part)) is not None:
+                found = told[0]
+            if found:
+                yield typed(found, words.position)
 
 
 def typed(number: str, position: Position) -> Problem:
@@ -152,9 +157,9 @@ def find_in_page(page: Page, declared: DeclaredNames, ids: Collection[str], unpr
                 if _is_heading(line) or _is_in_link(typed_lines[number - 1], at):
                     tells = f'"${part.text}" is in a heading or a link: put the figure in a sentence'
                     yield error(place, "figure-misplaced", tells)
-            elif (found := _search_evidence(part, declared.lexicon)) is not None:
-                column = line.find(found[0], at)
-                yield typed(found[0], Position(page.file, number, max(column, 0) + 1))
+            elif found := _evidence_typed(part, declared.lexicon):
+                column = line.find(found, at)
+                yield typed(found, Position(page.file, number, max(column, 0) + 1))
 
 
 def _is_heading(line: str) -> bool:
