@@ -72,7 +72,7 @@ def _number(word: str) -> int:
 
 
 def _part(words: Sequence[str], at: int, counted: frozenset[str]) -> int:
-    """Where "half of them", "thirds of the teeth" or "quarter failed" ends; 0 for a part of one thing."""
+    """Where "half of them", "thirds of those" or "quarter failed" ends; 0 for a part of one thing."""
     if words[at] not in _PARTS:
         return 0
     behind = at + 1

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from ..problems import Position, Problem, error
 from ..records import NamedTuple
+from .unread import Unread, entries_of, unread_at_root, unread_beside
 
 LIMITS = {".bib": 4_000_000, ".yaml": 1_000_000, ".md": 1_000_000, ".svg": 1_000_000}
 """Largest size of a file in bytes, by its ending."""
@@ -18,7 +20,6 @@ WRITTEN_DIR = "site_src"
 """Folder of the hand-written pages, below the root that holds evidence/."""
 
 _FOLDERS = {"sources": ".bib", "claims": ".yaml", "questions": ".yaml", "pictures": ".svg"}
-_OURS = (".bib", ".yaml", ".yml")
 
 
 class FoundFile(NamedTuple):
@@ -54,7 +55,7 @@ def find_files(root: Path, problems: list[Problem]) -> list[FoundFile]:
         raise FileNotFoundError(str(evidence / "compendium.yaml"))
     real_root = os.path.realpath(root)
     found = []
-    for entry in _entries(evidence):
+    for entry in entries_of(evidence):
         name, ending = os.path.splitext(entry.name)
         file = f"evidence/{entry.name}"
         if entry.name in _FOLDERS:
@@ -62,19 +63,12 @@ def find_files(root: Path, problems: list[Problem]) -> list[FoundFile]:
         elif ending == ".yaml" and name in TOP:
             found.append(_read("", name, file, entry, real_root, problems))
         else:
-            _refuse_misplaced(entry, file, problems)
+            found += _unread(unread_beside(entry, file, "", _WHERE), problems)
+    found += _unread(unread_at_root(entries_of(root)), problems)
     pages = root / WRITTEN_DIR
     if pages.is_dir():
         found += _pages(pages, WRITTEN_DIR, _Walk(real_root, problems, set()), (os.path.realpath(pages),))
     return found
-
-
-def _entries(folder: Path | str) -> list[os.DirEntry[str]]:
-    try:
-        with os.scandir(folder) as entries:
-            return sorted((entry for entry in entries if not entry.name.startswith(".")), key=lambda entry: entry.name)
-    except OSError:
-        return []
 
 
 def _folder(folder: os.DirEntry[str], path: str, real_root: str, problems: list[Problem]) -> list[FoundFile]:
@@ -86,13 +80,13 @@ def _folder(folder: os.DirEntry[str], path: str, real_root: str, problems: list[
         return []
     ending = _FOLDERS[folder.name]
     found = []
-    for entry in _entries(folder.path):
+    for entry in entries_of(folder.path):
         name, its_ending = os.path.splitext(entry.name)
         file = f"{path}/{entry.name}"
         if its_ending == ending:
             found.append(_read(folder.name, name, file, entry, real_root, problems))
         else:
-            _refuse_misplaced(entry, file, problems)
+            found += _unread(unread_beside(entry, file, folder.name, _WHERE), problems)
     return found
 
 
@@ -108,7 +102,7 @@ class _Walk(NamedTuple):
 def _pages(folder: Path | str, path: str, walk: _Walk, above: tuple[str, ...]) -> list[FoundFile]:
     """above: the real paths of this folder and of those it was reached through."""
     found = []
-    for entry in _entries(folder):
+    for entry in entries_of(folder):
         file = f"{path}/{entry.name}"
         if entry.is_symlink() and not _is_inside(entry.path, walk.real_root):
             tells = f"{file} is a link that leads out of this folder"
@@ -137,17 +131,15 @@ def _leads_round(real: str, file: str, walk: _Walk, above: tuple[str, ...]) -> b
     return False
 
 
-def _refuse_misplaced(entry: os.DirEntry[str], file: str, problems: list[Problem]) -> None:
-    """Says so where a file of ours would be left unread; other files are no affair of the check."""
-    ending = os.path.splitext(entry.name)[1]
-    if ending.lower() in _OURS:
-        where = "sources/*.bib, claims/*.yaml, questions/*.yaml, " + ", ".join(f"{name}.yaml" for name in TOP)
-        message = f"{file} is not read: the files of the evidence are {where}"
-        problems.append(error(Position(file, 1, 1), "misplaced-file", message))
-    elif entry.is_dir():
-        for inner in _entries(entry.path):
-            if os.path.splitext(inner.name)[1].lower() in _OURS:
-                _refuse_misplaced(inner, f"{file}/{inner.name}", problems)
+def _unread(some: Iterable[Unread], problems: list[Problem]) -> Iterator[FoundFile]:
+    """Files where none is read: named, and what they hold is still known by its name."""
+    for each in some:
+        problems.append(each.problem)
+        if each.text:
+            yield FoundFile(each.folder, each.name, each.problem.position.file, None, each.text)
+
+
+_WHERE = "sources/*.bib, claims/*.yaml, questions/*.yaml, " + ", ".join(f"{name}.yaml" for name in TOP)
 
 
 def _is_inside(path: str, real_root: str) -> bool:

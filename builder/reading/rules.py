@@ -32,8 +32,9 @@ READING_RULES: dict[str, str] = {
         "that does not fit. Save the file as UTF-8, with or without a byte-order mark. Basis: RFC 3629."
     ),
     "misplaced-file": (
-        "A .yaml, .yml or .bib file is in a place where no file is read, so nothing in it would ever count. Rename "
-        f"it or move it. {_FORM}"
+        "A file is in a place where no file is read, or ends in what nobody reads there (.yaml.txt, .docx, a "
+        "spreadsheet, another export than BibTeX), so nothing in it would ever count. Rename it, move it, or type what "
+        f"it says where it is read. A README, a PDF and hidden files are left alone. {_FORM}"
     ),
     "empty-file": (f"A file is empty. Fill it in or delete it. {_FORM}"),
     "invisible-character": (

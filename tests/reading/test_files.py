@@ -50,6 +50,80 @@ def test_file_that_is_not_ours_is_left_alone(problems_of: ProblemsOfFiles, name:
     assert problems_of({name: "a: b"}) == []
 
 
+UNREAD = {
+    "claims/a2001.yaml.txt": "take the last ending away, so that it is called a2001.yaml",
+    "sources/furcal.bib.txt": "take the last ending away, so that it is called furcal.bib",
+    "vocabulary.yaml.docx": "take the last ending away, so that it is called vocabulary.yaml",
+    "claims/a2001.docx": "type what it says into a .yaml file, with an editor for plain text",
+    "claims/table 2.xlsx": "type what it says into a .yaml file, with an editor for plain text",
+    "new report.odt": "type what it says into a .yaml file, with an editor for plain text",
+    "sources/found.ris": "export the entry as BibTeX, into a .bib file of evidence/sources/",
+    "claims/a2001.txt": "if it is one of the evidence, call it a2001.yaml",
+    "questions/hole": "if it is one of the evidence, call it hole.yaml",
+    "pictures/tooth.png": "draw it as an .svg file; a photograph has no place here",
+}
+
+
+@pytest.mark.parametrize("name", UNREAD)
+def test_a_file_by_whose_ending_nobody_reads_it_is_named_with_its_mend(problems_of: ProblemsOfFiles, name: str) -> None:
+    (problem,) = problems_of({name: "a: b"})
+    line, hint = problem.splitlines()
+    assert line == (
+        f"evidence/{name}:1:1: evidence/{name} is not read: a file of the evidence ends in .yaml or .bib, a drawing in "
+        ".svg [misplaced-file]"
+    )
+    assert hint.strip() == UNREAD[name]
+
+
+LEFT_ALONE = ("claims/README.txt", "sources/a2001.pdf", "claims/a.yaml~", "claims/a.yaml.bak", "claims/a.yaml.orig")
+
+
+@pytest.mark.parametrize("name", LEFT_ALONE)
+def test_readers_notes_papers_and_copies_of_editors_are_left_alone(problems_of: ProblemsOfFiles, name: str) -> None:
+    assert problems_of({name: "a: b"}) == []
+
+
+BESIDE = {
+    "a2001.yaml": ("source: a2001\nread: {by: IM}\nclaims: []\n", "evidence/claims/"),
+    "a2001.yml": ("source: a2001\nstudies: []\n", "evidence/claims/"),
+    "hole.yaml": ("id: hole\ntitle: A hole\nstop: []\n", "evidence/questions/"),
+    "words.yaml": ("factors: {}\noutcomes: {}\n", "evidence/"),
+    "a2001.bib": ("@article{a2001,\n  title = {T},\n  annotation = {[p. 1] x}\n}\n", "evidence/sources/"),
+}
+
+
+@pytest.mark.parametrize("name", BESIDE)
+def test_a_report_beside_the_evidence_is_named(problems_of: ProblemsOfFiles, tmp_path: Path, name: str) -> None:
+    text, place = BESIDE[name]
+    (tmp_path / name).write_text(text, "utf-8")
+    (problem,) = problems_of({})
+    line, hint = problem.splitlines()
+    assert line == f"{name}:1:1: {name} is not read: it looks like one of {place} [misplaced-file]"
+    assert hint.strip() == f"move it to {place}"
+
+
+@pytest.mark.parametrize(
+    ("name", "mend"),
+    [
+        ("a2001.yaml", "move it to evidence/claims/"),
+        ("sources/a2001.yaml", "move it to evidence/claims/"),
+        ("claims/a2001.yml", "call it a2001.yaml"),
+    ],
+)
+def test_a_report_in_the_wrong_place_is_sent_to_the_right_one(
+    problems_of: ProblemsOfFiles, name: str, mend: str
+) -> None:
+    (problem,) = problems_of({name: "source: a2001\nread: {by: IM}\nclaims: []\n"})
+    assert problem.splitlines()[1].strip() == mend
+
+
+def test_files_of_other_tools_beside_the_evidence_are_left_alone(problems_of: ProblemsOfFiles, tmp_path: Path) -> None:
+    (tmp_path / "action.yml").write_text("id: x\nname: y\ntitle: z\n", "utf-8")
+    (tmp_path / "CITATION.bib").write_text("@software{x,\n  title = {T}\n}\n", "utf-8")
+    (tmp_path / "folder.yaml").mkdir()
+    assert problems_of({}) == []
+
+
 def test_link_that_leads_out_is_not_followed(
     problems_of: ProblemsOfFiles, tmp_path: Path, tmp_path_factory: pytest.TempPathFactory
 ) -> None:
