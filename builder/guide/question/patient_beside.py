@@ -8,12 +8,25 @@ from ..findings.comparable import people_of
 from ..findings.direction import side_of_row
 from ..findings.findings import Finding
 from ..sections.one_study import which_way
-from ..values.document import Paragraph, line, typed
+from ..values.document import Line, Paragraph, line, typed
 
 
 def is_of_others(before: list[Finding], findings: list[Finding]) -> bool:
     """True where nobody stands behind both numbers; False without a number before."""
     return bool(before) and people_of(before[0]).isdisjoint(people_of(findings[0]))
+
+
+def whose(above: list[tuple[str, list[Finding]]], findings: list[Finding]) -> Line:
+    """Of whom a number speaks beside all those above it on its sheet; empty where it is of those just above.
+
+    above: heading and findings of each number, in order.
+    """
+    if not above or not is_of_others(above[-1][1], findings):
+        return ()
+    same = next((title for title, other in reversed(above) if not is_of_others(other, findings)), None)
+    if same is None:
+        return line("These are other patients than above.")
+    return line("The study of “", typed(same, "definition"), "” again, and not the one just above.")
 
 
 def stacked(findings: list[Finding], shown: list[list[Finding]]) -> str:

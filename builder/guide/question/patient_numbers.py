@@ -310,7 +310,11 @@ def _in_ten(item: PatientNumbers) -> Line:
 
 
 def _left_early(finding: Finding, reason: str) -> Line:
-    return line(f" Some {finding.counted.many} could not be watched to the end: ", typed(reason), ".") if reason else ()
+    return (
+        line(f" Some {finding.counted.many} could not be watched to the end, because of ", typed(reason), ".")
+        if reason
+        else ()
+    )
 
 
 def _whose(finding: Finding, is_same_study: bool) -> Line:

@@ -26,7 +26,7 @@ from ..values.document import (
     line,
     typed,
 )
-from .patient_beside import is_of_others, stacked
+from .patient_beside import is_of_others, stacked, whose
 from .patient_numbers import Format, format_of, refusal
 from .patient_told import told
 from .patient_ways import ways_section
@@ -142,16 +142,15 @@ def _numbers(catalogue: Catalogue, question: Question, shown: list[list[Finding]
     twice = {title for title in titles if titles.count(title) > 1}
     sections: list[Section] = []
     headed: dict[str, list[list[Finding]]] = {}
-    before: list[Finding] = []
+    above: list[tuple[str, list[Finding]]] = []
     for findings in shown:
         section = told(catalogue, question, findings, form, standing, twice)
         alike = headed.setdefault(section.title, [])
         section = section._replace(title=f"{section.title}{_told_apart(alike, findings)}")
         alike.append(findings)
-        if is_of_others(before, findings):
-            said = Paragraph(line("These are other patients than above."), "quiet")
-            section = section._replace(blocks=(said, *section.blocks))
-        before = findings
+        if said := whose(above, findings):
+            section = section._replace(blocks=(Paragraph(said, "quiet"), *section.blocks))
+        above.append((section.title, findings))
         sections.append(section)
     return tuple(sections)
 

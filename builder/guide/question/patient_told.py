@@ -66,7 +66,8 @@ def told(
     items = [patient_numbers(catalogue, question.id, finding, form) for finding in findings]
     *above, last = (line(_level(item.finding), sentence(item), few(item)) for item in items)
     blocks.extend(Paragraph(said, "answer") for said in above)
-    beside = Span("below", _beside(catalogue, first, _sure_of(question, findings)))
+    of_all = "The same for each of these: " if len(items) > 1 else None
+    beside = Span("below", line(of_all, _beside(catalogue, first, _sure_of(question, findings))))
     blocks.append(Paragraph(line(last, beside), "answer"))
     blocks.extend(levels_apart(question, findings))
     later = [
@@ -201,8 +202,13 @@ def _form_of_later(finding: Finding, form: Format) -> Format:
 def _later(question: Question, item: PatientNumbers, *, is_first: bool) -> Line:
     is_told = item.format != "words"
     time = line(when(item.finding), ": ") if is_told else ()
-    sure = _plain(_sure_of(question, [item.finding]))
+    sure = sure_of(question, item.finding)
     return line(time, sentence(item, is_same_study=is_told, has_reason=is_first), few(item), " How sure: ", sure, ".")
+
+
+def sure_of(question: Question, finding: Finding) -> Line:
+    """How sure one number is, in plain words and by its grade; that nobody has judged it where so."""
+    return _plain(_sure_of(question, [finding]))
 
 
 def _sure_of(question: Question, findings: list[Finding]) -> Certainty | None:

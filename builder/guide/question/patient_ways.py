@@ -7,7 +7,8 @@ from ..findings.findings import Catalogue, Finding
 from ..findings.treatment import treated
 from ..saying.speech import when
 from ..values.document import Details, Items, Line, Paragraph, Section, joined, line, typed
-from .patient_numbers import Format, format_of, patient_numbers, sentence
+from .patient_numbers import Format, PatientNumbers, few, format_of, patient_numbers, sentence
+from .patient_told import sure_of
 
 
 def ways_section(
@@ -34,10 +35,7 @@ def ways_section(
     compared_alike = sum(bool(findings) for _, findings in alike) > 1
     if compared_alike:
         for option, findings in alike:
-            said = [
-                line(when(item), ": ", sentence(patient_numbers(catalogue, question.id, item, form)))
-                for item in findings
-            ]
+            said = [_with_how_sure(question, patient_numbers(catalogue, question.id, item, form)) for item in findings]
             rows.append(
                 line(typed(option.title.text), ": ", joined(said, " And ") or line("no such number on this sheet"))
             )
@@ -49,6 +47,12 @@ def ways_section(
     if compared_alike:
         return form, Details(title, (Items(tuple(rows), kind="ways"),), anchor="ways")
     return form, Section(title, "ways", (Paragraph(_not_comparable(question)),), "told")
+
+
+def _with_how_sure(question: Question, item: PatientNumbers) -> Line:
+    finding = item.finding
+    sure = sure_of(question, finding)
+    return line(when(finding), ": ", sentence(item), few(item), " How sure: ", sure, ".")
 
 
 def _not_comparable(question: Question) -> Line:

@@ -175,7 +175,7 @@ def test_other_endings_are_said_and_nothing_is_drawn_where_they_blur_the_rest():
         "of 80 teeth 26% at 5 years, 21 at risk",
     )
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert "could not be watched to the end: death." in said(sentence(item))
+    assert "could not be watched to the end, because of death." in said(sentence(item))
     assert drawing(item) is None
 
 

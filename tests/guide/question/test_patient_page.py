@@ -231,7 +231,9 @@ def test_two_studies_of_one_way_are_two_sentences():
         files |= report(key, claims, TIME, passage, study=study, treatment=way)
     chosen = question(show("marlow2019/all", "arden2021/all", "quill2020/all"), OPTIONS)
     shown = sheets(page_of(chosen | files))["Before treatment"]
-    assert " did not. And 24 months after repair, give or take 6 months: 66 of 110 teeth in one study" in shown
+    assert " not judged yet. And 24 months after repair, give or take 6 months: 66 of 110 teeth in one study" in shown
+    beside = shown.partition("Cap it: ")[2]
+    assert beside.count(" in one study did well") == beside.count("How sure: not judged yet.") == 3
     assert ".;" not in shown
 
 

@@ -84,6 +84,28 @@ def test_numbers_of_different_patients_on_one_sheet_say_so() -> None:
     assert "other patients than" not in sheet("arden2011/all", ARDEN)
 
 
+def test_a_study_that_comes_again_after_another_is_not_called_other_patients() -> None:
+    again = cohort("corwen2013", 61, 72, study="arden2011", described=False, outcome="kept")
+    shown = sheet("arden2011/all, bexley2012/all, corwen2013/all", ARDEN, BEXLEY, again)
+    assert shown.count("These are other patients than above.") == 1
+    assert "The study of “healed: initial” again, and not the one just above." in shown
+
+
+def test_every_number_of_a_sheet_says_how_sure_it_is(demo) -> None:
+    for question in ("root-perforation", "exposed-pulp", "broken-instrument"):
+        shown = told(demo, f"{question}/patient/").partition("For you, not for the patient")[0]
+        for number in re.finditer(r"of every 100;? [^.]* did not\.", shown):
+            beside = shown[number.end() :][:420]
+            assert "How sure: " in beside.partition(" of every ")[0], number.group()
+
+
+def test_the_pulp_sheet_of_the_demo_says_that_the_kept_teeth_are_those_of_the_caps(demo) -> None:
+    shown = told(demo, "exposed-pulp/patient/")
+    assert (
+        "The study of “pulp kept healthy: direct cap” again, and not the one just above. In one study of 138" in shown
+    )
+
+
 LENIENT = """
 - id: lenient
   question: hole
