@@ -18,7 +18,8 @@ def study_rows_html(block: StudyRows, place: Place, mark: str, blocks_html: Call
     """The list with its caption, which carries the mark of a demonstration. blocks_html: prints what a tap opens."""
     scale = block.scale
     head = _ends(scale) if scale is not None and any(scale.ends) else ""
-    foot = _ticks(scale) if scale is not None and scale.ticks else ""
+    margins = dict.fromkeys(margin for row in block.rows for margin in row.margins)
+    foot = _ticks(scale, tuple(margins)) if scale is not None and scale.ticks else ""
     rows = "\n".join(_row(row, scale, place, blocks_html) for row in block.rows)
     caption = f'<p class="quiet">{line_html(block.caption, place)}{mark}</p>'
     return (
@@ -67,6 +68,10 @@ def _drawing(row: StudyRow, scale: StudyScale) -> str:
             for at, way, is_beyond in (("0", "M7 3 2 8l5 5", low < -0.05), ("100%", "M-7 3-2 8l-5 5", high > 100.05))
             if is_beyond
         )
+    out.extend(
+        f'<svg x="{_percent(_share(margin, scale))}"><path class="beyond broken" d="M0 0v17"/></svg>'
+        for margin in row.margins
+    )
     if row.point is not None and -0.05 <= (at := _share(row.point, scale)) <= 100.05:
         out.append(_mark(row, _percent(at)))
     return f'<svg aria-hidden="true">{"".join(out)}</svg>' if "".join(out) else ""
@@ -90,11 +95,26 @@ def _ends(scale: StudyScale) -> str:
     )
 
 
-def _ticks(scale: StudyScale) -> str:
-    """The scale below the last row, with what it counts."""
+# Shares of the width in which the word of a margin has room, and in which the next tick has none.
+_BESIDE, _NEAR = 30, 14
+
+
+def _ticks(scale: StudyScale, margins: tuple[float, ...] = ()) -> str:
+    """The scale below the last row, with what it counts; where a margin is drawn in a row, its word."""
     out = []
+    none = _share(scale.none, scale) if scale.none is not None else 0.0
+    held = sorted({round(_share(margin, scale), 3) for margin in margins})
+    for share in held:
+        anchor = "end" if share < none else "start"
+        out.append(f'<text class="scale" x="{_percent(share)}" y="13" text-anchor="{anchor}">margin</text>')
     for value, label in scale.ticks:
         share = _share(value, scale)
         anchor = "start" if share < 4 else "end" if share > 96 else "middle"
+        if share == none:
+            # The word of a margin ends, or begins, where it lies; that of no difference gives way to the other side.
+            near = [margin for margin in held if abs(margin - none) < _NEAR]
+            anchor = anchor if len(near) != 1 else "start" if near[0] < none else "end"
+        elif any(0 <= (margin - share if margin < none else share - margin) < _BESIDE for margin in held):
+            continue
         out.append(f'<text class="scale" x="{_percent(share)}" y="13" text-anchor="{anchor}">{escape(label)}</text>')
     return f'\n<svg class="ends" aria-hidden="true">{"".join(out)}</svg><p class="ends">{escape(scale.axis)}</p>'

@@ -70,6 +70,28 @@ def test_a_bar_that_decides_nothing_is_broken() -> None:
     assert '<line class="broken"' in one(point=-20.0, low=-40.0, high=1.0, is_broken=True)
 
 
+MARGIN = StudyScale(-25, 50, ((-25, "25"), (0, "same"), (25, "25"), (50, "50")), "points", 0.0, ("fewer", "more"))
+
+
+def test_a_margin_is_a_thin_mark_in_its_row_and_a_word_below_the_list() -> None:
+    found = one(MARGIN, point=-2.0, low=-9.6, high=5.6, margins=(-10.0,))
+    assert found.count('<svg x="20%"><path class="beyond broken"') == 1
+    assert '<text class="scale" x="20%" y="13" text-anchor="end">margin</text>' in found
+    # Its word and that of no difference end and begin where they lie, and a tick in its way is left out.
+    assert 'text-anchor="start">same</text>' in found
+    assert found.count(">25</text>") == 1
+
+
+def test_a_margin_to_the_other_side_has_its_word_there() -> None:
+    found = one(MARGIN, point=2.0, low=-5.0, high=8.0, margins=(10.0,))
+    assert 'text-anchor="start">margin</text>' in found
+    assert 'text-anchor="end">same</text>' in found
+
+
+def test_without_a_margin_no_word_of_it_stands_below_the_list() -> None:
+    assert "margin" not in one(MARGIN, point=-2.0, low=-9.6, high=5.6).replace("margin:", "")
+
+
 def test_an_interval_beyond_the_scale_runs_off_it() -> None:
     assert one(point=-20.0, low=-60.0, high=20.0).count('class="beyond"') == 0
     assert one(point=-20.0, low=-90.0, high=40.0).count('class="beyond"') == 2

@@ -174,7 +174,7 @@ def _directions(
         said = Paragraph(answer_line(catalogue, question, item), "finding")
         blocks = [said, *figures_lines(catalogue, question, item), *blocks]
         others.append(Details(title, tuple(blocks), "part", anchor=anchor))
-    inner.extend(Paragraph(conflict, "warning") for conflict in outcome_conflicts(items))
+    inner.extend(Paragraph(conflict, "warning") for conflict in outcome_conflicts(catalogue, items))
     return [Section("Which way the studies point", "directions", (*inner, *others), "directions")]
 
 

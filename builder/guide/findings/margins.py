@@ -41,6 +41,17 @@ def margin_verdict(finding: Finding) -> Verdict | None:
     return "within" if is_within else "beyond" if is_beyond else "not shown within"
 
 
+def margin_places(finding: Finding) -> tuple[Decimal, ...]:
+    """Where its margin lies on the scale of the contrast: towards harm, or on both sides; empty without a verdict."""
+    contrast, margin = finding.contrast, finding.figure("contrast/margin/value")
+    if contrast is None or contrast.margin is None or margin is None or margin_verdict(finding) is None:
+        return ()
+    lower, upper = _limits(margin.number, contrast.measure.text in RATIOS)
+    if contrast.margin.sides is not None and contrast.margin.sides.text == "two":
+        return lower, upper
+    return (upper,) if harm_lies_above(finding) else (lower,)
+
+
 def harm_lies_above(finding: Finding) -> bool | None:
     """True where a higher value is worse for the patient; None where nothing says whether the event is good or bad."""
     contrast = finding.contrast

@@ -208,12 +208,12 @@ def _same_people(catalogue: Catalogue, standing: list[Finding]) -> Section:
         sharing = [
             key for key in ties.by_study.get(study, ()) if catalogue.standing(key) != "retracted" and key not in holding
         ]
-        name = typed(study, "identifier")
         if len(sharing) > 1:
-            rows.append(line(_links(catalogue, sharing), ": the same patients (", name, ")"))
+            rows.append(line(_links(catalogue, sharing), ": the same patients", _centre(catalogue, study)))
         if holding:
-            reported = line(", reported in ", _links(catalogue, sharing)) if sharing else None
-            rows.append(line(_links(catalogue, holding), ": includes the patients of ", name, reported))
+            # Of a study that no report here is about its id is the only name.
+            own = _links(catalogue, sharing) if sharing else line(typed(study, "identifier"), ", outside this guide")
+            rows.append(line(_links(catalogue, holding), ": includes the patients of ", own))
     numbers = [
         item for item in standing if item.kind in ("rate", "estimate", "grade") and not reason_not_compared(item)
     ]
@@ -229,6 +229,15 @@ def _same_people(catalogue: Catalogue, standing: list[Finding]) -> Section:
         blocks.append(Paragraph(line("One patient is counted once"), "lead"))
         blocks.append(Items(tuple(dict.fromkeys(instead)), kind="instead"))
     return Section("The same patients", "same-patients", tuple(blocks))
+
+
+def _centre(catalogue: Catalogue, study: str) -> Line:
+    """ " (Brackwater, 2005 to 2009)": where and when, as typed; empty where neither is told."""
+    found = catalogue.study(study).study
+    setting = found.setting if found is not None and isinstance(found.setting, dict) else {}
+    told = [setting[name].text for name in ("centre", "recruited") if name in setting]
+    said = [line(typed(text)) for text in told if text != "not reported"]
+    return line(" (", joined(said, ", "), ")") if said else ()
 
 
 def _superseded_line(catalogue: Catalogue, pair: Superseded) -> Line:

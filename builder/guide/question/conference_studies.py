@@ -35,7 +35,7 @@ def studies_rows(
         also = joined([line(source_link(key, catalogue)) for key in keys[1:]], ", ")
         opened = told(
             (
-                ("Study", line(typed(facts.id, "identifier"))),
+                *((("Title", _title(catalogue, keys[0])),) if keys else ()),
                 ("Whom and where", whom_and_where(catalogue, facts)),
                 *(("Report", _report_line(catalogue, key)) for key in keys),
             )
@@ -47,6 +47,10 @@ def studies_rows(
         rows.append(StudyRow(name, _design(facts), joined(also_read), opened))
     caption = line("One row a study, however many reports it has; a tap opens all of it")
     return StudyRows(caption, label, tuple(sorted(rows, key=lambda row: row.name.casefold())))
+
+
+def _title(catalogue: Catalogue, key: str) -> Line:
+    return line(typed(catalogue.readable(catalogue.evidence.sources[key], "title") or "not reported", "reference"))
 
 
 def _depth(catalogue: Catalogue, key: str) -> str:
@@ -110,7 +114,7 @@ def findings_rows(catalogue: Catalogue, question: Question, findings: list[Findi
         rows.append(
             StudyRow(
                 row_name(catalogue, first.key), line(title, ", ", short_timing(first)),
-                line(found, _caveats(first)), told(opened),
+                line(found, _caveats(catalogue, first)), told(opened),
             )
         )  # fmt: skip
     caption = line("One row a claim; every number leads to its passage")
@@ -188,7 +192,7 @@ def _pooled_by_review(finding: Finding) -> Line:
     return line(", pooled by the review", line(" over ", studies, " studies") if studies else None)
 
 
-def _caveats(finding: Finding) -> Line:
+def _caveats(catalogue: Catalogue, finding: Finding) -> Line:
     """What must stand beside the numbers: of whom they speak, how groups differed, whose figure it is."""
     claim = finding.claim
     parts: list[Line] = []
@@ -204,5 +208,11 @@ def _caveats(finding: Finding) -> Line:
             parts.append(line("cut chosen from the data"))
     if claim.quotes is not None:
         held = "counted there" if has_original_in_guide(finding) else "the report it comes from is not in this guide"
-        parts.append(line("taken over from ", typed(claim.quotes.text, "identifier"), f", {held}"))
+        parts.append(line("taken over from ", _quoted(catalogue, claim.quotes.text), f", {held}"))
     return line(" (", joined(parts), ")") if parts else ()
+
+
+def _quoted(catalogue: Catalogue, text: str) -> Line:
+    """The report that a figure is quoted from, by author and year where this guide has it."""
+    key = text.partition("/")[0]
+    return line(source_link(key, catalogue)) if key in catalogue.evidence.sources else line(typed(text, "identifier"))

@@ -98,7 +98,7 @@ def comparison_blocks(catalogue: Catalogue, question: Question, item: Compared) 
     gone = dict.fromkeys(side.finding.key for side, _ in item.not_counted if side.finding.is_withdrawn)
     withdrawn_rows = tuple(_withdrawn_row(catalogue, key) for key in gone)
     blocks = comparison_rows(catalogue, question, item, [*counted, *_given_way(catalogue, place, item)], withdrawn_rows)
-    blocks.extend(Paragraph(conflict, "warning") for conflict in _own_conflicts(item))
+    blocks.extend(Paragraph(conflict, "warning") for conflict in _own_conflicts(catalogue, item))
     return blocks
 
 
@@ -141,6 +141,7 @@ def how_to_read() -> Details:
         "that is more than chance alone usually gives; where it meets it, too few to tell.",
         "The upright is what the study found: open where crude, filled where adjusted.",
         "A broken bar decides nothing; the row says why when it is opened.",
+        "A broken upright is a margin fixed beforehand; a bar that ends before it is within.",
         "The most exact study comes first. Crude and adjusted, counts and ratios never share a scale.",
     )
     return Details("How the rows are read", (Items(tuple(line(text) for text in said)),))
@@ -214,26 +215,32 @@ def _row_line(finding: Finding) -> Line:
     return line(typed(wording, "definition"), ": ", said)
 
 
-def _own_conflicts(item: Compared) -> list[Line]:
+def _own_conflicts(catalogue: Catalogue, item: Compared) -> list[Line]:
     """What does not agree, in plain words: between the studies, and within one of them."""
     out: list[Line] = []
     if item.count("better") and item.count("worse"):
         out.append(line("The studies do not agree: some lie on either side. Nothing here decides between them."))
     for study in sorted(item.mixed):
-        out.append(
-            line("Within the study ", typed(study, "identifier"), " one table points to better, another to worse.")
-        )
+        keys = dict.fromkeys(side.finding.key for side in item.every if study in side.people)
+        out.append(line("In ", _reports(catalogue, keys), " one table points to better, another to worse."))
     return out
 
 
-def outcome_conflicts(items: Iterable[Compared]) -> list[Line]:
+def _reports(catalogue: Catalogue, keys: Iterable[str]) -> Line:
+    return joined([line(source_link(key, catalogue)) for key in keys], ", ")
+
+
+def outcome_conflicts(catalogue: Catalogue, items: Iterable[Compared]) -> list[Line]:
     """Studies in which a level did better by one outcome and worse by another."""
     seen: dict[tuple[str, str], dict[str, list[Compared]]] = {}
+    keys: dict[tuple[str, str], dict[str, None]] = {}
     for item in items:
         for side in item.sides:
             if side.direction in ("better", "worse"):
                 for study in side.people:
-                    seen.setdefault((item.level, study), {}).setdefault(side.direction, []).append(item)
+                    name = (item.level, study)
+                    seen.setdefault(name, {}).setdefault(side.direction, []).append(item)
+                    keys.setdefault(name, {})[side.finding.key] = None
     out = []
     for (level, study), ways in sorted(seen.items()):
         if len(ways) == 2:
@@ -241,8 +248,15 @@ def outcome_conflicts(items: Iterable[Compared]) -> list[Line]:
                 joined([line(typed(item.outcome.title.text, "definition")) for item in ways[way]], ", ")
                 for way in ("better", "worse")
             )
-            said = line("Within the study ", typed(study, "identifier"), " outcomes point both ways for ")
-            out.append(line(said, typed(level, "definition"), ": better by ", better, ", worse by ", worse, "."))
+            factor = ways["better"][0].factor
+            title = typed(dict(levels_of(catalogue, factor)).get(level, level), "definition")
+            who = _reports(catalogue, keys[(level, study)])
+            out.append(
+                line(
+                    "In ", who, " outcomes point both ways for ", title, ": on the better side ", better,
+                    "; on the worse side ", worse, ". How clear each is stands in its row.",
+                )
+            )  # fmt: skip
     return out
 
 

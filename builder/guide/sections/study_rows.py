@@ -12,6 +12,7 @@ from ...records import NamedTuple
 from ...synthesis.contrast import newcombe_interval
 from ..findings.direction import Compared, Side
 from ..findings.findings import Catalogue, Finding
+from ..findings.margins import margin_places
 from ..findings.which_way import share_good
 from ..numbers.clearness import clearness, counts_of_both
 from ..numbers.mean_differences import mean_difference_of
@@ -21,6 +22,7 @@ from ..saying.short_words import short_counts, short_timing
 from ..saying.source_reference import source_link
 from ..values.document import Block, Blocks, Line, Paragraph, joined, line, typed
 from ..values.drawings import StudyRow, StudyRows, StudyScale
+from ..values.figures import Figure
 from .compared_levels import compared_title, comparisons, level_title, reference_words
 
 Values = tuple[float | None, float | None, float | None]
@@ -38,6 +40,8 @@ class Drawn(NamedTuple):
     point: float | None = None
     low: float | None = None
     high: float | None = None
+    margins: tuple[float, ...] = ()
+    """Where a margin fixed beforehand lies, one-sided or on both sides."""
 
 
 class SideRow(NamedTuple):
@@ -62,8 +66,10 @@ def drawn_side(side: Side, place: str) -> Drawn:
     less, more, about = ends_of(finding)
     if side.direction == "not stated":
         return NOTHING
-    if finding.kind == "contrast":
-        return _of_contrast(finding, (less, more), about)
+    printed = side.ratio if side.ratio is not None and margin_places(side.ratio) else finding
+    if printed.kind == "contrast":
+        # What was held against a margin is drawn as it was printed, and not as it is reckoned from the counts.
+        return _of_contrast(printed, (less, more), about)
     if finding.kind == "measured":
         return _of_means(side, place, (less, more), about)
     table = counts_of_both(side)
@@ -82,25 +88,33 @@ def _of_contrast(finding: Finding, ends: tuple[str, str], about: str) -> Drawn:
     item, value = finding.contrast, finding.figure("contrast/value")
     if item is None or value is None:
         return NOTHING
-    limits = finding.limits("contrast/interval")
-    numbers = [float(figure.number) for figure in (value, *(limits or ()))]
+    margins = margin_places(finding)
+    limits: tuple[Figure | None, ...] = finding.limits("contrast/interval") or ()
+    if margins:
+        limits = (finding.figure("contrast/interval/low"), finding.figure("contrast/interval/high"))
+    numbers = [float(figure.number) for figure in (value, *limits) if figure is not None]
+    held = [float(number) for number in margins]
     measure = item.measure.text
+    scale, factor = "", 1
     if measure in RATIOS and min(numbers) > 0:
-        return Drawn("ratio", ends, about, *numbers)
-    if measure == "risk difference":
-        factor = 1 if in_percent(item) or value.unit == "%" or value.text.rstrip().endswith("%") else 100
-        return Drawn("points", ends, about, *(factor * number for number in numbers))
-    if measure == "mean difference":
-        unit = getattr(item.unit or finding.claim.unit, "text", "")
-        return Drawn(f"in {unit}", ends, about, *numbers)
-    return NOTHING
+        scale = "ratio"
+    elif measure == "risk difference":
+        is_in_points = in_percent(item) or value.unit == "%" or value.text.rstrip().endswith("%")
+        scale, factor = "points", 1 if is_in_points else 100
+    elif measure == "mean difference":
+        scale = f"in {getattr(item.unit or finding.claim.unit, 'text', '')}"
+    if not scale:
+        return NOTHING
+    point, low, high = (*(factor * number for number in numbers), None, None)[:3]
+    return Drawn(scale, ends, about, point, low, high, tuple(factor * number for number in held))
 
 
 def _of_means(side: Side, place: str, ends: tuple[str, str], about: str) -> Drawn:
     found = mean_difference_of(side.finding, side.reference, place)
     numbers = [float(figure.number) for figure in (found.estimate, found.low, found.high) if figure is not None]
     unit = getattr(side.finding.claim.unit, "text", "")
-    return Drawn(f"in {unit}", ends, about, *numbers) if numbers else NOTHING
+    point, low, high = (*numbers, None, None, None)[:3]
+    return Drawn(f"in {unit}", ends, about, point, low, high) if numbers else NOTHING
 
 
 def comparison_rows(
@@ -137,7 +151,7 @@ def comparison_rows(
 
 
 def _exactness(drawn: Drawn, side: Side) -> tuple[float, float, str]:
-    return exactness(drawn[3:], side.units, side.finding.base, is_ratio=drawn.scale == "ratio")
+    return exactness(drawn[3:6], side.units, side.finding.base, is_ratio=drawn.scale == "ratio")
 
 
 def exactness(values: Values, units: int | None, base: str, *, is_ratio: bool = False) -> tuple[float, float, str]:
@@ -193,6 +207,7 @@ def _row(catalogue: Catalogue, question: Question, row: SideRow, drawn: Drawn) -
         high=drawn.high,
         shape="filled" if side.is_adjusted else "open",
         is_broken=not decides,
+        margins=drawn.margins,
     )
 
 
@@ -256,7 +271,8 @@ def _scale(catalogue: Catalogue, question: Question, factor: str, kind: str, end
         for side in (*other.sides, *other.reaching)
     ]
     values = [
-        value for drawn in every if drawn.scale == kind for value in (drawn.point, drawn.low, drawn.high)
+        value for drawn in every if drawn.scale == kind
+        for value in (drawn.point, drawn.low, drawn.high, *drawn.margins)
         if value is not None
     ]  # fmt: skip
     return ratio_scale(values, ends) if kind == "ratio" else _even_scale(values, kind, ends)

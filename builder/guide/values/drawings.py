@@ -29,6 +29,8 @@ class StudyRow(NamedTuple):
     """An open upright: crude; a filled one: adjusted; a dot: a rate by itself, without a comparison."""
     is_broken: bool = False
     """The interval decides nothing."""
+    margins: tuple[float, ...] = ()
+    """Where a margin fixed beforehand lies on the scale of its list; mostly empty."""
 
 
 class StudyScale(NamedTuple):

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 from guide.cohorts import by_size, catalogue, ratio
 from guide.compendium import nothing_named, said
+from passageproof.build import build_files
 from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.findings.margins import margin_verdict
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.question_page import question_page
 from passageproof.guide.source.source_page import source_page
+from passageproof.guide.values.document import walk
+from passageproof.guide.values.drawings import StudyRows
+
+ROOT = Path(__file__).parents[3]
 
 QUESTION = """\
 id: hole
@@ -113,3 +119,35 @@ def test_cut_chosen_from_the_data_stands_wherever_the_comparison_does() -> None:
             "conference": conference_page(found, question, nothing_named),
         }
         assert {name: CHOSEN in said(page) for name, page in pages.items()} == dict.fromkeys(pages, expected)
+
+
+@pytest.mark.parametrize(
+    ("measure", "event", "value", "interval", "margin", "sides", "drawn"),
+    [
+        ("risk ratio", "reversal, bad", "1.02", "0.91 to 1.14", "1.25", "", (1.25,)),
+        ("risk ratio", "healing, good", "0.90", "0.74 to 1.09", "0.80", "", (0.8,)),
+        ("risk ratio", "reversal, bad", "1.02", "0.91 to 1.14", "1.25", ", sides: two", (0.8, 1.25)),
+    ],
+)
+def test_a_margin_is_drawn_on_the_side_of_harm_or_on_both(
+    measure, event, value, interval, margin, sides, drawn
+) -> None:
+    made = with_margin(measure, event, value, interval, margin, sides)
+    page = factor_page(made, made.evidence.questions["hole"], "size", nothing_named)
+    (row,) = (row for item in walk(page.blocks) if isinstance(item, StudyRows) for row in item.rows if row.margins)
+    assert row.margins == pytest.approx(drawn)
+    (scale,) = (item.scale for item in walk(page.blocks) if isinstance(item, StudyRows) and row in item.rows)
+    assert scale is not None
+    assert all(scale.low <= place <= scale.high for place in row.margins)
+
+
+def test_what_was_held_against_a_margin_is_drawn_as_it_was_printed(demo_factor) -> None:
+    rows = [row for item in walk(demo_factor.blocks) if isinstance(item, StudyRows) for row in item.rows if row.margins]
+    assert next((row.point, row.low, row.high, row.margins) for row in rows) == (-2.0, -9.6, 5.6, (-10.0,))
+
+
+@pytest.fixture(scope="module")
+def demo_factor():
+    built = build_files(ROOT)
+    assert built.guide is not None
+    return built.guide.pages["exposed-pulp/pulp-treatment/"]

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
+
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
+from passageproof.build import build_files
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.values.document import Details, Link, Page, Raw, Section, walk
 from passageproof.guide.values.drawings import StudyRows
+from passageproof.reading.evidence import read_evidence
+
+ROOT = Path(__file__).parents[3]
 
 AT = "{from: repair, timing: at, at: 24 months, tolerance: 6 months, where: 'p. 2'}"
 TIME = "[p. 2] at 24 months, give or take 6 months"
@@ -107,7 +114,7 @@ ARDEN = report(
 
 
 def test_reports_that_share_patients_are_named_with_their_study():
-    assert "Arden 2023, Marlow 2019: the same patients (fenwick)" in said(
+    assert "Arden 2023, Marlow 2019: the same patients (Fenwick)" in said(
         section(page_of(MARLOW | ARDEN), "same-patients")
     )
 
@@ -194,3 +201,17 @@ def test_bibtex_of_this_version_is_read_by_a_library():
 
 def test_question_without_reports_has_a_page():
     assert "This guide has no report about people for this question." in said(page_of({}).blocks)
+
+
+def test_no_id_of_a_file_stands_where_a_reader_expects_a_name() -> None:
+    built = build_files(ROOT)
+    assert built.guide is not None
+    studies = {study.id.text for made in read_evidence(ROOT).reports.values() for study in made.studies}
+    for question in ("exposed-pulp", "root-perforation", "broken-instrument"):
+        found = said(built.guide.pages[f"{question}/conference/"])
+        assert not [name for name in studies if re.search(rf"(?<![\w/-]){re.escape(name)}(?![\w/-])", found)]
+        assert not re.search(r"\b[a-z]+\d{4}[a-z]*/[a-z]", found)
+    found = said(built.guide.pages["exposed-pulp/conference/"])
+    assert "taken over from Jörneby 2019, counted there" in found
+    assert "Ilvermark 2014, Ilvermark 2022: the same patients (Brackwater, 2005 to 2009)" in found
+    assert "includes the patients of Jörneby 2019" in found
