@@ -69,7 +69,9 @@ def _work(work: Callable[[], Any], reading: int, writing: int) -> NoReturn:
     try:
         os.close(reading)
         with suppress(Exception), open(writing, "wb") as sent:
-            pickle.dump(work(), sent, pickle.HIGHEST_PROTOCOL)
+            # Whole before it is sent: whoever asks is still at work, and a pipe takes a few pages until they are read.
+            answer = pickle.dumps(work(), pickle.HIGHEST_PROTOCOL)
+            sent.write(answer)
             sent.flush()
             code = 0
     finally:

@@ -16,7 +16,8 @@ def late(pattern: str, flags: int = 0, *, holds: Sequence[str] = (), also: Seque
     holds: stems in small letters, of which whatever the pattern finds holds one, in any case. Most passages hold none,
     and to see this takes a tenth of the time that a long pattern takes. also: stems of which it holds one as well.
     """
-    return cast("re.Pattern[str]", _Late(pattern, flags, holds, also))
+    made = _Stemmed(pattern, flags, holds, also) if holds or also else _Late(pattern, flags)
+    return cast("re.Pattern[str]", made)
 
 
 def holds_any(small: str, stems: Iterable[str]) -> bool:
@@ -28,9 +29,13 @@ def holds_any(small: str, stems: Iterable[str]) -> bool:
 
 
 class _Late:
-    def __init__(self, pattern: str, flags: int, holds: Sequence[str], also: Sequence[str]) -> None:
-        self.pattern, self.flags, self.holds, self.also = pattern, flags, holds, also
-        self._last: tuple[str, re.Pattern[str] | None] = "", None
+    """A pattern that any text may hold."""
+
+    holds: Sequence[str] = ()
+    also: Sequence[str] = ()
+
+    def __init__(self, pattern: str, flags: int) -> None:
+        self.pattern, self.flags = pattern, flags
         expect(pattern, flags)
 
     @cached_property
@@ -39,16 +44,46 @@ class _Late:
 
     def of(self, text: str) -> re.Pattern[str] | None:
         """What finds in this text all that the pattern finds; None where it can find nothing."""
-        if self._last[0] is not text or not text:  # a passage is asked once for each of its numbers
-            self._last = text, self._of(text)
-        return self._last[1]
-
-    def _of(self, text: str) -> re.Pattern[str] | None:
-        if self.holds or self.also:
-            small = text.lower()
-            if (self.holds and not holds_any(small, self.holds)) or (self.also and not holds_any(small, self.also)):
-                return None
         return self._whole
+
+    def search(self, text: str, *where: int) -> re.Match[str] | None:
+        return self._whole.search(text, *where)
+
+    def match(self, text: str, *where: int) -> re.Match[str] | None:
+        return self._whole.match(text, *where)
+
+    def fullmatch(self, text: str, *where: int) -> re.Match[str] | None:
+        return self._whole.fullmatch(text, *where)
+
+    def finditer(self, text: str, *where: int) -> Iterable[re.Match[str]]:
+        return self._whole.finditer(text, *where)
+
+    def findall(self, text: str, *where: int) -> list[Any]:
+        return self._whole.findall(text, *where)
+
+    def sub(self, instead: str, text: str) -> str:
+        return self._whole.sub(instead, text)
+
+    def split(self, text: str) -> list[Any]:
+        return self._whole.split(text)
+
+
+class _Stemmed(_Late):
+    """One of which stems are known."""
+
+    def __init__(self, pattern: str, flags: int, holds: Sequence[str], also: Sequence[str]) -> None:
+        super().__init__(pattern, flags)
+        self.holds, self.also = holds, also
+        self._asked = ""
+        self._may: re.Pattern[str] | None = None
+
+    def of(self, text: str) -> re.Pattern[str] | None:
+        if self._asked is not text or not text:  # a passage is asked once for each of its numbers
+            small = text.lower()
+            may = not self.holds or holds_any(small, self.holds)
+            may = may and (not self.also or holds_any(small, self.also))
+            self._asked, self._may = text, self._whole if may else None
+        return self._may
 
     def search(self, text: str, *where: int) -> re.Match[str] | None:
         pattern = self.of(text)

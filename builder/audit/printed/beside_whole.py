@@ -171,9 +171,12 @@ def _counts(text: str, tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
             yield at, token.pair
         elif token.part == "" and at + 1 < len(tokens) and not tokens[at + 1].part:
             behind = tokens[at + 1]
+            if behind.value > token.value or not all(
+                each.kind in ("count", "number") and each.unit != "%" for each in (token, behind)
+            ):
+                continue
             is_led = _leads(text[max(token.start - _NEAR, 0) : token.start]) is not None
-            is_count = all(each.kind in ("count", "number") and each.unit != "%" for each in (token, behind))
-            if is_led and is_count and behind.value <= token.value and _is_clear(text, token.end, behind.start):
+            if is_led and _is_clear(text, token.end, behind.start):
                 yield at + 1, at
 
 
