@@ -70,7 +70,10 @@ def _design(facts: StudyFacts) -> Line:
     study = facts.study
     if study is None:
         return line("not described in this guide")
-    said = [word.text for word in (study.species, study.design, study.selection) if word is not None]
+    said = [word.text for word in (study.species, study.design) if word is not None]
+    selection = study.selection.text if study.selection is not None else "not applicable"
+    if selection != "not applicable":
+        said.append(f"selection {selection}" if selection in ("unclear", "not reported") else selection)
     return line(typed(", ".join(said) or "not reported"))
 
 

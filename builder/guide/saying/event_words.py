@@ -13,6 +13,8 @@ from ..values.document import Line, line, typed
 # Words that make a sentence of a title, which neither "fewer" can lead nor "less often" follow.
 _VERBS = frozenset({"is", "are", "was", "were", "has", "have", "had", "stays", "stayed", "remains", "feels", "came"})
 _ENDINGS = frozenset({"kept", "lost", "free", "gone", "dead", "alive", "vital", "sound", "intact", "well", "broken"})
+# Words after which "more often" would be read as one with them: "lost again more often".
+_ADVERBS = frozenset({"again", "later", "early", "late", "soon", "often", "more", "less", "fewer"})
 _SEVERAL_PARTS = re.compile(r"[,;:(]")
 _DEFINED = re.compile(rf"[,;]?\s*(?:{'|'.join(DEFINITIONS.values())})$")
 
@@ -35,7 +37,8 @@ def ends_of(finding: Finding) -> tuple[str, str, str]:
     text = _text(finding)
     if is_measured(finding):
         return "lower", "higher", text
-    return ("fewer", "more", text) if _is_of_units(text) else ("less often", "more often", text)
+    is_of_units = _is_of_units(text) or text.casefold().startswith("no ")
+    return ("fewer", "more", text) if is_of_units else ("less often", "more often", text)
 
 
 def short_way_words(finding: Finding, direction: Direction) -> str:
@@ -56,8 +59,12 @@ def _way(text: str, direction: Direction, *, is_good: bool, is_measured: bool) -
 
 
 def _led(text: str, word: str, often: str) -> Line:
-    if _is_sentence(text):
+    words = text.casefold().split()
+    if _SEVERAL_PARTS.search(text) or (words and words[-1] in _ADVERBS):
         return line(f"{often}: ", typed(text, "definition"))
+    if words[:1] == ["no"] and len(words) > 1:
+        # "no pain less often" is a riddle at the end of a day.
+        return line(f"{word} free of ", typed(text.partition(" ")[2], "definition"))
     if _is_of_units(text):
         return line(f"{word} ", typed(text, "definition"))
     return line(typed(text, "definition"), f" {often}")

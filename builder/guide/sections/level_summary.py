@@ -7,12 +7,16 @@ from ..findings.direction import Compared, compared, sides_of
 from ..findings.findings import Catalogue
 from ..saying.certainty import how_sure, ledger
 from ..values.document import Block, Blocks, Items, Line, Link, Paragraph, Span, date, line, typed
+from .compared_levels import reference_words
 from .ranges import numbers_of
 from .reference_rates import reference_rates
 from .several_studies import one_or_several
 
 _COMPARED = "The other answers are compared with this one."
+_COMPARED_IN_PART = "In part it is what other answers are compared with"
+_COMPARED_WAY = "What it is compared with stands beside it."
 _COMPARED_WAYS = "The other ways are compared with this one; the rates of each stand side by side."
+_COMPARED_WAYS_IN_PART = "Some of the other ways are compared with this one; the rates of each stand side by side."
 
 
 def not_known(question: Question) -> Line:
@@ -41,11 +45,18 @@ def level_summary(
     has_rates = is_beside and not is_beside_others
     rows = reference_rates(catalogue, question, factor, level, is_alone=is_alone) if has_rates else ()
     if results:
-        told = tuple(comparison_summary(catalogue, question, item) for item in results)
+        outcomes = [item.outcome.id for item in results]
+        told = tuple(
+            comparison_summary(catalogue, question, item, has_other_beside=outcomes.count(item.outcome.id) > 1)
+            for item in results
+        )
         blocks.append(Items(told, kind="known-lines"))
     if is_beside:
-        said = "In part it is what other answers are compared with:" if results else _COMPARED
-        said = _COMPARED_WAYS if is_beside_others else said
+        said = _COMPARED_WAY if is_alone else _COMPARED
+        if is_beside_others:
+            said = _COMPARED_WAYS_IN_PART if results else _COMPARED_WAYS
+        elif results:
+            said = f"{_COMPARED_IN_PART}{':' if rows else '.'}"
         blocks.append(Paragraph(line(said), "quiet"))
     if rows:
         blocks.append(Items(rows, kind="known-lines"))
@@ -55,9 +66,15 @@ def level_summary(
     return tuple(blocks)
 
 
-def comparison_summary(catalogue: Catalogue, question: Question, item: Compared) -> Blocks:
-    """One outcome of one level: which side and how clear, in how many studies, the rates of both, when, how sure."""
-    title = Span("strong", line(typed(item.outcome.title.text, "definition")))
+def comparison_summary(
+    catalogue: Catalogue, question: Question, item: Compared, *, has_other_beside: bool = False
+) -> Blocks:
+    """One outcome of one level: which side and how clear, in how many studies, the rates of both, when, how sure.
+
+    has_other_beside: the same outcome is told against another reference too, so that each says which it is.
+    """
+    against = line(" against ", reference_words(item)) if has_other_beside else None
+    title = Span("strong", line(typed(item.outcome.title.text, "definition"), against))
     sure = how_sure(ledger(question, item.outcome.id, item.factor, item.level))
     return (
         Paragraph(line(title, ": ", one_or_several(catalogue, question, item), ".")),

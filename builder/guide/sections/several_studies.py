@@ -69,7 +69,9 @@ def _stated(catalogue: Catalogue, question: Question, item: Compared) -> tuple[L
             line(way_words_of(item.outcome, way, is_measured=measured) or _NEITHER, " in ", figures[way])
             for way in stated
         ]
-        parts.append(line(joined(ways, ", "), " of ", total, _THAT_STATE[number == 1]))
+        of = line(total, _THAT_STATE[number == 1])
+        # Of several ways the last alone would seem to be of all of them.
+        parts.append(line(ways[0], " of ", of) if len(ways) == 1 else line("of ", of, ", ", joined(ways, ", ")))
     others = _in_words(catalogue, question, item)
     if "not stated" in figures:
         others.append(line(figures["not stated"], " not stated"))
@@ -192,13 +194,15 @@ def _reaching_over(
     if lead is None:
         lead = "; and " if item.sides else "of this level alone nothing; "
     if is_brief:
-        return line(lead, "one that reaches" if number == 1 else "some that reach", " over it and another")
+        return line(
+            lead, "one study that reaches" if number == 1 else "some studies that reach", " over it and another"
+        )
     figure = _count(
         catalogue, question, item, "reaching", number, "reach over this level and another",
         inputs=inputs_of(item.reaching),
     )  # fmt: skip
-    verb = "reaches" if number == 1 else "reach"
-    return line(lead, figure, f" that {verb} over this and another level, counted in neither")
+    verb = "study that reaches" if number == 1 else "studies that reach"
+    return line(lead, figure, f" {verb} over this and another level, counted in neither")
 
 
 def by_direction(catalogue: Catalogue, question: Question, item: Compared) -> dict[Direction, Figure]:

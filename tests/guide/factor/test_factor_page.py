@@ -219,7 +219,7 @@ def test_conflict_is_said_plainly():
     made = catalogue(by_size("arden2011", (7, 12), (32, 35)), by_size("bexley2012", (32, 35), (7, 12)))
     text = said(page(made))
     assert "The studies do not agree: some lie on either side." in text
-    assert "more healed in 1, fewer healed in 1 of 2 studies that state a side; 2 of them clear by themselves" in text
+    assert "of 2 studies that state a side, more healed in 1, fewer healed in 1; 2 of them clear by themselves" in text
 
 
 def test_outcomes_that_point_both_ways_within_a_study_are_told():

@@ -59,7 +59,7 @@ def answers(found: Catalogue) -> dict[str, str]:
 def test_it_stands_with_both_answers_and_says_so() -> None:
     told = answers(made(KIND, OVER, WIDE))
     for level in ("middle", "large"):
-        assert "; and 1 that reaches over this and another level, counted in neither." in told[level]
+        assert "; and 1 study that reaches over this and another level, counted in neither." in told[level]
         assert "Over this level and another: fewer healed, more than chance alone usually gives" in told[level]
         assert "from 2 mm: 19 of 31 teeth; under 2 mm: 52 of 61 teeth" in told[level]
     assert "19 of 31" not in told["small"]
@@ -77,7 +77,7 @@ def test_it_counts_in_neither() -> None:
 def test_an_answer_that_only_such_a_level_touches_says_that_nothing_is_known_of_it_alone() -> None:
     told = answers(made(OVER))
     for level in ("middle", "large"):
-        assert "healed: of this level alone nothing; 1 that reaches over this and another level" in told[level]
+        assert "healed: of this level alone nothing; 1 study that reaches over this and another level" in told[level]
         assert "19 of 31 teeth" in told[level]
     page = said(factor_page(made(OVER), made(OVER).evidence.questions["hole"], "size", nothing_named))
     assert "no study of this level alone" in page

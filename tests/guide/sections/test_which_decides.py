@@ -14,6 +14,7 @@ from passageproof.guide.findings.direction import compared
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.question_page import question_page
+from passageproof.guide.saying.event_words import way_words_of
 
 ROOT = Path(__file__).parents[3]
 QUESTION = """\
@@ -212,3 +213,29 @@ def test_of_the_demo_no_trial_is_counted_as_clear_beside_its_own_too_few_to_tell
             "in Jörneby 2019, a randomised trial, the counts decide: too few to tell; its adjusted ratio, not said to be "
             "planned, is clear"
         ) in text, address
+
+
+@pytest.mark.parametrize(
+    ("title", "worse", "better"),
+    [
+        ("healed", "fewer healed", "more healed"),
+        ("no pain in the first week", "fewer free of pain in the first week", "more free of pain in the first week"),
+        ("a hole was recorded", "a hole was recorded less often", "a hole was recorded more often"),
+        ("healing that was lost again", "less often: healing that was lost again", "more often: healing that"),
+        ("pain, swelling or sinus", "less often: pain, swelling or sinus", "more often: pain, swelling or sinus"),
+    ],
+)
+def test_the_words_of_a_side_are_read_right_the_first_time(title: str, worse: str, better: str) -> None:
+    made = catalogue(trial("arden2011", (20, 38)), question=QUESTION)
+    outcome = made.evidence.vocabulary.outcomes["healed"]
+    renamed = outcome._replace(title=outcome.title._replace(text=title))
+    assert said(way_words_of(renamed, "worse")) == worse
+    assert said(way_words_of(renamed, "better")).startswith(better)
+
+
+def test_of_several_sides_the_number_of_all_comes_first() -> None:
+    made = catalogue(
+        trial("arden2011", (20, 38)), trial("bexley2012", (20, 38)), trial("corwen2013", (38, 20)), question=QUESTION
+    )  # fmt: skip
+    text = pages(made)["factor"]
+    assert "the studies do not agree: of 3 studies that state a side, more healed in 2, fewer healed in 1;" in text
