@@ -40,7 +40,7 @@ class Problem(NamedTuple):
     printed: str = ""
     """The printed text a question is about, blanks collapsed: an acknowledgement holds for this text alone."""
     place: str = ""
-    """Where an acknowledgement may stand: "key", "key/claim" or "key/studies/id"."""
+    """Where an acknowledgement may stand: "key", "key/claim", "key/studies/id" or "question:id"."""
     with_key: str = ""
     """The other report, where a question is about two."""
     acknowledged: str | None = None
@@ -50,6 +50,14 @@ class Problem(NamedTuple):
     def is_open(self) -> bool:
         """True while the check must fail because of it."""
         return self.severity == "error" or self.acknowledged is None
+
+
+class Note(NamedTuple):
+    """What is told and needs no mending: something may be left out, and the guide says there that it is."""
+
+    position: Position
+    message: str
+    """What is left out and what the guide says instead; one sentence without a full stop."""
 
 
 def error(position: Position, rule: str, message: str, hint: str = "") -> Problem:
@@ -109,7 +117,7 @@ def as_json(problem: Problem) -> dict[str, object]:
     }
 
 
-def as_annotation(problem: Problem, folder: str = "") -> str:
+def as_annotation(problem: Problem | Note, folder: str = "") -> str:
     """A workflow command that puts the problem on its line of a pull request.
 
     folder: path from the working folder to the root that the positions count from, "" where they are one.
@@ -122,14 +130,15 @@ def as_annotation(problem: Problem, folder: str = "") -> str:
             text = text.replace(":", "%3A").replace(",", "%2C")
         return text
 
-    kind = "error" if problem.severity == "error" else "warning"
-    if not problem.is_open:
-        kind = "notice"
+    kind, title, text = "notice", "left out", problem.message
+    if isinstance(problem, Problem):
+        title = problem.rule
+        if problem.is_open:
+            kind = "error" if problem.severity == "error" else "warning"
+            text += f"\n{problem.hint}" if problem.hint else ""
     _, line, column = problem.position
     path = escaped(f"{folder}/{problem.position.file}" if folder else problem.position.file, in_property=True)
-    text = problem.message + (f"\n{problem.hint}" if problem.hint and problem.is_open else "")
-    title = escaped(problem.rule, in_property=True)
-    return f"::{kind} file={path},line={line},col={column},title={title}::{escaped(text)}"
+    return f"::{kind} file={path},line={line},col={column},title={escaped(title, in_property=True)}::{escaped(text)}"
 
 
 def counted(problems: Iterable[Problem]) -> str:
@@ -152,9 +161,12 @@ def _number(count: int, noun: str) -> str:
     return f"{count} {noun}" + ("" if count == 1 else "s")
 
 
-def json_text(problems: Iterable[Problem], quoted: int, unproved: int) -> str:
-    """The whole answer of `check --format json`."""
-    rows = [as_json(problem) for problem in problems]
-    return json.dumps(
-        {"problems": rows, "figures": {"quoted": quoted, "unproved": unproved}}, ensure_ascii=False, indent=1
-    )
+def json_text(problems: Iterable[Problem], quoted: int, unproved: int, notes: Iterable[Note] = ()) -> str:
+    """The whole answer of `check --format json`; `notes` only where there are any."""
+    whole: dict[str, object] = {
+        "problems": [as_json(problem) for problem in problems],
+        "figures": {"quoted": quoted, "unproved": unproved},
+    }
+    if told := [{**note.position._asdict(), "message": note.message} for note in notes]:
+        whole["notes"] = told
+    return json.dumps(whole, ensure_ascii=False, indent=1)

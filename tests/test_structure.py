@@ -192,3 +192,15 @@ def test_no_function_is_a_wall_of_conditions(path: Path) -> None:
     functions = [node for node in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(node, ast.FunctionDef)]
     walls = {node.name: branches(node) for node in functions if branches(node) > 15}
     assert walls == {}
+
+
+READS_EVIDENCE = re.compile(
+    r"read_evidence\(\s*(?:ROOT\s*[,)]|Path\(__file__\)\.(?:parents\[\d\]|parent(?:\.parent)*)\s*[,)])"
+    r'|ROOT / "(?:evidence|site_src)"[^,)\n]*\.(?:read_text|read_bytes|glob|rglob|iterdir)\('
+)
+
+
+def test_evidence_of_the_site_is_read_by_check_and_build_alone() -> None:
+    """What faculty change is judged by the check, in its words; a test that read it otherwise would know more."""
+    tests = (ROOT / "tests").rglob("*.py")
+    assert [path.name for path in tests if READS_EVIDENCE.search(path.read_text("utf-8"))] == []

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from ..problems import Problem, error
+from ..reading.model import Question
 from ..reading.report_model import Acknowledged, Report
 from ..records import NamedTuple
 from .asking import collapsed
@@ -38,6 +39,13 @@ def answers_of(report: Report) -> Iterator[Answer]:
     for claim in report.claims:
         for block in claim.acknowledged:
             yield Answer(key, f"{key}/{claim.id.text}", block)
+
+
+def answers_in_question(question: Question) -> Iterator[Answer]:
+    """Every answer of one question file."""
+    place = f"question:{question.id}"
+    for block in question.acknowledged:
+        yield Answer(place, place, block)
 
 
 def apply_answers(

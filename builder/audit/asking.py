@@ -15,7 +15,7 @@ def ask(
     """A question about printed figures: never that something is wrong, only that it does not fit.
 
     printed: the printed text it is about; the message quotes it first. tells: what was worked out, in words.
-    place: "key", "key/claim" or "key/studies/id". with_key: the other report, where two are compared.
+    place: "key", "key/claim", "key/studies/id" or "question:id". with_key: the other report, where two are compared.
     """
     printed = collapsed(printed)
     message = f'"{printed}": {tells}; {closing}'
@@ -29,15 +29,19 @@ def collapsed(text: str) -> str:
 
 def _hint(rule: str, printed: str, place: str, with_key: str) -> str:
     key, _, inner = place.partition("/")
+    folder = "claims"
+    if key.startswith("question:"):
+        folder, key = "questions", key.removeprefix("question:")
     if not inner:
         where = "at the top"
     elif inner.startswith("studies/"):
         where = f"in study {inner.removeprefix('studies/')}"
     else:
         where = f"in claim {inner}"
+    again = "look at the paper again; " if folder == "claims" else ""
     other = f", with: {in_yaml(with_key)}" if with_key else ""
     return (
-        f"look at the paper again; once it is explained, answer {where} of evidence/claims/{key}.yaml:\n"
+        f"{again}once it is explained, answer {where} of evidence/{folder}/{key}.yaml:\n"
         "acknowledged:\n"
         f'  - {{rule: {rule}, printed: {in_yaml(printed)}{other}, by: YOUR INITIALS, reason: "WHY IT IS SO"}}'
     )

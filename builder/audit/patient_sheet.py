@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Collection, Iterator
 from functools import cached_property
 
-from ..problems import Problem, error
+from ..problems import Note, Problem, error
 from ..reading.model import Evidence, Outcome, Question
 from ..reading.report_model import Claim, Estimate, Level, Report
 from ..reading.slugs import slug
@@ -29,6 +29,13 @@ _HINT = "choose the claim that has the count, the total and the time, or take th
 _NO_COUNT = "`events` and `total` are not both reported"
 _NO_TIME = "when it was counted is not reported (`follow_up` without its `timing`)"
 _NUMBERS = ("events", "total", "success_rate", "rate", "estimate/value", "contrast/value")
+
+
+def note_without_sheet(question: Question) -> Iterator[Note]:
+    """A question file without `patient`, which is no fault: its page for the patient says that there is no number."""
+    if question.patient is None:
+        told = "`patient` is left out: the sheet of this question says so, and holds no number and no words of yours"
+        yield Note(question.position, told)
 
 
 class PatientSheets:

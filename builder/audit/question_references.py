@@ -120,6 +120,7 @@ def _people(question: Question, declared: DeclaredNames) -> Iterator[Problem]:
     named.extend(threshold.by for threshold in question.thresholds if threshold.by is not None)
     named.extend(step.by for certainty in question.certainty for step in certainty.steps)
     named.extend(dissent.by for dissent in question.dissent)
+    named.extend(answer.by for answer in question.acknowledged)
     for by in named:
         yield from find_person(by, declared)
 

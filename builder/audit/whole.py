@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import Protocol
 
 from ..numerals import Lexicon, Unit as CountedUnit
-from ..problems import Position, Problem, in_order
+from ..problems import Note, Position, Problem, in_order
 from ..reading.model import Evidence, Outcome
 from ..reading.report_model import Claim, Report, Source
 from ..reading.values import Missing
@@ -21,6 +21,7 @@ from . import (
     cohorts,
     example,
     factor_levels,
+    hard_sentences,
     intervals,
     outcome_wordings,
     over_time,
@@ -35,7 +36,7 @@ from . import (
     tables,
     upkeep,
 )
-from .acknowledgements import answers_of, apply_answers
+from .acknowledgements import answers_in_question, answers_of, apply_answers
 from .declared_names import DeclaredNames, DescribedStudy, declared_names
 from .proof import Audit, Proof
 from .report_proof import Proved, prove_report, prove_reports
@@ -81,6 +82,8 @@ class CheckResult(NamedTuple):
     quoted: int
     """How many numbers are quoted."""
     unproved: int
+    notes: tuple[Note, ...] = ()
+    """What is left out and may be."""
 
     @property
     def passes(self) -> bool:
@@ -120,7 +123,8 @@ def check(evidence: Evidence, many: int = MANY) -> CheckResult:
         parts = list(in_two(lambda: of(keys[:middle]), lambda: of(keys[middle:])))
     ids = {name for part in parts for name in part.ids}
     unproved = sum(part.unproved for part in parts)
-    return CheckResult(_all_problems(evidence, declared, parts, ids), len(ids) + unproved, unproved)
+    notes = (note for question in evidence.questions.values() for note in patient_sheet.note_without_sheet(question))
+    return CheckResult(_all_problems(evidence, declared, parts, ids), len(ids) + unproved, unproved, tuple(notes))
 
 
 class _AuditedReports(NamedTuple):
@@ -188,6 +192,7 @@ def _all_problems(
     for question in evidence.questions.values():
         found += sheets.find_in_question(question)
     answers = [answer for report in evidence.reports.values() for answer in answers_of(report)]
+    answers += [answer for question in evidence.questions.values() for answer in answers_in_question(question)]
     if answers:
         found = list(apply_answers(in_order(found), answers, withheld))
     return tuple(in_order(found))
@@ -306,6 +311,7 @@ def _in_questions(
         yield from standing.find_in_question(question, claims[name], declared)
         yield from upkeep.find_in_question(question, day)
         yield from prose.find_in_question(question, declared, ids, has_gaps)
+        yield from hard_sentences.find_in_question(question)
     for urgent in evidence.urgent.values():
         yield from prose.find_in_urgent(urgent, declared, ids, has_gaps)
     for page in evidence.pages:

@@ -7,7 +7,7 @@ import os
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ..problems import as_annotation, as_texts, counted, json_text
+from ..problems import Note, Problem, as_annotation, as_texts, counted, json_text
 from .refused import lacks_compendium
 
 if TYPE_CHECKING:
@@ -54,10 +54,12 @@ _read: list[Evidence] = []
 def shown(result: CheckResult, form: str, folder: str) -> str:
     """The answer in one of FORMATS. folder: from the working folder to the root, for the lines of a pull request."""
     if form == "json":
-        return json_text(result.problems, result.quoted, result.unproved) + "\n"
+        return json_text(result.problems, result.quoted, result.unproved, result.notes) + "\n"
     if form == "github":
-        return "".join(as_annotation(problem, folder) + "\n" for problem in result.problems)
+        told: list[Problem | Note] = [*result.problems, *result.notes]
+        return "".join(f"{as_annotation(each, folder)}\n" for each in told)
     lines = as_texts(result.problems)
+    lines += [f"{note.position}: {note.message} (nothing to mend)" for note in result.notes]
     lines.append(f"{counted(result.problems)}; {result.quoted} figures quoted, {result.unproved} without proof")
     return "\n".join(lines) + "\n"
 

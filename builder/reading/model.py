@@ -297,6 +297,7 @@ class Question(NamedTuple):
     recall: RecallPlan | None
     dissent: tuple[Dissent, ...]
     seen_not_read: tuple[Words, ...]
+    acknowledged: tuple[Acknowledged, ...] = ()
 
 
 class Urgent(NamedTuple):

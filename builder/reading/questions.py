@@ -7,6 +7,7 @@ from typing import Any
 from ..problems import Position, error
 from ..records import NamedTuple
 from .advice import RATIFIED, advice, steps
+from .claims import ACKNOWLEDGED
 from .fdi_chart import FIELD, NOTATION
 from .fields import (
     Reader,
@@ -264,6 +265,7 @@ QUESTION = Form(
     Slot("recall", RECALL_PLAN.read),
     Slot("dissent", list_of(DISSENT.read, "dissents"), instead=()),
     Slot("seen_not_read", list_of(words, "keys", single=True), instead=()),
+    Slot("acknowledged", list_of(ACKNOWLEDGED.read, "acknowledgements"), instead=()),
 )
 
 

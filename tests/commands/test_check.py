@@ -61,6 +61,23 @@ def test_error_ends_with_1_and_stands_on_its_line(example, capsys):
     assert lines[-1].startswith("1 error, 0 questions; ")
 
 
+def test_a_question_without_a_sheet_for_the_patient_is_told_on_its_line_and_fails_nothing(example, capsys):
+    (example / "evidence" / "questions" / "later.yaml").write_text("id: later\ntitle: Later\n", "utf-8")
+    told = "`patient` is left out: the sheet of this question says so, and holds no number and no words of yours"
+    assert main("python -m builder", ["check", "--root", str(example)]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[0] == f"evidence/questions/later.yaml:1:1: {told} (nothing to mend)"
+    assert lines[1].startswith("0 errors, 0 questions; ")
+    assert main("python -m builder", ["check", "--root", str(example), "--format", "json"]) == 0
+    found = json.loads(capsys.readouterr().out)
+    assert found["problems"] == []
+    assert found["notes"] == [{"file": "evidence/questions/later.yaml", "line": 1, "column": 1, "message": told}]
+    assert main("python -m builder", ["check", "--root", str(example), "--format", "github"]) == 0
+    (line,) = capsys.readouterr().out.splitlines()
+    assert line.startswith("::notice file=")
+    assert line.endswith(f"evidence/questions/later.yaml,line=1,col=1,title=left out::{told}")
+
+
 def test_open_question_ends_with_1_and_an_answered_one_with_0(example, capsys):
     make_ask(example)
     assert main("python -m builder", ["check", "--root", str(example)]) == 1

@@ -8,6 +8,7 @@ import shutil
 from pathlib import Path
 
 import pytest
+from demo import before_demo, demo_evidence
 from passageproof.audit.whole import audit
 from passageproof.build import compose
 from passageproof.guide.compose import ComposedPages
@@ -39,8 +40,7 @@ def test_pages_asked_for_out_of_turn_are_those_that_all_the_others_came_before(g
 
 
 def test_a_page_without_the_others_is_the_page_of_the_whole_guide(guide: Guide) -> None:
-    before = ReadBefore()
-    evidence = read_evidence(ROOT, before)
+    before, evidence = before_demo().read, demo_evidence()
     found = audit(evidence)
     addresses = list(guide.pages.heads)
     alone = 0
@@ -79,8 +79,7 @@ def test_a_page_without_the_others_holds_what_texts_elsewhere_compute_of_its_que
 
 
 def test_a_page_that_may_rest_on_all_others_is_not_told_without_them(guide: Guide) -> None:
-    before = ReadBefore()
-    evidence = read_evidence(ROOT, before)
+    before, evidence = before_demo().read, demo_evidence()
     addresses = list(guide.pages.heads)
     for address in ("", "gaps/", "upkeep/", "sources/", "nowhere/"):
         assert compose_page(evidence, audit(evidence), before.texts, addresses, address) is None, address

@@ -8,6 +8,7 @@ from html import unescape
 from pathlib import Path
 
 import pytest
+from demo import demo_evidence
 from passageproof.audit.whole import audit
 from passageproof.build import Built, build_files
 from passageproof.guide.findings.findings import Catalogue
@@ -15,7 +16,6 @@ from passageproof.guide.question.over_time import rates_by_outcome
 from passageproof.guide.sections.compared_levels import comparisons, leading
 from passageproof.guide.sections.level_rates import level_rates
 from passageproof.guide.sections.ratio_pools import ratio_pools
-from passageproof.reading.evidence import read_evidence
 
 ROOT = Path(__file__).parent.parent.parent
 
@@ -109,7 +109,7 @@ def test_computed_hints_stand_beside_the_ledgers(demo):
 
 def test_the_numbers_needed_stand_with_treatments_and_nowhere_else(demo):
     assert demo.guide is not None
-    roles = {name: factor.role.text for name, factor in read_evidence(ROOT).vocabulary.factors.items() if factor.role}
+    roles = {name: factor.role.text for name, factor in demo_evidence().vocabulary.factors.items() if factor.role}
     having = {
         page.address.split("/")[1]
         for page in demo.guide.pages
@@ -131,7 +131,7 @@ def test_teeth_that_outnumber_patients_are_told_with_their_design_effect(demo):
 
 def numbers(root: Path) -> dict[str, str]:
     """Every pooled number and count of directions of an evidence, by what it is of and never by a report's name."""
-    evidence = read_evidence(root)
+    evidence = demo_evidence(root)
     catalogue = Catalogue(evidence, audit(evidence))
     out: dict[str, str] = {}
 

@@ -7,18 +7,18 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
+from demo import demo_evidence
 from passageproof.audit.whole import audit
 from passageproof.build import Built, build_files
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.sentences.advice import basis_line
 from passageproof.guide.values.document import walk
 from passageproof.guide.values.figures import Figure
-from passageproof.reading.evidence import read_evidence
 from passageproof.reading.model import Question
 from passageproof.reading.values import Percentage
 
 ROOT = Path(__file__).parent.parent.parent
-QUESTIONS = read_evidence(ROOT).questions
+QUESTIONS = demo_evidence().questions
 LOSS = re.compile(
     r"\b(lost|loss|losing|came back|comes back|revers\w+|relaps\w+|fail\w*|taken back|fractur\w+)\b", re.IGNORECASE
 )
@@ -86,7 +86,7 @@ def still_good() -> dict[str, str]:
     """The figures that count those still well at a time: the text of each by its id."""
     return {
         f"{key}/{claim.id.text}/estimate/value": claim.estimate.value.text
-        for key, report in read_evidence(ROOT).reports.items()
+        for key, report in demo_evidence().reports.items()
         for claim in report.claims
         if claim.estimate is not None
         and claim.estimate.kind.text == "survival"
@@ -119,7 +119,7 @@ def test_no_share_still_good_stands_beside_words_of_loss(demo: Built) -> None:
 
 
 def test_what_is_said_of_a_way_stands_beside_the_number_of_that_way() -> None:
-    evidence = read_evidence(ROOT)
+    evidence = demo_evidence()
     catalogue = Catalogue(evidence, audit(evidence))
     seen = 0
     for question in evidence.questions.values():

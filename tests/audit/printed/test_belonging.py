@@ -6,9 +6,9 @@ The ways of print are common practice of reports, no source; all figures are inv
 from __future__ import annotations
 
 from decimal import Decimal
-from pathlib import Path
 
 import pytest
+from demo import demo_evidence
 from passageproof.audit.declared_names import declared_names
 from passageproof.audit.printed.belonging import is_all_of_one, owners_of
 from passageproof.audit.printed.owner import is_inside
@@ -18,7 +18,6 @@ from passageproof.audit.proving.fields import quoted_scopes
 from passageproof.audit.proving.level_names import names_of
 from passageproof.audit.proving.printed_passage import Reading
 from passageproof.numerals import FORMAT_1, read_numerals
-from passageproof.reading.evidence import read_evidence
 
 ARMS: Names = (Name("A", ("A", "alpha cement")), Name("B", ("B", "beta cement")))
 THREE: Names = (*ARMS, Name("C", ("C",)))
@@ -170,7 +169,7 @@ def test_number_inside_a_name_is_nobody_s() -> None:
 
 def test_a_passage_that_begins_with_the_only_name_in_it_gives_that_one_every_number() -> None:
     """In the demonstration, wherever the short way answers, the long one says the same."""
-    evidence = read_evidence(Path(__file__).parents[3])
+    evidence = demo_evidence()
     declared = declared_names(evidence)
     answered = 0
     for key, report in evidence.reports.items():

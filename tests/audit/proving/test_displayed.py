@@ -19,7 +19,7 @@ from passageproof.reading.report_model import Passage
 from passageproof.rendering.passages import passage_html
 
 ROOT = Path(__file__).parents[3]
-EVIDENCE = read_evidence(ROOT)
+EVIDENCE = read_evidence(ROOT / "tests" / "published")
 LEXICON = EVIDENCE.vocabulary.lexicon
 PASSAGES = [passage.text for source in EVIDENCE.sources.values() for passage in source.passages]
 

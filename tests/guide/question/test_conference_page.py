@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from demo import demo_evidence
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
 from passageproof.build import build_files
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.values.document import Details, Link, Page, Raw, Section, walk
 from passageproof.guide.values.drawings import StudyRows
-from passageproof.reading.evidence import read_evidence
 
 ROOT = Path(__file__).parents[3]
 
@@ -206,7 +206,7 @@ def test_question_without_reports_has_a_page():
 def test_no_id_of_a_file_stands_where_a_reader_expects_a_name() -> None:
     built = build_files(ROOT)
     assert built.guide is not None
-    studies = {study.id.text for made in read_evidence(ROOT).reports.values() for study in made.studies}
+    studies = {study.id.text for made in demo_evidence().reports.values() for study in made.studies}
     for question in ("exposed-pulp", "root-perforation", "broken-instrument"):
         found = said(built.guide.pages[f"{question}/conference/"])
         assert not [name for name in studies if re.search(rf"(?<![\w/-]){re.escape(name)}(?![\w/-])", found)]

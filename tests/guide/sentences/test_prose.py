@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
+from demo import demo_evidence
 from guide.cohorts import by_size, catalogue, cohort, last_seen, ratio
 from guide.compendium import html_of, nothing_named, report
 from passageproof.build import Built, build_files
@@ -253,9 +254,8 @@ def test_a_share_with_its_time_is_one_number() -> None:
 
 def test_no_sentence_of_the_demo_is_long_to_hear(demo: Built) -> None:
     from passageproof.audit.whole import audit
-    from passageproof.reading.evidence import read_evidence
 
-    evidence = read_evidence(ROOT)
+    evidence = demo_evidence()
     made = Catalogue(evidence, audit(evidence))
     found = list(long_sentences(made, lambda text: named_result(made, text)))
     assert [(item.question.id, item.place, plain_text(above_and_below(item.line)[0])) for item in found] == []
