@@ -20,7 +20,7 @@ from .reading.model import Evidence
 from .reading.published import published_path
 from .records import NamedTuple
 from .rendering.pages import page_markdown, page_path
-from .rendering.site import SiteFiles, writers
+from .rendering.site import SiteFiles, Writer, writers
 
 
 class Built(NamedTuple):
@@ -105,7 +105,11 @@ def render(guide: Guide, root: Path, decode: Callable[[str], str], problems: tup
 
     decode: turns BibTeX's own notation into readable text.
     """
-    files = SiteFiles({**writers(guide, decode), "data/figures.jsonl": partial(ledger_lines, guide)})
+    # What describes the form is loaded when its files are written: nobody else waits for it.
+    from .describing.schema import schema_writers
+
+    own: dict[str, Writer] = {"data/figures.jsonl": partial(ledger_lines, guide), **schema_writers()}
+    files = SiteFiles({**writers(guide, decode), **own})
     taken = _taken_addresses(guide, files, root)
     if taken:
         return Built(None, NO_FILES, tuple(in_order([*problems, *taken])))

@@ -14,10 +14,12 @@ from .fields import (
     count_only,
     deviation,
     either,
+    id_typed,
     identifier,
     list_of,
     locator,
     measured_range,
+    missing_value,
     number,
     one_of,
     own_words,
@@ -31,7 +33,9 @@ from .fields import (
 )
 from .flows import FLOW
 from .form import MISSING_INSTEAD, Form, Slot
+from .kinds import Either, taking
 from .measured_levels import MEASURED, check_measured, check_unit
+from .names import RESERVED_CLAIMS
 from .report_model import Acknowledged, Candidates, Claim, Grade, Level, Pairs, SignificanceTest, Within
 from .values import Words
 from .wordings import check_slugs
@@ -177,6 +181,7 @@ def _check_test(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
 _between = list_of(words, "words")
 
 
+@taking(Either((missing_value, _between)))
 def _read_between(node: Any, sheet: Sheet) -> Any:
     return words_or_missing(node, sheet) if _is_missing(node) else _between(node, sheet)
 
@@ -207,6 +212,7 @@ PAIRS = Form(
 )
 
 
+@taking(Either((missing_value, PAIRS.read)))
 def _read_pairs(node: Any, sheet: Sheet) -> Any:
     return words_or_missing(node, sheet) if _is_missing(node) else PAIRS.read(node, sheet)
 
@@ -214,6 +220,7 @@ def _read_pairs(node: Any, sheet: Sheet) -> Any:
 _claim_id = identifier(what="id of a claim", block=FOLLOW_UP.field_names)
 
 
+@taking(Either((missing_value, _claim_id, FOLLOW_UP.read)))
 def _follow_up(node: Any, sheet: Sheet) -> Any:
     if node.__class__ is ScalarNode and node.value:
         return words_or_missing(node, sheet) if _is_missing(node) else _claim_id(node, sheet)
@@ -312,7 +319,7 @@ def _has_measured(claim: Any) -> bool:
 CLAIM = Form(
     "a claim",
     Claim,
-    Slot("id", words, required=True),
+    Slot("id", id_typed(RESERVED_CLAIMS), required=True),
     Slot(
         "question",
         list_of(identifier(what="id of a question"), "ids of questions", single=True),

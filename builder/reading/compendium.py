@@ -11,8 +11,9 @@ from ..problems import Position
 from ..records import NamedTuple
 from .fields import count_only, date, length_only, words, words_or_missing, yes_or_no
 from .form import Form, Slot, named_blocks
+from .kinds import Chosen, Text, kind_of, taking
 from .model import Compendium, Person
-from .parsing import is_release
+from .parsing import RELEASE, is_release
 from .values import Date, Length, Number, Words
 from .yaml_text import BROKEN, Sheet
 
@@ -24,6 +25,7 @@ _UNREAD = Words("", _NOWHERE)
 _NEVER = Date("", _NOWHERE, datetime.date.max)  # where the evidence date is unreadable, no day may seem too late
 
 
+@taking(Chosen((str(FORMAT),)))
 def _format(node: Any, sheet: Sheet) -> Any:
     found = count_only(node, sheet)
     if found is not BROKEN and found.value != FORMAT:
@@ -33,6 +35,7 @@ def _format(node: Any, sheet: Sheet) -> Any:
     return found
 
 
+@taking(Text("a release such as 1.2.0", RELEASE))
 def _release(node: Any, sheet: Sheet) -> Any:
     found = words(node, sheet)
     if found is not BROKEN and not is_release(found.text):
@@ -40,6 +43,7 @@ def _release(node: Any, sheet: Sheet) -> Any:
     return found
 
 
+@taking(Text("an address that begins with https://", r"https?://\S+"))
 def _address(node: Any, sheet: Sheet) -> Any:
     found = words(node, sheet)
     if found is not BROKEN and not _is_address(found.text):
@@ -60,6 +64,7 @@ class _YesOrNo(NamedTuple):
     is_yes: bool
 
 
+@taking(kind_of(yes_or_no))
 def _demonstration(node: Any, sheet: Sheet) -> Any:
     found = yes_or_no(node, sheet)
     return BROKEN if found is BROKEN else _YesOrNo(sheet.place(node), found)
@@ -111,10 +116,9 @@ PERSON = Form("a person", Person, Slot("name", words, required=True), Slot("inte
 _people = named_blocks(PERSON, "people", any_name=True)
 
 
-def read_compendium(root: Any, sheet: Sheet) -> tuple[Compendium | None, set[str]]:
-    """The compendium and the names of people who could not be read ("person:ID")."""
-    lost: set[str] = set()
-    form = Form(
+def compendium_form(lost: set[str]) -> Form:
+    """The form of the whole file. lost: where the names of people who cannot be read are noted."""
+    return Form(
         "compendium.yaml",
         _Parts,
         Slot("format", _format, required=True, instead=Number("", _NOWHERE, Decimal(FORMAT), 0)),
@@ -127,7 +131,12 @@ def read_compendium(root: Any, sheet: Sheet) -> tuple[Compendium | None, set[str
         Slot("people", _people(lost, "person:"), required=True, instead={}),
         Slot("review", REVIEW.read, instead=_Review(_NOWHERE, None, None)),
     )
-    parts = form.read(root, sheet)
+
+
+def read_compendium(root: Any, sheet: Sheet) -> tuple[Compendium | None, set[str]]:
+    """The compendium and the names of people who could not be read ("person:ID")."""
+    lost: set[str] = set()
+    parts = compendium_form(lost).read(root, sheet)
     if parts is BROKEN:
         return None, lost
     return Compendium(

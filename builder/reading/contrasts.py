@@ -22,6 +22,7 @@ from .fields import (
     words_or_missing,
 )
 from .form import MISSING_INSTEAD, Form, Slot
+from .kinds import Either, taking
 from .refusals import refuse
 from .report_model import Absolute, Contrast, Margin, Pooled
 from .values import Missing, Percentage
@@ -68,6 +69,7 @@ MARGIN = Form(
 _names = list_of(words, "words")
 
 
+@taking(Either((one_of("none", missing=True), _names)))
 def _adjusted_for(node: Any, sheet: Sheet) -> Any:
     if node.__class__ is ScalarNode and node.value:
         if node.value in MISSING or node.value == "none":

@@ -12,6 +12,7 @@ from .fields import (
     length_only,
     list_of,
     locator,
+    missing_value,
     one_of,
     own_words,
     percentage,
@@ -20,6 +21,7 @@ from .fields import (
     words_or_missing,
 )
 from .form import MISSING_INSTEAD, Form, Slot
+from .kinds import Either, taking
 from .report_model import Estimate, FollowUp
 from .yaml_text import ScalarNode, Sheet
 
@@ -60,6 +62,7 @@ _AT, _TOLERANCE = FOLLOW_UP.bits("at"), FOLLOW_UP.bits("tolerance")
 _competing = list_of(words, "words", single=True)
 
 
+@taking(Either((missing_value, _competing)))
 def _read_competing(node: Any, sheet: Sheet) -> Any:
     is_missing = node.__class__ is ScalarNode and node.value in MISSING
     return words_or_missing(node, sheet) if is_missing else _competing(node, sheet)

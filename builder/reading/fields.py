@@ -7,12 +7,10 @@ from typing import Any
 
 from ..problems import Position, with_article
 from . import parsing
+from .kinds import Chosen, Either, Many, Reader, Table, Text, noted, taking
 from .refusals import is_cut_by_comma, meant, missing_value_meant, or_block, refuse, refuse_comma_cut, shortened
 from .values import Date, Ends, Length, Missing, Number, Percentage, PValue, Range, Words
 from .yaml_text import BROKEN, MappingNode, ScalarNode, SequenceNode, Sheet
-
-Reader = Callable[[Any, Sheet], Any]
-"""Takes a node of the YAML and the file it stands in."""
 
 MISSING = parsing.MISSING
 
@@ -26,6 +24,7 @@ def _position(node: Any, sheet: Sheet) -> Position:
     return _new(Position, (sheet.file, mark.line + 1, mark.column + 1))
 
 
+@taking(Text())
 def words(node: Any, sheet: Sheet) -> Any:
     """Any text."""
     if node.__class__ is ScalarNode:
@@ -39,6 +38,7 @@ def words(node: Any, sheet: Sheet) -> Any:
     return refuse(node, sheet, "a text")
 
 
+@taking(Text(missing=True))
 def words_or_missing(node: Any, sheet: Sheet) -> Any:
     """Any text, of which the three missing values are kept apart."""
     if node.__class__ is ScalarNode and node.value in MISSING:
@@ -46,6 +46,7 @@ def words_or_missing(node: Any, sheet: Sheet) -> Any:
     return words(node, sheet)
 
 
+@taking(Text("the words in the square brackets of a passage", r"\s*[^\s\[][\s\S]*", (None, None)))
 def locator(node: Any, sheet: Sheet) -> Any:
     """The text between the brackets of a passage, blanks collapsed."""
     if node.__class__ is SequenceNode and node.flow_style:
@@ -85,9 +86,14 @@ def one_of(*values: str, missing: bool = False, block: tuple[str, ...] = ()) -> 
                 return sheet.error(node, "not-in-list", f'"{shortened(text)}" is not one of: {", ".join(values)}', hint)
         return refuse(node, sheet, f"one of: {', '.join(values)}")
 
-    return read
+    return noted(read, Chosen(values, missing))
 
 
+missing_value = one_of(*sorted(MISSING))
+"""One of the three missing values, and nothing else."""
+
+
+@taking(Chosen(("yes", "no")))
 def yes_or_no(node: Any, sheet: Sheet) -> Any:
     """True for yes, False for no."""
     found = _YES_OR_NO(node, sheet)
@@ -97,8 +103,9 @@ def yes_or_no(node: Any, sheet: Sheet) -> Any:
 _YES_OR_NO = one_of("yes", "no")
 
 
-def _value(what: str, rule: str, make: Any, parse: Callable[[str], Any], missing: bool = True) -> Reader:
+def _value(kind: Text, rule: str, make: Any, parse: Callable[[str], Any]) -> Reader:
     """A reader of a value that is one text, parsed into the further parts of its NamedTuple."""
+    what, missing = kind.what, kind.missing
 
     def read(node: Any, sheet: Sheet) -> Any:
         if node.__class__ is ScalarNode:
@@ -113,7 +120,7 @@ def _value(what: str, rule: str, make: Any, parse: Callable[[str], Any], missing
                 return sheet.error(node, rule, f'"{shortened(text)}" is not {what}', _hint(text, make, missing))
         return refuse(node, sheet, what)
 
-    return read
+    return noted(read, kind)
 
 
 def _hint(text: str, make: Any, missing: bool) -> str:
@@ -153,29 +160,30 @@ def _date(text: str) -> Any:
     return None if found is None else (found,)
 
 
-count = _value("a whole number such as 39 or 42,300", "not-a-count", Number, _count)
-number = _value("a number such as 39, 2.9 or .02", "not-a-number", Number, parsing.number)
-deviation = _value("a standard deviation such as 1.1, not below zero", "not-a-number", Number, _deviation)
-percentage = _value("a percentage from 0% to 100% such as 83% or 5.40%", "not-a-percentage", Percentage, _share)
-p_value = _value('a P value such as .02, <.05 or ">.9"', "not-a-p", PValue, _p)
-length = _value(
-    "a length of time such as 12 months, 90 days or 3 years 5 months", "not-a-length", Length, parsing.length
+_COUNT = Text("a whole number such as 39 or 42,300", parsing.COUNT, (0, None), True)
+_NUMBER = Text("a number such as 39, 2.9 or .02", parsing.NUMBER, (None, None), missing=True)
+_DEVIATION = Text("a standard deviation such as 1.1, not below zero", parsing.NUMBER, (0, None), missing=True)
+_SHARE = Text("a percentage from 0% to 100% such as 83% or 5.40%", parsing.SHARE)
+_P = Text('a P value such as .02, <.05 or ">.9"', parsing.P_VALUE, (0, 1), missing=True)
+_LENGTH = Text("a length of time such as 12 months, 90 days or 3 years 5 months", parsing.LENGTH)
+_RANGE = Text("a range such as up to 3 mm, over 3 mm, 1 mm to 3 mm or under 10 minutes", parsing.RANGE)
+
+count = _value(_COUNT._replace(missing=True), "not-a-count", Number, _count)
+count_only = _value(_COUNT, "not-a-count", Number, _count)
+number = _value(_NUMBER, "not-a-number", Number, parsing.number)
+deviation = _value(_DEVIATION, "not-a-number", Number, _deviation)
+percentage = _value(_SHARE._replace(missing=True), "not-a-percentage", Percentage, _share)
+share_only = _value(
+    _SHARE._replace(what="a percentage from 0% to 100% such as 83%"), "not-a-percentage", Percentage, _share
 )
-length_only = _value(
-    "a length of time such as 12 months, 90 days or 3 years 5 months", "not-a-length", Length, parsing.length, False
-)
-share_only = _value("a percentage from 0% to 100% such as 83%", "not-a-percentage", Percentage, _share, False)
-count_only = _value("a whole number such as 39 or 42,300", "not-a-count", Number, _count, False)
-measured_range = _value(
-    "a range such as up to 3 mm, over 3 mm, 1 mm to 3 mm or under 10 minutes",
-    "not-a-range",
-    Range,
-    parsing.measured_range,
-    False,
-)
-date = _value("a date that exists, such as 2026-02-03", "not-a-date", Date, _date, False)
+p_value = _value(_P, "not-a-p", PValue, _p)
+length = _value(_LENGTH._replace(missing=True), "not-a-length", Length, parsing.length)
+length_only = _value(_LENGTH, "not-a-length", Length, parsing.length)
+measured_range = _value(_RANGE, "not-a-range", Range, parsing.measured_range)
+date = _value(Text("a date that exists, such as 2026-02-03", parsing.DATE), "not-a-date", Date, _date)
 
 
+@taking(Text("a level of confidence, 95% as a rule", r"(?!0*(?:\.0*)?%)(?!0*100)" + parsing.SHARE, missing=True))
 def confidence(node: Any, sheet: Sheet) -> Any:
     """The level of an interval: over 0% and under 100%."""
     found = percentage(node, sheet)
@@ -189,6 +197,7 @@ def _ends(*, percent: bool, plain: bool) -> Reader:
     example = "62% to 80%" if percent else "1.2 to 7.1"
     if percent and plain:
         example += " or 1.2 to 7.1"
+    pattern = f"{parsing.SHARE_ENDS}|{parsing.PLAIN_ENDS}" if percent else parsing.PLAIN_ENDS
 
     def read(node: Any, sheet: Sheet) -> Any:
         if node.__class__ is not ScalarNode or not node.value.strip():
@@ -219,7 +228,8 @@ def _ends(*, percent: bool, plain: bool) -> Reader:
             return sheet.error(node, "not-an-interval", f'"{text}" should be written like {example}', hint)
         return _new(Ends, (text, position, first, second))
 
-    return read
+    what = "an interval" if percent and plain else "an interval of percentages" if percent else "an interval of numbers"
+    return noted(read, Text(f"{what} such as {example}", pattern, missing=True))
 
 
 # Some papers print the interval of a share as fractions of one, and some print limits that no share can have: both are
@@ -231,6 +241,7 @@ any_interval = _ends(percent=True, plain=True)
 plain_interval = _ends(percent=False, plain=True)
 
 
+@taking(Text("a number or a percentage", parsing.NUMBER + " *%?", (None, None), missing=True))
 def measure(node: Any, sheet: Sheet) -> Any:
     """The value of a contrast: a number, or a percentage that may be below zero."""
     if node.__class__ is ScalarNode and node.value.endswith("%"):
@@ -253,7 +264,16 @@ def identifier(reserved: Iterable[str] = (), what: str = "id", block: tuple[str,
             return BROKEN
         return found if check_id(found.text, taken, what, node, sheet, or_block(block)) else BROKEN
 
-    return read
+    return noted(read, Text(what, parsing.ID, (0, None), True, tuple(sorted(taken))))
+
+
+def id_typed(reserved: Iterable[str] = ()) -> Reader:
+    """An id that whoever reads the list of its blocks looks at, so that a broken one is known by its name."""
+
+    def read(node: Any, sheet: Sheet) -> Any:
+        return words(node, sheet)
+
+    return noted(read, Text("id", parsing.ID, (0, None), True, tuple(sorted(reserved))))
 
 
 def check_id(text: str, reserved: frozenset[str], what: str, node: Any, sheet: Sheet, otherwise: str = "") -> bool:
@@ -284,7 +304,7 @@ def path_of(what: str, steps: tuple[int, ...]) -> Reader:
             return sheet.error(node, "not-a-path", f'"{shortened(found.text)}" should be written {what}')
         return found
 
-    return read
+    return noted(read, Text(what, rf"[^/]*[^/\s][^/]*(?:/[^/]*[^/\s][^/]*){{{min(steps) - 1},{max(steps) - 1}}}"))
 
 
 def list_of(read_item: Reader, what: str, *, single: bool = False, breaks: bool = False) -> Reader:
@@ -308,7 +328,7 @@ def list_of(read_item: Reader, what: str, *, single: bool = False, breaks: bool 
             is_broken |= _refuse_cut_items(node, sheet)
         return BROKEN if is_broken and breaks else tuple(items)
 
-    return read
+    return noted(read, Many(read_item, single))
 
 
 def own_words(node: Any, sheet: Sheet) -> Any:
@@ -319,6 +339,7 @@ def own_words(node: Any, sheet: Sheet) -> Any:
 
 
 _own_words = list_of(words, "quoted words", single=True, breaks=True)
+noted(own_words, Many(words, single=True, least=1))
 
 _JOINING = ("and ", "or ", "but ")
 
@@ -344,9 +365,10 @@ def either(read_text: Reader, read_block: Reader) -> Reader:
     def read(node: Any, sheet: Sheet) -> Any:
         return read_block(node, sheet) if node.__class__ is MappingNode else read_text(node, sheet)
 
-    return read
+    return noted(read, Either((read_text, read_block)))
 
 
+@taking(Table())
 def table(node: Any, sheet: Sheet) -> Any:
     """Free names with a text each, in the order typed."""
     if node.__class__ is not MappingNode:
@@ -368,6 +390,7 @@ def table(node: Any, sheet: Sheet) -> Any:
     return result
 
 
+@taking(Either((table, missing_value)))
 def table_or_missing(node: Any, sheet: Sheet) -> Any:
     """A table, or one of the three missing values."""
     if node.__class__ is ScalarNode and node.value in MISSING:

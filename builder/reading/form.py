@@ -7,7 +7,8 @@ from typing import Any
 
 from ..problems import Position
 from .field_meanings import described_field
-from .fields import Reader, check_id, locator
+from .fields import check_id, locator
+from .kinds import Named, Reader, noted
 from .refusals import is_cut_by_comma, nearest, refuse, refuse_comma_cut, shortened
 from .values import Missing, Words
 from .yaml_text import BROKEN, MappingNode, ScalarNode, Sheet
@@ -192,6 +193,6 @@ def named_blocks(
                     result[name] = block._replace(position=sheet.place(key))
             return result
 
-        return read
+        return noted(read, Named(form, any_name, tuple(sorted(taken))))
 
     return noting

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from ..numerals import Unit as CountedUnit
-from .fields import MISSING, Reader, one_of, words
+from .fields import MISSING, one_of, words
+from .kinds import Reader, Suggested, noted
 from .model import Vocabulary
 from .parsing import is_id
 from .refusals import nearest, or_block, shortened
@@ -41,7 +42,7 @@ def unit_name(*, missing: bool = False, block: tuple[str, ...] = ()) -> Reader:
         sheet.error(node, "not-in-list", message, "\n".join(filter(None, (hint, or_block(block)))))
         return Missing(near, found.position) if near in MISSING else Words(near or text, found.position)
 
-    return read
+    return noted(read, Suggested("a unit of the vocabulary", (), missing))
 
 
 def unit_or_measure(measures: tuple[str, ...]) -> Reader:
@@ -52,7 +53,7 @@ def unit_or_measure(measures: tuple[str, ...]) -> Reader:
             return words(node, sheet)
         return one_of(*measures[:1], *sheet.units.listed, *measures[1:])(node, sheet)
 
-    return read
+    return noted(read, Suggested("a unit of the vocabulary, or what is measured", measures))
 
 
 def _known_by(typed: CountedUnit, words: Mapping[str, str]) -> str:

@@ -23,14 +23,29 @@ _TIMES = {"day": "day", "week": "week", "month": "month", "year": "year"}
 _TIMES |= {f"{name}s": name for name in _TIMES}
 
 _NUMBER = r"[-−]?(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+)?(?:\.[0-9]+)?"
-_is_number = compiled(rf"(?=[-−]?[.0-9])({_NUMBER})").fullmatch
-_is_interval = compiled(rf"({_NUMBER}) ?(%?) to ({_NUMBER}) ?(%?)").fullmatch
-_is_p = compiled(rf"(<=|>=|<|>|≤|≥|) ?({_NUMBER})").fullmatch
-_is_length = compiled(r"([0-9]+|[0-9]*\.[0-9]+) ([a-z]+)(?: ([0-9]+) ([a-z]+))?").fullmatch
-_is_range = compiled(
+NUMBER = rf"(?=[-−]?[.0-9])({_NUMBER})"
+"""Patterns of whole texts, for whoever describes the form."""
+INTERVAL = rf"({_NUMBER}) ?(%?) to ({_NUMBER}) ?(%?)"
+PLAIN_ENDS = rf"{NUMBER} ? to {NUMBER} ?"
+SHARE_ENDS = rf"{NUMBER} ?% to {NUMBER} ?%"
+P_VALUE = rf"(<=|>=|<|>|≤|≥|) ?({_NUMBER})"
+LENGTH = r"([0-9]+|[0-9]*\.[0-9]+) ([a-z]+)(?: ([0-9]+) ([a-z]+))?"
+RANGE = (
     rf"(?:(over|from|under|up to) )?({_NUMBER})(?: ?(%|[a-z]+(?: cent)?))?"
     rf"(?: (to under|up to|to) ({_NUMBER})(?: ?(%|[a-z]+(?: cent)?))?)?"
-).fullmatch
+)
+COUNT = r"[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+"
+SHARE = r"(?=[.0-9])(?:0*100(?:\.0+)?|0*[0-9]{0,2}(?:\.[0-9]+)?) *%"
+DATE = r"[0-9]{4}-[0-9]{2}-[0-9]{2}"
+ID = r"[a-z0-9-]*[a-z0-9][a-z0-9-]*"
+KEY = r"[A-Za-z0-9_-]*[A-Za-z0-9][A-Za-z0-9_-]*"
+RELEASE = r"[0-9]+\.[0-9]+\.[0-9]+"
+
+_is_number = compiled(NUMBER).fullmatch
+_is_interval = compiled(INTERVAL).fullmatch
+_is_p = compiled(P_VALUE).fullmatch
+_is_length = compiled(LENGTH).fullmatch
+_is_range = compiled(RANGE).fullmatch
 _COMPARATORS = {"≤": "<=", "≥": ">="}
 _LONGEST = 40  # no value of a form is longer; more digits than a paper prints would only cost time
 

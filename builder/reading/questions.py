@@ -10,7 +10,6 @@ from .advice import RATIFIED, advice, steps
 from .claims import ACKNOWLEDGED
 from .fdi_chart import FIELD, NOTATION
 from .fields import (
-    Reader,
     count_only,
     date,
     identifier,
@@ -23,6 +22,7 @@ from .fields import (
     words,
 )
 from .form import Form, Slot
+from .kinds import Block, Chosen, Either, Reader, noted, taking
 from .model import (
     AbsoluteOf,
     Advice,
@@ -60,6 +60,7 @@ SEARCHED = Form(
 _not_recorded = one_of("not recorded", block=SEARCHED.field_names)
 
 
+@taking(Either((_not_recorded, SEARCHED.read)))
 def _searched(node: Any, sheet: Sheet) -> Any:
     if node.__class__ is ScalarNode and node.value:
         found = _not_recorded(node, sheet)
@@ -127,6 +128,7 @@ OPTION = Form(
 )
 
 
+@taking(Block(OPTION))
 def _option(node: Any, sheet: Sheet) -> Any:
     parts = OPTION.read(node, sheet)
     if parts is BROKEN:
@@ -166,7 +168,7 @@ def _steps(*allowed: str) -> Reader:
             return sheet.error(node, "not-in-list", f'"{found.text}" is not one of: {", ".join(allowed)}')
         return found
 
-    return read
+    return noted(read, Chosen(allowed))
 
 
 def _check_step(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:

@@ -8,10 +8,11 @@ from typing import Any
 from ..problems import Position
 from . import studies
 from .claims import ACKNOWLEDGED, CLAIM
-from .fields import Reader, check_id, date, list_of, one_of, words
+from .fields import check_id, date, list_of, one_of, words
 from .form import Form, Slot
+from .kinds import Many, Reader, Text, noted, taking
 from .names import RESERVED_ADDRESSES, RESERVED_CLAIMS
-from .parsing import is_key
+from .parsing import KEY, is_key
 from .refusals import refuse
 from .report_model import Checked, Read, Report
 from .values import Date, Words
@@ -24,6 +25,7 @@ LONG_AGO = Date("", _NOWHERE, datetime.date.min)
 """Stands for a day that could not be read: no rule finds it too late."""
 
 
+@taking(Text("the key of an entry in sources/*.bib", KEY, (0, None), True, tuple(sorted(RESERVED_ADDRESSES))))
 def _source_key(node: Any, sheet: Sheet) -> Any:
     found = words(node, sheet)
     if found is not BROKEN and not is_key(found.text):
@@ -91,7 +93,7 @@ def _each(form: Form, kind: str, what: str, reserved: frozenset[str]) -> Reader:
             names.add(text)
         return items, unreadable
 
-    return read
+    return noted(read, Many(form.read))
 
 
 def _typed_id(node: Any) -> Any:

@@ -9,6 +9,7 @@ from ..records import NamedTuple
 from .advice import advice
 from .fields import date, list_of, one_of, words
 from .form import Form, Slot, named_blocks
+from .kinds import Block, Either, Text, taking
 from .model import Local, Notice, Protocol, Status, Urgent
 from .values import Date, Words
 from .yaml_text import BROKEN, Sheet
@@ -23,7 +24,7 @@ URGENT = Form(
     Slot("until_help", advice, required=True),
     Slot("call", advice, instead=()),
 )
-_urgent = named_blocks(URGENT, "urgent matters")
+urgent_matters = named_blocks(URGENT, "urgent matters")
 
 
 class _Call(NamedTuple):
@@ -39,12 +40,16 @@ class _Local(NamedTuple):
     protocols: tuple[Protocol, ...]
 
 
+@taking(Text("words, or not set"))
 def _set_words(node: Any, sheet: Sheet) -> Any:
     """A text; "not set" is None."""
     found = words(node, sheet)
     return None if found is not BROKEN and found.text == "not set" else found
 
 
+@taking(
+    Text("an address that begins with https://, or of a page of this site; or not set", r"\S+|not set", (None, None))
+)
 def _link(node: Any, sheet: Sheet) -> Any:
     found = _set_words(node, sheet)
     if found is BROKEN or found is None:
@@ -65,16 +70,19 @@ CALL = Form("`call`", _Call, Slot("name", _set_words), Slot("number", _set_words
 PROTOCOL = Form("a protocol", Protocol, Slot("title", words, required=True), Slot("link", _link))
 
 
+@taking(Either((_lines, one_of("not set"))))
 def _kit(node: Any, sheet: Sheet) -> Any:
     found = _lines(node, sheet)
     return () if found is not BROKEN and [item.text for item in found] == ["not set"] else found
 
 
+_protocols = list_of(PROTOCOL.read, "protocols, each with title and link")
+
+
+@taking(Either((_protocols, one_of("not set"))))
 def _protocols_or_not_set(node: Any, sheet: Sheet) -> Any:
     return () if node.value == "not set" else _protocols(node, sheet)
 
-
-_protocols = list_of(PROTOCOL.read, "protocols, each with title and link")
 
 LOCAL = Form(
     "local.yaml",
@@ -95,6 +103,7 @@ class _NoticeParts(NamedTuple):
 NOTICE = Form("`notice`", _NoticeParts, Slot("doi", words), Slot("on", date), Slot("words", words))
 
 
+@taking(Block(NOTICE))
 def _notice(node: Any, sheet: Sheet) -> Any:
     parts = NOTICE.read(node, sheet)
     return BROKEN if parts is BROKEN else Notice(parts.doi, parts.on, parts.words)
@@ -108,13 +117,13 @@ STATUS = Form(
     Slot("by", words, required=True),
     Slot("notice", _notice),
 )
-_statuses = named_blocks(STATUS, "statuses", any_name=True)
+statuses = named_blocks(STATUS, "statuses", any_name=True)
 
 
 def read_urgent(root: Any, sheet: Sheet) -> tuple[dict[str, Urgent], set[str]]:
     """The urgent matters by id, and the names of those that could not be read ("urgent:id")."""
     lost: set[str] = set()
-    found = _urgent(lost, "urgent:")(root, sheet)
+    found = urgent_matters(lost, "urgent:")(root, sheet)
     return ({} if found is BROKEN else found), lost
 
 
@@ -132,5 +141,5 @@ def read_local(root: Any, sheet: Sheet) -> Local:
 
 def read_statuses(root: Any, sheet: Sheet) -> dict[str, Status]:
     """The standing of each report by its key."""
-    found = _statuses(set(), "")(root, sheet)
+    found = statuses(set(), "")(root, sheet)
     return {} if found is BROKEN else found

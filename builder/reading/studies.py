@@ -8,6 +8,7 @@ from .claims import ACKNOWLEDGED
 from .fields import (
     count,
     either,
+    id_typed,
     identifier,
     list_of,
     locator,
@@ -20,6 +21,7 @@ from .fields import (
 )
 from .flows import FLOW
 from .form import MISSING_INSTEAD, Form, Slot
+from .kinds import kind_of, taking
 from .named_units import unit_name
 from .report_model import SharePart, Shares, Study, Unit
 from .values import Missing, Words
@@ -37,6 +39,7 @@ UNIT = Form(
 _unit_word = unit_name(missing=True, block=UNIT.field_names)
 
 
+@taking(kind_of(_unit_word))
 def _unit(node: Any, sheet: Sheet) -> Any:
     found = _unit_word(node, sheet)
     return Unit(found.position, found, None, None) if isinstance(found, (Words, Missing)) else found
@@ -77,7 +80,7 @@ def _check_study(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None
 STUDY = Form(
     "a study",
     Study,
-    Slot("id", words, required=True),
+    Slot("id", id_typed(), required=True),
     Slot("species", one_of("human", "animal", "bench")),
     Slot("design", words),
     Slot("selection", one_of("consecutive", "selected", "unclear", "not applicable")),

@@ -10,8 +10,9 @@ from ..numerals.format_units import COUNTED_IN_A_STUDY
 from ..numerals.lexicon import SHOWN_FIELDS
 from ..problems import Position, error
 from ..records import NamedTuple
-from .fields import Reader, list_of, words
+from .fields import list_of, words
 from .form import Form, Slot, named_blocks
+from .kinds import Many, Named, Reader, Text, noted, taking
 from .names import UnitNames, words_of_units
 from .refusals import meant, shortened
 from .values import Words
@@ -23,6 +24,7 @@ _MOST_SYNONYMS = 40
 _MOST_UNITS = 40
 
 
+@taking(Text("a word or two without a digit", r"[^0-9]*[^0-9\s][^0-9]*"))
 def unit_word(node: Any, sheet: Sheet) -> Any:
     """A word that pages print behind a number: short, and no digit in it, which would read like one more figure."""
     found = words(node, sheet)
@@ -39,6 +41,7 @@ def unit_word(node: Any, sheet: Sheet) -> Any:
     return found
 
 
+@taking(Many(unit_word, single=True, most=_MOST_SYNONYMS))
 def _synonyms(node: Any, sheet: Sheet) -> Any:
     found = list_of(unit_word, "words", single=True)(node, sheet)
     if found is not BROKEN and len(found) > _MOST_SYNONYMS:
@@ -111,7 +114,7 @@ def declared_units(unreadable: set[str], prefix: str) -> Reader:
             return sheet.error(node, "unit-word-unfit", message, "declare the units that studies count")
         return read_all(node, sheet)
 
-    return read
+    return noted(read, Named(UNIT, any_name=False, reserved=tuple(sorted(RESERVED_UNITS)), most=_MOST_UNITS))
 
 
 def units_typed(root: Any) -> list[str]:

@@ -84,22 +84,26 @@ _factors = named_blocks(FACTOR, "factors", RESERVED_FACTORS)
 _outcomes = named_blocks(OUTCOME, "outcomes")
 
 
-def read_vocabulary(root: Any, sheet: Sheet, pictures: Collection[str]) -> tuple[Vocabulary, set[str]]:
-    """Units, factors and outcomes, and the names of those that could not be read ("unit:id", "factor:id", ...).
-
-    pictures: names of the drawings that a mark may name.
-    """
-    lost: set[str] = set()
-    form = Form(
+def vocabulary_form(lost: set[str]) -> Form:
+    """The form of the whole file. lost: where the names of what cannot be read are noted."""
+    return Form(
         "vocabulary.yaml",
         _Parts,
         Slot("units", declared_units(lost, "unit:"), instead={}),
         Slot("factors", _factors(lost, "factor:"), instead={}),
         Slot("outcomes", _outcomes(lost, "outcome:"), instead={}),
     )
+
+
+def read_vocabulary(root: Any, sheet: Sheet, pictures: Collection[str]) -> tuple[Vocabulary, set[str]]:
+    """Units, factors and outcomes, and the names of those that could not be read ("unit:id", "factor:id", ...).
+
+    pictures: names of the drawings that a mark may name.
+    """
+    lost: set[str] = set()
     # A factor above may be counted in a unit that is declared further down.
     sheet.units = unit_names(units_typed(root), ())
-    parts = form.read(root, sheet)
+    parts = vocabulary_form(lost).read(root, sheet)
     if parts is BROKEN:
         return Vocabulary({}, {}), lost
     units = counted_units(parts.units, pictures, sheet)

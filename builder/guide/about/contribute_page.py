@@ -10,6 +10,7 @@ from ..findings.findings import Catalogue
 from ..saying.marking import marked_words, with_basis
 from ..sentences.prose import NamedResult
 from ..values.document import Block, Items, Link, Marked, Page, Paragraph, Raw, Section, Table, line, typed
+from .contribute_fields import fields_section
 from .contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, STEPS, UNITS, VALUES, template
 
 
@@ -61,6 +62,7 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
         ),
         Section("How values are typed", "values", (_values(),)),
         Section("What is counted", "units", _units(catalogue)),
+        fields_section(unit),
         Section("Results that sentences may name", "computed-names", _computed_names()),
         Section(
             "What the check may say",

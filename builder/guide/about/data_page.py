@@ -30,6 +30,8 @@ FILES = (
     ("outcomes.csv", "what each outcome counts, on its four axes"),
     ("studies.csv", "whom and what each study counts"),
     ("claims.json", "all four in one, nested, for programs"),
+    ("schema/claims.json", "what may stand in a claim file, as JSON Schema for editors; one such file for each kind of "
+     "file of the evidence"),
     ("sources.bib", "every reference with its passages; those of a retracted report are left out"),
 )  # fmt: skip
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
+from html import escape
 from pathlib import Path
 
 import passageproof
@@ -11,17 +12,22 @@ import pytest
 from guide.compendium import catalogue_of, html_of, nothing_named, written
 from passageproof.audit.computed_names import FACTOR, OVERALL
 from passageproof.audit.whole import audit
+from passageproof.describing.files import BLOCKS, FILES
+from passageproof.describing.told import told_of
 from passageproof.guide.about.contribute_page import all_rules, contribute_page
+from passageproof.guide.about.contribute_templates import TEMPLATES
 from passageproof.guide.about.contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, UNITS, template
-from passageproof.guide.values.document import Section, walk
+from passageproof.guide.values.document import Link, Section, plain_text, walk
 from passageproof.numerals import FORMAT_1, Unit as CountedUnit
 from passageproof.numerals.lexicon import SHOWN_FIELDS
 from passageproof.problems import as_text
 from passageproof.reading.evidence import read_evidence
+from passageproof.reading.kinds import Chosen, kind_of
 from passageproof.reading.unit_forms import UNIT
 from passageproof.synthesis import wilson_interval
 from passageproof.writing.starting import compendium_files
 
+UNIT_OF_THE_PAGE = catalogue_of({}).main_unit()
 PAGE = contribute_page(catalogue_of({}), nothing_named)
 ROOT = Path(passageproof.__file__).parent
 
@@ -76,38 +82,21 @@ def test_every_computed_name_stands_on_the_page() -> None:
 EYES = "units:\n  eye: {one: eye, many: eyes, of: patient}\n"
 
 
+FILES_TO_COPY = {"question": "questions/your-question.yaml"}
+
+
 def problems_of_the_template(folder: Path, units: str = "", slip: tuple[str, str] = ("", "")) -> list[str]:
     unit = CountedUnit("eye", "eye", "eyes") if units else FORMAT_1.units["tooth"]
-    vocabulary = f"""\
-{units}factors:
-  your-factor:
-    title: Your factor
-    unit: mm
-    levels: [{{id: small, title: up to 3 mm, range: up to 3 mm}}, {{id: large, title: over 3 mm, range: over 3 mm}}]
-outcomes:
-  your-outcome: {{title: healed, construct: success, strictness: strict, basis: a, threshold: b, good: yes}}
-"""
-    people = """\
-format: 1
-title: A guide
-programme: A programme
-demonstration: yes
-evidence: {date: 2026-10-30, release: 1.0.0}
-people: {XX: {name: Edda Reader, interests: none declared}}
-"""
-    files = {
-        "compendium.yaml": people,
-        "vocabulary.yaml": vocabulary,
-        "questions/your-question.yaml": "id: your-question\ntitle: A question\n",
-        "sources/made-up.bib": template(BIBTEX_TEMPLATE, unit),
-        "claims/sampler2021repairs.yaml": template(CLAIM_TEMPLATE, unit).replace(*slip),
-    }
+    files = {FILES_TO_COPY.get(name, f"{name}.yaml"): template(text, unit) for name, text in TEMPLATES.items()}
+    files["vocabulary.yaml"] = units + files["vocabulary.yaml"]
+    files["sources/made-up.bib"] = template(BIBTEX_TEMPLATE, unit)
+    files["claims/sampler2021repairs.yaml"] = template(CLAIM_TEMPLATE, unit).replace(*slip)
     written(files, folder)
     return [as_text(problem) for problem in audit(read_evidence(folder)).problems]
 
 
 @pytest.mark.parametrize("units", ["", EYES])
-def test_template_passes_the_check_as_it_stands_in_every_trade(tmp_path: Path, units: str) -> None:
+def test_templates_together_pass_the_check_as_they_stand_in_every_trade(tmp_path: Path, units: str) -> None:
     assert problems_of_the_template(tmp_path, units) == []
 
 
@@ -136,6 +125,50 @@ def test_readme_of_a_new_compendium_says_what_the_page_says() -> None:
     page = re.sub("<[^>]+>", "", html_of(PAGE))
     assert "stands twice in these files, in the passage of the paper and in the claim" in readme
     assert "A figure is typed twice, in its passage and in the claim" in page
-    # Fields of the form do not stand on the page: the message of `unknown-field` lists them.
-    assert "Every field and every rule" not in readme
+    assert "every field of each with its meaning and an example" in readme
     assert "every rule of the check" in readme
+
+
+def test_templates_for_each_kind_of_file_stand_on_the_page():
+    assert {*TEMPLATES, "claims"} == {file.name for file in FILES}
+    for text in TEMPLATES.values():
+        assert escape(template(text, UNIT_OF_THE_PAGE), quote=False) in html_of(PAGE)
+
+
+@pytest.mark.parametrize("block", BLOCKS)
+def test_every_field_stands_on_the_page_with_what_it_holds_its_list_and_an_example(block: str):
+    section = sections()[f"fields-{block}"]
+    text = plain_text(tuple(part for facts in section.blocks for row in facts.rows for line in row for part in line))
+    for slot in BLOCKS[block].form.slots:
+        told = told_of(BLOCKS[block], slot.name)
+        assert f"{slot.name} (needed)" in text or not slot.required
+        assert told.says[1:] + "." in text
+        assert f"Example: {told.example}" in text
+        kind = kind_of(slot.read)
+        if isinstance(kind, Chosen):
+            assert (" or " if len(kind.values) == 2 and not kind.missing else ", ").join(kind.values) in text
+
+
+def test_a_field_says_what_is_typed_in_it():
+    html = re.sub("<[^>]+>", "", html_of(PAGE))
+    for said in (
+        "Typed: one of: before, during, after",
+        "Typed: a whole number such as 39 or 42,300, or not reported",
+        "Typed: not reported, or an id of a claim, or a block, follow up",
+        "Typed: a list of: level",
+        "Typed: one of: odds ratio, risk ratio, hazard ratio, risk difference, mean difference, prevented fraction",
+        "Typed: none or not reported, or a list of: words",
+        "Typed: by name, each person",
+        "Typed: one of: yes, no, not reported",
+    ):
+        assert said in html
+
+
+def sections() -> dict[str, Section]:
+    return {block.anchor: block for block in walk(PAGE.blocks) if isinstance(block, Section)}
+
+
+def test_every_link_to_a_block_leads_to_its_fields():
+    targets = {part.target[1:] for part in walk(PAGE.blocks) if isinstance(part, Link) and part.target.startswith("#f")}
+    assert len(targets) > 40
+    assert targets <= set(sections())
