@@ -189,6 +189,8 @@ class _Reading:
         role = self.stands_for.get(word)
         if role == "i2" and _leads_by_sign(self.printed.kinds, place + 1) is not None:  # "74.8%, I2 71%"
             return True
+        if role == "both" and _joins_two(self.printed.kinds, place + 1) is not None:  # "on both film and scan in 11"
+            return True
         if role in ("neither", "both"):  # "by A alone in 6 and by neither in 7"
             if self._begins_a_part(place) and _leads_straight(self.printed.kinds, place + 1) is not None:
                 return True
@@ -329,6 +331,7 @@ _VERBS = frozenset({"were", "was", "had", "have", "could", "came", "returned", "
 _LATER = frozenset({"later", "after", "afterwards", "following"})
 _leads_by_sign = late(pattern("([EQUALS COLON] | FILLER){0,2} NUMBER")).match
 _leads_over_words = late(pattern("[WORD UNIT] [WORD FILLER ROLE UNIT]{1,4} NUMBER")).match
+_joins_two = late(pattern("FILLER? [WORD UNIT] AND FILLER? [WORD UNIT] FILLER{0,2} NUMBER")).match
 _leads_straight = compiled(pattern("FILLER{0,2} NUMBER")).match
 _NEVER_COUNTED = TIME_UNITS | frozenset(SIZES.values())
 _WHO_FOLLOW = frozenset({"we", "who", "they", "authors", "and", "study", "then", "which", "that", "successfully"})

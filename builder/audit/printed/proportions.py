@@ -33,9 +33,28 @@ def proportions_in(text: str, tokens: Sequence[Token], cells: Sequence[InCell | 
     """
     found: set[int] = set()
     for at, token in enumerate(tokens):
-        if _may_be(token) and (_is_share(text, token, cells[at]) or _is_beside_a_share(text, at, tokens, cells, found)):
+        if _may_be(token) and (
+            _is_of_counts(text, at, tokens)
+            or _is_share(text, token, cells[at])
+            or _is_beside_a_share(text, at, tokens, cells, found)
+        ):
             found.add(at)
     return frozenset(found)
+
+
+def _is_of_counts(text: str, at: int, tokens: Sequence[Token]) -> bool:
+    """ "0.76 (38/50)" and "38/50 (0.76)": the share of the counts beside it."""
+    share = tokens[at]
+    behind, before = tokens[at + 1] if at + 1 < len(tokens) else None, tokens[at - 1] if at else None
+    for other, begins in ((behind, share.end), (before, before.end if before is not None else 0)):
+        if other is None or other.pair < 0 or other.part not in ("events", "total"):
+            continue
+        events, total = (other, tokens[other.pair])[:: 1 if other.part == "events" else -1]
+        gap = text[begins : (other if other is behind else share).start]
+        off = abs(events.value - share.value * total.value) * 10**share.decimals
+        if gap.strip(" ~") == "(" and total.value and 2 * off <= total.value:
+            return True
+    return False
 
 
 def _is_beside_a_share(
