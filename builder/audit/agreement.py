@@ -16,6 +16,7 @@ from .asking import ask
 from .figures_of import count, percent_of, row_of, scaled, typed_total
 from .over_time import find_in_estimates_over_time, find_in_rates_over_time
 from .percents import fits, is_summed, levels_against
+from .two_ends import are_linked, are_two_ends
 
 RULES = {
     "one-figure-two-values": (
@@ -241,19 +242,9 @@ def _complements(
         for other in names[index + 1 :]:
             if one[1:] != other[1:] or outcomes[one[0]].good == outcomes[other[0]].good:
                 continue
-            is_same = _axes(outcomes[one[0]]) == _axes(outcomes[other[0]])
-            if is_same or _are_linked(outcomes[one[0]], outcomes[other[0]]):
+            is_same = are_two_ends(outcomes[one[0]], outcomes[other[0]])
+            if is_same or are_linked(outcomes[one[0]], outcomes[other[0]]):
                 yield from _pairs(groups[one], groups[other], is_same, report, printed)
-
-
-def _are_linked(one: Outcome, other: Outcome) -> bool:
-    return (one.reverses is not None and one.reverses.text == other.id) or (
-        other.reverses is not None and other.reverses.text == one.id
-    )
-
-
-def _axes(outcome: Outcome) -> tuple[str, ...]:
-    return tuple(word.text for word in (outcome.construct, outcome.strictness, outcome.basis, outcome.threshold))
 
 
 def _pairs(one: _Group, other: _Group, is_same: bool, report: Report, printed: str) -> Iterator[Problem]:
