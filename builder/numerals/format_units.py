@@ -78,6 +78,7 @@ _EVENTS = MappingProxyType({
             ) for gone in ("removed", "taken out", "pulled")
         )),
         ("keeping", "bad", (
+            "replaced by an implant", "replaced by implants", "replaced with an implant", "replaced with implants",
             "teeth had gone", "tooth had gone", "teeth were gone", "tooth was gone", "no longer in the mouth",
             "no longer present in the mouth",
         )),
@@ -103,6 +104,16 @@ _EVENTS = MappingProxyType({
         ("mobility", "bad", ("mobility", "mobile")),
         ("extrusion", "bad", ("extrusion", "extruded", "overfilled", "overfill", "overfilling")),
         ("vitality", "good", ("vital", "vitality")),
+        ("vitality", "good", tuple(
+            f"{verb} to {what}" for verb in (
+                "answered", "answer", "responded", "respond", "reacted", "react", "responsive",
+            ) for what in (
+                "cold", "heat", "cold testing", "the cold test", "sensibility testing", "pulp testing",
+                "electric testing",
+                "electric pulp testing", "testing",
+            )
+        )),
+        ("vitality", "bad", ("pulp had died", "pulp has died", "pulps had died", "pulps have died")),
         ("vitality", "bad", tuple(
             f"{verb} {what}" for verb in ("became", "become", "turned", "gone") for what in ("necrotic", "non-vital")
         )),

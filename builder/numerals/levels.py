@@ -30,10 +30,11 @@ _match_coverage = late(
 ).match
 _ends_in_range = late(r"\d\s*[%％]?\s*(?:to|and|[-–—−,])\s*\d[\d.]*\s*[%％]?\s*[,;]\s*\Z").search
 _ends_in_coverage = late(
+    r"\b(?:intervals?|limits?)\s+(?:all\s+)?(?:cover|covers|covering|covered)\s+\Z|"
     r"\bintervals?\b[^.;]{0,40}\bcoverage(?:\s+(?:of|was|is|set at|at))?[\s:=]{1,3}\Z|"
     r"\d\s*[%％]?\s*[,;]\s*coverage(?:\s+of)?[\s:=]{1,3}\Z",
     re.IGNORECASE,
-    holds=("coverage",),
+    holds=("cover",),
 ).search
 _ends_in_intervals = late(r"\bintervals?\s+(?:of|at|with)\s+\Z", re.IGNORECASE, holds=("interval",)).search
 _is_said_of_intervals = late(

@@ -29,6 +29,36 @@ _AGAINST = late(
 ).search
 
 
+_is_straight = late(r"(?:\s*(?:of|/|out of)\s*(?:the )?\d+)?\s*%?\s*(?:[a-z]+\s+)?", re.IGNORECASE).fullmatch
+_ours_first = late(
+    r"\b(?i:our (?:own )?)(?=\d+(?:\.\d+)? ?(?:of|/|%))|"
+    r"\d+(?:\.\d+)? ?(?:(?:of|/|out of) ?(?:the )?\d+|%)(?: [a-z]+){0,3}? "
+    r"(?P<ours>here|of ours|in ours|in (?:this|the present|our) (?:own )?[a-z]+|at our [a-z]+)\b",
+).search
+_is_anothers = late(
+    r"[^.;\d]{0,60}?\b(?:at|in|of|from|by) (?:(?:the|an?|another|other|some) )?(?:(?!our\b)[\w-]+ ){0,3}?"
+    r"(?:hospitals?|clinics?|practices?|cent(?:re|er)s?|schools?|universit(?:y|ies)|departments?|[A-Z][a-z]+)\b",
+).match
+_joins_another = late(
+    r"\b(?:and|beside|against|next to|than|versus|unlike|to|with|below|above|exceeds?|behind|alongside)\b"
+).search
+
+
+def set_beside_ours(text: str, sentence: Span, at: Span) -> Span | None:
+    """The same where the authors' own comes first: "41 of 50 here and 26 of 32 at the hospital in the north"."""
+    if _may(text) is None:
+        return None
+    ours = _ours_first(text, sentence[0], at[0])
+    figure = _FIGURE.search(text, ours.start(), at[0]) if ours is not None else None
+    if ours is None or figure is None:
+        return None
+    between = max(ours.end(), figure.end())
+    if _joins_another(text, between, at[0]) is None or _speaks_of_us(text, between, at[0]) is not None:
+        return None
+    found = _is_anothers(text, at[1], sentence[1])
+    return (ours.start(), ours.end()) if found is not None and _speaks_of_us(found[0]) is None else None
+
+
 def set_against_ours(text: str, sentence: Span, at: Span, following: Span | None) -> Span | None:
     """The words for the authors' own result that is set against the number at a place; None where it is theirs.
 
@@ -38,6 +68,8 @@ def set_against_ours(text: str, sentence: Span, at: Span, following: Span | None
         return None
     last = following[1] if following is not None else sentence[1]
     for ours in _OURS.finditer(text, at[1], last):
+        if ours[0].startswith(("in ", "of ", "here")) and _is_straight(text, at[1], ours.start()):
+            return None  # "26 of 32 in this series, against 41 of 50"
         stop = _ends(text, ours.end(), last)
         # Not into a bracket that is closed before: "84% (107 of 128) in the present study".
         signs = ";.," if ")" in text[at[1] : ours.start()] else ";.,("

@@ -25,6 +25,26 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
             "unsatisfactory", "unsatisfactory healing", "unsatisfactory result", "unsatisfactory outcome",
             "increased in size", "unchanged or enlarged", "unchanged or larger", "lesion was unchanged",
             "lesions were unchanged", "lesion had enlarged", "lesions had enlarged", "unchanged in size",
+            "non-healers", "nonhealers", "missed its aim", "missed their aim", "larger lesion",
+            "larger lesions", "enlarged lesion", "enlarged lesions",
+        )),
+        ("healing", "bad", tuple(
+            f"{what} {grew}" for what in ("lesion", "lesions", "defect", "defects", "ulcer", "ulcers")
+            for grew in (
+                "had grown", "grew", "became larger", "had become larger", "became bigger", "was larger", "were larger",
+            )
+        )),
+        ("healing", "bad", tuple(
+            f"signs of {what} {verb}" for what in ("disease", "inflammation", "infection")
+            for verb in ("remained", "persisted", "were still present", "were still seen", "were left")
+        )),
+        ("healing", "bad", tuple(
+            f"{criteria} {were} not {met}" for criteria in (
+                "criteria of success", "criteria for success", "success criteria", "criteria of healing",
+                "criteria for healing", "healing criteria",
+            ) for were in ("were", "had") for met in (
+                "met", "fulfilled", "satisfied", "reached", "been met", "been fulfilled",
+            )
         )),
         ("healing", "bad", tuple(
             f"{what} {verb}" for what in ("lesion", "lesions", "disease", "defect", "defects", "ulcer", "ulcers")

@@ -8,7 +8,7 @@ from .word_stream import Word
 
 _VERBAL = frozenset({
     "not", "never", "nothing", "cannot", "nor", "neither", "hardly", "didn't", "wasn't", "weren't", "hadn't",
-    "isn't", "aren't",
+    "isn't", "aren't", "nowhere",
     "doesn't", "don't", "couldn't", "haven't", "hasn't", "can't",
 })  # fmt: skip
 """Deny what is done behind them: "not considered healed"."""
@@ -17,7 +17,7 @@ _NOMINAL = frozenset({"no", "without", "none", "lack", "lacked", "lacking", "abs
 _PAIRS = {
     ("free", "of"), ("free", "from"), ("failed", "to"), ("failure", "to"), ("failing", "to"), ("unable", "to"),
     ("clear", "of"), ("short", "of"), ("freedom", "from"), ("ruled", "out"), ("no", "longer"), ("instead", "of"),
-    ("fail", "to"),
+    ("fail", "to"), ("yet", "to"), ("far", "from"),
 }  # fmt: skip
 """Deny together. Behind those that end in "to" and "longer" something is done."""
 _NO_NEGATION = frozenset({"only", "more", "less", "fewer", "later", "earlier", "least", "until", "necessarily"})
@@ -35,6 +35,7 @@ _SAID = frozenset({
     "reached", "experienced", "developed", "described", "rated", "scored", "called", "documented", "attained",
     "completed", "reported", "counted", "proved", "completely", "diagnosed", "categorised", "categorized",
     "continued",
+    "classed", "accepted", "termed", "labelled", "labeled", "ranked", "registered", "entered", "certified", "declared",
     "remained", "needed", "yet", "fully", "graded", "listed", "verified", "expected", "supposed",
 })  # fmt: skip
 """Words in "ed" and the like through which a "not" reaches what follows; any other ends with itself: "not sutured"."""
@@ -57,12 +58,13 @@ _HAPPENING = frozenset({
     "taken", "reported", "felt", "experienced", "happen", "detectable", "demonstrated", "demonstrable", "noticed",
     "diagnosed", "encountered", "ensue", "follow", "appear", "develop", "developed", "documented", "shown",
     "completed",
+    "came", "come", "began", "begin", "materialised", "materialized",
     "discernible", "identified", "registered", "arise", "needed", "required", "necessary", "performed", "requested",
 })  # fmt: skip
 _AUXILIARY = frozenset({
     "was", "were", "is", "are", "had", "has", "have", "did", "does", "do", "could", "can", "been", "be",
 })  # fmt: skip
-_ABSENT = frozenset({"absent", "denied", "avoided", "averted", "prevented", "lacking", "missing", "excluded"})
+_ABSENT = frozenset({"absent", "denied", "avoided", "averted", "prevented", "lacking", "missing", "excluded", "eluded"})
 
 
 CEASED = frozenset({"ceased", "disappeared", "subsided", "stopped", "vanished", "gone", "resolved", "settled"})
@@ -96,6 +98,8 @@ def _before(words: Sequence[Word], first: int, is_event: Callable[[int], bool], 
     between: list[Word] = []
     for at in range(first - 1, max(first - 1 - _REACH, -1), -1):
         word = words[at]
+        if word.text == "and" and (free := _free_of_both(words, at, first)) is not None:
+            return [*found, free]
         if (word.is_mark and word.text != "/") or word.text in ("and", "but", "while", "whereas", "although"):
             break
         if _negates(words, at):
@@ -110,6 +114,14 @@ def _before(words: Sequence[Word], first: int, is_event: Callable[[int], bool], 
     return found
 
 
+def _free_of_both(words: Sequence[Word], at: int, first: int) -> Word | None:
+    """ "Free from cracks and fractures". at: of the "and"."""
+    if at < 3 or words[at - 3].text != "free" or words[at - 2].text not in ("of", "from"):
+        return None
+    return words[at - 3] if words[first].text.endswith(_NOUN_ENDS) else None
+
+
+_NOUN_ENDS = ("s", "ness", "ture", "tion", "pain", "swelling", "bleeding", "fever")
 _FINITE = frozenset({"had", "was", "were", "showed", "experienced", "survived"})
 _FINITE_BEFORE = frozenset({"did", "does", "do", "was", "were", "is", "are"})
 """In "those that did not had a survival of 77%" the "not" ends a clause before the verb of the next."""
@@ -134,6 +146,8 @@ def _reaches(words: Sequence[Word], at: int, between: Sequence[Word], units: fro
     passed = [word.text for word in between]
     if not _DIFFERENCE.isdisjoint(passed):
         return False
+    if text in ("nor", "neither") and pair[1] in _AUXILIARY:  # "nor did 26 of the 32 heal"
+        return True
     if text in _VERBAL or (pair in _PAIRS and pair[1] in ("to", "longer")):
         is_of_all = text == "not" and "one" in passed  # "not one of the 47 failed"
         return is_of_all or not any(_stops(word, units) for word in between)
@@ -171,14 +185,33 @@ def _behind(words: Sequence[Word], last: int, is_event: Callable[[int], bool]) -
             return [] if is_event(at + 2) else [word]  # "the fistula failed to close": the closing is denied
         if is_ceased:
             return [word]
+        if _is_no_longer(words, at):
+            return [word]
         if word.is_number or word.is_mark or is_event(at):
             break
-        before = words[at - 1].text
-        if word.text in _ABSENT and (at == last + 1 or before in _AUXILIARY):
-            return [word]
-        if word.text in ("not", "never") and before in _AUXILIARY:
-            return [word] if _denies_happening(words, at) else []
+        if (denied := _denies(words, at, last)) is not None:
+            return denied
     return []
+
+
+def _denies(words: Sequence[Word], at: int, last: int) -> list[Word] | None:
+    """Whether the word at a place, behind an event, denies it; None where it says nothing of that."""
+    word = words[at]
+    is_straight, is_aided = at == last + 1, words[at - 1].text in _AUXILIARY
+    if word.text in _ABSENT and (is_straight or is_aided):
+        return [word]
+    if (word.text in _NOT and is_aided) or (word.text == "never" and is_straight):
+        return [word] if _denies_happening(words, at) else []
+    return None
+
+
+_NOT = ("not", "never", "nowhere")
+
+
+def _is_no_longer(words: Sequence[Word], at: int) -> bool:
+    """ "The pain was no longer there"."""
+    texts = [each.text for each in words[at - 1 : at + 2]]
+    return texts[0] in _AUXILIARY and texts[1:] == ["no", "longer"]
 
 
 def _denies_happening(words: Sequence[Word], at: int) -> bool:
@@ -204,7 +237,18 @@ def left_unsaid(words: Sequence[Word], start: int) -> tuple[int, int] | None:
     if any(text in ("didn't", "weren't", "wasn't", "hadn't") for text in own[-1:]):
         return (words[-1].start, words[-1].end) if not _tells_a_group(words, len(words) - 1) else None
     length = 4 if " ".join(own[-4:]) == "failed to do so" else 2 if " ".join(own[-2:]) == "failed to" else 0
-    return (words[-length].start, words[-1].end) if length else None
+    return (words[-length].start, words[-1].end) if length else _but_not_in(words, first)
+
+
+def _but_not_in(words: Sequence[Word], first: int) -> tuple[int, int] | None:
+    """ "Healing was seen in 26, but not in 6"."""
+    at = next(
+        (at for at in range(first, len(words)) if words[at].text not in ("but", "and", "though", ",")), len(words)
+    )
+    texts = [each.text for each in words[at : at + 2]]
+    if len(words) <= at + 2 or texts[0] != "not" or texts[1] not in _OF_WHOM or not words[at + 2].is_number:
+        return None
+    return words[at].start, words[at + 1].end
 
 
 def _tells_a_group(words: Sequence[Word], at: int) -> bool:

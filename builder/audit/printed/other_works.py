@@ -11,6 +11,7 @@ from ...numerals import Token
 from ...numerals.late import late
 from ...records import NamedTuple
 from .clauses import Span, brackets
+from .whose_words import NOT_NAMES
 
 NAME = r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*"
 _TEXT = (
@@ -50,14 +51,21 @@ _OTHER = late(
     rf"\b(?P<name>{_CITED})|"
     rf"\b(?:paper|series|study|trial|report|review|article|cohort|thesis|group|team) (?:by|of) (?P<of>{NAME})\b|"
     rf"\b(?P<dated>{NAME}) (?:\((?:19|20)\d\d[a-z]?\)|\[\d[\d, –-]*\])|"
+    rf"\b(?P<year>{NAME}),? (?:19|20)\d\d[a-z]?(?=[,:] )|\b(?P<whose>{NAME})(?:['’]s|s['’])(?= \d+ (?:of|/)| \d+/\d)|"
+    r"\b[Pp]ersonal communication\b|\b(?i:an?|the|one) (?:[\w-]+ ){0,2}(?i:poster|thesis|dissertation|brochure|"
+    r"leaflet|lecture)\b|"
+    r"\bby (?i:another|other|a different|different) (?:[\w-]+ )?(?i:groups?|teams?|authors?|investigators?|workers|"
+    r"researchers)\b|"
     rf"(?:^|[;:] )[Ee]lsewhere\b|\b(?:reported|published|observed|described|obtained|recorded) elsewhere|"
     rf"\b(?i:an?|the|one|other|several|earlier|previous|another) {_WORDS}(?i:{_PEOPLE})(?=(?: [\w,]+){{0,3}}? "
     r"(?:reported|published|described|claimed|documented)\b))|"
     # Works that may be this one, unless the sentence has another that is.
-    r"(?P<some>\b(?i:an?|one|another|the (?:only|largest|best|first|original|pivotal|landmark|national|multi\w+)) "
+    r"(?P<some>\b(?i:an?|one|another|the (?:only|largest|best|first|original|pivotal|landmark|national|multi\w+|"
+    r"parent|mother)) "
     rf"{_WORDS}(?i:{_TEXT})|\b(?<=in )the {_WORDS}{_TEXT}(?= (?:that|which|where|in which)\b)|"
     r"(?:(?<=in )|(?<=of ))the (?:registry|register|database)\b|"
-    rf"\b(?<=by )(?:the|an?) {_WORDS}{_PEOPLE})|"
+    rf"\b(?<=by )(?:the|an?) {_WORDS}{_PEOPLE}|"
+    rf"\b(?i:colleagues|practitioners|clinicians|surgeons) (?:in|at|from) (?:[\w-]+ ){{1,3}}?(?={SAYS}))|"
     # Others than the authors, or the rest of the patients.
     rf"(?P<rest>(?:^|; |\b(?i:where|while|whereas|but|that|which|what) )(?i:others)(?= (?:[a-z]+ ){{0,1}}{SAYS}))"
 )
@@ -65,7 +73,8 @@ _is_by_name = late(rf" (?:by|of) {NAME}").match
 _may = late(
     r"\b(?:others|elsewhere|literature|reviews?|meta-analys\w+|registr(?:y|ies)|registers?|databases?|hands|colleagues|co-?workers|"
     r"associates|al|team|authors|stud(?:y|ies)|series|trials?|papers?|reports?|cohorts?|publications?|work|group|"
-    r"benchmark|data|figures|patients|experience|surveys?)\b|(?:19|20)\d\d[a-z]?[)\]]",
+    r"benchmark|data|figures|patients|experience|surveys?|communication|colleagues|practitioners|clinicians|surgeons|poster|thesis|dissertation|brochure|leaflet|lecture)\b|"
+    r"[A-Z][a-z]+(?:['’]s|s['’]) \d|[A-Z][a-z]+,? (?:19|20)\d\d[a-z]?[,:] |(?:19|20)\d\d[a-z]?[)\]]",
     re.IGNORECASE,
 ).search
 OWN = late(
@@ -75,7 +84,8 @@ OWN = late(
 )
 _CUT = late(
     r"[;()\[\]—:]|,(?=\s)|\b(?:while|whereas|where|but|than|against|versus|vs|compared (?:with|to)|"
-    r"compares? (?:\w+ )?(?:with|to)|short of|below|above|exceed\w*|surpass\w*|although|though|however|unlike|"
+    r"compares? (?:\w+ )?(?:with|to)|beside|alongside|next to|opposite|short of|below|above|exceed\w*|surpass\w*|"
+    r"although|though|however|unlike|"
     r"contrasts? with|contrary to|close to|similar to|near(?:er)? (?:to )?|agrees? with|match(?:es|ed)|"
     r"approach(?:es|ed)|differs? from|beyond|and|like)\b",
     re.IGNORECASE,
@@ -190,9 +200,9 @@ def _works(sentence: str, authors: str) -> list[Work]:
     for each in _OTHER.finditer(sentence):
         if any(work.start < each.end() and each.start() < work.end for work in found):
             continue
-        name = each["name"] or each["of"] or each["dated"] or ""
-        is_own = bool(name) and name.split(" ")[0].rstrip(",'’s") in authors
-        if is_own:
+        name = next((each[key] for key in ("name", "of", "dated", "year", "whose") if each[key]), "")
+        is_no_name = name in NOT_NAMES and not each["name"]
+        if is_no_name or (name and name.split(" ")[0].rstrip(",'’s") in authors):
             continue
         is_named = _is_only_named(sentence[max(each.start() - 50, 0) : each.start()]) is not None
         is_known = each["known"] or _is_by_name(sentence, each.end()) is not None
@@ -276,9 +286,12 @@ def _leading(
 ) -> Work | None:
     """ "In Brandt's series, 42 of 50 healed"."""
     leading = [work for work in works if before[0] <= work.start < before[1]]
-    if opens not in ",:" or len(leading) != 1 or _has_number(before, numbers, start) or leading[0].kind == "aside":
+    is_of_others = leading and not any(work.kind in ("aside", "own") for work in leading)
+    if opens not in ",:" or not is_of_others or _has_number(before, numbers, start):
         return None
-    return leading[0] if _leads(sentence[before[0] : leading[0].start]) is not None else None
+    ahead = sentence[before[0] : leading[0].start]
+    is_led = _leads(ahead) is not None or not ahead.strip(" ;:,")
+    return next((work for work in leading if work.kind == "known"), leading[0]) if is_led else None
 
 
 def _has_number(part: Span, numbers: Sequence[Token], start: int) -> bool:

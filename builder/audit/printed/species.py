@@ -111,7 +111,8 @@ class _Words(NamedTuple):
 @lru_cache(maxsize=8)
 def _words_of(lexicon: Lexicon) -> _Words:
     taken = "|".join(sorted(lexicon.participles)) or "(?!)"
-    units = "|".join(sorted(map(re.escape, lexicon.unit_by_word), key=lambda each: (-len(each), each)))
+    parts = (word for parted in lexicon.groupings for part in parted for word in part)
+    units = "|".join(sorted(map(re.escape, {*lexicon.unit_by_word, *parts}), key=lambda each: (-len(each), each)))
     return _Words(
         late(
             rf"\bfreshly (?:{taken})\b|\b(?:{taken}) human\b|\bhuman (?:[\w-]+ ){{1,2}}(?:{taken}) for\b|"

@@ -21,14 +21,36 @@ _MEASURES = late(
 )
 _OF_ESTIMATES = (
     "kaplan", "km", "product", "life", "actuarial", "aalen", "cumulative", "estimat", "survival", "probab", "chance",
-    "likelihood", "censor",
+    "likelihood", "censor", "survivor", "log-rank", "logrank", "greenwood", "at risk", "curve", "expected", "projected",
+    "predicted", "modelled", "modeled", "model-based", "fitted", "extrapolat", "follow-up", "losses", "withdrawn",
+    "last seen",
+    "last visit", "last contact", "time-to-event", "expectancy", "plot", "dropouts", "drop-outs", "withdrawals",
+    "observation", "until they", "cutler", "berkson", "turnbull", "breslow", "fleming",
 )  # fmt: skip
 _may_tell = late(
     r"kaplan|\bKM\b|product|life|actuarial|aalen|cumulative|estimat|survival [a-z]|probab|chance|likelihood|censor|"
-    r"annual|yearly|\b(?:per|a|each|every|average|given|single|one) year|"
+    r"survivor|log-?rank|greenwood|at risk|curve|expected|projected|predicted|modell?ed|model-based|fitted|"
+    r"extrapolat|follow-up|losses|"
+    r"withdrawn|last (?:seen|visit|contact)|time-to-event|expectancy|cutler|berkson|turnbull|breslow|fleming|"
+    r"twelvemonth|"
+    r"from (?:one )?year|year by year|p\. ?a\.|"
+    r"annual|yearly|\b(?:per|a|each|every|average|given|single|one) year|-years?\b|each of the|"
     r"\b(?:each|every) (?:twelve|12)|annum|/\s?y|AFR|per 100|years\b",
     re.IGNORECASE,
-    holds=(*_OF_ESTIMATES, "annual", "year", "annum", "/", "afr", "per 100", "each ", "every "),
+    holds=(
+        *_OF_ESTIMATES,
+        "annual",
+        "year",
+        "annum",
+        "/",
+        "afr",
+        "per 100",
+        "each ",
+        "every ",
+        "twelvemonth",
+        "p.a",
+        "p. a",
+    ),
 ).search
 """Any word by which a share may be no counted one."""
 
@@ -42,12 +64,21 @@ class Label(NamedTuple):
 
 _ERROR = (
     r"(?-i:\bSEM?s?\b)|\bstandard errors?(?: of the means?)?\b|\bs\.\s?e\.(?:\s?m\.)?|"
-    r"\b95 ?% (?:ci|confidence interval)s? half[- ]width"
+    r"\b95 ?% (?:ci|confidence interval)s? half[- ]width|\berrors? of the means?\b|\bmeans? (?:and|with|"
+    r"±) (?:the(?:ir)? )?errors?\b|"
+    r"\bhalf (?:of )?(?:the|a) (?:width of the )?(?:95 ?% )?confidence interval"
+)
+_OTHER_SPREAD = (
+    r"\bvariance\b|\bcoefficient of variation\b|(?-i:\bCVs?\b)|\bmargin of error\b|\b(?:measurement|absolute|"
+    r"relative) error\b|"
+    r"\bprecision\b|\buncertainty\b|\b(?:95 ?% )?(?:(?-i:CI)|confidence interval)(?=\s*±)"
 )
 _DEVIATION = r"(?-i:\bSDs?\b)|\bstandard deviations?\b|\bs\.\s?d\."
 _find_error = late(_ERROR, re.IGNORECASE).finditer
+names_error = late(_ERROR, re.IGNORECASE).search
+"""Whether words are those for a standard error, and not for a variance or another spread."""
 _find_deviation = late(_DEVIATION, re.IGNORECASE).finditer
-_ends_with_error = late(rf"(?P<label>{_ERROR})(?:\s+(?:of|was|is))?[\s=:,±(\[]*$", re.IGNORECASE).search
+_ends_with_error = late(rf"(?P<label>{_ERROR}|{_OTHER_SPREAD})(?:\s+(?:of|was|is))?[\s=:,±(\[]*$", re.IGNORECASE).search
 _ends_with_deviation = late(rf"(?P<label>{_DEVIATION})(?:\s+(?:of|was|is))?[\s=:,±(\[]*$", re.IGNORECASE).search
 _match_error_behind = late(rf"\s*(?:mm|months?|years?|%|points?)?\s*[(\[]?\s*(?P<label>{_ERROR})", re.IGNORECASE).match
 _match_deviation_behind = late(rf"\s*(?:mm|months?|years?|%|points?)?\s*[(\[]?\s*(?:{_DEVIATION})", re.IGNORECASE).match
@@ -66,14 +97,25 @@ _match_prediction_behind = late(
 
 _RATE = (
     r"(?:rate|risk|incidence|failures?|loss(?:es)?|survival|success|probability|hazard|relapses?|reversals?|"
-    r"mortality|deaths?|fractures?)"
+    r"mortality|deaths?|fractures?|retention|longevity|removals?)"
 )
 _ESTIMATE = late(
     r"\bkaplan\W{0,3}meier\b|(?-i:\bKM\b)|\bproduct[\s-]limit\b|\blife[\s-]?tables?\b|\bactuarial\w*|\bnelson\W{0,3}aalen\b|"
     rf"\bcumulative (?:[\w-]+ ){{0,2}}{_RATE}|\bestimated (?:[\w-]+ ){{0,3}}{_RATE}\b|"
     rf"\b{_RATE}s? (?:[\w-]+ ){{0,3}}estimated\b|\bestimates? of (?:the )?(?:[\w-]+ )?{_RATE}\b|"
     r"\bsurvival (?:estimate|probability|probabilities|function|curve|analysis|table)s?\b|"
-    r"\bcensor\w+|"
+    r"\bcensor\w+|\bsurvivor functions?\b|\blog-?rank (?:method|estimate)\b|\bgreenwood\b|"
+    r"\b(?:still|number|left|remain(?:ed|ing)?) at risk\b|"
+    r"\b(?:read|taken|estimated|derived) (?:off|from) (?:the|a|its|their) (?:[\w-]+ )?(?:curves?|plot)\b|"
+    rf"\b(?:expected|projected|predicted|modell?ed|model-based|fitted|extrapolated) (?:[\w-]+ ){{0,2}}"
+    rf"(?:{_RATE}|proportion|share|percentage)\b|"
+    r"\b(?:allow(?:ed|ing)|account(?:ed|ing)|adjust(?:ed|ing)|correct(?:ed|ing)) for (?:the )?"
+    r"(?:(?:incomplete|unequal|differ\w+|var\w+|uneven) )?(?:(?:length|duration|loss)s? (?:of|to) )?"
+    r"(?:follow-up|observation|losses|withdrawals|drop-?outs)\b|"
+    r"\b(?:withdrawn|left|leaving|removed|counted|kept)\b[^.;]{0,40}\b(?:last (?:seen|visit|contact|recall|examin\w+)|"
+    r"until they (?:left|were lost))\b|"
+    r"\btime-to-event\b|\blife expectancy\b|\bcutler\W{1,3}ederer\b|\bberkson\W{1,3}gage\b|\bturnbull\b|\bbreslow\b|"
+    r"\bfleming\W{1,3}harrington\b|"
     rf"\b(?:probability|chance|likelihood) of (?:[\w-]+ )?(?:surviv\w+|remaining|being|retention|{_RATE})\b",
     re.IGNORECASE,
     holds=_OF_ESTIMATES,
@@ -81,6 +123,10 @@ _ESTIMATE = late(
 _YEARLY = late(
     rf"\b(?:annual(?:ised|ized)?|yearly) "
     rf"(?:(?!recall|review|visit|control|examination|check)[\w-]+ ){{0,3}}?{_RATE}s?\b(?: rates?)?|"
+    r"\b(?:annually|yearly)\b(?! (?:recalls?|visits?|reviews?|controls?|checks?|examinations?|films?|follow|radio))|"
+    r"\b(?:in|for|during) each of the (?:\d+|two|three|four|five|six|seven|eight|nine|ten) years\b|"
+    r"\bfrom (?:one )?year to (?:the next|year)\b|\byear by year\b|\b(?:each|every|a) twelvemonth\b|\bp\. ?a\.|"
+    r"\bper [a-z]+-years?\b|"
     r"(?-i:\bm?AFRs?\b)|\b(?:per|each|every) (?:year|annum)\b|"
     r"\b(?:in|for) (?:an average|any (?:one|given)|a (?:given|single|typical)) year\b|"
     r"\b(?:each|every) (?:twelve|12) months\b|\ba year\b(?! later| after| of| or| and)|/\s?(?:year|yr)\b|"
@@ -103,6 +149,12 @@ _YEARLY = late(
         "single",
         "typical",
         "any one",
+        "each of",
+        "from ",
+        "by year",
+        "twelvemonth",
+        "p.a",
+        "p. a",
     ),
 )
 _WHOLE = late(
@@ -117,7 +169,7 @@ _INCIDENCE = late(
     re.IGNORECASE,
     holds=("cumulative", "incidence", "failure", "probability"),
 )
-_FOR_ONE = frozenset({"each", "every", "per", "a", "/"})
+_FOR_ONE = frozenset({"each", "every", "per", "a", "/", "annually", "yearly", "p.a."})
 
 
 class Statistics:
@@ -321,10 +373,10 @@ _ends_in_seen = late(
 ).search
 _match_per_year = late(
     r"\s*(?:%|per cent|percent)?\s*(?:of (?:the )?[\w-]+ )?"
-    r"(?P<label>per (?:year|annum)|a year\b|each year|every year|annually|yearly|/\s?(?:years?|yr|y|a)\b|"
+    r"(?P<label>per (?:year|annum)|p\. ?a\.|a year\b|each year|every year|annually|yearly|/\s?(?:years?|yr|y|a)\b|"
     r"per 100 [\w-]+[\s-]years)",
     re.IGNORECASE,
-    holds=("per ", "year", "annual", "/"),
+    holds=("per ", "year", "annual", "/", "p.a", "p. a"),
 ).match
 _is_beside_share = compiled(r"[\s~]*(?:[a-z]+[\s~]+){0,2}[(\[,:;–-]?[\s~]*(?:or[\s~]+)?", re.IGNORECASE).fullmatch
 _takes_up = compiled(r"\s*(?:(?:out )?of|among) (?:these|them|those|which)\b", re.IGNORECASE).match

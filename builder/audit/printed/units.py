@@ -13,6 +13,7 @@ from ...numerals.late import holds_any, late
 from ...records import NamedTuple
 from .belonging import owners_among
 from .clauses import Span
+from .counted_before import is_bare_behind
 from .owner import Owners
 from .tables import InCell, Table
 from .wordings import Mention
@@ -39,10 +40,11 @@ _leads = late(r"(?:^|[,;:]\s*)(?:out\s+)?(?:of|among|amongst|from|in)\s+(?:the\s
 @lru_cache(maxsize=16)
 def _units_in(lexicon: Lexicon) -> tuple[re.Pattern[str], dict[str, str]]:
     ids = {
-        word: unit.id
+        form: unit.id
         for unit in lexicon.units.values()
         if unit.id not in ("study", "arm", "specimen")
         for word in unit.words
+        for form in (word, word.removesuffix("s"))
     }
     words = "|".join(re.escape(word) for word in sorted(ids, key=len, reverse=True))
     return late(rf"\b(?:{words})\b", re.IGNORECASE), ids
@@ -106,7 +108,8 @@ def _heading(text: str, start: int, end: int, lexicon: Lexicon) -> Counted | Non
         return None
     unit = ids[found[0].lower()]
     # "lesion: 37 of 54" is one of two levels; "lesions: 37 of 54" counts them.
-    return Counted(unit, *found.span()) if found[0].lower() != lexicon.units[unit].one else None
+    is_of_many = found[0].lower() in lexicon.units[unit].words[1:]
+    return Counted(unit, *found.span()) if is_of_many else None
 
 
 def _among(text: str, begin: int, before: Sequence[Token], around: str, lexicon: Lexicon) -> tuple[Counted, str] | None:
@@ -125,15 +128,22 @@ def _among(text: str, begin: int, before: Sequence[Token], around: str, lexicon:
 @lru_cache(maxsize=16)
 def _analysed(lexicon: Lexicon) -> re.Pattern[str]:
     words = "|".join(re.escape(word) for word in sorted(_units_in(lexicon)[1], key=len, reverse=True))
+    scored = r"(?:scored|judged|graded|assessed|counted|analy[sz]ed|evaluated|rated|taken|recorded|regarded|treated)"
     return late(
         rf"\b(?:(?:at|on)[\s~]+the[\s~]+level[\s~]+of[\s~]+(?:the[\s~]+)?(?P<level>{words})|(?P<of>{words})[\s~-]+levels?|"
         rf"on[\s~]+an?[\s~]+(?P<basis>{words})[\s~]+basis|(?P<based>{words})-based|"
         rf"(?:with|using|taking)[\s~]+the[\s~]+(?P<taken>{words})[\s~]+as[\s~]+(?:the[\s~]+)?unit|"
-        rf"(?P<unit>{words})[\s~]+as[\s~]+(?:the[\s~]+)?unit|"
-        rf"(?:analy[sz]ed|calculated|counted|reckoned|expressed)[\s~]+(?:per|by)[\s~]+(?P<counted>{words})|"
+        rf"(?P<unit>{words})[\s~]+(?:(?:was|were)[\s~]+(?:\w+[\s~]+)?)?as[\s~]+(?:the[\s~]+|our[\s~]+)?unit|"
+        rf"(?P<was>{words})[\s~]+(?:was|were|is)[\s~]+(?:the|our)[\s~]+unit|"
+        rf"unit[\s~]+of[\s~]+(?:\w+[\s~]+)?analysis[\s~]+(?:was|is|being)[\s~]+(?:the[\s~]+|an?[\s~]+)?(?P<named>{words})|"
+        rf"(?:each|every)[\s~]+(?P<each>{words})[\s~]+(?:was|being)[\s~]+{scored}[\s~]+"
+        rf"(?:separately|singly|individually|apart|alone|by[\s~]+itself|on[\s~]+its[\s~]+own|for[\s~]+itself)|"
+        rf"{scored}[\s~]+(?:separately[\s~]+)?for[\s~]+(?:each|every)[\s~]+(?:single[\s~]+)?(?P<every>{words})|"
+        rf"(?:analy[sz]ed|calculated|counted|reckoned|expressed|scored|given|taken)[\s~]+(?:per|by)[\s~]+(?P<counted>{words})|"
+        rf"(?<![a-rt-z]s[\s~])per[\s~]+(?P<straight>{words})(?=[\s:,(=]*\d)|"
         rf"(?:(?<=[.;:,]\s)|(?<=\band\s)|(?<=\bwas\s)|(?<=\brate\s)|(?<=\bsuccess\s)|^)(?:per|by)[\s~]+(?P<per>{words}))\b",
         re.IGNORECASE,
-        holds=("level", "basis", "-based", " as ", "per ", "by "),
+        holds=("level", "basis", "-based", " as ", "per ", "by ", "unit", "each ", "every "),
     )
 
 
@@ -154,17 +164,32 @@ def units_of_analysis(text: str, tokens: Sequence[Token], table: Table, lexicon:
     return owners_among(text, tokens, sorted(mentions), table, lexicon.beside_numbers, is_complete=False)
 
 
+_OF_ALL = ("taken", "unit", "was", "named", "each", "every")
+
+
+def unit_of_all(text: str, lexicon: Lexicon) -> Counted | None:
+    """The one unit that a passage lays down for whatever it counts: "each eye was scored by itself"."""
+    ids = _units_in(lexicon)[1]
+    laid = [
+        Counted(ids[found[key].lower()], *found.span())
+        for found in _analysed(lexicon).finditer(text) for key in _OF_ALL if found[key]
+    ]  # fmt: skip
+    return laid[0] if len({each.unit for each in laid}) == 1 else None
+
+
 _match_noun = late(
     r"[\s~]+(?:[a-z-]+[\s~]+){0,2}?(?P<noun>[a-z]{3,}s)\b(?=[\s~]*(?:[.,;:()]|\w+))", re.IGNORECASE
 ).match
 _match_holding = late(
-    r"[\s~]*(?:,|with|had|have|having|received|contributed|provided|underwent|presented|presented with|gave|and|"
+    r"[\s~]*(?:,|with|had|have|having|received|brought|contributed|provided|underwent|presented|presented with|gave|"
+    r"and|"
     r"were (?:treated|operated on) (?:for|with|in|on)|(?:a total of|in all))?[\s~]*(?:a total of[\s~]+)?$",
     re.IGNORECASE,
 ).match
 _match_held = late(
-    r"(?:[\s~]+(?!than\b|not\b)[a-z-]+){0,4}?[\s~]*(?P<sign>\(|\b(?:of|in|from|belonging to)[\s~]+"
-    r"(?:(?:the|these|all|a total of)[\s~]+)?)[\s~]*$",
+    r"(?:[\s~]+(?!than\b|not\b)[a-z-]+){0,4}?(?:[.;,][\s~]+(?:they|which|all|these)(?=[\s~]+(?:belong|came|were)))?[\s~]*"
+    r"(?P<sign>\((?:\d+[\s~]*(?:/|of)[\s~]*)?|\b(?:of|in|from|belong(?:ed|ing)[\s~]+to|came[\s~]+from|"
+    r"were[\s~]+(?:those[\s~]+of|from))[\s~]+(?:(?:the|these|all|a total of)[\s~]+)?)[\s~]*$",
     re.IGNORECASE,
 ).match
 
@@ -176,10 +201,17 @@ _WHO = frozenset({
 """ These are patients themselves, or nothing that is counted."""
 
 
-def noun_behind(text: str, tokens: Sequence[Token], at: int, lexicon: Lexicon) -> Span | None:
-    """Where the word for what a pair counts stands behind it, where no vocabulary declares it: "39 of 44 grafts"."""
-    token = tokens[at]
-    total = tokens[token.pair] if token.part == "events" else token
+def noun_of(text: str, tokens: Sequence[Token], at: int, lexicon: Lexicon) -> Span | None:
+    """Where the word stands for what a whole counts, where no vocabulary declares it: behind it, "39 of 44 grafts", or
+    behind an equal number before: "37 patients had 44 grafts; 39 of the 44 were clear"."""
+    total = tokens[at]
+    if (behind := _noun_behind(text, total, lexicon)) is not None or not is_bare_behind(text, total.end):
+        return behind
+    same = (each for each in tokens[:at] if each.value == total.value and each.unit == "none" and not each.part)
+    return next((span for each in same if (span := _noun_behind(text, each, lexicon)) is not None), None)
+
+
+def _noun_behind(text: str, total: Token, lexicon: Lexicon) -> Span | None:
     found = _match_noun(text, max(total.end, total.outer_end))
     if found is None or found["noun"].lower() in lexicon.beside_numbers | _WHO:
         return None
@@ -193,7 +225,7 @@ def in_other_line(
     what the study counts and has fewer there. own: words for what the study counts."""
     place = cells[at]
     if place is None:
-        return None
+        return _in_other_label(text, tokens, at, own)
     for index, other in enumerate(cells):
         if other is None or tokens[index].value >= tokens[at].value:
             continue
@@ -211,6 +243,28 @@ def in_other_line(
     return None
 
 
+def _in_other_label(text: str, tokens: Sequence[Token], at: int, own: Sequence[str]) -> Span | None:
+    """ "Grafts: 39 of 44 clear; eyes: 31 of 35"."""
+    labels = {total: label for total in range(len(tokens)) if (label := _label_of(text, tokens, total)) is not None}
+    label = labels.get(at)
+    if label is None or not _is_noun(said := text[slice(*label)].lower()) or said in (*own, *_WHO):
+        return None
+    is_beside = any(
+        tokens[total].value < tokens[at].value and text[slice(*other)].lower() in own for total, other in labels.items()
+    )
+    return label if is_beside else None
+
+
+def _label_of(text: str, tokens: Sequence[Token], total: int) -> Span | None:
+    if tokens[total].part != "total":
+        return None
+    found = _ends_in_label(text, 0, min(tokens[total].start, tokens[tokens[total].pair].start))
+    return found.span("noun") if found is not None else None
+
+
+_ends_in_label = late(
+    r"(?:^|[.;,\n]\s*|\band\s+)(?P<noun>[a-z]{3,})(?:\s+[a-z]+ed)?\s*[:,=(]?\s*$", re.IGNORECASE
+).search
 _is_noun = compiled(r"[a-z]{3,}s").fullmatch
 
 
@@ -228,10 +282,11 @@ def holders_of(text: str, tokens: Sequence[Token], noun: str, count: Decimal, un
     noun: the word for the something, in any case. unit: id of what held them.
     """
     for token in tokens:
-        if token.unit == unit and not token.part and 0 < token.value < count:
+        if token.unit == unit and token.part != "events" and 0 < token.value < count:
             word = _match_word(text, token.end)
             own = (token.start, word.end() if word is not None else token.end)
             found = _held_before(text, noun, own) or _held_behind(text, tokens, noun, count, own)
+            found = found or _held_each(text, noun, own)
             if found is not None:
                 return found
     return None
@@ -241,7 +296,7 @@ def _held_before(text: str, noun: str, own: Span) -> Span | None:
     """ "44 grafts in 37 patients", "39 of 44 grafts (37 patients)". own: where the patients stand."""
     begin = text.lower().rfind(noun, max(own[0] - _NEAR_NOUN, 0), own[0])
     held = _match_held(text[begin + len(noun) : own[0]]) if begin >= 0 else None
-    if held is None or (held["sign"] == "(" and text[own[1] : own[1] + 1] not in (")", ",", ";")):
+    if held is None or (held["sign"][0] == "(" and text[own[1] : own[1] + 1] not in (")", ",", ";")):
         return None
     return begin, own[1]
 
@@ -255,6 +310,18 @@ def _held_behind(text: str, tokens: Sequence[Token], noun: str, count: Decimal, 
     return (own[0], named.end()) if named is not None and named["noun"].lower() == noun else None
 
 
+def _held_each(text: str, noun: str, own: Span) -> Span | None:
+    """ "In 31 of the 37 patients each graft was clear"."""
+    found = _match_each(text, own[1])
+    is_it = found is not None and found["noun"].lower() in (noun, noun.removesuffix("s"), noun.removesuffix("es"))
+    return (own[0], found.end()) if found is not None and is_it else None
+
+
+_match_each = late(
+    r"[^.;\d]{0,20}?\b(?:each|every|both|either|all)[\s~]+(?:of[\s~]+(?:the|their)[\s~]+|their[\s~]+|the[\s~]+)?"
+    r"(?:[a-z]+ed[\s~]+)?(?P<noun>[a-z]+)\b",
+    re.IGNORECASE,
+).match
 _match_word = compiled(r"[\s~]*[a-z]+", re.IGNORECASE).match
 _NEAR_NOUN = 60
 """Characters between what was held and those who held it."""

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from ...numerals import Token
 from ...records import NamedTuple
-from .beside_ours import set_against_ours
+from .beside_ours import set_against_ours, set_beside_ours
 from .clauses import Span
 from .footnotes import note_of
 from .from_to import first_of_change, is_before_arrow, is_behind_arrow
@@ -16,41 +16,45 @@ from .leading_works import leads_to, tells_of
 from .other_works import work_of
 from .passing_words import adjusters_in
 from .sentences import Layout, layout_of
-from .tables import InCell
-from .whose_words import (
+from .start_words import (
     ACT,
     AFTER,
+    BEFORE_ALONE,
+    BEFORE_CELL,
+    COMPARED_WITH,
+    DONE,
+    IN_WHOM,
+    LATER,
+    OF_WHOM,
+    PLACED,
+    PLACED_CLOSES,
+    START,
+    WENT_ON,
+    WHEN,
+    before_treatments,
+    heads_the_start,
+)
+from .tables import InCell
+from .unobserved import WORDS_OF_PLANS, unobserved
+from .whose_words import (
     APPOSED,
     AS_EXAMPLE,
     ASSUMED,
-    BEFORE_ALONE,
-    BEFORE_CELL,
     BY_INTENTION,
     CITED_YEAR,
-    COMPARED_WITH,
     CONDITION,
     CONSEQUENCE,
     CRITERIA,
-    DONE,
     IMPUTED,
-    IN_WHOM,
-    LATER,
     LED,
     NAMED_ONLY,
     NOT_NAMES,
     OF_OURS,
-    OF_WHOM,
     ON_WHICH,
     PER_PROTOCOL,
-    PLACED,
-    PLACED_CLOSES,
     SEEN,
-    START,
     TOLD,
     TRIGGERS,
-    WENT_ON,
-    WHEN,
-    before_treatments,
     may_lead,
     may_tell,
 )
@@ -82,7 +86,8 @@ class Whose:
         self._before = before_treatments(treatments)
         self._spoken: dict[int, tuple[list[re.Match[str]], list[re.Match[str]]]] = {}
         self._planned: dict[int, list[Cue]] = {}
-        self.is_silent = TRIGGERS.isdisjoint(said) and not CITED_YEAR.search(text)
+        self._may_be_unobserved = not WORDS_OF_PLANS.isdisjoint(said)
+        self.is_silent = TRIGGERS.isdisjoint(said) and not self._may_be_unobserved and not CITED_YEAR.search(text)
 
     @cached_property
     def layout(self) -> Layout:
@@ -123,6 +128,7 @@ class Whose:
             return Cue(start + work[0], start + work[1], "others")
         following = self.layout.sentence(end) if end < len(self.text) else None
         ours = set_against_ours(self.text, (start, end), (token.start, start + at[1]), following)
+        ours = ours or set_beside_ours(self.text, (start, end), (token.start, start + at[1]))
         return Cue(*ours, "others") if ours is not None else None
 
     def _has_own_number(self, end: int, place: int) -> bool:
@@ -192,6 +198,10 @@ class Whose:
 
     def _supposed(self, token: Token, start: int, end: int) -> Cue | None:
         """ "If 30 of 40 heal, the trial has power", "By way of example, 30 of 40 heal in such a clinic"."""
+        if self._may_be_unobserved and self.cells[self.tokens.index(token)] is None:
+            at = token.start, max(token.end, token.outer_end)
+            if (words := unobserved(self.text, (start, end), at)) is not None:
+                return Cue(*words, "assumed")
         if (found := AS_EXAMPLE.search(self.text, start, token.start)) and not SEEN.search(self.text, found.end(), end):
             return Cue(found.start(), found.end(), "assumed")
         found = CONDITION.search(self.text[start : token.start])
@@ -219,7 +229,16 @@ class Whose:
             return None
         if behind is not None and self._is_of(token, behind):
             return behind
-        return self._start_before(token, start, end) or self._placed(token, start, end)
+        return (
+            self._start_before(token, start, end) or self._placed(token, start, end) or self._headed(token, start, end)
+        )
+
+    def _headed(self, token: Token, start: int, end: int) -> Cue | None:
+        """The title of the passage, where the number's own sentence names no later time."""
+        title = heads_the_start(self.text)
+        if title is None or token.start < title.end() or LATER.search(self.text, start, end) is not None:
+            return None
+        return None if self._is_timed(start, end) else Cue(title.start(), title.end(), "start")
 
     def _start_over(self, at: int) -> Cue | None:
         """Words of the start in the headings and the row of a number in a table."""

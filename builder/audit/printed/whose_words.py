@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
 
 from ...numerals.late import holds_any, late
 
@@ -38,6 +37,15 @@ TRIGGERS = frozenset({
     "postulate", "thought", "nomogram", "calculator", "needed", "required", "sought", "necessary", "suffices",
     "suffice", "sufficient", "allowing", "regarded", "considered", "classified", "regarding", "considering", "taken",
     "taking", "missing", "dropout", "dropouts", "drop-outs", "recruitment", "beginning", "preliminary", "on-treatment",
+    "communication", "poster", "thesis", "dissertation", "brochure", "leaflet", "lecture",
+    "clinicians", "practitioners", "surgeons", "parent", "mother", "preexisted", "pre-existed", "presurgically",
+    "preprocedural", "preprocedurally", "preintervention", "preinterventional", "pre-intervention",
+    "pre-interventional", "premedication", "pre-medication", "prerepair", "pre-procedurally",
+    "attended", "referred", "sent", "begin", "led",
+    "existed", "existing", "pre-existing", "preexisting",
+    "characteristics", "demographics", "description", "features", "opened", "began", "started", "enrolled", "included",
+    "recruited", "admitted", "pre-injection", "preinjection", "pre-surgical", "pre-surgically", "presurgical",
+    "pre-procedural", "pre-repair", "referring", "done",
     "available", "adhering", "violator", "violation", "violate", "violated", "as-randomised", "as-randomized",
 })  # fmt: skip
 """A passage without any of these words says nothing that is asked about here."""
@@ -76,7 +84,8 @@ _SAYS_STEMS = (
     "give", "cite", "quote", "estimated", "document", "pooled", "put", "achieved", "suggest", "state",
 )  # fmt: skip
 _UNNAMED = (
-    "previously", "already", "formerly", "hitherto", "predecessor", "forerunner", "former ", "others ", "it has been",
+    "personal communication", "the parent", "the mother", "previously", "already", "formerly", "hitherto",
+    "predecessor", "forerunner", "former ", "others ", "it has been",
     "elsewhere", "according to", "literature", "published ", "meta-analysis", "systematic review", "by other",
 )  # fmt: skip
 _UNNAMED_BEHIND = ("literature", "been ", "ref", "large ", "multicentre ", "national ", "nationwide ", "population")
@@ -113,6 +122,7 @@ LED = late(
     rf"\b(?:[Ww]hereas|[Ww]hile|but) the (?P<place4>{_NAME}) (?:national )?(?:registry|register|database){_ADVERBS} "
     rf"(?:{SAYS}|had|given)\b|"
     rf"\b[Ii]n (?:an?|the|one) {_BEFORE_OURS} (?:\w+ ){{0,2}}{_ANALYSIS}|"
+    r"\b[Pp]ersonal communication\b|\b[Ii]n the (?:parent|mother) (?:trial|study)\b|"
     rf"\b[Aa]n? {_BEFORE_OURS} (?:\w+ ){{0,2}}{_ANALYSIS}(?: \w+){{0,6}} {SAYS}\b|"
     rf"\b[Aa]n? (?:\w+ ){{0,2}}(?:meta-analysis|systematic review)(?: \w+){{0,6}} {SAYS}\b|"
     rf"\b(?:of|from|in|across) (?:the |some |several |most |two |three )?{_BEFORE_OURS} (?:\w+ )?"
@@ -210,7 +220,8 @@ TURN = late(
 )
 
 ASSUMED = late(
-    r"\b(?:assum(?:ing|ed|es?|ptions?)|hypothesi[sz]ed|anticipat(?:ed|ing)|presum(?:ed|ing)|expecting|"
+    r"\b(?:(?<!\bthan )(?<!\bas )assum(?:ing|ed|es?|ptions?)|hypothesi[sz]ed|anticipat(?:ed|ing)|presum(?:ed|ing)|"
+    r"expecting|"
     r"(?<!\bthan )(?<!\bas )(?<!\blonger )(?<!\bmore )expect(?:ed|s)(?! to (?:return|attend))|"
     r"sample[- ]size (?:calculation|estimat\w+|was|of|required|needed|for)|(?:calculated|required) sample size|"
     r"power(?:ed)? (?:of|for|calculation|analysis|\d)|statistical power|(?:to|could|can|would) detect|able to detect|"
@@ -261,102 +272,6 @@ IMPUTED = late(
     re.IGNORECASE,
     holds=("would", "if ", "worst", "best", "sensitivity", "imput", "scenario", "assum", " as "),
 )  # fmt: skip
-_TREATMENT = (
-    r"(?:(?:the|any|their|its|this) )?(?:(?!(?:and|or|at|in|of|to|after|before|was|were|had)\b)[a-z-]+ ){0,2}"
-    r"(?:treatments?|surgery|therapy|operation|intervention|repair|procedure)\b"
-)
-_OPERATION = r"(?:(?:the|any|their|its|this) )?(?:[a-z-]+ )?[a-z-]+(?:[eo]ctomy|otomy|ostomy|plasty|rrhaphy|desis)\b"
-""" "Before vitrectomy": what is done to a patient, in every trade."""
-_NO_ACTS = (
-    r"(?:heal|fail|los|dy|leav|be|hav|clos|go|com|return|becom|reach|adjust|match|weight|pool|round|exclud|dropp|imput|"
-    r"count|scor|read|judg|examin|grad|see|stopp|break|fractur|fall|follow|dur|even|morn|spr|th|noth|someth|anyth|"
-    r"everyth|bleed|swell|r|str|attend|miss|mean|prob|bit|chew|rat|remain|exist|walk|cough|sleep|eat|report|publish|analys|analyz|draw)ing\b"
-)
-"""What is no treatment: "before healing", "before rounding"."""
-_ACT = rf"(?:(?:the|any|their|its) )?(?:(?!(?:and|or|at|in|of|to)\b)[a-z-]+ )?(?!{_NO_ACTS})[a-z-]+ing\b"
-# These may tell of what was done as well: asked only where they lead to a number or stand straight behind it.
-PLACED = late(
-    rf"\b(?:(?:before|prior to|ahead of) {_ACT}|"
-    rf"(?P<day>(?:on|at) the (?:very |same )?(?:day|moment|time) of (?:{_TREATMENT}|{_ACT})|"
-    rf"(?:immediately|directly|straight|right) (?:after|following) (?:{_TREATMENT}|{_ACT})))",
-    re.IGNORECASE,
-    holds=(
-        "before ", "prior to", "ahead of", " day of", " moment of", " time of", "immediately ", "directly ",
-        "straight after", "straight following", "right after", "right following",
-    ),
-    also=("ing", "treatment", "surgery", "therapy", "operation", "intervention", "procedure", "repair"),
-)  # fmt: skip
-PLACED_CLOSES = late(
-    r"(?: (?:the|their) [a-z]+)?(?: itself)?\s*(?:$|[,;:.)|]|(?:and|but|while|whereas)\b|"
-    r"(?:in|of|for|among) (?:all )?(?:the |these )?\d)",
-    re.IGNORECASE,
-)
-BEFORE_ALONE = late(
-    r"(?<!ever )(?<!than )(?<!as )\bbefore\b(?=[\s:=,(]*(?:n\s*=\s*)?(?:\d|$|[;.)]|and\b))",
-    re.IGNORECASE,
-    holds=("before",),
-)
-BEFORE_CELL = late(r"(?:before(?: [a-z-]+){0,2}|pre-?op\.?)(?:,? ?\([^()]*\)|, [^|,]*)?", re.IGNORECASE)
-AFTER = late(r"\b(?:after(?:wards?)?|later|post-?\w*)\b", re.IGNORECASE)
-OF_WHOM = late(
-    r"\b(?:with|without|where|if|whenever|who|which|that|whose|those|having|taken|given|used|injected|"
-    r"administered|prescribed|started|hours?|minutes?|after)\b[^.;:,]*$",
-    re.IGNORECASE,
-)
-ACT = late(rf"\W*(?!{_NO_ACTS})(?!ach|burn|throbb|present|dur)[a-z-]+ing\b", re.IGNORECASE, holds=("ing",))
-""" "Rinsing before treatment left 8 in pain": what was done then, and no number of then."""
-IN_WHOM = late(r"\b(?:(?:in|of|for|with) (?:which|whom)|whose)\b")
-DONE = late(r"\b(?!(?:tested|noted|observed|examined|recorded|reported)\b)(?:[a-z]+ed|done|made|given|put|set) $")
-"""Behind these, words of the start say who is meant: "those with pain before treatment"."""
-WENT_ON = late(
-    r"\b(?:was|were|had|is|are|did)\b.*\b(?:and|then)\b|\b(?:and|then) (?:[a-z]+ )?(?:after|later)\b", re.DOTALL
-)
-START = late(
-    r"\b(?:at (?:the )?(?:baseline|presentation|enrol?lment|inclusion|entry|recruitment|randomi[sz]ation|"
-    r"outset|referral|"
-    r"admission|start\b(?! of follow)|beginning|screening|intake|time zero|first attendance|"
-    r"diagnosis(?! of)|first (?:examination|visit|consultation|appointment)(?! (?:after|following|post)))|"
-    r"[Tt]0\b|(?:presenting|chief|main) complaints?|history of|time zero|"
-    r"(?:indications?|reasons?) for (?:the )?(?:treatment|operation|surgery|referral|attendance|repair|intervention)|"
-    r"on (?:admission|entry|arrival|"
-    r"enrol?lment|inclusion|presentation|referral|first examination)|baseline|"
-    rf"(?:before|prior to|ahead of) (?:{_TREATMENT}|{_OPERATION})|beforehand|"
-    r"(?:when|as) (?:first|initially) (?:seen|examined|tested|visited|met)|"
-    r"when (?:they|(?:the )?\w+) (?:first )?(?:came in|came first|presented|arrived)|"
-    r"pre-?operative(?:ly)?|pre-?treatment|initially|(?:initial|preliminary) (?:examination|status|findings?))\b",
-    re.IGNORECASE,
-    holds=(
-        "baseline", "presentation", "enrol", "inclusion", "entry", "recruitment", "randomi", "outset", "referral",
-        "admission", "start", "beginning", "first", "before", "prior", "initial", "preop", "pre-op", "pretreat",
-        "pre-treat", "preliminary", "screening", "intake", "time zero", "attendance", "diagnosis", "t0", "complaint",
-        "history of", "indication", "reason", "arrival", "ahead", "came in", "came first", "presented", "arrived",
-    ),
-)  # fmt: skip
-
-
-@lru_cache(maxsize=16)
-def before_treatments(treatments: frozenset[str]) -> re.Pattern[str] | None:
-    """The words that place a number before one of these; None where a trade names none."""
-    if not treatments:
-        return None
-    named = "|".join(sorted(map(re.escape, treatments), key=lambda each: (-len(each), each)))
-    return late(
-        rf"\b(?:before|prior to|ahead of) (?:(?:the|any|their|its|this) )?(?:[a-z-]+ )?(?:{named})\b",
-        re.IGNORECASE,
-        holds=("before ", "prior to ", "ahead of "),
-    )
-
-
-LATER = late(
-    r"\b(?:after (?:the )?(?:treatment|surgery|therapy|operation|intervention|repair|procedure)|"
-    r"post-?operative(?:ly)?|"
-    r"at (?:the )?(?:final|last|end|recall|review|control|discharge)|when (?:the )?\w+ ended|follow-up|"
-    r"later(?! \w+ed (?:with|by|using|to)\b)|"
-    r"still|afterwards?|thereafter|subsequently|eventually|finally|T[1-9]\d?)\b",
-    re.IGNORECASE,
-)
-COMPARED_WITH = late(r"\b(?:with|from|than|to|versus|unlike)\s+(?:the\s+|at\s+)?$")
-WHEN = late(r"\b(?:after|at|by|within)\s+(?:the\s+)?(?:[a-z]+\s+)?$")
 PER_PROTOCOL = late(
     r"\b(?:per[- ]protocol|(?-i:m?PP)\b(?!\.| ?\d)|completers?\b|(?:who|that) (?:had )?completed|"
     r"complet(?:ed|ing) the (?:protocol|study|trial|treatment)|as[- ]treated|on[- ]treatment|evaluable|"

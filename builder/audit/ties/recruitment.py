@@ -27,9 +27,12 @@ _find_years = late(rf"{_YEAR}\s*(?:to|and|through|until|till|-|–|--|/)\s*{_YEA
 _find_year = late(r"\b(?:19|20)\d\d\b").findall
 _RECRUITS = late(
     r"\b(?:recruit\w*|enrol\w*|includ\w+|treat\w+|entered|admitted|referred|presented|seen|repaired|performed|placed|"
-    r"operated|carried out|seen first|inclusion|intake|attend(?:ed|ing)|took part|taken|received|"
+    r"operated|carried out|done(?= from| between| in| during)|seen first|inclusion|intake|attend(?:ed|ing)|took part|"
+    r"taken|received|"
     r"underwent|consecutive\w*|registered|collected|accrual|study period|"
-    r"(?:records?|charts?|files|notes|registers?|cases|patients) (?:of|from|between|dated))\b",
+    r"compris\w+|consist\w+ of|exposed|(?:records?|charts?|files|notes|registers?|cases|patients) (?:of|from|between|"
+    r"dated|date)|"
+    r"(?:\w*treatments|operations|procedures|repairs|series|sample|cohort) (?:of|from|between|dated|date))\b",
     re.IGNORECASE,
 )
 _ELSE = late(
@@ -40,6 +43,9 @@ _ELSE = late(
     r"years of practice|calibrat\w+|manufactur\w+|born|birth|scored|re-?scored|scanned|digiti[sz]ed|archived|"
     r"(?:final|last|late|later|recall|yearly|annual|control) visits?|visits? at|interview\w*|telephon\w*|survey\w*|"
     r"mailed|contact\w*|assess\w+(?! for eligib)|"
+    r"donated|leased|financed|paid|sponsored|stored|frozen|audited|matched|certificates?|class of|fellowship\w*|"
+    r"entered (?:the |all |their )?(?:records|data|charts|files|forms|notes)|stained|sectioned|embedded|logged|"
+    r"adjudicated|"
     r"last seen|observ\w+|in force|on the market|marketed|licen[sc]ed|supplied|batch\w*|linked|appointed|worked)\b",
     re.IGNORECASE,
     holds=(
@@ -48,6 +54,9 @@ _ELSE = late(
         "grant", "approved", "ethic", "trained", "abstract", "cleaned", "statistic", "data ", "rebuilt", "practice",
         "calibrat", "manufactur", "born", "birth", "scored", "scanned", "digiti", "archived", "last seen", "observ",
         "in force", "market", "licen", "supplied", "batch", "linked", "appointed", "worked",
+        "donated", "leased", "financed", "paid", "sponsor", "stored", "frozen", "audited", "matched", "certificate",
+        "class of",
+        "fellowship", "entered ", "stained", "section", "embedded", "logged", "adjudicated",
         "visit", "interview", "telephon", "survey", "mailed", "contact", "assess",
     ),
 )  # fmt: skip
@@ -76,12 +85,28 @@ _OF_OTHERS = late(
 """Whoever was recruited then was not the study's own, where others were too."""
 _OF_RECORDS = late(
     r"\b(?:registers?|registr(?:y|ies)|databases?|claims data|census|records? of (?:the )?(?:insurer|insurance|state|"
-    r"births?|deaths?)|data ?sets?)\b"
+    r"births?|deaths?)|data ?sets?|(?:records?|archives?|charts|files|case ?books?|system|software)"
+    r"(?=[^.;,\d]{0,40}\b(?:covers?|covered|spans?|spanned|holds?|held|contains?|contained|reach(?:es)?|"
+    r"go(?:es)? back|runs?|ran)\b))\b"
     r"(?:(?!\b(?:from|between|treated|filled|recruited|included|entered|inserted|placed)\b)[^.;,\d]){0,40}"
-    r"[(,]?\s*(?:(?:which|that)\s+)?(?:(?:holds?|covers?|spans?|contains?|keeps?)\b[^.;\d]{0,40}|(?:of|for|from|between|in|"
+    r"[(,]?\s*(?:(?:which|that)\s+)?(?:(?:holds?|held|covers?|covered|spans?|spanned|"
+    r"contains?|contained|keeps?|kept|reach(?:es)?|go(?:es)? back|runs?|ran)\b[^.;\d]{0,40}|(?:of|for|from|between|in|"
     r"covering|spanning|searched for|(?:for|over) the years)\s+)*(?:the\s+years\s+)?$",
     re.IGNORECASE,
-    holds=("regist", "database", "claims data", "census", "record", "data"),
+    holds=(
+        "regist",
+        "database",
+        "claims data",
+        "census",
+        "record",
+        "data",
+        "archive",
+        "chart",
+        "file",
+        "book",
+        "system",
+        "software",
+    ),
 ).search
 """Years that a register or another collection of records covers, straight before these."""
 _ends_in_done = compiled(
@@ -112,6 +137,8 @@ class Years(NamedTuple):
     says: str
     """recruited, others (who were recruited and are not the study's own), records (what a register covers), done
     (examinations, which may be those of the treatment), else, or "" where the clause says none of these."""
+    around: str = ""
+    """What stands behind them in their clause, up to other years."""
 
 
 def find_recruitment(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
@@ -123,13 +150,34 @@ def find_recruitment(standing: Sequence[Stands], ties: Ties, known: Known) -> No
     if recruited is None or len(typed := _find_year(recruited.text)) != 2:
         return
     printed = [years for passage in ties.source.passages for years in _printed(passage, known)]
+    centre = study.setting.get("centre")
+    if centre is not None and (theirs := _of_another_centre(typed, printed, centre.text)) is not None:
+        _ask(ties, recruited, theirs, "for another centre")
+        return
     if not _is_of_several(typed, printed):
         _compare(recruited, typed, printed, ties, known)
 
 
+def _of_another_centre(typed: list[str], printed: Sequence[Years], centre: str) -> Years | None:
+    """ "From 2011 to 2014 at the harbour clinic and from 2013 to 2016 at the hill clinic": the typed years, where other
+    years alone stand beside the centre that the study names."""
+    name = centre.lower().removeprefix("the ")
+    with_centre = [years for years in printed if name in years.around.lower()]
+    own = [years for years in printed if list(years.years) == typed]
+    is_of_others = own and with_centre and all(list(years.years) != typed for years in with_centre)
+    return next((years for years in own if _find_centre(years.around) is not None), None) if is_of_others else None
+
+
+_find_centre = late(
+    r"\b(?:clinic|hospital|centre|center|school|practice|department|unit|site)s?\b", re.IGNORECASE
+).search
+
+
 def _compare(recruited: Words, typed: list[str], printed: Sequence[Years], ties: Ties, known: Known) -> None:
     own = [years for years in printed if list(years.years) == typed]
-    others = [years for years in printed if list(years.years) != typed and years.says == "recruited"]
+    is_of_others = bool(own) and all(years.says == "others" for years in own)
+    says = ("recruited", "", "done") if is_of_others else ("recruited",)
+    others = [years for years in printed if list(years.years) != typed and years.says in says]
     if any(years.says == "recruited" for years in own) or (own and own[0].says in ("", "others") and not others):
         return
     if others:
@@ -188,7 +236,8 @@ def _printed(passage: Passage, known: Known) -> Iterator[Years]:
         before = max((each.end() for each in found if each.end() <= match.start()), default=0)
         behind = min((each.start() for each in found if each.start() >= match.end()), default=len(text))
         own = max(begin, before), min(end, behind)
-        yield Years(passage, collapsed(match[0]), (match[1], match[2]), _says(text, match, (begin, end), own, known))
+        says = _says(text, match, (begin, end), own, known)
+        yield Years(passage, collapsed(match[0]), (match[1], match[2]), says, text[match.end() : own[1]])
 
 
 def _says(text: str, match: re.Match[str], around: Span, own: Span, known: Known) -> str:
@@ -218,6 +267,9 @@ def _nearer(clause: str, at: int) -> bool:
     before = clause[:at]
     recruits = [match.end() for match in _RECRUITS.finditer(before)]
     others = [match.end() for match in _ELSE.finditer(before)]
+    if not recruits and not others:  # "During 2012-2016 the students entered the records of patients treated"
+        first, other = _RECRUITS.search(clause, at), _ELSE.search(clause, at)
+        return other is not None and (first is None or other.start() <= first.start())
     return max(others, default=-1) >= max(recruits, default=0)
 
 

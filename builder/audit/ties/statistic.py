@@ -8,7 +8,7 @@ from ...problems import with_article
 from ...reading.contrasts import RATIOS
 from ...reading.report_model import Claim, Estimate
 from ..asking import in_yaml
-from ..printed.statistics import Label, Statistics
+from ..printed.statistics import Label, Statistics, names_error
 from ..proving.printed_passage import Reading, surroundings_in
 from .tie import Known, Stands, Ties
 
@@ -72,8 +72,9 @@ def _said(stands: Stands, of: Callable[[Statistics, int], Label | None]) -> tupl
 def _find_error(stands: Stands, ties: Ties) -> None:
     said = _said(stands, Statistics.error_of)
     if said is not None:
+        what = "a standard error" if names_error(said[1]) else "another spread"
         ties.ask(
-            stands, "other-statistic", f'calls it a standard error ("{said[1]}")', "the claim a standard deviation",
+            stands, "other-statistic", f'calls it {what} ("{said[1]}")', "the claim a standard deviation",
             "sd: not reported",
         )  # fmt: skip
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
-from ...compiled_patterns import compiled
 from ...reading.report_model import Study
 from ...reading.values import Words
 from ..asking import collapsed
+from ..printed.counted_before import counted_before
 from ..printed.one_each import is_one_each
 from ..printed.owner import Owners
 from ..printed.units import (
@@ -17,8 +16,9 @@ from ..printed.units import (
     in_other_line,
     measure_of,
     measured_in,
-    noun_behind,
+    noun_of,
     unit_counted,
+    unit_of_all,
     units_of_analysis,
     units_said,
 )
@@ -69,23 +69,30 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
 
 
 def _find_undeclared(standing: Sequence[Stands], ties: Ties) -> None:
-    """Events of a pair that counts what no vocabulary declares, where fewer of the study's units had them."""
+    """A whole that counts what no vocabulary declares, where fewer of the study's units had them."""
     lexicon = ties.scope.lexicon
     for stands in standing:
         row, reading, token = stands.row, stands.reading, stands.token
-        if row.name != "events" or row.unit not in lexicon.units or token.part != "events" or token.unit != "none":
+        if (
+            row.name != "total"
+            or row.unit not in lexicon.units
+            or token.unit != "none"
+            or token.kind not in ("count", "number")
+        ):
             continue
-        span = noun_behind(reading.passage.text, reading.tokens, stands.at, lexicon)
+        span = noun_of(reading.passage.text, reading.tokens, stands.at, lexicon)
         if span is None:
             continue
-        noun, count = reading.passage.text[slice(*span)], reading.tokens[token.pair].value
+        noun, count = reading.passage.text[slice(*span)], token.value
         for passage in ties.source.passages:
             if noun.lower() not in passage.text.lower():
                 continue
             held = holders_of(passage.text, read_passage(passage, lexicon).tokens, noun.lower(), count, row.unit)
             if held is not None:
                 said = collapsed(passage.text[slice(*held)])
-                ties.ask(stands, "other-unit", f'counts {noun} ("{said}")', f"the claim {lexicon.name(row.unit)}")
+                events = (each for each in standing if each.block == stands.block and each.row.name == "events")
+                first = next(events, stands)
+                ties.ask(first, "other-unit", f'counts {noun} ("{said}")', f"the claim {lexicon.name(row.unit)}")
                 break
 
 
@@ -111,6 +118,9 @@ def _counted(stands: Stands) -> Counted | None:
     owner = reading.told(_of_analysis)[stands.at]
     if owner is not None and owner.is_sure and owner.words:
         return Counted(owner.key, *owner.words[0]) if owner.key != row.unit else None
+    laid = reading.told(_unit_of_all)
+    if laid is not None and laid.end <= stands.token.start and row.unit not in units_said(text[laid.end :], lexicon):
+        return laid if laid.unit != row.unit else None
     found = unit_counted(text, reading.tokens, stands.at, reading.cells()[stands.at], lexicon)
     if found is None or found[0].unit == row.unit or row.unit in units_said(found[1], lexicon):
         return None
@@ -119,20 +129,15 @@ def _counted(stands: Stands) -> Counted | None:
 
 def _counted_before(stands: Stands) -> Counted | None:
     """ "The 77 patients had 163 eyes ... in 24 of the 163": what the whole counted where it was named first."""
-    row, reading, token = stands.row, stands.reading, stands.token
-    text, lexicon = reading.passage.text, reading.lexicon
-    if token.part != "total" or not _ends_in_the(text[max(token.start - 12, 0) : token.start]):
+    row, reading = stands.row, stands.reading
+    if stands.token.part != "total" or row.level:
         return None
-    same = [each for each in reading.tokens if each.value == token.value and each.unit in lexicon.units]
-    if len({each.unit for each in same}) != 1 or row.unit not in lexicon.holders(same[0].unit):
-        return None
-    first = same[0]
-    word = _match_word(text, first.end)
-    return Counted(first.unit, first.start, word.end() if word is not None else first.end)
+    found = counted_before(reading.passage.text, reading.tokens, stands.at, row.unit, reading.lexicon)
+    return Counted(found[0], *found[1]) if found is not None else None
 
 
-_ends_in_the = compiled(r".*\bof (?:the|these|those|all)\s+", re.DOTALL | re.IGNORECASE).fullmatch
-_match_word = compiled(r"\s*[a-z]+", re.IGNORECASE).match
+def _unit_of_all(reading: Reading) -> Counted | None:
+    return unit_of_all(reading.passage.text, reading.lexicon)
 
 
 def _of_analysis(reading: Reading) -> Owners:

@@ -155,7 +155,8 @@ class _Finding:
             return None
         if self._names_a_level(stands, cue) or is_pinned_away(stands, (cue.start, cue.end)):
             return None
-        return cue if self._may_stand_at_start(stands) and not self._says(stands, cue) else None
+        may = self._may_stand_at_start(stands) or _is_first_of_times(stands, cue)
+        return cue if may and not self._says(stands, cue) else None
 
     def _types_both(self, stands: Stands) -> bool:
         """Whether the claim gives the second number of a change to another of its blocks: "fell from 12% to 5% with A"
@@ -301,6 +302,21 @@ _SHORT = 3
 """Letters of words that say little of a factor: "of", "the"."""
 _A_WEEK = Decimal(7) / 30
 """In months: what was found within it may still be told of the day of the treatment."""
+
+
+def _is_first_of_times(stands: Stands, cue: Cue) -> bool:
+    """ "Healed at baseline 12 of 92, at one year 70 of 92": the words tell when, whatever is counted."""
+    text, token = stands.reading.passage.text, stands.token
+    if cue.end > token.start or text[cue.end : token.start].strip(" :=("):
+        return False
+    is_a_time = text[cue.start : cue.end].lower().startswith(("at ", "on ", "before "))
+    return is_a_time and any(
+        each.start > token.end and each.kind == "length" and _ends_in_at(text, max(each.start - 12, 0), each.start)
+        for each in stands.reading.tokens
+    )
+
+
+_ends_in_at = re.compile(r"\b(?:at|after)\s+$", re.IGNORECASE).search
 _COMES_LATER = frozenset({
     "healed", "heal", "heals", "healing", "cured", "recovered", "resolved", "success", "successes", "successful",
     "succeeded", "failed", "failure", "failures", "fail", "survived", "survival", "surviving",
