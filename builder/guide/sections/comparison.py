@@ -232,7 +232,7 @@ def _reports(catalogue: Catalogue, keys: Iterable[str]) -> Line:
 
 def outcome_conflicts(catalogue: Catalogue, items: Iterable[Compared]) -> list[Line]:
     """Studies in which a level did better by one outcome and worse by another."""
-    seen: dict[tuple[str, str], dict[str, list[Compared]]] = {}
+    seen: dict[tuple[str, str], dict[Direction, list[Compared]]] = {}
     keys: dict[tuple[str, str], dict[str, None]] = {}
     for item in items:
         for side in item.sides:
@@ -244,23 +244,33 @@ def outcome_conflicts(catalogue: Catalogue, items: Iterable[Compared]) -> list[L
     out = []
     for (level, study), ways in sorted(seen.items()):
         if len(ways) == 2:
-            better, worse = (
-                joined([line(typed(item.outcome.title.text, "definition")) for item in ways[way]], ", ")
-                for way in ("better", "worse")
-            )
+            better, worse = (joined(_in_event_words(ways[way], way), ", ") for way in _SIDES)
             factor = ways["better"][0].factor
             title = typed(dict(levels_of(catalogue, factor)).get(level, level), "definition")
             who = _reports(catalogue, keys[(level, study)])
             out.append(
                 line(
-                    "In ", who, " outcomes point both ways for ", title, ": on the better side ", better,
-                    "; on the worse side ", worse, ". How clear each is stands in its row.",
+                    "In ", who, " the outcomes of ", title, " point both ways: ", better, "; but ", worse,
+                    ". How clear each is stands in its row.",
                 )
             )  # fmt: skip
     return out
 
 
-_SIDES = ("better", "worse")
+def _in_event_words(items: list[Compared], way: Direction) -> list[Line]:
+    """What went that way, each once however strictly it was counted: "strong pain less often" lies on the good side."""
+    measured = ((item, all(is_measured(side.finding) for side in item.sides)) for item in items)
+    return list(
+        dict.fromkeys(
+            line(typed(item.outcome.title.text, "definition"), " ", way_words_of(item.outcome, way, is_measured=True))
+            if is_length
+            else way_words_of(item.outcome, way)
+            for item, is_length in measured
+        )
+    )
+
+
+_SIDES: tuple[Direction, ...] = ("better", "worse")
 
 
 def sign_test(catalogue: Catalogue, question: Question, item: Compared) -> Line | None:

@@ -196,7 +196,10 @@ def _caption(catalogue: Catalogue, item: Compared, kind: str, about: str) -> Lin
 
 def _row(catalogue: Catalogue, question: Question, row: SideRow, drawn: Drawn) -> StudyRow:
     side, finding = row.side, row.side.finding
-    decides = not row.is_counted or clearness(side, f"{question.id}/{finding.factor}").is_clear is not None
+    # An adjusted ratio that gives way does so because it decides nothing; another row that does is only told again.
+    decides = not side.is_adjusted
+    if row.is_counted:
+        decides = clearness(side, f"{question.id}/{finding.factor}").is_clear is not None
     return StudyRow(
         name=row_name(catalogue, finding.key),
         first=line(short_timing(finding), " · ", short_counts(finding, side.reference)),
@@ -268,7 +271,8 @@ def _scale(catalogue: Catalogue, question: Question, factor: str, kind: str, end
     every = [
         drawn_side(side, place)
         for other in comparisons(catalogue, question, factor)
-        for side in (*other.sides, *other.reaching)
+        for side in other.every
+        if side in other.sides or side in other.reaching or side.is_adjusted or side.finding.kind != "contrast"
     ]
     values = [
         value for drawn in every if drawn.scale == kind

@@ -15,6 +15,8 @@ from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.question_page import question_page
 from passageproof.guide.saying.event_words import way_words_of
+from passageproof.guide.values.document import walk
+from passageproof.guide.values.drawings import StudyRows
 
 ROOT = Path(__file__).parents[3]
 QUESTION = """\
@@ -239,3 +241,15 @@ def test_of_several_sides_the_number_of_all_comes_first() -> None:
     )  # fmt: skip
     text = pages(made)["factor"]
     assert "the studies do not agree: of 3 studies that state a side, more healed in 2, fewer healed in 1;" in text
+
+
+def test_an_adjusted_ratio_that_gives_way_is_drawn_broken_and_on_the_scale() -> None:
+    made = catalogue(trial("arden2011"), question=QUESTION)
+    page = factor_page(made, made.evidence.questions["hole"], "way", nothing_named)
+    lists = [item for item in walk(page.blocks) if isinstance(item, StudyRows) and item.scale and item.scale.is_log]
+    (row,) = lists[0].rows
+    assert row.is_broken
+    scale = lists[0].scale
+    assert scale is not None
+    assert row.point is not None
+    assert scale.low <= row.point <= scale.high
