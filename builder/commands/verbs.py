@@ -17,6 +17,7 @@ VERBS = {
     "figures": "one JSON line for each figure that the site shows",
     "build": "check, then write the site, all or nothing",
     "serve": "a live preview while you write",
+    "add": "the claim file of one more report, begun from its entry",
     "new": "a compendium to start from, in a folder of its own",
 }
 

@@ -1,0 +1,121 @@
+"""The claim file of one more report, begun from its entry: what only a reader can know is left empty."""
+
+from __future__ import annotations
+
+import json
+import re
+import textwrap
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from ..reading.latex import readable_text
+from ..reading.model import Evidence
+from ..reading.parsing import is_key
+from ..reading.refusals import nearest
+from ..reading.slugs import slug
+from ..reading.source_model import Passage, Source
+from .starting import CannotWrite
+
+_WIDTH = 118
+_is_plain = re.compile(r"[A-Za-z][^:#]*(?:[:#](?![ #]|$)[^:#]*)*").fullmatch
+
+_HEAD = """\
+# yaml-language-server: $schema=../../site/data/schema/claims.json
+# What is empty is to be filled in, or its line deleted where the paper does not have it; `check` names each.
+"""
+
+_READER = """\
+read:
+  by:
+  on:
+  depth:
+studies:
+  - id:
+    species:
+    design:
+    selection:
+    population:
+      cause:
+    setting:
+      operators:
+      centre:
+      recruited:
+    unit:
+    flow:
+      treated:
+      due:
+      examined:
+    where:
+claims:
+"""
+
+_CLAIM = """\
+    question:
+    outcome:
+    events:
+    total:
+    where:{where}
+    follow_up:
+      from:
+      timing:
+"""
+
+
+def write_claim_file(root: Path, evidence: Evidence, key: str) -> str:
+    """Writes evidence/claims/KEY.yaml below root, and gives its path from there.
+
+    Raises CannotWrite where no entry has the key, or where the file is there.
+    """
+    source = evidence.sources.get(key)
+    if source is None:
+        near = nearest(key, evidence.sources)
+        hint = f": did you mean {near}?" if near else ": add its BibTeX entry first"
+        raise CannotWrite(f'no entry of evidence/sources/ that can be read has the key "{key}"{hint}')
+    if not is_key(key):
+        raise CannotWrite(f'"{key}" cannot name a file of claims: a key has letters, digits, "_" and "-" only')
+    file = f"evidence/claims/{key}.yaml"
+    path = root / file
+    path.parent.mkdir(exist_ok=True)
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as stream:
+            stream.write(claim_file(source, evidence))
+    except FileExistsError as fault:
+        raise CannotWrite(f"{file} is there already, and nothing is ever overwritten") from fault
+    except OSError as fault:
+        raise CannotWrite(f"{file} could not be written: {fault.strerror or fault}") from fault
+    return file
+
+
+def claim_file(source: Source, evidence: Evidence) -> str:
+    """The text of the file: a claim for each passage, below the passage as it is typed."""
+    title = source.fields.get("title")
+    known = (
+        ("people", evidence.compendium.people if evidence.compendium is not None else ()),
+        ("questions", evidence.questions),
+        ("outcomes", evidence.vocabulary.outcomes),
+        ("factors, with levels or a contrast", evidence.vocabulary.factors),
+    )
+    said = _comment(readable_text(title.text), "") if title is not None else ""
+    said += "".join(_comment(f"{what}: {', '.join(ids)}", "") for what, ids in known if ids)
+    return f"{_HEAD}{said}source: {source.key}\n{_READER}{''.join(_claims(source.passages))}"
+
+
+def _claims(passages: Iterable[Passage]) -> Iterator[str]:
+    is_empty = True
+    for passage in passages:
+        is_empty = False
+        yield _comment(f"[{passage.bracket}] {readable_text(passage.text)}", "  ")
+        yield f"  - id: {slug(passage.bracket)}\n" + _CLAIM.format(where=f" {_typed(passage.bracket)}")
+    if is_empty:
+        yield _comment("the entry has no passages yet: type them in its annotation, each behind its place", "  ")
+        yield "  - id:\n" + _CLAIM.format(where="")
+
+
+def _comment(text: str, indent: str) -> str:
+    lines = textwrap.wrap(" ".join(text.split()), _WIDTH - len(indent) - 2, break_long_words=False)
+    return "".join(f"{indent}# {line}\n" for line in lines)
+
+
+def _typed(text: str) -> str:
+    """A text as it stands behind a field's colon, in quotes where YAML would read it otherwise."""
+    return text if _is_plain(text) else json.dumps(text, ensure_ascii=False)
