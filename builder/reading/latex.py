@@ -189,6 +189,14 @@ class _Decoder:
         self._argument()
         return self._argument()
 
+    def _address(self) -> str:
+        """The address between braces as it is: a "~" is no blank in it."""
+        end = self.text.find("}", self.at)
+        if self.text[self.at : self.at + 1] != "{" or end < 0 or "{" in self.text[self.at + 1 : end]:
+            return self._argument()
+        address, self.at = self.text[self.at + 1 : end], end + 1
+        return re.sub(r"\\([%_&#~])", r"\1", address)
+
     def _fraction(self) -> str:
         return f"{self._argument()}/{self._argument()}"
 
@@ -201,6 +209,9 @@ _ARGUMENTS: dict[str, Callable[[_Decoder], str]] = {
     "textsuperscript": lambda decoder: decoder._script(decoder._argument(), _RAISED, "^"),
     "textsubscript": lambda decoder: decoder._script(decoder._argument(), _LOWERED, "_"),
     "href": _Decoder._link,
+    "url": _Decoder._address,
+    "path": _Decoder._address,
+    "nolinkurl": _Decoder._address,
     "frac": _Decoder._fraction,
     "sqrt": _Decoder._root,
 }

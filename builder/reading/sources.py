@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ..problems import Position, Problem, error
 from .bibtex import ENTRY_TYPES, BibFile, RawEntry
 from .latex import unknown_commands
@@ -48,7 +50,9 @@ class Sources:
             fault = _key_fault(key)
             if fault:
                 rule, message = fault
-                self.problems.append(error(entry.position, rule, message))
+                plain = re.sub(r"[^\w-]+", "-", key).strip("-")
+                hint = f"call it {plain}" if rule == "not-a-key" and plain.isascii() and plain else ""
+                self.problems.append(error(entry.position, rule, message, hint))
                 self.lost.add(key)
                 continue
             other = self._typed.get(key.casefold())

@@ -111,12 +111,14 @@ Read = Callable[[dict[str, str]], Evidence]
             id="unknown type",
         ),
         pytest.param(
-            "@article{a b, title={x}}", ['1:1: the key "a b" contains a blank [not-a-key]'], id="key with a blank"
+            "@article{a b, title={x}}",
+            ['1:1: the key "a b" contains a blank [not-a-key]\n    call it a-b'],
+            id="key with a blank",
         ),
         pytest.param("@article{, title={x}}", ["1:1: this entry has no key [not-a-key]"], id="no key"),
         pytest.param(
             "@article{../x, title={x}}",
-            ['1:1: "../x" cannot be a key: use letters, digits, "_" and "-" only [not-a-key]'],
+            ['1:1: "../x" cannot be a key: use letters, digits, "_" and "-" only [not-a-key]\n    call it x'],
             id="key that leads out",
         ),
         pytest.param(

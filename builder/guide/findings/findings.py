@@ -11,9 +11,9 @@ from ...audit.declared_names import DeclaredNames, declared_names
 from ...audit.proof import Audit
 from ...numerals import Unit as CountedUnit
 from ...numerals.lexicon import ANY_UNIT
+from ...reading.exported import shown_field
 from ...reading.fdi_chart import chart_factor_levels
 from ...reading.folded import folded
-from ...reading.latex import readable_text
 from ...reading.model import (
     Claim,
     Contrast,
@@ -212,13 +212,10 @@ class Catalogue:
             self._by_claim.setdefault(f"{finding.key}/{finding.claim.id.text}", []).append(finding)
 
     def readable(self, source: Source, name: str) -> str:
-        """A field of an entry as people read it, TeX resolved; "" where the entry has none."""
-        field = source.fields.get(name)
-        if field is None:
-            return ""
+        """A field of an entry as people read it; see `shown_field`."""
         found = self._readable.get((source.key, name))
         if found is None:
-            found = self._readable[(source.key, name)] = readable_text(field.text)
+            found = self._readable[(source.key, name)] = shown_field(source.fields, name)
         return found
 
     def once(self, name: tuple[str, ...], make: Callable[[], T]) -> T:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ...reading.exported import doi_in
 from ...reading.model import Source, Status
 from ...records import NamedTuple
 from ..findings.authors import authors_of, first_author
@@ -86,7 +87,8 @@ def reference_text(catalogue: Catalogue, source: Source) -> str:
     end = "" if title.endswith((".", "?", "!")) else "."
     # A body that publishes its own text is named once.
     within = "" if container == authors else f" {container}"
-    return f"{authors}. {title}{end}{within} {year}{place}{closing}."
+    stop = "" if authors.endswith(".") else "."
+    return f"{authors}{stop} {title}{end}{within} {year}{place}{closing}."
 
 
 def printed_pages(catalogue: Catalogue, source: Source) -> str:
@@ -96,8 +98,9 @@ def printed_pages(catalogue: Catalogue, source: Source) -> str:
 
 
 def doi_of(catalogue: Catalogue, source: Source) -> str:
-    """The DOI alone, without the address of a resolver."""
-    return bare_doi(catalogue.readable(source, "doi"))
+    """The DOI alone, without the address of a resolver; where the entry has none, that of its address."""
+    found = bare_doi(catalogue.readable(source, "doi"))
+    return found or doi_in(catalogue.readable(source, "url")) or doi_in(catalogue.readable(source, "howpublished"))
 
 
 def bare_doi(text: str) -> str:

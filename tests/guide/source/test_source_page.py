@@ -433,3 +433,31 @@ def test_index_of_an_empty_guide_says_so() -> None:
 
 def test_search_finds_a_source_by_its_authors_and_title() -> None:
     assert page_of(MARLOW).search == ("Marlow, Ada", "Report of fenwick")
+
+
+EXPORTED = r"""@article{beek2019tags,
+  author = {family=Beek, given=Ada, prefix=van der, useprefix=true and Marlow, Ines},
+  title = {Growth of <i>Enterococcus</i> in CO<sub>2</sub> &amp; air},
+  subtitle = {a study},
+  journal = {Annals of A &amp; B}, year = 2019, volume = 7, pages = {1--12},
+  url = {https://doi.org/10.5555/aie.2019.41},
+}
+@misc{marlow2020site,
+  author = {Marlow I, Okafor T.},
+  title = {A leaflet}, year = 2020, howpublished = {\url{https://example.org/~marlow/a_b}},
+  url = {https://example.org/~marlow/a\_b},
+}
+"""
+
+
+def test_an_entry_as_exports_write_it_prints_nothing_raw() -> None:
+    files = MARLOW | QUESTION | {"sources/exported.bib": EXPORTED}
+    first = text_of(source_page(catalogue_of(files), "beek2019tags", nothing_named))
+    assert (
+        "van der Beek, Ada; Marlow, Ines. Growth of Enterococcus in CO₂ & air: a study. Annals of A & B 2019;7:1–12."
+        in first
+    )
+    assert "DOI 10.5555/aie.2019.41" in first
+    second = text_of(source_page(catalogue_of(files), "marlow2020site", nothing_named))
+    assert "Marlow I; Okafor T. A leaflet. https://example.org/~marlow/a_b 2020." in second
+    assert "address https://example.org/~marlow/a_b" in second
