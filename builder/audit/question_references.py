@@ -27,6 +27,11 @@ RULES = {
         "vocabulary.yaml; a paper's own wording is used only in claims. Basis: the format of this guide; common "
         "practice, no source."
     ),
+    "call-not-asked": (
+        "A reason to call names an answer of a factor that the situation of its question does not ask, so nobody could "
+        "give that answer and be told to call. Ask the factor in the situation, or take the answer away; the reason "
+        "itself stays. Basis: the format of this guide; common practice, no source."
+    ),
     "picture-does-not-fit": (
         "A field of the situation names a drawing that does not stand under evidence/pictures/, or a shape of it has "
         "an id that is no level of the factor, so a tap on it would answer nothing. Correct the name of the file, or "
@@ -74,6 +79,23 @@ def _own_fields(question: Question, declared: DeclaredNames) -> Iterator[Problem
             yield from _level_id(option.is_factor, option.is_level, declared)
         for outcome in option.overall:
             yield from find_outcome(outcome, declared)
+    yield from _answers_that_call(question, declared)
+
+
+def _answers_that_call(question: Question, declared: DeclaredNames) -> Iterator[Problem]:
+    """An answer that nobody can give, since its level or the question for it is not there."""
+    asked = {field.factor.text for field in question.situation if field.factor is not None}
+    if any(field.charted is not None for field in question.situation):
+        asked.update(factor.id for factor in CHART_FACTORS.values())
+    for reason in question.call:
+        for answer in reason.answers:
+            misnamed = list(_level_id(answer.factor, answer.level, declared))
+            yield from misnamed
+            name = answer.factor.text
+            if misnamed or name in asked or declared.is_unreadable("factor", name) or not question.is_situation_whole:
+                continue
+            tells = f"no field of the situation asks for {name}{did_you_mean(name, asked)}"
+            yield error(answer.factor.position, "call-not-asked", tells)
 
 
 def advice_of(question: Question) -> Iterator[Advice]:

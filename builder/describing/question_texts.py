@@ -78,7 +78,7 @@ QUESTION_BLOCKS = {
             "on": Told("the day", "2026-02-20"),
         },
     ),
-    "advice": Described("An entry of advice: stop, is_it_this, medical, for, against, call", advice.ADVICE, _OF_ADVICE),
+    "advice": Described("An entry of advice: stop, is_it_this, medical, for, against", advice.ADVICE, _OF_ADVICE),
     "basis": Described(
         "basis: what an entry rests on",
         advice.BASIS,
@@ -120,8 +120,8 @@ QUESTION_BLOCKS = {
         },
     ),
     "is": Described(
-        "is, of an option",
-        questions.IS,
+        "is, of an option or a reason to call",
+        advice.IS,
         {
             "factor": Told("its id in vocabulary.yaml", "your-factor"),
             "level": Told("the id of its level there", "small"),
@@ -133,6 +133,18 @@ QUESTION_BLOCKS = {
         {
             **_OF_ADVICE,
             "when": Told("when it is due; without it, this visit. At most 5 steps are now", "now"),
+        },
+    ),
+    "reason-to-call": Described(
+        "A reason to call",
+        advice.REASON_TO_CALL,
+        {
+            **_OF_ADVICE,
+            "is": Told(
+                "an answer of the situation, or a list of answers, that is this reason or a part of it: whoever taps "
+                "it reads first whom to call, and why",
+                "{factor: your-factor, level: large}",
+            ),
         },
     ),
     "threshold": Described(

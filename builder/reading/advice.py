@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from .fields import date, list_of, locator, one_of, path_of, words
+from .fields import date, identifier, list_of, locator, one_of, path_of, words
 from .form import Form, Slot
-from .model import Advice, Basis, Ratified
+from .model import Advice, AnswerOf, Basis, Ratified
 from .yaml_text import Sheet
 
 _BELONGS = {
@@ -59,8 +59,22 @@ WHEN = ("now", "this visit", "later")
 
 STEP_OF_ADVICE = Form("a step", Advice, *_SLOTS, Slot("when", one_of(*WHEN)))
 
+IS = Form(
+    "`is`",
+    AnswerOf,
+    Slot("factor", identifier(what="id of a factor"), required=True),
+    Slot("level", identifier(what="id of a level"), required=True),
+)
+"""What a way to go on or a reason to call is: one level of a factor."""
+
+_answers = list_of(IS.read, "answers, each with factor and level", single=True)
+REASON_TO_CALL = Form("a reason to call", Advice, *_SLOTS, Slot("is", _answers, attribute="answers", instead=()))
+
 advice = list_of(ADVICE.read, "entries, each with words and basis")
 """A list of advice."""
 
 steps = list_of(STEP_OF_ADVICE.read, "steps, each with words and basis")
 """A list of advice in the order in which it is done."""
+
+reasons_to_call = list_of(REASON_TO_CALL.read, "reasons to call, each with words and basis")
+"""A list of advice, each entry perhaps with the answers of the situation that it is."""

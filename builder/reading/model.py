@@ -139,6 +139,14 @@ class Ratified(NamedTuple):
     on: Date
 
 
+class AnswerOf(NamedTuple):
+    """One level of a factor."""
+
+    position: Position
+    factor: Words
+    level: Words
+
+
 class Advice(NamedTuple):
     """One entry of a list of advice."""
 
@@ -149,6 +157,8 @@ class Advice(NamedTuple):
     ratified: Ratified | None
     when: Words | None = None
     """Of a step alone: now, this visit or later; None counts as this visit."""
+    answers: tuple[AnswerOf, ...] = ()
+    """Of a reason to call alone: answers of the situation that each are this reason, or a part of it."""
 
 
 class SituationField(NamedTuple):
@@ -298,6 +308,8 @@ class Question(NamedTuple):
     dissent: tuple[Dissent, ...]
     seen_not_read: tuple[Words, ...]
     acknowledged: tuple[Acknowledged, ...] = ()
+    is_situation_whole: bool = True
+    """False where a field of the situation could not be read: what it asks is then not known."""
 
 
 class Urgent(NamedTuple):

@@ -6,7 +6,7 @@ from typing import Any
 
 from ..problems import Position, error
 from ..records import NamedTuple
-from .advice import RATIFIED, advice, steps
+from .advice import IS, RATIFIED, advice, reasons_to_call, steps
 from .claims import ACKNOWLEDGED
 from .fdi_chart import FIELD, NOTATION
 from .fields import (
@@ -26,6 +26,7 @@ from .kinds import Block, Chosen, Either, Reader, noted, taking
 from .model import (
     AbsoluteOf,
     Advice,
+    AnswerOf,
     Certainty,
     CertaintyStep,
     Dissent,
@@ -40,7 +41,7 @@ from .model import (
 )
 from .names import RESERVED_ADDRESSES
 from .values import Words
-from .yaml_text import BROKEN, ScalarNode, Sheet
+from .yaml_text import BROKEN, ScalarNode, SequenceNode, Sheet
 
 _lines = list_of(words, "sentences, each after a dash", single=True)
 _factor = identifier(what="id of a factor")
@@ -90,17 +91,11 @@ _ASKED = SITUATION.bits("factor", FIELD)
 _DRAWN_CHART = SITUATION.bits("picture", FIELD)
 
 
-class _Is(NamedTuple):
-    position: Position
-    factor: Words
-    level: Words
-
-
 class _OptionParts(NamedTuple):
     position: Position
     id: Words
     title: Words
-    is_: _Is | None
+    is_: AnswerOf | None
     asks: tuple[Advice, ...]
     visits: tuple[Advice, ...]
     overall: tuple[Words, ...]
@@ -109,8 +104,6 @@ class _OptionParts(NamedTuple):
     ready: tuple[Words, ...]
     ratified: Ratified | None
 
-
-IS = Form("`is`", _Is, Slot("factor", _factor, required=True), Slot("level", _level, required=True))
 
 OPTION = Form(
     "an option",
@@ -258,7 +251,7 @@ QUESTION = Form(
     Slot("situation", list_of(SITUATION.read, "fields, each with factor and ask"), instead=()),
     Slot("options", list_of(_option, "options, each with id and title"), instead=()),
     Slot("steps", steps, instead=()),
-    Slot("call", advice, instead=()),
+    Slot("call", reasons_to_call, instead=()),
     Slot("factors", list_of(_factor, "ids of factors", single=True), instead=()),
     Slot("thresholds", list_of(THRESHOLD.read, "thresholds"), instead=()),
     Slot("certainty", list_of(CERTAINTY.read, "certainties"), instead=()),
@@ -290,7 +283,9 @@ def read_question(root: Any, sheet: Sheet, name: str) -> Question | None:
             sheet.problems.append(error(option.id.position, "duplicate-id", message))
         seen.add(option.id.text)
     _refuse_too_many_now(question, sheet)
-    result: Question = question._replace(id=name)
+    fields = next((value for key, value in root.value if getattr(key, "value", "") == "situation"), None)
+    is_whole = not isinstance(fields, SequenceNode) or len(fields.value) == len(question.situation)
+    result: Question = question._replace(id=name, is_situation_whole=is_whole)
     return result
 
 

@@ -30,7 +30,7 @@ def _with_short_names(text: str) -> str:
 
 
 SCRIPTS = {
-    "reading": ("common", "filter"),
+    "reading": ("common", "filter", "carried", "dangers"),
     "question": ("common", "situation"),
     "recall": ("common", "recall"),
     "search": ("common", "vendor/minisearch", "search"),

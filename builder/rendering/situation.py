@@ -20,7 +20,7 @@ def situation_html(block: Situation, mark: str, level: int, blocks_html: Callabl
     fields = "\n".join(_field(field, mark, level, blocks_html) for field in block.fields)
     return (
         f'<div class="situation">\n{fields}\n'
-        '<p class="clear" hidden><button class="target" type="button" data-clear>Clear all answers</button></p>\n</div>'
+        '<p class="clear" hidden><button class="target" type="button">Clear all answers</button></p>\n</div>'
     )
 
 

@@ -184,3 +184,27 @@ def test_a_drawing_of_the_situation_fits_its_factor(found, picture: str, drawing
     told = [problem for problem in found(files=files) if problem.startswith("picture-does-not-fit: ")]
     assert len(told) == len(expected)
     assert all(words in problem for words, problem in zip(expected, told, strict=True))
+
+
+SIZE_ASKED = "situation: [{factor: size, ask: How wide?}]\n"
+CALLS = "call:\n  - words: It is wide.\n    is: %s\n    basis: {kind: common practice}"
+
+
+@pytest.mark.parametrize(
+    ("situation", "answers", "expected"),
+    [
+        (SIZE_ASKED, "{factor: size, level: large}", []),
+        (SIZE_ASKED, "[{factor: size, level: large}, {factor: size, level: small}]", []),
+        ("situation: [{tooth: FDI, ask: Which tooth?}]\n", "{factor: arch, level: maxillary}", []),
+        (SIZE_ASKED, "{factor: size, level: big}", ['level-id-unknown: factor size has no level with the id "big"']),
+        (SIZE_ASKED, "{factor: sise, level: large}", ["factor-unknown: "]),
+        (SIZE_ASKED, "{factor: arch, level: maxillary}", ["call-not-asked: no field of the situation asks for arch"]),
+        ("", "{factor: size, level: large}", ["call-not-asked: no field of the situation asks for size"]),
+        ("situation: [{factor: size}]\n", "{factor: size, level: large}", ["missing-field: "]),
+    ],
+    ids=["one", "two", "chart", "no such level", "no such factor", "not asked", "nothing asked", "asked in vain"],
+)
+def test_an_answer_that_is_a_reason_to_call_can_be_given(found, situation: str, answers: str, expected: list[str]):
+    told = found(files=question(situation + CALLS % answers))
+    assert len(told) == len(expected), told
+    assert all(problem.startswith(words) for words, problem in zip(expected, told, strict=True))

@@ -160,7 +160,7 @@ def test_the_bar_is_low_and_covers_nothing_at_the_end_of_a_page(
 ) -> None:
     page = opened(viewport={"width": width, "height": 740})
     for kind, address in one_of_each_kind(demo_site).items():
-        page.goto(demo_server.url + address, wait_until="load")
+        page.goto(demo_server.url + address, wait_until="networkidle")
         bar = page.locator("nav.urgent").bounding_box()
         assert bar is not None
         assert round(bar["y"] + bar["height"]) == 740, kind

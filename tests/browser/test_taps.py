@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from icalendar import Calendar
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 from site_server import SiteServer, serving
 
 pytestmark = pytest.mark.browser
@@ -162,7 +162,7 @@ def test_my_case_is_one_paragraph_for_the_record_and_an_address(
     assert said.startswith("There is a hole in the root or the pulp floor. How wide is the hole? over 3 mm.")
     assert "evidence of 2026-10-30, release 1.0.0" in said
     assert "not a forecast" in said
-    assert said.endswith("invented for demonstration")
+    assert said.endswith("Done, with what result: ________ invented for demonstration")
     # No number of the evidence, and so none of a person.
     assert panel.locator("data.figure").count() == 0
     assert "%" not in said
@@ -176,7 +176,109 @@ def test_my_case_is_one_paragraph_for_the_record_and_an_address(
     assert known(other, "hole-size") == ["large"]
     page.keyboard.press("Escape")
     assert not panel.is_visible()
-    assert page.evaluate("[localStorage.length, sessionStorage.length, document.cookie.length]") == [0, 0, 0]
+    assert page.evaluate("[localStorage.length, document.cookie.length]") == [0, 0]
+    # The answers alone, for this tab, and the page says so.
+    assert page.get_by_text("Each answer stands alone, and this tab alone keeps it.").is_visible()
+    assert page.evaluate("Object.keys(sessionStorage)") == [page.evaluate("location.pathname")]
+
+
+def test_the_record_bears_the_day_and_the_time_at_which_it_was_copied(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened(permissions=["clipboard-read", "clipboard-write"])
+    page.clock.install(time=datetime.datetime(2026, 12, 3, 17, 40))
+    page.goto(f"{demo_server.url}{QUESTION}#hole-size=large")
+    page.get_by_role("button", name="My case").click()
+    panel = page.get_by_role("region", name="My case")
+    assert "Looked up on 2026-12-03 at 17:40 in " in panel.inner_text()
+    page.clock.fast_forward("12:00")
+    panel.get_by_role("button", name="Copy for the record").click()
+    panel.get_by_role("button", name="Copied").wait_for()
+    assert "Looked up on 2026-12-03 at 17:52 in " in page.evaluate("navigator.clipboard.readText()")
+
+
+def test_an_answer_that_is_a_reason_to_call_says_so_first_and_in_my_case(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}{QUESTION}")
+    page.get_by_role("button", name="still bleeding").click()
+    call = "Call: contact not set by this programme. The bleeding goes on although you press."
+    assert page.locator(".known:visible > p").nth(1).inner_text().startswith(call)
+    page.get_by_role("button", name="My case").click()
+    panel = page.get_by_role("region", name="My case")
+    assert panel.locator("p").first.inner_text().startswith(call)
+    panel.get_by_role("link", name="All reasons to call").click()
+    assert not panel.is_visible()
+    assert page.locator("#call").is_visible()
+
+
+WAYS_BACK = [
+    ("a source", ".known:visible a.reference", "a[href*='root-perforation/']"),
+    ("the sheets for the patient", "main a[href$='root-perforation/patient/']", ".trail a"),
+    ("a factor", ".known:visible .more a", ".trail a"),
+    ("something worse", ".urgent-link", "nav.urgent > [rel=up]"),
+]
+
+
+@pytest.mark.parametrize(("there", "back"), [way[1:] for way in WAYS_BACK], ids=[way[0] for way in WAYS_BACK])
+def test_the_answers_are_still_there_for_whoever_comes_back_by_a_link(
+    demo_server: SiteServer, opened: Callable[..., Page], there: str, back: str
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}{QUESTION}#hole-size=large&bleeding-control=bleeding")
+    page.locator(there).first.click()
+    page.wait_for_load_state("networkidle")
+    assert "root-perforation/#" not in page.url
+    page.locator(back).first.click()
+    page.wait_for_url("**/root-perforation/#hole-size=large&bleeding-control=bleeding")
+    assert known(page, "hole-size") == ["large"]
+    assert known(page, "bleeding-control") == ["bleeding"]
+
+
+def test_whoever_opens_the_question_anew_begins_without_answers(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}{QUESTION}#hole-size=large")
+    page.get_by_role("link", name="All questions").first.click()
+    page.get_by_role("link", name="There is a hole").first.click()
+    assert known(page, "hole-size") == []
+    page.get_by_role("link", name="Words for the patient").click()
+    assert page.get_by_text("This case").count() == 0
+
+
+def test_the_case_goes_along_to_the_sheets_for_the_patient(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}{QUESTION}#hole-size=large&bleeding-control=bleeding")
+    page.get_by_role("button", name="My case").click()
+    page.get_by_role("region", name="My case").get_by_role("link", name="Words for the patient").click()
+    case = page.locator("main .lead", has_text="This case")
+    case.wait_for()
+    assert "How wide is the hole? over 3 mm. Has the bleeding settled? still bleeding." in case.inner_text()
+    way = page.get_by_role("link", name="by size of the hole")
+    assert way.count() == 1
+    way.click()
+    heading = page.locator(".by-hole-size > h3, .by-hole-size > h4").first
+    expect(heading).to_be_in_viewport()
+    page.goto("about:blank")
+    page.goto(f"{demo_server.url}{QUESTION}#site-probing=deep")
+    page.get_by_role("link", name="Words for the patient").click()
+    expect(page.get_by_text("No number here is told by these answers")).to_be_visible()
+
+
+def test_the_address_that_is_copied_bears_the_case_wherever_the_page_stands(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}{QUESTION}#hole-size=large")
+    page.get_by_role("link", name="Call", exact=True).click()
+    assert page.url.endswith("#call")
+    page.get_by_role("button", name="My case").click()
+    link = page.get_by_role("region", name="My case").get_by_role("link", name="another device")
+    assert (link.get_attribute("href") or "").endswith("root-perforation/#hole-size=large")
 
 
 @pytest.mark.parametrize("door", ["Do now", "Call"])

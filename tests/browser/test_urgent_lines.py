@@ -7,8 +7,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 from site_server import SiteServer, serving
+from waiting import wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -120,6 +121,61 @@ def test_one_emergency_a_view(demo_server: SiteServer, opened: Callable[..., Pag
         summary.click()
         assert page.locator("main details.danger[open]").count() == 1
         assert page.evaluate("document.documentElement.scrollHeight") <= 4 * HEIGHT
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_a_tap_on_any_emergency_brings_what_to_do_first_into_view(
+    demo_server: SiteServer, opened: Callable[..., Page], width: int
+) -> None:
+    page = opened(viewport={"width": width, "height": HEIGHT})
+    page.goto(f"{demo_server.url}urgent/", wait_until="networkidle")
+    bar = page.locator("nav.urgent").bounding_box()
+    assert bar is not None
+    # The last first: what was open above it closes by the next tap.
+    for name in reversed(doors(page)):
+        page.locator(f"{name} > summary").click()
+        wait_until(page, f"document.querySelector('{name}').getBoundingClientRect().top < 40")
+        for part in (f"{name} > summary", f"{name} li"):
+            box = page.locator(part).first.bounding_box()
+            assert box is not None
+            assert 0 <= box["y"] < box["y"] + box["height"] <= bar["y"], (name, part)
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_the_bar_of_an_emergency_calls_and_leads_back_to_where_one_came_from(
+    demo_server: SiteServer, opened: Callable[..., Page], width: int
+) -> None:
+    page = opened(viewport={"width": width, "height": HEIGHT})
+    page.goto(f"{demo_server.url}root-perforation/#hole-place=crest", wait_until="load")
+    page.get_by_role("link", name="something worse is happening").first.click()
+    bar = page.locator("nav.urgent")
+    expect(bar.get_by_role("link", name="Back", exact=True)).to_be_visible()
+    bar.get_by_role("link", name="Call", exact=True).click()
+    expect(page.locator("#call p.warning")).to_be_in_viewport()
+    page.locator("#bleeding > summary").click()
+    expect(page.get_by_text("Press firmly with a moist swab")).to_be_in_viewport()
+    bar.get_by_role("link", name="Call", exact=True).click()
+    expect(page.get_by_text("Call a senior colleague as soon as pressing has failed once.")).to_be_in_viewport()
+    for door in bar.get_by_role("link").all():
+        box = door.bounding_box()
+        assert box is not None
+        assert min(box["width"], box["height"]) >= 44
+    bar.get_by_role("link", name="Back", exact=True).click()
+    # What was answered there is there still.
+    page.wait_for_url("**/root-perforation/#hole-place=crest")
+
+
+def test_the_bar_of_an_emergency_opened_by_itself_leads_to_all_questions(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    for with_script in (True, False):
+        page = opened(java_script_enabled=with_script)
+        page.goto(f"{demo_server.url}urgent/#bleeding", wait_until="networkidle")
+        bar = page.locator("nav.urgent")
+        bar.get_by_role("link", name="Call", exact=True).click()
+        expect(page.locator("#call p.warning, #call-bleeding ~ p.warning").locator("visible=true")).to_be_in_viewport()
+        bar.get_by_role("link", name="All questions").click()
+        expect(page.locator("body")).to_have_attribute("data-page", "front")
 
 
 def test_without_a_script_an_emergency_opens_from_its_address(

@@ -112,6 +112,12 @@ VALUES = (
         "of a step of a question: what is to be done now stands large on the first screens, at most 5 steps; a step "
         "without it is for this visit",
     ),
+    (
+        "Is",
+        "{factor: your-factor, level: large}",
+        "of a way to go on: the level that it is; of a reason to call: an answer of the situation, or a list of them, "
+        "that is the reason or a part of it; whoever taps it reads first whom to call, and why",
+    ),
     ("Sentence", '"Stop: call 112"', "quote it where it holds a colon, or begins with %, @, > or #"),
 )
 

@@ -24,8 +24,8 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
     if not entries:
         blocks.append(Paragraph(line("This programme has written nothing here. Call for help."), "warning"))
     blocks.extend(_entry(catalogue, item, named) for item in entries.values())
-    blocks.append(Paragraph(line("If something worse is happening that does not stand here, call at once.")))
-    blocks.extend(instead)
+    at_once = Paragraph(line("If something worse is happening that does not stand here, call at once."))
+    blocks.append(Details("Something else: call at once", (at_once, contact, *instead), "part", anchor="call"))
     blocks.append(
         Paragraph(
             line(
@@ -50,18 +50,23 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
 
 
 def _entry(catalogue: Catalogue, item: Urgent, named: NamedResult) -> Details:
-    """One emergency a view: opening one closes the one before."""
-    blocks: list[Block] = [Items(tuple(line(typed(sign.text)) for sign in item.signs), kind="signs")]
+    """One emergency a view, what to do first: whoever tapped its name has seen its signs.
+
+    Opening one closes the one before.
+    """
+    blocks: list[Block] = []
     # Nobody ratifies an urgent entry through a question: each entry stands under its own people or "not yet ratified".
     if item.until_help:
-        blocks.append(Paragraph(line("Until help is there"), "lead"))
         blocks.append(advice_list(item.until_help, "until-help", catalogue, named, None, ordered=True))
-    blocks.append(Paragraph(line("Call"), "lead"))
-    blocks.append(contact_paragraph(catalogue))
+    calls: list[Block] = [contact_paragraph(catalogue)]
     if item.call:
-        blocks.append(advice_list(item.call, "call", catalogue, named, None))
+        calls.append(advice_list(item.call, "call", catalogue, named, None))
     else:
-        blocks.append(Paragraph(line("Whom to call for this is not set; call as your local protocol says."), "warning"))
+        calls.append(Paragraph(line("Whom to call for this is not set; call as your local protocol says."), "warning"))
+    blocks.append(Section("Call", f"call-{item.id}", tuple(calls)))
+    if item.signs:
+        blocks.append(Paragraph(line("Signs"), "lead"))
+        blocks.append(Items(tuple(line(typed(sign.text)) for sign in item.signs), kind="signs"))
     return Details(item.title.text, tuple(blocks), "danger", anchor=item.id, group="danger")
 
 

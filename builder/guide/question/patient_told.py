@@ -79,7 +79,12 @@ def told(
         blocks.append(Paragraph(line("Later, in the same study:"), "lead"))
         blocks.append(Items(tuple(_later(question, item, is_first=item is later[0]) for item in later), kind="later"))
     blocks.append(Details("What this rests on", tuple(_behind(catalogue, items, later))))
-    return Section(title, f"told-{slug(f'{first.key}/{first.claim.id.text}')}", tuple(blocks), "told")
+    return Section(
+        title,
+        f"told-{slug(f'{first.key}/{first.claim.id.text}')}",
+        tuple(blocks),
+        f"told by-{first.factor}" if first.factor else "told",
+    )
 
 
 def _level(finding: Finding) -> Line:

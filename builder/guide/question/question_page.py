@@ -41,13 +41,14 @@ from .ways_table import ways_side_by_side
 # What fits on the first screens of a phone; the order is that of the evidence.
 _STOPS_SHOWN = 4
 _SIGNS_SHOWN = 3
+_REASONS_SHOWN = 3
 
 
 # Read on paper alone: what stands on the screen and not there.
 _NOT_PRINTED = Paragraph(
     line(
-        "Not on this paper, but at the address below: answers not chosen before printing, comparisons of the ways, "
-        "further pages, workings, the small card."
+        "Not on this paper, but at the address below: answers not chosen before printing, ways compared, more pages, "
+        "workings."
     ),
     "paper",
 )
@@ -57,12 +58,13 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
     """The page a resident opens beside the chair, in the order of need."""
     blocks: list[Block] = [*_first(catalogue, question, named)]
     if question.situation:
-        lead = Paragraph(line("Tap what you see. Each answer stands alone; nothing is added up."), "quiet")
+        said = "Tap what you see. Each answer stands alone, and this tab alone keeps it."
+        lead = Paragraph(line(said), "quiet")
         blocks.append(
             Section(
                 "What do you see?",
                 "situation",
-                (lead, situation(catalogue, question)),
+                (lead, situation(catalogue, question, named)),
                 "situation-section",
             )
         )
@@ -115,7 +117,11 @@ def _call(catalogue: Catalogue, question: Question, named: NamedResult) -> Itera
     """Whom to call, when, and what is worse than the question."""
     yield from contact_blocks(catalogue)
     if question.call:
-        yield Details("When to call", (_advice(question.call, "call", catalogue, question, named),))
+        listed = _advice(question.call, "call", catalogue, question, named)
+        yield Paragraph(line("When to call"), "lead")
+        # Their words alone: what each rests on is one tap away, and paper has it in place of these.
+        yield Items(tuple(item.words for item in listed.entries[:_REASONS_SHOWN]), kind="screen")
+        yield Details("All reasons to call, and why", (listed,))
     dangers = _dangers(catalogue, question)
     if dangers.items:
         yield Details("Something worse, by its name", (dangers,))

@@ -17,8 +17,11 @@ from ...reading.values import Words
 from ..findings.direction import Compared, Side, compared
 from ..findings.findings import Catalogue
 from ..saying.titles import levels_of
-from ..sections.level_summary import level_summary, not_known
+from ..sections.contact import call_for_answer
+from ..sections.level_summary import IN_PART, level_summary, not_known
+from ..sections.one_study import level_wording, which_way
 from ..sections.several_studies import direction_counts
+from ..sentences.prose import NamedResult
 from ..values.document import (
     Blocks,
     Choice,
@@ -36,14 +39,15 @@ from ..values.document import (
 CANT_TELL = "can't tell"
 
 
-def situation(catalogue: Catalogue, question: Question) -> Situation:
+def situation(catalogue: Catalogue, question: Question, named: NamedResult) -> Situation:
     """Every field of the question file in its order. Factors known only afterwards never stand among them."""
     fields: list[ChoiceField] = []
     for field in question.situation:
         if field.charted is not None:
-            fields.append(_chart_field(catalogue, question, field.ask.text))
+            fields.append(_chart_field(catalogue, question, named, field.ask.text))
         elif field.factor is not None and not _only_afterwards(catalogue, question.id, field.factor.text):
-            fields.append(_factor_field(catalogue, question, field.factor.text, field.ask.text, field.picture))
+            asked = _factor_field(catalogue, question, named, field.factor.text, field.ask.text, field.picture)
+            fields.append(asked)
     return Situation(tuple(fields))
 
 
@@ -79,13 +83,29 @@ def _only_afterwards(catalogue: Catalogue, question: str, factor: str) -> bool:
 
 
 def _factor_field(
-    catalogue: Catalogue, question: Question, factor: str, ask: str, picture: Words | None = None
+    catalogue: Catalogue,
+    question: Question,
+    named: NamedResult,
+    factor: str,
+    ask: str,
+    picture: Words | None = None,
 ) -> ChoiceField:
     known = catalogue.evidence.vocabulary.factors.get(factor)
     levels = [(level.id.text, level.title.text) for level in known.levels] if known else []
     if not levels:
         levels = [(name, name) for name in chart_factor_levels(factor)]
-    choices = [Choice(name, title, level_summary(catalogue, question, factor, name)) for name, title in levels]
+    choices = [
+        Choice(
+            name,
+            title,
+            # What cannot wait for reading stands above what is known.
+            (
+                *call_for_answer(catalogue, question, named, factor, name),
+                *level_summary(catalogue, question, factor, name),
+            ),
+        )
+        for name, title in levels
+    ]
     choices.append(Choice("", CANT_TELL, _would_change(catalogue, question, factor, levels)))
     drawn = catalogue.evidence.pictures.get(picture.text) if picture is not None else None
     return ChoiceField(factor, ask, tuple(choices), drawn)
@@ -99,7 +119,7 @@ def _would_change(catalogue: Catalogue, question: Question, factor: str, levels:
         sides = [
             line(typed(item.outcome.title.text, "definition"), _beside(item), ": ", counts)
             for item in found
-            if (counts := direction_counts(catalogue, question, item, is_brief=True))
+            if (counts := _sides_of_answer(catalogue, question, item))
         ]
         rows.append(line(typed(title, "definition"), ": ", joined(sides) if sides else "nothing to compare with"))
     return (
@@ -109,6 +129,17 @@ def _would_change(catalogue: Catalogue, question: Question, factor: str, levels:
     )
 
 
+def _sides_of_answer(catalogue: Catalogue, question: Question, item: Compared) -> Line:
+    """Which way the studies lie that count for it, then each that lies in part in another answer."""
+    place = f"{question.id}/{item.factor}"
+    counted = direction_counts(catalogue, question, item._replace(reaching=()), is_brief=True)
+    over = [
+        line(typed(level_wording(side.finding), "definition"), f", {IN_PART}: ", which_way(side, place, is_brief=True))
+        for side in item.reaching
+    ]
+    return joined([counted, *over] if counted else over)
+
+
 def _beside(item: Compared) -> Line:
     """What it was compared with, as the papers word it."""
     rows = (side.reference for side in (*item.sides, *item.reaching))
@@ -116,7 +147,7 @@ def _beside(item: Compared) -> Line:
     return line(" beside ", typed(" or ".join(wordings), "definition")) if wordings else ()
 
 
-def _chart_field(catalogue: Catalogue, question: Question, ask: str) -> ChoiceField:
+def _chart_field(catalogue: Catalogue, question: Question, named: NamedResult, ask: str) -> ChoiceField:
     """The numbers of the chart, and the factors that follow from each: those are what studies report."""
     numbers = [
         Choice(number, f"{number} ({consecutive_number(number)})", (), tuple(chart_levels(number).items()))
@@ -132,7 +163,7 @@ def _chart_field(catalogue: Catalogue, question: Question, ask: str) -> ChoiceFi
     numbers.append(Choice("", CANT_TELL, (Paragraph(says, "quiet"),)))
     asked = {field.factor.text for field in question.situation if field.factor is not None}
     follows = tuple(
-        _factor_field(catalogue, question, factor.id, factor.asked)
+        _factor_field(catalogue, question, named, factor.id, factor.asked)
         for factor in CHART_FACTORS.values()
         if factor.id not in asked
     )

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from ...reading.model import Question
 from ..findings.findings import Catalogue
-from ..values.document import Block, Line, Link, Paragraph, line, typed
+from ..sentences.prose import NamedResult, prose
+from ..values.document import Block, Blocks, Line, Link, Paragraph, line, typed
 
 NO_CONTACT = "contact not set by this programme"
 
@@ -37,7 +39,21 @@ def contact_blocks(catalogue: Catalogue) -> tuple[Block, ...]:
     if has_contact(catalogue):
         return (contact_paragraph(catalogue),)
     instead = line(
-        "Ask whoever supervises you today, by the way your clinic knows. If nobody answers, stop, stay with the "
-        "patient and follow local protocol."
+        "Ask whoever supervises you today. If nobody answers, stop, stay with the patient and follow local protocol."
     )
     return contact_paragraph(catalogue), Paragraph(instead)
+
+
+def call_for_answer(catalogue: Catalogue, question: Question, named: NamedResult, factor: str, level: str) -> Blocks:
+    """Whom to call and why, where an answer of the situation is a reason to call; nothing where it is none."""
+    blocks: list[Block] = []
+    for reason in question.call:
+        if not any(answer.factor.text == factor and answer.level.text == level for answer in reason.answers):
+            continue
+        who = contact_line(catalogue) if has_contact(catalogue) else line("Call: ", NO_CONTACT)
+        said = prose(reason.words.text, catalogue, named, "instruction")
+        more = Link("#call", ("All reasons to call",))
+        blocks.append(Paragraph(line(who, ". ", said, " ", more), "warning"))
+        if reason.caution is not None:
+            blocks.append(Paragraph(prose(reason.caution.text, catalogue, named, "instruction"), "caution"))
+    return tuple(blocks)

@@ -8,9 +8,13 @@ from ..findings.findings import Catalogue
 from ..saying.certainty import how_sure, ledger
 from ..values.document import Block, Blocks, Items, Line, Link, Paragraph, Span, date, line, typed
 from .compared_levels import reference_words
-from .ranges import numbers_of
+from .one_study import level_wording, which_way
+from .ranges import numbers_of, told_alone
 from .reference_rates import reference_rates
 from .several_studies import one_or_several
+
+IN_PART = "part of this answer and of another"
+"""What is said of a paper's level that lies in two bands of the guide."""
 
 _COMPARED = "The other answers are compared with this one."
 _COMPARED_IN_PART = "In part it is what other answers are compared with"
@@ -76,11 +80,17 @@ def comparison_summary(
     against = line(" against ", reference_words(item)) if has_other_beside else None
     title = Span("strong", line(typed(item.outcome.title.text, "definition"), against))
     sure = how_sure(ledger(question, item.outcome.id, item.factor, item.level))
-    return (
-        Paragraph(line(title, ": ", one_or_several(catalogue, question, item), ".")),
-        *(Paragraph(line(numbers, "."), "quiet") for numbers in numbers_of(catalogue, question, item)),
-        Paragraph(line(Span("sure", sure)), "quiet"),
-    )
+    alone = item._replace(reaching=())
+    found = one_or_several(catalogue, question, alone) if item.sides else line("of this answer alone nothing")
+    blocks: list[Block] = [Paragraph(line(title, ": ", found, "."))]
+    blocks.extend(Paragraph(line(numbers, "."), "quiet") for numbers in numbers_of(catalogue, question, alone))
+    for side in item.reaching:
+        # As large as what counts here: the case in hand may lie on the far side of that cut.
+        way = which_way(side, f"{question.id}/{item.factor}")
+        words = Span("strong", line(typed(level_wording(side.finding), "definition")))
+        blocks.append(Paragraph(line(words, ", ", IN_PART, ", in one study: ", way, ".")))
+        blocks.append(Paragraph(line(told_alone(catalogue, item, side), "."), "quiet"))
+    return (*blocks, Paragraph(line(Span("sure", sure)), "quiet"))
 
 
 def is_reference(catalogue: Catalogue, question: Question, factor: str, level: str) -> bool:

@@ -114,3 +114,11 @@ def _numbers(side: Side) -> Line:
 
 def _wording(finding: Finding) -> Line:
     return line(typed(finding.level.level.text, "definition"), ": ") if finding.level is not None else ()
+
+
+def level_wording(finding: Finding) -> str:
+    """The level of a row or of a ratio as the paper words it; "" where it names none."""
+    if finding.level is not None:
+        return finding.level.level.text
+    named = finding.contrast.level if finding.contrast is not None else None
+    return named.text if named is not None else ""

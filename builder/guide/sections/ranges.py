@@ -16,7 +16,7 @@ from ..saying.source_reference import source_link
 from ..saying.wording import adjustment, cut, differed, length, rate
 from ..values.document import Line, Marked, joined, line, typed
 from .level_rates import level_rates
-from .one_study import side_line, which_way
+from .one_study import side_line
 from .several_studies import opened_workings
 
 # House rule: so many studies that share no time or no reference are told one by one, of more the page has the table.
@@ -24,20 +24,11 @@ _TOLD_APART = 3
 
 
 def numbers_of(catalogue: Catalogue, question: Question, item: Compared) -> list[Line]:
-    """The numbers behind a comparison: of one study its own, of several that compare alike their range.
-
-    Behind them each level that reaches over this one and another, with its own side.
-    """
-    place = f"{question.id}/{item.factor}"
-    own = [_numbers_of_sides(catalogue, question, item)] if item.sides else []
-    over = [
-        line("Over this level and another: ", which_way(side, place), "; ", _told(catalogue, item, side))
-        for side in item.reaching
-    ]
-    return [*own, *over]
+    """The numbers behind a comparison: of one study its own, of several that compare alike their range."""
+    return [_numbers_of_sides(catalogue, question, item)] if item.sides else []
 
 
-def _told(catalogue: Catalogue, item: Compared, side: Side) -> Line:
+def told_alone(catalogue: Catalogue, item: Compared, side: Side) -> Line:
     """One study's numbers; beside an adjusted ratio its counts too, beside the counts of a trial its adjusted ratio."""
     is_ratio = side.finding.kind == "contrast"
     other = next(
@@ -54,7 +45,7 @@ def _told(catalogue: Catalogue, item: Compared, side: Side) -> Line:
 
 def _numbers_of_sides(catalogue: Catalogue, question: Question, item: Compared) -> Line:
     if len(item.sides) == 1:
-        return _told(catalogue, item, item.sides[0])
+        return told_alone(catalogue, item, item.sides[0])
     groups = _alike(catalogue, [*item.crude, *(side for side in item.sides if side not in item.crude)])
     ranges = [group for group in groups if len(group) > 1]
     told = {study for group in ranges for side in group for study in side.people}
@@ -63,7 +54,7 @@ def _numbers_of_sides(catalogue: Catalogue, question: Question, item: Compared) 
     if not ranges and len(apart) > _TOLD_APART:
         return line("they compare at different times or beside different references, so no range stands for them")
     if not ranges:
-        return joined([_told(catalogue, item, side) for side in apart])
+        return joined([told_alone(catalogue, item, side) for side in apart])
     if apart:
         links = joined([line(source_link(side.finding.key, catalogue)) for side in apart], ", ")
         parts.append(line("at another time, beside another reference or without counts: ", links))

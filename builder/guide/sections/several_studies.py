@@ -38,7 +38,7 @@ def direction_counts(catalogue: Catalogue, question: Question, item: Compared, *
 
     Of a single study, its side and how clear that is. is_brief: without numbers that stand elsewhere on the page.
     """
-    over = _reaching_over(catalogue, question, item, is_brief=is_brief)
+    over = _reaching_over(catalogue, question, item)
     if not item.sides:
         return over
     if len(item.sides) == 1:
@@ -184,19 +184,13 @@ def typical(catalogue: Catalogue, question: Question, item: Compared) -> Line:
     )
 
 
-def _reaching_over(
-    catalogue: Catalogue, question: Question, item: Compared, *, is_brief: bool = False, lead: str | None = None
-) -> Line:
+def _reaching_over(catalogue: Catalogue, question: Question, item: Compared, *, lead: str | None = None) -> Line:
     """How many levels of papers lie in this band and in another, which count in neither; empty without one."""
     number = len(item.reaching)
     if not number:
         return ()
     if lead is None:
         lead = "; and " if item.sides else "of this level alone nothing; "
-    if is_brief:
-        return line(
-            lead, "one study that reaches" if number == 1 else "some studies that reach", " over it and another"
-        )
     figure = _count(
         catalogue, question, item, "reaching", number, "reach over this level and another",
         inputs=inputs_of(item.reaching),

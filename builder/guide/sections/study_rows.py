@@ -24,6 +24,7 @@ from ..values.document import Block, Blocks, Line, Paragraph, joined, line, type
 from ..values.drawings import StudyRow, StudyRows, StudyScale
 from ..values.figures import Figure
 from .compared_levels import compared_title, comparisons, level_title, reference_words
+from .one_study import level_wording
 
 Values = tuple[float | None, float | None, float | None]
 """A point and the ends of its interval."""
@@ -236,10 +237,7 @@ def row_marks(side: Side, *, is_counted: bool = True) -> list[Line]:
     if finding.claim.cut is not None and finding.claim.cut.text == "chosen from the data":
         out.append(line("cut chosen from the data"))
     if side.reaches_over:
-        words = finding.level.level.text if finding.level is not None else ""
-        if not words and finding.contrast is not None and finding.contrast.level is not None:
-            words = finding.contrast.level.text
-        out.append(line(typed(words, "definition"), " reaches over two levels and counts in neither"))
+        out.append(line(typed(level_wording(finding), "definition"), " reaches over two levels and counts in neither"))
     out.extend(line(word) for word in standing_marks(finding))
     return out
 

@@ -20,6 +20,16 @@ const today = () => {
   return isoOf(now.getFullYear(), now.getMonth() + 1, now.getDate());
 };
 
+const clock = () => new Date().toTimeString().slice(0, 5);
+
+// What this tab alone remembers until it is closed; some browsers refuse it.
+let tab = {};
+try {
+  tab = sessionStorage;
+} catch {}
+// Of a question by its path: the fragment of what was answered, when, and the answers in words.
+const caseOf = (path = location.pathname) => JSON.parse(tab[path] || "[]");
+
 function notice(...content) {
   const main = document.querySelector("main");
   if (main) main.prepend(element("p", content, { class: "notice", role: "status" }));

@@ -2,6 +2,25 @@
 
 /* Situation: choices in the fragment, by the vocabulary's ids; a field that is not there counts as can't tell. */
 
+// The fragment of what is answered now: what the browser shows may name a place of the page instead.
+let answered = "";
+const hash = () => location.hash.slice(1);
+const address = () => location.href.split("#")[0] + (answered && "#" + answered);
+
+const copied = (part) => [...part.cloneNode(true).childNodes];
+
+// What was answered, each behind its question. What a number of a chart says of its kind is not said again.
+const answers = () =>
+  all(".ask > ul [aria-pressed=true]").flatMap((answer) => {
+    const ask = answer.closest(".ask");
+    const isSaid = ask.parentElement.closest(".ask")?.querySelector(":scope > ul [aria-pressed=true]");
+    return isSaid ? [] : [...copied(ask.querySelector("h3")), " ", ...copied(answer), ". "];
+  });
+
+// Whoever comes back by a link from a page that belongs to the question finds the answers again. From the list of all
+// questions another patient may begin.
+const isBack = () => [new URL(".", location), root + "sources/", root + "urgent/"].some((own) => document.referrer.startsWith(own));
+
 function situation(place) {
   const fields = all(".ask", place).map((ask) => ask.dataset.field);
   const chosen = new Map();
@@ -26,7 +45,6 @@ function situation(place) {
       untold.delete(field);
       if (value && !wasOn) chosen.set(field, value);
       else if (!value && !wasOn) untold.add(field);
-      remember();
       show();
     });
     link.replaceWith(button);
@@ -46,14 +64,7 @@ function situation(place) {
   }
 
   const clear = place.querySelector(".clear");
-  if (clear) {
-    clear.querySelector("button").addEventListener("click", () => {
-      chosen.clear();
-      untold.clear();
-      remember();
-      show();
-    });
-  }
+  clear.firstChild.addEventListener("click", () => read(""));
 
   // What a choice says about other fields (a number of a chart says what follows from it) holds until one of them is answered itself.
   function effective() {
@@ -71,9 +82,9 @@ function situation(place) {
     for (const button of all("button[data-field]", place)) {
       const { field, value } = button.dataset;
       const isOn = value ? values.get(field) === value : untold.has(field) && !values.has(field);
-      button.setAttribute("aria-pressed", String(isOn));
+      button.setAttribute("aria-pressed", isOn);
     }
-    if (clear) clear.hidden = !chosen.size && !untold.size;
+    clear.hidden = !chosen.size && !untold.size;
     for (const ask of all("details.ask", place)) if (all("[aria-pressed=true]", ask).length) ask.open = true;
     for (const shape of shapes) {
       const isOn = inWords(shape).getAttribute("aria-pressed") === "true";
@@ -86,31 +97,28 @@ function situation(place) {
       known.hidden = value ? values.get(field) !== value : values.has(field) || !untold.has(field);
       if (!value) for (const part of all("details", known)) part.open = true;
     }
+    answered = String(new URLSearchParams(fields.filter((name) => chosen.has(name)).map((name) => [name, chosen.get(name)])));
+    // The time is that of the last answer, and not of coming back.
+    const said = () => element("p", answers()).textContent;
+    if (!answered) delete tab[location.pathname];
+    else if (caseOf()[0] !== answered) tab[location.pathname] = JSON.stringify([answered, clock(), said()]);
+    // An address that names a place of the page keeps it until something is answered.
+    if (answered || hash().includes("=")) history.replaceState(null, "", address());
   }
 
-  function remember() {
-    const fragment = new URLSearchParams(fields.filter((name) => chosen.has(name)).map((name) => [name, chosen.get(name)]));
-    const text = fragment.toString();
-    history.replaceState(null, "", text ? "#" + text : location.pathname + location.search);
-  }
-
-  function read() {
-    const text = location.hash.slice(1);
-    if (text && !text.includes("=")) return;
+  function read(text) {
     chosen.clear();
     untold.clear();
     for (const [field, value] of new URLSearchParams(text)) {
-      const isKnown = all("button[data-field]", place).some(
-        (button) => button.dataset.field === field && button.dataset.value === value,
-      );
-      if (value && isKnown) chosen.set(field, value);
+      if (value && inWords({ dataset: { field, value } })) chosen.set(field, value);
     }
     show();
   }
 
-  addEventListener("hashchange", read);
-  show();
-  read();
+  addEventListener("hashchange", () => {
+    if (!hash() || hash().includes("=")) read(hash());
+  });
+  read(!hash().includes("=") && isBack() ? caseOf()[0] : hash());
 }
 
 all(".situation").forEach(situation);

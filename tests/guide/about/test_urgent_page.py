@@ -7,7 +7,7 @@ import re
 import pytest
 from guide.compendium import catalogue_of, html_of, nothing_named, said
 from passageproof.guide.about.urgent_page import urgent_page
-from passageproof.guide.values.document import AdviceList, Details, Page, walk
+from passageproof.guide.values.document import AdviceList, Details, Page, Section, walk
 
 URGENT = """\
 irrigant:
@@ -46,13 +46,25 @@ def test_what_to_do_and_whom_to_call_are_lists_of_advice():
     assert kinds == ["until-help", "call", "until-help"]
 
 
-def test_missing_contact_is_said_aloud_at_the_top_and_in_every_entry():
-    assert said(page_of({"urgent.yaml": URGENT}).blocks).count("contact not set by this programme") == 3
+def test_what_to_do_first_stands_before_whom_to_call_and_the_signs():
+    page = page_of({"urgent.yaml": URGENT})
+    (entry,) = (block for block in page.blocks if isinstance(block, Details) and block.anchor == "irrigant")
+    assert said(entry.blocks).startswith("Stop.")
+    words = said(entry.blocks)
+    assert words.index("Watch breathing.") < words.index("Call a senior colleague.") < words.index("sudden pain")
+    calls = [block.anchor for block in entry.blocks if isinstance(block, Section)]
+    assert calls == ["call-irrigant"]
+
+
+def test_missing_contact_is_said_aloud_at_the_top_in_every_entry_and_at_the_end():
+    page = page_of({"urgent.yaml": URGENT})
+    assert said(page.blocks).count("contact not set by this programme") == 4
+    assert "call" in [block.anchor for block in page.blocks if isinstance(block, Details)]
 
 
 def test_contact_of_the_programme_stands_in_every_entry():
     page = page_of({"urgent.yaml": URGENT, "local.yaml": "call: {name: Duty desk, number: 555 01 23}\n"})
-    assert said(page.blocks).count("Call Duty desk: 555 01 23") == 3
+    assert said(page.blocks).count("Call Duty desk: 555 01 23") == 4
 
 
 def test_entry_without_a_list_of_calls_defers_to_local_protocol():

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from guide.compendium import catalogue_of, report, said
+from guide.compendium import catalogue_of, nothing_named, report, said
 from passageproof.guide.question.situation import CANT_TELL, situation
 from passageproof.guide.values.document import ChoiceField
 
@@ -23,10 +23,12 @@ PASSAGE = "[p. 2, Table 1] up to 3 mm: 32 of 35 healed (91%); over 3 mm: 7 of 12
 QUESTION = "id: hole\ntitle: There is a hole\nsearched: {on: 2026-09-12, where: [a database], by: IM}\n"
 
 
-def fields_of(asked: str, known_at: str = "before") -> dict[str, ChoiceField]:
-    files = {"questions/hole.yaml": f"{QUESTION}situation:\n  - {asked}\n"}
+def fields_of(
+    asked: str, known_at: str = "before", call: str = "", local: str = "call: {name: not set, number: not set}"
+) -> dict[str, ChoiceField]:
+    files = {"questions/hole.yaml": f"{QUESTION}situation:\n  - {asked}\n{call}", "local.yaml": f"{local}\n"}
     catalogue = catalogue_of(files | report("marlow2019", BY_SIZE.format(known_at=known_at), PASSAGE))
-    fields = situation(catalogue, catalogue.evidence.questions["hole"]).fields
+    fields = situation(catalogue, catalogue.evidence.questions["hole"], nothing_named).fields
     return {field.field: field for field in fields}
 
 
@@ -81,3 +83,33 @@ def test_a_tooth_sets_its_type_and_its_jaw():
     follows = {field.field: field for field in fields["tooth"].follows}
     assert list(follows) == ["tooth-type", "arch"]
     assert [choice.value for choice in follows["arch"].choices] == ["maxillary", "mandibular", ""]
+
+
+CALL = """call:
+  - words: It is wide and it bleeds.
+    is: {factor: size, level: large}
+    basis: {kind: common practice}
+    caution: Press first.
+  - words: You have closed none before.
+    basis: {kind: common practice}
+"""
+
+
+def test_an_answer_that_is_a_reason_to_call_says_so_before_anything_else():
+    choices = fields_of(SIZE, call=CALL, local="call: {name: Dr Sampler, number: 555 01 99}")["size"].choices
+    told = [said(choice.summary) for choice in choices]
+    assert told[1].startswith("Call Dr Sampler: 555 01 99. It is wide and it bleeds. ")
+    assert told[1].index("Press first.") < told[1].index("7 of 12 teeth")
+    assert not any("Call" in other or "closed none before" in other for other in (told[0], told[2]))
+
+
+def test_where_no_number_is_set_the_answer_says_that_first():
+    told = said(fields_of(SIZE, call=CALL)["size"].choices[1].summary)
+    assert told.startswith("Call: contact not set by this programme. It is wide and it bleeds. ")
+
+
+def test_a_reason_may_be_a_kind_of_tooth():
+    call = CALL.replace("factor: size, level: large", "factor: arch, level: maxillary")
+    fields = fields_of('{tooth: FDI, ask: "Which tooth?"}', call=call)
+    (arch,) = (field for field in fields["tooth"].follows if field.field == "arch")
+    assert said(arch.choices[0].summary).startswith("Call: contact not set by this programme.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from guide.cohorts import at, by_size, catalogue, last_seen
-from guide.compendium import said
+from guide.compendium import nothing_named, said
 from passageproof.build import build_files
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.situation import situation
@@ -16,7 +16,7 @@ PAIRS = (((14, 25), (60, 69)), ((13, 20), (47, 52)), ((12, 16), (38, 42)), ((20,
 
 
 def answers(made: Catalogue) -> dict[str, str]:
-    fields = situation(made, made.evidence.questions["hole"]).fields
+    fields = situation(made, made.evidence.questions["hole"], nothing_named).fields
     return {choice.value: said(choice.summary) for choice in fields[0].choices}
 
 

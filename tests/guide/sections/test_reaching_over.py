@@ -11,6 +11,7 @@ from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.findings.direction import compared
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.situation import situation
+from passageproof.guide.values.document import Paragraph, walk
 
 ROOT = Path(__file__).parents[3]
 THREE = VOCABULARY.replace(
@@ -52,15 +53,33 @@ WIDE = table("corwen2013", "over 3 mm", (16, 23), "up to 1 mm", (30, 33))
 
 
 def answers(found: Catalogue) -> dict[str, str]:
-    fields = situation(found, found.evidence.questions["hole"]).fields
+    fields = situation(found, found.evidence.questions["hole"], nothing_named).fields
     return {choice.value: said(choice.summary) for choice in fields[0].choices}
+
+
+CUT_ACROSS = "from 2 mm, part of this answer and of another, in one study"
+
+
+def test_it_stands_as_large_as_what_counts() -> None:
+    found = made(KIND, OVER, WIDE)
+    fields = situation(found, found.evidence.questions["hole"], nothing_named).fields
+    for choice in fields[0].choices[1:3]:
+        lines = [part for part in walk(choice.summary) if isinstance(part, Paragraph)]
+        (line,) = (each for each in lines if said(each).startswith(CUT_ACROSS))
+        (own,) = (each for each in lines if said(each).startswith("healed: one study"))
+        assert line.kind == own.kind == ""
+
+
+def test_cant_tell_says_which_way_it_lies() -> None:
+    told = answers(made(KIND, OVER, WIDE))[""]
+    way = "from 2 mm, part of this answer and of another: fewer healed, more than chance alone usually gives"
+    assert told.count(way) == 2
 
 
 def test_it_stands_with_both_answers_and_says_so() -> None:
     told = answers(made(KIND, OVER, WIDE))
     for level in ("middle", "large"):
-        assert "; and 1 study that reaches over this and another level, counted in neither." in told[level]
-        assert "Over this level and another: fewer healed, more than chance alone usually gives" in told[level]
+        assert f"{CUT_ACROSS}: fewer healed, more than chance alone usually gives" in told[level]
         assert "from 2 mm: 19 of 31 teeth; under 2 mm: 52 of 61 teeth" in told[level]
     assert "19 of 31" not in told["small"]
 
@@ -77,7 +96,8 @@ def test_it_counts_in_neither() -> None:
 def test_an_answer_that_only_such_a_level_touches_says_that_nothing_is_known_of_it_alone() -> None:
     told = answers(made(OVER))
     for level in ("middle", "large"):
-        assert "healed: of this level alone nothing; 1 study that reaches over this and another level" in told[level]
+        assert "healed: of this answer alone nothing." in told[level]
+        assert CUT_ACROSS in told[level]
         assert "19 of 31 teeth" in told[level]
     page = said(factor_page(made(OVER), made(OVER).evidence.questions["hole"], "size", nothing_named))
     assert "no study of this level alone" in page
@@ -115,6 +135,6 @@ def test_the_two_millimetre_hole_of_the_demo_is_told_with_the_harder_series_too(
     assert built.guide is not None
     page = built.guide.pages["root-perforation/"]
     told = said(page)
-    assert told.count("Over this level and another: fewer healed, more than chance alone usually gives") == 2
+    assert told.count(f"{CUT_ACROSS}: fewer healed, more than chance alone usually gives") == 2
     assert told.count("its crude counts: from 2 mm: 19 of 31 teeth (61%); under 2 mm: 52 of 61 teeth (85%)") == 2
     assert "fewer healed at the site in 6 of 6 studies that state a side" in told
