@@ -9,7 +9,7 @@ from ..problems import Position
 from .field_meanings import described_field
 from .fields import check_id, locator
 from .kinds import Named, Reader, noted
-from .refusals import is_cut_by_comma, nearest, refuse, refuse_comma_cut, shortened
+from .refusals import is_cut_by_comma, nearest, refuse, refuse_comma_cut, refuse_given_twice, shortened
 from .values import Missing, Words
 from .yaml_text import BROKEN, MappingNode, ScalarNode, Sheet
 
@@ -145,7 +145,7 @@ class Form:
             values[index] = self._template[index]
             return bit
         if key.value in self._fields:
-            sheet.error(key, "duplicate-field", f'"{key.value}" is given twice in {self.what}')
+            refuse_given_twice(key, node, self.what, sheet)
         else:
             near = nearest(key.value, self._fields)
             hint = f"did you mean {near}?" if near else f"its fields are: {', '.join(self._fields)}"

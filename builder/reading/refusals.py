@@ -45,6 +45,21 @@ def refuse_comma_cut(name: Any, block: Any, sheet: Sheet) -> None:
     )
 
 
+def refuse_given_twice(key: Any, block: Any, what: str, sheet: Sheet) -> None:
+    """Notes that a field is given twice; in an item of a list that begins again with its first field, once for all that
+    follows, that a dash is missing there."""
+    names = [name.value for name, _ in block.value]
+    again = names.index(names[0], 1) if names[0] in names[1:] else len(names)
+    place = next(at for at, (name, _) in enumerate(block.value) if name is key)
+    is_item = sheet.before(block.value[0][0]).rstrip().endswith("-")
+    if not is_item or place < again or sheet.before(block.value[again][0]).strip():
+        sheet.error(key, "duplicate-field", f'"{key.value}" is given twice in {what}')
+    elif place == again:
+        line = shortened(sheet.line(key.start_mark.line))
+        tells = f'a dash is missing before "{line}": {what} begins here again'
+        sheet.error(key, "duplicate-field", tells, f"- {line}")
+
+
 def refuse(node: Any, sheet: Sheet, expected: str) -> Any:
     """Notes that the value is empty or of another shape than expected."""
     if node.__class__ is ScalarNode:
@@ -87,7 +102,9 @@ def nearest(text: str, choices: Iterable[str]) -> str:
 
 
 def meant(text: str, choices: Iterable[str]) -> str:
-    """ "did you mean ...?" where one of the choices is near."""
+    """ "did you mean ...?" where one of the choices is near, or what is not seen in the text."""
+    if unbroken := no_break_space(text):
+        return unbroken
     near = nearest(text, choices)
     return f"did you mean {near}?" if near else ""
 
@@ -111,3 +128,14 @@ def shortened(text: str) -> str:
     """A text as a message quotes it: blanks collapsed, and not too long."""
     text = " ".join(text.split())
     return text if len(text) <= 60 else text[:59].rstrip() + "…"
+
+
+_UNBROKEN = {"\u00a0": "U+00A0", "\u2007": "U+2007", "\u202f": "U+202F"}
+
+
+def no_break_space(text: str) -> str:
+    """What to do about a no-break space in a text, which no editor tells from a plain one; "" without any."""
+    for sign, name in _UNBROKEN.items():
+        if sign in text:
+            return f"there is a no-break space ({name}) in it: type a plain blank in its place, or delete it"
+    return ""

@@ -195,6 +195,10 @@ READING_RULES: dict[str, str] = {
         f"passages, or add a word to one of the locators. {_FORM}"
     ),
     "empty-passage": (f"No words follow a locator. Type what the report says there, or delete the locator. {_FORM}"),
+    "pages-reversed": (
+        "The `pages` of an entry end before they begin, so no locator can lie on them. Type the first page first. "
+        f"{_FORM}"
+    ),
     "locator-outside-pages": (
         f"A locator names a page outside the `pages` of its entry. One of the two is a slip. {_FORM}"
     ),

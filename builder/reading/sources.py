@@ -30,6 +30,7 @@ _SHOWN = (*_SHOWN_NAMES.split(), *_ANNOTATIONS)
 
 
 _LONGEST_CHAIN = 20
+_Ranges = list[tuple[int, int]]
 
 
 class Sources:
@@ -157,15 +158,27 @@ class Sources:
                 slugs.setdefault(found.slug, bracket)
                 if found.text_start == found.text_end:
                     self._say(place, "empty-passage", f"no words follow [{bracket}]")
-                outside = [p for p in pages_named(bracket) if not any(a <= p <= b for a, b in ranges)] if ranges else []
-                if outside and pages:
-                    message = f"[{bracket}] names page {outside[0]}, but {entry.key} has the pages {pages.text}"
-                    self._say(place, "locator-outside-pages", message)
+                if ranges and pages and (named := pages_named(bracket)):
+                    ranges = self._pages(entry, pages, ranges, bracket, named, place)
                 passage_text = text[found.text_start : found.text_end]
                 passages.append(Passage(entry.key, bracket, found.slug, passage_text, whole.place(found.text_start)))
             for offset, bracket in doubtful_brackets(text):
                 self._ask(entry.key, whole.place(offset), bracket)
         return tuple(passages)
+
+    def _pages(
+        self, entry: RawEntry, pages: Field, ranges: _Ranges, bracket: str, named: list[int], place: Position
+    ) -> _Ranges | None:
+        """Says where a locator names a page outside those of its entry; None once these are told to be reversed."""
+        if any(last < first for first, last in ranges):
+            message = f"{entry.key} has the pages {pages.text}, of which the last comes before the first"
+            self._say(pages.position, "pages-reversed", message)
+            return None
+        outside = [page for page in named if not any(first <= page <= last for first, last in ranges)]
+        if outside:
+            message = f"[{bracket}] names page {outside[0]}, but {entry.key} has the pages {pages.text}"
+            self._say(place, "locator-outside-pages", message)
+        return ranges
 
     def _say(self, place: Position, rule: str, message: str) -> None:
         self.problems.append(error(place, rule, message))

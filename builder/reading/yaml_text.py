@@ -12,6 +12,7 @@ from yaml.nodes import MappingNode as MappingNode, Node as Node, ScalarNode as S
 
 from ..compiled_patterns import compiled
 from ..problems import Position, Problem, error
+from ..records import NamedTuple
 from .invisible import invisible_problem, refuse_invisible
 from .names import UnitNames
 
@@ -219,10 +220,47 @@ _Fault = tuple[Any, str, str, str]
 def _described_fault(sheet: Sheet, problem: str, context: str, here: Any, opened: Any) -> _Fault:
     """A fault as the parser words it, told so that its author can mend it."""
     return (
-        _misread_text(sheet, problem, context, here, opened)
+        _unbroken(sheet, here, opened)
+        or _without_dash(sheet, problem, here)
+        or _misread_text(sheet, problem, context, here, opened)
         or _unended(sheet, problem, context, here, opened)
         or _misplaced(sheet, problem, here)
     )
+
+
+class _Mark(NamedTuple):
+    """A place that the parser has not marked, from 0."""
+
+    line: int
+    column: int
+
+
+def _unbroken(sheet: Sheet, here: Any, opened: Any) -> _Fault | None:
+    """A no-break space where YAML expects a plain one: behind a colon or a dash, or as indent."""
+    for mark in (here, opened):
+        line = sheet.line(mark.line)
+        found = _find_unbroken(line)
+        if found is not None:
+            name = f"U+{ord(found[1]):04X}"
+            message = f"there is a no-break space ({name}) here, which YAML takes for a letter: type a plain blank"
+            return _Mark(mark.line, found.start(1)), "yaml-syntax", message, ""
+    return None
+
+
+_find_unbroken = compiled("(?:^\\s*|[:-] ?)([\u00a0\u2007\u202f])").search
+
+
+def _without_dash(sheet: Sheet, problem: str, here: Any) -> _Fault | None:
+    """The first item of a list without its dash: "claims:", below it "id: a", and the other fields deeper."""
+    if not problem.startswith("mapping values") or here.line < 2:
+        return None
+    first, above = sheet.line(here.line - 1), sheet.line(here.line - 2)
+    indent, inner = (len(line) - len(line.lstrip()) for line in (first, sheet.line(here.line)))
+    is_below = above.rstrip().endswith(":") and len(above) - len(above.lstrip()) <= indent < inner
+    if not is_below or first.lstrip().startswith("-") or ": " not in first:
+        return None
+    message = f'a dash is missing before "{_first(first.strip())}": each item of a list begins with "- "'
+    return _Mark(here.line - 1, indent), "yaml-syntax", message, f"- {first.strip()}"
 
 
 def _misread_text(sheet: Sheet, problem: str, context: str, here: Any, opened: Any) -> _Fault | None:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from ...numerals import Lexicon, Token
 from ...problems import Position, Problem, error
 from ...reading.field_meanings import block_of_figure, field_meaning
-from ...reading.report_model import Source
+from ...reading.report_model import Passage, Source
 from ...reading.values import Words
 from ..asking import ask
 from .displayed import as_typed, strange_sign
@@ -114,13 +114,29 @@ def unknown_where(where: Words, source: Source) -> Problem:
     message = f'{source.key} has no passage "{where.text}" ({source.position.file}:{source.position.line})'
     from difflib import get_close_matches  # only a message needs it
 
-    close = get_close_matches(where.text, brackets, n=1, cutoff=0.5)
+    # Of two pages neither is near the other.
+    is_page_alone = where.text.lstrip("pages.P ").isdecimal()
+    close = [] if is_page_alone else get_close_matches(where.text, brackets, n=1, cutoff=0.7)
     if close:
         message += f', did you mean "{close[0]}"?'
+    place = _in_round_brackets(where.text, source)
+    if place is not None:
+        message += f"; it stands in round brackets at {place.file}:{place.line}:{place.column}"
+        return error(where.position, "where-unknown", message, f"a passage begins with square ones: [{where.text}]")
     hint = (
         f"its passages: {'; '.join(brackets)}" if brackets else "the entry has no passages: type them into `annotation`"
     )
     return error(where.position, "where-unknown", message, hint)
+
+
+def _in_round_brackets(where: str, source: Source) -> Position | None:
+    """Where the words of a locator stand between "(" and ")" in the annotation."""
+    for field in (source.fields.get("annotation"), source.fields.get("annote")):
+        at = field.text.find(f"({where})") if field is not None else -1
+        if field is not None and at >= 0:
+            whole = Passage(source.key, "", "", field.text, field.position)
+            return whole.place(at)
+    return None
 
 
 def proof_problem(
@@ -164,8 +180,26 @@ def doubt(
         other = _elsewhere(row, place, scope, source, reading)
         mend = "where it counts something else, move it to the field it belongs to"
         mend = other.hint if other is not None else mend
+        swapped = _swapped(row, place, scope)
+        if swapped is not None:
+            tells = f"is typed for {meaning}, but {_from(place)} has {swapped[0]}: are `events` and `total` swapped?"
+            mend = swapped[1]
     problem = ask(row.position, rule, row.typed, tells, scope.name, closing="ask what it counts")
     return problem._replace(message=f'"{row.typed}" {tells}', hint=f"{mend}\n{problem.hint}")
+
+
+def _swapped(row: Quoted, place: Reading, scope: Scope) -> tuple[str, str] | None:
+    """ "39 of 47" where the claim has 47 of 39, and how to type it; None where the two are as they are printed."""
+    block = row.id.rpartition("/")[0]
+    of_block = {other.name: other for other in scope.quoted if other.id.rpartition("/")[0] == block}
+    events, total = of_block.get("events"), of_block.get("total")
+    if events is None or total is None or row not in (events, total) or events.value <= total.value:
+        return None
+    for index in place.by_value.get(total.value, ()):
+        token = place.tokens[index]
+        if token.part == "events" and place.tokens[token.pair].value == events.value:
+            return f"{total.typed} of {events.typed}", f"events: {total.typed}, total: {events.typed}"
+    return None
 
 
 def _of_another_pair(row: Quoted, place: Reading, choice: Choice, scope: Scope) -> str:
@@ -254,7 +288,9 @@ def _another_kind(row: Quoted, place: Reading) -> Problem | None:
     said = f' beside "{token.role}"' if token.role else ""
     found = f"{_from(place)} has {_as_printed(token, place.lexicon)}{said}"
     if row.role.kind == token.kind == "length" and row.unit != token.unit:
-        tail, hint = "", "type it with the unit that is printed"
+        tail, hint = "", f"type it with the unit that is printed: {_as_printed(token, place.lexicon)}"
+    elif row.role.kind == token.kind == "p":
+        tail, hint = "", f'type it with the sign that is printed: {row.name}: "{token.comparator}{row.typed}"'
     else:
         tail = ", which means something else"
         hint = "move it to the field it belongs to, or type into the passage the words printed beside it"
