@@ -18,6 +18,7 @@ VERBS = {
     "build": "check, then write the site, all or nothing",
     "serve": "a live preview while you write",
     "add": "the claim file of one more report, begun from its entry",
+    "format": "every file in one layout, words and comments as they are",
     "new": "a compendium to start from, in a folder of its own",
 }
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from passageproof.commands.verbs import main
+from passageproof.writing.layout import laid_out
 from passageproof.writing.starting import write_compendium
 
 ENTRY = r"""
@@ -48,6 +49,7 @@ def test_each_passage_becomes_a_claim_with_its_place_below_its_words(root: Path,
     assert "  # [p. 14, Table 2: all] 41 of 52 came (79%)\n  - id: p-14-table-2-all\n" in text
     assert '    where: "p. 14, Table 2: all"\n' in text
     assert "    where: p. 12, Methods\n" in text
+    assert laid_out(text) == text
 
 
 def test_the_check_asks_for_every_empty_field_in_words_and_for_nothing_else(
