@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Iterable
 from typing import Literal
@@ -163,6 +162,8 @@ def _number(count: int, noun: str) -> str:
 
 def json_text(problems: Iterable[Problem], quoted: int, unproved: int, notes: Iterable[Note] = ()) -> str:
     """The whole answer of `check --format json`; `notes` only where there are any."""
+    import json  # the other forms do without
+
     whole: dict[str, object] = {
         "problems": [as_json(problem) for problem in problems],
         "figures": {"quoted": quoted, "unproved": unproved},

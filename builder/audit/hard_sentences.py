@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
+from ..compiled_patterns import compiled
 from ..problems import Problem
 from ..reading.model import Question
 from ..reading.prose import split_references
@@ -26,8 +26,8 @@ RULES = {
 _GRADE = 8
 _FEWEST = 25
 """Of fewer words such measures say little."""
-_words = re.compile(r"\S*\w\S*").findall
-_ends = re.compile(r"[.!?](?:\s|$)").findall
+_words = compiled(r"\S*\w\S*").findall
+_ends = compiled(r"[.!?](?:\s|$)").findall
 
 
 class Reading(NamedTuple):

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
+from ..compiled_patterns import compiled
 from ..numerals import Lexicon
 
 
@@ -28,7 +28,7 @@ _TELLING = frozenset((*_ORDER, *_PARTS, *_FOLDS, "twice"))
 """One of these words stands in all of it."""
 _FEW = 5
 """Of fewer things than these one may be chosen: "two of the four walls"."""
-_find_words = re.compile(r"[a-z]+|[0-9]+|[^\sa-z0-9-]").finditer
+_find_words = compiled(r"[a-z]+|[0-9]+|[^\sa-z0-9-]").finditer
 
 
 def number_in_words(text: str, lexicon: Lexicon) -> str:

@@ -7,6 +7,7 @@ import gc
 import os
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from importlib import import_module
 from typing import NoReturn
 
@@ -34,19 +35,34 @@ def main(program: str, arguments: Sequence[str]) -> int:
     verbs = "\n".join(f"  {verb:<9}{what}" for verb, what in VERBS.items())
     parser = argparse.ArgumentParser(
         prog=program,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=_Help,
         description=f"The evidence guide.\n\n{verbs}\n\n{program} VERB --help shows the options of a verb.",
     )
     parser.add_argument("--version", action=_Version, nargs=0, help="the release, and nothing else")
     parser.add_argument("verb", choices=VERBS, metavar="VERB", help="one of the verbs above")
     verb = parser.parse_args(arguments[:1]).verb
     command = import_module(f".{verb}", __package__)
-    own = argparse.ArgumentParser(prog=f"{program} {verb}", description=VERBS[verb], allow_abbrev=False)
+    own = argparse.ArgumentParser(
+        prog=f"{program} {verb}", description=VERBS[verb], allow_abbrev=False, formatter_class=_Help
+    )
     if verb not in _WITHOUT_ROOT:
         own.add_argument("--root", default=".", metavar="DIR", help="the folder that holds evidence/ (the current one)")
     command.add_options(own)
     code: int = command.run(own.parse_args(arguments[1:]))
     return code
+
+
+class _Help(argparse.RawDescriptionHelpFormatter):
+    """Looks up the width of the terminal by itself: argparse makes one for every option, and imports all of `shutil`
+    with its ways to compress files for it."""
+
+    def __init__(self, prog: str) -> None:
+        columns = os.environ.get("COLUMNS", "")
+        width = int(columns) if columns.isdecimal() else 0
+        if not width:
+            with suppress(OSError, ValueError, AttributeError):  # no terminal, or none any more
+                width = os.get_terminal_size(sys.__stdout__.fileno()).columns  # type: ignore[union-attr]
+        super().__init__(prog, width=(width or 80) - 2)
 
 
 class _Version(argparse.Action):

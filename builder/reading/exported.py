@@ -5,16 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from ..compiled_patterns import compiled
 from .latex import readable_text
 from .source_model import Field
 
-_find_tags = re.compile(
+_find_tags = compiled(
     r"<(?P<end>/?)(?P<name>i|b|u|em|strong|sub|sup|scp|sc|span|p|br|div|title|(?:jats|mml):[\w-]+)(?:\s[^<>]*)?/?>",
     re.IGNORECASE,
 ).sub
-_find_script = re.compile(r"<(su[bp])(?:\s[^<>]*)?>([^<>]*)</\1>", re.IGNORECASE).sub
-_find_entity = re.compile(r"&(?:#\d+|#x[0-9a-f]+|[a-z][a-z0-9]+);", re.IGNORECASE).search
-_may_have_names = re.compile(r"[\\{}~$<&]").search
+_find_script = compiled(r"<(su[bp])(?:\s[^<>]*)?>([^<>]*)</\1>", re.IGNORECASE).sub
+_find_entity = compiled(r"&(?:#\d+|#x[0-9a-f]+|[a-z][a-z0-9]+);", re.IGNORECASE).search
+_may_have_names = compiled(r"[\\{}~$<&]").search
 
 
 def readable_field(text: str) -> str:
@@ -67,7 +68,7 @@ def web_address(text: str) -> str:
     return shown.replace("{", "").replace("}", "")
 
 
-_resolver = re.compile(r"^(?:https?://)?(?:(?:dx\.|www\.)?doi\.org/|doi:\s*)(10\.\d{4,}/\S+)$", re.IGNORECASE).match
+_resolver = compiled(r"^(?:https?://)?(?:(?:dx\.|www\.)?doi\.org/|doi:\s*)(10\.\d{4,}/\S+)$", re.IGNORECASE).match
 
 
 def doi_in(address: str) -> str:
@@ -78,12 +79,12 @@ def doi_in(address: str) -> str:
 
 _PERSON = r"[^\W\d_][^\W\d_'’-]*(?:[ '’-][^\W\d_]+)*"
 _INITIALS = r"(?:[A-Z]\.?[ -]?){1,4}"
-is_with_initials = re.compile(rf"{_PERSON},? {_INITIALS}").fullmatch
+is_with_initials = compiled(rf"{_PERSON},? {_INITIALS}").fullmatch
 """Whether a name is a family name and behind it initials: "Marlow I", "Marlow, I. T."."""
-_is_inverted = re.compile(rf"{_PERSON}, [^\W\d_].*").fullmatch
-_find_inverted = re.compile(rf"{_PERSON}, {_INITIALS}(?=, |$)").findall
-_are_inverted = re.compile(rf"{_PERSON}, {_INITIALS}(?:, {_PERSON}, {_INITIALS})+").fullmatch
-_parts_of = re.compile(
+_is_inverted = compiled(rf"{_PERSON}, [^\W\d_].*").fullmatch
+_find_inverted = compiled(rf"{_PERSON}, {_INITIALS}(?=, |$)").findall
+_are_inverted = compiled(rf"{_PERSON}, {_INITIALS}(?:, {_PERSON}, {_INITIALS})+").fullmatch
+_parts_of = compiled(
     r"(family|given|prefix|suffix|useprefix)\s*=\s*(\{[^{}]*\}|\"[^\"]*\"|[^,]*)", re.IGNORECASE
 ).findall
 
@@ -109,8 +110,8 @@ def names_in(text: str) -> tuple[str, ...]:
     return tuple(each for name in names for each in _divided(" ".join(name.split())) if each)
 
 
-_has_divider = re.compile(r"[;&]|,.*,|[A-Z],\s").search
-_DIVIDERS = (re.compile(r"\s*;\s*").split, re.compile(r"\s*,?\s+\\?&(?:amp;)?\s+").split, re.compile(r",\s+").split)
+_has_divider = compiled(r"[;&]|,.*,|[A-Z],\s").search
+_DIVIDERS = (compiled(r"\s*;\s*").split, compiled(r"\s*,?\s+\\?&(?:amp;)?\s+").split, compiled(r",\s+").split)
 
 
 def _divided(name: str) -> list[str]:

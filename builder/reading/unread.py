@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from ..compiled_patterns import compiled
 from ..problems import Position, Problem, error
 from ..records import NamedTuple
 
@@ -18,9 +19,9 @@ _PICTURES = frozenset((".gif", ".jpeg", ".jpg", ".png", ".webp"))
 _COPIES = (".bak", ".orig", ".rej", ".swp", ".tmp", "~")
 """What editors and tools leave beside a file that is read."""
 _FOR_READERS = ("readme", "license", "licence", "notice", "copying")
-_has_entry = re.compile(r"^\s*@\w+\s*\{", re.MULTILINE).search
-_names_passages = re.compile(r"^\s*annot(?:e|ation)\s*=", re.MULTILINE | re.IGNORECASE).search
-_fields = re.compile(r"^([a-z_]+):", re.MULTILINE).findall
+_has_entry = compiled(r"^\s*@\w+\s*\{", re.MULTILINE).search
+_names_passages = compiled(r"^\s*annot(?:e|ation)\s*=", re.MULTILINE | re.IGNORECASE).search
+_fields = compiled(r"^([a-z_]+):", re.MULTILINE).findall
 _OF_QUESTIONS = frozenset(("about", "answer", "options", "patient", "situation", "steps", "stop"))
 _MOST = 200_000
 

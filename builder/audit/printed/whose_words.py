@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ...compiled_patterns import compiled
 from ...numerals.late import holds_any, late
 
 TRIGGERS = frozenset({
@@ -89,7 +90,7 @@ _UNNAMED = (
     "elsewhere", "according to", "literature", "published ", "meta-analysis", "systematic review", "by other",
 )  # fmt: skip
 _UNNAMED_BEHIND = ("literature", "been ", "ref", "large ", "multicentre ", "national ", "nationwide ", "population")
-_has_name = re.compile("[A-Z][a-z]").search
+_has_name = compiled("[A-Z][a-z]").search
 
 
 def may_lead(sentence: str) -> bool:

@@ -316,7 +316,7 @@ def _is_first_of_times(stands: Stands, cue: Cue) -> bool:
     )
 
 
-_ends_in_at = re.compile(r"\b(?:at|after)\s+$", re.IGNORECASE).search
+_ends_in_at = compiled(r"\b(?:at|after)\s+$", re.IGNORECASE).search
 _COMES_LATER = frozenset({
     "healed", "heal", "heals", "healing", "cured", "recovered", "resolved", "success", "successes", "successful",
     "succeeded", "failed", "failure", "failures", "fail", "survived", "survival", "surviving",
