@@ -70,8 +70,14 @@ def _stated(catalogue: Catalogue, question: Question, item: Compared) -> tuple[L
             for way in stated
         ]
         of = line(total, _THAT_STATE[number == 1])
-        # Of several ways the last alone would seem to be of all of them.
-        parts.append(line(ways[0], " of ", of) if len(ways) == 1 else line("of ", of, ", ", joined(ways, ", ")))
+        if number == 1:
+            # "1 of 1" tells nothing more.
+            parts.append(line(ways[0], _THAT_STATE[True]))
+        elif len(ways) == 1:
+            parts.append(line(ways[0], " of ", of))
+        else:
+            # Of several ways the last alone would seem to be of all of them.
+            parts.append(line("of ", of, ", ", joined(ways, ", ")))
     others = _in_words(catalogue, question, item)
     if "not stated" in figures:
         others.append(line(figures["not stated"], " not stated"))

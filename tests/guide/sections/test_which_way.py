@@ -240,6 +240,32 @@ def test_so_many_by_chance_is_a_twentieth_rounded() -> None:
     assert "of so many about 1." in text
 
 
+SILENT = """
+- id: by-size
+  question: hole
+  factor: size
+  known_at: before
+  outcome: healed
+  reference: up to 3 mm
+  levels: [{level: over 3 mm, direction: not stated, stated: words only}]
+  where: p. 9
+  follow_up: not reported
+"""
+
+
+def test_the_only_study_that_states_a_side_is_no_fraction() -> None:
+    silent = report("bexley2012", SILENT, "[p. 9] size was no matter for over 3 mm and up to 3 mm", study="bexley2012")
+    made = catalogue(by_size("arden2011", (14, 25), (60, 69)), silent, question=QUESTION)
+    for name, text in pages(made).items():
+        assert "of 1 stud" not in text, name
+    assert "fewer healed in 1 study that states a side; " in pages(made)["situation"]
+
+
+def test_the_demo_makes_no_fraction_of_one_study() -> None:
+    for address, text in demo_pages({"question", "factor", "conference", "patient", "over-time", "front"}).items():
+        assert "of 1 stud" not in text, address
+
+
 def demo_pages(kinds: set[str]) -> dict[str, str]:
     built = build_files(ROOT)
     assert built.guide is not None
