@@ -5,7 +5,7 @@ from __future__ import annotations
 from .beside import read_beside
 from .format_units import FORMAT_1
 from .forms import read_forms
-from .forms.times import read_hours
+from .forms.times import read_hours, read_months
 from .forms.wholes import with_wholes
 from .levels import read_levels
 from .lexicon import Lexicon
@@ -34,6 +34,7 @@ def read_numerals(text: str, lexicon: Lexicon = FORMAT_1) -> tuple[Token, ...]:
         return ()
     read_beside(printed)
     read_forms(printed)
+    read_months(printed)
     read_hours(printed)
     read_levels(printed)
     read_roles(printed)

@@ -17,6 +17,10 @@ _LOCATOR = r"""
 """
 _find_locators = compiled(rf"\[\s*(?={_LOCATOR})([^\[\]]*)\]", re.IGNORECASE | re.VERBOSE).finditer
 _find_brackets = compiled(r"\[\s*([^\W\d_][^\[\]]*)\]").finditer
+_match_statistic = compiled(
+    r"(?:Q[1-4]|P\s?\d+|IQR|S[DE]M?|CI|[ac]?[OHR]R|[nNpP]\s*[=<>≤≥]|range|median|mean|min|max)(?![^\W\d_])"
+).match
+""" "[Q1; Q3]", "[SD 0.4]", "[n = 32]" stand within a passage."""
 _find_pages = compiled(r"\b(?:pp?\.|pages?)\s+([0-9]+)(?:\s*[-–—]+\s*([0-9]+))?", re.IGNORECASE).finditer
 _find_ranges = compiled(r"([0-9]+)(?:\s*[-–—]+\s*([0-9]+))?").fullmatch
 
@@ -58,7 +62,9 @@ def doubtful_brackets(text: str) -> list[tuple[int, str]]:
     return [
         (match.start(), " ".join(match[1].split()))
         for match in _find_brackets(text)
-        if match.start() not in located and any(character.isdecimal() for character in match[1])
+        if match.start() not in located
+        and any(character.isdecimal() for character in match[1])
+        and _match_statistic(match[1]) is None
     ]
 
 

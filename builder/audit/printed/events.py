@@ -91,9 +91,9 @@ class Events:
             return self._of_part(at, part, own, inside)
         if (behind := self._of_clause(part, sentence)) is not None:
             return Said((), behind, inside, is_settled=True, scope=(part,))
-        carried = self._carried(part, inside)
-        scope = (part, *(self.layout.part(mention.start) for mention in carried))
         unsaid = left_unsaid([word for word in self.words if sentence[0] <= word.start < part[1]], part[0])
+        carried = self._carried(part, inside, is_denied=unsaid is not None)
+        scope = (part, *(self.layout.part(mention.start) for mention in carried))
         if unsaid is not None and token.kind != "ratio":  # of a ratio: "it did not raise the odds"
             return Said((), tuple(mention.turned(unsaid) for mention in carried), inside, is_settled=True, scope=scope)
         return Said((), carried, inside, scope=scope)
@@ -154,10 +154,15 @@ class Events:
                     return group[places[0]]
         return None
 
-    def _carried(self, part: Span, inside: tuple[EventMention, ...]) -> tuple[EventMention, ...]:
-        """The words that a part without any goes on from: those before it, or else those behind."""
+    def _carried(
+        self, part: Span, inside: tuple[EventMention, ...], *, is_denied: bool = False
+    ) -> tuple[EventMention, ...]:
+        """The words that a part without any goes on from: those before it, or else those behind.
+
+        is_denied: "8 had healed; the remaining 39 had not" goes on from them, "the remaining 39" alone does not.
+        """
         words = [word for word in self.words if part[0] <= word.start < part[1]]
-        if any(word.text in _THE_REST for word in words):
+        if not is_denied and any(word.text in _THE_REST for word in words):
             return ()
         before = [
             mention for mention in inside

@@ -31,6 +31,11 @@ _tells_of_outcome = compiled(
     re.IGNORECASE,
 ).search
 """ "The 5 trials that reported pain": all that there are of these."""
+_tells_how_long = compiled(
+    r"follow-?up[\s~]+(?:of[\s~]+)?(?:over|beyond|longer|more|at[\s~]+least|exceeding|above|under|below|less|shorter)\b",
+    re.IGNORECASE,
+).search
+""" "The 5 trials with a follow-up over two years"."""
 _REACH = 70
 
 
@@ -84,6 +89,6 @@ def _some(text: str, mention: Mention) -> Span | None:
     if found is not None:
         return low + found.start(), mention.end
     the, which = _ends_with_the(before), _match_which(text, mention.end)
-    if the is None or which is None or _tells_of_outcome(which["more"]):
+    if the is None or which is None or (_tells_of_outcome(which["more"]) and not _tells_how_long(which["more"])):
         return None
     return low + the.start(), mention.end

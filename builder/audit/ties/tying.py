@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from . import (
     adjustment,
     beside_own,
+    controls,
     direction,
     events,
     groups,
@@ -36,6 +37,7 @@ ORDER: tuple[tuple[Find, Mapping[str, str]], ...] = (
     (times.find_time_ties, times.RULES),
     (groups.find_group_ties, groups.RULES),
     (other_part.find_other_parts, other_part.RULES),
+    (controls.find_controls, controls.RULES),
     (units.find_unit_ties, units.RULES),
     (rows.find_rows, rows.RULES),
     (direction.find_direction, direction.RULES),

@@ -107,6 +107,37 @@ def read_hours(printed: Printed) -> None:
             numeral.stands_for = "hour"
 
 
+def read_months(printed: Printed) -> None:
+    """ "At 24 m", "12 m follow-up": months, where "5 m" alone is a length of another kind."""
+    metres = [
+        numeral for numeral in printed.numerals
+        if numeral.unit == "other" and not numeral.decimals and printed.word(numeral.piece + 1) == "m"
+    ]  # fmt: skip
+    last: Numeral | None = None
+    for numeral in metres:
+        behind = printed.word(numeral.piece + 2)
+        is_led = printed.word(numeral.piece - 1) in _BEFORE_MONTHS and behind not in _LONG
+        listed = _ends_in_times(printed.text, 0, numeral.start)
+        for time in printed.numerals if listed is not None else ():
+            if listed is not None and listed.start() <= time.start < numeral.start and time.unit == "none":
+                time.unit = "month"
+        is_led = is_led or listed is not None
+        is_joined = last is not None and _is_joined(printed.text[last.end : numeral.start]) is not None
+        if is_led or is_joined or behind in _BEHIND_MONTHS:
+            numeral.unit, last = "month", numeral
+            if numeral.mate is not None and numeral.mate.unit == "other":
+                numeral.mate.unit = "month"
+
+
+_ends_in_times = late(r"\b(?:at|after|by)\s+(?:\d+,?\s+)+(?:and|or|to)\s+$", re.IGNORECASE).search
+_is_joined = late(r"\s*m(?:,|,?\s+and|\s+to|\s*[–-])\s*(?:at\s+)?", re.IGNORECASE).fullmatch
+_BEFORE_MONTHS = frozenset({"at", "after", "by", "within", "recall", "follow-up", "months"})
+_LONG = frozenset({"height", "high", "distance", "away", "from", "depth", "deep", "length", "long"})
+_BEHIND_MONTHS = frozenset(
+    {"follow-up", "followup", "recall", "later", "postoperatively", "post-operatively", "visit", "control"}
+)
+
+
 def read_calendar(printed: Printed) -> None:
     """ "in 2012", "1999 to 2009", "recruited 2012-2016": years of the calendar count nothing."""
     years = [numeral for numeral in printed.numerals if numeral.form in ("", "interval") and _is_like_a_year(numeral)]

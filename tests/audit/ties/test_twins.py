@@ -23,6 +23,8 @@ RULES = {
     "yearly": {"other-statistic"},
     "confidence": {"interval-level"},
     "se": {"other-statistic"},
+    "controls": {"figure-of-controls"},
+    "time": {"other-time"},
 }
 
 
