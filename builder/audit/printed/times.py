@@ -65,7 +65,7 @@ class Times:
         ]  # fmt: skip
 
 
-_may = compiled(r"(?:minute|hour|day|week|month|year|hr|wk|yr|\bmo)s?\b|\d ?[hdy]\b").search
+_may = compiled(r"(?:minute|hour|day|week|month|year|hr|wk|yr|\bmo)s?\b|\d ?[hdym]\b").search
 """Of small letters."""
 
 
@@ -174,7 +174,7 @@ def _without_overlap(mentions: Sequence[Mention]) -> Iterator[Mention]:
 
 _BETWEEN_TIMES = compiled(r"[\s~,&/-]*(?:(?:and|or|at|after|the)\b[\s~,&/-]*){0,3}", re.IGNORECASE)
 _match_unit = compiled(
-    r"[\s~\\,-]{0,3}(?:hours?|hrs?|days?|weeks?|wks?|months?|mos?|years?|yrs?|h|d|wk|mo|yr|y)\b\.?", re.IGNORECASE
+    r"[\s~\\,-]{0,3}(?:hours?|hrs?|days?|weeks?|wks?|months?|mos?|years?|yrs?|h|d|wk|mo|m|yr|y)\b\.?", re.IGNORECASE
 ).match
 _match_behind = compiled(
     r"[\s~-]*(?:later|follow-?up|recalls?|visits?|post-?operatively|post-?treatment|of follow-?up|"

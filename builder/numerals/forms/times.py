@@ -115,18 +115,21 @@ def read_months(printed: Printed) -> None:
     ]  # fmt: skip
     last: Numeral | None = None
     for numeral in metres:
-        behind = printed.word(numeral.piece + 2)
-        is_led = printed.word(numeral.piece - 1) in _BEFORE_MONTHS and behind not in _LONG
         listed = _ends_in_times(printed.text, 0, numeral.start)
-        for time in printed.numerals if listed is not None else ():
-            if listed is not None and listed.start() <= time.start < numeral.start and time.unit == "none":
-                time.unit = "month"
-        is_led = is_led or listed is not None
         is_joined = last is not None and _is_joined(printed.text[last.end : numeral.start]) is not None
-        if is_led or is_joined or behind in _BEHIND_MONTHS:
-            numeral.unit, last = "month", numeral
-            if numeral.mate is not None and numeral.mate.unit == "other":
-                numeral.mate.unit = "month"
+        if listed is None and not is_joined and not _tells_when(printed, numeral):
+            continue
+        last = numeral
+        begin = listed.start() if listed is not None else numeral.start
+        for time in printed.numerals:
+            if time is numeral or time is numeral.mate or (begin <= time.start < numeral.start and time.unit == "none"):
+                time.unit = "month"
+
+
+def _tells_when(printed: Printed, numeral: Numeral) -> bool:
+    behind = printed.word(numeral.piece + 2)
+    is_led = printed.word(numeral.piece - 1) in _BEFORE_MONTHS and behind not in _LONG
+    return is_led or behind in _BEHIND_MONTHS
 
 
 _ends_in_times = late(r"\b(?:at|after|by)\s+(?:\d+,?\s+)+(?:and|or|to)\s+$", re.IGNORECASE).search
