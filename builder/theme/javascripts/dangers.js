@@ -10,7 +10,7 @@ function dangers(back) {
   const call = back.parentElement.querySelector("[href='#call']");
   function lead() {
     const open = document.querySelector(".danger[open]");
-    call.href = open ? `#call-${open.id}` : "#call";
+    if (call) call.href = open ? `#call-${open.id}` : "#call";
   }
   for (const danger of all(".danger")) {
     danger.addEventListener("toggle", () => {
