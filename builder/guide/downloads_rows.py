@@ -32,7 +32,7 @@ def claim_rows(catalogue: Catalogue) -> Iterator[ClaimRow]:
 def source_entries(catalogue: Catalogue) -> tuple[SourceEntry, ...]:
     """Every entry as typed, in the order of file and entry."""
     return tuple(
-        SourceEntry(key, source.raw, catalogue.standing(key) == "retracted")
+        SourceEntry(key, source.raw, catalogue.standing(key) == "retracted", source.strings)
         for key, source in catalogue.evidence.sources.items()
     )
 

@@ -67,6 +67,8 @@ class RawEntry(NamedTuple):
     position: Position
     fields: dict[str, Field]
     raw: str
+    strings: tuple[str, ...] = ()
+    """The @string definitions of its file as typed, where it uses any."""
 
 
 class BibFile(NamedTuple):
@@ -104,6 +106,7 @@ def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
     places = _Text(file, text)
     library = Splitter(text).split()
     strings = _strings(library.blocks)
+    defined = tuple(block.raw or "" for block in library.blocks if isinstance(block, StringBlock))
     entries: list[RawEntry] = []
     lost: set[str] = set()
     read: list[tuple[int, int]] = []
@@ -122,6 +125,8 @@ def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
         if isinstance(block, Entry):
             before = len(problems)
             entry = _entry(block, start, places, strings, problems)
+            if defined and any(not field.literal for field in entry.fields.values()):
+                entry = entry._replace(strings=defined)
             # What follows a forgotten comma is not known, so nothing may be concluded from its absence.
             if any(problem.rule == "forgotten-comma" for problem in problems[before:]):
                 lost.add(entry.key)

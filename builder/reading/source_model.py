@@ -53,6 +53,8 @@ class Source(NamedTuple):
     passages: tuple[Passage, ...]
     raw: str
     """The whole entry as typed, never changed."""
+    strings: tuple[str, ...] = ()
+    """The @string definitions of its file as typed, where it uses any."""
 
     def passage(self, bracket: str) -> Passage | None:
         """The passage behind a locator, blanks and case of the locator as typed."""

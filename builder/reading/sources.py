@@ -85,7 +85,7 @@ class Sources:
                 self.problems.append(error(entry.position, "missing-title", message))
             passages = self._passages(entry)
             self._check_commands(entry)
-            result[key] = Source(key, entry.type, entry.position, fields, passages, entry.raw)
+            result[key] = Source(key, entry.type, entry.position, fields, passages, entry.raw, entry.strings)
         return result
 
     def _inherited(self, entry: RawEntry, chain: tuple[str, ...]) -> dict[str, Field]:

@@ -41,7 +41,13 @@ def _table(table: Rows, is_demonstration: bool) -> Iterator[str]:
 def _sources_bib(guide: Guide) -> Iterator[str]:
     # BibTeX takes a comment entry for what it is: a mark that travels and changes nothing.
     between = f"@comment{{{_MARK}}}\n\n" if guide.is_demonstration else ""
+    last: tuple[str, ...] = ()
     for entry in guide.sources:
+        if entry.strings and entry.strings != last:
+            # Before the entries of each file anew, since another file may have given a name another meaning.
+            last = entry.strings
+            yield between + "".join(f"{text.strip()}\n" for text in last)
+            between = "\n"
         yield between + bibtex_entry(entry)
         between = "\n"
 

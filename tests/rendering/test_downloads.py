@@ -5,8 +5,11 @@ from __future__ import annotations
 import csv
 import io
 import json
+from pathlib import Path
 
+import bibtexparser
 import pytest
+from passageproof.build import build_files
 from passageproof.guide.values.guide import ClaimRow, Guide, SourceEntry
 from passageproof.rendering.downloads import bibtex_entry, downloads
 from rendering.sample_guide import sample_guide
@@ -102,3 +105,28 @@ def test_a_lasting_copy_can_ask_what_was_withdrawn() -> None:
     standing = json.loads(taken_along("data/standing.json", guide))
     assert standing["withdrawn"] == {"marlow2019furcal": "2026-11-02"}
     assert standing["release"] == "1.2.0"
+
+
+def test_sources_carry_the_strings_that_their_entries_need(tmp_path: Path) -> None:
+    """Two files may give one abbreviation two meanings; whoever reads the download gets each where it holds."""
+    (tmp_path / "evidence" / "sources").mkdir(parents=True)
+    (tmp_path / "evidence" / "compendium.yaml").write_text(COMPENDIUM, "utf-8")
+    for name, journal in (("a", "Annals of A"), ("b", "Bulletin of B")):
+        text = f"@string{{j = {{{journal}}}}}\n@article{{{name}2020, title = {{T}}, journal = j, year = 2020}}\n"
+        (tmp_path / "evidence" / "sources" / f"{name}.bib").write_text(text, "utf-8")
+    plain = "@article{c2020, title = {T}, journal = {C}, year = 2020}\n"
+    (tmp_path / "evidence" / "sources" / "c.bib").write_text("@string{k = {K}}\n" + plain, "utf-8")
+    files = build_files(tmp_path).files
+    text = files["data/sources.bib"]
+    order = ("Annals of A", "@article{a2020", "Bulletin of B", "@article{b2020")
+    assert [text.index(each) for each in order] == sorted(text.index(each) for each in order)
+    assert "@string{k" not in text
+    assert plain in text
+    one = bibtexparser.parse_string(text.split("@string{j = {Bulletin")[0])
+    assert one.entries_dict["a2020"]["journal"] == "Annals of A"
+
+
+COMPENDIUM = (
+    "format: 1\ntitle: A guide\nprogramme: A programme\ndemonstration: yes\n"
+    "evidence: {date: 2026-10-30, release: 1.0.0}\nlicences: {text: CC-BY-4.0, data: CC0-1.0}\npeople: {}\n"
+)

@@ -36,6 +36,8 @@ class SourceEntry(NamedTuple):
     """As typed."""
     is_retracted: bool
     """Then its annotation is left out."""
+    strings: tuple[str, ...] = ()
+    """The @string definitions that it needs, as typed."""
 
 
 class Question(NamedTuple):
