@@ -14,6 +14,7 @@ from ..reading.values import Missing, Number, Percentage, Words
 from .asking import ask
 from .declared_names import DescribedStudy
 from .figures_of import count, scaled
+from .nearest import did_you_mean
 from .percents import fits
 
 RULES = {
@@ -22,6 +23,12 @@ RULES = {
         "These decide which studies may be compared: adults and children, specialists and residents, units and "
         "patients are not the same. Type what the paper says, or `not reported`. Basis: QUIPS, domain of study "
         "participation (Hayden et al. 2013, Ann Intern Med 158:280-286, from memory)."
+    ),
+    "design-unknown": (
+        "The design of a study holds no word for a design that is known here (cohort, case series, randomised or other "
+        "trial, case-control, cross-sectional, survey, registry, case report, review, experiment and their kin), so "
+        "it may be a slip of the pen; what may be pooled depends on it. Correct it, or answer that this is its name. "
+        "Basis: common practice, no source."
     ),
     "recall-disagrees": (
         "The counts do not give the printed recall rate. Say with `seen`, `of` and `less` from which counts it was "
@@ -51,6 +58,8 @@ def find_in_report(report: Report, units: Mapping[str, CountedUnit]) -> Iterator
     """The studies of one claim file, and the flows of its claims. units: what may be counted."""
     for study in report.studies:
         place = f"{report.key}/studies/{study.id.text}"
+        if study.design is not None and not _is_design(study.design.text):
+            yield _unknown_design(study.design, place)
         if study.species is not None and study.species.text == "human":
             yield from _incomplete(study, units)
         if study.flow is not None:
@@ -62,6 +71,30 @@ def find_in_report(report: Report, units: Mapping[str, CountedUnit]) -> Iterator
     for claim in report.claims:
         if claim.flow is not None:
             yield from find_in_flow(claim.flow, f"{report.key}/{claim.id.text}")
+
+
+_DESIGNS = (
+    "cohort", "case series", "randomised trial", "non-randomised trial", "case-control", "cross-sectional", "survey",
+    "case report", "systematic review", "experiment",
+)  # fmt: skip
+_STEMS = (
+    "cohort", "series", "trial", "random", "control", "cross", "survey", "case", "report", "review", "meta",
+    "experiment", "regist", "prospective", "retrospective", "longitudinal", "follow", "observ", "vitro", "vivo",
+    "bench", "animal", "laborator", "audit", "database", "record", "questionnaire", "interview", "qualitative",
+    "diagnostic", "accuracy", "before", "split", "comparative", "historical", "guideline", "statement", "consensus", "position",
+    "pilot", "study", "simulation", "model", "analysis", "not reported", "not applicable", "could not access",
+)  # fmt: skip
+"""One of these stands in every name of a design that is common (practice, no source)."""
+
+
+def _is_design(text: str) -> bool:
+    lowered = text.lower()
+    return any(stem in lowered for stem in _STEMS)
+
+
+def _unknown_design(design: Words, place: str) -> Problem:
+    tells = f"no word for a design is known in it, such as {', '.join(_DESIGNS)}{did_you_mean(design.text, _DESIGNS)}"
+    return ask(design.position, "design-unknown", design.text, tells, place, closing="is that its name?")
 
 
 def _counted(study: Study, units: Mapping[str, CountedUnit]) -> CountedUnit | None:

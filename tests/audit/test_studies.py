@@ -167,3 +167,37 @@ def test_a_writer_who_lists_both_studies_told_them_apart(two):
 
 def test_a_review_is_no_cohort(two):
     assert two(human("s"), human("t").replace("design: cohort", "design: systematic review")) == []
+
+
+DESIGNS = ("prospective cohort", "case series", "randomised trial", "not reported", "before-and-after study")
+
+
+@pytest.mark.parametrize("design", [*DESIGNS, "Registry", "in vitro", "network meta-analysis"])
+def test_a_design_by_a_known_word_is_not_asked_about(asked, design):
+    assert asked(CLAIM_OF_STUDY, STUDY_OF_DESIGN.replace("cohort", design)) == []
+
+
+def test_a_design_without_any_known_word_is_asked_about_in_its_study(reckoned):
+    (problem,) = reckoned(CLAIM_OF_STUDY, STUDY_OF_DESIGN.replace("cohort", "cohrt"))
+    assert (problem.rule, problem.printed, problem.place) == ("design-unknown", "cohrt", "x/studies/fenwick")
+    assert problem.message.endswith("; did you mean cohort?; is that its name?")
+
+
+STUDY_OF_DESIGN = """\
+- id: fenwick
+  species: human
+  design: cohort
+  selection: consecutive
+  population: {dentition: permanent}
+  setting: {operators: residents}
+  unit: tooth
+"""
+CLAIM_OF_STUDY = """\
+- id: a
+  question: hole
+  outcome: healed
+  events: 39
+  total: 47
+  where: p. 2
+  follow_up: not reported
+"""
