@@ -10,10 +10,11 @@ from ..problems import Position, Problem
 from ..reading.folded import folded
 from ..reading.model import Outcome
 from ..reading.report_model import Claim, Estimate, FollowUp, Level, Report
-from ..reading.values import Length, Missing, Number, Percentage, Words
+from ..reading.values import Length, Number, Percentage, Words
 from ..synthesis.consistency import sd_exceeds_range
 from .asking import ask
 from .figures_of import count, percent_of, row_of, scaled, typed_total
+from .follow_ups import follow_up_of, time_of
 from .over_time import find_in_estimates_over_time, find_in_rates_over_time
 from .percents import fits, is_summed, levels_against
 from .two_ends import are_linked, are_two_ends
@@ -72,40 +73,13 @@ def find_in_report(report: Report, outcomes: dict[str, Outcome], printed: str = 
     yield from _complements(groups, report, outcomes, printed)
 
 
-def follow_up_of(claim: Claim, report: Report) -> FollowUp | None:
-    """The follow-up block that a claim means: its own, or that of the claim it names."""
-    block = claim.follow_up
-    if type(block) is Words:
-        other = report.claim(block.text)
-        block = other.follow_up if other is not None else Missing("", block.position)
-    return block if type(block) is FollowUp else None
-
-
-def _time(block: FollowUp | None) -> tuple[object, ...] | None:
-    # None: unknown, and two unknown follow-ups are never the same.
-    if block is None:
-        return None
-    return (
-        block.start.text if isinstance(block.start, Words) else None,
-        block.timing.text if isinstance(block.timing, Words) else None,
-        *map(_span, (block.at, block.tolerance, block.minimum, block.maximum, block.mean, block.median)),
-    )
-
-
-def _span(length: Length | Missing | None) -> tuple[str, object] | None:
-    # 12 months and 1 year are one time; days and weeks stay what they are.
-    if type(length) is not Length:
-        return None
-    return ("month", length.value * 12) if length.unit == "year" else (length.unit, length.value)
-
-
 _Group = list[tuple[Claim, FollowUp | None]]
 
 
 def _one_figure(group: _Group, report: Report) -> Iterator[Problem]:
     seen: dict[tuple[object, ...], tuple[Claim | Level, Claim]] = {}
     for claim, block in group:
-        time = _time(block)
+        time = time_of(block)
         if time is None or claim.pooled is not None or claim.flow is not None:
             continue
         holders: list[tuple[str, Claim | Level]] = [("", claim)]
@@ -155,14 +129,14 @@ def _print_alike(one: Percentage, other: Percentage) -> bool:
 
 def _whole_and_levels(group: _Group, report: Report) -> Iterator[Problem]:
     wholes = [
-        (claim, _time(block))
+        (claim, time_of(block))
         for claim, block in group
         if claim.factor is None and type(claim.total) is Number and not claim.levels and claim.pooled is None
     ]
     for claim, block in group:
         if len(claim.levels) < 2 or type(claim.total) is Number or claim.pooled is not None:
             continue
-        time = _time(block)
+        time = time_of(block)
         same = [whole for whole, other in wholes if other is not None and other == time]
         if len(same) == 1:
             rows = [row_of(level) for level in claim.levels]
@@ -250,8 +224,8 @@ def _complements(
 def _pairs(one: _Group, other: _Group, is_same: bool, report: Report, printed: str) -> Iterator[Problem]:
     for first, first_block in one:
         for second, second_block in other:
-            time = _time(first_block)
-            if time is None or time != _time(second_block) or first.pooled is not None or second.pooled is not None:
+            time = time_of(first_block)
+            if time is None or time != time_of(second_block) or first.pooled is not None or second.pooled is not None:
                 continue
             if first.factor is None and second.factor is None:
                 yield from _complement(first, second, first, second, is_same, report, printed)

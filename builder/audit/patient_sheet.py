@@ -11,8 +11,8 @@ from ..reading.model import Evidence, Outcome, Question
 from ..reading.report_model import Claim, Estimate, Level, Report
 from ..reading.slugs import slug
 from ..reading.values import Length, Number, Words
-from .agreement import follow_up_of
 from .declared_names import DeclaredNames
+from .follow_ups import follow_up_of
 
 RULES = {
     "patient-claim-not-told": (

@@ -81,8 +81,9 @@ _STEMS = (
     "cohort", "series", "trial", "random", "control", "cross", "survey", "case", "report", "review", "meta",
     "experiment", "regist", "prospective", "retrospective", "longitudinal", "follow", "observ", "vitro", "vivo",
     "bench", "animal", "laborator", "audit", "database", "record", "questionnaire", "interview", "qualitative",
-    "diagnostic", "accuracy", "before", "split", "comparative", "historical", "guideline", "statement", "consensus", "position",
-    "pilot", "study", "simulation", "model", "analysis", "not reported", "not applicable", "could not access",
+    "diagnostic", "accuracy", "before", "split", "comparative", "historical", "guideline", "statement", "consensus",
+    "position", "pilot", "study", "simulation", "model", "analysis", "not reported", "not applicable",
+    "could not access",
 )  # fmt: skip
 """One of these stands in every name of a design that is common (practice, no source)."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import Decimal
 
 from ..problems import Problem
 from ..reading.contrasts import RATIOS
@@ -12,8 +11,9 @@ from ..reading.model import Outcome
 from ..reading.report_model import Claim, Contrast, Level
 from ..reading.values import Ends, Missing, Number, Percentage, Words
 from ..synthesis.consistency import ratio_from_table_agrees
-from ..synthesis.contrast import Contrast as Contrasted, TwoByTwo, contrast as crude_contrast
+from ..synthesis.contrast import TwoByTwo
 from .asking import ask
+from .clear_sides import clear_side, is_clear
 from .figures_of import count
 from .means import find_difference, side_of_measured
 
@@ -194,25 +194,16 @@ def _other_side(
     contrast: Contrast, claim: Claim, rows: dict[str, Level], outcome: Outcome, place: str
 ) -> Iterator[Problem]:
     """An adjusted ratio, or one of hazards, that stands clearly on the other side of 1 than the crude table."""
-    value, interval = contrast.value, contrast.interval
-    pair = _pair(contrast, claim, rows)
-    if type(value) is not Number or value.value <= 0 or pair is None or contrast.event_is is None:
+    value, pair = contrast.value, _pair(contrast, claim, rows)
+    # Only where both leave out 1: an adjustment may well move a weak ratio across.
+    if type(value) is not Number or pair is None or contrast.event_is is None or not is_clear(contrast):
         return
     table = _table(*pair)
-    if table is None:
-        return
-    crude = crude_contrast(table, "odds ratio")
-    if not isinstance(crude, Contrasted):
-        return
-    # Only where both leave out 1: an adjustment may well move a weak ratio across.
-    if type(interval) is Ends:
-        is_clear = interval.low.value > 1 or interval.high.value < 1
-    else:
-        is_clear = value.value >= 2 or value.value <= Decimal("0.5")
-    if not is_clear or crude.interval.low <= 0 <= crude.interval.high:
+    side = clear_side(table) if table is not None else 0
+    if table is None or not side:
         return
     counts_good = contrast.event_is.text == "good"
-    is_above = (crude.estimate > 0) == (counts_good == outcome.good)
+    is_above = (side > 0) == (counts_good == outcome.good)
     if (value.value > 1) != is_above:
         level, reference = pair
         printed = (

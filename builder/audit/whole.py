@@ -38,6 +38,7 @@ from . import (
 )
 from .acknowledgements import answers_in_question, answers_of, apply_answers
 from .declared_names import DeclaredNames, DescribedStudy, declared_names
+from .follow_ups import follow_up_of
 from .proof import Audit, Proof
 from .report_proof import Proved, prove_report, prove_reports
 from .withheld import without_figures_at
@@ -232,12 +233,19 @@ def audit_report(
     problems += references.find_in_report(report, declared, proved.unproved_at)
     report = without_figures_at(report, proved.unproved_at)
     printed = "\n".join(passage.text for passage in source.passages)
-    problems += find_within_report(report, declared.outcomes, declared.units, printed)
+    asked = frozenset(each.position for each in proved.problems if each.rule in _WAY_OF_RATIO)
+    problems += (
+        each
+        for each in find_within_report(report, declared.outcomes, declared.units, printed)
+        if each.rule != "event-direction" or each.position not in asked
+    )
     return Audited(
         tuple(problems), report, proved.proofs, proved.ids, proved.quoted, proved.unproved, proved.unproved_at
     )
 
 
+_WAY_OF_RATIO = frozenset({"ratio-direction", "event-opposite"})
+"""What the words of the passage are asked about: the table beside the ratio is no second question then."""
 _OF_WORDS = frozenset({"figure-means-something-else", "figure-ambiguous"})
 
 
@@ -262,7 +270,7 @@ def find_within_report(
     flows = tuple(study.flow for study in report.studies if study.flow is not None)
     for claim in report.claims:
         place = f"{report.key}/{claim.id.text}"
-        follow_up = agreement.follow_up_of(claim, report)
+        follow_up = follow_up_of(claim, report)
         yield from percents.find_in_claim(claim, place, (claim.flow, *flows) if claim.flow is not None else flows)
         yield from percents.find_over_examined(report, claim, follow_up, place)
         if _has_interval(claim):

@@ -21,7 +21,7 @@ from ..printed.wordings import Mention, Names
 from ..proving.printed_passage import Reading, surroundings_in
 from .measured import MEASURED, is_difference, is_more_of, turned_by_change
 from .ratio_event import contradicts_itself, event_said, is_of_opposite_event
-from .sides import Shares, reckoned_from_means, shares_beside, side_of
+from .sides import PREVENTED, Shares, reckoned_from_means, shares_beside, side_of
 from .tie import Known, Stands, Ties, ratio_of
 
 RULES: dict[str, str] = {
@@ -83,7 +83,8 @@ class _Ratio:
         """Keys of the names; "" where the claim does not tell."""
         none = 1 if contrast.measure.text in RATIOS else 0
         value = stands.row.value
-        self.is_above_none = None if value == none else value > none
+        is_turned = contrast.measure.text == PREVENTED  # it counts the events that did not come
+        self.is_above_none = None if value == none else (value > none) != is_turned
         """On which side of no difference it lies; None on neither."""
         self.event = contrast.event_is.text if contrast.event_is is not None else ""
         """good, bad, or "" where the claim does not tell."""
@@ -315,15 +316,17 @@ class _Ratio:
         found = side_of(shares, self.contrast, self.stands.row)
         if found == "own" and not is_tied:
             self._tie("words", *shares.words)
-        if found != "turned":
+        if found not in ("turned", "opposite"):
             return
-        says = f'has {shares.level} for "{self.level}" and {shares.reference} for "{self.reference}"'
-        if not shares.words and shares.claim:
-            says = f"stands beside the claim {shares.claim}, with {says.removeprefix('has ')}"
+        holders = " and claim ".join(shares.claims)
+        has = f"has it, while claim {holders} has" if holders else "has"
+        level, reference, other = self.level, self.reference, self._other_event
         self._ask(
-            says, f"the claim makes it a ratio of the {self.event} event for {self.as_asked}",
-            f"event_is: {self._other_event}, or level: {in_yaml(self.reference)}, reference: {in_yaml(self.level)}",
-        )  # fmt: skip
+            f'{has} {shares.level} for "{level}" and {shares.reference} for "{reference}" with the {shares.of} event: '
+            f'by these it is a ratio of the {other} event, or one for "{reference}" against "{level}"',
+            f"the claim makes it one of the {self.event} event for {self.as_asked}",
+            f"event_is: {other}, or level: {in_yaml(reference)}, reference: {in_yaml(level)}",
+        )
 
     def _find_in_means(self, *, is_tied: bool) -> None:
         """A difference of the two means that the passage prints, one less the other."""

@@ -2,18 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from ...numerals import Token
 from ...reading.contrasts import RATIOS
 from ...reading.folded import folded
+from ...reading.model import Outcome
 from ...reading.report_model import Claim, Contrast, Level
 from ...reading.values import Missing, Number, Percentage, Words
 from ...records import NamedTuple
+from ...synthesis.contrast import TwoByTwo
+from ..clear_sides import clear_side, is_clear
+from ..declared_names import FactorWording
+from ..figures_of import count
+from ..follow_ups import follow_up_of, may_be_one_time
 from ..printed.clauses import Span
 from ..printed.wordings import Names
 from ..proving.field_roles import Quoted
+from ..two_ends import are_two_ends
 from .tie import Known, Stands, Ties
 
 
@@ -29,12 +36,18 @@ class Shares(NamedTuple):
     of: str
     """good or bad: which event they count."""
     words: tuple[Span, ...] = ()
-    """Where they stand in the ratio's passage; nowhere where another claim of the report has them."""
-    claim: str = ""
+    """Where they stand in the ratio's passage; nowhere where a claim of the report has them."""
+    claims: tuple[str, ...] = ()
+    """Ids of the other claims of the report that have them, with their lines: "by-size (line 12)"."""
     values: tuple[Decimal, Decimal] = (Decimal(0), Decimal(0))
     """The two shares, 0 to 1."""
     is_wide: bool = False
     """Whether the two differ so much that what else is held constant hardly turns them."""
+    clear_side: int = 0
+    """1 where the level has more events than chance alone usually gives, -1 fewer, 0 where that is open or no count
+    tells."""
+    is_one_time: bool = True
+    """False where they were counted at another time than the ratio."""
 
 
 class _Share(NamedTuple):
@@ -42,16 +55,19 @@ class _Share(NamedTuple):
     value: Decimal
     """0 to 1."""
     words: tuple[Span, ...] = ()
+    counts: tuple[int, int] | None = None
+    """Events and total, where both are known."""
 
 
+PREVENTED = "prevented fraction"
 _CLEAR, _WIDE = Decimal("0.02"), Decimal("0.05")
 
 
 def shares_beside(
     stands: Stands, claim: Claim, ties: Ties, known: Known, names: Names, keys: tuple[str, str]
 ) -> Shares | None:
-    """The shares of a ratio's level and reference: of its own claim, in its passage, or of another claim of the
-    report by the same factor, outcome and people."""
+    """The shares of a ratio's level and reference: of its own claim, of other claims of the report by the same factor,
+    outcome and people, or in its passage."""
     outcome = known.outcomes.get(claim.outcome.text)
     if outcome is None or not all(keys):
         return None
@@ -59,36 +75,97 @@ def shares_beside(
     printed = _absolute(claim)
     if printed is not None:
         return printed
-    for holder in (claim, *_alike(claim, ties)):
-        found = [_of_level(holder, key) for key in keys]
-        if found[0] is not None and found[1] is not None:
-            return _shares(found[0], found[1], side, "" if holder is claim else holder.id.text)
+    own = [_of_level(claim, {folded(key)}) for key in keys]
+    if own[0] is not None and own[1] is not None:
+        return _shares(own[0], own[1], side)
+    counted = counted_elsewhere(claim, ties, known, keys, outcome)
+    if counted is not None:
+        return counted
     found = [_in_passage(stands, names, key, side) for key in keys]
     if found[0] is None or found[1] is None:
         return None
     return _shares(found[0], found[1], side)
 
 
+def counted_elsewhere(claim: Claim, ties: Ties, known: Known, keys: tuple[str, str], outcome: Outcome) -> Shares | None:
+    """What other claims of the report count of the two levels; both in one claim before each in one of its own, and
+    those of the ratio's time before those of another."""
+    alike = list(_alike(claim, ties, known, outcome))
+    if not alike:
+        return None
+    factor = known.factors.get(claim.factor.text) if claim.factor is not None else None
+    called = [_also_called(key, factor) for key in keys]
+    for of_time in (True, False):
+        rows = [
+            [(holder, row) for holder in of_outcome if (row := _of_level(holder, words)) is not None]
+            for of_outcome in _by_outcome(alike, claim, ties, is_one_time=of_time)
+            for words in called
+        ]
+        for levels, references in zip(rows[::2], rows[1::2], strict=True):
+            pairs = [(one, two) for one in levels for two in references]
+            pairs.sort(key=lambda pair: pair[0][0] is not pair[1][0])
+            if pairs:
+                (holder, level), (other, reference) = pairs[0]
+                named = dict.fromkeys(f"{each.id.text} (line {each.position.line})" for each in (holder, other))
+                good = known.outcomes[holder.outcome.text].good
+                found = _shares(level, reference, "good" if good else "bad", tuple(named))
+                return found._replace(is_one_time=of_time)
+    return None
+
+
+def _by_outcome(alike: Sequence[Claim], claim: Claim, ties: Ties, *, is_one_time: bool) -> Iterator[list[Claim]]:
+    """The claims of the ratio's own outcome, then those of its opposite."""
+    report = ties.scope.report
+    if report is None:
+        return
+    own = follow_up_of(claim, report)
+    timed = [each for each in alike if may_be_one_time(own, follow_up_of(each, report)) is is_one_time]
+    yield [each for each in timed if each.outcome.text == claim.outcome.text]
+    yield [each for each in timed if each.outcome.text != claim.outcome.text]
+
+
+def _also_called(key: str, factor: FactorWording | None) -> set[str]:
+    """Every wording, folded, by which the vocabulary has the level that a claim calls so."""
+    plain = folded(key)
+    for called in factor.called.values() if factor is not None else ():
+        if plain in called.folded:
+            return {plain, *called.folded}
+    return {plain}
+
+
 def reckoned(shares: Shares, contrast: Contrast, value: Decimal, decimals: int) -> str:
-    """Which ratio of two shares is the printed one: "own", "turned" for the other way round, or ""."""
+    """Which ratio of two shares is the printed one: "own", "turned" for the other way round, "opposite" for that of the
+    other event, or ""."""
     event = contrast.event_is.text if contrast.event_is is not None else ""
     one, two = (share if shares.of == event else 1 - share for share in shares.values)
-    own, turned = (_measured(contrast.measure.text, *pair) for pair in ((one, two), (two, one)))
-    return "" if own is None or turned is None else _nearer(own, turned, value, decimals)
+    measure = contrast.measure.text
+    own, turned = (_measured(measure, *pair) for pair in ((one, two), (two, one)))
+    if own is None or turned is None:
+        return ""
+    found = _nearer(own, turned, value, decimals)
+    opposite = _measured(measure, 1 - one, 1 - two)
+    if found or opposite is None:
+        return found
+    return "opposite" if _nearer(own, opposite, value, decimals) == "turned" else ""
 
 
 def side_of(shares: Shares, contrast: Contrast, row: Quoted) -> str:
-    """Which way round two shares have a ratio as typed: "own", "turned", or "" where they leave it open."""
+    """Which way round two shares have a ratio as typed: "own"; "turned" or "opposite" where it is that of the levels
+    exchanged or of the other event; "" where they leave it open."""
     none = 1 if contrast.measure.text in RATIOS else 0
     if row.value == none or contrast.event_is is None or not shares.is_clear:
         return ""
     is_share = row.unit == "%"
     found = reckoned(shares, contrast, row.value / 100 if is_share else row.value, row.decimals + 2 * is_share)
-    if found:
+    if found or not shares.is_one_time:
         return found
     of_event = shares.level_has_more == (shares.of == contrast.event_is.text)
+    # A prevented fraction counts the events that did not come.
+    is_above = (row.value > none) != (contrast.measure.text == PREVENTED)
+    if of_event == is_above:
+        return "own"
     is_decided = type(contrast.adjusted_for) is Words or (shares.is_wide and type(contrast.adjusted_for) is Missing)
-    return "own" if of_event == (row.value > none) else "turned" if is_decided else ""
+    return "turned" if is_decided or (shares.clear_side and is_clear(contrast)) else ""
 
 
 def reckoned_from_means(stands: Stands, names: Names, keys: tuple[str, str]) -> str:
@@ -116,6 +193,8 @@ def _is_mean(token: Token) -> bool:
 def _measured(measure: str, one: Decimal, two: Decimal) -> Decimal | None:
     if measure == "risk difference":
         return one - two
+    if measure == PREVENTED:
+        return 1 - one / two if two else None
     if not 0 < one < 1 or not 0 < two < 1:
         return None
     if measure == "risk ratio":
@@ -148,23 +227,26 @@ def _absolute(claim: Claim) -> Shares | None:
     return _shares(level, reference, contrast.event_is.text)
 
 
-def _shares(level: _Share, reference: _Share, side: str, claim: str = "") -> Shares:
+def _shares(level: _Share, reference: _Share, side: str, claims: tuple[str, ...] = ()) -> Shares:
+    clear = 0
+    if level.counts is not None and reference.counts is not None:
+        clear = clear_side(TwoByTwo(*level.counts, *reference.counts))
     return Shares(
         level.shown, reference.shown, level.value > reference.value, abs(level.value - reference.value) >= _CLEAR, side,
-        (*level.words, *reference.words), claim, (level.value, reference.value),
-        abs(level.value - reference.value) >= _WIDE,
+        (*level.words, *reference.words), claims, (level.value, reference.value),
+        abs(level.value - reference.value) >= _WIDE, clear,
     )  # fmt: skip
 
 
-def _alike(claim: Claim, ties: Ties) -> Iterator[Claim]:
-    """Other claims of the report that count the same outcome by the same factor in the same people at the same time."""
+def _alike(claim: Claim, ties: Ties, known: Known, outcome: Outcome) -> Iterator[Claim]:
+    """Other claims of the report that count the same outcome or its opposite in the same people by the same factor."""
     report = ties.scope.report
     for other in report.claims if report is not None else ():
         if (
             other is not claim
             and other.levels
-            and other.outcome.text == claim.outcome.text
             and getattr(other.factor, "text", "") == getattr(claim.factor, "text", "")
+            and _is_alike(known.outcomes.get(other.outcome.text), outcome)
             and {name.text for name in other.study} == {name.text for name in claim.study}
             and [(each.factor.text, each.level.text) for each in other.within]
             == [(each.factor.text, each.level.text) for each in claim.within]
@@ -173,10 +255,14 @@ def _alike(claim: Claim, ties: Ties) -> Iterator[Claim]:
             yield other
 
 
-def _of_level(claim: Claim, key: str) -> _Share | None:
-    """The share of a level as typed."""
+def _is_alike(one: Outcome | None, other: Outcome) -> bool:
+    return one is not None and (one.id == other.id or (one.good != other.good and are_two_ends(one, other)))
+
+
+def _of_level(claim: Claim, words: set[str]) -> _Share | None:
+    """The share of a level as typed. words: what it may be called, folded."""
     for level in claim.levels:
-        if folded(level.level.text) == folded(key):
+        if folded(level.level.text) in words:
             return _typed(level)
     return None
 
@@ -184,7 +270,9 @@ def _of_level(claim: Claim, key: str) -> _Share | None:
 def _typed(level: Level) -> _Share | None:
     events, total = level.events, level.total
     if type(events) is Number and type(total) is Number and total.value > 0:
-        return _Share(f"{events.text} of {total.text}", Decimal(events.value) / Decimal(total.value))
+        shown, share = f"{events.text} of {total.text}", Decimal(events.value) / Decimal(total.value)
+        some, of = count(events), count(total)
+        return _Share(shown, share, counts=(some, of) if some is not None and of is not None and some <= of else None)
     for rate in (level.rate, level.success_rate):
         if type(rate) is Percentage:
             return _Share(rate.text, rate.value / 100)
