@@ -72,7 +72,7 @@ def find_events(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
         if not stands.block.endswith("/contrast"):
             events = events.of_counts
         if events.mentions or wanted.said_as:
-            _Judged(stands, wanted, events, words, levels).tell(ties)
+            Judged(stands, wanted, events, words, levels).tell(ties)
 
 
 def _without_those_turned(near: tuple[EventMention, ...]) -> tuple[EventMention, ...]:
@@ -87,7 +87,7 @@ def _without_those_turned(near: tuple[EventMention, ...]) -> tuple[EventMention,
     )  # fmt: skip
 
 
-def _places(small: str, wordings: Sequence[str]) -> list[Span]:
+def places_of(small: str, wordings: Sequence[str]) -> list[Span]:
     """Where wordings stand as whole words. small: a passage in small letters."""
     found: list[Span] = []
     for wording in map(str.lower, wordings):
@@ -105,7 +105,7 @@ def _is_of_word(letter: str) -> bool:
     return letter.isalnum() or letter == "_"
 
 
-class _Judged:
+class Judged:
     """One number with what the passage says was counted."""
 
     def __init__(
@@ -150,12 +150,12 @@ class _Judged:
 
     def _names_several(self, span: Span) -> bool:
         """Whether a list may be one of levels: two are named beside it."""
-        named = [place for place in _places(self.stands.reading.small, self.levels) if span[0] <= place[0] < span[1]]
+        named = [place for place in places_of(self.stands.reading.small, self.levels) if span[0] <= place[0] < span[1]]
         return any(first[1] <= other[0] for first in named for other in named)
 
     def _is_bare(self, *spans: Span) -> bool:
         """Whether the part around the number holds nothing but small words, wordings of levels and these slices."""
-        return self.events.is_bare(self.stands.at, [*_places(self.stands.reading.small, self.levels), *spans])
+        return self.events.is_bare(self.stands.at, [*places_of(self.stands.reading.small, self.levels), *spans])
 
     def tell(self, ties: Ties) -> None:
         """Tie or ask."""
@@ -164,11 +164,11 @@ class _Judged:
         if not near and self.said.carried and (self.said.is_settled or self._is_bare()):
             near = self.said.carried
         near = _without_those_turned(near)
-        fitting = [mention for mention in near if self._against(mention) == ""]
+        fitting = [mention for mention in near if self.against(mention) == ""]
         if near and not fitting and self._is_certain(near, quoted=bool(quoted)):
             worst = self._worst(near)
             if worst is not None:
-                self._ask(ties, worst, self._against(worst))
+                self._ask(ties, worst, self.against(worst))
                 return
         marks = self._of_other_strictness(fitting) or self._loose_line()
         if marks is not None:
@@ -183,7 +183,7 @@ class _Judged:
 
     def _worst(self, near: Sequence[EventMention]) -> EventMention | None:
         """The first of some words that break a rule, and that no reader quoted other words in place of."""
-        broken = (mention for mention in near if self._against(mention) in RULES)
+        broken = (mention for mention in near if self.against(mention) in RULES)
         return next((mention for mention in broken if not is_pinned_away(self.stands, *mention.spans)), None)
 
     def _is_certain(self, near: Sequence[EventMention], *, quoted: bool) -> bool:
@@ -198,15 +198,15 @@ class _Judged:
         if own:
             if not all(mention.is_of_a_group for mention in near):
                 return True
-            if any(self._against(mention) == "event-denied" for mention in near):
+            if any(self.against(mention) == "event-denied" for mention in near):
                 return True
             # "of 94 healed eyes 26% had lost it": what else is said there may be what was counted.
             if not self._is_bare(*(span for each in near for span in each.spans)):
                 return False
         starts = {mention.start for mention in near}
-        return not any(self._against(each) == "" for each in self.said.sentence if each.start not in starts)
+        return not any(self.against(each) == "" for each in self.said.sentence if each.start not in starts)
 
-    def _against(self, mention: EventMention) -> str:
+    def against(self, mention: EventMention) -> str:
         """The rule that these words break; "" where they fit, "unclear" where nobody can tell."""
         wanted, meaning = self.wanted, mention.meaning
         if not wanted.may_be(meaning):
@@ -237,7 +237,7 @@ class _Judged:
         further = [
             each
             for each in self.said.sentence
-            if each.start > last and self._against(each) == "" and not self.events.has_number(last, each)
+            if each.start > last and self.against(each) == "" and not self.events.has_number(last, each)
         ]
         return self.stands.token.start < last and bool(further)
 

@@ -20,6 +20,7 @@ from . import (
     tested,
     times,
     units,
+    untold_events,
     whose,
 )
 from .tie import Known, Stands, Ties
@@ -38,6 +39,7 @@ ORDER: tuple[tuple[Find, Mapping[str, str]], ...] = (
     (groups.find_group_ties, groups.RULES),
     (other_part.find_other_parts, other_part.RULES),
     (controls.find_controls, controls.RULES),
+    (untold_events.find_untold_events, untold_events.RULES),
     (units.find_unit_ties, units.RULES),
     (rows.find_rows, rows.RULES),
     (direction.find_direction, direction.RULES),

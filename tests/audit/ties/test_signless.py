@@ -99,9 +99,9 @@ def test_the_number_of_a_level_may_stand_beside_another_count(open_problems: Ask
     assert open_problems(passage, claim("material", *swapped(levels)), files=FILES)
 
 
-def test_nobody_says_of_what_a_count_without_an_event_is(open_problems: Asked) -> None:
+def test_a_count_of_which_something_else_is_said_is_asked_about(open_problems: Asked) -> None:
     passage = "Healed: 14 of 52 with MTA and 9 of 88 with calcium hydroxide; new vessels were found at 38 and 79 sites."
     levels = [("MTA", "38", "52"), ("calcium hydroxide", "79", "88")]
-    assert "figure-pair" in {
+    assert "event-not-named" in {
         problem.rule for problem in open_problems(passage, claim("material", *levels), files=FILES)
     }
