@@ -24,16 +24,20 @@ def counted_before(text: str, tokens: Sequence[Token], at: int, own: str, lexico
     takes up with "the". None where it counted as many of its own too."""
     token = tokens[at]
     begin = min(token.start, tokens[token.pair].start) if token.pair >= 0 else token.start
-    same = [each for each in tokens if each.value == token.value and each.unit in lexicon.units and not each.part]
-    if {each.unit for each in same} != {same[0].unit if same else ""} or same[0].unit == own:
+    same = [each for each in tokens if each.value == token.value and not each.part]
+    units = {each.unit for each in same if each.unit in lexicon.units}
+    first = next((each for each in same if each.unit in units and each.start < begin), None)
+    if first is None or len(units) != 1 or own in units:
         return None
     takes_up = _ends_in_the(text, max(token.start - 12, 0), token.start) is not None
-    others = [each for each in tokens if each.unit == own and each.value != token.value]
-    first = next((each for each in same if each.start < begin), None)
-    if first is None or not (takes_up or (others and is_bare_behind(text, token.end) is not None)):
+    if not takes_up and not (len(same) == 1 and _counts_too(tokens, own) and is_bare_behind(text, token.end)):
         return None
     word = _match_word(text, first.end)
     return first.unit, (first.start, word.end() if word is not None else first.end)
+
+
+def _counts_too(tokens: Sequence[Token], own: str) -> bool:
+    return any(each.unit == own for each in tokens)
 
 
 _match_word = late(r"[\s~]*[a-z]+", re.IGNORECASE).match

@@ -74,13 +74,16 @@ START = late(
     r"(?:when|as|before) (?:the )?(?:study|trial|treatment|recruitment|investigation) (?:opened|began|started|set out)|"
     r"before (?:anything|any treatment|treatment|a thing) (?:was|had been) (?:done|begun|started|given)|to begin with|"
     r"before (?:the|their) (?:first|initial) (?:visit|appointment|session)|on referring|"
-    r"(?:came|attended|presented|sought (?:care|treatment|help|advice)|(?:were|was|had been) (?:referred|sent))"
-    r"(?: to us| here| to the \w+)? (?:because of|on account of|for|with|in|complaining of)|"
     r"(?:that|which) (?:had )?led to (?:the )?(?:treatment|surgery|referral|operation|repair)|"
     r"exist(?:ed|ing) already|already existed|pre-?exist(?:ing|ed)|"
-    r"pre-?(?:injection|surgical(?:ly)?|procedural(?:ly)?|intervention(?:al)?|medication|repair)|"
-    r"(?:characteristics|demographics|description|features) of (?:the|our|all) "
-    r"(?:sample|patients|participants|cohort|groups?|subjects|population)|"
+    r"pre-?(?:injection|surgical(?:ly)?|procedural(?:ly)?|intervention(?:al)?|repair)|"
+    r"(?:characteristics|demographics) of (?:the|our|all) "
+    r"(?:sample|patients|participants|cohort|groups?|subjects|population)(?=\s*[:(])|"
+    r"when (?:they|(?:the )?\w+) (?:was|were) first (?:seen|examined|visited|met)|"
+    rf"preceding {_TREATMENT}|(?:when|as|on|upon) (?:they |(?:the )?\w+ )?enter(?:ed|ing) (?:the )?(?:study|trial)|"
+    r"(?:indications?|reasons?) for (?:seeing|visiting|attending|consulting|coming)|"
+    r"before (?:they|(?:the )?\w+) (?:came|attended|presented|were seen)|"
+    r"upon (?:admission|entry|arrival|enrol?lment|inclusion|presentation|referral)|"
     r"pre-?operative(?:ly)?|pre-?treatment|initially|(?:initial|preliminary) (?:examination|status|findings?|"
     r"sampl\w+|cultures?|swabs?|readings?|scores?|records?|tests?|values?|"
     r"assessments?)|(?:first|baseline) (?:sampl\w+|swabs?|cultures?)|taken (?:on|at|before) (?:opening|access|entry|"
@@ -95,7 +98,7 @@ START = late(
         "history of", "indication", "reason", "arrival", "ahead", "came", "presented", "arrived", "when ", "begin with",
         "referring", "attended", "sought", "referred", "sent ", "led to", "exist", "pre-", "presurg", "preinj",
         "preproc",
-        "preinter", "premed", "characteristics", "demographics", "description", "features",
+        "preinter", "premed", "characteristics", "demographics", "preceding", "enter",
     ),
 )  # fmt: skip
 
@@ -123,6 +126,18 @@ LATER = late(
 )
 COMPARED_WITH = late(r"\b(?:with|from|than|to|versus|unlike)\s+(?:the\s+|at\s+)?$")
 WHEN = late(r"\b(?:after|at|by|within)\s+(?:the\s+)?(?:[a-z]+\s+)?$")
+CAME = late(
+    r"\b(?:came|attended|presented|sought (?:care|treatment|help|advice)|(?:were|was|had been) (?:referred|sent))"
+    r"(?: to us| here| to the \w+)? (?:because of|on account of|for|with|in|complaining of)\b",
+    re.IGNORECASE,
+    holds=("came", "attended", "presented", "sought", "referred", "sent"),
+)
+""" "26 of 32 came because of pain": before the treatment, unless `LATER` or a visit is told of."""
+CAME_LATER = late(
+    r"\b(?:visits?|recalls?|unscheduled|emergency|again|back|during|after|between|flare\w*|weeks?|days?|months?|years?|"
+    r"control|review|return\w*)\b",
+    re.IGNORECASE,
+)
 heads_the_start = late(
     r"\s*(?:Table\s+\w+[.:]?\s+)?(?:(?:Patients?|Demographic|Clinical)\s+)?(?:characteristics|patients|participants|demographics|findings|"
     r"signs|symptoms|complaints|status|state|situation|description|sample)\b(?:(?!\b(?:by|according|after|final|end|outcomes?|"

@@ -112,7 +112,7 @@ _ESTIMATE = late(
     r"\b(?:allow(?:ed|ing)|account(?:ed|ing)|adjust(?:ed|ing)|correct(?:ed|ing)) for (?:the )?"
     r"(?:(?:incomplete|unequal|differ\w+|var\w+|uneven) )?(?:(?:length|duration|loss)s? (?:of|to) )?"
     r"(?:follow-up|observation|losses|withdrawals|drop-?outs)\b|"
-    r"\b(?:withdrawn|left|leaving|removed|counted|kept)\b[^.;]{0,40}\b(?:last (?:seen|visit|contact|recall|examin\w+)|"
+    r"\b(?:withdrawn|leaving|removed|counted)\b[^.;]{0,40}\b(?:last (?:seen|visit|contact|recall|examin\w+)|"
     r"until they (?:left|were lost))\b|"
     r"\btime-to-event\b|\blife expectancy\b|\bcutler\W{1,3}ederer\b|\bberkson\W{1,3}gage\b|\bturnbull\b|\bbreslow\b|"
     r"\bfleming\W{1,3}harrington\b|"
@@ -169,6 +169,7 @@ _INCIDENCE = late(
     re.IGNORECASE,
     holds=("cumulative", "incidence", "failure", "probability"),
 )
+_is_foretold = late(r"expected|projected|predicted", re.IGNORECASE).match
 _FOR_ONE = frozenset({"each", "every", "per", "a", "/", "annually", "yearly", "p.a."})
 
 
@@ -246,7 +247,12 @@ class Statistics:
 
     def estimate_of(self, index: int) -> Label | None:
         """The words by which a share is an estimate from times, and no count of units."""
-        return self._nearest(_ESTIMATE, index)
+        start = self.tokens[index].start
+        for said in self._said(_ESTIMATE, index):
+            # "The expected share was 90%, but 81% were kept"
+            if not (_is_foretold(self.text, said.start) and self._share_between(said.end, start)):
+                return said
+        return None
 
     def yearly_of(self, index: int) -> Label | None:
         """The words by which a share is one of each year."""

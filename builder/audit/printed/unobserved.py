@@ -8,13 +8,16 @@ from ...numerals.late import late
 from .clauses import Span
 
 WORDS_OF_PLANS = frozenset({
+    "important", "relevant", "useful", "adequate", "sufficient", "target", "model", "futility", "derived", "deemed",
+    "budget", "bet", "guess", "promised", "simulated", "contract", "schedule", "programme", "worked", "computed",
+    "expected",
     "extrapolating", "extrapolated", "ought", "should", "will", "shall", "hoped", "hope", "hopes", "reasoned",
     "stipulated", "foresees", "foresaw",
     "foreseen", "benchmark", "yardstick", "stopping", "rule", "null", "theory", "principle", "averages", "margin",
     "worthwhile", "heal", "heals", "survive", "survives", "succeed", "succeeds", "fail", "fails", "respond", "responds",
     "planning", "working", "consulted", "sized", "granted", "stop", "close", "given", "experts", "needs", "requires",
     "goal", "objective", "aim", "aimed", "aims", "set", "fixed", "specified", "prespecified", "pre-specified",
-    "prognosis", "informed", "wanted", "desired", "required", "wished", "promised", "recover", "recovers", "forecast",
+    "prognosis", "informed", "wanted", "desired", "required", "wished", "recover", "recovers", "forecast",
     "forecasts", "intended", "boundary", "laid", "minimum", "minimal", "smallest", "least", "acceptable",
 })  # fmt: skip
 """A passage without any of these says nothing that is found here."""
@@ -30,7 +33,8 @@ _match_not_yet = late(
 ).match
 """ "26 of 32 eyes should heal", "26 of 32 eyes to heal", "26 of 32 eyes heal"."""
 _found_so = late(
-    r"\b(?:we|our|ours|here|this|these|results?|data|showed?|shown|shows|found|finds?|demonstrated?|saw|observed|"
+    r"\b(?:we (?:\w+ )?(?:report|find|found|show|showed|conclude|saw|had|have)|our (?:results?|data|study|series|trial|"
+    r"patients|findings)|ours|here|these|results?|data|showed?|shown|shows|found|finds?|demonstrated?|saw|observed|"
     r"confirmed?|concluded?|indicated?|revealed?|fail\w* to)\b",
     re.IGNORECASE,
 ).search
@@ -43,7 +47,8 @@ _is_needed = late(
 
 _LAID_DOWN = (
     r"(?:(?<!passed the )(?<!reached the )(?<!met the )(?:benchmark|yardstick|(?:performance|target|treatment) goal)|"
-    r"(?:stopping|decision) (?:rule|boundary)|working figure|null(?: hypothesis| value)?|(?:the|our|a) prior|"
+    r"(?:stopping|decision|futility) (?:rule|boundary)(?: was crossed)?|working figure|null(?: hypothesis| value)?|"
+    r"(?:the|our|a) prior|"
     r"(?:minimum|minimal|minimally|smallest|least) (?:clinically )?"
     r"(?:worthwhile|important|relevant|acceptable|useful) (?:\w+))"
 )
@@ -54,8 +59,12 @@ _leads = late(
     r"(?:protocol|plan|design|proposal|model|contract|guarantee) (?:\w+ )?(?:foresees|foresaw|stipulates|stipulated|"
     r"promises|promised|wants|wanted|sets|aims|aimed)|"
     r"(?:experts?|panel(?:lists?)?|clinicians|consultants)\b(?: \w+){0,2} (?:puts?|sets?|expects?|guess(?:ed)?|"
-    r"estimated) "
-    r"|for planning|in planning|as a working figure|"
+    r"estimated)(?: \w+){0,3} (?:at|in)|set out to (?:show|prove|demonstrate|find)|"
+    r"(?:number|size|sample)(?: needed| required)? (?:was|were) (?:derived|worked out|computed) (?:from|on|for|with)|"
+    r"(?:budget|plan|contract|schedule|programme) (?:allowed|allows|provided|provides) for|"
+    r"(?:will|should|ought to) (?:heal|survive|fail|succeed|recover|last)(?: in| for| with)?|"
+    r"simulated (?:clinic|practice|patients?|sample)|"
+    r"for planning|in planning|as a working figure|"
     r"(?:sample|trial|study|groups?|arms?) (?:was|were|had been|is) (?:sized|dimensioned) (?:up)?(?:on|for)|"
     r"extrapolat(?:ing|ed) from|in theory|on paper|in principle|by the law of averages|theoretically|"
     r"(?:was|were|is) to (?:stop|close|end|run on|continue|be (?:stopped|closed|ended|abandoned|continued))"
@@ -65,6 +74,9 @@ _leads = late(
     r"informed consent(?: \w+){0,3} that)\b",
     re.IGNORECASE,
     holds=(
+        "will ", "should ", "ought", "model", "simulated", "budget", "plan", "contract", "schedule", "programme",
+        "derived",
+        "worked out", "computed",
         "extrapolat", "hop", "reason", "wish", "want", "stipul", "promis", "forecast", "foresa", "foresee", "aim",
         "set", "expert",
         "panel", "clinicians", "consultants", "planning", "working figure", "sized", "dimensioned", "theor", "paper",
@@ -80,11 +92,14 @@ _follows = late(
     r"(?:worthwhile|important|relevant|acceptable|useful|adequate|sufficient|enough|granted|standard|minimum|advance|goal|"
     r"aim|target|cut-off|limit|boundary|margin|threshold|benchmark|needed|beforehand)|"
     r"(?:was|were|is) stipulated|"
-    rf"(?:was|were|is) (?:the|our|its|their) {_LAID_DOWN}|under the null\b|(?:in|from) theory\b|for granted\b)",
+    rf"(?:was|were|is) (?:the|our|its|their) (?:{_LAID_DOWN}|(?:primary |main )?(?:target|goal))|"
+    r"(?:is|are) (?:usually |often |commonly |generally )?(?:promised|expected|quoted|foretold)\b|"
+    rf"a (?:fair|safe) (?:bet|guess)\b|under the null\b|(?:in|from) theory\b|for granted\b)",
     re.IGNORECASE,
     holds=(
         "worthwhile", "important", "relevant", "acceptable", "useful", "adequate", "sufficient", "enough", "granted",
-        "standard", "minimum", "advance", "goal", "aim", "target", "cut-off", "limit", "boundary", "margin",
+        "promised", "expected", "quoted", "foretold", "bet", "guess", "standard", "minimum", "advance", "goal",
+        "aim", "target", "cut-off", "limit", "boundary", "margin",
         "threshold", "benchmark", "needed", "beforehand", "stipulated", "null", "theory", "yardstick", "rule",
         "working figure", "prior",
     ),

@@ -16,6 +16,7 @@ from .leading_works import leads_to, tells_of
 from .other_works import work_of
 from .passing_words import adjusters_in
 from .sentences import Layout, layout_of
+from .start_told import came_with, title_of_start
 from .start_words import (
     ACT,
     AFTER,
@@ -32,7 +33,6 @@ from .start_words import (
     WENT_ON,
     WHEN,
     before_treatments,
-    heads_the_start,
 )
 from .tables import InCell
 from .unobserved import WORDS_OF_PLANS, unobserved
@@ -229,16 +229,16 @@ class Whose:
             return None
         if behind is not None and self._is_of(token, behind):
             return behind
-        return (
-            self._start_before(token, start, end) or self._placed(token, start, end) or self._headed(token, start, end)
-        )
+        placed = self._start_before(token, start, end) or self._placed(token, start, end)
+        return placed or self._told_apart(token, (start, end))
 
-    def _headed(self, token: Token, start: int, end: int) -> Cue | None:
-        """The title of the passage, where the number's own sentence names no later time."""
-        title = heads_the_start(self.text)
-        if title is None or token.start < title.end() or LATER.search(self.text, start, end) is not None:
-            return None
-        return None if self._is_timed(start, end) else Cue(title.start(), title.end(), "start")
+    def _told_apart(self, token: Token, part: Span) -> Cue | None:
+        """A title over all, or why people came."""
+        came = came_with(self.text, token.end, part, self.layout.sentence(token.start)[1])
+        if came is not None and self._is_of(token, cue := Cue(*came, "start")):
+            return cue
+        title = None if self._is_timed(*part) else title_of_start(self.text, token.start, part)
+        return Cue(*title, "start") if title is not None else None
 
     def _start_over(self, at: int) -> Cue | None:
         """Words of the start in the headings and the row of a number in a table."""

@@ -42,7 +42,7 @@ TRIGGERS = frozenset({
     "clinicians", "practitioners", "surgeons", "parent", "mother", "preexisted", "pre-existed", "presurgically",
     "preprocedural", "preprocedurally", "preintervention", "preinterventional", "pre-intervention",
     "pre-interventional", "premedication", "pre-medication", "prerepair", "pre-procedurally",
-    "attended", "referred", "sent", "begin", "led",
+    "preceding", "attended", "referred", "sent", "begin", "led",
     "existed", "existing", "pre-existing", "preexisting",
     "characteristics", "demographics", "description", "features", "opened", "began", "started", "enrolled", "included",
     "recruited", "admitted", "pre-injection", "preinjection", "pre-surgical", "pre-surgically", "presurgical",
