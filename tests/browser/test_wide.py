@@ -86,3 +86,23 @@ def test_a_wide_screen_asks_for_no_file_more_than_a_phone(demo_site: Path, opene
             return sorted(entry.path for entry in server.asked if not entry.path.endswith("favicon.ico"))
 
     assert asked(1280) == asked(360)
+
+
+@pytest.mark.parametrize("question", ["root-perforation", "exposed-pulp", "broken-instrument"])
+def test_two_columns_have_no_holes_between_their_parts(
+    demo_server: SiteServer, opened: Callable[..., Page], question: str
+) -> None:
+    page = opened(viewport=DESK)
+    page.goto(f"{demo_server.url}{question}/", wait_until="networkidle")
+    for parts in (".guide > *", ".situation > *"):
+        boxes = page.locator(f"{parts}:visible").evaluate_all(
+            "(parts) => parts.map((part) => part.getBoundingClientRect().toJSON())"
+        )
+        assert len(boxes) >= 5
+        for box in boxes:
+            # What stands in the same column above it, or across both.
+            above = [
+                other["bottom"] for other in boxes
+                if other["bottom"] <= box["top"] + 1 and other["left"] < box["right"] and box["left"] < other["right"]
+            ]  # fmt: skip
+            assert not above or box["top"] - max(above) <= 90, (question, parts, box)
