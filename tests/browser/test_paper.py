@@ -59,6 +59,22 @@ def test_a_question_page_is_four_sheets_at_most(
     assert len(printed) <= 4
 
 
+@pytest.mark.parametrize("address", [QUESTION, f"{QUESTION}patient/", f"{QUESTION}recall/", "urgent/"])
+def test_the_text_on_paper_is_as_large_as_that_of_a_book(
+    demo_server: SiteServer, opened: Callable[..., Page], address: str
+) -> None:
+    page = opened()
+    page.goto(demo_server.url + address, wait_until="load")
+    page.emulate_media(media="print")
+    pixels = page.evaluate(
+        """[...document.querySelectorAll("main :is(.do, li:not(:has(.do)))")].filter((part) => part.checkVisibility())
+            .map((part) => parseFloat(getComputedStyle(part).fontSize))"""
+    )
+    assert len(pixels) > 10
+    # CSS Values and Units, section 6.2: a point is 1/72 inch, a pixel 1/96. Common practice, no source: 9.5 points.
+    assert min(pixels) * 72 / 96 >= 9.5
+
+
 @pytest.mark.parametrize("with_script", [True, False])
 @pytest.mark.parametrize("question", ["root-perforation", "broken-instrument", "exposed-pulp"])
 def test_paper_leaves_out_nothing_that_could_hurt_and_says_what_it_leaves_out(

@@ -15,6 +15,7 @@ from ..sentences.advice import ratified_line
 from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
+    Details,
     Facts,
     Items,
     Line,
@@ -53,9 +54,10 @@ def recall_page(catalogue: Catalogue, question: Question, named: NamedResult) ->
     counted = _definitions(catalogue, question)
     if counted:
         lead = Paragraph(line("Judge by the criteria you will quote. This guide counts by these:"), "quiet")
-        blocks.append(Section("What counts as what", "criteria", (lead, Items(counted))))
+        blocks.append(Details("What counts as what", (lead, Items(counted)), "part", anchor="criteria"))
     if plan is not None:
-        blocks.append(_sheet(catalogue, question, plan))
+        # On a phone the sheet says what stands above: it is there to be printed.
+        blocks.append(Details("A sheet to print", (_sheet(catalogue, question, plan),), "part", anchor="sheet"))
     blocks.append(
         Paragraph(
             line(

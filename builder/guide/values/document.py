@@ -286,7 +286,7 @@ class RecallForm(NamedTuple):
 
 
 class Filter(NamedTuple):
-    """A table's rows can be narrowed by one of these words; without a script all rows stand."""
+    """A table's rows, or the reports of lists, can be narrowed by one of these words; without a script all stand."""
 
     label: str
     words: tuple[str, ...]

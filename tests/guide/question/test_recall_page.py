@@ -49,7 +49,7 @@ def test_too_early_to_say_has_an_end():
 
 
 def test_site_and_root_end_have_two_blanks_where_the_plan_judges_them_apart():
-    sheet = next(block for block in page_of(PLAN).blocks if isinstance(block, Sheet))
+    sheet = next(block for block in walk(page_of(PLAN).blocks) if isinstance(block, Sheet))
     assert "at the site ____, at the root end ____" in said(sheet)
 
 

@@ -10,7 +10,7 @@ from guide.compendium import catalogue_of, figures, html_of, nothing_named, repo
 from passageproof.guide.findings.authors import names_of
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.source.source_page import source_page
-from passageproof.guide.source.sources_index import sources_page
+from passageproof.guide.source.sources_index import UNUSED, sources_page
 from passageproof.guide.values.document import Details, Marks, Page, PassageText, walk
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
@@ -420,6 +420,32 @@ def test_index_lists_every_entry_with_standing_and_depth() -> None:
     assert "not checked" in text
     assert "full text" in text
     assert "not read yet" in text
+
+
+def test_index_puts_a_report_under_each_question_that_uses_it_and_the_others_last() -> None:
+    files = {"sources/tove2020.bib": MARLOW["sources/marlow2019.bib"].replace("marlow2019", "tove2020")}
+    page = sources_page(catalogue_of(MARLOW | files | QUESTION))
+    groups = {item.summary: said(item) for item in walk(page.blocks) if isinstance(item, Details)}
+    used, unused = groups
+    assert unused == UNUSED
+    assert "Marlow 2019" in groups[used]
+    assert "not read yet" not in groups[used]
+    assert groups[unused].count("not read yet") == 1
+
+
+def test_index_says_once_how_most_reports_stand_and_of_each_only_what_differs() -> None:
+    status = {"status.yaml": "marlow2019: {state: none found, on: 2026-10-20, by: hand}\n"}
+    text = index_of(catalogue_of(MARLOW | QUESTION | status))
+    assert text.count("none found on") == 1
+    assert text.count("full text") == 1
+    retracted = (
+        status["status.yaml"]
+        .replace("none found", "retracted")
+        .replace("by: hand", "by: hand, notice: {on: 2025-05-04}")
+    )
+    assert "withdrawn: this report was retracted" in index_of(
+        catalogue_of(MARLOW | QUESTION | {"status.yaml": retracted})
+    )
 
 
 def test_body_as_author_keeps_its_whole_name_in_the_index() -> None:
