@@ -78,7 +78,7 @@ _DESIGNS = (
     "case report", "systematic review", "experiment",
 )  # fmt: skip
 _STEMS = (
-    "cohort", "series", "trial", "random", "control", "cross", "survey", "case", "report", "review", "meta",
+    "cohort", "series", "trial", "random", "rct", "control", "cross", "survey", "case", "report", "review", "meta",
     "experiment", "regist", "prospective", "retrospective", "longitudinal", "follow", "observ", "vitro", "vivo",
     "bench", "animal", "laborator", "audit", "database", "record", "questionnaire", "interview", "qualitative",
     "diagnostic", "accuracy", "before", "split", "comparative", "historical", "guideline", "statement", "consensus",

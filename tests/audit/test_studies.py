@@ -172,7 +172,7 @@ def test_a_review_is_no_cohort(two):
 DESIGNS = ("prospective cohort", "case series", "randomised trial", "not reported", "before-and-after study")
 
 
-@pytest.mark.parametrize("design", [*DESIGNS, "Registry", "in vitro", "network meta-analysis"])
+@pytest.mark.parametrize("design", [*DESIGNS, "RCT", "Registry", "in vitro", "network meta-analysis"])
 def test_a_design_by_a_known_word_is_not_asked_about(asked, design):
     assert asked(CLAIM_OF_STUDY, STUDY_OF_DESIGN.replace("cohort", design)) == []
 

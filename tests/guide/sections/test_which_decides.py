@@ -236,9 +236,9 @@ def test_the_words_of_a_side_are_read_right_the_first_time(title: str, worse: st
 
 
 def test_of_several_sides_the_number_of_all_comes_first() -> None:
-    made = catalogue(
-        trial("arden2011", (20, 38)), trial("bexley2012", (20, 38)), trial("corwen2013", (38, 20)), question=QUESTION
-    )  # fmt: skip
+    other = trial("corwen2013", (38, 20), adjusted="0.12 to 0.95")
+    turned = {name: text.replace("2.9", "0.34") for name, text in other.items()}
+    made = catalogue(trial("arden2011", (20, 38)), trial("bexley2012", (20, 38)), turned, question=QUESTION)
     text = pages(made)["factor"]
     assert "the studies do not agree: of 3 studies that state a side, more healed in 2, fewer healed in 1;" in text
 
