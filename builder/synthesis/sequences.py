@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from .effects import inverse_variance
+from .effects import INTERVALS, inverse_variance
 from .heterogeneity import as_arrays
 from .pooled import Pooled
 from .ranges import confidence_level, whole
@@ -12,13 +12,22 @@ from .results import Refusal
 
 
 def leave_one_out(
-    effects: Sequence[float], standard_errors: Sequence[float], scale: str = "log", confidence: float = 0.95
+    effects: Sequence[float],
+    standard_errors: Sequence[float],
+    scale: str = "log",
+    confidence: float = 0.95,
+    interval: str = "normal",
 ) -> list[Pooled | Refusal]:
-    """The random-effects mean (REML, normal interval) without each study in turn, in the order of the studies.
+    """The random-effects mean (REML) without each study in turn, in the order of the studies.
 
-    Arguments and errors as for pooled_effect. Refused, one by one, where fewer than two studies would be left.
+    Arguments and errors as for pooled_effect; beside a whole, interval is that of the whole, or leaving a study out
+    seems to make the rest more certain. Refused, one by one, where fewer than two studies would be left.
+
+    IntHout, Ioannidis, Borm 2014, BMC Med Res Methodol 14:25.
     """
     level = confidence_level(confidence)
+    if interval not in INTERVALS:
+        raise ValueError(f"interval must be one of {', '.join(INTERVALS)}, not {interval!r}")
     values, variances = as_arrays(effects, standard_errors)
     results: list[Pooled | Refusal] = []
     for index in range(len(values)):
@@ -26,7 +35,7 @@ def leave_one_out(
         if len(kept) < 2:
             results.append(Refusal("Fewer than two studies would be left: there is nothing to pool."))
             continue
-        results.append(inverse_variance(values[kept], variances[kept], "random", "normal", scale, level, (index,)))
+        results.append(inverse_variance(values[kept], variances[kept], "random", interval, scale, level, (index,)))
     return results
 
 

@@ -108,7 +108,8 @@ COMPUTED: tuple[Method, ...] = (
     Method(
         "How far a pooled result moves",
         "beside each pooled result",
-        "pooled again with one study left out at a time, and with those not seen counted as failed or as well",
+        "pooled again by the method of the whole with one study left out at a time, and with those not seen counted as "
+        "failed or as well",
         "Cochrane Handbook chapter 10 (sensitivity analyses)" + MEMORY,
     ),
     Method(
@@ -135,11 +136,12 @@ COMPUTED: tuple[Method, ...] = (
     ),
     Method(
         "Number needed to treat",
-        "on the page of a treatment alone, from the counts of both arms or a ratio at its named baseline; for faculty, "
-        "not for patients",
-        "one over the risk difference of full precision, rounded up, with both limits; where the difference may go "
-        "either way they run through infinity",
-        "Cochrane Handbook 5.1, section 12.5.4; Altman 1998, BMJ 317:1309-1312" + MEMORY,
+        "on the page of a treatment alone, from the counts of both arms or a ratio at its named baseline, where chance "
+        "made the groups or the study is clear by itself; for faculty, not for patients",
+        "one over the risk difference of full precision, rounded up, and over both limits of its hybrid score "
+        "interval; where the difference may go either way they run through infinity",
+        "Cochrane Handbook 5.1, section 12.5.4; Altman 1998, BMJ 317:1309-1312" + MEMORY + "; Newcombe 1998, Stat Med "
+        "17:873-890, method 10",
     ),
     Method(
         "Several {many} in one patient",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...reading.slugs import slug
+from ...reading.values import Missing
 from ...records import NamedTuple
 from ...synthesis import Refusal
 from ..findings.authors import first_author
@@ -65,7 +66,9 @@ def mean_difference_of(finding: Finding, reference: Finding | None, place: str) 
 
     own, other = (float(figure.number) for figure in means if figure is not None)
     estimate = made("", own - other, "difference", 0)
-    interval = _interval(means, spreads, totals)
+    interval: tuple[float, float] | str = "the same were measured in both, and how they pair is not reported"
+    if not isinstance(finding.claim.pairs, Missing):
+        interval = _interval(means, spreads, totals)
     if isinstance(interval, str):
         return Difference(estimate, reason=interval)
     return Difference(

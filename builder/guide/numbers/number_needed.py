@@ -5,22 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from ...reading.slugs import slug
-from ...synthesis import Contrast, Interval, Refusal, TwoByTwo, contrast
-from ..findings.allotment import not_randomised
+from ...synthesis import Interval, Refusal, newcombe_interval
+from ..findings.allotment import is_randomised, not_randomised
 from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
-from ..findings.direction import Compared, Side
+from ..findings.direction import Compared, Side, side_of_row
 from ..findings.findings import Catalogue, Finding
 from ..saying.source_reference import source_link
 from ..saying.wording import against, cut, differed, timing, unit_word
 from ..values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
 from ..values.figures import Figure
 from .absolute import FORMULAS, AbsoluteRisk, turned_formula
+from .clearness import NEWCOMBE, clearness, counts_of_both
 from .shown_numbers import count, share
 
-PUBLISHED = "Cochrane Handbook 5.1, section 12.5.4; Altman 1998, BMJ 317:1309-1312"
+PUBLISHED = f"Cochrane Handbook 5.1, section 12.5.4; Altman 1998, BMJ 317:1309-1312; {NEWCOMBE}"
 _FORMULA = "1 / |p1 - p0|, rounded up, from risks of full precision; limits from the two limits of the difference"
-_WALD = "difference of shares ± 1.959964 × √(p1(1 - p1)/n1 + p0(1 - p0)/n0), of crude counts"
+_SCORE = "the 95% limits of the difference that stand beside each study: hybrid score interval of crude counts"
 _AT_BASELINE = "p1 from the ratio and its limits at the named baseline, which is taken as certain"
 _HEADER = ("Report", "Level against reference", "Risk difference, points", "Number needed to treat", "When", "Design")
 
@@ -33,8 +34,15 @@ def number_needed_section(
     if known is None or known.role is None or known.role.text != "treatment":
         return []
     place = f"{question}/{factor}"
-    sides = [side for item in items for side in item.crude if _has_counts(side)]
-    ratios = [item for item in risks if not item.reason and "level" in item.risks]
+    counted = [side for item in items for side in item.crude if _has_counts(side)]
+    sides = [side for side in counted if _may_have_one(catalogue, side, place)]
+    known_risks = [item for item in risks if not item.reason and "level" in item.risks]
+    ratios = [
+        item
+        for item in known_risks
+        if item.ratio is not None and _may_have_one(catalogue, side_of_row(item.ratio, None), place)
+    ]
+    are_left_out = len(sides) < len(counted) or len(ratios) < len(known_risks)
     rows = [
         *(_of_side(catalogue, place, side) for side in sides),
         *(_of_ratio(catalogue, place, item) for item in ratios),
@@ -50,6 +58,7 @@ def number_needed_section(
             " Where the treatments were not allotted at random, the groups may differ in more than the treatment."
             if keys
             else None,
+            " Left out: groups that chance did not make, where the study is too few to tell." if are_left_out else None,
         ),
         "caution",
     )
@@ -60,28 +69,44 @@ def number_needed_section(
     return [Section("Numbers needed to treat", "number-needed", (says, table), "number-needed")]
 
 
+def _may_have_one(catalogue: Catalogue, side: Side | None, place: str) -> bool:
+    """True where chance made the groups, or one study's difference is clear; never of what is known only afterwards."""
+    if side is None:
+        return False
+    finding = side.finding
+    if finding.claim.known_at is not None and finding.claim.known_at.text == "after":
+        return False
+    return is_randomised(catalogue, finding) or clearness(side, place).is_clear is True
+
+
 def _has_counts(side: Side) -> bool:
     rows = (side.finding, side.reference)
-    return not reason_not_compared(side.finding) and all(
-        row is not None and row.claim.given is None and row.events is not None and row.total and row.events <= row.total
-        for row in rows
+    return (
+        counts_of_both(side) is not None
+        and not reason_not_compared(side.finding)
+        and all(
+            row is not None
+            and row.claim.given is None
+            and row.events is not None
+            and row.total
+            and row.events <= row.total
+            for row in rows
+        )
     )
 
 
 def _of_side(catalogue: Catalogue, place: str, side: Side) -> tuple[Line, ...]:
-    own, other = side.finding, side.reference
+    own, other, table = side.finding, side.reference, counts_of_both(side)
     assert other is not None
-    table = TwoByTwo(own.events or 0, own.total or 0, other.events or 0, other.total or 0)
-    found = contrast(table, "risk difference")
+    assert table is not None
+    difference = table.events / table.total - table.reference_events / table.reference_total
     inputs = tuple(
         figure for row in (own, other) for name in ("events", "total") if (figure := row.figure(name)) is not None
     )
-    if not isinstance(found, Contrast):
-        return _cells(catalogue, own, line("not computed"), line(typed(found.reason)))
     name = slug(own.base.replace("/", " "))
     units = min(own.total or 0, other.total or 0)
     event = own.outcome.title.text, own.outcome.good
-    return _row(catalogue, place, own, name, found.estimate, found.interval, units, inputs, event, _WALD)
+    return _row(catalogue, place, own, name, difference, newcombe_interval(table), units, inputs, event, _SCORE)
 
 
 def _of_ratio(catalogue: Catalogue, place: str, item: AbsoluteRisk) -> tuple[Line, ...]:
@@ -156,11 +181,11 @@ def _row(
 
 
 def _needed_line(own: Finding, best: tuple[Figure, str], event: str, is_good: bool) -> Line:
-    """ "8 eyes treated for one more with healed"."""
+    """ "8 eyes treated for one more: healed"."""
     figure, direction = best
     more = "more" if (direction == "benefit") == is_good else "fewer"
     return line(
-        figure, f" {unit_word(own.counted, figure)} treated for one {more} with ", typed(event, "definition"),
+        figure, f" {unit_word(own.counted, figure)} treated for one {more}: ", typed(event, "definition"),
         " (harm)" if direction == "harm" else None,
     )  # fmt: skip
 

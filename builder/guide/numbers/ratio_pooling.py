@@ -88,6 +88,9 @@ def crude_rows(catalogue: Catalogue, sides: Iterable[Side]) -> list[RatioRow]:
             continue
         if own.events > own.total or other.events > other.total or reason_not_compared(own):
             continue
+        if isinstance(own.claim.pairs, Missing):
+            # Counts of the same units make no table of two independent groups.
+            continue
         table = TwoByTwo(own.events, own.total, other.events, other.total)
         found = contrast(table, "odds ratio")
         if isinstance(found, Refusal):

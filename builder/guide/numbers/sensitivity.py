@@ -11,9 +11,9 @@ from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
 from ..values.document import Line, Marked, Table, line, typed
 from ..values.figures import Figure
-from .pooling import MODEL, RatePool, pool_line, typical_rate
+from .pooling import MODEL as MODEL_OF_RATES, RatePool, pool_line, typical_rate
 from .rate_intervals import WORST_CASE, flow_of, loss_bounds
-from .ratio_pooling import RatioPool
+from .ratio_pooling import MODEL, RatioPool
 from .shown_numbers import ratio, share
 
 _HEADER = ("What is done differently", "Then")
@@ -88,7 +88,7 @@ def _pooled(
     workings = catalogue.book.explain(
         f"{pool.place.replace('/', '-')}-{'one-left-out' if is_without else name}{end}",
         title, "the same model over the other counts",
-        published=f"{MODEL}; {WORST_CASE}" if name.endswith("unseen") else MODEL, inputs=inputs,
+        published=f"{MODEL_OF_RATES}; {WORST_CASE}" if name.endswith("unseen") else MODEL_OF_RATES, inputs=inputs,
     )  # fmt: skip
     natural = result.natural()
     units = sum(total for _, total in counts)
@@ -106,7 +106,7 @@ def _pooled(
 
 
 def ratio_sensitivity(catalogue: Catalogue, place: str, suffix: str, pool: RatioPool, title: str) -> Table | None:
-    """Each study left out in turn, and one common effect; None where no pooled ratio is shown."""
+    """Each study left out in turn by the method of the whole, and one common effect; None where none is shown."""
     from ...synthesis import pooled_effect
 
     if not pool.is_shown:
@@ -119,17 +119,28 @@ def ratio_sensitivity(catalogue: Catalogue, place: str, suffix: str, pool: Ratio
         what = line("without ", source_link(row.finding.key, catalogue))
         rows.append((what, _ratio(catalogue, place, suffix, name, pool, result)))
     common = pooled_effect(effects, errors, model="common")
-    rows.append((line("one common effect"), _ratio(catalogue, place, suffix, "common-effect", pool, common)))
+    rows.append(
+        (
+            line("one common effect, its interval by the normal curve"),
+            _ratio(catalogue, place, suffix, "common-effect", pool, common),
+        )
+    )
     header = tuple(line(cell) for cell in _HEADER)
     label = without_digits(f"If it were done differently: {title}")
-    return Table(line("How far the typical study moves"), header, tuple(rows), label, "sensitivity")
+    return Table(
+        line("How far the typical study moves; without a study, by the method of the whole"),
+        header,
+        tuple(rows),
+        label,
+        "sensitivity",
+    )
 
 
 @lru_cache(maxsize=1024)  # for the reason of typical_rate
 def _each_left_out(effects: tuple[float, ...], errors: tuple[float, ...]) -> tuple[Pooled | Refusal, ...]:
     from ...synthesis import leave_one_out
 
-    return tuple(leave_one_out(effects, errors))
+    return tuple(leave_one_out(effects, errors, interval="truncated-knapp-hartung"))
 
 
 def _ratio(catalogue: Catalogue, place: str, suffix: str, name: str, pool: RatioPool, result: Pooled | Refusal) -> Line:
@@ -140,7 +151,10 @@ def _ratio(catalogue: Catalogue, place: str, suffix: str, name: str, pool: Ratio
     workings = catalogue.book.explain(
         f"{place.replace('/', '-')}-{'one-left-out' if is_without else name}{end}", "One choice made differently",
         "inverse variance over the other studies" if is_without else "inverse variance, tau² = 0",
-        published=MODEL_OF_RATIOS, convention="REML, interval by the normal quantile, 95%",
+        published=MODEL if is_without else MODEL_OF_RATIOS,
+        convention="the method of the whole: REML, truncated Knapp-Hartung, t(k - 1), 95%"
+        if is_without
+        else "interval by the normal quantile, 95%",
         inputs=[figure for row in pool.rows for figure in row.figures],
     )  # fmt: skip
     natural = result.natural()

@@ -15,6 +15,7 @@ from passageproof.guide.sections.one_study import CLEAR, UNCLEAR
 from passageproof.guide.values.document import Details, Page, Section, Table, walk
 from passageproof.guide.values.drawings import StudyRow, StudyRows
 from passageproof.guide.values.figures import Figure
+from passageproof.synthesis import TwoByTwo, contrast, pooled_effect
 
 ROOT = Path(__file__).resolve().parents[3]
 
@@ -284,6 +285,23 @@ def test_sensitivity_leaves_out_each_study_in_turn():
     ]
     left_out = [said(row[0]) for row in tables[0].rows if said(row[0]).startswith("without")]
     assert left_out == [f"without Arden {2011 + index}" for index in range(5)]
+
+
+def test_a_ratio_without_one_study_has_the_interval_of_the_whole():
+    # IntHout, Ioannidis, Borm 2014, BMC Med Res Methodol 14:25: by t with k - 1 degrees of freedom, three for the four
+    # that are left, as the whole has four for its five. By the normal curve "without" looks surer than the whole.
+    counts = [((12, 16), (38, 42)), ((20, 28), (74, 82)), ((14, 25), (60, 69)), ((12, 17), (43, 49))]
+    made = [contrast(TwoByTwo(*own, *other), "odds ratio") for own, other in counts]
+    kept = pooled_effect([one.estimate for one in made], [one.standard_error for one in made]).natural()
+    table = next(
+        item
+        for item in walk(section(page(catalogue(*FIVE)), "ratios").blocks)
+        if isinstance(item, Table) and item.kind == "sensitivity"
+    )
+    told = {said(what): said(then) for what, then in table.rows}
+    low, high = kept.interval
+    assert told["without Arden 2011"] == f"{kept.estimate:.2f} (95% CI {low:.2f} to {high:.2f})"
+    assert "one common effect, its interval by the normal curve" in told
 
 
 def test_single_studies_are_not_pooled_and_say_why():

@@ -126,9 +126,12 @@ def test_the_sentence_counts_what_the_baseline_counts_and_says_what_was_done():
 
 def test_a_number_needed_of_a_turned_ratio_counts_the_same_ending():
     # 80 to 66.7: 13.3 points fewer healed, one in 7.5.
-    made = made_of("odds ratio", "not healed, bad", "2.0", role="treatment")
+    made = made_of(
+        "odds ratio", "not healed, bad", "2.0", role="treatment", more=", interval: 1.3 to 3.1",
+        printed=" (95% CI 1.3 to 3.1)",
+    )  # fmt: skip
     text = said(factor_page(made, made.evidence.questions["hole"], "size", nothing_named))
-    assert "8 teeth treated for one fewer with healed (harm)" in text
+    assert "8 teeth treated for one fewer: healed (harm)" in text
 
 
 def test_a_turned_share_below_none_is_refused():
