@@ -153,7 +153,7 @@ def test_the_index_is_asked_for_when_somebody_searches(demo_site: Path, opened: 
 
 def test_a_number_of_the_evidence_stands_in_no_line_that_is_found(demo_site: Path) -> None:
     told = (demo_site / "search" / "lines.json").read_text("utf-8")
-    assert "Trying to take it out costs dentine" in told
+    assert "Whether leaving the fragment or removing it does better is not known" in told
     assert "94 of 110" not in told
     assert "$" not in told
 

@@ -65,7 +65,11 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
 
 def _question(catalogue: Catalogue, question: Question, named: NamedResult) -> Section:
     due = review_due(catalogue, question)
-    answer = prose(question.answer.text, catalogue, named) if question.answer else line("not answered yet")
+    answer = (
+        prose(question.answer.text, catalogue, named, is_always_sure=True)
+        if question.answer
+        else line("not answered yet")
+    )
     searched = line("searched ", date(question.searched.on.value)) if question.searched else line("search not recorded")
     return Section(
         question.title.text,

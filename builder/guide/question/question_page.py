@@ -146,7 +146,7 @@ def _steps_after(catalogue: Catalogue, question: Question, named: NamedResult) -
 
 def _evidence(catalogue: Catalogue, question: Question, named: NamedResult) -> Iterator[Block]:
     if question.answer is not None:
-        answer = Paragraph(prose(question.answer.text, catalogue, named), "answer")
+        answer = Paragraph(prose(question.answer.text, catalogue, named, is_always_sure=True), "answer")
         yield Section("In short", "in-short", (answer,))
     yield from _reversed_results(catalogue, question)
     yield from _factors(catalogue, question)

@@ -108,7 +108,7 @@ def test_the_answer_names_its_count_and_says_below_what_it_counts():
     assert "Most had healed (39 of 47, 83%)." in shown
     assert (
         "39 of 47 teeth (95% CI 70% to 91%, computed): healed (stricter definition), 24 months after repair, give or take "
-        "3 months; Marlow 2019"
+        "3 months; certainty: not judged yet; Marlow 2019"
     ) in shown
 
 
@@ -182,5 +182,5 @@ def test_a_figure_of_a_report_read_as_an_abstract_says_so_where_it_stands():
     files["claims/marlow2019.yaml"] = files["claims/marlow2019.yaml"].replace("depth: full text", "depth: abstract")
     catalogue = catalogue_of({"questions/hole.yaml": QUESTION, "urgent.yaml": URGENT} | files)
     shown = said(question_page(catalogue, catalogue.evidence.questions["hole"], nothing_named))
-    assert "give or take 3 months; Marlow 2019, read as an abstract only" in shown
+    assert "give or take 3 months; certainty: not judged yet; Marlow 2019, read as an abstract only" in shown
     assert "study: Marlow 2019, read as an abstract only, 39 of 47 teeth" in shown

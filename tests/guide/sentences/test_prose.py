@@ -218,6 +218,19 @@ def test_no_percentage_of_an_answer_stands_without_what_it_counts(demo: Built) -
         assert named <= counted, address
 
 
+def test_an_answer_of_the_demo_has_two_numbers_at_most_and_says_how_sure_each_is(demo: Built) -> None:
+    # What faculty judged leads; a number that nobody judged says so beside it.
+    for address, whole in answers(demo):
+        said, below = above_and_below(whole)
+        told = plain_text(below)
+        figures = [item for item in walk(said) if isinstance(item, Figure) and item.unit == "%"]
+        assert 1 <= len(figures) <= 2, address
+        assert told.count("certainty: ") == len(figures), (address, told)
+        assert "not judged yet" not in told.split("certainty: ")[1], (address, told)
+        # Neither a cause nor one result told as a comparison.
+        assert not re.search(r"\bcosts\b|\bcauses?\b|\bwhether the fragment stayed", plain_text(said)), address
+
+
 def test_no_answer_of_the_demo_is_long_to_hear_or_speaks_the_words_of_the_file(demo: Built) -> None:
     for address, whole in answers(demo):
         said, _ = above_and_below(whole)
