@@ -22,6 +22,7 @@ from ..values.document import (
     Section,
     Table,
     date,
+    joined,
     line,
     typed,
 )
@@ -105,7 +106,9 @@ def _notice_row(catalogue: Catalogue, status: Status) -> tuple[Line, ...]:
 def _superseded(catalogue: Catalogue) -> tuple[Block, ...]:
     rows = [
         line(
-            _claim(catalogue, pair.by), " of ", source_link(pair.by.key, catalogue), " counts in place of ",
+            _claim(catalogue, pair.by), " of ",
+            joined([line(source_link(held.key, catalogue)) for held in (pair.by, *pair.also)], " and "),
+            " count in place of " if pair.also else " counts in place of ",
             _claim(catalogue, pair.finding), " of ", source_link(pair.finding.key, catalogue),
         )
         for _, pairs in sorted(relations(catalogue).replaced.items())

@@ -13,6 +13,7 @@ from ..findings.direction import reason_not_counted, sides_of
 from ..findings.findings import Catalogue, Finding
 from ..saying.labels import digits_as_letters
 from ..saying.source_reference import source_link
+from ..saying.titles import factor_title
 from ..saying.wording import definition
 from ..sections.level_summary import not_known
 from ..sentences.prose import NamedResult
@@ -46,8 +47,9 @@ def gaps_page(catalogue: Catalogue, named: NamedResult) -> Page:
             )
         ),
         Paragraph(
-            line("Only early evidence: nothing in people was counted at or after ",
-                 Marked("convention", f"{EARLY_MONTHS} months"), " (house rule)."),
+            line("Only early evidence: no result in people by this answer stands at one stated time of ",
+                 Marked("convention", f"{EARLY_MONTHS} months"), " or later (house rule). A range of times counts by "
+                 "its shortest. A study in which all had the same answer is not told by answer."),
             "quiet",
         ),
     ]  # fmt: skip
@@ -149,7 +151,9 @@ def _factors(catalogue: Catalogue, question: Question) -> list[tuple[str, str, t
             levels = tuple((level.id.text, level.title.text) for level in factor.levels)
             out.append((name, factor.title.text, levels))
         elif name in CHART_FACTORS:
-            out.append((name, name.replace("-", " "), tuple((level, level) for level in chart_factor_levels(name))))
+            out.append(
+                (name, factor_title(catalogue, name), tuple((level, level) for level in chart_factor_levels(name)))
+            )
     return out
 
 

@@ -1,4 +1,4 @@
-"""Entries of advice that wait for somebody: not yet ratified, or resting on a protocol that is not set."""
+"""What waits for somebody: advice not yet ratified or without its protocol, comparisons that nobody judged."""
 
 from __future__ import annotations
 
@@ -6,7 +6,12 @@ from collections.abc import Iterator
 
 from ...reading.model import Advice, Question, Ratified, Urgent
 from ...records import NamedTuple
+from ..findings.comparable import reason_not_compared
 from ..findings.findings import Catalogue
+from ..saying.certainty import ledger
+from ..saying.titles import factor_title
+from ..sections.compared_levels import compared_title, comparisons
+from ..values.document import Line, Link, joined, line, typed
 
 
 class Waiting(NamedTuple):
@@ -73,3 +78,32 @@ def _of_question(question: Question) -> Iterator[_Entry]:
         for place, entries in option.advice:
             for advice in entries:
                 yield _Entry(f"{option.title.text}, {place}", advice, above)
+
+
+def unjudged(catalogue: Catalogue, question: Question) -> tuple[Line, ...]:
+    """What a question's pages show and no ledger speaks of: outcomes of all first, then comparisons by factor."""
+    findings = catalogue.of_question(question.id)
+    of_all = {
+        finding.outcome.title.text: None
+        for finding in findings
+        if finding.kind in ("rate", "estimate", "grade")
+        and not finding.factor
+        and not finding.claim.within
+        and not reason_not_compared(finding)
+        and ledger(question, finding.outcome.id) is None
+    }
+    rows = [line("of all: ", _titles(of_all))] if of_all else []
+    for factor in dict.fromkeys(finding.factor for finding in findings if finding.factor):
+        titles = {
+            compared_title(catalogue, item): None
+            for item in comparisons(catalogue, question, factor)
+            if ledger(question, item.outcome.id, factor, item.level) is None
+        }
+        if titles:
+            page = Link(f"{question.id}/{factor}/", (typed(factor_title(catalogue, factor)),))
+            rows.append(line(page, ": ", _titles(titles)))
+    return tuple(rows)
+
+
+def _titles(titles: dict[str, None]) -> Line:
+    return joined([line(typed(title, "definition")) for title in titles], "; ")

@@ -32,7 +32,7 @@ from ..values.document import (
 )
 from .long_sentences import long_sentences
 from .own_authors import own_work
-from .upkeep_entries import Waiting, protocols_not_set, unratified
+from .upkeep_entries import Waiting, protocols_not_set, unjudged, unratified
 
 
 def upkeep_page(catalogue: Catalogue, named: NamedResult) -> Page:
@@ -223,12 +223,14 @@ def _interests(catalogue: Catalogue) -> tuple[Block, ...]:
 
 
 def _not_judged(catalogue: Catalogue) -> tuple[Block, ...]:
-    rows = (
-        line(Link(f"{question.id}/", (typed(question.title.text),)), ": not judged yet")
-        for _, question in sorted(catalogue.evidence.questions.items())
-        if not question.certainty
-    )
-    return _listed(rows, "Every question has at least one ledger of certainty.")
+    """Every comparison that a page shows, and every outcome of all, of which nobody wrote a ledger; by question."""
+    blocks: list[Block] = []
+    for _, question in sorted(catalogue.evidence.questions.items()):
+        rows = unjudged(catalogue, question)
+        page = Paragraph(line(Link(f"{question.id}/", ("open the page",)), ": not judged yet"))
+        if rows:
+            blocks.append(Details(question.title.text, (page, Items(rows))))
+    return tuple(blocks) or _none("Every comparison and every outcome has its ledger of certainty.")
 
 
 def _unratified(catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:

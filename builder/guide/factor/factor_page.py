@@ -88,7 +88,7 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     behind.extend(reviews_section(catalogue, findings))
     behind.extend(subgroups_section(catalogue, findings))
     behind.extend(animals_and_bench_section(catalogue, findings, catalogue.main_unit(question.id)))
-    behind.extend(not_counted_section(catalogue, findings, _superseded(rates)))
+    behind.extend(not_counted_section(catalogue, findings, _superseded(rates), among="the rates by level"))
     behind.append(methods_box(_synthesis_steps(question, factor, items, rates, pools, findings, catalogue)))
     blocks.extend(closed(behind))
     factor_entry = catalogue.evidence.vocabulary.factors.get(factor)

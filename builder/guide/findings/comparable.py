@@ -23,6 +23,8 @@ class Superseded(NamedTuple):
 
     finding: Finding
     by: Finding
+    also: tuple[Finding, ...] = ()
+    """Those of other reports that count the rest of its patients."""
 
 
 class NotCompared(NamedTuple):
@@ -143,6 +145,7 @@ def count_patients_once(findings: Iterable[Finding]) -> tuple[list[Finding], lis
             counted.extend(members.values())
             continue
         taken: dict[str, Finding] = {}
+        gone: list[tuple[Finding, Finding]] = []
         for finding in sorted(members.values(), key=rank):
             people = sorted(behind[f"{finding.base} {finding.kind}"])
             holder = next((taken[study] for study in people if study in taken), None)
@@ -150,7 +153,13 @@ def count_patients_once(findings: Iterable[Finding]) -> tuple[list[Finding], lis
                 counted.append(finding)
                 taken.update(dict.fromkeys(people, finding))
             else:
-                superseded.append(Superseded(finding, holder))
+                gone.append((finding, holder))
+        for finding, holder in gone:
+            # Asked last: who counts the rest of its patients may come after it in the order.
+            people = sorted(behind[f"{finding.base} {finding.kind}"])
+            others = {taken[study].key: taken[study] for study in people if study in taken}
+            also = tuple(other for key, other in others.items() if key not in (holder.key, finding.key))
+            superseded.append(Superseded(finding, holder, also))
     counted.sort(key=_place)
     superseded.sort(key=lambda pair: _place(pair.finding))
     return counted, superseded

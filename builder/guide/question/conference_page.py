@@ -243,10 +243,15 @@ def _centre(catalogue: Catalogue, study: str) -> Line:
 def _superseded_line(catalogue: Catalogue, pair: Superseded) -> Line:
     finding = pair.finding
     return line(
-        source_link(pair.by.key, catalogue), " counts in place of ", source_link(finding.key, catalogue), ": ",
+        _all_links(catalogue, pair), " counts in place of " if not pair.also else " count in place of ",
+        source_link(finding.key, catalogue), ": ",
         typed(finding.outcome.title.text, "definition"), ", ", typed(group_title(catalogue, finding.factor)),
         line(", ", typed(finding.level.level.text, "definition")) if finding.level else None,
     )  # fmt: skip
+
+
+def _all_links(catalogue: Catalogue, pair: Superseded) -> Line:
+    return joined([line(source_link(held.key, catalogue)) for held in (pair.by, *pair.also)], " and ")
 
 
 def _links(catalogue: Catalogue, keys: list[str]) -> Line:

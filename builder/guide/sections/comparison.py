@@ -113,7 +113,10 @@ def _given_way(catalogue: Catalogue, place: str, item: Compared) -> list[SideRow
         if id(side) in taken or by is None or (side.finding.kind == "contrast" and not side.is_adjusted):
             continue
         if side.finding.key != by.finding.key:
-            said = line("superseded: the same patients count by ", source_link(by.finding.key, catalogue))
+            adjusted = ", by its adjusted ratio" if by.is_adjusted and not side.is_adjusted else None
+            keys = dict.fromkeys(other.finding.key for other in shown if other.people & side.people)
+            links = joined([line(source_link(key, catalogue)) for key in keys], " and ")
+            said = line("superseded: the same patients count by ", links, adjusted)
         elif by.is_adjusted and not side.is_adjusted:
             said = line("its counts alone: ", short_way(side, place), "; the adjusted ratio counts")
         elif side.is_adjusted and not by.is_adjusted:

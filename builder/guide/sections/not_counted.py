@@ -10,7 +10,7 @@ from ..findings.findings import Catalogue, Finding
 from ..saying.source_reference import source_link
 from ..saying.wording import against, contrast, cut, differed, estimate, main_part, pooled, rate, timing
 from ..sentences.prose import withdrawn
-from ..values.document import Block, Items, Line, Paragraph, Section, Table, line, typed
+from ..values.document import Block, Items, Line, Paragraph, Section, Table, joined, line, typed
 
 SELECTED = "a selected series carries no rate"
 
@@ -87,11 +87,16 @@ def _said(finding: Finding) -> Line:
 
 
 def not_counted_section(
-    catalogue: Catalogue, findings: Iterable[Finding], superseded: Iterable[Superseded], *, are_drawn: bool = False
+    catalogue: Catalogue,
+    findings: Iterable[Finding],
+    superseded: Iterable[Superseded],
+    *,
+    are_drawn: bool = False,
+    among: str = "",
 ) -> list[Block]:
     """Reports that count for nothing here, each with its reason; the withdrawn by name and day, without a number.
 
-    are_drawn: the superseded already stand elsewhere on the page.
+    are_drawn: the superseded already stand elsewhere on the page. among: as for superseded_lines.
     """
     rows: list[Line] = []
     gone: dict[str, Line] = {}
@@ -110,28 +115,35 @@ def not_counted_section(
     rows.extend(gone[key] for key in sorted(gone))
     rows.extend(reasons[name] for name in sorted(reasons))
     if not are_drawn:
-        rows.extend(superseded_lines(catalogue, superseded))
+        rows.extend(superseded_lines(catalogue, superseded, among))
     if not rows:
         return []
     return [Section("Not counted here, and why", "not-counted", (Items(tuple(rows)),), "not-counted")]
 
 
-def superseded_lines(catalogue: Catalogue, superseded: Iterable[Superseded]) -> list[Line]:
-    """Claims about patients whom another report counts, each pair of reports once."""
-    out: dict[tuple[str, str, str], Line] = {}
+def superseded_lines(catalogue: Catalogue, superseded: Iterable[Superseded], among: str = "") -> list[Line]:
+    """Claims about patients whom other reports count, each report once an outcome, with all that count for it.
+
+    among: what was put in order, where a page holds more than that, "the rates by level".
+    """
+    found: dict[tuple[str, bool, str], tuple[Finding, dict[str, None]]] = {}
     for item in superseded:
-        finding, by = item.finding, item.by
-        name = (finding.key, by.key, finding.outcome.id)
-        where = "by another claim of the same report" if finding.key == by.key else "now by"
-        link = None if finding.key == by.key else line(" ", source_link(by.key, catalogue))
-        out.setdefault(
-            name,
+        finding = item.finding
+        is_own = finding.key == item.by.key
+        keys = found.setdefault((finding.key, is_own, finding.outcome.id), (finding, {}))[1]
+        keys.update(dict.fromkeys(held.key for held in (item.by, *item.also) if held.key != finding.key))
+    within = f"among {among} " if among else ""
+    out = []
+    for (_, is_own, _), (finding, keys) in sorted(found.items(), key=lambda pair: pair[0]):
+        links = joined([line(source_link(key, catalogue)) for key in sorted(keys)], " and ")
+        where = line("by another claim of the same report") if is_own else line("now by ", links)
+        out.append(
             line(
-                source_link(finding.key, catalogue), ": the same patients are counted ", where, link, " (",
+                source_link(finding.key, catalogue), f": {within}the same patients are counted ", where, " (",
                 _outcome(finding), ")",
-            ),
+            )
         )  # fmt: skip
-    return [out[name] for name in sorted(out)]
+    return out
 
 
 def subgroups_section(catalogue: Catalogue, findings: Iterable[Finding]) -> list[Block]:

@@ -94,6 +94,26 @@ def test_author_who_judged_how_sure_their_own_report_is_is_seen() -> None:
     assert ("IM", "judged how sure it is", "marlow2019", "hole") in own(QUESTION + ledger_by("IM"))
 
 
+BY_SIZE = """
+    - {id: by-size, question: hole, outcome: healed, factor: size, known_at: before, reference: up to 3 mm, where: 'p. 3',
+       follow_up: not reported,
+       levels: [{level: up to 3 mm, events: 11, total: 12}, {level: over 3 mm, events: 6, total: 8}]}
+"""
+SIZED = report("marlow2019", BY_SIZE, "[p. 3] up to 3 mm: 11 of 12 healed; over 3 mm: 6 of 8")
+
+
+def test_each_comparison_without_a_ledger_is_listed_beside_a_question_that_has_one() -> None:
+    # GRADE is by outcome, never by question: Guyatt et al. 2011, J Clin Epidemiol 64:383-394 (from memory).
+    judged = {"questions/hole.yaml": QUESTION + ledger_by("TO")}
+    assert "Size of the hole: over 3 mm: healed" in section(SIZED | judged, "not-judged")
+
+
+def test_an_outcome_of_all_without_a_ledger_is_listed() -> None:
+    assert "of all: healed" in section(MARLOW, "not-judged")
+    judged = {"questions/hole.yaml": QUESTION + ledger_by("TO")}
+    assert "Every comparison and every outcome has its ledger" in section(MARLOW | judged, "not-judged")
+
+
 def test_somebody_else_who_judged_is_not_named() -> None:
     assert {person for person, *_ in own(QUESTION + ledger_by("TO"))} == {"IM"}
 

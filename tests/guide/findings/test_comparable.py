@@ -6,7 +6,7 @@ import random
 
 import pytest
 from guide.cohorts import at, by_size, catalogue, cohort, five, last_seen
-from guide.compendium import report
+from guide.compendium import report, said
 from passageproof.guide.findings.comparable import (
     comparability_of,
     count_patients_once,
@@ -14,6 +14,7 @@ from passageproof.guide.findings.comparable import (
     why_not_pooled,
 )
 from passageproof.guide.findings.findings import Catalogue, Finding
+from passageproof.guide.sections.not_counted import superseded_lines
 
 
 def bases(findings: object) -> list[str]:
@@ -111,6 +112,26 @@ def test_a_report_that_joins_two_studies_counts_nobody_twice():
     counted, superseded = count_patients_once(of(made, "arden2011/all", "bexley2012/all", "fowey2019/all"))
     assert bases(counted) == ["fowey2019/all"]
     assert len(superseded) == 2
+
+
+def test_a_joint_report_gives_way_to_all_that_count_its_patients():
+    # One patient counted once is our rule (no published source); who counts them stands by name, the last included.
+    joint = report(
+        "fowey2019",
+        f"- {{id: all, question: hole, outcome: healed, events: 130, total: 160, where: 'p. 3', follow_up: {at()[0]}, "
+        "flow: {due: 200, examined: 160, where: 'p. 4'}}",
+        at()[1], "[p. 3] 130 of 160 teeth", "[p. 4] 200 due, 160 examined", study="arden2011", described=False,
+    )  # fmt: skip
+    joint["claims/fowey2019.yaml"] = joint["claims/fowey2019.yaml"].replace(
+        "  - id: arden2011\n", "  - id: arden2011\n  - id: bexley2012\n"
+    )
+    made = catalogue(cohort("arden2011", 60, 72, flow=(75, 72)), cohort("bexley2012", 50, 58, flow=(80, 58)), joint)
+    counted, superseded = count_patients_once(of(made, "arden2011/all", "bexley2012/all", "fowey2019/all"))
+    assert bases(counted) == ["arden2011/all", "bexley2012/all"]
+    ((finding, by, also),) = superseded
+    assert [finding.key, by.key, *(other.key for other in also)] == ["fowey2019", "arden2011", "bexley2012"]
+    (told,) = superseded_lines(made, superseded)
+    assert "the same patients are counted now by Arden 2011 and Bexley 2012" in said(told)
 
 
 def test_five_cohorts_that_agree_are_one_pool():
