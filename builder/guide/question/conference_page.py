@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from ...reading.model import Pairs, Question
 from ...reading.slugs import slug
 from ..findings.comparable import Superseded, comparability_of, count_patients_once, reason_not_compared, why_not_pooled
-from ..findings.direction import sides_of
 from ..findings.findings import Catalogue, Finding, StudyFacts
 from ..findings.report_relations import relations
 from ..numbers.pooling import not_pooled_line
@@ -18,6 +17,7 @@ from ..saying.review_date import review_due
 from ..saying.source_reference import reference_text, source_link, standing_of
 from ..sections.by_chance import by_chance
 from ..sections.closed import closed
+from ..sections.compared_levels import comparisons
 from ..sections.pairs_table import pairs_table
 from ..sentences.advice import ratified_line
 from ..sentences.prose import NamedResult
@@ -127,10 +127,12 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
                 "quiet",
             )
         )  # fmt: skip
+    # Each study once a comparison, as on the pages of factors: of its crude and adjusted number that which counts.
     compared = [
         side
         for factor in sorted({item.factor for item in shown} - {""})
-        for side in sides_of(catalogue, question.id, factor)
+        for item in comparisons(catalogue, question, factor)
+        for side in (*item.sides, *item.reaching)
         if side.finding.base in held
     ]
     inner.extend(by_chance(catalogue, question.id, "overall", compared, "all-studies"))

@@ -113,10 +113,7 @@ def _given_way(catalogue: Catalogue, place: str, item: Compared) -> list[SideRow
         if id(side) in taken or by is None or (side.finding.kind == "contrast" and not side.is_adjusted):
             continue
         if side.finding.key != by.finding.key:
-            adjusted = ", by its adjusted ratio" if by.is_adjusted and not side.is_adjusted else None
-            keys = dict.fromkeys(other.finding.key for other in shown if other.people & side.people)
-            links = joined([line(source_link(key, catalogue)) for key in keys], " and ")
-            said = line("superseded: the same patients count by ", links, adjusted)
+            said = _counted_by(catalogue, side, by, shown)
         elif by.is_adjusted and not side.is_adjusted:
             said = line("its counts alone: ", short_way(side, place), "; the adjusted ratio counts")
         elif side.is_adjusted and not by.is_adjusted:
@@ -129,6 +126,14 @@ def _given_way(catalogue: Catalogue, place: str, item: Compared) -> list[SideRow
             said = line("the same patients count by another table of this report")
         out.append(SideRow(side, said, _all_of(catalogue, place, side, is_counted=False), is_counted=False))
     return out
+
+
+def _counted_by(catalogue: Catalogue, side: Side, by: Side, shown: Iterable[Side]) -> Line:
+    """The reports that count the patients of a side, that of `by` first."""
+    keys = dict.fromkeys((by.finding.key, *(other.finding.key for other in shown if other.people & side.people)))
+    links = joined([line(source_link(key, catalogue)) for key in keys], " and ")
+    adjusted = ", by its adjusted ratio" if by.is_adjusted and not side.is_adjusted else None
+    return line("superseded: the same patients count by ", links, adjusted)
 
 
 def _withdrawn_row(catalogue: Catalogue, key: str) -> StudyRow:

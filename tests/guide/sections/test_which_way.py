@@ -222,6 +222,9 @@ def test_of_a_study_with_counts_and_an_adjusted_ratio_the_page_says_which_counts
                  printed=" (95% CI 0.2 to 0.9), adjusted for age", study="arden2011", described=False)  # fmt: skip
     made = catalogue(own, both, by_size("cavendell2013", (13, 20), (47, 52)), question=QUESTION)
     assert "counted by its adjusted ratio and not by its counts: Bexley 2012" in pages(made)["situation"]
+    # Two numbers of one study are one comparison: Cochrane Handbook, section 6.2.4 (from memory), a unit counted once.
+    for name in ("situation", "factor", "conference"):
+        assert "on this page, each with an interval: 2, of them clear: 2." in pages(made)[name], name
 
 
 def test_a_page_says_once_how_many_comparisons_it_holds_and_how_many_look_clear_by_chance() -> None:
