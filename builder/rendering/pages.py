@@ -6,6 +6,7 @@ import datetime
 import json
 import re
 from collections.abc import Callable
+from html import escape
 from pathlib import PurePosixPath
 
 from ..guide.values.document import Page, Section, WorkingsSection
@@ -31,7 +32,7 @@ def page_markdown(page: Page, guide: Guide, decode: Callable[[str], str]) -> str
     setting = Setting(place, guide.is_demonstration, decode, guide.units)
     body = _words_first(blocks_html(page.blocks, setting))
     text = f'<div class="guide" data-search-exclude>\n{_heading(page, setting)}\n{body}\n</div>'
-    return f"{front_matter(page, guide)}{text}\n{_found_by(page)}"
+    return f"{front_matter(page, guide)}{text}\n{_found_by(page, body)}"
 
 
 def front_matter(page: Page, guide: Guide) -> str:
@@ -96,10 +97,14 @@ def _heading(page: Page, setting: Setting) -> str:
     return f'<nav class="trail" aria-label="Where this page stands">{links}</nav>\n{title}'
 
 
-def _found_by(page: Page) -> str:
-    """What the search finds the page by, as far as it holds a number: the index only repeats what a page marks."""
+def _found_by(page: Page, body: str) -> str:
+    """What the search finds the page by, as far as it holds a number: the index only repeats what a page marks.
+
+    body: the text of the page; what stands in it as it is need not stand here again.
+    """
     texts = [" ".join(text.split()) for text in page.search]
-    words = "".join(f"<li>{typed_html(text)}</li>" for text in texts if re.search(r"\d", text))
+    missing = [text for text in texts if re.search(r"\d", text) and f">{escape(text, quote=False)}<" not in body]
+    words = "".join(f"<li>{typed_html(text)}</li>" for text in missing)
     if not words:
         return ""
     return f'\n<div class="found-by" hidden>\n<ul>{words}</ul>\n</div>\n'

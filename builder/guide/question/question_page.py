@@ -83,7 +83,7 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
         kind="question",
         title=question.title.text,
         blocks=tuple(blocks),
-        description="What not to do now, what is known for the situation, and how sure; every figure proved.",
+        description="What not to do, what is known, and how sure.",
         edit=question.position.file,
         search=search_words(catalogue, question),
         review_due=review_due(catalogue, question),

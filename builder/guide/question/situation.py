@@ -121,7 +121,10 @@ def _would_change(catalogue: Catalogue, question: Question, factor: str, levels:
             for item in found
             if (counts := _sides_of_answer(catalogue, question, item))
         ]
-        rows.append(line(typed(title, "definition"), ": ", joined(sides) if sides else "nothing to compare with"))
+        if sides:
+            rows.append(line(typed(title, "definition"), ": ", joined(sides)))
+    if not rows:
+        rows.append(line("nothing to compare with"))
     return (
         Paragraph(line("Treat it as not known. What each answer would change, beside its reference:"), "quiet"),
         Items(tuple(rows), kind="known-lines"),

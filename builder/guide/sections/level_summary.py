@@ -90,7 +90,7 @@ def comparison_summary(
         words = Span("strong", line(typed(level_wording(side.finding), "definition")))
         blocks.append(Paragraph(line(words, ", ", IN_PART, ", in one study: ", way, ".")))
         blocks.append(Paragraph(line(told_alone(catalogue, item, side), "."), "quiet"))
-    return (*blocks, Paragraph(line(Span("sure", sure)), "quiet"))
+    return (*blocks, Paragraph(line(sure), "quiet"))
 
 
 def is_reference(catalogue: Catalogue, question: Question, factor: str, level: str) -> bool:
