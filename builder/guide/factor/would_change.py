@@ -33,9 +33,10 @@ def _of_comparisons(catalogue: Catalogue, items: Sequence[Compared], sides: Sequ
         yield from _adjusted(catalogue, [side.finding for side in sides])
     if any(side.direction == "not stated" for side in sides):
         yield line("The numbers behind those reports that do not state which way it goes.")
-    if sides and not any(side.finding.claim.planned and side.finding.claim.planned.text == "yes" for side in sides):
+    shown = [*sides, *(side for item in items for side in item.elsewhere)]
+    if sides and not any(side.finding.claim.planned and side.finding.claim.planned.text == "yes" for side in shown):
         yield line("A study in which the comparison was planned, since none here says that it was.")
-    if items and all(len(item.sides) == 1 for item in items):
+    if items and all(len(item.sides) == 1 and not item.reaching and not item.elsewhere for item in items):
         yield line("A second study: each comparison here rests on one.")
 
 

@@ -110,6 +110,8 @@ class Compared(NamedTuple):
     """All sides that may count, those included that gave way to another of the same study."""
     reaching: tuple[Side, ...] = ()
     """Sides of levels that lie in this band and in another: shown with each, counted in none; one a study."""
+    elsewhere: tuple[Side, ...] = ()
+    """Sides whose reference reaches into this level, so that their limit lies elsewhere: shown, counted in none."""
 
     @property
     def name(self) -> str:
@@ -163,9 +165,25 @@ def compared(
             for ids, group in _by_reference(catalogue, factor, by_outcome[name])
         ]
         found.sort(key=lambda item: (-len(item.sides), -len(item.reaching), item.beside))
+        found[0] = found[0]._replace(elsewhere=_limit_elsewhere(sides, level, name))
         # The first keeps the short name, so that a second reference moves no figure's id.
         out.extend(item._replace(beside=()) if index == 0 else item for index, item in enumerate(found))
     return tuple(out)
+
+
+def _limit_elsewhere(sides: Iterable[Side], level: str, outcome: str) -> tuple[Side, ...]:
+    """Sides that compare a part of this level with the rest of it and all of another: 2 mm, where the band has 1 mm."""
+    found = [
+        side
+        for side in sides
+        if side.finding.outcome.id == outcome
+        and level in side.covers
+        and level in side.reference_ids
+        and len(set(side.reference_ids)) > 1
+        and not side.reaches_over
+        and not reason_not_counted(side.finding)
+    ]
+    return _reaching(found)
 
 
 def _by_reference(catalogue: Catalogue, factor: str, sides: list[Side]) -> list[tuple[tuple[str, ...], list[Side]]]:

@@ -46,11 +46,12 @@ def leading(question: Question, items: list[Compared]) -> Compared | None:
 
 def reference_words(item: Compared) -> Line:
     """The wordings of the reference levels of a comparison, each once; of what counts, where anything does."""
-    words = dict.fromkeys(_reference(side) for side in item.sides or item.reaching)
+    words = dict.fromkeys(reference_wording(side) for side in item.sides or item.reaching)
     return joined([line(typed(word, "definition")) for word in words if word], " or ") or line("its reference")
 
 
-def _reference(side: Side) -> str:
+def reference_wording(side: Side) -> str:
+    """What the report calls the reference of a side; "" where it does not say."""
     if side.reference is not None and side.reference.level is not None:
         return side.reference.level.level.text
     item = side.finding.contrast

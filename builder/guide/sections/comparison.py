@@ -20,7 +20,7 @@ from ..saying.wording import adjustment, contrast, cut, estimate, rate, timing
 from ..sentences.prose import withdrawn
 from ..values.document import Block, Blocks, Details, Items, Line, Paragraph, joined, line, typed
 from ..values.drawings import StudyRow
-from .compared_levels import compared_title, comparisons, reference_words
+from .compared_levels import compared_title, comparisons, reference_wording, reference_words
 from .one_study import short_way, which_way
 from .several_studies import by_direction, directions_workings, told_apart, unplanned_words
 from .study_rows import SideRow, comparison_rows, row_name, told
@@ -97,7 +97,8 @@ def comparison_blocks(catalogue: Catalogue, question: Question, item: Compared) 
     ]
     gone = dict.fromkeys(side.finding.key for side, _ in item.not_counted if side.finding.is_withdrawn)
     withdrawn_rows = tuple(_withdrawn_row(catalogue, key) for key in gone)
-    blocks = comparison_rows(catalogue, question, item, [*counted, *_given_way(catalogue, place, item)], withdrawn_rows)
+    others = [*_given_way(catalogue, place, item), *_limit_elsewhere(catalogue, place, item)]
+    blocks = comparison_rows(catalogue, question, item, [*counted, *others], withdrawn_rows)
     blocks.extend(Paragraph(conflict, "warning") for conflict in _own_conflicts(catalogue, item))
     return blocks
 
@@ -126,6 +127,21 @@ def _given_way(catalogue: Catalogue, place: str, item: Compared) -> list[SideRow
             said = line("the same patients count by another table of this report")
         out.append(SideRow(side, said, _all_of(catalogue, place, side, is_counted=False), is_counted=False))
     return out
+
+
+def _limit_elsewhere(catalogue: Catalogue, place: str, item: Compared) -> list[SideRow]:
+    """Studies that part the levels at another limit: what they found, and that neither level has them."""
+    return [
+        SideRow(
+            side,
+            line(
+                short_way(side, place), ", ", typed(reference_wording(side), "definition"),
+                " reaches over both levels and counts in neither",
+            ),
+            _all_of(catalogue, place, side, is_counted=False), is_counted=False,
+        )
+        for side in item.elsewhere
+    ]  # fmt: skip
 
 
 def _counted_by(catalogue: Catalogue, side: Side, by: Side, shown: Iterable[Side]) -> Line:

@@ -269,7 +269,7 @@ def _scale(catalogue: Catalogue, question: Question, factor: str, kind: str, end
     every = [
         drawn_side(side, place)
         for other in comparisons(catalogue, question, factor)
-        for side in other.every
+        for side in (*other.every, *other.elsewhere)
         if side in other.sides or side in other.reaching or side.is_adjusted or side.finding.kind != "contrast"
     ]
     values = [

@@ -138,3 +138,18 @@ def test_the_two_millimetre_hole_of_the_demo_is_told_with_the_harder_series_too(
     assert told.count(f"{CUT_ACROSS}: fewer healed, more than chance alone usually gives") == 2
     assert told.count("its crude counts: from 2 mm: 19 of 31 teeth (61%); under 2 mm: 52 of 61 teeth (85%)") == 2
     assert "fewer healed at the site in 6 of 6 studies that state a side" in told
+
+
+def test_a_study_with_its_limit_elsewhere_is_a_row_that_counts_in_neither() -> None:
+    # A cut at 2 mm says nothing of a band that ends at 1 mm: Altman, Royston 2006, BMJ 332:1080 (cuts, from memory).
+    two = VOCABULARY.replace("up to 3 mm", "up to 1 mm").replace("over 3 mm", "over 1 mm")
+    found = catalogue_of(
+        {"vocabulary.yaml": two, "questions/hole.yaml": QUESTION}
+        | table("arden2011", "over 1 mm", (27, 37), "up to 1 mm", (70, 81))
+        | table("bexley2012", "over 2 mm", (26, 29), "up to 2 mm", (21, 23))
+    )
+    page = factor_page(found, found.evidence.questions["hole"], "size", nothing_named)
+    text = said(page.blocks)
+    assert "1 study: fewer healed" in text
+    assert "fewer; too few to tell, up to 2 mm reaches over both levels and counts in neither" in text
+    assert "A second study" not in text
