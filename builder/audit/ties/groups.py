@@ -62,7 +62,7 @@ class _Part(NamedTuple):
 def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     """Every figure of a claim about all that its study holds."""
     claim = ties.scope.claim
-    if claim is None or claim.within or claim.quotes is not None or not _is_of_everybody(claim, known.lexicon):
+    if claim is None or claim.within or claim.quotes is not None or not is_of_everybody(claim, known.lexicon):
         return
     groupings = groupings_of_all(known)
     if not any(_may_tell(reading, groupings) for reading in ties.readings):
@@ -78,12 +78,12 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
         if part is not None:
             instead = f"within: [{{factor: {part.factor}, level: {in_yaml(part.name)}}}]" if part.factor else ""
             ties.ask(
-                stands, "figure-of-a-part", f'gives it to a part: "{part.words}"', _claimed(claim),
+                stands, "figure-of-a-part", f'gives it to a part: "{part.words}"', claimed(claim),
                 f"where the part is meant, add to the claim: {instead or f'given: {in_yaml(part.words)}'}",
             )  # fmt: skip
 
 
-def _is_of_everybody(claim: Claim, lexicon: Lexicon) -> bool:
+def is_of_everybody(claim: Claim, lexicon: Lexicon) -> bool:
     """Whether no `given` restricts a claim: none is typed, or one that says all: "all randomised"."""
     if type(claim.given) is not Words:
         return claim.given is None
@@ -111,7 +111,7 @@ _OF_ALL = frozenset({
 """Words of a `given` that restrict nothing: "all female patients" are some."""
 
 
-def _claimed(claim: Claim) -> str:
+def claimed(claim: Claim) -> str:
     """To whom a claim gives its figures, in words for a question."""
     if claim.given is None:
         return "the claim, without `within` and `given`, to all"

@@ -1,0 +1,150 @@
+"""A figure of some, where its passage has one of more for the same outcome, level and time."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from ...numerals import Token
+from ...numerals.late import late
+from ...reading.report_model import Claim
+from ..asking import collapsed
+from ..proving.printed_passage import Reading, surroundings_in, times_in
+from .counted_events import counted, counted_by, outcome_words, wordings_of, wordings_with_events
+from .events import Judged
+from .groups import claimed, is_of_everybody
+from .tie import Known, Stands, Ties
+
+RULES: dict[str, str] = {
+    "figure-of-fewer": (
+        "The passage has two figures for the outcome of the claim, under the same level and at no other time, and the "
+        'claim has the one of fewer: "healed were 70 of 92; of the smokers, who fared worse, 16 of 25". A claim '
+        "without `within` and `given` speaks of all. Type the figure of all, or say in `within` or `given` whose it is."
+    ),
+}
+
+
+def find_of_fewer(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
+    """Every count of a claim about all that its study holds."""
+    claim = ties.scope.claim
+    if claim is None or claim.within or claim.quotes is not None or not is_of_everybody(claim, known.lexicon):
+        return
+    finding: _Finding | None = None
+    for stands in standing:
+        if stands.row.name != "events" or stands.token.pair < 0 or stands.row.id in ties.asked:
+            continue
+        of_more = list(_of_more(stands))
+        if of_more:
+            finding = finding or _Finding(claim, ties, known)
+            finding.find(stands, of_more)
+
+
+def _of_more(stands: Stands) -> Iterator[int]:
+    """Places of the counts that are of more than this one."""
+    tokens = stands.reading.tokens
+    total = tokens[stands.token.pair].value
+    for at, token in enumerate(tokens):
+        if token.part == "events" and token.kind == "count" and tokens[token.pair].value > total:
+            yield at
+
+
+class _Finding:
+    """What the numbers of one claim count, and of which levels."""
+
+    def __init__(self, claim: Claim, ties: Ties, known: Known) -> None:
+        self.claim, self.ties, self.words = claim, ties, outcome_words(known)
+        self.blocks = counted_by(claim, ties.scope.name, self.words)
+        self.levels = wordings_of(claim, known)
+        self.wordings = wordings_with_events(claim, self.levels, self.words)
+
+    def find(self, stands: Stands, of_more: Sequence[int]) -> None:
+        """Ask about one number."""
+        reading = stands.reading
+        wanted = counted(stands, self.blocks)
+        if wanted is None or reading.table.has_cells:
+            return
+        events = self.words.events(reading, self.wordings).of_counts
+        judged = Judged(stands, wanted, events, self.words, self.levels)
+        if not self._fits(judged, stands, stands.at) or _tells_whose(reading, stands.at):
+            return
+        for at in of_more:
+            if self._fits(judged, stands, at) and not _tells_whose(reading, at) and self._is_alike(stands, at, judged):
+                text, other = reading.passage.text, reading.tokens[at]
+                first, last = sorted((other, reading.tokens[other.pair]), key=lambda each: each.start)
+                printed = collapsed(text[first.outer_start : last.outer_end])
+                self.ties.ask(
+                    stands, "figure-of-fewer", f'has "{printed}" for the same, of more, and gives no other time',
+                    claimed(self.claim), "type the figure of all, or add to the claim whose it is:\ngiven: WHOSE",
+                )  # fmt: skip
+                return
+
+    def _fits(self, judged: Judged, stands: Stands, at: int) -> bool:
+        """Whether the words beside a count, which stands alone in its clause, speak of the outcome alone; of a level
+        those do too that it goes on from."""
+        reading, said = stands.reading, judged.events.said_of(at)
+        near = said.own or (said.carried if stands.row.level else ())
+        low, high = reading.told(surroundings_in).clause(reading.tokens[at].start)
+        counts = sum(low <= each.start < high and each.part == "events" for each in reading.tokens)
+        is_alone = counts == 1 or bool(stands.row.level)
+        return bool(near) and is_alone and all(judged.against(each) == "" for each in near)
+
+    def _is_alike(self, stands: Stands, at: int, judged: Judged) -> bool:
+        """Whether a count of more is of the same unit, level and time."""
+        reading = stands.reading
+        tokens, names = reading.tokens, self.ties.scope.names
+        own, other = tokens[stands.token.pair], tokens[tokens[at].pair]
+        if own.unit != other.unit and "none" not in (own.unit, other.unit):
+            return False
+        units = [_units_beside(judged, reading, each) for each in (stands.at, at)]
+        if all(units) and units[0] != units[1]:
+            return False
+        if stands.row.level:
+            owners = reading.owners(names)
+            both = owners[stands.at], owners[at]
+            if any(owner is None or not owner.is_sure or owner.key != stands.row.level for owner in both):
+                return False
+            totals = sum(each.row.value for each in self.ties.standing if each.row.name == "total")
+            if other.value >= totals:
+                return False
+        return _is_of_one_time(reading, stands.at, at)
+
+
+def _units_beside(judged: Judged, reading: Reading, at: int) -> set[str]:
+    """What is counted by the words of a number's part of its sentence."""
+    low, high = judged.events.layout.part(reading.tokens[at].start)
+    unit_by_word = reading.lexicon.unit_by_word
+    inside = (word.text.partition("-")[0] for word in judged.events.words if low <= word.start < high)
+    return {unit_by_word[word] for word in inside if word in unit_by_word}
+
+
+def _is_of_one_time(reading: Reading, at: int, other: int) -> bool:
+    """Whether no word says that two counts are of different times."""
+    times = reading.told(times_in)
+    known, beside = times.of(at), times.of(other)
+    if known is not None and beside is not None:
+        return known[0] == beside[0]
+    own, others = (_times_beside(reading, reading.tokens[each]) for each in (at, other))
+    return max(len(own), len(others)) <= 1 and own <= others
+
+
+def _times_beside(reading: Reading, token: Token) -> frozenset[str]:
+    """The times that the clause of a number names, or its sentence where the clause names none."""
+    around = reading.told(surroundings_in)
+    for span in (around.clause(token.start), around.sentence(token.start)):
+        found = frozenset(each.key for each in reading.told(times_in).mentions if span[0] <= each.start < span[1])
+        if found:
+            return found
+    return frozenset()
+
+
+def _tells_whose(reading: Reading, at: int) -> bool:
+    """Whether the clause of a number speaks of this report, or of another one."""
+    low, high = reading.told(surroundings_in).clause(reading.tokens[at].start)
+    return _find_whose(reading.passage.text, low, high) is not None
+
+
+_find_whose = late(
+    r"\b(?:our|ours|own|we|us|present|here|this|other|others|another|some|earlier|previous|al|authors?|co-workers|stud(?:y|ies)|"
+    r"trials?|series|cohorts?|surveys?|hospitals?|controls?|register|registry|animals?|dogs?|rats?|(?:19|20)\d\d)\b",
+    re.IGNORECASE,
+).search  # fmt: skip
