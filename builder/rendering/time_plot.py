@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from html import escape
 
-from ..guide.values.drawings import TimeBracket, TimePlot, TimePoint, TimeSpan, TimeSteps
+from ..guide.values.drawings import TimePlot, TimePoint, TimeSpan, TimeSteps
 from .drawn_text import figure_box, line_svg
 from .inline import Place, line_html
 
@@ -24,8 +24,12 @@ def time_plot_svg(plot: TimePlot, place: Place, mark: str) -> str:
     """The drawing with title and description; it holds links, so it is heard as a group and not as one picture."""
     out = [_frame(plot)]
     out.extend(_steps(plot, steps, place) for steps in plot.steps)
-    out.extend(_bracket(plot, bracket, place) for bracket in plot.brackets)
-    out.extend(_point(plot, point) for point in plot.points)
+    out.extend(_bracket(plot, index, place) for index in range(len(plot.brackets)))
+    times = [*(bracket.at for bracket in plot.brackets), *(point.at for point in plot.points)]
+    out.extend(
+        _point(plot, point, times[: len(plot.brackets) + index].count(point.at))
+        for index, point in enumerate(plot.points)
+    )
     height = _BOTTOM + 40
     if any(steps.followed for steps in plot.steps):
         for steps in plot.steps:
@@ -87,23 +91,36 @@ def _frame(plot: TimePlot) -> str:
     return "".join(out)
 
 
-def _point(plot: TimePlot, point: TimePoint) -> str:
-    x, interval = _x(plot, point.at), ""
+# How far marks of one time stand from each other, in pixels: they are of different people and hide none.
+_ASIDE = 11
+
+
+def _point(plot: TimePlot, point: TimePoint, before: int = 0) -> str:
+    """before: how many marks of the same time stand there already."""
+    at, interval = _x(plot, point.at), ""
+    x = f"{-_ASIDE * before}" if before else at
     if point.low is not None and point.high is not None:
         interval = _line(x, _y(point.low), x, _y(point.high))
-    return f'{interval}<circle cx="{x}" cy="{_y(point.share)}" r="4"/>'
+    drawn = f'{interval}<circle cx="{x}" cy="{_y(point.share)}" r="4"/>'
+    return f'<svg x="{at}">{drawn}</svg>' if before else drawn
 
 
-def _bracket(plot: TimePlot, bracket: TimeBracket, place: Place) -> str:
+def _bracket(plot: TimePlot, index: int, place: Place) -> str:
     """A bracket from the lowest to the highest share; its words stand below all that lies near it."""
+    bracket = plot.brackets[index]
+    alike = [other for other in plot.brackets if other.at == bracket.at]
+    before = sum(other.at == bracket.at for other in plot.brackets[:index])
     low, high = float(_y(bracket.low)) + 3, float(_y(bracket.high)) - 3
     is_before = _at(plot, bracket.at) > 70
     out = -6 if is_before else 6
     marks = [*plot.points, *(point for steps in plot.steps for point in steps.points)]
     near = [point for point in marks if abs(_at(plot, point.at) - _at(plot, bracket.at)) < _NEAR]
-    lowest = min([bracket.low, *(point.share if point.low is None else point.low for point in near)])
-    said = line_svg(bracket.label, place, 0, float(_y(lowest)) + 17, is_before=is_before)
-    drawn = f'<path class="beyond" d="M{out} {high:g}H0V{low:g}H{out}"/>'
+    lowest = min(
+        [*(other.low for other in alike), *(point.share if point.low is None else point.low for point in near)]
+    )
+    said = line_svg(bracket.label, place, 0, float(_y(lowest)) + 17 * (before + 1), is_before=is_before)
+    x = -_ASIDE * before
+    drawn = f'<path class="beyond" d="M{x + out} {high:g}H{x}V{low:g}H{x + out}"/>'
     if plot.opens:
         # As wide as a fingertip, and not to be seen.
         touched = f'<circle cy="{(low + high) / 2:g}" r="22" opacity="0"/>'

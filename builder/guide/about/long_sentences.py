@@ -39,8 +39,9 @@ def long_sentences(catalogue: Catalogue, named: NamedResult) -> Iterator[LongSen
             sentences = _NEXT.split(text)
             if place == "answer" and len(sentences) > 1:
                 whole, _ = above_and_below(prose(text, catalogue, named))
-                if len(plain_text(whole).split()) > WORDS_AT_MOST:
-                    yield LongSentence(question, "the answer as a whole", whole, is_long=True, has_many=False)
+                is_long, has_many = len(plain_text(whole).split()) > WORDS_AT_MOST, _numbers(whole) > NUMBERS_AT_MOST
+                if is_long or has_many:
+                    yield LongSentence(question, "the answer as a whole", whole, is_long, has_many)
             for typed in sentences:
                 said = prose(typed, catalogue, named)
                 sentence, _ = above_and_below(said)

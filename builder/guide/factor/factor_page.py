@@ -41,6 +41,7 @@ from ..values.document import (
     Details,
     Items,
     Line,
+    Link,
     Page,
     Paragraph,
     Section,
@@ -202,7 +203,15 @@ def _levels(
         sections.append(Section(mine[0].outcome.title.text, f"levels-{outcome_id}", tuple(blocks)))
     across = reasons_across(rates)
     not_counted = [Paragraph(line("Between these tables: ", not_pooled_line(across), "."), "pool")] if across else []
-    return [Section("Levels side by side", "levels", (*sections, *not_counted), "levels")] if sections else []
+    if not sections:
+        return []
+    lead: list[Block] = []
+    if any(way.is_factor is not None and way.is_factor.text == factor for way in question.options):
+        # Studies of one way alone are most of what is known of it, and stand on another page.
+        others = Link(f"{question.id}/over-time/", ("over time",))
+        said_of = line("Of studies that compared these ways; those of one way alone stand ", others, ".")
+        lead.append(Paragraph(said_of, "quiet"))
+    return [Section("Levels side by side", "levels", (*lead, *sections, *not_counted), "levels")]
 
 
 def _lenient(row: LevelRates, rates: Sequence[LevelRates]) -> tuple[tuple[str, RatePool], ...]:

@@ -61,10 +61,13 @@ def _row(catalogue: Catalogue, place: str, finding: Finding, drawn: Values) -> S
             ("When", line(timing(finding), _given(finding))),
         )
     )
-    wording = line(typed(_wording(finding), "definition"))
+    wording, given = line(typed(_wording(finding), "definition")), finding.claim.given
+    # Two rows of one report and time differ in whom they are of: that is said before they are opened.
+    of = line(", of ", typed(given.text)) if given is not None else None
     marks = [line(word) for word in standing_marks(finding)]
     return StudyRow(
-        row_name(catalogue, finding.key), line(wording, " · ", short_timing(finding)), joined([said, *marks], ", "),
+        row_name(catalogue, finding.key), line(wording, " · ", short_timing(finding), of),
+        joined([said, *marks], ", "),
         opened, *drawn, "dot",
     )  # fmt: skip
 

@@ -41,7 +41,7 @@ from ..values.document import (
     line,
     typed,
 )
-from .time_drawing import at_one_time, list_anchor, starts_of, time_drawing, together_line
+from .time_drawing import at_one_time, list_anchor, starts_of, time_drawings, together_line
 from .time_rows import rates_rows
 
 
@@ -260,9 +260,7 @@ def _panel(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Block
     blocks.extend(Paragraph(said, "threshold") for said in _thresholds(catalogue, question, outcome))
     plan = question.recall.visits if question.recall is not None else ()
     asked_to = max((float(visit.months) for visit in plan), default=0.0)
-    plot = time_drawing(catalogue, question.id, outcome, counted, asked_to)
-    if plot is not None:
-        blocks.append(plot)
+    blocks.extend(time_drawings(catalogue, question.id, outcome, counted, asked_to))
     together = [group for group in at_one_time(counted) if len(group) > 1]
     blocks.extend(
         Paragraph(line(together_line(catalogue, question.id, outcome, group), "."), "together") for group in together

@@ -269,13 +269,15 @@ def competing(finding: Finding) -> str:
     said = finding.estimate
     if said is None or said.competing is None or isinstance(said.competing, Missing):
         return ""
-    return " or ".join(word.text for word in said.competing)
+    # "death" alone would leave open whose.
+    owner = f" of the {finding.counted.of}" if finding.counted.of else ""
+    return " or ".join(f"{word.text}{owner if word.text == 'death' else ''}" for word in said.competing)
 
 
-def sentence(item: PatientNumbers, *, is_same_study: bool = False, has_reason: bool = True) -> Line:
+def sentence(item: PatientNumbers, *, is_same_study: bool = False) -> Line:
     """The true counts, the same of a hundred, and both frames in one breath: how many had the ending, how many not.
 
-    is_same_study: the words before it say whose number it is. has_reason: with why some left the count early.
+    is_same_study: the words before it say whose number it is.
     """
     finding = item.finding
     title = typed(finding.outcome.title.text, "definition")
@@ -295,11 +297,10 @@ def sentence(item: PatientNumbers, *, is_same_study: bool = False, has_reason: b
             n_of_n(finding), of_whom, " in one study", did, ". That is ", item.counted, " of every ", HUNDRED
         )
         return line(counted, "; ", item.others, " did not.")
-    whose = line(_whose(finding, is_same_study), of_whom, ", ", item.counted, " of every ", HUNDRED)
+    whose = line(_whose(finding, is_same_study), of_whom, ", about ", item.counted, " of every ", HUNDRED)
     if finding.figure("estimate/starting") is None:
         whose = line(whose, f" {finding.counted.many}")
-    reason = competing(finding) if has_reason else ""
-    return line(whose, did, "; ", item.others, " did not.", _left_early(finding, reason))
+    return line(whose, did, "; ", item.others, " did not.", _left_early(finding, competing(finding)))
 
 
 def _in_ten(item: PatientNumbers) -> Line:
@@ -310,11 +311,12 @@ def _in_ten(item: PatientNumbers) -> Line:
 
 
 def _left_early(finding: Finding, reason: str) -> Line:
-    return (
-        line(f" Some {finding.counted.many} could not be watched to the end, because of ", typed(reason), ".")
-        if reason
-        else ()
-    )
+    """That not all were watched to the end, and why where the report says so."""
+    starting, at_risk = finding.figure("estimate/starting"), finding.figure("estimate/at_risk")
+    if not reason and (starting is None or at_risk is None or at_risk.number >= starting.number):
+        return ()
+    why = line(", because of ", typed(reason)) if reason else None
+    return line(f" Some {finding.counted.many} could not be watched to the end", why, ".")
 
 
 def _whose(finding: Finding, is_same_study: bool) -> Line:

@@ -77,7 +77,7 @@ def told(
     ]
     if later:
         blocks.append(Paragraph(line("Later, in the same study:"), "lead"))
-        blocks.append(Items(tuple(_later(question, item, is_first=item is later[0]) for item in later), kind="later"))
+        blocks.append(Items(tuple(_later(question, item) for item in later), kind="later"))
     blocks.append(Details("What this rests on", tuple(_behind(catalogue, items, later))))
     return Section(
         title,
@@ -204,11 +204,11 @@ def _form_of_later(finding: Finding, form: Format) -> Format:
     return form if form == "hundred" and not refusal(finding) and format_of([finding]) == form else "words"
 
 
-def _later(question: Question, item: PatientNumbers, *, is_first: bool) -> Line:
+def _later(question: Question, item: PatientNumbers) -> Line:
     is_told = item.format != "words"
     time = line(when(item.finding), ": ") if is_told else ()
     sure = sure_of(question, item.finding)
-    return line(time, sentence(item, is_same_study=is_told, has_reason=is_first), few(item), " How sure: ", sure, ".")
+    return line(time, sentence(item, is_same_study=is_told), few(item), " How sure: ", sure, ".")
 
 
 def sure_of(question: Question, finding: Finding) -> Line:

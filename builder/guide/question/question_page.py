@@ -9,7 +9,7 @@ from ...reading.model import Advice, Option, Question
 from ...reading.prose import reports_named_in
 from ..findings.findings import Catalogue
 from ..saying.people import person_name
-from ..saying.reversals import reversal_line, reversals
+from ..saying.reversals import COUNTED_TWICE, is_counted_twice, reversal_line, reversals
 from ..saying.review_date import review_due
 from ..saying.titles import factor_title, levels_of, with_synonyms
 from ..sections.by_chance import by_chance
@@ -183,7 +183,8 @@ def _reversed_results(catalogue: Catalogue, question: Question) -> list[Block]:
         return []
     said = Paragraph(line("Early is not lasting. What the studies of rates in this guide found later:"), "warning")
     lines = Items(tuple(reversal_line(catalogue, row) for row in rows), kind="reversals")
-    return [Details("Early is not lasting", (said, lines), "part", anchor="lost-again")]
+    twice = [Paragraph(line(COUNTED_TWICE), "quiet")] if is_counted_twice(rows) else []
+    return [Details("Early is not lasting", (said, lines, *twice), "part", anchor="lost-again")]
 
 
 def _option(option: Option, catalogue: Catalogue, question: Question, named: NamedResult) -> Details:

@@ -40,33 +40,46 @@ def _start(finding: Finding) -> str:
     return found.text if isinstance(found, Words) else ""
 
 
-def time_drawing(
+def time_drawings(
     catalogue: Catalogue, question: str, outcome: Outcome, counted: Sequence[Finding], asked_to: float = 0.0
-) -> TimePlot | None:
-    """All rates of one definition that have a time; None where none has.
+) -> list[TimePlot]:
+    """All rates of one definition that have a time: a drawing a moment that time counts from, for no axis has two.
 
     asked_to: months to which the recall plan goes on.
     """
-    groups = at_one_time(counted)
-    alone = [group[0] for group in groups if len(group) == 1]
+    by_start: dict[str, list[Finding]] = {}
+    for finding in counted:
+        by_start.setdefault(_start(finding), []).append(finding)
+    drawn = (
+        _drawing(catalogue, question, outcome, found, asked_to, start if index else "")
+        for index, (start, found) in enumerate(sorted(by_start.items(), key=lambda item: -len(item[1])))
+    )
+    return [plot for plot in drawn if plot is not None]
+
+
+def _drawing(
+    catalogue: Catalogue, question: str, outcome: Outcome, counted: Sequence[Finding], asked_to: float, apart: str
+) -> TimePlot | None:
+    """Those that count from one moment; None where none has a time. apart: the moment, of a further drawing."""
+    groups = [found for group in at_one_time(counted) for found in _ways_apart(catalogue, question, group)]
+    alone = [group[0] for group, _ in groups if len(group) == 1]
     steps = [made for made in _steps(counted) if made.points]
     spans = [span for finding in counted if (span := _span(catalogue, finding)) is not None]
     drawn = [point for finding in alone if (point := _point(finding)) is not None]
-    brackets = [_bracket(catalogue, question, outcome, group) for group in groups if len(group) > 1]
+    brackets = [_bracket(catalogue, question, outcome, group, way) for group, way in groups if len(group) > 1]
     if not (drawn or brackets or steps or spans):
         return None
     stated = [point.at for point in drawn] + [bracket.at for bracket in brackets]
     stated.extend(point.at for made in steps for point in made.points)
     known_to = max(stated, default=0.0)
     last, ticks, unit = _across(max(known_to / 0.72, asked_to, *(span.high for span in spans), 12.0))
-    is_mixed = any(len(_by_way(catalogue, question, group)) > 1 for group in groups)
     starts = ", ".join(starts_of([finding for finding in counted if has_time(finding)]))
     title = without_digits(outcome.title.text)
     upwards = title if outcome.good else f"those still without it, {title}"
     return TimePlot(
-        anchor=f"time-{outcome.id}",
-        title=f"Over time: {title}",
-        finding=line(f"Upwards: {upwards}. ", _reading(drawn, brackets, steps, spans, is_mixed=is_mixed)),
+        anchor=f"time-{outcome.id}" + (f"-from-{slug(apart)}" if apart else ""),
+        title=f"Over time: {title}" + (f", from {without_digits(apart)}" if apart else ""),
+        finding=line(f"Upwards: {upwards}. ", _reading(drawn, brackets, steps, spans)),
         last=last,
         ticks=ticks,
         axis=without_digits(f"{unit} since {starts}" if starts else unit),
@@ -85,15 +98,17 @@ def list_anchor(outcome: Outcome) -> str:
 
 
 def _reading(
-    points: object, brackets: object, steps: Sequence[TimeSteps], spans: object, *, is_mixed: bool = False
+    points: Sequence[TimePoint], brackets: Sequence[TimeBracket], steps: Sequence[TimeSteps], spans: object
 ) -> str:
-    """How the marks that are there are read. is_mixed: studies of several ways of treatment share a time."""
+    """How the marks that are there are read."""
     said: list[str] = []
     if points:
         said.append("Dot: one study at a stated time, with its interval.")
     if brackets:
-        ways = ", of more than one way" if is_mixed else ""
-        said.append(f"Bracket: several studies, lowest to highest{ways}.")
+        said.append("Bracket: several studies treated alike, lowest to highest.")
+        times = [*(point.at for point in points), *(bracket.at for bracket in brackets)]
+        if len(set(times)) < len(times):
+            said.append("Marks side by side at one time: ways of treatment, each by itself.")
     if steps:
         said.append("Box: somewhere in it the share fell so far.")
     if any(made.thin_from < len(made.points) for made in steps):
@@ -152,16 +167,18 @@ def _by_way(catalogue: Catalogue, question: str, group: Sequence[Finding]) -> di
     return dict(sorted(out.items(), key=lambda item: (-len(item[1]), item[0] == "", item[1][0].base)))
 
 
+def _ways_apart(catalogue: Catalogue, question: str, group: Sequence[Finding]) -> list[tuple[list[Finding], str]]:
+    """Rates of one time, those of each way by themselves, with its name where there are several."""
+    ways = _by_way(catalogue, question, group)
+    return [(rows, (way or _SEVERAL_WAYS) if len(ways) > 1 else "") for way, rows in ways.items()]
+
+
 def together_line(catalogue: Catalogue, question: str, outcome: Outcome, group: Sequence[Finding]) -> Line:
     """ "At 24 months: 5 studies, from 74 of 94 (79%) to 50 of 58 (86%)", each with its unit; each way by itself."""
     at = group[0].time("at")
-    ways = _by_way(catalogue, question, group)
     said = [
-        line(
-            line(typed(way or _SEVERAL_WAYS), ", ") if len(ways) > 1 else None,
-            _from_to(catalogue, question, outcome, rows, (way or _SEVERAL_WAYS) if len(ways) > 1 else ""),
-        )
-        for way, rows in ways.items()
+        line(line(typed(way), ", ") if way else None, _from_to(catalogue, question, outcome, rows, way))
+        for rows, way in _ways_apart(catalogue, question, group)
     ]
     return line("At ", length(at) if at else "one time", ": ", joined(said))
 
@@ -177,8 +194,8 @@ def _from_to(catalogue: Catalogue, question: str, outcome: Outcome, rows: Sequen
     return line(number, " studies, from ", rate(ordered[0]), " to ", rate(ordered[-1]))
 
 
-def _bracket(catalogue: Catalogue, question: str, outcome: Outcome, group: Sequence[Finding]) -> TimeBracket:
-    number = _studies(catalogue, question, outcome, group)
+def _bracket(catalogue: Catalogue, question: str, outcome: Outcome, group: Sequence[Finding], way: str) -> TimeBracket:
+    number = _studies(catalogue, question, outcome, group, way)
     shares = [float(share) for item in group if (share := share_good(item)) is not None]
     return TimeBracket(float(group[0].window or 0), min(shares), max(shares), line(number, " studies"))
 

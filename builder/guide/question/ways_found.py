@@ -12,6 +12,7 @@ from ..findings.levels_covered import levels_covered
 from ..findings.outcomes import in_order
 from ..findings.treatment import treated
 from ..saying.reversals import replaced_by_estimate
+from ..saying.wording import few_followed
 from ..sections.level_rates import level_findings
 from .over_time import overall_findings
 
@@ -117,7 +118,11 @@ def wrong_in(found: Sequence[Told]) -> tuple[Told, ...]:
 
 
 def times_shown(groups: tuple[tuple[Finding, ...], ...]) -> tuple[tuple[Finding, ...], ...]:
-    """Of many times that of most studies, the latest, and whatever one study counted of several ways; by time."""
+    """Of many times that of most studies, the latest, and whatever one study counted of several ways; by time.
+
+    One at which fewer than ten were still followed gives way where another time stands.
+    """
+    groups = tuple(group for group in groups if not all(few_followed(row) for row in group)) or groups
     if len(groups) <= _TIMES_SHOWN:
         return groups
     timed = [at for at, group in enumerate(groups) if group[0].window is not None] or list(range(len(groups)))

@@ -52,6 +52,16 @@ def associated(item: Certainty | None, side: Line) -> Line:
     return line("may go with " if verb == "may" else f"{verb} goes with " if verb else "goes with ", said)
 
 
+def within_margin(item: Certainty) -> Line:
+    """ "probably not worse by more than the margin fixed beforehand", as strong as it was judged."""
+    said = "not worse by more than the margin fixed beforehand"
+    final = item.final.text
+    if final == "very low":
+        return line(f"we are very uncertain whether it is {said}")
+    verb = _VERBS.get(final, "may")
+    return line(f"may be {said}" if verb == "may" else f"{verb} {said}" if verb else said)
+
+
 def comparison_sure(findings: Sequence[Finding], catalogue: Catalogue) -> Line:
     """How sure a claim's comparison of levels is, to stand behind its numbers; empty for a rate of all."""
     judged: Certainty | None = None

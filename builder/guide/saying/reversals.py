@@ -55,6 +55,22 @@ def reversal_line(catalogue: Catalogue, finding: Finding) -> Line:
     )  # fmt: skip
 
 
+COUNTED_TWICE = (
+    "The same patients stand here by two ways of counting: as still well, and as ill again with other endings counted "
+    "apart. These need not add up to a hundred."
+)
+
+
+def is_counted_twice(rows: Iterable[Finding]) -> bool:
+    """True where a share still well and a share ill again are of the same patients at the same time."""
+    kinds: dict[tuple[object, str], set[str]] = {}
+    for row in rows:
+        if row.estimate is not None and row.window is not None:
+            for study in people_of(row):
+                kinds.setdefault((row.window, study), set()).add(row.estimate.kind.text)
+    return any({"survival", "cumulative incidence"} <= found for found in kinds.values())
+
+
 def overall_estimates(catalogue: Catalogue, question: str) -> list[Finding]:
     """Estimates at a time of all who were treated, withdrawn ones left out."""
     return [

@@ -11,8 +11,9 @@ from ..findings.findings import Catalogue, Finding
 from ..findings.margins import margin_verdict
 from ..findings.spoken_outcomes import DEFINITIONS
 from ..findings.which_way import Direction
+from ..numbers.clearness import clearness
 from ..numbers.mean_differences import difference_line
-from ..saying.certainty import NOT_JUDGED, associated, ledger
+from ..saying.certainty import NOT_JUDGED, associated, ledger, within_margin
 from ..saying.event_words import is_measured, said_of, way_words_of
 from ..saying.source_reference import source_link
 from ..saying.titles import factor_title, levels_of
@@ -23,7 +24,7 @@ from ..values.drawings import StudyRow
 from .compared_levels import compared_title, comparisons, reference_wording, reference_words
 from .one_study import short_way, which_way
 from .several_studies import by_direction, directions_workings, told_apart, unplanned_words
-from .study_rows import SideRow, comparison_rows, row_name, told
+from .study_rows import SideRow, comparison_rows, is_of_several, row_name, told
 
 # House rule: below six clear directions the exact two-sided P cannot fall under .05, so none is computed.
 SIGN_TEST_FROM = 6
@@ -36,7 +37,10 @@ def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Lin
     verdict = item.verdict
     is_named = verdict not in ("better", "worse") or all(is_measured(side.finding) for side in item.sides)
     named = line(" (", typed(item.outcome.title.text, "definition"), ")") if is_named else None
-    if not item.sides:
+    if judged is not None and _is_within_alone(question, item):
+        # What was judged is that it is not worse by more than the margin, and no side: the interval shows none.
+        said = line(typed(item.outcome.title.text, "definition"), " ", within_margin(judged))
+    elif not item.sides:
         said = line("no study of this level alone")
     elif verdict == "mixed":
         said = line("the studies do not agree on which way it goes")
@@ -51,6 +55,18 @@ def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Lin
         typed(factor_title(catalogue, item.factor)), ", ", typed(title, "definition"), " against ",
         reference_words(item), named, ": ", said, ". ", sure, at, ".",
     )  # fmt: skip
+
+
+def _is_within_alone(question: Question, item: Compared) -> bool:
+    """True of a single study within a margin on one side of no difference, whose interval shows neither side."""
+    if len(item.sides) != 1:
+        return False
+    (side,) = item.sides
+    printed = side.ratio if side.ratio is not None else side.finding
+    margin = printed.contrast.margin if printed.contrast is not None else None
+    if margin is None or (margin.sides is not None and margin.sides.text == "two"):
+        return False
+    return margin_verdict(printed) == "within" and not clearness(side, f"{question.id}/{item.factor}").is_clear
 
 
 def _by_definition(catalogue: Catalogue, question: Question, item: Compared) -> Line:
@@ -85,7 +101,10 @@ def _association(question: Question, item: Compared, verdict: Direction, judged:
         way = which_way(side, f"{question.id}/{item.factor}", is_brief=True)
     if judged is not None:
         return associated(judged, way)
-    return line("one study, " if len(item.sides) == 1 else "the studies point to ", way or "no clear difference")
+    lead = "the studies point to "
+    if len(item.sides) == 1:
+        lead = "one report of several studies together, " if is_of_several(side.finding) else "one study, "
+    return line(lead, way or "no clear difference")
 
 
 def comparison_blocks(catalogue: Catalogue, question: Question, item: Compared) -> list[Block]:
@@ -122,7 +141,7 @@ def _given_way(catalogue: Catalogue, place: str, item: Compared) -> list[SideRow
             said = line("its adjusted ratio: ", way, f"; {unplanned_words(side)}, so the counts decide")
         elif side.finding.claim.given is not None and by.finding.claim.given is None:
             given = typed(side.finding.claim.given.text)
-            said = line("only of ", given, ": ", short_way(side, place), "; the table of all of them counts")
+            said = line("only of ", given, ": ", short_way(side, place), "; the table of all examined counts")
         else:
             said = line("the same patients count by another table of this report")
         out.append(SideRow(side, said, _all_of(catalogue, place, side, is_counted=False), is_counted=False))

@@ -10,6 +10,7 @@ from ...reading.contrasts import RATIOS
 from ...reading.model import Question
 from ...records import NamedTuple
 from ...synthesis.contrast import newcombe_interval
+from ..findings.comparable import people_of
 from ..findings.direction import Compared, Side
 from ..findings.findings import Catalogue, Finding
 from ..findings.margins import margin_places
@@ -234,12 +235,22 @@ def row_marks(side: Side, *, is_counted: bool = True) -> list[Line]:
         out.append(line("adjusted"))
     if finding.claim.differ_in:
         out.append(line("groups differed at the start"))
+    if is_of_several(finding):
+        out.append(line(SEVERAL_TOGETHER))
     if finding.claim.cut is not None and finding.claim.cut.text == "chosen from the data":
         out.append(line("cut chosen from the data"))
     if side.reaches_over:
         out.append(line(typed(level_wording(finding), "definition"), " reaches over two levels and counts in neither"))
     out.extend(line(word) for word in standing_marks(finding))
     return out
+
+
+SEVERAL_TOGETHER = "several studies taken together"
+
+
+def is_of_several(finding: Finding) -> bool:
+    """True of one report's numbers that add up the people of several of its studies."""
+    return len(people_of(finding)) > 1 and finding.kind not in ("pooled", "words")
 
 
 def standing_marks(finding: Finding) -> list[str]:

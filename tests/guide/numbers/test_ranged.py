@@ -12,6 +12,8 @@ from passageproof.guide.findings.comparable import comparability_of
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.numbers.pooling import range_line, rate_pool
 from passageproof.guide.question.over_time import over_time_page
+from passageproof.guide.values.document import walk
+from passageproof.guide.values.drawings import TimePlot
 
 ROOT = Path(__file__).parents[3]
 QUESTION = """\
@@ -21,6 +23,12 @@ options:
   - {id: cap, title: Cap it, is: {factor: way, level: cap}}
   - {id: full, title: Take it, is: {factor: way, level: full}}
 """
+
+
+def from_healing() -> tuple[str, str]:
+    """The time of a rate that is counted from healing."""
+    follow_up, passage = at()
+    return follow_up.replace("repair", "healing"), passage
 
 
 def told(made: Catalogue) -> str:
@@ -54,7 +62,24 @@ def test_studies_at_one_time_are_told_by_way() -> None:
     text = over_time(catalogue(*several(), question=QUESTION))
     assert "full pulpotomy, 3 studies, from 60 of 80 teeth to 50 of 58 teeth; " in text
     assert "direct cap, 20 of 40 teeth in Dunmore 2014." in text
-    assert "lowest to highest, of more than one way." in text
+    assert "Bracket: several studies treated alike, lowest to highest." in text
+    assert "Marks side by side at one time: ways of treatment, each by itself." in text
+
+
+def test_a_bracket_joins_no_two_ways_and_no_axis_has_two_starts() -> None:
+    made = catalogue(*several(), question=QUESTION)
+    question = made.evidence.questions["hole"]
+    plots = [part for part in walk(over_time_page(made, question, nothing_named).blocks) if isinstance(part, TimePlot)]
+    assert len(plots) == 1
+    (bracket,) = plots[0].brackets
+    assert (bracket.low, bracket.high) == (75.0, pytest.approx(86.2, abs=0.05))
+    assert [(point.at, point.share) for point in plots[0].points] == [(24.0, 50.0)]
+    later = cohort("fenwick2016", 30, 40, treatment="full pulpotomy", time=from_healing())
+    made = catalogue(*several(), later, question=QUESTION)
+    question = made.evidence.questions["hole"]
+    plots = [part for part in walk(over_time_page(made, question, nothing_named).blocks) if isinstance(part, TimePlot)]
+    assert [plot.axis for plot in plots] == ["years since repair", "months since healing"]
+    assert len({plot.anchor for plot in plots}) == 2
 
 
 def test_where_no_way_is_told_apart_all_of_one_time_are_one_range() -> None:

@@ -152,7 +152,11 @@ def test_survival_keeps_its_printed_interval():
         "kept",
     )
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert said(sentence(item)) == "In one study of 80 teeth, 71 of every 100 did well (tooth there); 29 did not."
+    # The share of a curve is no count, and whoever left it before its end is told of whether or not a reason is.
+    assert said(sentence(item)) == (
+        "In one study of 80 teeth, about 71 of every 100 did well (tooth there); 29 did not. "
+        "Some teeth could not be watched to the end."
+    )
     assert said(probable(item)) == "Did well: probably between 55 and 85 of 100 (the report's own interval)."
 
 
@@ -164,7 +168,8 @@ def test_survival_of_something_bad_counts_those_it_spared():
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert (
         said(sentence(item))
-        == "In one study of 80 teeth, 71 of every 100 did well (without: healing lost); 29 did not."
+        == "In one study of 80 teeth, about 71 of every 100 did well (without: healing lost); 29 did not. "
+        "Some teeth could not be watched to the end."
     )
 
 
@@ -175,7 +180,7 @@ def test_other_endings_are_said_and_nothing_is_drawn_where_they_blur_the_rest():
         "of 80 teeth 26% at 5 years, 21 at risk",
     )
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert "could not be watched to the end, because of death." in said(sentence(item))
+    assert "could not be watched to the end, because of death of the patient." in said(sentence(item))
     assert drawing(item) is None
 
 

@@ -178,7 +178,7 @@ REVERSAL = report(
 
 def test_reversal_stands_on_the_sheet_of_the_rate_it_takes_back():
     shown = sheets(page_of(question(show("marlow2019/all")) | LARGE_REPORT | REVERSAL))["Before treatment"]
-    assert "Later, in the same study: 10 years after healing: of 94 teeth, 26 of every 100 did badly" in shown
+    assert "Later, in the same study: 10 years after healing: of 94 teeth, about 26 of every 100 did badly" in shown
 
 
 def test_a_level_that_is_told_in_words_alone_is_left_out_and_the_reason_said():

@@ -297,9 +297,23 @@ def test_a_trial_with_a_margin_tells_its_side_and_its_margin() -> None:
     way = "tooth free of disease less often, within the margin fixed beforehand"
     assert f"tooth free of disease: one study: {way}." in shown["exposed-pulp/"]
     factor = shown["exposed-pulp/pulp-treatment/"]
-    assert f": probably goes with {way}. Certainty: moderate" in factor
+    # What was judged is the margin: of the side the interval shows nothing.
+    margin = "tooth free of disease probably not worse by more than the margin fixed beforehand"
+    assert f": {margin}. Certainty: moderate" in factor
+    assert f"goes with {way}" not in factor
     # The difference that was held against the margin stands in the row too.
     assert "risk difference -2.0 percentage points (95% CI -9.6 to 5.6)" in factor.partition(f"1 study: {way}")[2]
+
+
+def test_what_rows_are_of_stands_before_they_are_opened() -> None:
+    shown = demo_pages({"factor"})
+    ways = shown["exposed-pulp/pulp-treatment/"]
+    assert "24 months, of teeth treated as the protocol asked" in ways
+    assert "Of studies that compared these ways; those of one way alone stand over time." in ways
+    assert "Of studies that compared these ways" not in shown["exposed-pulp/exposure-size/"]
+    minutes = shown["broken-instrument/removal-minutes/"]
+    assert "one report of several studies together, fragment out of the canal less often" in minutes
+    assert minutes.count("less often, clear, several studies taken together") == 1
 
 
 @pytest.mark.parametrize(

@@ -330,3 +330,14 @@ def test_no_prediction_interval_stands_without_its_level(demo) -> None:
     for page in demo.guide.pages:
         for found in re.finditer(r"a further study would lie between \S+ and \S+ (.{0,26})", said(page)):
             assert found[1].startswith("(95% prediction interval)"), page.address
+
+
+def test_the_same_teeth_by_two_ways_of_counting_are_said_to_be_the_same(demo) -> None:
+    assert "stand here by two ways of counting" in told(demo, "root-perforation/")
+    assert "by two ways of counting" not in told(demo, "exposed-pulp/")
+
+
+def test_a_way_shows_no_share_that_rests_on_few_where_a_better_one_stands(demo) -> None:
+    ways = told(demo, "exposed-pulp/").partition("Counts are crude.")[2].partition("Unless said otherwise")[0]
+    assert "91% still so" in ways
+    assert "fewer than ten still followed" not in ways
