@@ -107,6 +107,13 @@ def test_computed_hints_stand_beside_the_ledgers(demo):
     )
 
 
+def test_a_hole_that_came_while_a_fragment_was_treated_is_no_ending_of_teeth_that_had_one(demo):
+    # Prognosis is of people who have the condition: Iorio et al. 2015, BMJ 350:h870 (population, from memory).
+    for page in ("over-time", "conference"):
+        assert "root perforated" not in told(demo, f"root-perforation/{page}")
+    assert "root perforated" in told(demo, "broken-instrument/over-time")
+
+
 def test_the_numbers_needed_stand_with_treatments_and_nowhere_else(demo):
     assert demo.guide is not None
     roles = {name: factor.role.text for name, factor in demo_evidence().vocabulary.factors.items() if factor.role}
