@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from ...reading.model import Report
 from ..findings.findings import Catalogue
+from ..findings.own_authors import own_work
 from ..findings.report_relations import relations
 from ..numbers.shown_numbers import count
 from ..saying.people import person_name
@@ -31,7 +32,6 @@ from ..values.document import (
     typed,
 )
 from .long_sentences import long_sentences
-from .own_authors import own_work
 from .upkeep_entries import Waiting, protocols_not_set, unjudged, unratified
 
 

@@ -6,9 +6,11 @@ from collections.abc import Mapping, Sequence
 
 from ...reading.model import Certainty, CertaintyStep, Question
 from ..findings.findings import Catalogue
+from ..findings.own_authors import own_reports
 from ..saying.labels import without_digits
 from ..saying.people import person_name
-from ..values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
+from ..saying.source_reference import source_link
+from ..values.document import Block, Line, Marked, Paragraph, Section, Table, joined, line, typed
 
 NOT_JUDGED = "not judged yet"
 
@@ -30,7 +32,7 @@ def ledgers_section(
         return Section("How sure", "how-sure", (said, *beside), "how-sure")
     blocks: list[Block] = []
     for item in mine:
-        blocks.append(_ledger(catalogue, item, factor))
+        blocks.append(_ledger(catalogue, question, item, factor))
         hint = hints.get((item.outcome.text, item.level.text if item.level is not None else ""))
         if hint:
             blocks.append(Paragraph(line("Counted beside it, and deciding nothing: ", hint, "."), "quiet"))
@@ -38,7 +40,7 @@ def ledgers_section(
     return Section("How sure", "how-sure", tuple(blocks), "how-sure")
 
 
-def _ledger(catalogue: Catalogue, item: Certainty, factor: str) -> Table:
+def _ledger(catalogue: Catalogue, question: Question, item: Certainty, factor: str) -> Table:
     outcome = catalogue.evidence.vocabulary.outcomes.get(item.outcome.text)
     title = outcome.title.text if outcome is not None else item.outcome.text
     known = catalogue.evidence.vocabulary.factors.get(factor)
@@ -47,7 +49,7 @@ def _ledger(catalogue: Catalogue, item: Certainty, factor: str) -> Table:
     name = ", ".join(part for part in (titles.get(level, level), title) if part)
     at = line(", at ", typed(item.at.text, "threshold")) if item.at is not None else None
     rows: list[tuple[Line, ...]] = [(line("start"), line(item.start.text), line("where it starts, as people decided"))]
-    rows.extend(_step(catalogue, step) for step in item.steps)
+    rows.extend(_step(catalogue, step, own_reports(catalogue, question, item, step.by.text)) for step in item.steps)
     rows.append((line("final"), line(item.final.text), line("what the wording of the sentence above follows")))
     header = tuple(line(cell) for cell in ("Step", "Down or up", "Reason, and by whom"))
     return Table(
@@ -68,7 +70,8 @@ def _what(catalogue: Catalogue, factor: str) -> str:
     return "a comparison of treatments" if is_treatment else "a prognostic factor"
 
 
-def _step(catalogue: Catalogue, step: CertaintyStep) -> tuple[Line, ...]:
+def _step(catalogue: Catalogue, step: CertaintyStep, own: Sequence[str]) -> tuple[Line, ...]:
+    """own: reports judged here that whoever took the step wrote."""
     moves: Line = line("none")
     if step.down is not None and step.down.value:
         moves = line("down ", Marked("step", step.down.text))
@@ -77,4 +80,5 @@ def _step(catalogue: Catalogue, step: CertaintyStep) -> tuple[Line, ...]:
     elif step.down is not None:
         moves = line("considered, none taken")
     whose = person_name(step.by.text, catalogue)
-    return line(typed(step.for_.text)), moves, line(typed(step.reason.text), " (", typed(whose), ")")
+    wrote = line(", author of ", joined([line(source_link(key, catalogue)) for key in own])) if own else None
+    return line(typed(step.for_.text)), moves, line(typed(step.reason.text), " (", typed(whose), wrote, ")")

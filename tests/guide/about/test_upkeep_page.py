@@ -7,8 +7,8 @@ from html import unescape
 
 import pytest
 from guide.compendium import COMPENDIUM, catalogue_of, html_of, nothing_named, report
-from passageproof.guide.about.own_authors import is_same_person, own_work
 from passageproof.guide.about.upkeep_page import upkeep_page
+from passageproof.guide.findings.own_authors import is_same_person, own_work
 
 QUESTION = "id: hole\ntitle: There is a hole\nsearched: {on: 2026-08-31, where: [a database], by: IM}\n"
 CLAIM = "- {id: all, question: hole, outcome: healed, events: 39, total: 47, where: 'p. 3', follow_up: not reported}"

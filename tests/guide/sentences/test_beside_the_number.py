@@ -341,3 +341,9 @@ def test_a_way_shows_no_share_that_rests_on_few_where_a_better_one_stands(demo) 
     ways = told(demo, "exposed-pulp/").partition("Counts are crude.")[2].partition("Unless said otherwise")[0]
     assert "91% still so" in ways
     assert "fewer than ten still followed" not in ways
+
+
+def test_a_ledger_says_where_who_judged_it_wrote_a_report_of_it(demo) -> None:
+    ledger = told(demo, "root-perforation/hole-size/").partition("Ledger of a prognostic factor")[2]
+    assert "(Bram Nettlefold, author of Ehlvik 2019)" in ledger
+    assert ", author of " not in told(demo, "exposed-pulp/exposure-size/")

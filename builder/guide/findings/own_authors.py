@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
-from ...reading.model import Question
+from ...reading.model import Certainty, Question
 from ...reading.values import Words
 from ...records import NamedTuple
-from ..findings.authors import authors_of
-from ..findings.findings import Catalogue
+from .authors import authors_of
+from .findings import Catalogue
 
 
 class OwnWork(NamedTuple):
@@ -73,18 +73,26 @@ def _found(catalogue: Catalogue) -> Iterator[OwnWork]:
         yield from _in_question(catalogue, question, written)
 
 
+def own_reports(catalogue: Catalogue, question: Question, certainty: Certainty, person: str) -> tuple[str, ...]:
+    """Keys of the reports that a ledger is about and that somebody who judged in it wrote. person: sign."""
+    written = _written_by(catalogue).get(person, frozenset())
+    factor = certainty.factor.text if certainty.factor is not None else None
+    keys = {
+        finding.key
+        for finding in catalogue.of_question(question.id)
+        if finding.key in written
+        and finding.outcome.id == certainty.outcome.text
+        and (factor is None or finding.factor == factor)
+    }
+    return tuple(sorted(keys))
+
+
 def _in_question(catalogue: Catalogue, question: Question, written: dict[str, frozenset[str]]) -> Iterator[OwnWork]:
     findings = catalogue.of_question(question.id)
     for certainty in question.certainty:
-        factor = certainty.factor.text if certainty.factor is not None else None
-        keys = {
-            finding.key
-            for finding in findings
-            if finding.outcome.id == certainty.outcome.text and (factor is None or finding.factor == factor)
-        }
-        for step in certainty.steps:
-            for key in keys & written.get(step.by.text, frozenset()):
-                yield OwnWork(step.by.text, "judged how sure it is", key, question.id)
+        for person in {step.by.text for step in certainty.steps}:
+            for key in own_reports(catalogue, question, certainty, person):
+                yield OwnWork(person, "judged how sure it is", key, question.id)
     all_keys = {finding.key for finding in findings}
     ratified: tuple[Words, ...] = question.ratified.by if question.ratified is not None else ()
     for by in ratified:
