@@ -51,6 +51,25 @@ def test_what_residents_type_leads_to_the_question(box: Page, typed: str, found:
     expect(box.locator(".results").get_by_role("link", name=found, exact=True)).to_be_visible()
 
 
+@pytest.mark.parametrize("typed", ["anaphylaxis", "hypochlorite", "swelling", "blood thinner", "warfarin"])
+def test_what_may_be_an_emergency_is_found_first(box: Page, typed: str) -> None:
+    box.get_by_role("searchbox").fill(typed)
+    expect(box.locator(".results li").first.locator('a[href*="urgent/"]').first).to_be_visible()
+
+
+@pytest.mark.parametrize(
+    ("typed", "found"),
+    [
+        ("separated", "An instrument has broken in a canal"),
+        ("anticoagulant", "The pulp of a permanent tooth lies open"),
+        ("bioceramic", HOLE),
+    ],
+)
+def test_another_name_for_it_finds_the_question(box: Page, typed: str, found: str) -> None:
+    box.get_by_role("searchbox").fill(typed)
+    expect(box.locator(".results").get_by_role("link", name=found, exact=True)).to_be_visible()
+
+
 @pytest.mark.parametrize("typed", ["Brandhöff", "brandhoff", "BRANDHÖFF", "brandhof", "Brandhoeff"])
 def test_an_author_is_found_with_and_without_accents(box: Page, typed: str) -> None:
     box.get_by_role("searchbox").fill(typed)
@@ -84,9 +103,9 @@ FURTHER = "Ask for a volume scan (CBCT) where films from two angles leave the si
         ("ledge", SUDDEN, "broken-instrument/"),
         ("ledges", SUDDEN, "broken-instrument/"),
         ("do not blow air on the hole", "Do not blow air on the hole.", "root-perforation/"),
-        ("swollowed", "Something was swallowed or breathed in", "urgent/"),
+        ("swollowed", "Swallowed or breathed in", "urgent/"),
         ("nose blow", "Tell the patient not to blow the nose.", "urgent/"),
-        ("fever sinus-tract", "There is swelling, fever, or a sinus tract.", "exposed-pulp/"),
+        ("fever sinus-tract", "Swelling, fever or a sinus tract.", "exposed-pulp/"),
     ],
 )  # fmt: skip
 def test_a_sentence_of_a_page_is_shown_and_leads_to_its_place(

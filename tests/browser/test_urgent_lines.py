@@ -76,7 +76,7 @@ def test_no_line_lies_on_another_behind_any_door(
     page = opened(viewport={"width": width, "height": HEIGHT})
     page.goto(f"{demo_server.url}urgent/", wait_until="load")
     names = doors(page)
-    assert len(names) == 5
+    assert len(names) == 6
     faults = []
     for name in names:
         page.goto("about:blank")

@@ -9,6 +9,9 @@ from ..sentences.advice import advice_list
 from ..sentences.prose import NamedResult
 from ..values.document import Block, Details, Items, Line, Link, Page, Paragraph, Section, line, typed
 
+# Common practice, no source: which life-threatening signs the rest of the list may wait for.
+_LIFE_IN_DANGER = "Collapse, no breath? Call the emergency service first."
+
 
 def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
     """Every entry of urgent.yaml in its own words, in the order typed; the anchor of each is its id.
@@ -18,14 +21,16 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
     entries = catalogue.evidence.urgent
     contact, *instead = contact_blocks(catalogue)
     blocks: list[Block] = [
-        Paragraph(line("Tap what you see, do what is written there, and call."), "lead"),
+        Paragraph(line(_LIFE_IN_DANGER), "lead"),
+        Paragraph(line("Tap what you see, do what is written there, and call.")),
         contact,
     ]
     if not entries:
         blocks.append(Paragraph(line("This programme has written nothing here. Call for help."), "warning"))
     blocks.extend(_entry(catalogue, item, named) for item in entries.values())
     at_once = Paragraph(line("If something worse is happening that does not stand here, call at once."))
-    blocks.append(Details("Something else: call at once", (at_once, contact, *instead), "part", anchor="call"))
+    life = Paragraph(line(_LIFE_IN_DANGER), "lead")
+    blocks.append(Details("Something else: call at once", (life, at_once, contact, *instead), "part", anchor="call"))
     blocks.append(
         Paragraph(
             line(
@@ -50,24 +55,41 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
 
 
 def _entry(catalogue: Catalogue, item: Urgent, named: NamedResult) -> Details:
-    """One emergency a view, what to do first: whoever tapped its name has seen its signs.
+    """One emergency a view: what to do first, whom to call, and then the rest; its name says what is seen.
 
     Opening one closes the one before.
     """
     blocks: list[Block] = []
+    approval = _approval(item)
+    if approval:
+        blocks.append(Paragraph(line(approval), "warning"))
     # Nobody ratifies an urgent entry through a question: each entry stands under its own people or "not yet ratified".
-    if item.until_help:
-        blocks.append(advice_list(item.until_help, "until-help", catalogue, named, None, ordered=True))
+    first, rest = item.until_help[:1], item.until_help[1:]
+    if first:
+        blocks.append(advice_list(first, "until-help", catalogue, named, None, ordered=True))
     calls: list[Block] = [contact_paragraph(catalogue)]
     if item.call:
         calls.append(advice_list(item.call, "call", catalogue, named, None))
     else:
         calls.append(Paragraph(line("Whom to call for this is not set; call as your local protocol says."), "warning"))
     blocks.append(Section("Call", f"call-{item.id}", tuple(calls)))
+    if rest:
+        blocks.append(Paragraph(line("Until help is there"), "lead"))
+        blocks.append(advice_list(rest, "until-help", catalogue, named, None, ordered=True, start=2))
     if item.signs:
         blocks.append(Paragraph(line("Signs"), "lead"))
         blocks.append(Items(tuple(line(typed(sign.text)) for sign in item.signs), kind="signs"))
     return Details(item.title.text, tuple(blocks), "danger", anchor=item.id, group="danger")
+
+
+def _approval(item: Urgent) -> str:
+    """Who has not approved the entry, said before anybody acts on it; "" where somebody stands behind every line."""
+    entries = (*item.until_help, *item.call)
+    unapproved = sum(entry.ratified is None for entry in entries)
+    if not unapproved:
+        return ""
+    who = "Nobody here has approved this list" if unapproved == len(entries) else "Not all of this list is approved"
+    return f"{who}: local protocol comes before it."
 
 
 def _protocol(item: Protocol) -> Line:

@@ -51,7 +51,9 @@ def call_for_answer(catalogue: Catalogue, question: Question, named: NamedResult
         if not any(answer.factor.text == factor and answer.level.text == level for answer in reason.answers):
             continue
         who = contact_line(catalogue) if has_contact(catalogue) else line("Call: ", NO_CONTACT)
-        said = prose(reason.words.text, catalogue, named, "instruction")
+        # Of several answers one alone may be given yet.
+        is_part = any(answer.factor.text != factor for answer in reason.answers)
+        said = line("If this is so: " if is_part else "", prose(reason.words.text, catalogue, named, "instruction"))
         more = Link("#call", ("All reasons to call",))
         blocks.append(Paragraph(line(who, ". ", said, " ", more), "warning"))
         if reason.caution is not None:

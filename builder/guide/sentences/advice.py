@@ -12,7 +12,7 @@ from ..saying.people import person_name
 from ..saying.source_reference import source_link
 from ..saying.speech import counted_as, when
 from ..saying.wording import compared_how, contrast, differed
-from ..values.document import AdviceList, Entry, Line, MarkKind, date, joined, line, typed
+from ..values.document import AdviceList, Entry, Line, Link, MarkKind, Part, date, joined, line, typed
 from .named_figures import once
 from .prose import NamedResult, prose, withdrawn
 
@@ -44,12 +44,32 @@ def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Rati
     level: id of the level that the entry speaks for or against; "" where it speaks of none.
     """
     kind: MarkKind = "words" if item.basis.kind.text == "study" else "instruction"
+    cautions = [prose(item.caution.text, catalogue, named, kind)] if item.caution else []
+    if is_withdrawn(item, catalogue):
+        cautions.append(line("What it rested on was taken back: ask whom you call before you do it."))
     return Entry(
-        prose(item.words.text, catalogue, named, kind),
+        _with_door(prose(item.words.text, catalogue, named, kind), catalogue),
         basis_line(item.basis, catalogue, level),
-        prose(item.caution.text, catalogue, named, kind) if item.caution else (),
+        _with_door(joined(cautions, " "), catalogue) if cautions else (),
         ratified_line(item.ratified or ratified, catalogue),
     )
+
+
+_DOOR = "urgent page"
+
+
+def _with_door(said: Line, catalogue: Catalogue) -> Line:
+    """Where advice sends somebody to the urgent page, one tap opens it."""
+    if not catalogue.evidence.urgent:
+        return said
+    out: list[Part] = []
+    for part in said:
+        if isinstance(part, str) and _DOOR in part:
+            before, _, after = part.partition(_DOOR)
+            out += [before, Link("urgent/", (_DOOR,)), after]
+        else:
+            out.append(part)
+    return line(*out)
 
 
 def is_withdrawn(item: Advice, catalogue: Catalogue) -> bool:

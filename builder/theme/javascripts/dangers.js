@@ -13,9 +13,12 @@ function dangers(back) {
     if (call) call.href = open ? `#call-${open.id}` : "#call";
   }
   for (const danger of all(".danger")) {
+    // Who came by an address is led by it, to a line further down perhaps.
+    let isTapped = false;
+    danger.querySelector("summary").addEventListener("click", () => (isTapped = true));
     danger.addEventListener("toggle", () => {
       // The one that was open closes above it: what to do first has to be in view.
-      if (danger.open) danger.scrollIntoView();
+      if (danger.open && isTapped) danger.scrollIntoView();
       lead();
     });
   }

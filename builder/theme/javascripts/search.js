@@ -92,7 +92,9 @@
     const best = (a, b) => b.asked.size - a.asked.size || b.score - a.score;
     const out = [...pages.values()].filter((page) => page.asked.size === most);
     for (const page of out) page.rows.sort(best);
-    return out.sort((a, b) => best(a.rows[0], b.rows[0])).slice(0, PAGES);
+    // What may be an emergency comes first.
+    const isUrgent = ({ entry }) => entry.location === "urgent/";
+    return out.sort((a, b) => isUrgent(b) - isUrgent(a) || best(a.rows[0], b.rows[0])).slice(0, PAGES);
   }
 
   /* What was found, as it is shown. */

@@ -43,17 +43,51 @@ def test_entries_keep_their_own_words(words: str):
 def test_what_to_do_and_whom_to_call_are_lists_of_advice():
     page = page_of({"urgent.yaml": URGENT})
     kinds = [block.kind for block in walk(page.blocks) if isinstance(block, AdviceList)]
-    assert kinds == ["until-help", "call", "until-help"]
+    assert kinds == ["until-help", "call", "until-help", "until-help"]
 
 
-def test_what_to_do_first_stands_before_whom_to_call_and_the_signs():
+def test_whom_to_call_stands_after_the_first_thing_to_do_and_before_everything_else():
     page = page_of({"urgent.yaml": URGENT})
     (entry,) = (block for block in page.blocks if isinstance(block, Details) and block.anchor == "irrigant")
-    assert said(entry.blocks).startswith("Stop.")
     words = said(entry.blocks)
-    assert words.index("Watch breathing.") < words.index("Call a senior colleague.") < words.index("sudden pain")
+    order = ("Stop.", "Call a senior colleague.", "Stay with the patient.", "Watch breathing.", "sudden pain")
+    places = [words.index(part) for part in order]
+    assert places == sorted(places)
     calls = [block.anchor for block in entry.blocks if isinstance(block, Section)]
     assert calls == ["call-irrigant"]
+    starts = [block.start for block in walk(entry.blocks) if isinstance(block, AdviceList) and block.ordered]
+    assert starts == [1, 2]
+
+
+def test_list_that_nobody_approved_says_so_before_anything_is_done():
+    page = page_of({"urgent.yaml": URGENT})
+    for entry in (block for block in page.blocks if isinstance(block, Details) and block.kind == "danger"):
+        assert said(entry.blocks).startswith("Nobody here has approved this list: local protocol")
+
+
+def test_list_that_is_approved_in_part_or_whole_is_told_so():
+    people = "ratified: {by: [IM], on: 2026-01-05}"
+    lines = """\
+bleeding:
+  title: Bleeding that does not stop
+  signs: [blood in beats]
+  until_help: [{words: Press., basis: {kind: common practice}, %s}]
+  call: [{words: Call the ward., basis: {kind: common practice}%s}]
+"""
+    for last, begins in (("", "Not all of this list is approved"), (f", {people}", "Press.")):
+        page = page_of({"urgent.yaml": lines % (people, last)})
+        (entry,) = (block for block in page.blocks if isinstance(block, Details) and block.kind == "danger")
+        assert said(entry.blocks).startswith(begins)
+
+
+def test_emergency_service_is_named_before_every_entry_and_where_nothing_fits():
+    # Common practice, no source: whoever collapses or cannot breathe is not waited with.
+    page = page_of({"urgent.yaml": URGENT})
+    dangers = [block for block in page.blocks if isinstance(block, Details)]
+    above = said(page.blocks[: page.blocks.index(dangers[0])])
+    assert "no breath" in above
+    assert "Call the emergency service first" in above
+    assert "Call the emergency service first" in said(dangers[-1].blocks)
 
 
 def test_missing_contact_is_said_aloud_at_the_top_in_every_entry_and_at_the_end():

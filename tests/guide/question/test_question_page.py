@@ -136,6 +136,23 @@ def test_what_leaned_on_a_withdrawn_report_says_so_and_shows_no_number():
     assert "39" not in shown
 
 
+def test_a_step_of_which_the_study_was_withdrawn_says_what_to_do():
+    step = QUESTION.replace(
+        "steps: [{words: Dry it., basis: {kind: common practice}",
+        "steps: [{words: Dry it., basis: {kind: study, claim: marlow2019/overall}",
+    )
+    advised = "ask whom you call before you do it"
+    status = "marlow2019: {state: retracted, on: 2026-10-20, by: hand, notice: {on: 2026-09-09, words: withdrawn}}\n"
+    assert advised in said(page_of(step, status=status))
+    assert advised not in said(page_of(step))
+
+
+def test_advice_that_names_the_urgent_page_opens_it():
+    burns = QUESTION.replace("caution: Count it.", "caution: 'If some went through, open the urgent page now.'")
+    shown = html_of(page_of(burns))
+    assert re.search(r'open the <a [^>]*href="../urgent/"[^>]*>urgent page</a> now', shown)
+
+
 def test_the_contact_of_the_programme_is_printed():
     assert "Call Desk: 112 33" in said(page_of(local='call: {name: Desk, number: "112 33"}\n'))
 

@@ -108,6 +108,14 @@ def test_where_no_number_is_set_the_answer_says_that_first():
     assert told.startswith("Call: contact not set by this programme. It is wide and it bleeds. ")
 
 
+def test_a_reason_of_several_answers_does_not_tell_as_so_what_was_not_answered():
+    both = "is: [{factor: size, level: large}, {factor: arch, level: maxillary}]"
+    call = CALL.replace("is: {factor: size, level: large}", both)
+    asked = SIZE + '\n  - {tooth: FDI, ask: "Which tooth?"}'
+    told = said(fields_of(asked, call=call)["size"].choices[1].summary)
+    assert told.startswith("Call: contact not set by this programme. If this is so: It is wide and it bleeds. ")
+
+
 def test_a_reason_may_be_a_kind_of_tooth():
     call = CALL.replace("factor: size, level: large", "factor: arch, level: maxillary")
     fields = fields_of('{tooth: FDI, ask: "Which tooth?"}', call=call)
