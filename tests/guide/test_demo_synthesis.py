@@ -114,6 +114,12 @@ def test_a_hole_that_came_while_a_fragment_was_treated_is_no_ending_of_teeth_tha
     assert "root perforated" in told(demo, "broken-instrument/over-time")
 
 
+def test_a_pool_stands_with_what_its_reader_noted_of_it(demo):
+    # A pool that still holds a withdrawn trial: Avenell et al. 2019, BMJ Open 9:e031909 (from memory).
+    text = told(demo, "exposed-pulp/pulp-treatment")
+    assert "; note: the pool still holds a trial that had been withdrawn before the review was written" in text
+
+
 def test_the_numbers_needed_stand_with_treatments_and_nowhere_else(demo):
     assert demo.guide is not None
     roles = {name: factor.role.text for name, factor in demo_evidence().vocabulary.factors.items() if factor.role}

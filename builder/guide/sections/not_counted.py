@@ -32,12 +32,18 @@ def reviews_section(catalogue: Catalogue, findings: Iterable[Finding]) -> list[B
     if not rows:
         return []
     cells = tuple(
-        (line(source_link(item.key, catalogue)), _outcome(item), _pooled(item), timing(item)) for item in rows
+        (line(source_link(item.key, catalogue)), _outcome(item), line(_pooled(item), _noted(item)), timing(item))
+        for item in rows
     )
     header = tuple(line(cell) for cell in ("Review", "Outcome", "Its own result", "When"))
     says = line("The studies behind them may be among those above, so nothing here is added to them.")
     table = Table(line("As the reviews print them"), header, cells, "What reviews pooled", "reviews")
     return [Section("What reviews pooled themselves", "reviews", (Paragraph(says, "quiet"), table), "reviews")]
+
+
+def _noted(finding: Finding) -> Line:
+    """What the reader of the review noted about its pool, which nobody should read without it."""
+    return line("; note: ", typed(finding.claim.note.text)) if finding.claim.note is not None else ()
 
 
 def _pooled(finding: Finding) -> Line:
