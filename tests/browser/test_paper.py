@@ -220,3 +220,19 @@ def test_what_was_closed_is_closed_again_after_printing(demo_server: SiteServer,
     assert page.evaluate(count) == 0
     page.evaluate("dispatchEvent(new Event('afterprint'))")
     assert page.evaluate(count) == before
+
+
+@pytest.mark.parametrize("question", ["root-perforation", "exposed-pulp"])
+def test_what_is_not_for_the_patient_is_out_of_sight_while_the_phone_is_handed_over(
+    demo_server: SiteServer, opened: Callable[..., Page], question: str
+) -> None:
+    page = opened(viewport={"width": 360, "height": 740})
+    page.goto(f"{demo_server.url}{question}/patient/", wait_until="networkidle")
+    mine = page.locator(".urgent-link, #for-you, .choices, header.top, footer, [rel~=edit]")
+    seen = mine.locator("visible=true").count()
+    assert seen >= 5
+    page.get_by_role("button", name="Hand the phone over").click()
+    assert mine.locator("visible=true").count() == 0
+    assert page.locator(".sheet.chair").is_visible()
+    page.get_by_role("button", name="Back: the phone is the clinician's again").click()
+    assert mine.locator("visible=true").count() == seen

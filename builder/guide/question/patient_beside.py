@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from ...reading.model import Question
 from ...reading.values import Words
-from ..findings.comparable import people_of
+from ..findings.comparable import people_of, reason_not_compared
 from ..findings.direction import side_of_row
-from ..findings.findings import Finding
+from ..findings.findings import Catalogue, Finding
+from ..findings.levels_covered import levels_covered
+from ..findings.margins import margin_verdict
+from ..saying.reversals import reversals
+from ..saying.wording import n_of_n
 from ..sections.one_study import which_way
-from ..values.document import Line, Paragraph, line, typed
+from ..values.document import Line, Paragraph, joined, line, typed
 
 
 def is_of_others(before: list[Finding], findings: list[Finding]) -> bool:
@@ -49,7 +53,7 @@ def stacked(findings: list[Finding], shown: list[list[Finding]]) -> str:
     return ""
 
 
-def levels_apart(question: Question, findings: list[Finding]) -> list[Paragraph]:
+def levels_apart(catalogue: Catalogue, question: Question, findings: list[Finding]) -> list[Paragraph]:
     """Of levels side by side, whether they differ by more than chance alone usually gives, in plain words."""
     reference = next((row for row in findings if _is_reference(row)), None)
     out = []
@@ -57,8 +61,80 @@ def levels_apart(question: Question, findings: list[Finding]) -> list[Paragraph]
         side = side_of_row(row, reference) if row.level is not None and reference is not None else None
         if side is None or row is reference or row.level is None:
             continue
+        claim = f"{row.key}/{row.claim.id.text}"
+        # A study that fixed a margin is told by it, as on every other page.
+        for ratio in catalogue.of_claim(claim):
+            if ratio.kind == "contrast" and ratio.level_ids == row.level_ids and margin_verdict(ratio) is not None:
+                side = side._replace(ratio=ratio)
         said = which_way(side, f"{question.id}/{row.factor}", is_for_patient=True)
         out.append(Paragraph(line("With ", typed(row.level.level.text, "definition"), ": ", said, "."), "quiet"))
+    return out
+
+
+def divided_elsewhere(catalogue: Catalogue, question: Question, findings: list[Finding]) -> list[Paragraph]:
+    """A study of other patients that drew its line through a level of the sheet, and so says something else of it.
+
+    What it found would be kept from whoever stands between the two lines. The largest such study alone.
+    """
+    first = findings[0]
+    studies: dict[str, list[Finding]] = {}
+    for row in catalogue.of_question(question.id):
+        alike = (row.factor, row.outcome.id, row.kind) == (first.factor, first.outcome.id, "rate")
+        if alike and people_of(row).isdisjoint(people_of(first)) and _is_told_whole(row):
+            studies.setdefault(f"{row.key}/{row.claim.id.text}", []).append(row)
+    shown = [_covered(catalogue, row) for row in findings]
+    across = [
+        rows for rows in studies.values()
+        if any(sum(not level.isdisjoint(_covered(catalogue, row)) for level in shown) > 1 for row in rows)
+    ]  # fmt: skip
+    if not first.factor or not across:
+        return []
+    rows = max(across, key=lambda rows: (sum(row.total or 0 for row in rows), rows[0].base))
+    did = "did well" if first.outcome.good else "did badly"
+    told = [
+        line(typed(row.level.level.text, "definition"), " ", n_of_n(row), f" {did}")
+        for row in sorted(rows, key=_is_reference) if row.level is not None
+    ]  # fmt: skip
+    said = line("Another study drew the line elsewhere: ", joined(told, ", "))
+    return [Paragraph(line(said, ". Which one fits between the two lines is not known."))]
+
+
+def _is_told_whole(row: Finding) -> bool:
+    return not reason_not_compared(row) and bool(row.level and row.total) and not (row.claim.given or row.claim.within)
+
+
+def _covered(catalogue: Catalogue, row: Finding) -> frozenset[str]:
+    level = row.level
+    return frozenset(levels_covered(catalogue, row.factor, level.level.text, level.range) if level else ())
+
+
+def without_later(catalogue: Catalogue, question: Question, shown: list[list[Finding]]) -> set[str]:
+    """Bases of numbers of success beside which stands a later one, while nothing later is known of their own people.
+
+    A way that was watched for a year alone looks better than one that was watched for ten. Once a study.
+    """
+    everything = [row for row in catalogue.of_question(question.id) if not row.is_withdrawn]
+    stands = [row for findings in shown for row in (*findings, *reversals(catalogue, question.id, findings))]
+    latest = max((row.window for row in stands if row.window is not None), default=None)
+    out: set[str] = set()
+    said: set[str] = set()
+    for findings in shown:
+        first = findings[0]
+        own = people_of(first)
+        if (
+            first.outcome.construct.text != "success"
+            or first.window is None
+            or latest is None
+            or first.window >= latest
+            or not said.isdisjoint(own)
+        ):
+            continue
+        later = (row for row in everything if row.window is None or row.window > first.window)
+        # A count when last seen has no time of its own: it may be later, and then something is known.
+        if any(not own.isdisjoint(people_of(row)) and (row.window or row.outcome == first.outcome) for row in later):
+            continue
+        said |= own
+        out.add(first.base)
     return out
 
 

@@ -277,7 +277,7 @@ def competing(finding: Finding) -> str:
 def sentence(item: PatientNumbers, *, is_same_study: bool = False) -> Line:
     """The true counts, the same of a hundred, and both frames in one breath: how many had the ending, how many not.
 
-    is_same_study: the words before it say whose number it is.
+    Behind "94 of 110" a bare "15 did not" reads as a count. is_same_study: the words before say whose number it is.
     """
     finding = item.finding
     title = typed(finding.outcome.title.text, "definition")
@@ -296,11 +296,11 @@ def sentence(item: PatientNumbers, *, is_same_study: bool = False) -> Line:
         counted = line(
             n_of_n(finding), of_whom, " in one study", did, ". That is ", item.counted, " of every ", HUNDRED
         )
-        return line(counted, "; ", item.others, " did not.")
+        return line(counted, "; ", item.others, " of every ", HUNDRED, " did not.")
     whose = line(_whose(finding, is_same_study), of_whom, ", about ", item.counted, " of every ", HUNDRED)
     if finding.figure("estimate/starting") is None:
         whose = line(whose, f" {finding.counted.many}")
-    return line(whose, did, "; ", item.others, " did not.", _left_early(finding, competing(finding)))
+    return line(whose, did, "; ", item.others, " of every ", HUNDRED, " did not.", _left_early(finding))
 
 
 def _in_ten(item: PatientNumbers) -> Line:
@@ -310,13 +310,12 @@ def _in_ten(item: PatientNumbers) -> Line:
     return line(" That is ", about, item.of_ten, " of every ", TEN, ".")
 
 
-def _left_early(finding: Finding, reason: str) -> Line:
-    """That not all were watched to the end, and why where the report says so."""
+def _left_early(finding: Finding) -> Line:
+    """That not all were watched to the end; why is for who asks, one tap away."""
     starting, at_risk = finding.figure("estimate/starting"), finding.figure("estimate/at_risk")
-    if not reason and (starting is None or at_risk is None or at_risk.number >= starting.number):
+    if not competing(finding) and (starting is None or at_risk is None or at_risk.number >= starting.number):
         return ()
-    why = line(", because of ", typed(reason)) if reason else None
-    return line(f" Some {finding.counted.many} could not be watched to the end", why, ".")
+    return line(f" Some {finding.counted.many} could not be watched to the end.")
 
 
 def _whose(finding: Finding, is_same_study: bool) -> Line:

@@ -26,7 +26,7 @@ from ..values.document import (
     line,
     typed,
 )
-from .patient_beside import is_of_others, stacked, whose
+from .patient_beside import is_of_others, stacked, whose, without_later
 from .patient_numbers import Format, format_of, refusal
 from .patient_told import told
 from .patient_ways import ways_section
@@ -119,26 +119,41 @@ def _before(catalogue: Catalogue, question: Question, shown: list[list[Finding]]
         return [Sheet("Before treatment", "before", (empty, beside, *end))]
     large = [findings for findings in shown if format_of(findings) == "hundred"]
     small = [findings for findings in shown if format_of(findings) != "hundred"]
-    parts: list[tuple[str, Format, list[list[Finding]]]] = []
-    if large:
-        parts.append(("Before treatment", "hundred", large))
-    if small:
-        title = "Before treatment: counted in small groups" if large else "Before treatment"
-        parts.append((title, "counts", small))
+    parts: list[tuple[str, Format, list[list[Finding]]]] = [
+        *_parts(question, "Before treatment", "hundred", large),
+        *_parts(
+            question, "Before treatment: counted in small groups" if large else "Before treatment", "counts", small
+        ),
+    ]
     careful = Paragraph(line(_OF_GROUPS), "caution")
-    holder = form if form in {part[1] for part in parts} else parts[0][1]
-    return [
-        Sheet(
-            title, "before",
-            (careful, *_numbers(catalogue, question, chosen, kind), *((beside,) if kind == holder else ()), *end),
-        )
-        for title, kind, chosen in parts
-    ]  # fmt: skip
+    early = without_later(catalogue, question, shown)
+    holder = next((title for title, kind, _ in parts if kind == form), parts[0][0])
+    sheets: list[Sheet] = []
+    for title, kind, chosen in parts:
+        numbers = _numbers(catalogue, question, chosen, kind, early)
+        sheets.append(Sheet(title, "before", (careful, *numbers, *((beside,) if title == holder else ()), *end)))
+    return sheets
 
 
-def _numbers(catalogue: Catalogue, question: Question, shown: list[list[Finding]], form: Format) -> Blocks:
+def _parts(
+    question: Question, title: str, form: Format, shown: list[list[Finding]]
+) -> list[tuple[str, Format, list[list[Finding]]]]:
+    """Ways that one study laid beside each other are no ways of different people: they have a sheet before the rest."""
+    ways = {option.is_factor.text for option in question.options if option.is_factor is not None}
+    compared = [findings for findings in shown if findings[0].factor in ways]
+    others = [findings for findings in shown if findings[0].factor not in ways]
+    if not compared or not others:
+        return [(title, form, shown)] if shown else []
+    first = f"{title}{', ' if ':' in title else ': '}the ways compared"
+    return [(first, form, compared), (title, form, others)]
+
+
+def _numbers(
+    catalogue: Catalogue, question: Question, shown: list[list[Finding]], form: Format, ends_early: set[str]
+) -> Blocks:
+    """ends_early: bases of those after which nothing is known, where of others it is."""
     standing = {finding.base for findings in shown for finding in findings}
-    titles = [findings[0].outcome.title.text for findings in shown if not findings[0].factor]
+    titles = [findings[0].outcome.title.text for findings in shown]
     twice = {title for title in titles if titles.count(title) > 1}
     sections: list[Section] = []
     headed: dict[str, list[list[Finding]]] = {}
@@ -148,6 +163,10 @@ def _numbers(catalogue: Catalogue, question: Question, shown: list[list[Finding]
         alike = headed.setdefault(section.title, [])
         section = section._replace(title=f"{section.title}{_told_apart(alike, findings)}")
         alike.append(findings)
+        if findings[0].base in ends_early:
+            said_later = line(f"What became of these {findings[0].counted.many} later is not known.")
+            *stands, behind = section.blocks
+            section = section._replace(blocks=(*stands, Paragraph(said_later), behind))
         if said := whose(above, findings):
             section = section._replace(blocks=(Paragraph(said, "quiet"), *section.blocks))
         above.append((section.title, findings))

@@ -7,17 +7,18 @@ from decimal import Decimal
 from ...reading.model import Certainty, Question
 from ...reading.slugs import slug
 from ..findings.findings import Catalogue, Finding
-from ..findings.treatment import treated
+from ..findings.treatment import treated, way_of
 from ..saying.certainty import NOT_JUDGED, how_sure, ledger
 from ..saying.reversals import reversals
 from ..saying.source_reference import source_link
 from ..saying.speech import when
 from ..saying.wording import n_of_n
 from ..values.document import Block, Details, Facts, Items, Line, Paragraph, Section, Span, joined, line, typed
-from .patient_beside import levels_apart
+from .patient_beside import divided_elsewhere, levels_apart
 from .patient_numbers import (
     Format,
     PatientNumbers,
+    competing,
     drawing,
     few,
     format_of,
@@ -59,8 +60,8 @@ def told(
         name = factor.title.text if factor else first.factor
         title = f"{title}, by {name[:1].lower()}{name[1:]}"
         blocks.append(Paragraph(_by_one(catalogue, first, name), "quiet"))
-    elif title in twice and treated(first):
-        title = f"{title}: {treated(first)}"
+    elif way := way_of(catalogue, question.id, first) or (treated(first) if title in twice else ""):
+        title = f"{title}: {way}"
     if first.claim.within and not first.factor:
         blocks.append(Paragraph(_within(catalogue, first), "quiet"))
     items = [patient_numbers(catalogue, question.id, finding, form) for finding in findings]
@@ -69,7 +70,8 @@ def told(
     of_all = "The same for each of these: " if len(items) > 1 else None
     beside = Span("below", line(of_all, _beside(catalogue, first, _sure_of(question, findings))))
     blocks.append(Paragraph(line(last, beside), "answer"))
-    blocks.extend(levels_apart(question, findings))
+    blocks.extend(levels_apart(catalogue, question, findings))
+    blocks.extend(divided_elsewhere(catalogue, question, findings))
     later = [
         patient_numbers(catalogue, question.id, item, _form_of_later(item, form))
         for item in reversals(catalogue, question.id, findings)
@@ -136,6 +138,8 @@ def _behind(catalogue: Catalogue, items: list[PatientNumbers], later: list[Patie
         rows = [(line("Counted"), start_line(finding) if finding.kind == "estimate" else n_of_n(finding))]
         if again := seen_again(finding):
             rows.append((line("Seen again"), line(again, "; the others are not in the number")))
+        if reason := competing(finding):
+            rows.append((line("Not watched to the end"), line("because of ", typed(reason))))
         if limits := probable(item):
             rows.append((line("How far off"), limits))
         blocks.append(Facts(tuple(rows), "small"))
@@ -147,7 +151,9 @@ def _behind(catalogue: Catalogue, items: list[PatientNumbers], later: list[Patie
         (line("Report"), line(source_link(first.key, catalogue))),
     ]
     for item in later:
-        said = line(probable(item), " Counted: ", start_line(item.finding), ".")
+        reason = competing(item.finding)
+        left = line(" Not watched to the end: because of ", typed(reason), ".") if reason else None
+        said = line(probable(item), " Counted: ", start_line(item.finding), ".", left)
         shared.append((line("Later, ", when(item.finding)), said))
     blocks.append(Facts(tuple(shared), "small"))
     return blocks

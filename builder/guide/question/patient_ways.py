@@ -10,6 +10,9 @@ from ..values.document import Details, Items, Line, Paragraph, Section, joined, 
 from .patient_numbers import Format, PatientNumbers, few, format_of, patient_numbers, sentence
 from .patient_told import sure_of
 
+_NONE = "no such number on this sheet"
+_OTHERWISE = "counted at another time or by another ending, above"
+
 
 def ways_section(
     catalogue: Catalogue, question: Question, shown: list[list[Finding]]
@@ -34,10 +37,10 @@ def ways_section(
     form: Format = format_of(compared) if compared else "hundred"
     compared_alike = sum(bool(findings) for _, findings in alike) > 1
     if compared_alike:
-        for option, findings in alike:
+        for (option, findings), (_, all_of_it) in zip(alike, by_option, strict=True):
             said = [_with_how_sure(question, patient_numbers(catalogue, question.id, item, form)) for item in findings]
             rows.append(
-                line(typed(option.title.text), ": ", joined(said, " And ") or line("no such number on this sheet"))
+                line(typed(option.title.text), ": ", joined(said, " And ") or line(_OTHERWISE if all_of_it else _NONE))
             )
         if len({finding.key for finding in compared}) > 1:
             rows.append(

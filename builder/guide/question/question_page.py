@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from ...reading.model import Advice, Option, Question
 from ...reading.prose import reports_named_in
-from ..findings.findings import Catalogue
+from ..findings.findings import Catalogue, Finding
 from ..saying.people import person_name
 from ..saying.reversals import COUNTED_TWICE, is_counted_twice, reversal_line, reversals
 from ..saying.review_date import review_due
@@ -207,6 +207,11 @@ def _option(option: Option, catalogue: Catalogue, question: Question, named: Nam
         if standing:
             level = option.is_level.text if option.is_level is not None else ""
             shown = tuple(entry(item, catalogue, named, ratified, level) for item in standing)
+            mixed = [_is_of_all_ways(item, option, catalogue.of_question(question.id)) for item in standing]
+            shown = tuple(
+                item._replace(basis=line(item.basis, "; all ways together")) if is_mixed else item
+                for item, is_mixed in zip(shown, mixed, strict=True)
+            )
             # Below the way stands who ratified it: an entry says so alone where others did.
             shown = tuple(item._replace(ratified=()) if item.ratified == people else item for item in shown)
             blocks.append(AdviceList(shown, kind))
@@ -220,6 +225,23 @@ def _option(option: Option, catalogue: Catalogue, question: Question, named: Nam
         blocks.extend((Paragraph(line("Have ready"), "lead"), ready))
     blocks.append(Paragraph(line("Unless said otherwise: ", people, "."), "basis"))
     return Details(option.title.text, tuple(blocks), "way", anchor=f"way-{option.id.text}")
+
+
+def _is_of_all_ways(item: Advice, option: Option, findings: Sequence[Finding]) -> bool:
+    """True where an entry leans on a number of all who were treated, in a study that went several of the ways.
+
+    What it found then speaks of every way, and for or against none. findings: those of the question.
+    """
+    if item.basis.claim is None or option.is_factor is None:
+        return False
+    factor = option.is_factor.text
+    key, _, claim = item.basis.claim.text.partition("/")
+    own = [row for row in findings if row.key == key and row.kind not in ("contrast", "test")]
+    leaned_on = [row for row in own if row.claim.id.text == claim.partition("/")[0]]
+    if not leaned_on or any(row.factor == factor or row.claim.within for row in leaned_on):
+        return False
+    counted = {row.outcome.construct.text for row in leaned_on}
+    return any(row.factor == factor and row.outcome.construct.text in counted for row in own)
 
 
 def _are_all_ways(catalogue: Catalogue, question: Question, factor: str) -> bool:

@@ -9,6 +9,7 @@ from ...reading.model import Question, RecallPlan
 from ...reading.values import Length
 from ..findings.findings import Catalogue
 from ..saying.review_date import review_due
+from ..saying.source_reference import source_link
 from ..saying.wording import definition
 from ..sections.sheet_footer import sheet_footer
 from ..sentences.advice import ratified_line
@@ -110,7 +111,21 @@ def _plan(question: Question, plan: RecallPlan, catalogue: Catalogue) -> list[Bl
     out.append(
         Paragraph(line("The plan is this programme's own; ", ratified_line(question.ratified, catalogue), "."), "basis")
     )
+    if cited := guidelines_cited(question, catalogue):
+        said = line("A guideline that this question rests on may ask for other visits: ", joined(cited, "; "), ".")
+        out.append(Paragraph(line(said, " Compare before you book."), "basis"))
     return out
+
+
+def guidelines_cited(question: Question, catalogue: Catalogue) -> list[Line]:
+    """Each guideline that a line of advice of the question rests on, once; no withdrawn one."""
+    ways = [
+        item for option in question.options for item in (*option.asks, *option.visits, *option.for_, *option.against)
+    ]
+    lists = (question.stop, question.is_it_this, question.medical, ways, question.steps, question.call)
+    bases = [item.basis for entries in lists for item in entries if item.basis.kind.text == "guideline"]
+    keys = dict.fromkeys(basis.source.text for basis in bases if basis.source is not None)
+    return [line(source_link(key, catalogue)) for key in keys if catalogue.standing(key) != "retracted"]
 
 
 def _visits(plan: RecallPlan) -> tuple[tuple[tuple[int, str], ...], tuple[str, ...]]:

@@ -13,4 +13,23 @@ function carried() {
   );
 }
 
-if (body.dataset.page === "patient") carried();
+// The phone goes to whoever is treated: all that is not theirs is out of sight until one taps back.
+function handOver() {
+  const button = element("button", "Hand the phone over", { type: "button" });
+  let away = [];
+  button.addEventListener("click", () => {
+    const isBack = away.length;
+    const theirs = (part) => part === button || part.matches("h1, script, link") || part.matches(".sheet, :has(.sheet)");
+    if (!isBack) away = all("body > *, main > *, .guide > *, main button").filter((part) => !theirs(part) && !part.hidden);
+    for (const part of away) part.hidden = !isBack;
+    if (isBack) away = [];
+    button.textContent = isBack ? "Hand the phone over" : "Back: the phone is the clinician's again";
+    scrollTo(0, 0);
+  });
+  document.querySelector(".choices").before(button);
+}
+
+if (body.dataset.page === "patient") {
+  handOver();
+  carried();
+}

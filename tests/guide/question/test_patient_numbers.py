@@ -53,7 +53,10 @@ def test_below_fifty_nothing_is_said_of_a_hundred():
 def test_from_fifty_it_is_so_many_of_a_hundred():
     catalogue, finding = rate_of(43, 50)
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert said(sentence(item)) == "43 of 50 teeth in one study did well (healed). That is 86 of every 100; 14 did not."
+    assert (
+        said(sentence(item))
+        == "43 of 50 teeth in one study did well (healed). That is 86 of every 100; 14 of every 100 did not."
+    )
 
 
 def test_limits_of_a_hundred_are_those_of_wilson():
@@ -86,7 +89,7 @@ def test_all_of_hundreds_but_one_is_never_said_to_be_all():
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert (
         said(sentence(item))
-        == "399 of 400 teeth in one study did well (healed). That is over 99 of every 100; under 1 did not."
+        == "399 of 400 teeth in one study did well (healed). That is over 99 of every 100; under 1 of every 100 did not."
     )
 
 
@@ -104,7 +107,7 @@ def test_a_bad_ending_is_counted_as_bad():
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert (
         said(sentence(item))
-        == "10 of 50 teeth in one study did badly (healing lost). That is 20 of every 100; 80 did not."
+        == "10 of 50 teeth in one study did badly (healing lost). That is 20 of every 100; 80 of every 100 did not."
     )
 
 
@@ -154,7 +157,7 @@ def test_survival_keeps_its_printed_interval():
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     # The share of a curve is no count, and whoever left it before its end is told of whether or not a reason is.
     assert said(sentence(item)) == (
-        "In one study of 80 teeth, about 71 of every 100 did well (tooth there); 29 did not. "
+        "In one study of 80 teeth, about 71 of every 100 did well (tooth there); 29 of every 100 did not. "
         "Some teeth could not be watched to the end."
     )
     assert said(probable(item)) == "Did well: probably between 55 and 85 of 100 (the report's own interval)."
@@ -168,7 +171,7 @@ def test_survival_of_something_bad_counts_those_it_spared():
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert (
         said(sentence(item))
-        == "In one study of 80 teeth, about 71 of every 100 did well (without: healing lost); 29 did not. "
+        == "In one study of 80 teeth, about 71 of every 100 did well (without: healing lost); 29 of every 100 did not. "
         "Some teeth could not be watched to the end."
     )
 
@@ -180,7 +183,7 @@ def test_other_endings_are_said_and_nothing_is_drawn_where_they_blur_the_rest():
         "of 80 teeth 26% at 5 years, 21 at risk",
     )
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert "could not be watched to the end, because of death of the patient." in said(sentence(item))
+    assert "could not be watched to the end." in said(sentence(item))
     assert drawing(item) is None
 
 

@@ -72,7 +72,7 @@ def test_beside_a_number_stand_its_counts_time_hands_and_certainty_and_the_rest_
     stands = sheets(page)["Before treatment"].replace(said(behind.blocks), "")
     for wanted in (
         "94 of 110 teeth",
-        "85 of every 100; 15 did not",
+        "85 of every 100; 15 of every 100 did not",
         "24 months after repair, give or take 6 months",
         "treated by residents",
         "not judged",
@@ -280,3 +280,39 @@ def test_clean_report_carries_no_flag():
     status = {"status.yaml": "marlow2019: {state: none found, on: 2026-10-20, by: hand}\n"}
     shown = sheets(page_of(question(show("marlow2019/all")) | LARGE_REPORT | status))["Before treatment"]
     assert "not checked" not in shown
+
+
+ELSEWHERE = report(
+    "bexley2015",
+    "- {id: by-size, question: hole, outcome: healed, factor: size, known_at: before, reference: under 2 mm, "
+    f"where: 'p. 4', follow_up: {AT}, levels: [{{level: under 2 mm, events: 52, total: 61}}, "
+    "{level: from 2 mm, events: 19, total: 31}]}",
+    TIME, "[p. 4] under 2 mm: 52 of 61 healed; from 2 mm: 19 of 31", study="northquay",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("other", "is_told"), [(ELSEWHERE, True), ({}, False)])
+def test_a_study_that_drew_its_line_through_a_level_says_so_on_the_sheet(other: dict[str, str], is_told: bool):
+    shown = sheets(page_of(question(show("arden2021/by-size")) | SMALL_REPORT | other))
+    said_so = (
+        "Another study drew the line elsewhere: from 2 mm 19 of 31 teeth did well, under 2 mm 52 of 61 teeth did well."
+    )
+    assert (said_so in shown["Before treatment"]) is is_told
+
+
+def test_ways_that_one_study_compared_come_before_those_of_different_people():
+    way = (
+        "options: [{id: now, title: Now, is: {factor: size, level: large}, "
+        "for: [{words: It is seen., basis: {kind: common practice}}]}]"
+    )
+    both = show("arden2021/all", "arden2021/by-size")
+    alone, apart = (list(sheets(page_of(question(*lines, both) | SMALL_REPORT))) for lines in ((), (way,)))
+    assert alone[2:] == ["Before treatment"]
+    assert apart[2:] == ["Before treatment: the ways compared", "Before treatment"]
+
+
+def test_where_one_way_is_known_for_years_and_another_is_not_the_sheet_says_so():
+    both = question(show("marlow2019/all", "arden2021/all"))
+    told = sheets(page_of(both | LARGE_REPORT | SMALL_REPORT | REVERSAL))
+    assert "What became of these teeth later is not known." in told["Before treatment: counted in small groups"]
+    assert "later is not known" not in told["Before treatment"]

@@ -201,3 +201,20 @@ def test_a_figure_of_a_report_read_as_an_abstract_says_so_where_it_stands():
     shown = said(question_page(catalogue, catalogue.evidence.questions["hole"], nothing_named))
     assert "give or take 3 months; certainty: not judged yet; Marlow 2019, read as an abstract only" in shown
     assert "study: Marlow 2019, read as an abstract only, 39 of 47 teeth" in shown
+
+
+BY_WAY = (
+    "- {id: by-way, question: hole, outcome: healed, factor: way, known_at: during, reference: direct cap, "
+    "where: p. 3, follow_up: overall, levels: [{level: direct cap, events: 20, total: 24}, "
+    "{level: full pulpotomy, events: 19, total: 23}]}"
+)
+
+
+@pytest.mark.parametrize(("claims", "is_mixed"), [(f"{OVERALL}{BY_WAY}", True), (OVERALL, False)])
+def test_what_speaks_for_a_way_says_where_its_study_counted_all_ways_together(claims: str, is_mixed: bool) -> None:
+    passages = (PASSAGE, "[p. 3] direct cap: 20 of 24 healed; full pulpotomy: 19 of 23") if is_mixed else (PASSAGE,)
+    way = "title: Repair now, is: {factor: way, level: cap},"
+    asked = {"questions/hole.yaml": QUESTION.replace("title: Repair now,", way), "urgent.yaml": URGENT}
+    catalogue = catalogue_of(asked | report("marlow2019", claims, *passages))
+    page = question_page(catalogue, catalogue.evidence.questions["hole"], nothing_named)
+    assert ("; all ways together" in said(page.blocks)) is is_mixed

@@ -86,3 +86,21 @@ def test_plan_nobody_ratified_says_so():
 def test_criteria_are_those_faculty_set_a_threshold_for():
     page = page_of("thresholds: [{outcome: kept, at: 5 years, at_least: 80%, agreed: 2026-09-01, by: IM}]")
     assert "tooth there: in place, by seen" in said(page.blocks)
+
+
+GUIDELINE = "basis: {kind: guideline, source: council2021, where: p. 5}"
+
+
+def test_a_guideline_that_the_question_rests_on_stands_beside_the_plan_once():
+    files = {
+        "questions/hole.yaml": f"id: hole\ntitle: There is a hole\n{PLAN}\n"
+        f"stop: [{{words: Do not go on., {GUIDELINE}}}]\ncall: [{{words: It bleeds., {GUIDELINE}}}]\n",
+        "sources/council2021.bib": "@techreport{council2021,\n author = {{Council of Teeth}}, title = {Advice},\n"
+        " institution = {Council}, year = 2021, annotation = {\n[p. 5] seen again every year\n}}\n",
+        "claims/council2021.yaml": "source: council2021\nread: {by: IM, on: 2026-02-03, depth: full text}\n"
+        "studies: []\nclaims: []\nnothing_claimed: advice without figures\n",
+    }
+    catalogue = catalogue_of(files)
+    shown = said(recall_page(catalogue, catalogue.evidence.questions["hole"], nothing_named).blocks)
+    assert shown.count("A guideline that this question rests on may ask for other visits: ") == 1
+    assert "may ask for other visits" not in said(page_of(PLAN).blocks)

@@ -94,16 +94,21 @@ def test_a_study_that_comes_again_after_another_is_not_called_other_patients() -
 def test_every_number_of_a_sheet_says_how_sure_it_is(demo) -> None:
     for question in ("root-perforation", "exposed-pulp", "broken-instrument"):
         shown = told(demo, f"{question}/patient/").partition("For you, not for the patient")[0]
-        for number in re.finditer(r"of every 100;? [^.]* did not\.", shown):
+        for number in re.finditer(r"of every 100[^.]*; [^.;]* of every 100 did not\.", shown):
             beside = shown[number.end() :][:420]
-            assert "How sure: " in beside.partition(" of every ")[0], number.group()
+            shared = "The same for each of these: When" in shown[number.end() :][:600]
+            assert shared or "How sure: " in beside.partition(" of every ")[0], number.group()
 
 
 def test_the_pulp_sheet_of_the_demo_lays_no_two_ways_of_different_patients_beside_each_other(demo) -> None:
     shown = told(demo, "exposed-pulp/patient/")
-    assert "97 of 118" in shown
+    # Each trial compares two ways in itself; the long watch of the caps stands on a sheet of its own.
     assert "98 of 107" not in shown
-    assert "These are other patients than above." not in shown
+    assert shown.count("These are other patients than above.") == 1
+    trials, apart, caps = shown.partition("97 of 118 teeth")
+    assert apart
+    assert "102 of 111 teeth" in trials
+    assert "In one study of 138 teeth" in caps
 
 
 LENIENT = """
@@ -152,7 +157,7 @@ def headings(demo: Built, question: str) -> list[str]:
 def test_no_two_headings_of_a_sheet_read_the_same(demo) -> None:
     for question in ("root-perforation", "exposed-pulp", "broken-instrument"):
         found = headings(demo, question)
-        assert len(set(found)) == len(found) > 2, found
+        assert len(set(found)) == len(found) >= 2, found
     assert "healed: initial, another study" in sheet("arden2011/all, bexley2012/all", ARDEN, BEXLEY)
 
 
