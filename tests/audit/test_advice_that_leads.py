@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from passageproof.problems import as_text
 
+from .conftest import STUDY
+
 BIB = """\
 @article{x,
   author = {Marlow, Ines}, title = {T}, journal = {J}, year = 2019, volume = 7, pages = {1--12},
@@ -23,16 +25,6 @@ CLAIM = """\
   success_rate: 83%
   where: p. 2
   follow_up: not reported
-"""
-STUDY = """\
-- id: fenwick
-  species: human
-  design: cohort
-  selection: consecutive
-  population: {dentition: permanent}
-  setting: {operators: residents}
-  unit: tooth
-  where: p. 1
 """
 AT = "follow_up: {from: repair, timing: at, at: 30 years, where: p. 1}"
 CLAIMS = "evidence/claims/x.yaml"

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from .conftest import STUDY
+
 CLAIM = "- {id: a, question: hole, outcome: healed, events: 1, total: 2, where: p. 2, follow_up: not applicable}"
 
 
@@ -174,24 +176,15 @@ DESIGNS = ("prospective cohort", "case series", "randomised trial", "not reporte
 
 @pytest.mark.parametrize("design", [*DESIGNS, "RCT", "Registry", "in vitro", "network meta-analysis"])
 def test_a_design_by_a_known_word_is_not_asked_about(asked, design):
-    assert asked(CLAIM_OF_STUDY, STUDY_OF_DESIGN.replace("cohort", design)) == []
+    assert asked(CLAIM_OF_STUDY, STUDY.replace("cohort", design)) == []
 
 
 def test_a_design_without_any_known_word_is_asked_about_in_its_study(reckoned):
-    (problem,) = reckoned(CLAIM_OF_STUDY, STUDY_OF_DESIGN.replace("cohort", "cohrt"))
+    (problem,) = reckoned(CLAIM_OF_STUDY, STUDY.replace("cohort", "cohrt"))
     assert (problem.rule, problem.printed, problem.place) == ("design-unknown", "cohrt", "x/studies/fenwick")
     assert problem.message.endswith("; did you mean cohort?; is that its name?")
 
 
-STUDY_OF_DESIGN = """\
-- id: fenwick
-  species: human
-  design: cohort
-  selection: consecutive
-  population: {dentition: permanent}
-  setting: {operators: residents}
-  unit: tooth
-"""
 CLAIM_OF_STUDY = """\
 - id: a
   question: hole

@@ -19,6 +19,9 @@ class Predicate(NamedTuple):
     """Those of them that say something, in small letters."""
 
 
+Slices = tuple[Span, Span] | None
+"""What `said_at` finds."""
+
 _VERB = (
     r"(?:had|have|has|were|was|are|is|showed|show|developed|experienced|suffered|reported|required|needed|remained|"
     r"became|felt|complained|displayed|exhibited|met|fulfilled|gained|could|survived|underwent|got|bore)"
@@ -109,19 +112,14 @@ _STANDS_FOR = frozenset({
 """Words that take up what was said before, or name a measure: whoever reads them knows of what."""
 
 
-def told_of(
-    text: str, tokens: Sequence[Token], at: int, sentence: Span, named: Sequence[Span], counted: Collection[str]
-) -> Predicate | None:
-    """What prose says of those that the number at a place counts; None where nothing, or only what may be anything.
+def told_of(text: str, said_there: Slices, named: Sequence[Span], counted: Collection[str]) -> Predicate | None:
+    """What prose says of those that a number counts; None where nothing, or only what may be anything.
 
-    sentence: around it. named: slices that name levels and times. counted: words for what is counted.
+    said_there: from `said_at`. named: slices that name levels and times. counted: words for what is counted.
     """
-    if is_taken_up(text, tokens[at].start):
+    if said_there is None:
         return None
-    found = _slices(text, tokens, at, sentence)
-    if found is None:
-        return None
-    words, said = found
+    words, said = said_there
     content = content_in(text, said, named, counted)
     return Predicate(_without_leading(text, *words), content) if content else None
 
@@ -151,9 +149,14 @@ def _without_leading(text: str, low: int, high: int) -> Span:
 _LEADING = frozenset({"a", "an", "the", "in", "of", "and", "there", "at", "by", "on", "for"})
 
 
-def _slices(text: str, tokens: Sequence[Token], at: int, sentence: Span) -> tuple[Span, Span] | None:
-    """The words that may say it, and of these the slice that does."""
+def said_at(text: str, tokens: Sequence[Token], at: int, sentence: Span) -> Slices:
+    """The words that may say what befell those that the number at a place counts, and of these the slice that does.
+
+    sentence: around it. None where nothing does, or where the number is only taken up.
+    """
     token = tokens[at]
+    if is_taken_up(text, token.start):
+        return None
     start, end = token.outer_start, max(token.end, token.outer_end)
     if token.pair >= 0:
         other = tokens[token.pair]

@@ -15,7 +15,7 @@ from ..printed.event_mentions import EventMention
 from ..printed.events import Events
 from ..printed.tables import InCell
 from ..printed.valued import RESULT
-from .counted_events import Counted, counted, counted_by, outcome_words, wordings_of, wordings_with_events
+from .counted_events import Counted, counted, counting
 from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties
 
@@ -61,7 +61,7 @@ class _Silent:
         outcome = known.outcomes.get(claim.outcome.text)
         titles = [words.text for words in (outcome.title, *outcome.synonyms)] if outcome is not None else []
         given = [claim.given.text] if type(claim.given) is Words else []
-        levels = wordings_of(claim, known)
+        levels = counting(claim, known).levels
         said = " ".join([*levels, *titles, *given, *(within.level.text for within in claim.within)])
         own = known.lexicon.beside_numbers | frozenset(map(str.lower, _words_in(said)))
         self.words = _GENERAL | own
@@ -109,7 +109,7 @@ class _Place:
 
     @cached_property
     def _wanted(self) -> Counted | None:
-        return counted(self.stands, counted_by(self.claim, self.scope, outcome_words(self.known)))
+        return counted(self.stands, counting(self.claim, self.known).blocks(self.scope))
 
     @property
     def _title(self) -> str:
@@ -117,9 +117,7 @@ class _Place:
 
     @cached_property
     def _events(self) -> Events:
-        words = outcome_words(self.known)
-        wordings = wordings_with_events(self.claim, wordings_of(self.claim, self.known), words)
-        return words.events(self.stands.reading, wordings)
+        return counting(self.claim, self.known).events(self.stands.reading)
 
     @cached_property
     def _own(self) -> list[Span]:

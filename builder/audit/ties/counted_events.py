@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from functools import partial
+from functools import cached_property, partial
 
 from ...compiled_patterns import compiled
 from ...numerals import Lexicon
@@ -194,7 +194,7 @@ def outcome_words(known: Known) -> OutcomeWords:
     return _words_of(known.outcomes, known.lexicon)
 
 
-def wordings_of(claim: Claim, known: Known) -> list[str]:
+def _wordings_of(claim: Claim, known: Known) -> list[str]:
     """Every wording of the levels of a claim and of its factors, and the titles of these."""
     factors = {name.text for name in (claim.factor, *(within.factor for within in claim.within)) if name is not None}
     among = [known.factors[name] for name in factors if name in known.factors]
@@ -217,7 +217,7 @@ _find_having = compiled(
 """Whom `given` speaks of: "sinus" of "those with a sinus"."""
 
 
-def wordings_with_events(claim: Claim, wordings: Sequence[str], words: OutcomeWords) -> tuple[str, ...]:
+def _wordings_with_events(claim: Claim, wordings: Sequence[str], words: OutcomeWords) -> tuple[str, ...]:
     """Those that have words for events in them, "spontaneous pain", and words for states of another kind than the
     claim's outcome: "necrotic" says whose a number of healing is."""
     own = {folded(each.text) for each in _titles(words.outcomes.get(claim.outcome.text))}
@@ -231,7 +231,7 @@ def _titles(outcome: Outcome | None) -> Iterator[Words]:
         yield from outcome.synonyms
 
 
-def counted_by(claim: Claim, name: str, words: OutcomeWords) -> dict[str, Counted]:
+def _counted_by(claim: Claim, name: str, words: OutcomeWords) -> dict[str, Counted]:
     """What each block of a claim counts, by the block's id. name: of the claim, "key/claim"."""
     whole = _of_outcome(claim.outcome.text, claim.counted_as, words)
     out = {name: whole}
@@ -286,6 +286,38 @@ def _of_contrast(contrast: Contrast, whole: Counted, words: OutcomeWords) -> Cou
         kinds = kinds | words.kinds_in(title) if kinds else kinds
     side = contrast.event_is.text if contrast.event_is is not None else ""
     return whole._replace(title=title, kinds=kinds, side=side, strictness="", said_as=contrast.counted_as)
+
+
+class Counting:
+    """What one claim counts, and the words for it."""
+
+    def __init__(self, claim: Claim, known: Known) -> None:
+        self._claim, self._known = claim, known
+        self.words = outcome_words(known)
+        self._blocks: dict[str, Counted] | None = None
+
+    def blocks(self, name: str) -> dict[str, Counted]:
+        """What each block of the claim counts, by the block's id. name: of the claim, "key/claim"."""
+        if self._blocks is None:
+            self._blocks = _counted_by(self._claim, name, self.words)
+        return self._blocks
+
+    @cached_property
+    def levels(self) -> list[str]:
+        """Every wording of its levels and factors."""
+        return _wordings_of(self._claim, self._known)
+
+    @cached_property
+    def _wordings(self) -> tuple[str, ...]:
+        return _wordings_with_events(self._claim, self.levels, self.words)
+
+    def events(self, reading: Reading) -> Events:
+        """What a passage says of events."""
+        return self.words.events(reading, self._wordings)
+
+
+counting = latest(Counting)
+"""Made once for all numbers of a claim and all kinds of ties."""
 
 
 def counted(stands: Stands, blocks: Mapping[str, Counted]) -> Counted | None:

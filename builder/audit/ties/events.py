@@ -12,16 +12,7 @@ from ..printed.event_mentions import EventMention, Meaning
 from ..printed.event_words import LENIENT, STRICT
 from ..printed.events import NOTHING_SAID, Events, Said
 from ..printed.valued import RESULT
-from .counted_events import (
-    Counted,
-    OutcomeWords,
-    counted,
-    counted_by,
-    has_marks_of_strictness,
-    outcome_words,
-    wordings_of,
-    wordings_with_events,
-)
+from .counted_events import Counted, OutcomeWords, counted, counting, has_marks_of_strictness
 from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties
 
@@ -57,22 +48,17 @@ def find_events(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     claim = ties.scope.claim
     if claim is None:
         return
-    words = outcome_words(known)
-    blocks = counted_by(claim, ties.scope.name, words)
-    wordings: tuple[str, ...] | None = None
-    levels: list[str] = []
+    of_claim = counting(claim, known)
+    words, blocks = of_claim.words, of_claim.blocks(ties.scope.name)
     for stands in standing:
         wanted = counted(stands, blocks)
         if wanted is None or not (ties.wanted or words.speaks_against(stands.reading, wanted)):
             continue
-        if wordings is None:
-            levels = wordings_of(claim, known)
-            wordings = wordings_with_events(claim, levels, words)
-        events = words.events(stands.reading, wordings)
+        events = of_claim.events(stands.reading)
         if not stands.block.endswith("/contrast"):
             events = events.of_counts
         if events.mentions or wanted.said_as:
-            Judged(stands, wanted, events, words, levels).tell(ties)
+            Judged(stands, wanted, events, words, of_claim.levels).tell(ties)
 
 
 def _without_those_turned(near: tuple[EventMention, ...]) -> tuple[EventMention, ...]:

@@ -10,7 +10,7 @@ from ...numerals.late import late
 from ...reading.report_model import Claim
 from ..asking import collapsed
 from ..proving.printed_passage import Reading, surroundings_in, times_in
-from .counted_events import counted, counted_by, outcome_words, wordings_of, wordings_with_events
+from .counted_events import counted, counting
 from .events import Judged
 from .groups import claimed, is_of_everybody
 from .tie import Known, Stands, Ties
@@ -53,10 +53,8 @@ class _Finding:
     """What the numbers of one claim count, and of which levels."""
 
     def __init__(self, claim: Claim, ties: Ties, known: Known) -> None:
-        self.claim, self.ties, self.words = claim, ties, outcome_words(known)
-        self.blocks = counted_by(claim, ties.scope.name, self.words)
-        self.levels = wordings_of(claim, known)
-        self.wordings = wordings_with_events(claim, self.levels, self.words)
+        self.claim, self.ties, self.counting = claim, ties, counting(claim, known)
+        self.blocks = self.counting.blocks(ties.scope.name)
 
     def find(self, stands: Stands, of_more: Sequence[int]) -> None:
         """Ask about one number."""
@@ -64,8 +62,8 @@ class _Finding:
         wanted = counted(stands, self.blocks)
         if wanted is None or reading.table.has_cells:
             return
-        events = self.words.events(reading, self.wordings).of_counts
-        judged = Judged(stands, wanted, events, self.words, self.levels)
+        events = self.counting.events(reading).of_counts
+        judged = Judged(stands, wanted, events, self.counting.words, self.counting.levels)
         if not self._fits(judged, stands, stands.at) or _tells_whose(reading, stands.at):
             return
         for at in of_more:

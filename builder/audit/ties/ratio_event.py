@@ -8,7 +8,7 @@ from ...compiled_patterns import compiled
 from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast
 from ..printed.comparisons import Region
-from .counted_events import counted_by, outcome_words, wordings_of, wordings_with_events
+from .counted_events import counting, outcome_words
 from .tie import Known, Stands, Ties
 
 
@@ -44,14 +44,14 @@ def is_of_opposite_event(
     stands: Stands, ties: Ties, contrast: Contrast, claim: Claim, known: Known, regions: Sequence[Region]
 ) -> bool:
     """ "healed, A against B: OR 0.31" as a ratio of not healing: every word for the event there goes the other way."""
-    words = outcome_words(known)
-    wanted = counted_by(claim, ties.scope.name, words).get(f"{ties.scope.name}/contrast")
+    of_claim = counting(claim, known)
+    wanted = of_claim.blocks(ties.scope.name).get(f"{ties.scope.name}/contrast")
     if wanted is None or not wanted.side:
         return False
     opposite = "bad" if wanted.side == "good" else "good"
-    if not words.may_go(stands.reading, opposite):
+    if not of_claim.words.may_go(stands.reading, opposite):
         return False
-    mentions = words.events(stands.reading, wordings_with_events(claim, wordings_of(claim, known), words)).mentions
+    mentions = of_claim.events(stands.reading).mentions
     for region in (*regions, *_heading_of(stands)):
         own = [
             mention
@@ -86,9 +86,7 @@ def _heading_of(stands: Stands) -> list[Region]:
 
 def event_said(stands: Stands, low: int, high: int, contrast: Contrast, claim: Claim, known: Known) -> str:
     """Which event a slice of a passage speaks of: good or bad, "both", or "" where it names none."""
-    words = outcome_words(known)
-    wordings = wordings_with_events(claim, wordings_of(claim, known), words)
-    mentions = words.events(stands.reading, wordings).mentions
+    mentions = counting(claim, known).events(stands.reading).mentions
     said = {mention.side for mention in mentions if low <= mention.start < high and mention.side}
     if said:
         return said.pop() if len(said) == 1 else "both"

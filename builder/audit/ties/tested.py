@@ -13,7 +13,7 @@ from ..printed.pairs_tested import pairs_in_table, pairs_of
 from ..printed.wordings import Names, Plain, mentions_of
 from ..proving.level_names import names_tested
 from ..proving.printed_passage import Reading, p_values_in
-from .counted_events import outcome_words, wordings_of, wordings_with_events
+from .counted_events import counting
 from .tested_factors import WORDLESS, others_named, own_stems
 from .tie import Known, Stands, Ties, ratio_of
 
@@ -301,8 +301,7 @@ class _About:
         self._known = known
         self._not_other = {factor, *(within.factor.text for within in claim.within)}
         self.outcome = claim.outcome.text
-        self._words = outcome_words(known)
-        self._wordings = wordings_with_events(claim, wordings_of(claim, known), self._words)
+        self._counting = counting(claim, known)
         self.mine = typed | {self.FACTOR, self.OUTCOME}
         self.foreign_levels = {name.key for name in self.names} - typed
         self.foreign_outcomes = {self.OTHER}
@@ -337,9 +336,9 @@ class _About:
         return others_named(tested.words(reading.passage.text), self._factor, self._not_other, self._known)
 
     def _outcomes_in(self, tested: Tested, reading: Reading) -> set[str]:
-        own = self._words.kinds.get(self.outcome, frozenset())
+        own = self._counting.words.kinds.get(self.outcome, frozenset())
         found = set()
-        for mention in self._words.events(reading, self._wordings).mentions:
+        for mention in self._counting.events(reading).mentions:
             if any(low <= mention.start < high for low, high in tested.spans):
                 is_own = self.outcome in mention.meaning.outcomes or mention.meaning.kind in own
                 found.add(self.OUTCOME if is_own else self.OTHER)

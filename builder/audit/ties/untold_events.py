@@ -10,9 +10,9 @@ from ...reading.report_model import Claim
 from ..asking import collapsed, in_quotes
 from ..printed.clauses import Span
 from ..printed.event_mentions import EventMention
-from ..printed.predicates import Predicate, beside_a_ratio, content_in, is_taken_up, told_of
+from ..printed.predicates import Predicate, Slices, beside_a_ratio, content_in, is_taken_up, said_at, told_of
 from ..proving.printed_passage import Reading, surroundings_in, times_in
-from .counted_events import Counted, counted, counted_by, outcome_words, wordings_of, wordings_with_events
+from .counted_events import Counted, counted, counting
 from .events import Judged, places_of
 from .tie import Known, Stands, Ties
 
@@ -42,14 +42,28 @@ def find_untold_events(standing: Sequence[Stands], ties: Ties, known: Known) -> 
             finding.find(stands)
 
 
+class _SaidAt:
+    """What is said of the numbers of a passage, each read once for all claims that quote it."""
+
+    def __init__(self, reading: Reading) -> None:
+        self.text, self.tokens = reading.passage.text, reading.tokens
+        self.around = reading.told(surroundings_in)
+        self.found: dict[int, Slices] = {}
+
+    def at(self, place: int) -> Slices:
+        """The words that say it of one number."""
+        if place not in self.found:
+            sentence = self.around.sentence(self.tokens[place].start)
+            self.found[place] = said_at(self.text, self.tokens, place, sentence)
+        return self.found[place]
+
+
 class _Finding:
     """What the numbers of one claim count, and the words that say so."""
 
     def __init__(self, claim: Claim, ties: Ties, known: Known) -> None:
-        self.ties, self.words = ties, outcome_words(known)
-        self.blocks = counted_by(claim, ties.scope.name, self.words)
-        self.levels = wordings_of(claim, known)
-        self.wordings = wordings_with_events(claim, self.levels, self.words)
+        self.ties, self.counting = ties, counting(claim, known)
+        self.blocks = self.counting.blocks(ties.scope.name)
 
     def find(self, stands: Stands) -> None:
         """Ask about one number."""
@@ -60,10 +74,10 @@ class _Finding:
         told = None if in_table else self._told(stands)
         if told is None and not in_table:
             return
-        events = self.words.events(stands.reading, self.wordings)
+        events = self.counting.events(stands.reading)
         if not stands.block.endswith("/contrast"):
             events = events.of_counts
-        judged = Judged(stands, wanted, events, self.words, self.levels)
+        judged = Judged(stands, wanted, events, self.counting.words, self.counting.levels)
         said = judged.said
         if said.own or any(
             judged.against(each) == "" for each in (said.carried if said.is_settled or in_table else ())
@@ -90,13 +104,13 @@ class _Finding:
     def _told(self, stands: Stands) -> Predicate | None:
         """What is said of a number; where it is only taken up, "of the 88, 70 healed", what was said of it before."""
         reading, at = stands.reading, stands.at
-        text, tokens, around = reading.passage.text, reading.tokens, reading.told(surroundings_in)
+        text, tokens = reading.passage.text, reading.tokens
         places = [at]
         if stands.token.pair < 0:
             places += [each for each in reading.by_value[stands.token.value] if tokens[each].kind == stands.token.kind]
         for place in places:
-            sentence = around.sentence(tokens[place].start)
-            told = told_of(text, tokens, place, sentence, self._passing(reading), reading.lexicon.unit_by_word)
+            said_there = reading.told(_SaidAt).at(place)
+            told = said_there and told_of(text, said_there, self._passing(reading), reading.lexicon.unit_by_word)
             if told is not None or not is_taken_up(text, tokens[place].start):
                 return told
         return None
@@ -104,8 +118,8 @@ class _Finding:
     def _passing(self, reading: Reading) -> list[Span]:
         times = reading.told(times_in).mentions
         names = self.ties.scope.names
-        levels = reading.mentions(names) if names else ()
-        return [*places_of(reading.small, self.levels), *((each.start, each.end) for each in (*times, *levels))]
+        mentions = (*times, *(reading.mentions(names) if names else ()))
+        return [*places_of(reading.small, self.counting.levels), *((each.start, each.end) for each in mentions)]
 
     def _beside(self, stands: Stands, judged: Judged) -> tuple[Token, Span] | None:
         """Another number that the words beside it give to the outcome, with these words."""

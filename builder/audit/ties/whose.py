@@ -15,7 +15,7 @@ from ..printed.other_series import series_of_others
 from ..printed.whose import Cue, Whose
 from ..printed.whose_words import BY_INTENTION, PER_PROTOCOL
 from ..proving.printed_passage import Reading, different_words_in, words_in
-from .counted_events import outcome_words, wordings_of, wordings_with_events
+from .counted_events import counting
 from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties, studies_of
 
@@ -205,9 +205,7 @@ class _Finding:
             return False
         if stands.row.name == "value":
             return False
-        words = outcome_words(self.known)
-        wordings = wordings_with_events(claim, wordings_of(claim, self.known), words)
-        events = words.events(stands.reading, wordings)
+        events = counting(claim, self.known).events(stands.reading)
         said = events.said_of(stands.at)
         return not any(
             stands.reading.passage.text[mention.start : mention.end].lower() in _COMES_LATER

@@ -129,3 +129,20 @@ def rules_of(audited: Callable[..., Audit], report_text: Callable[..., str]) -> 
         return [problem.rule for problem in audited(one_claim(passage, claim, report_text)).problems]
 
     return found
+
+
+CORNEAS = {
+    "vocabulary.yaml": """\
+factors:
+  cement:
+    {title: Cement, role: treatment, levels: [{id: resin, title: resin}, {id: silicate, title: silicate}]}
+outcomes:
+  clear:
+    {title: clear cornea, construct: clarity, strictness: not applicable, basis: seen, threshold: any, good: yes,
+     synonyms: [clear]}
+  debonded:
+    {title: debonded, construct: mishap, strictness: not applicable, basis: seen, threshold: any, good: no,
+     synonyms: [debonding]}
+"""
+}
+"""A vocabulary of a trade whose words for events the code does not know."""

@@ -7,20 +7,9 @@ from __future__ import annotations
 
 import pytest
 
-from .conftest import Asked
+from .conftest import CORNEAS, Asked
 
 RULE = "figure-of-fewer"
-FILES = {
-    "vocabulary.yaml": """\
-factors:
-  cement:
-    {title: Cement, role: treatment, levels: [{id: resin, title: resin}, {id: silicate, title: silicate}]}
-outcomes:
-  clear:
-    {title: clear cornea, construct: clarity, strictness: not applicable, basis: seen, threshold: any, good: yes,
-     synonyms: [clear]}
-"""
-}
 OF_SOME = (
     "At four years 70 of 92 corneas were clear. The 25 of welders fared worse: 16 of 25 were clear.",
     "At four years 70 of 92 corneas were clear. Left-handed people came off worse, for 16 of 25 were clear.",
@@ -42,16 +31,16 @@ def rules(found: list[object]) -> set[str]:
 
 @pytest.mark.parametrize("passage", OF_SOME)
 def test_a_figure_of_some_is_asked_about(open_problems: Asked, passage: str) -> None:
-    assert rules(open_problems(passage, clear(16, 25), files=FILES)) & {RULE, "figure-of-a-part"}
-    assert RULE not in rules(open_problems(passage, clear(70, 92), files=FILES))
+    assert rules(open_problems(passage, clear(16, 25), files=CORNEAS)) & {RULE, "figure-of-a-part"}
+    assert RULE not in rules(open_problems(passage, clear(70, 92), files=CORNEAS))
 
 
 def test_what_is_typed_of_whose_it_is_answers_it(open_problems: Asked) -> None:
-    problem = open_problems(OF_SOME[1], clear(16, 25), files=FILES)[0]
+    problem = open_problems(OF_SOME[1], clear(16, 25), files=CORNEAS)[0]
     assert problem.rule == RULE
     assert 'has "70 of 92" for the same, of more' in problem.message
     assert "given: WHOSE" in problem.hint
-    assert open_problems(OF_SOME[1], clear(16, 25, "given: WHOSE\n"), files=FILES) == []
+    assert open_problems(OF_SOME[1], clear(16, 25, "given: WHOSE\n"), files=CORNEAS) == []
 
 
 @pytest.mark.parametrize(
@@ -64,7 +53,7 @@ def test_what_is_typed_of_whose_it_is_answers_it(open_problems: Asked) -> None:
     ],
 )
 def test_of_another_time_or_another_report_there_is_more(open_problems: Asked, passage: str) -> None:
-    assert RULE not in rules(open_problems(passage, clear(16, 25), files=FILES))
+    assert RULE not in rules(open_problems(passage, clear(16, 25), files=CORNEAS))
 
 
 def by_cement(one: str, other: str, more: str = "") -> str:
@@ -80,12 +69,12 @@ def test_two_figures_of_one_level_are_asked_about(open_problems: Asked) -> None:
         "30 of 36 eyes with silicate and 28 of 33 eyes with resin were clear."
     )
     some = by_cement("events: 30, total: 36", "events: 28, total: 33")
-    assert RULE in rules(open_problems(passage, some, files=FILES))
+    assert RULE in rules(open_problems(passage, some, files=CORNEAS))
     every = by_cement("events: 33, total: 41", "events: 31, total: 40")
-    assert open_problems(passage, every, files=FILES) == []
+    assert open_problems(passage, every, files=CORNEAS) == []
 
 
 def test_the_sum_of_the_levels_is_no_other_figure(open_problems: Asked) -> None:
     passage = "A cornea was clear in 61 of 81 eyes: 30 of 41 with silicate and 31 of 40 with resin."
     claim = by_cement("events: 30, total: 41", "events: 31, total: 40")
-    assert RULE not in rules(open_problems(passage, claim, files=FILES))
+    assert RULE not in rules(open_problems(passage, claim, files=CORNEAS))

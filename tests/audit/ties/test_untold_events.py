@@ -7,23 +7,9 @@ from __future__ import annotations
 
 import pytest
 
-from .conftest import Asked
+from .conftest import CORNEAS, Asked
 
 RULE = "event-not-named"
-FILES = {
-    "vocabulary.yaml": """\
-factors:
-  cement:
-    {title: Cement, role: treatment, levels: [{id: resin, title: resin}, {id: silicate, title: silicate}]}
-outcomes:
-  clear:
-    {title: clear cornea, construct: clarity, strictness: not applicable, basis: seen, threshold: any, good: yes,
-     synonyms: [clear]}
-  debonded:
-    {title: debonded, construct: mishap, strictness: not applicable, basis: seen, threshold: any, good: no,
-     synonyms: [debonding]}
-"""
-}
 SAID_OF_EACH = (
     "At one year 41 of 50 corneas were iridescent, whereas 33 of 50 were clear.",
     "At one year 33 of 50 corneas were clear; 41 of 50 had glimmered.",
@@ -44,21 +30,21 @@ def clear(events: int, more: str = "") -> str:
 
 @pytest.mark.parametrize("passage", SAID_OF_EACH)
 def test_a_number_of_which_something_else_is_said_is_asked_about(open_problems: Asked, passage: str) -> None:
-    found = open_problems(passage, clear(41), files=FILES)
+    found = open_problems(passage, clear(41), files=CORNEAS)
     assert RULE in {problem.rule for problem in found}
     assert all(problem.severity == "ask" for problem in found)
 
 
 @pytest.mark.parametrize("passage", SAID_OF_EACH)
 def test_the_number_of_the_outcome_is_not(open_problems: Asked, passage: str) -> None:
-    assert RULE not in {problem.rule for problem in open_problems(passage, clear(33), files=FILES)}
+    assert RULE not in {problem.rule for problem in open_problems(passage, clear(33), files=CORNEAS)}
 
 
 def test_both_readings_are_told_and_the_words_answer_it(open_problems: Asked) -> None:
-    problem = open_problems(SAID_OF_EACH[0], clear(41), files=FILES)[0]
+    problem = open_problems(SAID_OF_EACH[0], clear(41), files=CORNEAS)[0]
     assert 'says "were iridescent" of it, and "clear" of 33, the claim counts "clear cornea"' in problem.message
     assert 'as: "were iridescent"' in problem.hint
-    assert open_problems(SAID_OF_EACH[0], clear(41, 'as: "were iridescent"\n'), files=FILES) == []
+    assert open_problems(SAID_OF_EACH[0], clear(41, 'as: "were iridescent"\n'), files=CORNEAS) == []
 
 
 def by_cement(one: int, other: int) -> str:
@@ -80,7 +66,7 @@ def by_cement(one: int, other: int) -> str:
     ],
 )
 def test_two_levels_of_one_outcome_are_not(open_problems: Asked, passage: str) -> None:
-    assert RULE not in {problem.rule for problem in open_problems(passage, by_cement(9, 4), files=FILES)}
+    assert RULE not in {problem.rule for problem in open_problems(passage, by_cement(9, 4), files=CORNEAS)}
 
 
 def contrast(value: str, interval: str) -> str:
@@ -100,7 +86,7 @@ def contrast(value: str, interval: str) -> str:
     ],
 )
 def test_a_ratio_for_something_else_is_asked_about(open_problems: Asked, passage: str) -> None:
-    rules = [problem.rule for problem in open_problems(passage, contrast("2.2", "1.3 to 3.7"), files=FILES)]
+    rules = [problem.rule for problem in open_problems(passage, contrast("2.2", "1.3 to 3.7"), files=CORNEAS)]
     assert RULE in rules
-    right = [problem.rule for problem in open_problems(passage, contrast("1.4", "0.6 to 2.8"), files=FILES)]
+    right = [problem.rule for problem in open_problems(passage, contrast("1.4", "0.6 to 2.8"), files=CORNEAS)]
     assert RULE not in right
