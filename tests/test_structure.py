@@ -110,6 +110,22 @@ def test_no_room_holds_over_a_fifth_of_the_code() -> None:
     assert 5 * sizes[largest] <= sum(sizes.values()), f"builder/{'/'.join(largest)} holds {sizes[largest]} lines"
 
 
+KEPT_PATTERNS = [path for path in MODULES if path.relative_to(BUILDER).parts[0] in ("audit", "numerals", "reading")]
+
+
+@pytest.mark.parametrize("path", KEPT_PATTERNS, ids=lambda path: str(path.relative_to(BUILDER)))
+def test_a_pattern_of_the_check_is_one_that_is_kept(path: Path) -> None:
+    """Whatever `re.compile` makes at the start of a file is made anew by every check (compiled_patterns.py)."""
+    made = [
+        call.lineno
+        for statement in ast.parse(path.read_text("utf-8")).body
+        if not isinstance(statement, (ast.FunctionDef, ast.ClassDef))
+        for call in ast.walk(statement)
+        if isinstance(call, ast.Call) and ast.unparse(call.func) == "re.compile"
+    ]
+    assert not made, f"{path.relative_to(ROOT)}: lines {made}"
+
+
 @pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(BUILDER)))
 def test_no_file_holds_two_subjects(path: Path) -> None:
     assert len(path.read_text("utf-8").splitlines()) <= 400, "more than four hundred lines: two subjects?"

@@ -24,7 +24,7 @@ def time_of(block: FollowUp | None) -> tuple[object, ...] | None:
     return (
         block.start.text if isinstance(block.start, Words) else None,
         block.timing.text if isinstance(block.timing, Words) else None,
-        *map(_span, (block.at, block.tolerance, block.minimum, block.maximum, block.mean, block.median)),
+        *(_span(getattr(block, name)) for name in (*_LENGTHS, "tolerance")),
     )
 
 

@@ -30,7 +30,7 @@ _words = compiled(r"\S*\w\S*").findall
 _ends = compiled(r"[.!?](?:\s|$)").findall
 
 
-class Reading(NamedTuple):
+class Counts(NamedTuple):
     """What measures of how hard a text is ask for."""
 
     letters: int
@@ -44,10 +44,10 @@ class Reading(NamedTuple):
         return min(4.71 * length + 0.5 / share - 21.43, 5.88 * length - 29.6 * share - 15.8)
 
 
-def reading_of(text: str) -> Reading:
+def counts_of(text: str) -> Counts:
     """Letters, words and sentences of a text as people wrote it; a figure that it names is left out."""
     plain = " ".join(part for part in split_references(text) if isinstance(part, str))
-    return Reading(sum(map(str.isalnum, plain)), len(_words(plain)), max(1, len(_ends(plain))))
+    return Counts(sum(map(str.isalnum, plain)), len(_words(plain)), max(1, len(_ends(plain))))
 
 
 def find_in_question(question: Question) -> Iterator[Problem]:
@@ -58,8 +58,8 @@ def find_in_question(question: Question) -> Iterator[Problem]:
 
 
 def _in_list(name: str, sentences: Sequence[Words], question: str) -> Iterator[Problem]:
-    parts = [(each, reading_of(each.text)) for each in sentences]
-    whole = Reading(
+    parts = [(each, counts_of(each.text)) for each in sentences]
+    whole = Counts(
         sum(part.letters for _, part in parts),
         sum(part.words for _, part in parts),
         sum(part.sentences for _, part in parts),

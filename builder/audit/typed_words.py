@@ -6,25 +6,24 @@ from collections.abc import Sequence
 
 from ..compiled_patterns import compiled
 from ..numerals import Lexicon
+from ..numerals.words import NUMBER_WORDS, SMALL
 
 
-def _each(words: str) -> frozenset[str]:
+def _words_in(words: str) -> frozenset[str]:
     return frozenset(words.split())
 
 
-_SMALL = "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen"
-_ROUND = "eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred thousand"
-_ORDER = {word: place for place, word in enumerate(f"{_SMALL} {_ROUND}".split(), 1)}
-_PARTS = _each("half third thirds quarter quarters fifth fifths tenth tenths")
-_OTHERS = _each("them those these us all cases people persons patients studies reports trials series")
-_VERBS = _each("did do had have were are will healed heal failed fail survived survive succeeded succeed")
+_VALUES = {word: int(value) for word, value in NUMBER_WORDS.items() if value and word != "dozen"}
+_PARTS = _words_in("half third thirds quarter quarters fifth fifths tenth tenths")
+_OTHERS = _words_in("them those these us all cases people persons patients studies reports trials series")
+_VERBS = _words_in("did do had have were are will healed heal failed fail survived survive succeeded succeed")
 _ARTICLES = frozenset(("the", "these", "those", "every", "each", "all", "such"))
-_STEPS = _each("step stage visit appointment session phase part page day week")
-_LENGTHS = _each("second seconds minute minutes hour hours day days week weeks month months year years")
+_STEPS = _words_in("step stage visit appointment session phase part page day week")
+_LENGTHS = _words_in("second seconds minute minutes hour hours day days week weeks month months year years")
 _OFTEN = frozenset(("many", "often", "likely", "frequent", "frequently"))
-_FOLDS = frozenset(f"{word}fold" for word in _SMALL.split()[1:10])
+_FOLDS = frozenset(f"{word}fold" for word in SMALL[2:11])
 _MORE = frozenset(("risk", "odds", "more", "higher", "lower", "increase", "rise", "fall"))
-_TELLING = frozenset((*_ORDER, *_PARTS, *_FOLDS, "twice"))
+_TELLING = frozenset((*_VALUES, *_PARTS, *_FOLDS, "twice"))
 """One of these words stands in all of it."""
 _FEW = 5
 """Of fewer things than these one may be chosen: "two of the four walls"."""
@@ -42,7 +41,7 @@ def number_in_words(text: str, lexicon: Lexicon) -> str:
     for at in range(len(found)):
         behind = _pair(words, at) or _part(words, at, counted) or _times(words, at)
         if behind:
-            is_longer = at and (words[at - 1] in _ORDER or words[at - 1] in ("a", "an"))  # "two thirds", "a quarter"
+            is_longer = at and (words[at - 1] in _VALUES or words[at - 1] in ("a", "an"))  # "two thirds", "a quarter"
             return text[found[at - bool(is_longer)].start() : found[behind - 1].end()]
     return ""
 
@@ -67,8 +66,8 @@ def _pair(words: Sequence[str], at: int) -> int:
 
 
 def _number(word: str) -> int:
-    """Its place among the numbers, 0 where it is none."""
-    return int(word) if word.isdigit() else _ORDER.get(word, 0)
+    """Its value, 0 where it is no number."""
+    return int(word) if word.isdigit() else _VALUES.get(word, 0)
 
 
 def _part(words: Sequence[str], at: int, counted: frozenset[str]) -> int:
@@ -87,12 +86,12 @@ def _part(words: Sequence[str], at: int, counted: frozenset[str]) -> int:
 def _times(words: Sequence[str], at: int) -> int:
     """Where "twice as many", "tenfold risk" or "five per cent" ends."""
     behind = at + 1
-    if words[at] in _FOLDS or (words[at] in _ORDER and words[behind] == "fold"):
+    if words[at] in _FOLDS or (words[at] in _VALUES and words[behind] == "fold"):
         behind += words[behind] == "fold"
         return behind + 1 if words[behind] in _MORE else 0
-    if words[at] == "twice" or (words[at] in _ORDER and words[behind] == "times"):
+    if words[at] == "twice" or (words[at] in _VALUES and words[behind] == "times"):
         behind += words[behind] == "times"
         return behind + 2 if words[behind] == "as" and words[behind + 1] in _OFTEN else 0
-    if words[at] in _ORDER and words[behind] in ("percent", "per"):
+    if words[at] in _VALUES and words[behind] in ("percent", "per"):
         return behind + 1 if words[behind] == "percent" else (behind + 2) * (words[behind + 1] == "cent")
     return 0

@@ -32,7 +32,7 @@ def readable_field(text: str) -> str:
 
         # Twice: some exports write an ampersand of an entity as an entity.
         shown = unescape(unescape(shown)) if "&amp;" in shown else unescape(shown)
-    return " ".join(shown.split(" ")).strip() if shown[:1] == " " or shown[-1:] == " " else shown
+    return shown.strip() if shown[:1] == " " or shown[-1:] == " " else shown
 
 
 def shown_field(fields: Mapping[str, Field], name: str) -> str:

@@ -22,10 +22,10 @@ _UNIT_NAMES |= {"per cent": "%", "percent": "%"}
 _TIMES = {"day": "day", "week": "week", "month": "month", "year": "year"}
 _TIMES |= {f"{name}s": name for name in _TIMES}
 
+# What follows are patterns of whole texts; whoever describes the form prints them.
 _NUMBER = r"[-−]?(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+)?(?:\.[0-9]+)?"
 NUMBER = rf"(?=[-−]?[.0-9])({_NUMBER})"
-"""Patterns of whole texts, for whoever describes the form."""
-INTERVAL = rf"({_NUMBER}) ?(%?) to ({_NUMBER}) ?(%?)"
+_INTERVAL = rf"({_NUMBER}) ?(%?) to ({_NUMBER}) ?(%?)"
 PLAIN_ENDS = rf"{NUMBER} ? to {NUMBER} ?"
 SHARE_ENDS = rf"{NUMBER} ?% to {NUMBER} ?%"
 P_VALUE = rf"(<=|>=|<|>|≤|≥|) ?({_NUMBER})"
@@ -39,10 +39,10 @@ SHARE = r"(?=[.0-9])(?:0*100(?:\.0+)?|0*[0-9]{0,2}(?:\.[0-9]+)?) *%"
 DATE = r"[0-9]{4}-[0-9]{2}-[0-9]{2}"
 ID = r"[a-z0-9-]*[a-z0-9][a-z0-9-]*"
 KEY = r"[A-Za-z0-9_-]*[A-Za-z0-9][A-Za-z0-9_-]*"
-RELEASE = r"[0-9]+\.[0-9]+\.[0-9]+"
+RELEASE = r"(?:0|[1-9][0-9]*)(?:\.(?:0|[1-9][0-9]*)){2}"
 
 _is_number = compiled(NUMBER).fullmatch
-_is_interval = compiled(INTERVAL).fullmatch
+_is_interval = compiled(_INTERVAL).fullmatch
 _is_p = compiled(P_VALUE).fullmatch
 _is_length = compiled(LENGTH).fullmatch
 _is_range = compiled(RANGE).fullmatch

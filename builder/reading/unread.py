@@ -46,27 +46,28 @@ def unread_beside(entry: os.DirEntry[str], file: str, folder: str, where: str) -
     """
     stem, ending = os.path.splitext(entry.name)
     if ending.lower() in _OURS:
-        of_place = _place_of(_text_of(entry))
+        text = _text_of(entry)
+        of_place = _place_of(text)
         if of_place not in ("", f"evidence/{folder}/", "evidence/"):
             mend = f"move it to {of_place}"
         else:
             mend = f"call it {stem}{'.bib' if ending.lower() == '.bib' else '.yaml'}" if folder else ""
-        yield _of_ours(entry, stem, folder, _misplaced(file, f"the files of the evidence are {where}", mend))
+        yield _of_ours(text, stem, folder, _misplaced(file, f"the files of the evidence are {where}", mend))
     elif entry.is_dir():
         for inner in entries_of(entry.path):
-            if os.path.splitext(inner.name)[1].lower() in _OURS:
+            if _is_ours(inner.name):
                 yield from unread_beside(inner, f"{file}/{inner.name}", folder, where)
     elif hint := _how_to_mend(stem, ending.lower(), folder):
         problem = _misplaced(file, "a file of the evidence ends in .yaml or .bib, a drawing in .svg", hint)
-        yield _of_ours(entry, os.path.splitext(stem)[0], folder, problem) if _is_ours(stem) else Unread(problem)
+        is_ours = _is_ours(stem)
+        yield _of_ours(_text_of(entry), os.path.splitext(stem)[0], folder, problem) if is_ours else Unread(problem)
 
 
 def _is_ours(name: str) -> bool:
     return os.path.splitext(name)[1].lower() in _OURS
 
 
-def _of_ours(entry: os.DirEntry[str], name: str, folder: str, problem: Problem) -> Unread:
-    text = _text_of(entry)
+def _of_ours(text: str, name: str, folder: str, problem: Problem) -> Unread:
     belongs = _place_of(text).removeprefix("evidence/").rstrip("/") or folder
     return Unread(problem, belongs, name, text)
 
@@ -91,18 +92,21 @@ def _how_to_mend(stem: str, ending: str, folder: str) -> str:
 def unread_at_root(entries: Iterable[os.DirEntry[str]]) -> Iterator[Unread]:
     """A report, a question or an entry with passages that stands beside evidence/ and not in it."""
     for entry in entries:
-        stem, ending = os.path.splitext(entry.name)
-        if ending.lower() not in _OURS or entry.name == "mkdocs.yml" or not entry.is_file():
+        if not _is_ours(entry.name) or entry.name == "mkdocs.yml" or not entry.is_file():
             continue
-        if place := _place_of(_text_of(entry)):
+        text = _text_of(entry)
+        if place := _place_of(text):
             problem = _misplaced(entry.name, f"it looks like one of {place}", f"move it to {place}")
-            yield _of_ours(entry, stem, "", problem)
+            yield _of_ours(text, os.path.splitext(entry.name)[0], "", problem)
 
 
 def _text_of(entry: os.DirEntry[str]) -> str:
     try:
+        # A pipe would never end, and a link may lead out of the folder.
+        if not entry.is_file(follow_symlinks=False):
+            return ""
         with open(entry.path, encoding="utf-8", errors="replace") as stream:
-            return stream.read(_MOST) if entry.is_file() else ""
+            return stream.read(_MOST)
     except OSError:
         return ""
 

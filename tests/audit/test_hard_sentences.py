@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 import textstat
-from passageproof.audit.hard_sentences import reading_of
+from passageproof.audit.hard_sentences import counts_of
 
 QUESTION = "id: hole\ntitle: There is a hole\n"
 HARD = (
@@ -61,8 +61,8 @@ def test_an_answer_stands_at_the_top_of_the_question_file(audited) -> None:
 def test_the_measures_are_those_of_a_library(sentences) -> None:
     text = " ".join(sentences)
     both = textstat.automated_readability_index(text), textstat.coleman_liau_index(text)
-    assert reading_of(text).grade == pytest.approx(min(both), abs=0.7)
+    assert counts_of(text).grade == pytest.approx(min(both), abs=0.7)
 
 
 def test_a_figure_that_is_named_counts_as_no_word() -> None:
-    assert reading_of("Most ($marlow2019furcal/overall) heal.") == reading_of("Most () heal.")
+    assert counts_of("Most ($marlow2019furcal/overall) heal.") == counts_of("Most () heal.")

@@ -24,6 +24,8 @@ FIGURES = {
     "It was one in 7.": "one in 7",
     "A tenfold risk of fracture.": "A tenfold risk",
     "Five per cent fail.": "Five per cent",
+    "25 of every thirty heal.": "25 of every thirty",
+    "Some 30 in forty heal.": "30 in forty",
     "Twenty-five per cent fail.": "Twenty-five per cent",
 }
 NO_FIGURES = (

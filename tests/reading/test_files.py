@@ -167,6 +167,12 @@ def test_pipe_is_not_waited_for(problems_of: ProblemsOfFiles, tmp_path: Path) ->
     assert problems_of({}) == ["evidence/local.yaml:1:1: evidence/local.yaml is not an ordinary file [unreadable-file]"]
 
 
+def test_pipe_with_an_ending_that_is_not_read_is_not_waited_for(problems_of: ProblemsOfFiles, tmp_path: Path) -> None:
+    (tmp_path / "evidence").mkdir()
+    os.mkfifo(tmp_path / "evidence" / "local.yml")
+    assert [problem.rpartition("[")[2] for problem in problems_of({})] == ["misplaced-file]"]
+
+
 def test_pages_are_read_with_their_path(read: Read, tmp_path: Path) -> None:
     (tmp_path / "site_src" / "more").mkdir(parents=True)
     (tmp_path / "site_src" / "about.md").write_bytes(b"\xef\xbb\xbf# About\r\n")

@@ -45,7 +45,8 @@ _joins_another = late(
 
 
 def set_beside_ours(text: str, sentence: Span, at: Span) -> Span | None:
-    """The same where the authors' own comes first: "41 of 50 here and 26 of 32 at the hospital in the north"."""
+    """The words for the authors' own number where one of others follows it: "41 of 50 here and 26 of 32 at the hospital
+    in the north"."""
     if _may(text) is None:
         return None
     ours = _ours_first(text, sentence[0], at[0])

@@ -5,19 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
-from ...records import NamedTuple
 from .clauses import Span
-
-
-class Predicate(NamedTuple):
-    """Words that say what befell those a number counts."""
-
-    words: Span
-    content: tuple[str, ...]
-    """Those of them that say something, in small letters."""
-
 
 Slices = tuple[Span, Span] | None
 """What `said_at` finds."""
@@ -36,9 +27,9 @@ _FILL = (
     rf"(?:(?!(?:{_JOIN}|{_VERB})\b)[a-z][a-z'-]*\s+|\([^()]*\)\s*|\d+\s+){{0,9}}?"
 )
 _END = r"(?=\s*(?:[.;:()\d|\n,]|$|\b(?:and|but|while|whereas|though|although|as against|versus|compared)\b))"
-_match_behind = re.compile(rf"{_FILL}(?P<words>{_VERB}\s+(?P<said>[^.;:()\d|\n,]*?)){_END}", re.IGNORECASE).match
+_match_behind = compiled(rf"{_FILL}(?P<words>{_VERB}\s+(?P<said>[^.;:()\d|\n,]*?)){_END}", re.IGNORECASE).match
 """ "61 of 66 eyes were free of redness"."""
-_match_done_behind = re.compile(
+_match_done_behind = compiled(
     rf"{_FILL}(?P<words>(?P<said>{_TRANSITIVE}\s+[^.;:()\d|\n,]*?)){_END}", re.IGNORECASE
 ).match
 """ "88 attended the recall"."""
@@ -60,7 +51,7 @@ _find_bare_before = late(
     r"(?:^|(?<=[,;:(\n]))\s*(?P<words>(?:[a-z][a-z'-]*\s+){1,6}?)(?:in|:)\s+(?:the\s+)?(?:only\s+)?$", re.IGNORECASE
 ).search
 """ "; inflammatory resorption in 14"."""
-_match_in_brackets = re.compile(r"\s*(?P<words>(?:[a-z][a-z'-]*\s+){1,5})\(\s*(?:n\s*=\s*)?$", re.IGNORECASE).match
+_match_in_brackets = compiled(r"\s*(?P<words>(?:[a-z][a-z'-]*\s+){1,5})\(\s*(?:n\s*=\s*)?$", re.IGNORECASE).match
 """ "extrusion of material (n = 19)"."""
 _SIZE = r"(?:a?(?:OR|RR|HR)|(?:(?:crude|adjusted|pooled|overall)\s+)*(?:odds|risk|hazard|rate)\s+ratio|relative\s+risk)"
 _match_for = late(
@@ -73,10 +64,10 @@ _find_before_ratio = late(
     rf"(?:^|(?<=[;:\n]))\s*(?P<words>[a-z][a-z -]{{2,50}}?)[\s,:(]*{_SIZE}\s*(?:of|was|[=:])?\s*$", re.IGNORECASE
 ).search
 """ "; scar tenderness RR 0.74"."""
-_leads_whole = re.compile(r"\bof\s+(?:the\s+|these\s+|those\s+)?$", re.IGNORECASE).search
-_ends_in_colon = re.compile(r":\s*$").search
-_find_part = re.compile(r"[,;:\n]|\b(?:and|but|while|whereas|though|although|so that)\b", re.IGNORECASE).finditer
-_find_words = re.compile(r"[A-Za-z]+(?:[-'][A-Za-z]+)*").finditer
+_leads_whole = compiled(r"\bof\s+(?:the\s+|these\s+|those\s+)?$", re.IGNORECASE).search
+_ends_in_colon = compiled(r":\s*$").search
+_find_part = compiled(r"[,;:\n]|\b(?:and|but|while|whereas|though|although|so that)\b", re.IGNORECASE).finditer
+_find_words = compiled(r"[A-Za-z]+(?:[-'][A-Za-z]+)*").finditer
 _PASSING = frozenset({
     "a", "an", "the", "in", "on", "at", "by", "for", "to", "from", "with", "without", "and", "or", "but", "than",
     "that", "this", "these", "those", "there", "who", "all", "any", "both", "each", "every", "only", "also", "still",
@@ -112,29 +103,28 @@ _STANDS_FOR = frozenset({
 """Words that take up what was said before, or name a measure: whoever reads them knows of what."""
 
 
-def told_of(text: str, said_there: Slices, named: Sequence[Span], counted: Collection[str]) -> Predicate | None:
-    """What prose says of those that a number counts; None where nothing, or only what may be anything.
+def told_of(text: str, said_there: Slices, named: Sequence[Span], counted: Collection[str]) -> Span | None:
+    """The words of prose that say what befell those a number counts; None where nothing, or only what may be anything.
 
     said_there: from `said_at`. named: slices that name levels and times. counted: words for what is counted.
     """
     if said_there is None:
         return None
     words, said = said_there
-    content = content_in(text, said, named, counted)
-    return Predicate(_without_leading(text, *words), content) if content else None
+    return _without_leading(text, *words) if says_something(text, said, named, counted) else None
 
 
-def content_in(text: str, span: Span, named: Sequence[Span], counted: Collection[str]) -> tuple[str, ...]:
-    """The words of a slice that say something of what befell somebody; none where one of them takes up what was said
-    before, or names a measure."""
+def says_something(text: str, span: Span, named: Sequence[Span], counted: Collection[str]) -> bool:
+    """Whether a slice has words that say what befell somebody; not where one of them takes up what was said before, or
+    names a measure."""
     words = [(found[0].lower(), found.start()) for found in _find_words(text, *span)]
     words = [
         (word, start) for word, start in words
         if word not in counted and not any(low <= start < high for low, high in named)
     ]  # fmt: skip
     if any(word in _STANDS_FOR for word, _ in words):
-        return ()
-    return tuple(word for word, _ in words if word not in _PASSING and len(word) > len("ml"))
+        return False
+    return any(word not in _PASSING and len(word) > len("ml") for word, _ in words)
 
 
 def _without_leading(text: str, low: int, high: int) -> Span:

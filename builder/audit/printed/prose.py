@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from .clauses import Span, brackets_inside, is_comparison, parts_between_semicolons, sentences
 from .lists import (
@@ -35,7 +36,7 @@ from .one_and_other import is_aside, pair_behind
 from .owner import UNCLEAR, Owners, Owning, is_inside
 from .wordings import Mention
 
-_SEPARATORS = re.compile(
+_SEPARATORS = compiled(
     r"[,:](?=\s)|\b(?:and|or|but|while|whereas|than(?!\s*\d)|versus|vs?|against|compared|although|whilst)\b",
     re.IGNORECASE,
 )
@@ -44,9 +45,8 @@ _SEPARATORS = re.compile(
 _Part = tuple[str, list[Mention], list[Item]]
 """Of a clause: the sign or word at which it begins, and the names and numbers in it."""
 
-
-_match_spread = re.compile(r"\s*[a-z]+\.?\s*(?:[(\[±]|\$?\\pm)").match
-_match_colon = re.compile(r"\s*(?:\([^()]*\)|\w+)?\s*:").match
+_match_spread = compiled(r"\s*[a-z]+\.?\s*(?:[(\[±]|\$?\\pm)").match
+_match_colon = compiled(r"\s*(?:\([^()]*\)|\w+)?\s*:").match
 
 
 class Prose(Owning):

@@ -18,7 +18,12 @@ WORDS_OF_PLANS = frozenset({
     "planning", "working", "consulted", "sized", "granted", "stop", "close", "given", "experts", "needs", "requires",
     "goal", "objective", "aim", "aimed", "aims", "set", "fixed", "specified", "prespecified", "pre-specified",
     "prognosis", "informed", "wanted", "desired", "required", "wished", "recover", "recovers", "forecast",
-    "forecasts", "intended", "boundary", "laid", "minimum", "minimal", "smallest", "least", "acceptable",
+    "forecasts", "intended", "boundary", "laid", "minimum", "minimal", "smallest", "least", "acceptable", "would",
+    "stipulates", "promises", "hoping", "wants", "aiming", "expert", "panel", "panellists", "panelists", "clinicians",
+    "consultants", "quoted", "foretold", "told", "warned", "paper", "prior", "theoretically", "dimensioned",
+    "could", "allowed", "allows", "sets", "end", "ended", "run", "continue", "continued", "abandoned", "closed",
+    "stopped",
+    "advance", "beforehand", "cut-off", "enough", "limit", "needed", "standard", "threshold", "suffices",
 })  # fmt: skip
 """A passage without any of these says nothing that is found here."""
 

@@ -164,7 +164,7 @@ class Whose:
             if cue.start <= token.start and self._is_told_beside(cue.end, token, end):
                 continue
             return cue
-        return None if is_near else self._supposed(token, start, min(end, len(self.text)))
+        return None if is_near else self._supposed(at, start, min(end, len(self.text)))
 
     def _is_parted(self, cue: Cue, token: Token) -> bool:
         """Whether a semicolon, or a comma behind the number, parts it from words for a plan."""
@@ -196,11 +196,12 @@ class Whose:
             return False
         return SEEN.search(self.text, token.end, stop) is not None
 
-    def _supposed(self, token: Token, start: int, end: int) -> Cue | None:
+    def _supposed(self, at: int, start: int, end: int) -> Cue | None:
         """ "If 30 of 40 heal, the trial has power", "By way of example, 30 of 40 heal in such a clinic"."""
-        if self._may_be_unobserved and self.cells[self.tokens.index(token)] is None:
-            at = token.start, max(token.end, token.outer_end)
-            if (words := unobserved(self.text, (start, end), at)) is not None:
+        token = self.tokens[at]
+        if self._may_be_unobserved and self.cells[at] is None:
+            number = token.start, max(token.end, token.outer_end)
+            if (words := unobserved(self.text, (start, end), number)) is not None:
                 return Cue(*words, "assumed")
         if (found := AS_EXAMPLE.search(self.text, start, token.start)) and not SEEN.search(self.text, found.end(), end):
             return Cue(found.start(), found.end(), "assumed")

@@ -30,24 +30,34 @@ class Shares(NamedTuple):
     level: str
     reference: str
     """As printed: "58 of 82"."""
-    level_has_more: bool
-    is_clear: bool
-    """False where the two are so near that a model or a rounding may turn them."""
+    values: tuple[Decimal, Decimal]
+    """The two shares, 0 to 1."""
     of: str
     """good or bad: which event they count."""
     words: tuple[Span, ...] = ()
     """Where they stand in the ratio's passage; nowhere where a claim of the report has them."""
     claims: tuple[str, ...] = ()
     """Ids of the other claims of the report that have them, with their lines: "by-size (line 12)"."""
-    values: tuple[Decimal, Decimal] = (Decimal(0), Decimal(0))
-    """The two shares, 0 to 1."""
-    is_wide: bool = False
-    """Whether the two differ so much that what else is held constant hardly turns them."""
     clear_side: int = 0
     """1 where the level has more events than chance alone usually gives, -1 fewer, 0 where that is open or no count
     tells."""
     is_one_time: bool = True
     """False where they were counted at another time than the ratio."""
+
+    @property
+    def level_has_more(self) -> bool:
+        """Whether the level's share is the larger."""
+        return self.values[0] > self.values[1]
+
+    @property
+    def is_clear(self) -> bool:
+        """False where the two are so near that a model or a rounding may turn them."""
+        return abs(self.values[0] - self.values[1]) >= _CLEAR
+
+    @property
+    def is_wide(self) -> bool:
+        """Whether the two differ so much that what else is held constant hardly turns them."""
+        return abs(self.values[0] - self.values[1]) >= _WIDE
 
 
 class _Share(NamedTuple):
@@ -232,9 +242,8 @@ def _shares(level: _Share, reference: _Share, side: str, claims: tuple[str, ...]
     if level.counts is not None and reference.counts is not None:
         clear = clear_side(TwoByTwo(*level.counts, *reference.counts))
     return Shares(
-        level.shown, reference.shown, level.value > reference.value, abs(level.value - reference.value) >= _CLEAR, side,
-        (*level.words, *reference.words), claims, (level.value, reference.value),
-        abs(level.value - reference.value) >= _WIDE, clear,
+        level.shown, reference.shown, (level.value, reference.value), side,
+        words=(*level.words, *reference.words), claims=claims, clear_side=clear,
     )  # fmt: skip
 
 

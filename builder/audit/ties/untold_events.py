@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...reading.report_model import Claim
 from ..asking import collapsed, in_quotes
 from ..printed.clauses import Span
 from ..printed.event_mentions import EventMention
-from ..printed.predicates import Predicate, Slices, beside_a_ratio, content_in, is_taken_up, said_at, told_of
+from ..printed.predicates import Slices, beside_a_ratio, is_taken_up, said_at, says_something, told_of
 from ..proving.printed_passage import Reading, surroundings_in, times_in
 from .counted_events import Counted, counted, counting
 from .events import Judged, places_of
@@ -26,7 +26,7 @@ RULES: dict[str, str] = {
 
 _OF_COUNTS, _OF_RATIOS = ("count", "number", "percent"), ("ratio", "number")
 """Kinds of number that may be of the same kind of figure."""
-_opens_bracket = re.compile(r"\s*[(\[][^()\[\]]*").fullmatch
+_opens_bracket = compiled(r"\s*[(\[][^()\[\]]*").fullmatch
 """What stands before the share or the interval of a number itself."""
 
 
@@ -92,7 +92,7 @@ class _Finding:
         if told is None or self._is_own(stands, told, judged, wanted):
             return
         text = stands.reading.passage.text
-        printed = collapsed(text[slice(*told.words)])
+        printed = collapsed(text[slice(*told)])
         self.ties.ask(
             stands, "event-not-named",
             f'says "{printed}" of it, and "{stands.printed(fitting)}" of {other.shown or other.text}',
@@ -101,7 +101,7 @@ class _Finding:
             f"them in the claim:\nas: {in_quotes(printed)}",
         )  # fmt: skip
 
-    def _told(self, stands: Stands) -> Predicate | None:
+    def _told(self, stands: Stands) -> Span | None:
         """What is said of a number; where it is only taken up, "of the 88, 70 healed", what was said of it before."""
         reading, at = stands.reading, stands.at
         text, tokens = reading.passage.text, reading.tokens
@@ -150,7 +150,7 @@ class _Finding:
             return ()
         return [each for each in judged.events.mentions if each.start < beside[1] and beside[0] < each.end]
 
-    def _told_in_table(self, stands: Stands, fitting: Span) -> Predicate | None:
+    def _told_in_table(self, stands: Stands, fitting: Span) -> Span | None:
         """What the head of the number's row says, where heads of rows name the outcome; else that of its column."""
         reading = stands.reading
         cell = reading.cells()[stands.at]
@@ -161,17 +161,16 @@ class _Finding:
             over: tuple[Span, ...] = (reading.table.lines[cell.row].cells[0],)
         else:
             over = () if stands.block.endswith("/contrast") else cell.headings
-        for own in over:
-            content = content_in(
-                reading.passage.text, (own[0], own[1]), self._passing(reading), reading.lexicon.unit_by_word
-            )
-            if content and not own[0] <= fitting[0] < own[1]:
-                return Predicate((own[0], own[1]), content)
+        for cell_of_words in over:
+            own = cell_of_words[0], cell_of_words[1]
+            told = says_something(reading.passage.text, own, self._passing(reading), reading.lexicon.unit_by_word)
+            if told and not own[0] <= fitting[0] < own[1]:
+                return own
         return None
 
-    def _is_own(self, stands: Stands, told: Predicate, judged: Judged, wanted: Counted) -> bool:
+    def _is_own(self, stands: Stands, told: Span, judged: Judged, wanted: Counted) -> bool:
         """Whether the words hold those of the outcome or of the level, or those that a reader quoted for it."""
-        low, high = told.words
+        low, high = told
         names = self.ties.scope.names
         owner = stands.reading.owners(names)[stands.at] if names else None
         if owner is not None and any(start < high and low < end for start, end in owner.words):

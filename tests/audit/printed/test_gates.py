@@ -12,6 +12,7 @@ from typing import Any
 import passageproof.audit.printed as printed
 import pytest
 from passageproof.audit.printed import whose_words
+from passageproof.audit.printed.unobserved import WORDS_OF_PLANS
 from passageproof.audit.printed.whose_words import TRIGGERS
 from passageproof.audit.printed.word_stream import different_words
 from passageproof.numerals.late import holds_any
@@ -83,6 +84,13 @@ def test_a_word_of_each_alternative_opens_the_reader_of_whose_a_number_is(name: 
         if TRIGGERS.isdisjoint(different_words(text)) and whose_words.CITED_YEAR.search(text) is None
     ]  # fmt: skip
     assert shut == []
+
+
+@pytest.mark.parametrize("name", ["_leads", "_follows"])
+def test_a_word_of_each_alternative_opens_the_reader_of_what_nobody_observed(name: str):
+    owner = GATED[f"unobserved.{name}"]
+    texts = _texts(parser.parse(owner.pattern, owner.flags))
+    assert [text for text in texts if WORDS_OF_PLANS.isdisjoint(different_words(text))] == []
 
 
 def test_there_are_such_patterns():
