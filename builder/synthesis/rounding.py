@@ -58,6 +58,12 @@ def rounded_share(events: int, total: int, decimals: int, rounding: str = "half-
     return int(quotient) + up
 
 
+def is_share_of(share: Decimal, decimals: int, events: Decimal, total: Decimal) -> bool:
+    """Whether a percentage printed with so many places is that of events out of total: within half a unit of its last
+    place, whichever way a half was rounded. False for a total of 0."""
+    return bool(total) and 2 * abs(100 * events - share * total) * 10**decimals <= total
+
+
 def achievable_percents(total: int, decimals: int, rounding: str = "half-up") -> list[int]:
     """Every percentage that some whole count out of total rounds to, times 10**decimals, in rising order.
 

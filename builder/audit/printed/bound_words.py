@@ -114,7 +114,7 @@ def _words_before(text: str, tokens: Sequence[Token], at: int) -> str:
     if token.part == "high" and 0 <= token.pair < at:
         at = token.pair
         token = tokens[at]
-    start = token.outer_start if token.outer_start >= 0 else token.start
+    start = token.outer_start
     words = text[tokens[at - 1].end if at else 0 : start]
     words = _BRACKETS.sub(" ", words)
     opening = _opening(words)

@@ -47,13 +47,9 @@ def _with_listed(text: str, tokens: Sequence[Token], places: Sequence[int], sent
         if at in found or at - 1 not in found or not sentence[0] <= token.start < sentence[1]:
             continue
         is_p = token.kind == "number" and token.decimals > 0 and token.value <= 1 and not token.part
-        if is_p and _is_listed(text[before.end : _start(token)]):
+        if is_p and _is_listed(text[before.end : token.outer_start]):
             found.append(at)
     return sorted(found)
-
-
-def _start(token: Token) -> int:
-    return token.outer_start if token.outer_start >= 0 else token.start
 
 
 def _in_sentence(
@@ -64,7 +60,7 @@ def _in_sentence(
     for own, is_there in ((between[:-1], True), (between[1:], not between[0])):
         if is_there and all(len({each.key for each in said}) == 1 for said in own):
             return {at: _owner(said[0], "words") for at, said in zip(places, own, strict=True)}
-    is_list = all(_is_listed(text[tokens[one].end : _start(tokens[other])]) for one, other in pairwise(places))
+    is_list = all(_is_listed(text[tokens[one].end : tokens[other].outer_start]) for one, other in pairwise(places))
     keys = list(dict.fromkeys(each.key for each in mentions))
     if is_list and len(places) == len(keys) == len(mentions) > 1:
         return {at: _owner(mention, "position") for at, mention in zip(places, mentions, strict=True)}

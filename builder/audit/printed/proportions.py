@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
+from ...synthesis.rounding import is_share_of
 from .tables import InCell
 
 _SHARE = (
@@ -51,8 +52,8 @@ def _is_of_counts(text: str, at: int, tokens: Sequence[Token]) -> bool:
             continue
         events, total = (other, tokens[other.pair])[:: 1 if other.part == "events" else -1]
         gap = text[begins : (other if other is behind else share).start]
-        off = abs(events.value - share.value * total.value) * 10**share.decimals
-        if gap.strip(" ~") == "(" and total.value and 2 * off <= total.value:
+        is_its = is_share_of(100 * share.value, share.decimals - 2, events.value, total.value)
+        if gap.strip(" ~") == "(" and is_its:
             return True
     return False
 

@@ -9,6 +9,7 @@ from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from ...records import NamedTuple
+from ...synthesis.rounding import is_share_of
 from .clauses import Span
 from .surroundings import Surroundings
 from .tables import InCell
@@ -186,7 +187,7 @@ class Statistics:
     def error_of(self, index: int) -> Label | None:
         """The words by which a number is a standard error and no standard deviation."""
         text, token = self.text, self.tokens[index]
-        start = min(token.start, token.outer_start) if token.outer_start >= 0 else token.start
+        start = token.outer_start
         place = self.cells[index]
         low, high = place.cell if place is not None else (0, len(text))
         before = text[max(start - 60, low) : start]
@@ -219,7 +220,7 @@ class Statistics:
     def prediction_of(self, index: int) -> Label | None:
         """The words by which the interval that begins here is where a further study would lie."""
         text, token = self.text, self.tokens[index]
-        start = min(token.start, token.outer_start) if token.outer_start >= 0 else token.start
+        start = token.outer_start
         found = _ends_in_prediction(text, max(start - 60, 0), start)
         if found is None and token.pair >= 0:
             found = _match_prediction_behind(text, self.tokens[token.pair].end)
@@ -293,8 +294,7 @@ class Statistics:
             if other.part != "events" or not low <= other.start < high:
                 continue
             total = self.tokens[other.pair]
-            off = abs(100 * other.value - token.value * total.value) * 10**token.decimals
-            if total.value and 2 * off <= total.value:
+            if is_share_of(token.value, token.decimals, other.value, total.value):
                 return Label(*sorted((other.start, other.end, total.start, total.end))[::3])
         return self._of_counts_apart(index, (low, high))
 
@@ -311,7 +311,7 @@ class Statistics:
                 is_there = before <= whole.start < sentence[1] and whole.kind in ("count", "number")
                 if not is_there or whole.decimals or whole.value <= count.value:
                     continue
-                if 2 * abs(100 * count.value - token.value * whole.value) * 10**token.decimals <= whole.value:
+                if is_share_of(token.value, token.decimals, count.value, whole.value):
                     return Label(min(whole.start, low.start), max(whole.end, high.end))
         return None
 

@@ -290,7 +290,7 @@ def _all_bounds(text: str, tokens: Sequence[Token]) -> Iterator[tuple[Bounds, in
         if token.kind not in _NO_BOUND and token.part != "high":
             bounds, last = _bounds_at(text, tokens, index)
             if bounds is not None:
-                yield bounds, _start(text, token), last
+                yield bounds, token.outer_start, last
 
 
 _NO_BOUND = frozenset({"p", "ratio", "confidence", "interval", "unreadable", "calendar", "percent", "count"})
@@ -332,10 +332,6 @@ def _end_of_unit(text: str, token: Token) -> int:
         return max(token.end, token.outer_end)
     found = _match_unit(text, token.end)
     return found.end() if found else token.end
-
-
-def _start(text: str, token: Token) -> int:
-    return token.outer_start if token.outer_start >= 0 else token.start
 
 
 # What a passage denies

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from ...compiled_patterns import compiled
 from ...numerals import Token
+from ...synthesis.rounding import is_share_of
 from ..printed.owner import Owners
 from ..printed.wordings import Names
 from .field_roles import Quoted, Scope
@@ -153,8 +154,7 @@ def _of_the_rest(
     share = _share_of(quoted, rows)
     if share is None:
         return _told_of_the_rest(quoted, total, alone, paired, reading)
-    off = abs(100 * quoted.value - share.value * total.value) * 10**share.decimals
-    return (alone, paired) if 2 * off <= total.value else None
+    return (alone, paired) if is_share_of(share.value, share.decimals, quoted.value, total.value) else None
 
 
 def _told_of_the_rest(

@@ -12,6 +12,7 @@ from ...numerals.late import late
 from ...numerals.months import of_hours
 from ...reading.slugs import slug
 from ...reading.values import Words
+from ...synthesis.rounding import is_share_of
 from ..printed.proportions import proportions_in
 from ..printed.signless import has_sign_behind, is_headed_as_share
 from ..printed.times import is_in_hours
@@ -312,8 +313,7 @@ def _follows_in_brackets(quoted: Quoted, reading: Reading, index: int, scope: Sc
     if events is None or not total or index == 0 or reading.tokens[index - 1].value != events:
         return False
     gap = reading.passage.text[reading.tokens[index - 1].outer_end : reading.tokens[index].outer_start]
-    off = abs(100 * events - quoted.value * total) * 10**quoted.decimals
-    return gap.strip(" ~") == "(" and 2 * off <= total
+    return gap.strip(" ~") == "(" and is_share_of(quoted.value, quoted.decimals, events, total)
 
 
 def _proportions(reading: Reading) -> frozenset[int]:

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from ...compiled_patterns import compiled
 from ...numerals.late import late
+from ...synthesis.rounding import is_share_of
 from ..printed.wordings import Names
 from .field_roles import Quoted
 from .matching import STEPS
@@ -83,8 +84,8 @@ def _settle_said_again(left: list[int], fields: Fields) -> int | None:
         tokens = reading.tokens
         first, last = (tokens[index] for index in free)
         total = tokens[tokens[events].pair].value
-        off = abs(100 * tokens[events].value - row.value * total) * 10**row.decimals
-        if 2 * off <= total and not _find_sentence_end(reading.passage.text, first.end, last.start):
+        is_its = is_share_of(row.value, row.decimals, tokens[events].value, total)
+        if is_its and not _find_sentence_end(reading.passage.text, first.end, last.start):
             fields.prove(at, min(free, key=lambda index: abs(tokens[index].start - tokens[events].start)))
             return at
     return None

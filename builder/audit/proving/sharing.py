@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from decimal import Decimal
 from functools import lru_cache
 from typing import Literal
 
 from ...numerals import Token
 from ...numerals.late import late
 from ...records import NamedTuple
+from ...synthesis.rounding import is_share_of
 from .field_roles import Quoted
 from .printed_passage import Reading
 
@@ -88,10 +88,9 @@ class Fields:
         beside = {row.name: row for row in self.rows if row.id.rpartition("/")[0] == block}
         events, share = beside.get("events"), beside.get("rate") or beside.get("success_rate")
         total = self.tokens(at)[index].value
-        if events is None or share is None or not total:
+        if events is None or share is None:
             return False
-        off: Decimal = abs(100 * events.value - share.value * total) * 10**share.decimals
-        return 2 * off <= total
+        return is_share_of(share.value, share.decimals, events.value, total)
 
     def prove(self, at: int, index: int) -> None:
         """This number proves the field."""
