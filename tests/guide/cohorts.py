@@ -49,6 +49,13 @@ def cohort(
     )  # fmt: skip
 
 
+def joint() -> dict[str, str]:
+    """A report of the patients of arden2011 and bexley2012 together, of whom it examined the smaller share."""
+    found = cohort("fowey2019", 130, 160, study="arden2011", described=False, flow=(200, 160))
+    both = found["claims/fowey2019.yaml"].replace("  - id: arden2011\n", "  - id: arden2011\n  - id: bexley2012\n")
+    return found | {"claims/fowey2019.yaml": both}
+
+
 def by_size(
     key: str, large: tuple[int, int], small: tuple[int, int], *, study: str = "", time: tuple[str, str] | None = None,
     more: str = "", outcome: str = "healed", species: str = "human", passages: tuple[str, ...] = (),

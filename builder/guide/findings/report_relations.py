@@ -50,7 +50,7 @@ class Relations(NamedTuple):
     replaced: dict[str, tuple[Superseded, ...]]
     """Findings of each report whose patients another report counts."""
     replacing: dict[str, tuple[Superseded, ...]]
-    """The same, by the key of the report that counts."""
+    """The same, by the key of each report that counts some of them: `by` is then the finding of that report."""
     of_study: dict[str, tuple[Finding, ...]]
     """Findings of each study."""
     mentions: dict[str, tuple[Mention, ...]]
@@ -110,7 +110,8 @@ def _supersession(of_study: dict[str, list[Finding]]) -> tuple[_Pairs, _Pairs]:
     replacing: dict[str, list[Superseded]] = {}
     for _, pair in sorted(found.items(), key=lambda item: item[0]):
         replaced.setdefault(pair.finding.key, []).append(pair)
-        replacing.setdefault(pair.by.key, []).append(pair)
+        for held in (pair.by, *pair.also):
+            replacing.setdefault(held.key, []).append(pair._replace(by=held))
     return _tuples(replaced), _tuples(replacing)
 
 

@@ -201,10 +201,12 @@ def _same_people(catalogue: Catalogue, report: Report, *, is_retracted: bool = F
             rows.append(line("The study ", typed(name), " is included in ", links, "."))
     if not is_retracted:
         for pair in ties.replaced.get(report.key, ()):
+            counting = (pair.by, *pair.also)
+            claims = joined([line(_claim_link(catalogue, held.key, held.claim.id.text)) for held in counting], ", ")
             rows.append(
                 line(_claim_link(catalogue, report.key, pair.finding.claim.id.text), ": counted from ",
-                     source_link(pair.by.key, catalogue), " instead (",
-                     _claim_link(catalogue, pair.by.key, pair.by.claim.id.text), ").")
+                     joined([line(source_link(held.key, catalogue)) for held in counting], " and "), " instead (",
+                     claims, ").")
             )  # fmt: skip
         for pair in ties.replacing.get(report.key, ()):
             rows.append(

@@ -41,7 +41,8 @@ def sources_page(catalogue: Catalogue) -> Page:
     else:
         clean = _commonly_clean(catalogue, sources)
         rows = {source.key: _row(catalogue, source, clean) for source in sources}
-        said = [plain_text(row) for row in rows.values()]
+        # Behind its name and title: a title may hold any of the words.
+        said = [plain_text(row[1:]) for row in rows.values()]
         usual = joined([*([clean] if clean else []), line(f"read in {_READ_WHOLE}")])
         blocks.append(Paragraph(line("Unless said otherwise: ", usual, "."), "answer"))
         blocks.append(Filter("Narrow the lists", tuple(word for word in _WORDS if any(word in row for row in said))))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 
 import pytest
-from guide.cohorts import at, by_size, catalogue, cohort, five, last_seen
+from guide.cohorts import at, by_size, catalogue, cohort, five, joint, last_seen
 from guide.compendium import report, said
 from passageproof.guide.findings.comparable import (
     comparability_of,
@@ -116,16 +116,7 @@ def test_a_report_that_joins_two_studies_counts_nobody_twice():
 
 def test_a_joint_report_gives_way_to_all_that_count_its_patients():
     # One patient counted once is our rule (no published source); who counts them stands by name, the last included.
-    joint = report(
-        "fowey2019",
-        f"- {{id: all, question: hole, outcome: healed, events: 130, total: 160, where: 'p. 3', follow_up: {at()[0]}, "
-        "flow: {due: 200, examined: 160, where: 'p. 4'}}",
-        at()[1], "[p. 3] 130 of 160 teeth", "[p. 4] 200 due, 160 examined", study="arden2011", described=False,
-    )  # fmt: skip
-    joint["claims/fowey2019.yaml"] = joint["claims/fowey2019.yaml"].replace(
-        "  - id: arden2011\n", "  - id: arden2011\n  - id: bexley2012\n"
-    )
-    made = catalogue(cohort("arden2011", 60, 72, flow=(75, 72)), cohort("bexley2012", 50, 58, flow=(80, 58)), joint)
+    made = catalogue(cohort("arden2011", 60, 72, flow=(75, 72)), cohort("bexley2012", 50, 58, flow=(80, 58)), joint())
     counted, superseded = count_patients_once(of(made, "arden2011/all", "bexley2012/all", "fowey2019/all"))
     assert bases(counted) == ["arden2011/all", "bexley2012/all"]
     ((finding, by, also),) = superseded

@@ -6,12 +6,13 @@ import re
 from html import unescape
 
 import pytest
+from guide.cohorts import catalogue, cohort, joint
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
 from passageproof.guide.findings.authors import names_of
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.source.source_page import source_page
 from passageproof.guide.source.sources_index import UNUSED, sources_page
-from passageproof.guide.values.document import Details, Marks, Page, PassageText, walk
+from passageproof.guide.values.document import Details, Filter, Marks, Page, PassageText, walk
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
 SEEN = "{from: repair, timing: last recall, minimum: 12 months, median: 31 months, maximum: 60 months, where: 'p. 2'}"
@@ -331,6 +332,18 @@ def test_rate_that_was_taken_back_names_the_report_that_does() -> None:
     assert 'href="../../sources/okafor2023/#claim-lost"' in html_of(page)
 
 
+def test_every_report_that_counts_patients_of_a_joint_one_is_named_and_says_so_itself() -> None:
+    # One patient counted once is our rule (no published source).
+    made = catalogue(cohort("arden2011", 60, 72, flow=(75, 72)), cohort("bexley2012", 50, 58, flow=(80, 58)), joint())
+    page = source_page(made, "fowey2019", nothing_named)
+    assert ": counted from Arden 2011 and Bexley 2012 instead (" in text_of(page)
+    for key in ("arden2011", "bexley2012"):
+        assert f'href="../../sources/{key}/#claim-all"' in html_of(page)
+        own = text_of(source_page(made, key, nothing_named))
+        assert ": counts in place of " in own, key
+        assert " of Fowey 2019." in own, key
+
+
 def test_quoted_figure_names_both_reports() -> None:
     claims = OVERALL.replace("- {", "- {quotes: marlow2019/all, ").replace("id: all", "id: taken")
     review = report("tove2024", claims, TIMES, "[p. 3] healed: 39 of 47 teeth (83%)", described=False)
@@ -431,6 +444,16 @@ def test_index_puts_a_report_under_each_question_that_uses_it_and_the_others_las
     assert "Marlow 2019" in groups[used]
     assert "not read yet" not in groups[used]
     assert groups[unused].count("not read yet") == 1
+
+
+def test_index_offers_no_word_that_stands_in_a_title_alone() -> None:
+    entry = MARLOW["sources/marlow2019.bib"].replace("Report of fenwick", "An abstract concern in part corrected")
+    (words,) = [
+        block.words
+        for block in walk(sources_page(catalogue_of(MARLOW | {"sources/marlow2019.bib": entry} | QUESTION)).blocks)
+        if isinstance(block, Filter)
+    ]
+    assert words == ("not checked",)
 
 
 def test_index_says_once_how_most_reports_stand_and_of_each_only_what_differs() -> None:
