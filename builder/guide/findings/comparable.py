@@ -8,7 +8,7 @@ from fractions import Fraction
 from ...reading.folded import folded
 from ...reading.model import Flow, Study
 from ...reading.slugs import slug
-from ...reading.values import Length, Number, Words
+from ...reading.values import Length, Missing, Number, Words
 from ...records import NamedTuple
 from .findings import Finding
 
@@ -25,6 +25,11 @@ class Superseded(NamedTuple):
     by: Finding
     also: tuple[Finding, ...] = ()
     """Those of other reports that count the rest of its patients."""
+
+    @property
+    def counting(self) -> tuple[Finding, ...]:
+        """All that count them."""
+        return self.by, *self.also
 
 
 class NotCompared(NamedTuple):
@@ -100,6 +105,15 @@ def reason_not_compared(finding: Finding) -> str:
     if finding.kind == "pooled" or finding.claim.pooled is not None:
         return "already pooled by a review"
     return ""
+
+
+def pairs_untold(finding: Finding, done: str = "counted") -> str:
+    """Why the numbers of its levels are never those of two independent groups; "" where they may be.
+
+    done: what was done with the units of both, "counted" or "measured".
+    """
+    is_untold = isinstance(finding.claim.pairs, Missing)
+    return f"the same were {done} in both, and how they pair is not reported" if is_untold else ""
 
 
 def has_original_in_guide(finding: Finding) -> bool:

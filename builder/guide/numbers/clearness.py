@@ -11,6 +11,7 @@ from ...records import NamedTuple
 from ...synthesis.contrast import TwoByTwo, newcombe_interval
 from ...synthesis.rounding import round_half_up
 from ..findings.authors import first_author
+from ..findings.comparable import pairs_untold
 from ..findings.direction import Side
 from ..findings.findings import Finding, StudyFacts
 from ..values.document import Line, line
@@ -68,18 +69,10 @@ def _of_kind(side: Side, place: str) -> Clearness:
     return Clearness(not low <= 0 <= high, "", _points(side, place, 100 * low, 100 * high))
 
 
-PAIRS_UNTOLD = "the same were counted in both, and how they pair is not reported"
-
-
-def are_pairs_untold(finding: Finding) -> bool:
-    """True where the report tells the two counts of pairs and not how they pair: never two independent groups."""
-    return isinstance(finding.claim.pairs, Missing)
-
-
 def counts_of_both(side: Side) -> TwoByTwo | None:
     """The counts of a level and of its reference; None where one of them is missing, or both are of the same units."""
     own, other = side.finding, side.reference
-    if are_pairs_untold(own):
+    if pairs_untold(own):
         return None
     if other is None or own.events is None or other.events is None or not own.total or not other.total:
         return None
@@ -91,8 +84,8 @@ def counts_of_both(side: Side) -> TwoByTwo | None:
 def _undecided(finding: Finding) -> str:
     """What takes the weight from any interval of a comparison; "" where nothing does."""
     claim = finding.claim
-    if are_pairs_untold(finding):
-        return PAIRS_UNTOLD
+    if untold := pairs_untold(finding):
+        return untold
     if claim.cut is not None and claim.cut.text == "chosen from the data":
         return "the cut was chosen from the data"
     if claim.within and (claim.planned is None or claim.planned.text != "yes"):

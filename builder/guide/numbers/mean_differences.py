@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from ...reading.slugs import slug
-from ...reading.values import Missing
 from ...records import NamedTuple
 from ...synthesis import Refusal
 from ..findings.authors import first_author
+from ..findings.comparable import pairs_untold
 from ..findings.findings import Finding
 from ..saying.measured import measure_unit
 from ..values.document import Line, Marked, line
@@ -66,9 +66,7 @@ def mean_difference_of(finding: Finding, reference: Finding | None, place: str) 
 
     own, other = (float(figure.number) for figure in means if figure is not None)
     estimate = made("", own - other, "difference", 0)
-    interval: tuple[float, float] | str = "the same were measured in both, and how they pair is not reported"
-    if not isinstance(finding.claim.pairs, Missing):
-        interval = _interval(means, spreads, totals)
+    interval = pairs_untold(finding, "measured") or _interval(means, spreads, totals)
     if isinstance(interval, str):
         return Difference(estimate, reason=interval)
     return Difference(

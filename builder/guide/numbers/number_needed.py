@@ -81,18 +81,8 @@ def _may_have_one(catalogue: Catalogue, side: Side | None, place: str) -> bool:
 
 def _has_counts(side: Side) -> bool:
     rows = (side.finding, side.reference)
-    return (
-        counts_of_both(side) is not None
-        and not reason_not_compared(side.finding)
-        and all(
-            row is not None
-            and row.claim.given is None
-            and row.events is not None
-            and row.total
-            and row.events <= row.total
-            for row in rows
-        )
-    )
+    is_of_all = all(row is not None and row.claim.given is None for row in rows)
+    return is_of_all and counts_of_both(side) is not None and not reason_not_compared(side.finding)
 
 
 def _of_side(catalogue: Catalogue, place: str, side: Side) -> tuple[Line, ...]:

@@ -21,6 +21,7 @@ from ..findings.comparable import (
 from ..findings.direction import Side
 from ..findings.findings import Catalogue, Finding
 from ..values.figures import Figure
+from .clearness import counts_of_both
 from .pooling import Span
 from .shown_numbers import RATIO_DECIMALS, count, ratio
 
@@ -83,15 +84,9 @@ def crude_rows(catalogue: Catalogue, sides: Iterable[Side]) -> list[RatioRow]:
     """Odds ratios of the outcome's own event, from the counts of both levels."""
     out = []
     for side in sides:
-        own, other = side.finding, side.reference
-        if other is None or own.events is None or other.events is None or not own.total or not other.total:
+        own, other, table = side.finding, side.reference, counts_of_both(side)
+        if other is None or table is None or reason_not_compared(own):
             continue
-        if own.events > own.total or other.events > other.total or reason_not_compared(own):
-            continue
-        if isinstance(own.claim.pairs, Missing):
-            # Counts of the same units make no table of two independent groups.
-            continue
-        table = TwoByTwo(own.events, own.total, other.events, other.total)
         found = contrast(table, "odds ratio")
         if isinstance(found, Refusal):
             continue
