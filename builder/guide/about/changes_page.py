@@ -8,7 +8,7 @@ from ...reading.model import Status
 from ..findings.findings import Catalogue, Finding
 from ..findings.report_relations import relations
 from ..saying.people import person_name
-from ..saying.source_reference import bare_doi, doi_link, source_link
+from ..saying.source_reference import bare_doi, doi_link, source_link, source_links
 from ..saying.titles import claim_title
 from ..sentences.prose import NamedResult
 from ..values.document import (
@@ -22,7 +22,6 @@ from ..values.document import (
     Section,
     Table,
     date,
-    joined,
     line,
     typed,
 )
@@ -107,7 +106,7 @@ def _superseded(catalogue: Catalogue) -> tuple[Block, ...]:
     rows = [
         line(
             _claim(catalogue, pair.by), " of ",
-            joined([line(source_link(held.key, catalogue)) for held in (pair.by, *pair.also)], " and "),
+            source_links(catalogue, [held.key for held in pair.counting], " and "),
             " count in place of " if pair.also else " counts in place of ",
             _claim(catalogue, pair.finding), " of ", source_link(pair.finding.key, catalogue),
         )

@@ -50,7 +50,7 @@ class Relations(NamedTuple):
     replaced: dict[str, tuple[Superseded, ...]]
     """Findings of each report whose patients another report counts."""
     replacing: dict[str, tuple[Superseded, ...]]
-    """The same, by the key of each report that counts some of them: `by` is then the finding of that report."""
+    """The same, by the key of each report that counts some of them; its finding stands first."""
     of_study: dict[str, tuple[Finding, ...]]
     """Findings of each study."""
     mentions: dict[str, tuple[Mention, ...]]
@@ -110,8 +110,9 @@ def _supersession(of_study: dict[str, list[Finding]]) -> tuple[_Pairs, _Pairs]:
     replacing: dict[str, list[Superseded]] = {}
     for _, pair in sorted(found.items(), key=lambda item: item[0]):
         replaced.setdefault(pair.finding.key, []).append(pair)
-        for held in (pair.by, *pair.also):
-            replacing.setdefault(held.key, []).append(pair._replace(by=held))
+        for held in pair.counting:
+            others = tuple(other for other in pair.counting if other is not held)
+            replacing.setdefault(held.key, []).append(Superseded(pair.finding, held, others))
     return _tuples(replaced), _tuples(replacing)
 
 

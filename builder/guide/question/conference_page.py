@@ -14,7 +14,7 @@ from ..numbers.pooling import not_pooled_line
 from ..saying.labels import digits_as_letters, without_digits
 from ..saying.reversals import replaced_by_estimate, reversal_line, reversals
 from ..saying.review_date import review_due
-from ..saying.source_reference import reference_text, source_link, standing_of
+from ..saying.source_reference import reference_text, source_link, source_links, standing_of
 from ..sections.by_chance import by_chance
 from ..sections.closed import closed
 from ..sections.compared_levels import comparisons
@@ -117,7 +117,7 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
         rows = Items(tuple(reversal_line(catalogue, item) for item in back), kind="reversals")
         inner.append(Details("Early is not lasting: what these studies found later", (rows,), "part"))
     if given_way:
-        names = joined([line(source_link(key, catalogue)) for key in dict.fromkeys(item.key for item in given_way)])
+        names = source_links(catalogue, dict.fromkeys(item.key for item in given_way), "; ")
         inner.append(
             Paragraph(
                 line(
@@ -211,11 +211,12 @@ def _same_people(catalogue: Catalogue, standing: list[Finding]) -> Section:
             key for key in ties.by_study.get(study, ()) if catalogue.standing(key) != "retracted" and key not in holding
         ]
         if len(sharing) > 1:
-            rows.append(line(_links(catalogue, sharing), ": the same patients", _centre(catalogue, study)))
+            rows.append(line(source_links(catalogue, sharing), ": the same patients", _centre(catalogue, study)))
         if holding:
             # Of a study that no report here is about its id is the only name.
-            own = _links(catalogue, sharing) if sharing else line(typed(study, "identifier"), ", outside this guide")
-            rows.append(line(_links(catalogue, holding), ": includes the patients of ", own))
+            named = source_links(catalogue, sharing)
+            own = named or line(typed(study, "identifier"), ", outside this guide")
+            rows.append(line(source_links(catalogue, holding), ": includes the patients of ", own))
     numbers = [
         item for item in standing if item.kind in ("rate", "estimate", "grade") and not reason_not_compared(item)
     ]
@@ -245,19 +246,12 @@ def _centre(catalogue: Catalogue, study: str) -> Line:
 def _superseded_line(catalogue: Catalogue, pair: Superseded) -> Line:
     finding = pair.finding
     return line(
-        _all_links(catalogue, pair), " counts in place of " if not pair.also else " count in place of ",
+        source_links(catalogue, [held.key for held in pair.counting], " and "),
+        " count in place of " if pair.also else " counts in place of ",
         source_link(finding.key, catalogue), ": ",
         typed(finding.outcome.title.text, "definition"), ", ", typed(group_title(catalogue, finding.factor)),
         line(", ", typed(finding.level.level.text, "definition")) if finding.level else None,
     )  # fmt: skip
-
-
-def _all_links(catalogue: Catalogue, pair: Superseded) -> Line:
-    return joined([line(source_link(held.key, catalogue)) for held in (pair.by, *pair.also)], " and ")
-
-
-def _links(catalogue: Catalogue, keys: list[str]) -> Line:
-    return joined([line(source_link(key, catalogue)) for key in keys], ", ")
 
 
 def _pooled_or_not(catalogue: Catalogue, question: Question, standing: list[Finding]) -> Section:

@@ -10,7 +10,7 @@ from ..findings.findings import Catalogue, Finding, StudyFacts, unit_of
 from ..findings.one_a_study import decided_by_counts
 from ..saying.short_words import short_timing
 from ..saying.source_passages import readers_line
-from ..saying.source_reference import source_link, standing_of
+from ..saying.source_reference import source_link, source_links, standing_of
 from ..saying.titles import factor_title
 from ..saying.wording import definition, field_words, main_part, n_of_n, timing
 from ..sections.one_study import which_way
@@ -32,7 +32,7 @@ def studies_rows(
     rows = []
     for facts in studies:
         keys = by_study.get(facts.id, [])
-        also = joined([line(source_link(key, catalogue)) for key in keys[1:]], ", ")
+        also = source_links(catalogue, keys[1:])
         opened = told(
             (
                 *((("Title", _title(catalogue, keys[0])),) if keys else ()),

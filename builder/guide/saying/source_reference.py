@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from ...reading.exported import doi_in
 from ...reading.model import Source, Status
@@ -173,6 +174,11 @@ def standing_paragraph(catalogue: Catalogue, key: str) -> Paragraph:
 def source_link(key: str, catalogue: Catalogue) -> Link:
     """A report by first author and year, leading to its page."""
     return catalogue.once(("link", key), lambda: _source_link(key, catalogue))
+
+
+def source_links(catalogue: Catalogue, keys: Iterable[str], between: str = ", ") -> Line:
+    """Several reports one behind the other, each by first author and year and leading to its page."""
+    return joined([line(source_link(key, catalogue)) for key in keys], between)
 
 
 def _source_link(key: str, catalogue: Catalogue) -> Link:

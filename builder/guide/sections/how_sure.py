@@ -9,8 +9,8 @@ from ..findings.findings import Catalogue
 from ..findings.own_authors import own_reports
 from ..saying.labels import without_digits
 from ..saying.people import person_name
-from ..saying.source_reference import source_link
-from ..values.document import Block, Line, Marked, Paragraph, Section, Table, joined, line, typed
+from ..saying.source_reference import source_links
+from ..values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
 
 NOT_JUDGED = "not judged yet"
 
@@ -80,5 +80,5 @@ def _step(catalogue: Catalogue, step: CertaintyStep, own: Sequence[str]) -> tupl
     elif step.down is not None:
         moves = line("considered, none taken")
     whose = person_name(step.by.text, catalogue)
-    wrote = line(", author of ", joined([line(source_link(key, catalogue)) for key in own])) if own else None
+    wrote = line(", author of ", source_links(catalogue, own, "; ")) if own else None
     return line(typed(step.for_.text)), moves, line(typed(step.reason.text), " (", typed(whose), wrote, ")")

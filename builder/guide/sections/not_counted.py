@@ -7,10 +7,10 @@ from collections.abc import Iterable
 from ...numerals import Unit as CountedUnit
 from ..findings.comparable import Superseded, reason_not_compared
 from ..findings.findings import Catalogue, Finding
-from ..saying.source_reference import source_link
+from ..saying.source_reference import source_link, source_links
 from ..saying.wording import against, contrast, cut, differed, estimate, main_part, pooled, rate, timing
 from ..sentences.prose import withdrawn
-from ..values.document import Block, Items, Line, Paragraph, Section, Table, joined, line, typed
+from ..values.document import Block, Items, Line, Paragraph, Section, Table, line, typed
 
 SELECTED = "a selected series carries no rate"
 
@@ -137,11 +137,11 @@ def superseded_lines(catalogue: Catalogue, superseded: Iterable[Superseded], amo
         finding = item.finding
         is_own = finding.key == item.by.key
         keys = found.setdefault((finding.key, is_own, finding.outcome.id), (finding, {}))[1]
-        keys.update(dict.fromkeys(held.key for held in (item.by, *item.also) if held.key != finding.key))
+        keys.update(dict.fromkeys(held.key for held in item.counting if held.key != finding.key))
     within = f"among {among} " if among else ""
     out = []
     for (_, is_own, _), (finding, keys) in sorted(found.items(), key=lambda pair: pair[0]):
-        links = joined([line(source_link(key, catalogue)) for key in sorted(keys)], " and ")
+        links = source_links(catalogue, sorted(keys), " and ")
         where = line("by another claim of the same report") if is_own else line("now by ", links)
         out.append(
             line(

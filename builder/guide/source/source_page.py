@@ -10,7 +10,7 @@ from ..findings.findings import Catalogue
 from ..findings.report_relations import relations
 from ..saying.people import person_name
 from ..saying.source_passages import passage_blocks, readers_line
-from ..saying.source_reference import reference_line, reference_text, source_link, standing_paragraph
+from ..saying.source_reference import reference_line, reference_text, source_link, source_links, standing_paragraph
 from ..saying.titles import claim_title
 from ..sentences.prose import NamedResult
 from ..values.document import (
@@ -124,7 +124,7 @@ def _read(catalogue: Catalogue, source: Source, report: Report) -> Blocks:
     names = [study.id.text for study in report.studies]
     others = dict.fromkeys(key for name in names for key in ties.by_study.get(name, ()) if key != report.key)
     if others:
-        links = joined([line(source_link(key, catalogue)) for key in others], ", ")
+        links = source_links(catalogue, others)
         blocks.append(Paragraph(line("The same people as in ", links, ", counted once.")))
     proof = line(
         "A marked number of a claim agrees with the passage typed from the place in bold. Where the claim shows no "
@@ -193,20 +193,19 @@ def _same_people(catalogue: Catalogue, report: Report, *, is_retracted: bool = F
         name = study.id.text
         others = [key for key in ties.by_study.get(name, ()) if key != report.key]
         if others:
-            links = joined([line(source_link(key, catalogue)) for key in others], ", ")
+            links = source_links(catalogue, others)
             rows.append(line("Of the study ", typed(name), " too: ", links, ". The same people, counted once."))
         holders = [key for key in ties.held_by.get(name, ()) if key != report.key]
         if holders:
-            links = joined([line(source_link(key, catalogue)) for key in holders], ", ")
+            links = source_links(catalogue, holders)
             rows.append(line("The study ", typed(name), " is included in ", links, "."))
     if not is_retracted:
         for pair in ties.replaced.get(report.key, ()):
-            counting = (pair.by, *pair.also)
-            claims = joined([line(_claim_link(catalogue, held.key, held.claim.id.text)) for held in counting], ", ")
+            claims = [line(_claim_link(catalogue, held.key, held.claim.id.text)) for held in pair.counting]
             rows.append(
                 line(_claim_link(catalogue, report.key, pair.finding.claim.id.text), ": counted from ",
-                     joined([line(source_link(held.key, catalogue)) for held in counting], " and "), " instead (",
-                     claims, ").")
+                     source_links(catalogue, [held.key for held in pair.counting], " and "), " instead (",
+                     joined(claims, ", "), ").")
             )  # fmt: skip
         for pair in ties.replacing.get(report.key, ()):
             rows.append(

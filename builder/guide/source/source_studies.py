@@ -13,7 +13,7 @@ from ...reading.values import Missing, Words
 from ..findings.findings import Catalogue, unit_of
 from ..findings.report_relations import relations
 from ..saying.source_passages import locator_link, words_read
-from ..saying.source_reference import source_link
+from ..saying.source_reference import source_link, source_links
 from ..saying.wording import field_words, percent, unit_word
 from ..values.document import Block, Blocks, Details, Facts, Line, Paragraph, joined, line, typed
 from ..values.figures import Figure
@@ -115,7 +115,7 @@ def _included(catalogue: Catalogue, study: Study) -> Line:
     out: list[Line] = []
     for word in study.includes:
         keys = by_study.get(word.text, ())
-        links = joined([line(source_link(key, catalogue)) for key in keys], ", ")
+        links = source_links(catalogue, keys)
         out.append(line(typed(word.text), line(" (", links, ")") if keys else " (outside this guide)"))
     return joined(out)
 
