@@ -13,6 +13,7 @@ from ..saying.short_words import short_timing
 from ..saying.source_reference import source_link
 from ..saying.wording import cut, definition, differed, estimate, rate, timing
 from ..sections.level_rates import LevelRates
+from ..sections.one_study import level_wording
 from ..sections.study_rows import SHARES, Values, drawn_rate, exactness, row_name, standing_marks, told
 from ..values.document import Line, joined, line, typed
 from ..values.drawings import StudyRow, StudyRows
@@ -61,7 +62,7 @@ def _row(catalogue: Catalogue, place: str, finding: Finding, drawn: Values) -> S
             ("When", line(timing(finding), _given(finding))),
         )
     )
-    wording, given = line(typed(_wording(finding), "definition")), finding.claim.given
+    wording, given = line(typed(level_wording(finding), "definition")), finding.claim.given
     # Two rows of one report and time differ in whom they are of: that is said before they are opened.
     of = line(", of ", typed(given.text)) if given is not None else None
     marks = [line(word) for word in standing_marks(finding)]
@@ -77,10 +78,6 @@ def _given(finding: Finding) -> Line:
     return line(
         line(", of ", typed(given.text)) if given is not None else None, differed(finding), cut(finding)
     )  # fmt: skip
-
-
-def _wording(finding: Finding) -> str:
-    return finding.level.level.text if finding.level is not None else ""
 
 
 def _pool_rows(pool: RatePool, wording: str) -> list[StudyRow]:

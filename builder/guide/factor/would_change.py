@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 from ..findings.allotment import not_randomised
 from ..findings.direction import Compared, Side
 from ..findings.findings import Catalogue, Finding
-from ..saying.source_reference import source_link
+from ..findings.one_a_study import is_planned
+from ..saying.source_reference import source_links
 from ..sections.level_rates import LevelRates
-from ..values.document import Block, Items, Line, Paragraph, Section, joined, line
+from ..values.document import Block, Items, Line, Paragraph, Section, line
 
 
 def would_change_section(catalogue: Catalogue, items: Sequence[Compared], rates: Sequence[LevelRates]) -> list[Block]:
@@ -34,7 +35,7 @@ def _of_comparisons(catalogue: Catalogue, items: Sequence[Compared], sides: Sequ
     if any(side.direction == "not stated" for side in sides):
         yield line("The numbers behind those reports that do not state which way it goes.")
     shown = [*sides, *(side for item in items for side in item.elsewhere)]
-    if sides and not any(side.finding.claim.planned and side.finding.claim.planned.text == "yes" for side in shown):
+    if sides and not any(is_planned(side) for side in shown):
         yield line("A study in which the comparison was planned, since none here says that it was.")
     if items and all(len(item.sides) == 1 and not item.reaching and not item.elsewhere for item in items):
         yield line("A second study: each comparison here rests on one.")
@@ -54,7 +55,7 @@ def _adjusted(catalogue: Catalogue, findings: Sequence[Finding]) -> list[Line]:
         return [line("A comparison adjusted for what the groups differ in, since all of these are crude.")]
     if not keys:
         return []
-    which = joined([line(source_link(key, catalogue)) for key in keys], ", ")
+    which = source_links(catalogue, keys)
     return [
         line(
             "A comparison adjusted for what the groups differ in, or another that is randomised: crude and not "

@@ -8,21 +8,21 @@ from ...reading.model import Certainty, Question
 from ...reading.values import Missing
 from ..findings.direction import PAIRS, Compared, Side
 from ..findings.findings import Catalogue, Finding
-from ..findings.margins import margin_verdict
+from ..findings.margins import margin_places, margin_verdict
 from ..findings.spoken_outcomes import DEFINITIONS
 from ..findings.which_way import Direction
 from ..numbers.clearness import clearness
 from ..numbers.mean_differences import difference_line
 from ..saying.certainty import NOT_JUDGED, associated, ledger, within_margin
 from ..saying.event_words import is_measured, said_of, way_words_of
-from ..saying.source_reference import source_link
+from ..saying.source_reference import source_link, source_links
 from ..saying.titles import factor_title, levels_of
 from ..saying.wording import adjustment, contrast, cut, estimate, rate, timing
 from ..sentences.prose import withdrawn
 from ..values.document import Block, Blocks, Details, Items, Line, Paragraph, joined, line, typed
 from ..values.drawings import StudyRow
 from .compared_levels import compared_title, comparisons, reference_wording, reference_words
-from .one_study import short_way, which_way
+from .one_study import level_wording, short_way, which_way
 from .several_studies import by_direction, directions_workings, told_apart, unplanned_words
 from .study_rows import SideRow, comparison_rows, is_of_several, row_name, told
 
@@ -63,10 +63,9 @@ def _is_within_alone(question: Question, item: Compared) -> bool:
         return False
     (side,) = item.sides
     printed = side.ratio if side.ratio is not None else side.finding
-    margin = printed.contrast.margin if printed.contrast is not None else None
-    if margin is None or (margin.sides is not None and margin.sides.text == "two"):
-        return False
-    return margin_verdict(printed) == "within" and not clearness(side, f"{question.id}/{item.factor}").is_clear
+    is_one_sided = len(margin_places(printed)) == 1
+    is_within = is_one_sided and margin_verdict(printed) == "within"
+    return is_within and not clearness(side, f"{question.id}/{item.factor}").is_clear
 
 
 def _by_definition(catalogue: Catalogue, question: Question, item: Compared) -> Line:
@@ -166,7 +165,7 @@ def _limit_elsewhere(catalogue: Catalogue, place: str, item: Compared) -> list[S
 def _counted_by(catalogue: Catalogue, side: Side, by: Side, shown: Iterable[Side]) -> Line:
     """The reports that count the patients of a side, that of `by` first."""
     keys = dict.fromkeys((by.finding.key, *(other.finding.key for other in shown if other.people & side.people)))
-    links = joined([line(source_link(key, catalogue)) for key in keys], " and ")
+    links = source_links(catalogue, keys, " and ")
     adjusted = ", by its adjusted ratio" if by.is_adjusted and not side.is_adjusted else None
     return line("superseded: the same patients count by ", links, adjusted)
 
@@ -253,9 +252,8 @@ def _pairs_line(finding: Finding) -> Line:
 
 
 def _row_line(finding: Finding) -> Line:
-    wording = finding.level.level.text if finding.level is not None else ""
     said = estimate(finding) if finding.kind == "estimate" else rate(finding)
-    return line(typed(wording, "definition"), ": ", said)
+    return line(typed(level_wording(finding), "definition"), ": ", said)
 
 
 def _own_conflicts(catalogue: Catalogue, item: Compared) -> list[Line]:
@@ -265,12 +263,8 @@ def _own_conflicts(catalogue: Catalogue, item: Compared) -> list[Line]:
         out.append(line("The studies do not agree: some lie on either side. Nothing here decides between them."))
     for study in sorted(item.mixed):
         keys = dict.fromkeys(side.finding.key for side in item.every if study in side.people)
-        out.append(line("In ", _reports(catalogue, keys), " one table points to better, another to worse."))
+        out.append(line("In ", source_links(catalogue, keys), " one table points to better, another to worse."))
     return out
-
-
-def _reports(catalogue: Catalogue, keys: Iterable[str]) -> Line:
-    return joined([line(source_link(key, catalogue)) for key in keys], ", ")
 
 
 def outcome_conflicts(catalogue: Catalogue, items: Iterable[Compared]) -> list[Line]:
@@ -290,7 +284,7 @@ def outcome_conflicts(catalogue: Catalogue, items: Iterable[Compared]) -> list[L
             better, worse = (joined(_in_event_words(ways[way], way), ", ") for way in _SIDES)
             factor = ways["better"][0].factor
             title = typed(dict(levels_of(catalogue, factor)).get(level, level), "definition")
-            who = _reports(catalogue, keys[(level, study)])
+            who = source_links(catalogue, keys[(level, study)])
             out.append(
                 line(
                     "In ", who, " the outcomes of ", title, " point both ways: ", better, "; but ", worse,

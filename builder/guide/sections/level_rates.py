@@ -14,6 +14,7 @@ from ..findings.outcomes import in_order
 from ..numbers.pooling import RatePool, rate_pool
 from ..numbers.ratio_pooling import level_key, measured
 from ..saying.titles import levels_of
+from .one_study import level_wording
 
 
 class LevelRates(NamedTuple):
@@ -52,7 +53,7 @@ def _level_rates(catalogue: Catalogue, question: Question, factor: str) -> list[
     is_measured = known is not None and bool(known.unit)
 
     def place(finding: Finding) -> tuple[object, ...]:
-        ids, wording = finding.level_ids, _wording(finding)
+        ids, wording = finding.level_ids, level_wording(finding)
         span = measured(wording, finding.level.range if finding.level is not None else None) if is_measured else None
         if span is not None:
             ends = [float(end) if end is not None else None for end in (span.low, span.high)]
@@ -66,7 +67,7 @@ def _level_rates(catalogue: Catalogue, question: Question, factor: str) -> list[
         mine = [found for (name, _), found in groups.items() if name == outcome.id]
         for found in sorted(mine, key=lambda items: min(place(item) for item in items)):
             first = min(found, key=lambda item: (place(item), item.base))
-            wording = first.level.level.text if first.level is not None else ""
+            wording = level_wording(first)
             suffix = f"{slug(wording)}-{outcome.id}"
             while suffix in taken:
                 suffix += "-again"
@@ -76,7 +77,3 @@ def _level_rates(catalogue: Catalogue, question: Question, factor: str) -> list[
             pool = rate_pool(catalogue, f"{question.id}/{factor}", suffix, title, comparability)
             out.append(LevelRates(outcome, wording, suffix, comparability, pool))
     return out
-
-
-def _wording(finding: Finding) -> str:
-    return finding.level.level.text if finding.level is not None else ""

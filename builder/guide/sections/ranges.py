@@ -12,11 +12,11 @@ from ..findings.findings import Catalogue, Finding
 from ..numbers.clearness import counts_of_both
 from ..numbers.ratio_pooling import level_key, reference_key
 from ..numbers.shown_numbers import count
-from ..saying.source_reference import source_link
+from ..saying.source_reference import source_links
 from ..saying.wording import adjustment, cut, differed, length, rate
 from ..values.document import Line, Marked, joined, line, typed
 from .level_rates import level_rates
-from .one_study import side_line
+from .one_study import level_wording, side_line
 from .several_studies import opened_workings
 
 # House rule: so many studies that share no time or no reference are told one by one, of more the page has the table.
@@ -56,7 +56,7 @@ def _numbers_of_sides(catalogue: Catalogue, question: Question, item: Compared) 
     if not ranges:
         return joined([told_alone(catalogue, item, side) for side in apart])
     if apart:
-        links = joined([line(source_link(side.finding.key, catalogue)) for side in apart], ", ")
+        links = source_links(catalogue, [side.finding.key for side in apart])
         parts.append(line("at another time, beside another reference or without counts: ", links))
     return joined(parts)
 
@@ -79,10 +79,11 @@ def _range(catalogue: Catalogue, question: Question, item: Compared, group: list
     first = group[0].finding
     inputs = tuple(dict.fromkeys(figure for side in group for figure in side.figures))
     workings = opened_workings(catalogue, question, item.factor, inputs)
-    name = f"{item.name}-at-{slug(str(first.window))}"
+    wording = level_wording(first)
+    name = f"{item.name}-at-{slug(str(first.window))}-{slug(wording)}"
     studies = count(
-        catalogue.book, f"{place}/ranged-{name}-{slug(_wording(first))}", len(group), "study", workings, inputs=inputs,
-        says=f"{_wording(first)}, {item.outcome.title.text}",
+        catalogue.book, f"{place}/ranged-{name}", len(group), "study", workings, inputs=inputs,
+        says=f"{wording}, {item.outcome.title.text}",
     )  # fmt: skip
     own = [side.finding for side in group]
     beside = [side.reference for side in group if side.reference is not None]
@@ -105,7 +106,7 @@ def low_to_high(catalogue: Catalogue, question: Question, factor: str, rows: lis
     ordered = sorted(rows, key=lambda row: (Fraction(row.events or 0, row.total or 1), row.base))
     low, high = ordered[0], ordered[-1]
     return line(
-        typed(_wording(low), "definition"), ": ", rate(low), " to ", rate(high),
+        typed(level_wording(low), "definition"), ": ", rate(low), " to ", rate(high),
         _typical(catalogue, question, factor, rows),
     )  # fmt: skip
 
@@ -123,7 +124,3 @@ def _typical(catalogue: Catalogue, question: Question, factor: str, rows: list[F
                 found["interval/high"], ")",
             )  # fmt: skip
     return ()
-
-
-def _wording(row: Finding) -> str:
-    return row.level.level.text if row.level is not None else ""

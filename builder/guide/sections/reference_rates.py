@@ -13,6 +13,7 @@ from ..numbers.shown_numbers import count
 from ..saying.source_reference import source_link
 from ..saying.wording import cut, differed, length, rate, timing
 from ..values.document import Line, joined, line, typed
+from .one_study import level_wording
 from .ranges import low_to_high
 from .several_studies import opened_workings
 
@@ -75,20 +76,20 @@ def _of_group(
     first = group[0]
     over = " (over this level and another)" if _reaches_over(catalogue, factor, first) else None
     if len(group) == 1:
-        wording = typed(_wording(first), "definition")
+        wording = typed(level_wording(first), "definition")
         others = beside.get(first.base, [])
         how = line(differed(others[0]), cut(others[0])) if others else None
-        same = joined([line(typed(_wording(row), "definition"), ": ", rate(row)) for row in others])
+        same = joined([line(typed(level_wording(row), "definition"), ": ", rate(row)) for row in others])
         return line(
             wording, over, ": ", rate(first), line("; in the same study ", same) if same else None, ", ", timing(first),
             how, " (", source_link(first.key, catalogue), ")",
         )  # fmt: skip
     inputs = tuple(figure for row in group for name in ("events", "total") if (figure := row.figure(name)) is not None)
     workings = opened_workings(catalogue, question, factor, inputs)
-    name = f"{level}-{first.outcome.id}-{slug(_wording(first))}-at-{slug(str(first.window))}"
+    name = f"{level}-{first.outcome.id}-{slug(level_wording(first))}-at-{slug(str(first.window))}"
     studies = count(
         catalogue.book, f"{question.id}/{factor}/referred-{name}", len(group), "study", workings, inputs=inputs,
-        says=f"{_wording(first)}, {first.outcome.title.text}: compared with others",
+        says=f"{level_wording(first)}, {first.outcome.title.text}: compared with others",
     )  # fmt: skip
     at = first.time("at")
     return line(
@@ -99,8 +100,4 @@ def _of_group(
 
 def _reaches_over(catalogue: Catalogue, factor: str, row: Finding) -> bool:
     typed_range = row.level.range if row.level is not None else None
-    return len(levels_covered(catalogue, factor, _wording(row), typed_range)) > 1
-
-
-def _wording(row: Finding) -> str:
-    return row.level.level.text if row.level is not None else ""
+    return len(levels_covered(catalogue, factor, level_wording(row), typed_range)) > 1
