@@ -20,8 +20,9 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
     """
     entries = catalogue.evidence.urgent
     contact, *instead = contact_blocks(catalogue)
+    life = Paragraph(line(_LIFE_IN_DANGER), "lead")
     blocks: list[Block] = [
-        Paragraph(line(_LIFE_IN_DANGER), "lead"),
+        life,
         Paragraph(line("Tap what you see, do what is written there, and call.")),
         contact,
     ]
@@ -29,7 +30,6 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
         blocks.append(Paragraph(line("This programme has written nothing here. Call for help."), "warning"))
     blocks.extend(_entry(catalogue, item, named) for item in entries.values())
     at_once = Paragraph(line("If something worse is happening that does not stand here, call at once."))
-    life = Paragraph(line(_LIFE_IN_DANGER), "lead")
     blocks.append(Details("Something else: call at once", (life, at_once, contact, *instead), "part", anchor="call"))
     blocks.append(
         Paragraph(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ...audit.question_references import advice_of
 from ...numerals import Unit as CountedUnit
 from ...reading.model import Question, RecallPlan
 from ...reading.values import Length
@@ -111,19 +112,15 @@ def _plan(question: Question, plan: RecallPlan, catalogue: Catalogue) -> list[Bl
     out.append(
         Paragraph(line("The plan is this programme's own; ", ratified_line(question.ratified, catalogue), "."), "basis")
     )
-    if cited := guidelines_cited(question, catalogue):
+    if cited := _guidelines_cited(question, catalogue):
         said = line("A guideline that this question rests on may ask for other visits: ", joined(cited, "; "), ".")
         out.append(Paragraph(line(said, " Compare before you book."), "basis"))
     return out
 
 
-def guidelines_cited(question: Question, catalogue: Catalogue) -> list[Line]:
+def _guidelines_cited(question: Question, catalogue: Catalogue) -> list[Line]:
     """Each guideline that a line of advice of the question rests on, once; no withdrawn one."""
-    ways = [
-        item for option in question.options for item in (*option.asks, *option.visits, *option.for_, *option.against)
-    ]
-    lists = (question.stop, question.is_it_this, question.medical, ways, question.steps, question.call)
-    bases = [item.basis for entries in lists for item in entries if item.basis.kind.text == "guideline"]
+    bases = [item.basis for item in advice_of(question) if item.basis.kind.text == "guideline"]
     keys = dict.fromkeys(basis.source.text for basis in bases if basis.source is not None)
     return [line(source_link(key, catalogue)) for key in keys if catalogue.standing(key) != "retracted"]
 

@@ -98,10 +98,7 @@ def _in_words(catalogue: Catalogue, question: Question, item: Compared) -> list[
         mine = [side for side in item.in_words if side.direction == way]
         if not mine:
             continue
-        says = f"in words only, {_SAYS.get(way, way)}"
-        figure = _count(
-            catalogue, question, item, f"in-words-{_NAMES[way]}", len(mine), says, inputs=inputs_of(item.sides)
-        )
+        figure = _count_in_words(catalogue, question, item, way, len(mine))
         if numbered == {way}:
             said = line(f" more {'says' if len(mine) == 1 else 'say'} so")
         else:
@@ -119,10 +116,12 @@ def _only_study(catalogue: Catalogue, question: Question, item: Compared) -> Fig
     (side,) = item.sides
     if not side.is_in_words:
         return by_direction(catalogue, question, item)[side.direction]
-    return _count(
-        catalogue, question, item, f"in-words-{_NAMES[side.direction]}", 1,
-        f"in words only, {_SAYS.get(side.direction, side.direction)}", inputs=inputs_of(item.sides),
-    )  # fmt: skip
+    return _count_in_words(catalogue, question, item, side.direction, 1)
+
+
+def _count_in_words(catalogue: Catalogue, question: Question, item: Compared, way: Direction, number: int) -> Figure:
+    says = f"in words only, {_SAYS.get(way, way)}"
+    return _count(catalogue, question, item, f"in-words-{_NAMES[way]}", number, says, inputs=inputs_of(item.sides))
 
 
 def told_apart(catalogue: Catalogue, question: Question, item: Compared) -> tuple[Line, list[Line]]:
