@@ -245,6 +245,8 @@ def test_whoever_opens_the_question_anew_begins_without_answers(
     page.get_by_role("link", name="There is a hole").first.click()
     assert known(page, "hole-size") == []
     page.get_by_role("link", name="Words for the patient").click()
+    # It is made by the same piece that would tell the case.
+    page.get_by_role("button", name="Hand the phone over").wait_for()
     assert page.get_by_text("This case").count() == 0
 
 

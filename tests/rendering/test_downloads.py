@@ -9,6 +9,7 @@ from pathlib import Path
 
 import bibtexparser
 import pytest
+from guide.compendium import written
 from passageproof.build import build_files
 from passageproof.guide.values.guide import ClaimRow, Guide, SourceEntry
 from passageproof.rendering.downloads import bibtex_entry, downloads
@@ -46,7 +47,7 @@ def test_a_retracted_report_keeps_its_entry_without_the_passages() -> None:
 
 
 @pytest.mark.parametrize(
-    ("typed", "written"),
+    ("typed", "shown"),
     [
         ("=1+1", "'=1+1"),
         ("@cmd", "'@cmd"),
@@ -56,11 +57,11 @@ def test_a_retracted_report_keeps_its_entry_without_the_passages() -> None:
         ("words", "words"),
     ],
 )
-def test_no_cell_is_a_formula(typed: str, written: str) -> None:
+def test_no_cell_is_a_formula(typed: str, shown: str) -> None:
     # CWE-1236, improper neutralization of formula elements in a CSV file.
     row = ClaimRow("k", "c", "", ("q",), "none found", (("note", typed),), ())
     text = taken_along("data/claim-words.csv", sample_guide()._replace(claims=(row,)))
-    assert next(csv.DictReader(io.StringIO(text)))["claim note"] == written
+    assert next(csv.DictReader(io.StringIO(text)))["claim note"] == shown
 
 
 @pytest.mark.parametrize("path", ["claims.csv", "claim-words.csv", "outcomes.csv", "studies.csv"])
@@ -109,24 +110,18 @@ def test_a_lasting_copy_can_ask_what_was_withdrawn() -> None:
 
 def test_sources_carry_the_strings_that_their_entries_need(tmp_path: Path) -> None:
     """Two files may give one abbreviation two meanings; whoever reads the download gets each where it holds."""
-    (tmp_path / "evidence" / "sources").mkdir(parents=True)
-    (tmp_path / "evidence" / "compendium.yaml").write_text(COMPENDIUM, "utf-8")
-    for name, journal in (("a", "Annals of A"), ("b", "Bulletin of B")):
-        text = f"@string{{j = {{{journal}}}}}\n@article{{{name}2020, title = {{T}}, journal = j, year = 2020}}\n"
-        (tmp_path / "evidence" / "sources" / f"{name}.bib").write_text(text, "utf-8")
     plain = "@article{c2020, title = {T}, journal = {C}, year = 2020}\n"
-    (tmp_path / "evidence" / "sources" / "c.bib").write_text("@string{k = {K}}\n" + plain, "utf-8")
-    files = build_files(tmp_path).files
-    text = files["data/sources.bib"]
+    own = "@string{{j = {{{journal}}}}}\n@article{{{name}2020, title = {{T}}, journal = j, year = 2020}}\n"
+    entries = {
+        "sources/a.bib": own.format(name="a", journal="Annals of A"),
+        "sources/b.bib": own.format(name="b", journal="Bulletin of B"),
+        "sources/c.bib": "@string{k = {K}}\n" + plain,
+    }
+    written(entries, tmp_path)
+    text = build_files(tmp_path).files["data/sources.bib"]
     order = ("Annals of A", "@article{a2020", "Bulletin of B", "@article{b2020")
     assert [text.index(each) for each in order] == sorted(text.index(each) for each in order)
     assert "@string{k" not in text
     assert plain in text
     one = bibtexparser.parse_string(text.split("@string{j = {Bulletin")[0])
     assert one.entries_dict["a2020"]["journal"] == "Annals of A"
-
-
-COMPENDIUM = (
-    "format: 1\ntitle: A guide\nprogramme: A programme\ndemonstration: yes\n"
-    "evidence: {date: 2026-10-30, release: 1.0.0}\nlicences: {text: CC-BY-4.0, data: CC0-1.0}\npeople: {}\n"
-)

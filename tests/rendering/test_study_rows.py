@@ -89,7 +89,7 @@ def test_a_margin_to_the_other_side_has_its_word_there() -> None:
 
 
 def test_without_a_margin_no_word_of_it_stands_below_the_list() -> None:
-    assert "margin" not in one(MARGIN, point=-2.0, low=-9.6, high=5.6).replace("margin:", "")
+    assert "margin" not in one(MARGIN, point=-2.0, low=-9.6, high=5.6)
 
 
 def test_an_interval_beyond_the_scale_runs_off_it() -> None:
