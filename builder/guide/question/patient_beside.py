@@ -62,9 +62,10 @@ def levels_apart(catalogue: Catalogue, question: Question, findings: list[Findin
         if side is None or row is reference or row.level is None:
             continue
         claim = f"{row.key}/{row.claim.id.text}"
-        # A study that fixed a margin is told by it, as on every other page.
+        # A study that fixed a margin is told by it, as on every other page; a margin is of its own outcome alone.
         for ratio in catalogue.of_claim(claim):
-            if ratio.kind == "contrast" and ratio.level_ids == row.level_ids and margin_verdict(ratio) is not None:
+            is_of_row = ratio.outcome.id == row.outcome.id and ratio.level_ids == row.level_ids
+            if ratio.kind == "contrast" and is_of_row and margin_verdict(ratio) is not None:
                 side = side._replace(ratio=ratio)
         said = which_way(side, f"{question.id}/{row.factor}", is_for_patient=True)
         out.append(Paragraph(line("With ", typed(row.level.level.text, "definition"), ": ", said, "."), "quiet"))

@@ -13,6 +13,7 @@ from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.findings.direction import sides_of
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.conference_page import conference_page
+from passageproof.guide.question.patient_beside import levels_apart
 from passageproof.guide.question.question_page import question_page
 from passageproof.guide.sections.one_study import which_way
 from passageproof.guide.values.document import Span, walk
@@ -337,7 +338,8 @@ def test_similar_is_said_only_inside_a_margin_on_both_sides() -> None:
     assert found == "no clear difference; similar, within the margin fixed beforehand"
 
 
-def test_a_table_with_its_difference_and_margin_tells_the_margin() -> None:
+def with_difference(small: str = "", large: str = "", printed: str = "") -> Catalogue:
+    """A table of healing with its difference inside a margin. small, large: more of each level; printed: its proof."""
     follow_up, passage = at()
     claim = f"""
     - id: by-size
@@ -347,8 +349,8 @@ def test_a_table_with_its_difference_and_margin_tells_the_margin() -> None:
       outcome: healed
       reference: up to 3 mm
       levels:
-        - {{level: up to 3 mm, events: 102, total: 111}}
-        - {{level: over 3 mm, events: 98, total: 109}}
+        - {{level: up to 3 mm, events: 102, total: 111{small}}}
+        - {{level: over 3 mm, events: 98, total: 109{large}}}
       contrast: {{measure: risk difference, event: healed, event_is: good, level: over 3 mm, reference: up to 3 mm,
         value: -2.0, interval: -9.6 to 5.6, adjusted_for: none, unit: percentage points,
         margin: {{value: 10, by: the protocol}}}}
@@ -357,8 +359,26 @@ def test_a_table_with_its_difference_and_margin_tells_the_margin() -> None:
     """
     table = (
         "[p. 3] healed, over 3 mm 98 of 109 teeth, up to 3 mm 102 of 111 teeth; over 3 mm against up to 3 mm, "
-        "crude difference in healed -2.0 percentage points (95% CI -9.6 to 5.6); margin 10 percentage points"
+        "crude difference in healed -2.0 percentage points (95% CI -9.6 to 5.6); margin 10 percentage points" + printed
     )
-    made = catalogue(report("arden2011", claim, passage, table), question=QUESTION)
+    return catalogue(report("arden2011", claim, passage, table), question=QUESTION)
+
+
+def test_a_table_with_its_difference_and_margin_tells_the_margin() -> None:
+    made = with_difference()
     for name in ("situation", "factor"):
         assert "fewer healed, within the margin fixed beforehand" in pages(made)[name], name
+
+
+def test_the_margin_of_one_outcome_is_told_of_no_other_on_the_sheet_for_the_patient() -> None:
+    made = with_difference(
+        ", grades: [{outcome: kept, events: 103}]", ", grades: [{outcome: kept, events: 80}]",
+        "; tooth there, over 3 mm 80 of 109 teeth, up to 3 mm 103 of 111 teeth",
+    )  # fmt: skip
+    told = {}
+    for outcome in ("healed", "kept"):
+        rows = [row for row in made.of_claim("arden2011/by-size") if row.level and row.outcome.id == outcome]
+        (said_of_large,) = levels_apart(made, made.evidence.questions["hole"], rows)
+        told[outcome] = said(said_of_large)
+    assert told["healed"] == "With over 3 mm: fewer healed, within the margin fixed beforehand."
+    assert told["kept"].startswith("With over 3 mm: tooth there less often, more than chance alone usually gives (")
