@@ -104,9 +104,10 @@ def _items(block: Items, setting: Setting) -> str:
 
 
 def _facts(block: Facts, setting: Setting) -> str:
+    anchors = [f' id="{escape(anchor)}"' for anchor in block.anchors] or [""] * len(block.rows)
     rows = "\n".join(
-        f"<dt>{line_html(term, setting.place)}</dt><dd>{line_html(said, setting.place)}</dd>"
-        for term, said in block.rows
+        f"<dt{anchor}>{line_html(term, setting.place)}</dt><dd>{line_html(said, setting.place)}</dd>"
+        for anchor, (term, said) in zip(anchors, block.rows, strict=True)
     )
     return f"<dl{_class(block.kind)}>\n{rows}\n</dl>"
 

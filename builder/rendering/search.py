@@ -31,6 +31,7 @@ _OFTEN = 6
 """House rule: a line that stands on more pages than this says nothing of any one of them."""
 
 _GROUPS = {page.kind: page.group for page in PAGES if page.group}
+_FIRST = next(iter(_GROUPS.values()))
 
 
 def search_markdown(guide: Guide) -> str:
@@ -42,7 +43,13 @@ def search_markdown(guide: Guide) -> str:
         pages = [page for page in heads if _GROUPS.get(page.kind) == title]
         if pages:
             anchor = title.lower().replace(" ", "-")
-            parts.append(f'<h2 id="{anchor}">{title}</h2>\n<ul>\n{_rows(pages, questions)}\n</ul>')
+            rows = _rows(pages, questions)
+            # Where there is no script these lists are the search; questions are few, and stand open.
+            is_open = " open" if title == _FIRST else ""
+            parts.append(
+                f'<details class="part" id="{anchor}"{is_open}><summary><h2>{title}</h2></summary>\n'
+                f"<ul>\n{rows}\n</ul>\n</details>"
+            )
     lists = "\n".join(parts)
     return (
         '---\ntitle: "Search"\nkind: "written"\ntemplate: "reading.html"\nsearch:\n  exclude: true\n---\n\n'

@@ -10,10 +10,12 @@ from passageproof.guide.values.document import (
     Block,
     Details,
     Entry,
+    Facts,
     Line,
     Link,
     Paragraph,
     Sheet,
+    Span,
     Table,
     WorkingsSection,
     date,
@@ -130,6 +132,12 @@ def test_sheets_for_patients_alone_are_marked_not_for_use(kind: str, is_marked: 
 def working(name: str, count: int = 0) -> Working:
     inputs = tuple(Figure(f"hole/{number}", str(number), str(number), "study", None) for number in range(count))
     return Working(name, f"Workings of {name}", inputs, "a / b", "", "", ())
+
+
+def test_a_term_that_is_looked_up_by_itself_has_an_address() -> None:
+    facts = Facts((((Span("code", ("events",)),), ("how many",)), (("total",), ("of how many",))), "", ("a", "b"))
+    assert '<dt id="a"><code>events</code></dt><dd>how many</dd>' in html(facts)
+    assert '<dt id="b">total</dt>' in html(facts)
 
 
 def test_where_the_methods_were_published_stands_once_where_the_page_says_so() -> None:

@@ -13,6 +13,7 @@ from ..saying.titles import claim_title
 from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
+    Details,
     Items,
     Line,
     Link,
@@ -42,8 +43,8 @@ def changes_page(catalogue: Catalogue, named: NamedResult) -> Page:
         blocks=(
             _release(catalogue),
             Section("Retractions and corrections", "notices", _notices(catalogue)),
-            Section("Which report counts in place of which", "in-place-of", _superseded(catalogue)),
-            Section("What was read, newest first", "read", _read(catalogue)),
+            Details("Which report counts in place of which", _superseded(catalogue), "part", anchor="in-place-of"),
+            Details("What was read, newest first", _read(catalogue), "part", anchor="read"),
         ),
         description="The release of this guide, what was corrected or retracted, and what was read when.",
         edit="evidence/compendium.yaml",

@@ -1,4 +1,4 @@
-"""Every field of every file, as the forms that read it describe it: one closed part a kind of file."""
+"""Every field of every file, as the forms that read it describe it: one closed part a kind of file, and a block."""
 
 from __future__ import annotations
 
@@ -10,13 +10,13 @@ from ...numerals import Unit as CountedUnit
 from ...reading.form import Slot
 from ...reading.kinds import kind_of
 from ..saying.marking import marked_words
-from ..values.document import Block, Details, Facts, Line, Link, Paragraph, Raw, Section, Span, line, typed
+from ..values.document import Block, Details, Facts, Line, Link, Paragraph, Raw, Section, Span, joined, line, typed
 from .contribute_templates import TEMPLATES
 from .contribute_texts import template
 
 
 def fields_section(unit: CountedUnit) -> Section:
-    """All kinds of file, each closed. unit: what most studies count, for the templates."""
+    """All fields by name, then all kinds of file, each closed. unit: what most studies count, for the templates."""
     told: set[str] = set()
     return Section(
         "Every field",
@@ -25,13 +25,40 @@ def fields_section(unit: CountedUnit) -> Section:
             Paragraph(
                 line(
                     "A field marked as needed must be there. Where a field may be not reported, not applicable and "
-                    "could not access may stand too. An editor that knows the JSON Schema below says while you type "
-                    "what fits; the check knows more, since it reads all files together."
+                    "could not access may stand too. An editor that knows the JSON Schema of a file says while you "
+                    "type what fits; the check knows more, since it reads all files together."
                 )
             ),
+            _by_name(),
             *(_of_file(file, unit, told) for file in FILES),
         ),
     )
+
+
+def field_anchor(block: str, name: str) -> str:
+    """Where on the page one field of one block is told."""
+    return f"field-{name}-in-{block}"
+
+
+def _by_name() -> Details:
+    """Every name of a field, with each block that has one: whoever meets a name in a message begins here."""
+    blocks: dict[str, list[str]] = {}
+    for file in FILES:
+        for block in blocks_of(file):
+            for slot in BLOCKS[block].form.slots:
+                places = blocks.setdefault(slot.name, [])
+                if block not in places:
+                    places.append(block)
+    names = sorted(blocks)
+    rows = tuple(
+        (
+            line(Span("code", line(typed(name, "identifier")))),
+            joined([line(Link(f"#{field_anchor(at, name)}", line(_short(at)))) for at in blocks[name]], ", "),
+        )
+        for name in names
+    )
+    facts = Facts(rows, "names", tuple(f"field-{name}" for name in names))
+    return Details("All fields by name", (facts,), "part", anchor="all-fields")
 
 
 def _of_file(file: FileKind, unit: CountedUnit, told: set[str]) -> Details:
@@ -40,16 +67,29 @@ def _of_file(file: FileKind, unit: CountedUnit, told: set[str]) -> Details:
     place = line(typed(file.path), ". For editors: ", Link(path, (path,)), ".")
     blocks: list[Block] = [Paragraph(place)]
     if file.name in TEMPLATES:
-        blocks.append(Raw(template(TEMPLATES[file.name], unit), f"{file.title}: file to copy"))
+        copied = Raw(template(TEMPLATES[file.name], unit), f"{file.title}: file to copy")
+        blocks.append(Details("A file to copy", (copied,), anchor=f"template-{file.name}"))
+    above = []
     for name in blocks_of(file):
-        if name not in told:
+        if name in told:
+            above.append(line(Link(f"#fields-{name}", line(_short(name)))))
+        else:
             told.add(name)
-            blocks.append(Section(BLOCKS[name].title, f"fields-{name}", (_facts(name),)))
-    return Details(file.title, tuple(blocks), anchor=f"file-{file.name}")
+            blocks.append(Details(BLOCKS[name].title, (_facts(name),), anchor=f"fields-{name}"))
+    if above:
+        blocks.append(Paragraph(line("As told above: ", joined(above, ", "), ".")))
+    return Details(file.title, tuple(blocks), "part", anchor=f"file-{file.name}")
+
+
+def _short(block: str) -> str:
+    return block.replace("-", " ")
 
 
 def _facts(name: str) -> Facts:
-    return Facts(tuple(_row(name, slot) for slot in BLOCKS[name].form.slots), "fields")
+    slots = BLOCKS[name].form.slots
+    return Facts(
+        tuple(_row(name, slot) for slot in slots), "fields", tuple(field_anchor(name, slot.name) for slot in slots)
+    )
 
 
 def _row(name: str, slot: Slot) -> tuple[Line, Line]:
@@ -69,7 +109,7 @@ def _taken(slot: Slot) -> Line:
         words = marked_words(piece.words)
         out.append(Span("code", words) if piece.is_typed else words)
         if piece.block:
-            out.append(Link(f"#fields-{piece.block}", line(piece.block.replace("-", " "))))
+            out.append(Link(f"#fields-{piece.block}", line(_short(piece.block))))
     return line("Typed: ", *out)
 
 

@@ -9,7 +9,7 @@ from ...reading.rules import READING_RULES
 from ..findings.findings import Catalogue
 from ..saying.marking import marked_words, with_basis
 from ..sentences.prose import NamedResult
-from ..values.document import Block, Items, Link, Marked, Page, Paragraph, Raw, Section, Table, line, typed
+from ..values.document import Block, Details, Items, Link, Marked, Page, Paragraph, Raw, Section, Table, line, typed
 from .contribute_fields import fields_section
 from .contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, STEPS, UNITS, VALUES, template
 
@@ -26,17 +26,17 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
         Paragraph(
             line(
                 "One paper is one BibTeX entry with the passages you used, and one file with what it says. A figure is "
-                "typed twice, in its passage and in the claim, so that a slip in either shows; sentences name it."
+                "typed twice, in its passage and in the claim, so that a slip in either shows; sentences name it. "
+                "The search finds every field and every message of the check by its name."
             )
         ),
         Section(
             "Step by step",
             "steps",
-            (Items(tuple(marked_words(step.format(many=unit.many)) for step in STEPS), ordered=True), _where()),
+            (_steps(unit), _where()),
         ),
-        Section(
+        Details(
             "The entry, to copy",
-            "template-entry",
             (
                 Paragraph(
                     line(
@@ -46,10 +46,11 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
                 ),
                 Raw(template(BIBTEX_TEMPLATE, unit), "BibTeX entry to copy"),
             ),
+            "part",
+            anchor="template-entry",
         ),
-        Section(
+        Details(
             "The claim, to copy",
-            "template-claim",
             (
                 Paragraph(
                     line(
@@ -59,28 +60,31 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
                 ),
                 Raw(template(CLAIM_TEMPLATE, unit), "Claim file to copy"),
             ),
+            "part",
+            anchor="template-claim",
         ),
-        Section("How values are typed", "values", (_values(),)),
-        Section("What is counted", "units", _units(catalogue)),
-        fields_section(unit),
-        Section("Results that sentences may name", "computed-names", _computed_names()),
-        Section(
+        Details("How values are typed", (_values(),), "part", anchor="values"),
+        Details("What is counted", _units(catalogue), "part", anchor="units"),
+        Details("Results that sentences may name", _computed_names(), "part", anchor="computed-names"),
+        Details(
             "What the check may say",
-            "rules",
             (
                 Paragraph(
                     line(
                         "An error has to be corrected in our files. A question is about printed figures that do not "
                         "fit together: look at the paper, then correct a slip, or paste the block that the message "
-                        "prints and write down the answer."
+                        "prints and write down the answer. Each is known by its name:"
                     )
                 ),
                 *(
-                    Section(name, f"rule-{name}", (Paragraph(with_basis(text)),), "rule")
+                    Details(name, (Paragraph(with_basis(text)),), "rule", anchor=f"rule-{name}")
                     for name, text in all_rules().items()
                 ),
             ),
+            "part",
+            anchor="rules",
         ),
+        fields_section(unit),
     )
     return Page(
         address="contribute/",

@@ -8,6 +8,7 @@ from ..saying.marking import marked_words
 from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
+    Details,
     Items,
     Line,
     Link,
@@ -135,17 +136,11 @@ def data_page(catalogue: Catalogue, named: NamedResult) -> Page:
         Section("Files", "files", (_files(), _workings())),
         Section("Licence", "licence", _licence(compendium)),
         Section("How to cite", "cite", _cite(compendium)),
-        Section("Columns of claims.csv", "claims-columns", (_columns(CLAIM_COLUMNS, unit, "Columns of claims.csv"),)),
-        Section(
-            "Columns of claim-words.csv", "words-columns", (_columns(WORD_COLUMNS, unit, "Columns of claim-words.csv"),)
-        ),
-        Section(
-            "Columns of numbers.csv", "numbers-columns", (_columns(NUMBER_COLUMNS, unit, "Columns of numbers.csv"),)
-        ),
-        Section(
-            "Fields of figures.jsonl", "figures-columns", (_columns(FIGURE_COLUMNS, unit, "Fields of figures.jsonl"),)
-        ),
         Section("What to bear in mind", "bear-in-mind", (_cautions(),)),
+        _columns("Columns of claims.csv", "claims-columns", CLAIM_COLUMNS, unit),
+        _columns("Columns of claim-words.csv", "words-columns", WORD_COLUMNS, unit),
+        _columns("Columns of numbers.csv", "numbers-columns", NUMBER_COLUMNS, unit),
+        _columns("Fields of figures.jsonl", "figures-columns", FIGURE_COLUMNS, unit),
     )
     return Page(
         address="data/",
@@ -226,9 +221,10 @@ def _cite(compendium: Compendium | None) -> tuple[Block, ...]:
     return (Paragraph(said), Raw(citation(compendium), "Citation to copy"), Raw(_bibtex(compendium), "BibTeX to copy"))
 
 
-def _columns(columns: tuple[tuple[str, str], ...], unit: str, label: str) -> Table:
+def _columns(title: str, anchor: str, columns: tuple[tuple[str, str], ...], unit: str) -> Details:
     rows = tuple((line(name), marked_words(said.replace("{unit}", unit))) for name, said in columns)
-    return Table(line(label), (line("Name"), line("Meaning")), rows, label, "columns")
+    table = Table(line("In each line"), (line("Name"), line("Meaning")), rows, title, "columns")
+    return Details(title, (table,), "part", anchor=anchor)
 
 
 def _cautions() -> Items:

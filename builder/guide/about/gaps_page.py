@@ -74,7 +74,7 @@ def _question(catalogue: Catalogue, question: Question) -> Section:
         blocks.append(Items(at_all, kind="gaps"))
     rows = _factor_rows(catalogue, question)
     if rows:
-        header = (line("Answer"), line("Of"), line("What this guide holds"))
+        header = (line("Of"), line("Answers"), line("What this guide holds"))
         blocks.append(
             Table(
                 line("Answers about which little or nothing is known"),
@@ -118,22 +118,20 @@ class _LevelEvidence(NamedTuple):
 
 
 def _factor_rows(catalogue: Catalogue, question: Question) -> tuple[tuple[Line, ...], ...]:
+    """One row for all answers of a factor of which the same is held."""
     rows: list[tuple[Line, ...]] = []
     by_factor: dict[str, list[Finding]] = {}
     for finding in catalogue.of_question(question.id):
         by_factor.setdefault(finding.factor, []).append(finding)
     for name, title, levels in _factors(catalogue, question):
         by_level = _evidence_by_level(catalogue, question, name, by_factor.get(name, []))
+        missing: dict[Line, list[Line]] = {}
         for level, level_title in levels:
             said = _what_is_missing(question, by_level.get(level))
             if said:
-                rows.append(
-                    (
-                        line(typed(level_title, "definition")),
-                        line(Link(f"{question.id}/{name}/", (typed(title),))),
-                        said,
-                    )
-                )
+                missing.setdefault(said, []).append(line(typed(level_title, "definition")))
+        page = line(Link(f"{question.id}/{name}/", (typed(title),)))
+        rows.extend((page, joined(answers), said) for said, answers in missing.items())
     return tuple(rows)
 
 

@@ -7,6 +7,7 @@ from ...numerals.lexicon import ANY_UNIT
 from ..findings.comparable import SHOWN_FROM_FAILURES, SHOWN_FROM_STUDIES, WORKED_FROM_STUDIES
 from ..findings.findings import Catalogue
 from ..saying.marking import marked_words
+from ..sections.closed import closed
 from ..sentences.prose import NamedResult
 from ..values.document import Block, Items, Line, Link, Marked, Page, Paragraph, Section, Table, line
 from .measured import MEASURED
@@ -18,14 +19,7 @@ def methods_page(catalogue: Catalogue, named: NamedResult) -> Page:
     counted = catalogue.main_unit()
     # Several patients are in no patient: where people themselves are counted, the tables say units.
     unit = counted if counted.of else ANY_UNIT
-    blocks: tuple[Block, ...] = (
-        Paragraph(
-            line(
-                "This guide shows two kinds of number. A quoted one comes from a passage that people typed from a "
-                "report, and leads to it. A computed one leads to its workings on the same page: what it was made "
-                "from, how, and by which published method. There is no third kind."
-            )
-        ),
+    behind = (
         Section("What a proof is", "proof", _proof()),
         Section("What is computed", "computed", (_computed(unit),)),
         Section("What is not computed, and why", "not-computed", (_not_computed(unit),)),
@@ -36,6 +30,17 @@ def methods_page(catalogue: Catalogue, named: NamedResult) -> Page:
         Section("How rates are said", "wording", _wording()),
         Section("What the references rest on", "memory", (_memory(),)),
     )
+    blocks: tuple[Block, ...] = (
+        Paragraph(
+            line(
+                "This guide shows two kinds of number. A quoted one comes from a passage that people typed from a "
+                "report, and leads to it. A computed one leads to its workings on the same page. There is no third "
+                "kind."
+            )
+        ),
+        Section("In short", "in-short", (_in_short(),)),
+        *closed(behind),
+    )
     return Page(
         address="methods/",
         kind="methods",
@@ -43,6 +48,22 @@ def methods_page(catalogue: Catalogue, named: NamedResult) -> Page:
         blocks=blocks,
         description="What this guide computes, by which published methods, and what it leaves alone on purpose.",
         search=("methods", "statistics", "confidence interval", "pooling", "certainty"),
+    )
+
+
+def _in_short() -> Items:
+    def item(anchor: str, said: str) -> Line:
+        return line(Link(f"#{anchor}", (said,)))
+
+    return Items(
+        (
+            item("proof", "A number that is not in its passage is not published."),
+            item("once", "Several reports of the same patients count once."),
+            item("windows", "Early is not lasting: every rate says its time, and from what it counts."),
+            item("pooling", "Studies that differ are not put together; the page says why."),
+            item("certainty", "How sure is a judgement of people, with their reasons."),
+            item("not-computed", "No percentage is made for one patient, and no ratios are multiplied."),
+        )
     )
 
 

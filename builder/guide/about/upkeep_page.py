@@ -40,25 +40,50 @@ def upkeep_page(catalogue: Catalogue, named: NamedResult) -> Page:
     blocks: tuple[Block, ...] = (
         Paragraph(
             line(
-                "Dates are given here as they were set; the reader's browser says which have passed. Nothing on this "
-                "page stops the guide from being published."
+                "What waits for somebody, by what is to be done. Dates stand here as they were set. Nothing on this "
+                "page keeps the guide from being published."
             )
         ),
-        Section("Review of the questions", "review", _review(catalogue)),
-        Section("Standing of the reports", "standing", _standing(catalogue)),
-        Section("Relying on a withdrawn report", "withdrawn", _withdrawn(catalogue)),
-        Section("Read by one person only", "one-reader", _one_reader(catalogue)),
-        Section("Not read in full", "not-in-full", _not_in_full(catalogue)),
-        Section("Seen and not read yet", "not-read", _not_read(catalogue)),
-        Section("Read or judged by an author", "own-authors", _own(catalogue)),
-        Section("Declared interests", "interests", _interests(catalogue)),
-        Section("How sure, not judged yet", "not-judged", _not_judged(catalogue)),
-        Section("Not yet ratified", "not-ratified", _unratified(catalogue, named)),
-        Section("Not set by this programme", "not-set", _not_set(catalogue, named)),
-        Section("Sentences that are long to hear", "long-sentences", _long(catalogue, named)),
-        Section("Numbers that only stand in their passage", "located", _located(catalogue)),
-        Section("Questions about printed figures, asked and answered", "asked", _asked(catalogue)),
-        Section("Passages that no figure was drawn from", "unused-passages", _unused(catalogue)),
+        Section("By date", "by-date", (*_review(catalogue), *_checked(catalogue))),
+        Section(
+            "To mend",
+            "to-mend",
+            (
+                *_contact(catalogue),
+                _door("Relying on a withdrawn report", "withdrawn", _withdrawn(catalogue), is_open=True),
+                _door("Not checked for retraction", "not-checked", _unchecked(catalogue)),
+                _door("Local protocols not set", "not-set", _not_set(catalogue, named)),
+                _door("Sentences that are long to hear", "long-sentences", _long(catalogue, named)),
+            ),
+        ),
+        Section(
+            "To read",
+            "to-read",
+            (
+                _door("Read by one person only", "one-reader", _one_reader(catalogue)),
+                _door("Not read in full", "not-in-full", _not_in_full(catalogue)),
+                _door("Seen and not read yet", "not-read", _not_read(catalogue)),
+                _door("Numbers that only stand in their passage", "located", _located(catalogue)),
+            ),
+        ),
+        Section(
+            "To judge and to ratify",
+            "to-judge",
+            (
+                _door("How sure, not judged yet", "not-judged", _not_judged(catalogue)),
+                _door("Not yet ratified", "not-ratified", _unratified(catalogue, named)),
+            ),
+        ),
+        Section(
+            "To know",
+            "to-know",
+            (
+                _door("Read or judged by an author", "own-authors", _own(catalogue)),
+                _door("Declared interests", "interests", _interests(catalogue)),
+                _door("Questions about printed figures, asked and answered", "asked", _asked(catalogue)),
+                _door("Passages that no figure was drawn from", "unused-passages", _unused(catalogue)),
+            ),
+        ),
     )
     return Page(
         address="upkeep/",
@@ -68,6 +93,12 @@ def upkeep_page(catalogue: Catalogue, named: NamedResult) -> Page:
         description="What is due, read by one person only, not checked, not ratified or not set.",
         edit="evidence/compendium.yaml",
     )
+
+
+def _door(title: str, anchor: str, blocks: tuple[Block, ...], *, is_open: bool = False) -> Details:
+    """One kind of thing that waits; its title says where nothing does."""
+    nothing = len(blocks) == 1 and isinstance(only := blocks[0], Paragraph) and only.kind == "quiet"
+    return Details(f"{title}: none" if nothing else title, blocks, "part", is_open and not nothing, anchor)
 
 
 def _none(said: str) -> tuple[Block, ...]:
@@ -103,30 +134,30 @@ def _review(catalogue: Catalogue) -> tuple[Block, ...]:
         )
     if not rows:
         return _none("No question has been written yet.")
-    header = (line("Question"), line("Review due"), line("Searched"), line("Ratified"))
+    header = (line("Question"), line("Next"), line("Searched"), line("Ratified"))
     return (Table(line("When each question is due again"), header, tuple(rows), "Review of the questions", "review"),)
 
 
-def _standing(catalogue: Catalogue) -> tuple[Block, ...]:
+def _checked(catalogue: Catalogue) -> tuple[Block, ...]:
+    """When somebody last looked for retractions, and when it is due again."""
+    statuses = catalogue.evidence.statuses
+    compendium = catalogue.evidence.compendium
+    days = [statuses[key].on.value for key in catalogue.evidence.sources if key in statuses]
+    if not days:
+        return ()
+    newest = max(days)
+    interval = compendium.review_status if compendium is not None else None
+    again = line()
+    if interval is not None:
+        again = line("; ", Span("due", ("check due ", date(months_later(newest, int(interval.months))))))
+    return (Paragraph(line("Retractions and corrections: status checked on ", date(newest), again, ".")),)
+
+
+def _unchecked(catalogue: Catalogue) -> tuple[Block, ...]:
+    """Reports whose standing nobody knows, then those that were looked at before the others."""
     statuses = catalogue.evidence.statuses
     keys = sorted(catalogue.evidence.sources)
-    compendium = catalogue.evidence.compendium
-    blocks: list[Block] = []
-    days = [statuses[key].on.value for key in keys if key in statuses]
-    if days:
-        newest = max(days)
-        interval = compendium.review_status if compendium is not None else None
-        again = line()
-        if interval is not None:
-            again = line("; ", Span("due", ("check due ", date(months_later(newest, int(interval.months))))))
-        blocks.append(Paragraph(line("Status checked on ", date(newest), again, ".")))
-        older = [key for key in keys if key in statuses and statuses[key].on.value < newest]
-        if older:
-            rows = tuple(
-                line(source_link(key, catalogue), ": status checked on ", date(statuses[key].on.value)) for key in older
-            )
-            blocks.append(Section("Checked earlier than the others", "checked-earlier", (Items(rows),)))
-    unchecked = [
+    rows = [
         line(
             source_link(key, catalogue),
             ": not checked",
@@ -135,14 +166,17 @@ def _standing(catalogue: Catalogue) -> tuple[Block, ...]:
         for key in keys
         if catalogue.standing(key) in ("unknown", "not checked")
     ]
-    blocks.append(
-        Section(
-            "Not checked for retraction",
-            "not-checked",
-            _listed(unchecked, "Every report has been checked at least once."),
+    newest = max((status.on.value for status in statuses.values()), default=None)
+    rows += [
+        line(
+            source_link(key, catalogue), ": status checked on ", date(statuses[key].on.value), ", before the others"
         )
-    )
-    return tuple(blocks)
+        for key in keys
+        if key in statuses
+        and statuses[key].on.value != newest
+        and catalogue.standing(key) not in ("unknown", "not checked")
+    ]  # fmt: skip
+    return _listed(rows, "Every report has been checked at least once.")
 
 
 def _withdrawn(catalogue: Catalogue) -> tuple[Block, ...]:
@@ -153,8 +187,14 @@ def _withdrawn(catalogue: Catalogue) -> tuple[Block, ...]:
         gone = withdrawn(key, catalogue)
         for place in places:
             page = Link(place.address, (typed(place.title),))
-            at = typed(str(place.position), "locator")
-            rows.append(line(page, ", ", typed(place.place), ": ", source_link(key, catalogue), ", ", gone, "; ", at))
+            title = catalogue.readable(catalogue.evidence.sources[key], "title")
+            at = Span("below", line(typed(str(place.position), "locator")))
+            rows.append(
+                line(
+                    page, ", ", typed(place.place), ": ", source_link(key, catalogue),
+                    line(", ", typed(title, "reference")) if title else None, ", ", gone, at,
+                )
+            )  # fmt: skip
     return _listed(rows, "No sentence and no basis relies on a withdrawn report.")
 
 
@@ -256,16 +296,18 @@ def _by_page(entries: Iterable[Waiting], catalogue: Catalogue, named: NamedResul
     )
 
 
-def _not_set(catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:
-    blocks: list[Block] = []
+def _contact(catalogue: Catalogue) -> tuple[Block, ...]:
     local = catalogue.evidence.local
-    if local.call_number is None or local.call_number.text in ("", "not set"):
-        blocks.append(Paragraph(line("Whom to call: contact not set by this programme."), "warning"))
+    if local.call_number is not None and local.call_number.text not in ("", "not set"):
+        return ()
+    return (Paragraph(line("Whom to call: contact not set by this programme."), "warning"),)
+
+
+def _not_set(catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:
     entries = _by_page(protocols_not_set(catalogue), catalogue, named)
-    if entries:
-        blocks.append(Paragraph(line("These entries rest on a local protocol that is not set:")))
-        blocks.extend(entries)
-    return tuple(blocks) or _none("Contact and local protocols are set.")
+    if not entries:
+        return _none("Local protocols are set wherever an entry rests on one.")
+    return (Paragraph(line("These entries rest on a local protocol that is not set:")), *entries)
 
 
 def _long(catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:

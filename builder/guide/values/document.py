@@ -132,6 +132,8 @@ class Facts(NamedTuple):
 
     rows: tuple[tuple[Line, Line], ...]
     kind: str = ""
+    anchors: tuple[str, ...] = ()
+    """Of each term its own, where each is looked up by itself."""
 
 
 class Table(NamedTuple):

@@ -24,6 +24,8 @@ from .document import (
     Situation,
     Span,
     Table,
+    plain_text,
+    walk,
 )
 from .figures import Figure
 
@@ -31,7 +33,7 @@ GAP = "…"
 """Stands in a line where its page has a figure, a reference or a place in one: what is read there, with its proof."""
 
 LOOKED_THROUGH: tuple[PageKind, ...] = (
-    "urgent", "question", "patient", "recall", "gaps", "methods", "factor", "over-time", "source",
+    "urgent", "question", "patient", "recall", "gaps", "methods", "factor", "over-time", "contribute", "source",
 )  # fmt: skip
 """Kinds of page that are found by their lines, what is wanted first before what is wanted last. All others repeat these
 or are for whoever writes, and are found by their titles."""
@@ -62,11 +64,21 @@ def page_lines(page: Page) -> tuple[PageLine, ...]:
     if page.kind not in LOOKED_THROUGH:
         return ()
     first: dict[str, str] = {}
-    for anchor, text in _lines(page.blocks, ""):
+    for anchor, text in _looked_up(page.blocks) if page.kind == "contribute" else _lines(page.blocks, ""):
         # A name of a figure, and why nothing was put together, answer nobody's question.
         if not text.startswith("$") and ": not pooled:" not in text:
             first.setdefault(text, anchor)
     return tuple((anchor, text) for text, anchor in first.items())
+
+
+def _looked_up(blocks: Blocks) -> Iterator[PageLine]:
+    """What a contributor looks up by its name: rules, and fields with the blocks that have one."""
+    for block in walk(blocks):
+        if isinstance(block, Details) and block.kind == "rule":
+            yield block.anchor, block.summary
+        elif isinstance(block, Facts) and block.kind == "names":
+            for anchor, (name, places) in zip(block.anchors, block.rows, strict=True):
+                yield anchor, f"{plain_text(name)}, of: {plain_text(places)}"
 
 
 def _lines(blocks: Blocks, anchor: str) -> Iterator[PageLine]:

@@ -17,7 +17,8 @@ from passageproof.describing.told import told_of
 from passageproof.guide.about.contribute_page import all_rules, contribute_page
 from passageproof.guide.about.contribute_templates import TEMPLATES
 from passageproof.guide.about.contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, UNITS, template
-from passageproof.guide.values.document import Link, Section, plain_text, walk
+from passageproof.guide.values.document import Details, Facts, Link, Raw, Section, Table, plain_text, walk
+from passageproof.guide.values.page_lines import page_lines
 from passageproof.numerals import FORMAT_1, Unit as CountedUnit
 from passageproof.numerals.lexicon import SHOWN_FIELDS
 from passageproof.problems import as_text
@@ -52,8 +53,8 @@ def test_every_rule_that_code_names_has_a_paragraph() -> None:
     assert named - set(all_rules()) == set()
 
 
-def test_page_has_one_section_for_each_rule() -> None:
-    anchors = [block.anchor for block in walk(PAGE.blocks) if isinstance(block, Section)]
+def test_page_has_one_closed_part_for_each_rule() -> None:
+    anchors = [block.anchor for block in walk(PAGE.blocks) if isinstance(block, Details) and not block.is_open]
     assert sorted(anchor for anchor in anchors if anchor.startswith("rule-")) == [
         f"rule-{name}" for name in all_rules()
     ]
@@ -137,8 +138,8 @@ def test_templates_for_each_kind_of_file_stand_on_the_page():
 
 @pytest.mark.parametrize("block", BLOCKS)
 def test_every_field_stands_on_the_page_with_what_it_holds_its_list_and_an_example(block: str):
-    section = sections()[f"fields-{block}"]
-    text = plain_text(tuple(part for facts in section.blocks for row in facts.rows for line in row for part in line))
+    parts = closed_parts()[f"fields-{block}"]
+    text = plain_text(tuple(part for facts in parts.blocks for row in facts.rows for line in row for part in line))
     for slot in BLOCKS[block].form.slots:
         told = told_of(BLOCKS[block], slot.name)
         assert f"{slot.name} (needed)" in text or not slot.required
@@ -164,11 +165,35 @@ def test_a_field_says_what_is_typed_in_it():
         assert said in html
 
 
-def sections() -> dict[str, Section]:
-    return {block.anchor: block for block in walk(PAGE.blocks) if isinstance(block, Section)}
+def closed_parts() -> dict[str, Details]:
+    return {block.anchor: block for block in walk(PAGE.blocks) if isinstance(block, Details)}
 
 
-def test_every_link_to_a_block_leads_to_its_fields():
+def test_every_link_to_a_block_or_field_leads_to_its_fields() -> None:
     targets = {part.target[1:] for part in walk(PAGE.blocks) if isinstance(part, Link) and part.target.startswith("#f")}
+    anchors = [anchor for block in walk(PAGE.blocks) if isinstance(block, Facts) for anchor in block.anchors]
     assert len(targets) > 40
-    assert targets <= set(sections())
+    assert targets <= {*closed_parts(), *anchors}
+
+
+def test_every_field_has_an_address_of_its_own_and_a_row_that_names_each_block_with_one() -> None:
+    html = html_of(PAGE)
+    ids = re.findall(r'id="([^"]+)"', html)
+    assert len(ids) == len(set(ids))
+    for block, described in BLOCKS.items():
+        for slot in described.form.slots:
+            assert f"field-{slot.name}-in-{block}" in ids
+            assert f'href="#field-{slot.name}-in-{block}"' in html
+    assert "field-follow_up" in ids
+
+
+def test_nothing_but_the_steps_and_the_doors_stands_open() -> None:
+    shown = [block for block in PAGE.blocks if not isinstance(block, Details)]
+    shown += [inner for block in shown if isinstance(block, Section) for inner in block.blocks]
+    assert not [block for block in shown if isinstance(block, (Table, Facts, Raw))]
+
+
+def test_the_search_finds_a_field_and_a_rule_by_name() -> None:
+    lines = dict(page_lines(PAGE))
+    assert lines["field-in_words"].startswith("in_words, of: ")
+    assert lines["rule-figure-not-in-passage"] == "figure-not-in-passage"

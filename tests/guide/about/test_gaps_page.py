@@ -11,7 +11,12 @@ def rows_of(files: dict[str, str]) -> dict[str, str]:
     """What the page says of each answer, by the answer's title."""
     page = gaps_page(catalogue_of(files), nothing_named)
     tables = [block for block in walk(page.blocks) if isinstance(block, Table)]
-    return {said(row[0]): said(row[2]) for table in tables for row in table.rows}
+    return {
+        answer: said(held)
+        for table in tables
+        for _, answers, held in table.rows
+        for answer in said(answers).split("; ")
+    }
 
 
 def page_text(files: dict[str, str]) -> str:
@@ -46,6 +51,12 @@ NONE = "none in people in this guide, searched 2026-09-12"
 
 def test_level_without_a_finding_has_none_in_people_and_the_day_of_the_search():
     assert rows_of(question(SEARCHED)) == {"up to 3 mm": NONE, "over 3 mm": NONE}
+
+
+def test_answers_of_a_factor_about_which_the_same_is_held_share_a_row():
+    page = gaps_page(catalogue_of(question(SEARCHED)), nothing_named)
+    (table,) = [block for block in walk(page.blocks) if isinstance(block, Table)]
+    assert [said(row) for row in table.rows] == [f"Size of the hole up to 3 mm; over 3 mm {NONE}"]
 
 
 def test_search_that_nobody_recorded_is_said():

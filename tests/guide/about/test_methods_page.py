@@ -9,19 +9,26 @@ from passageproof.guide.about.methods_page import methods_page
 from passageproof.guide.about.methods_table import COMPUTED, NOT_COMPUTED
 from passageproof.guide.findings.comparable import SHOWN_FROM_FAILURES, SHOWN_FROM_STUDIES, WORKED_FROM_STUDIES
 from passageproof.guide.saying.marking import marked_words, with_basis
-from passageproof.guide.values.document import Section, walk
+from passageproof.guide.values.document import Details, Link, Section, walk
 
 PAGE = methods_page(catalogue_of({}), nothing_named)
 
 
 def section(anchor: str) -> str:
-    return said(next(block for block in walk(PAGE.blocks) if isinstance(block, Section) and block.anchor == anchor))
+    return said(next(block for block in PAGE.blocks if isinstance(block, Details) and block.anchor == anchor))
 
 
 def test_pooling_limits_are_those_that_the_code_uses() -> None:
     text = section("pooling")
     assert f"From {SHOWN_FROM_STUDIES} studies and {SHOWN_FROM_FAILURES} failures" in text
     assert f"down to {WORKED_FROM_STUDIES}" in text
+
+
+def test_each_line_of_the_answer_leads_to_its_part() -> None:
+    short = next(block for block in PAGE.blocks if isinstance(block, Section))
+    targets = [part.target for part in walk(short.blocks) if isinstance(part, Link)]
+    assert len(targets) == 6
+    assert {target[1:] for target in targets} <= {block.anchor for block in PAGE.blocks if isinstance(block, Details)}
 
 
 def test_table_of_methods_states_the_same_limits() -> None:

@@ -9,6 +9,7 @@ import pytest
 from guide.compendium import COMPENDIUM, catalogue_of, html_of, nothing_named, report
 from passageproof.guide.about.upkeep_page import upkeep_page
 from passageproof.guide.findings.own_authors import is_same_person, own_work
+from passageproof.guide.values.document import Details, Span, plain_text, walk
 
 QUESTION = "id: hole\ntitle: There is a hole\nsearched: {on: 2026-08-31, where: [a database], by: IM}\n"
 CLAIM = "- {id: all, question: hole, outcome: healed, events: 39, total: 47, where: 'p. 3', follow_up: not reported}"
@@ -16,10 +17,16 @@ MARLOW = report("marlow2019", CLAIM, "[p. 3] healed: 39 of 47 teeth")
 REVIEWED = COMPENDIUM + "review: {questions: 18 months, status: 1 month}\n"
 
 
+LEANING = MARLOW | {
+    "questions/hole.yaml": QUESTION + "answer: Most had healed ($marlow2019/all).\n",
+    "status.yaml": "marlow2019: {state: retracted, on: 2026-10-20, by: hand}\n",
+}
+
+
 def section(files: dict[str, str], anchor: str) -> str:
     html = html_of(upkeep_page(catalogue_of({"questions/hole.yaml": QUESTION} | files), nothing_named))
     start = html.index(f'id="{anchor}"')
-    following = re.search(r"<section>\n<h2", html[start:])
+    following = re.search(r'\n(?:<section>\n<h2|<details class="part")', html[start:])
     block = html[start : start + following.start()] if following else html[start:]
     parted = re.sub(r"</(td|th|p|li|caption|h\d|summary)>", " ", block)
     return " ".join(unescape(re.sub(r"<[^>]+>", "", parted)).split())
@@ -27,7 +34,7 @@ def section(files: dict[str, str], anchor: str) -> str:
 
 def test_review_is_due_a_set_time_after_the_search() -> None:
     # Eighteen months after the last day of August is the last day of February: the month is shorter.
-    assert "review due 2028-02-29" in section({"compendium.yaml": REVIEWED}, "review")
+    assert "review due 2028-02-29" in section({"compendium.yaml": REVIEWED}, "by-date")
 
 
 def test_day_of_the_next_status_check_follows_from_the_last() -> None:
@@ -35,8 +42,25 @@ def test_day_of_the_next_status_check_follows_from_the_last() -> None:
         "compendium.yaml": REVIEWED,
         "status.yaml": "marlow2019: {state: none found, on: 2026-10-20, by: hand}\n",
     }
-    text = section(files, "standing")
-    assert "Status checked on 2026-10-20; check due 2026-11-20." in text
+    assert "status checked on 2026-10-20; check due 2026-11-20." in section(files, "by-date")
+
+
+def test_report_checked_before_the_others_is_listed() -> None:
+    files = MARLOW | report("tove2021", CLAIM.replace("39", "30"), "[p. 3] healed: 30 of 47 teeth", study="other")
+    status = "{}: {{state: none found, on: {}, by: hand}}\n"
+    days = {"marlow2019": "2026-08-20", "tove2021": "2026-10-20"}
+    files["status.yaml"] = "".join(status.format(*item) for item in days.items())
+    text = section(files, "not-checked")
+    assert "Marlow 2019: status checked on 2026-08-20, before the others" in text
+    assert "Tove" not in text
+
+
+def test_a_door_says_in_its_title_where_nothing_waits_and_what_leans_on_a_withdrawn_report_stands_open() -> None:
+    assert section(MARLOW, "withdrawn").startswith('id="withdrawn">Relying on a withdrawn report: none')
+    page = upkeep_page(catalogue_of({"questions/hole.yaml": QUESTION} | LEANING), nothing_named)
+    doors = {block.anchor: block for block in walk(page.blocks) if isinstance(block, Details) and block.anchor}
+    assert [anchor for anchor, door in doors.items() if door.is_open] == ["withdrawn"]
+    assert doors["withdrawn"].summary == "Relying on a withdrawn report"
 
 
 def test_report_without_status_is_listed_as_not_checked() -> None:
@@ -135,14 +159,13 @@ def test_entry_is_listed_while_nobody_stands_behind_it(entry: str, question: str
     assert ("steps: Dry it first." in text) is is_listed
 
 
-def test_sentence_that_leans_on_a_withdrawn_report_is_listed_with_its_line() -> None:
-    files = MARLOW | {
-        "questions/hole.yaml": QUESTION + "answer: Most had healed ($marlow2019/all).\n",
-        "status.yaml": "marlow2019: {state: retracted, on: 2026-10-20, by: hand}\n",
-    }
-    text = section(files, "withdrawn")
-    assert "the answer: Marlow 2019, withdrawn (2026-10-20); evidence/questions/hole.yaml:4" in text
+def test_sentence_that_leans_on_a_withdrawn_report_is_listed_with_its_title_and_its_line_in_small() -> None:
+    text = section(LEANING, "withdrawn")
+    assert "There is a hole, the answer: Marlow 2019, Report of fenwick, withdrawn (2026-10-20)" in text
     assert "39" not in text
+    page = upkeep_page(catalogue_of(LEANING), nothing_named)
+    small = [part for part in walk(page.blocks) if isinstance(part, Span) and part.kind == "below"]
+    assert [plain_text((part,)).partition(":")[0] for part in small] == ["evidence/questions/hole.yaml"]
 
 
 def test_passage_that_proves_nothing_is_listed() -> None:
