@@ -7,7 +7,7 @@ from collections.abc import Callable
 from html import escape
 from urllib.parse import urlencode
 
-from ..guide.values.document import Blocks, ChoiceField, Situation
+from ..guide.values.document import Blocks, ChoiceField, Paragraph, Situation
 from .inline import typed_html
 
 
@@ -58,6 +58,7 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
     known = "\n".join(answers)
     heading = f'<h{level} id="ask-{name}">{typed_html(field.ask)}</h{level}>'
     drawing = _drawing(field, places) if field.picture is not None else ""
+    noted = blocks_html(tuple(Paragraph(note, "quiet") for note in field.notes))
     answered = f'<div class="answers" aria-live="polite">\n{known}\n</div>'
     if any(choice.sets for choice in field.choices):
         # A chart is long, and so is what follows from it: both stand behind the question.
@@ -67,7 +68,7 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
             f'<ul class="choices bows">{rows}</ul>\n{answered}\n{follows}\n</details>'
         )
     return (
-        f'<section class="ask" data-field="{name}">\n{heading}\n{drawing}<ul class="choices">{rows}</ul>\n'
+        f'<section class="ask" data-field="{name}">\n{heading}\n{drawing}<ul class="choices">{rows}</ul>\n{noted}'
         f"{answered}\n</section>"
     )
 

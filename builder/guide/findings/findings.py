@@ -49,6 +49,8 @@ class StudyFacts(NamedTuple):
     key: str
     """The describing report; "" where no report in this guide describes it."""
     study: Study | None
+    withdrawn_inside: tuple[str, ...] = ()
+    """Of a review, the retracted reports of studies that it includes."""
 
     @property
     def species(self) -> str:
@@ -141,6 +143,13 @@ class Finding(NamedTuple):
         return self.standing == "retracted"
 
     @property
+    def withdrawn_inside(self) -> tuple[str, ...]:
+        """Of a number that a review pooled, the retracted reports that the review includes."""
+        if self.claim.pooled is None and (self.claim.contrast is None or self.claim.contrast.pooled is None):
+            return ()
+        return tuple(dict.fromkeys(key for facts in self.studies for key in facts.withdrawn_inside))
+
+    @property
     def is_human(self) -> bool:
         """True where every study behind it is of people."""
         return bool(self.studies) and all(study.species == "human" for study in self.studies)
@@ -198,6 +207,10 @@ class Catalogue:
         self.declared: DeclaredNames = declared_names(evidence)
         self.units = evidence.vocabulary.units
         self._titles = {name: factor.title.text for name, factor in evidence.vocabulary.factors.items()}
+        self._withdrawn: dict[str, list[str]] = {}
+        for key, report in sorted(evidence.reports.items()):
+            for study in report.studies if self.standing(key) == "retracted" else ():
+                self._withdrawn.setdefault(study.id.text, []).append(key)
         self.findings: tuple[Finding, ...] = tuple(
             finding for _, report in sorted(evidence.reports.items()) for finding in self._of_report(report)
         )
@@ -265,7 +278,11 @@ class Catalogue:
     def study(self, study_id: str) -> StudyFacts:
         """A study by id, as the report that describes it tells it."""
         described = self.declared.described.get(study_id)
-        return StudyFacts(study_id, described.key, described.study) if described else StudyFacts(study_id, "", None)
+        if not described:
+            return StudyFacts(study_id, "", None)
+        included = described.study.includes if self._withdrawn else ()
+        gone = dict.fromkeys(key for inner in included for key in self._withdrawn.get(inner.text, ()))
+        return StudyFacts(study_id, described.key, described.study, tuple(gone))
 
     def _of_report(self, report: Report) -> list[Finding]:
         source = self.evidence.sources.get(report.key)

@@ -84,6 +84,8 @@ def counts_of_both(side: Side) -> TwoByTwo | None:
 def _undecided(finding: Finding) -> str:
     """What takes the weight from any interval of a comparison; "" where nothing does."""
     claim = finding.claim
+    if finding.withdrawn_inside:
+        return "the review includes a withdrawn report"
     if untold := pairs_untold(finding):
         return untold
     if claim.cut is not None and claim.cut.text == "chosen from the data":

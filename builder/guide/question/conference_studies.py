@@ -12,7 +12,7 @@ from ..saying.short_words import short_timing
 from ..saying.source_passages import readers_line
 from ..saying.source_reference import source_link, source_links, standing_of
 from ..saying.titles import factor_title
-from ..saying.wording import definition, field_words, main_part, n_of_n, timing
+from ..saying.wording import definition, field_words, main_part, n_of_n, timing, with_withdrawn
 from ..sections.one_study import which_way
 from ..sections.several_studies import unplanned_words
 from ..sections.study_rows import report_marks, row_name, told
@@ -192,7 +192,8 @@ def _pooled_by_review(finding: Finding) -> Line:
     if finding.claim.pooled is None and (contrast is None or contrast.pooled is None):
         return ()
     studies = finding.figure("pooled/studies", "contrast/pooled/studies")
-    return line(", pooled by the review", line(" over ", studies, " studies") if studies else None)
+    over = line(" over ", studies, " studies") if studies else None
+    return line(", pooled by the review", over, with_withdrawn(finding))
 
 
 def _caveats(catalogue: Catalogue, finding: Finding) -> Line:

@@ -99,6 +99,9 @@ def _by_one(catalogue: Catalogue, first: Finding, name: str) -> Line:
         "This looks at ", typed(f"{name[:1].lower()}{name[1:]}"), " alone, and at nothing else about the ",
         first.counted.one,
         line(". The groups also differed at the start: ", differ) if differ else None,
+        ". Nobody had planned beforehand to compare these groups"
+        if first.claim.planned is not None and first.claim.planned.text == "no"
+        else None,
         ". The groups were divided where the data fitted best"
         if first.claim.cut is not None and first.claim.cut.text == "chosen from the data"
         else None,

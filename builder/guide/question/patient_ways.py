@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from ...reading.model import Option, Question
+from ..findings.comparable import people_of
 from ..findings.findings import Catalogue, Finding
 from ..findings.treatment import treated
 from ..saying.speech import when
-from ..values.document import Details, Items, Line, Paragraph, Section, joined, line, typed
+from ..values.document import Block, Blocks, Details, Items, Line, Paragraph, Section, joined, line, typed
 from .patient_numbers import Format, PatientNumbers, few, format_of, patient_numbers, sentence
 from .patient_told import sure_of
 
 _NONE = "no such number on this sheet"
+_DIFFERENT_STUDIES = "These are different studies of different people: the difference may lie in who was treated."
+_OTHER_PATIENTS = "Of other patients, so not to be compared with those above:"
 _OTHERWISE = "counted at another time or by another ending, above"
 
 
@@ -33,23 +36,42 @@ def ways_section(
         (option, [finding for finding in findings if _horizon(finding) == shared]) for option, findings in by_option
     ]
     compared = [finding for _, findings in alike for finding in findings]
-    rows: list[Line] = []
     form: Format = format_of(compared) if compared else "hundred"
     compared_alike = sum(bool(findings) for _, findings in alike) > 1
-    if compared_alike:
-        for (option, findings), (_, all_of_it) in zip(alike, by_option, strict=True):
-            said = [_with_how_sure(question, patient_numbers(catalogue, question.id, item, form)) for item in findings]
-            rows.append(
-                line(typed(option.title.text), ": ", joined(said, " And ") or line(_OTHERWISE if all_of_it else _NONE))
-            )
-        if len({finding.key for finding in compared}) > 1:
-            rows.append(
-                line("These are different studies of different people: the difference may lie in who was treated.")
-            )
     title = "The ways beside each other"
     if compared_alike:
-        return form, Details(title, (Items(tuple(rows), kind="ways"),), anchor="ways")
+        told = _side_by_side(catalogue, question, alike, form)
+        rest = [option for option, findings in alike if not findings]
+        others = {option.id for option, findings in by_option if findings}
+        missing = [
+            line(typed(option.title.text), ": ", _OTHERWISE if option.id in others else _NONE) for option in rest
+        ]
+        ends = (Items(tuple(missing), kind="ways"),) if missing else ()
+        return form, Details(title, (*told, *ends), anchor="ways")
     return form, Section(title, "ways", (Paragraph(_not_comparable(question)),), "told")
+
+
+def _side_by_side(
+    catalogue: Catalogue, question: Question, alike: list[tuple[Option, list[Finding]]], form: Format
+) -> Blocks:
+    """What one study laid side by side stands together; numbers of other patients stand below it, as such."""
+    together: dict[frozenset[str], list[Line]] = {}
+    for option, findings in alike:
+        for item in findings:
+            said = _with_how_sure(question, patient_numbers(catalogue, question.id, item, form))
+            together.setdefault(people_of(item), []).append(line(typed(option.title.text), ": ", said))
+    compared = [rows for rows in together.values() if len(rows) > 1]
+    apart = [row for rows in together.values() if len(rows) == 1 for row in rows]
+    out: list[Block] = []
+    for rows in compared:
+        which = "another study, of other patients" if out else "one study"
+        out.append(Paragraph(line(f"Side by side in {which}:"), "lead"))
+        out.append(Items(tuple(rows), kind="ways"))
+    if apart:
+        lead = _OTHER_PATIENTS if compared else _DIFFERENT_STUDIES
+        out.append(Paragraph(line(lead), "lead"))
+        out.append(Items(tuple(apart), kind="ways"))
+    return tuple(out)
 
 
 def _with_how_sure(question: Question, item: PatientNumbers) -> Line:

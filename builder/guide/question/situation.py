@@ -35,6 +35,7 @@ from ..values.document import (
     line,
     typed,
 )
+from .limits_drawn import limits_of_one_study
 
 CANT_TELL = "can't tell"
 
@@ -108,7 +109,8 @@ def _factor_field(
     ]
     choices.append(Choice("", CANT_TELL, _would_change(catalogue, question, factor, levels)))
     drawn = catalogue.evidence.pictures.get(picture.text) if picture is not None else None
-    return ChoiceField(factor, ask, tuple(choices), drawn)
+    notes = limits_of_one_study(catalogue, question.id, factor)
+    return ChoiceField(factor, ask, tuple(choices), drawn, notes=notes)
 
 
 def _would_change(catalogue: Catalogue, question: Question, factor: str, levels: list[tuple[str, str]]) -> Blocks:

@@ -367,7 +367,14 @@ def pooled(finding: Finding) -> Line:
         ", pooled by the review",
         line(" over ", studies, " studies") if studies else None,
         line(" and ", units, " " + unit_word(finding.units.get(units.unit, finding.counted), units)) if units else None,
+        with_withdrawn(finding),
     )
+
+
+def with_withdrawn(finding: Finding) -> str:
+    """What stands behind every number of a pool that may hold what was taken back; "" for all others."""
+    gone = finding.withdrawn_inside
+    return "; the review includes a withdrawn report, and its result without it is not told" if gone else ""
 
 
 def depth_mark(depth: str) -> str:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from ...reading.model import Question
 from ..findings.direction import Compared, compared, sides_of
 from ..findings.findings import Catalogue
+from ..numbers.clearness import clearness
 from ..saying.certainty import how_sure, ledger
 from ..values.document import Block, Blocks, Items, Line, Link, Paragraph, Span, date, line, typed
-from .compared_levels import reference_words
+from .compared_levels import reference_wording, reference_words
 from .one_study import level_wording, which_way
 from .ranges import numbers_of, told_alone
 from .reference_rates import reference_rates
@@ -17,7 +18,7 @@ IN_PART = "part of this answer and of another"
 """What is said of a paper's level that lies in two bands of the guide."""
 
 _COMPARED = "The other answers are compared with this one."
-_COMPARED_IN_PART = "In part it is what other answers are compared with"
+_COMPARED_IN_PART = "In part it is what other answers are compared with."
 _COMPARED_WAY = "What it is compared with stands beside it."
 _COMPARED_WAYS = "The other ways are compared with this one; the rates of each stand side by side."
 _COMPARED_WAYS_IN_PART = "Some of the other ways are compared with this one; the rates of each stand side by side."
@@ -47,6 +48,8 @@ def level_summary(
     blocks: list[Block] = []
     is_beside = is_reference(catalogue, question, factor, level)
     has_rates = is_beside and not is_beside_others
+    # Beside a comparison of its own a rate that looks better would be a third number, and the last one read.
+    has_rates = has_rates and not results
     rows = reference_rates(catalogue, question, factor, level, is_alone=is_alone) if has_rates else ()
     if results:
         outcomes = [item.outcome.id for item in results]
@@ -60,7 +63,7 @@ def level_summary(
         if is_beside_others:
             said = _COMPARED_WAYS_IN_PART if results else _COMPARED_WAYS
         elif results:
-            said = f"{_COMPARED_IN_PART}{':' if rows else '.'}"
+            said = _COMPARED_IN_PART
         blocks.append(Paragraph(line(said), "quiet"))
     if rows:
         blocks.append(Items(rows, kind="known-lines"))
@@ -79,18 +82,55 @@ def comparison_summary(
     """
     against = line(" against ", reference_words(item)) if has_other_beside else None
     title = Span("strong", line(typed(item.outcome.title.text, "definition"), against))
-    sure = how_sure(ledger(question, item.outcome.id, item.factor, item.level))
+    judged = ledger(question, item.outcome.id, item.factor, item.level)
     alone = item._replace(reaching=())
     found = one_or_several(catalogue, question, alone) if item.sides else line("of this answer alone nothing")
-    blocks: list[Block] = [Paragraph(line(title, ": ", found, "."))]
-    blocks.extend(Paragraph(line(numbers, "."), "quiet") for numbers in numbers_of(catalogue, question, alone))
+    own = [(found, numbers_of(catalogue, question, alone))]
+    parts = _in_part(catalogue, question, item)
+    if item.sides and judged is None and _is_clearer(question, item):
+        # What looks better must not be what one reads first: the case in hand may lie on the far side of that cut.
+        own = [(line("of this answer alone, ", found), own[0][1])]
+        told = [*parts, *own]
+    else:
+        told = [*own, *parts]
+    blocks: list[Block] = []
+    for index, (said, numbers) in enumerate(told):
+        blocks.append(Paragraph(line(line(title, ": ") if index == 0 else None, said, ".")))
+        blocks.extend(Paragraph(line(number, "."), "quiet") for number in numbers)
+    blocks.extend(Paragraph(line(said, "."), "quiet") for said in _limits_elsewhere(question, item))
+    return (*blocks, Paragraph(line(how_sure(judged)), "quiet"))
+
+
+def _in_part(catalogue: Catalogue, question: Question, item: Compared) -> list[tuple[Line, list[Line]]]:
+    """What lies in part in another answer, as large as what counts here; of several studies none is the example."""
+    place = f"{question.id}/{item.factor}"
+    are_several = len(item.reaching) > 1
+    out: list[tuple[Line, list[Line]]] = []
     for side in item.reaching:
-        # As large as what counts here: the case in hand may lie on the far side of that cut.
-        way = which_way(side, f"{question.id}/{item.factor}")
         words = Span("strong", line(typed(level_wording(side.finding), "definition")))
-        blocks.append(Paragraph(line(words, ", ", IN_PART, ", in one study: ", way, ".")))
-        blocks.append(Paragraph(line(told_alone(catalogue, item, side), "."), "quiet"))
-    return (*blocks, Paragraph(line(sure), "quiet"))
+        numbers = [] if are_several else [told_alone(catalogue, item, side)]
+        way = which_way(side, place, is_brief=are_several)
+        out.append((line(words, ", ", IN_PART, ", in one study: ", way), numbers))
+    return out
+
+
+def _is_clearer(question: Question, item: Compared) -> bool:
+    """True where what lies in part here is clear, and nothing of this answer alone is."""
+    place = f"{question.id}/{item.factor}"
+    over, own = ([clearness(side, place).is_clear for side in sides] for sides in (item.reaching, item.sides))
+    return True in over and True not in own
+
+
+def _limits_elsewhere(question: Question, item: Compared) -> list[Line]:
+    """Studies whose line runs through this answer: which way, without the numbers that would make it a third."""
+    place = f"{question.id}/{item.factor}"
+    return [
+        line(
+            "A study that drew its line inside this answer, ", typed(level_wording(side.finding), "definition"),
+            " against ", typed(reference_wording(side), "definition"), ": ", which_way(side, place, is_brief=True),
+        )
+        for side in item.elsewhere
+    ]  # fmt: skip
 
 
 def is_reference(catalogue: Catalogue, question: Question, factor: str, level: str) -> bool:

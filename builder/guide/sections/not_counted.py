@@ -8,7 +8,7 @@ from ...numerals import Unit as CountedUnit
 from ..findings.comparable import Superseded, reason_not_compared
 from ..findings.findings import Catalogue, Finding
 from ..saying.source_reference import source_link, source_links
-from ..saying.wording import against, contrast, cut, differed, estimate, main_part, pooled, rate, timing
+from ..saying.wording import against, contrast, cut, differed, estimate, main_part, pooled, rate, timing, with_withdrawn
 from ..sentences.prose import withdrawn
 from ..values.document import Block, Items, Line, Paragraph, Section, Table, line, typed
 
@@ -51,7 +51,7 @@ def _pooled(finding: Finding) -> Line:
         return pooled(finding)
     studies, units = finding.figure("pooled/studies"), finding.figure("pooled/of")
     over = line(", pooled by the review over ", studies, " studies") if studies else line(", pooled by the review")
-    return line(contrast(finding), over, line(" and ", units, " units") if units else None)
+    return line(contrast(finding), over, line(" and ", units, " units") if units else None, with_withdrawn(finding))
 
 
 def _outcome(finding: Finding) -> Line:

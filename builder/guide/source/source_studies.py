@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from ...audit.own_words import quotations_of_study
 from ...numerals import Unit as CountedUnit
@@ -116,8 +116,13 @@ def _included(catalogue: Catalogue, study: Study) -> Line:
     for word in study.includes:
         keys = by_study.get(word.text, ())
         links = source_links(catalogue, keys)
-        out.append(line(typed(word.text), line(" (", links, ")") if keys else " (outside this guide)"))
+        held = line(" (", links, _withdrawn(catalogue, keys), ")") if keys else " (outside this guide)"
+        out.append(line(typed(word.text), held))
     return joined(out)
+
+
+def _withdrawn(catalogue: Catalogue, keys: Iterable[str]) -> str:
+    return ", withdrawn" if any(catalogue.standing(key) == "retracted" for key in keys) else ""
 
 
 def _flows(catalogue: Catalogue, source: Source, study: Study, base: str) -> Iterator[tuple[Line, Line]]:

@@ -6,7 +6,7 @@ from ...reading.model import Absolute, Claim, Level, Pooled, SignificanceTest
 from ...reading.slugs import slug
 from ...reading.values import Missing
 from ..findings.findings import Catalogue, Finding
-from ..saying.wording import percent, pooled, unit_word
+from ..saying.wording import percent, pooled, unit_word, with_withdrawn
 from ..values.document import Line, Marked, Table, line, typed
 from ..values.figures import Figure
 
@@ -104,4 +104,5 @@ def _pooled_from(finding: Finding) -> Line:
         line(" and ", units, " ", unit_word(finding.units.get(units.unit, finding.counted), units))
         if units is not None
         else None,
+        with_withdrawn(finding),
     )

@@ -227,6 +227,8 @@ class ChoiceField(NamedTuple):
     quarters: tuple[tuple[str, ...], ...] = ()
     """Of a chart drawn as two bows, the values of its quarters, each from the middle outwards: above on the left, above
     on the right, below on the left, below on the right, as one looks at it."""
+    notes: tuple[Line, ...] = ()
+    """What must be known of the answers before one is chosen."""
 
 
 class Situation(NamedTuple):

@@ -215,3 +215,55 @@ def test_no_id_of_a_file_stands_where_a_reader_expects_a_name() -> None:
     assert "taken over from Jörneby 2019, counted there" in found
     assert "Ilvermark 2014, Ilvermark 2022: the same patients (Brackwater, 2005 to 2009)" in found
     assert "includes the patients of Jörneby 2019" in found
+
+
+POOLED = """
+- id: pooled
+  question: hole
+  factor: size
+  known_at: before
+  outcome: healed
+  reference: up to 3 mm
+  contrast: {measure: risk ratio, event: healed, event_is: good, level: over 3 mm, reference: up to 3 mm, value: 0.61,
+    interval: 0.44 to 0.83, adjusted_for: none}
+  pooled: {studies: 6, of: 743, model: random effects}
+  where: p. 4
+  follow_up: not reported
+"""
+REVIEW = report(
+    "tern2023", POOLED, "[p. 4] healed, over 3 mm against up to 3 mm: risk ratio 0.61 (95% CI 0.44 to 0.83), 6 studies,"
+    " 743 teeth", study="tern",
+)  # fmt: skip
+REVIEW["claims/tern2023.yaml"] = (
+    REVIEW["claims/tern2023.yaml"]
+    .replace("design: cohort", "design: review")
+    .replace("selection: consecutive", "selection: not applicable\n    includes: [fenwick]")
+)
+GONE = {"status.yaml": "marlow2019: {state: retracted, on: 2026-10-20, by: hand}\n"}
+
+
+def test_pool_of_a_review_that_includes_a_withdrawn_report_decides_nothing_and_says_so():
+    shown = said(section(page_of(MARLOW | REVIEW | GONE), "findings"))
+    assert "fewer healed; this decides nothing: the review includes a withdrawn report" in shown
+    assert "pooled by the review over 6 studies; the review includes a withdrawn report, and its result" in shown
+    assert "more than chance" not in shown
+
+
+def test_pool_of_a_review_whose_reports_all_stand_is_told_by_its_interval():
+    shown = said(section(page_of(MARLOW | REVIEW), "findings"))
+    assert "fewer healed, more than chance alone usually gives" in shown
+    assert "withdrawn" not in shown
+
+
+def test_demo_leans_on_no_pool_that_may_hold_the_withdrawn_trial():
+    built = build_files(ROOT)
+    assert built.guide is not None
+    found = 0
+    for address in ("exposed-pulp/conference/", "exposed-pulp/pulp-treatment/", "sources/orvandrup2023review/"):
+        text = said(built.guide.pages[address])
+        for place in re.finditer("pooled by the review", text, re.IGNORECASE):
+            found += 1
+            assert "includes a withdrawn report" in text[place.start() : place.start() + 110]
+    assert found >= 4
+    shown = said(built.guide.pages["exposed-pulp/conference/"])
+    assert "pulp not kept healthy less often; this decides nothing: the review includes a withdrawn report" in shown

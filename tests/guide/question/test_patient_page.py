@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
+from demo import demo_evidence
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
+from passageproof.build import build_files
 from passageproof.guide.question.patient_page import patient_page
 from passageproof.guide.values.document import Details, Page, Sheet, walk
 from passageproof.guide.values.drawings import Icons
 
+ROOT = Path(__file__).parents[3]
 AT = "{from: repair, timing: at, at: 24 months, tolerance: 6 months, where: 'p. 2'}"
 TIME = "[p. 2] at 24 months, give or take 6 months"
 LARGE = f"- {{id: all, question: hole, outcome: healed, events: 94, total: 110, where: 'p. 3', follow_up: {AT}}}"
@@ -231,10 +235,57 @@ def test_two_studies_of_one_way_are_two_sentences():
         files |= report(key, claims, TIME, passage, study=study, treatment=way)
     chosen = question(show("marlow2019/all", "arden2021/all", "quill2020/all"), OPTIONS)
     shown = sheets(page_of(chosen | files))["Before treatment"]
-    assert " not judged yet. And 24 months after repair, give or take 6 months: 66 of 110 teeth in one study" in shown
+    assert "Cap it: 24 months after repair, give or take 6 months: 66 of 110 teeth in one study" in shown
     beside = shown.partition("Cap it: ")[2]
     assert beside.count(" in one study did well") == beside.count("How sure: not judged yet.") == 3
     assert ".;" not in shown
+
+
+BOTH_WAYS = (
+    "- {id: both, question: hole, outcome: healed, factor: way, known_at: during, reference: direct cap, "
+    f"where: 'p. 4', follow_up: {AT}, "
+    "levels: [{level: direct cap, events: 52, total: 66}, {level: full pulpotomy, events: 61, total: 68}]}"
+)
+
+
+def test_what_one_study_laid_side_by_side_stands_together_and_a_cohort_apart_from_it():
+    files = report("marlow2019", LARGE, TIME, "[p. 3] 94 of 110 teeth", treatment="direct cap") | report(
+        "arden2021", BOTH_WAYS, TIME, "[p. 4] direct cap: 52 of 66 healed; full pulpotomy: 61 of 68", study="southquay",
+    )  # fmt: skip
+    chosen = question(show("arden2021/both", "marlow2019/all"), OPTIONS)
+    shown = sheets(page_of(chosen | files))["Before treatment: the ways compared"]
+    beside = shown.partition("Side by side in one study:")[2]
+    trial, _, cohort = beside.partition("Of other patients, so not to be compared with those above:")
+    counts = ("52 of 66", "61 of 68", "94 of 110")
+    assert [count in trial for count in counts] == [True, True, False]
+    assert [count in cohort for count in counts] == [False, False, True]
+
+
+def test_comparison_that_nobody_planned_says_so_on_the_sheet():
+    text = "Nobody had planned beforehand to compare these groups."
+    by_size = BY_SIZE.replace("reference: up to", "planned: {}, reference: up to")
+    for planned, is_said in (("no", True), ("yes", False), ("unclear", False)):
+        files = report(
+            "arden2021", by_size.replace("planned: {}", f"planned: {planned}"), TIME,
+            "[p. 4] up to 3 mm: 11 of 12 healed; over 3 mm: 6 of 8; wide holes were older",
+        )  # fmt: skip
+        shown = sheets(page_of(question(show("arden2021/by-size")) | files))["Before treatment"]
+        assert (text in shown) is is_said
+
+
+def test_sheets_of_the_demo_say_it_where_its_evidence_does():
+    built = build_files(ROOT)
+    assert built.guide is not None
+    evidence = demo_evidence()
+    unplanned = 0
+    for name, asked in evidence.questions.items():
+        shown = said(built.guide.pages[f"{name}/patient/"])
+        chosen = [word.text.partition("/") for word in asked.patient.show] if asked.patient else []
+        claims = [claim for key, _, own in chosen if (claim := evidence.reports[key].claim(own)) is not None]
+        wanted = sum(claim.planned is not None and claim.planned.text == "no" for claim in claims if claim.factor)
+        assert shown.count("Nobody had planned beforehand") == wanted
+        unplanned += wanted
+    assert unplanned
 
 
 def test_ways_counted_at_another_time_do_not_stand_beside_each_other():

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from guide.compendium import catalogue_of, nothing_named, report, said
+from passageproof.build import build_files
 from passageproof.guide.question.situation import CANT_TELL, situation
-from passageproof.guide.values.document import ChoiceField
+from passageproof.guide.values.document import ChoiceField, walk
+
+ROOT = Path(__file__).parents[3]
 
 BY_SIZE = """
 - id: by-size
@@ -121,3 +126,51 @@ def test_a_reason_may_be_a_kind_of_tooth():
     fields = fields_of('{tooth: FDI, ask: "Which tooth?"}', call=call)
     (arch,) = (field for field in fields["tooth"].follows if field.field == "arch")
     assert said(arch.choices[0].summary).startswith("Call: contact not set by this programme.")
+
+
+def test_limit_that_one_study_drew_stands_under_its_question_and_names_the_study():
+    (note,) = fields_of(SIZE)["size"].notes
+    assert said(note) == "3 mm is where one study drew its line (Marlow 2019). It is no rule."
+
+
+def test_limit_that_was_chosen_from_the_data_says_so():
+    claim = BY_SIZE.format(known_at="before") + "  cut: chosen from the data\n"
+    files = {"questions/hole.yaml": f"{QUESTION}situation:\n  - {SIZE}\n"} | report("marlow2019", claim, PASSAGE)
+    catalogue = catalogue_of(files)
+    (field,) = situation(catalogue, catalogue.evidence.questions["hole"], nothing_named).fields
+    assert "one study drew its line, after it had seen its results" in said(field.notes)
+
+
+def test_limit_that_two_studies_drew_is_not_said_to_be_that_of_one():
+    claim = BY_SIZE.format(known_at="before")
+    files = {"questions/hole.yaml": f"{QUESTION}situation:\n  - {SIZE}\n"}
+    files |= report("marlow2019", claim, PASSAGE) | report("arden2021", claim, PASSAGE, study="southquay")
+    catalogue = catalogue_of(files)
+    (field,) = situation(catalogue, catalogue.evidence.questions["hole"], nothing_named).fields
+    assert not field.notes
+
+
+def test_field_without_a_measure_has_no_limit():
+    assert not fields_of('{factor: way, ask: "What was done?"}')["way"].notes
+
+
+def test_demo_says_of_each_limit_on_a_button_whose_it_is_and_asks_which_wall_the_hole_is_in():
+    built = build_files(ROOT)
+    assert built.guide is not None
+    found = {
+        part.field: part
+        for name in ("root-perforation", "exposed-pulp", "broken-instrument")
+        for part in walk(built.guide.pages[f"{name}/"])
+        if isinstance(part, ChoiceField)
+    }
+    notes = {name: said(part.notes) for name, part in found.items() if part.notes}
+    assert set(notes) == {"hole-size", "exposure-size", "exposure-wait", "pulp-bleeding"}
+    assert notes["pulp-bleeding"].startswith(
+        "6 minutes is where one study drew its line, after it had seen its results"
+    )
+    wall = found["hole-surface"]
+    assert [choice.value for choice in wall.choices] == ["floor", "side", "strip", ""]
+    assert wall.picture is not None
+    drawn = {value for value, _ in wall.picture.parts if value}
+    assert drawn == {"floor", "side", "strip"}
+    assert "42 of 51 teeth (82%)" in said(wall.choices[0].summary)

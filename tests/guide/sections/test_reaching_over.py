@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,7 @@ from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.findings.direction import compared
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.situation import situation
-from passageproof.guide.values.document import Paragraph, walk
+from passageproof.guide.values.document import ChoiceField, Paragraph, walk
 
 ROOT = Path(__file__).parents[3]
 THREE = VOCABULARY.replace(
@@ -65,8 +66,8 @@ def test_it_stands_as_large_as_what_counts() -> None:
     fields = situation(found, found.evidence.questions["hole"], nothing_named).fields
     for choice in fields[0].choices[1:3]:
         lines = [part for part in walk(choice.summary) if isinstance(part, Paragraph)]
-        (line,) = (each for each in lines if said(each).startswith(CUT_ACROSS))
-        (own,) = (each for each in lines if said(each).startswith("healed: one study"))
+        (line,) = (each for each in lines if CUT_ACROSS in said(each))
+        (own,) = (each for each in lines if "one study: fewer" in said(each) and each != line)
         assert line.kind == own.kind == ""
 
 
@@ -153,3 +154,40 @@ def test_a_study_with_its_limit_elsewhere_is_a_row_that_counts_in_neither() -> N
     assert "1 study: fewer healed" in text
     assert "fewer; too few to tell, up to 2 mm reaches over both levels and counts in neither" in text
     assert "A second study" not in text
+
+
+def test_what_is_clear_leads_where_the_answer_alone_is_not_and_a_better_looking_rate_is_no_third_number() -> None:
+    told = answers(made(KIND, OVER, table("dunmere2014", "over 3 mm", (16, 23), "up to 3 mm", (60, 69))))["middle"]
+    first, second = told.index(CUT_ACROSS), told.index("of this answer alone, one study: fewer healed; too few")
+    assert first < second
+    assert "33 of 37" in told[second:]
+    # The answer is a part of what over 3 mm is compared with: said, without that rate.
+    assert told.count("In part it is what other answers are compared with.") == 1
+    assert "60 of 69" not in told
+
+
+def test_what_people_judged_leads_although_it_is_less_clear() -> None:
+    judged = QUESTION + (
+        "certainty: [{outcome: healed, factor: size, level: middle, start: low, final: low, "
+        "steps: [{for: exploratory study, down: 0, reason: planned before it began, by: IM}]}]\n"
+    )
+    told = answers(made(KIND, OVER, {"questions/hole.yaml": judged}))["middle"]
+    assert told.index("one study: fewer healed; too few to tell") < told.index(CUT_ACROSS)
+
+
+def test_of_several_that_reach_over_none_is_the_example() -> None:
+    told = answers(made(KIND, OVER, table("eskdale2015", "over 2 mm", (20, 30), "up to 2 mm", (50, 60))))["middle"]
+    assert told.count("part of this answer and of another, in one study") == 2
+    assert "19 of 31" not in told
+    assert "20 of 30" not in told
+
+
+def test_demo_tells_at_most_two_numbers_for_a_hole_of_two_millimetres() -> None:
+    built = build_files(ROOT)
+    assert built.guide is not None
+    page = built.guide.pages["root-perforation/"]
+    (field,) = (part for part in walk(page) if isinstance(part, ChoiceField) and part.field == "hole-size")
+    (told,) = (said(choice.summary) for choice in field.choices if choice.label == "1 mm to 3 mm")
+    compared_with = re.findall(r"\d+ of \d+ teeth \(\d+%\); [a-z ]+[\d ]+mm: \d+ of \d+ teeth", told)
+    assert [found.partition(" teeth")[0] for found in compared_with] == ["19 of 31", "33 of 37"]
+    assert len(re.findall(r"\d+ of \d+ teeth", told)) == 4
