@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Mapping
 from decimal import Decimal
-from typing import Any, Literal, TypeVar
+from typing import Any, TypeVar
 
 from ...audit.declared_names import DeclaredNames, declared_names
 from ...audit.proof import Audit
@@ -31,9 +31,8 @@ from ...reading.slugs import slug
 from ...reading.values import Length, Missing, Range, Words
 from ...records import NamedTuple
 from ..values.figures import Figure, FigureBook
+from .kinds_of_rows import FindingKind, follow_up_of, has_any, kind_of
 from .spoken_outcomes import with_spoken_outcomes
-
-FindingKind = Literal["rate", "measured", "estimate", "contrast", "words", "pairs", "grade", "pooled", "test", "absent"]
 
 # A time stated "at" belongs to a window only when it was met within a quarter of it (house rule, design of the guide).
 WIDEST_TOLERANCE = Decimal(1) / 4
@@ -295,7 +294,7 @@ class Catalogue:
             if outcome is None:
                 continue
             ids = tuple(word.text for word in claim.study) or own
-            follow_up, follow_up_base = _follow_up(report, claim)
+            follow_up, follow_up_base = follow_up_of(report, claim)
             shared = (
                 self._standing_of(report, claim), tuple(self.study(name) for name in ids), follow_up, follow_up_base,
                 claim.factor.text if claim.factor else "",
@@ -348,12 +347,12 @@ class Catalogue:
             out.append(finding("pooled" if claim.pooled else "estimate", base))
         elif claim.pooled is not None:
             out.append(finding("pooled", base))
-        elif _has_any(claim.events, claim.total, claim.rate, claim.success_rate):
+        elif has_any(claim.events, claim.total, claim.rate, claim.success_rate):
             out.append(finding("rate", base))
         for level in claim.levels:
             level_base = f"{base}/{slug(level.level.text)}"
             ids = self._level_ids(claim, level.level.text, level.range)
-            out.append(finding(_kind_of(level), level_base, level, None, ids))
+            out.append(finding(kind_of(level), level_base, level, None, ids))
             out.extend(self._of_grades(level.grades, level_base, finding, level, ids))
         if claim.contrast is not None:
             wording = claim.contrast.level.text if claim.contrast.level else ""
@@ -381,29 +380,3 @@ class Catalogue:
                 outcome = self.evidence.vocabulary.outcomes[grade.outcome.text]
                 out.append(finding("grade", f"{base}/{slug(grade.outcome.text)}", level, grade, ids, outcome=outcome))
         return out
-
-
-def _has_any(*values: object) -> bool:
-    return any(value is not None for value in values)
-
-
-def _kind_of(level: Level) -> FindingKind:
-    if level.estimate is not None:
-        return "estimate"
-    if level.mean is not None or level.median is not None:
-        return "measured"
-    is_told = level.direction is not None and not _has_any(level.events, level.success_rate, level.rate)
-    return "words" if is_told or level.stated is not None else "rate"
-
-
-def _follow_up(report: Report, claim: Claim) -> tuple[FollowUp | None, str]:
-    value = claim.follow_up
-    owner = claim
-    if isinstance(value, Words):
-        named = report.claim(value.text)
-        if named is None or not isinstance(named.follow_up, FollowUp):
-            return None, ""
-        owner, value = named, named.follow_up
-    if not isinstance(value, FollowUp):
-        return None, ""
-    return value, f"{report.key}/{owner.id.text}/follow_up"
