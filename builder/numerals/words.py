@@ -6,7 +6,8 @@ from decimal import Decimal
 
 TIMES = {
     "day": "day", "days": "day", "week": "week", "weeks": "week", "wk": "week", "wks": "week", "month": "month",
-    "months": "month", "mo": "month", "mos": "month", "year": "year", "years": "year", "yr": "year", "yrs": "year",
+    "months": "month", "mo": "month", "mos": "month", "mth": "month", "mths": "month",
+    "year": "year", "years": "year", "yr": "year", "yrs": "year",
     "y": "year", "min": "minute", "mins": "minute", "minute": "minute", "minutes": "minute",
     **dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), "hour"),
 }  # fmt: skip

@@ -8,6 +8,7 @@ from itertools import pairwise
 from ...compiled_patterns import compiled
 from ...numerals.late import late
 from .clauses import sentences
+from .legends import may_have_legend, mentions_by_legend
 from .wordings import Mention, Names, says_no
 
 _SHORT = late(r"\s*[(\[]\s*(?P<short>[A-Z][A-Za-z0-9-]{1,7})\s*[)\],;]")
@@ -60,9 +61,13 @@ _may = late(
 
 def with_aliases(text: str, mentions: list[Mention], names: Names) -> list[Mention]:
     """The mentions with those of every alias, in order."""
-    if _may_hold(text.lower()) is None or _may(text) is None:
-        return mentions
+    small = text.lower()
     found = [*mentions]
+    if len(mentions) > 1 and may_have_legend(small) is not None:
+        for mention in mentions_by_legend(text, mentions):
+            _add(mention, found)
+    if _may_hold(small) is None or _may(text) is None:
+        return sorted(found) if len(found) > len(mentions) else mentions
     _add_short_forms(text, mentions, found)
     _add_labels(text, mentions, found)
     if len(names) == 2 and [_denies(name.wordings) for name in names].count(True) == 1:

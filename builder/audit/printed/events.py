@@ -10,8 +10,10 @@ from itertools import pairwise
 from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
+from ...numerals.words import SMALL
 from ...records import NamedTuple
 from .clauses import Span
+from .ellipses import Elided, elided
 from .event_mentions import EventMention, EventWords, is_listed
 from .lists import Item, items_of, runs_of
 from .negation import left_unsaid
@@ -81,22 +83,52 @@ class Events:
         inside = self._within(sentence)
         if (listed := self._as_before(at, sentence)) is not None:
             return listed
+        unsaid = self._elided(at)
         if not inside:
-            return NOTHING_SAID
+            return self._of_next(sentence, unsaid) if unsaid is not None and not unsaid.is_turned else NOTHING_SAID
         if (ordered := self._by_order(at, sentence)) is not None:
             return Said((ordered,), sentence=inside, is_settled=True, scope=((ordered.start, ordered.end),))
         part = self.layout.part(token.start)
         own = self._within(part)
+        if unsaid is not None and (again := self._told_again(unsaid, token.start, part, inside)) is not None:
+            return again
         if own:
             return self._of_part(at, part, own, inside)
         if (behind := self._of_clause(part, sentence)) is not None:
             return Said((), behind, inside, is_settled=True, scope=(part,))
-        unsaid = left_unsaid([word for word in self.words if sentence[0] <= word.start < part[1]], part[0])
-        carried = self._carried(part, inside, is_denied=unsaid is not None)
+        denied = left_unsaid([word for word in self.words if sentence[0] <= word.start < part[1]], part[0])
+        carried = self._carried(part, inside, is_elided=denied is not None)
         scope = (part, *(self.layout.part(mention.start) for mention in carried))
-        if unsaid is not None and token.kind != "ratio":  # of a ratio: "it did not raise the odds"
-            return Said((), tuple(mention.turned(unsaid) for mention in carried), inside, is_settled=True, scope=scope)
+        if denied is not None and token.kind != "ratio":  # of a ratio: "it did not raise the odds"
+            return Said((), tuple(mention.turned(denied) for mention in carried), inside, is_settled=True, scope=scope)
         return Said((), carried, inside, scope=scope)
+
+    def _elided(self, at: int) -> Elided | None:
+        """The verb behind a count that says yes or no alone."""
+        token = self.tokens[at]
+        if token.kind == "ratio" or token.part == "total":
+            return None
+        end = max(token.end, token.outer_end)
+        if token.pair >= 0 and token.part == "events":
+            end = max(end, self.tokens[token.pair].outer_end, self.tokens[token.pair].end)
+        return elided(self.text, token, end)
+
+    def _told_again(self, unsaid: Elided, start: int, part: Span, inside: tuple[EventMention, ...]) -> Said | None:
+        """What "had" or "did not" takes up; None where its own part says something of the number already."""
+        own = self._within(part)
+        if own and not (unsaid.is_denied and all(each.end <= start for each in own)):
+            return None
+        taken = own or self._carried(part, inside, is_elided=True)
+        told = tuple(unsaid.said_of(self.text, each) for each in taken)
+        scope = (part, *(self.layout.part(each.start) for each in taken))
+        return Said((), told, inside, is_settled=True, scope=scope) if told else None
+
+    def _of_next(self, sentence: Span, unsaid: Elided) -> Said:
+        """What is said in the sentence before, or in the one behind: "26 of 32 did not. Only 6 healed"."""
+        before = self._within(self.layout.sentence(sentence[0] - 1)) if sentence[0] else ()
+        taken = before[-1:] or self._within(self.layout.sentence(sentence[1]))[:1]
+        told = tuple(unsaid.said_of(self.text, each) for each in taken)
+        return Said((), told, told, is_settled=bool(told), scope=(sentence,))
 
     def _within(self, span: Span) -> tuple[EventMention, ...]:
         return tuple(mention for mention in self.mentions if span[0] <= mention.start < span[1])
@@ -155,14 +187,15 @@ class Events:
         return None
 
     def _carried(
-        self, part: Span, inside: tuple[EventMention, ...], *, is_denied: bool = False
+        self, part: Span, inside: tuple[EventMention, ...], *, is_elided: bool = False
     ) -> tuple[EventMention, ...]:
         """The words that a part without any goes on from: those before it, or else those behind.
 
-        is_denied: "8 had healed; the remaining 39 had not" goes on from them, "the remaining 39" alone does not.
+        is_elided: "8 had healed; the remaining 39 had not" goes on from them, "the remaining 39" beside others does
+        not.
         """
         words = [word for word in self.words if part[0] <= word.start < part[1]]
-        if not is_denied and any(word.text in _THE_REST for word in words):
+        if not is_elided and any(word.text in _THE_REST for word in words):
             return ()
         before = [
             mention for mention in inside
@@ -278,6 +311,8 @@ class Events:
     def exception(self, at: int) -> Span | None:
         """Where "all but 8" stands of "all but 8 healed": the 8 did not. None where a number is excepted by nothing."""
         token = self.tokens[at]
+        if token.part == "events" and self.tokens[token.pair].end <= token.start:  # "all 30 but two", read as 28 of 30
+            return None
         low = max(0, token.outer_start - 30)
         found = _excepted(self.text[low : token.outer_start])
         return (low + found.start(), token.end) if found is not None else None
@@ -292,7 +327,7 @@ _SMALL = frozenset({
     "respectively", "so", "strict", "strictly", "lenient",
     "criteria", "test", "than", "that", "the", "them", "then", "there", "these", "they", "this", "those", "to",
     "under", "up", "versus", "vs", "was", "without", "week", "weeks", "were", "whereas", "which", "while", "who",
-    "whom", "with", "within", "year", "years",
+    "whom", "with", "within", "year", "years", *SMALL,
 })  # fmt: skip
 """Words that say nothing of what was counted."""
 _TWO = 2
@@ -304,10 +339,10 @@ _THE_REST = frozenset({"remaining", "others", "other", "rest", "remainder"})
 EXCEPTING = frozenset({"but", "except", "excepting", "exception", "bar", "apart"})
 """One of them stands in whatever excepts a number."""
 _excepted = late(
-    r"(?:\b(?:all|everyone|any|every\s\w+)\s+(?:\w+\s+)?(?:but|except|bar)(?:\s+for)?|\bwith\s+the\s+exception\s+of|"
+    r"(?:\b(?:all|everyone|any|every\s\w+)\s+(?:\w+\s+)?(?:but|except|bar|save)(?:\s+for)?|\bwith\s+the\s+exception\s+of|"
     r"\bexcept(?:ing)?(?:\s+for)?|\bapart\s+from)\s+(?:the\s+)?$",
     re.IGNORECASE,
-    holds=("but", "except", "bar", "apart"),
+    holds=("but", "except", "bar", "apart", "save"),
 ).search
 
 

@@ -98,7 +98,7 @@ _STANDS_FOR = frozenset({
     "calculation", "interval", "confidence", "regression", "model", "analysis", "adjustment", "instances", "event",
     "events", "occasions", "times", "findings", "finding", "crude", "unadjusted", "adjusted", "compared", "against",
     "reference", "this", "that", "than", "where", "when", "if", "ci", "or", "rr", "hr", "sd", "range", "iqr",
-    "material", "series", "ones", "authors", "did", "score", "scores",
+    "material", "series", "ones", "authors", "did", "score", "scores", "itt", "mitt", "pp",
 })  # fmt: skip
 """Words that take up what was said before, or name a measure: whoever reads them knows of what."""
 

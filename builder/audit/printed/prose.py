@@ -41,7 +41,6 @@ _SEPARATORS = compiled(
     re.IGNORECASE,
 )
 
-
 _Part = tuple[str, list[Mention], list[Item]]
 """Of a clause: the sign or word at which it begins, and the names and numbers in it."""
 
@@ -115,8 +114,9 @@ class Prose(Owning):
             elif len(keys) == 1 or not self._in_parallel(region, mentions, free):
                 self._by_parts(region, mentions, free, is_alone=len(keys) == 1 and self.is_complete)
         self._rest(items, numbers, mentions)
-        if mentions:
-            self.before = list({mention.key: mention for mention in reversed(mentions)}.values())[::-1]
+        named = mentions or self.named(region)  # those in brackets: "52 of 66 (A) and 48 of 67 (B)"
+        if mentions or len(named) > 1:
+            self.before = list({mention.key: mention for mention in reversed(named)}.values())[::-1]
 
     def _read_brackets(
         self, region: Span, mentions: list[Mention], numbers: list[int]

@@ -110,7 +110,10 @@ def _owners_of(
 
 _find_list = late(r",|;|&|\b(?:and|or|vs?|versus)\b", re.IGNORECASE).search
 _leads_whole = late(r"\b(?:of|among|amongst|from)[\s~]+(?:the[\s~]+|all[\s~]+|these[\s~]+)?$", re.IGNORECASE).search
-_ends_whole = late(r"[\s~]*[^\W\d_][^\d,;.:]*,[\s~]*").fullmatch
+_ends_whole = late(r"[\s~]*(?:[^\W\d_][^\d,;.:]*)?,[\s~]*").fullmatch
+_find_whole = late(
+    r"(?:\d[\s~]+[^\W\d_][^\d,;.:]*|\bof[\s~]+(?:the[\s~]+|all[\s~]+)?\d+),[\s~]*$", re.IGNORECASE
+).search
 
 
 def _in_step(
@@ -152,7 +155,7 @@ def _is_of_both(text: str, part: Span, numbers: Sequence[Item], times: Sequence[
     """Whether nothing else stands in a list that the numbers may be of: "had healed clinically and by film"."""
     (begin, end), (other, _) = sorted([(numbers[0].start, numbers[-1].end), (times[0].start, times[-1].end)])
     lead = text[part[0] : begin]
-    is_whole = re.search(r"\d[\s~]+[^\W\d_][^\d,;.:]*,[\s~]*$", lead) is not None
+    is_whole = _find_whole(lead) is not None
     return _find_list(text[end:other].strip(" ,:~\n")) is None and (is_whole or _find_list(lead) is None)
 
 

@@ -9,6 +9,7 @@ from itertools import pairwise
 from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...synthesis.rounding import is_share_of
+from ..printed.ellipses import rest_before
 from ..printed.owner import Owners
 from ..printed.wordings import Names
 from .field_roles import Quoted, Scope
@@ -161,17 +162,25 @@ def _told_of_the_rest(
     quoted: Quoted, total: Quoted, alone: list[int], paired: list[int], reading: Reading
 ) -> tuple[list[int], list[int]] | None:
     """ "23 of 29 healed; 6 did not heal" also prints that 6 of 29 did not: the two add up, and a word says which, or
-    they stand in one sentence. So do the levels of "64 of 125 with A, 79 with B"."""
+    they stand in one sentence, or "the remaining 6" takes up the others. So do the levels of "64 of 125 with A, 79
+    with B"."""
     tokens = reading.tokens
     named = [index for index in alone if quoted.side and quoted.side in tokens[index].roles]
     rest = [index for index in paired if tokens[tokens[index].pair].value + quoted.value == total.value]
     behind = [index for index in alone if any(_is_behind(reading, whole, index) for whole in rest or paired)]
-    if rest and (named or behind):
-        return named or behind, rest
+    taken_up = named or behind or _with_the_rest(reading, alone)
+    if rest and taken_up:
+        return taken_up, rest
     listed = [index for index in alone if any(_is_listed_before(reading, whole, index) for whole in paired)]
     if quoted.level:
         return (behind or listed, paired) if behind or listed else None
     return _told_further(reading, behind, paired) if quoted.name == "events" else None
+
+
+def _with_the_rest(reading: Reading, alone: list[int]) -> list[int]:
+    """Counts behind "the remaining", "the other"."""
+    text, tokens = reading.passage.text, reading.tokens
+    return [index for index in alone if rest_before(text, tokens[index].outer_start) >= 0]
 
 
 def _told_further(reading: Reading, behind: list[int], paired: list[int]) -> tuple[list[int], list[int]] | None:

@@ -107,19 +107,7 @@ class Judged:
                 own=tuple(mention.turned(exception) for mention in said.own),
                 carried=tuple(mention.turned(exception) for mention in said.carried),
             )
-        text, token = stands.reading.passage.text, stands.token
-        low = max(token.start - _LONG, 0)
-        ellipsis = _find_ellipsis(text, token.end) or _ends_in_ellipsis(text[low : token.start].rpartition(",")[2])
-        if ellipsis is not None and not said.own:  # "44 of 52 healed, 8 of 52 did not"
-            own = (token.start, token.end)
-            said = said._replace(
-                carried=tuple(mention if mention.is_denied else mention.turned(own) for mention in said.carried)
-            )
-        if not said.own and _ends_in_rest(text[low : token.start]) and _find_yes(text, token.end):
-            own = (token.start, token.end)  # "four of 48 did not heal; the other 44 did"
-            said = said._replace(
-                carried=tuple(mention.turned(own) if mention.is_denied else mention for mention in said.carried)
-            )
+        text = stands.reading.passage.text
         # "In the model lesion size (over 3 mm against up to 3 mm: OR 0.4) told": the name of a factor.
         heads = [mention for mention in said.own if self._heads_a_level(text, mention)]
         if heads:
@@ -366,18 +354,6 @@ class Judged:
         return self.stands.printed((start, end))
 
 
-_find_ellipsis = late(
-    r"\s*(?:of\s+(?:the\s+)?\d+\s+)?(?:\([^()]*\)\s*)?(?:[a-z]+\s+)?(?:did|had|were|was|have|has)\s+(?P<not>not)\b"
-    r"(?=\s*(?:[.,;()]|$|and\b))",
-    holds=("not",),
-).match
-_ends_in_rest = late(
-    r"\b(?:remaining|others?|rest)[,:]?\s+(?:\d+\s*(?:,|and)\s*)*$", re.IGNORECASE, holds=("remaining", "other", "rest")
-).search
-_find_yes = late(
-    r"(?:\s*(?:,|and)\s*\d+)*\s*(?:\([^()]*\)\s*)?(?:[a-z]+\s+)?(?:did|had|were|was)\b(?=\s*(?:[.,;()]|$))"
-).match
-_ends_in_ellipsis = late(r"\b(?:did|had|were|was|have|has)\s+not\s*\($", holds=("not",)).search
 _is_row = late(r"[\s|]*healing\s*(?:\||\t| {2,})", re.IGNORECASE).match
 _is_healed_row = late(r"^[^\S\n|]*\|?[^\S\n]*healed\s*(?:\||\t| {2,})", re.IGNORECASE | re.MULTILINE).search
 _is_healed = late(r"healed\b[^|\n]*", re.IGNORECASE).fullmatch

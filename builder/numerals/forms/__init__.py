@@ -20,10 +20,14 @@ ORDER: tuple[Form, ...] = (
     shares.share_in_brackets,
     shares.share_before_n,
     ratios.p_value,
+    times.times_with_slashes,
+    times.slashed_behind_unit,
+    counts.slashed_of_n,
     times.date,
     times.years_and_months,
     spreads.mean_and_deviation,
     wholes.all_but_few,
+    wholes.all_of_n_but_few,
     wholes.all_of_n,
     wholes.no_unit_of_n,
     times.times_with_dashes,
@@ -42,7 +46,7 @@ ORDER: tuple[Form, ...] = (
 """Every form, in the order in which they are tried at a place: what holds more comes first."""
 
 _BEGINNING = """[MEASURE CI NUMBER P_SIGN BETWEEN N_SIGN COMPARATOR ROUND_OPEN SQUARE_OPEN ALL]
-    | [FILLER ROLE WORD UNIT] NUMBER [COMMA AND] | LABEL UNIT OF"""
+    | [FILLER ROLE WORD UNIT] NUMBER [COMMA AND SLASH] | LABEL UNIT OF"""
 """What a form may begin with, looked at once before each form is tried."""
 _FORMS = compiled(
     f"(?={pattern(_BEGINNING)})(?:{'|'.join(f'(?P<{form.name}>{pattern(form.written, form.name)})' for form in ORDER)})"

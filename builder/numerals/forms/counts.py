@@ -190,6 +190,17 @@ def _may_be_pair(printed: Printed, events: Numeral, total: Numeral) -> bool:
     return is_count and events.value <= total.value and not events.comparator
 
 
+@form(f"first:NUMBER SLASH NUMBER (SLASH NUMBER)* SLASH last:NUMBER [UNIT ROLE]? of:OF {_MORE} total:NUMBER")
+def slashed_of_n(found: Found) -> None:
+    """ "31/36/41 of 47": each is of 47."""
+    printed, total = found.printed, found["total"]
+    events = _outside_brackets(found, found.start, found.place("of"))
+    if all(_may_be_pair(printed, one, total) for one in events):
+        make_count(printed, events[-1], total)
+        for one in events[:-1]:
+            one.part, one.form, one.unit, one.mate = "events", "count", total.unit, total
+
+
 @form(f"ROUND_OPEN {_N_EQUALS} events:NUMBER ROUND_CLOSE {OUT_OF} total:NUMBER")
 def n_in_brackets_of_n(found: Found) -> None:
     """The "(n = 5) of 50" of "10% (n = 5) of 50"."""

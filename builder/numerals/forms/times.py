@@ -15,6 +15,19 @@ from .found import Found, form
 TIME_UNITS = frozenset(TIMES.values())
 
 
+@form("first:NUMBER SLASH NUMBER (SLASH NUMBER)* SLASH last:NUMBER DASH? unit:UNIT")
+def times_with_slashes(found: Found) -> None:
+    """ "At 6/12/24 months"."""
+    _carry_back(found.printed, found["first"], found["last"], found.printed.said[found.place("unit")])
+
+
+@form("unit:UNIT first:NUMBER SLASH NUMBER (SLASH NUMBER)* SLASH last:NUMBER")
+def slashed_behind_unit(found: Found) -> None:
+    """ "At months 6/12/24"."""
+    if found.printed.word(found.place("unit")) in _PLURALS:
+        _carry_back(found.printed, found["first"], found["last"], found.printed.said[found.place("unit")])
+
+
 @form("NUMBER [DASH SLASH] NUMBER [DASH SLASH] NUMBER")
 def date(found: Found) -> None:
     """ "12/03/2012" holds no count of anything."""
@@ -111,7 +124,7 @@ def read_months(printed: Printed) -> None:
     """ "At 24 m", "12 m follow-up": months, where "5 m" alone is a length of another kind."""
     metres = [
         numeral for numeral in printed.numerals
-        if numeral.unit == "other" and not numeral.decimals and printed.word(numeral.piece + 1) == "m"
+        if numeral.unit == "other" and not numeral.decimals and printed.word(_unit_of(printed, numeral)) == "m"
     ]  # fmt: skip
     last: Numeral | None = None
     for numeral in metres:
@@ -126,13 +139,37 @@ def read_months(printed: Printed) -> None:
                 time.unit = "month"
 
 
+def _unit_of(printed: Printed, numeral: Numeral) -> int:
+    """The place of the unit behind a number: "24 m", "24-m"."""
+    return numeral.piece + (2 if printed.kind(numeral.piece + 1) == Kind.DASH else 1)
+
+
 def _tells_when(printed: Printed, numeral: Numeral) -> bool:
-    behind = printed.word(numeral.piece + 2)
-    is_led = printed.word(numeral.piece - 1) in _BEFORE_MONTHS and behind not in _LONG
-    return is_led or behind in _BEHIND_MONTHS
+    unit = _unit_of(printed, numeral)
+    behind = printed.word(unit + 1)
+    if behind in _BEHIND_MONTHS:
+        return True
+    if behind in _LONG:
+        return False
+    before = printed.kind(numeral.piece - 1)
+    is_alone = (before in _BEGINNINGS or _begins_row(printed, numeral)) and (
+        printed.kind(unit + 1) in _ENDINGS or printed.kind(unit + 1) == Kind.NUMBER
+    )
+    return printed.word(numeral.piece - 1) in _BEFORE_MONTHS or is_alone
 
 
-_ends_in_times = late(r"\b(?:at|after|by)\s+(?:\d+,?\s+)+(?:and|or|to)\s+$", re.IGNORECASE).search
+def _begins_row(printed: Printed, numeral: Numeral) -> bool:
+    return printed.text[: numeral.start].rstrip(" ")[-1:] in ("\n", "\t", "|")
+
+
+_BEGINNINGS = ("", Kind.ROUND_OPEN, Kind.SEMICOLON, Kind.COMMA, Kind.COLON, Kind.STOP)
+_ENDINGS = ("", Kind.ROUND_CLOSE, Kind.COLON, Kind.COMMA, Kind.SEMICOLON, Kind.STOP)
+""" "(24 m)", "24 m: 26 of 32": a time that stands by itself, where a height or a distance is said of something."""
+
+
+_ends_in_times = late(
+    r"\b(?:at|after|by)\s+(?:(?:\d+,?\s+)+(?:and|or|to)\s+|(?:\d+\s?/\s?){2,})$", re.IGNORECASE
+).search
 _is_joined = late(r"\s*m(?:,|,?\s+and|\s+to|\s*[–-])\s*(?:at\s+)?", re.IGNORECASE).fullmatch
 _BEFORE_MONTHS = frozenset({"at", "after", "by", "within", "recall", "follow-up", "months"})
 _LONG = frozenset({"height", "high", "distance", "away", "from", "depth", "deep", "length", "long"})

@@ -54,13 +54,42 @@ def all_but_few(found: Found) -> None:
     """ "all but two of 30", which is 28 of 30."""
     printed, few, total = found.printed, found["few"], found["total"]
     place = found.place("all")
-    is_exception = printed.word(place + 1) in ("but", "except") and printed.said[place] == "all"
+    is_exception = printed.word(place + 1) in _BUT and printed.said[place] == "all"
     if is_exception and _may_be_total(printed, total) and not few.decimals and few.value < total.value:
-        few.value = total.value - few.value
         few.start = few.outer_start = printed.spans[place][0]
-        few.form = total.form = "count"
-        few.unit = total.unit
-        couple(few, total, "events", "total")
+        _make_rest(printed, few, total)
+
+
+@form(
+    f"all:ALL {_DESCRIBED} total:NUMBER UNIT? COMMA? but:WORD [WORD FILLER]? few:NUMBER"
+    "(?! [UNIT ROLE FILLER ADJECTIVE]{0,2} [OF SLASH DASH TO PERCENT])"
+)
+def all_of_n_but_few(found: Found) -> None:
+    """ "all 30 save two", which is 28 of 30."""
+    printed, few, total = found.printed, found["few"], found["total"]
+    place = found.place("all")
+    is_exception = printed.word(found.place("but")) in _BUT and printed.said[place] == "all"
+    if is_exception and _may_be_total(printed, total) and not few.decimals and few.value < total.value:
+        few.unit = "none"
+        _make_rest(printed, few, total)
+    elif is_exception is False:
+        all_of_n.read(found)
+
+
+_BUT = frozenset({"but", "except", "bar", "save", "excepting"})
+_match_bracket = late(r"[^()\d.;]{0,60}[(:]\s*(?P<events>\d+)\s*(?:of|/)\s*(?:the\s+|all\s+)?(?P<total>\d+)").match
+
+
+def _make_rest(printed: Printed, few: Numeral, total: Numeral) -> None:
+    """What is left of a total without a few; nothing where the brackets behind print it in digits."""
+    few.value = total.value - few.value
+    again = _match_bracket(printed.text, max(few.end, total.end))
+    if again is not None and (Decimal(again["events"]), Decimal(again["total"])) == (few.value, total.value):
+        few.is_dropped = True
+        return
+    few.form = total.form = "count"
+    few.unit = total.unit
+    couple(few, total, "events", "total")
 
 
 _SIDES = frozenset({"good", "bad"})
