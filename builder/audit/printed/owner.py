@@ -53,6 +53,13 @@ class Owning:
                 found.setdefault(mention.key, mention)
         return list(found.values())
 
+    def gone_through(self, region: Span, mentions: Sequence[Mention]) -> list[Mention]:
+        """The names of a clause, each once; where all stand in brackets, "52 of 66 (A) and 48 of 67 (B)", several."""
+        named = mentions or self.named(region)
+        if not mentions and len(named) == 1:
+            return []
+        return list({mention.key: mention for mention in reversed(named)}.values())[::-1]
+
     def own_items(self, items: Sequence[Item], mention: Mention, *, is_sure: bool = True) -> None:
         for item in items:
             self.own(item.numbers, mention, is_sure=is_sure)

@@ -114,9 +114,7 @@ class Prose(Owning):
             elif len(keys) == 1 or not self._in_parallel(region, mentions, free):
                 self._by_parts(region, mentions, free, is_alone=len(keys) == 1 and self.is_complete)
         self._rest(items, numbers, mentions)
-        named = mentions or self.named(region)  # those in brackets: "52 of 66 (A) and 48 of 67 (B)"
-        if mentions or len(named) > 1:
-            self.before = list({mention.key: mention for mention in reversed(named)}.values())[::-1]
+        self.before = self.gone_through(region, mentions) or self.before
 
     def _read_brackets(
         self, region: Span, mentions: list[Mention], numbers: list[int]
