@@ -9,6 +9,7 @@ import sys
 from collections.abc import Sequence
 from contextlib import suppress
 from importlib import import_module
+from keyword import iskeyword
 from typing import NoReturn
 
 from ..compiled_patterns import keep
@@ -18,6 +19,7 @@ VERBS = {
     "figures": "one JSON line for each figure that the site shows",
     "build": "check, then write the site, all or nothing",
     "serve": "a live preview while you write",
+    "import": "references of an export (RIS, PubMed, CSL-JSON, BibTeX) become entries",
     "add": "the claim file of one more report, begun from its entry",
     "format": "every file in one layout, words and comments as they are",
     "new": "a compendium to start from, in a folder of its own",
@@ -41,7 +43,7 @@ def main(program: str, arguments: Sequence[str]) -> int:
     parser.add_argument("--version", action=_Version, nargs=0, help="the release, and nothing else")
     parser.add_argument("verb", choices=VERBS, metavar="VERB", help="one of the verbs above")
     verb = parser.parse_args(arguments[:1]).verb
-    command = import_module(f".{verb}", __package__)
+    command = import_module(f".{verb}_" if iskeyword(verb) else f".{verb}", __package__)
     own = argparse.ArgumentParser(
         prog=f"{program} {verb}", description=VERBS[verb], allow_abbrev=False, formatter_class=_Help
     )

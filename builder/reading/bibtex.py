@@ -26,23 +26,10 @@ from .report_model import Field
 # What the splitter cannot read becomes a problem of ours, so its own log lines would only tell it a second time.
 logging.getLogger("bibtexparser").setLevel(logging.CRITICAL)
 
-_MONTHS = {
-    name[:3].lower(): name
-    for name in (
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December",
-    )
-}
+MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December",
+)  # fmt: skip
 _find_starts = compiled(r"^[ \t]*@[ \t]*(\w*)[ \t]*([{(])[ \t]*([^\s,{}()=]*)", re.MULTILINE).finditer
 _find_delimiters = compiled(r'\\.|[{}"]', re.DOTALL).finditer
 _find_bare = compiled(r"[^\s{}\"#,%]+").match
@@ -150,7 +137,7 @@ def _without_warnings(block: Any) -> Any:
 
 def _strings(blocks: Sequence[object]) -> dict[str, str]:
     """The abbreviations of the file, by name in lower case; months are defined beforehand."""
-    strings = dict(_MONTHS)
+    strings = {name[:3].lower(): name for name in MONTHS}
     for block in blocks:
         if isinstance(block, StringBlock):
             strings.setdefault(block.key.lower(), "")
