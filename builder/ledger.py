@@ -49,8 +49,9 @@ def _row(figure: Figure, shown_on: list[str]) -> dict[str, object]:
             "line": at.line,
             "column": at.column,
             "passage": " ".join(proof.passage.text.split()),
-            "ties": [_tie(proof, tie) for tie in proof.ties],
         }
+        if proof.ties:
+            proved["ties"] = [_tie(proof, tie) for tie in proof.ties]
     return {
         "id": figure.id,
         "text": figure.text,
@@ -66,9 +67,10 @@ def _row(figure: Figure, shown_on: list[str]) -> dict[str, object]:
 
 
 def _tie(proof: Proof, tie: Tie) -> dict[str, object]:
-    """What ties a number to its claim: of what, as the claim has it, by what, and the printed words."""
+    """What ties a number to its claim: of what, as the claim has it, by what, and the printed words if others."""
     words = [" ".join(proof.passage.text[start:end].split()) for start, end in tie.words]
-    return {"of": tie.of, "says": tie.says, "by": tie.by, "words": words}
+    told: dict[str, object] = {"of": tie.of, "says": tie.says, "by": tie.by}
+    return told if words == [tie.says] else {**told, "words": words}
 
 
 def ledger_lines(guide: Guide) -> Iterator[str]:

@@ -152,11 +152,12 @@ def test_the_mark_for_one_unit_is_the_drawing_of_the_evidence(graft_site: Path, 
     assert drawn.count("<symbol ") == 2
     assert '<circle cx="9" cy="10.5" r="7"/>' in drawn
     filled = re.findall(r'<g class="unit filled">.*?</g>', drawn)
-    assert [group.count("<use ") for group in filled] == [75, 81]
+    # A row of ten is drawn once and used.
+    assert [group.count("<use ") + 9 * group.count('-ten"') for group in filled] == [75, 81]
     eyes = (graft_site / "wound-leak" / "patient" / "index.html").read_text("utf-8")
     assert '<circle cx="9" cy="10.5" r="3"/>' in eyes
     plain = next(text for text in texts(sample_site).values() if 'class="unit filled"' in text)
-    assert re.search(r'<defs><rect id="[^"]*" width="18" height="21" rx="5"/></defs>', plain)
+    assert re.search(r'<defs><rect id="[^"]*" width="18" height="21" rx="5"/>', plain)
     assert "<symbol" not in plain
 
 

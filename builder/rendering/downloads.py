@@ -28,7 +28,13 @@ def downloads(guide: Guide) -> dict[str, Callable[[], Iterator[str]]]:
 
 
 def _behind_workings(guide: Guide, path: str) -> Iterator[str]:
-    yield from _table(guide.tables[path], guide.is_demonstration)
+    table = guide.tables[path]
+    if not guide.is_demonstration or "part" not in table[0]:
+        yield from _table(table, guide.is_demonstration)
+        return
+    # A table that tells of itself in rows is marked by one of them, and not in each of hundreds.
+    mark = {"part": "note", "what": _MARK}
+    yield from _table((table[0], tuple(mark.get(name, "") for name in table[0]), *table[1:]), False)
 
 
 def _table(table: Rows, is_demonstration: bool) -> Iterator[str]:

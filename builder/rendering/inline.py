@@ -59,8 +59,6 @@ def marked_html(kind: str, text: str) -> str:
             # HTML Standard, section 4.5.14: without the attribute `datetime` the text itself is the date.
             return f'<time class="date">{text}</time>'
         return f'<data class="date" value="{escape(text)}">{escape(text, quote=False)}</data>'
-    if kind == "identifier":
-        return f'<data class="{kind}" value="{escape(text)}">{escape(text, quote=False)}</data>'
     return f'<span class="{kind}">{escape(text, quote=False)}</span>'
 
 

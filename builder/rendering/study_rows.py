@@ -29,11 +29,11 @@ def study_rows_html(block: StudyRows, place: Place, mark: str, blocks_html: Call
 
 def _row(row: StudyRow, scale: StudyScale | None, place: Place, blocks_html: Callable[[Blocks], str]) -> str:
     drawn = _drawing(row, scale) if scale is not None else ""
-    name = typed_html(row.name, "reference")
     if not row.opened:
-        head = f"<b>{name}</b>"
+        head = f"<b>{typed_html(row.name, 'reference')}</b>"
     else:
-        head = f"<details><summary>{name}</summary>\n{blocks_html(row.opened)}\n</details>"
+        summary = f'<summary class="reference">{escape(row.name, quote=False)}</summary>'
+        head = f"<details>{summary}\n{blocks_html(row.opened)}\n</details>"
     second = drawn + line_html(row.said, place)
     below = f"<div>{second}</div>" if second else ""
     return f"<li>{head}<div>{line_html(row.first, place)}</div>{below}</li>"

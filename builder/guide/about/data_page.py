@@ -30,7 +30,8 @@ FILES = (
      "one line each, found by report, claim and level"),
     ("outcomes.csv", "what each outcome counts, on its four axes"),
     ("studies.csv", "whom and what each study counts"),
-    ("claims.json", "all four in one, nested, for programs"),
+    ("claims.json", "all four in one, nested, for programs; report, claim, level and the name of a number, with / "
+     "between those that are not empty, are its id in figures.jsonl"),
     ("schema/claims.json", "what may stand in a claim file, as JSON Schema for editors; one such file for each kind of "
      "file of the evidence"),
     ("sources.bib", "every reference with its passages; those of a retracted report are left out"),
@@ -102,7 +103,10 @@ WORD_COLUMNS = (
 NUMBER_COLUMNS = (
     ("row", "a number for each row that holds one, to be named by others"),
     ("workings", "the workings on a page; empty for what was quoted, which may go into several"),
-    ("part", "input, formula, convention, published or result"),
+    (
+        "part",
+        "input, formula, convention, published or result; note, where all of it was invented for a demonstration",
+    ),
     ("what", "the field, the formula, or what the result is"),
     ("value", "a plain decimal at full precision: pages show it rounded"),
     ("unit", "%, {unit}, month, hazard ratio, ..."),
@@ -111,7 +115,6 @@ NUMBER_COLUMNS = (
         "computed_from",
         "rows that go in: of a formula all of them, of a result those it needs; empty where it needs them all",
     ),
-    CLAIM_COLUMNS[-1],
 )
 
 FIGURE_COLUMNS = (
@@ -121,7 +124,11 @@ FIGURE_COLUMNS = (
     ("unit", "%, {unit}, month, hazard ratio, P, ... or none"),
     ("kind", "quoted or computed"),
     ("written_in", "file, line and column of our own claim file"),
-    ("proof", "source, locator, file, line and column of the number in its passage, and the passage"),
+    (
+        "proof",
+        "source, locator, file, line and column of the number in its passage, and the passage; ties, where words say "
+        "more of the number: of what, what the claim says, by what, and the printed words where they are others",
+    ),
     ("derived_from", "ids of the figures that it was computed from"),
     ("formula", "how it was computed, in words and signs"),
     ("shown_on", "the pages that print it"),

@@ -347,8 +347,9 @@ def _located(catalogue: Catalogue) -> tuple[Block, ...]:
     workings = book.explain(
         "located",
         "Numbers that only stand in their passage",
-        "numbers of a report's claims of which neither the passage nor words quoted say a level, time, event or group",
-        convention="by words, list or column of the passage; numbers that are part of a level's own words left out",
+        "numbers of claims that no words tie; all of them",
+        convention="tied: the passage, by words, list or column, or words quoted say a level, time, event or group; "
+        "numbers that are part of a level's own words left out",
     )
     rows = []
     for report in _reports(catalogue):

@@ -18,6 +18,7 @@ from ..numbers.sensitivity import rate_sensitivity
 from ..saying.reversals import reversal_line, reversals
 from ..saying.source_reference import source_link
 from ..saying.titles import factor_title, levels_of, with_synonyms
+from ..saying.wording import timing
 from ..sections.by_chance import by_chance
 from ..sections.closed import closed
 from ..sections.compared_levels import compared_title, comparisons, leading
@@ -75,7 +76,8 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     blocks.extend(by_chance(catalogue, question.id, factor, told))
     behind: list[Block] = []
     is_compared = any(pool.is_shown for item in pools for pool in (item.crude, item.adjusted))
-    behind.extend(_levels(catalogue, question, factor, rates, is_compared=is_compared))
+    when = {(side.finding.key, timing(side.finding)) for side in told}
+    behind.extend(_levels(catalogue, question, factor, rates, when, is_compared=is_compared))
     behind.extend(means_section(catalogue, question, factor))
     behind.extend(_ratios(catalogue, question, factor, pools))
     risks = absolutes(catalogue, question, factor)
@@ -180,8 +182,15 @@ def _directions(
 
 
 def _levels(
-    catalogue: Catalogue, question: Question, factor: str, rates: Sequence[LevelRates], *, is_compared: bool
+    catalogue: Catalogue,
+    question: Question,
+    factor: str,
+    rates: Sequence[LevelRates],
+    when: Set[tuple[str, Line]],
+    *,
+    is_compared: bool,
 ) -> list[Block]:
+    """when: by report what the comparisons above say of when it was counted."""
     place = f"{question.id}/{factor}"
     by_outcome: dict[str, list[LevelRates]] = {}
     for row in rates:
@@ -190,7 +199,7 @@ def _levels(
     unit = catalogue.main_unit(question.id)
     sections: list[Block] = []
     for outcome_id, mine in by_outcome.items():
-        blocks: list[Block] = [rates_rows(catalogue, place, mine)]
+        blocks: list[Block] = [rates_rows(catalogue, place, mine, when)]
         said = [line(typed(row.wording, "definition"), ": ", pool_line(row.pool), ".") for row in mine]
         if any(row.pool.is_shown for row in mine):
             said.append(line(f"A pooled rate is that of the study in the middle, not of the average {unit.one}."))

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 
 from ..findings.comparable import DEFINITIONS, axes, reasons_against_pooling
 from ..findings.findings import Catalogue, Finding
 from ..numbers.pooling import RatePool
 from ..numbers.rate_intervals import shown_interval
 from ..saying.labels import without_digits
-from ..saying.short_words import short_timing
+from ..saying.short_words import opened_timing, short_timing
 from ..saying.source_reference import source_link
 from ..saying.wording import cut, definition, differed, estimate, rate, timing
 from ..sections.level_rates import LevelRates
@@ -33,10 +33,13 @@ def reasons_across(rows: Sequence[LevelRates]) -> tuple[str, ...]:
     return tuple(out)
 
 
-def rates_rows(catalogue: Catalogue, place: str, rows: list[LevelRates]) -> StudyRows:
+def rates_rows(
+    catalogue: Catalogue, place: str, rows: list[LevelRates], told: Set[tuple[str, Line]] = frozenset()
+) -> StudyRows:
     """One row a study and level of one outcome, by level; a further and the typical study first, then the most exact.
 
-    place: "question/factor", under which computed figures stand.
+    place: "question/factor", under which computed figures stand. told: by report what else on the page says when in
+    full.
     """
     outcome = rows[0].outcome
     made: list[StudyRow] = []
@@ -44,24 +47,23 @@ def rates_rows(catalogue: Catalogue, place: str, rows: list[LevelRates]) -> Stud
         made.extend(_pool_rows(row.pool, row.wording))
         found = [(finding, drawn_rate(finding)) for finding in row.comparability.counted]
         made.extend(
-            _row(catalogue, place, finding, drawn)
+            _row(catalogue, place, finding, drawn, told)
             for finding, drawn in sorted(found, key=lambda pair: exactness(pair[1], pair[0].total, pair[0].base))
         )
     label = without_digits(f"Levels side by side: {outcome.title.text}")
     return StudyRows(line("Counted as ", definition(outcome)), label, tuple(made), SHARES)
 
 
-def _row(catalogue: Catalogue, place: str, finding: Finding, drawn: Values) -> StudyRow:
+def _row(
+    catalogue: Catalogue, place: str, finding: Finding, drawn: Values, told_when: Set[tuple[str, Line]]
+) -> StudyRow:
     said = estimate(finding) if finding.kind == "estimate" else rate(finding)
     why_not = "with the number" if finding.kind == "estimate" else "not computable"
     limits = shown_interval(finding, place) or line(why_not)
-    opened = told(
-        (
-            ("Report", line(source_link(finding.key, catalogue))),
-            ("Interval", limits),
-            ("When", line(timing(finding), _given(finding))),
-        )
-    )
+    opened = [("Report", line(source_link(finding.key, catalogue))), ("Interval", limits)]
+    of_whom = _given(finding)
+    if of_whom or (finding.key, timing(finding)) not in told_when:
+        opened.append(("When", line(opened_timing(finding), of_whom)))
     wording, given = line(typed(level_wording(finding), "definition")), finding.claim.given
     # Two rows of one report and time differ in whom they are of: that is said before they are opened.
     of = line(", of ", typed(given.text)) if given is not None else None
@@ -69,7 +71,7 @@ def _row(catalogue: Catalogue, place: str, finding: Finding, drawn: Values) -> S
     return StudyRow(
         row_name(catalogue, finding.key), line(wording, " · ", short_timing(finding), of),
         joined([said, *marks], ", "),
-        opened, *drawn, "dot",
+        told(opened), *drawn, "dot",
     )  # fmt: skip
 
 

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from typing import Literal
 
 from ...reading.model import Question
 from ...reading.slugs import slug
+from ...reading.values import Words
+from ...records import NamedTuple
 from ...synthesis import Contrast
+from ...synthesis.rounding import round_half_up
 from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
 from ..findings.findings import Catalogue, Finding
@@ -19,10 +23,10 @@ from ..numbers.ratio_pooling import (
     RatioRow,
 )
 from ..numbers.sensitivity import ratio_sensitivity
-from ..numbers.shown_numbers import ratio, share
+from ..numbers.shown_numbers import exact, ratio, share
 from ..saying.labels import without_digits
 from ..saying.source_reference import source_link
-from ..saying.wording import adjustment, against, contrast_numbers, cut
+from ..saying.wording import adjustment, against, contrast_numbers, cut, interval
 from ..sections.compared_levels import compared_title
 from ..sections.comparison import baseline_differences
 from ..sections.ratio_pools import RatioPools
@@ -35,8 +39,8 @@ from ..values.figures import Figure
 def ratios_section(catalogue: Catalogue, question: Question, pools: RatioPools, anchor: str) -> Section | None:
     """The ratios of one comparison with their drawing and what may be pooled; None where it has none."""
     place = f"{question.id}/{pools.item.factor}"
-    own = [_crude(catalogue, place, row) for row in pools.crude.rows if row.table is not None]
     reported = [side.finding for side in pools.item.every if side.finding.kind == "contrast"]
+    own = [_crude(catalogue, place, row, reported) for row in pools.crude.rows if row.table is not None]
     if not own and not reported:
         return None
     blocks: list[Block] = []
@@ -51,14 +55,15 @@ def ratios_section(catalogue: Catalogue, question: Question, pools: RatioPools, 
         table = ratio_sensitivity(catalogue, place, suffix, pool, f"{name}, {heading}")
         if table is not None:
             blocks.append(Details("How far it moves", (table,), "more"))
-    drawn = [value for values, _ in own for value in values]
+    drawn = [value for item in own for value in item.values]
     drawn.extend(value for item in reported for value in drawn_ratio(item) or ())
     drawn.extend(value for pool in (pools.crude, pools.adjusted) for value in _ends_of(pool))
     scale = ratio_scale(drawn, ("less often", "more often"))
     if own:
         blocks.append(_crude_rows(catalogue, place, pools, own, heading, scale))
-    if reported:
-        blocks.append(_reported_rows(catalogue, reported, heading, scale, pools.adjusted))
+    rest = [item for item in reported if all(item is not found.printed for found in own)]
+    if rest:
+        blocks.append(_reported_rows(catalogue, rest, heading, scale, pools.adjusted))
     return Section(heading, anchor, tuple(blocks), "ratios")
 
 
@@ -87,10 +92,25 @@ Ratio = tuple[float, float, float]
 """A ratio and the ends of its interval."""
 
 
-def _crude(catalogue: Catalogue, place: str, row: RatioRow) -> tuple[Ratio, Line]:
-    """One study's own odds ratio from its counts with its ends, and the same in words."""
+class OwnRatio(NamedTuple):
+    """One study's odds ratio from its counts."""
+
+    values: Ratio
+    said: Line
+    printed: Finding | None
+    """The claim by which the report prints the same, and then `said` is as printed; else None."""
+
+
+def _crude(catalogue: Catalogue, place: str, row: RatioRow, reported: Iterable[Finding]) -> OwnRatio:
+    """One study's own odds ratio with its ends; computed where the report does not print the very same."""
     from ...synthesis import contrast as contrast_of
 
+    half = 1.959963984540054 * row.standard_error
+    shifts = (0.0, -half, half)
+    point, low, high = (math.exp(row.log + shift) for shift in shifts)
+    printed = next((item for item in reported if _prints_the_same(item, row.finding, (point, low, high))), None)
+    if printed is not None:
+        return OwnRatio((point, low, high), _value_and_interval(printed), printed)
     stem = slug(row.finding.base.replace("/", " "))
     found = contrast_of(row.table, "odds ratio") if row.table is not None else None
     level = f", {row.finding.level.level.text}" if row.finding.level is not None else ""
@@ -102,26 +122,50 @@ def _crude(catalogue: Catalogue, place: str, row: RatioRow) -> tuple[Ratio, Line
         "(a × d) / (b × c), interval exp(ln OR ± 1.959964 × √(1/a + 1/b + 1/c + 1/d))",
         published=WOOLF, inputs=row.figures,
     )  # fmt: skip
-    half = 1.959963984540054 * row.standard_error
-    ends = [("odds-ratio", 0.0, "odds ratio"), ("low", -half, "lower limit"), ("high", half, "upper limit")]
-    values = [math.exp(row.log + shift) for _, shift, _ in ends]
     figures = [
         ratio(
             catalogue.book, f"{place}/{stem}-{name}", value, "odds ratio", workings, says=f"{who}, {says}",
             inputs=row.figures,
         )
-        for (name, _, says), value in zip(ends, values, strict=True)
+        for name, says, value in (
+            ("odds-ratio", "odds ratio", point), ("low", "lower limit", low), ("high", "upper limit", high)
+        )
     ]  # fmt: skip
     text = line(figures[0], " (", typed("95%", "convention"), " CI ", figures[1], " to ", figures[2], ")")
-    point, low, high = values
-    return (point, low, high), text
+    return OwnRatio((point, low, high), text, None)
+
+
+def _prints_the_same(printed: Finding, counts: Finding, values: Ratio) -> bool:
+    """True where a report's crude odds ratio and its 95% limits are those of its counts, to the last printed digit."""
+    item = printed.contrast
+    if item is None or item.measure.text != "odds ratio" or printed.key != counts.key:
+        return False
+    if not (isinstance(item.adjusted_for, Words) and item.adjusted_for.text == "none"):
+        return False
+    if against(printed) != against(counts) or line(baseline_differences(printed)) != line(baseline_differences(counts)):
+        return False
+    shown, limits = printed.figure("contrast/value"), printed.limits("contrast/interval")
+    if shown is None or limits is None:
+        return False
+    return all(
+        figure.text[0] in "0123456789.·" and round_half_up(exact(value), _decimals(figure)) == figure.number
+        for figure, value in zip((shown, *limits), values, strict=True)
+    )
+
+
+def _decimals(figure: Figure) -> int:
+    return len(figure.value.partition(".")[2])
+
+
+def _value_and_interval(printed: Finding) -> Line:
+    return line(printed.figure("contrast/value"), " (", interval(printed, "contrast/interval"), ")")
 
 
 def _crude_rows(
     catalogue: Catalogue,
     place: str,
     pools: RatioPools,
-    own: list[tuple[Ratio, Line]],
+    own: list[OwnRatio],
     heading: str,
     scale: StudyScale,
 ) -> StudyRows:
@@ -129,16 +173,19 @@ def _crude_rows(
     pool = pools.crude
     rows = []
     found = enumerate(zip(pool.rows, own, strict=True))
-    for index, (row, (values, text)) in sorted(
-        found, key=lambda item: exactness(item[1][1][0], None, item[1][0].finding.base, is_ratio=True)
+    for index, (row, ratio_of) in sorted(
+        found, key=lambda item: exactness(item[1][1].values, None, item[1][0].finding.base, is_ratio=True)
     ):
         finding = row.finding
         differ = line(baseline_differences(finding), cut(finding))
         facts = [("Report", line(source_link(finding.key, catalogue))), ("Groups differed in", differ)]
         if pool.weights:
             facts.append(("Weight", line(_weight(catalogue, place, row, pool, index))))
-        rows.append(StudyRow(row_name(catalogue, finding.key), against(finding), text, told(facts), *values))
-    caption = line("Odds ratio of the outcome's own event, level against reference, crude, from counts")
+        rows.append(
+            StudyRow(row_name(catalogue, finding.key), against(finding), ratio_of.said, told(facts), *ratio_of.values)
+        )
+    as_printed = "; as printed where the report prints the same" if any(item.printed for item in own) else None
+    caption = line("Odds ratio of the outcome's own event, level against reference, crude, from counts", as_printed)
     label = without_digits(f"Crude ratios: {heading}")
     return StudyRows(caption, label, (*_pooled_rows(pool, "crude"), *rows), scale)
 

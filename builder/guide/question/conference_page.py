@@ -38,7 +38,7 @@ from ..values.document import (
     line,
     typed,
 )
-from .conference_studies import findings_rows, group_title, studies_rows
+from .conference_studies import definitions, findings_rows, group_title, studies_rows
 
 _NUMBERS = ("rate", "measured", "estimate", "words", "contrast", "pooled", "test")
 
@@ -111,6 +111,8 @@ def _people(catalogue: Catalogue, question: Question, standing: list[Finding]) -
     ]
     many = catalogue.main_unit(question.id).many
     inner: list[Block] = list(_by_factor(catalogue, question, shown))
+    if shown:
+        inner.append(definitions(shown))
     held = {item.base for item in shown}
     back = [item for item in reversals(catalogue, question.id, shown) if item.base not in held]
     if back:
@@ -144,6 +146,7 @@ def _by_factor(catalogue: Catalogue, question: Question, shown: list[Finding]) -
     """One closed list a factor, those of all units first, then as the question has them."""
     many = catalogue.main_unit(question.id).many
     order = {word.text: index for index, word in enumerate(question.factors, start=1)}
+    told_when: set[tuple[str, Line]] = set()
     factors = dict.fromkeys(item.factor for item in shown)
     for factor in sorted(factors, key=lambda name: order.get(name, len(order) + 1) if name else 0):
         title = group_title(catalogue, factor)
@@ -152,7 +155,7 @@ def _by_factor(catalogue: Catalogue, question: Question, shown: list[Finding]) -
         kept = [item for item in mine if item.outcome.construct.text == "survival"]
         others = [item for item in mine if item.outcome.construct.text != "survival"]
         lists = (
-            findings_rows(catalogue, question, found, without_digits(f"{name}: {title}"))
+            findings_rows(catalogue, question, found, without_digits(f"{name}: {title}"), told_when)
             for found, name in ((others, "Findings"), (kept, f"{many.capitalize()} kept"))
             if found
         )
@@ -175,7 +178,8 @@ def _not_people(catalogue: Catalogue, question: Question, standing: list[Finding
     lead = Paragraph(line("Animals and the bench: they may explain, they do not count."), "lane")
     inner: list[Block] = [lead, _studies(catalogue, members, "Studies not in people")]
     if shown:
-        inner.append(findings_rows(catalogue, question, shown, "Findings not in people"))
+        inner.append(findings_rows(catalogue, question, shown, "Findings not in people", set()))
+        inner.append(definitions(shown))
     return (Section("Not people", "not-people", tuple(inner), "lane"),)
 
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from ...reading.model import Question
 from ...reading.values import Missing, Words
 from ..findings.comparable import has_original_in_guide
 from ..findings.direction import side_of_row, sides_of
 from ..findings.findings import Catalogue, Finding, StudyFacts, unit_of
 from ..findings.one_a_study import decided_by_counts
-from ..saying.short_words import short_timing
+from ..saying.short_words import opened_timing, short_timing
 from ..saying.source_passages import readers_line
 from ..saying.source_reference import source_link, source_links, standing_of
 from ..saying.titles import factor_title
@@ -16,7 +18,7 @@ from ..saying.wording import definition, field_words, main_part, n_of_n, timing,
 from ..sections.one_study import which_way
 from ..sections.several_studies import unplanned_words
 from ..sections.study_rows import report_marks, row_name, told
-from ..values.document import Line, Link, joined, line, typed
+from ..values.document import Details, Items, Line, joined, line, typed
 from ..values.drawings import StudyRow, StudyRows
 
 ALL = "all of them"
@@ -99,19 +101,30 @@ def whom_and_where(catalogue: Catalogue, facts: StudyFacts) -> Line:
     return line(typed("; ".join(parts) or "not reported"))
 
 
-def findings_rows(catalogue: Catalogue, question: Question, findings: list[Finding], label: str) -> StudyRows:
-    """One row a claim, its levels side by side."""
+def findings_rows(
+    catalogue: Catalogue, question: Question, findings: list[Finding], label: str, told_when: set[tuple[str, Line]]
+) -> StudyRows:
+    """One row a claim, its levels side by side.
+
+    told_when: by report what the rows before it say of when, to which these are added: it is said once a page.
+    """
     by_claim: dict[str, list[Finding]] = {}
     for finding in findings:
         by_claim.setdefault(f"{finding.key}/{finding.claim.id.text}", []).append(finding)
     rows = []
     for members in by_claim.values():
         first = members[0]
-        opened = [("Report", line(source_link(first.key, catalogue))), ("About", _about(catalogue, question, first))]
+        opened = [("Report", line(source_link(first.key, catalogue)))]
+        about = _about(first, catalogue)
+        if about:
+            opened.append(("About", about))
         which = _which_ways(catalogue, question, members)
         if which:
             opened.append(("Which way", which))
-        opened.extend((("When", timing(first)), ("Counted as", definition(first.outcome))))
+        when = (first.key, timing(first))
+        if when not in told_when:
+            told_when.add(when)
+            opened.append(("When", opened_timing(first)))
         found = joined([_found(item) for item in members])
         title = typed(first.outcome.title.text, "definition")
         rows.append(
@@ -124,24 +137,28 @@ def findings_rows(catalogue: Catalogue, question: Question, findings: list[Findi
     return StudyRows(caption, label, tuple(sorted(rows, key=lambda row: row.name.casefold())))
 
 
+def definitions(findings: Iterable[Finding]) -> Details:
+    """How each outcome of these was counted, one tap away, since every row names its own."""
+    outcomes = {item.outcome.id: item.outcome for item in findings}
+    return Details("How each was counted", (Items(tuple(definition(item) for item in outcomes.values())),), "part")
+
+
 def group_title(catalogue: Catalogue, factor: str) -> str:
     """The title of a factor, and what is said where there is none."""
     return factor_title(catalogue, factor) if factor else ALL
 
 
-def _about(catalogue: Catalogue, question: Question, finding: Finding) -> Line:
-    title = typed(group_title(catalogue, finding.factor))
-    about: Line = (Link(f"{question.id}/{finding.factor}/", (title,)),) if finding.factor else (title,)
+def _about(finding: Finding, catalogue: Catalogue) -> Line:
+    """What a claim is about beside the factor that heads its list; empty where that is all."""
     within = [
         line(typed(factor_title(catalogue, item.factor.text)), ": ", typed(item.level.text, "definition"))
         for item in finding.claim.within
     ]
     planned = finding.claim.planned
-    return line(
-        about,
-        line(", only among ", joined(within)) if within else None,
-        line(", planned: ", planned.text) if planned is not None and finding.factor else None,
-    )
+    parts = [line("only among ", joined(within))] if within else []
+    if planned is not None and finding.factor:
+        parts.append(line("planned: ", planned.text))
+    return joined(parts, ", ")
 
 
 def _found(finding: Finding) -> Line:

@@ -11,9 +11,9 @@ from ..findings.findings import Catalogue, Finding
 from ..numbers.rate_intervals import bounds_line, shown_interval
 from ..saying.labels import without_digits
 from ..saying.reversals import overall_estimates, replaced_by_estimate
-from ..saying.short_words import short_timing
+from ..saying.short_words import opened_timing, short_timing
 from ..saying.source_reference import source_link
-from ..saying.wording import definition, estimate, interval, rate, timing
+from ..saying.wording import definition, estimate, rate, timing
 from ..sections.stated_times import has_time
 from ..sections.study_rows import SHARES, drawn_rate, row_name, standing_marks, told
 from ..values.document import Line, joined, line, typed
@@ -55,8 +55,10 @@ def rates_rows(
     by = {(item.finding.base, item.finding.kind): item.by for item in superseded}
     estimates = overall_estimates(catalogue, question)
     rows = []
+    has_estimate = False
     for finding, is_superseded in _ordered(counted, superseded):
         if has_time(finding) is is_timed:
+            has_estimate = has_estimate or finding.kind == "estimate"
             other = by.get((finding.base, finding.kind)) if is_superseded else None
             rows.append(_row(catalogue, question, finding, other, estimates))
     if not rows:
@@ -65,6 +67,8 @@ def rates_rows(
     caption = (
         line(f"{name}; ", definition(outcome)) if is_timed else line("No time is reported, so these belong to none")
     )
+    if has_estimate:
+        caption = line(caption, "; in an estimate at a time those not seen count until they were lost")
     return StudyRows(caption, without_digits(f"{name}: {outcome.title.text}"), tuple(rows), SHARES)
 
 
@@ -73,17 +77,15 @@ def _row(
 ) -> StudyRow:
     place = f"{question}/overall"
     is_estimate = finding.kind == "estimate"
-    printed = interval(finding, "estimate/interval") if is_estimate else shown_interval(finding, place)
     notes = _notes(catalogue, question, finding, by, estimates)
     facts: list[tuple[str, Line]] = [
         ("Report", line(source_link(finding.key, catalogue))),
-        ("When", timing(finding)),
-        ("Interval", printed or line("not reported")),
-        (
-            "With those not seen",
-            line("those not seen count until they were lost") if is_estimate else bounds_line(finding, place),
-        ),
+        ("When", opened_timing(finding)),
     ]
+    if not is_estimate:
+        # An estimate stands with its interval already, and the caption says of those not seen.
+        facts.append(("Interval", shown_interval(finding, place) or line("not reported")))
+        facts.append(("With those not seen", bounds_line(finding, place)))
     if notes:
         facts.append(("Note", joined(notes)))
     marks = [line(word) for word in standing_marks(finding)]

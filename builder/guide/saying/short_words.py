@@ -6,7 +6,7 @@ from ...reading.values import Words
 from ..findings.findings import Finding
 from ..values.document import Line, joined, line, typed
 from .measured import contrast_unit
-from .wording import length, percent, spread
+from .wording import length, percent, spread, timing
 
 
 def short_timing(finding: Finding) -> Line:
@@ -21,6 +21,19 @@ def short_timing(finding: Finding) -> Line:
     said = line({"last recall": "last seen", "at least": "followed"}.get(kind, ""))
     seen = _short_spread(finding) if follow_up is not None else ()
     return line(said, ", " if said and seen else None, seen) or line(_NO_TIME)
+
+
+def opened_timing(finding: Finding) -> Line:
+    """All of when, for a row that is opened: what `short_timing` said above it is not said twice."""
+    if finding.kind == "estimate" or (finding.estimate is not None and finding.follow_up is None):
+        item = finding.estimate
+        if item is None or finding.figure("estimate/at") is None:
+            return timing(finding)
+        return line("counted from ", typed(item.start.text if isinstance(item.start, Words) else "what not reported"))
+    follow_up = finding.follow_up
+    kind = follow_up.timing.text if follow_up is not None and isinstance(follow_up.timing, Words) else ""
+    is_at = kind in ("at", "by") and finding.time("at") is not None
+    return timing(finding, is_middle_told=not is_at)
 
 
 _NO_TIME = "no stated time"

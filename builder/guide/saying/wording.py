@@ -96,8 +96,11 @@ def interval_level(finding: Finding, name: str = "interval") -> Line:
     return line(percent(confidence) if confidence else Marked("convention", "95%"), " CI ")
 
 
-def timing(finding: Finding) -> Line:
-    """When it was counted: "when last seen, 12 to 60 months (median 31 months) after repair"."""
+def timing(finding: Finding, *, is_middle_told: bool = False) -> Line:
+    """When it was counted: "when last seen, 12 to 60 months (median 31 months) after repair".
+
+    is_middle_told: the median or mean stands beside it already, and is left out where there is more to tell.
+    """
     if finding.kind == "estimate" or (finding.estimate is not None and finding.follow_up is None):
         return _estimate_timing(finding)
     follow_up = finding.follow_up
@@ -111,7 +114,7 @@ def timing(finding: Finding) -> Line:
     )
     start_line: Line = (typed(start),)
     at = finding.time("at")
-    seen = spread(finding)
+    seen = spread(finding, is_middle_told=is_middle_told)
     if kind in ("at", "by") and at:
         return line(
             f"{kind} ", length(at), start_line, exactly(finding, kind), line("; followed ", seen) if seen else None
@@ -135,8 +138,11 @@ def exactly(finding: Finding, kind: str) -> Line:
     return line(", how exactly is not reported" if kind == "at" else None)
 
 
-def spread(finding: Finding) -> Line:
-    """ "12 to 72 months (median 34 months)": shortest to longest follow-up; empty where none is reported."""
+def spread(finding: Finding, *, is_middle_told: bool = False) -> Line:
+    """ "12 to 72 months (median 34 months)": shortest to longest follow-up; empty where none is reported.
+
+    is_middle_told: as for `timing`.
+    """
     low, high = finding.time("minimum"), finding.time("maximum")
     middle = finding.time("median")
     name = "median"
@@ -150,7 +156,7 @@ def spread(finding: Finding) -> Line:
         out = line("" if low.text.startswith("at least") else "at least ", length(low))
     elif high:
         out = line("up to ", length(high))
-    if middle:
+    if middle and not (out and is_middle_told):
         out = line(out, " (", name, " ", length(middle), ")") if out else line(f"{name} ", length(middle))
     return out
 

@@ -15,9 +15,10 @@ from ..numbers.clearness import clearness
 from ..numbers.mean_differences import difference_line
 from ..saying.certainty import NOT_JUDGED, associated, ledger, within_margin
 from ..saying.event_words import is_measured, said_of, way_words_of
+from ..saying.short_words import opened_timing
 from ..saying.source_reference import source_link, source_links
 from ..saying.titles import factor_title, levels_of
-from ..saying.wording import adjustment, contrast, cut, estimate, rate, timing
+from ..saying.wording import adjustment, contrast, cut, estimate, rate
 from ..sentences.prose import withdrawn
 from ..values.document import Block, Blocks, Details, Items, Line, Paragraph, joined, line, typed
 from ..values.drawings import StudyRow
@@ -192,7 +193,7 @@ def how_to_read() -> Details:
 def _all_of(catalogue: Catalogue, place: str, side: Side, *, is_counted: bool = True) -> Blocks:
     """Everything that is told of one study of a comparison; which way it goes is told of what is counted."""
     finding = side.finding
-    when = line(joined([*_adjusted(finding), timing(finding), line(_planned(finding))]))
+    when = line(joined([*_adjusted(finding), opened_timing(finding), line(_planned(finding))]))
     rows = [("Report", line(source_link(finding.key, catalogue)))]
     if is_counted:
         rows.append(("Which way", line(which_way(side, place), _over(side))))

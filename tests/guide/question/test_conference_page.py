@@ -53,17 +53,33 @@ def test_finding_has_numbers_time_and_definition():
         assert wanted in shown
 
 
+def test_when_is_said_once_a_report_and_short_in_every_row():
+    (first,), (second,) = (
+        item.rows for item in walk(section(page_of(MARLOW), "findings").blocks) if isinstance(item, StudyRows)
+    )
+    assert "When: at 24 months after repair, give or take 6 months" in said(first.opened)
+    assert "When" in said(second.opened)  # typed by the claim itself, so its own number
+    shared = {name: text.replace(f"{AT}, differ_in", "all, differ_in") for name, text in MARLOW.items()}
+    (first,), (second,) = (
+        item.rows for item in walk(section(page_of(shared), "findings").blocks) if isinstance(item, StudyRows)
+    )
+    assert "When" in said(first.opened)
+    assert "When" not in said(second.opened)
+    assert said(second.first) == "healed, 24 months"
+
+
 def test_levels_of_one_claim_stand_in_one_row_crude_with_how_the_groups_differed():
     shown = said(section(page_of(MARLOW), "findings"))
     assert "up to 3 mm: 32 of 35 teeth; over 3 mm: 7 of 12 teeth" in shown
     assert "at the start the groups differed: wide holes were older; crude" in shown
 
 
-def test_what_was_found_stands_by_factor_a_tap_away():
+def test_what_was_found_stands_by_factor_a_tap_away_and_how_it_was_counted_once():
     lists = [item for item in section(page_of(MARLOW), "findings").blocks if isinstance(item, Details)]
     assert [(item.summary, item.anchor) for item in lists] == [
-        ("all of them", "found-all"), ("Size of the hole", "found-size"),
+        ("all of them", "found-all"), ("Size of the hole", "found-size"), ("How each was counted", ""),
     ]  # fmt: skip
+    assert said(lists[-1]).count("healed") == said(page_of(MARLOW).blocks).count("normal space, by film") == 1
     assert not any(item.is_open for item in lists)
 
 

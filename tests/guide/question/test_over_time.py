@@ -265,3 +265,13 @@ def test_no_percentage_stands_in_the_drawing_or_its_list_without_its_counts():
     assert not any(isinstance(item, TimePlot) for item in walk(found.blocks))
     (row,) = rows(found, "Over time")
     assert (said(row.said), row.point) == ("counts not reported", None)
+
+
+def test_of_those_not_seen_an_estimate_says_once_for_all():
+    found = page(catalogue(curve("arden2011", 24, 50, study="arden2011"), curve("vale2020", 24, 41, study="vale2020")))
+    lists = [item for item in walk(found.blocks) if isinstance(item, StudyRows)]
+    assert [said(item.caption).count("those not seen count until they were lost") for item in lists] == [1]
+    for row in lists[0].rows:
+        assert "counted from repair" in said(row.opened)
+        assert "not seen" not in said(row.opened)
+        assert "(interval not reported)" in said(row.said)

@@ -63,9 +63,9 @@ def test_every_kind_of_tie_has_its_words() -> None:
 def test_the_ledger_has_the_ties_of_every_quoted_figure(guide: Guide) -> None:
     rows = {str(row["id"]): row["proof"] for row in ledger_rows(guide)}
     assert rows[f"{LARGE}/events"]["ties"] == [  # type: ignore[index]
-        {"of": "level", "says": "over 3 mm", "by": "words", "words": ["over 3 mm"]}
+        {"of": "level", "says": "over 3 mm", "by": "words"}
     ]
-    assert rows[f"{LARGE}/success_rate"]["ties"] == []  # type: ignore[index]
+    assert "ties" not in rows[f"{LARGE}/success_rate"]  # type: ignore[operator]
 
 
 def test_upkeep_counts_what_only_stands_in_its_passage(guide: Guide) -> None:
