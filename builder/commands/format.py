@@ -1,4 +1,4 @@
-"""format: every file of the evidence in one layout, its words and comments as they are."""
+"""format: every file of the evidence in one layout, its words and comments as they are; schemas of this release."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from ..problems import Problem
 from ..reading.files import WRITTEN_DIR, FoundFile, find_files
 from ..writing.layout import laid_out
 from ..writing.saving import save
+from ..writing.schemas import FOLDER, renew_schemas
 from .refused import lacks_compendium
 
 
@@ -39,6 +40,9 @@ def run(options: argparse.Namespace) -> int:
             changed += 1
             save(root / found.file, text)
             print(found.file)
+    if (root / FOLDER).is_dir() and not options.names:
+        for name in renew_schemas(root):
+            print(name)
     print(f"{changed} of {len(named)} files were laid out anew", file=sys.stderr)
     return 1 if left or unknown else 0
 

@@ -14,13 +14,14 @@ from ..reading.parsing import is_key
 from ..reading.refusals import nearest
 from ..reading.slugs import slug
 from ..reading.source_model import Passage, Source
+from .schemas import renew_schemas
 from .starting import CannotWrite
 
 _WIDTH = 118
 _is_plain = re.compile(r"[A-Za-z][^:#]*(?:[:#](?![ #]|$)[^:#]*)*").fullmatch
 
 _HEAD = """\
-# yaml-language-server: $schema=../../site/data/schema/claims.json
+# yaml-language-server: $schema=../schema/claims.json
 # What is empty is to be filled in, or its line deleted where the paper does not have it; `check` names each.
 """
 
@@ -62,7 +63,7 @@ _CLAIM = """\
 
 
 def write_claim_file(root: Path, evidence: Evidence, key: str) -> str:
-    """Writes evidence/claims/KEY.yaml below root, and gives its path from there.
+    """Writes evidence/claims/KEY.yaml below root, and gives its path from there; and the schemas that its editor asks.
 
     Raises CannotWrite where no entry has the key, or where the file is there.
     """
@@ -79,6 +80,8 @@ def write_claim_file(root: Path, evidence: Evidence, key: str) -> str:
     try:
         with path.open("x", encoding="utf-8", newline="\n") as stream:
             stream.write(claim_file(source, evidence))
+        for _ in renew_schemas(root):
+            pass
     except FileExistsError as fault:
         raise CannotWrite(f"{file} is there already, and nothing is ever overwritten") from fault
     except OSError as fault:

@@ -7,6 +7,8 @@ import tempfile
 from importlib.metadata import version
 from pathlib import Path
 
+from .schemas import schema_files
+
 _TEMPLATE = Path(__file__).parent / "compendium"
 # Packaging leaves names with a leading dot out.
 _DOT = "dot-"
@@ -21,7 +23,7 @@ class CannotWrite(Exception):
 def compendium_files() -> dict[str, str]:
     """Text of every file by its path below the new folder; the same bytes from the same release."""
     paths = sorted(path for path in _TEMPLATE.rglob("*") if path.is_file())
-    return {_named(path.relative_to(_TEMPLATE)): _filled(path) for path in paths}
+    return {_named(path.relative_to(_TEMPLATE)): _filled(path) for path in paths} | schema_files()
 
 
 def write_compendium(folder: Path) -> None:

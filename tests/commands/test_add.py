@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -44,12 +46,24 @@ def test_each_passage_becomes_a_claim_with_its_place_below_its_words(root: Path,
     assert add(root, "sampler2021repairs") == 0
     assert capsys.readouterr().out.startswith("evidence/claims/sampler2021repairs.yaml: fill in")
     text = (root / "evidence/claims/sampler2021repairs.yaml").read_text("utf-8")
-    assert text.startswith("# yaml-language-server: $schema=../../site/data/schema/claims.json\n")
+    assert text.startswith("# yaml-language-server: $schema=../schema/claims.json\n")
     assert "# Calls in a made-up practice: café\n# people: AE, BS\n# questions: call-before-visit\n" in text
     assert "  # [p. 14, Table 2: all] 41 of 52 came (79%)\n  - id: p-14-table-2-all\n" in text
     assert '    where: "p. 14, Table 2: all"\n' in text
     assert "    where: p. 12, Methods\n" in text
     assert laid_out(text) == text
+
+
+def test_its_schema_is_there_in_a_site_around_the_guide_and_before_any_build(root: Path):
+    """Where somebody else's site stands, and what its folder is called, is not known to a file of the evidence."""
+    (root / "mkdocs.yml").write_text(
+        "site_name: Rota\nsite_dir: public\ndocs_dir: docs\nplugins: [evidence]\n", "utf-8"
+    )
+    shutil.rmtree(root / "evidence/schema")
+    assert add(root, "sampler2021repairs") == 0
+    file = root / "evidence/claims/sampler2021repairs.yaml"
+    named = file.read_text("utf-8").split("\n", 1)[0].partition("=")[2]
+    assert json.loads((file.parent / named).read_text("utf-8"))["title"] == "What one report says"
 
 
 def test_the_check_asks_for_every_empty_field_in_words_and_for_nothing_else(

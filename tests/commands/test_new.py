@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import subprocess
 import sys
+from fnmatch import fnmatch
 from importlib.metadata import version
 from pathlib import Path
 
 import pytest
 from passageproof.commands.verbs import VERBS, main
+from passageproof.describing.files import FILES as SCHEMAS
 from passageproof.writing import starting
 from passageproof.writing.starting import compendium_files
 from site_html import Site
@@ -20,6 +23,7 @@ FILES = {
     "requirements.txt", "evidence/compendium.yaml", "evidence/vocabulary.yaml", "evidence/urgent.yaml",
     "evidence/local.yaml", "evidence/status.yaml", "evidence/sources/visits.bib",
     "evidence/claims/example2024call.yaml", "evidence/questions/call-before-visit.yaml",
+    *(f"evidence/schema/{file.name}.json" for file in SCHEMAS),
 }  # fmt: skip
 
 
@@ -47,6 +51,33 @@ def started(tmp_path: Path) -> Path:
 def test_all_its_files_are_written_and_nothing_beside_them(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert set(contents(started)) == FILES
     assert [path.name for path in started.parent.iterdir()] == ["ours"]
+
+
+def named_schemas(root: Path) -> dict[str, Path]:
+    """The schema that the first line of each file of the evidence leads to, by the path of the file."""
+    found = {}
+    for file in sorted((root / "evidence").rglob("*.yaml")):
+        (named,) = re.findall(r"\A# yaml-language-server: \$schema=(\S+)\n", file.read_text("utf-8"))
+        found[file.relative_to(root).as_posix()] = file.parent / named
+    return found
+
+
+def test_every_file_names_the_schema_of_its_kind_before_any_site_is_built(started: Path) -> None:
+    found = named_schemas(started)
+    assert len(found) == 7
+    for name, schema in found.items():
+        described = json.loads(schema.read_text("utf-8"))["description"]
+        assert fnmatch(name, re.sub("<[^>]*>|KEY|ID", "*", described)), (name, described)
+
+
+def test_a_schema_of_an_older_release_is_written_anew(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    before = contents(started)
+    old = started / "evidence/schema/claims.json"
+    old.write_text("{}", "utf-8")
+    capsys.readouterr()
+    assert main("python -m builder", ["format", "--root", str(started)]) == 0
+    assert capsys.readouterr().out == "evidence/schema/claims.json\n"
+    assert contents(started) == before
 
 
 def test_it_checks_at_once_without_a_question(started: Path, capsys: pytest.CaptureFixture[str]) -> None:
