@@ -27,7 +27,7 @@ QUESTION_BLOCKS = {
             "id": Told("the name of the file and of the page", "your-question"),
             "title": Told("what a reader asks, or what has happened", "There is a hole. Can it be closed?"),
             "about": Told("whom it is about, in the words of the reports' species and population",
-                          "{species: human, cause: treatment}"),
+                          "{species: human, cause: made during treatment}"),
             "searched": Told("when and where the literature was searched",
                              "{on: 2026-01-15, where: [two databases, reference lists], by: XX}"),
             "ratified": Told("who stands behind the advice; left out, pages say that it is not yet ratified",

@@ -75,7 +75,7 @@ REPORT_BLOCKS = {
             "population": Told(
                 "whom it was about, under names of your own; compared as typed, so use the same names and words in "
                 "every report",
-                "{cause: treatment, treatment: initial}",
+                "{cause: made during treatment, treatment: first}",
             ),
             "setting": Told(
                 "where and by whom, under names such as operators, magnification, centre and recruited (2012 to "

@@ -41,7 +41,7 @@ studies:
     species: human
     design: cohort
     selection: consecutive
-    population: {NEEDEDcause: treatment, treatment: initial}
+    population: {NEEDEDcause: made during treatment, treatment: first}
     setting: {operators: residents, magnification: not reported, centre: Made-up clinic, recruited: 2015 to 2018}
     unit: UNIT
     flow: {treated: 64, due: 60, examined: 52}

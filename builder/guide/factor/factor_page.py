@@ -12,7 +12,7 @@ from ..findings.findings import Catalogue, Finding
 from ..numbers.absolute import AbsoluteRisk, absolute_line, absolutes
 from ..numbers.clustering import clustering_block
 from ..numbers.number_needed import number_needed_section
-from ..numbers.pooling import RatePool, not_pooled_line, pool_line
+from ..numbers.pooling import RatePool, not_pooled_line
 from ..numbers.ratio_pool_lines import hint_line
 from ..numbers.sensitivity import rate_sensitivity
 from ..saying.reversals import reversal_line, reversals
@@ -50,7 +50,8 @@ from ..values.document import (
     line,
     typed,
 )
-from .levels import rates_rows, reasons_across
+from ..values.drawings import StudyRows
+from .levels import pools_said, rates_rows, reasons_across
 from .means import means_section
 from .ratios import per_unit_section, ratios_section
 from .would_change import would_change_section
@@ -76,10 +77,11 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
     blocks.extend(by_chance(catalogue, question.id, factor, told))
     behind: list[Block] = []
     is_compared = any(pool.is_shown for item in pools for pool in (item.crude, item.adjusted))
+    told_why: set[tuple[str, ...]] = set()
     when = {(side.finding.key, timing(side.finding)) for side in told}
-    behind.extend(_levels(catalogue, question, factor, rates, when, is_compared=is_compared))
+    behind.extend(_levels(catalogue, question, factor, rates, told_why, when, is_compared=is_compared))
     behind.extend(means_section(catalogue, question, factor))
-    behind.extend(_ratios(catalogue, question, factor, pools))
+    behind.extend(_ratios(catalogue, question, factor, pools, told_why))
     risks = absolutes(catalogue, question, factor)
     behind.extend(_absolute(catalogue, risks))
     behind.extend(number_needed_section(catalogue, question.id, factor, items, risks))
@@ -168,7 +170,14 @@ def _directions(
         return []
     inner: list[Block] = []
     others: list[Block] = []
-    for item in items:
+    seen: set[tuple[str, frozenset[str]]] = set()
+    for item in items if lead is None else (lead, *(other for other in items if other is not lead)):
+        # A test without numbers says of one level no more than of the other: it is told once.
+        told = (item.outcome.id, frozenset(f"{side.finding.key}/{side.finding.claim.id.text}" for side in item.sides))
+        is_silent = item.verdict == "not known" and not item.reaching and not item.elsewhere
+        if is_silent and told in seen:
+            continue
+        seen.add(told)
         anchor, title = f"way-{item.name}", compared_title(catalogue, item)
         blocks = comparison_blocks(catalogue, question, item)
         if item is lead:
@@ -186,6 +195,7 @@ def _levels(
     question: Question,
     factor: str,
     rates: Sequence[LevelRates],
+    told_why: set[tuple[str, ...]],
     when: Set[tuple[str, Line]],
     *,
     is_compared: bool,
@@ -200,7 +210,7 @@ def _levels(
     sections: list[Block] = []
     for outcome_id, mine in by_outcome.items():
         blocks: list[Block] = [rates_rows(catalogue, place, mine, when)]
-        said = [line(typed(row.wording, "definition"), ": ", pool_line(row.pool), ".") for row in mine]
+        said = pools_said(mine, told_why)
         if any(row.pool.is_shown for row in mine):
             said.append(line(f"A pooled rate is that of the study in the middle, not of the average {unit.one}."))
         blocks.append(Items(tuple(said), kind="pools"))
@@ -211,7 +221,8 @@ def _levels(
                 blocks.append(Details(f"How far it moves: {row.wording}", (table,), "more"))
         sections.append(Section(mine[0].outcome.title.text, f"levels-{outcome_id}", tuple(blocks)))
     across = reasons_across(rates)
-    not_counted = [Paragraph(line("Between these tables: ", not_pooled_line(across), "."), "pool")] if across else []
+    between = line("Between these tables: ", not_pooled_line(across, told_why), ".")
+    not_counted = [Paragraph(between, "pool")] if across else []
     if not sections:
         return []
     lead: list[Block] = []
@@ -234,11 +245,17 @@ def _lenient(row: LevelRates, rates: Sequence[LevelRates]) -> tuple[tuple[str, R
     )
 
 
-def _ratios(catalogue: Catalogue, question: Question, factor: str, pools: Sequence[RatioPools]) -> list[Block]:
+def _ratios(
+    catalogue: Catalogue,
+    question: Question,
+    factor: str,
+    pools: Sequence[RatioPools],
+    told_why: set[tuple[str, ...]],
+) -> list[Block]:
     found: list[Section] = []
     for item in pools:
         anchor = f"ratios-{item.item.name}"
-        section = ratios_section(catalogue, question, item, anchor)
+        section = ratios_section(catalogue, question, item, anchor, told_why)
         if section is not None:
             found.append(section)
     other = per_unit_section(catalogue, question.id, factor)
@@ -246,6 +263,9 @@ def _ratios(catalogue: Catalogue, question: Question, factor: str, pools: Sequen
         found.append(other)
     if not found:
         return []
+    if not any(isinstance(block, StudyRows) and block.scale for section in found for block in section.blocks):
+        # Differences alone, each in what it was measured in.
+        return [Section("Differences, as reported", "ratios", tuple(found), "ratios")]
     lead = Paragraph(
         line(
             "Crude and adjusted ratios are kept apart. No ratio is multiplied by another, of this factor or any other."
@@ -280,7 +300,7 @@ def _hints(
         shown = [pool for pool in (found.crude, found.adjusted) if pool.is_shown]
         parts.extend(line(typed(pool.measure), " ", hint_line(pool)) for pool in shown)
         if not shown:
-            parts.append(not_pooled_line(found.crude.reasons or found.adjusted.reasons))
+            parts.append(line("not pooled"))
         if any(row.comparability.superseded for row in rates if row.outcome.id == item.outcome.id):
             parts.append(line("some reports are about the same patients, who count once"))
         out.setdefault((item.outcome.id, item.level), joined(parts))

@@ -6,7 +6,7 @@ from collections.abc import Sequence, Set
 
 from ..findings.comparable import DEFINITIONS, axes, reasons_against_pooling
 from ..findings.findings import Catalogue, Finding
-from ..numbers.pooling import RatePool
+from ..numbers.pooling import RatePool, not_pooled_line, pool_line
 from ..numbers.rate_intervals import shown_interval
 from ..saying.labels import without_digits
 from ..saying.short_words import opened_timing, short_timing
@@ -52,6 +52,25 @@ def rates_rows(
         )
     label = without_digits(f"Levels side by side: {outcome.title.text}")
     return StudyRows(line("Counted as ", definition(outcome)), label, tuple(made), SHARES)
+
+
+def pools_said(rows: Sequence[LevelRates], told_why: set[tuple[str, ...]]) -> list[Line]:
+    """What is pooled of each level; levels that are not, for the same reasons, in one line.
+
+    told_why: reasons that the page has told, as for `not_pooled_line`.
+    """
+    out: list[Line] = []
+    alike: dict[tuple[str, ...], list[Line]] = {}
+    for row in rows:
+        wording = line(typed(row.wording, "definition"))
+        if row.pool.is_shown or row.pool.ends:
+            out.append(line(wording, ": ", pool_line(row.pool, told_why), "."))
+        else:
+            alike.setdefault(row.pool.reasons, []).append(wording)
+    return [
+        *out,
+        *(line(joined(words), ": ", not_pooled_line(why, told_why), ".") for why, words in alike.items()),
+    ]
 
 
 def _row(

@@ -36,8 +36,13 @@ from ..values.drawings import StudyRow, StudyRows, StudyScale
 from ..values.figures import Figure
 
 
-def ratios_section(catalogue: Catalogue, question: Question, pools: RatioPools, anchor: str) -> Section | None:
-    """The ratios of one comparison with their drawing and what may be pooled; None where it has none."""
+def ratios_section(
+    catalogue: Catalogue, question: Question, pools: RatioPools, anchor: str, told_why: set[tuple[str, ...]]
+) -> Section | None:
+    """The ratios of one comparison with their drawing and what may be pooled; None where it has none.
+
+    told_why: reasons against pooling that the page has told, as for `not_pooled_line`.
+    """
     place = f"{question.id}/{pools.item.factor}"
     reported = [side.finding for side in pools.item.every if side.finding.kind == "contrast"]
     own = [_crude(catalogue, place, row, reported) for row in pools.crude.rows if row.table is not None]
@@ -51,14 +56,16 @@ def ratios_section(catalogue: Catalogue, question: Question, pools: RatioPools, 
     ):
         if not pool.rows:
             continue
-        blocks.append(Paragraph(line(f"{name}: ", ratio_pool_line(pool), "."), "pool"))
+        # One row by itself says that there is nothing to pool.
+        if len(pool.rows) > 1:
+            blocks.append(Paragraph(line(f"{name}: ", ratio_pool_line(pool, told_why), "."), "pool"))
         table = ratio_sensitivity(catalogue, place, suffix, pool, f"{name}, {heading}")
         if table is not None:
             blocks.append(Details("How far it moves", (table,), "more"))
     drawn = [value for item in own for value in item.values]
     drawn.extend(value for item in reported for value in drawn_ratio(item) or ())
     drawn.extend(value for pool in (pools.crude, pools.adjusted) for value in _ends_of(pool))
-    scale = ratio_scale(drawn, ("less often", "more often"))
+    scale = ratio_scale(drawn, ("less often", "more often")) if drawn else None
     if own:
         blocks.append(_crude_rows(catalogue, place, pools, own, heading, scale))
     rest = [item for item in reported if all(item is not found.printed for found in own)]
@@ -167,7 +174,7 @@ def _crude_rows(
     pools: RatioPools,
     own: list[OwnRatio],
     heading: str,
-    scale: StudyScale,
+    scale: StudyScale | None,
 ) -> StudyRows:
     """Each study's odds ratio, the most exact first; its weight only where they are pooled."""
     pool = pools.crude

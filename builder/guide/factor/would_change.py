@@ -30,8 +30,9 @@ def _of_comparisons(catalogue: Catalogue, items: Sequence[Compared], sides: Sequ
         yield line("Any study in people that compares these levels and says how many of how many.")
     if any(item.count("better") and item.count("worse") for item in items):
         yield line("A study that set out beforehand to compare the levels, since those here do not agree.")
-    if sides and not any(side.is_adjusted for side in sides):
-        yield from _adjusted(catalogue, [side.finding for side in sides])
+    counted = [side.finding for side in sides if side.finding.kind not in ("words", "test")]
+    if counted and not any(side.is_adjusted for side in sides):
+        yield from _adjusted(catalogue, counted)
     if any(side.direction == "not stated" for side in sides):
         yield line("The numbers behind those reports that do not state which way it goes.")
     shown = [*sides, *(side for item in items for side in item.elsewhere)]
@@ -52,7 +53,7 @@ def _adjusted(catalogue: Catalogue, findings: Sequence[Finding]) -> list[Line]:
     """What is wanted where nothing is adjusted: nothing for groups made at random."""
     keys, is_all = not_randomised(catalogue, findings)
     if is_all:
-        return [line("A comparison adjusted for what the groups differ in, since all of these are crude.")]
+        return [line("A comparison adjusted for what the groups differ in, since every count or ratio here is crude.")]
     if not keys:
         return []
     which = source_links(catalogue, keys)

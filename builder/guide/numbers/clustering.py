@@ -9,6 +9,7 @@ from ...numerals import Unit as CountedUnit
 from ...reading.slugs import slug
 from ..findings.findings import Catalogue, Finding, StudyFacts
 from ..saying.source_reference import source_link
+from ..saying.titles import study_name
 from ..saying.wording import unit_word
 from ..values.document import Block, Details, Items, Line, Marked, Paragraph, line
 from ..values.figures import Figure
@@ -85,7 +86,7 @@ def _effect_line(
     effect = ratio(
         catalogue.book, f"{place}/{slug(facts.id)}-design-effect",
         design_effect(int(units.number), int(patients.number), ASSUMED), "none", workings,
-        says=facts.id, inputs=(units, patients),
+        says=study_name(catalogue, facts.id), inputs=(units, patients),
     )  # fmt: skip
     return line(
         source_link(facts.key, catalogue), ": ", units, f" {unit_word(unit, units)} in ", patients,

@@ -204,12 +204,14 @@ def counts_table(members: tuple[Finding, ...]) -> tuple[tuple[str, ...], ...]:
     return tuple(rows)
 
 
-def pool_line(pool: RatePool) -> Line:
-    """What a page says of a pool: the typical study with all that belongs to it, or "not pooled: ..." and the range."""
+def pool_line(pool: RatePool, told: set[tuple[str, ...]] | None = None) -> Line:
+    """What a page says of a pool: the typical study with all that belongs to it, or "not pooled: ..." and the range.
+
+    told: as for `not_pooled_line`.
+    """
     if not pool.is_shown:
-        return (
-            line(not_pooled_line(pool.reasons), "; ", range_line(pool)) if pool.ends else not_pooled_line(pool.reasons)
-        )
+        why = not_pooled_line(pool.reasons, told)
+        return line(why, "; ", range_line(pool)) if pool.ends else why
     found = pool.figures
     return line(
         "the typical study: ", found["rate"], " (", Marked("convention", "95%"), " CI ", found["interval/low"], " to ",
@@ -281,6 +283,13 @@ def _end_line(finding: Finding, rate: Figure) -> Line:
     return line(n_of_n(finding), " (", rate, ")")
 
 
-def not_pooled_line(reasons: tuple[str, ...]) -> Line:
-    """ "not pooled: " and every reason."""
+def not_pooled_line(reasons: tuple[str, ...], told: set[tuple[str, ...]] | None = None) -> Line:
+    """ "not pooled: " and every reason.
+
+    told: several reasons that stand further up on the page already are not said again; these are added to it.
+    """
+    if told is not None and len(reasons) > 1:
+        if reasons in told:
+            return line("not pooled, for the reasons told above")
+        told.add(reasons)
     return line("not pooled: ", joined([line(typed(reason, "convention")) for reason in reasons]))

@@ -8,11 +8,14 @@ from .pooling import not_pooled_line
 from .ratio_pooling import RatioPool
 
 
-def ratio_pool_line(pool: RatioPool) -> Line:
-    """The typical study's ratio with all that belongs to it, or "not pooled: ..." and the range."""
+def ratio_pool_line(pool: RatioPool, told: set[tuple[str, ...]] | None = None) -> Line:
+    """The typical study's ratio with all that belongs to it, or "not pooled: ..." and the range.
+
+    told: as for `not_pooled_line`.
+    """
     found = pool.figures
     if not pool.is_shown or "pooled" not in found:
-        start = not_pooled_line(pool.reasons)
+        start = not_pooled_line(pool.reasons, told)
         if "range/low" in found:
             low, high = found["range/low"], found["range/high"]
             return line(start, f"; the {pool.measure}s lie between ", low, " and ", high)

@@ -176,14 +176,15 @@ def _beside_threshold(question: Question, outcome: Outcome, pool: RatePool) -> l
 def _answer(catalogue: Catalogue, question: Question, rows: Sequence[OutcomeRates]) -> Paragraph:
     if not rows:
         return Paragraph(not_known(question), "answer")
-    said, more = above_and_below(overall_line(catalogue, rows[0]))
+    said, more = above_and_below(overall_line(catalogue, rows[0], is_told_below=True))
     return Paragraph(line(said, ".", more), "answer")
 
 
-def overall_line(catalogue: Catalogue, row: OutcomeRates) -> Line:
+def overall_line(catalogue: Catalogue, row: OutcomeRates, *, is_told_below: bool = False) -> Line:
     """What all who were examined came to, by one outcome: the pool with its time, a single study, or why not.
 
-    Below it what these numbers count, how far they may lie off, or why nothing was pooled.
+    Below it what these numbers count, how far they may lie off, or why nothing was pooled, unless the page tells that
+    further down.
     """
     title = typed(row.outcome.title.text, "definition")
     counted = row.comparability.counted
@@ -192,6 +193,8 @@ def overall_line(catalogue: Catalogue, row: OutcomeRates) -> Line:
         said = joined([_told_alone(finding, title, has_time=len(counted) > 1) for finding in ordered])
         return line(said, *(Span("below", more) for more in below(ordered, catalogue)))
     said, rest = pool_told(row.pools[0])
+    if is_told_below and not row.pools[0].is_shown:
+        rest = line("why stands below, one tap away")
     return line(title, ": ", window_line(row.pools[0]), said, Span("below", line(counted_as(row.outcome), ": ", rest)))
 
 

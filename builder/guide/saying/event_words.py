@@ -61,7 +61,8 @@ def _way(text: str, direction: Direction, *, is_good: bool, is_measured: bool) -
 def _led(text: str, word: str, often: str) -> Line:
     words = text.casefold().split()
     if _SEVERAL_PARTS.search(text) or (words and words[-1] in _ADVERBS):
-        return line(f"{often}: ", typed(text, "definition"))
+        # "lost later less often" is read as one, and "less often: lost later" says of nobody what became of them.
+        return line(f"{word} with ", typed(text, "definition"))
     if words[:1] == ["no"] and len(words) > 1:
         # "no pain less often" is a riddle at the end of a day.
         return line(f"{word} free of ", typed(text.partition(" ")[2], "definition"))

@@ -13,13 +13,18 @@ from ..values.figures import Figure
 _TIMES = frozenset({"minute", "hour", "day", "week", "month", "year"})
 
 
+def in_many(unit: str) -> str:
+    """A unit of what was measured as it stands behind a number: "minutes", "mm"."""
+    return f"{unit}s" if unit in _TIMES else unit
+
+
 def measure_unit(finding: Finding, figure: Figure | None = None) -> Line:
     """ " mm", as the claim has it; that it is not reported, where it says so. figure: what stands before it."""
     contrast = finding.contrast
     unit = contrast.unit if contrast is not None and contrast.unit is not None else finding.claim.unit
     if isinstance(unit, Words):
-        is_many = unit.text in _TIMES and (figure is None or figure.value != "1")
-        return line(" ", typed(f"{unit.text}s" if is_many else unit.text))
+        is_one = figure is not None and figure.value == "1"
+        return line(" ", typed(unit.text if is_one else in_many(unit.text)))
     return line(" (unit not reported)")
 
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from ...reading.fdi_chart import chart_factor_levels, chart_factor_title
 from ...reading.model import Claim
 from ...reading.values import Words
+from ..findings.authors import first_author
 from ..findings.findings import Catalogue
 
 
@@ -34,3 +35,14 @@ def claim_title(catalogue: Catalogue, claim: Claim) -> str:
     outcome = catalogue.evidence.vocabulary.outcomes.get(claim.outcome.text)
     title = outcome.title.text if outcome is not None else claim.outcome.text
     return f"{title}, by {factor_title(catalogue, claim.factor.text)}" if claim.factor is not None else title
+
+
+def study_name(catalogue: Catalogue, study: str) -> str:
+    """What readers call a study: where it was done, else who describes it; its id where nobody does."""
+    known = catalogue.study(study)
+    setting = known.study.setting if known.study is not None else None
+    centre = setting.get("centre") if isinstance(setting, dict) else None
+    if centre is not None and centre.text != "not reported":
+        return centre.text
+    source = catalogue.evidence.sources.get(known.key)
+    return first_author(source) if source is not None else study

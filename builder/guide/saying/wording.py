@@ -303,8 +303,10 @@ def against(finding: Finding) -> Line:
 
 
 def adjustment(finding: Finding) -> Line:
-    """ "crude", or what it was adjusted for."""
+    """ "crude", or what it was adjusted for; of what stands in words, or as a test alone, nobody knows."""
     item = finding.claim.contrast
+    if item is None and finding.kind in ("words", "test"):
+        return line("adjusted or not: not reported")
     if item is None or (isinstance(item.adjusted_for, Words) and item.adjusted_for.text == "none"):
         return line("crude")
     if isinstance(item.adjusted_for, Missing):

@@ -47,7 +47,7 @@ def leading(question: Question, items: list[Compared]) -> Compared | None:
 def reference_words(item: Compared) -> Line:
     """The wordings of the reference levels of a comparison, each once; of what counts, where anything does."""
     words = dict.fromkeys(reference_wording(side) for side in item.sides or item.reaching)
-    return joined([line(typed(word, "definition")) for word in words if word], " or ") or line("its reference")
+    return joined([line(typed(word, "definition")) for word in words if word], " or ") or line("the others")
 
 
 def reference_wording(side: Side) -> str:

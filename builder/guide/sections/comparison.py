@@ -85,10 +85,11 @@ def figures_lines(catalogue: Catalogue, question: Question, item: Compared) -> l
     figures, notes = told_apart(catalogue, question, item)
     by_study = "By study: " if len(item.sides) > 1 else None
     counted = line("Counted: ", typed(item.outcome.title.text, "definition"))
-    return [
-        Paragraph(line(by_study, figures, "."), "finding"),
-        Paragraph(line(joined([counted, *notes]), "."), "quiet"),
-    ]
+    known: list[Block] = [Paragraph(line(joined([counted, *notes]), "."), "quiet")]
+    if len(item.sides) == 1 and item.verdict == "not known" and not item.reaching:
+        # Its sentence has said all of it.
+        return known
+    return [Paragraph(line(by_study, figures, "."), "finding"), *known]
 
 
 def _association(question: Question, item: Compared, verdict: Direction, judged: Certainty | None) -> Line:
@@ -135,13 +136,12 @@ def _given_way(catalogue: Catalogue, place: str, item: Compared) -> list[SideRow
         if side.finding.key != by.finding.key:
             said = _counted_by(catalogue, side, by, shown)
         elif by.is_adjusted and not side.is_adjusted:
-            said = line("its counts alone: ", short_way(side, place), "; the adjusted ratio counts")
+            said = line(short_way(side, place), "; its adjusted ratio counts")
         elif side.is_adjusted and not by.is_adjusted:
-            way = short_way(side, place)
-            said = line("its adjusted ratio: ", way, f"; {unplanned_words(side)}, so the counts decide")
+            said = line(short_way(side, place), f"; {unplanned_words(side)}, so its counts count")
         elif side.finding.claim.given is not None and by.finding.claim.given is None:
             given = typed(side.finding.claim.given.text)
-            said = line("only of ", given, ": ", short_way(side, place), "; the table of all examined counts")
+            said = line(short_way(side, place), ", of ", given, " alone; all examined count")
         else:
             said = line("the same patients count by another table of this report")
         out.append(SideRow(side, said, _all_of(catalogue, place, side, is_counted=False), is_counted=False))
@@ -155,7 +155,7 @@ def _limit_elsewhere(catalogue: Catalogue, place: str, item: Compared) -> list[S
             side,
             line(
                 short_way(side, place), ", ", typed(reference_wording(side), "definition"),
-                " reaches over both levels and counts in neither",
+                ": over both levels, counts in neither",
             ),
             _all_of(catalogue, place, side, is_counted=False), is_counted=False,
         )
@@ -168,7 +168,7 @@ def _counted_by(catalogue: Catalogue, side: Side, by: Side, shown: Iterable[Side
     keys = dict.fromkeys((by.finding.key, *(other.finding.key for other in shown if other.people & side.people)))
     links = source_links(catalogue, keys, " and ")
     adjusted = ", by its adjusted ratio" if by.is_adjusted and not side.is_adjusted else None
-    return line("superseded: the same patients count by ", links, adjusted)
+    return line("superseded: counted by ", links, adjusted)
 
 
 def _withdrawn_row(catalogue: Catalogue, key: str) -> StudyRow:
@@ -208,8 +208,11 @@ def _adjusted(finding: Finding) -> list[Line]:
 
 
 def _planned(finding: Finding) -> str:
-    said = finding.claim.planned
-    return f"planned: {said.text if said else 'not reported'}"
+    said = finding.claim.planned.text if finding.claim.planned is not None else "not reported"
+    return PLANNED.get(said, f"whether it was planned beforehand: {said}")
+
+
+PLANNED = {"yes": "planned beforehand", "no": "not planned beforehand"}
 
 
 def _over(side: Side) -> str:

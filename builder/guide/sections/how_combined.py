@@ -90,9 +90,8 @@ def _synthesis(steps: SynthesisSteps) -> Line:
     if steps.pooled_ratios:
         out.append(line("ratios pooled with random effects: ", _words(steps.pooled_ratios, "none")))
     if not steps.pooled_rates and not steps.pooled_ratios:
-        out.append(
-            line("nothing is pooled: ", joined([line(typed(item, "convention")) for item in steps.reasons], "; "))
-        )
+        few = steps.reasons if len(steps.reasons) == 1 else ("why stands at each table",)
+        out.append(line("nothing is pooled: ", line(typed(few[0], "convention"))))
     return joined(out)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 from ...audit.tables import in_percent
 from ...reading.contrasts import RATIOS
@@ -17,8 +18,9 @@ from ..findings.margins import margin_places
 from ..findings.which_way import share_good
 from ..numbers.clearness import clearness, counts_of_both
 from ..numbers.mean_differences import mean_difference_of
-from ..saying.event_words import ends_of, is_measured
+from ..saying.event_words import ends_of
 from ..saying.labels import without_digits
+from ..saying.measured import in_many
 from ..saying.short_words import short_counts, short_timing
 from ..saying.source_reference import source_link
 from ..values.document import Block, Blocks, Line, Paragraph, joined, line, typed
@@ -189,11 +191,8 @@ def drawn_rate(finding: Finding) -> Values:
 
 def _caption(catalogue: Catalogue, item: Compared, kind: str, about: str) -> Line:
     counted = line(": ", typed(level_title(catalogue, item), "definition"), " | ", reference_words(item))
-    if kind == "ratio":
-        return line(typed(about, "definition"), ", as a ratio", counted)
-    if kind.startswith("in ") or any(is_measured(side.finding) for side in item.sides):
-        return line(typed(about or item.outcome.title.text, "definition"), counted)
-    return line(typed(about or item.outcome.title.text, "definition"), counted)
+    what = typed(about or item.outcome.title.text, "definition")
+    return line(what, ", as a ratio" if kind == "ratio" else None, counted)
 
 
 def _row(catalogue: Catalogue, question: Question, row: SideRow, drawn: Drawn) -> StudyRow:
@@ -240,7 +239,7 @@ def row_marks(side: Side, *, is_counted: bool = True) -> list[Line]:
     if finding.claim.cut is not None and finding.claim.cut.text == "chosen from the data":
         out.append(line("cut chosen from the data"))
     if side.reaches_over:
-        out.append(line(typed(level_wording(finding), "definition"), " reaches over two levels and counts in neither"))
+        out.append(line(typed(level_wording(finding), "definition"), ": over two levels, counts in neither"))
     out.extend(line(word) for word in standing_marks(finding))
     return out
 
@@ -268,8 +267,9 @@ def report_marks(standing: str, depth: str) -> list[str]:
 _STEPS = (5, 10, 25, 50, 100)
 # The shorter side of no difference beside the longer one, at the least: the words for that side have their room there.
 _LEAST_SHARE = 0.65
-# A step doubles a ratio, as one reads it: half as much, a quarter, twice as much.
-_RATIO_TICKS = tuple(2.0**power for power in range(-7, 8))
+# The powers of two from which the ends of a scale of ratios are taken, and the steps between its ticks, by their names.
+_ENDS_OF_RATIOS = tuple(2.0**power for power in range(-7, 8))
+_RATIO_STEPS = {2: "each step doubles it", 4: "each step is four times", 16: "each step is sixteen times"}
 # Of the width: how far labels stand from each other, and from one that begins or ends at an end of the scale.
 _ROOM, _ROOM_AT_ENDS = 0.2, 0.23
 
@@ -288,27 +288,40 @@ def _scale(catalogue: Catalogue, question: Question, factor: str, kind: str, end
         for value in (drawn.point, drawn.low, drawn.high, *drawn.margins)
         if value is not None
     ]  # fmt: skip
-    return ratio_scale(values, ends) if kind == "ratio" else _even_scale(values, kind, ends)
+    if kind == "ratio":
+        return ratio_scale(values, ends)
+    return _even_scale(values, kind, _axis(catalogue, kind), ends)
+
+
+def _axis(catalogue: Catalogue, kind: str) -> str:
+    """What a scale of differences counts: "points of a hundred", or the unit that was measured in."""
+    if kind == "points":
+        return "points of a hundred"
+    unit = kind.removeprefix("in ")
+    if unit in catalogue.units:
+        return catalogue.units[unit].many
+    return without_digits(in_many(unit))
 
 
 def ratio_scale(values: Iterable[float], ends: tuple[str, str]) -> StudyScale:
     """A log scale around one."""
     known = list(values)
-    low, high = max(min([*known, 0.5]), _RATIO_TICKS[0]), min(max([*known, 2.0]), _RATIO_TICKS[-1])
+    smallest, largest = _ENDS_OF_RATIOS[0], _ENDS_OF_RATIOS[-1]
+    low, high = max(min([*known, 0.5]), smallest), min(max([*known, 2.0]), largest)
     # No difference never lies at an end, where the words for that side would have no room.
     low, high = min(low, high**-_LEAST_SHARE), max(high, low**-_LEAST_SHARE)
-    first = max((tick for tick in _RATIO_TICKS if tick <= low * (1 + 1e-9)), default=_RATIO_TICKS[0])
-    last = min((tick for tick in _RATIO_TICKS if tick >= high * (1 - 1e-9)), default=_RATIO_TICKS[-1])
-    inside = tuple((tick, _ratio_label(tick)) for tick in _RATIO_TICKS if first <= tick <= last)
-    scale = StudyScale(first, last, (), "ratio; each step doubles it", 1.0, ends, True)
-    return scale._replace(ticks=_apart(inside, scale))
+    first = max((end for end in _ENDS_OF_RATIOS if end <= low * (1 + 1e-9)), default=smallest)
+    last = min((end for end in _ENDS_OF_RATIOS if end >= high * (1 - 1e-9)), default=largest)
+    scale = StudyScale(first, last, (), "", 1.0, ends, True)
+    for times, said in _RATIO_STEPS.items():
+        inside = [float(times) ** power for power in range(-7, 8) if first <= float(times) ** power <= last]
+        ticks = _apart([(tick, f"{tick:g}") for tick in inside], scale)
+        if ticks:
+            return scale._replace(ticks=ticks, axis=f"ratio; {said}")
+    return scale._replace(axis="ratio")
 
 
-def _ratio_label(tick: float) -> str:
-    return f"{tick:g}" if tick >= 1 else f"1/{1 / tick:g}"
-
-
-def _even_scale(values: Sequence[float], kind: str, ends: tuple[str, str]) -> StudyScale:
+def _even_scale(values: Sequence[float], kind: str, axis: str, ends: tuple[str, str]) -> StudyScale:
     """Equal steps to both sides of no difference, no further than somebody lies."""
     least, most = min([*values, 0.0]), max([*values, 0.0])
     least, most = min(least, -_LEAST_SHARE * most), max(most, -_LEAST_SHARE * least)
@@ -316,22 +329,30 @@ def _even_scale(values: Sequence[float], kind: str, ends: tuple[str, str]) -> St
     if kind == "points":
         step = max(step, 10)
     low, high = step * min(math.floor(least / step), -1), step * max(math.ceil(most / step), 1)
-    ticks = tuple((float(at), str(abs(at)) if at else "same") for at in range(low, high + 1, step))
-    axis = "points of a hundred" if kind == "points" else f"{without_digits(kind)}, lower or higher"
     scale = StudyScale(low, high, (), axis, 0.0, ends)
-    return scale._replace(ticks=_apart(ticks, scale))
+    for between in (step, *(size for size in _STEPS if size > step)):
+        inside = [at for at in range(low, high + 1) if at % between == 0]
+        ticks = _apart([(float(at), f"{at:+d}".replace("-", "−") if at else "same") for at in inside], scale)
+        if ticks:
+            return scale._replace(ticks=ticks)
+    return scale
 
 
-def _apart(ticks: tuple[tuple[float, str], ...], scale: StudyScale) -> tuple[tuple[float, str], ...]:
-    """Those ticks that have room beside each other: no difference first, then the ends, then what lies between."""
+def _apart(ticks: Sequence[tuple[float, str]], scale: StudyScale) -> tuple[tuple[float, str], ...]:
+    """Ticks at equal steps as far as they have room beside each other; none where some inside the ends have none.
+
+    One at an end is left out where it has no room: its label begins or ends there, and so needs more.
+    """
     inner = math.log if scale.is_log else float
     span = inner(scale.high) - inner(scale.low)
-    ends = (scale.low, scale.high)
-    kept: list[tuple[float, str]] = []
-    for tick in sorted(ticks, key=lambda item: (item[0] != scale.none, item[0] not in ends)):
-        if all(
-            abs(inner(tick[0]) - inner(other[0])) >= (_ROOM_AT_ENDS if other[0] in ends else _ROOM) * span
-            for other in kept
-        ):
-            kept.append(tick)
-    return tuple(sorted(kept))
+
+    def has_room(one: tuple[float, str], other: tuple[float, str], room: float) -> bool:
+        return abs(inner(one[0]) - inner(other[0])) >= (room - 1e-9) * span
+
+    kept = list(ticks)
+    if len(kept) > 2 and kept[0][0] == scale.low and not has_room(kept[0], kept[1], _ROOM_AT_ENDS):
+        del kept[0]
+    if len(kept) > 2 and kept[-1][0] == scale.high and not has_room(kept[-1], kept[-2], _ROOM_AT_ENDS):
+        del kept[-1]
+    is_apart = all(has_room(one, other, _ROOM) for one, other in pairwise(kept))
+    return tuple(kept) if is_apart and len(kept) > 1 else ()

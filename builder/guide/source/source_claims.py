@@ -257,7 +257,6 @@ def _facts(
     yield from words_read(catalogue, report, (pieces for pieces, _ in quotations_of_claim(claim)))
     if told := ties_line(catalogue, report, claim):
         yield line("The passage itself says"), told
-    yield line("Named in sentences as"), line(Marked("identifier", f"${base}"))
 
 
 def _question(catalogue: Catalogue, name: str) -> Line:

@@ -11,12 +11,13 @@ from ..findings.report_relations import relations
 from ..saying.people import person_name
 from ..saying.source_passages import passage_blocks, readers_line
 from ..saying.source_reference import reference_line, reference_text, source_link, source_links, standing_paragraph
-from ..saying.titles import claim_title
+from ..saying.titles import claim_title, study_name
 from ..sentences.prose import NamedResult
 from ..values.document import (
     Block,
     Blocks,
     Details,
+    Facts,
     Items,
     Line,
     Link,
@@ -24,6 +25,7 @@ from ..values.document import (
     Page,
     Paragraph,
     Section,
+    Span,
     Table,
     joined,
     line,
@@ -143,7 +145,23 @@ def _read(catalogue: Catalogue, source: Source, report: Report) -> Blocks:
     blocks.extend(_quoted_by(catalogue, report))
     blocks.extend(_questions_asked(catalogue, report))
     blocks.extend(_mentions(catalogue, source))
+    blocks.append(_names(catalogue, report))
     return tuple(blocks)
+
+
+def _names(catalogue: Catalogue, report: Report) -> Details:
+    """How sentences name each claim, and files each study: readers know both by their titles."""
+    rows = [
+        (line(_claim_link(catalogue, report.key, claim.id.text)),
+         line(Span("code", line(Marked("identifier", f"${report.key}/{claim.id.text}")))))
+        for claim in report.claims
+    ]  # fmt: skip
+    rows += [
+        (line("Study: ", typed(study_name(catalogue, study.id.text))),
+         line(Span("code", line(typed(study.id.text, "identifier")))))
+        for study in report.studies
+    ]  # fmt: skip
+    return Details("For whoever writes: names in the files", (Facts(tuple(rows)),), "part", anchor="names")
 
 
 def _nothing() -> Paragraph:
@@ -194,11 +212,13 @@ def _same_people(catalogue: Catalogue, report: Report, *, is_retracted: bool = F
         others = [key for key in ties.by_study.get(name, ()) if key != report.key]
         if others:
             links = source_links(catalogue, others)
-            rows.append(line("Of the study ", typed(name), " too: ", links, ". The same people, counted once."))
+            of = line("Of ", typed(study_name(catalogue, name)), " too: ") if len(report.studies) > 1 else None
+            rows.append(line(of, links, ": the same people, counted once."))
         holders = [key for key in ties.held_by.get(name, ()) if key != report.key]
         if holders:
             links = source_links(catalogue, holders)
-            rows.append(line("The study ", typed(name), " is included in ", links, "."))
+            which = line(typed(study_name(catalogue, name))) if len(report.studies) > 1 else line("this study")
+            rows.append(line("Of the review ", links, ": it includes ", which, "."))
     if not is_retracted:
         for pair in ties.replaced.get(report.key, ()):
             claims = [line(_claim_link(catalogue, held.key, held.claim.id.text)) for held in pair.counting]
@@ -239,7 +259,7 @@ def _questions_asked(catalogue: Catalogue, report: Report) -> list[Block]:
     """Printed figures that do not fit, and the answer a person signed."""
     held: list[tuple[Line, Acknowledged]] = [(line("the whole report"), item) for item in report.acknowledged]
     for study in report.studies:
-        held.extend((line("study ", typed(study.id.text)), item) for item in study.acknowledged)
+        held.extend((line("whom it studied"), item) for item in study.acknowledged)
     for claim in report.claims:
         held.extend((line(_claim_link(catalogue, report.key, claim.id.text)), item) for item in claim.acknowledged)
     if not held:

@@ -14,6 +14,7 @@ from ..findings.findings import Catalogue, unit_of
 from ..findings.report_relations import relations
 from ..saying.source_passages import locator_link, words_read
 from ..saying.source_reference import source_link, source_links
+from ..saying.titles import study_name
 from ..saying.wording import field_words, percent, unit_word
 from ..values.document import Block, Blocks, Details, Facts, Line, Paragraph, joined, line, typed
 from ..values.figures import Figure
@@ -49,8 +50,8 @@ def _study(catalogue: Catalogue, report: Report, source: Source, study: Study) -
         *_flows(catalogue, source, study, base),
         *(_shares(catalogue, source, shares, base) for shares in study.shares),
     ]
-    name = study.id.text
-    yield Details(f"Whom it studied: {name}", (Facts(tuple(facts)),), "part", anchor=f"study-{name}")
+    name = f": {study_name(catalogue, study.id.text)}" if len(report.studies) > 1 else ""
+    yield Details(f"Whom it studied{name}", (Facts(tuple(facts)),), "part", anchor=f"study-{study.id.text}")
 
 
 def _facts(catalogue: Catalogue, report: Report, source: Source, study: Study, base: str) -> list[tuple[Line, Line]]:

@@ -134,7 +134,8 @@ def test_what_a_row_opens_says_all_that_is_known_of_the_study():
         "Report: Arden 2011",
         f"Which way: fewer healed, {CLEAR} (5 to 48 points fewer)",
         "Numbers: over 3 mm: 13 of 20 teeth; up to 3 mm: 47 of 52 teeth",
-        "How and when: crude; at 24 months after repair, give or take 6 months; planned: not reported",
+        "How and when: crude; at 24 months after repair, give or take 6 months; whether it was planned beforehand: not "
+        "reported",
         "Groups differed in: not reported",
     ]
 
@@ -186,7 +187,7 @@ def test_counts_beside_an_adjusted_ratio_say_which_of_them_counts():
     )
     rows = [row for item in walk(page(catalogue(crude)).blocks) if isinstance(item, StudyRows) for row in item.rows]
     told = {said(row.said) for row in rows}
-    assert "its counts alone: fewer, clear; the adjusted ratio counts" in told
+    assert "fewer, clear; its adjusted ratio counts" in told
     assert "fewer, clear, adjusted" in told
 
 
@@ -383,7 +384,7 @@ def test_the_ledger_shows_each_step_with_its_reason():
 def test_what_would_change_the_answer_follows_from_what_is_missing():
     text = said(section(page(catalogue(FIVE[0])), "would-change"))
     assert "A second study: each comparison here rests on one." in text
-    assert "all of these are crude" in text
+    assert "every count or ratio here is crude" in text
 
 
 def test_groups_that_differed_are_printed_with_the_comparison():

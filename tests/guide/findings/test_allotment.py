@@ -113,7 +113,7 @@ def test_those_that_were_not_are_named_beside_those_that_were() -> None:
 )
 def test_what_no_trial_allotted_stays_crude(design: str, more: dict[str, str]) -> None:
     shown = sections(catalogue(arms("arden2011", design, **more)), factor=more.get("factor", "way"))
-    assert "since all of these are crude" in shown["would-change"]
+    assert "since every count or ratio here is crude" in shown["would-change"]
     assert "every comparison here is crude, so the groups may differ in more than this factor" in shown["methods"]
 
 

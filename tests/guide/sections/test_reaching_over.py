@@ -152,7 +152,7 @@ def test_a_study_with_its_limit_elsewhere_is_a_row_that_counts_in_neither() -> N
     page = factor_page(found, found.evidence.questions["hole"], "size", nothing_named)
     text = said(page.blocks)
     assert "1 study: fewer healed" in text
-    assert "fewer; too few to tell, up to 2 mm reaches over both levels and counts in neither" in text
+    assert "fewer; too few to tell, up to 2 mm: over both levels, counts in neither" in text
     assert "A second study" not in text
 
 

@@ -10,6 +10,7 @@ from guide.cohorts import catalogue, cohort, joint
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
 from passageproof.guide.findings.authors import names_of
 from passageproof.guide.findings.findings import Catalogue
+from passageproof.guide.saying.titles import study_name
 from passageproof.guide.source.source_page import source_page
 from passageproof.guide.source.sources_index import UNUSED, sources_page
 from passageproof.guide.values.document import Details, Filter, Marks, Page, PassageText, walk
@@ -303,13 +304,32 @@ def test_pairs_are_shown_as_they_pair() -> None:
     assert re.search(r"film: no\s+1\s+3", text)
 
 
+def test_names_in_the_files_stand_in_one_closed_part_at_the_foot_and_nowhere_else() -> None:
+    page = page_of(report("marlow2019", OVERALL, TIMES, "[p. 3] healed: 39 of 47 teeth (83%)"))
+    last = page.blocks[-1]
+    assert isinstance(last, Details)
+    assert (last.anchor, last.is_open) == ("names", False)
+    shown = "".join(map(said, page.blocks[:-1]))
+    for name in ("$marlow2019/all", "fenwick"):
+        assert name in said(last)
+        assert name not in shown.replace("Report of fenwick", "")
+
+
+@pytest.mark.parametrize(("centre", "name"), [("Fenwick clinic", "Fenwick clinic"), ("not reported", "Marlow")])
+def test_a_study_is_called_by_where_it_was_done_else_by_who_describes_it(centre: str, name: str) -> None:
+    made = report("marlow2019", OVERALL, TIMES, "[p. 3] healed: 39 of 47 teeth (83%)")
+    setting = f"setting: {{operators: staff, centre: {centre}}}"
+    made["claims/marlow2019.yaml"] = re.sub(r"setting: .*", setting, made["claims/marlow2019.yaml"])
+    assert study_name(catalogue_of(made | QUESTION), "fenwick") == name
+
+
 def test_reports_of_the_same_people_name_each_other() -> None:
     later = report("okafor2023", OVERALL.replace("id: all", "id: later"), TIMES, "[p. 3] healed: 39 of 47 teeth (83%)",
                    described=False)  # fmt: skip
     catalogue = catalogue_of(MARLOW | later | QUESTION)
     first = text_of(source_page(catalogue, "marlow2019", nothing_named))
     second = text_of(source_page(catalogue, "okafor2023", nothing_named))
-    assert "Of the study fenwick too: Okafor 2023" in first
+    assert "Okafor 2023: the same people, counted once." in first
     assert "counted from Okafor 2023 instead" in first
     assert "counts in place of healed of Marlow 2019" in second
 
