@@ -27,8 +27,7 @@ FIELD_IN_AN_ID = re.compile(r"/(?:flow|patients)/extracted(?:_related|_other)?\b
 NAME_OF_A_FIELD = re.compile(
     r"<code>(?:extracted(?:_related|_other)?|tooth|FDI|chair)</code>|"
     r'"(?:extracted(?:_related|_other)?|tooth|FDI)"(?=:? *[\[{,\n])|'
-    r'(?<=["#])field-(?:extracted(?:_related|_other)?|tooth|FDI|chair)(?:-in-[a-z-]+)?"|'
-    r'(?<=")(?:extracted(?:_related|_other)?|tooth|FDI|chair), of: [a-z, ]+"'
+    r'(?<=["#])field-(?:extracted(?:_related|_other)?|tooth|FDI|chair)(?:-in-[a-z-]+)?"(?:,"[A-Za-z_]+"\])?'
 )
 """So do the pages and schemas that describe the form, and what finds them."""
 DESCRIBES_THE_FORM = re.compile(r"data/schema/|contribute/|search/lines\.json")
@@ -96,7 +95,7 @@ def test_the_same_search_finds_the_words_of_a_guide_to_dentistry(demo_site: Path
         ("a.js", "const root=1", []),
         ("contribute/index.html", "<code>extracted</code> <code>extracted tooth</code>", ["extracted", "tooth"]),
         ("contribute/index.html", '<dt id="field-extracted-in-flow">x</dt><a href="#field-extracted">y</a>', []),
-        ("search/lines.json", '["field-extracted","extracted, of: flow"],["a","How such teeth do"]', ["teeth"]),
+        ("search/lines.json", '["field-extracted","extracted"],["a","How such teeth do"]', ["teeth"]),
         ("a.html", '<dt id="field-extracted">', ["extracted"]),
         ("a.html", "<code>extracted</code>", ["extracted"]),
         ("data/schema/a.json", '"extracted": {"description": "extracted"}', ["extracted"]),

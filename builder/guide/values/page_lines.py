@@ -72,13 +72,12 @@ def page_lines(page: Page) -> tuple[PageLine, ...]:
 
 
 def _looked_up(blocks: Blocks) -> Iterator[PageLine]:
-    """What a contributor looks up by its name: rules, and fields with the blocks that have one."""
+    """What a contributor looks up by its name: rules and fields."""
     for block in walk(blocks):
         if isinstance(block, Details) and block.kind == "rule":
             yield block.anchor, block.summary
         elif isinstance(block, Facts) and block.kind == "names":
-            for anchor, (name, places) in zip(block.anchors, block.rows, strict=True):
-                yield anchor, f"{plain_text(name)}, of: {plain_text(places)}"
+            yield from zip(block.anchors, (plain_text(name) for name, _ in block.rows), strict=True)
 
 
 def _lines(blocks: Blocks, anchor: str) -> Iterator[PageLine]:
