@@ -53,6 +53,11 @@ def expect(pattern: str, flags: int = 0) -> None:
         _missing[key] = None
 
 
+def missed() -> list[_Key]:
+    """What is to be kept for the next run; a worker tells it to the process it was forked off, which does."""
+    return list(_missing)
+
+
 def keep() -> None:
     """Keep what is missing, for the next run.
 

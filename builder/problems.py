@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from typing import Literal
 
+from .compiled_patterns import compiled
 from .records import NamedTuple
 
 Severity = Literal["error", "ask"]
@@ -64,12 +64,16 @@ def error(position: Position, rule: str, message: str, hint: str = "") -> Proble
     return Problem(position, rule, "error", message, hint)
 
 
+_sounds_open = compiled(r"8|1[18]\b").match
+""" "eight", "eleven", "eighteen"."""
+
+
 def with_article(words: str) -> str:
     """The words of a message with "a" or "an" before them: "an odds ratio", "a unit", "an 8-year rate"."""
     first = words.casefold()
     sounds_like_you_or_one = first.startswith(("uni", "use", "usu", "eu", "one", "once"))
     is_vowel = first[:1] in "aeiou" and not sounds_like_you_or_one
-    return f"an {words}" if is_vowel or re.match(r"8|1[18]\b", first) else f"a {words}"
+    return f"an {words}" if is_vowel or _sounds_open(first) else f"a {words}"
 
 
 def in_order(problems: Iterable[Problem]) -> list[Problem]:

@@ -9,6 +9,8 @@ from collections.abc import Callable
 from contextlib import suppress
 from typing import Any, NoReturn, TypeVar
 
+from .compiled_patterns import expect, missed
+
 First = TypeVar("First")
 Second = TypeVar("Second")
 
@@ -70,7 +72,7 @@ def _work(work: Callable[[], Any], reading: int, writing: int) -> NoReturn:
         os.close(reading)
         with suppress(Exception), open(writing, "wb") as sent:
             # Whole before it is sent: whoever asks is still at work, and a pipe takes a few pages until they are read.
-            answer = pickle.dumps(work(), pickle.HIGHEST_PROTOCOL)
+            answer = pickle.dumps((work(), missed()), pickle.HIGHEST_PROTOCOL)
             sent.write(answer)
             sent.flush()
             code = 0
@@ -89,7 +91,10 @@ class _Worker:
 
     def answer(self) -> Any:
         """What it gives; EOFError and the like where it ended without."""
-        return pickle.load(self._sent)
+        answer, patterns = pickle.load(self._sent)
+        for pattern in patterns:
+            expect(*pattern)
+        return answer
 
     def __exit__(self, *_: object) -> None:
         """Leave no process behind: one that still has something to say finds nobody listening, and ends."""

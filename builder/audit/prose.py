@@ -142,10 +142,12 @@ _find_unscanned = compiled(
     re.DOTALL,
 ).sub
 
+_find_letters = compiled(r"[^\n]").sub
+
 
 def find_in_page(page: Page, declared: DeclaredNames, ids: Collection[str], unproved: bool) -> Iterator[Problem]:
     """A hand-written page, outside of its code and of numbers marked as no evidence."""
-    text = _find_unscanned(lambda found: re.sub(r"[^\n]", " ", found[0]), page.text)
+    text = _find_unscanned(lambda found: _find_letters(" ", found[0]), page.text)
     typed_lines = page.text.split("\n")
     for number, line in enumerate(text.split("\n"), start=1):
         at = 0
@@ -162,8 +164,11 @@ def find_in_page(page: Page, declared: DeclaredNames, ids: Collection[str], unpr
                 yield typed(found, Position(page.file, number, max(column, 0) + 1))
 
 
+_match_heading = compiled(r" {0,3}#{1,6}(?:\s|$)|\s*<h[1-6]\b").match
+
+
 def _is_heading(line: str) -> bool:
-    return re.match(r" {0,3}#{1,6}(?:\s|$)|\s*<h[1-6]\b", line) is not None
+    return _match_heading(line) is not None
 
 
 def _is_in_link(line: str, at: int) -> bool:

@@ -171,6 +171,8 @@ def _is_list_gap(gap: str, counted: frozenset[str]) -> bool:
     return len(gap) < _LONGEST and find_list_sign(gap) is not None and _is_made_of(gap, _LISTING | counted)
 
 
+_has_of = compiled(r"\bof\b|/").search
+_has_of_the = late(r"\bof the\b").search
 _is_dash = compiled(r"[\s~]*(?:--?|[–−])[\s~]*").fullmatch
 
 
@@ -183,7 +185,7 @@ def _belongs(gap: str, tokens: Sequence[Token], before: int, index: int) -> bool
         return True
     if token.kind == "percent" and last.kind != "percent":
         return _SHARE.fullmatch(gap) is not None and find_end_of_list(gap) is None
-    return _SPLIT.search(gap) is None and re.search(r"\bof\b|/", gap) is not None and _OF.fullmatch(gap) is not None
+    return _SPLIT.search(gap) is None and _has_of(gap) is not None and _OF.fullmatch(gap) is not None
 
 
 def runs_of(items: Sequence[Item]) -> list[list[Item]]:
@@ -209,7 +211,7 @@ def apart(
     is_before_name = any(is_leading(text[item.end : each.start], counted) for each in mentions if each.start > item.end)
     for at in range(1, len(item.numbers) if item.is_listed and is_before_name else 0):
         first, last = tokens[item.numbers[at - 1]], tokens[item.numbers[at]]
-        if re.search(r"\bof the\b", text[first.end : last.start]):
+        if _has_of_the(text[first.end : last.start]):
             one = Item(item.numbers[0], item.start, max(first.end, first.outer_end), item.gap, is_listed=True)
             other = Item(item.numbers[at], last.start, item.end, is_listed=False)
             one.numbers, other.numbers = item.numbers[:at], item.numbers[at:]
@@ -261,7 +263,7 @@ def in_step(text: str, run: list[Item], tokens: Sequence[Token], count: int) -> 
     middle = run[count - 1].numbers
     for at in range(1, len(middle)):
         gap = text[tokens[middle[at - 1]].end : tokens[middle[at]].start]
-        if re.search(r"\bof\b|/", gap):
+        if _has_of(gap):
             first = [*(item.numbers for item in run[: count - 1]), middle[:at]]
             second = [middle[at:], *(item.numbers for item in run[count:])]
             return [[*one, *other] for one, other in zip(first, second, strict=True)]

@@ -3,24 +3,29 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 
 from ...compiled_patterns import compiled
 from ...numerals import Token
 from ...numerals.late import late
 from .clauses import Span
+from .surroundings import Surroundings
 
 Slices = tuple[Span, Span] | None
-"""What `said_at` finds."""
+"""What `Predicates` finds of a number."""
 
-_VERB = (
-    r"(?:had|have|has|were|was|are|is|showed|show|developed|experienced|suffered|reported|required|needed|remained|"
-    r"became|felt|complained|displayed|exhibited|met|fulfilled|gained|could|survived|underwent|got|bore)"
-)
+_VERBS = (
+    "had", "have", "has", "were", "was", "are", "is", "showed", "show", "developed", "experienced", "suffered",
+    "reported", "required", "needed", "remained", "became", "felt", "complained", "displayed", "exhibited", "met",
+    "fulfilled", "gained", "could", "survived", "underwent", "got", "bore",
+)  # fmt: skip
+_VERB = rf"(?:{'|'.join(_VERBS)})"
 _TRANSITIVE = (
     r"(?:(?!(?:received|allocated|offered|assigned|denied|treated|operated|replanted|filled|sealed|capped|needed)\b)"
     r"[a-z]+ed(?=\s(?:the|an?|no|their|its|any|his|her)\s)|came(?=\s(?:back|to)\b))"
 )
+_BESIDE_TRANSITIVE = frozenset({"the", "a", "an", "no", "their", "its", "any", "his", "her", "came"})
+"""Words of which one stands in whatever `_TRANSITIVE` finds, or straight behind it."""
 _JOIN = r"(?:that|which|who|whom|whose|where|when|if|and|or|but|than|while|whereas|against|versus|vs|compared)"
 _FILL = (
     r"\s*%?\s*(?:\([^()]*\)\s*|\[[^\[\]]*\]\s*)*"
@@ -67,7 +72,8 @@ _find_before_ratio = late(
 _leads_whole = compiled(r"\bof\s+(?:the\s+|these\s+|those\s+)?$", re.IGNORECASE).search
 _ends_in_colon = compiled(r":\s*$").search
 _find_part = compiled(r"[,;:\n]|\b(?:and|but|while|whereas|though|although|so that)\b", re.IGNORECASE).finditer
-_find_words = compiled(r"[A-Za-z]+(?:[-'][A-Za-z]+)*").finditer
+_WORDS = compiled(r"[A-Za-z]+(?:[-'][A-Za-z]+)*")
+_find_words = _WORDS.finditer
 _PASSING = frozenset({
     "a", "an", "the", "in", "on", "at", "by", "for", "to", "from", "with", "without", "and", "or", "but", "than",
     "that", "this", "these", "those", "there", "who", "all", "any", "both", "each", "every", "only", "also", "still",
@@ -103,10 +109,14 @@ _STANDS_FOR = frozenset({
 """Words that take up what was said before, or name a measure: whoever reads them knows of what."""
 
 
-def told_of(text: str, said_there: Slices, named: Sequence[Span], counted: Collection[str]) -> Span | None:
+Named = Callable[[], Sequence[Span]]
+"""Gives the slices that name levels and times; asked only where other words are left that may say something."""
+
+
+def told_of(text: str, said_there: Slices, named: Named, counted: Collection[str]) -> Span | None:
     """The words of prose that say what befell those a number counts; None where nothing, or only what may be anything.
 
-    said_there: from `said_at`. named: slices that name levels and times. counted: words for what is counted.
+    said_there: from `Predicates`. counted: words for what is counted.
     """
     if said_there is None:
         return None
@@ -114,17 +124,20 @@ def told_of(text: str, said_there: Slices, named: Sequence[Span], counted: Colle
     return _without_leading(text, *words) if says_something(text, said, named, counted) else None
 
 
-def says_something(text: str, span: Span, named: Sequence[Span], counted: Collection[str]) -> bool:
+def says_something(text: str, span: Span, named: Named, counted: Collection[str]) -> bool:
     """Whether a slice has words that say what befell somebody; not where one of them takes up what was said before, or
     names a measure."""
     words = [(found[0].lower(), found.start()) for found in _find_words(text, *span)]
-    words = [
-        (word, start) for word, start in words
-        if word not in counted and not any(low <= start < high for low, high in named)
-    ]  # fmt: skip
-    if any(word in _STANDS_FOR for word, _ in words):
+    words = [(word, start) for word, start in words if word not in counted]
+    if not any(_may_say(word) for word, _ in words):
         return False
-    return any(word not in _PASSING and len(word) > len("ml") for word, _ in words)
+    spans = named()
+    said = [word for word, start in words if not any(low <= start < high for low, high in spans)]
+    return not any(word in _STANDS_FOR for word in said) and any(map(_may_say, said))
+
+
+def _may_say(word: str) -> bool:
+    return word not in _PASSING and word not in _STANDS_FOR and len(word) > len("ml")
 
 
 def _without_leading(text: str, low: int, high: int) -> Span:
@@ -139,31 +152,52 @@ def _without_leading(text: str, low: int, high: int) -> Span:
 _LEADING = frozenset({"a", "an", "the", "in", "of", "and", "there", "at", "by", "on", "for"})
 
 
-def said_at(text: str, tokens: Sequence[Token], at: int, sentence: Span) -> Slices:
-    """The words that may say what befell those that the number at a place counts, and of these the slice that does.
+class Predicates:
+    """What is said of the numbers of a passage, each read once for all claims that quote it."""
 
-    sentence: around it. None where nothing does, or where the number is only taken up.
-    """
-    token = tokens[at]
-    if is_taken_up(text, token.start):
+    def __init__(
+        self, text: str, tokens: Sequence[Token], around: Surroundings, words: frozenset[str], counted: Collection[str]
+    ) -> None:
+        self._text, self._tokens, self._around = text, tokens, around
+        self.may_tell = any(word not in counted and _may_say(word) for word in map(str.lower, _WORDS.findall(text)))
+        """Whether any word of the passage may say what befell somebody. counted: words for what is counted."""
+        self._has_verb = not words.isdisjoint(_VERBS)
+        self._has_object = not words.isdisjoint(_BESIDE_TRANSITIVE)
+        self._said: dict[int, Slices] = {}
+
+    def at(self, place: int) -> Slices:
+        """The words that may say what befell those that the number at a place counts, and of these the slice that does;
+        None where nothing does, or where the number is only taken up."""
+        if place not in self._said:
+            self._said[place] = self._read(place)
+        return self._said[place]
+
+    def _read(self, at: int) -> Slices:
+        text, tokens = self._text, self._tokens
+        token = tokens[at]
+        if is_taken_up(text, token.start):
+            return None
+        sentence = self._around.sentence(token.start)
+        start, end = token.outer_start, max(token.end, token.outer_end)
+        if token.pair >= 0:
+            other = tokens[token.pair]
+            start, end = min(start, other.outer_start), max(end, other.outer_end)
+        if token.kind == "ratio":
+            words = beside_a_ratio(text, token, sentence)
+            return None if words is None else (words, words)
+        found = _match_behind(text, end, sentence[1]) if self._has_verb else None
+        if found is None and self._has_object:
+            found = _match_done_behind(text, end, sentence[1])
+        if found is not None:
+            return found.span("words"), found.span("said")
+        before = (each.outer_end for each in tokens if sentence[0] <= each.start and each.outer_end <= start)
+        low = max(before, default=0)
+        words = _before(text, max(low, sentence[0]), start, may_open=token.kind in _COUNTS and low <= sentence[0])
+        if words is not None:
+            return words, words
+        if token.pair < 0 and (found := _match_noun_behind(text, end, sentence[1])) is not None:
+            return found.span("words"), found.span("said")
         return None
-    start, end = token.outer_start, max(token.end, token.outer_end)
-    if token.pair >= 0:
-        other = tokens[token.pair]
-        start, end = min(start, other.outer_start), max(end, other.outer_end)
-    if token.kind == "ratio":
-        words = beside_a_ratio(text, token, sentence)
-        return None if words is None else (words, words)
-    found = _match_behind(text, end, sentence[1]) or _match_done_behind(text, end, sentence[1])
-    if found is not None:
-        return found.span("words"), found.span("said")
-    low = max((each.outer_end for each in tokens if sentence[0] <= each.start and each.outer_end <= start), default=0)
-    words = _before(text, max(low, sentence[0]), start, may_open=token.kind in _COUNTS and low <= sentence[0])
-    if words is not None:
-        return words, words
-    if token.pair < 0 and (found := _match_noun_behind(text, end, sentence[1])) is not None:
-        return found.span("words"), found.span("said")
-    return None
 
 
 _COUNTS = ("count", "number")

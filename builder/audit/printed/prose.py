@@ -45,6 +45,7 @@ _Part = tuple[str, list[Mention], list[Item]]
 """Of a clause: the sign or word at which it begins, and the names and numbers in it."""
 
 _match_spread = compiled(r"\s*[a-z]+\.?\s*(?:[(\[±]|\$?\\pm)").match
+_in_brackets = compiled(r"\([^()]*\)").sub
 _match_colon = compiled(r"\s*(?:\([^()]*\)|\w+)?\s*:").match
 
 
@@ -219,7 +220,7 @@ class Prose(Owning):
                 for item in attached:
                     if last.end <= item.start < mention.start:
                         gap = self.text[last.end : item.start] + self.text[item.end : mention.start]
-                gap = re.sub(r"\([^()]*\)", " ", gap)
+                gap = _in_brackets(" ", gap)
             is_parted = last is not None and any(last.end <= item.start < mention.start for item in free)
             if last is not None and not is_parted and is_naming(gap, self.counted):
                 runs[-1].append(mention)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from ...reading.model import Factor
 from ...reading.report_model import Contrast
@@ -121,8 +121,11 @@ def _titles(factor: Factor) -> tuple[Words, ...]:
     return (factor.title, *factor.synonyms)
 
 
+_find_words = compiled(r"[a-z]+").findall
+
+
 def _words_of(text: str) -> set[str]:
-    return {word for word in re.findall(r"[a-z]+", text.lower()) if len(word) > 2}
+    return {word for word in _find_words(text.lower()) if len(word) > 2}
 
 
 def _names_of(typed: str, known: Known) -> set[str]:

@@ -24,7 +24,8 @@ RULES = {
 
 _YEAR = r"(?:(?:\d{1,2}\s+)?[A-Z][a-z]{2,8}\.?\s+)?((?:19|20)\d\d)"
 _find_years = late(rf"{_YEAR}\s*(?:to|and|through|until|till|-|–|--|/)\s*{_YEAR}").finditer
-_find_year = late(r"\b(?:19|20)\d\d\b").findall
+_YEAR_ALONE = late(r"\b(?:19|20)\d\d\b")
+_find_year, _find_years_alone = _YEAR_ALONE.findall, _YEAR_ALONE.finditer
 _RECRUITS = late(
     r"\b(?:recruit\w*|enrol\w*|includ\w+|treat\w+|entered|admitted|referred|presented|seen|repaired|performed|placed|"
     r"operated|carried out|done(?= from| between| in| during)|seen first|inclusion|intake|attend(?:ed|ing)|took part|"
@@ -194,7 +195,8 @@ def _alone(typed: Sequence[str], ties: Ties, known: Known) -> Years | None:
         every = [
             Years(passage, year, (year, year), _says_alone(passage.text, match, known))
             for passage in ties.source.passages
-            for match in re.finditer(rf"\b{year}\b", passage.text)
+            for match in _find_years_alone(passage.text)
+            if match[0] == year
         ]
         if every and all(years.says == "else" for years in every):
             return every[0]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 
+from ...compiled_patterns import compiled
 from ...numerals.late import late
 from ..declared_names import FactorWording
 from .tie import Known
@@ -24,12 +25,14 @@ _is_held = late(
 """Words by which a factor is held constant or tells who they were."""
 WORDLESS = late(r"(?:[^A-Za-z]|\b(?:p|and|or|values?|respectively|was|were|a|ns)\b)*", re.IGNORECASE).fullmatch
 
+_find_words = compiled(r"[a-z]+").findall
+
 
 class Stems:
     """Beginnings of the words of titles, "materia" of "repair material"; a word of three letters as it is."""
 
     def __init__(self, titles: Iterable[str], without: frozenset[str] = frozenset()) -> None:
-        words = {word for title in titles for word in re.findall(r"[a-z]+", title.lower())}
+        words = {word for title in titles for word in _find_words(title.lower())}
         words = {word for word in words - without if len(word) > 2 and word not in _ANY}
         self.short = {form for word in words if len(word) == 3 for form in (word, f"{word}s")}
         self.long = tuple({word[: max(4, len(word) - 3)] for word in words if len(word) > 3})
@@ -45,7 +48,7 @@ class _Factors:
     def __init__(self, known: Known) -> None:
         self.factors, self.outcomes = known.factors, known.outcomes
         outcomes = (words.text for outcome in known.outcomes.values() for words in (outcome.title, *outcome.synonyms))
-        taken = {word for title in outcomes for word in re.findall(r"[a-z]+", title.lower())}
+        taken = {word for title in outcomes for word in _find_words(title.lower())}
         self._units = {unit.one for unit in known.lexicon.units.values()}
         self._without = frozenset(taken | set(known.lexicon.unit_by_word))
         self._found: dict[str, tuple[Stems, re.Pattern[str] | None]] = {}
@@ -96,7 +99,7 @@ def others_named(text: str, own: Stems | None, left_out: set[str], known: Known)
     """The factors that a text tests, those left out aside; none where it holds them constant."""
     if _is_held(text):
         return set()
-    words = set(re.findall(r"[a-z]+", text.lower()))
+    words = set(_find_words(text.lower()))
     found = {found.lower()[:3] for found in _COMMON.findall(text)}
     found = {name for name in found if own is None or not own.are_in({name})}
     factors = _factors(known)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from ...compiled_patterns import compiled
 from ...numerals import Token
@@ -10,8 +10,8 @@ from ...reading.report_model import Claim
 from ..asking import collapsed, in_quotes
 from ..printed.clauses import Span
 from ..printed.event_mentions import EventMention
-from ..printed.predicates import Slices, beside_a_ratio, is_taken_up, said_at, says_something, told_of
-from ..proving.printed_passage import Reading, surroundings_in, times_in
+from ..printed.predicates import Predicates, beside_a_ratio, is_taken_up, says_something, told_of
+from ..proving.printed_passage import Reading, different_words_in, surroundings_in, times_in
 from .counted_events import Counted, counted, counting
 from .events import Judged, places_of
 from .tie import Known, Stands, Ties
@@ -42,20 +42,10 @@ def find_untold_events(standing: Sequence[Stands], ties: Ties, known: Known) -> 
             finding.find(stands)
 
 
-class _SaidAt:
-    """What is said of the numbers of a passage, each read once for all claims that quote it."""
-
-    def __init__(self, reading: Reading) -> None:
-        self.text, self.tokens = reading.passage.text, reading.tokens
-        self.around = reading.told(surroundings_in)
-        self.found: dict[int, Slices] = {}
-
-    def at(self, place: int) -> Slices:
-        """The words that say it of one number."""
-        if place not in self.found:
-            sentence = self.around.sentence(self.tokens[place].start)
-            self.found[place] = said_at(self.text, self.tokens, place, sentence)
-        return self.found[place]
+def _predicates(reading: Reading) -> Predicates:
+    """What is said of the numbers of a passage; for `Reading.told`."""
+    text, words, lexicon = reading.passage.text, reading.told(different_words_in), reading.lexicon
+    return Predicates(text, reading.tokens, reading.told(surroundings_in), words, lexicon.unit_by_word)
 
 
 class _Finding:
@@ -68,7 +58,7 @@ class _Finding:
     def find(self, stands: Stands) -> None:
         """Ask about one number."""
         wanted = counted(stands, self.blocks)
-        if wanted is None or stands.row.name in ("mean", "median"):
+        if wanted is None or stands.row.name in ("mean", "median") or not stands.reading.told(_predicates).may_tell:
             return
         in_table = stands.reading.cells()[stands.at] is not None
         told = None if in_table else self._told(stands)
@@ -109,17 +99,23 @@ class _Finding:
         if stands.token.pair < 0:
             places += [each for each in reading.by_value[stands.token.value] if tokens[each].kind == stands.token.kind]
         for place in places:
-            said_there = reading.told(_SaidAt).at(place)
-            told = said_there and told_of(text, said_there, self._passing(reading), reading.lexicon.unit_by_word)
-            if told is not None or not is_taken_up(text, tokens[place].start):
-                return told
+            said_there = reading.told(_predicates).at(place)
+            if said_there is not None:
+                return told_of(text, said_there, self._passing(reading), reading.lexicon.unit_by_word)
+            if not is_taken_up(text, tokens[place].start):
+                return None
         return None
 
-    def _passing(self, reading: Reading) -> list[Span]:
-        times = reading.told(times_in).mentions
-        names = self.ties.scope.names
-        mentions = (*times, *(reading.mentions(names) if names else ()))
-        return [*places_of(reading.small, self.counting.levels), *((each.start, each.end) for each in mentions)]
+    def _passing(self, reading: Reading) -> Callable[[], list[Span]]:
+        """Where a passage names levels and times."""
+
+        def spans() -> list[Span]:
+            times = reading.told(times_in).mentions
+            names = self.ties.scope.names
+            mentions = (*times, *(reading.mentions(names) if names else ()))
+            return [*places_of(reading.small, self.counting.levels), *((each.start, each.end) for each in mentions)]
+
+        return spans
 
     def _beside(self, stands: Stands, judged: Judged) -> tuple[Token, Span] | None:
         """Another number that the words beside it give to the outcome, with these words."""
