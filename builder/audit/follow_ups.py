@@ -30,7 +30,7 @@ def time_of(block: FollowUp | None) -> tuple[object, ...] | None:
 
 def may_be_one_time(one: FollowUp | None, other: FollowUp | None) -> bool:
     """False where what both tell of their time differs."""
-    if one is None or other is None:
+    if one is None or other is None or one is other:
         return True
     if isinstance(one.timing, Words) and isinstance(other.timing, Words) and one.timing.text != other.timing.text:
         return False

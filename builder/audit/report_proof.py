@@ -171,10 +171,10 @@ class _Proving:
 
     def find(self, scope: Scope) -> _Found:
         """Where the numbers of one claim, or of one study's facts, stand."""
-        scope = scope._replace(names=names_of(scope, self.declared.factors if self.declared is not None else {}))
         problems: list[Problem] = []
         readings = self._readings(scope, problems)
-        scope = scope._replace(alike=self._alike(scope, readings))
+        names = names_of(scope, self.declared.factors if self.declared is not None else {})
+        scope = scope._replace(names=names, alike=self._alike(scope, readings))
         choices = locate(scope, readings, choose(scope, readings))
         standing: list[Stands] = []
         doubtful: list[tuple[Stands, Choice]] = []
@@ -232,7 +232,7 @@ class _Proving:
         if len(own) != 1:
             return frozenset()
         unit = own.pop()
-        counted = {token.unit for reading in readings if reading is not None for token in reading.tokens}
+        counted = {token.unit for reading in set(readings) if reading is not None for token in reading.tokens}
         above = [other for other in self.lexicon.holders(unit) if other in counted]
         below = [other for other in counted if other in self.lexicon.held and unit in self.lexicon.holders(other)]
         return frozenset(

@@ -128,10 +128,17 @@ class EventWords:
             return 1, None
         for phrase, meaning in phrases:
             length = len(phrase)
-            if length == 1 or tuple(word.text for word in words[at : at + length]) == phrase:
+            if length == 1 or _stands_at(words, at, phrase):
                 is_other = phrase[0] in _LEADING_ON and at + 1 < len(words) and words[at + 1].text == "to"
                 return (1, None) if is_other and length == 1 else (length, meaning)
         return 1, None
+
+
+def _stands_at(words: Sequence[Word], at: int, phrase: tuple[str, ...]) -> bool:
+    """Whether a phrase of several words stands at a place; most that begin so go on otherwise."""
+    if at + len(phrase) > len(words) or words[at + 1].text != phrase[1]:
+        return False
+    return tuple(word.text for word in words[at : at + len(phrase)]) == phrase
 
 
 _LEADING_ON = frozenset({"failed", "failure", "fail", "fails", "failing", "kept"})

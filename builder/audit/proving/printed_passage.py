@@ -97,10 +97,11 @@ class Reading:
 
     def told(self, reader: Callable[[Reading], Told]) -> Told:
         """What a reader finds in this passage, asked once for all that is quoted from it."""
-        told = self._told
-        if reader in told:
-            return told[reader]  # type: ignore[return-value]
-        found = told[reader] = reader(self)
+        try:
+            return self._told[reader]  # type: ignore[return-value]
+        except KeyError:
+            pass
+        found = self._told[reader] = reader(self)
         return found
 
     def forget(self) -> None:

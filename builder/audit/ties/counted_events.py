@@ -322,7 +322,10 @@ counting = latest(Counting)
 
 def counted(stands: Stands, blocks: Mapping[str, Counted]) -> Counted | None:
     """What one number counts; None of a total, a time and whatever else counts no events."""
-    name, block = stands.row.name, stands.block
+    name = stands.row.name
+    if name not in _COUNTING:
+        return None
+    block = stands.block
     found = blocks.get(block)
     if found is None:
         return None
@@ -332,4 +335,7 @@ def counted(stands: Stands, blocks: Mapping[str, Counted]) -> Counted | None:
         return found._replace(side="good")
     if name in ("mean", "median"):
         return found._replace(side="", strictness="")
-    return found if name in ("events", "rate") else None
+    return found
+
+
+_COUNTING = frozenset({"value", "success_rate", "mean", "median", "events", "rate"})

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache, partial
 
 from ...compiled_patterns import compiled
 from ...numerals import Lexicon, Token
@@ -65,12 +66,13 @@ def find_group_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
     if claim is None or claim.within or claim.quotes is not None or not is_of_everybody(claim, known.lexicon):
         return
     groupings = groupings_of_all(known)
-    if not any(_may_tell(reading, groupings) for reading in ties.readings):
+    may_tell = _may_tell_in(groupings)
+    if not any(reading.told(may_tell) for reading in ties.readings):
         return
     figures = [stands for stands in standing if stands.row.name in _FIGURES and stands.row.role.kind != "length"]
     own: Own | None = None
     for stands in figures:
-        if not _may_tell(stands.reading, groupings):
+        if not stands.reading.told(may_tell):
             continue
         among = stands.reading.told(groupings.said_in)
         own = own or own_words(claim, ties, known)
@@ -118,7 +120,13 @@ def claimed(claim: Claim) -> str:
     return f"the claim, by its `given: {in_yaml(claim.given.text)}`, to all"
 
 
-def _may_tell(reading: Reading, groupings: Groupings) -> bool:
+@lru_cache(maxsize=1)  # those of one compendium
+def _may_tell_in(groupings: Groupings) -> partial[bool]:
+    """Whether a passage may give any number to a part; for `Reading.told`."""
+    return partial(_may_tell, groupings)
+
+
+def _may_tell(groupings: Groupings, reading: Reading) -> bool:
     is_named = bool(reading.told(groupings.said_in)) or bool(reading.told(_restricted))
     is_counted = any(map(reading.told, (_counted_among, _in_parts, _of_fewer_studies)))
     return is_named or is_counted or any(reading.told(_aged))

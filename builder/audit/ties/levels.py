@@ -121,9 +121,9 @@ def _level_of(stands: Stands, ties: Ties) -> str:
     """The wording of the level that a number is typed under."""
     row = stands.row
     contrast = ties.scope.claim.contrast if ties.scope.claim is not None else None
-    if not row.level and contrast is not None and stands.block.endswith("/absolute"):
-        words = {"level": contrast.level, "reference": contrast.reference}.get(row.name)
-        return getattr(words, "text", "")
+    if not row.level and contrast is not None and row.name in ("level", "reference"):
+        words = contrast.level if row.name == "level" else contrast.reference
+        return getattr(words, "text", "") if stands.block.endswith("/absolute") else row.level
     return row.level
 
 

@@ -195,6 +195,7 @@ def _alone(typed: Sequence[str], ties: Ties, known: Known) -> Years | None:
         every = [
             Years(passage, year, (year, year), _says_alone(passage.text, match, known))
             for passage in ties.source.passages
+            if year in passage.text
             for match in _find_years_alone(passage.text)
             if match[0] == year
         ]

@@ -118,9 +118,10 @@ def _find_estimate_as_share(stands: Stands, ties: Ties) -> None:
 
 def _is_out_of_those_at_risk(stands: Stands, standing: Sequence[Stands], ties: Ties) -> bool:
     """A share without its count, whose total is what a life table has left at that time: asked about."""
-    names = {each.row.name: each for each in standing if each.block == stands.block}
-    total = names.get("total")
-    if total is None or "events" in names or "at risk" not in total.token.roles or _is_of_counts(stands):
+    at_risk = (each for each in standing if each.row.name == "total" and "at risk" in each.token.roles)
+    total = next((each for each in at_risk if each.block == stands.block), None)
+    has_count = any(each.row.name == "events" and each.block == stands.block for each in standing)
+    if total is None or has_count or _is_of_counts(stands):
         return False
     at = in_yaml(_time_of(ties.scope.claim))
     ties.ask(
