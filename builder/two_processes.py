@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import pickle
-import threading
+import sys
 from collections.abc import Callable
 from contextlib import suppress
 from typing import Any, NoReturn, TypeVar
@@ -36,7 +36,8 @@ def in_two(
 
 def _has_second_core() -> bool:
     """A worker forked off a process with several threads may wait for a lock that nobody will ever open."""
-    if not hasattr(os, "fork") or threading.active_count() > 1:
+    threading = sys.modules.get("threading")  # who has not imported it has no thread
+    if not hasattr(os, "fork") or (threading is not None and threading.active_count() > 1):
         return False
     cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
     return cores > 1

@@ -147,6 +147,10 @@ def _is_inside(path: str, real_root: str) -> bool:
     return real == real_root or real.startswith(real_root.rstrip(os.sep) + os.sep)
 
 
+_USUAL = 1 << 16
+"""Bytes that hardly any file has more of."""
+
+
 def _read(
     folder: str, name: str, file: str, entry: os.DirEntry[str], real_root: str, problems: list[Problem]
 ) -> FoundFile:
@@ -162,7 +166,9 @@ def _read(
         if not entry.is_file():
             return refused("unreadable-file", f"{file} is not an ordinary file")
         with open(entry.path, "rb") as stream:
-            data = stream.read(limit + 1)
+            data = stream.read(_USUAL)  # room for a whole limit, made for each file, takes longer than to read it
+            if len(data) == _USUAL:
+                data += stream.read(limit + 1 - _USUAL)
     except OSError as fault:
         return refused("unreadable-file", f"{file} cannot be opened: {fault.strerror or 'no reason given'}")
     if len(data) > limit:

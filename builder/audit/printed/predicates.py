@@ -72,8 +72,7 @@ _find_before_ratio = late(
 _leads_whole = compiled(r"\bof\s+(?:the\s+|these\s+|those\s+)?$", re.IGNORECASE).search
 _ends_in_colon = compiled(r":\s*$").search
 _find_part = compiled(r"[,;:\n]|\b(?:and|but|while|whereas|though|although|so that)\b", re.IGNORECASE).finditer
-_WORDS = compiled(r"[A-Za-z]+(?:[-'][A-Za-z]+)*")
-_find_words = _WORDS.finditer
+_find_words = compiled(r"[A-Za-z]+(?:[-'][A-Za-z]+)*").finditer
 _PASSING = frozenset({
     "a", "an", "the", "in", "on", "at", "by", "for", "to", "from", "with", "without", "and", "or", "but", "than",
     "that", "this", "these", "those", "there", "who", "all", "any", "both", "each", "every", "only", "also", "still",
@@ -107,6 +106,7 @@ _STANDS_FOR = frozenset({
     "material", "series", "ones", "authors", "did", "score", "scores", "itt", "mitt", "pp",
 })  # fmt: skip
 """Words that take up what was said before, or name a measure: whoever reads them knows of what."""
+_SILENT = _PASSING | _STANDS_FOR
 
 
 Named = Callable[[], Sequence[Span]]
@@ -137,7 +137,7 @@ def says_something(text: str, span: Span, named: Named, counted: Collection[str]
 
 
 def _may_say(word: str) -> bool:
-    return word not in _PASSING and word not in _STANDS_FOR and len(word) > len("ml")
+    return word not in _SILENT and len(word) > len("ml")
 
 
 def _without_leading(text: str, low: int, high: int) -> Span:
@@ -158,9 +158,10 @@ class Predicates:
     def __init__(
         self, text: str, tokens: Sequence[Token], around: Surroundings, words: frozenset[str], counted: Collection[str]
     ) -> None:
+        """words: of the passage, each once. counted: words for what is counted."""
         self._text, self._tokens, self._around = text, tokens, around
-        self.may_tell = any(word not in counted and _may_say(word) for word in map(str.lower, _WORDS.findall(text)))
-        """Whether any word of the passage may say what befell somebody. counted: words for what is counted."""
+        self.may_tell = any(len(word) > len("ml") and word[0].isalpha() for word in words.difference(_SILENT, counted))
+        """Whether any word of the passage may say what befell somebody."""
         self._has_verb = not words.isdisjoint(_VERBS)
         self._has_object = not words.isdisjoint(_BESIDE_TRANSITIVE)
         self._said: dict[int, Slices] = {}

@@ -24,6 +24,8 @@ RULES: dict[str, str] = {
     ),
 }  # fmt: skip
 
+_EVENTS = frozenset({"events", "rate", "success_rate", "value"})
+"""Fields that count an event, means and medians left out."""
 _OF_COUNTS, _OF_RATIOS = ("count", "number", "percent"), ("ratio", "number")
 """Kinds of number that may be of the same kind of figure."""
 _opens_bracket = compiled(r"\s*[(\[][^()\[\]]*").fullmatch
@@ -37,7 +39,7 @@ def find_untold_events(standing: Sequence[Stands], ties: Ties, known: Known) -> 
     if claim is None:
         return
     for stands in standing:
-        if stands.row.id not in ties.asked:
+        if stands.row.name in _EVENTS and stands.row.id not in ties.asked and stands.reading.told(_predicates).may_tell:
             finding = finding or _Finding(claim, ties, known)
             finding.find(stands)
 
@@ -58,7 +60,7 @@ class _Finding:
     def find(self, stands: Stands) -> None:
         """Ask about one number."""
         wanted = counted(stands, self.blocks)
-        if wanted is None or stands.row.name in ("mean", "median") or not stands.reading.told(_predicates).may_tell:
+        if wanted is None:
             return
         in_table = stands.reading.cells()[stands.at] is not None
         told = None if in_table else self._told(stands)
