@@ -8,6 +8,7 @@ import threading
 from collections.abc import Callable
 from pathlib import Path
 
+import passageproof.compiled_patterns as compiled_patterns
 import pytest
 from passageproof.audit.whole import audit, check
 from passageproof.reading import evidence as evidence_of
@@ -30,6 +31,17 @@ def test_each_half_is_given_in_its_place() -> None:
 
 def test_answer_longer_than_a_pipe_holds_comes_whole() -> None:
     assert in_two(lambda: 1, lambda: "x" * 3_000_000) == (1, "x" * 3_000_000)
+
+
+def test_a_pattern_that_the_worker_alone_asked_is_kept_for_the_next_run(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "sched_getaffinity", lambda _: {0, 1}, raising=False)
+    monkeypatch.setattr(compiled_patterns, "_missing", {})
+
+    def asked_by(first: str) -> str:
+        return compiled_patterns.compiled(f"{first} worker asks").pattern
+
+    in_two(lambda: 1, lambda: asked_by("only the"))
+    assert compiled_patterns.missed() == [("only the worker asks", 0)]
 
 
 def test_each_half_has_a_process_of_its_own_where_there_are_two_cores(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -33,6 +33,12 @@ def test_line_ends_and_byte_order_mark_move_no_place(problems_of: ProblemsOfFile
     assert problems_of({"local.yaml": text})[0].startswith('evidence/local.yaml:2:8: "nam" is not a field of `call`')
 
 
+@pytest.mark.parametrize("length", [65_534, 65_535, 65_536, 200_000])
+def test_file_is_read_to_its_end_however_long_it_is(problems_of: ProblemsOfFiles, length: int) -> None:
+    text = "#" * length + "\ncall: {nam: x}"
+    assert problems_of({"local.yaml": text})[0].startswith('evidence/local.yaml:2:8: "nam" is not a field of `call`')
+
+
 def test_file_that_is_too_large_is_not_read(problems_of: ProblemsOfFiles) -> None:
     assert problems_of({"local.yaml": "#" * 1_000_001}) == [
         "evidence/local.yaml:1:1: evidence/local.yaml is larger than 1 MB: split it [file-too-large]"
