@@ -126,7 +126,8 @@ COMPENDIUM_BLOCKS = {
         vocabulary.OUTCOME,
         {
             "title": Told("what pages call it", "healed"),
-            "construct": Told("what kind of result: success, function, pain; survival is kept for what is still there",
+            "construct": Told("what kind of result: success, function, pain; survival is kept for what is still there, "
+                              "occurrence for how often what a question is about happens at all",
                               "success"),
             "strictness": Told("how strictly it is judged", "strict"),
             "basis": Told("how it is seen", "examination and film"),

@@ -32,7 +32,7 @@ def _with_short_names(text: str) -> str:
 SCRIPTS = {
     "reading": ("common", "filter", "carried", "dangers"),
     "question": ("common", "situation"),
-    "recall": ("common", "recall"),
+    "recall": ("common", "recall", "carried"),
     "search": ("common", "vendor/minisearch", "search"),
     "kept": ("kept", "contents", "paper", "case"),
     "frame": ("frame",),

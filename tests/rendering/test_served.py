@@ -39,8 +39,8 @@ def test_a_script_loses_its_comments_and_indents_and_nothing_else(tmp_path: Path
 
 def test_parts_of_a_script_do_not_run_into_one_another(tmp_path: Path) -> None:
     (tmp_path / "common.js").write_text("const a = 1; // the last line ends in a comment\n", "utf-8")
-    (tmp_path / "recall.js").write_text("f(a);\n", "utf-8")
-    assert script(tmp_path, "recall") == "const a=1;f(a);\n"
+    (tmp_path / "situation.js").write_text("f(a);\n", "utf-8")
+    assert script(tmp_path, "question") == "const a=1;f(a);\n"
 
 
 def test_both_looks_begin_with_the_same_colours_and_type() -> None:

@@ -15,6 +15,7 @@ from ..numbers.number_needed import number_needed_section
 from ..numbers.pooling import RatePool, not_pooled_line
 from ..numbers.ratio_pool_lines import hint_line
 from ..numbers.sensitivity import rate_sensitivity
+from ..saying.reasons_once import told_once
 from ..saying.reversals import reversal_line, reversals
 from ..saying.source_reference import source_link
 from ..saying.titles import factor_title, levels_of, with_synonyms
@@ -101,7 +102,7 @@ def factor_page(catalogue: Catalogue, question: Question, factor: str, named: Na
         address=f"{question.id}/{factor}/",
         kind="factor",
         title=title,
-        blocks=tuple(block for block in blocks if block),
+        blocks=told_once(tuple(block for block in blocks if block)),
         description="Which way each level goes in the studies read here, with every number proved and how sure.",
         edit=factor_entry.position.file if factor_entry is not None else "",
         trail=((f"{question.id}/", question.title.text),),

@@ -11,6 +11,15 @@ from .findings import Catalogue
 _CONSTRUCTS = ("success", "absence of disease")
 
 
+OCCURRENCE = "occurrence"
+"""The construct that is kept for how often what a question is about happens at all."""
+
+
+def is_occurrence(outcome: Outcome) -> bool:
+    """True where it counts how often something happens among all: no ending of those to whom it has happened."""
+    return outcome.construct.text == OCCURRENCE
+
+
 def in_order(catalogue: Catalogue, question: Question, ids: Iterable[str]) -> list[Outcome]:
     """Those that faculty judged or set a threshold for first, then strict, lenient, others; survival last."""
     outcomes = catalogue.evidence.vocabulary.outcomes

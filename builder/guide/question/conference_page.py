@@ -9,12 +9,14 @@ from ...reading.model import Pairs, Question
 from ...reading.slugs import slug
 from ..findings.comparable import Superseded, comparability_of, count_patients_once, reason_not_compared, why_not_pooled
 from ..findings.findings import Catalogue, Finding, StudyFacts
+from ..findings.outcomes import is_occurrence
 from ..findings.report_relations import relations
 from ..numbers.pooling import not_pooled_line
 from ..saying.labels import digits_as_letters, without_digits
+from ..saying.reasons_once import told_once
 from ..saying.reversals import replaced_by_estimate, reversal_line, reversals
 from ..saying.review_date import review_due
-from ..saying.source_reference import reference_text, source_link, source_links, standing_of
+from ..saying.source_reference import reference_text, source_link, source_links, standing_of, unchecked
 from ..sections.by_chance import by_chance
 from ..sections.closed import closed
 from ..sections.compared_levels import comparisons
@@ -58,7 +60,7 @@ def conference_page(catalogue: Catalogue, question: Question, named: NamedResult
         address=f"{question.id}/conference/",
         kind="conference",
         title="All studies, to take along",
-        blocks=tuple(blocks),
+        blocks=told_once(tuple(blocks)),
         description="Every study of the question with its numbers, what overlaps, and how to cite this version.",
         edit=question.position.file,
         trail=((f"{question.id}/", question.title.text),),
@@ -153,12 +155,16 @@ def _by_factor(catalogue: Catalogue, question: Question, shown: list[Finding]) -
         mine = [item for item in shown if item.factor == factor]
         # Success and survival never share a column.
         kept = [item for item in mine if item.outcome.construct.text == "survival"]
-        others = [item for item in mine if item.outcome.construct.text != "survival"]
-        lists = (
+        often = [item for item in mine if is_occurrence(item.outcome)]
+        others = [item for item in mine if item not in kept and item not in often]
+        lists: list[Block] = [
             findings_rows(catalogue, question, found, without_digits(f"{name}: {title}"), told_when)
             for found, name in ((others, "Findings"), (kept, f"{many.capitalize()} kept"))
             if found
-        )
+        ]  # fmt: skip
+        if often:
+            lists.append(Paragraph(line("How often it happens: among all, and no ending"), "lead"))
+            lists.append(findings_rows(catalogue, question, often, without_digits(f"How often: {title}"), told_when))
         way = [Paragraph(line(Link(f"{question.id}/{factor}/", ("Compared, with how sure",))))] if factor else []
         yield Details(title, (*lists, *way), "part", anchor=f"found-{factor or 'all'}")
 
@@ -303,9 +309,9 @@ def _references(catalogue: Catalogue, findings: list[Finding]) -> Section:
 
 def _reference(catalogue: Catalogue, key: str) -> Line:
     source = catalogue.evidence.sources[key]
-    return line(
-        Link(f"sources/{key}/", (Marked("reference", reference_text(catalogue, source)),)),
-    )
+    unread = unchecked(catalogue, key)
+    told = line(Marked("reference", reference_text(catalogue, source)), f" ({unread[2:]})" if unread else None)
+    return line(Link(f"sources/{key}/", told))
 
 
 def _how_to_cite(catalogue: Catalogue, question: Question) -> Section:

@@ -8,11 +8,12 @@ from ...reading.model import Outcome, Question
 from ...records import NamedTuple
 from ..findings.comparable import Comparability, comparability_of, people_of
 from ..findings.findings import Catalogue, Finding
-from ..findings.outcomes import in_order, main_outcome
+from ..findings.outcomes import in_order, is_occurrence, main_outcome
 from ..numbers.clustering import clustering_block
 from ..numbers.pooling import RatePool, further_line, pool_line, pool_told, range_line, rate_pool
 from ..numbers.sensitivity import rate_sensitivity
 from ..saying.people import person_name
+from ..saying.reasons_once import told_once
 from ..saying.reversals import reversal_line, reversals
 from ..saying.speech import counted_as, when
 from ..saying.wording import FEW_FOLLOWED, definition, length
@@ -130,7 +131,7 @@ def over_time_page(catalogue: Catalogue, question: Question, named: NamedResult)
         address=f"{question.id}/over-time/",
         kind="over-time",
         title=f"Over time: {question.title.text}",
-        blocks=tuple(blocks),
+        blocks=told_once(tuple(blocks)),
         description="Rates at the times they were counted, by definition, with those at risk and those not seen.",
         edit=question.position.file,
         trail=((f"{question.id}/", question.title.text),),
@@ -211,13 +212,16 @@ _DEFINITION_GROUPS = (
     ("lenient", "By the looser definition"),
     ("survival", ""),
     ("other", "Other endings"),
+    ("occurrence", "How often it happens: among all, and no ending"),
 )
 
 
 def definition_group(outcome: Outcome) -> str:
-    """Which of the four views an outcome belongs to."""
+    """Which of the five views an outcome belongs to."""
     if outcome.construct.text == "survival":
         return "survival"
+    if is_occurrence(outcome):
+        return "occurrence"
     return outcome.strictness.text if outcome.strictness.text in ("strict", "lenient") else "other"
 
 

@@ -315,7 +315,8 @@ def _left_early(finding: Finding) -> Line:
     starting, at_risk = finding.figure("estimate/starting"), finding.figure("estimate/at_risk")
     if not competing(finding) and (starting is None or at_risk is None or at_risk.number >= starting.number):
         return ()
-    return line(f" Some {finding.counted.many} could not be watched to the end.")
+    still = line("; ", at_risk, " were still followed by then") if at_risk is not None else None
+    return line(f" Some {finding.counted.many} could not be watched to the end", still, ".")
 
 
 def _whose(finding: Finding, is_same_study: bool) -> Line:
@@ -330,7 +331,7 @@ def few(item: PatientNumbers) -> str:
     """Said beside a number that stands on fewer than ten who were still followed; else ""."""
     if item.format != "hundred" or not few_followed(item.finding):
         return ""
-    return " Fewer than ten were still followed by then: this number may be far off."
+    return " Fewer than ten: this number may be far off."
 
 
 def probable(item: PatientNumbers) -> Line:

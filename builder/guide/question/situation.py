@@ -16,6 +16,7 @@ from ...reading.model import Question
 from ...reading.values import Words
 from ..findings.direction import Compared, Side, compared
 from ..findings.findings import Catalogue
+from ..findings.outcomes import is_occurrence
 from ..saying.titles import levels_of
 from ..sections.contact import call_for_answer
 from ..sections.level_summary import IN_PART, level_summary, not_known
@@ -69,9 +70,15 @@ def sides_shown(catalogue: Catalogue, question: Question) -> list[Side]:
     return [
         side
         for factor, level in sorted(pairs)
-        for item in compared(catalogue, question.id, factor, level)
+        for item in _told(catalogue, question.id, factor, level)
         for side in (*item.sides, *item.reaching)
     ]
+
+
+def _told(catalogue: Catalogue, question: str, factor: str, level: str) -> list[Compared]:
+    """What an answer is told by: what becomes of them, and not how often it happens."""
+    found = compared(catalogue, question, factor, level)
+    return [item for item in found if (item.sides or item.reaching) and not is_occurrence(item.outcome)]
 
 
 def _only_afterwards(catalogue: Catalogue, question: str, factor: str) -> bool:
@@ -117,7 +124,7 @@ def _would_change(catalogue: Catalogue, question: Question, factor: str, levels:
     """For "can't tell": what each answer would change, one line an answer."""
     rows: list[Line] = []
     for name, title in levels:
-        found = [item for item in compared(catalogue, question.id, factor, name) if item.sides or item.reaching]
+        found = _told(catalogue, question.id, factor, name)
         sides = [
             line(typed(item.outcome.title.text, "definition"), _beside(item), ": ", counts)
             for item in found
@@ -162,7 +169,7 @@ def _chart_field(catalogue: Catalogue, question: Question, named: NamedResult, a
         level
         for factor in CHART_FACTORS.values()
         for level in factor.levels
-        if any(item.sides or item.reaching for item in compared(catalogue, question.id, factor.id, level))
+        if _told(catalogue, question.id, factor.id, level)
     ]
     says = line(CHANGES, ", ".join(told)) if told else not_known(question)
     numbers.append(Choice("", CANT_TELL, (Paragraph(says, "quiet"),)))

@@ -190,4 +190,13 @@ def _source_link(key: str, catalogue: Catalogue) -> Link:
     said = f"{name} {year or 'year not reported'}"
     report = catalogue.evidence.reports.get(key)
     depth = depth_mark(report.read.depth.text) if report is not None else ""
-    return Link(f"sources/{key}/", line(typed(said, "reference"), depth))
+    return Link(f"sources/{key}/", line(typed(said, "reference"), depth, unchecked(catalogue, key)))
+
+
+def unchecked(catalogue: Catalogue, key: str) -> str:
+    """Said with the name of a report that nobody has checked among others that were; "" where nobody checks at all.
+
+    There the foot of every page says so.
+    """
+    is_open = catalogue.standing(key) in ("not checked", "unknown") and bool(catalogue.evidence.statuses)
+    return ", not checked for retraction" if is_open else ""

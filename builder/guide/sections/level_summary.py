@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from ...reading.model import Question
-from ..findings.direction import Compared, compared, sides_of
+from ..findings.direction import Compared, compared, reason_not_counted, sides_of
 from ..findings.findings import Catalogue
+from ..findings.outcomes import is_occurrence
 from ..numbers.clearness import clearness
 from ..saying.certainty import how_sure, ledger
 from ..values.document import Block, Blocks, Items, Line, Link, Paragraph, Span, date, line, typed
@@ -44,7 +45,9 @@ def level_summary(
 
     is_beside_others: each level is a way to go on, and a table has the rates of all.
     """
-    results = [item for item in compared(catalogue, question.id, factor, level) if item.sides or item.reaching]
+    every = [item for item in compared(catalogue, question.id, factor, level) if item.sides or item.reaching]
+    # Whoever asks has it already: how often it happens is no answer to what becomes of it.
+    results = [item for item in every if not is_occurrence(item.outcome)]
     blocks: list[Block] = []
     is_beside = is_reference(catalogue, question, factor, level)
     has_rates = is_beside and not is_beside_others
@@ -68,9 +71,19 @@ def level_summary(
     if rows:
         blocks.append(Items(rows, kind="known-lines"))
     if not results and not is_beside:
-        blocks.append(Paragraph(not_known(question), "not-known"))
+        blocks.append(Paragraph(_only_how_often(catalogue, question, factor, level), "not-known"))
     blocks.append(Paragraph(line(Link(f"{question.id}/{factor}/", ("Studies, numbers and how sure",))), "more"))
     return tuple(blocks)
+
+
+def _only_how_often(catalogue: Catalogue, question: Question, factor: str, level: str) -> Line:
+    """Nothing of what becomes of them is known; that how often it happens was counted is said, where it was."""
+    counted = any(
+        level in (*side.covers, *side.reference_ids) and not reason_not_counted(side.finding)
+        for side in sides_of(catalogue, question.id, factor)
+    )
+    often = ". Counted was only how often it happens, not what becomes of it" if counted else None
+    return line(not_known(question), often)
 
 
 def comparison_summary(
@@ -135,4 +148,5 @@ def _limits_elsewhere(question: Question, item: Compared) -> list[Line]:
 
 def is_reference(catalogue: Catalogue, question: Question, factor: str, level: str) -> bool:
     """True where other levels were compared with this one."""
-    return any(level in side.reference_ids for side in sides_of(catalogue, question.id, factor))
+    sides = sides_of(catalogue, question.id, factor)
+    return any(level in side.reference_ids and not is_occurrence(side.finding.outcome) for side in sides)

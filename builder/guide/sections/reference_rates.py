@@ -8,6 +8,7 @@ from ..findings.comparable import count_patients_once, counts_from_healing
 from ..findings.direction import reason_not_counted, sides_of
 from ..findings.findings import Catalogue, Finding
 from ..findings.levels_covered import levels_covered
+from ..findings.outcomes import is_occurrence
 from ..numbers.ratio_pooling import level_key
 from ..numbers.shown_numbers import count
 from ..saying.source_reference import source_link
@@ -29,7 +30,7 @@ def reference_rates(
     beside: dict[str, list[Finding]] = {}
     for side in sides_of(catalogue, question.id, factor):
         row = side.reference
-        if row is None or row.events is None or not row.total or reason_not_counted(row):
+        if row is None or is_occurrence(row.outcome) or row.events is None or not row.total or reason_not_counted(row):
             continue
         if level in side.reference_ids:
             by_outcome.setdefault(row.outcome.id, {})[row.base] = row

@@ -1,15 +1,26 @@
-// Follows common.js in one file: on the sheets for a patient, the case that was answered in this tab.
+// Follows common.js in one file: on the sheets for a patient, the recall and the studies, the case answered in this tab.
+
+// What each kind of page holds by the fields that were answered, and what is said where it holds nothing.
+const CARRIED = {
+  patient: [".by-%s > [id]", "Numbers by these answers:", "All other numbers here are of everybody counted, whatever was answered.",
+    "No number here is told by these answers: they are of everybody counted."],
+  conference: ["#found-%s", "What was found by these answers:", "All else is of everybody counted, or by what was not answered.",
+    "Nothing here was found by these answers."],
+  recall: ["", "", "", "The visits are those of every case of this question, whatever was answered."],
+};
 
 function carried() {
   const [fragment, at, said] = caseOf(new URL("..", location).pathname);
-  if (!fragment) return;
-  const told = [...new URLSearchParams(fragment).keys()].flatMap((field) => all(`.by-${field} > [id]`));
-  const ways = told.flatMap((head) => [" ", element("a", [...head.cloneNode(true).childNodes], { href: `#${head.id}` })]);
-  const others = "All other numbers here are of everybody counted, whatever was answered.";
-  const none = "No number here is told by these answers: they are of everybody counted.";
-  document.querySelector(".choices")?.before(
+  const [place, lead, others, none] = CARRIED[body.dataset.page] || [];
+  if (!fragment || !none) return;
+  const told = place && [...new URLSearchParams(fragment).keys()].flatMap((field) => all(place.replace("%s", field)));
+  const ways = [...told].flatMap((part, index) => {
+    const head = part.querySelector(":scope > summary > :first-child") || part;
+    return [index ? ", " : " ", element("a", [...head.cloneNode(true).childNodes], { href: `#${part.id}` })];
+  });
+  document.querySelector("h1").after(
     element("p", ["This case, answered at ", dateOf(at), ": ", element("span", said, { class: "definition" })], { class: "lead" }),
-    element("p", ways.length ? ["Numbers by these answers:", ...ways, ". ", others] : none),
+    element("p", ways.length ? [lead, ...ways, ". ", others] : none),
   );
 }
 
@@ -29,7 +40,5 @@ function handOver() {
   document.querySelector(".choices")?.before(button);
 }
 
-if (body.dataset.page === "patient") {
-  handOver();
-  carried();
-}
+if (body.dataset.page === "patient") handOver();
+carried();

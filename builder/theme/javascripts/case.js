@@ -5,12 +5,13 @@
 const way = (href, ...content) => element("li", element("a", content, { href }));
 
 function record() {
-  const open = all(".ask > ul:not(:has([aria-pressed=true]))").length ? "Others not answered. " : "";
+  const open = all(".ask > ul:not(:has([aria-pressed=true]))").length ? `${answered ? "Others not" : "Nothing"} answered. ` : "";
   return element("p", [
     ...copied(document.querySelector("h1")), ". ", ...answers(), open,
     "Looked up on ", dateOf(today()), " at ", dateOf(clock()), ` in ${document.title.split(" - ").pop()}, evidence of `,
     dateOf(body.dataset.evidence), ", release ", element("span", body.dataset.release, { class: "identifier" }),
-    ". What groups showed is an association and not a forecast for one patient. Done, with what result: ________ ",
+    ". What groups showed is an association and not a forecast for one patient. It happened at ____. Called: ________ at ____. ",
+    "Told the patient: ________. Done, with what result: ________ ",
     ...all(".invented").slice(0, 1).map((mark) => mark.cloneNode(true)),
   ]);
 }
@@ -23,6 +24,25 @@ function leanedOn() {
   return found.size ? [element("p", "These answers lean on:"), element("ul", [...found.values()])] : [];
 }
 
+// Answers given before in this tab, which may be of another patient: whoever wants them brings them back.
+function earlier() {
+  const [fragment, at, said] = answered ? [] : caseOf(EARLIER);
+  if (!fragment) return [];
+  const back = element("button", "Bring these answers back", { type: "button" });
+  const part = element("p", ["Answered before in this tab, at ", dateOf(at), ": ", element("span", said, { class: "definition" }), " ", back], {
+    class: "earlier",
+  });
+  back.onclick = () => (location.hash = fragment);
+  return [part];
+}
+
+// Once something is answered the offer is gone, and what was offered with it.
+function settle() {
+  if (!answered) return;
+  delete tab[EARLIER];
+  for (const part of all(".earlier")) part.remove();
+}
+
 function myCase(door) {
   const panel = element("div", "", { class: "case", id: "my-case", role: "region", "aria-label": "My case", tabindex: "0" });
   const button = element("button", "My case", { type: "button", "aria-expanded": "false", "aria-controls": "my-case" });
@@ -31,7 +51,17 @@ function myCase(door) {
   function fill() {
     const copy = element("button", "Copy for the record", { type: "button" });
     copy.onclick = () => navigator.clipboard.writeText(record().textContent).then(() => copy.replaceChildren("Copied"));
+    const close = element("button", "Close", { type: "button" });
+    const head = element("div", close);
+    // What scrolls beneath it never takes it out of sight.
+    head.style.cssText = "position:sticky;top:-.5rem;text-align:end;background:inherit";
+    close.onclick = () => {
+      open(false);
+      button.focus();
+    };
     panel.replaceChildren(
+      head,
+      ...earlier(),
       ...all(".known:not([hidden]) > .warning").map((call) => call.cloneNode(true)),
       record(),
       element("p", copy),
@@ -70,3 +100,8 @@ function myCase(door) {
 }
 
 all(".urgent > [href='#situation']").forEach(myCase);
+for (const place of all(".situation")) {
+  place.prepend(...earlier());
+  addEventListener("hashchange", settle);
+  place.addEventListener("click", settle);
+}

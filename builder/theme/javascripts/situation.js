@@ -4,6 +4,7 @@
 
 // The fragment of what is answered now: what the browser shows may name a place of the page instead.
 let answered = "";
+const EARLIER = "earlier " + location.pathname;
 const hash = () => location.hash.slice(1);
 const address = () => location.href.split("#")[0] + (answered && "#" + answered);
 
@@ -118,7 +119,10 @@ function situation(place) {
   addEventListener("hashchange", () => {
     if (!hash() || hash().includes("=")) read(hash());
   });
-  read(!hash().includes("=") && isBack() ? caseOf()[0] : hash());
+  const isGiven = hash().includes("=");
+  // What is not brought back by itself can be asked for: see case.js.
+  if (!isGiven && !isBack() && caseOf()[0]) tab[EARLIER] = tab[location.pathname];
+  read(!isGiven && isBack() ? caseOf()[0] : hash());
 }
 
 all(".situation").forEach(situation);

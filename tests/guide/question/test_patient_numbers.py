@@ -158,7 +158,7 @@ def test_survival_keeps_its_printed_interval():
     # The share of a curve is no count, and whoever left it before its end is told of whether or not a reason is.
     assert said(sentence(item)) == (
         "In one study of 80 teeth, about 71 of every 100 did well (tooth there); 29 of every 100 did not. "
-        "Some teeth could not be watched to the end."
+        "Some teeth could not be watched to the end; 21 were still followed by then."
     )
     assert said(probable(item)) == "Did well: probably between 55 and 85 of 100 (the report's own interval)."
 
@@ -172,7 +172,7 @@ def test_survival_of_something_bad_counts_those_it_spared():
     assert (
         said(sentence(item))
         == "In one study of 80 teeth, about 71 of every 100 did well (without: healing lost); 29 of every 100 did not. "
-        "Some teeth could not be watched to the end."
+        "Some teeth could not be watched to the end; 21 were still followed by then."
     )
 
 
@@ -183,7 +183,7 @@ def test_other_endings_are_said_and_nothing_is_drawn_where_they_blur_the_rest():
         "of 80 teeth 26% at 5 years, 21 at risk",
     )
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert "could not be watched to the end." in said(sentence(item))
+    assert "could not be watched to the end; 21 were still followed by then." in said(sentence(item))
     assert drawing(item) is None
 
 

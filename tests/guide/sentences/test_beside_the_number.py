@@ -219,7 +219,7 @@ def test_fewer_than_ten_still_followed_is_said_beside_the_number(at_risk, words)
         assert words in said(page(made, question, nothing_named)), page
     assert words in said(source_page(made, "arden2011", nothing_named))
     patient = said(patient_page(made, question, nothing_named))
-    assert "Fewer than ten were still followed by then: this number may be far off." in patient
+    assert "Fewer than ten: this number may be far off." in patient
 
 
 def test_ten_still_followed_are_not_few() -> None:

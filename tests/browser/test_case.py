@@ -1,0 +1,114 @@
+"""The case of one patient: what was answered, on every page of its question, closed by a mark, and asked for again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from playwright.sync_api import Page, expect
+from site_server import SiteServer
+
+QUESTION = "root-perforation/"
+ANSWERED = f"{QUESTION}#hole-size=large&bleeding-control=bleeding"
+SAID = "How wide is the hole? over 3 mm. Has the bleeding settled? still bleeding."
+
+
+@pytest.mark.parametrize("width", [320, 360, 1280])
+def test_the_panel_has_a_mark_to_close_it_that_stays_in_sight(
+    demo_server: SiteServer, opened: Callable[..., Page], width: int
+) -> None:
+    page = opened(viewport={"width": width, "height": 740})
+    page.goto(demo_server.url + ANSWERED)
+    page.get_by_role("button", name="My case").click()
+    panel = page.get_by_role("region", name="My case")
+    close = panel.get_by_role("button", name="Close")
+    for far in (0, 10_000):
+        panel.evaluate("(panel, far) => panel.scrollTop = far", far)
+        expect(close).to_be_in_viewport()
+        box = close.bounding_box()
+        assert box is not None
+        assert min(box["width"], box["height"]) >= 44
+    close.click()
+    assert not panel.is_visible()
+    expect(page.get_by_role("button", name="My case")).to_be_focused()
+
+
+def test_whoever_comes_by_the_list_of_questions_may_bring_the_answers_back(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(demo_server.url + ANSWERED)
+    page.get_by_role("link", name="All questions").first.click()
+    page.get_by_role("link", name="There is a hole").first.click()
+    offer = page.locator(".situation > .earlier")
+    offer.wait_for()
+    assert SAID in offer.inner_text()
+    # Until then nothing is answered: the next patient is another.
+    assert page.locator(".known:visible").count() == 0
+    page.get_by_role("button", name="My case").click()
+    panel = page.get_by_role("region", name="My case")
+    assert SAID in panel.inner_text()
+    assert "Nothing answered." in panel.inner_text()
+    panel.get_by_role("button", name="Bring these answers back").click()
+    page.wait_for_url(f"**/{ANSWERED}")
+    assert page.locator(".known:visible").count() == 2
+    assert page.locator(".earlier").count() == 0
+
+
+def test_what_was_answered_before_is_gone_once_another_case_has_begun(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(demo_server.url + ANSWERED)
+    page.get_by_role("link", name="All questions").first.click()
+    page.get_by_role("link", name="There is a hole").first.click()
+    page.locator(".situation > .earlier").wait_for()
+    page.get_by_role("button", name="up to 1 mm").click()
+    assert page.locator(".earlier").count() == 0
+    assert "still bleeding" not in str(page.evaluate("Object.values(sessionStorage)"))
+
+
+@pytest.mark.parametrize(
+    ("below", "found"),
+    [
+        ("recall/", "The visits are those of every case of this question"),
+        ("conference/", "What was found by these answers: Size of the hole, Bleeding controlled."),
+    ],
+)
+def test_pages_below_the_question_know_the_case(
+    demo_server: SiteServer, opened: Callable[..., Page], below: str, found: str
+) -> None:
+    page = opened()
+    page.goto(demo_server.url + ANSWERED)
+    page.get_by_role("button", name="My case").click()
+    page.goto(demo_server.url + QUESTION + below)
+    case = page.locator("main .lead", has_text="This case")
+    case.wait_for()
+    assert SAID in case.inner_text()
+    assert found in page.locator("main").inner_text()
+    for link in page.locator(".lead + p a").all():
+        link.click()
+        part = page.locator(page.url[page.url.index("#") :])
+        assert part.evaluate("(part) => part.open")
+
+
+def test_a_case_that_nothing_was_compared_by_says_so_among_the_studies(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}exposed-pulp/#tooth=36")
+    page.get_by_role("button", name="My case").click()
+    page.goto(f"{demo_server.url}exposed-pulp/conference/")
+    expect(page.get_by_text("Nothing here was found by these answers.")).to_be_visible()
+
+
+def test_the_record_asks_for_what_only_the_person_at_the_chair_knows(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(demo_server.url + ANSWERED)
+    page.get_by_role("button", name="My case").click()
+    said = page.get_by_role("region", name="My case").locator("p", has_text="Looked up on").inner_text()
+    for blank in ("It happened at ____", "Called: ________ at ____", "Told the patient: ________"):
+        assert blank in said
+    assert "Others not answered." in said

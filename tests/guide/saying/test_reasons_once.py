@@ -1,0 +1,57 @@
+"""Why nothing was pooled is told in full once a page; where it is told again the reasons are named alone."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from guide.compendium import said
+from passageproof.build import build_files
+from passageproof.guide.findings import comparable
+from passageproof.guide.saying import reasons_once
+from passageproof.guide.saying.reasons_once import told_once
+from passageproof.guide.values.document import Items, Paragraph, line
+from passageproof.guide.values.drawings import StudyScale
+
+ROOT = Path(__file__).parents[3]
+FEW = "fewer than five studies agree on what they count"
+TREATED = "the people treated differ"
+
+
+def test_second_telling_names_the_reasons_and_keeps_those_that_are_new() -> None:
+    first = Paragraph(line("one: not pooled: ", FEW, "; ", TREATED, "; the rest lies apart."))
+    second = Items((line("two: not pooled: ", FEW, "; ", TREATED, "; the operators differ."),))
+    one, two = told_once((first, second))
+    assert said(one) == said(first)
+    assert said(two) == "two: not pooled: the operators differ; as told above: too few that agree, people."
+
+
+def test_what_is_told_once_stays_as_it_is() -> None:
+    blocks = (Paragraph(line("not pooled: ", FEW, ".")), Paragraph(line("not pooled: a single study.")))
+    assert [said(block) for block in told_once(blocks)] == [said(block) for block in blocks]
+
+
+def test_words_that_are_no_line_are_not_run_together() -> None:
+    scale = StudyScale(0.0, 1.0, ((0.0, "not pooled: x"),), "axis", 0.0, ("fewer", "more"))
+    (kept,) = told_once((scale,))  # type: ignore[arg-type]
+    assert kept == scale
+
+
+def test_every_reason_of_an_axis_has_its_short_name() -> None:
+    reasons = {*comparable._WORDS.values(), *comparable._MISSING_WORDS.values()}
+    assert reasons <= set(reasons_once._SHORT)
+
+
+@pytest.mark.parametrize("kind", ["over-time", "factor", "conference"])
+def test_pages_of_the_demo_tell_no_reason_in_full_twice(kind: str) -> None:
+    built = build_files(ROOT)
+    assert built.guide is not None
+    pages = [page for page in built.guide.pages if page.kind == kind]
+    assert pages
+    refused = 0
+    for page in pages:
+        told = reasons_once._REFUSED.findall(said(page.blocks))
+        reasons = [reason for each in told for reason in each.split("; ")]
+        refused += len(reasons)
+        assert len(reasons) == len(set(reasons)), page.address
+    assert refused
