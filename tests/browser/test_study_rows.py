@@ -124,3 +124,26 @@ def test_the_drawing_over_time_keeps_its_text_inside_the_screen(
             }).map((text) => text.textContent)"""
         )
         assert outside == [], question
+
+
+@pytest.mark.parametrize("width", [320, 360, 1280])
+@pytest.mark.parametrize("address", ["root-perforation/hole-size/", "exposed-pulp/pulp-treatment/"])
+def test_labels_of_a_scale_stand_apart_and_below_its_rows(
+    demo_server: SiteServer, opened: Callable[..., Page], address: str, width: int
+) -> None:
+    page = opened(viewport={"width": width, "height": 740})
+    page.goto(demo_server.url + address, wait_until="load")
+    page.evaluate("document.querySelectorAll('details.part').forEach((part) => (part.open = true))")
+    scales = page.evaluate(
+        """() => [...document.querySelectorAll(".studies > svg.ends")].map((scale) => {
+            const box = (part) => { const at = part.getBoundingClientRect(); return [at.left, at.right]; };
+            const drawn = scale.parentElement.querySelector("li svg");
+            const labels = [...scale.querySelectorAll("text")].map(box).sort((a, b) => a[0] - b[0]);
+            return [labels, box(scale), drawn && box(drawn)];
+        })"""
+    )
+    assert len(scales) > 4
+    for labels, scale, drawn in scales:
+        assert all(one[1] <= other[0] for one, other in itertools.pairwise(labels)), labels
+        # What a scale says of a row is read straight down.
+        assert drawn is None or all(abs(one - other) < 1 for one, other in zip(scale, drawn, strict=True))

@@ -9,7 +9,7 @@ from ..findings.findings import Catalogue
 from ..saying.review_date import review_due
 from ..sections.contact import contact_paragraph
 from ..sentences.prose import NamedResult, prose
-from ..values.document import Block, Items, Link, Page, Paragraph, Section, date, line, typed
+from ..values.document import Block, Items, Link, Page, Paragraph, Section, date, joined, line, typed
 
 
 def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
@@ -33,9 +33,9 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
             "Also here",
             "also-here",
             (
-                Items(
-                    tuple(line(Link(page.address, (page.also_here,))) for page in PAGES if page.also_here),
-                    kind="ways-on",
+                Paragraph(
+                    joined([line(Link(page.address, (page.also_here,))) for page in PAGES if page.also_here], " · "),
+                    "more",
                 ),
                 contact_paragraph(catalogue),
                 Paragraph(

@@ -270,8 +270,8 @@ _LEAST_SHARE = 0.65
 # The powers of two from which the ends of a scale of ratios are taken, and the steps between its ticks, by their names.
 _ENDS_OF_RATIOS = tuple(2.0**power for power in range(-7, 8))
 _RATIO_STEPS = {2: "each step doubles it", 4: "each step is four times", 16: "each step is sixteen times"}
-# Of the width: how far labels stand from each other, and from one that begins or ends at an end of the scale.
-_ROOM, _ROOM_AT_ENDS = 0.2, 0.23
+# Of the width of the drawing on a narrow phone: a stop, a letter, a digit or sign, and the blank between two labels.
+_STOP, _LETTER, _DIGIT, _BLANK = 0.025, 0.054, 0.046, 0.025
 
 
 def _scale(catalogue: Catalogue, question: Question, factor: str, kind: str, ends: tuple[str, str]) -> StudyScale:
@@ -338,6 +338,10 @@ def _even_scale(values: Sequence[float], kind: str, axis: str, ends: tuple[str, 
     return scale
 
 
+def _label_width(label: str) -> float:
+    return sum(_STOP if char == "." else _LETTER if char.isalpha() else _DIGIT for char in label)
+
+
 def _apart(ticks: Sequence[tuple[float, str]], scale: StudyScale) -> tuple[tuple[float, str], ...]:
     """Ticks at equal steps as far as they have room beside each other; none where some inside the ends have none.
 
@@ -346,13 +350,15 @@ def _apart(ticks: Sequence[tuple[float, str]], scale: StudyScale) -> tuple[tuple
     inner = math.log if scale.is_log else float
     span = inner(scale.high) - inner(scale.low)
 
-    def has_room(one: tuple[float, str], other: tuple[float, str], room: float) -> bool:
-        return abs(inner(one[0]) - inner(other[0])) >= (room - 1e-9) * span
+    def has_room(one: tuple[float, str], other: tuple[float, str]) -> bool:
+        # A label at an end begins or ends there; any other has its middle at its tick.
+        parts = (_label_width(label) / (1 if at in (scale.low, scale.high) else 2) for at, label in (one, other))
+        return abs(inner(one[0]) - inner(other[0])) >= (sum(parts) + _BLANK - 1e-9) * span
 
     kept = list(ticks)
-    if len(kept) > 2 and kept[0][0] == scale.low and not has_room(kept[0], kept[1], _ROOM_AT_ENDS):
+    if len(kept) > 2 and kept[0][0] == scale.low and not has_room(kept[0], kept[1]):
         del kept[0]
-    if len(kept) > 2 and kept[-1][0] == scale.high and not has_room(kept[-1], kept[-2], _ROOM_AT_ENDS):
+    if len(kept) > 2 and kept[-1][0] == scale.high and not has_room(kept[-1], kept[-2]):
         del kept[-1]
-    is_apart = all(has_room(one, other, _ROOM) for one, other in pairwise(kept))
+    is_apart = all(has_room(one, other) for one, other in pairwise(kept))
     return tuple(kept) if is_apart and len(kept) > 1 else ()
