@@ -195,7 +195,7 @@ def overall_line(catalogue: Catalogue, row: OutcomeRates, *, is_told_below: bool
         return line(said, *(Span("below", more) for more in below(ordered, catalogue)))
     said, rest = pool_told(row.pools[0])
     if is_told_below and not row.pools[0].is_shown:
-        rest = line("why stands below, one tap away")
+        rest = line("why it is not pooled stands below, one tap away")
     return line(title, ": ", window_line(row.pools[0]), said, Span("below", line(counted_as(row.outcome), ": ", rest)))
 
 
@@ -301,7 +301,7 @@ def _panel(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Block
 
 
 def _counts_from(outcome: Outcome, counted: Sequence[Finding]) -> Line:
-    starts = joined([line(typed(start)) for start in starts_of(counted)], "; ")
+    starts = joined([line(typed(start)) for start in starts_of(counted)], ", in others from ")
     return line(definition(outcome), ". Time counts from ", starts, ".")
 
 
