@@ -349,7 +349,7 @@ def fill_worker(folder: Path) -> None:
     """Tells the service worker what was published below its folder; it answers for nothing else."""
     worker = folder / "service-worker.js"
     others = [path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file() and path != worker]
-    script = service_worker(worker.read_text("utf-8"), others, lambda path: (folder / path).read_bytes())
+    script = service_worker(worker.read_text("utf-8"), others, lambda path: (folder / path).open("rb"))
     worker.write_text(script, encoding="utf-8")
 
 

@@ -7,6 +7,7 @@ import hashlib
 import json
 import re
 from collections.abc import Callable, Iterable
+from typing import BinaryIO
 
 # Downloads, source maps and the theme's bundle with its languages are kept when somebody opens them, not beforehand.
 _KEPT_OUT = re.compile(
@@ -19,23 +20,25 @@ _SMALL = 64 * 1024
 says that it needs the network."""
 
 
-def service_worker(template: str, paths: Iterable[str], read: Callable[[str], bytes]) -> str:
+def service_worker(template: str, paths: Iterable[str], opened: Callable[[str], BinaryIO]) -> str:
     """The worker's script with its two blanks filled in.
 
-    template: the script with "DIGEST" and [/* KEPT */]. paths: of every other file. read: what is in one.
+    template: the script with "DIGEST" and [/* KEPT */]. paths: of every other file. opened: one of them, to be read;
+    the largest holds every figure, and is never held as a whole.
     """
     digest = hashlib.sha256()
     kept = []
     for path in sorted(paths):
         # What is packed says nothing new, and its header may hold a time.
         if not path.endswith(".gz"):
-            content = read(path)
-            digest.update(path.encode() + b"\0" + hashlib.sha256(content).digest())
-            if not _KEPT_OUT.search(path) or (path in _TAKEN_ALONG and _is_small(content)):
-                kept.append(re.sub(r"(^|/)index\.html$", r"\1", path))
+            with opened(path) as stream:
+                digest.update(path.encode() + b"\0" + hashlib.file_digest(stream, "sha256").digest())  # type: ignore[arg-type]
+                if not _KEPT_OUT.search(path) or (path in _TAKEN_ALONG and _is_small(stream)):
+                    kept.append(re.sub(r"(^|/)index\.html$", r"\1", path))
     filled = template.replace('"DIGEST"', json.dumps(digest.hexdigest()[:16]))
     return filled.replace("[/* KEPT */]", json.dumps(kept, ensure_ascii=False))
 
 
-def _is_small(content: bytes) -> bool:
-    return len(gzip.compress(content, 6)) <= _SMALL
+def _is_small(stream: BinaryIO) -> bool:
+    stream.seek(0)
+    return len(gzip.compress(stream.read(), 6)) <= _SMALL

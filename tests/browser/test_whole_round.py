@@ -128,7 +128,7 @@ def publish_change(site: Path) -> None:
     worker = Path(__file__).parents[2] / "builder" / "theme" / "service-worker.js"
     files = [file for file in site.rglob("*") if file.is_file() and file.name != "service-worker.js"]
     paths = [file.relative_to(site).as_posix() for file in files]
-    filled = service_worker(worker.read_text("utf-8"), paths, lambda path: (site / path).read_bytes())
+    filled = service_worker(worker.read_text("utf-8"), paths, lambda path: (site / path).open("rb"))
     (site / "service-worker.js").write_text(filled, "utf-8")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import random
 import re
@@ -10,7 +11,8 @@ from passageproof.rendering.offline import service_worker
 
 
 def kept(files: dict[str, bytes]) -> list[str]:
-    script = service_worker('const CACHE = "DIGEST"; const KEPT = [/* KEPT */];', files, files.__getitem__)
+    template = 'const CACHE = "DIGEST"; const KEPT = [/* KEPT */];'
+    script = service_worker(template, files, lambda path: io.BytesIO(files[path]))
     found = re.search(r"KEPT = (\[.*?\]);", script)
     assert found is not None
     return list(json.loads(found[1]))
