@@ -116,8 +116,10 @@ def read_levels(printed: Printed) -> None:
     text = printed.text
     if "lpha" in text or "α" in text:
         _read_alphas(printed)
+    if _may_be_names(text.lower()) is None:
+        return
     candidates = [numeral for numeral in printed.numerals if _may_be_level(numeral)]
-    if not candidates or _may_be_names(text.lower()) is None or _find_names(text) is None:
+    if not candidates or _find_names(text) is None:
         return
     for numeral in candidates:
         sign = _match_sign(text, numeral.end)

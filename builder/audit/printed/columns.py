@@ -27,10 +27,12 @@ _words_in = compiled(r"[a-z]+(?:-[a-z]+)*").findall
 
 def read_columns(text: str, tokens: Sequence[Token], table: Table, lexicon: Lexicon) -> None:
     """Give the numbers of a table what only its headings say; leave out what words of other rows and columns say."""
+    if not table.has_cells:
+        return
     firsts: list[Token] = []
     row = first_column = column = nth = -1
     notes = _notes(text, table)
-    for token, place in zip(tokens, table.places, strict=True) if table.has_cells else ():
+    for token, place in zip(tokens, table.places, strict=True):
         if place is not None and token.kind != "unreadable":
             if place.row != row:
                 firsts, row, first_column, nth = [], place.row, place.column, 0

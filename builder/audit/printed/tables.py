@@ -63,20 +63,17 @@ class InCell(NamedTuple):
 class Table:
     """The lines of a passage that may be typed as a table, and for each of its numbers the place in it."""
 
-    __slots__ = ("_over", "lines", "places")
+    __slots__ = ("_over", "has_cells", "lines", "places")
 
     def __init__(self, lines: Sequence[Line], places: Sequence[InCell | None]) -> None:
         self.lines = lines
         """Empty in prose."""
         self.places = places
         """None of a number in a line of words."""
+        self.has_cells = any(place is not None for place in places) if lines else False
+        """Whether any number stands in a row."""
         rows = next((at for at, line in enumerate(lines) if line.cells), len(lines))
         self._over = frozenset((line.start, line.end) for line in lines[:rows])
-
-    @property
-    def has_cells(self) -> bool:
-        """Whether any number stands in a row."""
-        return any(place is not None for place in self.places)
 
     @property
     def _has_sections(self) -> bool:

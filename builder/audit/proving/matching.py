@@ -45,7 +45,8 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
         found = _said_otherwise(quoted, reading, scope)
     if found:
         found = _within_words(quoted, reading, found)
-    found = _of_own_role(quoted, reading, found)
+    if role.own:
+        found = _of_own_role(quoted, reading, found)
     return found or told_as_less(quoted, reading, scope) or candidates_in_structure(quoted, reading, scope)
 
 
@@ -120,8 +121,6 @@ def _called_so(quoted: Quoted, reading: Reading, scope: Scope, found: list[int])
 def _of_own_role(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:
     """Where the passage itself names the field's role, no number without it will do."""
     tokens, own = reading.tokens, quoted.role.own
-    if not own:
-        return found
     if own in STEPS:  # "4 groups of 10 specimens each": a part is no step of the whole
         found = [index for index in found if tokens[index].roles or not _is_each(reading, tokens[index])]
     if found and reading.shows(quoted):

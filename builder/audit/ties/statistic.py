@@ -179,8 +179,10 @@ def _find_whole_as_yearly(stands: Stands, ties: Ties, yearly: tuple[Label, str] 
 
 
 def _find_share_as_estimate(stands: Stands, ties: Ties, estimate: Estimate) -> None:
-    said = _said(stands, Statistics.estimate_of)
     incidence = _said(stands, Statistics.incidence_of)
+    counted = _said(stands, Statistics.is_share_of_counts)
+    # Where the passage has no counts for it, what makes it an estimate is only asked for the tie.
+    said = _said(stands, Statistics.estimate_of) if ties.wanted or counted is not None else None
     kind = estimate.kind.text
     if kind == "survival" and incidence is not None and "survival" not in _clause_of(stands):
         if stands.row.id not in ties.asked:
@@ -190,13 +192,11 @@ def _find_share_as_estimate(stands: Stands, ties: Ties, estimate: Estimate) -> N
             )  # fmt: skip
     elif said is not None:
         ties.tie(stands, "statistic", kind, "words", said[0])
-    else:
-        counted = _said(stands, Statistics.is_share_of_counts)
-        if counted is not None and "at risk" not in _clause_of(stands):
-            ties.ask(
-                stands, "other-statistic", f'gives it as a counted share ("{counted[1]}")',
-                "the claim as an estimate from times", "type it as `events`, `total` and `rate`",
-            )  # fmt: skip
+    elif counted is not None and "at risk" not in _clause_of(stands):
+        ties.ask(
+            stands, "other-statistic", f'gives it as a counted share ("{counted[1]}")',
+            "the claim as an estimate from times", "type it as `events`, `total` and `rate`",
+        )  # fmt: skip
 
 
 def _clause_of(stands: Stands) -> str:
