@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ..findings.allotment import not_randomised
-from ..findings.direction import Compared, Side
+from ..findings.direction import Compared
 from ..findings.findings import Catalogue, Finding
 from ..findings.one_a_study import is_planned
+from ..findings.side import Side
 from ..saying.source_reference import source_links
 from ..sections.level_rates import LevelRates
 from ..values.document import Block, Items, Line, Paragraph, Section, line

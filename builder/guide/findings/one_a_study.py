@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING
 
 from .comparable import count_patients_once, people_of
 from .findings import Finding
-
-if TYPE_CHECKING:
-    # What a side is stands where sides are made, which asks here.
-    from .direction import Side
+from .side import Side
 
 
 def one_side_a_study(sides: Iterable[Side]) -> tuple[Side, ...]:

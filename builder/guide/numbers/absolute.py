@@ -8,9 +8,10 @@ from ...reading.values import Words
 from ...records import NamedTuple
 from ...synthesis import Refusal
 from ..findings.comparable import counts_from_healing, reason_not_compared
-from ..findings.direction import Side, sides_of
+from ..findings.direction import sides_of
 from ..findings.findings import Catalogue, Finding
 from ..findings.opposite_event import is_opposite
+from ..findings.side import Side
 from ..saying.source_reference import source_link
 from ..saying.wording import estimate, rate, timing
 from ..values.document import Line, Marked, line, typed

@@ -12,8 +12,8 @@ from ...synthesis.contrast import TwoByTwo, newcombe_interval
 from ...synthesis.rounding import round_half_up
 from ..findings.authors import first_author
 from ..findings.comparable import pairs_untold
-from ..findings.direction import Side
 from ..findings.findings import Finding, StudyFacts
+from ..findings.side import Side
 from ..values.document import Line, line
 from ..values.figures import Figure, plain
 from .mean_differences import mean_difference_of

@@ -9,8 +9,9 @@ from ...synthesis import Interval, Refusal, newcombe_interval
 from ..findings.allotment import is_randomised, not_randomised
 from ..findings.authors import first_author
 from ..findings.comparable import reason_not_compared
-from ..findings.direction import Compared, Side, side_of_row
+from ..findings.direction import Compared, side_of_row
 from ..findings.findings import Catalogue, Finding
+from ..findings.side import Side
 from ..saying.source_reference import source_link
 from ..saying.wording import against, cut, differed, timing, unit_word
 from ..values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed

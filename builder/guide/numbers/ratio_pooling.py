@@ -18,8 +18,8 @@ from ..findings.comparable import (
     reason_not_compared,
     reasons_against_pooling,
 )
-from ..findings.direction import Side
 from ..findings.findings import Catalogue, Finding
+from ..findings.side import Side
 from ..values.figures import Figure
 from .clearness import counts_of_both
 from .pooling import Span

@@ -14,9 +14,10 @@ from ...reading.fdi_chart import (
 )
 from ...reading.model import Question
 from ...reading.values import Words
-from ..findings.direction import Compared, Side, compared
+from ..findings.direction import Compared, compared
 from ..findings.findings import Catalogue
 from ..findings.outcomes import is_occurrence
+from ..findings.side import Side
 from ..saying.titles import levels_of
 from ..sections.contact import call_for_answer
 from ..sections.level_summary import IN_PART, level_summary, not_known

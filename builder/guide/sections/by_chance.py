@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..findings.direction import Side
 from ..findings.findings import Catalogue
+from ..findings.side import Side
 from ..numbers.clearness import clearness, is_silent_about_owners
 from ..numbers.shown_numbers import count
 from ..values.document import Line, Paragraph, line

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from ...reading.model import Question
-from ..findings.direction import Compared, Side, compared
+from ..findings.direction import Compared, compared
 from ..findings.findings import Catalogue
 from ..findings.outcomes import in_order
+from ..findings.side import Side
 from ..saying.titles import levels_of
 from ..values.document import Line, joined, line, typed
 

@@ -6,9 +6,10 @@ from collections.abc import Iterable
 
 from ...reading.model import Certainty, Question
 from ...reading.values import Missing
-from ..findings.direction import PAIRS, Compared, Side
+from ..findings.direction import Compared
 from ..findings.findings import Catalogue, Finding
 from ..findings.margins import margin_places, margin_verdict
+from ..findings.side import PAIRS, Side
 from ..findings.spoken_outcomes import DEFINITIONS
 from ..findings.which_way import Direction
 from ..numbers.clearness import clearness

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from ..findings.direction import Side
 from ..findings.findings import Catalogue, Finding
 from ..findings.margins import margin_verdict
+from ..findings.side import Side
 from ..numbers.clearness import Clearness, clearness, without_points
 from ..saying.event_words import short_way_words, way_words
 from ..saying.source_reference import source_link

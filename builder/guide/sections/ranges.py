@@ -7,8 +7,9 @@ from fractions import Fraction
 from ...reading.model import Question
 from ...reading.slugs import slug
 from ..findings.comparable import counts_from_healing
-from ..findings.direction import Compared, Side
+from ..findings.direction import Compared
 from ..findings.findings import Catalogue, Finding
+from ..findings.side import Side
 from ..numbers.clearness import counts_of_both
 from ..numbers.ratio_pooling import level_key, reference_key
 from ..numbers.shown_numbers import count

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ...reading.model import Question
-from ..findings.direction import Compared, Side
+from ..findings.direction import Compared
 from ..findings.findings import Catalogue
+from ..findings.side import Side
 from ..findings.which_way import Direction
 from ..numbers.clearness import NEWCOMBE, clearness
 from ..numbers.ratio_pool_lines import short_pool_line

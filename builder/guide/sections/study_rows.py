@@ -12,9 +12,10 @@ from ...reading.model import Question
 from ...records import NamedTuple
 from ...synthesis.contrast import newcombe_interval
 from ..findings.comparable import people_of
-from ..findings.direction import Compared, Side
+from ..findings.direction import Compared
 from ..findings.findings import Catalogue, Finding
 from ..findings.margins import margin_places
+from ..findings.side import Side
 from ..findings.which_way import share_good
 from ..numbers.clearness import clearness, counts_of_both
 from ..numbers.mean_differences import mean_difference_of
