@@ -134,18 +134,24 @@ class Work(NamedTuple):
     unless the sentence goes on with "who": "unlike Smith et al., who found"."""
 
 
+def works_in(sentence: str, authors: str) -> list[Work]:
+    """Every work that a sentence names, where one of them is another's; asked once for all its numbers.
+
+    authors: of the report, who are no others.
+    """
+    works = _works(sentence, authors) if _may(sentence) is not None else []
+    return [] if all(work.kind == "own" for work in works) else works
+
+
 def work_of(
-    sentence: str, at: Span, numbers: Sequence[Token], start: int, authors: str, *, is_discussion: bool
+    sentence: str, works: Sequence[Work], at: Span, numbers: Sequence[Token], start: int, *, is_discussion: bool
 ) -> Span | None:
     """Where a sentence names another work that has the number at a place; None where it has none or its own.
 
-    at: the number's place in the sentence. numbers: of the passage; start: where the sentence begins in it. authors: of
-    the report, who are no others. is_discussion: whether others' results are to be expected.
+    works: from `works_in`. at: the number's place in the sentence. numbers: of the passage; start: where the sentence
+    begins in it. is_discussion: whether others' results are to be expected.
     """
-    if _may(sentence) is None:
-        return None
-    works = _works(sentence, authors)
-    if all(work.kind == "own" for work in works):
+    if not works:
         return None
     at = (at[0], at[1] + (sentence[at[1] : at[1] + 1] == "%"))
     parts = _parts(sentence, works)

@@ -13,7 +13,7 @@ from .clauses import Span
 from .footnotes import note_of
 from .from_to import first_of_change, is_before_arrow, is_behind_arrow
 from .leading_works import leads_to, tells_of
-from .other_works import work_of
+from .other_works import Work, work_of, works_in
 from .passing_words import adjusters_in
 from .sentences import Layout, layout_of
 from .start_told import came_with, title_of_start
@@ -84,7 +84,7 @@ class Whose:
         treatments: what the trade does to what it counts."""
         self.text, self.tokens, self.cells, self.authors, self._words = text, tokens, cells, authors, words
         self._before = before_treatments(treatments)
-        self._spoken: dict[int, tuple[list[re.Match[str]], list[re.Match[str]]]] = {}
+        self._spoken: dict[int, tuple[list[re.Match[str]], list[re.Match[str]], list[Work]]] = {}
         self._planned: dict[int, list[Cue]] = {}
         self._may_be_unobserved = not WORDS_OF_PLANS.isdisjoint(said)
         self.is_silent = TRIGGERS.isdisjoint(said) and not self._may_be_unobserved and not CITED_YEAR.search(text)
@@ -112,18 +112,18 @@ class Whose:
             self._spoken[start] = (
                 list(LED.finditer(sentence)) if may_lead(sentence) else [],
                 list(TOLD.finditer(sentence)) if may_tell(sentence) else [],
+                works_in(sentence, self.authors),
             )
-        led, told = self._spoken[start]
+        led, told, works = self._spoken[start]
         for matches, speaks, is_alone_too in ((led, leads_to, is_discussion), (told, tells_of, True)):
             for found in matches:
                 if self._has_own_number(start + found.end(), token.start):
                     continue
                 if speaks(found, sentence, place) and self._is_another(found, sentence, is_discussion=is_alone_too):
                     name = next((found[key] for key in _PLACES if found.groupdict().get(key)), "")
-                    begin = start + found.start()
-                    return Cue(begin, start + found.end(), "others", name)
+                    return Cue(start + found.start(), start + found.end(), "others", name)
         at = (place, max(token.end, token.outer_end) - start)
-        work = work_of(sentence, at, self.tokens, start, self.authors, is_discussion=is_discussion)
+        work = work_of(sentence, works, at, self.tokens, start, is_discussion=is_discussion)
         if work is not None:
             return Cue(start + work[0], start + work[1], "others")
         following = self.layout.sentence(end) if end < len(self.text) else None

@@ -15,6 +15,7 @@ from ...reading.report_model import Claim, Contrast, Estimate, Grade, Level
 from ...reading.slugs import slug
 from ...reading.values import Words
 from ...records import NamedTuple
+from ..printed.clauses import Span
 from ..printed.event_mentions import EventWords, Meaning, phrases_of
 from ..printed.event_words import EVENTS, LENIENT, STEMS_OF_STRICTNESS, STRICT
 from ..printed.events import EXCEPTING, Events
@@ -170,8 +171,13 @@ def _events_of(event_words: EventWords, wordings: tuple[str, ...], reading: Read
         found.span() for wording in map(str.lower, wordings) if wording in plain
         for found in re.finditer(rf"\b{re.escape(wording)}\b", plain)
     ]  # fmt: skip
-    masked += adjusters_in(reading.passage.text)
+    masked += reading.told(_adjusters)
     return Events(reading.passage.text, reading.tokens, reading.told(words_in), reading.cells(), event_words, masked)
+
+
+def _adjusters(reading: Reading) -> list[Span]:
+    """Where a passage lists what it adjusted for; for `Reading.told`."""
+    return adjusters_in(reading.passage.text)
 
 
 def has_marks_of_strictness(reading: Reading) -> bool:
