@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page
 from site_server import SiteServer
 
@@ -236,3 +237,24 @@ def test_what_is_not_for_the_patient_is_out_of_sight_while_the_phone_is_handed_o
     assert page.locator(".sheet.chair").is_visible()
     page.get_by_role("button", name="Back: the phone is the clinician's again").click()
     assert mine.locator("visible=true").count() == seen
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [320, 360, 1280])
+def test_the_phone_that_is_handed_over_can_be_read_by_everybody_at_every_width(
+    demo_server: SiteServer, opened: Callable[..., Page], width: int, scheme: str
+) -> None:
+    page = opened(viewport={"width": width, "height": 740}, color_scheme=scheme)
+    # Nothing of the case that was answered goes with it.
+    page.goto(f"{demo_server.url}root-perforation/#bleeding-control=bleeding", wait_until="networkidle")
+    page.goto(f"{demo_server.url}root-perforation/patient/", wait_until="networkidle")
+    page.get_by_text("This case, answered at").wait_for()
+    page.get_by_role("button", name="Hand the phone over").click()
+    for part in page.locator("details:visible > summary").all():
+        part.click()
+    assert "still bleeding" not in page.locator("body").inner_text()
+    assert Axe().run(page).response["violations"] == []
+    assert page.evaluate("document.documentElement.scrollWidth") == width
+    back = page.get_by_role("button", name="Back: the phone is the clinician's again").bounding_box()
+    assert back is not None
+    assert min(back["width"], back["height"]) >= 44

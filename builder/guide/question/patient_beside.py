@@ -68,7 +68,9 @@ def levels_apart(catalogue: Catalogue, question: Question, findings: list[Findin
             if ratio.kind == "contrast" and is_of_row and margin_verdict(ratio) is not None:
                 side = side._replace(ratio=ratio)
         said = which_way(side, f"{question.id}/{row.factor}", is_for_patient=True)
-        out.append(Paragraph(line("With ", typed(row.level.level.text, "definition"), ": ", said, "."), "quiet"))
+        other = reference.level.level.text if reference is not None and reference.level is not None else ""
+        against = line(" beside ", typed(other, "definition")) if other else None
+        out.append(Paragraph(line(typed(row.level.level.text, "definition"), against, ": ", said, "."), "quiet"))
     return out
 
 

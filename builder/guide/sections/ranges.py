@@ -22,6 +22,7 @@ from .several_studies import opened_workings
 
 # House rule: so many studies that share no time or no reference are told one by one, of more the page has the table.
 _TOLD_APART = 3
+_NO_RANGE = "they compare at different times or beside different references, so no range stands for them"
 
 
 def numbers_of(catalogue: Catalogue, question: Question, item: Compared) -> list[Line]:
@@ -52,10 +53,13 @@ def _numbers_of_sides(catalogue: Catalogue, question: Question, item: Compared) 
     told = {study for group in ranges for side in group for study in side.people}
     apart = [side for side in item.sides if told.isdisjoint(side.people)]
     parts = [_range(catalogue, question, item, group) for group in ranges]
-    if not ranges and len(apart) > _TOLD_APART:
-        return line("they compare at different times or beside different references, so no range stands for them")
+    # What states no side by a number has none to tell.
+    numbered = [side for side in apart if side.direction != "not stated" and not side.is_in_words]
+    if not ranges and len(numbered) > _TOLD_APART:
+        links = source_links(catalogue, [side.finding.key for side in apart])
+        return line(_NO_RANGE, ": ", links)
     if not ranges:
-        return joined([told_alone(catalogue, item, side) for side in apart])
+        return joined([told_alone(catalogue, item, side) for side in (numbered if len(apart) > _TOLD_APART else apart)])
     if apart:
         links = source_links(catalogue, [side.finding.key for side in apart])
         parts.append(line("at another time, beside another reference or without counts: ", links))

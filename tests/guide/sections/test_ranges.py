@@ -5,10 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 from guide.cohorts import at, by_size, catalogue, last_seen
-from guide.compendium import nothing_named, said
+from guide.compendium import nothing_named, report, said
 from passageproof.build import build_files
 from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.situation import situation
+from passageproof.guide.values.document import ChoiceField, walk
 
 ROOT = Path(__file__).parents[3]
 QUESTION = "id: hole\ntitle: There is a hole\nsituation: [{factor: size, ask: How wide?}]\nfactors: [size]\n"
@@ -59,8 +60,36 @@ def test_two_that_share_nothing_are_both_told() -> None:
 def test_of_many_that_share_nothing_none_stands_for_the_others() -> None:
     files = [by_size(f"arden{2011 + number}", *pair, time=last_seen(12 + number)) for number, pair in enumerate(PAIRS)]
     told = answers(catalogue(*files, question=QUESTION))["large"]
-    assert "they compare at different times or beside different references, so no range stands for them." in told
+    assert (
+        "they compare at different times or beside different references, so no range stands for them: Arden 2011"
+        in told
+    )
     assert " of 25 teeth" not in told
+
+
+def test_where_no_range_stands_each_study_that_has_numbers_is_told_beside_one_that_has_none() -> None:
+    files = [
+        by_size(f"arden{2011 + number}", *pair, time=last_seen(12 + number)) for number, pair in enumerate(PAIRS[:3])
+    ]
+    silent = report(
+        "corwen2020",
+        "- {id: by-size, question: hole, factor: size, known_at: before, outcome: healed, reference: up to 3 mm, "
+        "levels: [{level: over 3 mm, direction: not stated, stated: words only}], where: p. 3, follow_up: not reported}",
+        "[p. 3] the width of the hole, up to 3 mm or over 3 mm, was looked at", study="corwen",
+    )  # fmt: skip
+    told = answers(catalogue(*files, silent, question=QUESTION))["large"]
+    for own, other in ("14 of 25", "60 of 69"), ("13 of 20", "47 of 52"), ("12 of 16", "38 of 42"):
+        assert f"{own} teeth; up to 3 mm: {other} teeth" in told
+    assert "no range stands" not in told
+
+
+def test_demo_answers_no_number_of_a_level_that_three_studies_counted_with_nothing() -> None:
+    built = build_files(ROOT)
+    assert built.guide is not None
+    fields = [part for part in walk(built.guide.pages["broken-instrument/"]) if isinstance(part, ChoiceField)]
+    (lesion,) = (choice for field in fields for choice in field.choices if choice.label == "lesion")
+    for counts in ("37 of 54", "55 of 73"):
+        assert counts in said(lesion.summary)
 
 
 def test_groups_that_differed_in_one_of_several_are_told_with_the_range() -> None:

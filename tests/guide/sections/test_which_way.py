@@ -380,5 +380,7 @@ def test_the_margin_of_one_outcome_is_told_of_no_other_on_the_sheet_for_the_pati
         rows = [row for row in made.of_claim("arden2011/by-size") if row.level and row.outcome.id == outcome]
         (said_of_large,) = levels_apart(made, made.evidence.questions["hole"], rows)
         told[outcome] = said(said_of_large)
-    assert told["healed"] == "With over 3 mm: fewer healed, within the margin fixed beforehand."
-    assert told["kept"].startswith("With over 3 mm: tooth there less often, more than chance alone usually gives (")
+    assert told["healed"] == "over 3 mm beside up to 3 mm: fewer healed, within the margin fixed beforehand."
+    assert told["kept"].startswith(
+        "over 3 mm beside up to 3 mm: tooth there less often, more than chance alone usually gives ("
+    )
