@@ -94,7 +94,10 @@ def side_line(catalogue: Catalogue, side: Side, other: Side | None = None) -> Li
     if other is not None:
         lead = "; its adjusted ratio: " if other.is_adjusted else "; its crude counts: "
         beside = line(lead, _numbers(other))
-    return line(_numbers(side), beside, differed(side.finding), " (", source_link(side.finding.key, catalogue), ")")
+    planned = side.finding.claim.planned
+    unplanned = "; not planned beforehand" if planned is not None and planned.text == "no" else None
+    who = source_link(side.finding.key, catalogue)
+    return line(_numbers(side), beside, differed(side.finding), unplanned, " (", who, ")")
 
 
 def _numbers(side: Side) -> Line:

@@ -174,3 +174,12 @@ def test_demo_says_of_each_limit_on_a_button_whose_it_is_and_asks_which_wall_the
     drawn = {value for value, _ in wall.picture.parts if value}
     assert drawn == {"floor", "side", "strip"}
     assert "42 of 51 teeth (82%)" in said(wall.choices[0].summary)
+
+
+def test_comparison_of_one_study_that_nobody_planned_says_so_in_the_answer():
+    for planned, is_said in (("no", True), ("yes", False), ("unclear", False)):
+        claim = BY_SIZE.format(known_at="before") + f"  planned: {planned}\n"
+        files = {"questions/hole.yaml": f"{QUESTION}situation:\n  - {SIZE}\n"} | report("marlow2019", claim, PASSAGE)
+        catalogue = catalogue_of(files)
+        (field,) = situation(catalogue, catalogue.evidence.questions["hole"], nothing_named).fields
+        assert ("not planned beforehand (Marlow 2019)" in said(field.choices[1].summary)) is is_said
