@@ -86,3 +86,27 @@ def test_the_urgent_door_stands_at_the_foot_of_the_screen_wherever_the_page_is(
         box = page.get_by_role("link", name="something worse is happening").first.bounding_box()
         assert box is not None
         assert round(box["y"] + box["height"]) == 740
+
+
+# House rule: whoever looks one thing up finds its door within a few screens; what is behind a door is closed.
+@pytest.mark.parametrize(
+    ("address", "most"),
+    [("contribute/", 5), ("methods/", 3), ("upkeep/", 5), ("changes/", 4), ("data/", 5), ("gaps/", 6), ("search/", 2)],
+)
+def test_a_page_about_the_guide_is_a_few_screens_of_a_phone_while_closed(
+    demo_server: SiteServer, opened: Callable[..., Page], address: str, most: int
+) -> None:
+    page = opened(viewport={"width": 360, "height": 740})
+    page.goto(demo_server.url + address, wait_until="load")
+    assert page.evaluate("document.documentElement.scrollHeight") <= most * 740
+
+
+@pytest.mark.parametrize("with_script", [True, False])
+def test_the_address_of_a_field_opens_the_doors_before_it(
+    demo_server: SiteServer, opened: Callable[..., Page], with_script: bool
+) -> None:
+    page = opened(java_script_enabled=with_script)
+    page.goto(f"{demo_server.url}contribute/#field-events-in-claim", wait_until="load")
+    expect(page.locator("[id='field-events-in-claim']")).to_be_in_viewport()
+    page.goto(f"{demo_server.url}contribute/#rule-figure-not-in-passage", wait_until="load")
+    expect(page.get_by_text("is not in the passage that its")).to_be_visible()
