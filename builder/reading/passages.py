@@ -18,7 +18,7 @@ _LOCATOR = r"""
 _find_locators = compiled(rf"\[\s*(?={_LOCATOR})([^\[\]]*)\]", re.IGNORECASE | re.VERBOSE).finditer
 _find_brackets = compiled(r"\[\s*([^\W\d_][^\[\]]*)\]").finditer
 _match_statistic = compiled(
-    r"(?:Q[1-4]|P\s?\d+|IQR|S[DE]M?|CI|[ac]?[OHR]R|[nNpP]\s*[=<>≤≥]|range|median|mean|min|max)(?![^\W\d_])"
+    r"(?:[Qq][1-4]|P\s?\d+|p\d\d\s*[-–;,]\s*p\d\d|IQR|S[DE]M?|CI|[ac]?[OHR]R|[nNpP]\s*[=<>≤≥]|range|median|mean|min|max)(?![^\W\d_])"
 ).match
 """ "[Q1; Q3]", "[SD 0.4]", "[n = 32]" stand within a passage."""
 _find_pages = compiled(r"\b(?:pp?\.|pages?)\s+([0-9]+)(?:\s*[-–—]+\s*([0-9]+))?", re.IGNORECASE).finditer

@@ -39,12 +39,15 @@ _ADJUSTED = (
     r"(?:was|were|been|is) (?:added|entered) (?:in|into|to) (?:the|a|one) (?:same )?(?:model|regression|analysis)|"
     r"in (?:the|a|one) (?:same )?model|(?:the|a|one) model (?:with|including|containing)|"
     r"(?:all else|other (?:things|factors|variables))(?: being| held)? equal|standardi[sz]ed for|"
-    r"as (?:an? )?covariates?|ancova|given equal|regression on|propensity|(?:other|all) covariates|confounders"
+    r"as (?:an? )?covariates?|ancova|given equal|regression on|propensity|(?:other|all) covariates|confounders|"
+    r"(?:age|sex|gender|smoking|cent(?:re|er)|size|baseline|case-?mix)-(?:corrected|standardi[sz]ed|weighted)|"
+    r"stratified (?:by|for) [^.;:()]{1,40}\(?mantel-?haenszel"
 )
 _CUES = late(rf"\b(?:(?P<crude>{_CRUDE})|(?P<adjusted>{_ADJUSTED}))", re.IGNORECASE)
 _may = late(
     r"adj|crude|varia|control|allow|account|independent|correct|model|net of|regression|constant|propensity|confound|"
-    r"raw |before|covariate|ancova|standardi|equal|entered|introduced|given|alone|ignoring|table|without|single-|"
+    r"raw |before|covariate|ancova|standardi|equal|entered|introduced|given|alone|ignoring|weighted|haenszel|table|"
+    r"without|single-|"
     r"\b[acu](?:OR|HR|RR|IRR)\b",
     re.IGNORECASE,
 ).search
@@ -85,6 +88,7 @@ _changes_to_number = late(
     r"(?:an?\s+|the\s+)?(?:[a-z]+\s+)?\d",
     re.IGNORECASE,
 ).search
+_TWO = 2
 _goes_further = late(r"\b(?:further|additional\w*|moreover|as well|more covariates)\b", re.IGNORECASE).search
 
 
@@ -109,7 +113,11 @@ class Adjustments:
             sentence = self.around.sentence(start)
             inside = self._inside(sentence)
             if inside:
-                return self._governing(index, inside, sentence) or self._plain_beside_adjusted(start, inside)
+                return (
+                    self._governing(index, inside, sentence)
+                    or self._plain_beside_adjusted(start, inside)
+                    or self._first_of_two(index, inside, sentence)
+                )
             if (cue := self._before_adjusting(index, sentence)) is not None:
                 return cue
         return self._of_all(index)
@@ -136,6 +144,20 @@ class Adjustments:
         plain = _ends_in_plain_measure(self.text, max(start - 30, 0), start)
         is_beside = any(cue.kind == "adjusted" and _is_of_measure(self.text, cue.start) for cue in cues)
         return Cue(plain.start("measure"), start, "crude") if plain is not None and is_beside else None
+
+    def _first_of_two(self, index: int, cues: Sequence[Cue], sentence: Span) -> Cue | None:
+        """The first of "4.0; age-adjusted: 3.1", where nothing before it speaks of adjusting."""
+        values = self._values(sentence, index)
+        if len(values) != _TWO or values[0] != index or self.cues[0] is not cues[0]:
+            return None
+        end, begin = self._end_of(index), self.tokens[values[1]].start
+        between = [cue for cue in cues if end <= cue.start < begin]
+        if len(between) != len(cues) or any(cue.kind == "crude" for cue in cues):
+            return None
+        governing = self._governing(values[1], cues, sentence)
+        if governing is None or _goes_further(self.text, *sentence) is not None:
+            return None
+        return Cue(self.tokens[index].start, begin, "crude")
 
     def _inside(self, span: Span) -> list[Cue]:
         return [cue for cue in self.cues if span[0] <= cue.start < span[1]]

@@ -12,12 +12,34 @@ from .clauses import Span
 from .tables import Table
 from .wordings import Mention
 
+_UNTOUCHED = r"(?:uninjured|untreated|untouched|unaffected|unoperated|intact|sound|healthy|vital|normal|non-?treated)"
 _CONTROLS = late(
     r"\b(?:(?:contemporary|contemporaneous|concurrent|parallel|simultaneous|untreated|healthy|matched|placebo|internal)"
     r"[\s~]+(?:[a-z-]+[\s~]+)?(?:controls?(?![\s~]+(?:visits?|of|for))|comparators?|(?:control|comparison)[\s~]+"
-    r"(?:group|arm|cohort|patients|cases|sites?|sides?)))\b",
+    r"(?:group|arm|cohort|patients|cases|sites?|sides?))|"
+    rf"{_UNTOUCHED}[\s~]+(?:[a-z-]+[\s~]+){{0,2}}?(?:neighbou?rs?|fellows?|antagonists?|homologues?|counterparts?|"
+    r"siblings?|partners?)|(?:neighbou?ring|adjacent|contralateral|untouched|untreated|uninjured|unoperated|control)"
+    r"[\s~]+(?P<noun>[a-z]+)|"
+    r"(?<=those )not treated|(?<=the )(?:uninjured|untreated|unoperated)(?=\s+\d))\b",
     re.IGNORECASE,
-    holds=("control", "compar"),
+    holds=(
+        "control",
+        "compar",
+        "un",
+        "neighb",
+        "adjacent",
+        "contralateral",
+        "fellow",
+        "antagonist",
+        "homologue",
+        "treated",
+        "intact",
+        "sound",
+        "healthy",
+        "sibling",
+        "counterpart",
+        "partner",
+    ),
 )
 _TREATED = late(
     r"\b(?:new|test|tested|experimental|study|intervention|active|treatment|treated)[\s~]+(?:[a-z-]+[\s~]+)?"
@@ -31,7 +53,11 @@ def controls_beside(text: str, tokens: Sequence[Token], table: Table, counted: f
 
     counted: what is counted, and what is said of it: "eyes", "healed".
     """
-    controls = [Mention(*found.span(), "controls") for found in _CONTROLS.finditer(text)]
+    controls = [
+        Mention(*found.span(), "controls")
+        for found in _CONTROLS.finditer(text)
+        if not found["noun"] or found["noun"].lower() in counted
+    ]
     if not controls or table.has_cells:
         return {}
     if (straight := _straight_before(text, tokens, controls)) and any(

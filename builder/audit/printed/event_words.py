@@ -70,6 +70,10 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
                 "the criteria of healing", "the criteria for healing", "the healing criteria",
             )
         )),
+        ("attendance", "", (
+            "recall rate", "rate of recall", "attendance rate", "response rate", "follow-up rate", "rate of follow-up",
+            "drop-out rate", "dropout rate", "attrition rate", "rate of attrition", "loss to follow-up",
+        )),
         ("result", "bad", (
             "did badly", "did poorly", "fared badly", "fared poorly", "worsened", "worsening",
             "deteriorated", "deterioration", "became worse", "got worse", "grew worse", "had become worse",

@@ -12,7 +12,9 @@ _VERBAL = frozenset({
     "doesn't", "don't", "couldn't", "haven't", "hasn't", "can't",
 })  # fmt: skip
 """Deny what is done behind them: "not considered healed"."""
-_NOMINAL = frozenset({"no", "without", "none", "lack", "lacked", "lacking", "absence", "nobody", "denied", "zero"})
+_NOMINAL = frozenset(
+    {"no", "without", "none", "lack", "lacked", "lacking", "absence", "nobody", "denied", "zero", "missed"}
+)
 """Deny the thing named straight behind them: "without any healing"."""
 _PAIRS = {
     ("free", "of"), ("free", "from"), ("failed", "to"), ("failure", "to"), ("failing", "to"), ("unable", "to"),
@@ -58,13 +60,34 @@ _HAPPENING = frozenset({
     "taken", "reported", "felt", "experienced", "happen", "detectable", "demonstrated", "demonstrable", "noticed",
     "diagnosed", "encountered", "ensue", "follow", "appear", "develop", "developed", "documented", "shown",
     "completed",
-    "came", "come", "began", "begin", "materialised", "materialized",
+    "came", "come", "set", "materialise", "materialize", "forthcoming", "result", "began", "begin",
+    "materialised", "materialized",
     "discernible", "identified", "registered", "arise", "needed", "required", "necessary", "performed", "requested",
 })  # fmt: skip
 _AUXILIARY = frozenset({
     "was", "were", "is", "are", "had", "has", "have", "did", "does", "do", "could", "can", "been", "be",
 })  # fmt: skip
-_ABSENT = frozenset({"absent", "denied", "avoided", "averted", "prevented", "lacking", "missing", "excluded", "eluded"})
+_ABSENT = frozenset(
+    {
+        "absent",
+        "denied",
+        "avoided",
+        "averted",
+        "prevented",
+        "lacking",
+        "missing",
+        "excluded",
+        "eluded",
+        "wanting",
+        "outstanding",
+        "awaited",
+        "stalled",
+        "elusive",
+        "unattained",
+        "unachieved",
+        "unreached",
+    }
+)
 
 
 CEASED = frozenset({"ceased", "disappeared", "subsided", "stopped", "vanished", "gone", "resolved", "settled"})
@@ -72,7 +95,7 @@ CEASED = frozenset({"ceased", "disappeared", "subsided", "stopped", "vanished", 
 
 
 _FIRST_OF_PAIRS = frozenset(first for first, _ in _PAIRS)
-_SINGLE = _VERBAL | _NOMINAL | _ABSENT | CEASED
+_SINGLE = _VERBAL | _NOMINAL | _ABSENT | CEASED | {"stayed"}
 
 
 def may_deny(words: frozenset[str]) -> bool:
@@ -197,8 +220,11 @@ def _behind(words: Sequence[Word], last: int, is_event: Callable[[int], bool]) -
 def _denies(words: Sequence[Word], at: int, last: int) -> list[Word] | None:
     """Whether the word at a place, behind an event, denies it; None where it says nothing of that."""
     word = words[at]
-    is_straight, is_aided = at == last + 1, words[at - 1].text in _AUXILIARY
-    if word.text in _ABSENT and (is_straight or is_aided):
+    before = words[at - 1].text if words[at - 1].text not in ("still", "yet") else words[at - 2].text
+    is_straight, is_aided = at == last + 1, before in _AUXILIARY
+    if word.text in _ABSENT and (is_straight or is_aided or before in _STAYING):
+        return [word]
+    if word.text == "out" and before in _STAYING:  # "healing stayed out"
         return [word]
     if (word.text in _NOT and is_aided) or (word.text == "never" and is_straight):
         return [word] if _denies_happening(words, at) else []
@@ -206,6 +232,7 @@ def _denies(words: Sequence[Word], at: int, last: int) -> list[Word] | None:
 
 
 _NOT = ("not", "never", "nowhere")
+_STAYING = frozenset({"stayed", "remained", "proved", "stays", "remains"})
 
 
 def _is_no_longer(words: Sequence[Word], at: int) -> bool:

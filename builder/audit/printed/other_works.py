@@ -11,7 +11,7 @@ from ...numerals import Token
 from ...numerals.late import late
 from ...records import NamedTuple
 from .clauses import Span, brackets
-from .whose_words import NOT_NAMES
+from .whose_words import CITED, NOT_NAMES
 
 NAME = r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*"
 _TEXT = (
@@ -141,6 +141,14 @@ def works_in(sentence: str, authors: str) -> list[Work]:
     """
     works = _works(sentence, authors) if _may(sentence) is not None else []
     return [] if all(work.kind == "own" for work in works) else works
+
+
+def cited_in(text: str, sentence: Span, token: Token) -> Span | None:
+    """Words of a sentence that tell of others' work, where it names none of its own up to them and the number."""
+    found = CITED.search(text, *sentence)
+    if found is None or OWN.search(text, sentence[0], max(found.end(), token.end)) is not None:
+        return None
+    return found.span()
 
 
 def work_of(

@@ -48,7 +48,12 @@ _is_p = late(
 ).fullmatch
 _has_list = late(r"\bp[\s-]values\b", re.IGNORECASE).search
 SPECIAL = late(
-    r"\b(?:interactions?|heterogeneity|homogeneity|at baseline|baseline (?:difference|characteristic|comparison)s?|"
+    r"\b(?:interact(?:ions?|ed|s|ing)?|(?:effect )?modif(?:ication|ied|ier) by|(?:product|cross-product) terms?|"
+    r"subgroup differences?|(?!mean\b)[a-z]{3,}(?: x | ?[×*] ?)[a-z]{3,}|[a-z]{3,} times [a-z]{3,}(?= ?[,:(])|"
+    r"(?:effects?|benefits?|advantages?|differences?|superiority) (?:of|between|with|in favour of) [^.;()\d]{1,60}?\b"
+    r"(?<!not )(?:differed|depended|varied|was modified|were modified)\b"
+    r"(?= (?:by|on|with|according|across|between|in))|"
+    r"heterogeneity|homogeneity|at baseline|baseline (?:difference|characteristic|comparison)s?|"
     r"hosmer|goodness[\s-]of[\s-]fit|proportional(?:ity| hazards)|normality|shapiro|levene|egger|publication bias|"
     r"kappa|intercept|cochran'?s? q|q[\s-](?:test|statistic))\b",
     re.IGNORECASE,

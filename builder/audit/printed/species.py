@@ -16,7 +16,8 @@ _ANIMAL_WORDS = (
     "dog", "dogs", "beagle", "beagles", "mongrel", "mongrels", "rat", "rats", "mice", "mouse", "pig", "pigs", "minipig",
     "minipigs", "swine", "rabbit", "rabbits", "monkey", "monkeys", "macaque", "macaques", "baboon", "baboons",
     "marmoset", "marmosets", "sheep", "lamb", "lambs", "goat", "goats", "ferret", "ferrets", "cat", "cats", "kitten",
-    "kittens", "hamster", "hamsters", "gerbil", "gerbils", "animal", "animals", "calves", "puppies", "primates",
+    "kittens", "hamster", "hamsters", "gerbil", "gerbils", "animal", "animals", "calves", "puppies", "primates", "cows",
+    "horses", "ponies", "steers", "heifers", "oxen",
 )  # fmt: skip
 _PEOPLE_WORDS = (
     "patient", "patients", "people", "person", "persons", "participant", "participants", "volunteer", "volunteers",
@@ -27,14 +28,17 @@ _BENCH_WORDS = (
     "finite", "freshly", "human", "laboratory", "jig", "typodont", "phantom", "bench",
 )  # fmt: skip
 """One of them stands in whatever tells of a bench."""
-_OF_ANIMALS = ("murine", "bovine", "porcine", "ovine", "equine", "simian", "leporine", "rodent")
+_OF_ANIMALS = (
+    "murine", "bovine", "porcine", "ovine", "equine", "simian", "leporine", "rodent", "feline", "caprine", "cattle",
+    "wistar", "sprague-dawley",
+)  # fmt: skip
 """They speak of an animal before what is counted, or "model"; a "bovine graft" may be a patient's."""
 _KILLED = ("sacrifice", "sacrificed", "euthanasia", "euthanised", "euthanized")
-_TELLING = frozenset((*_OF_ANIMALS, *_KILLED, *_ANIMAL_WORDS, *_PEOPLE_WORDS, *_BENCH_WORDS))
+_TELLING = frozenset(("sprague", *_OF_ANIMALS, *_KILLED, *_ANIMAL_WORDS, *_PEOPLE_WORDS, *_BENCH_WORDS))
 _words = late(r"[a-z]+").findall
 _ANIMALS, _PEOPLE = "|".join(_ANIMAL_WORDS), "|".join(_PEOPLE_WORDS)
 _MAY_BE_ANIMALS, _MAY_BE_PEOPLE = frozenset(_ANIMAL_WORDS), frozenset(_PEOPLE_WORDS)
-_MAY_BE_OF_ANIMALS, _MAY_BE_BENCH = frozenset((*_OF_ANIMALS, *_KILLED)), frozenset(_BENCH_WORDS)
+_MAY_BE_OF_ANIMALS, _MAY_BE_BENCH = frozenset((*_OF_ANIMALS, *_KILLED, "sprague")), frozenset(_BENCH_WORDS)
 _COUNT = rf"(?:\d+|{'|'.join((*SMALL[1:], *TENS))}(?:-\w+)?|dozen)"
 _OWN = r"(?!per\b|of\b|in\b|and\b|to\b|or\b|had\b|were\b|was\b|with\b)[\w-]+\s+"
 
@@ -49,6 +53,13 @@ _begins_with_animals = late(
 ).match
 _counted_people = late(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_PEOPLE})\b", re.IGNORECASE).search
 _in_people = late(rf"\b(?:in|of|among)\s+(?:our|these|the|all|both)\s+(?:{_PEOPLE})\b", re.IGNORECASE).search
+_people_did = late(
+    r"(?:^\s*|\bthe\s+)(?:patients|participants|volunteers|men|women|children)\s+(?:also\s+|all\s+)?"
+    r"(?:began|kept|returned|rinsed|rated|reported|received|gave|took|wore|completed|attended|came|signed|filled|"
+    r"(?:were|had been)\s+(?:asked|told|invited|recruited|enrolled|randomi[sz]ed|allocated|instructed))\b",
+    re.IGNORECASE,
+).search
+""" "The men returned to manual work": no animal does."""
 _on_a_bench = late(
     r"\b(?:in[ -]vitro|ex[ -]vivo|universal testing machine|"
     r"(?:acrylic|resin|plaster)\s+(?:resin\s+)?(?:blocks?|cylinders?|jigs?)|embedded in|mounted in|"
@@ -157,5 +168,8 @@ def _of_animals(sentence: str) -> About | None:
 def _of_people(sentence: str) -> About | None:
     if (counted := _counted_people(sentence)) is not None:
         return About("human", *counted.span(), is_counted=True)
+    did = _people_did(sentence) if _of_others(sentence) is None else None
+    if did is not None:
+        return About("human", *did.span(), is_counted=True)
     said = _in_people(sentence)
     return About("human", *said.span(), is_counted=False) if said and _of_others(sentence) is None else None

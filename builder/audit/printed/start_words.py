@@ -63,9 +63,10 @@ START = late(
     r"outset|referral|"
     r"admission|start\b(?! of follow)|beginning|screening|intake|time zero|first attendance|"
     r"diagnosis(?! of)|first (?:examination|visit|consultation|appointment)(?! (?:after|following|post)))|"
-    r"[Tt]0\b|(?:presenting|chief|main) complaints?|history of|time zero|"
+    r"[Tt]0\b|(?:visit|day|week|month) 0\b(?!\s*(?:to|through|-|–|and)\b)|(?:index|initial|inclusion) visit|"
+    r"(?:presenting|chief|main) complaints?|history of|time zero|"
     r"(?:indications?|reasons?) for (?:the )?(?:treatment|operation|surgery|referral|attendance|repair|intervention)|"
-    r"on (?:admission|entry|arrival|"
+    r"on (?:the day of )?(?:admission|entry|arrival|"
     r"enrol?lment|inclusion|presentation|referral|first examination)|baseline|"
     rf"(?:before|prior to|ahead of) (?:{_TREATMENT}|{_OPERATION})|beforehand|"
     r"(?:when|as) (?:first|initially) (?:seen|examined|tested|visited|met)|"
@@ -94,7 +95,7 @@ START = late(
         "admission", "start", "beginning", "first", "before", "prior", "initial", "preop", "pre-op", "pretreat",
         "taken ", "sampl", "swab", "culture", "opened", "began", "started", "set out", "prerep", "pre-treat",
         "preliminary", "screening", "intake", "time zero",
-        "attendance", "diagnosis", "t0", "complaint",
+        "attendance", "diagnosis", "t0", " 0", "index ", "complaint",
         "history of", "indication", "reason", "arrival", "ahead", "came", "presented", "arrived", "when ", "begin with",
         "referring", "attended", "sought", "referred", "sent ", "led to", "exist", "pre-", "presurg", "preinj",
         "preproc",
@@ -144,7 +145,7 @@ heads_the_start = late(
     r"results?|was|were|had)\b)[^.:\n]){0,60}?\b(?:at (?:the )?(?:start|baseline|beginning|outset|enrol?lment|"
     r"inclusion|entry|"
     r"randomi[sz]ation|admission|presentation)|before (?:the )?(?:treatment|surgery|operation)|at T0)"
-    r"(?:(?!\b(?:and|by|to|after)\b)[^.:\n]){0,40}[.:\n]",
+    r"(?:(?!\b(?:and|by|to|after)\b)[^.:\n|]){0,40}[.:\n|]",
     re.IGNORECASE,
     holds=(
         "start",

@@ -175,9 +175,13 @@ def _without_overlap(mentions: Sequence[Mention]) -> Iterator[Mention]:
 
 # In words
 
-_BETWEEN_TIMES = compiled(r"[\s~,&/-]*(?:(?:and|or|at|after|the)\b[\s~,&/-]*){0,3}", re.IGNORECASE)
+_BETWEEN_TIMES = compiled(
+    r"[\s~,&/-]*(?:(?:and|or|at|after|on|by|the|day|week|month|year)\b[\s~,&/-]*){0,3}", re.IGNORECASE
+)
 _match_unit = compiled(
-    r"[\s~\\,-]{0,3}(?:hours?|hrs?|days?|weeks?|wks?|months?|mos?|years?|yrs?|h|d|wk|mo|m|yr|y)\b\.?", re.IGNORECASE
+    r"[\s~\\,-]{0,3}(?:hours?|hrs?|days?|weeks?|wks?|months?|mos?|years?|yrs?|h|d|wk|mo|m|yr|y)\b"
+    r"(?:\.(?!\s+(?-i:[A-Z])|\s*$))?",
+    re.IGNORECASE,
 ).match
 _match_behind = compiled(
     r"[\s~-]*(?:later|follow-?up|recalls?|visits?|post-?operatively|post-?treatment|of follow-?up|"

@@ -141,7 +141,8 @@ def _analysed(lexicon: Lexicon) -> re.Pattern[str]:
         rf"{scored}[\s~]+(?:separately[\s~]+)?for[\s~]+(?:each|every)[\s~]+(?:single[\s~]+)?(?P<every>{words})|"
         rf"(?:analy[sz]ed|calculated|counted|reckoned|expressed|scored|given|taken)[\s~]+(?:per|by)[\s~]+(?P<counted>{words})|"
         rf"(?<![a-rt-z]s[\s~])per[\s~]+(?P<straight>{words})(?=[\s:,(=]*\d)|"
-        rf"(?:(?<=[.;:,]\s)|(?<=\band\s)|(?<=\bwas\s)|(?<=\brate\s)|(?<=\bsuccess\s)|^)(?:per|by)[\s~]+(?P<per>{words}))\b",
+        rf"(?:(?<=[.;:,]\s)|(?<=\band\s)|(?<=\bwas\s)|(?<=\brate\s)|(?<=\bsuccess\s)|^)(?:per|by)[\s~]+(?P<per>{words})"
+        r"(?![\s~-]+(?:size|type|volume|diameter|location|position|status|age|group|width|length|depth|side)\b))\b",
         re.IGNORECASE,
         holds=("level", "basis", "-based", " as ", "per ", "by ", "unit", "each ", "every "),
     )

@@ -13,10 +13,10 @@ from .clauses import Span
 from .footnotes import note_of
 from .from_to import first_of_change, is_before_arrow, is_behind_arrow
 from .leading_works import leads_to, tells_of
-from .other_works import Work, work_of, works_in
+from .other_works import Work, cited_in, work_of, works_in
 from .passing_words import adjusters_in
 from .sentences import Layout, layout_of
-from .start_told import came_with, title_of_start
+from .start_told import bracket_of_start, came_with, is_timed, title_of_start, title_over_table
 from .start_words import (
     ACT,
     AFTER,
@@ -31,7 +31,6 @@ from .start_words import (
     PLACED_CLOSES,
     START,
     WENT_ON,
-    WHEN,
     before_treatments,
 )
 from .tables import InCell
@@ -98,8 +97,8 @@ class Whose:
     def _adjusters(self) -> list[Span]:
         return adjusters_in(self.text)
 
-    def others(self, number: int, *, is_discussion: bool) -> Cue | None:
-        """Words that give the number to another report."""
+    def others(self, number: int, *, is_discussion: bool, is_introduction: bool = False) -> Cue | None:
+        """Words that give the number to another report; of an introduction such words anywhere in its sentence."""
         if self.is_silent:
             return None
         token = self.tokens[number]
@@ -126,10 +125,16 @@ class Whose:
         work = work_of(sentence, works, at, self.tokens, start, is_discussion=is_discussion)
         if work is not None:
             return Cue(start + work[0], start + work[1], "others")
-        following = self.layout.sentence(end) if end < len(self.text) else None
-        ours = set_against_ours(self.text, (start, end), (token.start, start + at[1]), following)
-        ours = ours or set_beside_ours(self.text, (start, end), (token.start, start + at[1]))
+        ours = self._beside_ours(token, (start, end), start + at[1])
+        if ours is None and is_introduction:
+            ours = cited_in(self.text, (start, end), token)
         return Cue(*ours, "others") if ours is not None else None
+
+    def _beside_ours(self, token: Token, sentence: Span, end: int) -> Span | None:
+        """What the authors set their own result against, where that is the number. end: of the number."""
+        following = self.layout.sentence(sentence[1]) if sentence[1] < len(self.text) else None
+        ours = set_against_ours(self.text, sentence, (token.start, end), following)
+        return ours or set_beside_ours(self.text, sentence, (token.start, end))
 
     def _has_own_number(self, end: int, place: int) -> bool:
         """Whether the clause of others' words has a number, and another clause this one: "found 66 of 81; 39 of 47"."""
@@ -226,7 +231,9 @@ class Whose:
         line = self.text.find("\n", token.end, end)
         behind = next(iter(self._starts(token.end, end if line < 0 else line)), None)
         # "to 8 of 47 at 1 week"
-        if is_behind_arrow(self.text, token) or self._is_timed(token.end, behind.start if behind else end):
+        if is_behind_arrow(self.text, token) or is_timed(
+            self.text, self.tokens, token.end, behind.start if behind else end
+        ):
             return None
         if behind is not None and self._is_of(token, behind):
             return behind
@@ -238,7 +245,7 @@ class Whose:
         came = came_with(self.text, token.end, part, self.layout.sentence(token.start)[1])
         if came is not None and self._is_of(token, cue := Cue(*came, "start")):
             return cue
-        title = None if self._is_timed(*part) else title_of_start(self.text, token.start, part)
+        title = None if is_timed(self.text, self.tokens, *part) else title_of_start(self.text, token.start, part)
         return Cue(*title, "start") if title is not None else None
 
     def _start_over(self, at: int) -> Cue | None:
@@ -248,11 +255,13 @@ class Whose:
                 return found[0]
             if BEFORE_CELL.fullmatch(self.text, *heading):
                 return Cue(*heading, "start")
-        return None
+        title = title_over_table(self.text, self.tokens[at].start) if self.cells[at] is not None else None
+        return Cue(*title, "start") if title is not None else None
 
     def _is_of(self, token: Token, behind: Cue) -> bool:
         """Whether words of the start behind a number are its own, and do not tell of whom it is."""
-        if self._counts(token.outer_end, behind.start):
+        own = bracket_of_start(self.text, token.end, behind.start)
+        if self._counts(token.outer_end, behind.start) or (own is not None and self._figures(*own)):
             return False
         if OF_WHOM.search(self.text, token.end, behind.start) is None:
             return True
@@ -334,21 +343,9 @@ class Whose:
             for each in self.tokens
         )
 
-    def _is_timed(self, start: int, end: int) -> bool:
-        """Whether a length of time stands there that says when: "after 1 week"."""
-        return any(
-            start <= each.start < end
-            and each.kind == "length"
-            and (
-                WHEN.search(self.text[max(0, each.start - 20) : each.start])
-                or self.text[: each.start].rstrip()[-1:] in ";,"
-            )
-            for each in self.tokens
-        )
-
     def _is_later(self, start: int, end: int) -> bool:
         """Whether another time is told between some words and a number."""
-        return self._is_timed(start, end) or LATER.search(self.text, start, end) is not None
+        return is_timed(self.text, self.tokens, start, end) or LATER.search(self.text, start, end) is not None
 
     def analysis(self, at: int) -> Cue | None:
         """Words that say by which analysis the number was counted."""

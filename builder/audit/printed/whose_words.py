@@ -47,7 +47,8 @@ TRIGGERS = frozenset({
     "characteristics", "demographics", "description", "features", "opened", "began", "started", "enrolled", "included",
     "recruited", "admitted", "pre-injection", "preinjection", "pre-surgical", "pre-surgically", "presurgical",
     "pre-procedural", "pre-repair", "referring", "done",
-    "available", "adhering", "violator", "violation", "violate", "violated", "as-randomised", "as-randomized",
+    "index", "0", "available", "adhering", "violator", "violation", "violate", "violated", "as-randomised",
+    "as-randomized",
 })  # fmt: skip
 """A passage without any of these words says nothing that is asked about here."""
 
@@ -108,6 +109,13 @@ def may_tell(sentence: str) -> bool:
         return True
     return holds_any(small, _OLDER_STEMS) and holds_any(small, _WORK_STEMS)
 
+
+CITED = late(
+    r"\b(?:[A-Z][a-z]+,? (?:et al\b|and (?:colleagues|co-?workers|associates))|(?:has|have) been (?:given|reported|put|"
+    r"estimated|shown|found|described|published|quoted)|(?:is|are) (?:reported|said|known|given|quoted)|literature)\b|"
+    r"[(\[](?:[A-Z][a-z]+[^()\[\]]*)?(?:19|20)\d\d[a-z]?[)\]]|\[\d+(?:[,–-] ?\d+)*\]"
+)
+""" "Healing has been given as 92% by Torvald et al."."""
 
 # Before their numbers: "Smith et al. reported 18 of 21", "according to the literature", "in an earlier series".
 LED = late(

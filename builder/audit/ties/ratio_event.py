@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from ...compiled_patterns import compiled
+from ...numerals.late import late
 from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast
 from ..printed.comparisons import Region
@@ -78,10 +80,14 @@ def _heading_of(stands: Stands) -> list[Region]:
     end = text.rfind("\n", 0, stands.token.start)
     while end > 0:
         start = text.rfind("\n", 0, end) + 1
-        if text[start:end].strip() and not any(letter.isdigit() for letter in text[start:end]):
+        words = _TIME.sub("", text[start:end])
+        if words.strip() and not any(letter.isdigit() for letter in words):
             return [Region(start, end, -1, (), ())]
         end = start - 1
     return []
+
+
+_TIME = late(r"\b\d+[\s-]*(?:years?|months?|weeks?|days?)\b", re.IGNORECASE)
 
 
 def event_said(stands: Stands, low: int, high: int, contrast: Contrast, claim: Claim, known: Known) -> str:

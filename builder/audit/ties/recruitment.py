@@ -183,10 +183,34 @@ def _compare(recruited: Words, typed: list[str], printed: Sequence[Years], ties:
         return
     if others:
         _ask(ties, recruited, others[0], "for recruitment")
-    elif own and own[0].says == "else":
+    elif own and own[0].says == "else" and not _are_followed_since(own[0], ties, known):
         _ask(ties, recruited, own[0], "for something else")
     elif not own and (alone := _alone(typed, ties, known)) is not None:
         _ask(ties, recruited, alone, "for something else")
+
+
+def _are_followed_since(years: Years, ties: Ties, known: Known) -> bool:
+    """ "Patients were followed from 2012 to 2016", where the source prints no other year: they came in these years."""
+    everywhere = {year for passage in ties.source.passages for year in _find_year(passage.text)}
+    found = _find_followed(years.passage.text)
+    if everywhere != set(years.years) or found is None or found.group("first", "last") != years.years:
+        return False
+    whom = found["whom"].lower()
+    return whom in _FOLLOWED or whom in known.lexicon.unit_by_word
+
+
+_FOLLOWED = frozenset({
+    "patients", "participants", "people", "persons", "cohort", "series", "group", "cases", "children", "women", "men",
+    "clinic", "practice",
+})  # fmt: skip
+_find_followed = late(
+    r"\b(?P<whom>[a-z]+)\s+"
+    r"(?:(?:was|were|had been)\s+)?(?:(?:enrolled|treated|recruited|operated)\s+and\s+)?"
+    r"(?:(?:prospectively|then)\s+)?(?:followed|observed)(?:\s+up)?(?:\s+prospectively)?\s+"
+    r"(?:from|between|in|during)\s+(?:the\s+years\s+)?(?P<first>\d{4})\s*(?:to|and|until|[-–])\s*(?P<last>\d{4})",
+    re.IGNORECASE,
+    holds=("followed", "observed"),
+).search
 
 
 def _alone(typed: Sequence[str], ties: Ties, known: Known) -> Years | None:

@@ -11,6 +11,8 @@ from . import (
     direction,
     events,
     groups,
+    halves,
+    interval_words,
     levels,
     of_fewer,
     other_part,
@@ -43,10 +45,12 @@ ORDER: tuple[tuple[Find, Mapping[str, str]], ...] = (
     (of_fewer.find_of_fewer, of_fewer.RULES),
     (untold_events.find_untold_events, untold_events.RULES),
     (units.find_unit_ties, units.RULES),
+    (halves.find_halves, halves.RULES),
     (rows.find_rows, rows.RULES),
     (direction.find_direction, direction.RULES),
     (adjustment.find_adjustment, adjustment.RULES),
     (statistic.find_statistics, statistic.RULES),
+    (interval_words.find_limits, interval_words.RULES),
     (tested.find_tests, tested.RULES),
 )
 """One for each kind of tie, with the rules of its questions. `direction` and `statistic` stand behind `events`, since

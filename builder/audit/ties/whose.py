@@ -8,6 +8,7 @@ from decimal import Decimal
 from functools import lru_cache, partial
 
 from ...compiled_patterns import compiled
+from ...numerals.late import late
 from ...reading.report_model import Claim, FollowUp
 from ...reading.values import Length, Words
 from ..printed.clauses import Span
@@ -155,7 +156,7 @@ class _Finding:
             return None
         if self._names_a_level(stands, cue) or is_pinned_away(stands, (cue.start, cue.end)):
             return None
-        may = self._may_stand_at_start(stands) or _is_first_of_times(stands, cue)
+        may = self._may_stand_at_start(stands) or _is_first_of_times(stands, cue) or _is_told_of_start(stands, cue)
         return cue if may and not self._says(stands, cue) else None
 
     def _types_both(self, stands: Stands) -> bool:
@@ -181,7 +182,8 @@ class _Finding:
         if is_review and "review" not in stands.reading.small:
             return None
         is_discussion = _of_discussion(stands.reading.passage.bracket) is not None
-        cue = whose.others(stands.at, is_discussion=is_discussion)
+        is_introduction = _of_introduction(stands.reading.passage.bracket) is not None
+        cue = whose.others(stands.at, is_discussion=is_discussion, is_introduction=is_introduction)
         if cue is None or (cue.place and self._is_own(cue.place)):
             return None
         if is_review:
@@ -287,10 +289,38 @@ class _Finding:
         self.ties.ask(stands, rule, passage, claim, mend)
 
 
+def _is_told_of_start(stands: Stands, cue: Cue) -> bool:
+    """Whether nothing but what was counted stands between words of the start and a number: "healed at baseline: 12 of
+    92", "12 of 92 were healed at baseline"; in "of 92 seen at baseline 70 healed" the whole is of the start."""
+    text, token = stands.reading.passage.text, stands.token
+    end = token.outer_end
+    if cue.kind != "start":
+        return False
+    if token.pair >= 0 and token.part == "events":
+        end = max(end, stands.reading.tokens[token.pair].outer_end)
+    if cue.end <= token.start:
+        leads = _leads_start(text, max(cue.start - 40, 0), cue.start) is not None
+        return leads and _is_of_start.fullmatch(text, cue.end, token.outer_start) is not None
+    if cue.start < end or _match_own_end(text, cue.end) is None:
+        return False
+    return _is_event_of_start.fullmatch(text, end, cue.start) is not None
+
+
+_EVENT = r"(?:healed|healing|success(?:ful)?|failed|failures?|survived|cured|recovered|resolved|unhealed|not healed)"
+_leads_start = late(rf"(?:^|[.;:(\n|]|\b{_EVENT}[\s,(]*)\s*(?:(?:already|the|at)\s+)*$", re.IGNORECASE).search
+_is_of_start = late(
+    rf"\)?(?:\s+(?:visit|status|characteristics|findings|state|values?))?[\s:,(]*(?:{_EVENT}[\s:,(]*)?", re.IGNORECASE
+)
+_is_event_of_start = late(
+    rf"\s*(?:\([^()]*\)\s*)?(?:[a-z]+\s+)?(?:(?:were|was|had|have)\s+)?(?:(?:already|been)\s+)*{_EVENT}[\s,(]*",
+    re.IGNORECASE,
+)
+_match_own_end = late(r"\s*(?:[.,;)]|$|and\b)").match
 _of_discussion = compiled(
     r"\b(?:discussion|introduction|background|conclusions?|letter|comment)\b", re.IGNORECASE
 ).search
 """Of the bracket before a passage: there papers tell of others' results."""
+_of_introduction = compiled(r"introduction|background", re.IGNORECASE).match
 _match_word = compiled(r"[\s~-]+([^\W\d_]+)").match
 _split = compiled(r"[^\W\d_]+").findall
 _find_names = compiled(r"[A-Z][a-z]+(?:[-'’][A-Z]?[a-z]+)*").findall

@@ -171,7 +171,9 @@ def _follow_as_many_times(found: Found, count: int) -> bool:
 _TIME = "|".join(sorted(TIMES, key=len, reverse=True))
 _match_times_behind = late(
     r"[^.;:,\d]{0,80}?\b(?:at|after|by|on)\s+(?:the\s+)?(?:(?P<before>days|weeks|months|years)\s+)?"
-    rf"(?P<times>\d+-?(?:(?:\s*,\s*(?:and\s+)?|\s+and\s+)\d+-?)+)(?:[\s~-]*(?P<behind>{_TIME})\b)?",
+    rf"(?P<times>\d+-?(?:(?:\s*,\s*(?:and\s+)?|\s+and\s+)\d+-?)+|"
+    rf"(?P<each>(?:day|week|month|year))\s+\d+(?:(?:\s*,\s*(?:and\s+)?|\s+and\s+)(?P=each)\s+\d+)+)"
+    rf"(?:[\s~-]*(?P<behind>{_TIME})\b)?",
     re.IGNORECASE,
 ).match
 
@@ -179,7 +181,7 @@ _match_times_behind = late(
 def _precede_as_many_times(found: Found, count: int) -> bool:
     """Whether a list of as many times stands behind the whole: "35, 39 and 41 of 47 at 6, 12 and 24 months"."""
     behind = _match_times_behind(found.printed.text, found["total"].end)
-    if behind is None or not (behind["before"] or behind["behind"]):
+    if behind is None or not (behind["before"] or behind["behind"] or behind["each"]):
         return False
     return len(re.findall(r"\d+", behind["times"])) == count
 
