@@ -15,7 +15,8 @@ _ADJUSTED = late(
     r"\b(?:(?:adjust(?:ed|ing|ments?)|controll(?:ed|ing)|allow(?:ed|ing|ance)|account(?:ed|ing)|correct(?:ed|ing|ion)|"
     r"standardi[sz](?:ed|ing|ation))\s+(?:(?:was|were|is|made|being)\s+){0,2}for|independent(?:ly)?\s+of|"
     r"(?:taking|holding)(?=[^.;:()|]{1,90}\b(?:account|constant)\b)|"
-    r"\bmodel[\s~]*,?[\s~]+(?:(?:which|that)[\s~]+(?:also[\s~]+)?(?:held|included|contained|comprised|had)|with|of|including|"
+    r"\bmodel[\s~]*,?[\s~]+(?:(?:which|that)[\s~]+(?:also[\s~]+)?(?:held|included|contained|comprised|had)|with|"
+    r"of(?=[^.;:()|\n]{1,90}(?:,|\band\b))|including|"  # "model of treatment failure" names what it foretells
     r"containing)|(?:with|including|entering)(?=[^.;:()|]{1,90}\bin(?:to)?[\s~]+the[\s~]+(?:[a-z]+[\s~]+)?model\b))\s+",
     re.IGNORECASE,
 )
