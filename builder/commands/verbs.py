@@ -21,6 +21,7 @@ VERBS = {
     "serve": "a live preview while you write",
     "import": "references of an export (RIS, PubMed, CSL-JSON, BibTeX) become entries",
     "add": "the claim file of one more report, begun from its entry",
+    "second": "a report is read once more, and both readings are compared",
     "format": "every file in one layout, words and comments as they are",
     "new": "a compendium to start from, in a folder of its own",
 }

@@ -72,8 +72,7 @@ def write_claim_file(root: Path, evidence: Evidence, key: str) -> str:
         near = nearest(key, evidence.sources)
         hint = f": did you mean {near}?" if near else ": add its BibTeX entry first"
         raise CannotWrite(f'no entry of evidence/sources/ that can be read has the key "{key}"{hint}')
-    if not is_key(key):
-        raise CannotWrite(f'"{key}" cannot name a file of claims: a key has letters, digits, "_" and "-" only')
+    must_name_a_file(key)
     file = f"evidence/claims/{key}.yaml"
     path = root / file
     path.parent.mkdir(exist_ok=True)
@@ -89,6 +88,12 @@ def write_claim_file(root: Path, evidence: Evidence, key: str) -> str:
     return file
 
 
+def must_name_a_file(key: str) -> None:
+    """Raises CannotWrite where the key could lead out of its folder, or be no key at all."""
+    if not is_key(key):
+        raise CannotWrite(f'"{key}" cannot name a file of claims: a key has letters, digits, "_" and "-" only')
+
+
 def claim_file(source: Source, evidence: Evidence) -> str:
     """The text of the file: a claim for each passage, below the passage as it is typed."""
     title = source.fields.get("title")
@@ -98,8 +103,8 @@ def claim_file(source: Source, evidence: Evidence) -> str:
         ("outcomes", evidence.vocabulary.outcomes),
         ("factors, with levels or a contrast", evidence.vocabulary.factors),
     )
-    said = _comment(readable_text(title.text), "") if title is not None else ""
-    said += "".join(_comment(f"{what}: {', '.join(ids)}", "") for what, ids in known if ids)
+    said = comment(readable_text(title.text), "") if title is not None else ""
+    said += "".join(comment(f"{what}: {', '.join(ids)}", "") for what, ids in known if ids)
     return f"{_HEAD}{said}source: {source.key}\n{_READER}{''.join(_claims(source.passages))}"
 
 
@@ -107,18 +112,19 @@ def _claims(passages: Iterable[Passage]) -> Iterator[str]:
     is_empty = True
     for passage in passages:
         is_empty = False
-        yield _comment(f"[{passage.bracket}] {readable_text(passage.text)}", "  ")
-        yield f"  - id: {slug(passage.bracket)}\n" + _CLAIM.format(where=f" {_typed(passage.bracket)}")
+        yield comment(f"[{passage.bracket}] {readable_text(passage.text)}", "  ")
+        yield f"  - id: {slug(passage.bracket)}\n" + _CLAIM.format(where=f" {typed(passage.bracket)}")
     if is_empty:
-        yield _comment("the entry has no passages yet: type them in its annotation, each behind its place", "  ")
+        yield comment("the entry has no passages yet: type them in its annotation, each behind its place", "  ")
         yield "  - id:\n" + _CLAIM.format(where="")
 
 
-def _comment(text: str, indent: str) -> str:
+def comment(text: str, indent: str) -> str:
+    """Lines of a remark."""
     lines = textwrap.wrap(" ".join(text.split()), _WIDTH - len(indent) - 2, break_long_words=False)
     return "".join(f"{indent}# {line}\n" for line in lines)
 
 
-def _typed(text: str) -> str:
+def typed(text: str) -> str:
     """A text as it stands behind a field's colon, in quotes where YAML would read it otherwise."""
     return text if _is_plain(text) else json.dumps(text, ensure_ascii=False)
