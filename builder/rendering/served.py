@@ -34,12 +34,14 @@ SCRIPTS = {
     "question": ("common", "situation"),
     "recall": ("common", "recall", "carried"),
     "search": ("common", "vendor/minisearch", "search"),
-    "kept": ("kept", "contents", "paper", "case"),
+    "kept": ("kept", "contents", "paper"),
+    "case": ("case",),
     "frame": ("frame",),
 }
 """Each script that a page asks for, and the parts it is made of: one request brings what this kind of page needs.
 
-"kept" comes on every page after the page itself; until it is there every way on the page is a link and works as one.
+"kept" comes on every page after the page itself, "case" on that of a question once somebody reads on or has answered;
+until they are there every way on the page is a link and works as one.
 """
 
 

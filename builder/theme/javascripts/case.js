@@ -1,4 +1,4 @@
-// Follows kept.js in one file, after the page: what was answered, from the page as it stands.
+// Comes after situation.js, once there is something to say: what was answered, from the page as it stands.
 
 /* My case: one paragraph for the record, what it leans on, where to go on, and an address that opens the same. */
 

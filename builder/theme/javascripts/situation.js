@@ -126,3 +126,13 @@ function situation(place) {
 }
 
 all(".situation").forEach(situation);
+
+// What is made of answers is asked for once there are some, or somebody reads on: who looks and goes pays nothing for it.
+const SIGNS = ["scroll", "pointerdown", "keydown", "hashchange"];
+
+function caseLater() {
+  for (const sign of SIGNS) removeEventListener(sign, caseLater);
+  document.head.append(element("script", "", { src: new URL("javascripts/case.js", root) }));
+}
+if (answered || tab[EARLIER]) caseLater();
+else for (const sign of SIGNS) addEventListener(sign, caseLater);
