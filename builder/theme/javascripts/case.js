@@ -43,9 +43,9 @@ function settle() {
   for (const part of all(".earlier")) part.remove();
 }
 
-function myCase(door) {
+function myCase(button) {
   const panel = element("div", "", { class: "case", id: "my-case", role: "region", "aria-label": "My case", tabindex: "0" });
-  const button = element("button", "My case", { type: "button", "aria-expanded": "false", "aria-controls": "my-case" });
+  button.setAttribute("aria-controls", panel.id);
   panel.hidden = true;
 
   function fill() {
@@ -92,14 +92,11 @@ function myCase(door) {
     open(false);
     button.focus();
   });
-  const isMet = door.matches(":focus");
-  door.replaceWith(button);
-  // Whoever went through the bar with the keyboard stays where they were.
-  if (isMet) button.focus();
   button.parentElement.append(panel);
+  if (isWanted) open(true);
 }
 
-all(".urgent > [href='#situation']").forEach(myCase);
+caseDoors.forEach(myCase);
 for (const place of all(".situation")) {
   place.prepend(...earlier());
   addEventListener("hashchange", settle);

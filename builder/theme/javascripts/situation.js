@@ -128,7 +128,16 @@ function situation(place) {
 all(".situation").forEach(situation);
 
 // What is made of answers is asked for once there are some, or somebody reads on: who looks and goes pays nothing for it.
-const SIGNS = ["scroll", "pointerdown", "keydown", "hashchange"];
+const SIGNS = ["scroll", "pointerdown", "keydown", "click", "hashchange"];
+let isWanted = false;
+
+// A tap before case.js is there opens what it makes.
+const caseDoors = all(".urgent > [href='#situation']").map((door) => {
+  const button = element("button", "My case", { type: "button", "aria-expanded": "false" });
+  button.onclick = () => (isWanted = true);
+  door.replaceWith(button);
+  return button;
+});
 
 function caseLater() {
   for (const sign of SIGNS) removeEventListener(sign, caseLater);
