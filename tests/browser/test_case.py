@@ -33,13 +33,18 @@ def test_the_panel_has_a_mark_to_close_it_that_stays_in_sight(
     expect(page.get_by_role("button", name="My case")).to_be_focused()
 
 
+def come_back_by_the_list(page: Page, server: SiteServer) -> None:
+    """Answer, leave for all questions, and open the same one again."""
+    page.goto(server.url + ANSWERED)
+    page.get_by_role("link", name="All questions").first.click()
+    page.get_by_role("link", name="There is a hole").first.click()
+
+
 def test_whoever_comes_by_the_list_of_questions_may_bring_the_answers_back(
     demo_server: SiteServer, opened: Callable[..., Page]
 ) -> None:
     page = opened()
-    page.goto(demo_server.url + ANSWERED)
-    page.get_by_role("link", name="All questions").first.click()
-    page.get_by_role("link", name="There is a hole").first.click()
+    come_back_by_the_list(page, demo_server)
     offer = page.locator(".situation > .earlier")
     offer.wait_for()
     assert SAID in offer.inner_text()
@@ -59,9 +64,7 @@ def test_what_was_answered_before_is_gone_once_another_case_has_begun(
     demo_server: SiteServer, opened: Callable[..., Page]
 ) -> None:
     page = opened()
-    page.goto(demo_server.url + ANSWERED)
-    page.get_by_role("link", name="All questions").first.click()
-    page.get_by_role("link", name="There is a hole").first.click()
+    come_back_by_the_list(page, demo_server)
     page.locator(".situation > .earlier").wait_for()
     page.get_by_role("button", name="up to 1 mm").click()
     assert page.locator(".earlier").count() == 0
