@@ -8,11 +8,10 @@ from functools import partial
 from pathlib import Path
 
 from .audit.addresses import taken
-from .audit.proved_before import ProvedBefore
 from .audit.whole import audit
-from .guide.values.guide import Guide
 from .ledger import ledger_lines
 from .problems import Problem, in_order
+from .proof.proved_before import ProvedBefore
 from .reading.evidence import ReadBefore, read_evidence
 from .reading.files import WRITTEN_DIR
 from .reading.latex import readable_text
@@ -21,6 +20,7 @@ from .reading.published import published_path
 from .records import NamedTuple
 from .rendering.pages import page_markdown, page_path
 from .rendering.site import SiteFiles, Writer, writers
+from .results.values.guide import Guide
 
 
 class Built(NamedTuple):

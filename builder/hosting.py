@@ -13,7 +13,6 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import Any
 
-from .guide.values.guide import Guide
 from .problems import Position, Problem, error
 from .reading.files import WRITTEN_DIR
 from .reading.page_kinds import PAGES
@@ -22,6 +21,7 @@ from .rendering.frame import Frame
 from .rendering.inline import typed_html
 from .rendering.offline import service_worker
 from .rendering.pages import page_path, written_title
+from .results.values.guide import Guide
 
 FOUR_LINES: dict[str, object] = {
     "site_name": "Evidence",

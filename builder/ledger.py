@@ -5,11 +5,11 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 
-from .audit.proof import Proof, Tie
-from .guide.values.document import walk
-from .guide.values.figures import Figure
-from .guide.values.guide import Guide
+from .proof.proof import Proof, Tie
 from .reading.published import published_path
+from .results.values.document import walk
+from .results.values.figures import Figure
+from .results.values.guide import Guide
 
 
 def ledger_rows(guide: Guide) -> Iterator[dict[str, object]]:

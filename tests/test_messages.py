@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 BUILDER = Path(__file__).parent.parent / "builder"
-ROOMS = ("reading", "audit", "commands")
+ROOMS = ("reading", "printed", "proof", "audit", "commands")
 
 # What no message says: "is no `of`" names a field by its key alone, and an article goes by the sound that follows.
 RIDDLES = {

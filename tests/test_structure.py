@@ -26,7 +26,7 @@ def room(path: Path) -> str:
 
 
 def imported_modules(path: Path) -> set[str]:
-    """Every name that a module imports from builder/, at its top or later: "builder.guide.values.figures.Figure".
+    """Every name that a module imports from builder/, at its top or later: "builder.results.values.figures.Figure".
 
     A relative import counts from the module's own folder.
     """
@@ -67,7 +67,8 @@ def drawn_rooms(folder: str) -> list[str]:
 
 
 DRAWN = (ROOT / "DEVELOPERS.md").read_text("utf-8")
-INNER = [path for path in MODULES if room(path) in ("numerals", "audit", "guide") and path.name != "__init__.py"]
+ORDERED_FOLDERS = ("numerals", "proof", "audit", "results", "guide")
+INNER = [path for path in MODULES if room(path) in ORDERED_FOLDERS and path.name != "__init__.py"]
 
 
 @pytest.mark.parametrize("path", INNER, ids=lambda path: str(path.relative_to(BUILDER)))
@@ -81,7 +82,7 @@ def test_inside_a_folder_too_a_room_imports_only_from_those_above_it(path: Path)
     assert not below, f"{path.relative_to(ROOT)} looks down to {sorted(below)}"
 
 
-@pytest.mark.parametrize("folder", ["numerals", "audit", "guide"])
+@pytest.mark.parametrize("folder", ORDERED_FOLDERS)
 def test_every_room_is_drawn_once_and_is_there(folder: str) -> None:
     drawn = drawn_rooms(folder)
     there = [path for path in (BUILDER / folder).iterdir() if path.suffix == ".py" or (path / "__init__.py").is_file()]
@@ -95,22 +96,35 @@ ORDERED = [path for path in MODULES if path.parent.name in ("printed", "ties") a
 def test_a_file_of_an_ordered_room_imports_only_from_those_drawn_above_it(path: Path) -> None:
     order = drawn_rooms(path.parent.name)
     assert order.count(path.stem) == 1, f"DEVELOPERS.md does not draw {path.parent.name}/{path.name} once"
-    inside = f"builder.audit.{path.parent.name}."
+    inside = ".".join(["builder", *path.relative_to(BUILDER).parent.parts, ""])
     names = {name.removeprefix(inside).split(".")[0] for name in imported_modules(path) if name.startswith(inside)}
     below = {name for name in names - {path.stem} if order.index(name) > order.index(path.stem)}
     assert not below, f"{path.relative_to(ROOT)} looks down to {sorted(below)}"
 
 
 def test_no_room_holds_over_a_fifth_of_the_code() -> None:
-    sizes: dict[tuple[str, ...], int] = {}
+    sizes: dict[str, int] = {}
     for path in MODULES:
-        folder = path.relative_to(BUILDER).parts[:-1] or (path.stem,)
-        sizes[folder] = sizes.get(folder, 0) + len(path.read_text("utf-8").splitlines())
-    largest = max(sizes, key=lambda folder: sizes[folder])
-    assert 5 * sizes[largest] <= sum(sizes.values()), f"builder/{'/'.join(largest)} holds {sizes[largest]} lines"
+        sizes[room(path)] = sizes.get(room(path), 0) + len(path.read_text("utf-8").splitlines())
+    largest = max(sizes, key=lambda own: sizes[own])
+    assert 5 * sizes[largest] <= sum(sizes.values()), f"builder/{largest} holds {sizes[largest]} lines"
 
 
-KEPT_PATTERNS = [path for path in MODULES if path.relative_to(BUILDER).parts[0] in ("audit", "numerals", "reading")]
+def test_no_files_import_each_other_in_a_circle() -> None:
+    """Imports for types alone count too: they say as well what cannot be understood without what."""
+    names = {".".join(["builder", *path.relative_to(BUILDER).with_suffix("").parts]): path for path in MODULES}
+    asked = {
+        own: {known for name in imported_modules(path) for known in (name, name.rpartition(".")[0]) if known in names}
+        for own, path in names.items()
+    }
+    left = {own: others - {own} for own, others in asked.items()}
+    while free := {own for own, others in left.items() if not others & left.keys()}:
+        left = {own: others for own, others in left.items() if own not in free}
+    assert not left, f"in a circle, or above one: {sorted(left)}"
+
+
+OF_THE_CHECK = ("numerals", "reading", "printed", "proof", "audit")
+KEPT_PATTERNS = [path for path in MODULES if path.relative_to(BUILDER).parts[0] in OF_THE_CHECK]
 
 
 @pytest.mark.parametrize("path", KEPT_PATTERNS, ids=lambda path: str(path.relative_to(BUILDER)))

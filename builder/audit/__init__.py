@@ -1,1 +1,1 @@
-"""Do the parts of the evidence agree? Values in; problems and proofs out."""
+"""Do the parts of the evidence agree? Values and proofs in; problems out."""

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from decimal import Context, Decimal, localcontext
 
 from ..problems import Position, Problem, with_article
+from ..proof.asking import ask
 from ..reading.contrasts import RATIOS
 from ..reading.report_model import Absolute, Claim, Contrast
 from ..reading.values import Ends, Missing, Number, Percentage
 from ..records import NamedTuple
 from ..synthesis.rounding import round_half_up
-from .asking import ask
 from .tables import SHARES, in_percent, is_possible
 
 RULES = {

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from ..problems import Problem, error
+from ..proof.asking import collapsed
 from ..reading.model import Question
 from ..reading.report_model import Acknowledged, Report
 from ..records import NamedTuple
-from .asking import collapsed
 
 RULES = {
     "acknowledgement-without-question": (

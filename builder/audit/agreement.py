@@ -7,17 +7,17 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from ..problems import Position, Problem
+from ..proof.asking import ask
+from ..proof.figures_of import count, percent_of, row_of, scaled, typed_total
+from ..proof.follow_ups import follow_up_of, time_of
+from ..proof.two_ends import are_linked, are_two_ends
 from ..reading.folded import folded
 from ..reading.model import Outcome
 from ..reading.report_model import Claim, Estimate, FollowUp, Level, Report
 from ..reading.values import Length, Number, Percentage, Words
 from ..synthesis.consistency import sd_exceeds_range
-from .asking import ask
-from .figures_of import count, percent_of, row_of, scaled, typed_total
-from .follow_ups import follow_up_of, time_of
 from .over_time import find_in_estimates_over_time, find_in_rates_over_time
 from .percents import fits, is_summed, levels_against
-from .two_ends import are_linked, are_two_ends
 
 RULES = {
     "one-figure-two-values": (

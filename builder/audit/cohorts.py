@@ -7,12 +7,12 @@ from collections.abc import Iterable, Iterator
 
 from ..compiled_patterns import compiled
 from ..problems import Problem
+from ..proof.asking import ask
+from ..proof.figures_of import count
 from ..reading.folded import folded
 from ..reading.report_model import Report, Source, Study
 from ..reading.values import Number
 from ..records import NamedTuple
-from .asking import ask
-from .figures_of import count
 
 RULES = {
     "looks-like-one-cohort": (

@@ -8,10 +8,10 @@ from itertools import combinations
 
 from ..numerals import Lexicon, read_numerals
 from ..problems import Problem, error
+from ..proof.declared_names import Span, span_of, span_of_wording
 from ..reading.folded import folded
 from ..reading.model import Factor, FactorLevel, Vocabulary
 from ..reading.values import Words
-from .declared_names import Span, span_of, span_of_wording
 
 _BASIS = "Basis: the format of this guide; common practice, no source."
 

@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 
 from ..compiled_patterns import compiled
 from ..problems import Problem
+from ..proof.asking import ask
 from ..reading.model import Question
 from ..reading.prose import split_references
 from ..reading.values import Words
 from ..records import NamedTuple
-from .asking import ask
 
 RULES = {
     "sheet-hard-to-read": (

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..problems import Problem, with_article
+from ..proof.asking import ask
+from ..proof.figures_of import count, is_withheld, percent_of
 from ..reading.contrasts import RATIOS
 from ..reading.report_model import Claim, Contrast, Estimate, Level
 from ..reading.values import Ends, Missing, Number, Percentage, PValue
 from ..synthesis.consistency import interval_fits_counts, off_centre, p_agrees_with_interval
 from ..synthesis.rounding import percent_near_misses
-from .asking import ask
-from .figures_of import count, is_withheld, percent_of
 from .tables import in_percent, is_possible
 
 RULES = {

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from ..problems import Problem
+from ..proof.asking import ask
 from ..reading.model import Outcome
 from ..reading.report_model import Contrast, Level
 from ..reading.values import Number
-from .asking import ask
 
 
 def side_of_measured(level: Level, reference: Level, outcome: Outcome) -> tuple[str, str] | None:

@@ -8,12 +8,12 @@ from itertools import pairwise
 
 from ..numerals.months import MEAN_MONTHS_IN
 from ..problems import Position, Problem
+from ..proof.asking import ask
+from ..proof.figures_of import count, percent_of
 from ..reading.model import Outcome
 from ..reading.report_model import Claim, Estimate, FollowUp
 from ..reading.values import Length, Percentage, Words
 from ..synthesis.consistency import sd_exceeds_range
-from .asking import ask
-from .figures_of import count, percent_of
 
 RULES = {
     "times-out-of-order": (

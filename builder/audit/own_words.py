@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from ..problems import Problem, error
+from ..proof.proving.quoted_words import has_words, places_of
 from ..reading.folded import folded
 from ..reading.model import Outcome
 from ..reading.report_model import Candidates, Claim, Contrast, Flow, FollowUp, Level, Pairs, Report, Source, Study
 from ..reading.values import Words
-from .proving.quoted_words import has_words, places_of
 
 _BASIS = "Basis: the format of this guide; common practice, no source."
 

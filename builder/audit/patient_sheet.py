@@ -7,12 +7,12 @@ from collections.abc import Collection, Iterator
 from functools import cached_property
 
 from ..problems import Note, Problem, error
+from ..proof.declared_names import DeclaredNames
+from ..proof.follow_ups import follow_up_of
 from ..reading.model import Evidence, Outcome, Question
 from ..reading.report_model import Claim, Estimate, Level, Report
 from ..reading.slugs import slug
 from ..reading.values import Length, Number, Words
-from .declared_names import DeclaredNames
-from .follow_ups import follow_up_of
 
 RULES = {
     "patient-claim-not-told": (

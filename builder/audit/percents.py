@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..problems import Problem
+from ..proof.asking import ask
+from ..proof.figures_of import Row, count, own_studies, row_of, scaled, totals, typed_total
 from ..reading.report_model import Claim, Flow, FollowUp, Grade, Level, Pairs, Report, SharePart, Study
 from ..reading.values import Missing, Number, Percentage
 from ..synthesis.rounding import PercentMatches, percent_near_misses
-from .asking import ask
-from .figures_of import Row, count, own_studies, row_of, scaled, totals, typed_total
 
 RULES = {
     "percent-impossible": (

@@ -11,6 +11,7 @@ from ..numerals import Lexicon
 from ..numerals.format_units import COUNTED_NAMES
 from ..numerals.late import late
 from ..problems import Position, Problem, error
+from ..proof.declared_names import DeclaredNames
 from ..reading.fdi_chart import CHART_FACTORS
 from ..reading.model import Advice, Page, Question, Urgent
 from ..reading.prose import Reference, split_references
@@ -18,7 +19,6 @@ from ..reading.report_model import Claim, Report
 from ..reading.slugs import slug
 from ..reading.values import Words
 from .computed_names import FACTOR, OVERALL, PLACES
-from .declared_names import DeclaredNames
 from .nearest import did_you_mean
 from .question_references import advice_of
 from .typed_words import number_in_words

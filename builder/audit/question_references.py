@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..problems import Problem, error
+from ..proof.declared_names import DeclaredNames
 from ..reading.fdi_chart import CHART_FACTORS, chart_factor_levels
 from ..reading.model import Advice, Evidence, Question
 from ..reading.slugs import slug
 from ..reading.values import Words
-from .declared_names import DeclaredNames
 from .nearest import did_you_mean
 from .references import find_outcome, find_person, unknown
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from ..problems import Position, Problem, error
+from ..proof.declared_names import DeclaredNames
 from ..reading.fdi_chart import CHART_FACTORS
 from ..reading.report_model import Claim, Report
 from ..reading.values import Range, Words
-from .declared_names import DeclaredNames
 from .nearest import did_you_mean
 
 RULES = {

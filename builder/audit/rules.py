@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from ..proof.proving.figure_messages import FIGURE_RULES
+from ..proof.proving.interval_level import INTERVAL_LEVEL_RULES
+from ..proof.ties.tying import TIE_RULES
 from . import (
     absolute_risks,
     acknowledgements,
@@ -25,9 +28,6 @@ from . import (
     tables,
     upkeep,
 )
-from .proving.figure_messages import FIGURE_RULES
-from .proving.interval_level import INTERVAL_LEVEL_RULES
-from .ties.tying import TIE_RULES
 
 AUDIT_RULES: dict[str, str] = {
     rule: paragraph

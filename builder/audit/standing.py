@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ..problems import Problem, error
+from ..proof.declared_names import DeclaredNames
 from ..reading.model import Certainty, Question
 from ..reading.report_model import Claim, Report
-from .declared_names import DeclaredNames
 
 RULES = {
     "certainty-does-not-add-up": (

@@ -7,13 +7,13 @@ from itertools import combinations
 
 from ..numerals import Unit as CountedUnit
 from ..problems import Problem, error
+from ..proof.asking import ask
+from ..proof.declared_names import DescribedStudy
+from ..proof.figures_of import count, scaled
 from ..reading.flows import COUNTS
 from ..reading.folded import folded
 from ..reading.report_model import Flow, Recall, Report, Source, Study
 from ..reading.values import Missing, Number, Percentage, Words
-from .asking import ask
-from .declared_names import DescribedStudy
-from .figures_of import count, scaled
 from .nearest import did_you_mean
 from .percents import fits
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ..problems import Problem
+from ..proof.asking import ask
+from ..proof.clear_sides import clear_side, is_clear
+from ..proof.figures_of import count
 from ..reading.contrasts import RATIOS
 from ..reading.folded import folded
 from ..reading.model import Outcome
@@ -12,9 +15,6 @@ from ..reading.report_model import Claim, Contrast, Level
 from ..reading.values import Ends, Missing, Number, Percentage, Words
 from ..synthesis.consistency import ratio_from_table_agrees
 from ..synthesis.contrast import TwoByTwo
-from .asking import ask
-from .clear_sides import clear_side, is_clear
-from .figures_of import count
 from .means import find_difference, side_of_measured
 
 RULES = {

@@ -9,6 +9,10 @@ from typing import Protocol
 
 from ..numerals import Lexicon, Unit as CountedUnit
 from ..problems import Note, Position, Problem, in_order
+from ..proof.declared_names import DeclaredNames, DescribedStudy, declared_names
+from ..proof.follow_ups import follow_up_of
+from ..proof.proof import Audit, Proof
+from ..proof.report_proof import Proved, prove_report, prove_reports
 from ..reading.model import Evidence, Outcome
 from ..reading.report_model import Claim, Report, Source
 from ..reading.values import Missing
@@ -37,10 +41,6 @@ from . import (
     upkeep,
 )
 from .acknowledgements import answers_in_question, answers_of, apply_answers
-from .declared_names import DeclaredNames, DescribedStudy, declared_names
-from .follow_ups import follow_up_of
-from .proof import Audit, Proof
-from .report_proof import Proved, prove_report, prove_reports
 from .withheld import without_figures_at
 
 

@@ -6,9 +6,9 @@ from collections.abc import Set
 from typing import TypeVar
 
 from ..problems import Position
+from ..proof.figures_of import NOT_PROVED
 from ..reading.report_model import Report
 from ..reading.values import Ends, Length, Missing, Number, Percentage, PValue, Range
-from .figures_of import NOT_PROVED
 
 _Value = TypeVar("_Value")
 

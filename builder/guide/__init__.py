@@ -1,1 +1,1 @@
-"""What a reader is told: figures, what may stand together, and every page as blocks of text and figures."""
+"""What a reader is told: every page as blocks of text and figures."""

@@ -9,9 +9,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from functools import partial
 
-from ..audit.proof import Audit
+from ..proof.proof import Audit
 from ..reading.fdi_chart import CHART_FACTORS
 from ..reading.model import Evidence, Question
+from ..results.findings.findings import Catalogue
+from ..results.values.document import Page, figures_of, walk
+from ..results.values.figures import Figure, FigureBook, Working
+from ..results.values.guide import Anew, Guide, Pages, Question as NamedQuestion, UrgentEntry
+from ..results.values.line import Line
+from ..results.values.page_lines import PageLine, page_lines
 from .about.changes_page import changes_page
 from .about.contribute_page import contribute_page
 from .about.data_page import data_page
@@ -22,7 +28,6 @@ from .about.upkeep_page import upkeep_page
 from .about.urgent_page import urgent_page
 from .downloads_rows import claim_rows, outcome_rows, source_entries, study_rows
 from .factor.factor_page import factor_page
-from .findings.findings import Catalogue
 from .named_results import named_result
 from .question.conference_page import conference_page
 from .question.over_time import over_time_page
@@ -32,10 +37,6 @@ from .question.recall_page import recall_page
 from .sentences.prose import NamedResult
 from .source.source_page import source_page
 from .source.sources_index import sources_page
-from .values.document import Line, Page, figures_of, walk
-from .values.figures import Figure, FigureBook, Working
-from .values.guide import Anew, Guide, Pages, Question as NamedQuestion, UrgentEntry
-from .values.page_lines import PageLine, page_lines
 from .workings import WorkingsTables, shown_workings, with_workings, written_with_workings
 from .written import written_pages
 

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from ..reading.model import Claim, Contrast, FollowUp, Level, Report
 from ..reading.slugs import slug
 from ..reading.values import Missing, Words
-from .findings.findings import Catalogue
-from .values.figures import Figure
-from .values.guide import ClaimRow, Rows, SourceEntry
+from ..results.findings.findings import Catalogue
+from ..results.values.figures import Figure
+from ..results.values.guide import ClaimRow, Rows, SourceEntry
 
 _DIGIT = re.compile(r"\d")
 Texts = list[tuple[str, str]]

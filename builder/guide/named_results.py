@@ -6,26 +6,26 @@ from collections.abc import Callable, Mapping
 
 from ..numerals.format_units import COUNTED_NAMES
 from ..reading.model import Question
-from .findings.comparable import people_of
-from .findings.direction import Compared
-from .findings.findings import Catalogue, Finding, unit_of
-from .numbers.absolute import absolute_line, absolutes
-from .numbers.pooling import not_pooled_line, range_line
-from .numbers.rate_intervals import bounds_line
-from .numbers.ratio_pool_lines import ratio_pool_line
-from .numbers.sensitivity import rate_sensitivity
-from .numbers.shown_numbers import count
+from ..results.findings.comparable import people_of
+from ..results.findings.direction import Compared
+from ..results.findings.findings import Catalogue, Finding, unit_of
+from ..results.numbers.absolute import absolute_line, absolutes
+from ..results.numbers.pooling import not_pooled_line, range_line
+from ..results.numbers.rate_intervals import bounds_line
+from ..results.numbers.ratio_pool_lines import ratio_pool_line
+from ..results.numbers.sensitivity import rate_sensitivity
+from ..results.numbers.shown_numbers import count
+from ..results.saying.titles import levels_of
+from ..results.saying.wording import unit_word
+from ..results.values.figures import Figure
+from ..results.values.line import Line, Marked, joined, line
 from .question.over_time import OutcomeRates, overall_line, rates_by_outcome
-from .saying.titles import levels_of
-from .saying.wording import unit_word
 from .sections.compared_levels import comparisons, leading
 from .sections.level_summary import not_known
 from .sections.ratio_pools import RatioPools, ratio_pools
 from .sections.several_studies import direction_counts, directions_workings
 from .sections.stated_times import latest
 from .sentences.named_figures import with_below
-from .values.document import Line, Marked, joined, line
-from .values.figures import Figure
 
 OVERALL = "overall"
 

@@ -11,12 +11,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
-from ..audit.proof import Audit
+from ..proof.proof import Audit
 from ..reading.model import Evidence
+from ..results.findings.findings import Catalogue
+from ..results.values.line import Line
 from .compose import ComposedPages, Maker, makers_of
-from .findings.findings import Catalogue
 from .named_results import named_result
-from .values.document import Line
 from .written import written_pages
 
 _named_first = re.compile(r"\$([\w-]+)/").findall

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from .values.document import Block, Details, Page, Section, WorkingsSection, walk
-from .values.figures import Figure, FigureBook, Working
-from .values.guide import Rows, WrittenPage
+from ..results.values.document import Block, Details, Page, Section, WorkingsSection, walk
+from ..results.values.figures import Figure, FigureBook, Working
+from ..results.values.guide import Rows, WrittenPage
 
 _HEADER = ("row", "workings", "part", "what", "value", "unit", "figure", "computed_from")
 

@@ -6,10 +6,10 @@ import re
 
 from ..reading.files import WRITTEN_DIR
 from ..reading.prose import Reference, split_outside_code
-from .findings.findings import Catalogue
+from ..results.findings.findings import Catalogue
+from ..results.values.guide import WrittenPage
+from ..results.values.line import Line
 from .sentences.prose import NamedResult, Teller
-from .values.document import Line
-from .values.guide import WrittenPage
 
 
 def written_pages(catalogue: Catalogue, named: NamedResult) -> tuple[WrittenPage, ...]:

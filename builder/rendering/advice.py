@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from html import escape
 
-from ..guide.values.document import AdviceList, Entry, Line, plain_text
+from ..results.values.document import AdviceList, Entry
+from ..results.values.line import Line, plain_text
 from .inline import Place, line_html
 
 # Lists of which the words alone are read in a hurry: a basis of more than two lines on a phone is one tap away.

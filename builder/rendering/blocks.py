@@ -7,14 +7,15 @@ from collections.abc import Callable, Mapping
 from html import escape
 from typing import Any
 
-from ..guide.values.document import (
+from ..numerals import FORMAT_1, Unit as CountedUnit
+from ..reading.slugs import slug
+from ..results.values.document import (
     AdviceList,
     Blocks,
     Details,
     Facts,
     Filter,
     Items,
-    Line,
     Paragraph,
     PassageText,
     Raw,
@@ -22,18 +23,14 @@ from ..guide.values.document import (
     Section,
     Sheet,
     Situation,
-    Span,
+    StudyRows,
     Table,
     WorkingsSection,
-    above_and_below,
-    joined,
-    plain_text,
     walk,
-)  # fmt: skip
-from ..guide.values.drawings import Icons, StudyRows, TimePlot
-from ..guide.values.figures import Figure
-from ..numerals import FORMAT_1, Unit as CountedUnit
-from ..reading.slugs import slug
+)
+from ..results.values.drawings import Icons, TimePlot
+from ..results.values.figures import Figure
+from ..results.values.line import Line, Span, above_and_below, joined, plain_text
 from .advice import advice_html
 from .icons import icons_html
 from .inline import Place, line_html, marked_html, typed_html

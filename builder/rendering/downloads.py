@@ -9,7 +9,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 
-from ..guide.values.guide import CLAIM_WORDS, ClaimRow, Guide, Rows, SourceEntry
+from ..results.values.guide import CLAIM_WORDS, ClaimRow, Guide, Rows, SourceEntry
 
 
 def downloads(guide: Guide) -> dict[str, Callable[[], Iterator[str]]]:

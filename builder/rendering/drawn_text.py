@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from html import escape
 
-from ..guide.values.document import Line, Marked, plain_text
-from ..guide.values.figures import Figure
+from ..results.values.figures import Figure
+from ..results.values.line import Line, Marked, plain_text
 from .inline import Place, figure_target, href
 
 _FONT = 13

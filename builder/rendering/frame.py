@@ -8,9 +8,9 @@ from collections.abc import Iterable
 from html import escape
 
 from ..guide.sections.contact import NO_CONTACT
-from ..guide.values.guide import Guide
 from ..problems import Problem, as_texts, counted
 from ..records import NamedTuple
+from ..results.values.guide import Guide
 from .inline import marked_html, typed_html
 
 MENDING = "What has to be mended"

@@ -6,7 +6,7 @@ import math
 import re
 from html import escape
 
-from ..guide.values.drawings import Icons
+from ..results.values.drawings import Icons
 from .drawn_text import figure_box
 from .inline import Place, line_html, typed_html
 

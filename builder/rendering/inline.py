@@ -6,9 +6,9 @@ import re
 from collections.abc import Mapping
 from html import escape
 
-from ..guide.values.document import Line, Link, Marked, Part, Span, plain_text
-from ..guide.values.figures import Figure
 from ..numerals import Unit as CountedUnit
+from ..results.values.figures import Figure
+from ..results.values.line import Line, Link, Marked, Part, Span, plain_text
 
 _DIGIT = re.compile(r"\d")
 # What may stand between two numbers that one passage prints together: "39 of 47", "62% to 80%", "47 arms (83%)",

@@ -9,9 +9,9 @@ from collections.abc import Callable
 from html import escape
 from pathlib import PurePosixPath
 
-from ..guide.values.document import Page, Section, WorkingsSection
-from ..guide.values.guide import Guide, WrittenPage
 from ..reading.page_kinds import PAGES
+from ..results.values.document import Page, Section, WorkingsSection
+from ..results.values.guide import Guide, WrittenPage
 from .blocks import Setting, blocks_html
 from .inline import Place, line_html, typed_html
 

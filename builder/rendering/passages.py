@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from html import escape
 
-from ..guide.values.document import Marks, PassageText
 from ..numerals.shown import around
+from ..results.values.document import Marks, PassageText
 
 
 def passage_html(block: PassageText, decode: Callable[[str], str]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from html import escape
 
-from ..guide.values.document import RecallForm
+from ..results.values.document import RecallForm
 from .inline import marked_html, typed_html
 
 _DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")

@@ -10,11 +10,11 @@ from collections.abc import Iterator
 from html import escape
 from itertools import groupby
 
-from ..guide.values.document import Page
-from ..guide.values.guide import Guide
-from ..guide.values.page_lines import GAP, LOOKED_THROUGH, PageLine
 from ..reading.page_kinds import PAGES
 from ..reading.published import published_address
+from ..results.values.document import Page
+from ..results.values.guide import Guide
+from ..results.values.page_lines import GAP, LOOKED_THROUGH, PageLine
 from .inline import Place, href, typed_html
 from .pages import written_title
 

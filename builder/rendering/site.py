@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 
-from ..guide.values.guide import Guide
+from ..results.values.guide import Guide
 from .downloads import downloads
 from .frame import manifest
 from .pages import page_markdown, page_path, written_markdown

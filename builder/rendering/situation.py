@@ -7,7 +7,7 @@ from collections.abc import Callable
 from html import escape
 from urllib.parse import urlencode
 
-from ..guide.values.document import Blocks, ChoiceField, Paragraph, Situation
+from ..results.values.document import Blocks, ChoiceField, Paragraph, Situation
 from .inline import typed_html
 
 

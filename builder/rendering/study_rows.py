@@ -9,8 +9,8 @@ import math
 from collections.abc import Callable
 from html import escape
 
-from ..guide.values.document import Blocks
-from ..guide.values.drawings import StudyRow, StudyRows, StudyScale
+from ..results.values.document import Blocks, StudyRow, StudyRows
+from ..results.values.drawings import StudyScale
 from .inline import Place, line_html, typed_html
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from html import escape
 
-from ..guide.values.drawings import TimePlot, TimePoint, TimeSpan, TimeSteps
+from ..results.values.drawings import TimePlot, TimePoint, TimeSpan, TimeSteps
 from .drawn_text import figure_box, line_svg
 from .inline import Place, line_html
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from html import escape
 
-from ..guide.values.document import Line, Part, WorkingsSection
-from ..guide.values.figures import Figure, Working
 from ..numerals import Unit as CountedUnit
+from ..results.values.document import WorkingsSection
+from ..results.values.figures import Figure, Working
+from ..results.values.line import Line, Part
 from .inline import Place, figure_html, href, line_html, typed_html, unit_after
 
 _MANY_INPUTS = 8

@@ -7,9 +7,9 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
-from passageproof.audit.proof import Audit
 from passageproof.audit.whole import audit, check, find_within_report
 from passageproof.problems import Problem, in_order
+from passageproof.proof.proof import Audit
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.model import Evidence
 

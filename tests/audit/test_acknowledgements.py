@@ -146,6 +146,6 @@ def test_question_of_the_reading_is_answered_at_the_top(problems):
     ],
 )
 def test_printed_text_is_quoted_where_yaml_needs_it(text, quoted):
-    from passageproof.audit.asking import in_yaml
+    from passageproof.proof.asking import in_yaml
 
     assert in_yaml(text) == quoted

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from passageproof.audit.declared_names import FactorWording
 from passageproof.problems import Position, as_text
+from passageproof.proof.declared_names import FactorWording
 from passageproof.reading.parsing import measured_range
 from passageproof.reading.values import Range
 

@@ -4,8 +4,8 @@ import re
 import shutil
 from pathlib import Path
 
-from passageproof.audit.report_proof import prove_report
 from passageproof.problems import Position
+from passageproof.proof.report_proof import prove_report
 from passageproof.reading.evidence import read_evidence
 
 EXAMPLE = Path(__file__).parents[1] / "example"

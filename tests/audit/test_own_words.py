@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from passageproof.audit.proving.quoted_words import has_words, places_of
 from passageproof.problems import as_text
+from passageproof.proof.proving.quoted_words import has_words, places_of
 
 BIB = """\
 @article{x, author = {Marlow, Ines}, title = {T}, year = 2019, annotation = {

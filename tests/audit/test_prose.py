@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from passageproof.audit.declared_names import declared_names
 from passageproof.audit.prose import find_in_page
+from passageproof.proof.declared_names import declared_names
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.model import Page
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
-from passageproof.audit.proof import Audit
-from passageproof.audit.proved_before import ProvedBefore
 from passageproof.audit.whole import audit
+from passageproof.proof.proof import Audit
+from passageproof.proof.proved_before import ProvedBefore
 from passageproof.reading.evidence import ReadBefore, read_evidence
 from passageproof.reading.model import Evidence
 

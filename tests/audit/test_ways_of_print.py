@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 import yaml
-from passageproof.audit.proof import Audit
+from passageproof.proof.proof import Audit
 
 VOCABULARY = """\
 factors:

@@ -150,7 +150,7 @@ def test_same_evidence_gives_the_same_audit(audited, files):
 
 def test_every_rule_that_the_audit_names_has_its_paragraph():
     named = set()
-    for path in (ROOT / "builder" / "audit").glob("*.py"):
+    for path in [*(ROOT / "builder" / "audit").glob("*.py"), *(ROOT / "builder" / "proof").glob("*.py")]:
         text = path.read_text("utf-8")
         # A rule is the second thing that ask() and error() take, and unknown() makes "KIND-unknown".
         named |= set(re.findall(r'(?:ask|error)\(\s*[^"()]*(?:\([^()]*\)[^"()]*)*,\s*"([a-z]+(?:-[a-z]+)+)"', text))

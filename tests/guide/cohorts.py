@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from guide.compendium import catalogue_of, report
-from passageproof.guide.findings.findings import Catalogue
+from passageproof.results.findings.findings import Catalogue
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\nsearched: {on: 2026-09-12, where: [x], by: IM}\n"}
 

@@ -7,13 +7,14 @@ import textwrap
 from pathlib import Path
 
 from passageproof.audit.whole import audit
-from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.values.document import Line, Page, walk
-from passageproof.guide.values.figures import Figure
 from passageproof.problems import as_text
 from passageproof.reading.evidence import read_evidence
 from passageproof.rendering.blocks import Setting, blocks_html
 from passageproof.rendering.inline import Place
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import Page, walk
+from passageproof.results.values.figures import Figure
+from passageproof.results.values.line import Line
 
 COMPENDIUM = """\
 format: 1
@@ -124,7 +125,7 @@ def said(value: object) -> str:
     return " ".join("".join(out).split())
 
 
-_BLOCKS = ("passageproof.guide.values.document", "passageproof.guide.values.drawings")
+_BLOCKS = tuple(f"passageproof.results.values.{name}" for name in ("document", "drawings", "line"))
 
 
 def _say(value: object, out: list[str]) -> None:

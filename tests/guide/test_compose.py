@@ -13,11 +13,11 @@ from passageproof.audit.whole import audit
 from passageproof.build import compose
 from passageproof.guide.compose import ComposedPages
 from passageproof.guide.one_page import compose_page
-from passageproof.guide.values.document import Page, figures_of
-from passageproof.guide.values.figures import FigureBook
-from passageproof.guide.values.guide import Guide
 from passageproof.reading.evidence import ReadBefore, read_evidence
 from passageproof.reading.page_kinds import PAGES
+from passageproof.results.values.document import Page, figures_of
+from passageproof.results.values.figures import FigureBook
+from passageproof.results.values.guide import Guide
 
 ROOT = Path(__file__).parent.parent.parent
 

@@ -11,11 +11,11 @@ import pytest
 from demo import demo_evidence
 from passageproof.audit.whole import audit
 from passageproof.build import Built, build_files
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.over_time import rates_by_outcome
 from passageproof.guide.sections.compared_levels import comparisons, leading
 from passageproof.guide.sections.level_rates import level_rates
 from passageproof.guide.sections.ratio_pools import ratio_pools
+from passageproof.results.findings.findings import Catalogue
 
 ROOT = Path(__file__).parent.parent.parent
 

@@ -6,7 +6,7 @@ import re
 
 from guide.compendium import catalogue_of, report
 from passageproof.guide.downloads_rows import claim_rows, outcome_rows, source_entries, study_rows
-from passageproof.guide.values.guide import CLAIM_WORDS, ClaimRow
+from passageproof.results.values.guide import CLAIM_WORDS, ClaimRow
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
 CLAIMS = """

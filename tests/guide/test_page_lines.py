@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from passageproof.guide.values.document import (
+from passageproof.reading.page_kinds import PageKind
+from passageproof.results.values.document import (
     AdviceList,
     Block,
     Choice,
@@ -12,20 +13,16 @@ from passageproof.guide.values.document import (
     Entry,
     Facts,
     Items,
-    Line,
-    Marked,
     Page,
     Paragraph,
     Section,
     Sheet,
     Situation,
-    Span,
     Table,
-    line,
 )
-from passageproof.guide.values.figures import Figure
-from passageproof.guide.values.page_lines import page_lines
-from passageproof.reading.page_kinds import PageKind
+from passageproof.results.values.figures import Figure
+from passageproof.results.values.line import Line, Marked, Span, line
+from passageproof.results.values.page_lines import page_lines
 
 FIGURE = Figure("a-rate", "94 of 110", "94", "tooth", None)
 

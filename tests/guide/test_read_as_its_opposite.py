@@ -10,12 +10,12 @@ import pytest
 from demo import demo_evidence
 from passageproof.audit.whole import audit
 from passageproof.build import Built, build_files
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.sentences.advice import basis_line
-from passageproof.guide.values.document import walk
-from passageproof.guide.values.figures import Figure
 from passageproof.reading.model import Question
 from passageproof.reading.values import Percentage
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import walk
+from passageproof.results.values.figures import Figure
 
 ROOT = Path(__file__).parent.parent.parent
 QUESTIONS = demo_evidence().questions

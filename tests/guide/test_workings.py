@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from passageproof.build import Built, build_files
-from passageproof.guide.values.document import WorkingsSection, figures_of, walk
+from passageproof.results.values.document import WorkingsSection, figures_of, walk
 from passageproof.synthesis import loss_bounds, sign_test, wilson_interval
 
 ROOT = Path(__file__).parent.parent.parent

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 from guide.compendium import catalogue_of, figures, nothing_named, report
-from passageproof.guide.values.document import Line, plain_text
 from passageproof.guide.written import written_pages, written_parts
 from passageproof.reading.model import Page
+from passageproof.results.values.line import Line, plain_text
 
 CLAIM = "- {id: all, question: hole, outcome: healed, events: 39, total: 47, where: 'p. 3', follow_up: not reported}"
 FILES = report("marlow2019", CLAIM, "[p. 3] healed: 39 of 47 teeth") | {

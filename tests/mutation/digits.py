@@ -12,10 +12,10 @@ from typing import NamedTuple
 
 from demo import ROOT, demo_evidence
 from passageproof.audit import whole
-from passageproof.audit.declared_names import DeclaredNames, declared_names
-from passageproof.audit.proof import Proof
 from passageproof.numerals.reader import read_numerals
 from passageproof.problems import Position, Problem
+from passageproof.proof.declared_names import DeclaredNames, declared_names
+from passageproof.proof.proof import Proof
 from passageproof.reading import yaml_text
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.model import Evidence

@@ -5,8 +5,11 @@ from __future__ import annotations
 import datetime
 from decimal import Decimal
 
-from passageproof.audit.proof import Proof
-from passageproof.guide.values.document import (
+from passageproof.numerals import FORMAT_1
+from passageproof.problems import Position
+from passageproof.proof.proof import Proof
+from passageproof.reading.model import Passage
+from passageproof.results.values.document import (
     AdviceList,
     Block,
     Choice,
@@ -16,8 +19,6 @@ from passageproof.guide.values.document import (
     Facts,
     Filter,
     Items,
-    Link,
-    Marked,
     Marks,
     Page,
     Paragraph,
@@ -27,17 +28,14 @@ from passageproof.guide.values.document import (
     Section,
     Sheet,
     Situation,
-    Span,
-    Table,
-    WorkingsSection,
-    date,
-    figures_of,
-    line,
-)
-from passageproof.guide.values.drawings import (
-    Icons,
     StudyRow,
     StudyRows,
+    Table,
+    WorkingsSection,
+    figures_of,
+)
+from passageproof.results.values.drawings import (
+    Icons,
     StudyScale,
     TimeBracket,
     TimePlot,
@@ -45,11 +43,9 @@ from passageproof.guide.values.drawings import (
     TimeSpan,
     TimeSteps,
 )
-from passageproof.guide.values.figures import Figure, FigureBook
-from passageproof.guide.values.guide import ClaimRow, Guide, Pages, Question, SourceEntry, UrgentEntry, WrittenPage
-from passageproof.numerals import FORMAT_1
-from passageproof.problems import Position
-from passageproof.reading.model import Passage
+from passageproof.results.values.figures import Figure, FigureBook
+from passageproof.results.values.guide import ClaimRow, Guide, Pages, Question, SourceEntry, UrgentEntry, WrittenPage
+from passageproof.results.values.line import Link, Marked, Span, date, line
 
 PASSAGE = Passage(
     "marlow2019furcal",

@@ -5,27 +5,22 @@ from __future__ import annotations
 import datetime
 
 import pytest
-from passageproof.guide.values.document import (
+from passageproof.rendering.blocks import Setting, blocks_html
+from passageproof.rendering.inline import Place
+from passageproof.rendering.pages import LOOK, _words_first
+from passageproof.results.values.document import (
     AdviceList,
     Block,
     Details,
     Entry,
     Facts,
-    Line,
-    Link,
     Paragraph,
     Sheet,
-    Span,
     Table,
     WorkingsSection,
-    date,
-    line,
-    typed,
 )
-from passageproof.guide.values.figures import Figure, Working
-from passageproof.rendering.blocks import Setting, blocks_html
-from passageproof.rendering.inline import Place
-from passageproof.rendering.pages import LOOK, _words_first
+from passageproof.results.values.figures import Figure, Working
+from passageproof.results.values.line import Line, Link, Span, date, line, typed
 
 IM_AND_TO = line("ratified by ", typed("Ines Marlow, Tam Okafor"), " on ", date(datetime.date(2026, 10, 1)))
 NOBODY = line("not yet ratified")

@@ -11,8 +11,8 @@ import bibtexparser
 import pytest
 from guide.compendium import written
 from passageproof.build import build_files
-from passageproof.guide.values.guide import ClaimRow, Guide, SourceEntry
 from passageproof.rendering.downloads import bibtex_entry, downloads
+from passageproof.results.values.guide import ClaimRow, Guide, SourceEntry
 from rendering.sample_guide import sample_guide
 
 ENTRY = """\

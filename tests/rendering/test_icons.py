@@ -6,9 +6,9 @@ import re
 import xml.etree.ElementTree as ElementTree
 
 import pytest
-from passageproof.guide.values.document import walk
-from passageproof.guide.values.drawings import Icons
 from passageproof.rendering.icons import icons_svg
+from passageproof.results.values.document import walk
+from passageproof.results.values.drawings import Icons
 from rendering.sample_guide import sample_guide
 
 (PLOT,) = {

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 import pytest
-from passageproof.guide.values.document import Line, Link, Marked, Span, line, plain_text
-from passageproof.guide.values.figures import Figure
 from passageproof.numerals import FORMAT_1
 from passageproof.rendering.inline import Place, figure_target, href, line_html, typed_html, unit_after
+from passageproof.results.values.figures import Figure
+from passageproof.results.values.line import Line, Link, Marked, Span, line, plain_text
 from rendering.sample_guide import sample_book
 
 PAGE = Place("root-perforation/size/")

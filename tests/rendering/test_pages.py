@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import markdown
 import yaml
-from passageproof.guide.values.document import Page, PageKind, Paragraph, Raw, line, typed
 from passageproof.rendering.pages import page_markdown, written_title
+from passageproof.results.values.document import Page, PageKind, Paragraph, Raw
+from passageproof.results.values.line import line, typed
 from rendering.sample_guide import sample_guide
 
 GUIDE = sample_guide()

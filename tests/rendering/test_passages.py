@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from html import unescape
 
-from passageproof.guide.values.document import Marks, PassageText
 from passageproof.reading.latex import readable_text
 from passageproof.rendering.passages import passage_html
+from passageproof.results.values.document import Marks, PassageText
 from rendering.sample_guide import PASSAGE, sample_book
 
 

@@ -8,7 +8,8 @@ import pytest
 import textstat
 from passageproof.build import build_files
 from passageproof.guide.question.patient_page import NOT_A_FORM
-from passageproof.guide.values.document import Items, Page, Paragraph, Sheet, plain_text, walk
+from passageproof.results.values.document import Items, Page, Paragraph, Sheet, walk
+from passageproof.results.values.line import plain_text
 
 ROOT = Path(__file__).parents[2]
 

@@ -7,11 +7,12 @@ import random
 import string
 
 import pytest
-from passageproof.guide.values.document import Page, Paragraph, line
-from passageproof.guide.values.guide import Guide, Pages, WrittenPage
 from passageproof.reading.page_kinds import PageKind
 from passageproof.rendering import search
 from passageproof.rendering.search import search_entries, search_lines
+from passageproof.results.values.document import Page, Paragraph
+from passageproof.results.values.guide import Guide, Pages, WrittenPage
+from passageproof.results.values.line import line
 from rendering.sample_guide import sample_guide
 
 

@@ -6,10 +6,11 @@ import re
 import xml.etree.ElementTree as ElementTree
 
 import pytest
-from passageproof.guide.values.document import Paragraph, line, walk
-from passageproof.guide.values.drawings import StudyRow, StudyRows, StudyScale
 from passageproof.rendering.blocks import Setting, blocks_html
 from passageproof.rendering.inline import Place
+from passageproof.results.values.document import Paragraph, StudyRow, StudyRows, walk
+from passageproof.results.values.drawings import StudyScale
+from passageproof.results.values.line import line
 from rendering.sample_guide import sample_guide
 
 SCALE = StudyScale(-75, 25, ((-50, "50"), (0, "same")), "points of a hundred", 0.0, ("fewer", "more"))

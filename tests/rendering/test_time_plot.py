@@ -6,11 +6,12 @@ import re
 import xml.etree.ElementTree as ElementTree
 
 import pytest
-from passageproof.guide.values.document import line, walk
-from passageproof.guide.values.drawings import TimePlot, TimePoint, TimeSteps
 from passageproof.rendering.drawn_text import text_width
 from passageproof.rendering.inline import Place
 from passageproof.rendering.time_plot import time_plot_svg
+from passageproof.results.values.document import walk
+from passageproof.results.values.drawings import TimePlot, TimePoint, TimeSteps
+from passageproof.results.values.line import line
 from rendering.sample_guide import sample_guide
 
 PLACE = Place("root-perforation/size/")

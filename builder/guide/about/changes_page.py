@@ -5,27 +5,14 @@ from __future__ import annotations
 import datetime
 
 from ...reading.model import Status
-from ..findings.findings import Catalogue, Finding
-from ..findings.report_relations import relations
-from ..saying.people import person_name
-from ..saying.source_reference import bare_doi, doi_link, source_link, source_links
-from ..saying.titles import claim_title
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.report_relations import relations
+from ...results.saying.people import person_name
+from ...results.saying.source_reference import bare_doi, doi_link, source_link, source_links
+from ...results.saying.titles import claim_title
+from ...results.values.document import Block, Details, Items, Page, Paragraph, Section, Table
+from ...results.values.line import Line, Link, Marked, date, line, typed
 from ..sentences.prose import NamedResult
-from ..values.document import (
-    Block,
-    Details,
-    Items,
-    Line,
-    Link,
-    Marked,
-    Page,
-    Paragraph,
-    Section,
-    Table,
-    date,
-    line,
-    typed,
-)
 
 _EVENTS = {
     "retracted": "retracted: it no longer counts in any number",

@@ -9,8 +9,9 @@ from ...describing.told import told_of
 from ...numerals import Unit as CountedUnit
 from ...reading.form import Slot
 from ...reading.kinds import kind_of
-from ..saying.marking import marked_words
-from ..values.document import Block, Details, Facts, Line, Link, Paragraph, Raw, Section, Span, joined, line, typed
+from ...results.saying.marking import marked_words
+from ...results.values.document import Block, Details, Facts, Paragraph, Raw, Section
+from ...results.values.line import Line, Link, Span, joined, line, typed
 from .contribute_templates import TEMPLATES
 from .contribute_texts import template
 

@@ -6,10 +6,11 @@ from ...audit.computed_names import FACTOR, OVERALL
 from ...audit.rules import AUDIT_RULES
 from ...numerals import Unit as CountedUnit
 from ...reading.rules import READING_RULES
-from ..findings.findings import Catalogue
-from ..saying.marking import marked_words, with_basis
+from ...results.findings.findings import Catalogue
+from ...results.saying.marking import marked_words, with_basis
+from ...results.values.document import Block, Details, Items, Page, Paragraph, Raw, Section, Table
+from ...results.values.line import Link, Marked, line, typed
 from ..sentences.prose import NamedResult
-from ..values.document import Block, Details, Items, Link, Marked, Page, Paragraph, Raw, Section, Table, line, typed
 from .contribute_fields import fields_section
 from .contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, STEPS, UNITS, VALUES, template
 

@@ -3,24 +3,11 @@
 from __future__ import annotations
 
 from ...reading.model import Compendium
-from ..findings.findings import Catalogue
-from ..saying.marking import marked_words
+from ...results.findings.findings import Catalogue
+from ...results.saying.marking import marked_words
+from ...results.values.document import Block, Details, Items, Page, Paragraph, Raw, Section, Table
+from ...results.values.line import Line, Link, Marked, date, line
 from ..sentences.prose import NamedResult
-from ..values.document import (
-    Block,
-    Details,
-    Items,
-    Line,
-    Link,
-    Marked,
-    Page,
-    Paragraph,
-    Raw,
-    Section,
-    Table,
-    date,
-    line,
-)
 
 FILES = (
     ("figures.jsonl", "every number that a page shows, one line each: where it stands in its passage, or what it was "

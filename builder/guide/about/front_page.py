@@ -5,11 +5,12 @@ from __future__ import annotations
 from ...reading.model import Question
 from ...reading.page_kinds import PAGES
 from ...reading.prose import reports_named_in
-from ..findings.findings import Catalogue
-from ..saying.review_date import review_due
+from ...results.findings.findings import Catalogue
+from ...results.saying.review_date import review_due
+from ...results.values.document import Block, Items, Page, Paragraph, Section
+from ...results.values.line import Link, date, joined, line, typed
 from ..sections.contact import contact_paragraph
 from ..sentences.prose import NamedResult, prose
-from ..values.document import Block, Items, Link, Page, Paragraph, Section, date, joined, line, typed
 
 
 def front_page(catalogue: Catalogue, named: NamedResult) -> Page:

@@ -8,30 +8,17 @@ from ...reading.fdi_chart import CHART_FACTORS, chart_factor_levels
 from ...reading.model import Question
 from ...reading.values import Length, Words
 from ...records import NamedTuple
-from ..findings.comparable import counts_from_healing, reason_not_compared
-from ..findings.direction import reason_not_counted, sides_of
-from ..findings.findings import Catalogue, Finding
-from ..saying.labels import digits_as_letters
-from ..saying.source_reference import source_link
-from ..saying.titles import factor_title
-from ..saying.wording import definition
+from ...results.findings.comparable import counts_from_healing, reason_not_compared
+from ...results.findings.direction import reason_not_counted, sides_of
+from ...results.findings.findings import Catalogue, Finding
+from ...results.saying.labels import digits_as_letters
+from ...results.saying.source_reference import source_link
+from ...results.saying.titles import factor_title
+from ...results.saying.wording import definition
+from ...results.values.document import Block, Items, Page, Paragraph, Section, Table
+from ...results.values.line import Line, Link, Marked, date, joined, line, typed
 from ..sections.level_summary import not_known
 from ..sentences.prose import NamedResult
-from ..values.document import (
-    Block,
-    Items,
-    Line,
-    Link,
-    Marked,
-    Page,
-    Paragraph,
-    Section,
-    Table,
-    date,
-    joined,
-    line,
-    typed,
-)
 
 # House rule: what was counted before the second year is out is early.
 EARLY_MONTHS = 24

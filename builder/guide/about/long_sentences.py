@@ -7,10 +7,11 @@ from collections.abc import Iterator
 
 from ...reading.model import Question
 from ...records import NamedTuple
-from ..findings.findings import Catalogue
+from ...results.findings.findings import Catalogue
+from ...results.values.document import walk
+from ...results.values.figures import Figure
+from ...results.values.line import Line, above_and_below, plain_text
 from ..sentences.prose import NamedResult, prose
-from ..values.document import Line, above_and_below, plain_text, walk
-from ..values.figures import Figure
 
 # House rules: what a tired reader takes in at once.
 WORDS_AT_MOST = 40

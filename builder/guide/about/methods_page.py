@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from ...numerals import Unit as CountedUnit
 from ...numerals.lexicon import ANY_UNIT
-from ..findings.comparable import SHOWN_FROM_FAILURES, SHOWN_FROM_STUDIES, WORKED_FROM_STUDIES
-from ..findings.findings import Catalogue
-from ..saying.marking import marked_words
+from ...results.findings.comparable import SHOWN_FROM_FAILURES, SHOWN_FROM_STUDIES, WORKED_FROM_STUDIES
+from ...results.findings.findings import Catalogue
+from ...results.saying.marking import marked_words
+from ...results.values.document import Block, Items, Page, Paragraph, Section, Table
+from ...results.values.line import Line, Link, Marked, line
 from ..sections.closed import closed
 from ..sentences.prose import NamedResult
-from ..values.document import Block, Items, Line, Link, Marked, Page, Paragraph, Section, Table, line
 from .measured import MEASURED
 from .methods_table import COMPUTED, MEMORY, NOT_COMPUTED, worded
 

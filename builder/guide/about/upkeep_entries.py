@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from ...reading.model import Advice, Question, Ratified, Urgent
 from ...records import NamedTuple
-from ..findings.comparable import reason_not_compared
-from ..findings.findings import Catalogue
-from ..saying.certainty import ledger
-from ..saying.titles import factor_title
+from ...results.findings.comparable import reason_not_compared
+from ...results.findings.findings import Catalogue
+from ...results.saying.certainty import ledger
+from ...results.saying.titles import factor_title
+from ...results.values.line import Line, Link, joined, line, typed
 from ..sections.compared_levels import compared_title, comparisons
-from ..values.document import Line, Link, joined, line, typed
 
 
 class Waiting(NamedTuple):

@@ -5,32 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ...reading.model import Report
-from ..findings.findings import Catalogue
-from ..findings.own_authors import own_work
-from ..findings.report_relations import relations
-from ..numbers.shown_numbers import count
-from ..saying.people import person_name
-from ..saying.review_date import months_later, review_due
-from ..saying.source_passages import unused_passages
-from ..saying.source_reference import source_link
+from ...results.findings.findings import Catalogue
+from ...results.findings.own_authors import own_work
+from ...results.findings.report_relations import relations
+from ...results.numbers.shown_numbers import count
+from ...results.saying.people import person_name
+from ...results.saying.review_date import months_later, review_due
+from ...results.saying.source_passages import unused_passages
+from ...results.saying.source_reference import source_link
+from ...results.values.document import Block, Details, Items, Page, Paragraph, Section, Table
+from ...results.values.line import Line, Link, Span, date, joined, line, typed
 from ..sentences.prose import NamedResult, prose, withdrawn
 from ..source.source_ties import located_only
-from ..values.document import (
-    Block,
-    Details,
-    Items,
-    Line,
-    Link,
-    Page,
-    Paragraph,
-    Section,
-    Span,
-    Table,
-    date,
-    joined,
-    line,
-    typed,
-)
 from .long_sentences import long_sentences
 from .upkeep_entries import Waiting, protocols_not_set, unjudged, unratified
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from ...reading.model import Protocol, Urgent
-from ..findings.findings import Catalogue
+from ...results.findings.findings import Catalogue
+from ...results.values.document import Block, Details, Items, Page, Paragraph, Section
+from ...results.values.line import Line, Link, line, typed
 from ..sections.contact import contact_blocks, contact_paragraph
 from ..sentences.advice import advice_list
 from ..sentences.prose import NamedResult
-from ..values.document import Block, Details, Items, Line, Link, Page, Paragraph, Section, line, typed
 
 # Common practice, no source: which life-threatening signs the rest of the list may wait for.
 _LIFE_IN_DANGER = "Collapse, no breath? Call the emergency service first."

@@ -5,21 +5,23 @@ from __future__ import annotations
 from collections.abc import Sequence, Set
 
 from ...reading.model import Factor, Question
-from ..findings.allotment import not_randomised
-from ..findings.comparable import Superseded, reason_not_compared
-from ..findings.direction import Compared
-from ..findings.findings import Catalogue, Finding
-from ..numbers.absolute import AbsoluteRisk, absolute_line, absolutes
-from ..numbers.clustering import clustering_block
-from ..numbers.number_needed import number_needed_section
-from ..numbers.pooling import RatePool, not_pooled_line
-from ..numbers.ratio_pool_lines import hint_line
-from ..numbers.sensitivity import rate_sensitivity
-from ..saying.reasons_once import told_once
-from ..saying.reversals import reversal_line, reversals
-from ..saying.source_reference import source_link
-from ..saying.titles import factor_title, levels_of, with_synonyms
-from ..saying.wording import timing
+from ...results.findings.allotment import not_randomised
+from ...results.findings.comparable import Superseded, reason_not_compared
+from ...results.findings.direction import Compared
+from ...results.findings.findings import Catalogue, Finding
+from ...results.numbers.absolute import AbsoluteRisk, absolute_line, absolutes
+from ...results.numbers.clustering import clustering_block
+from ...results.numbers.number_needed import number_needed_section
+from ...results.numbers.pooling import RatePool, not_pooled_line
+from ...results.numbers.ratio_pool_lines import hint_line
+from ...results.numbers.sensitivity import rate_sensitivity
+from ...results.saying.reasons_once import told_once
+from ...results.saying.reversals import reversal_line, reversals
+from ...results.saying.source_reference import source_link
+from ...results.saying.titles import factor_title, levels_of, with_synonyms
+from ...results.saying.wording import timing
+from ...results.values.document import Block, Details, Items, Page, Paragraph, Section, StudyRows
+from ...results.values.line import Line, Link, joined, line, typed
 from ..sections.by_chance import by_chance
 from ..sections.closed import closed
 from ..sections.compared_levels import compared_title, comparisons, leading
@@ -38,20 +40,6 @@ from ..sections.not_counted import (
 from ..sections.ratio_pools import RatioPools, ratio_pools
 from ..sections.several_studies import direction_counts
 from ..sentences.prose import NamedResult
-from ..values.document import (
-    Block,
-    Details,
-    Items,
-    Line,
-    Link,
-    Page,
-    Paragraph,
-    Section,
-    joined,
-    line,
-    typed,
-)
-from ..values.drawings import StudyRows
 from .levels import pools_said, rates_rows, reasons_across
 from .means import means_section
 from .ratios import per_unit_section, ratios_section

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence, Set
 
-from ..findings.comparable import DEFINITIONS, axes, reasons_against_pooling
-from ..findings.findings import Catalogue, Finding
-from ..numbers.pooling import RatePool, not_pooled_line, pool_line
-from ..numbers.rate_intervals import shown_interval
-from ..saying.labels import without_digits
-from ..saying.short_words import opened_timing, short_timing
-from ..saying.source_reference import source_link
-from ..saying.wording import cut, definition, differed, estimate, rate, timing
+from ...results.findings.comparable import DEFINITIONS, axes, reasons_against_pooling
+from ...results.findings.findings import Catalogue, Finding
+from ...results.numbers.pooling import RatePool, not_pooled_line, pool_line
+from ...results.numbers.rate_intervals import shown_interval
+from ...results.saying.labels import without_digits
+from ...results.saying.short_words import opened_timing, short_timing
+from ...results.saying.source_reference import source_link
+from ...results.saying.wording import cut, definition, differed, estimate, rate, timing
+from ...results.values.document import StudyRow, StudyRows
+from ...results.values.line import Line, joined, line, typed
 from ..sections.level_rates import LevelRates
 from ..sections.one_study import level_wording
 from ..sections.study_rows import SHARES, Values, drawn_rate, exactness, row_name, standing_marks, told
-from ..values.document import Line, joined, line, typed
-from ..values.drawings import StudyRow, StudyRows
 
 
 def reasons_across(rows: Sequence[LevelRates]) -> tuple[str, ...]:

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from ...reading.model import Question
 from ...reading.values import Words
-from ..findings.comparable import reason_not_compared
-from ..findings.findings import Catalogue, Finding
-from ..findings.outcomes import in_order
-from ..numbers.mean_differences import NOT_POOLED, difference_line
-from ..numbers.pooling import not_pooled_line
-from ..saying.labels import without_digits
-from ..saying.source_reference import source_link
-from ..saying.wording import cut, definition, rate, timing
+from ...results.findings.comparable import reason_not_compared
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.outcomes import in_order
+from ...results.numbers.mean_differences import NOT_POOLED, difference_line
+from ...results.numbers.pooling import not_pooled_line
+from ...results.saying.labels import without_digits
+from ...results.saying.source_reference import source_link
+from ...results.saying.wording import cut, definition, rate, timing
+from ...results.values.document import Block, Paragraph, Section, Table
+from ...results.values.line import Line, line, typed
 from ..sections.comparison import baseline_differences
-from ..values.document import Block, Line, Paragraph, Section, Table, line, typed
 
 
 def means_section(catalogue: Catalogue, question: Question, factor: str) -> list[Block]:

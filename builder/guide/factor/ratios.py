@@ -10,30 +10,31 @@ from ...reading.model import Question
 from ...reading.slugs import slug
 from ...reading.values import Words
 from ...records import NamedTuple
-from ...synthesis import Contrast
-from ...synthesis.rounding import round_half_up
-from ..findings.authors import first_author
-from ..findings.comparable import reason_not_compared
-from ..findings.findings import Catalogue, Finding
-from ..findings.which_way import is_adjusted
-from ..numbers.ratio_pool_lines import ratio_pool_line
-from ..numbers.ratio_pooling import (
+from ...results.findings.authors import first_author
+from ...results.findings.comparable import reason_not_compared
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.which_way import is_adjusted
+from ...results.numbers.ratio_pool_lines import ratio_pool_line
+from ...results.numbers.ratio_pooling import (
     WOOLF,
     RatioPool,
     RatioRow,
 )
-from ..numbers.sensitivity import ratio_sensitivity
-from ..numbers.shown_numbers import exact, ratio, share
-from ..saying.labels import without_digits
-from ..saying.source_reference import source_link
-from ..saying.wording import adjustment, against, contrast_numbers, cut, interval
+from ...results.numbers.sensitivity import ratio_sensitivity
+from ...results.numbers.shown_numbers import exact, ratio, share
+from ...results.saying.labels import without_digits
+from ...results.saying.source_reference import source_link
+from ...results.saying.wording import adjustment, against, contrast_numbers, cut, interval
+from ...results.values.document import Block, Details, Paragraph, Section, StudyRow, StudyRows
+from ...results.values.drawings import StudyScale
+from ...results.values.figures import Figure
+from ...results.values.line import Line, line, typed
+from ...synthesis import Contrast
+from ...synthesis.rounding import round_half_up
 from ..sections.compared_levels import compared_title
 from ..sections.comparison import baseline_differences
 from ..sections.ratio_pools import RatioPools
 from ..sections.study_rows import exactness, ratio_scale, row_name, told
-from ..values.document import Block, Details, Line, Paragraph, Section, line, typed
-from ..values.drawings import StudyRow, StudyRows, StudyScale
-from ..values.figures import Figure
 
 
 def ratios_section(

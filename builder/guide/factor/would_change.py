@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ..findings.allotment import not_randomised
-from ..findings.direction import Compared
-from ..findings.findings import Catalogue, Finding
-from ..findings.one_a_study import is_planned
-from ..findings.side import Side
-from ..saying.source_reference import source_links
+from ...results.findings.allotment import not_randomised
+from ...results.findings.direction import Compared
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.one_a_study import is_planned
+from ...results.findings.side import Side
+from ...results.saying.source_reference import source_links
+from ...results.values.document import Block, Items, Paragraph, Section
+from ...results.values.line import Line, line
 from ..sections.level_rates import LevelRates
-from ..values.document import Block, Items, Line, Paragraph, Section, line
 
 
 def would_change_section(catalogue: Catalogue, items: Sequence[Compared], rates: Sequence[LevelRates]) -> list[Block]:

@@ -7,39 +7,30 @@ from collections.abc import Iterator
 
 from ...reading.model import Pairs, Question
 from ...reading.slugs import slug
-from ..findings.comparable import Superseded, comparability_of, count_patients_once, reason_not_compared, why_not_pooled
-from ..findings.findings import Catalogue, Finding, StudyFacts
-from ..findings.outcomes import is_occurrence
-from ..findings.report_relations import relations
-from ..numbers.pooling import not_pooled_line
-from ..saying.labels import digits_as_letters, without_digits
-from ..saying.reasons_once import told_once
-from ..saying.reversals import replaced_by_estimate, reversal_line, reversals
-from ..saying.review_date import review_due
-from ..saying.source_reference import reference_text, source_link, source_links, standing_of, unchecked
+from ...results.findings.comparable import (
+    Superseded,
+    comparability_of,
+    count_patients_once,
+    reason_not_compared,
+    why_not_pooled,
+)
+from ...results.findings.findings import Catalogue, Finding, StudyFacts
+from ...results.findings.outcomes import is_occurrence
+from ...results.findings.report_relations import relations
+from ...results.numbers.pooling import not_pooled_line
+from ...results.saying.labels import digits_as_letters, without_digits
+from ...results.saying.reasons_once import told_once
+from ...results.saying.reversals import replaced_by_estimate, reversal_line, reversals
+from ...results.saying.review_date import review_due
+from ...results.saying.source_reference import reference_text, source_link, source_links, standing_of, unchecked
+from ...results.values.document import Block, Blocks, Details, Items, Page, Paragraph, Raw, Section
+from ...results.values.line import Line, Link, Marked, date, joined, line, typed
 from ..sections.by_chance import by_chance
 from ..sections.closed import closed
 from ..sections.compared_levels import comparisons
 from ..sections.pairs_table import pairs_table
 from ..sentences.advice import ratified_line
 from ..sentences.prose import NamedResult
-from ..values.document import (
-    Block,
-    Blocks,
-    Details,
-    Items,
-    Line,
-    Link,
-    Marked,
-    Page,
-    Paragraph,
-    Raw,
-    Section,
-    date,
-    joined,
-    line,
-    typed,
-)
 from .conference_studies import definitions, findings_rows, group_title, studies_rows
 
 _NUMBERS = ("rate", "measured", "estimate", "words", "contrast", "pooled", "test")

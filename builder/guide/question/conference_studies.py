@@ -6,20 +6,20 @@ from collections.abc import Iterable
 
 from ...reading.model import Question
 from ...reading.values import Missing, Words
-from ..findings.comparable import has_original_in_guide
-from ..findings.direction import side_of_row, sides_of
-from ..findings.findings import Catalogue, Finding, StudyFacts, unit_of
-from ..findings.one_a_study import decided_by_counts
-from ..saying.short_words import opened_timing, short_timing
-from ..saying.source_passages import readers_line
-from ..saying.source_reference import source_link, source_links, standing_of
-from ..saying.titles import factor_title
-from ..saying.wording import definition, field_words, main_part, n_of_n, timing, with_withdrawn
+from ...results.findings.comparable import has_original_in_guide
+from ...results.findings.direction import side_of_row, sides_of
+from ...results.findings.findings import Catalogue, Finding, StudyFacts, unit_of
+from ...results.findings.one_a_study import decided_by_counts
+from ...results.saying.short_words import opened_timing, short_timing
+from ...results.saying.source_passages import readers_line
+from ...results.saying.source_reference import source_link, source_links, standing_of
+from ...results.saying.titles import factor_title
+from ...results.saying.wording import definition, field_words, main_part, n_of_n, timing, with_withdrawn
+from ...results.values.document import Details, Items, StudyRow, StudyRows
+from ...results.values.line import Line, joined, line, typed
 from ..sections.one_study import which_way
 from ..sections.several_studies import unplanned_words
 from ..sections.study_rows import report_marks, row_name, told
-from ..values.document import Details, Items, Line, joined, line, typed
-from ..values.drawings import StudyRow, StudyRows
 
 ALL = "all of them"
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from ..findings.comparable import people_of
-from ..findings.direction import reason_not_counted, sides_of
-from ..findings.findings import Catalogue, Finding
-from ..numbers.ratio_pooling import measured
-from ..saying.source_reference import source_link
+from ...results.findings.comparable import people_of
+from ...results.findings.direction import reason_not_counted, sides_of
+from ...results.findings.findings import Catalogue, Finding
+from ...results.numbers.ratio_pooling import measured
+from ...results.saying.source_reference import source_link
+from ...results.values.line import Line, line, typed
 from ..sections.one_study import level_wording
-from ..values.document import Line, line, typed
 
 
 def limits_of_one_study(catalogue: Catalogue, question: str, factor: str) -> tuple[Line, ...]:

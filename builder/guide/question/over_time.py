@@ -6,17 +6,19 @@ from collections.abc import Sequence
 
 from ...reading.model import Outcome, Question
 from ...records import NamedTuple
-from ..findings.comparable import Comparability, comparability_of, people_of
-from ..findings.findings import Catalogue, Finding
-from ..findings.outcomes import in_order, is_occurrence, main_outcome
-from ..numbers.clustering import clustering_block
-from ..numbers.pooling import RatePool, further_line, pool_line, pool_told, range_line, rate_pool
-from ..numbers.sensitivity import rate_sensitivity
-from ..saying.people import person_name
-from ..saying.reasons_once import told_once
-from ..saying.reversals import reversal_line, reversals
-from ..saying.speech import counted_as, when
-from ..saying.wording import FEW_FOLLOWED, definition, length
+from ...results.findings.comparable import Comparability, comparability_of, people_of
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.outcomes import in_order, is_occurrence, main_outcome
+from ...results.numbers.clustering import clustering_block
+from ...results.numbers.pooling import RatePool, further_line, pool_line, pool_told, range_line, rate_pool
+from ...results.numbers.sensitivity import rate_sensitivity
+from ...results.saying.people import person_name
+from ...results.saying.reasons_once import told_once
+from ...results.saying.reversals import reversal_line, reversals
+from ...results.saying.speech import counted_as, when
+from ...results.saying.wording import FEW_FOLLOWED, definition, length
+from ...results.values.document import Block, Blocks, Details, Items, Page, Paragraph, Section
+from ...results.values.line import Line, Marked, Part, Span, above_and_below, date, joined, line, typed
 from ..sections.closed import closed
 from ..sections.how_sure import ledgers_section
 from ..sections.level_summary import not_known
@@ -24,24 +26,6 @@ from ..sections.not_counted import animals_and_bench_section, not_counted_sectio
 from ..sections.stated_times import latest
 from ..sentences.named_figures import below, in_sentence
 from ..sentences.prose import NamedResult
-from ..values.document import (
-    Block,
-    Blocks,
-    Details,
-    Items,
-    Line,
-    Marked,
-    Page,
-    Paragraph,
-    Part,
-    Section,
-    Span,
-    above_and_below,
-    date,
-    joined,
-    line,
-    typed,
-)
 from .time_drawing import at_one_time, list_anchor, starts_of, time_drawings, together_line
 from .time_rows import rates_rows
 

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from ...reading.model import Question
 from ...reading.values import Words
-from ..findings.comparable import people_of, reason_not_compared
-from ..findings.direction import side_of_row
-from ..findings.findings import Catalogue, Finding
-from ..findings.levels_covered import levels_covered
-from ..findings.margins import margin_verdict
-from ..saying.reversals import reversals
-from ..saying.wording import n_of_n
+from ...results.findings.comparable import people_of, reason_not_compared
+from ...results.findings.direction import side_of_row
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.levels_covered import levels_covered
+from ...results.findings.margins import margin_verdict
+from ...results.saying.reversals import reversals
+from ...results.saying.wording import n_of_n
+from ...results.values.document import Paragraph
+from ...results.values.line import Line, joined, line, typed
 from ..sections.one_study import which_way
-from ..values.document import Line, Paragraph, joined, line, typed
 
 
 def is_of_others(before: list[Finding], findings: list[Finding]) -> bool:

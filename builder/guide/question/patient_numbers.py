@@ -9,16 +9,16 @@ from ...reading.pictures import Picture
 from ...reading.slugs import slug
 from ...reading.values import Length, Missing, Words
 from ...records import NamedTuple
+from ...results.findings.authors import first_author
+from ...results.findings.comparable import reason_not_compared
+from ...results.findings.findings import Catalogue, Finding
+from ...results.saying.speech import when
+from ...results.saying.wording import few_followed, main_part, n_of_n, unit_word
+from ...results.values.drawings import Icons
+from ...results.values.figures import Figure
+from ...results.values.line import Line, Marked, line, typed
 from ...synthesis.intervals import wilson_interval
 from ...synthesis.rounding import round_half_up
-from ..findings.authors import first_author
-from ..findings.comparable import reason_not_compared
-from ..findings.findings import Catalogue, Finding
-from ..saying.speech import when
-from ..saying.wording import few_followed, main_part, n_of_n, unit_word
-from ..values.document import Line, Marked, line, typed
-from ..values.drawings import Icons
-from ..values.figures import Figure
 
 Format = Literal["hundred", "counts", "words"]
 

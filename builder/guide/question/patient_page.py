@@ -6,26 +6,14 @@ from ...reading.model import Question
 from ...reading.prose import reports_named_in
 from ...reading.slugs import slug
 from ...reading.values import Words
-from ..findings.findings import Catalogue, Finding
-from ..saying.reversals import replaced_by_estimate, reversals
-from ..saying.review_date import review_due
-from ..saying.source_reference import source_link
+from ...results.findings.findings import Catalogue, Finding
+from ...results.saying.reversals import replaced_by_estimate, reversals
+from ...results.saying.review_date import review_due
+from ...results.saying.source_reference import source_link
+from ...results.values.document import Block, Blocks, Details, Items, Page, Paragraph, Section, Sheet
+from ...results.values.line import Line, Link, line, typed
 from ..sections.sheet_footer import sheet_footer
 from ..sentences.prose import NamedResult, prose, withdrawn
-from ..values.document import (
-    Block,
-    Blocks,
-    Details,
-    Items,
-    Line,
-    Link,
-    Page,
-    Paragraph,
-    Section,
-    Sheet,
-    line,
-    typed,
-)
 from .patient_beside import is_of_others, stacked, whose, without_later
 from .patient_numbers import Format, format_of, refusal
 from .patient_told import told

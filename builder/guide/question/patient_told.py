@@ -6,14 +6,15 @@ from decimal import Decimal
 
 from ...reading.model import Certainty, Question
 from ...reading.slugs import slug
-from ..findings.findings import Catalogue, Finding
-from ..findings.treatment import treated, way_of
-from ..saying.certainty import NOT_JUDGED, how_sure, ledger
-from ..saying.reversals import reversals
-from ..saying.source_reference import source_link
-from ..saying.speech import when
-from ..saying.wording import n_of_n
-from ..values.document import Block, Details, Facts, Items, Line, Paragraph, Section, Span, joined, line, typed
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.treatment import treated, way_of
+from ...results.saying.certainty import NOT_JUDGED, how_sure, ledger
+from ...results.saying.reversals import reversals
+from ...results.saying.source_reference import source_link
+from ...results.saying.speech import when
+from ...results.saying.wording import n_of_n
+from ...results.values.document import Block, Details, Facts, Items, Paragraph, Section
+from ...results.values.line import Line, Span, joined, line, typed
 from .patient_beside import divided_elsewhere, levels_apart
 from .patient_numbers import (
     Format,

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from ...reading.model import Option, Question
-from ..findings.comparable import people_of
-from ..findings.findings import Catalogue, Finding
-from ..findings.treatment import treated
-from ..saying.speech import when
-from ..values.document import Block, Blocks, Details, Items, Line, Paragraph, Section, joined, line, typed
+from ...results.findings.comparable import people_of
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.treatment import treated
+from ...results.saying.speech import when
+from ...results.values.document import Block, Blocks, Details, Items, Paragraph, Section
+from ...results.values.line import Line, joined, line, typed
 from .patient_numbers import Format, PatientNumbers, few, format_of, patient_numbers, sentence
 from .patient_told import sure_of
 

@@ -7,34 +7,19 @@ from collections.abc import Iterator, Sequence
 
 from ...reading.model import Advice, Option, Question
 from ...reading.prose import reports_named_in
-from ..findings.findings import Catalogue, Finding
-from ..saying.people import person_name
-from ..saying.reversals import COUNTED_TWICE, is_counted_twice, reversal_line, reversals
-from ..saying.review_date import review_due
-from ..saying.titles import factor_title, levels_of, with_synonyms
+from ...results.findings.findings import Catalogue, Finding
+from ...results.saying.people import person_name
+from ...results.saying.reversals import COUNTED_TWICE, is_counted_twice, reversal_line, reversals
+from ...results.saying.review_date import review_due
+from ...results.saying.titles import factor_title, levels_of, with_synonyms
+from ...results.values.document import AdviceList, Block, Blocks, Details, Facts, Items, Page, Paragraph, Section
+from ...results.values.line import Line, Link, date, joined, line, typed
 from ..sections.by_chance import by_chance
 from ..sections.contact import contact_blocks
 from ..sections.level_summary import level_summary
 from ..sections.tray_card import tray_card
 from ..sentences.advice import advice_list, basis_line, entry, is_withdrawn, ratified_line
 from ..sentences.prose import NamedResult, prose
-from ..values.document import (
-    AdviceList,
-    Block,
-    Blocks,
-    Details,
-    Facts,
-    Items,
-    Line,
-    Link,
-    Page,
-    Paragraph,
-    Section,
-    date,
-    joined,
-    line,
-    typed,
-)
 from .situation import sides_shown, situation
 from .ways_table import ways_side_by_side
 

@@ -8,31 +8,15 @@ from ...audit.question_references import advice_of
 from ...numerals import Unit as CountedUnit
 from ...reading.model import Question, RecallPlan
 from ...reading.values import Length
-from ..findings.findings import Catalogue
-from ..saying.review_date import review_due
-from ..saying.source_reference import source_link
-from ..saying.wording import definition
+from ...results.findings.findings import Catalogue
+from ...results.saying.review_date import review_due
+from ...results.saying.source_reference import source_link
+from ...results.saying.wording import definition
+from ...results.values.document import Block, Details, Facts, Items, Page, Paragraph, RecallForm, Section, Sheet, Table
+from ...results.values.line import Line, Link, Marked, joined, line, typed
 from ..sections.sheet_footer import sheet_footer
 from ..sentences.advice import ratified_line
 from ..sentences.prose import NamedResult
-from ..values.document import (
-    Block,
-    Details,
-    Facts,
-    Items,
-    Line,
-    Link,
-    Marked,
-    Page,
-    Paragraph,
-    RecallForm,
-    Section,
-    Sheet,
-    Table,
-    joined,
-    line,
-    typed,
-)
 
 _TWO_SCORES = re.compile(
     r"(?:a score for |scores for )?(?P<one>.+?) and (?P<other>.+?),? (?:are )?(?:judged |scored |read )?"

@@ -14,29 +14,18 @@ from ...reading.fdi_chart import (
 )
 from ...reading.model import Question
 from ...reading.values import Words
-from ..findings.direction import Compared, compared
-from ..findings.findings import Catalogue
-from ..findings.outcomes import is_occurrence
-from ..findings.side import Side
-from ..saying.titles import levels_of
+from ...results.findings.direction import Compared, compared
+from ...results.findings.findings import Catalogue
+from ...results.findings.outcomes import is_occurrence
+from ...results.findings.side import Side
+from ...results.saying.titles import levels_of
+from ...results.values.document import Blocks, Choice, ChoiceField, Items, Paragraph, Situation
+from ...results.values.line import Line, Link, joined, line, typed
 from ..sections.contact import call_for_answer
 from ..sections.level_summary import IN_PART, level_summary, not_known
 from ..sections.one_study import level_wording, which_way
 from ..sections.several_studies import direction_counts
 from ..sentences.prose import NamedResult
-from ..values.document import (
-    Blocks,
-    Choice,
-    ChoiceField,
-    Items,
-    Line,
-    Link,
-    Paragraph,
-    Situation,
-    joined,
-    line,
-    typed,
-)
 from .limits_drawn import limits_of_one_study
 
 CANT_TELL = "can't tell"

@@ -9,21 +9,21 @@ from fractions import Fraction
 from ...reading.model import Outcome
 from ...reading.slugs import slug
 from ...reading.values import Length, Words
-from ..findings.authors import first_author
-from ..findings.findings import Catalogue, Finding
-from ..findings.treatment import way_of
-from ..findings.which_way import share_good
-from ..numbers.ranged import one_rate_a_study
-from ..numbers.shown_numbers import count
-from ..saying.labels import without_digits
-from ..saying.short_words import short_counts
-from ..saying.source_reference import source_link
-from ..saying.wording import FEW_FOLLOWED, length, rate
+from ...results.findings.authors import first_author
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.treatment import way_of
+from ...results.findings.which_way import share_good
+from ...results.numbers.ranged import one_rate_a_study
+from ...results.numbers.shown_numbers import count
+from ...results.saying.labels import without_digits
+from ...results.saying.short_words import short_counts
+from ...results.saying.source_reference import source_link
+from ...results.saying.wording import FEW_FOLLOWED, length, rate
+from ...results.values.drawings import TimeBracket, TimePlot, TimePoint, TimeSpan, TimeSteps
+from ...results.values.figures import Figure
+from ...results.values.line import Line, joined, line, typed
 from ..sections.stated_times import has_time
 from ..sections.study_rows import drawn_rate, row_name
-from ..values.document import Line, joined, line, typed
-from ..values.drawings import TimeBracket, TimePlot, TimePoint, TimeSpan, TimeSteps
-from ..values.figures import Figure
 
 _SHARES = ("rate", "grade")
 

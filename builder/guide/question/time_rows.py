@@ -6,18 +6,18 @@ from collections.abc import Sequence
 
 from ...reading.model import Candidates, Outcome
 from ...reading.values import Missing
-from ..findings.comparable import Superseded
-from ..findings.findings import Catalogue, Finding
-from ..numbers.rate_intervals import bounds_line, shown_interval
-from ..saying.labels import without_digits
-from ..saying.reversals import overall_estimates, replaced_by_estimate
-from ..saying.short_words import opened_timing, short_timing
-from ..saying.source_reference import source_link
-from ..saying.wording import definition, estimate, rate, timing
+from ...results.findings.comparable import Superseded
+from ...results.findings.findings import Catalogue, Finding
+from ...results.numbers.rate_intervals import bounds_line, shown_interval
+from ...results.saying.labels import without_digits
+from ...results.saying.reversals import overall_estimates, replaced_by_estimate
+from ...results.saying.short_words import opened_timing, short_timing
+from ...results.saying.source_reference import source_link
+from ...results.saying.wording import definition, estimate, rate, timing
+from ...results.values.document import StudyRow, StudyRows
+from ...results.values.line import Line, joined, line, typed
 from ..sections.stated_times import has_time
 from ..sections.study_rows import SHARES, drawn_rate, row_name, standing_marks, told
-from ..values.document import Line, joined, line, typed
-from ..values.drawings import StudyRow, StudyRows
 
 
 def _ordered(counted: Sequence[Finding], superseded: Sequence[Superseded]) -> list[tuple[Finding, bool]]:

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 
 from ...reading.model import Option, Outcome, Question
 from ...records import NamedTuple
-from ..findings.comparable import count_patients_once, counts_from_healing, people_of, reason_not_compared
-from ..findings.findings import Catalogue, Finding
-from ..findings.levels_covered import levels_covered
-from ..findings.outcomes import in_order
-from ..findings.treatment import treated
-from ..saying.reversals import replaced_by_estimate
-from ..saying.wording import few_followed
+from ...results.findings.comparable import count_patients_once, counts_from_healing, people_of, reason_not_compared
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.levels_covered import levels_covered
+from ...results.findings.outcomes import in_order
+from ...results.findings.treatment import treated
+from ...results.saying.reversals import replaced_by_estimate
+from ...results.saying.wording import few_followed
 from ..sections.level_rates import level_findings
 from .over_time import overall_findings
 

@@ -8,22 +8,23 @@ from fractions import Fraction
 from ...reading.model import Certainty, Option, Question
 from ...reading.slugs import slug
 from ...records import NamedTuple
-from ..findings.comparable import counts_from_healing, people_of
-from ..findings.findings import Catalogue, Finding
-from ..numbers.pooling import RatePool
-from ..numbers.shown_numbers import count
-from ..saying.certainty import NOT_JUDGED, ledger
-from ..saying.reversals import reversals
-from ..saying.short_words import short_timing
-from ..saying.source_reference import source_link
-from ..saying.speech import counted_as
-from ..saying.wording import cut, differed, estimate, rate
+from ...results.findings.comparable import counts_from_healing, people_of
+from ...results.findings.findings import Catalogue, Finding
+from ...results.numbers.pooling import RatePool
+from ...results.numbers.shown_numbers import count
+from ...results.saying.certainty import NOT_JUDGED, ledger
+from ...results.saying.reversals import reversals
+from ...results.saying.short_words import short_timing
+from ...results.saying.source_reference import source_link
+from ...results.saying.speech import counted_as
+from ...results.saying.wording import cut, differed, estimate, rate
+from ...results.values.document import Blocks, Details, Entry, Paragraph, Table
+from ...results.values.figures import Figure
+from ...results.values.line import Line, Link, Span, line, typed
 from ..sections.level_rates import level_findings, level_rates
 from ..sections.study_rows import standing_marks
 from ..sentences.advice import entry
 from ..sentences.prose import NamedResult
-from ..values.document import Blocks, Details, Entry, Line, Link, Paragraph, Span, Table, line, typed
-from ..values.figures import Figure
 from .over_time import rates_by_outcome
 from .ways_found import Told, healed_in, kept_in, times_shown, told_of, wrong_in
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from ..findings.findings import Catalogue
-from ..findings.side import Side
-from ..numbers.clearness import clearness, is_silent_about_owners
-from ..numbers.shown_numbers import count
-from ..values.document import Line, Paragraph, line
-from ..values.figures import Figure
+from ...results.findings.findings import Catalogue
+from ...results.findings.side import Side
+from ...results.numbers.clearness import clearness, is_silent_about_owners
+from ...results.numbers.shown_numbers import count
+from ...results.values.document import Paragraph
+from ...results.values.figures import Figure
+from ...results.values.line import Line, line
 from .several_studies import inputs_of
 
 # Of comparisons in which nothing differs, so many in a hundred leave out no difference at 95%.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..values.document import Block, Details, Section
+from ...results.values.document import Block, Details, Section
 
 
 def closed(blocks: Sequence[Block]) -> list[Block]:

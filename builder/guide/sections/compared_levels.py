@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from ...reading.model import Question
-from ..findings.direction import Compared, compared
-from ..findings.findings import Catalogue
-from ..findings.outcomes import in_order
-from ..findings.side import Side
-from ..saying.titles import levels_of
-from ..values.document import Line, joined, line, typed
+from ...results.findings.direction import Compared, compared
+from ...results.findings.findings import Catalogue
+from ...results.findings.outcomes import in_order
+from ...results.findings.side import Side
+from ...results.saying.titles import levels_of
+from ...results.values.line import Line, joined, line, typed
 
 
 def comparisons(catalogue: Catalogue, question: Question, factor: str) -> list[Compared]:

@@ -6,23 +6,23 @@ from collections.abc import Iterable
 
 from ...reading.model import Certainty, Question
 from ...reading.values import Missing
-from ..findings.direction import Compared
-from ..findings.findings import Catalogue, Finding
-from ..findings.margins import margin_places, margin_verdict
-from ..findings.side import PAIRS, Side
-from ..findings.spoken_outcomes import DEFINITIONS
-from ..findings.which_way import Direction
-from ..numbers.clearness import clearness
-from ..numbers.mean_differences import difference_line
-from ..saying.certainty import NOT_JUDGED, associated, ledger, within_margin
-from ..saying.event_words import is_measured, said_of, way_words_of
-from ..saying.short_words import opened_timing
-from ..saying.source_reference import source_link, source_links
-from ..saying.titles import factor_title, levels_of
-from ..saying.wording import adjustment, contrast, cut, estimate, rate
+from ...results.findings.direction import Compared
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.margins import margin_places, margin_verdict
+from ...results.findings.side import PAIRS, Side
+from ...results.findings.spoken_outcomes import DEFINITIONS
+from ...results.findings.which_way import Direction
+from ...results.numbers.clearness import clearness
+from ...results.numbers.mean_differences import difference_line
+from ...results.saying.certainty import NOT_JUDGED, associated, ledger, within_margin
+from ...results.saying.event_words import is_measured, said_of, way_words_of
+from ...results.saying.short_words import opened_timing
+from ...results.saying.source_reference import source_link, source_links
+from ...results.saying.titles import factor_title, levels_of
+from ...results.saying.wording import adjustment, contrast, cut, estimate, rate
+from ...results.values.document import Block, Blocks, Details, Items, Paragraph, StudyRow
+from ...results.values.line import Line, joined, line, typed
 from ..sentences.prose import withdrawn
-from ..values.document import Block, Blocks, Details, Items, Line, Paragraph, joined, line, typed
-from ..values.drawings import StudyRow
 from .compared_levels import compared_title, comparisons, reference_wording, reference_words
 from .one_study import level_wording, short_way, which_way
 from .several_studies import by_direction, directions_workings, told_apart, unplanned_words

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from ...reading.model import Question
-from ..findings.findings import Catalogue
+from ...results.findings.findings import Catalogue
+from ...results.values.document import Block, Blocks, Paragraph
+from ...results.values.line import Line, Link, line, typed
 from ..sentences.prose import NamedResult, prose
-from ..values.document import Block, Blocks, Line, Link, Paragraph, line, typed
 
 NO_CONTACT = "contact not set by this programme"
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from ...records import NamedTuple
-from ..numbers.pooling import MODEL
-from ..values.document import Details, Facts, Line, Marked, Paragraph, joined, line, typed
+from ...results.numbers.pooling import MODEL
+from ...results.values.document import Details, Facts, Paragraph
+from ...results.values.line import Line, Marked, joined, line, typed
 
 SWIM = "Campbell et al. 2020, BMJ 368:l6890"
 

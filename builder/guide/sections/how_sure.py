@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from ...reading.model import Certainty, CertaintyStep, Question
-from ..findings.findings import Catalogue
-from ..findings.own_authors import own_reports
-from ..saying.labels import without_digits
-from ..saying.people import person_name
-from ..saying.source_reference import source_links
-from ..values.document import Block, Line, Marked, Paragraph, Section, Table, line, typed
+from ...results.findings.findings import Catalogue
+from ...results.findings.own_authors import own_reports
+from ...results.saying.labels import without_digits
+from ...results.saying.people import person_name
+from ...results.saying.source_reference import source_links
+from ...results.values.document import Block, Paragraph, Section, Table
+from ...results.values.line import Line, Marked, line, typed
 
 NOT_JUDGED = "not judged yet"
 

@@ -7,13 +7,13 @@ import math
 from ...reading.model import Outcome, Question
 from ...reading.slugs import slug
 from ...records import NamedTuple
-from ..findings.comparable import Comparability, comparability_of
-from ..findings.direction import level_rows
-from ..findings.findings import Catalogue, Finding
-from ..findings.outcomes import in_order
-from ..numbers.pooling import RatePool, rate_pool
-from ..numbers.ratio_pooling import level_key, measured
-from ..saying.titles import levels_of
+from ...results.findings.comparable import Comparability, comparability_of
+from ...results.findings.direction import level_rows
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.outcomes import in_order
+from ...results.numbers.pooling import RatePool, rate_pool
+from ...results.numbers.ratio_pooling import level_key, measured
+from ...results.saying.titles import levels_of
 from .one_study import level_wording
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from ...reading.model import Question
-from ..findings.direction import Compared, compared, reason_not_counted, sides_of
-from ..findings.findings import Catalogue
-from ..findings.outcomes import is_occurrence
-from ..numbers.clearness import clearness
-from ..saying.certainty import how_sure, ledger
-from ..values.document import Block, Blocks, Items, Line, Link, Paragraph, Span, date, line, typed
+from ...results.findings.direction import Compared, compared, reason_not_counted, sides_of
+from ...results.findings.findings import Catalogue
+from ...results.findings.outcomes import is_occurrence
+from ...results.numbers.clearness import clearness
+from ...results.saying.certainty import how_sure, ledger
+from ...results.values.document import Block, Blocks, Items, Paragraph
+from ...results.values.line import Line, Link, Span, date, line, typed
 from .compared_levels import reference_wording, reference_words
 from .one_study import level_wording, which_way
 from .ranges import numbers_of, told_alone

@@ -5,12 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ...numerals import Unit as CountedUnit
-from ..findings.comparable import Superseded, reason_not_compared
-from ..findings.findings import Catalogue, Finding
-from ..saying.source_reference import source_link, source_links
-from ..saying.wording import against, contrast, cut, differed, estimate, main_part, pooled, rate, timing, with_withdrawn
+from ...results.findings.comparable import Superseded, reason_not_compared
+from ...results.findings.findings import Catalogue, Finding
+from ...results.saying.source_reference import source_link, source_links
+from ...results.saying.wording import (
+    against,
+    contrast,
+    cut,
+    differed,
+    estimate,
+    main_part,
+    pooled,
+    rate,
+    timing,
+    with_withdrawn,
+)
+from ...results.values.document import Block, Items, Paragraph, Section, Table
+from ...results.values.line import Line, line, typed
 from ..sentences.prose import withdrawn
-from ..values.document import Block, Items, Line, Paragraph, Section, Table, line, typed
 
 SELECTED = "a selected series carries no rate"
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from ..findings.findings import Catalogue, Finding
-from ..findings.margins import margin_verdict
-from ..findings.side import Side
-from ..numbers.clearness import Clearness, clearness, without_points
-from ..saying.event_words import short_way_words, way_words
-from ..saying.source_reference import source_link
-from ..saying.wording import adjustment, contrast, cut, differed, main_part, timing
-from ..values.document import Line, Marked, joined, line, typed
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.margins import margin_verdict
+from ...results.findings.side import Side
+from ...results.numbers.clearness import Clearness, clearness, without_points
+from ...results.saying.event_words import short_way_words, way_words
+from ...results.saying.source_reference import source_link
+from ...results.saying.wording import adjustment, contrast, cut, differed, main_part, timing
+from ...results.values.line import Line, Marked, joined, line, typed
 
 CLEAR = "more than chance alone usually gives"
 UNCLEAR = "too few to tell"

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from ...reading.model import Pairs
-from ..findings.findings import Catalogue
-from ..values.document import Line, Table, line, typed
+from ...results.findings.findings import Catalogue
+from ...results.values.document import Table
+from ...results.values.line import Line, line, typed
 
 
 def pairs_table(catalogue: Catalogue, pairs: Pairs, base: str, label: str) -> Table:

@@ -6,16 +6,16 @@ from fractions import Fraction
 
 from ...reading.model import Question
 from ...reading.slugs import slug
-from ..findings.comparable import counts_from_healing
-from ..findings.direction import Compared
-from ..findings.findings import Catalogue, Finding
-from ..findings.side import Side
-from ..numbers.clearness import counts_of_both
-from ..numbers.ratio_pooling import level_key, reference_key
-from ..numbers.shown_numbers import count
-from ..saying.source_reference import source_links
-from ..saying.wording import adjustment, cut, differed, length, rate
-from ..values.document import Line, Marked, joined, line, typed
+from ...results.findings.comparable import counts_from_healing
+from ...results.findings.direction import Compared
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.side import Side
+from ...results.numbers.clearness import counts_of_both
+from ...results.numbers.ratio_pooling import level_key, reference_key
+from ...results.numbers.shown_numbers import count
+from ...results.saying.source_reference import source_links
+from ...results.saying.wording import adjustment, cut, differed, length, rate
+from ...results.values.line import Line, Marked, joined, line, typed
 from .level_rates import level_rates
 from .one_study import level_wording, side_line
 from .several_studies import opened_workings

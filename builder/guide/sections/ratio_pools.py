@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from ...reading.model import Question
 from ...records import NamedTuple
-from ..findings.direction import Compared
-from ..findings.findings import Catalogue
-from ..numbers.ratio_pooling import RatioPool, crude_rows, ratio_pool, reported_rows
+from ...results.findings.direction import Compared
+from ...results.findings.findings import Catalogue
+from ...results.numbers.ratio_pooling import RatioPool, crude_rows, ratio_pool, reported_rows
 from .compared_levels import compared_title
 
 

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from ...reading.model import Question
 from ...reading.slugs import slug
-from ..findings.comparable import count_patients_once, counts_from_healing
-from ..findings.direction import reason_not_counted, sides_of
-from ..findings.findings import Catalogue, Finding
-from ..findings.levels_covered import levels_covered
-from ..findings.outcomes import is_occurrence
-from ..numbers.ratio_pooling import level_key
-from ..numbers.shown_numbers import count
-from ..saying.source_reference import source_link
-from ..saying.wording import cut, differed, length, rate, timing
-from ..values.document import Line, joined, line, typed
+from ...results.findings.comparable import count_patients_once, counts_from_healing
+from ...results.findings.direction import reason_not_counted, sides_of
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.levels_covered import levels_covered
+from ...results.findings.outcomes import is_occurrence
+from ...results.numbers.ratio_pooling import level_key
+from ...results.numbers.shown_numbers import count
+from ...results.saying.source_reference import source_link
+from ...results.saying.wording import cut, differed, length, rate, timing
+from ...results.values.line import Line, joined, line, typed
 from .one_study import level_wording
 from .ranges import low_to_high
 from .several_studies import opened_workings

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ...reading.model import Question
-from ..findings.direction import Compared
-from ..findings.findings import Catalogue
-from ..findings.side import Side
-from ..findings.which_way import Direction
-from ..numbers.clearness import NEWCOMBE, clearness
-from ..numbers.ratio_pool_lines import short_pool_line
-from ..numbers.shown_numbers import count
-from ..saying.event_words import is_measured, way_words_of
-from ..saying.source_reference import source_link
-from ..values.document import Line, joined, line, typed
-from ..values.figures import Figure
+from ...results.findings.direction import Compared
+from ...results.findings.findings import Catalogue
+from ...results.findings.side import Side
+from ...results.findings.which_way import Direction
+from ...results.numbers.clearness import NEWCOMBE, clearness
+from ...results.numbers.ratio_pool_lines import short_pool_line
+from ...results.numbers.shown_numbers import count
+from ...results.saying.event_words import is_measured, way_words_of
+from ...results.saying.source_reference import source_link
+from ...results.values.figures import Figure
+from ...results.values.line import Line, joined, line, typed
 from .compared_levels import comparisons, leading
 from .one_study import CLEAR, UNCLEAR, which_way
 from .ratio_pools import ratio_pools

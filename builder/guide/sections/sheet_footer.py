@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from ..findings.findings import Catalogue
-from ..values.document import Paragraph, date, line, typed
+from ...results.findings.findings import Catalogue
+from ...results.values.document import Paragraph
+from ...results.values.line import date, line, typed
 
 
 def sheet_footer(catalogue: Catalogue) -> Paragraph:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ...reading.values import Length
-from ..findings.findings import Finding
-from ..saying.wording import length
-from ..values.document import Line
+from ...results.findings.findings import Finding
+from ...results.saying.wording import length
+from ...results.values.line import Line
 
 
 def has_time(finding: Finding) -> bool:

@@ -10,23 +10,24 @@ from ...audit.tables import in_percent
 from ...reading.contrasts import RATIOS
 from ...reading.model import Question
 from ...records import NamedTuple
+from ...results.findings.comparable import people_of
+from ...results.findings.direction import Compared
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.margins import margin_places
+from ...results.findings.side import Side
+from ...results.findings.which_way import share_good
+from ...results.numbers.clearness import clearness, counts_of_both
+from ...results.numbers.mean_differences import mean_difference_of
+from ...results.saying.event_words import ends_of
+from ...results.saying.labels import without_digits
+from ...results.saying.measured import in_many
+from ...results.saying.short_words import short_counts, short_timing
+from ...results.saying.source_reference import source_link
+from ...results.values.document import Block, Blocks, Paragraph, StudyRow, StudyRows
+from ...results.values.drawings import StudyScale
+from ...results.values.figures import Figure
+from ...results.values.line import Line, joined, line, typed
 from ...synthesis.contrast import newcombe_interval
-from ..findings.comparable import people_of
-from ..findings.direction import Compared
-from ..findings.findings import Catalogue, Finding
-from ..findings.margins import margin_places
-from ..findings.side import Side
-from ..findings.which_way import share_good
-from ..numbers.clearness import clearness, counts_of_both
-from ..numbers.mean_differences import mean_difference_of
-from ..saying.event_words import ends_of
-from ..saying.labels import without_digits
-from ..saying.measured import in_many
-from ..saying.short_words import short_counts, short_timing
-from ..saying.source_reference import source_link
-from ..values.document import Block, Blocks, Line, Paragraph, joined, line, typed
-from ..values.drawings import StudyRow, StudyRows, StudyScale
-from ..values.figures import Figure
 from .compared_levels import compared_title, comparisons, level_title, reference_words
 from .one_study import level_wording
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from ...reading.model import Question
-from ..findings.findings import Catalogue
+from ...results.findings.findings import Catalogue
+from ...results.values.document import Block, Entry, Facts, Paragraph, Sheet
+from ...results.values.line import Line, Link, joined, line, typed
 from ..sentences.advice import advice_list
 from ..sentences.prose import NamedResult
-from ..values.document import Block, Entry, Facts, Line, Link, Paragraph, Sheet, joined, line, typed
 from .contact import contact_line, has_contact
 from .sheet_footer import sheet_footer
 

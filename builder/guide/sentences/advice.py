@@ -6,13 +6,14 @@ from collections.abc import Sequence
 
 from ...reading.model import Advice, Basis, Ratified
 from ...reading.values import Words
-from ..findings.findings import Catalogue, Finding
-from ..saying.certainty import comparison_sure
-from ..saying.people import person_name
-from ..saying.source_reference import source_link
-from ..saying.speech import counted_as, when
-from ..saying.wording import compared_how, contrast, differed
-from ..values.document import AdviceList, Entry, Line, Link, MarkKind, Part, date, joined, line, typed
+from ...results.findings.findings import Catalogue, Finding
+from ...results.saying.certainty import comparison_sure
+from ...results.saying.people import person_name
+from ...results.saying.source_reference import source_link
+from ...results.saying.speech import counted_as, when
+from ...results.saying.wording import compared_how, contrast, differed
+from ...results.values.document import AdviceList, Entry
+from ...results.values.line import Line, Link, MarkKind, Part, date, joined, line, typed
 from .named_figures import once
 from .prose import NamedResult, prose, withdrawn
 

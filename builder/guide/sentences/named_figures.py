@@ -6,15 +6,15 @@ import re
 from collections.abc import Sequence
 
 from ...reading.values import Words
-from ..findings.direction import side_of_row
-from ..findings.findings import Catalogue, Finding
-from ..numbers.clearness import clearness, difference_and_limits
-from ..numbers.rate_intervals import interval_alone
-from ..saying.certainty import comparison_sure, how_sure, ledger
-from ..saying.measured import contrast_unit
-from ..saying.source_reference import source_link
-from ..saying.speech import counted_as, when
-from ..saying.wording import (
+from ...results.findings.direction import side_of_row
+from ...results.findings.findings import Catalogue, Finding
+from ...results.numbers.clearness import clearness, difference_and_limits
+from ...results.numbers.rate_intervals import interval_alone
+from ...results.saying.certainty import comparison_sure, how_sure, ledger
+from ...results.saying.measured import contrast_unit
+from ...results.saying.source_reference import source_link
+from ...results.saying.speech import counted_as, when
+from ...results.saying.wording import (
     against,
     compared_how,
     contrast,
@@ -29,7 +29,7 @@ from ..saying.wording import (
     still_so,
     unit_word,
 )
-from ..values.document import Line, Span, joined, line, plain_text, typed
+from ...results.values.line import Line, Span, joined, line, plain_text, typed
 
 
 def in_sentence(findings: Sequence[Finding], *, in_bracket: bool) -> Line:

@@ -7,10 +7,10 @@ from collections.abc import Callable, Sequence
 
 from ...reading.prose import Reference, split_references
 from ...reading.values import Words
-from ..findings.comparable import people_of
-from ..findings.findings import Catalogue, Finding
-from ..saying.wording import few_followed, length, percent
-from ..values.document import Line, MarkKind, Part, Span, above_and_below, date, line, typed
+from ...results.findings.comparable import people_of
+from ...results.findings.findings import Catalogue, Finding
+from ...results.saying.wording import few_followed, length, percent
+from ...results.values.line import Line, MarkKind, Part, Span, above_and_below, date, line, typed
 from .named_figures import below, in_sentence, unbracketed
 
 NamedResult = Callable[[str], Line | None]

@@ -9,30 +9,18 @@ from ...numerals.lexicon import ANY_UNIT
 from ...reading.model import Candidates, Claim, Outcome, Pairs, Report, Source
 from ...reading.values import Missing, Words
 from ...records import NamedTuple
-from ..findings.findings import Catalogue, Finding
-from ..findings.report_relations import reversals_of
-from ..findings.spoken_outcomes import strictness_words
-from ..saying.labels import digits_as_letters
-from ..saying.source_passages import quoted_words, words_read
-from ..saying.source_reference import source_link
-from ..saying.titles import claim_title, factor_title
-from ..saying.wording import contrast, estimate, interval, n_of_n, percent, rate, timing, unit_word
+from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.report_relations import reversals_of
+from ...results.findings.spoken_outcomes import strictness_words
+from ...results.saying.labels import digits_as_letters
+from ...results.saying.source_passages import quoted_words, words_read
+from ...results.saying.source_reference import source_link
+from ...results.saying.titles import claim_title, factor_title
+from ...results.saying.wording import contrast, estimate, interval, n_of_n, percent, rate, timing, unit_word
+from ...results.values.document import Block, Blocks, Details, Facts, Paragraph
+from ...results.values.line import Line, Link, Marked, joined, line, plain_text, typed
 from ..sections.pairs_table import pairs_table
 from ..sentences.prose import withdrawn
-from ..values.document import (
-    Block,
-    Blocks,
-    Details,
-    Facts,
-    Line,
-    Link,
-    Marked,
-    Paragraph,
-    joined,
-    line,
-    plain_text,
-    typed,
-)
 from .source_studies import flow_line
 from .source_tables import absolute_line, grades_table, p_line, pooled_line, test_line
 from .source_ties import ties_line

@@ -5,32 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ...reading.model import Acknowledged, Report, Source
-from ..findings.authors import authors_of
-from ..findings.findings import Catalogue
-from ..findings.report_relations import relations
-from ..saying.people import person_name
-from ..saying.source_passages import passage_blocks, readers_line
-from ..saying.source_reference import reference_line, reference_text, source_link, source_links, standing_paragraph
-from ..saying.titles import claim_title, study_name
-from ..sentences.prose import NamedResult
-from ..values.document import (
-    Block,
-    Blocks,
-    Details,
-    Facts,
-    Items,
-    Line,
-    Link,
-    Marked,
-    Page,
-    Paragraph,
-    Section,
-    Span,
-    Table,
-    joined,
-    line,
-    typed,
+from ...results.findings.authors import authors_of
+from ...results.findings.findings import Catalogue
+from ...results.findings.report_relations import relations
+from ...results.saying.people import person_name
+from ...results.saying.source_passages import passage_blocks, readers_line
+from ...results.saying.source_reference import (
+    reference_line,
+    reference_text,
+    source_link,
+    source_links,
+    standing_paragraph,
 )
+from ...results.saying.titles import claim_title, study_name
+from ...results.values.document import Block, Blocks, Details, Facts, Items, Page, Paragraph, Section, Table
+from ...results.values.line import Line, Link, Marked, Span, joined, line, typed
+from ..sentences.prose import NamedResult
 from .source_claims import claim_blocks
 from .source_studies import study_blocks
 

@@ -10,14 +10,15 @@ from ...numerals.lexicon import ANY_UNIT
 from ...reading.model import Flow, Report, Shares, Source, Study, Unit
 from ...reading.slugs import slug
 from ...reading.values import Missing, Words
-from ..findings.findings import Catalogue, unit_of
-from ..findings.report_relations import relations
-from ..saying.source_passages import locator_link, words_read
-from ..saying.source_reference import source_link, source_links
-from ..saying.titles import study_name
-from ..saying.wording import field_words, percent, unit_word
-from ..values.document import Block, Blocks, Details, Facts, Line, Paragraph, joined, line, typed
-from ..values.figures import Figure
+from ...results.findings.findings import Catalogue, unit_of
+from ...results.findings.report_relations import relations
+from ...results.saying.source_passages import locator_link, words_read
+from ...results.saying.source_reference import source_link, source_links
+from ...results.saying.titles import study_name
+from ...results.saying.wording import field_words, percent, unit_word
+from ...results.values.document import Block, Blocks, Details, Facts, Paragraph
+from ...results.values.figures import Figure
+from ...results.values.line import Line, joined, line, typed
 
 _STEPS = (
     ("eligible", "eligible"),

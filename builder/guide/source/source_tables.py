@@ -5,10 +5,11 @@ from __future__ import annotations
 from ...reading.model import Absolute, Claim, Level, Pooled, SignificanceTest
 from ...reading.slugs import slug
 from ...reading.values import Missing
-from ..findings.findings import Catalogue, Finding
-from ..saying.wording import percent, pooled, unit_word, with_withdrawn
-from ..values.document import Line, Marked, Table, line, typed
-from ..values.figures import Figure
+from ...results.findings.findings import Catalogue, Finding
+from ...results.saying.wording import percent, pooled, unit_word, with_withdrawn
+from ...results.values.document import Table
+from ...results.values.figures import Figure
+from ...results.values.line import Line, Marked, line, typed
 
 
 def grades_table(catalogue: Catalogue, claim: Claim, level: Level | None, base: str, label: str) -> Table:

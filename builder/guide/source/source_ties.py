@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ...audit.proof import Proof, Tie
+from ...proof.proof import Proof, Tie
 from ...reading.model import Claim, Report
-from ..findings.findings import Catalogue
-from ..saying.source_passages import by_whom
-from ..values.document import Line, joined, line, typed
+from ...results.findings.findings import Catalogue
+from ...results.saying.source_passages import by_whom
+from ...results.values.line import Line, joined, line, typed
 
 _OF = {
     "level": "which level",

@@ -6,25 +6,12 @@ import unicodedata
 from collections import Counter
 
 from ...reading.model import Source
-from ..findings.authors import first_author
-from ..findings.findings import Catalogue
-from ..findings.report_relations import relations
-from ..saying.source_reference import standing_of, year_of
-from ..values.document import (
-    Block,
-    Details,
-    Filter,
-    Items,
-    Line,
-    Link,
-    Page,
-    Paragraph,
-    Section,
-    joined,
-    line,
-    plain_text,
-    typed,
-)
+from ...results.findings.authors import first_author
+from ...results.findings.findings import Catalogue
+from ...results.findings.report_relations import relations
+from ...results.saying.source_reference import standing_of, year_of
+from ...results.values.document import Block, Details, Filter, Items, Page, Paragraph, Section
+from ...results.values.line import Line, Link, joined, line, plain_text, typed
 
 _WORDS = ("corrected", "concern", "retracted", "not checked", "abstract", "part", "secondary", "not read yet")
 """What the list can be narrowed by: everything that is said of a report because it is not as most are."""

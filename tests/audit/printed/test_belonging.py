@@ -9,15 +9,15 @@ from decimal import Decimal
 
 import pytest
 from demo import demo_evidence
-from passageproof.audit.declared_names import declared_names
-from passageproof.audit.printed.belonging import is_all_of_one, owners_of
-from passageproof.audit.printed.owner import is_inside
-from passageproof.audit.printed.tables import table_of
-from passageproof.audit.printed.wordings import Bounds, Name, Names, Plain, mentions_of
-from passageproof.audit.proving.fields import quoted_scopes
-from passageproof.audit.proving.level_names import names_of
-from passageproof.audit.proving.printed_passage import Reading
 from passageproof.numerals import FORMAT_1, read_numerals
+from passageproof.printed.belonging import is_all_of_one, owners_of
+from passageproof.printed.owner import is_inside
+from passageproof.printed.tables import table_of
+from passageproof.printed.wordings import Bounds, Name, Names, Plain, mentions_of
+from passageproof.proof.declared_names import declared_names
+from passageproof.proof.proving.fields import quoted_scopes
+from passageproof.proof.proving.level_names import names_of
+from passageproof.proof.proving.printed_passage import Reading
 
 ARMS: Names = (Name("A", ("A", "alpha cement")), Name("B", ("B", "beta cement")))
 THREE: Names = (*ARMS, Name("C", ("C",)))

@@ -6,9 +6,9 @@ The phrases are common practice of clinical papers, no source; all figures are i
 from __future__ import annotations
 
 import pytest
-from passageproof.audit.proving.printed_passage import Reading
 from passageproof.numerals import FORMAT_1
 from passageproof.problems import Position
+from passageproof.proof.proving.printed_passage import Reading
 from passageproof.reading.report_model import Passage
 
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from passageproof.audit.printed.clauses import clauses
-from passageproof.audit.printed.columns import read_columns
-from passageproof.audit.printed.tables import table_of
 from passageproof.numerals import FORMAT_1, read_numerals
+from passageproof.printed.clauses import clauses
+from passageproof.printed.columns import read_columns
+from passageproof.printed.tables import table_of
 
 
 def read(passage: str) -> list[str]:

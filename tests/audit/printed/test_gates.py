@@ -9,13 +9,13 @@ import re._parser as parser
 from collections.abc import Iterator
 from typing import Any
 
-import passageproof.audit.printed as printed
+import passageproof.printed as printed
 import pytest
-from passageproof.audit.printed import whose_words
-from passageproof.audit.printed.unobserved import WORDS_OF_PLANS
-from passageproof.audit.printed.whose_words import TRIGGERS
-from passageproof.audit.printed.word_stream import different_words
 from passageproof.numerals.late import holds_any
+from passageproof.printed import whose_words
+from passageproof.printed.unobserved import WORDS_OF_PLANS
+from passageproof.printed.whose_words import TRIGGERS
+from passageproof.printed.word_stream import different_words
 
 
 def _gated() -> Iterator[tuple[str, Any]]:

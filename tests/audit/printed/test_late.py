@@ -7,18 +7,18 @@ import re
 from collections.abc import Iterator
 from importlib import import_module
 
-import passageproof.audit.printed
-import passageproof.audit.ties
 import passageproof.numerals
+import passageproof.printed
+import passageproof.proof.ties
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis.strategies import data, from_regex
-from passageproof.audit.printed.whose_words import LED, TOLD, may_lead, may_tell
 from passageproof.numerals.late import _Late, late
+from passageproof.printed.whose_words import LED, TOLD, may_lead, may_tell
 
 
 def _made_late() -> Iterator[tuple[str, _Late]]:
-    for room in (passageproof.numerals, passageproof.audit.printed, passageproof.audit.ties):
+    for room in (passageproof.numerals, passageproof.printed, passageproof.proof.ties):
         for module in pkgutil.iter_modules(room.__path__, f"{room.__name__}."):
             for name, value in vars(import_module(module.name)).items():
                 pattern = getattr(value, "__self__", value)

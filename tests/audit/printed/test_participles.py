@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from passageproof.audit.printed.participles import read_participles
 from passageproof.numerals import FORMAT_1, read_numerals
+from passageproof.printed.participles import read_participles
 
 
 def of_whole(passage: str) -> dict[str, tuple[str, ...]]:

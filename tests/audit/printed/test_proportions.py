@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from passageproof.audit.printed.proportions import proportions_in
-from passageproof.audit.proving.printed_passage import Reading
 from passageproof.numerals import FORMAT_1
+from passageproof.printed.proportions import proportions_in
 from passageproof.problems import Position
+from passageproof.proof.proving.printed_passage import Reading
 from passageproof.reading.report_model import Passage
 
 

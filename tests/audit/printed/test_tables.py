@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from passageproof.audit.printed.tables import table_of
 from passageproof.numerals import FORMAT_1, read_numerals
+from passageproof.printed.tables import table_of
 
 
 def around(text: str, number: str) -> dict[str, list[str]]:

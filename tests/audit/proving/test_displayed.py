@@ -9,14 +9,14 @@ from pathlib import Path
 
 import pytest
 from hypothesis import given, settings, strategies as st
-from passageproof.audit.proving.printed_passage import Reading
-from passageproof.guide.values.document import Marks, PassageText
 from passageproof.numerals import Token
 from passageproof.problems import Position
+from passageproof.proof.proving.printed_passage import Reading
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.latex import readable_text
 from passageproof.reading.report_model import Passage
 from passageproof.rendering.passages import passage_html
+from passageproof.results.values.document import Marks, PassageText
 
 ROOT = Path(__file__).parents[3]
 EVIDENCE = read_evidence(ROOT / "tests" / "published")

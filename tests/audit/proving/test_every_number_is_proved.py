@@ -10,8 +10,8 @@ from typing import Any
 
 import pytest
 import yaml
-from passageproof.audit.proving.fields import quoted_scopes
 from passageproof.problems import Position
+from passageproof.proof.proving.fields import quoted_scopes
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.fields import count, list_of, words
 from passageproof.reading.form import Form, Slot

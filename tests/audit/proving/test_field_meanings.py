@@ -6,10 +6,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from passageproof.audit.proving.claim_words import said_in_passing
-from passageproof.audit.proving.field_roles import ROLES
-from passageproof.audit.proving.fields import quoted_scopes
 from passageproof.problems import Problem, with_article
+from passageproof.proof.proving.claim_words import said_in_passing
+from passageproof.proof.proving.field_roles import ROLES
+from passageproof.proof.proving.fields import quoted_scopes
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.field_meanings import MEANINGS, block_of_figure, field_meaning
 
@@ -75,7 +75,7 @@ def test_a_number_of_another_meaning_says_what_was_wanted(
 @pytest.fixture
 def find(tmp_path: Path) -> Callable[[str], list[Problem]]:
     """The problems of a claim's follow-up whose passage prints a median of 30 months."""
-    from passageproof.audit.report_proof import prove_report
+    from passageproof.proof.report_proof import prove_report
 
     def problems(lines: str) -> list[Problem]:
         files = {

@@ -3,8 +3,8 @@
 from pathlib import Path
 
 import pytest
-from passageproof.audit.report_proof import FIGURE_RULES, Proved, prove_report
 from passageproof.problems import as_text
+from passageproof.proof.report_proof import FIGURE_RULES, Proved, prove_report
 from passageproof.reading.evidence import read_evidence
 
 EXAMPLE = Path(__file__).parents[2] / "example"

@@ -5,10 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from passageproof.audit.proving.field_roles import ROLES, Quoted, Scope
-from passageproof.audit.proving.likeness import has_precision, is_like
 from passageproof.numerals import FORMAT_1, read_numerals
 from passageproof.problems import Position
+from passageproof.proof.proving.field_roles import ROLES, Quoted, Scope
+from passageproof.proof.proving.likeness import has_precision, is_like
 from passageproof.reading.values import Words
 
 AT = Position("claims/x.yaml", 1, 1)

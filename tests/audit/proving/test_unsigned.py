@@ -6,7 +6,7 @@ from collections.abc import Callable
 from decimal import Decimal
 
 import pytest
-from passageproof.audit.proof import Audit
+from passageproof.proof.proof import Audit
 
 VOCABULARY = """\
 factors:

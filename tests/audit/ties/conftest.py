@@ -7,8 +7,8 @@ import textwrap
 from collections.abc import Callable, Mapping
 
 import pytest
-from passageproof.audit.proof import Audit
 from passageproof.problems import Problem
+from passageproof.proof.proof import Audit
 
 Asked = Callable[..., list[Problem]]
 STUDY = """\

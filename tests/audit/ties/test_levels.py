@@ -9,11 +9,11 @@ from collections.abc import Callable
 from decimal import Decimal
 
 import pytest
-from passageproof.audit.printed.belonging import owners_of
-from passageproof.audit.printed.tables import table_of
-from passageproof.audit.printed.wordings import Bounds, Name, Names, Plain, mentions_of
-from passageproof.audit.proof import Audit
 from passageproof.numerals import FORMAT_1, read_numerals
+from passageproof.printed.belonging import owners_of
+from passageproof.printed.tables import table_of
+from passageproof.printed.wordings import Bounds, Name, Names, Plain, mentions_of
+from passageproof.proof.proof import Audit
 
 from .conftest import Asked
 

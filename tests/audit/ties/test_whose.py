@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-from passageproof.audit.proof import Audit
+from passageproof.proof.proof import Audit
 
 from .conftest import Asked, files
 

@@ -17,14 +17,15 @@ from passageproof.describing.told import told_of
 from passageproof.guide.about.contribute_page import all_rules, contribute_page
 from passageproof.guide.about.contribute_templates import TEMPLATES
 from passageproof.guide.about.contribute_texts import BIBTEX_TEMPLATE, CLAIM_TEMPLATE, UNITS, template
-from passageproof.guide.values.document import Details, Facts, Link, Raw, Section, Table, plain_text, walk
-from passageproof.guide.values.page_lines import page_lines
 from passageproof.numerals import FORMAT_1, Unit as CountedUnit
 from passageproof.numerals.lexicon import SHOWN_FIELDS
 from passageproof.problems import as_text
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.kinds import Chosen, kind_of
 from passageproof.reading.unit_forms import UNIT
+from passageproof.results.values.document import Details, Facts, Raw, Section, Table, walk
+from passageproof.results.values.line import Link, plain_text
+from passageproof.results.values.page_lines import page_lines
 from passageproof.synthesis import wilson_interval
 from passageproof.writing.starting import compendium_files
 

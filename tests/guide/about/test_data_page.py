@@ -19,13 +19,13 @@ from passageproof.guide.about.data_page import (
     data_page,
 )
 from passageproof.guide.downloads_rows import claim_rows, outcome_rows, source_entries, study_rows
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.source.source_page import source_page
-from passageproof.guide.values.guide import Guide, Pages
 from passageproof.guide.workings import numbers_table
 from passageproof.ledger import ledger_lines
 from passageproof.numerals import FORMAT_1
 from passageproof.rendering.downloads import downloads
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.guide import Guide, Pages
 
 CLAIM = "- {id: all, question: hole, outcome: healed, events: 39, total: 47, where: 'p. 3', follow_up: not reported}"
 FILES_OF_ONE = report("marlow2019", CLAIM, "[p. 3] healed: 39 of 47 teeth") | {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from guide.compendium import catalogue_of, nothing_named, report, said
 from passageproof.guide.about.gaps_page import gaps_page
-from passageproof.guide.values.document import Table, walk
+from passageproof.results.values.document import Table, walk
 
 
 def rows_of(files: dict[str, str]) -> dict[str, str]:

@@ -7,9 +7,10 @@ import re
 from guide.compendium import catalogue_of, figures, nothing_named, said
 from passageproof.guide.about.methods_page import methods_page
 from passageproof.guide.about.methods_table import COMPUTED, NOT_COMPUTED
-from passageproof.guide.findings.comparable import SHOWN_FROM_FAILURES, SHOWN_FROM_STUDIES, WORKED_FROM_STUDIES
-from passageproof.guide.saying.marking import marked_words, with_basis
-from passageproof.guide.values.document import Details, Link, Section, walk
+from passageproof.results.findings.comparable import SHOWN_FROM_FAILURES, SHOWN_FROM_STUDIES, WORKED_FROM_STUDIES
+from passageproof.results.saying.marking import marked_words, with_basis
+from passageproof.results.values.document import Details, Section, walk
+from passageproof.results.values.line import Link
 
 PAGE = methods_page(catalogue_of({}), nothing_named)
 

@@ -8,8 +8,9 @@ from html import unescape
 import pytest
 from guide.compendium import COMPENDIUM, catalogue_of, html_of, nothing_named, report
 from passageproof.guide.about.upkeep_page import upkeep_page
-from passageproof.guide.findings.own_authors import is_same_person, own_work
-from passageproof.guide.values.document import Details, Span, plain_text, walk
+from passageproof.results.findings.own_authors import is_same_person, own_work
+from passageproof.results.values.document import Details, walk
+from passageproof.results.values.line import Span, plain_text
 
 QUESTION = "id: hole\ntitle: There is a hole\nsearched: {on: 2026-08-31, where: [a database], by: IM}\n"
 CLAIM = "- {id: all, question: hole, outcome: healed, events: 39, total: 47, where: 'p. 3', follow_up: not reported}"

@@ -7,7 +7,7 @@ import re
 import pytest
 from guide.compendium import catalogue_of, html_of, nothing_named, said
 from passageproof.guide.about.urgent_page import urgent_page
-from passageproof.guide.values.document import AdviceList, Details, Page, Section, walk
+from passageproof.results.values.document import AdviceList, Details, Page, Section, walk
 
 URGENT = """\
 irrigant:

@@ -10,11 +10,10 @@ from guide.cohorts import at, by_size, catalogue, ratio
 from guide.compendium import figures, html_of, nothing_named, report, said
 from passageproof.build import build_files
 from passageproof.guide.factor.factor_page import factor_page
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.sections.one_study import CLEAR, UNCLEAR
-from passageproof.guide.values.document import Details, Page, Section, Table, walk
-from passageproof.guide.values.drawings import StudyRow, StudyRows
-from passageproof.guide.values.figures import Figure
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import Details, Page, Section, StudyRow, StudyRows, Table, walk
+from passageproof.results.values.figures import Figure
 from passageproof.synthesis import TwoByTwo, contrast, pooled_effect
 
 ROOT = Path(__file__).resolve().parents[3]

@@ -7,9 +7,8 @@ import re
 from guide.cohorts import by_size, catalogue
 from guide.compendium import figures, html_of, nothing_named, said
 from passageproof.guide.factor.factor_page import factor_page
-from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.values.document import Page, walk
-from passageproof.guide.values.drawings import StudyRow, StudyRows
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import Page, StudyRow, StudyRows, walk
 
 MIDDLE = (
     "{from: repair, timing: last recall, minimum: 12 months, median: 31 months, maximum: 60 months, where: 'p. 2'}",

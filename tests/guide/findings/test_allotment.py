@@ -9,9 +9,9 @@ from guide.cohorts import at, catalogue
 from guide.compendium import catalogue_of, nothing_named, report, said
 from passageproof.guide.about.contribute_texts import VALUES
 from passageproof.guide.factor.factor_page import factor_page
-from passageproof.guide.findings.allotment import is_randomised_design
-from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.values.document import Details, Section, walk
+from passageproof.results.findings.allotment import is_randomised_design
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import Details, Section, walk
 from passageproof.writing.starting import compendium_files
 
 IN_MORE = "differ in more than"

@@ -7,14 +7,14 @@ import random
 import pytest
 from guide.cohorts import at, by_size, catalogue, cohort, five, joint, last_seen
 from guide.compendium import report, said
-from passageproof.guide.findings.comparable import (
+from passageproof.guide.sections.not_counted import superseded_lines
+from passageproof.results.findings.comparable import (
     comparability_of,
     count_patients_once,
     reason_not_compared,
     why_not_pooled,
 )
-from passageproof.guide.findings.findings import Catalogue, Finding
-from passageproof.guide.sections.not_counted import superseded_lines
+from passageproof.results.findings.findings import Catalogue, Finding
 
 
 def bases(findings: object) -> list[str]:

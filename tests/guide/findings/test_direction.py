@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from guide.cohorts import at, by_size, catalogue, ratio
 from guide.compendium import report
-from passageproof.guide.findings.direction import compared
-from passageproof.guide.findings.findings import Catalogue
+from passageproof.results.findings.direction import compared
+from passageproof.results.findings.findings import Catalogue
 
 WAYS = """\
 factors:

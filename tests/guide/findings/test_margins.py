@@ -10,12 +10,11 @@ from guide.cohorts import by_size, catalogue, ratio
 from guide.compendium import nothing_named, said
 from passageproof.build import build_files
 from passageproof.guide.factor.factor_page import factor_page
-from passageproof.guide.findings.margins import margin_verdict
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.question_page import question_page
 from passageproof.guide.source.source_page import source_page
-from passageproof.guide.values.document import walk
-from passageproof.guide.values.drawings import StudyRows
+from passageproof.results.findings.margins import margin_verdict
+from passageproof.results.values.document import StudyRows, walk
 
 ROOT = Path(__file__).parents[3]
 

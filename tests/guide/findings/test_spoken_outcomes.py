@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 from guide.compendium import VOCABULARY, catalogue_of
-from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.saying.event_words import said_of
-from passageproof.guide.saying.speech import counted_as
-from passageproof.guide.saying.wording import definition
-from passageproof.guide.values.document import plain_text
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.saying.event_words import said_of
+from passageproof.results.saying.speech import counted_as
+from passageproof.results.saying.wording import definition
+from passageproof.results.values.line import plain_text
 
 OUTCOME = (
     '  judged: {{title: "{title}", construct: success, strictness: {strictness}, basis: film, threshold: shadow '

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from guide.cohorts import at, by_size, catalogue, last_seen, ratio
 from guide.compendium import report, said
-from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.numbers.absolute import AbsoluteRisk, absolute_line, absolutes
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.numbers.absolute import AbsoluteRisk, absolute_line, absolutes
 
 SPLIT = """\
 factors:

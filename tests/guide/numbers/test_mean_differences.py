@@ -8,10 +8,10 @@ from html import unescape
 import pytest
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report
 from passageproof.guide.factor.factor_page import factor_page
-from passageproof.guide.findings.direction import sides_of
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.source.source_page import source_page
-from passageproof.guide.values.document import Page
+from passageproof.results.findings.direction import sides_of
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import Page
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
 PASSAGE = "[p. 3] gain, mean ± SD: direct cap 2.6 ± 1.1 mm (n = 38), full pulpotomy 1.9 ± 1.0 mm (n = 37)"

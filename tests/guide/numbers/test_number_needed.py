@@ -6,8 +6,8 @@ import pytest
 from guide.cohorts import at, by_size, catalogue
 from guide.compendium import nothing_named, report, said
 from passageproof.guide.factor.factor_page import factor_page
-from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.values.document import Details, Page, Table, walk
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import Details, Page, Table, walk
 
 
 def arms(

@@ -7,9 +7,9 @@ from decimal import Decimal
 import pytest
 from guide.cohorts import at, catalogue, cohort, five
 from guide.compendium import said
-from passageproof.guide.findings.comparable import comparability_of
-from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.numbers.pooling import RatePool, pool_line, rate_pool
+from passageproof.results.findings.comparable import comparability_of
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.numbers.pooling import RatePool, pool_line, rate_pool
 
 # Mente 2010, Krupp 2013 and Gorni 2016, root perforations repaired with hydraulic cements: counts as their abstracts
 # print them. The pooled rate by a random-intercept logistic model is .8488 (recomputed with lme4 and with scipy).

@@ -8,12 +8,12 @@ import pytest
 from guide.cohorts import at, catalogue, cohort, last_seen
 from guide.compendium import nothing_named, said
 from passageproof.build import build_files
-from passageproof.guide.findings.comparable import comparability_of
-from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.numbers.pooling import range_line, rate_pool
 from passageproof.guide.question.over_time import over_time_page
-from passageproof.guide.values.document import walk
-from passageproof.guide.values.drawings import TimePlot
+from passageproof.results.findings.comparable import comparability_of
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.numbers.pooling import range_line, rate_pool
+from passageproof.results.values.document import walk
+from passageproof.results.values.drawings import TimePlot
 
 ROOT = Path(__file__).parents[3]
 QUESTION = """\

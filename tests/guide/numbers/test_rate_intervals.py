@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from guide.cohorts import catalogue, cohort
 from guide.compendium import said
-from passageproof.guide.numbers.rate_intervals import bounds_line, shown_interval
+from passageproof.results.numbers.rate_intervals import bounds_line, shown_interval
 
 PLACE = "hole/overall"
 

@@ -8,11 +8,11 @@ import pytest
 from guide.cohorts import at, by_size, catalogue, ratio
 from guide.compendium import said
 from passageproof.guide.factor.ratios import drawn_ratio
-from passageproof.guide.findings.direction import compared
-from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.numbers.ratio_pool_lines import ratio_pool_line
-from passageproof.guide.numbers.ratio_pooling import RatioPool, crude_rows, ratio_pool, reported_rows
-from passageproof.guide.saying.wording import contrast
+from passageproof.results.findings.direction import compared
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.numbers.ratio_pool_lines import ratio_pool_line
+from passageproof.results.numbers.ratio_pooling import RatioPool, crude_rows, ratio_pool, reported_rows
+from passageproof.results.saying.wording import contrast
 
 # BCG against tuberculosis, thirteen trials: Colditz et al. 1994, JAMA 271:698-702 (metadat dat.bcg); log odds ratio by
 # REML -0.7452, tau squared 0.3378 (metafor 3.8-1, as stored in tests/synthesis/reference/two_arm_pooling.json).

@@ -10,12 +10,12 @@ import pytest
 from guide.cohorts import at, by_size, catalogue, last_seen, ratio
 from guide.compendium import nothing_named, said
 from passageproof.guide.factor.factor_page import factor_page
-from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.findings.opposite_event import is_opposite
-from passageproof.guide.numbers.absolute import AbsoluteRisk, absolute_line, absolutes
 from passageproof.problems import Position
 from passageproof.reading.model import Outcome
 from passageproof.reading.values import Words
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.findings.opposite_event import is_opposite
+from passageproof.results.numbers.absolute import AbsoluteRisk, absolute_line, absolutes
 
 QUESTION = "id: hole\ntitle: A hole\nabsolute:\n  - {ratio: bexley2012/ratio, baseline: arden2011/by-size/up-to-3-mm}\n"
 REFERENCE = Path(__file__).parents[2] / "synthesis" / "reference" / "two_arm_pooling.json"

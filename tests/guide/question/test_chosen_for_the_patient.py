@@ -10,12 +10,12 @@ from pathlib import Path
 import pytest
 from guide.compendium import VOCABULARY, nothing_named, written
 from passageproof.audit.whole import audit, check
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.patient_page import patient_page
-from passageproof.guide.values.document import Section, walk
 from passageproof.problems import Problem
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.slugs import slug
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import Section, walk
 
 VOCABULARY_TOO = VOCABULARY + (
     "  failed: {title: failed, construct: success, strictness: strict, basis: film, threshold: shadow, good: no}\n"

@@ -9,8 +9,8 @@ from demo import demo_evidence
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
 from passageproof.build import build_files
 from passageproof.guide.question.conference_page import conference_page
-from passageproof.guide.values.document import Details, Link, Page, Raw, Section, walk
-from passageproof.guide.values.drawings import StudyRows
+from passageproof.results.values.document import Details, Page, Raw, Section, StudyRows, walk
+from passageproof.results.values.line import Link
 
 ROOT = Path(__file__).parents[3]
 

@@ -7,11 +7,11 @@ from pathlib import Path
 from demo import demo_evidence
 from guide.compendium import VOCABULARY, catalogue_of, nothing_named, report, said
 from passageproof.build import build_files
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.over_time import over_time_page
 from passageproof.guide.question.situation import situation
-from passageproof.guide.values.document import ChoiceField, walk
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import ChoiceField, walk
 
 ROOT = Path(__file__).parents[3]
 OFTEN = "How often it happens: among all, and no ending"

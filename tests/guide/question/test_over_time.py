@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 from guide.cohorts import at, catalogue, cohort, five, last_seen
 from guide.compendium import html_of, nothing_named, report, said
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.over_time import over_time_page
-from passageproof.guide.values.document import Details, Page, Section, Table, walk
-from passageproof.guide.values.drawings import StudyRow, StudyRows, TimePlot
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import Details, Page, Section, StudyRow, StudyRows, Table, walk
+from passageproof.results.values.drawings import TimePlot
 
 
 def page(made: Catalogue) -> Page:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 from guide.compendium import catalogue_of, figures, report, said
-from passageproof.guide.findings.findings import Catalogue, Finding
 from passageproof.guide.question.patient_numbers import (
     drawing,
     format_of,
@@ -14,6 +13,7 @@ from passageproof.guide.question.patient_numbers import (
     seen_again,
     sentence,
 )
+from passageproof.results.findings.findings import Catalogue, Finding
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
 AT = "{from: repair, timing: at, at: 24 months, tolerance: 6 months, where: 'p. 2'}"

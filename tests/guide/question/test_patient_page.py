@@ -10,8 +10,8 @@ from demo import demo_evidence
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
 from passageproof.build import build_files
 from passageproof.guide.question.patient_page import patient_page
-from passageproof.guide.values.document import Details, Page, Sheet, walk
-from passageproof.guide.values.drawings import Icons
+from passageproof.results.values.document import Details, Page, Sheet, walk
+from passageproof.results.values.drawings import Icons
 
 ROOT = Path(__file__).parents[3]
 AT = "{from: repair, timing: at, at: 24 months, tolerance: 6 months, where: 'p. 2'}"

@@ -8,8 +8,8 @@ import re
 import pytest
 from guide.compendium import catalogue_of, html_of, nothing_named, report, said
 from passageproof.guide.question.question_page import question_page
-from passageproof.guide.saying.review_date import months_later, review_due
-from passageproof.guide.values.document import Page, Section
+from passageproof.results.saying.review_date import months_later, review_due
+from passageproof.results.values.document import Page, Section
 
 QUESTION = """\
 id: hole

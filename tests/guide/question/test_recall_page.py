@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from guide.compendium import catalogue_of, nothing_named, said
 from passageproof.guide.question.recall_page import recall_page, separate_scores
-from passageproof.guide.values.document import Page, RecallForm, Sheet, walk
+from passageproof.results.values.document import Page, RecallForm, Sheet, walk
 
 
 def page_of(*lines: str) -> Page:

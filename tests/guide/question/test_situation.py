@@ -7,7 +7,7 @@ from pathlib import Path
 from guide.compendium import catalogue_of, nothing_named, report, said
 from passageproof.build import build_files
 from passageproof.guide.question.situation import CANT_TELL, situation
-from passageproof.guide.values.document import ChoiceField, walk
+from passageproof.results.values.document import ChoiceField, walk
 
 ROOT = Path(__file__).parents[3]
 

@@ -6,7 +6,7 @@ import pytest
 from guide.cohorts import at, cohort, last_seen
 from guide.compendium import catalogue_of, nothing_named, report, said
 from passageproof.guide.question.ways_table import ways_side_by_side
-from passageproof.guide.values.document import Details, Table, walk
+from passageproof.results.values.document import Details, Table, walk
 
 OPTIONS = """\
 options:

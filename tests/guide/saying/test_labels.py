@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from passageproof.guide.saying.labels import without_digits
+from passageproof.results.saying.labels import without_digits
 
 
 @pytest.mark.parametrize(

@@ -8,8 +8,9 @@ import pytest
 from demo import demo_evidence
 from guide.compendium import catalogue_of, report, said
 from passageproof.build import build_files
-from passageproof.guide.saying.source_reference import source_link
-from passageproof.guide.values.document import Link, walk
+from passageproof.results.saying.source_reference import source_link
+from passageproof.results.values.document import walk
+from passageproof.results.values.line import Link
 
 ROOT = Path(__file__).parents[3]
 CLAIM = "- {id: all, question: hole, outcome: healed, events: 17, total: 20, where: 'p. 3', follow_up: not reported}"

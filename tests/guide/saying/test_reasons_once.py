@@ -7,11 +7,12 @@ from pathlib import Path
 import pytest
 from guide.compendium import said
 from passageproof.build import build_files
-from passageproof.guide.findings import comparable
-from passageproof.guide.saying import reasons_once
-from passageproof.guide.saying.reasons_once import told_once
-from passageproof.guide.values.document import Items, Paragraph, line
-from passageproof.guide.values.drawings import StudyScale
+from passageproof.results.findings import comparable
+from passageproof.results.saying import reasons_once
+from passageproof.results.saying.reasons_once import told_once
+from passageproof.results.values.document import Items, Paragraph
+from passageproof.results.values.drawings import StudyScale
+from passageproof.results.values.line import line
 
 ROOT = Path(__file__).parents[3]
 FEW = "fewer than five studies agree on what they count"

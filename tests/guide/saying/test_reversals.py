@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from guide.cohorts import catalogue, cohort, last_seen
 from guide.compendium import report
-from passageproof.guide.saying.reversals import replaced_by_estimate, reversals
+from passageproof.results.saying.reversals import replaced_by_estimate, reversals
 
 
 def curve(

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 from guide.compendium import catalogue_of, report, said
-from passageproof.guide.findings.findings import Finding
-from passageproof.guide.saying.wording import contrast, definition, estimate, percent, rate, timing
-from passageproof.guide.values.figures import Figure
+from passageproof.results.findings.findings import Finding
+from passageproof.results.saying.wording import contrast, definition, estimate, percent, rate, timing
+from passageproof.results.values.figures import Figure
 
 
 def finding_of(claim: str, *passages: str, outcome: str = "healed") -> Finding:

@@ -7,9 +7,9 @@ from pathlib import Path
 from guide.cohorts import at, by_size, catalogue, last_seen
 from guide.compendium import nothing_named, report, said
 from passageproof.build import build_files
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.situation import situation
-from passageproof.guide.values.document import ChoiceField, walk
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import ChoiceField, walk
 
 ROOT = Path(__file__).parents[3]
 QUESTION = "id: hole\ntitle: There is a hole\nsituation: [{factor: size, ask: How wide?}]\nfactors: [size]\n"

@@ -9,10 +9,10 @@ import pytest
 from guide.compendium import VOCABULARY, catalogue_of, nothing_named, report, said
 from passageproof.build import build_files
 from passageproof.guide.factor.factor_page import factor_page
-from passageproof.guide.findings.direction import compared
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.situation import situation
-from passageproof.guide.values.document import ChoiceField, Paragraph, walk
+from passageproof.results.findings.direction import compared
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import ChoiceField, Paragraph, walk
 
 ROOT = Path(__file__).parents[3]
 THREE = VOCABULARY.replace(

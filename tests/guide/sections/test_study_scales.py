@@ -11,8 +11,8 @@ from guide.compendium import nothing_named, report, said
 from hypothesis import given, strategies as st
 from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.sections.study_rows import ratio_scale
-from passageproof.guide.values.document import Page, Section, walk
-from passageproof.guide.values.drawings import StudyRows, StudyScale
+from passageproof.results.values.document import Page, Section, StudyRows, walk
+from passageproof.results.values.drawings import StudyScale
 
 ENDS = ("fewer", "more")
 

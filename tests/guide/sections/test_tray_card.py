@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from guide.compendium import catalogue_of, nothing_named, said
 from passageproof.guide.sections.tray_card import tray_card
-from passageproof.guide.values.document import Link, Sheet, walk
+from passageproof.results.values.document import Sheet, walk
+from passageproof.results.values.line import Link
 
 STOP = "stop: [{words: Take the file out., basis: {kind: common practice}, caution: Count it.}]"
 OPTIONS = (

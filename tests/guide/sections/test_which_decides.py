@@ -10,13 +10,12 @@ from guide.cohorts import at, catalogue
 from guide.compendium import nothing_named, report, said
 from passageproof.build import build_files
 from passageproof.guide.factor.factor_page import factor_page
-from passageproof.guide.findings.direction import compared
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.question_page import question_page
-from passageproof.guide.saying.event_words import way_words_of
-from passageproof.guide.values.document import walk
-from passageproof.guide.values.drawings import StudyRows
+from passageproof.results.findings.direction import compared
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.saying.event_words import way_words_of
+from passageproof.results.values.document import StudyRows, walk
 
 ROOT = Path(__file__).parents[3]
 QUESTION = """\

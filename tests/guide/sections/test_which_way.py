@@ -10,13 +10,14 @@ from guide.cohorts import at, by_size, catalogue, ratio
 from guide.compendium import nothing_named, report, said
 from passageproof.build import build_files
 from passageproof.guide.factor.factor_page import factor_page
-from passageproof.guide.findings.direction import sides_of
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.patient_beside import levels_apart
 from passageproof.guide.question.question_page import question_page
 from passageproof.guide.sections.one_study import which_way
-from passageproof.guide.values.document import Span, walk
+from passageproof.results.findings.direction import sides_of
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import walk
+from passageproof.results.values.line import Span
 
 ROOT = Path(__file__).parents[3]
 QUESTION = "id: hole\ntitle: There is a hole\nsituation: [{factor: size, ask: How wide?}]\nfactors: [size]\n"

@@ -10,15 +10,15 @@ from guide.cohorts import by_size, catalogue, cohort
 from guide.compendium import nothing_named, report, said
 from passageproof.build import Built, build_files
 from passageproof.guide.factor.factor_page import factor_page
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.over_time import over_time_page
 from passageproof.guide.question.patient_page import patient_page
 from passageproof.guide.question.question_page import question_page
 from passageproof.guide.sentences.prose import prose
 from passageproof.guide.source.source_page import source_page
-from passageproof.guide.values.document import Section, walk
-from passageproof.guide.values.drawings import TimePlot
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import Section, walk
+from passageproof.results.values.drawings import TimePlot
 
 ROOT = Path(__file__).parents[3]
 QUESTION = """\

@@ -11,13 +11,14 @@ from guide.cohorts import by_size, catalogue, cohort, last_seen, ratio
 from guide.compendium import html_of, nothing_named, report
 from passageproof.build import Built, build_files
 from passageproof.guide.about.long_sentences import NUMBERS_AT_MOST, WORDS_AT_MOST, long_sentences
-from passageproof.guide.findings.findings import Catalogue
 from passageproof.guide.named_results import named_result
 from passageproof.guide.question.patient_page import patient_page
 from passageproof.guide.question.question_page import question_page
 from passageproof.guide.sentences.prose import prose
-from passageproof.guide.values.document import Line, Paragraph, Span, above_and_below, plain_text, walk
-from passageproof.guide.values.figures import Figure
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.values.document import Paragraph, walk
+from passageproof.results.values.figures import Figure
+from passageproof.results.values.line import Line, Span, above_and_below, plain_text
 
 ROOT = Path(__file__).parents[3]
 ARDEN = cohort("arden2011", 60, 72, more=", success_rate: 83%")

@@ -8,12 +8,12 @@ from html import unescape
 import pytest
 from guide.cohorts import catalogue, cohort, joint
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
-from passageproof.guide.findings.authors import names_of
-from passageproof.guide.findings.findings import Catalogue
-from passageproof.guide.saying.titles import study_name
 from passageproof.guide.source.source_page import source_page
 from passageproof.guide.source.sources_index import UNUSED, sources_page
-from passageproof.guide.values.document import Details, Filter, Marks, Page, PassageText, walk
+from passageproof.results.findings.authors import names_of
+from passageproof.results.findings.findings import Catalogue
+from passageproof.results.saying.titles import study_name
+from passageproof.results.values.document import Details, Filter, Marks, Page, PassageText, walk
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
 SEEN = "{from: repair, timing: last recall, minimum: 12 months, median: 31 months, maximum: 60 months, where: 'p. 2'}"

@@ -8,15 +8,15 @@ from pathlib import Path
 
 import pytest
 from guide.compendium import html_of
-from passageproof.audit import ties
-from passageproof.audit.proof import Tie
+from passageproof.proof import ties
 from passageproof.audit.whole import audit
 from passageproof.guide.compose import compose_guide
 from passageproof.guide.source import source_ties
-from passageproof.guide.values.document import Page
-from passageproof.guide.values.guide import Guide
 from passageproof.ledger import ledger_rows
+from passageproof.proof.proof import Tie
 from passageproof.reading.evidence import read_evidence
+from passageproof.results.values.document import Page
+from passageproof.results.values.guide import Guide
 
 EXAMPLE = Path(__file__).parents[2] / "example"
 LARGE = "marlow2019furcal/by-size/over-3-mm"
