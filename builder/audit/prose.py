@@ -83,7 +83,7 @@ def find_in_urgent(urgent: Urgent, declared: DeclaredNames, ids: Collection[str]
     """The sentences of one urgent matter."""
     for words in (urgent.title, *urgent.signs):
         yield from find_in_words(words, False, declared, ids, unproved)
-    for advice in (*urgent.until_help, *urgent.call):
+    for advice in (advice for _, entries in urgent.advice for advice in entries):
         for words, is_evidence in _of_advice(advice):
             yield from find_in_words(words, is_evidence, declared, ids, unproved)
 

@@ -112,7 +112,7 @@ def advice_of(question: Question) -> Iterator[Advice]:
 def find_in_shared(evidence: Evidence, declared: DeclaredNames) -> Iterator[Problem]:
     """What urgent.yaml, vocabulary.yaml and status.yaml name in vain."""
     for urgent in evidence.urgent.values():
-        for advice in (*urgent.until_help, *urgent.call):
+        for advice in (advice for _, entries in urgent.advice for advice in entries):
             yield from find_basis(advice, declared)
             if advice.ratified is not None:
                 for by in advice.ratified.by:

@@ -47,7 +47,7 @@ def find_in_question(question: Question, evidence_date: datetime.date) -> Iterat
 def find_in_shared(evidence: Evidence, evidence_date: datetime.date) -> Iterator[Problem]:
     """The days in urgent.yaml. status.yaml may be later: a machine writes it between releases."""
     for urgent in evidence.urgent.values():
-        for advice in (*urgent.until_help, *urgent.call):
+        for advice in (advice for _, entries in urgent.advice for advice in entries):
             if advice.ratified is not None and advice.ratified.on.value > evidence_date:
                 yield _late(advice.ratified.on, evidence_date)
 

@@ -144,8 +144,15 @@ COMPENDIUM_BLOCKS = {
         {
             "title": Told("what has happened", "Somebody is unwell"),
             "signs": Told("how to know it", "[short of breath, pain in the chest]"),
-            "until_help": Told("what to do until help is there", f"[{_ENTRY}]"),
-            "call": Told("whom to call", f"[{_ENTRY}]"),
+            "stop": Told("what not to do; each as a whole sentence, since it is read alone",
+                         "[{words: Do not leave them alone., basis: {kind: common practice}}]"),
+            "until_help": Told("what to do until help is there, in the order in which two hands can do it",
+                               f"[{_ENTRY}]"),
+            "call": Told("whom to call, and at what", f"[{_ENTRY}]"),
+            "say": Told("what is said to whoever it happened to, in their words",
+                        '[{words: "I stay with you, and help is coming.", basis: {kind: common practice}}]'),
+            "afterwards": Told("who looks again and when, what they take home, what is written down",
+                               "[{words: Ring them the next day., basis: {kind: common practice}}]"),
         },
     ),
     "local": Described(
@@ -155,6 +162,8 @@ COMPENDIUM_BLOCKS = {
             "call": Told("the person or desk", "{name: the supervisor on duty, number: 555 0100}"),
             "kit": Told("what is at hand here, and where", "[repair cement in the second drawer]"),
             "protocols": Told("local protocols", "[{title: Emergencies, link: not set}]"),
+            "closed": Told("days of the week on which nobody is seen, so that no recall falls on one",
+                           "[Saturday, Sunday]"),
         },
     ),
     "call": Described(

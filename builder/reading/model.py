@@ -36,9 +36,10 @@ from .report_model import (
     Unit as Unit,
     Within as Within,
 )
+from .standing_model import Local as Local, Notice as Notice, Protocol as Protocol, Status as Status
 from .values import Date, Length, Missing, Number, Percentage, Range, Words
 
-# The values of reports and sources are named here too: whoever takes an Evidence apart imports one module.
+# The values of reports, sources and standing are named here too: whoever takes an Evidence apart imports one module.
 
 
 class Person(NamedTuple):
@@ -319,45 +320,19 @@ class Urgent(NamedTuple):
     id: str
     title: Words
     signs: tuple[Words, ...]
+    stop: tuple[Advice, ...]
+    """What not to do."""
     until_help: tuple[Advice, ...]
     call: tuple[Advice, ...]
+    say: tuple[Advice, ...]
+    """Words for whoever it happened to, as they are spoken."""
+    afterwards: tuple[Advice, ...]
+    """What is done once help was there: who looks again, when, and what is written down."""
 
-
-class Protocol(NamedTuple):
-    """A local document to follow."""
-
-    position: Position
-    title: Words
-    link: Words | None
-
-
-class Local(NamedTuple):
-    """local.yaml: whom to call here. None: "contact not set by this programme"."""
-
-    call_name: Words | None
-    call_number: Words | None
-    kit: tuple[Words, ...]
-    protocols: tuple[Protocol, ...]
-
-
-class Notice(NamedTuple):
-    """The correction or retraction as its publisher announced it."""
-
-    doi: Words | None
-    on: Date | None
-    words: Words | None
-
-
-class Status(NamedTuple):
-    """What is known of a report's standing, and since when."""
-
-    position: Position
-    key: str
-    state: Words
-    """none found, corrected, concern, retracted, unknown."""
-    on: Date
-    by: Words
-    notice: Notice | None
+    @property
+    def advice(self) -> tuple[tuple[str, tuple[Advice, ...]], ...]:
+        """Its entries of advice, by the field that holds them."""
+        return tuple((name, getattr(self, name)) for name in ("stop", "until_help", "call", "say", "afterwards"))
 
 
 class Page(NamedTuple):

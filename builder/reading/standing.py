@@ -14,6 +14,8 @@ from .model import Local, Notice, Protocol, Status, Urgent
 from .values import Date, Words
 from .yaml_text import BROKEN, Sheet
 
+WEEK = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
 _lines = list_of(words, "texts, each after a dash", single=True)
 
 URGENT = Form(
@@ -21,8 +23,11 @@ URGENT = Form(
     Urgent,
     Slot("title", words, required=True),
     Slot("signs", _lines, required=True),
+    Slot("stop", advice, instead=()),
     Slot("until_help", advice, required=True),
     Slot("call", advice, instead=()),
+    Slot("say", advice, instead=()),
+    Slot("afterwards", advice, instead=()),
 )
 urgent_matters = named_blocks(URGENT, "urgent matters")
 
@@ -38,6 +43,7 @@ class _Local(NamedTuple):
     call: _Call
     kit: tuple[Words, ...]
     protocols: tuple[Protocol, ...]
+    closed: tuple[Words, ...]
 
 
 @taking(Text("words, or not set"))
@@ -84,12 +90,21 @@ def _protocols_or_not_set(node: Any, sheet: Sheet) -> Any:
     return () if node.value == "not set" else _protocols(node, sheet)
 
 
+_days = list_of(one_of(*WEEK), "days of the week")
+
+
+@taking(Either((_days, one_of("not set"))))
+def _days_or_not_set(node: Any, sheet: Sheet) -> Any:
+    return () if node.value == "not set" else _days(node, sheet)
+
+
 LOCAL = Form(
     "local.yaml",
     _Local,
     Slot("call", CALL.read, instead=_Call(Position("", 1, 1), None, None)),
     Slot("kit", _kit, instead=()),
     Slot("protocols", _protocols_or_not_set, instead=()),
+    Slot("closed", _days_or_not_set, instead=()),
 )
 
 
@@ -127,7 +142,7 @@ def read_urgent(root: Any, sheet: Sheet) -> tuple[dict[str, Urgent], set[str]]:
     return ({} if found is BROKEN else found), lost
 
 
-NO_LOCAL = Local(None, None, (), ())
+NO_LOCAL = Local(None, None, (), (), ())
 """What stands where local.yaml is missing: nothing is set."""
 
 
@@ -136,7 +151,7 @@ def read_local(root: Any, sheet: Sheet) -> Local:
     parts = LOCAL.read(root, sheet)
     if parts is BROKEN:
         return NO_LOCAL
-    return Local(parts.call.name, parts.call.number, parts.kit, parts.protocols)
+    return Local(parts.call.name, parts.call.number, parts.kit, parts.protocols, parts.closed)
 
 
 def read_statuses(root: Any, sheet: Sheet) -> dict[str, Status]:

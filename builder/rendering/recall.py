@@ -5,19 +5,19 @@ from __future__ import annotations
 import json
 from html import escape
 
+from ..reading.standing import WEEK
 from ..results.values.document import RecallForm
 from .inline import marked_html, typed_html
 
-_DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-# Nothing is pressed beforehand: on which days a clinic is closed is known where it stands.
-_BUTTONS = "".join(
-    f'<button type="button" data-closed="{day}" aria-label="{day}" aria-pressed="false">{day[:3]}</button>'
-    for day in _DAYS
-)
-_CLOSED = (
-    '<p id="closed-days">No visit on:</p>\n'
-    f'<div class="filter" role="group" aria-labelledby="closed-days">{_BUTTONS}</div>'
-)
+
+def _days(closed: tuple[str, ...]) -> str:
+    """The days of the week as buttons; pressed are those that local.yaml names, and no other."""
+    buttons = "".join(
+        f'<button type="button" data-closed="{day}" aria-label="{day}" aria-pressed="{str(day in closed).lower()}">'
+        f"{day[:3]}</button>"
+        for day in WEEK
+    )
+    return f'<div class="filter" role="group" aria-label="Days without visits">{buttons}</div>'
 
 
 def recall_html(block: RecallForm, mark: str, level: int) -> str:
@@ -33,6 +33,10 @@ def recall_html(block: RecallForm, mark: str, level: int) -> str:
         "failing": list(block.failing),
         "mark": mark,
     }
+    # Said with and without a script, and on paper: whoever books has to know it.
+    closed, tap = "Closed days not set here; ask the desk.", "Tap the days without visits:"
+    if block.closed:
+        closed, tap = f"Closed here: {', '.join(block.closed)}.", "Tap to change:"
     rows = "\n".join(
         f'<li data-months="{months}">{marked_html("visit", typed)} <span class="day"></span></li>'
         for months, typed in block.visits
@@ -44,7 +48,8 @@ def recall_html(block: RecallForm, mark: str, level: int) -> str:
         '<form class="planner" hidden><label for="treated">Day of treatment</label> '
         '<input id="treated" type="date" autocomplete="off"></form>\n'
         f'<ol class="visits">\n{rows}\n</ol>\n'
-        f'<div class="planner" hidden>{_CLOSED}\n'
+        f'<p>{closed} <span class="planner" hidden>{tap}</span></p>\n'
+        f'<div class="planner" hidden>{_days(block.closed)}\n'
         '<button class="target" type="button" data-calendar>Calendar file</button>\n'
         '<p class="says" role="status"></p></div>\n'
         f'<h{level} id="record">Record at each visit</h{level}>\n<ul>{record}</ul>\n'

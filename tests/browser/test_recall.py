@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import datetime
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from icalendar import Calendar
+from passageproof.build import build_files
+from passageproof.publishing import publish
 from playwright.sync_api import Page, expect
-from site_server import SiteServer
+from site_server import SiteServer, serving
 
 pytestmark = pytest.mark.browser
+
+EXAMPLE = Path(__file__).parents[1] / "example"
 
 
 @pytest.fixture
@@ -75,17 +80,46 @@ def test_a_visit_on_a_closed_day_goes_to_the_next_open_one(planner: Page, tmp_pa
     expect(planner.locator(".visits li").first).to_have_text("6 months Saturday 2026-07-18")
     press(planner, "Saturday", "Sunday")
     expect(planner.locator(".visits li").first).to_have_text(
-        "6 months Monday 2026-07-20 (due on Saturday 2026-07-18, when the clinic is closed)"
+        "6 months Monday 2026-07-20 (due on Saturday 2026-07-18, a day marked as closed)"
     )
     events = saved(planner, tmp_path)
     assert events[0].decoded("DTSTART") == datetime.date(2026, 7, 20)
     assert events[0].decoded("DTEND") == datetime.date(2026, 7, 21)
-    assert str(events[0]["DESCRIPTION"]).startswith("Due on 2026-07-18, when the clinic is closed")
+    assert str(events[0]["DESCRIPTION"]).startswith("Due on 2026-07-18, a day marked as closed")
     assert all(event.decoded("DTSTART").weekday() < 5 for event in events)
     expect(planner.get_by_text("The calendar file is among your downloads")).to_be_visible()
     # Open again: the day is the one that was due.
     press(planner, "Saturday")
     expect(planner.locator(".visits li").first).to_have_text("6 months Saturday 2026-07-18")
+
+
+@pytest.mark.parametrize("with_script", [True, False])
+def test_closed_days_that_nobody_set_are_asked_for_and_none_is_taken_for_granted(
+    demo_server: SiteServer, opened: Callable[..., Page], with_script: bool
+) -> None:
+    page = opened(java_script_enabled=with_script)
+    page.goto(f"{demo_server.url}root-perforation/recall/", wait_until="load")
+    expect(page.get_by_text("Closed days not set here; ask the desk.")).to_be_visible()
+    assert "clinic is closed" not in page.locator("main").inner_text()
+    assert page.locator("[data-closed][aria-pressed=true]").count() == 0
+
+
+def test_days_that_local_yaml_has_as_closed_are_named_and_no_visit_falls_on_one(
+    opened: Callable[..., Page], tmp_path: Path
+) -> None:
+    shutil.copytree(EXAMPLE, tmp_path / "root")
+    (tmp_path / "root" / "evidence" / "local.yaml").write_text("closed: [Saturday, Sunday]\n", "utf-8")
+    publish(tmp_path / "root", tmp_path / "site", build_files(tmp_path / "root"))
+    with serving(tmp_path / "site") as server:
+        page = opened()
+        page.goto(f"{server.url}root-perforation/recall/", wait_until="load")
+        expect(page.get_by_text("Closed here: Saturday, Sunday.")).to_be_visible()
+        # Six months from 2026-01-18 is Saturday, 2026-07-18.
+        page.get_by_label("Day of treatment").fill("2026-01-18")
+        first = page.locator(".visits li").first
+        expect(first).to_have_text("6 months Monday 2026-07-20 (due on Saturday 2026-07-18, a day marked as closed)")
+        press(page, "Saturday")
+        expect(first).to_have_text("6 months Saturday 2026-07-18")
 
 
 @pytest.mark.parametrize("width", [320, 360])
@@ -94,7 +128,7 @@ def test_the_days_of_the_week_can_be_tapped_on_a_phone(
 ) -> None:
     page = opened(viewport={"width": width, "height": 740})
     page.goto(f"{demo_server.url}root-perforation/recall/", wait_until="load")
-    for button in page.get_by_role("group", name="No visit on:").get_by_role("button").all():
+    for button in page.get_by_role("group", name="Days without visits").get_by_role("button").all():
         box = button.bounding_box()
         assert box is not None
         assert min(box["width"], box["height"]) >= 44

@@ -104,7 +104,7 @@ FURTHER = "Ask for a volume scan (CBCT) where films from two angles leave the si
         ("ledges", SUDDEN, "broken-instrument/"),
         ("do not blow air on the hole", "Do not blow air on the hole.", "root-perforation/"),
         ("swollowed", "Swallowed or breathed in", "urgent/"),
-        ("nose blow", "Tell the patient not to blow the nose.", "urgent/"),
+        ("nose blow", "Do not let the patient blow the nose.", "urgent/"),
         ("fever sinus-tract", "Swelling, fever or a sinus tract.", "exposed-pulp/"),
     ],
 )  # fmt: skip

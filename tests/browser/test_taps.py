@@ -203,11 +203,14 @@ def test_an_answer_that_is_a_reason_to_call_says_so_first_and_in_my_case(
     page = opened()
     page.goto(f"{demo_server.url}{QUESTION}")
     page.get_by_role("button", name="still bleeding").click()
-    call = "Call: contact not set by this programme. The bleeding goes on although you press."
-    assert page.locator(".known:visible > p").nth(1).inner_text().startswith(call)
+    call = "Call the supervisor in the room, or the emergency number posted there (contact not set by this programme)."
+    told = page.locator(".known:visible > p")
+    assert told.nth(1).inner_text().startswith(call)
+    assert told.nth(2).inner_text() == "Reason to call: The bleeding goes on although you press."
     page.get_by_role("button", name="My case").click()
     panel = page.get_by_role("region", name="My case")
     assert panel.locator("p").first.inner_text().startswith(call)
+    assert panel.locator("p").nth(1).inner_text() == told.nth(2).inner_text()
     panel.get_by_role("link", name="All reasons to call").click()
     assert not panel.is_visible()
     assert page.locator("#call").is_visible()

@@ -90,10 +90,16 @@ URGENT_TEMPLATE = """\
 somebody-is-unwell:
   title: Somebody is unwell
   signs: [short of breath, pain in the chest]
+  stop:
+    - {words: Do not leave them alone., basis: {kind: common practice}}
   until_help:
     - {words: Stop and stay with them., basis: {kind: local protocol, state: not set}}
   call:
     - {words: Emergency services., basis: {kind: local protocol, state: not set}}
+  say:
+    - {words: "I stay with you, and help is coming.", basis: {kind: common practice}}
+  afterwards:
+    - {words: Ring them the next day., basis: {kind: common practice}}
 """
 
 LOCAL_TEMPLATE = """\

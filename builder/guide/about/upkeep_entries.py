@@ -34,6 +34,15 @@ class _Entry(NamedTuple):
     above: Ratified | None
 
 
+_PLACES_OF_URGENT = {
+    "stop": "what not to do",
+    "until_help": "until help comes",
+    "call": "whom to call",
+    "say": "what to say",
+    "afterwards": "afterwards",
+}
+
+
 def unratified(catalogue: Catalogue) -> tuple[Waiting, ...]:
     """Entries that nobody stands behind: neither they nor the option or question above them were ratified."""
     return tuple(
@@ -58,9 +67,9 @@ def _entries(catalogue: Catalogue) -> Iterator[tuple[Question | Urgent, _Entry]]
         for entry in _of_question(question):
             yield question, entry
     for _, urgent in sorted(catalogue.evidence.urgent.items()):
-        for place, entries in (("until help comes", urgent.until_help), ("whom to call", urgent.call)):
+        for name, entries in urgent.advice:
             for advice in entries:
-                yield urgent, _Entry(place, advice, None)
+                yield urgent, _Entry(_PLACES_OF_URGENT[name], advice, None)
 
 
 def _of_question(question: Question) -> Iterator[_Entry]:

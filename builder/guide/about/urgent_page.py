@@ -1,11 +1,13 @@
-"""The urgent page: every danger worse than the question, its signs, what to do until help is there, whom to call."""
+"""The urgent page: each danger worse than a question, what not to do, what to do, whom to call, what to say."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from ...reading.model import Protocol, Urgent
 from ...results.findings.findings import Catalogue
-from ...results.values.document import Block, Details, Items, Page, Paragraph, Section
-from ...results.values.line import Line, Link, line, typed
+from ...results.values.document import AdviceList, Block, Details, Items, Page, Paragraph, Section
+from ...results.values.line import Line, Link, joined, line, typed
 from ..sections.contact import contact_blocks, contact_paragraph
 from ..sentences.advice import advice_list
 from ..sentences.prose import NamedResult
@@ -22,28 +24,15 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
     entries = catalogue.evidence.urgent
     contact, *instead = contact_blocks(catalogue)
     life = Paragraph(line(_LIFE_IN_DANGER), "lead")
-    blocks: list[Block] = [
-        life,
-        Paragraph(line("Tap what you see, do what is written there, and call.")),
-        contact,
-    ]
+    blocks: list[Block] = [life, contact]
     if not entries:
         blocks.append(Paragraph(line("This programme has written nothing here. Call for help."), "warning"))
     blocks.extend(_entry(catalogue, item, named) for item in entries.values())
     at_once = Paragraph(line("If something worse is happening that does not stand here, call at once."))
     blocks.append(Details("Something else: call at once", (life, at_once, contact, *instead), "part", anchor="call"))
-    blocks.append(
-        Paragraph(
-            line(
-                "This page names no drug and no dose. Local emergency protocol, your training and the person you call "
-                "come before it."
-            ),
-            "caution",
-        )
-    )
-    protocols = [item for item in catalogue.evidence.local.protocols if item.title.text != "not set"]
-    rows = tuple(_protocol(item) for item in protocols) or (line("local protocols not set by this programme"),)
-    blocks.append(Section("Local protocols", "local-protocols", (Items(rows),)))
+    defer = "This page names no drug and no dose. Local protocol, training and the person you call come first."
+    own = (Paragraph(line(defer), "caution"), _protocols(catalogue))
+    blocks.append(Section("Local protocols", "local-protocols", own))
     return Page(
         address="urgent/",
         kind="urgent",
@@ -56,41 +45,80 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
 
 
 def _entry(catalogue: Catalogue, item: Urgent, named: NamedResult) -> Details:
-    """One emergency a view: what to do first, whom to call, and then the rest; its name says what is seen.
+    """One emergency a view, in the order in which it is done; its name says what is seen.
 
     Opening one closes the one before.
     """
+
+    # Nobody ratifies an urgent entry through a question: each entry stands under its own people or "not yet ratified".
+    made = {name: advice_list(entries, name, catalogue, named, None) for name, entries in item.advice}
+    basis, people = _most(made, "basis"), _most(made, "ratified")
+
+    def listed(name: str, kind: str = "", *, ordered: bool = False) -> Block:
+        # What most lines of all lists rest on is said once below them: whoever is in a hurry reads what to do.
+        entries = tuple(
+            entry._replace(
+                basis=() if entry.basis == basis else entry.basis,
+                ratified=() if entry.ratified == people else entry.ratified,
+            )
+            for entry in made[name].entries
+        )
+        return AdviceList(entries, kind or name, ordered)
+
     blocks: list[Block] = []
     approval = _approval(item)
     if approval:
         blocks.append(Paragraph(line(approval), "warning"))
-    # Nobody ratifies an urgent entry through a question: each entry stands under its own people or "not yet ratified".
-    first, rest = item.until_help[:1], item.until_help[1:]
-    if first:
-        blocks.append(advice_list(first, "until-help", catalogue, named, None, ordered=True))
+    if item.stop:
+        blocks.append(Section("Do not", f"stop-{item.id}", (listed("stop"),)))
+    # One series of numbers: a call is no step of it, or whoever counts looks for the missing one.
+    do_now = listed("until_help", "until-help", ordered=True)
+    blocks.append(Section("Do now", f"now-{item.id}", (do_now,)))
     calls: list[Block] = [contact_paragraph(catalogue)]
     if item.call:
-        calls.append(advice_list(item.call, "call", catalogue, named, None))
+        calls.append(listed("call"))
     else:
-        calls.append(Paragraph(line("Whom to call for this is not set; call as your local protocol says."), "warning"))
+        calls.append(Paragraph(line("When to call for this is not set: call at once."), "warning"))
     blocks.append(Section("Call", f"call-{item.id}", tuple(calls)))
-    if rest:
-        blocks.append(Paragraph(line("Until help is there"), "lead"))
-        blocks.append(advice_list(rest, "until-help", catalogue, named, None, ordered=True, start=2))
+    if item.say:
+        blocks.append(Section("Say to the patient", f"say-{item.id}", (listed("say"),)))
+    if item.afterwards:
+        after = "Afterwards: when to see again"
+        blocks.append(Details(after, (listed("afterwards"),), "part", anchor=f"afterwards-{item.id}"))
     if item.signs:
-        blocks.append(Paragraph(line("Signs"), "lead"))
-        blocks.append(Items(tuple(line(typed(sign.text)) for sign in item.signs), kind="signs"))
+        signs = Items(tuple(line(typed(sign.text)) for sign in item.signs), kind="signs")
+        blocks.append(Details("Signs: is it this?", (signs,), "part", anchor=f"signs-{item.id}"))
+    said = [part for part in (basis, people) if part]
+    if said:
+        blocks.append(Paragraph(line("Unless said otherwise: ", joined(said), "."), "basis"))
     return Details(item.title.text, tuple(blocks), "danger", anchor=item.id, group="danger")
+
+
+def _most(lists: Mapping[str, AdviceList], field: str) -> Line:
+    """The basis or the people that most lines of all lists have, of several; () where no two have the same."""
+    said = [getattr(entry, field) for listed in lists.values() for entry in listed.entries]
+    plain = [each for each in said if len(each) == 1 and isinstance(each[0], str)]
+    often: Line = max(dict.fromkeys(plain), key=plain.count, default=())
+    return often if plain.count(often) > 1 else ()
 
 
 def _approval(item: Urgent) -> str:
     """Who has not approved the entry, said before anybody acts on it; "" where somebody stands behind every line."""
-    entries = (*item.until_help, *item.call)
+    entries = [entry for _, entries in item.advice for entry in entries]
     unapproved = sum(entry.ratified is None for entry in entries)
     if not unapproved:
         return ""
-    who = "Nobody here has approved this list" if unapproved == len(entries) else "Not all of this list is approved"
-    return f"{who}: local protocol comes before it."
+    who = "Nobody here approved this list" if unapproved == len(entries) else "Not all of this list is approved"
+    return f"{who}: local protocol comes first."
+
+
+def _protocols(catalogue: Catalogue) -> Block:
+    """The protocols that hold here; where none is set, whom to ask for them."""
+    protocols = [item for item in catalogue.evidence.local.protocols if item.title.text != "not set"]
+    if protocols:
+        return Items(tuple(_protocol(item) for item in protocols))
+    ask = "Ask the person you call which emergency protocol holds here"
+    return Paragraph(line(f"{ask} (local protocols not set by this programme)."))
 
 
 def _protocol(item: Protocol) -> Line:

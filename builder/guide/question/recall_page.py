@@ -84,6 +84,7 @@ def _plan(question: Question, plan: RecallPlan, catalogue: Catalogue) -> list[Bl
             dated,
             tuple(word.text for word in plan.record),
             tuple(word.text for word in plan.failing),
+            tuple(word.text for word in catalogue.evidence.local.closed),
         )
     )
     if by_hand:

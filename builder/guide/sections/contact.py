@@ -9,6 +9,8 @@ from ...results.values.line import Line, Link, line, typed
 from ..sentences.prose import NamedResult, prose
 
 NO_CONTACT = "contact not set by this programme"
+CALL_INSTEAD = f"Call the supervisor in the room, or the emergency number posted there ({NO_CONTACT})."
+"""What fills the place of a contact that nobody set: first what to do, then that it is missing."""
 
 
 def has_contact(catalogue: Catalogue) -> bool:
@@ -18,10 +20,10 @@ def has_contact(catalogue: Catalogue) -> bool:
 
 
 def contact_line(catalogue: Catalogue) -> Line:
-    """Whom to call here, the number ready to tap; or, loudly, that nobody was named."""
+    """Whom to call here, the number ready to tap; or whom to call instead, and that nobody was named."""
     local = catalogue.evidence.local
     if not has_contact(catalogue) or local.call_number is None:
-        return line(NO_CONTACT)
+        return line(CALL_INSTEAD)
     name = local.call_name.text if local.call_name and local.call_name.text != "not set" else ""
     number = local.call_number.text
     dialled = "".join(char for char in number if char.isdigit() or char == "+")
@@ -31,32 +33,32 @@ def contact_line(catalogue: Catalogue) -> Line:
 
 
 def contact_paragraph(catalogue: Catalogue) -> Paragraph:
-    """Whom to call here, or loudly that nobody was named."""
+    """Whom to call here; or whom instead, loudly."""
     return Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning")
 
 
 def contact_blocks(catalogue: Catalogue) -> tuple[Block, ...]:
-    """Whom to call here; where nobody was named, what to do instead."""
+    """Whom to call here; where nobody was named, what to do if that fails too."""
     if has_contact(catalogue):
         return (contact_paragraph(catalogue),)
-    instead = line(
-        "Ask whoever supervises you today. If nobody answers, stop, stay with the patient and follow local protocol."
-    )
+    instead = line("If nobody answers: stop, stay with the patient and follow local protocol.")
     return contact_paragraph(catalogue), Paragraph(instead)
 
 
 def call_for_answer(catalogue: Catalogue, question: Question, named: NamedResult, factor: str, level: str) -> Blocks:
-    """Whom to call and why, where an answer of the situation is a reason to call; nothing where it is none."""
+    """Whom to call, and each reason in a line of its own, where an answer of the situation is one; else nothing."""
     blocks: list[Block] = []
     for reason in question.call:
         if not any(answer.factor.text == factor and answer.level.text == level for answer in reason.answers):
             continue
-        who = contact_line(catalogue) if has_contact(catalogue) else line("Call: ", NO_CONTACT)
         # Of several answers one alone may be given yet.
         is_part = any(answer.factor.text != factor for answer in reason.answers)
-        said = line("If this is so: " if is_part else "", prose(reason.words.text, catalogue, named, "instruction"))
-        more = Link("#call", ("All reasons to call",))
-        blocks.append(Paragraph(line(who, ". ", said, " ", more), "warning"))
+        lead = "Reason to call, if this is so: " if is_part else "Reason to call: "
+        blocks.append(Paragraph(line(lead, prose(reason.words.text, catalogue, named, "instruction")), "warning"))
         if reason.caution is not None:
             blocks.append(Paragraph(prose(reason.caution.text, catalogue, named, "instruction"), "caution"))
-    return tuple(blocks)
+    if not blocks:
+        return ()
+    more = Link("#call", ("All reasons to call",))
+    who = line(contact_line(catalogue), ". " if has_contact(catalogue) else " ", more)
+    return (Paragraph(who, "warning"), *blocks)

@@ -145,6 +145,7 @@ _PLACES = {
     "certainty": "how sure",
     "dissent": "a signed dissent",
     "until_help": "until help comes",
+    "say": "what to say",
     "signs": "signs",
 }
 

@@ -86,7 +86,7 @@ class Entry(NamedTuple):
 class AdviceList(NamedTuple):
     """Entries of advice.
 
-    kind: "stop", "now", "is-it-this", "steps", "medical", "call", "for", "against", "until-help".
+    kind: "stop", "now", "is-it-this", "steps", "medical", "call", "for", "against", "until-help", "say", "afterwards".
     """
 
     entries: tuple[Entry, ...]
@@ -189,6 +189,8 @@ class RecallForm(NamedTuple):
     """Months after treatment, and the visit as typed."""
     record: tuple[str, ...]
     failing: tuple[str, ...]
+    closed: tuple[str, ...] = ()
+    """Days of the week on which nobody is seen; empty where not set."""
 
 
 class Filter(NamedTuple):

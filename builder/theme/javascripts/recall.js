@@ -47,7 +47,7 @@ function calendar(plan, treated, closed = new Set()) {
   const stamp = new Date().toISOString().replace(/[-:]|\.\d+/g, "");
   const events = plan.visits.flatMap(([months, typed]) => {
     const { due, day } = visit(treated, months, closed);
-    const moved = day === due ? [] : [`Due on ${due}, when the clinic is closed`];
+    const moved = day === due ? [] : [`Due on ${due}, a day marked as closed`];
     const text = [...moved, `Record: ${plan.record.join("; ")}`, `It may be failing: ${plan.failing.join("; ")}`];
     return [
       "BEGIN:VEVENT",
@@ -83,12 +83,12 @@ function recall(place) {
   const plan = JSON.parse(place.dataset.plan);
   const treated = place.querySelector("input");
   const says = place.querySelector(".says");
-  const closed = new Set();
+  const closed = new Set(all("[data-closed][aria-pressed=true]", place).map((button) => button.dataset.closed));
 
   function shown(months) {
     const { due, day } = visit(treated.value, months, closed);
     const out = [`${weekday(day)} `, dateOf(day)];
-    return day === due ? out : [...out, ` (due on ${weekday(due)} `, dateOf(due), ", when the clinic is closed)"];
+    return day === due ? out : [...out, ` (due on ${weekday(due)} `, dateOf(due), ", a day marked as closed)"];
   }
 
   function show() {

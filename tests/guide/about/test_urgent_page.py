@@ -13,11 +13,17 @@ URGENT = """\
 irrigant:
   title: Irrigant beyond the root
   signs: [sudden pain, swelling]
+  stop:
+    - {words: Do not rinse again., basis: {kind: common practice}}
   until_help:
-    - {words: Stop., basis: {kind: local protocol, state: not set}}
+    - {words: Stop., basis: {kind: common practice}}
     - {words: Stay with the patient., basis: {kind: common practice}, caution: Watch breathing.}
   call:
     - {words: Call a senior colleague., basis: {kind: local protocol, state: not set}}
+  say:
+    - {words: It hurts now., basis: {kind: common practice}}
+  afterwards:
+    - {words: Ring the next day., basis: {kind: common practice}}
 bleeding:
   title: Bleeding that does not stop
   signs: [blood in beats]
@@ -43,26 +49,56 @@ def test_entries_keep_their_own_words(words: str):
 def test_what_to_do_and_whom_to_call_are_lists_of_advice():
     page = page_of({"urgent.yaml": URGENT})
     kinds = [block.kind for block in walk(page.blocks) if isinstance(block, AdviceList)]
-    assert kinds == ["until-help", "call", "until-help", "until-help"]
+    assert kinds == ["stop", "until-help", "call", "say", "afterwards", "until-help"]
 
 
-def test_whom_to_call_stands_after_the_first_thing_to_do_and_before_everything_else():
+def entry_of(anchor: str) -> Details:
     page = page_of({"urgent.yaml": URGENT})
-    (entry,) = (block for block in page.blocks if isinstance(block, Details) and block.anchor == "irrigant")
+    (entry,) = (block for block in page.blocks if isinstance(block, Details) and block.anchor == anchor)
+    return entry
+
+
+def test_parts_of_an_emergency_stand_in_the_order_in_which_they_are_needed():
+    entry = entry_of("irrigant")
     words = said(entry.blocks)
-    order = ("Stop.", "Call a senior colleague.", "Stay with the patient.", "Watch breathing.", "sudden pain")
+    order = (
+        "Do not rinse again.", "Stop.", "Stay with the patient.", "Call a senior colleague.", "It hurts now.",
+        "Ring the next day.", "sudden pain",
+    )  # fmt: skip
     places = [words.index(part) for part in order]
     assert places == sorted(places)
-    calls = [block.anchor for block in entry.blocks if isinstance(block, Section)]
-    assert calls == ["call-irrigant"]
-    starts = [block.start for block in walk(entry.blocks) if isinstance(block, AdviceList) and block.ordered]
-    assert starts == [1, 2]
+    headed = [(block.title, block.anchor) for block in entry.blocks if isinstance(block, Section)]
+    assert headed == [
+        ("Do not", "stop-irrigant"),
+        ("Do now", "now-irrigant"),
+        ("Call", "call-irrigant"),
+        ("Say to the patient", "say-irrigant"),
+    ]
+
+
+def test_what_to_do_is_one_series_of_numbers():
+    ordered = [block for block in walk(entry_of("irrigant").blocks) if isinstance(block, AdviceList) and block.ordered]
+    assert [(block.start, len(block.entries)) for block in ordered] == [(1, 2)]
+
+
+def test_emergency_without_further_lists_has_no_empty_part():
+    titles = [block.title for block in entry_of("bleeding").blocks if isinstance(block, Section)]
+    assert titles == ["Do now", "Call"]
+    closed = [block.summary for block in entry_of("bleeding").blocks if isinstance(block, Details)]
+    assert closed == ["Signs: is it this?"]
+
+
+def test_what_most_lines_rest_on_is_said_once_below_all_lists_and_an_exception_beside_its_line():
+    words = said(entry_of("irrigant").blocks)
+    assert words.count("common practice, no source") == 1
+    assert "Unless said otherwise: common practice, no source; not yet ratified." in words
+    assert words.count("local protocol, not set") == 1
 
 
 def test_list_that_nobody_approved_says_so_before_anything_is_done():
     page = page_of({"urgent.yaml": URGENT})
     for entry in (block for block in page.blocks if isinstance(block, Details) and block.kind == "danger"):
-        assert said(entry.blocks).startswith("Nobody here has approved this list: local protocol")
+        assert said(entry.blocks).startswith("Nobody here approved this list: local protocol")
 
 
 def test_list_that_is_approved_in_part_or_whole_is_told_so():
@@ -74,7 +110,7 @@ bleeding:
   until_help: [{words: Press., basis: {kind: common practice}, %s}]
   call: [{words: Call the ward., basis: {kind: common practice}%s}]
 """
-    for last, begins in (("", "Not all of this list is approved"), (f", {people}", "Press.")):
+    for last, begins in (("", "Not all of this list is approved"), (f", {people}", "Do nowPress.")):
         page = page_of({"urgent.yaml": lines % (people, last)})
         (entry,) = (block for block in page.blocks if isinstance(block, Details) and block.kind == "danger")
         assert said(entry.blocks).startswith(begins)
@@ -92,7 +128,9 @@ def test_emergency_service_is_named_before_every_entry_and_where_nothing_fits():
 
 def test_missing_contact_is_said_aloud_at_the_top_in_every_entry_and_at_the_end():
     page = page_of({"urgent.yaml": URGENT})
-    assert said(page.blocks).count("contact not set by this programme") == 4
+    words = said(page.blocks)
+    assert words.count("contact not set by this programme") == 4
+    assert words.count("Call the supervisor in the room, or the emergency number posted there (contact not") == 4
     assert "call" in [block.anchor for block in page.blocks if isinstance(block, Details)]
 
 
@@ -101,8 +139,8 @@ def test_contact_of_the_programme_stands_in_every_entry():
     assert said(page.blocks).count("Call Duty desk: 555 01 23") == 4
 
 
-def test_entry_without_a_list_of_calls_defers_to_local_protocol():
-    assert "Whom to call for this is not set" in said(page_of({"urgent.yaml": URGENT}).blocks)
+def test_entry_without_reasons_to_call_asks_for_a_call_at_once():
+    assert "When to call for this is not set: call at once." in said(page_of({"urgent.yaml": URGENT}).blocks)
 
 
 def test_page_without_entries_says_so():
@@ -118,8 +156,9 @@ def test_phrase_that_every_page_shares_stands_on_it():
     assert "something worse is happening" in html_of(page_of({"urgent.yaml": URGENT}))
 
 
-def test_protocols_that_are_not_set_are_said_aloud():
-    assert "local protocols not set by this programme" in said(page_of({"urgent.yaml": URGENT}).blocks)
+def test_protocols_that_are_not_set_are_said_behind_what_to_do_instead():
+    told = "Ask the person you call which emergency protocol holds here (local protocols not set by this programme)."
+    assert told in said(page_of({"urgent.yaml": URGENT}).blocks)
 
 
 def test_protocol_of_the_programme_is_linked():

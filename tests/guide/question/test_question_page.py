@@ -95,7 +95,7 @@ def test_four_lines_say_what_not_to_do_and_the_rest_is_one_tap_away():
 
 
 def test_where_nobody_is_named_the_page_says_what_to_do_instead():
-    assert "Ask whoever supervises you today" in said(page_of())
+    assert "Call the supervisor in the room, or the emergency number posted there (contact not" in said(page_of())
     assert "Ask whoever" not in said(page_of(local='call: {name: Desk, number: "112 33"}\n'))
 
 

@@ -103,14 +103,19 @@ CALL = """call:
 def test_an_answer_that_is_a_reason_to_call_says_so_before_anything_else():
     choices = fields_of(SIZE, call=CALL, local="call: {name: Dr Sampler, number: 555 01 99}")["size"].choices
     told = [said(choice.summary) for choice in choices]
-    assert told[1].startswith("Call Dr Sampler: 555 01 99. It is wide and it bleeds. ")
+    begins = "Call Dr Sampler: 555 01 99. All reasons to call Reason to call: It is wide and it bleeds. Press first."
+    assert told[1].startswith(begins)
     assert told[1].index("Press first.") < told[1].index("7 of 12 teeth")
     assert not any("Call" in other or "closed none before" in other for other in (told[0], told[2]))
 
 
-def test_where_no_number_is_set_the_answer_says_that_first():
-    told = said(fields_of(SIZE, call=CALL)["size"].choices[1].summary)
-    assert told.startswith("Call: contact not set by this programme. It is wide and it bleeds. ")
+NOT_SET = "Call the supervisor in the room, or the emergency number posted there (contact not set by this programme)."
+
+
+def test_where_no_number_is_set_the_answer_says_whom_to_call_instead_and_why_in_a_line_of_its_own():
+    blocks = fields_of(SIZE, call=CALL)["size"].choices[1].summary
+    assert said(blocks[0]).startswith(NOT_SET)
+    assert said(blocks[1]) == "Reason to call: It is wide and it bleeds."
 
 
 def test_a_reason_of_several_answers_does_not_tell_as_so_what_was_not_answered():
@@ -118,14 +123,14 @@ def test_a_reason_of_several_answers_does_not_tell_as_so_what_was_not_answered()
     call = CALL.replace("is: {factor: size, level: large}", both)
     asked = SIZE + '\n  - {tooth: FDI, ask: "Which tooth?"}'
     told = said(fields_of(asked, call=call)["size"].choices[1].summary)
-    assert told.startswith("Call: contact not set by this programme. If this is so: It is wide and it bleeds. ")
+    assert f"{NOT_SET} All reasons to call Reason to call, if this is so: It is wide and it bleeds." in told
 
 
 def test_a_reason_may_be_a_kind_of_tooth():
     call = CALL.replace("factor: size, level: large", "factor: arch, level: maxillary")
     fields = fields_of('{tooth: FDI, ask: "Which tooth?"}', call=call)
     (arch,) = (field for field in fields["tooth"].follows if field.field == "arch")
-    assert said(arch.choices[0].summary).startswith("Call: contact not set by this programme.")
+    assert said(arch.choices[0].summary).startswith(NOT_SET)
 
 
 def test_limit_that_one_study_drew_stands_under_its_question_and_names_the_study():
