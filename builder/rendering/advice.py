@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from html import escape
 
+from ..results.saying.people import who_ratified
 from ..results.values.document import AdviceList, Entry
-from ..results.values.line import Line, plain_text
+from ..results.values.line import Line, line, plain_text
 from .inline import Place, line_html
 
 # Lists of which the words alone are read in a hurry: a basis of more than two lines on a phone is one tap away.
@@ -14,7 +15,7 @@ _FOLDED = frozenset({"now", "steps", "medical", "call"})
 _LONG_BASIS = 84
 
 # Of these the basis is an argument, and stands beside every entry.
-_ARGUED = frozenset({"for", "against"})
+_ARGUED = frozenset({"for", "against", "neither"})
 
 _NO_LINE: Line = ()
 
@@ -34,14 +35,23 @@ def advice_html(block: AdviceList, place: Place, mark: str) -> str:
     if block.shown:
         shortened = tuple(entry for entry, is_short in zip(entries, cut_short, strict=False) if is_short)
         out.append(_rest((*shortened, *entries[cut:]), block, place))
-    said = [line_html(part, place) for part in (basis, ratified) if part]
+    said = _below(entries, basis, ratified)
     if said:
-        is_whole = all(entry.basis == () and entry.ratified == () for entry in entries)
-        text = f"{'All' if is_whole else 'Unless said otherwise'}: {'; '.join(said)}."
-        out.append(f'<p class="basis">{text}{mark}</p>')
+        out.append(f'<p class="basis">{line_html(said, place)}{mark}</p>')
     elif mark:
         out.append(f'<p class="mark">{mark.strip()}</p>')
     return "".join(out)
+
+
+def _below(entries: Sequence[Entry], basis: Line, ratified: Line) -> Line:
+    """What most entries rest on, and who stands behind which of them. entries: with their exceptions alone."""
+    others = [entry.ratified for entry in entries if entry.ratified]
+    is_whole = all(entry.basis == () for entry in entries)
+    if basis and ratified and is_whole and not others:
+        return line("All: ", *basis, "; ", *ratified, ".")
+    rests = line("All: " if is_whole else "Unless said otherwise: ", *basis, ".") if basis else ()
+    stands = who_ratified(ratified, others) if ratified else ()
+    return line(*rests, " " if rests and stands else None, *stands)
 
 
 def _list(entries: tuple[Entry, ...], block: AdviceList, place: Place, cut_short: Sequence[bool] = ()) -> str:

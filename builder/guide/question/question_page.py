@@ -3,24 +3,24 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from ...reading.model import Advice, Option, Question
+from ...reading.model import Advice, Question
 from ...reading.prose import reports_named_in
-from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.findings import Catalogue
 from ...results.saying.people import person_name
 from ...results.saying.reversals import COUNTED_TWICE, is_counted_twice, reversal_line, reversals
 from ...results.saying.review_date import review_due
-from ...results.saying.titles import factor_title, levels_of, with_synonyms
+from ...results.saying.titles import factor_title, with_synonyms
 from ...results.values.document import AdviceList, Block, Blocks, Details, Facts, Items, Page, Paragraph, Section
 from ...results.values.line import Line, Link, date, joined, line, typed
 from ..sections.by_chance import by_chance
 from ..sections.contact import contact_blocks
-from ..sections.level_summary import level_summary
 from ..sections.tray_card import tray_card
-from ..sentences.advice import advice_list, basis_line, entry, is_withdrawn, ratified_line
+from ..sentences.advice import advice_list, ratified_line
 from ..sentences.prose import NamedResult, prose
 from .situation import sides_shown, situation
+from .way_to_go_on import way_to_go_on
 from .ways_table import ways_side_by_side
 
 # What fits on the first screens of a phone; the order is that of the evidence.
@@ -54,7 +54,7 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
             )
         )
     if question.options:
-        shown_options = tuple(_option(item, catalogue, question, named) for item in question.options)
+        shown_options = tuple(way_to_go_on(item, catalogue, question, named) for item in question.options)
         beside = ways_side_by_side(catalogue, question, named)
         ways: Blocks = (beside, *shown_options) if beside is not None else shown_options
         blocks.append(Section("Ways to go on", "ways", ways))
@@ -172,73 +172,6 @@ def _reversed_results(catalogue: Catalogue, question: Question) -> list[Block]:
     return [Details("Early is not lasting", (said, lines, *twice), "part", anchor="lost-again")]
 
 
-def _option(option: Option, catalogue: Catalogue, question: Question, named: NamedResult) -> Details:
-    """One way to go on: its title stands open, what speaks for and against it is one tap away."""
-    blocks: list[Block] = []
-    ratified = option.ratified or question.ratified
-    people = ratified_line(ratified, catalogue)
-    gone: list[Advice] = []
-    if option.is_factor is not None and option.is_level is not None:
-        factor, level = option.is_factor.text, option.is_level.text
-        is_beside = _are_all_ways(catalogue, question, factor)
-        blocks.extend(level_summary(catalogue, question, factor, level, is_alone=True, is_beside_others=is_beside))
-    for entries, kind, title in (
-        (option.for_, "for", "Speaks for it"),
-        (option.against, "against", "Speaks against it"),
-    ):
-        blocks.append(Paragraph(line(title), "lead"))
-        standing = [item for item in entries if not is_withdrawn(item, catalogue)]
-        gone.extend(item for item in entries if is_withdrawn(item, catalogue))
-        if standing:
-            level = option.is_level.text if option.is_level is not None else ""
-            shown = tuple(entry(item, catalogue, named, ratified, level) for item in standing)
-            mixed = [_is_of_all_ways(item, option, catalogue.of_question(question.id)) for item in standing]
-            shown = tuple(
-                item._replace(basis=line(item.basis, "; all ways together")) if is_mixed else item
-                for item, is_mixed in zip(shown, mixed, strict=True)
-            )
-            # Below the way stands who ratified it: an entry says so alone where others did.
-            shown = tuple(item._replace(ratified=()) if item.ratified == people else item for item in shown)
-            blocks.append(AdviceList(shown, kind))
-        else:
-            blocks.append(Paragraph(line("nothing recorded"), "quiet"))
-    if gone:
-        blocks.append(Paragraph(line("Counts no longer"), "lead"))
-        blocks.extend(Paragraph(line("An entry: ", basis_line(item.basis, catalogue), "."), "quiet") for item in gone)
-    if option.ready:
-        ready = Items(tuple(line(typed(word.text, "instruction")) for word in option.ready))
-        blocks.extend((Paragraph(line("Have ready"), "lead"), ready))
-    blocks.append(Paragraph(line("Unless said otherwise: ", people, "."), "basis"))
-    return Details(option.title.text, tuple(blocks), "way", anchor=f"way-{option.id.text}")
-
-
-def _is_of_all_ways(item: Advice, option: Option, findings: Sequence[Finding]) -> bool:
-    """True where an entry leans on a number of all who were treated, in a study that went several of the ways.
-
-    What it found then speaks of every way, and for or against none. findings: those of the question.
-    """
-    if item.basis.claim is None or option.is_factor is None:
-        return False
-    factor = option.is_factor.text
-    key, _, claim = item.basis.claim.text.partition("/")
-    own = [row for row in findings if row.key == key and row.kind not in ("contrast", "test")]
-    leaned_on = [row for row in own if row.claim.id.text == claim.partition("/")[0]]
-    if not leaned_on or any(row.factor == factor or row.claim.within for row in leaned_on):
-        return False
-    counted = {row.outcome.construct.text for row in leaned_on}
-    return any(row.factor == factor and row.outcome.construct.text in counted for row in own)
-
-
-def _are_all_ways(catalogue: Catalogue, question: Question, factor: str) -> bool:
-    """True where every level of a factor is a way to go on, so that the table of ways has the rates of each."""
-    ways = {
-        option.is_level.text
-        for option in question.options
-        if option.is_level is not None and option.is_factor is not None and option.is_factor.text == factor
-    }
-    return ways.issuperset(name for name, _ in levels_of(catalogue, factor))
-
-
 def _factors(catalogue: Catalogue, question: Question) -> Iterator[Block]:
     """Every factor by its page: what is known of each answer stands in the situation, or there."""
     links = tuple(
@@ -294,7 +227,8 @@ def _about(catalogue: Catalogue, question: Question) -> list[tuple[Line, Line]]:
         where = joined([line(typed(word.text)) for word in searched.where], ", ")
         by = line(", by ", typed(person_name(searched.by.text, catalogue))) if searched.by else line()
         rows.append((line("Searched"), line(date(searched.on.value), " in ", where, by)))
-    rows.append((line("Ratified"), ratified_line(question.ratified, catalogue)))
+    each = "; each list says for itself" if question.ratified is None else None
+    rows.append((line("This page as a whole"), line(ratified_line(question.ratified, catalogue), each)))
     due = review_due(catalogue, question)
     if due is not None:
         rows.append((line("Review due"), line(date(due))))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 
 from ...reading.model import Certainty, Option, Question
@@ -13,6 +13,7 @@ from ...results.findings.findings import Catalogue, Finding
 from ...results.numbers.pooling import RatePool
 from ...results.numbers.shown_numbers import count
 from ...results.saying.certainty import NOT_JUDGED, ledger
+from ...results.saying.people import capital
 from ...results.saying.reversals import reversals
 from ...results.saying.short_words import short_timing
 from ...results.saying.source_reference import source_link
@@ -20,7 +21,7 @@ from ...results.saying.speech import counted_as
 from ...results.saying.wording import cut, differed, estimate, rate
 from ...results.values.document import Blocks, Details, Entry, Paragraph, Table
 from ...results.values.figures import Figure
-from ...results.values.line import Line, Link, Span, line, typed
+from ...results.values.line import Line, Link, Span, joined, line, typed
 from ..sections.level_rates import level_findings, level_rates
 from ..sections.study_rows import standing_marks
 from ..sentences.advice import entry
@@ -47,7 +48,6 @@ def ways_side_by_side(catalogue: Catalogue, question: Question, named: NamedResu
         return None
     told = {option.id.text: told_of(catalogue, question, option) for option in question.options}
     said = [_said(catalogue, option, question, named) for option in question.options]
-    shared = _most(item.ratified for way in said for item in (*way.asks, *way.visits))
     rows = []
     for option, way in zip(question.options, said, strict=True):
         found = told[option.id.text]
@@ -66,15 +66,9 @@ def ways_side_by_side(catalogue: Catalogue, question: Question, named: NamedResu
     beside = Table(
         caption, tuple(line(name) for name in header), tuple(rows), "The ways side by side", "ways", joins=True
     )
-    blocks: Blocks = (beside,)
-    if shared:
-        others = [
-            line(" ", typed(option.title.text), ": ", who, ".")
-            for option, way in zip(question.options, said, strict=True)
-            for who in _who(way, shared)
-        ]
-        below = line("Unless said otherwise: ", _USUAL, "; ", shared, ".", *others)
-        blocks = (beside, Paragraph(below, "basis"))
+    behind = _who(question, said)
+    below = Paragraph(line("Unless said otherwise: ", _USUAL, ".", *behind), "basis")
+    blocks: Blocks = (beside, below) if behind else (beside,)
     return Details("Side by side, with numbers", blocks, "beside", anchor=ANCHOR)
 
 
@@ -239,11 +233,15 @@ def _advice(entries: Sequence[Entry]) -> Line:
     return tuple(out)
 
 
-def _who(way: _Said, shared: Line) -> tuple[Line, ...]:
-    """Who stands behind the entries of one way, where others than behind most."""
-    return tuple(dict.fromkeys(item.ratified for item in (*way.asks, *way.visits) if item.ratified != shared))
-
-
-def _most(lines: Iterable[Line]) -> Line:
-    every = list(lines)
-    return max(dict.fromkeys(every), key=every.count, default=())
+def _who(question: Question, said: Sequence[_Said]) -> list[Line]:
+    """Who stands behind the entries of which ways, and behind which nobody does; what holds of most comes first."""
+    ways: dict[Line, list[Line]] = {}
+    for option, way in zip(question.options, said, strict=True):
+        own = dict.fromkeys(item.ratified for item in (*way.asks, *way.visits))
+        part = " (in part)" if len(own) > 1 else None
+        for who in own:
+            ways.setdefault(who, []).append(line(typed(option.title.text), part))
+    return [
+        line(" ", capital(who), ": ", joined(names), ".")
+        for who, names in sorted(ways.items(), key=lambda item: -len(item[1]))
+    ]

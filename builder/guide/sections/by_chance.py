@@ -17,6 +17,10 @@ from .several_studies import inputs_of
 _BY_CHANCE = 5
 
 
+WHAT_IS_COUNTED = "A comparison is two groups, one ending and one study."
+"""Said on every page that counts them, and in these words alone."""
+
+
 def by_chance(
     catalogue: Catalogue, question: str, factor: str, sides: Iterable[Side], name: str = "", page: str = ""
 ) -> list[Paragraph]:
@@ -57,9 +61,9 @@ def _line(catalogue: Catalogue, question: str, factor: str, found: list[tuple[Si
     clear = [side for side, is_clear in found if is_clear]
     expected = (_BY_CHANCE * len(found) + 50) // 100
     return line(
-        "Comparisons of single studies on this page, each with an interval: ", every,
-        ", of them clear: ", figure("comparisons-clear", len(clear), inputs_of(clear) or (every,)),
-        ". Where nothing differs, one in twenty still looks clear by chance alone: of so many ",
+        WHAT_IS_COUNTED, " On this page, with an interval: ", every,
+        "; clear by themselves: ", figure("comparisons-clear", len(clear), inputs_of(clear) or (every,)),
+        ". Were nothing to differ, chance alone would still make one in twenty look clear: of so many ",
         line("about ", figure("clear-by-chance", expected, (every,))) if expected else "fewer than one",
         ".", _owners([side for side, _ in found]),
     )  # fmt: skip

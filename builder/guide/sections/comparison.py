@@ -14,8 +14,9 @@ from ...results.findings.spoken_outcomes import DEFINITIONS
 from ...results.findings.which_way import Direction
 from ...results.numbers.clearness import clearness
 from ...results.numbers.mean_differences import difference_line
-from ...results.saying.certainty import NOT_JUDGED, associated, ledger, within_margin
+from ...results.saying.certainty import NOT_JUDGED, associated, judged_so, ledger
 from ...results.saying.event_words import is_measured, said_of, way_words_of
+from ...results.saying.margin_words import margin_told
 from ...results.saying.short_words import opened_timing
 from ...results.saying.source_reference import source_link, source_links
 from ...results.saying.titles import factor_title, levels_of
@@ -41,7 +42,9 @@ def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Lin
     named = line(" (", typed(item.outcome.title.text, "definition"), ")") if is_named else None
     if judged is not None and _is_within_alone(question, item):
         # What was judged is that it is not worse by more than the margin, and no side: the interval shows none.
-        said = line(typed(item.outcome.title.text, "definition"), " ", within_margin(judged))
+        (side,) = item.sides
+        held = margin_told(side.ratio if side.ratio is not None else side.finding)
+        said = line(typed(item.outcome.title.text, "definition"), " ", judged_so(judged, held))
     elif not item.sides:
         said = line("no study of this level alone")
     elif verdict == "mixed":
@@ -96,13 +99,13 @@ def figures_lines(catalogue: Catalogue, question: Question, item: Compared) -> l
 def _association(question: Question, item: Compared, verdict: Direction, judged: Certainty | None) -> Line:
     """The side in the event's words, as strong as people judged it; unjudged it is no more than what studies found."""
     side = item.sides[0]
-    has_margin = margin_verdict(side.ratio if side.ratio is not None else side.finding) is not None
     measured = all(is_measured(each.finding) for each in item.sides)
     way = way_words_of(item.outcome, verdict, is_measured=measured)
-    if len(item.sides) == 1 and (has_margin or judged is None):
-        way = which_way(side, f"{question.id}/{item.factor}", is_brief=True)
     if judged is not None:
-        return associated(judged, way)
+        held = margin_told(side.ratio if side.ratio is not None else side.finding) if len(item.sides) == 1 else ()
+        return line(associated(judged, way), line("; ", held) if held else None)
+    if len(item.sides) == 1:
+        way = which_way(side, f"{question.id}/{item.factor}", is_brief=True)
     lead = "the studies point to "
     if len(item.sides) == 1:
         lead = "one report of several studies together, " if is_of_several(side.finding) else "one study, "
@@ -185,7 +188,7 @@ def how_to_read() -> Details:
         "that is more than chance alone usually gives; where it meets it, too few to tell.",
         "The upright is what the study found: open where crude, filled where adjusted.",
         "A broken bar decides nothing; the row says why when it is opened.",
-        "A broken upright is a margin fixed beforehand; a bar that ends before it is within.",
+        "A broken upright is a margin fixed beforehand. A bar that ends before it: not worse by more than the margin.",
         "The most exact study comes first. Crude and adjusted, counts and ratios never share a scale.",
     )
     return Details("How the rows are read", (Items(tuple(line(text) for text in said)),))

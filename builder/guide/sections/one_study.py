@@ -3,47 +3,48 @@
 from __future__ import annotations
 
 from ...results.findings.findings import Catalogue, Finding
-from ...results.findings.margins import margin_verdict
 from ...results.findings.side import Side
 from ...results.numbers.clearness import Clearness, clearness, without_points
 from ...results.saying.event_words import short_way_words, way_words
+from ...results.saying.margin_words import margin_told, margin_words
 from ...results.saying.source_reference import source_link
 from ...results.saying.wording import adjustment, contrast, cut, differed, main_part, timing
 from ...results.values.line import Line, Marked, joined, line, typed
 
 CLEAR = "more than chance alone usually gives"
 UNCLEAR = "too few to tell"
-_MARGINS = {
-    "within": ", within the margin fixed beforehand",
-    "not shown within": "; not shown to be within the margin fixed beforehand",
-    "beyond": ", beyond the margin fixed beforehand",
-}
 
 
 def which_way(side: Side, place: str, *, is_brief: bool = False, is_for_patient: bool = False) -> Line:
     """ "fewer healed; too few to tell (41 points fewer to 4 more)": the side and, apart from it, how clear.
 
     place: as for `clearness`. is_brief: without the limits, but beside "no clear difference". A study with a
-    margin tells where its interval lies beside that. is_for_patient: of every hundred, and not in points.
+    margin tells first what its interval shows of that: it was made to show this, and its side may be of no account.
+    is_for_patient: of every hundred, and not in points.
     """
     if side.direction == "not stated":
         return line("which way is not stated")
     found = clearness(side, place)
-    is_told = found.limits and (not is_brief or side.direction == "no clear difference")
+    held = margin_told(_printed(side), is_for_patient=is_for_patient)
+    # Limits from the counts beside those that were held against a margin would be two for one difference.
+    is_told = found.limits and not held and (not is_brief or side.direction == "no clear difference")
     ends = _of_every_hundred(found.limits) if is_for_patient else found.limits
     limits = line(" (", ends, ")") if is_told else None
-    printed = side.ratio if side.ratio is not None else side.finding
-    verdict = margin_verdict(printed)
+    lead = line(held, "; in this study ") if held else None
     if side.direction == "no clear difference":
-        return line("no clear difference", limits, _margin(printed, verdict), _no_weight(found))
+        return line(lead, "no clear difference", limits, _no_weight(found))
     way = way_words(side.finding, side.direction)
     if side.finding.kind in ("words", "test"):
         return line(way, ", in words only, which decides nothing")
-    if verdict is not None:
-        return line(way, _margin(printed, verdict), _no_weight(found))
     if found.is_clear is None:
-        return line(way, limits, _no_weight(found))
-    return line(way, f", {CLEAR}" if found.is_clear else f"; {UNCLEAR}", limits)
+        return line(lead, way, limits, _no_weight(found))
+    clear = f", {CLEAR}" if found.is_clear else f", but {UNCLEAR}" if held else f"; {UNCLEAR}"
+    return line(lead, way, clear, limits)
+
+
+def _printed(side: Side) -> Finding:
+    """What a margin was held against: the ratio or difference that the claim prints, where it prints one."""
+    return side.ratio if side.ratio is not None else side.finding
 
 
 def _of_every_hundred(limits: Line) -> Line:
@@ -59,30 +60,20 @@ def short_way(side: Side, place: str) -> Line:
     if side.direction == "not stated":
         return line("which way is not stated")
     found = clearness(side, place)
-    printed = side.ratio if side.ratio is not None else side.finding
-    verdict = margin_verdict(printed)
+    held = margin_words(_printed(side))
+    lead = f"{held}; " if held else None
     nothing = "; decides nothing" if found.is_clear is None else ""
     if side.direction == "no clear difference":
-        return line("no clear difference", _margin(printed, verdict), nothing)
+        return line(lead, "no clear difference", nothing)
     way = short_way_words(side.finding, side.direction)
     if side.finding.kind in ("words", "test"):
         return line(way, ", in words only")
-    if verdict is not None:
-        return line(way, _margin(printed, verdict), nothing)
-    return line(way, nothing or (", clear" if found.is_clear else f"; {UNCLEAR}"))
+    return line(lead, way, nothing or (", clear" if found.is_clear else f"; {UNCLEAR}"))
 
 
 def _no_weight(found: Clearness) -> Line:
     """Why the comparison decides nothing, said where it does not."""
     return line("; this decides nothing: ", typed(found.reason)) if found.reason else ()
-
-
-def _margin(finding: Finding, verdict: str | None) -> str:
-    if verdict is None:
-        return ""
-    margin = finding.contrast.margin if finding.contrast is not None else None
-    is_two = margin is not None and margin.sides is not None and margin.sides.text == "two"
-    return "; similar, within the margin fixed beforehand" if verdict == "within" and is_two else _MARGINS[verdict]
 
 
 def side_line(catalogue: Catalogue, side: Side, other: Side | None = None) -> Line:

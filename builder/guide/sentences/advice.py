@@ -8,10 +8,11 @@ from ...reading.model import Advice, Basis, Ratified
 from ...reading.values import Words
 from ...results.findings.findings import Catalogue, Finding
 from ...results.saying.certainty import comparison_sure
+from ...results.saying.margin_words import margin_told
 from ...results.saying.people import person_name
 from ...results.saying.source_reference import source_link
 from ...results.saying.speech import counted_as, when
-from ...results.saying.wording import compared_how, contrast, differed
+from ...results.saying.wording import adjustment, compared_how, contrast, contrast_alone, cut, differed
 from ...results.values.document import AdviceList, Entry
 from ...results.values.line import Line, Link, MarkKind, Part, date, joined, line, typed
 from .named_figures import once
@@ -116,13 +117,33 @@ def basis_line(basis: Basis, catalogue: Catalogue, level: str = "") -> Line:
 def _found(findings: Sequence[Finding]) -> Line:
     """What a claim found: its ratio whole, its rows with what they share said once."""
     rows = [finding for finding in findings if finding.kind != "contrast"]
-    ratios = [contrast(finding) for finding in findings if finding.kind == "contrast"]
+    ratios = [_ratio(finding, rows) for finding in findings if finding.kind == "contrast"]
     further = "; further levels there" if len(rows) > _LEVELS_SHOWN else None
     told = rows or list(findings)
-    heads = joined([*([once(rows[:_LEVELS_SHOWN])] if rows else []), *ratios])
+    heads = joined([*([line(_held(findings, rows), once(rows[:_LEVELS_SHOWN]))] if rows else []), *ratios])
     shared = None if rows else line("; ", counted_as(told[0].outcome), ", ", when(told[0]))
     # A ratio tells of its cut itself.
     return line(heads, further, shared, differed(told[0]) if ratios else compared_how(findings))
+
+
+def _held(findings: Sequence[Finding], rows: Sequence[Finding]) -> Line:
+    """What the interval shows of a margin, to stand before the counts; empty without a margin, and without counts."""
+    held = (margin_told(finding) for finding in findings if finding.kind == "contrast" and _is_beside(finding, rows))
+    return next((line(said, ": ") for said in held if said), ())
+
+
+def _is_beside(finding: Finding, rows: Sequence[Finding]) -> bool:
+    """True of a ratio that compares the counts it stands behind, by the same event."""
+    item = finding.contrast
+    is_alike = item is not None and (item.event is None or item.event.text == finding.outcome.title.text)
+    return is_alike and any(row.level_ids == finding.level_ids for row in rows)
+
+
+def _ratio(finding: Finding, rows: Sequence[Finding]) -> Line:
+    """A ratio whole; behind the counts that it compares without naming levels, event and margin once more."""
+    if not _is_beside(finding, rows):
+        return contrast(finding)
+    return line(contrast_alone(finding), ", ", adjustment(finding), cut(finding))
 
 
 def _spoken_of_first(findings: Sequence[Finding], level: str) -> list[Finding]:

@@ -270,6 +270,13 @@ def _sure(findings: Sequence[Finding], catalogue: Catalogue, is_always: bool) ->
 _NO_WINDOW = -1
 
 
+def _whole(finding: Finding, said: Line) -> Line:
+    """ "16 of 16 eyes (95% CI 81% to 100%)": all or none of so many reads as certain without its interval."""
+    is_whole = finding.events is not None and finding.total and finding.events in (0, finding.total)
+    ends = interval_alone(finding) if is_whole else ()
+    return line(said, line(" (", ends, ")") if ends else None)
+
+
 def once(findings: Sequence[Finding]) -> Line:
     """Rows of one claim behind each other, what they share said once.
 
@@ -279,7 +286,9 @@ def once(findings: Sequence[Finding]) -> Line:
     if first.kind == "estimate":
         rows = joined([line(_level(finding), _estimate_head(finding)) for finding in findings])
     else:
-        rows = joined([line(_level(item, " "), _short(item, has_unit=item is first)) for item in findings], ", ")
+        rows = joined(
+            [line(_level(item, " "), _whole(item, _short(item, has_unit=item is first))) for item in findings], ", "
+        )
     given = first.claim.given
     return line(
         rows, ": ", counted_as(first.outcome), ", ", when(first),

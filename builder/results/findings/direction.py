@@ -204,6 +204,19 @@ def _sides_of(catalogue: Catalogue, question: str, factor: str) -> list[Side]:
     return sorted(out, key=lambda side: (side.finding.base, side.finding.kind, side.finding.level_ids))
 
 
+def sides_of_claim(catalogue: Catalogue, claim: str) -> list[Side]:
+    """Every side that one claim gives to its factor, those of a part of the patients included. claim: "key/claim"."""
+    tables: dict[str, list[Finding]] = {}
+    for finding in catalogue.of_claim(claim):
+        if finding.factor:
+            tables.setdefault(finding.outcome.id, []).append(finding)
+    return [
+        _with_covers(catalogue, findings[0].factor, side)
+        for findings in tables.values()
+        for side in _of_table(catalogue, findings[0].factor, findings)
+    ]
+
+
 def _with_covers(catalogue: Catalogue, factor: str, side: Side) -> Side:
     finding = side.finding
     level, contrast = finding.level, finding.contrast

@@ -61,7 +61,7 @@ def _of_kind(side: Side, place: str) -> Clearness:
     if finding.kind == "pairs":
         return Clearness(None, "the same patients had both", ())
     if finding.kind == "estimate":
-        return Clearness(None, "the interval of the difference of two estimates is not reported", ())
+        return Clearness(None, "how far the two may lie apart is not reported", ())
     table = counts_of_both(side)
     if table is None:
         return Clearness(None, "counts of both levels are not reported", ())

@@ -52,14 +52,13 @@ def associated(item: Certainty | None, side: Line) -> Line:
     return line("may go with " if verb == "may" else f"{verb} goes with " if verb else "goes with ", said)
 
 
-def within_margin(item: Certainty) -> Line:
-    """ "probably not worse by more than the margin fixed beforehand", as strong as it was judged."""
-    said = "not worse by more than the margin fixed beforehand"
+def judged_so(item: Certainty, said: Line) -> Line:
+    """ "probably not worse by more than the margin", as strong as it was judged. said: what was judged."""
     final = item.final.text
     if final == "very low":
-        return line(f"we are very uncertain whether it is {said}")
+        return line("we are very uncertain whether it is ", said)
     verb = _VERBS.get(final, "may")
-    return line(f"may be {said}" if verb == "may" else f"{verb} {said}" if verb else said)
+    return line("may be " if verb == "may" else f"{verb} " if verb else None, said)
 
 
 def comparison_sure(findings: Sequence[Finding], catalogue: Catalogue) -> Line:

@@ -1,8 +1,11 @@
-"""People by name, behind the short signs that files use."""
+"""People by name, behind the short signs that files use, and which entries they stand behind."""
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from ..findings.findings import Catalogue
+from ..values.line import Line, line
 
 
 def person_name(person: str, catalogue: Catalogue) -> str:
@@ -10,3 +13,27 @@ def person_name(person: str, catalogue: Catalogue) -> str:
     compendium = catalogue.evidence.compendium
     known = compendium.people.get(person) if compendium else None
     return known.name.text if known else person
+
+
+def capital(said: Line) -> Line:
+    """The same at the head of a sentence."""
+    first = said[0] if said else None
+    return line(first[:1].upper() + first[1:], *said[1:]) if isinstance(first, str) else said
+
+
+NOT_RATIFIED: Line = ("not yet ratified",)
+
+
+def who_ratified(most: Line, others: Collection[Line], whole: str = "all") -> Line:
+    """One line of which entries somebody stands behind and which not: "Not yet ratified: all but those marked ...".
+
+    most: what holds of most entries. others: what the rest say where they stand. whole: what "all" is said of.
+    """
+    if not others:
+        return line(f"{whole[:1].upper()}{whole[1:]}: ", *most, ".")
+    word = "otherwise"
+    if most == NOT_RATIFIED:
+        word = "“ratified”"
+    elif set(others) == {NOT_RATIFIED}:
+        word = "“not yet ratified”"
+    return line(capital(most), f": {whole} but what is marked {word}.")

@@ -10,10 +10,10 @@ from ...numerals.lexicon import SHOWN_FIELDS
 from ...reading.model import Outcome, Pairs
 from ...reading.values import Missing, Words
 from ..findings.findings import Catalogue, Finding
-from ..findings.margins import margin_verdict
 from ..findings.spoken_outcomes import strictness_words
 from ..values.figures import Figure
 from ..values.line import Line, Marked, Part, joined, line, typed
+from .margin_words import has_two_sides, margin_words
 from .measured import contrast_unit, measured
 
 
@@ -236,37 +236,37 @@ def contrast_numbers(finding: Finding) -> Line:
     item = finding.contrast
     if item is None:
         return ()
-    value = finding.figure("contrast/value")
-    ends = interval(finding, "contrast/interval")
     event = f" for {item.event.text}" if item.event else ""
     if item.event_is is not None and event:
         event += f" (a {item.event_is.text} event)"
+    return line(contrast_alone(finding), typed(event) if event else None)
+
+
+def contrast_alone(finding: Finding) -> Line:
+    """ "hazard ratio 2.9 (95% CI 1.2 to 7.1)": the number with its interval, where the rest stands beside it."""
+    item, value = finding.contrast, finding.figure("contrast/value")
+    ends = interval(finding, "contrast/interval")
     return line(
-        typed(item.measure.text),
+        typed(item.measure.text) if item is not None else None,
         " ",
         value if value is not None else "not reported",
         contrast_unit(finding, value),
         line(" (", ends, ")") if ends else " (interval not reported)",
-        typed(event) if event else None,
     )
 
 
 def _margin(finding: Finding) -> Line:
-    """ "; margin 1.25, fixed beforehand (the protocol), one-sided: not shown within it"; empty without a margin."""
+    """ "; margin 1.25, fixed beforehand (the protocol), one-sided: not worse by more than that"; empty without one."""
     margin = finding.contrast.margin if finding.contrast is not None else None
     if margin is None:
         return ()
     value = finding.figure("contrast/margin/value")
-    verdict = margin_verdict(finding)
-    is_two = margin.sides is not None and margin.sides.text == "two"
-    said = f"{verdict} it" if verdict is not None else "its interval says nothing of it"
-    if verdict == "within" and is_two:
-        said = "within it, so similar"
+    said = margin_words(finding).replace("the margin", "that") or "its interval says nothing of it"
     return line(
         "; margin ", value if value is not None else margin.value.text or "not reported",
         contrast_unit(finding, value), ", fixed beforehand",
         line(" (", typed(margin.by.text), ")") if margin.by is not None else None,
-        ", two-sided: " if is_two else ", one-sided: ", said,
+        ", two-sided: " if has_two_sides(finding) else ", one-sided: ", said,
     )  # fmt: skip
 
 

@@ -86,7 +86,8 @@ class Entry(NamedTuple):
 class AdviceList(NamedTuple):
     """Entries of advice.
 
-    kind: "stop", "now", "is-it-this", "steps", "medical", "call", "for", "against", "until-help", "say", "afterwards".
+    kind: "stop", "now", "is-it-this", "steps", "medical", "call", "for", "against", "neither" (of ways), "until-help",
+    "say", "afterwards".
     """
 
     entries: tuple[Entry, ...]

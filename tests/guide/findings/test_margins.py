@@ -59,11 +59,15 @@ def test_where_an_interval_lies_beside_its_margin(measure, event, value, interva
 
 def test_margin_who_fixed_it_and_where_the_interval_lies_stand_beside_the_ratio() -> None:
     found = with_margin("risk ratio", "reversal, bad", "1.12", "0.91 to 1.38", "1.25")
-    shown = "; margin 1.25, fixed beforehand (the protocol), one-sided: not shown within it"
+    shown = (
+        "; margin 1.25, fixed beforehand (the protocol), one-sided: that it is worse by more than that is not ruled out"
+    )
     assert shown in said(source_page(found, "arden2011", nothing_named))
     assert shown in said(factor_page(found, found.evidence.questions["hole"], "size", nothing_named))
     two = with_margin("risk ratio", "reversal, bad", "1.02", "0.91 to 1.14", "1.25", ", sides: two")
-    assert "two-sided: within it, so similar" in said(source_page(two, "arden2011", nothing_named))
+    assert "two-sided: similar, neither better nor worse by more than that" in said(
+        source_page(two, "arden2011", nothing_named)
+    )
 
 
 @pytest.mark.parametrize(

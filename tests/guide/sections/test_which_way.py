@@ -226,22 +226,25 @@ def test_of_a_study_with_counts_and_an_adjusted_ratio_the_page_says_which_counts
     assert "counted by its adjusted ratio and not by its counts: Bexley 2012" in pages(made)["situation"]
     # Two numbers of one study are one comparison: Cochrane Handbook, section 6.2.4 (from memory), a unit counted once.
     for name in ("situation", "factor", "conference"):
-        assert "on this page, each with an interval: 2, of them clear: 2." in pages(made)[name], name
+        assert "On this page, with an interval: 2; clear by themselves: 2." in pages(made)[name], name
 
 
 def test_a_page_says_once_how_many_comparisons_it_holds_and_how_many_look_clear_by_chance() -> None:
     made = catalogue(*(by_size(f"arden{2011 + n}", *pair) for n, pair in enumerate(FOUR)), question=QUESTION)
-    said_once = "Comparisons of single studies on this page, each with an interval: 4, of them clear: 2. Where nothing "
+    said_once = (
+        "A comparison is two groups, one ending and one study. On this page, with an interval: 4; clear by themselves: 2. "
+        "Were nothing to differ, "
+    )
     for name in ("situation", "factor", "conference"):
         text = pages(made)[name]
         assert text.count(said_once) == 1, name
-        assert "one in twenty still looks clear by chance alone: of so many fewer than one." in text
+        assert "chance alone would still make one in twenty look clear: of so many fewer than one." in text
 
 
 def test_so_many_by_chance_is_a_twentieth_rounded() -> None:
     many = [by_size(f"arden{2000 + n}", (33, 41), (64, 79)) for n in range(10)]
     text = pages(catalogue(*many, *(by_size("arden2011", (3, 4), (3, 4)),), question=QUESTION))["factor"]
-    assert "each with an interval: 11, of them clear: 0." in text
+    assert "On this page, with an interval: 11; clear by themselves: 0." in text
     assert "of so many about 1." in text
 
 
@@ -288,7 +291,7 @@ def test_the_demo_tells_no_side_as_if_it_were_clear() -> None:
     assert "fewer healed at the site; too few to tell (20 points fewer to 8 more)" in perforation
     assert "fewer free of pain; too few to tell (17 points fewer to 13 more)" in shown["broken-instrument/"]
     for address in ("root-perforation/", "exposed-pulp/", "broken-instrument/"):
-        assert shown[address].count("one in twenty still looks clear by chance alone") == 1
+        assert shown[address].count("chance alone would still make one in twenty look clear") == 1
         # But in a formula it never stands without its interval.
         told = re.findall(r"(?<!is )no clear difference", shown[address])
         assert len(told) == len(re.findall(r"no clear difference \(\d", shown[address])), address
@@ -296,13 +299,13 @@ def test_the_demo_tells_no_side_as_if_it_were_clear() -> None:
 
 def test_a_trial_with_a_margin_tells_its_side_and_its_margin() -> None:
     shown = demo_pages({"question", "factor"})
-    way = "tooth free of disease less often, within the margin fixed beforehand"
+    margin = "not worse by more than the margin of 10 percentage points fixed beforehand"
+    way = f"{margin}; in this study tooth free of disease less often, but too few to tell"
     assert f"tooth free of disease: one study: {way}." in shown["exposed-pulp/"]
     factor = shown["exposed-pulp/pulp-treatment/"]
     # What was judged is the margin: of the side the interval shows nothing.
-    margin = "tooth free of disease probably not worse by more than the margin fixed beforehand"
-    assert f": {margin}. Certainty: moderate" in factor
-    assert f"goes with {way}" not in factor
+    assert f": tooth free of disease probably {margin}. Certainty: moderate" in factor
+    assert "goes with not" not in factor
     # The difference that was held against the margin stands in the row too.
     assert "risk difference -2.0 percentage points (95% CI -9.6 to 5.6)" in factor.partition(f"1 study: {way}")[2]
 
@@ -321,25 +324,42 @@ def test_what_rows_are_of_stands_before_they_are_opened() -> None:
 @pytest.mark.parametrize(
     ("value", "interval", "words"),
     [
-        ("0.97", "0.86 to 1.09", "no clear difference, within the margin fixed beforehand"),
-        ("0.90", "0.74 to 1.09", "healing less often; not shown to be within the margin fixed beforehand"),
-        ("0.60", "0.49 to 0.73", "healing less often, beyond the margin fixed beforehand"),
+        ("0.97", "0.86 to 1.09", "not worse by more than the margin%s; in this study no clear difference"),
+        (
+            "0.90",
+            "0.74 to 1.09",
+            "that it is worse by more than the margin%s is not ruled out; in this study healing less often, but too few "
+            "to tell",
+        ),
+        (
+            "0.60",
+            "0.49 to 0.73",
+            "worse by more than the margin%s; in this study healing less often, more than chance alone usually gives",
+        ),
     ],
 )
 def test_within_not_shown_within_and_beyond_a_margin(value, interval, words) -> None:
     more = f", interval: {interval}, margin: {{value: 0.80, by: the protocol}}"
     printed = f" (95% CI {interval}); the margin was 0.80"
-    assert told(ratio("arden2011", "risk ratio", "healing, good", value, more=more, printed=printed)) == words
+    assert told(ratio("arden2011", "risk ratio", "healing, good", value, more=more, printed=printed)) == (
+        words % " (risk ratio 0.80) fixed beforehand"
+    )
 
 
 def test_similar_is_said_only_inside_a_margin_on_both_sides() -> None:
     more = ", interval: 0.91 to 1.14, margin: {value: 1.25, by: the protocol, sides: two}"
     printed = " (95% CI 0.91 to 1.14); the margin was 1.25"
     found = told(ratio("arden2011", "risk ratio", "reversal, bad", "1.02", more=more, printed=printed))
-    assert found == "no clear difference; similar, within the margin fixed beforehand"
+    assert found == (
+        "similar, neither better nor worse by more than the margin (risk ratio 1.25) fixed beforehand; in this study no "
+        "clear difference"
+    )
 
 
-def with_difference(small: str = "", large: str = "", printed: str = "") -> Catalogue:
+NOT_WORSE = "not worse by more than the margin of %s fixed beforehand"
+
+
+def with_difference(small: str = "", large: str = "", printed: str = "", question: str = QUESTION) -> Catalogue:
     """A table of healing with its difference inside a margin. small, large: more of each level; printed: its proof."""
     follow_up, passage = at()
     claim = f"""
@@ -362,13 +382,14 @@ def with_difference(small: str = "", large: str = "", printed: str = "") -> Cata
         "[p. 3] healed, over 3 mm 98 of 109 teeth, up to 3 mm 102 of 111 teeth; over 3 mm against up to 3 mm, "
         "crude difference in healed -2.0 percentage points (95% CI -9.6 to 5.6); margin 10 percentage points" + printed
     )
-    return catalogue(report("arden2011", claim, passage, table), question=QUESTION)
+    return catalogue(report("arden2011", claim, passage, table), question=question)
 
 
 def test_a_table_with_its_difference_and_margin_tells_the_margin() -> None:
     made = with_difference()
     for name in ("situation", "factor"):
-        assert "fewer healed, within the margin fixed beforehand" in pages(made)[name], name
+        told = f"{NOT_WORSE % '10 percentage points'}; in this study fewer healed, but too few to tell"
+        assert told in pages(made)[name], name
 
 
 def test_the_margin_of_one_outcome_is_told_of_no_other_on_the_sheet_for_the_patient() -> None:
@@ -381,7 +402,9 @@ def test_the_margin_of_one_outcome_is_told_of_no_other_on_the_sheet_for_the_pati
         rows = [row for row in made.of_claim("arden2011/by-size") if row.level and row.outcome.id == outcome]
         (said_of_large,) = levels_apart(made, made.evidence.questions["hole"], rows)
         told[outcome] = said(said_of_large)
-    assert told["healed"] == "over 3 mm beside up to 3 mm: fewer healed, within the margin fixed beforehand."
+    assert told["healed"] == (
+        f"over 3 mm beside up to 3 mm: {NOT_WORSE % '10 of every 100'}; in this study fewer healed, but too few to tell."
+    )
     assert told["kept"].startswith(
         "over 3 mm beside up to 3 mm: tooth there less often, more than chance alone usually gives ("
     )

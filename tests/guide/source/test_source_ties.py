@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 from guide.compendium import html_of
-from passageproof.proof import ties
 from passageproof.audit.whole import audit
 from passageproof.guide.compose import compose_guide
 from passageproof.guide.source import source_ties
 from passageproof.ledger import ledger_rows
+from passageproof.proof import ties
 from passageproof.proof.proof import Tie
 from passageproof.reading.evidence import read_evidence
 from passageproof.results.values.document import Page
