@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 import tomllib
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ ROOT = Path(__file__).parent.parent
 BUILDER = ROOT / "builder"
 
 
+@cache
 def drawn_order() -> list[str]:
     """Names of folders and files in the order that DEVELOPERS.md draws them, "audit", "ledger", ..."""
     drawn = re.findall(r"^    builder/(\w+)(?:/|\.py)", (ROOT / "DEVELOPERS.md").read_text("utf-8"), re.MULTILINE)
@@ -25,6 +27,19 @@ def room(path: Path) -> str:
     return path.relative_to(BUILDER).parts[0].removesuffix(".py")
 
 
+@cache
+def text_of(path: Path) -> str:
+    """A module as it is written."""
+    return path.read_text("utf-8")
+
+
+@cache
+def tree_of(path: Path) -> ast.Module:
+    """A module as Python reads it."""
+    return ast.parse(text_of(path))
+
+
+@cache
 def imported_modules(path: Path) -> set[str]:
     """Every name that a module imports from builder/, at its top or later: "builder.results.values.figures.Figure".
 
@@ -32,7 +47,7 @@ def imported_modules(path: Path) -> set[str]:
     """
     package = ["builder", *path.relative_to(BUILDER).parent.parts]
     found = set()
-    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+    for node in ast.walk(tree_of(path)):
         if isinstance(node, ast.Import):
             found |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom):
@@ -105,7 +120,7 @@ def test_a_file_of_an_ordered_room_imports_only_from_those_drawn_above_it(path: 
 def test_no_room_holds_over_a_fifth_of_the_code() -> None:
     sizes: dict[str, int] = {}
     for path in MODULES:
-        sizes[room(path)] = sizes.get(room(path), 0) + len(path.read_text("utf-8").splitlines())
+        sizes[room(path)] = sizes.get(room(path), 0) + len(text_of(path).splitlines())
     largest = max(sizes, key=lambda own: sizes[own])
     assert 5 * sizes[largest] <= sum(sizes.values()), f"builder/{largest} holds {sizes[largest]} lines"
 
@@ -132,7 +147,7 @@ def test_a_pattern_of_the_check_is_one_that_is_kept(path: Path) -> None:
     """Whatever `re.compile` makes at the start of a file is made anew by every check (compiled_patterns.py)."""
     made = [
         call.lineno
-        for statement in ast.parse(path.read_text("utf-8")).body
+        for statement in tree_of(path).body
         if not isinstance(statement, (ast.FunctionDef, ast.ClassDef))
         for call in ast.walk(statement)
         if isinstance(call, ast.Call) and ast.unparse(call.func) == "re.compile"
@@ -142,7 +157,7 @@ def test_a_pattern_of_the_check_is_one_that_is_kept(path: Path) -> None:
 
 @pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(BUILDER)))
 def test_no_file_holds_two_subjects(path: Path) -> None:
-    assert len(path.read_text("utf-8").splitlines()) <= 400, "more than four hundred lines: two subjects?"
+    assert len(text_of(path).splitlines()) <= 400, "more than four hundred lines: two subjects?"
     assert path.stem not in {"utils", "helpers", "misc", "common"}, "the subject of this file was not found yet"
 
 
@@ -150,7 +165,7 @@ def test_no_file_holds_two_subjects(path: Path) -> None:
 def test_named_tuples_are_those_of_records(path: Path) -> None:
     # Those of `typing` take five times as long to make, and each check makes them all.
     if path.name != "records.py":
-        imported = re.findall(r"^from typing import (\([^)]*\)|.*)", path.read_text("utf-8"), re.MULTILINE)
+        imported = re.findall(r"^from typing import (\([^)]*\)|.*)", text_of(path), re.MULTILINE)
         assert "NamedTuple" not in " ".join(imported), "import NamedTuple from records, two or three dots above"
 
 
@@ -158,14 +173,14 @@ def test_mkdocs_is_known_to_its_plugin_and_to_what_runs_it() -> None:
     knowing = {
         str(path.relative_to(BUILDER))
         for path in MODULES
-        if re.search(r"^\s*(?:from|import) mkdocs", path.read_text("utf-8"), re.MULTILINE)
+        if re.search(r"^\s*(?:from|import) mkdocs", text_of(path), re.MULTILINE)
     }
     assert knowing == {"plugin.py", "publishing.py"}
 
 
 def test_only_reading_opens_evidence() -> None:
     parsers = re.compile(r"^\s*(?:from|import) (?:yaml|bibtexparser)", re.MULTILINE)
-    opening = {room(path) for path in MODULES if parsers.search(path.read_text("utf-8"))}
+    opening = {room(path) for path in MODULES if parsers.search(text_of(path))}
     assert opening == {"reading"}
 
 
@@ -179,7 +194,7 @@ def test_every_room_is_installed() -> None:
 def test_the_package_never_names_itself(path: Path) -> None:
     # Installed, it has another name than its folder here.
     if path != BUILDER / "__main__.py":
-        named = re.search(r"^\s*(?:from|import) (?:builder|passageproof)\b", path.read_text("utf-8"), re.MULTILINE)
+        named = re.search(r"^\s*(?:from|import) (?:builder|passageproof)\b", text_of(path), re.MULTILINE)
         assert named is None
 
 
@@ -219,7 +234,7 @@ def test_branches_are_counted(text: str, expected: int) -> None:
 @pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(BUILDER)))
 def test_no_function_is_a_wall_of_conditions(path: Path) -> None:
     # The rules are many: one that cannot be read at a glance hides what it does to the others.
-    functions = [node for node in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(node, ast.FunctionDef)]
+    functions = [node for node in ast.walk(tree_of(path)) if isinstance(node, ast.FunctionDef)]
     walls = {node.name: branches(node) for node in functions if branches(node) > 15}
     assert walls == {}
 
@@ -233,4 +248,4 @@ READS_EVIDENCE = re.compile(
 def test_evidence_of_the_site_is_read_by_check_and_build_alone() -> None:
     """What faculty change is judged by the check, in its words; a test that read it otherwise would know more."""
     tests = (ROOT / "tests").rglob("*.py")
-    assert [path.name for path in tests if READS_EVIDENCE.search(path.read_text("utf-8"))] == []
+    assert [path.name for path in tests if READS_EVIDENCE.search(text_of(path))] == []
