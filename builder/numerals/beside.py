@@ -60,6 +60,9 @@ def _unit(printed: Printed, numeral: Numeral, place: int) -> None:
         and "\n" in printed.text[numeral.end : printed.spans[place + 1][0]]
     ):
         return
+    leads_on = printed.kind(place + 2) == Kind.NUMBER and printed.word(place + 1) in LEADING_TIMES
+    if leads_on and not _is_beside(printed, place):  # "Day 1 | Day 3": the second word belongs to the 3
+        return
     is_another = unit == "mm" and _match_power_or_rate(printed.text, printed.spans[place + 1][1]) is not None
     numeral.unit = "other" if is_another else unit
 
@@ -146,7 +149,7 @@ _WHO_POOLS = frozenset({
 def _unit_before(printed: Printed, numeral: Numeral, place: int) -> None:
     """ "month 12" is a time, "bed 46" a name; in "2-year 83", "47 eyes 39" and "the first year 39" the word belongs to
     something else."""
-    if numeral.unit != "none" or printed.kind(place - 2) in _LEADS_A_UNIT:
+    if numeral.unit != "none" or (printed.kind(place - 2) in _LEADS_A_UNIT and _is_beside(printed, place - 2)):
         return
     word = printed.word(place - 1)
     if word in LEADING_TIMES and printed.word(place - 2) not in WHICH_TIME:

@@ -186,9 +186,11 @@ COUNTED_NAMES = MappingProxyType({"teeth": "units"})
 def lexicon_of(declared: Mapping[str, Unit]) -> Lexicon:
     """The words of a compendium that declares these units.
 
-    Those of the format's own trade are among them where nothing is declared, or one of its units.
+    Those of the format's own trade are among them where nothing is declared, or one of its units, or a part of one:
+    a filling `of: tooth`.
     """
+    own = {unit.id: unit.one for unit in _OF_THE_TRADE}
     is_of_the_trade = not declared or any(
-        declared[unit.id].one == unit.one for unit in _OF_THE_TRADE if unit.id in declared
+        own.get(name) == unit.one or (unit.of in own and unit.of not in declared) for name, unit in declared.items()
     )
     return (FORMAT_1 if is_of_the_trade else OTHER_TRADE).with_units(declared.values()) if declared else FORMAT_1

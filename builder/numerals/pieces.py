@@ -13,7 +13,7 @@ from .late import late
 from .lexicon import Lexicon
 from .meanings import NUMBERS, Meaning
 from .rows import layout_of
-from .spelt import spelt_number
+from .spelt import is_in_a_list, spelt_number
 from .touching import has_foreign_digit, is_spoilt
 
 _LETTER = "[a-zµß-ɏα-ω]"
@@ -275,7 +275,8 @@ def _phrase_at(pieces: Pieces, word: str, end: int) -> tuple[str, int] | None:
     lexicon, lowered = pieces.lexicon, pieces.lowered
     if word == "none":
         behind = _match_whole_word(lowered, end)
-        return (word, end) if behind and behind[1] in lexicon.befalls_none else None
+        is_number = (behind and behind[1] in lexicon.befalls_none) or is_in_a_list(lowered, end - len(word), end)
+        return (word, end) if is_number else None
     found = None
     said = word
     while said in lexicon.phrase_starts and (behind := _match_next_word(lowered, end)):

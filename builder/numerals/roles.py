@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from itertools import pairwise
 
 from ..compiled_patterns import compiled
 from .forms.times import TIME_UNITS
@@ -15,7 +16,7 @@ from .words import NOT, ROLES, SIZES
 class _Clause:
     """A clause as far as it was read."""
 
-    __slots__ = ("is_over_comma", "last", "later", "newest", "role_first", "unit_seen", "waiting")
+    __slots__ = ("has_number", "is_over_comma", "last", "later", "newest", "role_first", "unit_seen", "waiting")
 
     def __init__(self) -> None:
         self.waiting: list[str] = []
@@ -26,6 +27,8 @@ class _Clause:
         """The number that words behind it would speak of."""
         self.newest: Numeral | None = None
         """The last number, a year of the calendar included."""
+        self.has_number = False
+        """True where these brackets, or this text, had a number, in a clause before too."""
         self.role_first = False
         """True where the words of this clause stand before their numbers."""
         self.unit_seen = False
@@ -64,6 +67,7 @@ class _Reading:
         """A number takes the words that wait for one."""
         clause = self.clause
         numeral = clause.newest = self.numerals[place]
+        clause.has_number = True
         if numeral.form == "calendar":  # "110 patients enrolled from 1999 to 2009"
             return
         if clause.waiting:
@@ -158,8 +162,15 @@ class _Reading:
         if last is None or last.part or last.index == 0 or self.stands_for.get(word) not in _FLOW:
             return
         held = self.printed.numerals[last.index - 1]
-        is_held = held.unit in self.printed.lexicon.units and not held.part and held.unit != last.unit
-        if is_held and _leads_to_holders(self.printed.kinds[held.piece + 1 : last.piece]):
+        if held.part or held.decimals or held.words or held.form not in ("", "count"):
+            return
+        between = self.printed.kinds[held.piece + 1 : last.piece]
+        if held.unit in self.printed.lexicon.units:
+            is_held = held.unit != last.unit and _leads_to_holders(between) is not None
+        else:  # "Sixty-four grafts in 47 children were treated"
+            is_held = held.unit == "none" and _leads_to_holders_of_things(between) is not None
+            is_held = is_held and self.printed.word(last.piece - 1) in _HOLDING
+        if is_held:
             held.words.append(word)
 
     def _give_to_those_listed(self, word: str) -> None:
@@ -277,7 +288,7 @@ class _Reading:
             return
         self.clause.hand_over()
         kind = _OPENING[self.printed.kinds[place]]
-        if self.clause.last is None:
+        if self.clause.last is None and not self.clause.has_number:
             self.headings[kind] = self.clause.waiting
         elif kind in self.headings:
             self.headings[kind] = []
@@ -308,12 +319,33 @@ def read_roles(printed: Printed) -> None:
         if step is not None:
             step(reading, place)
     reading.clause.hand_over()
+    _give_spreads_to_lists(printed)
+
+
+def _give_spreads_to_lists(printed: Printed) -> None:
+    """ "SD 20.4, 19.6 and 15.3": all three are."""
+    stands_for = printed.lexicon.all_roles
+    for numeral in printed.numerals:
+        words = numeral.words
+        if len(words) != 1 or not numeral.decimals or stands_for.get(words[0]) not in _OF_A_SPREAD:
+            continue
+        listed = []
+        for one, other in pairwise(printed.numerals[numeral.index :]):
+            is_alike = other.decimals == numeral.decimals and other.form == numeral.form and not other.words
+            if not is_alike or not _is_listed(printed.kinds[one.piece + 1 : other.piece]):
+                break
+            listed.append(other)
+        if listed and printed.kind(listed[-1].piece - 1) == Kind.AND:
+            for other in listed:
+                other.words.append(words[0])
 
 
 _find_any = compiled(pattern("[ROLE ROUND_OPEN SQUARE_OPEN]")).search
 _leads_to_holders = late(
     pattern("[ADJECTIVE]{0,2} UNIT [WORD UNIT]{0,2} [OF FILLER] [FILLER ALL ADJECTIVE]{0,2}")
 ).fullmatch
+_leads_to_holders_of_things = late(pattern("[ADJECTIVE]{0,2} [WORD]{1,3} [OF FILLER]")).fullmatch
+_HOLDING = frozenset({"of", "in", "from"})
 _is_listed = compiled(pattern("COMMA | COMMA? AND")).fullmatch
 _leads_to_a_time = compiled(pattern("[FILLER WORD COMPARATOR]{0,4} NUMBER UNIT")).match
 _leads_on = late(

@@ -90,13 +90,31 @@ def labels_in(text: str) -> list[tuple[Span, Span]]:
     ] or _bare_labels(text)
 
 
+def is_headed_by_slash(text: str, at: int) -> bool:
+    """Whether the heading of a cell names two things with a slash between, "eyes / scars". at: offset in the cell."""
+    lines = text[:at].split("\n")
+    column = lines[-1].count("|")
+    if not column:
+        return False
+    over = (cells[column] for line in lines[:-1] if len(cells := line.split("|")) > column)
+    return any(_names_two(cell) for cell in over)
+
+
+_names_two = late(r"[^\W\d_]\)?\s*/\s*[^\W\d_]", holds=("/",)).search
+
+
+def _is_closed(part: str) -> bool:
+    """Whether each bracket closes again: the semicolon of "2.4 [1.1; 5.3]" parts two limits."""
+    return part.count("(") == part.count(")") and part.count("[") == part.count("]")
+
+
 def rows_of(text: str) -> list[Span]:
     """The lines of a passage; a line typed with "|" ends at a semicolon too, where rows stand on both sides."""
     spans: list[Span] = []
     start = 0
     for line in text.split("\n"):
         parts = line.split(";")
-        if len(parts) > 1 and "|" in line and all("|" in part for part in parts):
+        if len(parts) > 1 and "|" in line and all("|" in part and _is_closed(part) for part in parts):
             for part in parts:
                 spans.append((start, start + len(part)))
                 start += len(part) + 1

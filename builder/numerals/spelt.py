@@ -1,4 +1,4 @@
-"""Numbers printed as several words: "one hundred and four", "two hundred twelve", "two dozen"."""
+"""Numbers printed as several words: "one hundred and four", "two hundred twelve", "two dozen"; "none" in a list."""
 
 from __future__ import annotations
 
@@ -14,6 +14,12 @@ LARGE = {"dozen": 12, "hundred": 100, "thousand": 1000}
 _is_large_near = compiled(
     rf"(?:(?:{'|'.join((*SMALL[1:], *TENS))})(?:-(?:{'|'.join(SMALL[1:10])}))?[\s~-]+)?(?:{'|'.join(LARGE)})\b"
 ).match
+_JOINS = r"(?:,|,?\s+(?:and|versus|vs\.?|against|but))\s+(?:(?:in|of|after|with|by|at|from|for)\s+)?"
+_COUNT = rf"(?:\d|(?:{'|'.join((*SMALL[1:], *TENS))})\b)"
+_leads_to_count = late(rf"(?:\s*\([^()]*\))?{_JOINS}{_COUNT}").match
+_ends_in_count = late(rf"(?:\d|\b(?:{'|'.join((*SMALL[1:], *TENS))}))(?:\s*\([^()]*\))?{_JOINS}\Z").search
+_LONGEST = 40
+"""Characters before "none" in which a count is looked for."""
 _match_word = late(r"[\s~]*-?[\s~]*([a-zµß-ɏα-ω]+)").match
 
 
@@ -41,6 +47,16 @@ def spelt_number(lowered: str, start: int) -> tuple[Decimal, int] | None:
             break
         last = word
     return Decimal(whole + part), end
+
+
+def is_in_a_list(lowered: str, start: int, end: int) -> bool:
+    """Whether "none" stands in a list of counts: "after none and after three, respectively", "2 versus none".
+
+    lowered: the text in lower case. start, end: of the word.
+    """
+    if _leads_to_count(lowered, end) is not None:
+        return True
+    return _ends_in_count(lowered[max(start - _LONGEST, 0) : start]) is not None
 
 
 def _may_follow(part: int, whole: int, word: str, last: str) -> bool:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from meaning.cases import answer, read_cases
 
-CASES = read_cases(Path(__file__).parent / "phrasings.yaml")
+CASES = [case for path in sorted(Path(__file__).parent.glob("phrasings*.yaml")) for case in read_cases(path)]
 
 
 @pytest.mark.parametrize("case", CASES, ids=[case["case"] for case in CASES])

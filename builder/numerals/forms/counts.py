@@ -8,6 +8,7 @@ from ...compiled_patterns import compiled
 from ..kinds import Kind, pattern
 from ..late import late
 from ..printed import Numeral, Printed
+from ..rows import is_headed_by_slash
 from ..words import TIMES
 from .found import Found, form
 from .pairs import couple, destroy
@@ -211,8 +212,11 @@ def n_in_brackets_of_n(found: Found) -> None:
 
 @form(f"{_N_EQUALS} events:NUMBER SLASH total:NUMBER")
 def n_slash_n(found: Found) -> None:
-    """ "39/47"."""
-    make_count(found.printed, found["events"], found["total"])
+    """ "39/47"; but "75 / 9" below "eyes / scars" are as many eyes and as many scars."""
+    events, total = found["events"], found["total"]
+    if events.value > total.value and is_headed_by_slash(found.printed.text, events.start):
+        return
+    make_count(found.printed, events, total)
 
 
 @form(f"share:NUMBER PERCENT {_WORDS_BETWEEN} {OUT_OF} whole:NUMBER")
@@ -230,8 +234,16 @@ def n_equals(found: Found) -> None:
     size.words.append("n")
 
 
+_HELD_TOGETHER = frozenset({"arm", "study"})
+"""What holds those that are counted: the number behind its "of" is the size of each."""
 _OCCASIONS = frozenset({"visits", "sessions"})
 """Of "20 of 50 visits" each is one of what was treated, or its occasion: a count."""
+
+
+def _are_so_many_each(printed: Printed, events: Numeral, total: Numeral) -> bool:
+    """ "Four arms of 40"."""
+    is_held = events.unit in _HELD_TOGETHER and total.unit != events.unit
+    return is_held and printed.kind(total.piece - 1) == Kind.OF
 
 
 def make_count(printed: Printed, events: Numeral, total: Numeral) -> None:
@@ -240,6 +252,8 @@ def make_count(printed: Printed, events: Numeral, total: Numeral) -> None:
     if total.unit == "other" and printed.word(total.piece + 1) in _OCCASIONS:
         total.unit = "none"
     if events.unit not in counts or total.unit not in counts or events.decimals or total.decimals:
+        return
+    if _are_so_many_each(printed, events, total):
         return
     if events.comparator in ("<=", ">=") and printed.text[events.outer_start :][:3].lower() in ("no ", "not"):
         events.comparator, events.outer_start = "", events.start  # "no fewer than 39 of 47" are 39

@@ -78,8 +78,9 @@ _PLURALS = frozenset({"days", "weeks", "months", "years"})
 
 
 def read_elided(printed: Printed) -> None:
-    """ "at 24 but not at 72 hours"."""
+    """ "at 24 but not at 72 hours", "92% at 24 and 86% at 48 months"."""
     text = printed.text
+    _read_elided_in_turn(printed)
     if "not" not in text and "but" not in text:
         return
     for time, behind in pairwise(printed.numerals):
@@ -89,6 +90,25 @@ def read_elided(printed: Printed) -> None:
                 time.unit = behind.unit
 
 
+def _read_elided_in_turn(printed: Printed) -> None:
+    """The unit of the last of several times, each led by the same word behind a figure of its own."""
+    last: Numeral | None = None
+    for time in reversed(printed.numerals):
+        led = printed.word(time.piece - 1)
+        if time.unit in TIME_UNITS:
+            last = time if led in _BEFORE_ELIDED else None
+        elif last is not None and time.unit == "none" and led in _BEFORE_ELIDED and not (time.decimals or time.part):
+            is_in_turn = led == printed.word(last.piece - 1) and _is_in_turn(printed.text, time.end, last.start)
+            last, unit = (time, last.unit) if is_in_turn else (None, "")
+            time.unit = unit or time.unit
+
+
+_is_in_turn = late(
+    r"(?:\s*[(\[][^()\[\]]*[)\]])?\s*(?:,|,?\s*(?:and|but|to|versus|vs\.?))\s+(?:(?!at\b|after\b|by\b|on\b)[a-z-]+\s+){0,4}"
+    r"[\d.·]*\d\s?%?(?:\s*[(\[][^()\[\]]*[)\]])?(?:\s+of\s+(?:the\s+)?\d+)?(?:\s*[(\[][^()\[\]]*[)\]])?"
+    r"\s+(?:at|after|by|on)\s+",
+    re.IGNORECASE,
+).fullmatch
 _BEFORE_ELIDED = frozenset({"at", "after", "by", "on"})
 _is_but = late(
     r",?\s+(?:but|and|or|yet|though)\s+(?:(?:not|no longer|also|only|still|again)\s+)?(?:(?:at|after|by|on)\s+)?",

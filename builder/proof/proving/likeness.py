@@ -40,15 +40,15 @@ def is_like_in_structure(quoted: Quoted, token: Token, bound: tuple[str, ...], s
 
 def is_of_kind(quoted: Quoted, token: Token, lexicon: Lexicon) -> bool:
     """Whether a printed number has the kind and unit of the field, whatever the words beside it say."""
+    if quoted.role.kind == "length" and token.kind == "number" and token.unit == "none" and not token.part:
+        return not token.decimals or token.decimals == quoted.decimals  # the unit of a time may stand elsewhere
     if quoted.role.kind != "count":
         return _IS_LIKE[quoted.role.kind](quoted, token, Scope("", [], [], (), lexicon))
     if token.kind not in ("count", "number") or token.part in ("low", "high"):
         return False
-    unit = token.unit
-    # Papers speak of patients where they counted eyes; whether each had one, somebody has to say.
-    is_held = unit in lexicon.holders(quoted.unit) or quoted.unit in lexicon.holders(unit)
-    is_held = is_held or (unit == "other" and token.part != "")  # "20 of 50 visits"
-    return unit in ("none", quoted.unit) or is_held or counts_as(unit, quoted.unit, lexicon)
+    # Papers speak of patients, or of groups, where they counted eyes; what the word is to them, somebody has to say.
+    is_counted = token.unit in lexicon.counts or (token.unit == "other" and token.part != "")  # "20 of 50 visits"
+    return is_counted or token.unit == quoted.unit
 
 
 def is_like_as_proportion(quoted: Quoted, token: Token, scope: Scope) -> bool:

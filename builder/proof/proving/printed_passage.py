@@ -214,5 +214,8 @@ def different_words_in(reading: Reading) -> frozenset[str]:
 
 
 def counts_as(printed: str, unit: str, lexicon: Lexicon) -> bool:
-    """Where no study tells the unit any will do; a specimen is printed as what it was, a part of somebody."""
-    return printed in lexicon.units if not unit else unit == "specimen" and printed in lexicon.held
+    """Where no study tells the unit any will do; a specimen is printed as what it was, a part of somebody, or that as
+    a specimen."""
+    if not unit:
+        return printed in lexicon.units
+    return (unit == "specimen" and printed in lexicon.held) or (printed == "specimen" and unit in lexicon.held)
