@@ -267,6 +267,11 @@ def make_count(printed: Printed, events: Numeral, total: Numeral) -> None:
     events.form = total.form = "count"
     if "label" in events.words:  # "in the MTA group 2 of 41 failed"
         events.words.remove("label")
+    _say_what_is_counted(events, total)
+
+
+def _say_what_is_counted(events: Numeral, total: Numeral) -> None:
+    """The unit that is printed behind one of the two is that of both."""
     if events.unit == "none":
         events.unit = total.unit
     elif total.unit == "none":
