@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from itertools import pairwise
 
 from ..compiled_patterns import compiled
 from ..numerals import Token
@@ -87,6 +88,30 @@ def _is_made_of(gap: str, words: frozenset[str]) -> bool:
 
 _LONGEST = 70
 """Characters between two names, or two numbers, of one list."""
+
+
+def name_runs(
+    text: str, mentions: Sequence[Mention], attached: Sequence[Item], free: Sequence[Item], counted: frozenset[str]
+) -> list[list[Mention]]:
+    """Names in lists, "A and B": each run is a list, or one name alone.
+
+    attached: numbers that are a name's own already; free: those that part two names. counted: as above.
+    """
+    runs: list[list[Mention]] = []
+    for mention in mentions:
+        last = runs[-1][-1] if runs else None
+        if last is not None:
+            gap = text[last.end : mention.start]
+            for item in attached:
+                if last.end <= item.start < mention.start:
+                    gap = text[last.end : item.start] + text[item.end : mention.start]
+            gap = _BRACKET.sub(" ", gap)
+        is_parted = last is not None and any(last.end <= item.start < mention.start for item in free)
+        if last is not None and not is_parted and is_naming(gap, counted):
+            runs[-1].append(mention)
+        else:
+            runs.append([mention])
+    return runs
 
 
 def brackets_in(
@@ -182,8 +207,12 @@ def _belongs(gap: str, tokens: Sequence[Token], before: int, index: int) -> bool
     if "," not in gap and " and " not in gap and (token.pair == before or last.pair == index):
         return True
     if _BLANK.fullmatch(gap):
-        return True
+        # "In 61 (1.3%): 44 of 2210 with A and 17 of 2442 with B": behind the colon the whole falls into parts.
+        return not (":" in gap and token.part == "events")
     if token.kind == "percent" and last.kind != "percent":
+        # "88% (22 of 25), 81% (34 of 42)": the second share is of the next.
+        if before > 1 and "," in gap and tokens[before - 2].kind == "percent" and last.part == "total":
+            return False
         return _SHARE.fullmatch(gap) is not None and find_end_of_list(gap) is None
     return _SPLIT.search(gap) is None and _has_of(gap) is not None and _OF.fullmatch(gap) is not None
 
@@ -258,7 +287,7 @@ def in_step(text: str, run: list[Item], tokens: Sequence[Token], count: int) -> 
     """
     if len(run) == count:
         return [item.numbers for item in run]
-    if count < 2 or len(run) != 2 * count - 1:
+    if count < 2 or len(run) != 2 * count - 1 or has_total(text, run[0], tokens):
         return None
     middle = run[count - 1].numbers
     for at in range(1, len(middle)):
@@ -268,6 +297,12 @@ def in_step(text: str, run: list[Item], tokens: Sequence[Token], count: int) -> 
             second = [middle[at:], *(item.numbers for item in run[count:])]
             return [[*one, *other] for one, other in zip(first, second, strict=True)]
     return None
+
+
+def has_total(text: str, item: Item, tokens: Sequence[Token]) -> bool:
+    """ "24/31": an item that has what it is of needs none from behind."""
+    ends = [tokens[index] for index in item.numbers]
+    return any(_has_of(text[one.end : other.start]) for one, other in pairwise(ends))
 
 
 OF_ALL = ("overall", "altogether", "in total", "in all")

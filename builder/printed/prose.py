@@ -22,11 +22,11 @@ from .lists import (
     is_bracket_of_each,
     is_leading,
     is_list,
-    is_naming,
     is_near,
     is_of_all,
     items_of,
     last_list,
+    name_runs,
     runs_of,
     says_respectively,
     stands_behind,
@@ -45,7 +45,6 @@ _Part = tuple[str, list[Mention], list[Item]]
 """Of a clause: the sign or word at which it begins, and the names and numbers in it."""
 
 _match_spread = compiled(r"\s*[a-z]+\.?\s*(?:[(\[±]|\$?\\pm)").match
-_in_brackets = compiled(r"\([^()]*\)").sub
 _match_colon = compiled(r"\s*(?:\([^()]*\)|\w+)?\s*:").match
 
 
@@ -196,7 +195,13 @@ class Prose(Owning):
             if ahead and not self.text[ahead[-1].end : item.start].strip(" :|=-–\n"):
                 continue
             prefixed.append((item, behind))
-        runs = self._name_runs(mentions, [item for item, _ in prefixed])
+        if (
+            len(prefixed) == 1
+            and prefixed[0][0].is_listed
+            and says_respectively(self.text, items[0].start, len(self.text))
+        ):
+            return items  # "88% and 74% for A and B, respectively": the last of a list
+        runs = name_runs(self.text, mentions, [item for item, _ in prefixed], [], self.counted)
         having = {id(mention) for _, mention in prefixed}
         for item, mention in list(prefixed):
             run = next(each for each in runs if mention in each)
@@ -207,37 +212,12 @@ class Prose(Owning):
         owned = [item for item, _ in prefixed]
         return [item for item in items if item not in owned]
 
-    def _name_runs(
-        self, mentions: list[Mention], attached: Sequence[Item], free: Sequence[Item] = ()
-    ) -> list[list[Mention]]:
-        """Names in lists, "A and B": each run is a list, or one name alone. attached: numbers that are a name's own
-        already; free: those that part two names."""
-        runs: list[list[Mention]] = []
-        for mention in mentions:
-            last = runs[-1][-1] if runs else None
-            if last is not None:
-                gap = self.text[last.end : mention.start]
-                for item in attached:
-                    if last.end <= item.start < mention.start:
-                        gap = self.text[last.end : item.start] + self.text[item.end : mention.start]
-                gap = _in_brackets(" ", gap)
-            is_parted = last is not None and any(last.end <= item.start < mention.start for item in free)
-            if last is not None and not is_parted and is_naming(gap, self.counted):
-                runs[-1].append(mention)
-            else:
-                runs.append([mention])
-        return runs
-
     def _in_parallel(self, region: Span, mentions: list[Mention], free: list[Item]) -> bool:
         """Names in one list and numbers in another: each number belongs to the name in its own place."""
-        lists = [
-            run for run in self._name_runs_outside(mentions, free)
-            if len({mention.key for mention in run}) == len(run) > 1 and self._has_all_or_none(run)
-        ]  # fmt: skip
-        lists = lists or self._all_apart(mentions, free)
+        is_told = says_respectively(self.text, *region)
+        lists = self._lists_of(mentions, free, is_told=is_told)
         if not lists:
             return False
-        is_told = says_respectively(self.text, *region)
         if not is_told and any(all(mention not in run for run in lists) for mention in mentions):
             return False
         for items in runs_of(free):
@@ -255,6 +235,19 @@ class Prose(Owning):
             if found is None:
                 self.unclear(items)
         return True
+
+    def _lists_of(self, mentions: list[Mention], free: list[Item], *, is_told: bool) -> list[list[Mention]]:
+        """Names in lists. is_told: whether the clause says that lists go in step."""
+        lists = [
+            run for run in self._name_runs_outside(mentions, free)
+            if len({mention.key for mention in run}) == len(run) > 1 and self._has_all_or_none(run)
+        ]  # fmt: skip
+        if is_told and len(mentions) > max(map(len, lists), default=0):
+            # "The upper edge, the middle with one groove and the lower third": other words part the names, and the
+            # numbers are as many as all of them.
+            outside = [item for item in free if item.end <= mentions[0].start or item.start >= mentions[-1].end]
+            return (self._all_apart(mentions, outside) if outside else []) or lists
+        return lists or self._all_apart(mentions, free)
 
     def _all_apart(self, mentions: list[Mention], free: list[Item]) -> list[list[Mention]]:
         """All names as one list, whatever stands between them, where one list of as many numbers stands before or
@@ -291,7 +284,7 @@ class Prose(Owning):
             if owner is not None and mentions[0].start <= self.tokens[index].start < mentions[-1].end:
                 token = self.tokens[index]
                 attached.append(Item(index, token.start, max(token.end, token.outer_end), is_listed=False))
-        return self._name_runs(mentions, attached, free)
+        return name_runs(self.text, mentions, attached, free, self.counted)
 
     def _by_parts(self, region: Span, mentions: list[Mention], free: list[Item], *, is_alone: bool) -> None:
         """A clause between its commas and "and"s: a part with one name is that one's; a part with none goes with the

@@ -10,7 +10,7 @@ from functools import partial
 from ..compiled_patterns import compiled
 from ..numerals import Token
 from ..numerals.late import late
-from ..numerals.rows import Layout, labels_in, layout_of, rows_of
+from ..numerals.rows import Layout, labels_in, layout_of, lists_in, rows_of
 from ..records import NamedTuple
 from .clauses import Span
 
@@ -103,7 +103,10 @@ _RULE = compiled(r"[\s|:+=-]*")
 def _lines_of(text: str, tokens: Sequence[Token], layout: Layout) -> list[Line]:
     """Rows, headings and lines of words."""
     if layout == "labels":
-        return _labelled(text)
+        return _of_labels(text, [(label, [value]) for label, value in labels_in(text)])
+    if layout == "lists":
+        lines = _of_labels(text, lists_in(text))
+        return [line._replace(is_heading=line.is_heading or bool(unit_of_times(text, line))) for line in lines]
     spans = [
         _stripped(text, low, high)
         for low, high in rows_of(text)
@@ -123,21 +126,21 @@ def _lines_of(text: str, tokens: Sequence[Token], layout: Layout) -> list[Line]:
     return [line._replace(is_heading=line.is_heading or bool(unit_of_times(text, line))) for line in lines]
 
 
-def _labelled(text: str) -> list[Line]:
-    """Lines of a label and its value; what stands between them is words, however many lines it takes."""
+def _of_labels(text: str, rows: Sequence[tuple[Span, Sequence[Span]]]) -> list[Line]:
+    """Rows of a label and its values; what stands between them is words, however many lines it takes."""
     lines: list[Line] = []
     at = 0
-    for label, value in labels_in(text):
+    for label, values in rows:
         lines += _words(text, at, label[0])
-        low, high = _stripped(text, label[0], value[1])
-        lines.append(Line(low, high, (_stripped(text, *label), _stripped(text, *value)), is_heading=False))
-        at = value[1]
+        low, high = _stripped(text, label[0], values[-1][1])
+        lines.append(Line(low, high, tuple(_stripped(text, *cell) for cell in (label, *values)), is_heading=False))
+        at = values[-1][1]
     return [*lines, *_words(text, at, len(text))]
 
 
 def _words(text: str, low: int, high: int) -> list[Line]:
     low, high = _stripped(text, low, high)
-    return [Line(low, high, (), is_heading=True)] if low < high else []
+    return [Line(low, high, (), is_heading=True)] if _find_word(text, low, high) is not None else []
 
 
 _heads_times = late(

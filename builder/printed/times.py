@@ -101,7 +101,8 @@ def _owners_of(
     if len(mentions) > 1 and not table.lines:
         _in_step(text, tokens, mentions, owners, counted)
     for index, owner in enumerate(owners):
-        if owner is not None and owner.key:
+        is_over_column = owner is not None and owner.by == "position" and table.places[index] is not None
+        if owner is not None and owner.key and not is_over_column:
             owners[index] = _as_told(text, tokens[index].start, owner)
     return owners
 

@@ -132,7 +132,8 @@ def _take_apart(at: int, fields: Fields) -> None:
     tokens = fields.tokens(at)
     first, second = fields.options[at], fields.options[at + 1]
     alone = [index for index in first if not tokens[index].part]
-    others = [index for index in second if not tokens[index].part or is_whole_in_turn(tokens[index])]
+    # The count of a pair may prove a total only where it is a whole in its turn.
+    others = [index for index in second if tokens[index].part in ("", "events")]
     if alone and others:
         fields.options[at], fields.options[at + 1] = alone, others
     elif (reading := fields.readings[at]) and (rest := _of_the_rest(at, fields.rows, alone, second, reading)):

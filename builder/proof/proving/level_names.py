@@ -23,10 +23,10 @@ def names_of(scope: Scope, factors: Factors) -> Names:
         return _in_many(tuple(Name(wording, (wording,)) for wording in dict.fromkeys(scope.wordings)), scope.lexicon)
     if type(claim.pairs) is Pairs:
         return tuple(Name(words.text, (words.text,)) for words in (claim.pairs.a, claim.pairs.b))
-    typed = _typed(claim)
+    factor = factors.get(claim.factor.text) if claim.factor is not None else None
+    typed = _typed(claim, factor)
     if not typed:
         return ()
-    factor = factors.get(claim.factor.text) if claim.factor is not None else None
     return _levels(tuple(typed.items()), factor, scope.lexicon)
 
 
@@ -36,13 +36,23 @@ def _levels(typed: tuple[tuple[str, Range | None], ...], factor: FactorWording |
     return _in_many(_names(dict(typed), factor), lexicon)
 
 
+def key_of(wording: str, names: Names) -> str:
+    """The key of the name that a claim means by a wording: the one typed so, else the one that is also called so; ""
+    of none. A claim may call one level "one visit" in its table and "single visit" beside its ratio."""
+    plain = folded(wording)
+    typed = next((name.key for name in names if folded(name.key) == plain), "")
+    return typed or next((name.key for name in names if plain in map(folded, name.wordings)), "")
+
+
 def names_tested(claim: Claim, factors: Factors, lexicon: Lexicon) -> Names:
     """The levels that the P values of a claim compare, and the other levels of its factor."""
-    typed = _typed(claim)
+    factor = factors.get(claim.factor.text) if claim.factor is not None else None
+    typed = _typed(claim, factor)
     for test in claim.tests:
-        if not isinstance(test.between, Missing):
-            typed.update(dict.fromkeys(words.text for words in test.between if words.text not in typed))
-    factor = factors.get(claim.factor.text) if claim.factor is not None else _holding(typed, factors)
+        for words in test.between if not isinstance(test.between, Missing) else ():
+            if words.text not in typed and not _is_there(words.text, typed, factor):
+                typed[words.text] = None
+    factor = factor if claim.factor is not None else _holding(typed, factors)
     return _in_many(_names(typed, factor), lexicon)
 
 
@@ -80,16 +90,27 @@ def _one_and_many(lexicon: Lexicon) -> tuple[list[tuple[str, str]], tuple[str, .
     return both, tuple(end for end, _ in both)
 
 
-def _typed(claim: Claim) -> dict[str, Range | None]:
+def _typed(claim: Claim, factor: FactorWording | None) -> dict[str, Range | None]:
     """The wordings of a claim's levels with the range typed beside each; those of its contrast where it adds some."""
     typed: dict[str, Range | None] = {level.level.text: level.range for level in claim.levels}
     known = {folded(wording) for wording in typed}
     contrast = claim.contrast
     for words in (contrast.level, contrast.reference) if contrast is not None else ():
-        if type(words) is Words and folded(words.text) not in known:
+        if type(words) is Words and folded(words.text) not in known and not _is_there(words.text, typed, factor):
             known.add(folded(words.text))
             typed[words.text] = None
     return typed
+
+
+def _is_there(wording: str, typed: Mapping[str, Range | None], factor: FactorWording | None) -> bool:
+    """Whether a wording is one more name of a level that is typed already: "single visit" beside "one visit"."""
+    if factor is None:
+        return False
+    plain = folded(wording)
+    return any(
+        plain in called.folded and any(folded(other) in called.folded for other in typed)
+        for called in factor.called.values()
+    )
 
 
 def _names(typed: Mapping[str, Range | None], factor: FactorWording | None) -> Names:

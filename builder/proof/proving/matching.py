@@ -20,6 +20,7 @@ from ...synthesis.rounding import is_share_of
 from .field_roles import Quoted, Scope
 from .likeness import NEVER_A_BOUND, has_precision, is_like, is_like_as_proportion, is_like_in_structure
 from .printed_passage import Reading, counts_as
+from .seen_again import wholes_in_turn
 from .unsigned import told_as_less
 
 STEPS = ("eligible", "treated", "due", "examined")
@@ -46,7 +47,7 @@ def candidates(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]:
     if found:
         found = _within_words(quoted, reading, found)
     if role.own:
-        found = _of_own_role(quoted, reading, found)
+        found = _of_own_role(quoted, reading, scope, found)
     return found or told_as_less(quoted, reading, scope) or candidates_in_structure(quoted, reading, scope)
 
 
@@ -118,7 +119,7 @@ def _called_so(quoted: Quoted, reading: Reading, scope: Scope, found: list[int])
     return called or found
 
 
-def _of_own_role(quoted: Quoted, reading: Reading, found: list[int]) -> list[int]:
+def _of_own_role(quoted: Quoted, reading: Reading, scope: Scope, found: list[int]) -> list[int]:
     """Where the passage itself names the field's role, no number without it will do."""
     tokens, own = reading.tokens, quoted.role.own
     if own in STEPS:  # "4 groups of 10 specimens each": a part is no step of the whole
@@ -126,7 +127,10 @@ def _of_own_role(quoted: Quoted, reading: Reading, found: list[int]) -> list[int
     if found and reading.shows(quoted):
         named = [index for index in found if own in tokens[index].roles]
         if quoted.role.kind in ("measured", "spread"):
-            named = named or [index for index in found if _stands_like(own, reading, index)]
+            # "mean (SD): A 1.7 (0.6), B 1.2 (0.6)": whose each is decides between them.
+            is_of_several = bool(quoted.level) and len(scope.names) > 1
+            like = [index for index in found if _stands_like(own, reading, index)] if is_of_several or not named else []
+            named = sorted({*named, *like})
         # Of quoted words a person said that they speak of the field, where its own word stands elsewhere.
         found = named or (found if quoted.within_words and reading.inside(quoted.within_words) else [])
     return found
@@ -199,7 +203,7 @@ def _stands_like(own: str, reading: Reading, index: int) -> bool:
     stands_so = opens if own == "sd" else not (opens and closes)
     if own == "iqr":
         stands_so = opens if token.part == "low" else closes
-    return stands_so and not (token.roles and reading.bound(index))
+    return stands_so and not (token.roles and frozenset(reading.bound(index)) - {"who"})
 
 
 _match_plus_minus = compiled(r"[\s~$]*(?:±|\+/-|\\pm\b)").match
@@ -257,7 +261,7 @@ def _said_otherwise(quoted: Quoted, reading: Reading, scope: Scope) -> list[int]
         )
     if quoted.role.kind == "count" and quoted.role.own in STEPS and not reading.shows(quoted):
         return _unsaid_step(quoted, reading, scope)
-    return []
+    return wholes_in_turn(quoted, reading, scope)
 
 
 def _in_points(quoted: Quoted, reading: Reading) -> list[int]:

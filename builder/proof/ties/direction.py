@@ -14,10 +14,10 @@ from ...printed.reference_cells import against_row, compared_in_row
 from ...printed.tables import InCell
 from ...printed.wordings import Mention, Names
 from ...reading.contrasts import RATIOS
-from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast
 from ...reading.values import Words
 from ..asking import in_quotes, in_yaml
+from ..proving.level_names import key_of
 from ..proving.printed_passage import Reading, surroundings_in
 from .measured import MEASURED, is_difference, is_more_of, turned_by_change
 from .ratio_event import contradicts_itself, event_said, is_of_opposite_event
@@ -75,10 +75,9 @@ class _Ratio:
         self.stands, self.ties, self.claim, self.contrast, self.known = stands, ties, claim, contrast, known
         self.names = ties.scope.names
         self.text = stands.reading.passage.text
-        keys = {folded(name.key): name.key for name in self.names}
-        self.level = keys.get(folded(contrast.level.text), "") if contrast.level is not None else ""
+        self.level = key_of(contrast.level.text, self.names) if contrast.level is not None else ""
         reference = contrast.reference if type(contrast.reference) is Words else claim.reference
-        self.reference = keys.get(folded(reference.text), "") if type(reference) is Words else ""
+        self.reference = key_of(reference.text, self.names) if type(reference) is Words else ""
         self.reference = "" if self.reference == self.level else self.reference
         """Keys of the names; "" where the claim does not tell."""
         none = 1 if contrast.measure.text in RATIOS else 0

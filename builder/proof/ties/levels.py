@@ -15,7 +15,7 @@ from ...printed.wordings import Names
 from ...reading.report_model import Claim, Contrast
 from ...reading.values import Words
 from ..asking import collapsed, in_quotes, in_yaml
-from ..proving.level_names import names_within
+from ..proving.level_names import key_of, names_within
 from ..proving.quoted_words import spans_in_order
 from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties
@@ -107,8 +107,9 @@ def _find_level(stands: Stands, level: str, ties: Ties) -> bool | None:
 
 def _find_contrast(stands: Stands, contrast: Contrast, ties: Ties) -> None:
     """A ratio in the row of a third level."""
-    levels = [words.text for words in (contrast.level, contrast.reference) if type(words) is Words]
     names = ties.scope.names
+    typed = [words.text for words in (contrast.level, contrast.reference) if type(words) is Words]
+    levels = [key_of(words, names) or words for words in typed]
     if len(levels) < 2 or all(name.key in levels for name in names):
         return
     owner = stands.reading.owners(names)[stands.at]
@@ -123,7 +124,7 @@ def _level_of(stands: Stands, ties: Ties) -> str:
     contrast = ties.scope.claim.contrast if ties.scope.claim is not None else None
     if not row.level and contrast is not None and row.name in ("level", "reference"):
         words = contrast.level if row.name == "level" else contrast.reference
-        return getattr(words, "text", "") if stands.block.endswith("/absolute") else row.level
+        return key_of(getattr(words, "text", ""), ties.scope.names) if stands.block.endswith("/absolute") else row.level
     return row.level
 
 

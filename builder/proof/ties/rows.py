@@ -9,7 +9,7 @@ from ...printed.wordings import COUNTING, Mention, Name, Names
 from ...reading.report_model import Claim, Contrast
 from ...reading.values import Words
 from ..asking import collapsed
-from ..proving.level_names import names_within
+from ..proving.level_names import key_of, names_within
 from ..proving.printed_passage import Reading, surroundings_in
 from .tie import Known, Stands, Ties, ratio_of
 
@@ -70,8 +70,10 @@ class _Named:
         outcome = known.outcomes.get(claim.outcome.text)
         ends = (outcome.title, *outcome.synonyms) if outcome is not None else ()
         self.factor = f'"{titles[0].text}"' if titles else "another factor"
-        self.level = contrast.level.text if contrast.level is not None and contrast.per is None else _FACTOR
         levels = ties.scope.names if contrast.per is None else ()
+        self.level = _FACTOR
+        if contrast.level is not None and contrast.per is None:
+            self.level = key_of(contrast.level.text, levels) or contrast.level.text
         self.text = stands.reading.passage.text
         names: Names = (
             Name(_FACTOR, tuple(words.text for words in titles)),

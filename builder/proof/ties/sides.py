@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from decimal import Decimal
+from functools import partial
 
 from ...numerals import Token
 from ...printed.clauses import Span
@@ -21,6 +22,7 @@ from ..figures_of import count
 from ..follow_ups import follow_up_of, may_be_one_time
 from ..proving.field_roles import Quoted
 from ..two_ends import are_two_ends
+from .counted_events import Counting, counting
 from .tie import Known, Stands, Ties
 
 
@@ -91,10 +93,12 @@ def shares_beside(
     counted = counted_elsewhere(claim, ties, known, keys, outcome)
     if counted is not None:
         return counted
-    found = [_in_passage(stands, names, key, side) for key in keys]
-    if found[0] is None or found[1] is None:
-        return None
-    return _shares(found[0], found[1], side)
+    said = partial(_side_said, counting(claim, known), stands)
+    for of in (side, "bad" if side == "good" else "good"):
+        level, reference = (_in_passage(stands, names, key, of, said, is_own=of == side) for key in keys)
+        if level is not None and reference is not None:
+            return _shares(level, reference, of)
+    return None
 
 
 def counted_elsewhere(claim: Claim, ties: Ties, known: Known, keys: tuple[str, str], outcome: Outcome) -> Shares | None:
@@ -288,14 +292,31 @@ def _typed(level: Level) -> _Share | None:
     return None
 
 
-def _in_passage(stands: Stands, names: Names, key: str, side: str) -> _Share | None:
-    """The one share that the passage gives to a level and that counts the claim's own outcome."""
+def _side_said(of_claim: Counting, stands: Stands, at: int) -> str:
+    """Which way the words around a number of the ratio's passage go: good or bad, or "" where they do not say."""
+    block = of_claim.blocks(stands.block.partition("/contrast")[0])
+    wanted = next(iter(block.values()), None)
+    said = of_claim.events(stands.reading).of_counts.said_of(at)
+    near = [mention for mention in said.own or said.carried if wanted is not None and wanted.may_be(mention.meaning)]
+    sides = {mention.side for mention in near}
+    return sides.pop() if len(sides) == 1 else ""
+
+
+def _in_passage(
+    stands: Stands, names: Names, key: str, side: str, said: Callable[[int], str], *, is_own: bool
+) -> _Share | None:
+    """The one share that the passage gives to a level and that counts the claim's own outcome, or its opposite.
+
+    is_own: whether side is that of the claim's outcome, which is meant where the passage does not say.
+    """
     reading = stands.reading
     owners, tokens = reading.owners(names), reading.tokens
     found: list[_Share] = []
     for at, owner in enumerate(owners):
         token = tokens[at]
         if owner is None or owner.key != key or not owner.is_sure or _is_of_other_side(token, side):
+            continue
+        if token.part == "total" or said(at) not in (side, "" if is_own else side):
             continue
         if token.part == "events":
             total = tokens[token.pair]

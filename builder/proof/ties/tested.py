@@ -11,7 +11,7 @@ from ...printed.wordings import Names, Plain, mentions_of
 from ...reading.report_model import Claim, SignificanceTest
 from ...reading.values import Missing, Words
 from ..asking import collapsed
-from ..proving.level_names import names_tested
+from ..proving.level_names import key_of, names_tested
 from ..proving.printed_passage import Reading, p_values_in
 from .counted_events import counting
 from .tested_factors import WORDLESS, others_named, own_stems
@@ -192,7 +192,7 @@ def _of_a_pair(stands: Stands, found: PValues, claim: Claim, ties: Ties, known: 
     """Of three levels or more: "own", where the passage says that a P value compares the two of the claim, "told" where
     that is settled otherwise or was asked about, "" where it does not say."""
     names = names_tested(claim, known.factors, known.lexicon)
-    wanted = _compared(stands, claim)
+    wanted = _compared(stands, claim, names)
     if len(names) < 3 or len(wanted) < 2:
         return ""
     tokens, text = stands.reading.tokens, stands.reading.passage.text
@@ -220,14 +220,15 @@ def _of_a_pair(stands: Stands, found: PValues, claim: Claim, ties: Ties, known: 
     return "told"
 
 
-def _compared(stands: Stands, claim: Claim) -> set[str]:
-    """The levels that a claim says a P value compares; empty where it does not say."""
+def _compared(stands: Stands, claim: Claim, names: Names) -> set[str]:
+    """The levels that a claim says a P value compares, by their keys; empty where it does not say."""
     for test in _tests_of(stands, claim):
         if not isinstance(test.between, Missing):
-            return {words.text for words in test.between}
+            return {key_of(words.text, names) or words.text for words in test.between}
     contrast = claim.contrast
     if contrast is not None and stands.block.endswith("/contrast"):
-        return {words.text for words in (contrast.level, contrast.reference) if type(words) is Words}
+        compared = (words.text for words in (contrast.level, contrast.reference) if type(words) is Words)
+        return {key_of(words, names) or words for words in compared}
     return set()
 
 
@@ -295,6 +296,7 @@ class _About:
         for test in claim.tests:
             if not isinstance(test.between, Missing):
                 typed |= {words.text for words in test.between}
+        typed = {key_of(words, self.names) or words for words in typed}
         self.typed = typed = typed or {name.key for name in self.names}
         factor = claim.factor.text if claim.factor is not None else ""
         self._factor = own_stems(factor, known) if factor in known.factors else None
@@ -309,7 +311,7 @@ class _About:
 
     def wanted(self, stands: Stands, claim: Claim) -> set[str]:
         """The levels that a P value compares."""
-        return _compared(stands, claim) or self.typed
+        return _compared(stands, claim, self.names) or self.typed
 
     def named_in(self, tested: Tested, reading: Reading) -> set[str]:
         """Which of them the words of a P value name."""
