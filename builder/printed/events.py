@@ -94,6 +94,8 @@ class Events:
             return again
         if own:
             return self._of_part(at, part, own, inside)
+        if (subject := self._over_an_aside(part, sentence)) is not None:
+            return Said(self._with_group(self._within(subject)), sentence=inside, scope=(subject, part))
         if (behind := self._of_clause(part, sentence)) is not None:
             return Said((), behind, inside, is_settled=True, scope=(part,))
         denied = left_unsaid([word for word in self.words if sentence[0] <= word.start < part[1]], part[0])
@@ -102,6 +104,17 @@ class Events:
         if denied is not None and token.kind != "ratio":  # of a ratio: "it did not raise the odds"
             return Said((), tuple(mention.turned(denied) for mention in carried), inside, is_settled=True, scope=scope)
         return Said((), carried, inside, scope=scope)
+
+    def _over_an_aside(self, part: Span, sentence: Span) -> Span | None:
+        """ "Whole or partial healing, the usual definition, was noted in 50": what the verb behind an aside goes on
+        from, where it names events."""
+        if _goes_on(self.text, *part) is None:
+            return None
+        aside = self.layout.part(part[0] - 2)
+        if aside[0] <= sentence[0] or _is_aside(self.text, *aside) is None:
+            return None
+        subject = self.layout.part(aside[0] - 2)
+        return subject if subject[1] <= aside[0] and self._within(subject) else None
 
     def _elided(self, at: int) -> Elided | None:
         """The verb behind a count that says yes or no alone."""
@@ -335,6 +348,16 @@ _TWO = 2
 _OPENING = frozenset({"while", "whereas", "but", "although", "though", ";"})
 _is_of_whole = late(r"\b(?:of|among|from)\s+(?:the\s+|all\s+|these\s+)?$", re.IGNORECASE).search
 _digit = compiled(r"\d").search
+_goes_on = late(
+    r"[\s,]*(?:was|were|had been|has been)\s+(?:seen|found|noted|recorded|observed|registered|reported|reached|"
+    r"achieved|obtained|counted|present|confirmed|documented|verified|established|diagnosed|demonstrated)\b",
+    re.IGNORECASE,
+).match
+_is_aside = late(
+    r"[\s,]*(?:(?:the|an?|our|their|which|as|that is|i\.e\.)\b[^\d]*|(?:however|moreover|finally|therefore|though|"
+    r"(?:in|by) contrast|in turn|on the other hand|in fact|by comparison)\s*)$",
+    re.IGNORECASE,
+).match
 _THE_REST = frozenset({"remaining", "others", "other", "rest", "remainder"})
 EXCEPTING = frozenset({"but", "except", "excepting", "exception", "bar", "apart"})
 """One of them stands in whatever excepts a number."""

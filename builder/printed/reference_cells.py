@@ -20,6 +20,34 @@ _heads_reference = late(
 ).fullmatch
 
 
+_announces = late(
+    r"\b(?:reference|referent)(?:\s+(?:group|category|level|class))?\s*(?:[:=,]|was|is|being|were)\s*(?:the\s+)?$",
+    re.IGNORECASE,
+).search
+_is_announced = late(
+    r"\s+(?:[a-z]+\s+)?(?:was|is|as|being|served as|taken as|set as)\s+(?:the\s+)?(?:reference|referent)\b(?!\s*[:=])",
+    re.IGNORECASE,
+).match
+_ends_a_clause = late(r"\s*(?:[.;,)\]\n]|$)").match
+_find_end = late(r"[.;](?=\s)|\n").search
+
+
+def announced_reference(text: str, mentions: Sequence[Mention], at: int) -> Mention | None:
+    """The one name that an earlier sentence calls the reference of all ratios behind it: "Odds of healing; reference:
+    coronal". None where none is, or several."""
+    if "referen" not in text.lower():
+        return None
+    found: dict[str, Mention] = {}
+    for mention in mentions:
+        if mention.end > at or _find_end(text, mention.end, at) is None:
+            continue
+        before = text[max(mention.start - 40, 0) : mention.start]
+        is_led = _announces(before) is not None and _ends_a_clause(text, mention.end) is not None
+        if is_led or _is_announced(text, mention.end) is not None:
+            found.setdefault(mention.key, mention)
+    return next(iter(found.values())) if len(found) == 1 else None
+
+
 def compared_in_row(text: str, table: Table, place: InCell, mentions: Sequence[Mention]) -> Compared | None:
     """ "Suture | no suture | 2.74" below "Variable | Reference | HR"; without such a column the head of the
     row alone. None where its head names nobody, or several."""

@@ -86,9 +86,11 @@ _match_deviation_behind = late(rf"\s*(?:mm|months?|years?|%|points?)?\s*[(\[]?\s
 _PREDICTION = r"(?:predicti(?:on|ve) (?:intervals?|limits?|bounds?)|(?-i:PIs?)\b)"
 _SIGNS = r"[\s:=,(\[]"
 _ends_in_prediction = late(
-    rf"(?P<label>\b{_PREDICTION})(?:{_SIGNS}|\b(?:of|was|is|from|for|a|further|new|study|ran|went)\b)*$",
+    rf"(?P<label>\b{_PREDICTION})(?:{_SIGNS}|\b(?:of|was|is|from|for|a|further|new|study|ran|went)\b)*$|"
+    r"\b(?P<future>(?:future|new|further|next|another|similar) (?:study|trial|setting|centre|series) "
+    r"(?:may|might|would|could|can|will|is|should)\b)[^.;\d]{0,60}$",
     re.IGNORECASE,
-    holds=("predict", "pi"),
+    holds=("predict", "pi", "future", "new ", "further", "next ", "another", "similar"),
 ).search
 _match_prediction_behind = late(
     rf"\s*%?[\s,;(\[]*(?:\d\d(?:\.\d)? ?%\s*)?(?P<label>{_PREDICTION})(?!{_SIGNS}*(?:of |from |was )?[-−]?\d)",
@@ -224,7 +226,10 @@ class Statistics:
         found = _ends_in_prediction(text, max(start - 60, 0), start)
         if found is None and token.pair >= 0:
             found = _match_prediction_behind(text, self.tokens[token.pair].end)
-        return Label(found.start("label"), found.end("label")) if found is not None else None
+        if found is None:
+            return None
+        name = "future" if found.groupdict().get("future") else "label"
+        return Label(*found.span(name))
 
     # Ratios
 

@@ -293,7 +293,9 @@ PER_PROTOCOL = late(
     r"(?:allott?ed|allocated|assigned|planned|randomi[sz]ed|intended)|"
     r"(?<!non)(?<!non-)compliant|(?:protocol|without) violat(?:ors?|ions?)|(?:received|had) (?:the|their) allocated|"
     r"exclud(?:ing|ed) (?:\w+ ){0,4}(?:broke|violat\w+|cross-?overs?|non-?complian\w+|non-?adheren\w+)|"
-    r"(?:leaving|left) out (?:\w+ ){0,2}(?:violat\w+|cross-?overs?|non-?complian\w+))",
+    r"(?:leaving|left) out (?:\w+ ){0,2}(?:violat\w+|cross-?overs?|non-?complian\w+)|"
+    r"(?:leaving|left|leave) out[^.;,]{0,40}(?:depart|deviat|strayed|differed)\w* from (?:the|their|its) "
+    r"(?:protocol|plan|schedule|allocat\w+|assign\w+))",
     re.IGNORECASE,
     holds=(
         "protocol", "pp", "complet", "treat", "evaluable", "case", "adher", "receiv", "finish", "complian", "violat",
@@ -312,13 +314,13 @@ CONSEQUENCE = late(r",[^.;]*?\b(?:would|will|could|power|suffices?|detects?|need
 BY_INTENTION = late(
     r"\b(?:inten(?:tion|t)[- ]to[- ]treat|m?ITT\b|as[- ]randomi[sz]ed|"
     r"(?:all|(?:full|whole|entire) (?:set|group|sample|cohort) of) (?:the |those )?(?:\d+ )?(?:\w+ )?randomi[sz]ed|"
-    r"(?:every|everybody|everyone) (?:\w+ )?randomi[sz]ed|full analysis set|FAS\b|"
+    r"(?:every|everybody|everyone) (?:\w+ )?(?:randomi[sz]ed|allott?ed|allocated|assigned)|full analysis set|FAS\b|"
     r"(?:group|arm) to which (?:they|it|each|all) (?:was|were|had been) (?:allott?ed|allocated|assigned|randomi[sz]ed)|"
     r"as (?:allocated|allotted|assigned)\b|(?:regardless|irrespective) of (?:the )?(?:treatment|adherence|compliance)|"
     r"last observation carried forward|LOCF\b)",
     re.IGNORECASE,
     holds=(
-        "inten", "itt", "randomi", "full analysis", "fas", "carried", "locf", "to which",
+        "inten", "itt", "randomi", "every", "full analysis", "fas", "carried", "locf", "to which",
         "as allo", "as assigned", "spective", "regardless",
     ),
 )  # fmt: skip

@@ -93,7 +93,7 @@ class _Place:
 
     def tell(self, ties: Ties, label: _Label | None) -> None:
         """Ask where another place is the claim's own."""
-        if not self._own:
+        if not self._own and not (self.cell is not None and self._stems):
             return
         found = self._in_list(label) if self.cell is None else self._denied(self.cell) or self._in_table(self.cell)
         if found is None or is_pinned_away(self.stands, found[0]):
@@ -131,6 +131,31 @@ class _Place:
     def _is_own(self, span: Span) -> bool:
         return any(span[0] <= start < span[1] for start, _ in self._own)
 
+    def _heads_own(self, span: Span) -> bool:
+        return self._is_own(span) or self._is_form_of_own(span)
+
+    @cached_property
+    def _stems(self) -> frozenset[str]:
+        """How the telling words of the outcome, and of what a reader quoted for it, begin."""
+        wanted = self._wanted
+        outcome = self.known.outcomes.get(wanted.outcome) if wanted is not None else None
+        if wanted is None or outcome is None:
+            return frozenset()
+        said = (outcome.title, *outcome.synonyms, *wanted.said_as)
+        words = {word.lower() for each in said for word in _words_in(each.text)}
+        return frozenset(word[:_STEM] for word in words - _GENERAL if len(word) > _STEM)
+
+    def _is_form_of_own(self, span: Span) -> bool:
+        """Whether the head of a row or column has the outcome's words in another form, "Leaking" of a leakage, or those
+        that a reader quoted for it, and names no measure."""
+        words = [word.lower() for word in _words_in(self.text[slice(*span)])]
+        quoted = self._wanted.said_as if self._wanted is not None else ()
+        if any([word.lower() for word in _words_in(each.text)] == words for each in quoted):
+            return True
+        telling = [word for word in words if word not in _GENERAL]
+        is_form = len(telling) == 1 and len(telling[0]) > _STEM and telling[0][:_STEM] in self._stems
+        return is_form and _OF_MEASURES.isdisjoint(words) and not self._has_event(span)
+
     def _has_event(self, *spans: Span) -> bool:
         return any(low <= each.start < high for low, high in spans for each in self._events.mentions)
 
@@ -152,11 +177,11 @@ class _Place:
         heading = cell.headings[0] if cell.headings else None
         if heading is not None and self._tells(heading):
             columns = {place.headings[0] for place in places if place.column != cell.column and place.headings}
-            instead = next(filter(self._is_own, sorted(columns)), None)
+            instead = next(filter(self._heads_own, sorted(columns)), None)
             return None if instead is None else (heading, instead)
         if self._left and self._tells(self._left[0]):
             rows = {min(place.others) for place in places if place.row != cell.row and place.column and place.others}
-            instead = next(filter(self._is_own, sorted(rows)), None)
+            instead = next(filter(self._heads_own, sorted(rows)), None)
             return None if instead is None else (self._left[0], instead)
         return None
 
@@ -228,6 +253,7 @@ def _means(mention: EventMention, wanted: Counted) -> bool:
 _words_in: Callable[[str], list[str]] = compiled(r"[^\W\d_]{2,}").findall
 _STEM = 4
 """Letters by which two forms of a word are known: "heal", "frac"."""
+_OF_MEASURES = frozenset({"time", "score", "scores", "days", "months", "years", "mean", "median", "sd", "mm", "depth"})
 _FAR = 120
 _CUT = compiled(r"[,;:.](?=\s)|\n|\b(?:and|but|while|whereas)\b", re.IGNORECASE)
 _NUMBER = r"\d[\d.,·/]*(?:\s*%)?(?:\s*\([^()]*\))?"

@@ -10,7 +10,7 @@ from ...printed.aliases import with_aliases
 from ...printed.changes import Change
 from ...printed.clauses import Span
 from ...printed.comparisons import COMPARES, JUDGED, Compared, Comparisons, Region, Side
-from ...printed.reference_cells import against_row, compared_in_row
+from ...printed.reference_cells import against_row, announced_reference, compared_in_row
 from ...printed.tables import InCell
 from ...printed.wordings import Mention, Names
 from ...reading.contrasts import RATIOS
@@ -130,7 +130,7 @@ class _Ratio:
             if compared is not None:
                 turned = self._turned(compared, region)
                 return turned is None or self._answer(turned)
-        return self._is_named_alone() or self._is_told_by_row()
+        return self._is_against_another() or self._is_named_alone() or self._is_told_by_row()
 
     def _is_against_a_row(self) -> bool:
         """Whether another row is marked as the reference of the ratio's own, "Yes | 1 (reference)"; a question where
@@ -142,6 +142,13 @@ class _Ratio:
         if compared is None or compared.level not in (self.level, self.reference) or not self.reference:
             return False
         return self._answer(compared)
+
+    def _is_against_another(self) -> bool:
+        """A question where an earlier sentence announces another reference than the claim's for all ratios."""
+        announced = announced_reference(self.text, self.comparisons.mentions, self.stands.token.start)
+        if announced is None or not self.reference or announced.key in ("", self.reference):
+            return False
+        return self._answer(Compared("", announced.key, ((announced.start, announced.end),)))
 
     def _is_told_by_row(self) -> bool:
         """Whether the head of the ratio's row is the claim's level; a question where it is the reference."""

@@ -108,6 +108,7 @@ _OF_ALL = frozenset({
     "all", "every", "whole", "entire", "the", "of", "in", "as", "were", "who", "both", "two", "three", "four", "five",
     "six", "centres", "centers", "sites", "hospitals", "clinics", "practices", "arms", "groups", "together", "study",
     "trial", "cohort", "sample", "series", "group", "randomised", "randomized", "allocated", "included", "enrolled",
+    "allotted", "assigned",
     "recruited", "studied", "treated", "participants", "subjects", "people", "cases",
 })  # fmt: skip
 """Words of a `given` that restrict nothing: "all female patients" are some."""

@@ -18,6 +18,7 @@ from ..asking import collapsed, in_quotes, in_yaml
 from ..proving.level_names import key_of, names_within
 from ..proving.quoted_words import spans_in_order
 from .pinned import is_pinned_away
+from .sides import PREVENTED
 from .tie import Known, Stands, Ties
 
 RULES: dict[str, str] = {
@@ -110,12 +111,14 @@ def _find_contrast(stands: Stands, contrast: Contrast, ties: Ties) -> None:
     names = ties.scope.names
     typed = [words.text for words in (contrast.level, contrast.reference) if type(words) is Words]
     levels = [key_of(words, names) or words for words in typed]
-    if len(levels) < 2 or all(name.key in levels for name in names):
+    if not levels or all(name.key in levels for name in names):
         return
+    if len(levels) < 2 and not (contrast.measure.text == PREVENTED and stands.token.kind == "percent"):
+        return  # a ratio may stand beside what it is against; a share prevented is told of one alone
     owner = stands.reading.owners(names)[stands.at]
     if owner is None or not owner.is_sure or owner.key in ("", *levels):
         return
-    _ask_other(stands, owner, f"{levels[0]} against {levels[1]}", ties)
+    _ask_other(stands, owner, " against ".join(levels), ties)
 
 
 def _level_of(stands: Stands, ties: Ties) -> str:

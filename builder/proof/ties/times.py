@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
+from ...printed.between_times import Stretch, stretch_of, stretches
 from ...printed.lengths import what_else
 from ...printed.owner import Owner
 from ...printed.p_times import p_times
@@ -77,9 +78,38 @@ def find_time_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
         elif stands.row.role.shares != "bound" and (times := stands.reading.told(times_in)).by_key:
             among.append((stands, times))
     timed = list(_with_windows(among, claim, standing, ties)) if among else []
+    _ask_stretches(standing, claim, ties)
     # Where all times that a passage has fit, whatever figure has which, there is nothing to ask.
     if ties.wanted or any(not window.holds(time) for _, window, times in timed for time in times.by_key.values()):
         _tell([(stands, window, *said) for stands, window, times in timed if (said := _time_of(stands, times))], ties)
+
+
+def _ask_stretches(standing: Sequence[Stands], claim: Claim, ties: Ties) -> None:
+    """Counts of what happened between two times alone, where the claim has all that happened up to the later one."""
+    if not any(reading.told(_stretches) for reading in ties.readings):
+        return
+    window = _window_of(_block(claim, ties))
+    if window is None or window.high is None or (window.low is not None and not window.is_one_time):
+        return
+    for stands in standing:
+        among = stands.reading.told(_stretches) if stands.row.name == "events" else []
+        if not among:
+            continue
+        found = stretch_of(stands.reading.passage.text, stands.reading.tokens, stands.at, among)
+        if found is None or abs(found.high - window.high) > _ALIKE * window.high or stands.row.id in ties.asked:
+            continue
+        if is_pinned_away(stands, found.words):
+            continue
+        said = stands.printed(found.words)
+        ties.ask(
+            stands, "other-time", f'counts what happened in a part of the time alone: "{said}"',
+            f"the claim all up to {window.words.removeprefix('up to ')}",
+            "type the count of the whole time; where the part is meant, type its two ends as `minimum` and `maximum`",
+        )  # fmt: skip
+
+
+def _stretches(reading: Reading) -> list[Stretch]:
+    return stretches(reading.passage.text)
 
 
 def _time_of(stands: Stands, times: Times) -> tuple[Time, Owner] | None:
