@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from itertools import pairwise
 
@@ -10,6 +9,7 @@ from ..compiled_patterns import compiled
 from .forms.times import TIME_UNITS
 from .kinds import Kind, pattern
 from .late import late
+from .papers_read import papers_were_read
 from .printed import Numeral, Printed
 from .words import NOT, ROLES, SIZES
 
@@ -117,7 +117,7 @@ class _Reading:
         """A role word speaks of the number before it, or waits for one."""
         clause = self.clause
         word = self.printed.said[place]
-        if self._tells_what_was_studied(word, place) or self._tells_what_was_read(word, place):
+        if self._tells_what_was_studied(word, place) or papers_were_read(self.printed, self.clause.last, word, place):
             return
         just_said = self.printed.said[max(place - 2, 0) : place]
         if self._parts_people(word, place):
@@ -216,26 +216,6 @@ class _Reading:
         """Whether "and" or a comma stands before a word, with a small word between at most."""
         before = self.printed.kinds[max(place - 2, 0) : place]
         return Kind.AND in before or Kind.COMMA in before
-
-    def _tells_what_was_read(self, word: str, place: int) -> bool:
-        """ "We reviewed 53 eyes treated between 1999 and 2009", "the records of 53 were reviewed": papers were."""
-        if word not in _READ or self._has_a_time(place):
-            return False
-        if word == "reviewed" and self.printed.word(place - 1) in _READERS:
-            return True
-        last = self.clause.last
-        before = self.printed.text[: self.printed.spans[last.piece][0]] if last is not None else ""
-        return last is not None and _ends_in_records(before[-_RECORDS:]) is not None
-
-    def _has_a_time(self, place: int) -> bool:
-        """Whether a time stands behind a word in its clause: "we reviewed 53 eyes after 2 years"."""
-        for at in range(place + 1, len(self.printed.kinds)):
-            kind = self.printed.kinds[at]
-            if kind in (Kind.STOP, Kind.SEMICOLON):
-                return False
-            if kind == Kind.NUMBER and self.numerals[at].unit in TIME_UNITS:
-                return True
-        return False
 
     def _tells_what_was_studied(self, word: str, place: int) -> bool:
         if word in _SIDES_OF_A_BODY and self._describes_a_noun(place):
@@ -381,14 +361,6 @@ _ENDS_OF_INTERVALS = frozenset(
 _MODELS = frozenset({"adjusted", "crude"})
 _FLOW = frozenset({"eligible", "treated", "due", "examined"})
 _VERBS = frozenset({"were", "was", "had", "have", "could", "came", "returned", "showed", "healed", "did", "attended"})
-_READ = frozenset({"reviewed", "examined", "evaluated", "assessed", "screened"})
-_READERS = frozenset({"we", "authors", "investigators", "retrospectively"})
-_ends_in_records = late(
-    r"\b(?:records?|charts?|files|notes|case notes|radiographs|films) (?:of|from|for) (?:the |all |only )?$",
-    re.IGNORECASE,
-).search
-_RECORDS = 40
-"""Characters before a number in which the word for papers may stand."""
 _LATER = frozenset({"later", "after", "afterwards", "following"})
 _leads_by_sign = late(pattern("([EQUALS COLON] | FILLER){0,2} NUMBER")).match
 _leads_over_words = late(pattern("[WORD UNIT] [WORD FILLER ROLE UNIT]{1,4} NUMBER")).match
