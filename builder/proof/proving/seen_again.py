@@ -66,7 +66,7 @@ def _is_seen_again(reading: Reading, token: Token) -> bool:
 
 
 def _is_whole_of_share(events: Quoted, token: Token, reading: Reading) -> bool:
-    """Whether the share straight behind the events is of so many: the 86.2% of "50 teeth (86.2%)" is of 58."""
+    """Whether the share straight behind the events is of so many: the 86.2% of "50 (86.2%)" is of 58."""
     tokens = reading.tokens
     return any(
         not tokens[index].part

@@ -18,7 +18,6 @@ from ..asking import collapsed, in_quotes, in_yaml
 from ..proving.level_names import key_of, names_within
 from ..proving.quoted_words import spans_in_order
 from .pinned import is_pinned_away
-from .sides import PREVENTED
 from .tie import Known, Stands, Ties
 
 RULES: dict[str, str] = {
@@ -36,6 +35,7 @@ RULES: dict[str, str] = {
 }  # fmt: skip
 
 _SAYS_ALL = late(r"\b(?:each|both|per group|per arm|every|either|apiece)\b", re.IGNORECASE).search
+_PREVENTED = "prevented fraction"
 _BESIDE = 40
 """Characters beside a total in which "each" speaks of it."""
 _MAY_BE_SILENT = frozenset({"total", "starting", "at_risk", "confidence", "of", "at"})
@@ -113,7 +113,7 @@ def _find_contrast(stands: Stands, contrast: Contrast, ties: Ties) -> None:
     levels = [key_of(words, names) or words for words in typed]
     if not levels or all(name.key in levels for name in names):
         return
-    if len(levels) < 2 and not (contrast.measure.text == PREVENTED and stands.token.kind == "percent"):
+    if len(levels) < 2 and not (contrast.measure.text == _PREVENTED and stands.token.kind == "percent"):
         return  # a ratio may stand beside what it is against; a share prevented is told of one alone
     owner = stands.reading.owners(names)[stands.at]
     if owner is None or not owner.is_sure or owner.key in ("", *levels):
