@@ -75,7 +75,7 @@ def find_other_bounds(level: FactorLevel, factor: Factor, lexicon: Lexicon) -> I
             word.position,
             "level-bounds-differ",
             f'"{word.text}" has other bounds than the {what} of its level, "{source.text}" ({file}:{line})',
-            "make the two say the same",
+            f"range: {word.text}, or call the level otherwise",
         )
 
 
@@ -101,7 +101,7 @@ def find_overlaps(factor: Factor) -> Iterator[Problem]:
                 (other.range or other.title).position,
                 "levels-overlap",
                 f'"{_said(other)}" overlaps the level {one.id.text} of {factor.id}, "{_said(one)}" ({file}:{line})',
-                "let one end where the other begins",
+                "let the `range` of one end where that of the other begins",
             )
 
 

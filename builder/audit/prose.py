@@ -15,11 +15,11 @@ from ..proof.declared_names import DeclaredNames
 from ..reading.fdi_chart import CHART_FACTORS
 from ..reading.model import Advice, Page, Question, Urgent
 from ..reading.prose import Reference, split_references
-from ..reading.report_model import Claim, Report
+from ..reading.report_model import Claim, Level, Report
 from ..reading.slugs import slug
 from ..reading.values import Words
 from .computed_names import FACTOR, OVERALL, PLACES
-from .nearest import did_you_mean
+from .nearest import did_you_mean, misnamed, nearest_name
 from .question_references import advice_of
 from .typed_words import number_in_words
 
@@ -128,13 +128,36 @@ def find_in_words(
             if not found and is_evidence and (told := _find_time_or_size(part)) is not None:
                 found = told[0]
             if found:
-                yield typed(found, words.position)
+                yield typed(found, words.position, declared)
 
 
-def typed(number: str, position: Position) -> Problem:
+def typed(number: str, position: Position, declared: DeclaredNames) -> Problem:
     """The problem of a number that nothing proves."""
     tells = f'"{number.strip()}" is typed in a sentence: name the figure instead, as $key/claim, so that it is proved'
-    return error(position, "number-typed", tells)
+    found = _claims_with(number, declared)
+    hint = (
+        f"where it is that figure: ${found}" if found else "$KEY/CLAIM: the key of the report, and the id of its claim"
+    )
+    return error(position, "number-typed", tells, hint)
+
+
+_find_numbers = late(r"[0-9][0-9.,]*%?").findall
+
+
+def _claims_with(number: str, declared: DeclaredNames) -> str:
+    """The first claim that has the counts or the percentage of a sentence, as prose names it; "" for none."""
+    printed = set(_find_numbers(number))
+    if not printed:
+        return ""
+    for key, report in sorted(declared.reports.items()):
+        for claim in report.claims:
+            rows: list[tuple[str, Claim | Level]] = [("", claim)]
+            rows += [(f"/{slug(level.level.text)}", level) for level in claim.levels]
+            for level, row in rows:
+                values = {getattr(each, "text", "") for each in (row.events, row.total, row.rate, row.success_rate)}
+                if printed <= values:
+                    return f"{key}/{claim.id.text}{level}"
+    return ""
 
 
 _find_unscanned = compiled(
@@ -161,7 +184,7 @@ def find_in_page(page: Page, declared: DeclaredNames, ids: Collection[str], unpr
                     yield error(place, "figure-misplaced", tells)
             elif found := _evidence_typed(part, declared.lexicon):
                 column = line.find(found, at)
-                yield typed(found, Position(page.file, number, max(column, 0) + 1))
+                yield typed(found, Position(page.file, number, max(column, 0) + 1), declared)
 
 
 _match_heading = compiled(r" {0,3}#{1,6}(?:\s|$)|\s*<h[1-6]\b").match
@@ -187,9 +210,9 @@ def find_reference(
     elif first in declared.reports:
         yield from _quoted(reference, declared.reports[first], position, declared, ids, unproved)
     elif not any(declared.is_unreadable(kind, first) for kind in ("report", "source", "question")):
-        meant = did_you_mean(first, (*declared.reports, *declared.questions))
-        tells = f'"${reference.text}" names nothing: no claim file and no question is called "{first}"{meant}'
-        yield error(position, "reference-unknown", tells)
+        names = (*declared.reports, *declared.questions)
+        tells = f'"${reference.text}" names nothing: no claim file and no question is called "{first}"'
+        yield misnamed(position, "reference-unknown", tells, first, names, "write $$ for a dollar")
 
 
 def _computed(reference: Reference, position: Position, declared: DeclaredNames) -> Iterator[Problem]:
@@ -197,17 +220,19 @@ def _computed(reference: Reference, position: Position, declared: DeclaredNames)
     shown = f'"${reference.text}"'
     if len(steps) != 3:
         tells = f"{shown} begins with a question: it also needs a factor (or overall) and the name of a result"
-        yield error(position, "reference-unknown", tells)
+        yield error(position, "reference-unknown", tells, f"${steps[0]}/overall/studies, or another name of a result")
         return
     _, factor, name = steps
     names = OVERALL if factor in PLACES else FACTOR
     if names is FACTOR and factor not in declared.factors and factor not in CHART_FACTORS:
         if not declared.is_unreadable("factor", factor):
-            meant = did_you_mean(factor, (*declared.factors, *PLACES))
-            yield error(position, "reference-unknown", f'{shown}: vocabulary.yaml has no factor "{factor}"{meant}')
+            names_of_places = (*declared.factors, *PLACES)
+            tells = f'{shown}: vocabulary.yaml has no factor "{factor}"'
+            yield misnamed(position, "reference-unknown", tells, factor, names_of_places)
     elif COUNTED_NAMES.get(name, name) not in names:
         meant = did_you_mean(name, names) or f"; the names are {', '.join(names)}"
-        yield error(position, "reference-unknown", f'{shown}: no computed result is called "{name}"{meant}')
+        hint = f"type {near}" if (near := nearest_name(name, names)) else "type one of them"
+        yield error(position, "reference-unknown", f'{shown}: no computed result is called "{name}"{meant}', hint)
 
 
 def _quoted(
@@ -225,13 +250,16 @@ def _quoted(
     if steps[1] == "studies":
         named = steps[2] if len(steps) > 2 else ""
         if not unproved and not declared.is_unreadable("study", named):
-            yield error(position, "reference-unknown", f"{shown} does not name a figure of a study in {report.file}")
+            tells = f"{shown} does not name a figure of a study in {report.file}"
+            hint = f"${report.key}/studies/ID/flow/examined, or another field of its flow"
+            yield error(position, "reference-unknown", tells, hint)
         return
     claim = report.claim(steps[1])
     if claim is None:
         if not declared.is_unreadable("claim", f"{report.key}/{steps[1]}"):
-            meant = did_you_mean(steps[1], (each.id.text for each in report.claims))
-            yield error(position, "reference-unknown", f'{shown}: {report.file} has no claim "{steps[1]}"{meant}')
+            claims = [each.id.text for each in report.claims]
+            tells = f'{shown}: {report.file} has no claim "{steps[1]}"'
+            yield misnamed(position, "reference-unknown", tells, steps[1], claims)
         return
     if len(steps) == 2 or (len(steps) == 3 and steps[2] in _named_in(claim)):
         return
@@ -240,9 +268,9 @@ def _quoted(
             *_named_in(claim),
             *(_tail(each, claim, report) for each in ids if _is_of(each, claim, report)),
         ]
-        meant = did_you_mean("/".join(steps[2:]), own_figures)
-        tells = f'{shown}: claim "{claim.id.text}" has no level or figure "{"/".join(steps[2:])}"{meant}'
-        yield error(position, "reference-unknown", tells)
+        name = "/".join(steps[2:])
+        tells = f'{shown}: claim "{claim.id.text}" has no level or figure "{name}"'
+        yield misnamed(position, "reference-unknown", tells, name, own_figures)
 
 
 def _named_in(claim: Claim) -> set[str]:

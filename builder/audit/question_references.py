@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ..problems import Problem, error
+from ..problems import Problem
 from ..proof.declared_names import DeclaredNames
 from ..reading.fdi_chart import CHART_FACTORS, chart_factor_levels
 from ..reading.model import Advice, Evidence, Question
 from ..reading.slugs import slug
 from ..reading.values import Words
-from .nearest import did_you_mean
-from .references import find_outcome, find_person, unknown
+from .nearest import misnamed
+from .references import factor_titles, find_outcome, find_person, unknown
 
 RULES = {
     "urgent-unknown": (
@@ -89,13 +89,18 @@ def _answers_that_call(question: Question, declared: DeclaredNames) -> Iterator[
         asked.update(factor.id for factor in CHART_FACTORS.values())
     for reason in question.call:
         for answer in reason.answers:
-            misnamed = list(_level_id(answer.factor, answer.level, declared))
-            yield from misnamed
+            unknown_there = list(_level_id(answer.factor, answer.level, declared))
+            yield from unknown_there
             name = answer.factor.text
-            if misnamed or name in asked or declared.is_unreadable("factor", name) or not question.is_situation_whole:
+            if (
+                unknown_there
+                or name in asked
+                or declared.is_unreadable("factor", name)
+                or not question.is_situation_whole
+            ):
                 continue
-            tells = f"no field of the situation asks for {name}{did_you_mean(name, asked)}"
-            yield error(answer.factor.position, "call-not-asked", tells)
+            tells = f"no field of the situation asks for {name}"
+            yield misnamed(answer.factor.position, "call-not-asked", tells, name, asked, "ask for it in the situation")
 
 
 def advice_of(question: Question) -> Iterator[Advice]:
@@ -123,11 +128,8 @@ def find_in_shared(evidence: Evidence, declared: DeclaredNames) -> Iterator[Prob
                 yield from find_outcome(other, declared)
     for key, status in evidence.statuses.items():
         if key not in declared.sources and not declared.is_unreadable("source", key):
-            yield error(
-                status.position,
-                "status-unknown-source",
-                f'no entry in evidence/sources/ has the key "{key}"{did_you_mean(key, declared.sources)}',
-            )
+            tells = f'no entry in evidence/sources/ has the key "{key}"'
+            yield misnamed(status.position, "status-unknown-source", tells, key, declared.sources)
 
 
 def _people(question: Question, declared: DeclaredNames) -> Iterator[Problem]:
@@ -151,7 +153,7 @@ def find_factor(factor: Words, declared: DeclaredNames) -> Iterator[Problem]:
     """One factor that the vocabulary lacks."""
     is_known = factor.text in declared.factors or factor.text in CHART_FACTORS
     if not is_known and not declared.is_unreadable("factor", factor.text):
-        yield unknown("factor", factor, (*declared.factors, *CHART_FACTORS), "vocabulary.yaml has no factor")
+        yield unknown("factor", factor, factor_titles(declared), "vocabulary.yaml has no factor")
 
 
 def _picture(picture: Words, factor: Words, declared: DeclaredNames) -> Iterator[Problem]:
@@ -159,15 +161,15 @@ def _picture(picture: Words, factor: Words, declared: DeclaredNames) -> Iterator
     drawing = declared.pictures.get(picture.text)
     if drawing is None:
         if not declared.is_unreadable("picture", picture.text):
-            tells = f'evidence/pictures/ has no drawing "{picture.text}"{did_you_mean(picture.text, declared.pictures)}'
-            yield error(picture.position, "picture-does-not-fit", tells)
+            tells = f'evidence/pictures/ has no drawing "{picture.text}"'
+            yield misnamed(picture.position, "picture-does-not-fit", tells, picture.text, declared.pictures.keys())
         return
     wording = declared.factors.get(factor.text)
     levels = wording.levels if wording is not None else chart_factor_levels(factor.text)
     for shape, _ in drawing.parts:
         if shape and levels and shape not in levels:
             tells = f'a shape of {picture.text} has the id "{shape}", which is no level of {factor.text}'
-            yield error(picture.position, "picture-does-not-fit", f"{tells}{did_you_mean(shape, levels)}")
+            yield misnamed(picture.position, "picture-does-not-fit", tells, shape, levels)
 
 
 def _level_id(factor: Words, level: Words | None, declared: DeclaredNames) -> Iterator[Problem]:
@@ -175,8 +177,8 @@ def _level_id(factor: Words, level: Words | None, declared: DeclaredNames) -> It
     wording = declared.factors.get(factor.text)
     levels = wording.levels if wording is not None else chart_factor_levels(factor.text)
     if level is not None and levels and level.text not in levels:
-        tells = f'factor {factor.text} has no level with the id "{level.text}"{did_you_mean(level.text, levels)}'
-        yield error(level.position, "level-id-unknown", tells)
+        tells = f'factor {factor.text} has no level with the id "{level.text}"'
+        yield misnamed(level.position, "level-id-unknown", tells, level.text, levels)
 
 
 def find_basis(advice: Advice, declared: DeclaredNames) -> Iterator[Problem]:
@@ -200,16 +202,17 @@ def find_claim(path: Words, declared: DeclaredNames) -> Iterator[Problem]:
     report = declared.reports.get(key)
     if report is None:
         if not declared.is_unreadable("report", key) and not declared.is_unreadable("source", key):
-            tells = f'no claim file is named "{key}"{did_you_mean(key, declared.reports)}'
-            yield error(path.position, "claim-unknown", tells)
+            yield misnamed(
+                path.position, "claim-unknown", f'no claim file is named "{key}"', key, declared.reports.keys()
+            )
         return
     claim = report.claim(name)
     if claim is None:
         if not declared.is_unreadable("claim", f"{key}/{name}"):
-            meant = did_you_mean(name, (each.id.text for each in report.claims))
-            yield error(path.position, "claim-unknown", f'{report.file} has no claim "{name}"{meant}')
+            claims = [each.id.text for each in report.claims]
+            yield misnamed(path.position, "claim-unknown", f'{report.file} has no claim "{name}"', name, claims)
     elif level:
         slugs = [slug(each.level.text) for each in claim.levels]
         if level not in slugs:
-            tells = f'claim "{name}" of {report.file} has no level "{level}"{did_you_mean(level, slugs)}'
-            yield error(path.position, "claim-unknown", tells)
+            tells = f'claim "{name}" of {report.file} has no level "{level}"'
+            yield misnamed(path.position, "claim-unknown", tells, level, slugs)

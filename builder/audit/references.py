@@ -7,9 +7,10 @@ from collections.abc import Iterable, Iterator
 from ..problems import Position, Problem, error
 from ..proof.declared_names import DeclaredNames
 from ..reading.fdi_chart import CHART_FACTORS
+from ..reading.parsing import is_key
 from ..reading.report_model import Claim, Report
 from ..reading.values import Range, Words
-from .nearest import did_you_mean
+from .nearest import misnamed
 
 RULES = {
     "source-unknown": (
@@ -88,12 +89,27 @@ def find_source(report: Report, declared: DeclaredNames) -> Iterator[Problem]:
     key = report.source.text
     # A file that is not named for its source is told so already.
     if key == report.key and key not in declared.sources and not declared.is_unreadable("source", key):
-        yield unknown("source", report.source, declared.sources, "no entry in evidence/sources/ has the key")
+        yield _otherwise_keyed(report.source, declared) or unknown(
+            "source", report.source, declared.sources, "no entry in evidence/sources/ has the key"
+        )
     via = report.read.via
     if via is not None and via.text not in declared.sources and not declared.is_unreadable("source", via.text):
         yield unknown("source", via, declared.sources, "no entry in evidence/sources/ has the key")
     if report.key in declared.questions:
         yield error(report.source.position, "key-is-question", f'"{report.key}" is also the id of a question')
+
+
+def _otherwise_keyed(source: Words, declared: DeclaredNames) -> Problem | None:
+    """An entry whose key has signs that a report with claims cannot have, as some exports write it."""
+    own = source.text
+    plain = own.replace("-", "").replace("_", "").casefold()
+    for key in declared.sources:
+        if not is_key(key) and "".join(filter(str.isalnum, key)).casefold() == plain:
+            tells = (
+                f'no entry in evidence/sources/ has the key "{own}"; one has "{key}", with signs that no report with '
+            )
+            return error(source.position, "source-unknown", f"{tells}claims may have", f"call the entry {own}")
+    return None
 
 
 def find_people(report: Report, declared: DeclaredNames) -> Iterator[Problem]:
@@ -127,12 +143,9 @@ def find_studies(report: Report, declared: DeclaredNames) -> Iterator[Problem]:
     for study in report.studies:
         name = study.id.text
         if name not in declared.described and not declared.is_unreadable("study", name):
-            meant = did_you_mean(name, declared.described)
-            yield error(
-                study.id.position,
-                "study-not-described",
-                f'no report gives the species and design of the study "{name}"{meant}',
-            )
+            tells = f'no report gives the species and design of the study "{name}"'
+            otherwise = "describe the study here: species, design, ..."
+            yield misnamed(study.id.position, "study-not-described", tells, name, declared.described.keys(), otherwise)
 
 
 def find_questions(claim: Claim, declared: DeclaredNames) -> Iterator[Problem]:
@@ -155,15 +168,17 @@ def find_outcomes(claim: Claim, declared: DeclaredNames) -> Iterator[Problem]:
 def find_outcome(outcome: Words, declared: DeclaredNames) -> Iterator[Problem]:
     """One outcome that the vocabulary lacks."""
     if outcome.text not in declared.outcomes and not declared.is_unreadable("outcome", outcome.text):
-        yield unknown("outcome", outcome, declared.outcomes, "vocabulary.yaml has no outcome")
+        titles = {name: each.title.text for name, each in declared.outcomes.items()}
+        yield unknown("outcome", outcome, titles, "vocabulary.yaml has no outcome")
 
 
 def find_own_studies(claim: Claim, own: frozenset[str]) -> Iterator[Problem]:
     """Studies of a claim that its file does not list."""
     for study in claim.study:
         if study.text not in own:
-            meant = did_you_mean(study.text, own)
-            yield error(study.position, "study-not-in-file", f'this file lists no study "{study.text}"{meant}')
+            tells = f'this file lists no study "{study.text}"'
+            otherwise = "list it under `studies`"
+            yield misnamed(study.position, "study-not-in-file", tells, study.text, own, otherwise)
 
 
 def find_follow_up(report: Report, claim: Claim, declared: DeclaredNames) -> Iterator[Problem]:
@@ -173,11 +188,13 @@ def find_follow_up(report: Report, claim: Claim, declared: DeclaredNames) -> Ite
         return
     other = report.claim(named.text)
     if other is None:
-        meant = did_you_mean(named.text, (each.id.text for each in report.claims))
-        yield error(named.position, "follow-up-unknown", f'this file has no claim "{named.text}"{meant}')
+        tells = f'this file has no claim "{named.text}"'
+        claims = [each.id.text for each in report.claims if not isinstance(each.follow_up, Words)]
+        otherwise = "type the block: {from: ..., timing: ...}"
+        yield misnamed(named.position, "follow-up-unknown", tells, named.text, claims, otherwise)
     elif isinstance(other.follow_up, Words):
         tells = f'claim "{named.text}" takes its follow-up from "{other.follow_up.text}": name that claim here'
-        yield error(named.position, "follow-up-unknown", tells)
+        yield error(named.position, "follow-up-unknown", tells, f"follow_up: {other.follow_up.text}")
 
 
 def find_quoted(quoted: Words, declared: DeclaredNames) -> Iterator[Problem]:
@@ -188,8 +205,8 @@ def find_quoted(quoted: Words, declared: DeclaredNames) -> Iterator[Problem]:
         if key not in declared.sources and not declared.is_unreadable("source", key):
             yield unknown("source", quoted, declared.sources, "no entry in evidence/sources/ has the key of", key)
     elif report.claim(name) is None and not declared.is_unreadable("claim", quoted.text):
-        meant = did_you_mean(name, (claim.id.text for claim in report.claims))
-        yield error(quoted.position, "claim-unknown", f'{report.file} has no claim "{name}"{meant}')
+        claims = [claim.id.text for claim in report.claims]
+        yield misnamed(quoted.position, "claim-unknown", f'{report.file} has no claim "{name}"', name, claims)
 
 
 def find_factors(claim: Claim, declared: DeclaredNames, unproved: frozenset[Position]) -> Iterator[Problem]:
@@ -224,12 +241,16 @@ def find_levels(
                 if level.text.casefold() not in CHART_FACTORS[factor.text].levels:
                     yield _no_level(level, factor.text, CHART_FACTORS[factor.text].levels)
         elif not declared.is_unreadable("factor", factor.text):
-            names = (*declared.factors, *CHART_FACTORS)
-            yield unknown("factor", factor, names, "vocabulary.yaml has no factor")
+            yield unknown("factor", factor, factor_titles(declared), "vocabulary.yaml has no factor")
         return
     for level, typed_range in levels:
         if not wording.matches(level.text, typed_range) and level.position not in unproved:
             yield _no_level(level, factor.text, wording.words(), measured=wording.unit)
+
+
+def factor_titles(declared: DeclaredNames) -> dict[str, str]:
+    """By id: the title of every factor that may be named."""
+    return {name: each.factor.title.text for name, each in declared.factors.items()} | dict.fromkeys(CHART_FACTORS, "")
 
 
 def _no_level(level: Words, factor: str, words: Iterable[str], measured: str = "") -> Problem:
@@ -241,13 +262,23 @@ def _no_level(level: Words, factor: str, words: Iterable[str], measured: str = "
         )
         hint = "type the range beside it (range: over 3 mm), or add the wording as a synonym in vocabulary.yaml"
         return error(level.position, "level-unknown", tells, hint)
-    tells = f'"{level.text}" is not a title or synonym of a level of {factor}{did_you_mean(level.text, words)}'
-    return error(
-        level.position, "level-unknown", tells, "correct it, or add the wording as a synonym in vocabulary.yaml"
-    )
+    tells = f'"{level.text}" is not a title or synonym of a level of {factor}'
+    otherwise = "add the wording as a synonym in vocabulary.yaml"
+    return misnamed(level.position, "level-unknown", tells, level.text, words, otherwise)
 
 
 def unknown(kind: str, word: Words, names: Iterable[str], tells: str, name: str = "") -> Problem:
-    """The problem of a name that nothing has, with the nearest name that exists."""
+    """The problem of a name that nothing has, with the nearest name that exists. names: as a mapping, with titles."""
     name = name or word.text
-    return error(word.position, f"{kind}-unknown", f'{tells} "{name}"{did_you_mean(name, names)}')
+    return misnamed(word.position, f"{kind}-unknown", f'{tells} "{name}"', name, names, _OTHERWISE[kind])
+
+
+_OTHERWISE = {
+    "source": "add the entry to a .bib file of evidence/sources/",
+    "question": "write its file",
+    "outcome": "define it under `outcomes` of evidence/vocabulary.yaml",
+    "factor": "define it under `factors` of evidence/vocabulary.yaml",
+    "person": "add the initials under `people` of evidence/compendium.yaml",
+    "urgent": "write it into evidence/urgent.yaml",
+}
+"""By kind of name: what mends it where the name is right."""

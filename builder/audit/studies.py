@@ -113,7 +113,8 @@ def _incomplete(study: Study, units: Mapping[str, CountedUnit]) -> Iterator[Prob
         lacking.append("unit")
     if lacking:
         tells = f'study "{study.id.text}" is in people but does not give {", ".join(lacking)}'
-        yield error(study.position, "study-incomplete", tells, 'type what the paper says, or "not reported"')
+        lines = "\n".join(f"{name.partition(' ')[0]}: not reported" for name in lacking)
+        yield error(study.position, "study-incomplete", tells, f"type what the paper says, or, one a line:\n{lines}")
 
 
 def find_in_flow(flow: Flow, place: str) -> Iterator[Problem]:

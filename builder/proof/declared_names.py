@@ -177,6 +177,19 @@ def _with_doubled_brackets(evidence: Evidence) -> Iterator[str]:
                 yield max(before)[1]
 
 
+def _without_doubled(outcomes: dict[str, Outcome]) -> dict[str, Outcome]:
+    """The outcomes without synonyms that another has before: told once, and no passage is asked about them."""
+    known: dict[str, str] = {}
+    result = {}
+    for name, outcome in outcomes.items():
+        words = [known.setdefault(folded(word.text), name) == name for word in (outcome.title, *outcome.synonyms)]
+        if not all(words[1:]):
+            kept = tuple(word for word, is_own in zip(outcome.synonyms, words[1:], strict=True) if is_own)
+            outcome = outcome._replace(synonyms=kept)
+        result[name] = outcome
+    return result
+
+
 def declared_names(evidence: Evidence) -> DeclaredNames:
     """What the whole evidence offers to references."""
     described: dict[str, DescribedStudy] = {}
@@ -189,7 +202,7 @@ def declared_names(evidence: Evidence) -> DeclaredNames:
         reports=evidence.reports,
         questions=frozenset(evidence.questions),
         factors={name: FactorWording(factor) for name, factor in evidence.vocabulary.factors.items()},
-        outcomes=evidence.vocabulary.outcomes,
+        outcomes=_without_doubled(evidence.vocabulary.outcomes),
         units=evidence.vocabulary.units,
         people=frozenset(evidence.compendium.people) if evidence.compendium else None,
         described=described,

@@ -22,8 +22,8 @@ from .proving.figure_messages import (
     FIGURE_RULES as FIGURE_RULES,
     also_elsewhere,
     doubt,
+    exchanged_with,
     proof_problem,
-    unknown_where,
 )
 from .proving.in_passing import find_in_passing
 from .proving.interval_level import Stated, find_levels, may_state_level, stated_levels
@@ -32,6 +32,7 @@ from .proving.locating import locate
 from .proving.matching import MAY_BE_IN_HOURS
 from .proving.printed_passage import Reading
 from .proving.sharing import Choice
+from .proving.unknown_places import is_doubtful, unknown_where
 from .proving.unsigned import as_shown
 from .ties.doubts import is_settled, other_unit
 from .ties.tie import Stands, Ties
@@ -191,6 +192,7 @@ class _Proving:
         """What is to be told of them, once their ties are found."""
         scope, readings, ties = found.scope, found.readings, found.ties
         self.problems += found.problems
+        unnamed: set[Position] = set()
         for row, place, choice in zip(scope.quoted, readings, found.choices, strict=True):
             if choice is not None and place is not None:
                 if choice.at >= 0:
@@ -200,9 +202,12 @@ class _Proving:
                     continue
                 self._tell(scope, row, proof_problem(row, place, scope, self.source, self.reading))
             self.unproved_at.append(row.position)
+            if row.role.kind == "bound":
+                unnamed |= {each.position for each in scope.quoted if each.level == row.typed}
         self.quoted += len(readings)
         self.ids += [stands.row.id for stands in ties.standing]
-        self.problems += ties.problems
+        # Of a level whose bound the passage lacks, nobody need be told that the passage does not name it.
+        self.problems += [p for p in ties.problems if p.rule != "level-not-named" or p.position not in unnamed]
         if self.located:
             for stands in ties.standing:
                 self.proofs[stands.row.id] = _proof(stands, ties.by_figure.get(stands.row.id, ()))
@@ -289,7 +294,8 @@ class _Proving:
         """
         row, place = stands.row, stands.reading
         problem = doubt(row, place, choice, scope, self.source, self.reading)
-        said = problem.rule, stands.block, other_unit(stands) or stands.token.role
+        is_exchanged = exchanged_with(row, place, scope) is not None
+        said = problem.rule, stands.block, "exchanged" if is_exchanged else other_unit(stands) or stands.token.role
         # "2.64 (1.40 to 4.97) for smokers" is one question, not three; "9 of 155 eyes" one of both.
         is_said = bool(said[2]) and said in self.doubted
         self.doubted.add(said)
@@ -312,7 +318,8 @@ class _Proving:
                 # A place that could not be read is said already: what it should prove stays unproved, in silence.
                 if found is None and where.text and where.position not in self.unknown:
                     self.unknown.add(where.position)
-                    problems.append(unknown_where(where, self.source))
+                    if not is_doubtful(where, self.source):
+                        problems.append(unknown_where(where, self.source))
             if row.name == "confidence":
                 readings.append(self._of_level(row, found))
             else:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from .fields import date, identifier, list_of, locator, one_of, path_of, words
+from .fields import date, identifier, list_of, locator, name_of, one_of, path_of, words
 from .form import Form, Slot
 from .model import Advice, AnswerOf, Basis, Ratified
 from .yaml_text import Sheet
@@ -15,6 +15,7 @@ _BELONGS = {
     "claim": "study",
     "state": "local protocol",
 }
+_WRITTEN = {"source": "source: the key of its entry", "claim": "claim: key/claim"}
 _NEEDS = {"guideline": "source", "study": "claim"}
 
 
@@ -22,10 +23,16 @@ def _check_basis(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None
     kind = values[1].text
     for name, owner in _BELONGS.items():
         if typed & BASIS.bits(name) and owner != kind:
-            sheet.error(node, "field-not-here", f'`{name}` belongs to a basis of the kind "{owner}", not "{kind}"')
+            sheet.error(
+                node,
+                "field-not-here",
+                f'`{name}` belongs to a basis of the kind "{owner}", not "{kind}"',
+                f"kind: {owner}",
+            )
     needed = _NEEDS.get(kind)
     if needed and not typed & BASIS.bits(needed):
-        sheet.error(node, "missing-field", f'a basis of the kind "{kind}" needs `{needed}`')
+        tells = f'a basis of the kind "{kind}" needs `{needed}`'
+        sheet.error(node, "missing-field", tells, _WRITTEN[needed])
 
 
 BASIS = Form(
@@ -62,7 +69,7 @@ STEP_OF_ADVICE = Form("a step", Advice, *_SLOTS, Slot("when", one_of(*WHEN)))
 IS = Form(
     "`is`",
     AnswerOf,
-    Slot("factor", identifier(what="id of a factor"), required=True),
+    Slot("factor", name_of("id of a factor"), required=True),
     Slot("level", identifier(what="id of a level"), required=True),
 )
 """What a way to go on or a reason to call is: one level of a factor."""

@@ -33,6 +33,7 @@ MONTHS = (
 _find_starts = compiled(r"^[ \t]*@[ \t]*(\w*)[ \t]*([{(])[ \t]*([^\s,{}()=]*)", re.MULTILINE).finditer
 _find_delimiters = compiled(r'\\.|[{}"]', re.DOTALL).finditer
 _find_bare = compiled(r"[^\s{}\"#,%]+").match
+_find_bare_text = compiled(r"[^\s{}\"#,%=]+[ \t]+[^{}\"#,%=]+$").match
 _find_field = compiled(r"[\w-]+[ \t]*=[ \t]*[{\"]").search
 
 _TYPES = """
@@ -99,6 +100,7 @@ def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
     read: list[tuple[int, int]] = []
     reasons: dict[int, tuple[str, int]] = {}
     at = 0
+    is_rest = False
     for block in library.blocks:
         block = _without_warnings(block)
         raw = block.raw or ""
@@ -107,8 +109,12 @@ def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
             # The splitter sets a line end before the text, so its offsets are one more than ours.
             reasons[start] = (getattr(block.error, "abort_reason", ""), getattr(block.error, "end_index", 1) - 1)
             at = start + 1
+            is_rest = True
             continue
         at = start + len(raw)
+        if isinstance(block, ImplicitComment) and is_rest:
+            continue  # what follows an entry that could not be read belongs to it
+        is_rest = False
         if isinstance(block, Entry):
             before = len(problems)
             entry = _entry(block, start, places, strings, problems)
@@ -163,10 +169,11 @@ def _entry(block: Entry, start: int, places: _Text, strings: dict[str, str], pro
         lowered = name.lower()
         if not lowered.replace("_", "").replace("-", "").replace(":", "").isalnum():
             message = f'"{_short(name)}" cannot be the name of a field: is a comma missing, or is there one too many?'
-            problems.append(error(places.place(name_at), "bibtex-syntax", message))
+            hint = "each field is written name = {text}, with a comma after it"
+            problems.append(error(places.place(name_at), "bibtex-syntax", message, hint))
         elif lowered in fields:
             message = f'the field "{lowered}" is given twice in the entry {block.key}'
-            problems.append(error(places.place(name_at), "duplicate-field", message))
+            problems.append(error(places.place(name_at), "duplicate-field", message, "delete one of the two"))
         else:
             fields[lowered] = _field(lowered, value, value_at, places, strings, problems)
     return RawEntry(block.key, kind, position, fields, raw)
@@ -236,7 +243,8 @@ def _resolved(value: str, strings: dict[str, str]) -> tuple[str, list[tuple[int,
             at += 1
         elif not expects_piece:
             rest = _short(value[at:])
-            faults.append((at, "forgotten-comma", f'a comma is missing before "{rest}"', ""))
+            hint = f"end what stands before it with a comma: {_short(value[:at])},"
+            faults.append((at, "forgotten-comma", f'a comma is missing before "{rest}"', hint))
             break
         elif character in '{"':
             end = _end_of_piece(value, at)
@@ -248,6 +256,11 @@ def _resolved(value: str, strings: dict[str, str]) -> tuple[str, list[tuple[int,
             if word.lower() in strings:
                 parts.append(strings[word.lower()])
             else:
+                if not word.isdecimal() and (bare := _find_bare_text(value, at)) is not None:
+                    text = bare[0].rstrip()
+                    message = f'"{_short(text)}" is a text and stands without braces'
+                    inner = " ".join(text.strip("“”„‟«»'").split())
+                    return text, [(at, "undefined-string", message, f"put it in braces: {{{inner}}}")]
                 parts.append(word)
                 if not word.isdecimal():
                     message = f'"{_short(word)}" is neither a number nor an abbreviation of this file'
@@ -261,11 +274,13 @@ def _refuse_stray_text(raw: str, start: int, places: _Text, problems: list[Probl
     has_fields = _find_field(raw) is not None
     if raw.startswith("@"):
         message = f'"{_short(raw)}" is not read: is the brace after the entry type missing?'
+        hint = "an entry begins @article{key,"
     elif has_fields:
         message = f'"{_short(raw)}" is outside any entry and is not read: is there one "}}" too many above it?'
+        hint = 'delete the "}" before it, or close the entry after its last field alone'
     else:
         return False
-    problems.append(error(places.place(start), "unbalanced-brace", message))
+    problems.append(error(places.place(start), "unbalanced-brace", message, hint))
     return has_fields and raw.startswith((",", "}"))
 
 
@@ -292,23 +307,25 @@ def _find_dropped(
         what = f"the entry {key}" if key and kind.lower() not in ("string", "preamble", "comment") else f"this @{kind}"
         if key:
             lost.add(key)
-        offset, rule, why = _why(text, at, stop, *reasons.get(at, ("", at)))
-        problems.append(error(places.place(offset), rule, f"{what} cannot be read: {why}"))
+        offset, rule, why, hint = _why(text, at, stop, *reasons.get(at, ("", at)))
+        problems.append(error(places.place(offset), rule, f"{what} cannot be read: {why}", hint))
 
 
 _find_next_field = compiled(r"\n[ \t]*[\w-]+[ \t]*=[ \t]*[{\"\w]").search
 
 
-def _why(text: str, start: int, stop: int, reason: str, aborted: int) -> tuple[int, str, str]:
-    """Where and why an entry cannot be read, by what the splitter says and what its text shows."""
+def _why(text: str, start: int, stop: int, reason: str, aborted: int) -> tuple[int, str, str, str]:
+    """Where and why an entry cannot be read, by what the splitter says and what its text shows; and the mend."""
     if "comma after entry key" in reason:
-        return start, "forgotten-comma", "a comma is missing after its key"
+        begin = text[start:stop].split("\n", 1)[0].rstrip()
+        return start, "forgotten-comma", "a comma is missing after its key", f"{_short(begin)},"
     if "Expected a `=`" in reason or "Expected either" in reason:
         place = aborted if start <= aborted < stop else start
         return (
             place,
             "bibtex-syntax",
             'a field here has no "=" or no value, or a comma is missing, or there is one too many',
+            _field_written(text, place),
         )
     line = text.count("\n", 0, stop) + 1
     before = f' before the "@" that begins line {line + (text[stop : stop + 1] == chr(10))}' if stop < len(text) else ""
@@ -317,8 +334,22 @@ def _why(text: str, start: int, stop: int, reason: str, aborted: int) -> tuple[i
         end = _end_of_piece(piece, 0)
         following = _find_next_field(piece)
         if end == len(piece) or (following and following.start() < end and "\n" in piece[:end]):
-            return found.start(1), "unbalanced-brace", f"the {found[1]} that opens here is not closed{before}"
-    return start, "unbalanced-brace", "a brace opened in it is not closed before the next entry begins"
+            closing = "}" if found[1] == "{" else '"'
+            why = f"the {found[1]} that opens here is not closed{before}"
+            return found.start(1), "unbalanced-brace", why, f'type "{closing}" where its text ends'
+    why = "a brace opened in it is not closed before the next entry begins"
+    return start, "unbalanced-brace", why, 'type "}" on a line of its own where the entry ends'
+
+
+def _field_written(text: str, place: int) -> str:
+    """The field that a line holds as BibTeX has it: "year = 2024," of "year: 2024,"."""
+    begin = text.rfind("\n", 0, place) + 1
+    line = text[begin:].split("\n", 1)[0].strip()
+    found = _find_other_sign(line)
+    return f"{found[1]} = {found[2]}" if found else "each field is written name = {text}, with a comma after it"
+
+
+_find_other_sign = compiled(r"(\w+)\s*[:;~-]\s*([^\s=][^=]*)").fullmatch
 
 
 def _short(text: str) -> str:

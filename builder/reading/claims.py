@@ -20,22 +20,23 @@ from .fields import (
     locator,
     measured_range,
     missing_value,
+    name_of,
     number,
     one_of,
     own_words,
     p_value,
     path_of,
     percentage,
-    plain_interval,
-    share_interval,
     words,
     words_or_missing,
 )
 from .flows import FLOW
 from .form import MISSING_INSTEAD, Form, Slot
+from .interval_fields import plain_interval, share_interval
 from .kinds import Either, taking
 from .measured_levels import MEASURED, check_measured, check_unit
 from .names import RESERVED_CLAIMS
+from .parsing import length as length_typed
 from .report_model import Acknowledged, Candidates, Claim, Grade, Level, Pairs, SignificanceTest, Within
 from .values import Words
 from .wordings import check_slugs
@@ -86,7 +87,7 @@ def _check_grade(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None
 GRADE = Form(
     "a grade",
     Grade,
-    Slot("outcome", identifier(what="id of an outcome")),
+    Slot("outcome", name_of("id of an outcome")),
     Slot("words", words),
     Slot("events", count),
     Slot("rate", percentage),
@@ -107,31 +108,38 @@ def _check_rate(typed: int, bits: tuple[int, ...], what: str, node: Any, sheet: 
     rate, success_rate, events, total, interval, confidence_, grades = bits
     has_rate = typed & (rate | success_rate)
     if typed & rate and typed & success_rate:
-        sheet.error(node, "field-not-here", f"{what} has both `rate` and `success_rate`: keep one of the two")
+        tells = f"{what} has both `rate` and `success_rate`: keep one of the two"
+        sheet.error(node, "field-not-here", tells, "delete the one that the paper does not print")
     if (has_rate or typed & events) and not is_excused:
         if not typed & events:
             sheet.error(
                 node,
                 "missing-field",
                 f"{what} has a rate without the number with the outcome (`events`): type it, or not reported",
+                "events: not reported",
             )
         if not typed & total:
             sheet.error(
                 node,
                 "missing-field",
                 f"{what} has a rate without the number that it is out of (`total`): type it, or not reported",
+                "total: not reported",
             )
     if typed & grades and not typed & total:
         sheet.error(
             node,
             "missing-field",
             f"{what} has `grades` without the number that they add up to (`total`): type it, or not reported",
+            "total: not reported",
         )
     if typed & interval and not has_rate and not typed & events:
-        sheet.error(node, "field-not-here", f"{what} has an `interval` without the rate it belongs to")
+        sheet.error(node, "field-not-here", f"{what} has an `interval` without the rate it belongs to", _BESIDE_RATE)
     if typed & confidence_ and not typed & interval:
-        sheet.error(node, "field-not-here", f"{what} has `confidence` without the `interval` it belongs to")
+        tells = f"{what} has `confidence` without the `interval` it belongs to"
+        sheet.error(node, "field-not-here", tells, "delete it, or type the interval")
 
+
+_BESIDE_RATE = "type the rate, or move the interval into the estimate or contrast it belongs to"
 
 LEVEL = Form(
     "a level",
@@ -165,7 +173,7 @@ _LEVEL_NAMES = frozenset(LEVEL.field_names)
 WITHIN = Form(
     "`within`",
     Within,
-    Slot("factor", identifier(what="id of a factor"), required=True),
+    Slot("factor", name_of("id of a factor"), required=True),
     Slot("level", words, required=True),
     Slot("where", locator),
     Slot("in_words", own_words, instead=()),
@@ -223,6 +231,9 @@ _claim_id = identifier(what="id of a claim", block=FOLLOW_UP.field_names)
 @taking(Either((missing_value, _claim_id, FOLLOW_UP.read)))
 def _follow_up(node: Any, sheet: Sheet) -> Any:
     if node.__class__ is ScalarNode and node.value:
+        if length_typed(node.value):
+            tells = f'"{node.value}" is given where a block with its fields is expected'
+            return sheet.error(node, "wrong-shape", tells, f"{{from: …, timing: at, at: {node.value}}}")
         return words_or_missing(node, sheet) if _is_missing(node) else _claim_id(node, sheet)
     return FOLLOW_UP.read(node, sheet)
 
@@ -233,14 +244,17 @@ def _check_claim(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool
             node,
             "missing-field",
             "a claim needs a result: events and total, levels, an estimate, a contrast, a test, pairs or grades",
+            "type what the passage says, or delete the claim",
         )
     if typed & _COMPARING:
         for name, bit in _COMPARISON:
             if not typed & bit:
                 also = ", or not reported" if name == "reference" else ""
-                sheet.error(node, "missing-field", f"a claim with levels or a contrast needs `{name}`{also}")
+                tells = f"a claim with levels or a contrast needs `{name}`{also}"
+                sheet.error(node, "missing-field", tells, f"{name}: {_COMPARED_BY[name]}")
     if typed & _CLAIM_RATE_ANY:
         is_excused = bool(typed & _EXCUSES) or (values[_CONTRAST] is not None and values[_CONTRAST].pooled is not None)
+        is_excused |= bool(typed & _EVENTS) and values[CLAIM.index["events"]] is None  # "39 of 47", told there
         _check_rate(typed, _CLAIM_RATE, "a claim", node, sheet, is_excused)
     if typed & _POOLED and not typed & _POOLABLE:
         sheet.error(
@@ -271,9 +285,10 @@ def _check_level(level: Level, node: Any, order: int, typed: int, sheet: Sheet) 
     what = f'the level "{level.level.text}"'
     fields = sum(LEVEL.bits(name) for name in names if name in _LEVEL_NAMES)
     if names.keys() & _MEASURED:
-        check_measured(names, what, level_node, sheet)
+        check_measured(level, names, what, level_node, sheet)
     else:
-        _check_rate(fields, _LEVEL_RATE, what, level_node, sheet, bool(typed & _EXCUSES))
+        is_excused = bool(typed & _EXCUSES) or ("events" in names and level.events is None)
+        _check_rate(fields, _LEVEL_RATE, what, level_node, sheet, is_excused)
     if level.grades:
         check_slugs(_named(level.grades), _LEVEL_NAMES, what, sheet)
     # A field that was typed but could not be read is None in the level: only the node tells the two apart.
@@ -281,10 +296,10 @@ def _check_level(level: Level, node: Any, order: int, typed: int, sheet: Sheet) 
         return
     if "direction" not in names:
         message = f"{what} has no result: it needs counts, a mean, a median, an estimate, grades or a `direction`"
-        sheet.error(level_node, "missing-field", message)
+        sheet.error(level_node, "missing-field", message, "events: ..., total: ... (or not reported)")
     elif "stated" not in names:
         message = f"{what} has a direction but no figures: it needs `stated: words only`"
-        sheet.error(level_node, "missing-field", message)
+        sheet.error(level_node, "missing-field", message, "stated: words only")
 
 
 def _is_plain(level: Level) -> bool:
@@ -322,15 +337,15 @@ CLAIM = Form(
     Slot("id", id_typed(RESERVED_CLAIMS), required=True),
     Slot(
         "question",
-        list_of(identifier(what="id of a question"), "ids of questions", single=True),
+        list_of(name_of("id of a question"), "ids of questions", single=True),
         required=True,
         instead=(),
     ),
-    Slot("outcome", identifier(what="id of an outcome"), required=True, instead=_UNREAD),
+    Slot("outcome", name_of("id of an outcome"), required=True, instead=_UNREAD),
     Slot("where", locator, required=True),
     Slot("follow_up", _follow_up, required=True, instead=MISSING_INSTEAD),
     Slot("study", list_of(identifier(what="id of a study"), "ids of studies", single=True), instead=()),
-    Slot("factor", identifier(what="id of a factor")),
+    Slot("factor", name_of("id of a factor")),
     Slot("known_at", one_of("before", "during", "after")),
     Slot("reference", words_or_missing),
     Slot("differ_in", list_of(words, "words", single=True), instead=()),
@@ -360,6 +375,11 @@ CLAIM = Form(
     Slot("in_words", own_words, instead=()),
     then=_check_claim,
 )
+_COMPARED_BY = {
+    "factor": "the id of a factor in vocabulary.yaml",
+    "known_at": "before, during or after (when it is known beside the treatment)",
+    "reference": "the wording of the level that the others are compared with",
+}
 _SHAPES = CLAIM.bits("events", "rate", "success_rate", "levels", "estimate", "contrast", "test", "pairs", "grades")
 _COMPARING = CLAIM.bits("levels", "contrast")
 _COMPARISON = tuple((name, CLAIM.bits(name)) for name in ("factor", "known_at", "reference"))
@@ -368,6 +388,7 @@ _CLAIM_RATE = tuple(
 )
 _CLAIM_RATE_ANY = sum(_CLAIM_RATE)
 _EXCUSES = CLAIM.bits("pooled", "quotes")
+_EVENTS = CLAIM.bits("events")
 _POOLED = CLAIM.bits("pooled")
 _POOLABLE = CLAIM.bits("rate", "success_rate", "levels", "estimate", "contrast")
 _LEVELS_OR_GRADES = CLAIM.bits("levels", "grades")

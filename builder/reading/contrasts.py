@@ -7,7 +7,6 @@ from typing import Any
 from ..problems import error, with_article
 from .fields import (
     MISSING,
-    any_interval,
     confidence,
     count,
     list_of,
@@ -22,6 +21,7 @@ from .fields import (
     words_or_missing,
 )
 from .form import MISSING_INSTEAD, Form, Slot
+from .interval_fields import any_interval
 from .kinds import Either, taking
 from .refusals import refuse
 from .report_model import Absolute, Contrast, Margin, Pooled
@@ -82,23 +82,32 @@ def _check_contrast(values: list[Any], typed: int, node: Any, sheet: Sheet) -> N
     measure_name = values[1].text
     if measure_name in RATIOS and not typed & _EVENT_IS:
         sheet.error(
-            node, "missing-field", f"a contrast with {with_article(measure_name)} needs `event_is`: good or bad"
+            node,
+            "missing-field",
+            f"a contrast with {with_article(measure_name)} needs `event_is`: good or bad",
+            "event_is: good, where it is good for whom it befalls, else bad",
         )
     if typed & _CONFIDENCE and not typed & _INTERVAL:
-        sheet.error(node, "field-not-here", "a contrast has `confidence` without the `interval` it belongs to")
+        tells = "a contrast has `confidence` without the `interval` it belongs to"
+        sheet.error(node, "field-not-here", tells, "delete it, or type the interval")
     value = values[2]
     if measure_name in (*RATIOS, "mean difference") and value.__class__ is Percentage:
         sheet.error(
             node,
             "not-a-number",
             f'"{value.text}" is not {with_article(measure_name)}: only a difference or a fraction is given in per cent',
+            "look at `measure`: risk difference and prevented fraction may be in per cent",
         )
         values[2] = Missing("", value.position)
     elif measure_name in RATIOS and value.text[:1] in ("-", "−"):
-        sheet.error(node, "not-a-number", f'"{value.text}" is not {with_article(measure_name)}: a ratio is above zero')
+        tells = f'"{value.text}" is not {with_article(measure_name)}: a ratio is above zero'
+        sheet.error(node, "not-a-number", tells, "look at `measure`: a difference may be below zero")
     if values[_MARGIN] is not None:
         event_is = values[_EVENT_IS_AT]
         _check_margin(values[_MARGIN], measure_name, event_is.text if event_is is not None else "", sheet)
+
+
+_LIMIT = "type the limit that was fixed beforehand, as the paper prints it"
 
 
 def _check_margin(margin: Margin, measure_name: str, event_is: str, sheet: Sheet) -> None:
@@ -109,12 +118,14 @@ def _check_margin(margin: Margin, measure_name: str, event_is: str, sheet: Sheet
     says = f'"{value.text}" cannot be the margin of {with_article(measure_name)}'
     if measure_name not in RATIOS:
         if not value.value:
-            sheet.problems.append(error(value.position, "margin-side", f"{says}: at nothing lies no difference"))
+            sheet.problems.append(
+                error(value.position, "margin-side", f"{says}: at nothing lies no difference", _LIMIT)
+            )
         return
     if value.__class__ is Percentage or value.value <= 0:
-        sheet.problems.append(error(value.position, "margin-side", f"{says}: a ratio is a number above zero"))
+        sheet.problems.append(error(value.position, "margin-side", f"{says}: a ratio is a number above zero", _LIMIT))
     elif value.value == 1:
-        sheet.problems.append(error(value.position, "margin-side", f"{says}: at 1 lies no difference"))
+        sheet.problems.append(error(value.position, "margin-side", f"{says}: at 1 lies no difference", _LIMIT))
     elif (margin.sides is None or margin.sides.text == "one") and event_is and (value.value > 1) != (event_is == "bad"):
         side = "above" if event_is == "bad" else "below"
         tells = f"{says}: of {event_is} events harm lies {side} 1"

@@ -16,11 +16,11 @@ from .fields import (
     one_of,
     own_words,
     percentage,
-    share_interval,
     words,
     words_or_missing,
 )
 from .form import MISSING_INSTEAD, Form, Slot
+from .interval_fields import share_interval
 from .kinds import Either, taking
 from .report_model import Estimate, FollowUp
 from .yaml_text import ScalarNode, Sheet
@@ -33,13 +33,14 @@ def _check_follow_up(values: list[Any], typed: int, node: Any, sheet: Sheet) -> 
     if timing in ("at", "by"):
         if not typed & _AT:
             tells = f"`follow_up` with `timing: {timing}` needs the time of the follow-up (`at`)"
-            sheet.error(node, "missing-field", tells)
+            sheet.error(node, "missing-field", tells, "at: 12 months")
         if timing == "by" and typed & _TOLERANCE:
-            sheet.error(node, "field-not-here", "`tolerance` is allowed only with `timing: at`")
+            tells = "`tolerance` is allowed only with `timing: at`"
+            sheet.error(node, "field-not-here", tells, "delete it, or type timing: at")
     elif timing and typed & (_AT | _TOLERANCE):
         name = "at" if typed & _AT else "tolerance"
         tells = f"`{name}` is allowed only with `timing: at` or `timing: by`, not with `timing: {timing}`"
-        sheet.error(node, "field-not-here", tells)
+        sheet.error(node, "field-not-here", tells, "type minimum, median, mean or maximum, or another `timing`")
 
 
 FOLLOW_UP = Form(
@@ -73,7 +74,7 @@ def _check_estimate(values: list[Any], typed: int, node: Any, sheet: Sheet) -> N
         return
     if not typed & _ESTIMATE_AT:
         tells = f'an estimate of the kind "{values[1].text}" needs the time that it is for (`at`)'
-        sheet.error(node, "missing-field", tells)
+        sheet.error(node, "missing-field", tells, "at: 5 years")
 
 
 ESTIMATE = Form(

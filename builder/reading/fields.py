@@ -8,8 +8,19 @@ from typing import Any
 from ..problems import Position, with_article
 from . import parsing
 from .kinds import Chosen, Either, Many, Reader, Table, Text, noted, taking
-from .refusals import is_cut_by_comma, meant, missing_value_meant, or_block, refuse, refuse_comma_cut, shortened
-from .values import Date, Ends, Length, Missing, Number, Percentage, PValue, Range, Words
+from .refusals import (
+    is_cut_by_comma,
+    items_meant,
+    or_block,
+    quoted_if_cut,
+    refuse,
+    refuse_comma_cut,
+    refuse_cut_items,
+    shortened,
+    unreported,
+)
+from .slugs import slug
+from .values import Date, Length, Missing, Number, Percentage, PValue, Range, Words
 from .yaml_text import BROKEN, MappingNode, ScalarNode, SequenceNode, Sheet
 
 MISSING = parsing.MISSING
@@ -19,7 +30,8 @@ MISSING = parsing.MISSING
 _new = tuple.__new__
 
 
-def _position(node: Any, sheet: Sheet) -> Position:
+def position_of(node: Any, sheet: Sheet) -> Position:
+    """Where a value begins."""
     mark = node.start_mark
     return _new(Position, (sheet.file, mark.line + 1, mark.column + 1))
 
@@ -34,7 +46,7 @@ def words(node: Any, sheet: Sheet) -> Any:
             return _new(Words, (text, _new(Position, (sheet.file, mark.line + 1, mark.column + 1))))
         text = text.strip()
         if text:
-            return Words(text, _position(node, sheet))
+            return Words(text, position_of(node, sheet))
     return refuse(node, sheet, "a text")
 
 
@@ -42,7 +54,7 @@ def words(node: Any, sheet: Sheet) -> Any:
 def words_or_missing(node: Any, sheet: Sheet) -> Any:
     """Any text, of which the three missing values are kept apart."""
     if node.__class__ is ScalarNode and node.value in MISSING:
-        return Missing(node.value, _position(node, sheet))
+        return Missing(node.value, position_of(node, sheet))
     return words(node, sheet)
 
 
@@ -50,18 +62,30 @@ def words_or_missing(node: Any, sheet: Sheet) -> Any:
 def locator(node: Any, sheet: Sheet) -> Any:
     """The text between the brackets of a passage, blanks collapsed."""
     if node.__class__ is SequenceNode and node.flow_style:
-        return sheet.error(node, "not-a-text", "write the words in the square brackets, without the brackets")
+        parts = [each.value for each in node.value if each.__class__ is ScalarNode]
+        hint = f"where: {quoted_if_cut(', '.join(parts))}"
+        return sheet.error(
+            node,
+            "not-a-text",
+            f"[{', '.join(parts)}]: write the words in the square brackets, without the brackets",
+            hint,
+        )
     found = words(node, sheet)
     if found is BROKEN:
         return BROKEN
     text = found.text
     if text[0] == "[":
-        return sheet.error(
-            node, "not-a-text", f'"{text}": write the words in the square brackets, without the brackets'
-        )
+        tells = f'"{text}": write the words in the square brackets, without the brackets'
+        return sheet.error(node, "not-a-text", tells, f"where: {quoted_if_cut(text.strip('[] '))}")
+    if text[0] in _CURLY:
+        tells = f'"{text}": the quotes of a word processor are letters for YAML, so they belong to the text'
+        return sheet.error(node, "not-a-text", tells, f'where: "{text.strip(_CURLY)}"')
     if "  " in text or "\n" in text or "\t" in text:
         return Words(" ".join(text.split()), found.position)
     return found
+
+
+_CURLY = "“”„‟«»"
 
 
 def one_of(*values: str, missing: bool = False, block: tuple[str, ...] = ()) -> Reader:
@@ -79,14 +103,21 @@ def one_of(*values: str, missing: bool = False, block: tuple[str, ...] = ()) -> 
                 mark = node.start_mark
                 return _new(Words, (text, _new(Position, (sheet.file, mark.line + 1, mark.column + 1))))
             if missing and text in MISSING:
-                return Missing(text, _position(node, sheet))
+                return Missing(text, position_of(node, sheet))
             if text.strip():
                 choices = [*values, *(sorted(MISSING - known) if missing else ())]
-                hint = "\n".join(filter(None, (meant(text, choices), or_block(block))))
+                hint = "\n".join((_word_meant(text, choices), or_block(block))).strip()
                 return sheet.error(node, "not-in-list", f'"{shortened(text)}" is not one of: {", ".join(values)}', hint)
         return refuse(node, sheet, f"one of: {', '.join(values)}")
 
     return noted(read, Chosen(values, missing))
+
+
+def _word_meant(text: str, choices: list[str]) -> str:
+    """The word of a list that a text is near, or what to do where none is."""
+    from .likely_values import word_meant  # only a message needs it
+
+    return word_meant(text, choices)
 
 
 missing_value = one_of(*sorted(MISSING))
@@ -115,24 +146,19 @@ def _value(kind: Text, rule: str, make: Any, parse: Callable[[str], Any]) -> Rea
                 mark = node.start_mark
                 return _new(make, (text, _new(Position, (sheet.file, mark.line + 1, mark.column + 1)), *found))
             if text in MISSING and missing:
-                return Missing(text, _position(node, sheet))
+                return Missing(text, position_of(node, sheet))
             if text.strip():
-                return sheet.error(node, rule, f'"{shortened(text)}" is not {what}', _hint(text, make, missing))
-        return refuse(node, sheet, what)
+                return sheet.error(node, rule, f'"{shortened(text)}" is not {what}', _hint(text, make, parse, missing))
+        return refuse(node, sheet, what, unreported(node) if missing else "")
 
     return noted(read, kind)
 
 
-def _hint(text: str, make: Any, missing: bool) -> str:
+def _hint(text: str, make: Any, parse: Callable[[str], Any], missing: bool) -> str:
     """What may have been meant by a text that is no such value."""
-    if make is Percentage and parsing.number(text):
-        return f"did you mean {text}%?"
-    if make is Length and parsing.number(text):
-        return f"did you mean {text} months?"
-    point = text.replace(",", ".", 1)
-    if "," in text and make in (Number, Percentage) and (parsing.number(point) or parsing.percentage(point)):
-        return f"did you mean {point}?"
-    return missing_value_meant(text) if missing else ""
+    from .likely_values import value_meant  # only a message needs it
+
+    return value_meant(text, make, parse, missing=missing)
 
 
 def _count(text: str) -> Any:
@@ -188,57 +214,13 @@ def confidence(node: Any, sheet: Sheet) -> Any:
     """The level of an interval: over 0% and under 100%."""
     found = percentage(node, sheet)
     if found.__class__ is Percentage and not 0 < found.value < 100:
-        return sheet.error(node, "not-a-percentage", f'"{found.text}" is not a confidence level: 95% is usual')
+        return sheet.error(
+            node,
+            "not-a-percentage",
+            f'"{found.text}" is not a confidence level: 95% is usual',
+            "type the level that the paper prints, or delete the line",
+        )
     return found
-
-
-def _ends(*, percent: bool, plain: bool) -> Reader:
-    """An interval: of percentages, of plain numbers, or of either."""
-    example = "62% to 80%" if percent else "1.2 to 7.1"
-    if percent and plain:
-        example += " or 1.2 to 7.1"
-    pattern = f"{parsing.SHARE_ENDS}|{parsing.PLAIN_ENDS}" if percent else parsing.PLAIN_ENDS
-
-    def read(node: Any, sheet: Sheet) -> Any:
-        if node.__class__ is not ScalarNode or not node.value.strip():
-            return refuse(node, sheet, f"an interval such as {example}")
-        text = node.value
-        found = parsing.interval(text)
-        if found is None:
-            if text in MISSING:
-                return Missing(text, _position(node, sheet))
-            whole = text.replace(" to ", "% to ", 1)
-            hint = f"did you mean {whole}?" if parsing.interval(whole) else missing_value_meant(text)
-            return sheet.error(
-                node, "not-an-interval", f'"{shortened(text)}" is not an interval such as {example}', hint
-            )
-        low, high, is_percent = found
-        if is_percent and not percent:
-            return sheet.error(node, "not-an-interval", f'"{text}" should be written like {example}')
-        position = _position(node, sheet)
-        make: Any = Percentage if is_percent else Number
-        sign = "%" if is_percent else ""
-        first = make(low + sign, position, *parsing.number(low) or ())
-        place = position._replace(column=position.column + text.index(" to ") + 4 + (node.style not in ("", None)))
-        second = make(high + sign, place, *parsing.number(high) or ())
-        if first.value > second.value:
-            return sheet.error(node, "interval-reversed", f'"{text}": the lower end comes first')
-        if not is_percent and not plain and second.value > LARGEST_FRACTION:
-            hint = f"did you mean {text.replace(' to ', '% to ', 1)}%?"
-            return sheet.error(node, "not-an-interval", f'"{text}" should be written like {example}', hint)
-        return _new(Ends, (text, position, first, second))
-
-    what = "an interval" if percent and plain else "an interval of percentages" if percent else "an interval of numbers"
-    return noted(read, Text(f"{what} such as {example}", pattern, missing=True))
-
-
-# Some papers print the interval of a share as fractions of one, and some print limits that no share can have: both are
-# typed as printed, and the audit asks about the second. Beyond this, a percent sign was forgotten.
-LARGEST_FRACTION = 2
-
-share_interval = _ends(percent=True, plain=False)
-any_interval = _ends(percent=True, plain=True)
-plain_interval = _ends(percent=False, plain=True)
 
 
 @taking(Text("a number or a percentage", parsing.NUMBER + " *%?", (None, None), missing=True))
@@ -247,8 +229,18 @@ def measure(node: Any, sheet: Sheet) -> Any:
     if node.__class__ is ScalarNode and node.value.endswith("%"):
         found = parsing.percentage(node.value)
         if found is not None:
-            return Percentage(node.value, _position(node, sheet), *found)
+            return Percentage(node.value, position_of(node, sheet), *found)
     return number(node, sheet)
+
+
+def name_of(what: str) -> Reader:
+    """The id of something that another file defines: whether there is one is asked where all names are known, which
+    also knows the titles that people type instead."""
+
+    def read(node: Any, sheet: Sheet) -> Any:
+        return words(node, sheet)
+
+    return noted(read, Text(what, parsing.ID, (0, None), True))
 
 
 def identifier(reserved: Iterable[str] = (), what: str = "id", block: tuple[str, ...] = ()) -> Reader:
@@ -283,13 +275,21 @@ def check_id(text: str, reserved: frozenset[str], what: str, node: Any, sheet: S
             node,
             "not-an-id",
             f'"{shortened(text)}" cannot be {with_article(what)}: use lower-case letters, digits and hyphens only',
-            otherwise,
+            otherwise or _id_meant(text),
         )
         return False
     if text in reserved:
-        sheet.error(node, "reserved-name", f'"{text}" is reserved: choose another {what}')
+        sheet.error(
+            node, "reserved-name", f'"{text}" is reserved: choose another {what}', "put a word more before or after it"
+        )
         return False
     return True
+
+
+def _id_meant(text: str) -> str:
+    """The same words as an id."""
+    short = slug(text[:60])
+    return f"write it {short}" if short else "call it by letters and digits"
 
 
 def path_of(what: str, steps: tuple[int, ...]) -> Reader:
@@ -301,7 +301,12 @@ def path_of(what: str, steps: tuple[int, ...]) -> Reader:
             return BROKEN
         parts = found.text.split("/")
         if len(parts) not in steps or not all(parts) or any(part.isspace() for part in parts):
-            return sheet.error(node, "not-a-path", f'"{shortened(found.text)}" should be written {what}')
+            return sheet.error(
+                node,
+                "not-a-path",
+                f'"{shortened(found.text)}" should be written {what}',
+                "key: that of the report; claim: its `id` there",
+            )
         return found
 
     return noted(read, Text(what, rf"[^/]*[^/\s][^/]*(?:/[^/]*[^/\s][^/]*){{{min(steps) - 1},{max(steps) - 1}}}"))
@@ -315,7 +320,7 @@ def list_of(read_item: Reader, what: str, *, single: bool = False, breaks: bool 
             if single and (node.__class__ is MappingNode or node.value):
                 item = read_item(node, sheet)
                 return BROKEN if item is BROKEN else (item,)
-            return refuse(node, sheet, f"a list of {what}")
+            return refuse(node, sheet, f"a list of {what}", items_meant(node, what))
         items = []
         is_broken = False
         for entry in node.value:
@@ -325,7 +330,7 @@ def list_of(read_item: Reader, what: str, *, single: bool = False, breaks: bool 
             else:
                 items.append(item)
         if node.flow_style:
-            is_broken |= _refuse_cut_items(node, sheet)
+            is_broken |= refuse_cut_items(node, sheet)
         return BROKEN if is_broken and breaks else tuple(items)
 
     return noted(read, Many(read_item, single))
@@ -334,29 +339,17 @@ def list_of(read_item: Reader, what: str, *, single: bool = False, breaks: bool 
 def own_words(node: Any, sheet: Sheet) -> Any:
     """Words of the passage itself: one quoted text, or a list of them that is not empty."""
     if node.__class__ is SequenceNode and not node.value:
-        return sheet.error(node, "empty-field", "the list is empty: quote words of the passage, or leave the field out")
+        return sheet.error(
+            node,
+            "empty-field",
+            "the list is empty: quote words of the passage, or leave the field out",
+            "delete the line",
+        )
     return _own_words(node, sheet)
 
 
 _own_words = list_of(words, "quoted words", single=True, breaks=True)
 noted(own_words, Many(words, single=True, least=1))
-
-_JOINING = ("and ", "or ", "but ")
-
-
-def _refuse_cut_items(node: Any, sheet: Sheet) -> bool:
-    """True where an item of `[ ]` looks like the second half of a sentence that its comma cut."""
-    found = False
-    for entry in node.value[1:]:
-        if entry.__class__ is ScalarNode and not entry.style and entry.value.startswith(_JOINING):
-            found = True
-            sheet.ask(
-                entry,
-                "comma-cut-text",
-                f'"{shortened(entry.value)}" begins like the rest of a sentence: was it cut off at a comma?',
-                'write one sentence per line, each after "- ", or put each in quotes',
-            )
-    return found
 
 
 def either(read_text: Reader, read_block: Reader) -> Reader:
@@ -382,7 +375,8 @@ def table(node: Any, sheet: Sheet) -> Any:
             if result:
                 result.popitem()
         elif name.value in result:
-            sheet.error(name, "duplicate-field", f'"{name.value}" is given twice in this block')
+            tells = f'"{name.value}" is given twice in this block'
+            sheet.error(name, "duplicate-field", tells, "delete one of the two")
         else:
             found = words(value, sheet)
             if found is not BROKEN:
@@ -394,5 +388,5 @@ def table(node: Any, sheet: Sheet) -> Any:
 def table_or_missing(node: Any, sheet: Sheet) -> Any:
     """A table, or one of the three missing values."""
     if node.__class__ is ScalarNode and node.value in MISSING:
-        return Missing(node.value, _position(node, sheet))
+        return Missing(node.value, position_of(node, sheet))
     return table(node, sheet)

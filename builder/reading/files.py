@@ -147,6 +147,13 @@ def _is_inside(path: str, real_root: str) -> bool:
     return real == real_root or real.startswith(real_root.rstrip(os.sep) + os.sep)
 
 
+_MENDS = {
+    "file-outside": "put the file itself there",
+    "unreadable-file": "put a text file in its place",
+    "file-too-large": "make two files of it",
+    "not-utf-8": "where your editor saves the file, choose UTF-8 as its encoding",
+}
+"""By rule: what to do about a file that cannot be read."""
 _USUAL = 1 << 16
 """Bytes that hardly any file has more of."""
 
@@ -155,7 +162,7 @@ def _read(
     folder: str, name: str, file: str, entry: os.DirEntry[str], real_root: str, problems: list[Problem]
 ) -> FoundFile:
     def refused(rule: str, message: str, hint: str = "", line: int = 1, column: int = 1) -> FoundFile:
-        problems.append(error(Position(file, line, column), rule, message))
+        problems.append(error(Position(file, line, column), rule, message, _MENDS[rule]))
         return FoundFile(folder, name, file, None, hint)
 
     limit = LIMITS[os.path.splitext(entry.name)[1]]

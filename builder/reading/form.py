@@ -8,8 +8,16 @@ from typing import Any
 from ..problems import Position
 from .field_meanings import described_field
 from .fields import check_id, locator
-from .kinds import Named, Reader, noted
-from .refusals import is_cut_by_comma, nearest, refuse, refuse_comma_cut, refuse_given_twice, shortened
+from .kinds import Block, Chosen, Either, Many, Named, Reader, Text, kind_of, noted
+from .refusals import (
+    field_meant,
+    home_of,
+    is_cut_by_comma,
+    refuse,
+    refuse_comma_cut,
+    refuse_given_twice,
+    shortened,
+)
 from .values import Missing, Words
 from .yaml_text import BROKEN, MappingNode, ScalarNode, Sheet
 
@@ -89,7 +97,7 @@ class Form:
     def read(self, node: Any, sheet: Sheet, name: str | None = None) -> Any:
         """The block as its NamedTuple, or BROKEN. name: the id it stands under, kept as its second attribute."""
         if node.__class__ is not MappingNode:
-            return refuse(node, sheet, f"{self.what} with its fields")
+            return refuse(node, sheet, f"{self.what} with its fields", self._written_as())
         values = self._template.copy()
         mark = node.start_mark
         values[0] = position = _new(Position, (sheet.file, mark.line + 1, mark.column + 1))
@@ -145,21 +153,46 @@ class Form:
             values[index] = self._template[index]
             return bit
         if key.value in self._fields:
-            refuse_given_twice(key, node, self.what, sheet)
-        else:
-            near = nearest(key.value, self._fields)
-            hint = f"did you mean {near}?" if near else f"its fields are: {', '.join(self._fields)}"
-            sheet.error(key, "unknown-field", f'"{shortened(key.value)}" is not a field of {self.what}', hint)
-            # The field that was meant is not missing as well.
-            return self._bits[near] if near else 0
+            return (1 << len(self.slots)) - 1 if refuse_given_twice(key, node, self.what, sheet) else 0
+        near = field_meant(key.value, self._fields)
+        hint = f"did you mean {near}?" if near else self._where_else(key.value)
+        sheet.error(key, "unknown-field", f'"{shortened(key.value)}" is not a field of {self.what}', hint)
+        # The field that was meant is not missing as well.
+        return self._bits[near] if near else 0
         return 0
+
+    def _where_else(self, name: str) -> str:
+        """What may stand here, for somebody who typed a field of no such name."""
+        own = f"its fields are: {', '.join(self._fields)}"
+        home = home_of(name)
+        return f"it belongs to {home}; here {own}" if home and home != self.what else own
+
+    def _written_as(self) -> str:
+        """The block as it is written, with the fields it cannot do without."""
+        names = [slot.name for slot in self.slots if slot.required] or [slot.name for slot in self.slots][:3]
+        return f"type a block: {{{', '.join(f'{name}: …' for name in names)}}}"
 
     def _say_missing(self, typed: int, node: Any, sheet: Sheet) -> None:
         for slot in self.slots:
             if slot.required and not typed & self._bits[slot.name]:
-                sheet.error(
-                    node, "missing-field", f"{self.what} needs {described_field(slot.name, self.what.strip('`'))}"
-                )
+                tells = f"{self.what} needs {described_field(slot.name, self.what.strip('`'))}"
+                sheet.error(node, "missing-field", tells, f"{slot.name}: {_typed_as(slot.read)}")
+
+
+def _typed_as(read: Reader) -> str:
+    """What a field takes, in a few words."""
+    kind = kind_of(read)
+    if isinstance(kind, Chosen):
+        return ", or ".join(kind.values)
+    if isinstance(kind, Text):
+        return f"{kind.what}{', or not reported' if kind.missing else ''}"
+    if isinstance(kind, Block):
+        return f"{{{', '.join(f'{slot.name}: …' for slot in kind.form.slots if slot.required)}}}"
+    if isinstance(kind, Either):
+        return ", or ".join(dict.fromkeys(map(_typed_as, kind.readers)))
+    if isinstance(kind, Many):
+        return f"{_typed_as(kind.item)}; of several each after a dash"
+    return "…"
 
 
 def named_blocks(

@@ -9,6 +9,8 @@ from ..problems import Position, Problem, error
 # section 2), and characters that stand for none (Unicode 15, section 23.7); all from memory.
 CONTROL = compiled("[\x00-\x08\x0b-\x1f\x7f-\x84\x86-\x9f\ufdd0-\ufdef\ufffe\uffff]")
 """Without U+0085, a line end in some files."""
+RETYPE = "delete the word that it stands in, and type it anew"
+"""What to do about a sign that cannot be seen."""
 _TURNING = compiled("[\u202a-\u202e\u2066-\u2069]")
 
 
@@ -32,4 +34,4 @@ def invisible_problem(place: Position, sign: str) -> Problem:
     """There is one: what it is, and what to do."""
     what = "character that turns the direction of reading" if _TURNING.match(sign) else "control character"
     message = f"there is an invisible {what} (U+{ord(sign):04X}) here: delete it"
-    return error(place, "invisible-character", message)
+    return error(place, "invisible-character", message, RETYPE)

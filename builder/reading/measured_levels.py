@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from .report_model import Claim
+from .report_model import Claim, Level
 from .values import Words
 from .yaml_text import Sheet
 
@@ -33,29 +33,35 @@ def is_measured(claim: Claim) -> bool:
     return any(level.mean is not None or level.median is not None for level in claim.levels)
 
 
-def check_measured(typed: dict[str, Any], what: str, node: Any, sheet: Sheet) -> None:
+def check_measured(level: Level, typed: dict[str, Any], what: str, node: Any, sheet: Sheet) -> None:
     """A mean stands with its deviation, a median with its quartiles, each with its total, and none with a rate.
 
     typed: the fields of one level by name. what: as messages call it.
     """
     for middle, spread in _BESIDE.items():
+        is_unread = middle in typed and getattr(level, middle) is None  # "21.4 (9.8)", told there
+        if is_unread:
+            continue
         if middle in typed and spread not in typed:
             sheet.error(
                 node,
                 "missing-field",
                 f"{what} has a `{middle}` without its {_NAMES[spread]} (`{spread}`): type it, or not reported",
+                f"{spread}: not reported",
             )
         elif spread in typed and middle not in typed:
             sheet.error(
                 node,
                 "missing-field",
                 f"{what} has `{spread}` without the `{middle}` it belongs to: type it, or not reported",
+                f"{middle}: not reported",
             )
     if "total" not in typed:
         sheet.error(
             node,
             "missing-field",
             f"{what} is measured without the number that were measured (`total`): type it, or not reported",
+            "total: not reported",
         )
     mixed = next((name for name in _OF_A_RATE if name in typed), None)
     if mixed is not None:
@@ -64,6 +70,7 @@ def check_measured(typed: dict[str, Any], what: str, node: Any, sheet: Sheet) ->
             typed[mixed],
             "field-not-here",
             f"{what} has both `{middle}` and `{mixed}`: what was measured and what was counted are two claims",
+            f"move `{mixed}` into a claim of its own",
         )
 
 
@@ -75,6 +82,7 @@ def check_unit(*, has_unit: bool, needs_unit: bool, node: Any, sheet: Sheet) -> 
             "missing-field",
             "a claim with means or medians needs what they are measured in (`unit`): mm, minute or words, or not "
             "reported",
+            "unit: mm",
         )
     elif has_unit and not needs_unit:
         sheet.error(
@@ -82,4 +90,5 @@ def check_unit(*, has_unit: bool, needs_unit: bool, node: Any, sheet: Sheet) -> 
             "field-not-here",
             "a claim has `unit` without a mean or median of a level; what was counted is the `unit` of the study, and "
             "the unit of a difference stands in its `contrast`",
+            "delete it, or move it into the contrast",
         )

@@ -36,7 +36,8 @@ def unit_name(*, missing: bool = False, block: tuple[str, ...] = ()) -> Reader:
         if missing and text in MISSING:
             return Missing(text, found.position)
         choices = (*sheet.units.listed, *(sorted(MISSING) if missing else ()))
-        near = _known_by(unit_as_typed(text), dict(sheet.units.words)) or nearest(text, choices)
+        known = dict(sheet.units.words)
+        near = _known_by(unit_as_typed(text), known) or nearest(text, choices) or _named_in(text, known)
         hint = f"did you mean {near}?" if near else _declaration(text)
         message = f'"{shortened(text)}" is not one of: {", ".join(sheet.units.listed)}'
         sheet.error(node, "not-in-list", message, "\n".join(filter(None, (hint, or_block(block)))))
@@ -59,6 +60,11 @@ def unit_or_measure(measures: tuple[str, ...]) -> Reader:
 def _known_by(typed: CountedUnit, words: Mapping[str, str]) -> str:
     """The unit of which somebody typed another word, that for several or a synonym; "" where it is none of theirs."""
     return words.get(typed.one.casefold()) or words.get(typed.many.casefold()) or words.get(typed.id.casefold(), "")
+
+
+def _named_in(text: str, words: Mapping[str, str]) -> str:
+    """The unit that the first word of several names, "eyes with a scar"; "" for none."""
+    return words.get(text.split()[0].casefold(), "") if " " in text.strip() else ""
 
 
 def _declaration(text: str) -> str:

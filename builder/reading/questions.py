@@ -15,6 +15,7 @@ from .fields import (
     identifier,
     length_only,
     list_of,
+    name_of,
     one_of,
     path_of,
     share_only,
@@ -44,9 +45,9 @@ from .values import Words
 from .yaml_text import BROKEN, ScalarNode, SequenceNode, Sheet
 
 _lines = list_of(words, "sentences, each after a dash", single=True)
-_factor = identifier(what="id of a factor")
+_factor = name_of("id of a factor")
 _level = identifier(what="id of a level")
-_outcome = identifier(what="id of an outcome")
+_outcome = name_of("id of an outcome")
 _certain = ("high", "moderate", "low", "very low")
 
 SEARCHED = Form(
@@ -72,10 +73,10 @@ def _searched(node: Any, sheet: Sheet) -> Any:
 def _check_situation(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _ASKED in (0, _ASKED):
         tells = f"a field of the situation needs either `factor` or `{FIELD}`, not both"
-        sheet.error(node, "missing-field", tells)
+        sheet.error(node, "missing-field", tells, "factor: the id of a factor in vocabulary.yaml")
     elif typed & _DRAWN_CHART == _DRAWN_CHART:
         tells = f"`picture` draws the levels of a `factor`; `{FIELD}` has a chart of its own"
-        sheet.error(node, "field-not-here", tells)
+        sheet.error(node, "field-not-here", tells, "delete `picture`")
 
 
 SITUATION = Form(
@@ -158,7 +159,9 @@ def _steps(*allowed: str) -> Reader:
     def read(node: Any, sheet: Sheet) -> Any:
         found = count_only(node, sheet)
         if found is not BROKEN and found.text not in allowed:
-            return sheet.error(node, "not-in-list", f'"{found.text}" is not one of: {", ".join(allowed)}')
+            return sheet.error(
+                node, "not-in-list", f'"{found.text}" is not one of: {", ".join(allowed)}', "type one of them"
+            )
         return found
 
     return noted(read, Chosen(allowed))
@@ -167,7 +170,10 @@ def _steps(*allowed: str) -> Reader:
 def _check_step(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _MOVES in (0, _MOVES):
         sheet.error(
-            node, "missing-field", "a step of certainty needs either `down` (0, 1 or 2) or `up` (1 or 2), not both"
+            node,
+            "missing-field",
+            "a step of certainty needs either `down` (0, 1 or 2) or `up` (1 or 2), not both",
+            "down: 1",
         )
 
 
@@ -186,7 +192,8 @@ _MOVES = STEP.bits("down", "up")
 
 def _check_certainty(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _FACTOR_LEVEL == _LEVEL_ALONE:
-        sheet.error(node, "missing-field", "a certainty with a `level` needs the `factor` it belongs to")
+        tells = "a certainty with a `level` needs the `factor` it belongs to"
+        sheet.error(node, "missing-field", tells, "factor: the id of a factor in vocabulary.yaml")
 
 
 CERTAINTY = Form(
@@ -244,7 +251,7 @@ QUESTION = Form(
     Slot("searched", _searched),
     Slot("ratified", RATIFIED.read),
     Slot("answer", words),
-    Slot("urgent", list_of(identifier(), "ids in urgent.yaml", single=True), instead=()),
+    Slot("urgent", list_of(name_of("id"), "ids in urgent.yaml", single=True), instead=()),
     Slot("stop", advice, instead=()),
     Slot("is_it_this", advice, instead=()),
     Slot("medical", advice, instead=()),
@@ -275,12 +282,13 @@ def read_question(root: Any, sheet: Sheet, name: str) -> Question | None:
     typed = question.id
     if typed is not None and typed.text != name:
         message = f'`id` is "{typed.text}" but the file is named "{name}": they must be the same'
-        sheet.problems.append(error(typed.position, "name-differs", message))
+        hint = f"id: {name}, or call this file {typed.text}.yaml"
+        sheet.problems.append(error(typed.position, "name-differs", message, hint))
     seen: set[str] = set()
     for option in question.options:
         if option.id.text in seen:
             message = f'another option of this question has the id "{option.id.text}"'
-            sheet.problems.append(error(option.id.position, "duplicate-id", message))
+            sheet.problems.append(error(option.id.position, "duplicate-id", message, "rename one of the two"))
         seen.add(option.id.text)
     _refuse_too_many_now(question, sheet)
     fields = next((value for key, value in root.value if getattr(key, "value", "") == "situation"), None)

@@ -13,7 +13,7 @@ from .form import Form, Slot
 from .kinds import Many, Reader, Text, noted, taking
 from .names import RESERVED_ADDRESSES, RESERVED_CLAIMS
 from .parsing import KEY, is_key
-from .refusals import refuse
+from .refusals import items_meant, refuse
 from .report_model import Checked, Read, Report
 from .values import Date, Words
 from .yaml_text import BROKEN, MappingNode, ScalarNode, SequenceNode, Sheet
@@ -30,7 +30,10 @@ def _source_key(node: Any, sheet: Sheet) -> Any:
     found = words(node, sheet)
     if found is not BROKEN and not is_key(found.text):
         return sheet.error(
-            node, "not-a-key", f'"{found.text}" cannot be the key of a report: use letters, digits, "_" and "-" only'
+            node,
+            "not-a-key",
+            f'"{found.text}" cannot be the key of a report: use letters, digits, "_" and "-" only',
+            "type the key of its entry in evidence/sources/",
         )
     return found
 
@@ -38,12 +41,14 @@ def _source_key(node: Any, sheet: Sheet) -> Any:
 def _check_read(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     depth, what, via = values[3], values[4], values[5]
     if depth.text == "part" and what is None and not typed & _WHAT:
-        sheet.error(node, "missing-field", "with `depth: part`, type in `what` which part was read")
+        tells = "with `depth: part`, type in `what` which part was read"
+        sheet.error(node, "missing-field", tells, "what: WHICH PART")
     if via is not None and depth.text != "secondary":
         sheet.error(
             node,
             "field-not-here",
             "`via` names the report that quotes this one: it is allowed only with `depth: secondary`",
+            "delete it, or type depth: secondary",
         )
 
 
@@ -72,7 +77,7 @@ def _each(form: Form, kind: str, what: str, reserved: frozenset[str]) -> Reader:
 
     def read(node: Any, sheet: Sheet) -> Any:
         if node.__class__ is not SequenceNode:
-            return refuse(node, sheet, f"a list of {what}, each after a dash")
+            return refuse(node, sheet, f"a list of {what}, each after a dash", items_meant(node, what))
         items: list[Any] = []
         names: set[str] = set()
         unreadable: set[str] = set()
@@ -85,7 +90,12 @@ def _each(form: Form, kind: str, what: str, reserved: frozenset[str]) -> Reader:
             if not check_id(text, reserved, "id", name, sheet):
                 unreadable.add(f"{kind}{text}")
             elif text in names:
-                sheet.error(name, "duplicate-id", f'another of the {what} of this file has the id "{text}"')
+                sheet.error(
+                    name,
+                    "duplicate-id",
+                    f'another of the {what} of this file has the id "{text}"',
+                    "rename one of the two",
+                )
             elif block is BROKEN:
                 unreadable.add(f"{kind}{text}")
             else:
@@ -143,25 +153,28 @@ def _check_whole(report: Report, root: Any, sheet: Sheet, key: str, unreadable: 
     source = report.source
     if source is not NOBODY and source.text != key:
         message = f'`source` is "{source.text}" but the file is named "{key}": they must be the same'
-        sheet.error(nodes["source"], "name-differs", message)
-    if key in RESERVED_ADDRESSES:
-        sheet.error(root, "reserved-name", f'"{key}" is reserved: choose another key for the report')
+        sheet.error(nodes["source"], "name-differs", message, f"call this file {source.text}.yaml")
+    elif key in RESERVED_ADDRESSES:
+        tells = f'"{key}" is reserved: choose another key for the report'
+        sheet.error(root, "reserved-name", tells, "change it in the entry, in `source` and in the name of this file")
     elif not is_key(key):
-        sheet.error(
-            root, "not-a-key", f'the name of this file, "{key}", must be a key: letters, digits, "_" and "-" only'
-        )
+        tells = f'the name of this file, "{key}", must be a key: letters, digits, "_" and "-" only'
+        sheet.error(root, "not-a-key", tells, "change it in the entry, in `source` and in the name of this file")
     for name in ("studies", "claims"):
         node: Any = nodes.get(name)
         is_empty = node.__class__ is SequenceNode and not node.value
         if is_empty and "nothing_claimed" not in nodes:
-            sheet.error(node, "missing-field", f"with an empty list of {name}, type in `nothing_claimed` why")
+            tells = f"with an empty list of {name}, type in `nothing_claimed` why"
+            sheet.error(node, "missing-field", tells, "nothing_claimed: WHY THIS REPORT YIELDS NO CLAIM")
     claims = nodes.get("claims")
     if "nothing_claimed" in nodes and claims.__class__ is SequenceNode and claims.value:
         sheet.error(
             nodes["nothing_claimed"],
             "field-not-here",
             "`nothing_claimed` is allowed only where the list of claims is empty",
+            "delete this line",
         )
     if report.checked and report.checked.by.text and report.checked.by.text == report.read.by.text:
         node = nodes["checked"]
-        sheet.error(node, "checked-by-reader", f"{report.read.by.text} read this report: somebody else must re-read it")
+        tells = f"{report.read.by.text} read this report: somebody else must re-read it"
+        sheet.error(node, "checked-by-reader", tells, "type who re-read it, or delete `checked` until somebody has")

@@ -190,6 +190,11 @@ READING_RULES: dict[str, str] = {
         "A field that is printed contains a LaTeX command that the guide cannot show. Write the character itself. "
         f"{_FORM}"
     ),
+    "names-not-divided": (
+        'Authors or editors are divided by commas, or end in "et al.", so BibTeX would take them for one '
+        'name, and the reference would be printed wrongly. Put "and" between them, "and others" at the end of a list '
+        f"that is cut short, and braces around the name of an institution. {_BIBTEX}"
+    ),
     "bracket-twice": (
         "The same locator is used twice in one entry, so a claim cannot say which passage it means. Join the two "
         f"passages, or add a word to one of the locators. {_FORM}"

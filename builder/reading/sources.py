@@ -7,6 +7,7 @@ import re
 from ..problems import Position, Problem, error
 from .bibtex import ENTRY_TYPES, BibFile, RawEntry
 from .latex import unknown_commands
+from .name_lists import undivided_names
 from .names import RESERVED_ADDRESSES
 from .passages import doubtful_brackets, locate, page_ranges, pages_named
 from .report_model import Field, Passage, Source
@@ -30,6 +31,7 @@ _SHOWN = (*_SHOWN_NAMES.split(), *_ANNOTATIONS)
 
 
 _LONGEST_CHAIN = 20
+_LINK = "correct the key, or delete the field and type what it would give"
 _Ranges = list[tuple[int, int]]
 
 
@@ -51,10 +53,10 @@ class Sources:
             fault = _key_fault(key)
             if fault:
                 rule, message = fault
-                plain = re.sub(r"[^\w-]+", "-", key).strip("-")
+                plain = re.sub(r"[^\w-]+", "-", "".join(key.split())).strip("-")
                 hint = f"call it {plain}" if rule == "not-a-key" and plain.isascii() and plain else ""
                 self.problems.append(error(entry.position, rule, message, hint))
-                self.lost.add(key)
+                self.lost |= {key, plain}  # a claim file may name it as it should be called
                 continue
             other = self._typed.get(key.casefold())
             if other is not None:
@@ -65,7 +67,8 @@ class Sources:
                     else f'the key "{other.key}", which differs only in capital letters,'
                 )
                 message = f'the key "{key}" is used twice: {same} is at {there}'
-                self.problems.append(error(entry.position, "duplicate-key", message))
+                hint = "give one of them another key, in its claim file too, or delete one"
+                self.problems.append(error(entry.position, "duplicate-key", message, hint))
                 if other.key != key:
                     self.lost.add(key)
                 continue
@@ -82,9 +85,10 @@ class Sources:
             # An unknown type has its own problem, and is often no entry at all but a line of an abstract.
             if entry.type in ENTRY_TYPES and (not fields.get("title") or not fields["title"].text):
                 message = f"the entry {key} needs a `title`"
-                self.problems.append(error(entry.position, "missing-title", message))
+                self.problems.append(error(entry.position, "missing-title", message, "title = {…},"))
             passages = self._passages(entry)
             self._check_commands(entry)
+            self._check_names(entry)
             result[key] = Source(key, entry.type, entry.position, fields, passages, entry.raw, entry.strings)
         return result
 
@@ -103,17 +107,17 @@ class Sources:
                 parent = self._entries.get(key)
                 if parent is None:
                     if key and key not in self.lost:
-                        self._say(link.position, "unknown-crossref", f'no entry has the key "{key}"')
+                        self._say(link.position, "unknown-crossref", f'no entry has the key "{key}"', _LINK)
                 elif key in chain:
                     self._say(
                         link.position,
                         "unknown-crossref",
                         f"`{name}` leads back to {key}, which takes its fields from here",
+                        _LINK,
                     )
                 elif len(chain) > _LONGEST_CHAIN:
-                    self._say(
-                        link.position, "unknown-crossref", f"`{name}` leads through more than {_LONGEST_CHAIN} entries"
-                    )
+                    tells = f"`{name}` leads through more than {_LONGEST_CHAIN} entries"
+                    self._say(link.position, "unknown-crossref", tells, _LINK)
                 else:
                     self._take(fields, entry, parent, (*chain, key))
         self._whole[entry.key] = fields
@@ -147,6 +151,7 @@ class Sources:
                         place,
                         "bracket-twice",
                         f"[{bracket}] is used twice in {entry.key} (also in line {lines[bracket]})",
+                        f"join the two passages, or add a word to this one: [{bracket}, Table 2]",
                     )
                     continue
                 lines[bracket] = place.line
@@ -154,10 +159,11 @@ class Sources:
                     message = (
                         f'[{bracket}] and [{slugs[found.slug]}] have the same short name "{found.slug}" in {entry.key}'
                     )
-                    self._say(place, "same-short-name", message)
+                    self._say(place, "same-short-name", message, "add a word to one of the two")
                 slugs.setdefault(found.slug, bracket)
                 if found.text_start == found.text_end:
-                    self._say(place, "empty-passage", f"no words follow [{bracket}]")
+                    hint = f"type what the report says there, or delete [{bracket}]"
+                    self._say(place, "empty-passage", f"no words follow [{bracket}]", hint)
                 if ranges and pages and (named := pages_named(bracket)):
                     ranges = self._pages(entry, pages, ranges, bracket, named, place)
                 passage_text = text[found.text_start : found.text_end]
@@ -172,21 +178,35 @@ class Sources:
         """Says where a locator names a page outside those of its entry; None once these are told to be reversed."""
         if any(last < first for first, last in ranges):
             message = f"{entry.key} has the pages {pages.text}, of which the last comes before the first"
-            self._say(pages.position, "pages-reversed", message)
+            turned = ", ".join(f"{min(ends)}--{max(ends)}" for ends in ranges)
+            self._say(pages.position, "pages-reversed", message, f"pages = {{{turned}}}")
             return None
         outside = [page for page in named if not any(first <= page <= last for first, last in ranges)]
         if outside:
             message = f"[{bracket}] names page {outside[0]}, but {entry.key} has the pages {pages.text}"
-            self._say(place, "locator-outside-pages", message)
+            hint = f"correct the page here, or `pages` at {pages.position.file}:{pages.position.line}"
+            self._say(place, "locator-outside-pages", message, hint)
         return ranges
 
-    def _say(self, place: Position, rule: str, message: str) -> None:
-        self.problems.append(error(place, rule, message))
+    def _say(self, place: Position, rule: str, message: str, hint: str = "") -> None:
+        self.problems.append(error(place, rule, message, hint))
 
     def _ask(self, key: str, place: Position, bracket: str) -> None:
         message = f"[{bracket}] is not read as a locator: was a passage meant to begin here?"
-        hint = f'acknowledged:\n  - {{rule: doubtful-bracket, printed: "[{bracket}]", by: , reason: }}'
+        number = re.search(r"[0-9]+", bracket)
+        meant = f", such as [p. {number[0]}]" if number else ""
+        hint = (
+            f"a locator begins with p., Table, Figure, Abstract or the like{meant}\n"
+            "if it is text of the report, answer:\n"
+            f'acknowledged:\n  - {{rule: doubtful-bracket, printed: "[{bracket}]", by: YOUR INITIALS, reason: "WHY"}}'
+        )
         self.problems.append(Problem(place, "doubtful-bracket", "ask", message, hint, f"[{bracket}]", key))
+
+    def _check_names(self, entry: RawEntry) -> None:
+        for name in ("author", "editor"):
+            field = entry.fields.get(name)
+            if field is not None and (fault := undivided_names(field.text)) is not None:
+                self._say(field.position, "names-not-divided", *fault)
 
     def _check_commands(self, entry: RawEntry) -> None:
         for name in _SHOWN:
@@ -199,7 +219,8 @@ class Sources:
                     f"the LaTeX command {command} is not known here, so `{name}` cannot be shown: "
                     "write the character itself"
                 )
-                self._say(whole.place(offset), "unknown-latex-command", message)
+                hint = f"type what {command} stands for, as it is printed"
+                self._say(whole.place(offset), "unknown-latex-command", message, hint)
 
 
 _BAD_IN_KEY = frozenset("/\\\"'{}()#%~?&<>|*`")

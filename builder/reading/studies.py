@@ -26,7 +26,7 @@ from .named_units import unit_name
 from .report_model import SharePart, Shares, Study, Unit
 from .values import Missing, Words
 from .wordings import check_slugs
-from .yaml_text import Sheet
+from .yaml_text import MappingNode, Sheet
 
 UNIT = Form(
     "`unit`",
@@ -72,9 +72,36 @@ SHARES = Form(
 _SHARE_NAMES = frozenset(SHARES.field_names + PART.field_names)
 
 
-def _check_study(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
+def _check_study(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
+    for name, value in node.value:
+        if name.value in ("population", "setting") and (inner := _field_inside(value)) is not None:
+            blanks = name.start_mark.column
+            tells = f'"{inner.value}" is a field of a study, and stands here inside `{name.value}`'
+            hint = f"begin its line with {blanks} blanks, as that of `{name.value}`"
+            sheet.error(inner, "unknown-field", tells, hint)
+            return False
     if len(values[_SHARES]) > 1:
         check_slugs([shares.what for shares in values[_SHARES]], frozenset(), "this study", sheet)
+    return True
+
+
+_BLOCKS_OF_STUDY = frozenset(("population", "setting", "unit", "flow", "patients", "shares", "selection", "design"))
+
+
+def _field_inside(block: Any) -> Any:
+    """A field of the study that was indented as if it were one of a block above it."""
+    names = [name for name, _ in block.value] if block.__class__ is MappingNode else []
+    return next((name for name in names if name.value in _BLOCKS_OF_STUDY), None)
+
+
+@taking(kind_of(table))
+def _population(node: Any, sheet: Sheet) -> Any:
+    return {} if _field_inside(node) is not None else table(node, sheet)  # the study says so
+
+
+@taking(kind_of(table_or_missing))
+def _setting(node: Any, sheet: Sheet) -> Any:
+    return {} if _field_inside(node) is not None else table_or_missing(node, sheet)
 
 
 STUDY = Form(
@@ -84,8 +111,8 @@ STUDY = Form(
     Slot("species", one_of("human", "animal", "bench")),
     Slot("design", words),
     Slot("selection", one_of("consecutive", "selected", "unclear", "not applicable")),
-    Slot("population", table, instead={}),
-    Slot("setting", table_or_missing),
+    Slot("population", _population, instead={}),
+    Slot("setting", _setting),
     Slot("unit", either(_unit, UNIT.read)),
     Slot("flow", FLOW.read),
     Slot("patients", FLOW.read),

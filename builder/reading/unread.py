@@ -23,6 +23,7 @@ _has_entry = compiled(r"^\s*@\w+\s*\{", re.MULTILINE).search
 _names_passages = compiled(r"^\s*annot(?:e|ation)\s*=", re.MULTILINE | re.IGNORECASE).search
 _fields = compiled(r"^([a-z_]+):", re.MULTILINE).findall
 _OF_QUESTIONS = frozenset(("about", "answer", "options", "patient", "situation", "steps", "stop"))
+_NAMES = "give it the name of one of them, or move it out of evidence/"
 _MOST = 200_000
 
 
@@ -51,15 +52,17 @@ def unread_beside(entry: os.DirEntry[str], file: str, folder: str, where: str) -
         if of_place not in ("", f"evidence/{folder}/", "evidence/"):
             mend = f"move it to {of_place}"
         else:
-            mend = f"call it {stem}{'.bib' if ending.lower() == '.bib' else '.yaml'}" if folder else ""
+            named = f"{stem}{'.bib' if ending.lower() == '.bib' else '.yaml'}"
+            is_deeper = file.count("/") > 2
+            mend = f"move it to evidence/{folder}/{named}" if is_deeper else f"call it {named}" if folder else _NAMES
         yield _of_ours(text, stem, folder, _misplaced(file, f"the files of the evidence are {where}", mend))
     elif entry.is_dir():
         for inner in entries_of(entry.path):
             if _is_ours(inner.name):
                 yield from unread_beside(inner, f"{file}/{inner.name}", folder, where)
-    elif hint := _how_to_mend(stem, ending.lower(), folder):
+    elif hint := _how_to_mend(stem, ending.lower(), folder, entry):
         problem = _misplaced(file, "a file of the evidence ends in .yaml or .bib, a drawing in .svg", hint)
-        is_ours = _is_ours(stem)
+        is_ours = _is_ours(stem) or ending.lower() in ("", ".txt")
         yield _of_ours(_text_of(entry), os.path.splitext(stem)[0], folder, problem) if is_ours else Unread(problem)
 
 
@@ -72,7 +75,7 @@ def _of_ours(text: str, name: str, folder: str, problem: Problem) -> Unread:
     return Unread(problem, belongs, name, text)
 
 
-def _how_to_mend(stem: str, ending: str, folder: str) -> str:
+def _how_to_mend(stem: str, ending: str, folder: str, entry: os.DirEntry[str]) -> str:
     """What to do with a file of this name; "" where nobody meant it for the evidence."""
     if ending in _COPIES or ending.endswith("~") or stem.lower().startswith(_FOR_READERS):
         return ""
@@ -84,6 +87,8 @@ def _how_to_mend(stem: str, ending: str, folder: str) -> str:
         return "export the entry as BibTeX, into a .bib file of evidence/sources/"
     if folder == "pictures" and ending in _PICTURES:
         return "draw it as an .svg file; a photograph has no place here"
+    if folder == "sources" and ending in ("", ".txt") and _has_entry(_text_of(entry)):
+        return f"it holds an entry: call it {stem}.bib"
     if folder in ("claims", "questions") and ending in ("", ".txt"):
         return f"if it is one of the evidence, call it {stem}.yaml"
     return ""

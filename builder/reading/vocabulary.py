@@ -9,7 +9,7 @@ from ..numerals import lexicon_of
 from ..numerals.format_units import COUNTED_IN_A_STUDY
 from ..problems import Position, error
 from ..records import NamedTuple
-from .fields import identifier, list_of, measured_range, one_of, words, yes_or_no
+from .fields import identifier, list_of, measured_range, name_of, one_of, words, yes_or_no
 from .form import Form, Slot, named_blocks
 from .model import Factor, FactorLevel, Outcome, Vocabulary
 from .named_units import unit_or_measure
@@ -34,13 +34,13 @@ FACTOR_LEVEL = Form(
 def _check_factor(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
     levels: tuple[FactorLevel, ...] = values[_LEVELS]
     if not levels:
-        sheet.error(node, "missing-field", "a factor needs at least one level")
+        sheet.error(node, "missing-field", "a factor needs at least one level", "- {id: …, title: …}")
         return False
     seen: set[str] = set()
     for level in levels:
         if level.id.text in seen:
             text = f'another level of this factor has the id "{level.id.text}"'
-            sheet.problems.append(error(level.id.position, "duplicate-id", text))
+            sheet.problems.append(error(level.id.position, "duplicate-id", text, "rename one of the two"))
         seen.add(level.id.text)
     return True
 
@@ -67,8 +67,8 @@ OUTCOME = Form(
     Slot("basis", words, required=True),
     Slot("threshold", words, required=True),
     Slot("good", yes_or_no, required=True),
-    Slot("reverses", identifier(what="id of an outcome")),
-    Slot("lenient_of", identifier(what="id of an outcome")),
+    Slot("reverses", name_of("id of an outcome")),
+    Slot("lenient_of", name_of("id of an outcome")),
     Slot("synonyms", _synonyms, instead=()),
 )
 

@@ -7,8 +7,7 @@ from collections.abc import Callable
 from ...numerals import Lexicon, Token
 from ...problems import Position, Problem, error
 from ...reading.field_meanings import block_of_figure, field_meaning
-from ...reading.report_model import Passage, Source
-from ...reading.values import Words
+from ...reading.report_model import Source
 from ..asking import ask
 from .displayed import as_typed, strange_sign
 from .field_roles import InPassing, Quoted, Scope
@@ -17,6 +16,7 @@ from .locating import standing
 from .matching import candidates
 from .printed_passage import Reading
 from .sharing import Choice
+from .unknown_places import quoted
 
 FIGURE_RULES: dict[str, str] = {
     "figure-not-in-passage": (
@@ -108,37 +108,6 @@ def _meaning(row: Quoted) -> str:
     return field_meaning(row.name, block_of_figure(row.id))
 
 
-def unknown_where(where: Words, source: Source) -> Problem:
-    """The entry has no such passage."""
-    brackets = [passage.bracket for passage in source.passages]
-    message = f'{source.key} has no passage "{where.text}" ({source.position.file}:{source.position.line})'
-    from difflib import get_close_matches  # only a message needs it
-
-    # Of two pages neither is near the other.
-    is_page_alone = where.text.lstrip("pages.P ").isdecimal()
-    close = [] if is_page_alone else get_close_matches(where.text, brackets, n=1, cutoff=0.7)
-    if close:
-        message += f', did you mean "{close[0]}"?'
-    place = _in_round_brackets(where.text, source)
-    if place is not None:
-        message += f"; it stands in round brackets at {place.file}:{place.line}:{place.column}"
-        return error(where.position, "where-unknown", message, f"a passage begins with square ones: [{where.text}]")
-    hint = (
-        f"its passages: {'; '.join(brackets)}" if brackets else "the entry has no passages: type them into `annotation`"
-    )
-    return error(where.position, "where-unknown", message, hint)
-
-
-def _in_round_brackets(where: str, source: Source) -> Position | None:
-    """Where the words of a locator stand between "(" and ")" in the annotation."""
-    for field in (source.fields.get("annotation"), source.fields.get("annote")):
-        at = field.text.find(f"({where})") if field is not None else -1
-        if field is not None and at >= 0:
-            whole = Passage(source.key, "", "", field.text, field.position)
-            return whole.place(at)
-    return None
-
-
 def proof_problem(
     row: Quoted, place: Reading, scope: Scope, source: Source, reading: Callable[[str], Reading | None]
 ) -> Problem:
@@ -184,8 +153,34 @@ def doubt(
         if swapped is not None:
             tells = f"is typed for {meaning}, but {_from(place)} has {swapped[0]}: are `events` and `total` swapped?"
             mend = swapped[1]
+    partner = exchanged_with(row, place, scope)
+    if partner is not None:
+        rule = "figure-means-something-else"
+        tells = (
+            f'is typed for {meaning} and "{partner.typed}" for {_meaning(partner)}, but {_from(place)} has them the '
+            "other way round: are the two swapped?"
+        )
+        mend = f"{row.name}: {partner.typed}, {partner.name}: {row.typed}"
     problem = ask(row.position, rule, row.typed, tells, scope.name, closing="ask what it counts")
     return problem._replace(message=f'"{row.typed}" {tells}', hint=f"{mend}\n{problem.hint}")
+
+
+def exchanged_with(row: Quoted, place: Reading, scope: Scope) -> Quoted | None:
+    """The field of the same block whose number the passage has under this one's word, and this one's under its own:
+    "152 due, 140 examined" where the claim has 140 due and 152 examined."""
+    own, block = row.role.own, row.id.rpartition("/")[0]
+    if not own:
+        return None
+    for other in scope.quoted:
+        its = other.role.own
+        is_beside = its not in ("", own) and other.id.rpartition("/")[0] == block and other.where is row.where
+        if is_beside and _stands_as(row, its, place) and _stands_as(other, own, place):
+            return other
+    return None
+
+
+def _stands_as(row: Quoted, role: str, place: Reading) -> bool:
+    return any(role in place.tokens[at].roles for at in place.by_value.get(row.value, ()))
 
 
 def _swapped(row: Quoted, place: Reading, scope: Scope) -> tuple[str, str] | None:
@@ -248,16 +243,22 @@ def _other_precision(row: Quoted, place: Reading, scope: Scope) -> Problem | Non
 def _elsewhere(
     row: Quoted, place: Reading, scope: Scope, source: Source, reading: Callable[[str], Reading | None]
 ) -> Problem | None:
-    for bracket in (passage.bracket for passage in source.passages):
-        other = reading(bracket)
-        if other is not None and other is not place and candidates(row, other, scope):
-            return error(
-                row.position,
-                "figure-elsewhere",
-                f'"{row.typed}" is not in {_from(place)}, but in the one from {bracket}',
-                _way_there(row, place, bracket, scope),
-            )
-    return None
+    holding = [
+        (bracket, other)
+        for bracket in (passage.bracket for passage in source.passages)
+        if (other := reading(bracket)) is not None and other is not place and candidates(row, other, scope)
+    ]
+    if not holding:
+        return None
+    # Several may have a total; the one that has most of what was typed for this place is meant.
+    beside = [each for each in scope.quoted if each.where is row.where]
+    bracket, _ = max(holding, key=lambda held: sum(bool(candidates(each, held[1], scope)) for each in beside))
+    return error(
+        row.position,
+        "figure-elsewhere",
+        f'"{row.typed}" is not in {_from(place)}, but in the one from {bracket}',
+        _way_there(row, place, bracket, scope),
+    )
 
 
 def also_elsewhere(problem: Problem, row: Quoted) -> Problem:
@@ -275,9 +276,9 @@ def _way_there(row: Quoted, place: Reading, bracket: str, scope: Scope) -> str:
         both = f"{place.passage.bracket}; {bracket}"
         return (
             f"what is typed with it stands in {place.passage.bracket}: type the words of both places into one passage, "
-            f"[{both}], and name it: where: {_quoted(both)}"
+            f"[{both}], and name it: where: {quoted(both)}"
         )
-    return f"where: {_quoted(bracket)}"
+    return f"where: {quoted(bracket)}"
 
 
 def _another_kind(row: Quoted, place: Reading) -> Problem | None:
@@ -334,11 +335,10 @@ def _unreadable(row: Quoted, place: Reading, *, same_value: bool = False) -> Pro
 
 def _not_there(row: Quoted, place: Reading, scope: Scope) -> Problem:
     nearest = _nearest(row, place, scope)
-    return error(row.position, "figure-not-in-passage", f'"{row.typed}" is not in {_from(place)}, which has {nearest}')
-
-
-def _quoted(text: str) -> str:
-    return f'"{text}"' if "," in text or ":" in text else text
+    file, line, _ = place.passage.position
+    tells = f'"{row.typed}" is not in {_from(place)}, which has {nearest}'
+    hint = f"look at the paper: correct the number here, or the passage in {file.rpartition('/')[2]}, line {line}"
+    return error(row.position, "figure-not-in-passage", tells, hint)
 
 
 def _nearest(row: Quoted, place: Reading, scope: Scope) -> str:

@@ -282,7 +282,7 @@ def _of_level(claim: Claim, words: set[str]) -> _Share | None:
 
 def _typed(level: Level) -> _Share | None:
     events, total = level.events, level.total
-    if type(events) is Number and type(total) is Number and total.value > 0:
+    if type(events) is Number and type(total) is Number and 0 < total.value >= events.value:
         shown, share = f"{events.text} of {total.text}", Decimal(events.value) / Decimal(total.value)
         some, of = count(events), count(total)
         return _Share(shown, share, counts=(some, of) if some is not None and of is not None and some <= of else None)
