@@ -118,8 +118,7 @@ def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
         if isinstance(block, Entry):
             before = len(problems)
             entry = _entry(block, start, places, strings, problems)
-            if defined and any(not field.literal for field in entry.fields.values()):
-                entry = entry._replace(strings=defined)
+            entry = _with_strings(entry, defined)
             # What follows a forgotten comma is not known, so nothing may be concluded from its absence.
             if any(problem.rule == "forgotten-comma" for problem in problems[before:]):
                 lost.add(entry.key)
@@ -132,6 +131,12 @@ def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
         read.append((start, at))
     _find_dropped(places, read, reasons, lost, problems)
     return BibFile(entries, lost)
+
+
+def _with_strings(entry: RawEntry, defined: tuple[str, ...]) -> RawEntry:
+    """The entry with the definitions of its file, where it uses any."""
+    uses = defined and any(not field.literal for field in entry.fields.values())
+    return entry._replace(strings=defined) if uses else entry
 
 
 def _without_warnings(block: Any) -> Any:
@@ -255,18 +260,25 @@ def _resolved(value: str, strings: dict[str, str]) -> tuple[str, list[tuple[int,
             word = found[0] if found else character
             if word.lower() in strings:
                 parts.append(strings[word.lower()])
-            else:
-                if not word.isdecimal() and (bare := _find_bare_text(value, at)) is not None:
-                    text = bare[0].rstrip()
-                    message = f'"{_short(text)}" is a text and stands without braces'
-                    inner = " ".join(text.strip("“”„‟«»'").split())
-                    return text, [(at, "undefined-string", message, f"put it in braces: {{{inner}}}")]
+            elif word.isdecimal():
                 parts.append(word)
-                if not word.isdecimal():
-                    message = f'"{_short(word)}" is neither a number nor an abbreviation of this file'
-                    faults.append((at, "undefined-string", message, f"put the text in braces: {{{_short(word)}}}"))
+            else:
+                word, message, hint = _bare_text(value, at, word)
+                parts.append(word)
+                faults.append((at, "undefined-string", message, hint))
             at, expects_piece = at + len(word), False
     return "".join(parts), faults
+
+
+def _bare_text(value: str, at: int, word: str) -> tuple[str, str, str]:
+    """What stands in a value without braces and is no abbreviation: all of its words; message and hint."""
+    whole = _find_bare_text(value, at)
+    if whole is None:
+        message = f'"{_short(word)}" is neither a number nor an abbreviation of this file'
+        return word, message, f"put the text in braces: {{{_short(word)}}}"
+    text = whole[0].rstrip()
+    inner = " ".join(text.strip("“”„‟«»'").split())
+    return text, f'"{_short(text)}" is a text and stands without braces', f"put it in braces: {{{inner}}}"
 
 
 def _refuse_stray_text(raw: str, start: int, places: _Text, problems: list[Problem]) -> bool:

@@ -106,18 +106,18 @@ def one_of(*values: str, missing: bool = False, block: tuple[str, ...] = ()) -> 
                 return Missing(text, position_of(node, sheet))
             if text.strip():
                 choices = [*values, *(sorted(MISSING - known) if missing else ())]
-                hint = "\n".join((_word_meant(text, choices), or_block(block))).strip()
+                hint = "\n".join(filter(None, (_word_meant(text, choices, bool(block)), or_block(block))))
                 return sheet.error(node, "not-in-list", f'"{shortened(text)}" is not one of: {", ".join(values)}', hint)
         return refuse(node, sheet, f"one of: {', '.join(values)}")
 
     return noted(read, Chosen(values, missing))
 
 
-def _word_meant(text: str, choices: list[str]) -> str:
-    """The word of a list that a text is near, or what to do where none is."""
+def _word_meant(text: str, choices: list[str], has_block: bool) -> str:
+    """The word of a list that a text is near, or what to do where none is and no block may stand instead."""
     from .likely_values import word_meant  # only a message needs it
 
-    return word_meant(text, choices)
+    return word_meant(text, choices) or ("" if has_block else "type one of them, letter for letter")
 
 
 missing_value = one_of(*sorted(MISSING))

@@ -23,9 +23,7 @@ def _ends(*, percent: bool, plain: bool) -> Reader:
 
     def read(node: Any, sheet: Sheet) -> Any:
         if node.__class__ is not ScalarNode or not node.value.strip():
-            ends = [each.value for each in node.value if each.__class__ is ScalarNode]
-            hint = _ends_meant(" to ".join(ends), example, percent) if node.__class__ is SequenceNode else ""
-            return refuse(node, sheet, f"an interval such as {example}", hint)
+            return refuse(node, sheet, f"an interval such as {example}", _ends_of_list(node, example, percent))
         text = node.value
         found = parsing.interval(text)
         if found is None:
@@ -57,6 +55,13 @@ def _ends(*, percent: bool, plain: bool) -> Reader:
 
     what = "an interval" if percent and plain else "an interval of percentages" if percent else "an interval of numbers"
     return noted(read, Text(f"{what} such as {example}", pattern, missing=True))
+
+
+def _ends_of_list(node: Any, example: str, percent: bool) -> str:
+    """What to type in place of a list of two ends; "" for what is none."""
+    if node.__class__ is not SequenceNode:
+        return ""
+    return _ends_meant(" to ".join(each.value for each in node.value if each.__class__ is ScalarNode), example, percent)
 
 
 def _ends_meant(text: str, example: str, percent: bool) -> str:

@@ -241,22 +241,13 @@ def _day_meant(text: str) -> str:
     return "type the year, the month and the day: 2026-02-03"
 
 
-def levels_typed(text: str) -> str:
-    """The levels of a table that was pasted as it is, "up to 3 mm 84/96 88% over 3 mm 28/44 64%", each after a dash."""
-    rows = re.findall(r"(\S.*?)[\s:,]+([0-9]+) ?(?:/|of|out of) ?([0-9]+)(?:[ (]*([0-9.]+ ?%)\)?)?", text)
-    return "\n".join(
-        f"- {{level: {name}, events: {events}, total: {total}{f', rate: {rate}' if rate else ''}}}"
-        for name, events, total, rate in rows
-    )
-
-
 def word_meant(text: str, choices: Iterable[str]) -> str:
-    """What to type in place of a text that is no word of a closed list."""
+    """What to type in place of a text that is no word of a closed list; "" where none is near."""
     choices = tuple(choices)
     whole = _ABBREVIATIONS.get(text.strip().lower().rstrip("."), "")
     if whole in choices:
         return f"did you mean {whole}?"
-    return meant(text, choices) or "type one of them, letter for letter"
+    return meant(text, choices)
 
 
 _ABBREVIATIONS = {

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import Any
 
+from ..compiled_patterns import compiled
 from .parsing import MISSING
 from .yaml_text import BROKEN, CutText, MappingNode, ScalarNode, Sheet
 
@@ -138,11 +140,21 @@ def items_meant(node: Any, what: str) -> str:
             return f"begin each with a dash and its name: - {_NAMED_BY[kind]}: {name.value}"
         return f"begin each with a dash: - {name.value}: {value.value if value.__class__ is ScalarNode else '...'}"
     if node.__class__ is ScalarNode and node.value.strip():
-        from .likely_values import levels_typed  # only a message needs it
-
-        rows = levels_typed(node.value) if kind == "levels" else ""
+        rows = _levels_typed(node.value) if kind == "levels" else ""
         return rows or f"begin each with a dash, on a line of its own: - {shortened(node.value)}"
     return ""
+
+
+_find_rows = compiled(r"(\S.*?)[\s:,]+([0-9]+) ?(?:/|of|out of) ?([0-9]+)(?:[ (]*([0-9.]+ ?%)\)?)?", re.DOTALL).findall
+
+
+def _levels_typed(text: str) -> str:
+    """The levels of a table that was pasted as it is, "up to 3 mm 84/96 88% over 3 mm 28/44 64%", each after a dash."""
+    rows = _find_rows(text)
+    return "\n".join(
+        f"- {{level: {name}, events: {events}, total: {total}{f', rate: {rate}' if rate else ''}}}"
+        for name, events, total, rate in rows
+    )
 
 
 def in_quotes(text: str) -> str:

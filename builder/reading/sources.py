@@ -178,7 +178,7 @@ class Sources:
         """Says where a locator names a page outside those of its entry; None once these are told to be reversed."""
         if any(last < first for first, last in ranges):
             message = f"{entry.key} has the pages {pages.text}, of which the last comes before the first"
-            turned = ", ".join(f"{min(ends)}--{max(ends)}" for ends in ranges)
+            turned = re.sub(r"([0-9]+)(\s*[-–—]+\s*)([0-9]+)", r"\3\2\1", pages.text)
             self._say(pages.position, "pages-reversed", message, f"pages = {{{turned}}}")
             return None
         outside = [page for page in named if not any(first <= page <= last for first, last in ranges)]

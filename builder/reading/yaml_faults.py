@@ -10,7 +10,7 @@ import yaml
 from ..compiled_patterns import compiled
 from ..problems import Position, Problem, error
 from ..records import NamedTuple
-from .yaml_text import Sheet, first_of, quoted_value
+from .sheet import Sheet, first_of, quoted_value
 
 
 def fault_of(sheet: Sheet, fault: yaml.MarkedYAMLError) -> Problem:

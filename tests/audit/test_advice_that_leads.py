@@ -79,13 +79,13 @@ SLIPS = {
         [("events: 39", "events:\u00a039")],
         f"{CLAIMS}:16:12: there is a no-break space (U+00A0) here, which YAML takes for a letter: type a plain blank "
         "[yaml-syntax]",
-        "",
+        "delete it, then press the space bar: no editor shows the difference",
     ),
     "no-break space as indent": (
         [("    total: 47", "  \u00a0 total: 47")],
         f"{CLAIMS}:17:3: there is a no-break space (U+00A0) here, which YAML takes for a letter: type a plain blank "
         "[yaml-syntax]",
-        "",
+        "delete it, then press the space bar: no editor shows the difference",
     ),
     "no-break space behind a number": (
         [("events: 39", "events: 39\u00a0")],
@@ -111,7 +111,7 @@ SLIPS = {
     "pages reversed": (
         [("{1--12}", "{12--1}")],
         "evidence/sources/x.bib:2:90: x has the pages 12--1, of which the last comes before the first [pages-reversed]",
-        "",
+        "pages = {1--12}",
     ),
     "a page that has no passage": (
         [("where: p. 2", "where: p. 12")],
@@ -121,7 +121,7 @@ SLIPS = {
     "an outcome that nobody declared": (
         [("outcome: healed", "outcome: mended")],
         f'{CLAIMS}:15:14: vocabulary.yaml has no outcome "mended" [outcome-unknown]',
-        "",
+        "there are: diseased, healed, kept, reversed; or define it under `outcomes` of evidence/vocabulary.yaml",
     ),
     "dash left out before the first item": (
         [("- id: a", "id: a")],
@@ -132,7 +132,7 @@ SLIPS = {
         [("  - id: fenwick", "    id: fenwick")],
         f"{CLAIMS}:4:5: a block of fields is given where a list of studies, each after a dash is expected "
         "[wrong-shape]",
-        "",
+        "begin each with a dash: - id: fenwick",
     ),
     "dash left out before a later item": (
         [("    follow_up: not reported", "    follow_up: not reported\n" + "".join(

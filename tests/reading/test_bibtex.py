@@ -20,17 +20,26 @@ Read = Callable[[dict[str, str]], Evidence]
     [
         pytest.param(
             "@article{a, title={x} year=2000}",
-            ['1:23: a comma is missing before "year=2000" [forgotten-comma]'],
+            [
+                '1:23: a comma is missing before "year=2000" [forgotten-comma]'
+                "\n    end what stands before it with a comma: {x},"
+            ],
             id="forgotten comma",
         ),
         pytest.param(
             "@article{a, title={x},\n year = 2000\n journal = {y}}",
-            ['3:2: a comma is missing before "journal = {y}" [forgotten-comma]'],
+            [
+                '3:2: a comma is missing before "journal = {y}" [forgotten-comma]'
+                "\n    end what stands before it with a comma: 2000,"
+            ],
             id="forgotten comma behind a number",
         ),
         pytest.param(
             "@article{a title={x}}",
-            ["1:1: the entry a cannot be read: a comma is missing after its key [forgotten-comma]"],
+            [
+                "1:1: the entry a cannot be read: a comma is missing after its key [forgotten-comma]"
+                "\n    @article{a title={x}},"
+            ],
             id="no comma behind the key",
         ),
         pytest.param(
@@ -38,6 +47,7 @@ Read = Callable[[dict[str, str]], Evidence]
             [
                 '1:23: the entry a cannot be read: a field here has no "=" or no '
                 "value, or a comma is missing, or there is one too many [bibtex-syntax]"
+                "\n    each field is written name = {text}, with a comma after it"
             ],
             id="two commas",
         ),
@@ -46,6 +56,7 @@ Read = Callable[[dict[str, str]], Evidence]
             [
                 '1:19: the entry a cannot be read: a field here has no "=" or no value, or a '
                 "comma is missing, or there is one too many [bibtex-syntax]"
+                "\n    each field is written name = {text}, with a comma after it"
             ],
             id="no equals sign",
         ),
@@ -70,6 +81,7 @@ Read = Callable[[dict[str, str]], Evidence]
             [
                 "2:8: the entry a cannot be read: "
                 'the { that opens here is not closed before the "@" that begins line 6 [unbalanced-brace]'
+                '\n    type "}" where its text ends'
             ],
             id="open brace",
         ),
@@ -78,12 +90,16 @@ Read = Callable[[dict[str, str]], Evidence]
             [
                 '1:19: the entry a cannot be read: the " that opens here '
                 'is not closed before the "@" that begins line 2 [unbalanced-brace]'
+                '\n    type """ where its text ends'
             ],
             id="open quote",
         ),
         pytest.param(
             "@article{a, title={x}",
-            ["1:19: the entry a cannot be read: the { that opens here is not closed [unbalanced-brace]"],
+            [
+                "1:19: the entry a cannot be read: the { that opens here is not closed [unbalanced-brace]"
+                '\n    type "}" where its text ends'
+            ],
             id="end of file",
         ),
         pytest.param(
@@ -91,6 +107,7 @@ Read = Callable[[dict[str, str]], Evidence]
             [
                 '2:12: ", year={2000}, }" is outside any entry and is not '
                 'read: is there one "}" too many above it? [unbalanced-brace]'
+                '\n    delete the "}" before it, or close the entry after its last field alone'
             ],
             id="brace too many",
         ),
@@ -99,6 +116,7 @@ Read = Callable[[dict[str, str]], Evidence]
             [
                 '1:1: "@article a, title={x}}" is not read: is the brace after the entry type missing? '
                 "[unbalanced-brace]"
+                "\n    an entry begins @article{key,"
             ],
             id="no opening brace",
         ),
@@ -112,7 +130,7 @@ Read = Callable[[dict[str, str]], Evidence]
         ),
         pytest.param(
             "@article{a b, title={x}}",
-            ['1:1: the key "a b" contains a blank [not-a-key]\n    call it a-b'],
+            ['1:1: the key "a b" contains a blank [not-a-key]\n    call it ab'],
             id="key with a blank",
         ),
         pytest.param("@article{, title={x}}", ["1:1: this entry has no key [not-a-key]"], id="no key"),
@@ -128,14 +146,25 @@ Read = Callable[[dict[str, str]], Evidence]
         ),
         pytest.param(
             "@article{a, title={x}, Title={y}}",
-            ['1:24: the field "title" is given twice in the entry a [duplicate-field]'],
+            ['1:24: the field "title" is given twice in the entry a [duplicate-field]\n    delete one of the two'],
             id="field twice",
         ),
-        pytest.param("@article{a, year=2000}", ["1:1: the entry a needs a `title` [missing-title]"], id="no title"),
-        pytest.param("@article{a, title={}}", ["1:1: the entry a needs a `title` [missing-title]"], id="empty title"),
+        pytest.param(
+            "@article{a, year=2000}",
+            ["1:1: the entry a needs a `title` [missing-title]\n    title = {…},"],
+            id="no title",
+        ),
+        pytest.param(
+            "@article{a, title={}}",
+            ["1:1: the entry a needs a `title` [missing-title]\n    title = {…},"],
+            id="empty title",
+        ),
         pytest.param(
             "@article{a, title={x}, crossref={zz}}",
-            ['1:34: no entry has the key "zz" [unknown-crossref]'],
+            [
+                '1:34: no entry has the key "zz" [unknown-crossref]'
+                "\n    correct the key, or delete the field and type what it would give"
+            ],
             id="unknown crossref",
         ),
         pytest.param(
@@ -143,6 +172,7 @@ Read = Callable[[dict[str, str]], Evidence]
             [
                 "1:20: the LaTeX command \\foo is not known here, so `title` cannot be shown: "
                 "write the character itself [unknown-latex-command]"
+                "\n    type what \\foo stands for, as it is printed"
             ],
             id="unknown command",
         ),
@@ -176,6 +206,7 @@ def test_keys_that_differ_in_capitals_clash_across_files(problems_of: Callable[[
     assert found == [
         'evidence/sources/2.bib:2:1: the key "a" is used twice: the key "A", which differs only in capital letters, '
         "is at evidence/sources/1.bib:1 [duplicate-key]"
+        "\n    give one of them another key, in its claim file too, or delete one"
     ]
 
 
@@ -221,7 +252,10 @@ def test_xdata_gives_its_fields_and_is_no_source(read: Read) -> None:
 
 def test_crossref_that_leads_back_is_reported_and_ends(of_entry: ProblemsOfText) -> None:
     found = of_entry("@article{a, crossref={b}, title={x}}\n@article{b, crossref={a}, title={y}}")
-    assert found == ["2:23: `crossref` leads back to a, which takes its fields from here [unknown-crossref]"]
+    assert found == [
+        "2:23: `crossref` leads back to a, which takes its fields from here [unknown-crossref]"
+        "\n    correct the key, or delete the field and type what it would give"
+    ]
 
 
 def test_entry_with_hidden_fields_is_known_by_its_name_alone(read: Read) -> None:

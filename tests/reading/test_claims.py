@@ -59,6 +59,7 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
             [
                 "6:5: a claim needs a result: events and total, levels, an estimate, "
                 "a contrast, a test, pairs or grades [missing-field]"
+                "\n    type what the passage says, or delete the claim"
             ],
             id="no shape",
         ),
@@ -67,30 +68,43 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
             [
                 "6:5: a claim has a rate without the number that it is out of (`total`): type it, or not reported "
                 "[missing-field]"
+                "\n    total: not reported"
             ],
             id="rate without total",
         ),
         pytest.param(
             "rate: 83%\nsuccess_rate: 83%\n" + COUNTS,
-            ["6:5: a claim has both `rate` and `success_rate`: keep one of the two [field-not-here]"],
+            [
+                "6:5: a claim has both `rate` and `success_rate`: keep one of the two [field-not-here]"
+                "\n    delete the one that the paper does not print"
+            ],
             id="two rates",
         ),
         pytest.param(
             "pairs: not reported\ninterval: 5% to 8%",
-            ["6:5: a claim has an `interval` without the rate it belongs to [field-not-here]"],
+            [
+                "6:5: a claim has an `interval` without the rate it belongs to [field-not-here]"
+                "\n    type the rate, or move the interval into the estimate or contrast it belongs to"
+            ],
             id="interval alone",
         ),
         pytest.param(
             COUNTS + "confidence: 90%",
-            ["6:5: a claim has `confidence` without the `interval` it belongs to [field-not-here]"],
+            [
+                "6:5: a claim has `confidence` without the `interval` it belongs to [field-not-here]"
+                "\n    delete it, or type the interval"
+            ],
             id="confidence alone",
         ),
         pytest.param(
             "levels: [{level: a, events: 1, total: 2}]",
             [
-                "6:5: a claim with levels or a contrast needs `factor` [missing-field]",
-                "6:5: a claim with levels or a contrast needs `known_at` [missing-field]",
-                "6:5: a claim with levels or a contrast needs `reference`, or not reported [missing-field]",
+                "6:5: a claim with levels or a contrast needs `factor` [missing-field]"
+                "\n    factor: the id of a factor in vocabulary.yaml",
+                "6:5: a claim with levels or a contrast needs `known_at` [missing-field]"
+                "\n    known_at: before, during or after (when it is known beside the treatment)",
+                "6:5: a claim with levels or a contrast needs `reference`, or not reported [missing-field]"
+                "\n    reference: the wording of the level that the others are compared with",
             ],
             id="levels alone",
         ),
@@ -99,12 +113,16 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
             [
                 '14:14: the level "a" has no result: it needs counts, a mean, a median, an estimate, '
                 "grades or a `direction` [missing-field]"
+                "\n    events: ..., total: ... (or not reported)"
             ],
             id="level that says nothing",
         ),
         pytest.param(
             COMPARED + "levels: [{level: a, direction: worse}]",
-            ['14:14: the level "a" has a direction but no figures: it needs `stated: words only` [missing-field]'],
+            [
+                '14:14: the level "a" has a direction but no figures: it needs `stated: words only` [missing-field]'
+                "\n    stated: words only"
+            ],
             id="direction without figures",
         ),
         pytest.param(
@@ -112,6 +130,7 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
             [
                 '14:14: the level "a" has a rate without the number that it is out of (`total`): type it, or not '
                 "reported [missing-field]"
+                "\n    total: not reported"
             ],
             id="level without total",
         ),
@@ -127,7 +146,10 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
         ),
         pytest.param(
             COMPARED + "contrast: {measure: hazard ratio, value: 2.9, adjusted_for: none}",
-            ["14:15: a contrast with a hazard ratio needs `event_is`: good or bad [missing-field]"],
+            [
+                "14:15: a contrast with a hazard ratio needs `event_is`: good or bad [missing-field]"
+                "\n    event_is: good, where it is good for whom it befalls, else bad"
+            ],
             id="ratio without event_is",
         ),
         pytest.param(
@@ -142,33 +164,52 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
         pytest.param(
             COMPARED
             + "contrast: {measure: risk ratio, event_is: bad, value: 1.1, adjusted_for: none, margin: {value: 10%}}",
-            ['14:100: "10%" cannot be the margin of a risk ratio: a ratio is a number above zero [margin-side]'],
+            [
+                '14:100: "10%" cannot be the margin of a risk ratio: a ratio is a number above zero [margin-side]'
+                "\n    type the limit that was fixed beforehand, as the paper prints it"
+            ],
             id="margin of a ratio in per cent",
         ),
         pytest.param(
             COMPARED
             + "contrast: {measure: risk ratio, event_is: bad, value: 1.1, adjusted_for: none, margin: {by: us}}",
-            ["14:92: `margin` needs the margin that was fixed beforehand (`value`) [missing-field]"],
+            [
+                "14:92: `margin` needs the margin that was fixed beforehand (`value`) [missing-field]"
+                "\n    value: a number or a percentage, or not reported"
+            ],
             id="margin without a value",
         ),
         pytest.param(
             COMPARED + "cut: by eye\nlevels: [{level: a, events: 1, total: 2}]",
-            ['14:10: "by eye" is not one of: fixed beforehand, chosen from the data, not reported [not-in-list]'],
+            [
+                '14:10: "by eye" is not one of: fixed beforehand, chosen from the data, not reported [not-in-list]'
+                "\n    type one of them, letter for letter"
+            ],
             id="cut of another kind",
         ),
         pytest.param(
             COMPARED + "contrast: {measure: odds ratio, event_is: bad, value: 2.9, adjusted_for: age}",
-            ['14:78: "age" is given where none, not reported, or a list such as [age, size] is expected [wrong-shape]'],
+            [
+                '14:78: "age" is given where none, not reported, or a list such as [age, size] is expected '
+                "[wrong-shape]"
+                "\n    type none, not reported, or a list such as [age, size]"
+            ],
             id="one covariate",
         ),
         pytest.param(
             "estimate: {kind: survival, value: 71%}",
-            ['11:15: an estimate of the kind "survival" needs the time that it is for (`at`) [missing-field]'],
+            [
+                '11:15: an estimate of the kind "survival" needs the time that it is for (`at`) [missing-field]'
+                "\n    at: 5 years"
+            ],
             id="estimate without time",
         ),
         pytest.param(
             "pairs: {a: film, b: volume, both: 1, only_a: 2, only_b: 3}",
-            ["11:12: `pairs` needs the number with the outcome neither way (`neither`) [missing-field]"],
+            [
+                "11:12: `pairs` needs the number with the outcome neither way (`neither`) [missing-field]"
+                "\n    neither: a whole number such as 39 or 42,300, or not reported"
+            ],
             id="pairs with three cells",
         ),
         pytest.param(
@@ -189,6 +230,7 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
             [
                 "6:5: a claim has `grades` without the number that they add up to (`total`): type it, or not "
                 "reported [missing-field]"
+                "\n    total: not reported"
             ],
             id="grades without total",
         ),
@@ -220,9 +262,21 @@ def test_what_does_not_go_together_is_reported(of_claim: ProblemsOfText, lines: 
 @pytest.mark.parametrize(
     ("lines", "expected"),
     [
-        ("events: 39.5\ntotal: 47", '11:13: "39.5" is not a whole number such as 39 or 42,300 [not-a-count]'),
-        ("events: -3\ntotal: 47", '11:13: "-3" is not a whole number such as 39 or 42,300 [not-a-count]'),
-        ("events: 4 2\ntotal: 47", '11:13: "4 2" is not a whole number such as 39 or 42,300 [not-a-count]'),
+        (
+            "events: 39.5\ntotal: 47",
+            '11:13: "39.5" is not a whole number such as 39 or 42,300 [not-a-count]'
+            "\n    where the paper gives none, type not reported",
+        ),
+        (
+            "events: -3\ntotal: 47",
+            '11:13: "-3" is not a whole number such as 39 or 42,300 [not-a-count]'
+            "\n    where the paper gives none, type not reported",
+        ),
+        (
+            "events: 4 2\ntotal: 47",
+            '11:13: "4 2" is not a whole number such as 39 or 42,300 [not-a-count]'
+            "\n    where the paper gives none, type not reported",
+        ),
         (
             "events: NR\ntotal: 47",
             '11:13: "NR" is not a whole number such as 39 or 42,300 [not-a-count]\n    did you mean not reported?',
@@ -239,30 +293,46 @@ def test_what_does_not_go_together_is_reported(of_claim: ProblemsOfText, lines: 
         ),
         (
             COUNTS + "rate: 120%",
-            '13:11: "120%" is not a percentage from 0% to 100% such as 83% or 5.40% [not-a-percentage]',
+            '13:11: "120%" is not a percentage from 0% to 100% such as 83% or 5.40% [not-a-percentage]'
+            "\n    where the paper gives none, type not reported",
         ),
         (
             COUNTS + "interval: 62 to 80%",
             '13:15: "62 to 80%" is not an interval such as 62% to 80% [not-an-interval]\n    did you mean 62% to 80%?',
         ),
-        (COUNTS + "interval: 80% to 62%", '13:15: "80% to 62%": the lower end comes first [interval-reversed]'),
+        (
+            COUNTS + "interval: 80% to 62%",
+            '13:15: "80% to 62%": the lower end comes first [interval-reversed]'
+            "\n    look at the paper again; did you mean 62% to 80%?",
+        ),
         (
             "test: {between: [a, b], p: 1.2}",
-            '11:32: "1.2" is not a P value such as .02, <.05 or ">.9" [not-a-p]',
+            '11:32: "1.2" is not a P value such as .02, <.05 or ">.9" [not-a-p]'
+            "\n    where the paper gives none, type not reported",
         ),
         (
             COUNTS + "planned: maybe",
-            '13:14: "maybe" is not one of: yes, no, unclear [not-in-list]',
+            '13:14: "maybe" is not one of: yes, no, unclear [not-in-list]\n    type one of them, letter for letter',
         ),
         (
-            COUNTS + "factor: Size",
-            '13:13: "Size" cannot be an id of a factor: use lower-case letters, digits and hyphens only [not-an-id]',
+            COUNTS + "study: Size",
+            '13:12: "Size" cannot be an id of a study: use lower-case letters, digits and hyphens only [not-an-id]'
+            "\n    write it size",
         ),
-        (COUNTS + "quotes: other", '13:13: "other" should be written key/claim [not-a-path]'),
-        (COUNTS + "flow: 58", '13:11: "58" is given where a flow with its fields is expected [wrong-shape]'),
+        (
+            COUNTS + "quotes: other",
+            '13:13: "other" should be written key/claim [not-a-path]'
+            "\n    key: that of the report; claim: its `id` there",
+        ),
+        (
+            COUNTS + "flow: 58",
+            '13:11: "58" is given where a flow with its fields is expected [wrong-shape]'
+            "\n    type a block: {eligible: …, treated: …, due: …}",
+        ),
         (
             COUNTS + "note:",
-            "13:10: the value is missing: type a text, or leave the field out [empty-field]",
+            "13:10: the value is missing: type a text, or leave the field out [empty-field]"
+            "\n    where there is nothing to type, delete the line",
         ),
     ],
 )
@@ -275,18 +345,20 @@ def test_value_of_another_kind_is_reported_at_its_place(of_claim: ProblemsOfText
     [
         (
             "{from: repair, timing: at}",
-            "10:16: `follow_up` with `timing: at` needs the time of the follow-up (`at`) [missing-field]",
+            "10:16: `follow_up` with `timing: at` needs the time of the follow-up (`at`) [missing-field]"
+            "\n    at: 12 months",
         ),
         (
             "{from: repair, timing: by, at: 5 years, tolerance: 1 year}",
-            "10:16: `tolerance` is allowed only with `timing: at` [field-not-here]",
+            "10:16: `tolerance` is allowed only with `timing: at` [field-not-here]\n    delete it, or type timing: at",
         ),
         (
             "{from: repair, timing: last recall, at: 5 years}",
             "10:16: `at` is allowed only with `timing: at` or `timing: by`, not with `timing: last recall` "
-            "[field-not-here]",
+            "[field-not-here]"
+            "\n    type minimum, median, mean or maximum, or another `timing`",
         ),
-        ("{timing: last recall}", "10:16: `follow_up` needs `from` [missing-field]"),
+        ("{timing: last recall}", "10:16: `follow_up` needs `from` [missing-field]\n    from: words, or not reported"),
         (
             "{from: repair, timing: last recall, median: 31}",
             '10:60: "31" is not a length of time such as 12 months, 90 days or 3 years 5 months [not-a-length]\n'
@@ -301,7 +373,8 @@ def test_value_of_another_kind_is_reported_at_its_place(of_claim: ProblemsOfText
         ),
         (
             "{from: repair, timing: mostly}",
-            '10:39: "mostly" is not one of: at, by, last recall, at least [not-in-list]',
+            '10:39: "mostly" is not one of: at, by, last recall, at least [not-in-list]'
+            "\n    type one of them, letter for letter",
         ),
     ],
 )

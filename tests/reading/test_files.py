@@ -19,6 +19,7 @@ Read = Callable[[dict[str, str | bytes]], Evidence]
 def test_byte_that_is_not_utf8_is_reported_at_its_place(problems_of: ProblemsOfFiles) -> None:
     assert problems_of({"sources/a.bib": b"@article{a,\r\n title={\xe9t\xe9}}"}) == [
         "evidence/sources/a.bib:2:9: byte 0xe9 is not UTF-8: save this file as UTF-8 [not-utf-8]"
+        "\n    where your editor saves the file, choose UTF-8 as its encoding"
     ]
 
 
@@ -42,6 +43,7 @@ def test_file_is_read_to_its_end_however_long_it_is(problems_of: ProblemsOfFiles
 def test_file_that_is_too_large_is_not_read(problems_of: ProblemsOfFiles) -> None:
     assert problems_of({"local.yaml": "#" * 1_000_001}) == [
         "evidence/local.yaml:1:1: evidence/local.yaml is larger than 1 MB: split it [file-too-large]"
+        "\n    make two files of it"
     ]
 
 
@@ -139,6 +141,7 @@ def test_link_that_leads_out_is_not_followed(
     (tmp_path / "evidence" / "local.yaml").symlink_to(outside)
     assert problems_of({}) == [
         "evidence/local.yaml:1:1: evidence/local.yaml is a link that leads out of this folder [file-outside]"
+        "\n    put the file itself there"
     ]
 
 
@@ -164,19 +167,27 @@ def test_link_inside_the_folder_is_read(read: Read, tmp_path: Path) -> None:
 def test_link_to_nothing_is_reported(problems_of: ProblemsOfFiles, tmp_path: Path) -> None:
     (tmp_path / "evidence").mkdir()
     (tmp_path / "evidence" / "local.yaml").symlink_to(tmp_path / "nothing.yaml")
-    assert problems_of({}) == ["evidence/local.yaml:1:1: evidence/local.yaml is not an ordinary file [unreadable-file]"]
+    assert problems_of({}) == [
+        "evidence/local.yaml:1:1: evidence/local.yaml is not an ordinary file [unreadable-file]"
+        "\n    put a text file in its place"
+    ]
 
 
 def test_pipe_is_not_waited_for(problems_of: ProblemsOfFiles, tmp_path: Path) -> None:
     (tmp_path / "evidence").mkdir()
     os.mkfifo(tmp_path / "evidence" / "local.yaml")
-    assert problems_of({}) == ["evidence/local.yaml:1:1: evidence/local.yaml is not an ordinary file [unreadable-file]"]
+    assert problems_of({}) == [
+        "evidence/local.yaml:1:1: evidence/local.yaml is not an ordinary file [unreadable-file]"
+        "\n    put a text file in its place"
+    ]
 
 
 def test_pipe_with_an_ending_that_is_not_read_is_not_waited_for(problems_of: ProblemsOfFiles, tmp_path: Path) -> None:
     (tmp_path / "evidence").mkdir()
     os.mkfifo(tmp_path / "evidence" / "local.yml")
-    assert [problem.rpartition("[")[2] for problem in problems_of({})] == ["misplaced-file]"]
+    assert [problem.rpartition("[")[2] for problem in problems_of({})] == [
+        "misplaced-file]\n    give it the name of one of them, or move it out of evidence/"
+    ]
 
 
 def test_pages_are_read_with_their_path(read: Read, tmp_path: Path) -> None:
@@ -200,6 +211,7 @@ def test_compendium_that_cannot_be_read_is_a_problem_and_no_value(tmp_path: Path
     assert "person:IM" in evidence.unreadable
     assert [as_text(problem) for problem in evidence.problems] == [
         'evidence/compendium.yaml:1:9: the bracket "{" that opens here is not closed [yaml-syntax]'
+        '\n    type "}" where it ends: {IM: {name: x}}'
     ]
 
 

@@ -70,18 +70,36 @@ def test_annote_is_read_like_annotation(read: Callable[[dict[str, str]], Evidenc
 @pytest.mark.parametrize(
     ("annotation", "expected"),
     [
-        ("[p. 1] a [p. 1] b", "1:42: [p. 1] is used twice in a (also in line 1) [bracket-twice]"),
-        ("[p. 1] a [p. 2]", "1:42: no words follow [p. 2] [empty-passage]"),
-        ("[p. 99] a", "1:33: [p. 99] names page 99, but a has the pages 1--20 [locator-outside-pages]"),
-        ("[pp. 19-21] a", "1:33: [pp. 19-21] names page 21, but a has the pages 1--20 [locator-outside-pages]"),
+        (
+            "[p. 1] a [p. 1] b",
+            "1:42: [p. 1] is used twice in a (also in line 1) [bracket-twice]"
+            "\n    join the two passages, or add a word to this one: [p. 1, Table 2]",
+        ),
+        (
+            "[p. 1] a [p. 2]",
+            "1:42: no words follow [p. 2] [empty-passage]\n    type what the report says there, or delete [p. 2]",
+        ),
+        (
+            "[p. 99] a",
+            "1:33: [p. 99] names page 99, but a has the pages 1--20 [locator-outside-pages]"
+            "\n    correct the page here, or `pages` at evidence/sources/all.bib:1",
+        ),
+        (
+            "[pp. 19-21] a",
+            "1:33: [pp. 19-21] names page 21, but a has the pages 1--20 [locator-outside-pages]"
+            "\n    correct the page here, or `pages` at evidence/sources/all.bib:1",
+        ),
         (
             "[p. 1, a] a [p. 1: A] b",
-            '1:45: [p. 1: A] and [p. 1, a] have the same short name "p-1-a" in a [same-short-name]',
+            '1:45: [p. 1: A] and [p. 1, a] have the same short name "p-1-a" in a [same-short-name]'
+            "\n    add a word to one of the two",
         ),
         (
             "[p. 1] a [b2] c",
             "1:42: [b2] is not read as a locator: was a passage meant to begin here? [doubtful-bracket]\n"
-            '    acknowledged:\n      - {rule: doubtful-bracket, printed: "[b2]", by: , reason: }',
+            "    a locator begins with p., Table, Figure, Abstract or the like, such as [p. 2]\n"
+            "    if it is text of the report, answer:\n"
+            '    acknowledged:\n      - {rule: doubtful-bracket, printed: "[b2]", by: YOUR INITIALS, reason: "WHY"}',
         ),
     ],
 )

@@ -14,7 +14,11 @@ Read = Callable[[dict[str, str]], Evidence]
 @pytest.mark.parametrize(
     ("lines", "expected"),
     [
-        ("id: other", '1:5: `id` is "other" but the file is named "q": they must be the same [name-differs]'),
+        (
+            "id: other",
+            '1:5: `id` is "other" but the file is named "q": they must be the same [name-differs]'
+            "\n    id: q, or call this file other.yaml",
+        ),
         ("id: q\nsearched: not recorded", ""),
         (
             "id: q\nsearched: 2026-11-01",
@@ -27,24 +31,30 @@ Read = Callable[[dict[str, str]], Evidence]
             "    did you mean not recorded?\n"
             "    or type a block: {on: …, where: …, by: …}",
         ),
-        ("id: q\nstop: [{words: Stop.}]", "2:8: an entry of advice needs `basis` [missing-field]"),
+        (
+            "id: q\nstop: [{words: Stop.}]",
+            "2:8: an entry of advice needs `basis` [missing-field]\n    basis: {kind: …}",
+        ),
         (
             "id: q\nstop: [{words: Stop., basis: {kind: study}}]",
-            '2:30: a basis of the kind "study" needs `claim` [missing-field]',
+            '2:30: a basis of the kind "study" needs `claim` [missing-field]\n    claim: key/claim',
         ),
         (
             "id: q\nstop: [{words: Stop., basis: {kind: common practice, claim: a/b}}]",
-            '2:30: `claim` belongs to a basis of the kind "study", not "common practice" [field-not-here]',
+            '2:30: `claim` belongs to a basis of the kind "study", not "common practice" [field-not-here]'
+            "\n    kind: study",
         ),
         (
             "id: q\nsituation: [{ask: How wide?}]",
-            "2:13: a field of the situation needs either `factor` or `tooth`, not both [missing-field]",
+            "2:13: a field of the situation needs either `factor` or `tooth`, not both [missing-field]"
+            "\n    factor: the id of a factor in vocabulary.yaml",
         ),
         ("id: q\nsituation: [{tooth: FDI, ask: Which tooth?}]", ""),
         ("id: q\nsituation: [{factor: place, ask: Where?, picture: place.svg}]", ""),
         (
             "id: q\nsituation: [{tooth: FDI, ask: Which?, picture: jaw.svg}]",
-            "2:13: `picture` draws the levels of a `factor`; `tooth` has a chart of its own [field-not-here]",
+            "2:13: `picture` draws the levels of a `factor`; `tooth` has a chart of its own [field-not-here]"
+            "\n    delete `picture`",
         ),
         (
             "id: q\noptions: [{id: a, title: A, overall: [o], asks: [{words: Dry., basis: {kind: common practice}}]}]",
@@ -52,25 +62,27 @@ Read = Callable[[dict[str, str]], Evidence]
         ),
         (
             "id: q\noptions: [{id: a, title: A, visits: [{words: One.}]}]",
-            "2:38: an entry of advice needs `basis` [missing-field]",
+            "2:38: an entry of advice needs `basis` [missing-field]\n    basis: {kind: …}",
         ),
         (
             "id: q\noptions: [{id: a, title: A}, {id: a, title: B}]",
-            '2:35: another option of this question has the id "a" [duplicate-id]',
+            '2:35: another option of this question has the id "a" [duplicate-id]\n    rename one of the two',
         ),
         (
             "id: q\ncertainty: [{outcome: o, start: low, steps: [{for: bias, reason: r, by: IM}], final: low}]",
-            "2:46: a step of certainty needs either `down` (0, 1 or 2) or `up` (1 or 2), not both [missing-field]",
+            "2:46: a step of certainty needs either `down` (0, 1 or 2) or `up` (1 or 2), not both [missing-field]"
+            "\n    down: 1",
         ),
         (
             "id: q\ncertainty: [{outcome: o, start: low, steps: [{for: x, down: 3, reason: r, by: IM}], final: low}]",
-            '2:61: "3" is not one of: 0, 1, 2 [not-in-list]',
+            '2:61: "3" is not one of: 0, 1, 2 [not-in-list]\n    type one of them',
         ),
         (
             "id: q\npatient: {chair: [There is a hole, and we can close it.]}",
             '2:36: "and we can close it." begins like the rest of a sentence: was it cut off at a comma? '
             "[comma-cut-text]\n"
-            '    write one sentence per line, each after "- ", or put each in quotes',
+            '    where it was: "There is a hole, and we can close it."\n'
+            '    else write one sentence per line, each after "- ", or put each in quotes',
         ),
         ("id: q\nsteps: [{words: Dry it., basis: {kind: common practice}, when: now}]", ""),
         (
@@ -87,7 +99,10 @@ Read = Callable[[dict[str, str]], Evidence]
             "8:58: 6 steps have `when: now`, and at most 5 may [too-many-now]\n"
             "    give the others `when: this visit` or `when: later`, or make one step of two",
         ),
-        ("id: q\npatient: {show: [a]}", '2:18: "a" should be written key/claim [not-a-path]'),
+        (
+            "id: q\npatient: {show: [a]}",
+            '2:18: "a" should be written key/claim [not-a-path]\n    key: that of the report; claim: its `id` there',
+        ),
         ("id: q\nabsolute: [{ratio: a/b, baseline: c/d/e}]", ""),
         (
             "id: q\nthresholds: [{outcome: o, at: 5 years, at_least: 80}]",
@@ -103,6 +118,7 @@ def test_question_file_is_read_or_reported(problems_of: ProblemsOfFiles, lines: 
 def test_reserved_name_is_no_id_of_a_question(problems_of: ProblemsOfFiles) -> None:
     assert problems_of({"questions/gaps.yaml": "id: gaps\ntitle: T\n"}) == [
         'evidence/questions/gaps.yaml:1:5: "gaps" is reserved: choose another id of a question [reserved-name]'
+        "\n    put a word more before or after it"
     ]
 
 
@@ -117,14 +133,19 @@ def test_advice_that_cannot_be_read_leaves_the_rest(read: Read) -> None:
     [
         (
             "factors:\n  overall: {title: T, levels: [{id: a, title: A}]}",
-            '2:3: "overall" is reserved: choose another id [reserved-name]',
+            '2:3: "overall" is reserved: choose another id [reserved-name]\n    put a word more before or after it',
             "factor:overall",
         ),
-        ("factors:\n  f: {title: T, levels: []}", "2:6: a factor needs at least one level [missing-field]", "factor:f"),
+        (
+            "factors:\n  f: {title: T, levels: []}",
+            "2:6: a factor needs at least one level [missing-field]\n    - {id: …, title: …}",
+            "factor:f",
+        ),
         (
             "factors:\n  f: {title: T, unit: inch, levels: [{id: a, title: A}]}",
             '2:23: "inch" is not one of: %, tooth, root, canal, lesion, patient, arm, specimen, study, day, week, '
-            "month, year, mm, minute [not-in-list]",
+            "month, year, mm, minute [not-in-list]"
+            "\n    type one of them, letter for letter",
             "",
         ),
         (
@@ -134,7 +155,7 @@ def test_advice_that_cannot_be_read_leaves_the_rest(read: Read) -> None:
         ),
         (
             "outcomes:\n  o: {title: T, construct: c, strictness: strict, basis: b, threshold: t}",
-            "2:6: an outcome needs `good` [missing-field]",
+            "2:6: an outcome needs `good` [missing-field]\n    good: yes, or no",
             "outcome:o",
         ),
         (
@@ -156,13 +177,21 @@ def test_vocabulary_is_reported_and_its_names_stay_known(
     ("changed", "expected"),
     [
         ("format: 2", "1:9: this version cannot read format 2: it reads format 1 [unknown-format]"),
-        ("demonstration: maybe", '4:16: "maybe" is not one of: yes, no [not-in-list]'),
+        (
+            "demonstration: maybe",
+            '4:16: "maybe" is not one of: yes, no [not-in-list]\n    type one of them, letter for letter',
+        ),
         (
             "evidence: {date: 2026-02-30, release: 1.0.0}",
-            '5:18: "2026-02-30" is not a date that exists, such as 2026-02-03 [not-a-date]',
+            '5:18: "2026-02-30" is not a date that exists, such as 2026-02-03 [not-a-date]'
+            "\n    February 2026 has 28 days: look up the day",
         ),
         ("evidence: {date: 2026-02-03, release: 1.0}", '5:39: "1.0" is not a release such as 1.2.0 [not-a-release]'),
-        ("people: [IM]", "6:9: a list is given where a block of people under their names is expected [wrong-shape]"),
+        (
+            "people: [IM]",
+            "6:9: a list is given where a block of people under their names is expected [wrong-shape]"
+            "\n    without brackets and dashes, type a block of people under their names",
+        ),
     ],
 )
 def test_compendium_is_reported(problems_of: ProblemsOfFiles, changed: str, expected: str) -> None:
@@ -203,6 +232,8 @@ def test_status_is_read_with_its_notice(read: Read) -> None:
 
 def test_urgent_matter_needs_signs_and_what_to_do(problems_of: ProblemsOfFiles) -> None:
     assert problems_of({"urgent.yaml": "bleeding: {title: Bleeding}"}) == [
-        "evidence/urgent.yaml:1:11: an urgent matter needs `signs` [missing-field]",
-        "evidence/urgent.yaml:1:11: an urgent matter needs `until_help` [missing-field]",
+        "evidence/urgent.yaml:1:11: an urgent matter needs `signs` [missing-field]"
+        "\n    signs: words; of several each after a dash",
+        "evidence/urgent.yaml:1:11: an urgent matter needs `until_help` [missing-field]"
+        "\n    until_help: {words: …, basis: …}; of several each after a dash",
     ]

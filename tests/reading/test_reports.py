@@ -25,66 +25,85 @@ def file_of(source: str = "source: a2001word", read: str = READ, rest: str = NO_
     [
         (
             file_of("source: other"),
-            ['1:9: `source` is "other" but the file is named "a2001word": they must be the same [name-differs]'],
+            [
+                '1:9: `source` is "other" but the file is named "a2001word": they must be the same [name-differs]'
+                "\n    call this file other.yaml"
+            ],
         ),
         (
             file_of("source: a b"),
-            ['1:9: "a b" cannot be the key of a report: use letters, digits, "_" and "-" only [not-a-key]'],
+            [
+                '1:9: "a b" cannot be the key of a report: use letters, digits, "_" and "-" only [not-a-key]'
+                "\n    type the key of its entry in evidence/sources/"
+            ],
         ),
         (
             file_of(read="read: {by: IM, on: 2026-02-03, depth: part}"),
-            ["2:7: with `depth: part`, type in `what` which part was read [missing-field]"],
+            ["2:7: with `depth: part`, type in `what` which part was read [missing-field]\n    what: WHICH PART"],
         ),
         (
             file_of(read="read: {by: IM, on: 2026-02-03, depth: full text, via: b}"),
             [
                 "2:7: `via` names the report that quotes this one: it is allowed only with `depth: secondary` "
                 "[field-not-here]"
+                "\n    delete it, or type depth: secondary"
             ],
         ),
         (
             file_of(read="read: {by: IM, on: 2026-02-03, depth: skimmed}"),
-            ['2:39: "skimmed" is not one of: full text, abstract, part, secondary [not-in-list]'],
+            [
+                '2:39: "skimmed" is not one of: full text, abstract, part, secondary [not-in-list]'
+                "\n    type one of them, letter for letter"
+            ],
         ),
         (
             file_of(read=READ + "\nchecked: {by: IM, on: 2026-03-01}"),
-            ["3:10: IM read this report: somebody else must re-read it [checked-by-reader]"],
+            [
+                "3:10: IM read this report: somebody else must re-read it [checked-by-reader]"
+                "\n    type who re-read it, or delete `checked` until somebody has"
+            ],
         ),
         (
             file_of(rest="studies: []\nclaims: []"),
             [
-                "3:10: with an empty list of studies, type in `nothing_claimed` why [missing-field]",
-                "4:9: with an empty list of claims, type in `nothing_claimed` why [missing-field]",
+                "3:10: with an empty list of studies, type in `nothing_claimed` why [missing-field]"
+                "\n    nothing_claimed: WHY THIS REPORT YIELDS NO CLAIM",
+                "4:9: with an empty list of claims, type in `nothing_claimed` why [missing-field]"
+                "\n    nothing_claimed: WHY THIS REPORT YIELDS NO CLAIM",
             ],
         ),
         (
             file_of(rest="studies:\n  - {id: s, species: cat}\nclaims: []\nnothing_claimed: x"),
-            ['4:22: "cat" is not one of: human, animal, bench [not-in-list]'],
+            ['4:22: "cat" is not one of: human, animal, bench [not-in-list]\n    type one of them, letter for letter'],
         ),
         (
             file_of(rest="studies:\n  - {id: s}\n  - {id: s}\nclaims: []\nnothing_claimed: x"),
-            ['5:10: another of the studies of this file has the id "s" [duplicate-id]'],
+            ['5:10: another of the studies of this file has the id "s" [duplicate-id]\n    rename one of the two'],
         ),
         (
             file_of(rest="studies:\n  - {id: S 1}\nclaims: []\nnothing_claimed: x"),
-            ['4:10: "S 1" cannot be an id: use lower-case letters, digits and hyphens only [not-an-id]'],
+            [
+                '4:10: "S 1" cannot be an id: use lower-case letters, digits and hyphens only [not-an-id]'
+                "\n    write it s-1"
+            ],
         ),
         (
             file_of(
                 rest="studies: [{id: s}]\nclaims:\n  - {id: studies, question: q, outcome: o, where: p. 1, "
                 "follow_up: not reported, events: 1, total: 2}"
             ),
-            ['5:10: "studies" is reserved: choose another id [reserved-name]'],
+            ['5:10: "studies" is reserved: choose another id [reserved-name]\n    put a word more before or after it'],
         ),
         (
             "read: {}\n",
             [
-                "1:1: this file needs `claims` [missing-field]",
-                "1:1: this file needs `source` [missing-field]",
-                "1:1: this file needs `studies` [missing-field]",
-                "1:7: `read` needs `by` [missing-field]",
-                "1:7: `read` needs `depth` [missing-field]",
-                "1:7: `read` needs `on` [missing-field]",
+                "1:1: this file needs `claims` [missing-field]"
+                "\n    claims: {id: …, question: …, outcome: …, where: …, follow_up: …}; of several each after a dash",
+                "1:1: this file needs `source` [missing-field]\n    source: the key of an entry in sources/*.bib",
+                "1:1: this file needs `studies` [missing-field]\n    studies: {id: …}; of several each after a dash",
+                "1:7: `read` needs `by` [missing-field]\n    by: words",
+                "1:7: `read` needs `depth` [missing-field]\n    depth: full text, or abstract, or part, or secondary",
+                "1:7: `read` needs `on` [missing-field]\n    on: a date that exists, such as 2026-02-03",
             ],
         ),
     ],
@@ -102,6 +121,7 @@ def test_report_without_claims_says_why(problems_of: ProblemsOfFiles) -> None:
 def test_reserved_name_is_no_key_of_a_report(problems_of: ProblemsOfFiles, name: str) -> None:
     assert problems_of({f"claims/{name}.yaml": file_of(f"source: {name}")}) == [
         f'evidence/claims/{name}.yaml:1:1: "{name}" is reserved: choose another key for the report [reserved-name]'
+        "\n    change it in the entry, in `source` and in the name of this file"
     ]
 
 

@@ -57,28 +57,43 @@ COUNTS = "events: 1\ntotal: 2\n"
         pytest.param(
             "note: 'it's so'",
             "11:15: the text goes on after its closing quote: put all of it in quotes, "
-            "and double any quote inside it [text-needs-quotes]",
+            "and double any quote inside it [text-needs-quotes]"
+            '\n    type " where the text begins and where it ends',
             id="quote in quotes",
         ),
-        pytest.param("note: 'it is", "11:11: the quote that opens here is never closed [yaml-syntax]", id="open quote"),
         pytest.param(
-            "flow: {due: 1", '11:11: the bracket "{" that opens here is not closed [yaml-syntax]', id="open brace"
+            "note: 'it is",
+            "11:11: the quote that opens here is never closed [yaml-syntax]\n    note: 'it is'",
+            id="open quote",
         ),
-        pytest.param("\tevents: 1", "11:5: there is a tab here: indent with blanks [yaml-syntax]", id="tab"),
+        pytest.param(
+            "flow: {due: 1",
+            '11:11: the bracket "{" that opens here is not closed [yaml-syntax]\n    type "}" where it ends: {due: 1}',
+            id="open brace",
+        ),
+        pytest.param(
+            "\tevents: 1",
+            "11:5: there is a tab here: indent with blanks [yaml-syntax]"
+            "\n    delete it, then: begin it with 4 blanks, as the fields of line 10",
+            id="tab",
+        ),
         pytest.param(
             "events: 1\n  total: 2",
-            "12:12: this line is indented further than the field above it, which already has a value [yaml-syntax]",
+            "12:12: this line is indented further than the field above it, which already has a value [yaml-syntax]"
+            "\n    begin it with 4 blanks, as the fields of line 11",
             id="deeper line",
         ),
         pytest.param(
             'note: "a \\q"',
             "11:14: a backslash between double quotes has a meaning of its own: use single quotes instead "
-            "[yaml-syntax]",
+            "[yaml-syntax]"
+            "\n    type ' in place of both quotes",
             id="backslash",
         ),
         pytest.param(
             "note: a\x07b",
-            "11:12: there is an invisible control character (U+0007) here: delete it [invisible-character]",
+            "11:12: there is an invisible control character (U+0007) here: delete it [invisible-character]"
+            "\n    delete the word that it stands in, and type it anew",
             id="control character",
         ),
     ],
@@ -118,37 +133,47 @@ def test_fault_of_syntax_is_one_problem_in_plain_words(of_claim: ProblemsOfText,
             "differ_in: [older, and sicker people]",
             '11:24: "and sicker people" begins like the rest of a sentence: was it cut off at a comma? '
             "[comma-cut-text]\n"
-            '    write one sentence per line, each after "- ", or put each in quotes',
+            '    where it was: "older, and sicker people"\n'
+            '    else write one sentence per line, each after "- ", or put each in quotes',
             id="sentence in a list",
         ),
         pytest.param(
             "note: #3",
-            '11:10: "#3" is read as a comment, so the field is empty: put the text in quotes [text-needs-quotes]',
+            '11:10: "#3" is read as a comment, so the field is empty: put the text in quotes [text-needs-quotes]'
+            '\n    note: "#3"',
             id="number sign",
         ),
         pytest.param(
             "note: see Table #3",
-            '11:21: "#3" is cut off as a comment: put the whole text in quotes [text-needs-quotes]',
+            '11:21: "#3" is cut off as a comment: put the whole text in quotes [text-needs-quotes]'
+            '\n        note: "see Table #3"',
             id="number sign behind words",
         ),
         pytest.param(
             "differ_in:\n  - Stop. Call: 112",
-            '12:9: the colon after "Stop. Call" cuts this text short: put the whole text in quotes [text-needs-quotes]',
+            '12:9: the colon after "Stop. Call" cuts this text short: put the whole text in quotes [text-needs-quotes]'
+            '\n    "Stop. Call: 112"',
             id="colon in a list item",
         ),
         pytest.param(
             "note: &x ok",
             '11:11: YAML reads "&x ok" as an anchor, which this form does not know: put a text in quotes, '
-            "and write repeated values out [yaml-alias-or-tag]",
+            "and write repeated values out [yaml-alias-or-tag]"
+            '\n        note: "&x ok"',
             id="anchor",
         ),
         pytest.param(
             "note: !important",
             '11:11: YAML reads "!important" as a tag, which this form does not know: put a text in quotes, '
-            "and write repeated values out [yaml-alias-or-tag]",
+            "and write repeated values out [yaml-alias-or-tag]"
+            '\n        note: "!important"',
             id="tag",
         ),
-        pytest.param("total: 3", '13:5: "total" is given twice in a claim [duplicate-field]', id="duplicate key"),
+        pytest.param(
+            "total: 3",
+            '13:5: "total" is given twice in a claim [duplicate-field]\n    delete one of the two',
+            id="duplicate key",
+        ),
     ],
 )
 def test_text_that_yaml_reads_otherwise_is_reported_where_it_stands(
@@ -184,7 +209,7 @@ def test_place_counts_characters_not_bytes(of_claim: ProblemsOfText) -> None:
 
 def test_file_of_nothing_is_said_to_be_empty(problems_of: ProblemsOfFiles) -> None:
     assert problems_of({"vocabulary.yaml": "# nothing yet\n"}) == [
-        "evidence/vocabulary.yaml:1:1: this file is empty [empty-file]"
+        "evidence/vocabulary.yaml:1:1: this file is empty [empty-file]\n    delete it, or fill it in"
     ]
 
 
@@ -192,15 +217,20 @@ def test_second_document_is_refused(problems_of: ProblemsOfFiles) -> None:
     found = problems_of({"local.yaml": "call: {name: a}\n---\ncall: {name: b}\n"})
     assert found == [
         'evidence/local.yaml:2:1: a second document begins here with "---": each file may hold only one [yaml-syntax]'
+        "\n    move what follows into a file of its own, and delete this line"
     ]
 
 
 def test_list_where_fields_are_expected_is_said(problems_of: ProblemsOfFiles) -> None:
     assert problems_of({"local.yaml": "- a\n"}) == [
         "evidence/local.yaml:1:1: a list is given where local.yaml with its fields is expected [wrong-shape]"
+        "\n    type a block: {call: …, kit: …, protocols: …}"
     ]
 
 
 def test_brackets_nested_without_end_are_a_problem_and_no_crash(problems_of: ProblemsOfFiles) -> None:
     found = problems_of({"local.yaml": "[" * 100_000})
-    assert found == ["evidence/local.yaml:1:1001: brackets or lists are nested too deep [yaml-syntax]"]
+    assert found == [
+        "evidence/local.yaml:1:1001: brackets or lists are nested too deep [yaml-syntax]"
+        "\n    close those that are not needed"
+    ]

@@ -95,6 +95,7 @@ def test_wrong_percentage_is_reported_with_the_printed_one(tmp_path: Path) -> No
     assert as_text(problem) == (
         'evidence/claims/k.yaml:12:11: "84%" is not in the passage typed from p. 46, Table 2 '
         "(evidence/sources/a.bib:4), which has 83% [figure-not-in-passage]"
+        "\n    look at the paper: correct the number here, or the passage in a.bib, line 4"
     )
     assert proved.unproved_at == {problem.position}
 
@@ -383,8 +384,8 @@ def test_interval_of_a_difference_in_per_cent_is_proved(tmp_path: Path) -> None:
 
 
 def test_every_rule_has_its_paragraph() -> None:
-    text = (Path(prove_report.__code__.co_filename).parent / "proving" / "figure_messages.py").read_text(
-        encoding="utf-8"
-    )
-    assert all(f'"{rule}"' in text.partition("def ")[2] for rule in FIGURE_RULES)
+    folder = Path(prove_report.__code__.co_filename).parent / "proving"
+    texts = [(folder / f"{name}.py").read_text("utf-8") for name in ("figure_messages", "unknown_places")]
+    used = "".join(text.partition("def ")[2] for text in texts)
+    assert all(f'"{rule}"' in used for rule in FIGURE_RULES)
     assert all(paragraph.endswith(".") and len(paragraph) > 80 for paragraph in FIGURE_RULES.values())
