@@ -145,7 +145,7 @@ WRONG = [
     ("claims", "events: 7, total: 12", "mean: 7, total: 12", "claims/1"),
     ("claims", ", events: 7, total: 12, success_rate: 58%, direction: worse", ", direction: worse", "claims/1"),
     ("claims", ", events: 7, total: 12, success_rate: 58%, direction: worse", "", "claims/1/levels/1"),
-    ("claims", "outcome: healed-strict\n    success", "outcome: healed strict\n    success", "claims/0/outcome"),
+    ("claims", "  - id: overall", "  - id: over all", "claims/0/id"),
     ("claims", "  - id: overall", "  - id: studies", "claims/0/id"),
     ("question", "id: root-perforation", "id: sources", "id"),
     ("question", "where: [two", "wher: [two", "searched"),
