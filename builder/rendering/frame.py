@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable
 from html import escape
 
-from ..guide.sections.contact import CALL_INSTEAD
+from ..guide.sections.contact import NO_CONTACT
 from ..problems import Problem, as_texts, counted
 from ..records import NamedTuple
 from ..results.values.guide import Guide
@@ -48,12 +48,13 @@ class Frame(NamedTuple):
 def frame_of(guide: Guide | None) -> Frame:
     """The frame of a guide; a bare one while a preview has nothing to show yet."""
     if guide is None:
-        return Frame("Evidence", "Evidence", "", False, False, CALL_INSTEAD, "", "")
+        return Frame("Evidence", "Evidence", "", False, False, NO_CONTACT, "", "")
     day = guide.evidence_date.isoformat()
     checked = "not checked"
     if guide.status_checked is not None:
         checked = f"status checked on {marked_html('date', guide.status_checked.isoformat())}"
-    contact = CALL_INSTEAD
+    # Whom to call instead stands where a call is asked for: the foot of a page only says who was named.
+    contact = NO_CONTACT
     if guide.contact:
         contact = f"Call here: {typed_html(guide.contact, 'identifier')}"
     return Frame(

@@ -122,6 +122,8 @@ def _would_change(catalogue: Catalogue, question: Question, factor: str, levels:
         ]
         if sides:
             rows.append(line(typed(title, "definition"), ": ", joined(sides)))
+    if not any(finding.factor == factor for finding in catalogue.of_question(question.id)):
+        return (Paragraph(line("Treat it as not known. Nothing is known of any answer."), "quiet"),)
     if not rows:
         rows.append(line("nothing to compare with"))
     return (

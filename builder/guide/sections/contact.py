@@ -6,6 +6,7 @@ from ...reading.model import Question
 from ...results.findings.findings import Catalogue
 from ...results.values.document import Block, Blocks, Paragraph
 from ...results.values.line import Line, Link, line, typed
+from ..sentences.advice import with_door
 from ..sentences.prose import NamedResult, prose
 
 NO_CONTACT = "contact not set by this programme"
@@ -56,7 +57,8 @@ def call_for_answer(catalogue: Catalogue, question: Question, named: NamedResult
         lead = "Reason to call, if this is so: " if is_part else "Reason to call: "
         blocks.append(Paragraph(line(lead, prose(reason.words.text, catalogue, named, "instruction")), "warning"))
         if reason.caution is not None:
-            blocks.append(Paragraph(prose(reason.caution.text, catalogue, named, "instruction"), "caution"))
+            caution = with_door(prose(reason.caution.text, catalogue, named, "instruction"), catalogue)
+            blocks.append(Paragraph(caution, "caution"))
     if not blocks:
         return ()
     more = Link("#call", ("All reasons to call",))

@@ -73,7 +73,9 @@ def level_summary(
         blocks.append(Items(rows, kind="known-lines"))
     if not results and not is_beside:
         blocks.append(Paragraph(_only_how_often(catalogue, question, factor, level), "not-known"))
-    blocks.append(Paragraph(line(Link(f"{question.id}/{factor}/", ("Studies, numbers and how sure",))), "more"))
+    # A page of a factor of which nothing is known says no more than this line.
+    if any(finding.factor == factor for finding in catalogue.of_question(question.id)):
+        blocks.append(Paragraph(line(Link(f"{question.id}/{factor}/", ("Studies, numbers and how sure",))), "more"))
     return tuple(blocks)
 
 
@@ -84,7 +86,7 @@ def _only_how_often(catalogue: Catalogue, question: Question, factor: str, level
         for side in sides_of(catalogue, question.id, factor)
     )
     often = ". Counted was only how often it happens, not what becomes of it" if counted else None
-    return line(not_known(question), often)
+    return line("Known: nothing; ", not_known(question), often)
 
 
 def comparison_summary(

@@ -50,9 +50,9 @@ def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Rati
     if is_withdrawn(item, catalogue):
         cautions.append(line("What it rested on was taken back: ask whom you call before you do it."))
     return Entry(
-        _with_door(prose(item.words.text, catalogue, named, kind), catalogue),
+        with_door(prose(item.words.text, catalogue, named, kind), catalogue),
         basis_line(item.basis, catalogue, level),
-        _with_door(joined(cautions, " "), catalogue) if cautions else (),
+        with_door(joined(cautions, " "), catalogue) if cautions else (),
         ratified_line(item.ratified or ratified, catalogue),
     )
 
@@ -60,7 +60,7 @@ def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Rati
 _DOOR = "urgent page"
 
 
-def _with_door(said: Line, catalogue: Catalogue) -> Line:
+def with_door(said: Line, catalogue: Catalogue) -> Line:
     """Where advice sends somebody to the urgent page, one tap opens it."""
     if not catalogue.evidence.urgent:
         return said

@@ -8,6 +8,7 @@ from guide.compendium import catalogue_of, nothing_named, report, said
 from passageproof.build import build_files
 from passageproof.guide.question.situation import CANT_TELL, situation
 from passageproof.results.values.document import ChoiceField, walk
+from passageproof.results.values.line import Link
 
 ROOT = Path(__file__).parents[3]
 
@@ -29,9 +30,14 @@ QUESTION = "id: hole\ntitle: There is a hole\nsearched: {on: 2026-09-12, where: 
 
 
 def fields_of(
-    asked: str, known_at: str = "before", call: str = "", local: str = "call: {name: not set, number: not set}"
+    asked: str,
+    known_at: str = "before",
+    call: str = "",
+    local: str = "call: {name: not set, number: not set}",
+    more: dict[str, str] | None = None,
 ) -> dict[str, ChoiceField]:
     files = {"questions/hole.yaml": f"{QUESTION}situation:\n  - {asked}\n{call}", "local.yaml": f"{local}\n"}
+    files |= more or {}
     catalogue = catalogue_of(files | report("marlow2019", BY_SIZE.format(known_at=known_at), PASSAGE))
     fields = situation(catalogue, catalogue.evidence.questions["hole"], nothing_named).fields
     return {field.field: field for field in fields}
@@ -73,7 +79,9 @@ def test_cant_tell_says_what_each_answer_would_change():
 
 def test_a_level_nobody_studied_is_not_known_and_says_when_the_search_was_made():
     way = fields_of('{factor: way, ask: "What was done?"}')["way"]
-    assert "none in people in this guide, searched 2026-09-12" in said(way.choices[0].summary)
+    # A link to a page that knows no more is left out, and so is what each answer would change.
+    assert said(way.choices[0].summary) == "Known: nothing; none in people in this guide, searched 2026-09-12"
+    assert said(way.choices[-1].summary) == "Treat it as not known. Nothing is known of any answer."
 
 
 def test_a_factor_known_only_afterwards_is_never_asked():
@@ -94,7 +102,7 @@ CALL = """call:
   - words: It is wide and it bleeds.
     is: {factor: size, level: large}
     basis: {kind: common practice}
-    caution: Press first.
+    caution: Press first. Open the urgent page.
   - words: You have closed none before.
     basis: {kind: common practice}
 """
@@ -103,13 +111,19 @@ CALL = """call:
 def test_an_answer_that_is_a_reason_to_call_says_so_before_anything_else():
     choices = fields_of(SIZE, call=CALL, local="call: {name: Dr Sampler, number: 555 01 99}")["size"].choices
     told = [said(choice.summary) for choice in choices]
-    begins = "Call Dr Sampler: 555 01 99. All reasons to call Reason to call: It is wide and it bleeds. Press first."
+    begins = "Call Dr Sampler: 555 01 99. All reasons to call Reason to call: It is wide and it bleeds. Press first. "
     assert told[1].startswith(begins)
     assert told[1].index("Press first.") < told[1].index("7 of 12 teeth")
     assert not any("Call" in other or "closed none before" in other for other in (told[0], told[2]))
 
 
 NOT_SET = "Call the supervisor in the room, or the emergency number posted there (contact not set by this programme)."
+
+
+def test_a_caution_that_names_the_urgent_page_leads_there():
+    urgent = "bleeding:\n  title: Bleeding\n  signs: [blood]\n  until_help: [{words: Press., basis: {kind: common practice}}]\n"
+    blocks = fields_of(SIZE, call=CALL, more={"urgent.yaml": urgent})["size"].choices[1].summary
+    assert "urgent/" in [part.target for part in walk(blocks) if isinstance(part, Link)]
 
 
 def test_where_no_number_is_set_the_answer_says_whom_to_call_instead_and_why_in_a_line_of_its_own():
