@@ -160,8 +160,12 @@ def _named(question: Question, evidence: Evidence) -> NamedQuestion:
     own = [word.text for word in question.urgent if word.text in evidence.urgent]
     others = [name for name in sorted(evidence.urgent) if name not in own]
     is_now = any(step.when is not None and step.when.text == "now" for step in question.steps)
-    doors = ("now", "call") if is_now else ("call",)
-    return NamedQuestion(question.id, question.title.text, tuple(own + others), doors)
+    # What the page does not have leads to its beginning: every bar has the same places in the same order.
+    to_do = "#now" if is_now else "#steps" if question.steps else ""
+    doors = (to_do, "#situation" if question.situation else "", "#call")
+    return NamedQuestion(
+        question.id, question.title.text, tuple(own + others), tuple(f"{question.id}/{door}" for door in doors)
+    )
 
 
 def _withdrawn(evidence: Evidence) -> tuple[tuple[str, str], ...]:

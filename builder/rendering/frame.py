@@ -39,6 +39,8 @@ class Frame(NamedTuple):
     fresh_days: int = FRESH_DAYS
     fresh_html: str = ""
     """How long a kept copy is good for."""
+    questions: str = ""
+    """Ids of all questions, with blanks between: where the bar of a page that belongs to none may lead back to."""
     at: str = ""
     """Where the guide stands below the site: "evidence/" as a guest."""
     host_html: str = ""
@@ -72,6 +74,7 @@ def frame_of(guide: Guide | None) -> Frame:
         licences_html=f"Text: {_licence(guide.licence_text)}. Data: {_licence(guide.licence_data)}.",
         release=guide.release,
         withdrawn=" ".join(key for key, _ in guide.withdrawn),
+        questions=" ".join(question.id for question in guide.questions),
         fresh_html=f"A copy kept on this device asks to be refreshed after {marked_html('convention', _DAYS)}.",
     )
 
@@ -134,15 +137,16 @@ def problems_markdown(problems: Iterable[Problem]) -> str:
 
 
 def with_urgent_bar(output: str, kind: str, frame: Frame, url: str) -> str:
-    """A page of the theme with its kind, and with the link to the urgent page before everything else.
+    """A page of the theme with its kind, and with the bar of every page before everything else.
 
     output: the whole page. url: its address from the root of the site.
     """
     to_root = "../" * sum(1 for step in url.split("/")[:-1] if step not in ("", "."))
-    bar = ""
+    home = to_root or "./"
+    bar = f'<a href="{home}">Do now</a><a href="{home}">My case</a><a href="{home}#call">Call</a>'
     if frame.has_urgent:
-        link = f'<a class="urgent-link" href="{to_root}urgent/">something worse is happening</a>'
-        bar = f'<nav class="urgent" aria-label="Urgent">{link}</nav>'
+        bar = f'<a class="urgent-link" href="{to_root}urgent/">something worse is happening</a>{bar}'
+    bar = f'<nav class="urgent" aria-label="Urgent">{bar}</nav>'
     # A skip link that is not the very first one has to stand in a landmark.
     skip = '<div data-md-component="skip"'
     output = output.replace(skip, skip.replace("<div", '<div role="navigation" aria-label="Skip"'))

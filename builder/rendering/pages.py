@@ -50,9 +50,8 @@ def front_matter(page: Page, guide: Guide) -> str:
     if page.touched_by:
         front["touched_by"] = " ".join(page.touched_by)
     above = page.address.partition("/")[0]
-    if page.trail:
-        doors = next((question.doors for question in guide.questions if question.id == above), ())
-        front.update({"doors": " ".join(f"{above}/#{name}" for name in doors)} if doors else {})
+    doors = next((question.doors for question in guide.questions if question.id == above), ())
+    front.update({"doors": " ".join(doors)} if doors else {})
     # JSON is YAML, and it quotes whatever a title holds.
     lines = "\n".join(f"{name}: {json.dumps(value, ensure_ascii=False)}" for name, value in front.items())
     return f"---\n{lines}\n---\n\n"

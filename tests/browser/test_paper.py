@@ -211,6 +211,28 @@ def test_what_is_closed_is_printed_without_a_script_too(demo_server: SiteServer,
     assert on_screen > 0
 
 
+@pytest.mark.parametrize("with_script", [True, False])
+# House rule: what is looked up field by field is not a book to print.
+@pytest.mark.parametrize(("address", "most"), [("contribute/", 12), ("upkeep/", 10), ("data/", 10)])
+def test_a_page_about_the_guide_prints_what_stands_open(
+    demo_server: SiteServer, opened: Callable[..., Page], address: str, most: int, with_script: bool
+) -> None:
+    page = opened(java_script_enabled=with_script)
+    page.goto(demo_server.url + address, wait_until="networkidle")
+    printed = len(sizes(page.pdf(format="A4")))
+    assert printed <= most
+    page.emulate_media(media="print")
+    said = page.evaluate("getComputedStyle(document.querySelector('.guide'), '::after').content")
+    assert "What is closed on this paper is read at the address of this page" in said
+    # Whoever opens a list has it on paper.
+    before = len(page.locator(".guide").inner_text())
+    page.emulate_media(media="screen")
+    page.locator(".guide details:not([open]) > summary:visible").first.click()
+    page.emulate_media(media="print")
+    page.wait_for_timeout(50)
+    assert len(page.locator(".guide").inner_text()) > before
+
+
 def test_what_was_closed_is_closed_again_after_printing(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
     page = opened()
     page.goto(demo_server.url + QUESTION, wait_until="networkidle")

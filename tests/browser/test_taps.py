@@ -220,7 +220,7 @@ WAYS_BACK = [
     ("a source", ".known:visible a.reference", "a[href*='root-perforation/']"),
     ("the sheets for the patient", "main a[href$='root-perforation/patient/']", ".trail a"),
     ("a factor", ".known:visible .more a", ".trail a"),
-    ("something worse", ".urgent-link", "nav.urgent > [rel=up]"),
+    ("something worse", ".urgent-link", "nav.urgent > :text-is('My case')"),
 ]
 
 

@@ -142,14 +142,14 @@ def test_a_tap_on_any_emergency_brings_what_to_do_first_into_view(
 
 
 @pytest.mark.parametrize("width", WIDTHS)
-def test_the_bar_of_an_emergency_calls_and_leads_back_to_where_one_came_from(
+def test_the_bar_of_an_emergency_calls_and_leads_back_to_the_case_one_came_from(
     demo_server: SiteServer, opened: Callable[..., Page], width: int
 ) -> None:
     page = opened(viewport={"width": width, "height": HEIGHT})
     page.goto(f"{demo_server.url}root-perforation/#hole-place=crest", wait_until="load")
     page.get_by_role("link", name="something worse is happening").first.click()
     bar = page.locator("nav.urgent")
-    expect(bar.get_by_role("link", name="Back", exact=True)).to_be_visible()
+    expect(bar.get_by_role("link", name="My case", exact=True)).to_be_visible()
     bar.get_by_role("link", name="Call", exact=True).click()
     expect(page.locator("#call p.warning")).to_be_in_viewport()
     page.locator("#bleeding > summary").click()
@@ -160,7 +160,9 @@ def test_the_bar_of_an_emergency_calls_and_leads_back_to_where_one_came_from(
         box = door.bounding_box()
         assert box is not None
         assert min(box["width"], box["height"]) >= 44
-    bar.get_by_role("link", name="Back", exact=True).click()
+    bar.get_by_role("link", name="Do now", exact=True).click()
+    expect(page.get_by_text("Press firmly with a moist swab")).to_be_in_viewport()
+    bar.get_by_role("link", name="My case", exact=True).click()
     # What was answered there is there still.
     page.wait_for_url("**/root-perforation/#hole-place=crest")
 
@@ -174,7 +176,7 @@ def test_the_bar_of_an_emergency_opened_by_itself_leads_to_all_questions(
         bar = page.locator("nav.urgent")
         bar.get_by_role("link", name="Call", exact=True).click()
         expect(page.locator("#call p.warning, #call-bleeding ~ p.warning").locator("visible=true")).to_be_in_viewport()
-        bar.get_by_role("link", name="All questions").click()
+        bar.get_by_role("link", name="My case", exact=True).click()
         expect(page.locator("body")).to_have_attribute("data-page", "front")
 
 

@@ -9,7 +9,7 @@ from ...results.findings.findings import Catalogue
 from ...results.saying.review_date import review_due
 from ...results.values.document import Block, Items, Page, Paragraph, Section
 from ...results.values.line import Link, date, joined, line, typed
-from ..sections.contact import contact_paragraph
+from ..sections.contact import contact_blocks
 from ..sentences.prose import NamedResult, prose
 
 
@@ -29,6 +29,7 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
         blocks.append(_question(catalogue, question, named))
     if not catalogue.evidence.questions:
         blocks.append(Paragraph(line("No question has been written yet."), "quiet"))
+    blocks.append(Section("Call", "call", contact_blocks(catalogue)))
     blocks.append(
         Section(
             "Also here",
@@ -38,7 +39,6 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
                     joined([line(Link(page.address, (page.also_here,))) for page in PAGES if page.also_here], " · "),
                     "more",
                 ),
-                contact_paragraph(catalogue),
                 Paragraph(
                     line(
                         "This guide says what reports found and how sure that is. It does not replace local protocols, "

@@ -49,7 +49,7 @@ class Question(NamedTuple):
     urgent: tuple[str, ...]
     """Ids of what is worse, this question's first."""
     doors: tuple[str, ...] = ()
-    """Anchors of its page that pages below it lead to: "now", "call"."""
+    """Where the bar of its page, and of those below it, leads: what to do now, the case in hand, whom to call."""
 
 
 class UrgentEntry(NamedTuple):

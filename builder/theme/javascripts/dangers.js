@@ -1,16 +1,25 @@
-// Follows common.js in one file: the urgent page, where one emergency is read at a time.
+// Follows common.js in one file: bars of pages that belong to no question, and the urgent page, where one emergency is
+// read at a time.
 
-function dangers(back) {
-  const from = document.referrer;
-  // The list of all questions is where the link leads without this.
-  if (from.startsWith(root.href) && from !== root.href && !from.startsWith(location.origin + location.pathname)) {
-    back.href = from;
-    back.replaceChildren("Back");
+// The places of a bar behind the urgent door: what to do now, the case, whom to call.
+const places = (bar) => [...bar.children].slice(-3);
+
+// Whoever comes from a question is led back to it; from elsewhere, to the list of all questions.
+function leadBack(bar) {
+  const from = document.referrer.startsWith(root) ? document.referrer.slice(root.href.length).split("/")[0] : "";
+  if (!bar.dataset.questions.split(" ").includes(from)) return;
+  for (const [index, door] of places(bar).entries()) {
+    const part = ["now", "situation", "call"][index];
+    if (!door.getAttribute("href").startsWith("#")) door.href = new URL(`${from}/#${part}`, root);
   }
-  const call = back.parentElement.querySelector("[href='#call']");
+}
+
+function dangers(bar) {
+  const [now, , call] = places(bar);
   function lead() {
     const open = document.querySelector(".danger[open]");
-    if (call) call.href = open ? `#call-${open.id}` : "#call";
+    now.href = open ? `#now-${open.id}` : "#main";
+    call.href = open ? `#call-${open.id}` : "#call";
   }
   for (const danger of all(".danger")) {
     // Who came by an address is led by it, to a line further down perhaps.
@@ -25,4 +34,5 @@ function dangers(back) {
   lead();
 }
 
-all(".urgent > [rel=up]").forEach(dangers);
+all(".urgent[data-questions]").forEach(leadBack);
+if (body.dataset.page === "urgent") all(".urgent").forEach(dangers);

@@ -25,4 +25,14 @@ addEventListener("afterprint", () => {
   for (const part of closed) part.open = false;
 });
 
+// Of the pages for those who keep the guide, which would be a book, what they left closed stays so: the theme's own script
+// opens all of it before it prints.
+function shut() {
+  for (const part of all("details")) part.classList.toggle("shut", !part.open);
+}
+if (document.querySelector(".guide-top")) {
+  for (const sign of ["click", "hashchange"]) addEventListener(sign, () => setTimeout(shut));
+  shut();
+}
+
 all(".sheet").forEach(printable);
