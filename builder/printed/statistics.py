@@ -172,6 +172,10 @@ _INCIDENCE = late(
     re.IGNORECASE,
     holds=("cumulative", "incidence", "failure", "probability"),
 )
+_match_gone = late(
+    r"\s*%?\s*(?:\([^()]*\)\s*)?(?:of [a-z -]{0,40}?)?(?P<label>(?:had been|were|was) (?:gone|lost|no longer \w+))",
+    re.I,
+).match
 _is_foretold = late(r"expected|projected|predicted", re.IGNORECASE).match
 _FOR_ONE = frozenset({"each", "every", "per", "a", "/", "annually", "yearly", "p.a."})
 
@@ -289,7 +293,9 @@ class Statistics:
 
     def incidence_of(self, index: int) -> Label | None:
         """The words by which a share is one of those that had the event."""
-        return self._nearest(_INCIDENCE, index)
+        token = self.tokens[index]
+        gone = _match_gone(self.text, max(token.end, token.outer_end))
+        return Label(*gone.span("label")) if gone is not None else self._nearest(_INCIDENCE, index)
 
     def is_share_of_counts(self, index: int) -> Label | None:
         """The "104 of 120" of the number's own sentence whose share it is."""

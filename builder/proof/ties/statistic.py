@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 
+from ...numerals.late import late
 from ...printed.statistics import Label, Statistics, names_error
 from ...problems import with_article
 from ...reading.contrasts import RATIOS
@@ -35,10 +37,42 @@ def find_statistics(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
         elif name in ("rate", "success_rate") and stands.row.role.own != "recall":
             if not _is_out_of_those_at_risk(stands, standing, ties):
                 _find_estimate_as_share(stands, ties)
+        elif name == "starting":
+            _find_left_as_starting(stands, ties)
         elif name == "value" and stands.block.endswith("/estimate"):
             _find_in_estimate(stands, ties)
         elif name == "value" and stands.row.unit in RATIOS and not stands.token.measure:
             _find_measure(stands, ties)
+
+
+_left_then = late(
+    r"\s*(?:[a-z]+\s+){0,2}?(?:were|was|remained)\s+(?:(?:still|yet)\s+)?(?:left|under (?:observation|follow-up)|"
+    r"at risk|watched|followed|observed|in the (?:analysis|risk set))\b",
+    re.IGNORECASE,
+).match
+_then = late(
+    r"\b(?:by|at) (?:which|that) (?:time|point|date|moment)\b|\b(?:then|by then|still|remained|left)\b", re.IGNORECASE
+).search
+
+
+def _find_left_as_starting(stands: Stands, ties: Ties) -> None:
+    """Those still watched at the time of an estimate, as those with whom it began: "by which time 212 were left"."""
+    reading, token = stands.reading, stands.token
+    text = reading.passage.text
+    left = _left_then(text, max(token.end, token.outer_end))
+    has_more = any(each.value > token.value and each.kind in ("count", "number") for each in reading.tokens)
+    if left is None or not has_more:
+        return
+    low, high = reading.told(surroundings_in).sentence(token.start)
+    if _then(text, max(low, token.start - _NEAR), min(high, left.end() + _NEAR)) is not None:
+        ties.ask(
+            stands, "other-statistic", f'counts those still there ("{stands.printed((token.start, left.end()))}")',
+            "the claim those with whom the estimate begins", f"at_risk: {stands.row.typed}",
+        )  # fmt: skip
+
+
+_NEAR = 40
+"""Characters beside a number in which its time is said."""
 
 
 def _find_measure(stands: Stands, ties: Ties) -> None:
