@@ -118,12 +118,21 @@ def is_same(path: str | Path, other: str | Path) -> bool:
     return os.path.realpath(path) == os.path.realpath(other)
 
 
-def is_for_makers(path: str, theme: Path) -> bool:
-    """True for what makers of a site ask for and no reader of it: a part of what is served as one file, and a map of
-    the theme's scripts to their source. theme: the folder of our own."""
+def is_unread(path: str, theme: Path, languages: Collection[str]) -> bool:
+    """True for what no reader asks for: a part of what is served as one file, a map of the theme's scripts to their
+    source, and the megabyte with which the theme's search reads languages other than English, where it reads none.
+
+    theme: the folder of our own. languages: ISO 639-1, those of the site's search.
+    """
     if path.startswith("assets/"):
-        return path.endswith(".map")
+        return path.endswith(".map") or (path.startswith("assets/javascripts/lunr/") and set(languages) <= {"en"})
     return path.startswith(("stylesheets/", "javascripts/")) and (theme / path).is_file()
+
+
+def search_languages(plugins: Mapping[str, Any]) -> frozenset[str]:
+    """What the site's search reads, by its plugin; none where it has no search."""
+    found = (plugin for name, plugin in plugins.items() if name.rpartition("/")[2] == "search")
+    return frozenset(lang for plugin in found for lang in plugin.config.get("lang") or ())
 
 
 def is_below(path: str | Path, folder: str | Path) -> bool:

@@ -51,7 +51,7 @@ def _row(figure: Figure, shown_on: list[str]) -> dict[str, object]:
             "passage": " ".join(proof.passage.text.split()),
         }
         if proof.ties:
-            proved["ties"] = [_tie(proof, tie) for tie in proof.ties]
+            proved["ties"] = _ties(proof)
     return {
         "id": figure.id,
         "text": figure.text,
@@ -66,11 +66,21 @@ def _row(figure: Figure, shown_on: list[str]) -> dict[str, object]:
     }
 
 
-def _tie(proof: Proof, tie: Tie) -> dict[str, object]:
-    """What ties a number to its claim: of what, as the claim has it, by what, and the printed words if others."""
+def _ties(proof: Proof) -> dict[str, object]:
+    """By what of the number is said; a list where several are."""
+    told: dict[str, list[object]] = {}
+    for tie in proof.ties:
+        told.setdefault(tie.of, []).append(_tie(proof, tie))
+    return {of: said[0] if len(said) == 1 else said for of, said in told.items()}
+
+
+def _tie(proof: Proof, tie: Tie) -> object:
+    """What the claim says of a number and its passage too, where that says it in the same words; else also by what, and
+    the printed words if they are others."""
     words = [" ".join(proof.passage.text[start:end].split()) for start, end in tie.words]
-    told: dict[str, object] = {"of": tie.of, "says": tie.says, "by": tie.by}
-    return told if words == [tie.says] else {**told, "words": words}
+    by = {} if tie.by == "words" else {"by": tie.by}
+    other = {} if words == [tie.says] else {"words": words}
+    return {"says": tie.says, **by, **other} if by or other else tie.says
 
 
 def ledger_lines(guide: Guide) -> Iterator[str]:

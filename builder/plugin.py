@@ -168,7 +168,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Adds every file of the guide, and its look."""
         assert self.built is not None
-        self._clear(files)
+        self._clear(files, hosting.search_languages(config.plugins))
         host_nav = self._nav_beside(files, config)
         guide = self.built.guide
         made: dict[str, Any] = {**self._assets()}
@@ -214,12 +214,12 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         nav: list[Any] = nest_paths(listed) if config.nav is None else config.nav
         return nav
 
-    def _clear(self, files: Files) -> None:
-        """Not published: the parts of what is served, the evidence itself, and in a preview of faults any old page."""
+    def _clear(self, files: Files, languages: Collection[str]) -> None:
+        """Not published: what no reader asks for, the evidence itself, and in a preview of faults any old page."""
         evidence = self._root() / "evidence"
         for file in list(files):
             source = file.abs_src_path
-            is_part = hosting.is_for_makers(file.src_uri, THEME_DIR)
+            is_part = hosting.is_unread(file.src_uri, THEME_DIR, languages)
             is_old = self.built is not None and self.built.guide is None and file.is_documentation_page()
             if (self._place.is_own and (is_part or is_old)) or (source and hosting.is_below(source, evidence)):
                 files.remove(file)

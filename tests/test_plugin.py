@@ -232,6 +232,23 @@ def test_source_maps_of_the_theme_are_not_published(sample_site: Path) -> None:
     assert list(sample_site.rglob("*.map")) == []
 
 
+def test_languages_that_the_search_does_not_read_are_not_published(sample_site: Path) -> None:
+    index = json.loads((sample_site / "search" / "search_index.json").read_text("utf-8"))
+    assert index["config"]["lang"] == ["en"]
+    assert (sample_site / "assets" / "javascripts").is_dir()
+    assert not (sample_site / "assets" / "javascripts" / "lunr").exists()
+
+
+def test_a_search_in_another_language_keeps_what_it_reads_that_with(
+    root: Path, sample_built: Built, tmp_path: Path
+) -> None:
+    plugins = "plugins: [{search: {lang: [en, sv]}}, evidence]"
+    written = f"site_name: A guide\ndocs_dir: evidence\ntheme: {{name: material}}\n{plugins}\n"
+    (root / "mkdocs.yml").write_text(written, "utf-8")
+    publish(root, tmp_path / "site", sample_built)
+    assert (tmp_path / "site" / "assets" / "javascripts" / "lunr" / "min" / "lunr.sv.min.js").exists()
+
+
 def test_the_worker_keeps_pages_and_of_downloads_the_small_ones_people_take_along(sample_site: Path) -> None:
     worker = (sample_site / "service-worker.js").read_text("utf-8")
     kept = json.loads(worker.partition("const KEPT = ")[2].partition(";\n")[0])

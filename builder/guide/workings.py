@@ -67,7 +67,14 @@ def _without_repeats(working: Working, told: Mapping[str, Figure], *, is_first: 
 
 def _own_inputs(working: Working, told: Mapping[str, Figure]) -> tuple[Figure, ...]:
     """What the results that a page tells were computed from: other pages add numbers of theirs to the same workings."""
-    needed = {name for item in told.values() if item.workings == working.name for name in item.derived_from}
+    results = {figure.id: figure for _, figure in working.results}
+    needed: set[str] = set()
+    waiting = [name for item in told.values() if item.workings == working.name for name in item.derived_from]
+    while waiting:
+        name = waiting.pop()
+        if name not in needed:
+            needed.add(name)
+            waiting.extend(results[name].derived_from if name in results else ())
     return tuple(figure for figure in working.inputs if figure.id in needed)
 
 
@@ -133,8 +140,8 @@ def workings_behind(figures: Iterable[Figure], book: FigureBook) -> tuple[Workin
 def numbers_table(workings: Iterable[Working]) -> Rows:
     """Each number once, at full precision, with the number of its row: what went in, then how, and what came out.
 
-    `computed_from` names rows: of a formula all that went into it, of a result those it needs; one that names none
-    comes from all of them.
+    The name of the workings stands with its formula, above its results. `computed_from` names rows: of a result those
+    it needs; one that names none comes from all that its formula names.
     """
     made = tuple(workings)
     results = {figure.id: figure for item in made for _, figure in item.results}
@@ -150,16 +157,19 @@ def numbers_table(workings: Iterable[Working]) -> Rows:
         rows.append((numbers[figure.id], "", "input", what, _in_full(figure), figure.unit, figure.id, ""))
     for item in made:
         every = tuple(figure.id for figure in item.inputs)
-        rows.append(("", item.name, "formula", item.formula, "", "", "", named(every)))
+        formula = f"{item.called}: {item.formula}" if item.called else item.formula
+        # Where every result names the rows that it needs, the formula need not name them all.
+        is_by_each = all(figure.derived_from != every for _, figure in item.results)
+        rows.append(("", item.name, "formula", formula, "", "", "", "" if is_by_each else named(every)))
         for part in ("convention", "published"):
             if text := getattr(item, part):
                 rows.append(("", item.name, part, text, "", "", "", ""))
-        for says, figure in item.results:
+        for says, (_, figure) in zip(item.said, item.results, strict=True):
             needs = "" if figure.derived_from == every else named(figure.derived_from)
             rows.append(
                 (
                     numbers[figure.id],
-                    item.name,
+                    "",
                     "result",
                     says or item.title,
                     _in_full(figure),

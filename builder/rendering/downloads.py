@@ -40,7 +40,7 @@ def _behind_workings(guide: Guide, path: str) -> Iterator[str]:
 def _table(table: Rows, is_demonstration: bool) -> Iterator[str]:
     rows = [tuple(_safe(cell) for cell in row) for row in table]
     if is_demonstration and rows:
-        rows = [(*rows[0], "note"), *((*row, _MARK) for row in rows[1:])]
+        rows = [(*rows[0], "note"), *((*row, "" if index else _MARK) for index, row in enumerate(rows[1:]))]
     yield _csv(rows)
 
 
@@ -79,21 +79,28 @@ _MARK = "invented for demonstration"
 
 
 def _claims_csv(guide: Guide) -> Iterator[str]:
-    header = ("report", "claim", "level", "questions", "state", "name", "text", "value", "unit", "note")
-    note = _MARK if guide.is_demonstration else ""
-    yield _csv([header])
-    for row in guide.claims:
+    yield _csv([("report", "claim", "level", "questions", "state", "name", "text", "value", "unit", "note")])
+    for row, note in _with_mark(guide):
         yield _csv(_lines_of(row, note))
 
 
+def _with_mark(guide: Guide) -> Iterator[tuple[ClaimRow, str]]:
+    """Rows of claims, the first of each report with the mark of a demonstration: in all it was a quarter of a file."""
+    last = ""
+    for row in guide.claims:
+        yield row, _MARK if guide.is_demonstration and row.key != last else ""
+        last = row.key
+
+
 def _lines_of(row: ClaimRow, note: str) -> Iterator[tuple[str, ...]]:
-    """One line a number of the claim, or one that says that it has none.
+    """One line a number of the claim, or one that says that it has none; the note stands in the first.
 
     Report, claim, level and name are the steps of the figure's id, which is not said once more.
     """
     start = _start(row)
     for name, figure in row.figures:
         yield (*start, name, _safe(figure.text), figure.value, figure.unit, note)
+        note = ""
     if not row.figures:
         yield (*start, "", "", "", "", note)
 
@@ -108,8 +115,7 @@ def _words_csv(guide: Guide) -> Iterator[str]:
         f"claim {name}" if name == "note" else "level as printed" if name == "level" else name for name in CLAIM_WORDS
     )
     yield _csv([("report", "claim", "level", "questions", "state", *names, "note")])
-    note = _MARK if guide.is_demonstration else ""
-    for row in guide.claims:
+    for row, note in _with_mark(guide):
         words = dict(row.words)
         yield _csv([(*_start(row), *(_safe(words.get(name, "")) for name in CLAIM_WORDS), note)])
 
@@ -149,7 +155,10 @@ def _json(value: object) -> str:
 
 
 def _nested(row: ClaimRow) -> dict[str, object]:
-    figures = {name: {"text": figure.text, "value": figure.value, "unit": figure.unit} for name, figure in row.figures}
+    figures = {
+        name: [figure.value, figure.unit, *([figure.text] if figure.text != figure.value else ())]
+        for name, figure in row.figures
+    }
     return {
         "report": row.key,
         "claim": row.claim,

@@ -169,12 +169,19 @@ def _part_html(part: object, place: Place, is_linked: bool) -> str:
         rel = ' rel="noopener noreferrer"' if part.target.startswith("http") else ""
         return f'<a{kind} href="{escape(href(part.target, place))}"{rel}>{inner}</a>'
     if isinstance(part, Span):
-        if part.kind == "code":
-            return f"<code>{line_html(part.line, place, is_linked=False)}</code>"
-        if part.kind == "below":
-            # Within the paragraph of its sentence: it is copied with it, and never printed on another page.
-            return f" <small>{line_html(part.line, place, is_linked=is_linked)}</small>"
-        if part.kind == "each":
-            return f"<div>{line_html(part.line, place, is_linked=is_linked)}</div>"
-        return f'<span class="{part.kind}">{line_html(part.line, place, is_linked=is_linked)}</span>'
+        return _span_html(part, place, is_linked)
     raise TypeError(f"no way to print {part!r}")
+
+
+def _span_html(part: Span, place: Place, is_linked: bool) -> str:
+    if part.kind == "code":
+        if len(part.line) == 1 and isinstance(only := part.line[0], Marked) and only.kind != "date":
+            return f'<code class="{only.kind}">{escape(only.text, quote=False)}</code>'
+        return f"<code>{line_html(part.line, place, is_linked=False)}</code>"
+    inner = line_html(part.line, place, is_linked=is_linked)
+    if part.kind == "below":
+        # Within the paragraph of its sentence: it is copied with it, and never printed on another page.
+        return f" <small>{inner}</small>"
+    if part.kind == "each":
+        return f"<div>{inner}</div>"
+    return f'<span class="{part.kind}">{inner}</span>'

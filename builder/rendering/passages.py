@@ -26,8 +26,9 @@ def passage_html(block: PassageText, decode: Callable[[str], str]) -> str:
 
 
 def _mark_html(mark: Marks) -> str:
-    """One printed number; where several claims quote it, each has its own element around the same text."""
+    """One printed number, which the style sheet marks; where several claims quote it, each has its own element around
+    the same text."""
     html = escape(mark.figures[0].text, quote=False)
     for figure in mark.figures:
         html = f'<data class="figure" value="{figure.value}" data-figure="{escape(figure.id)}">{html}</data>'
-    return f"<mark>{html}</mark>"
+    return html

@@ -22,7 +22,15 @@ def demo() -> Built:
 
 
 def rows_of(demo: Built, path: str) -> list[dict[str, str]]:
-    return list(csv.DictReader(io.StringIO(demo.files[path])))
+    """Rows of a table; of one that tells of itself in rows each result with the workings above it."""
+    rows = list(csv.DictReader(io.StringIO(demo.files[path])))
+    above = ""
+    for row in rows:
+        if row.get("part") == "result":
+            assert row["workings"] == ""
+            row["workings"] = above
+        above = row.get("workings") or above
+    return rows
 
 
 def results(demo: Built, path: str) -> dict[str, dict[str, str]]:
@@ -83,7 +91,7 @@ def test_every_input_and_result_of_a_page_stands_unrounded_in_the_csv(demo):
 
 
 def test_the_mark_of_the_demonstration_stands_in_every_table(demo):
-    """In each row of a pool's own table; in the first row of those that tell of themselves in rows."""
+    """In the first row, and once: the file is what is passed on."""
     mark = "invented for demonstration"
     for path in demo.files:
         if path.startswith("data/workings/"):
@@ -92,7 +100,7 @@ def test_the_mark_of_the_demonstration_stands_in_every_table(demo):
                 told = {name: text for name, text in rows[0].items() if text}
                 assert told == {"part": "note", "what": mark}, path
             else:
-                assert {row["note"] for row in rows} == {mark}, path
+                assert [row["note"] for row in rows] == [mark, *[""] * (len(rows) - 1)], path
 
 
 def test_each_number_of_a_question_stands_in_one_row_and_is_named_by_it(demo):
@@ -103,6 +111,16 @@ def test_each_number_of_a_question_stands_in_one_row_and_is_named_by_it(demo):
         numbers = [row["row"] for row in rows if row["row"]]
         assert numbers == [str(number) for number in range(1, len(held) + 1)], path
         assert {name for row in rows for name in row["computed_from"].split()} <= set(numbers), path
+
+
+def test_a_long_formula_stands_in_its_table_behind_the_name_that_the_ledger_has_for_it(demo):
+    named = {working.name: working for _, working in workings(demo) if working.called}
+    assert {working.called for working in named.values()} >= {"score limits", "limits of the difference"}
+    for name, working in named.items():
+        rows = [row for row in rows_of(demo, working.download) if row["workings"] == name]
+        assert [row["what"] for row in rows if row["part"] == "formula"] == [f"{working.called}: {working.formula}"]
+        results = [row["figure"] for row in rows if row["part"] == "result"]
+        assert {demo.guide.figures[figure].formula for figure in results} == {working.called}, name
 
 
 def test_no_column_of_a_table_stands_twice(demo):

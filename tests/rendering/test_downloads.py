@@ -64,11 +64,27 @@ def test_no_cell_is_a_formula(typed: str, shown: str) -> None:
     assert next(csv.DictReader(io.StringIO(text)))["claim note"] == shown
 
 
-@pytest.mark.parametrize("path", ["claims.csv", "claim-words.csv", "outcomes.csv", "studies.csv"])
-def test_the_mark_of_a_demonstration_stands_in_every_row(path: str) -> None:
+@pytest.mark.parametrize("path", ["outcomes.csv", "studies.csv"])
+def test_the_mark_of_a_demonstration_stands_in_the_first_row(path: str) -> None:
     rows = list(csv.DictReader(io.StringIO(taken_along(f"data/{path}"))))
-    assert rows
-    assert {row["note"] for row in rows} == {"invented for demonstration"}
+    assert [row["note"] for row in rows] == ["invented for demonstration", *[""] * (len(rows) - 1)]
+
+
+@pytest.mark.parametrize("path", ["claims.csv", "claim-words.csv"])
+def test_of_claims_the_mark_stands_in_the_first_row_of_every_report(path: str) -> None:
+    sample = sample_guide()
+    claims = tuple(row._replace(key=key) for key in ("a2019", "b2020") for row in (*sample.claims, *sample.claims))
+    rows = list(csv.DictReader(io.StringIO(taken_along(f"data/{path}", sample._replace(claims=claims)))))
+    before = [{"report": ""}, *rows]
+    first = [row for row, last in zip(rows, before, strict=False) if row["report"] != last["report"]]
+    assert len(first) == 2
+    assert [row for row in rows if row["note"]] == first
+    assert {row["note"] for row in first} == {"invented for demonstration"}
+
+
+@pytest.mark.parametrize("path", ["claims.csv", "claim-words.csv", "outcomes.csv", "studies.csv"])
+def test_real_evidence_has_no_mark(path: str) -> None:
+    assert "invented" not in taken_along(f"data/{path}", sample_guide()._replace(is_demonstration=False))
 
 
 def test_a_claim_without_numbers_keeps_a_row_with_its_standing() -> None:
@@ -88,11 +104,16 @@ def test_claims_as_json_hold_each_outcome_and_study_once() -> None:
 def test_claims_as_json_name_release_licence_and_every_figure() -> None:
     claims = json.loads(taken_along("data/claims.json"))
     assert (claims["release"], claims["licence"]) == ("1.2.0", "CC0-1.0")
-    assert claims["claims"][0]["figures"]["events"] == {
-        "text": "39",
-        "value": "39",
-        "unit": "tooth",
-    }
+    assert claims["claims"][0]["figures"]["events"] == ["39", "tooth"]
+
+
+def test_claims_as_json_say_what_was_printed_where_it_is_more_than_the_value() -> None:
+    sample = sample_guide()
+    events = dict(sample.claims[0].figures)["events"]
+    share = events._replace(text="83%", value="83", unit="%")
+    rows = (sample.claims[0]._replace(figures=(("events", events), ("success_rate", share))),)
+    claims = json.loads(taken_along("data/claims.json", sample._replace(claims=rows)))
+    assert claims["claims"][0]["figures"] == {"events": ["39", "tooth"], "success_rate": ["83", "%", "83%"]}
 
 
 def test_the_numbers_behind_a_computed_figure_can_be_taken_along() -> None:

@@ -18,7 +18,8 @@ FILES = (
     ("outcomes.csv", "what each outcome counts, on its four axes"),
     ("studies.csv", "whom and what each study counts"),
     ("claims.json", "all four in one, nested, for programs; report, claim, level and the name of a number, with / "
-     "between those that are not empty, are its id in figures.jsonl"),
+     "between those that are not empty, are its id in figures.jsonl; each number as a list of its value, its unit and, "
+     "where that is more, what was printed"),
     ("schema/claims.json", "what may stand in a claim file, as JSON Schema for editors; one such file for each kind of "
      "file of the evidence"),
     ("sources.bib", "every reference with its passages; those of a retracted report are left out"),
@@ -44,7 +45,7 @@ CLAIM_COLUMNS = (
     ("text", "as printed in the report"),
     ("value", "a plain decimal"),
     ("unit", "%, {unit}, month, hazard ratio, ..."),
-    ("note", "says so where all of it was invented for a demonstration"),
+    ("note", "in the first row of each report: says so where all of it was invented for a demonstration"),
 )
 
 WORD_COLUMNS = (
@@ -89,7 +90,7 @@ WORD_COLUMNS = (
 
 NUMBER_COLUMNS = (
     ("row", "a number for each row that holds one, to be named by others"),
-    ("workings", "the workings on a page; empty for what was quoted, which may go into several"),
+    ("workings", "the workings on a page, beside the formula; the results below it are its own"),
     (
         "part",
         "input, formula, convention, published or result; note, where all of it was invented for a demonstration",
@@ -100,7 +101,7 @@ NUMBER_COLUMNS = (
     ("figure", "id of the figure in figures.jsonl"),
     (
         "computed_from",
-        "rows that go in: of a formula all of them, of a result those it needs; empty where it needs them all",
+        "rows that go in: of a result those it needs; where that is empty, those that its formula has",
     ),
 )
 
@@ -113,11 +114,12 @@ FIGURE_COLUMNS = (
     ("written_in", "file, line and column of our own claim file"),
     (
         "proof",
-        "source, locator, file, line and column of the number in its passage, and the passage; ties, where words say "
-        "more of the number: of what, what the claim says, by what, and the printed words where they are others",
+        "source, locator, file, line and column of the number in its passage, and the passage; ties, where the passage "
+        "says more of the number: the level, the time, the event, ... as the claim has it; with says, by and words "
+        "where its place or a person says so, or where other words are printed",
     ),
     ("derived_from", "ids of the figures that it was computed from"),
-    ("formula", "how it was computed, in words and signs"),
+    ("formula", "how it was computed, in words and signs; a long one by the name that numbers.csv puts before it"),
     ("shown_on", "the pages that print it"),
 )
 

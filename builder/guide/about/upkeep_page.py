@@ -337,18 +337,25 @@ def _located(catalogue: Catalogue) -> tuple[Block, ...]:
         convention="tied: the passage, by words, list or column, or words quoted say a level, time, event or group; "
         "numbers that are part of a level's own words left out",
     )
-    rows = []
-    for report in _reports(catalogue):
-        alone, of = located_only(catalogue, report)
-        if alone:
-            numbers = [
-                count(book, f"upkeep/overall/{name}-{report.key}", value, "none", workings, inputs=(), says=says)
-                for name, value, says in (
-                    ("located", alone, f"{report.key}, only there"),
-                    ("quoted", of, f"{report.key}, all"),
-                )
-            ]
-            rows.append(line(source_link(report.key, catalogue), ": ", numbers[0], " of ", numbers[1], " numbers"))
+
+    def counted(name: str, alone: int, of: int, who: str) -> Line:
+        located = count(
+            book, f"upkeep/overall/located-{name}", alone, "none", workings, inputs=(), says=f"{who}, only there"
+        )
+        every = count(book, f"upkeep/overall/quoted-{name}", of, "none", workings, inputs=(), says=f"{who}, all")
+        return line(located, " of ", every, " numbers")
+
+    found = [(report, *located_only(catalogue, report)) for report in _reports(catalogue)]
+    rows = [
+        line(source_link(report.key, catalogue), ": ", counted(report.key, alone, of, report.key))
+        for report, alone, of in found
+        if alone and report.checked is None
+    ]
+    # Two people have looked at these, so that nobody needs the list: told is how many they are.
+    again = [(alone, of) for report, alone, of in found if alone and report.checked is not None]
+    if again:
+        told = counted("re-read", sum(alone for alone, _ in again), sum(of for _, of in again), "reports re-read")
+        rows.append(line("In reports that a second person re-read: ", told))
     said = Paragraph(
         line(
             "The check found each of these where the claim says, with its unit. What it counts is known from whoever "

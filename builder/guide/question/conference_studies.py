@@ -32,6 +32,10 @@ def studies_rows(
     by_study: keys of the reports of each study that this question uses.
     """
     rows = []
+    every = [key for facts in studies for key in by_study.get(facts.id, [])]
+    standings = {standing_of(catalogue, key).line for key in every}
+    # One standing of several reports is told once, above them.
+    shared = line("; of each report: ", *standings) if len(standings) == 1 and len(every) > 1 else ()
     for facts in studies:
         keys = by_study.get(facts.id, [])
         also = source_links(catalogue, keys[1:])
@@ -39,7 +43,7 @@ def studies_rows(
             (
                 *((("Title", _title(catalogue, keys[0])),) if keys else ()),
                 ("Whom and where", whom_and_where(catalogue, facts)),
-                *(("Report", _report_line(catalogue, key)) for key in keys),
+                *(("Report", _report_line(catalogue, key, is_standing_told=bool(shared))) for key in keys),
             )
         )
         marks = [word for key in keys for word in report_marks(catalogue.standing(key), _depth(catalogue, key))]
@@ -47,7 +51,7 @@ def studies_rows(
         also_read.extend(line(word) for word in dict.fromkeys(marks))
         name = row_name(catalogue, keys[0]) if keys else facts.id
         rows.append(StudyRow(name, _design(facts), joined(also_read), opened))
-    caption = line("One row a study, however many reports it has; a tap opens all of it")
+    caption = line("One row a study, however many reports it has; a tap opens all of it", shared)
     return StudyRows(caption, label, tuple(sorted(rows, key=lambda row: row.name.casefold())))
 
 
@@ -59,12 +63,12 @@ def _depth(catalogue: Catalogue, key: str) -> str:
     return catalogue.evidence.reports[key].read.depth.text
 
 
-def _report_line(catalogue: Catalogue, key: str) -> Line:
+def _report_line(catalogue: Catalogue, key: str, *, is_standing_told: bool) -> Line:
     report = catalogue.evidence.reports[key]
     depth = report.read.depth.text + (f", {report.read.what.text}" if report.read.what else "")
     return line(
-        source_link(key, catalogue), ": ", typed(depth), ", ", readers_line(catalogue, report), "; ",
-        standing_of(catalogue, key).line,
+        source_link(key, catalogue), ": ", typed(depth), ", ", readers_line(catalogue, report),
+        line("; ", standing_of(catalogue, key).line) if not is_standing_told else None,
     )  # fmt: skip
 
 

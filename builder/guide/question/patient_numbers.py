@@ -154,6 +154,7 @@ def _of_hundred(catalogue: Catalogue, question: str, finding: Finding) -> Patien
         name,
         _title(catalogue, finding),
         f"per 100: 100 × events / total, and 100 less that; probably between: {limits}",
+        called="per 100 from counts",
         published="" if printed else wilson,
         convention="each rounded once, half up, to a whole; never to 0 or 100 unless none or all had it",
         inputs=(events, total, *(printed or ())),

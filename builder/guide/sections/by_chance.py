@@ -47,6 +47,7 @@ def _line(catalogue: Catalogue, question: str, factor: str, found: list[tuple[Si
         f"{question}-by-chance",
         "Comparisons on this page, and how many would look clear by chance",
         "comparisons with an interval that decides; those whose 95% interval leaves out no difference; of all × 0.05",
+        called="comparisons by chance",
         convention="each taken as if it stood alone; they share patients, so this is a guide and no test",
         inputs=compared, is_each_told=True,
     )  # fmt: skip
@@ -57,16 +58,24 @@ def _line(catalogue: Catalogue, question: str, factor: str, found: list[tuple[Si
             catalogue.book, f"{question}/{factor}/{of}{end}", number, "none", workings, says=what, inputs=inputs
         )
 
-    every = figure("comparisons", len(found), compared)
+    above = _as_above(catalogue, question, compared) if end or factor != "overall" else ()
+    every = figure("comparisons", len(found), above or compared)
     clear = [side for side, is_clear in found if is_clear]
     expected = (_BY_CHANCE * len(found) + 50) // 100
     return line(
         WHAT_IS_COUNTED, " On this page, with an interval: ", every,
-        "; clear by themselves: ", figure("comparisons-clear", len(clear), inputs_of(clear) or (every,)),
+        "; clear by themselves: ", figure("comparisons-clear", len(clear), (every,)),
         ". Were nothing to differ, chance alone would still make one in twenty look clear: of so many ",
         line("about ", figure("clear-by-chance", expected, (every,))) if expected else "fewer than one",
         ".", _owners([side for side, _ in found]),
     )  # fmt: skip
+
+
+def _as_above(catalogue: Catalogue, question: str, compared: tuple[Figure, ...]) -> tuple[Figure, ...]:
+    """The number on the page of the question, where another page of it holds the same comparisons; else empty."""
+    known = catalogue.book.get(f"{question}/overall/comparisons")
+    is_same = known is not None and set(known.derived_from) == {figure.id for figure in compared}
+    return (known,) if known is not None and is_same else ()
 
 
 def _owners(sides: list[Side]) -> str:

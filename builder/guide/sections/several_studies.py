@@ -225,6 +225,7 @@ def opened_workings(catalogue: Catalogue, question: Question, factor: str, input
         "each study counted once, on the side of its own point estimate; equal at whole per cent, or a ratio that "
         "prints as 1.0, is no clear difference; clear where the 95% interval of the difference, or the printed one of "
         "a ratio, leaves out no difference, and where nothing takes its weight; the P value decides nothing",
+        called="studies by direction",
         published=f"McKenzie & Brennan, Cochrane Handbook, chapter 12; {NEWCOMBE}",
         is_each_told=True,
         inputs=inputs,

@@ -46,7 +46,6 @@ def source_page(catalogue: Catalogue, key: str, named: NamedResult) -> Page:
         kind="source",
         title=title,
         blocks=blocks,
-        description="A report: its reference, its standing, the passages typed from it and what was drawn from them.",
         edit=report.file if report is not None else source.position.file,
         trail=TRAIL,
         search=tuple(dict.fromkeys((*authors_of(source), title))),

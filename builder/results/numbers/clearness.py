@@ -188,7 +188,7 @@ def _difference(side: Side, place: str, name: str, value: float) -> Figure:
     )
     workings = finding.book.explain(
         f"{place.partition('/')[0]}-differences", "How far the difference of two shares may lie", _FORMULA,
-        published=NEWCOMBE, convention=_CHOSEN, inputs=inputs, is_each_told=True,
+        called="limits of the difference", published=NEWCOMBE, convention=_CHOSEN, inputs=inputs, is_each_told=True,
     )  # fmt: skip
     units = min(finding.total or 0, (reference.total or 0) if reference is not None else 0)
     wording = finding.level.level.text if finding.level is not None else ""
@@ -201,7 +201,7 @@ def _difference(side: Side, place: str, name: str, value: float) -> Figure:
     )
     return finding.book.computed(
         f"{stem}-{name}", plain(shown), shown, "risk difference", workings, inputs=inputs,
-        says=f"{first_author(finding.source)} {finding.claim.id.text}, {wording}, {name}, points "
-        + ("fewer" if value < 0 else "more"),
+        of=f"{first_author(finding.source)} {finding.claim.id.text}, {wording}",
+        says=f"{name}, points " + ("fewer" if value < 0 else "more"),
         unrounded=trimmed(number),
     )  # fmt: skip

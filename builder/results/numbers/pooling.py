@@ -111,9 +111,12 @@ def _with_range(catalogue: Catalogue, empty: RatePool, maker: _Maker, workings: 
         figures[f"range/{end}"] = share(
             catalogue.book, maker.name("range", f"/{end}"), rate, finding.total or 0, workings, says=says, inputs=inputs
         )
+    # One number a study tells which are counted.
+    totals = [figure for finding in rows if (figure := finding.figure("total")) is not None]
     figures["range/studies"] = count(
-        catalogue.book, maker.name("range", "/studies"), len(rows), "study", workings, says="studies between them"
-    )
+        catalogue.book, maker.name("range", "/studies"), len(rows), "study", workings, says="studies between them",
+        inputs=totals,
+    )  # fmt: skip
     return empty._replace(figures=figures, ends=(ordered[0], ordered[-1]))
 
 

@@ -48,17 +48,16 @@ def _limits(finding: Finding, place: str, name: str, title: str, ending: str) ->
         name,
         title,
         "(p + z²/2n ± z √(p(1 - p)/n + z²/4n²)) / (1 + z²/n), with p = events / n and z = 1.959964",
+        called="score limits",
         published=WILSON,
         convention="score interval without continuity correction, 95%",
         inputs=_inputs(finding),
     )
-    says, own = _said_of(finding), _inputs(finding)
+    of, own = _said_of(finding), _inputs(finding)
     return (
+        share(book, f"{place}/{stem}-{ending}-low", limits.low, total, workings, of=of, says="lower limit", inputs=own),
         share(
-            book, f"{place}/{stem}-{ending}-low", limits.low, total, workings, says=f"{says}, lower limit", inputs=own
-        ),
-        share(
-            book, f"{place}/{stem}-{ending}-high", limits.high, total, workings, says=f"{says}, upper limit", inputs=own
+            book, f"{place}/{stem}-{ending}-high", limits.high, total, workings, of=of, says="upper limit", inputs=own
         ),
     )
 
@@ -169,13 +168,14 @@ def loss_bounds(finding: Finding, place: str) -> Bounds | str:
         f"{place.replace('/', '-')}-bounds{'-treated' if flow.is_treated else ''}",
         "If those who were not seen had all gone one way",
         "from events / due to (events + due - examined - those known to have failed) / due",
+        called="bounds",
         published=WORST_CASE,
         convention="of those treated, since how many were due is not reported" if flow.is_treated else "",
         inputs=(*_inputs(finding), flow.due, *_also(flow.failed)),
     )
-    name, own = _said_of(finding), (*_inputs(finding), flow.due, *_also(flow.failed))
-    low = share(book, f"{place}/{stem}-bounds-low", bounds.low, due, workings, says=f"{name}, lowest", inputs=own)
-    high = share(book, f"{place}/{stem}-bounds-high", bounds.high, due, workings, says=f"{name}, highest", inputs=own)
+    of, own = _said_of(finding), (*_inputs(finding), flow.due, *_also(flow.failed))
+    low = share(book, f"{place}/{stem}-bounds-low", bounds.low, due, workings, of=of, says="lowest", inputs=own)
+    high = share(book, f"{place}/{stem}-bounds-high", bounds.high, due, workings, of=of, says="highest", inputs=own)
     return Bounds(low, high, flow.due, flow.is_treated, flow.failed)
 
 

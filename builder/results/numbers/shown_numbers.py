@@ -40,6 +40,7 @@ def share(
     workings: str,
     *,
     unit: str = "%",
+    of: str = "",
     says: str = "",
     inputs: Iterable[Figure] | None = None,
 ) -> Figure:
@@ -49,7 +50,7 @@ def share(
     which is printed in points of a percentage, without the sign.
     """
     sign = "%" if unit == "%" else ""
-    return _rounded(book, figure_id, exact(value) * 100, decimals_for(units), sign, unit, workings, says, inputs)
+    return _rounded(book, figure_id, exact(value) * 100, decimals_for(units), sign, unit, workings, says, inputs, of)
 
 
 def ratio(
@@ -77,6 +78,7 @@ def _rounded(
     workings: str,
     says: str,
     inputs: Iterable[Figure] | None,
+    of: str = "",
 ) -> Figure:
     rounded = round_half_up(value, decimals)
     return book.computed(
@@ -86,6 +88,7 @@ def _rounded(
         unit,
         workings,
         inputs=inputs,
+        of=of,
         says=says,
         unrounded=trimmed(value),
     )

@@ -1,4 +1,5 @@
-"""Why nothing was pooled, told in full once a page: what is refused again for reasons told above names them alone."""
+"""What a page tells once: why nothing was pooled, where what is refused again names its reasons alone, and the way to
+a report, where every number of a row leads to it too."""
 
 from __future__ import annotations
 
@@ -6,9 +7,9 @@ import re
 from collections.abc import Callable
 from typing import TypeVar, cast
 
-from ..values.document import Blocks
+from ..values.document import Blocks, Paragraph, StudyRow
 from ..values.figures import Figure
-from ..values.line import Marked
+from ..values.line import Link, Marked, plain_text
 
 _SHORT = {
     "fewer than five studies agree on what they count": "too few that agree",
@@ -48,13 +49,29 @@ def told_once(blocks: Blocks) -> Blocks:
 def _told(value: _T, seen: set[str]) -> _T:
     if not isinstance(value, tuple) or isinstance(value, (Marked, Figure)):
         return value
-    is_line = not hasattr(value, "_fields") and any(isinstance(part, str) and "not pooled: " in part for part in value)
-    parts: list[object] = _in_one(value) if is_line else list(value)
+    whole: tuple[object, ...] = value
+    if isinstance(value, StudyRow):
+        whole = value._replace(opened=_way_once(value, seen))
+    is_line = not hasattr(value, "_fields") and any(isinstance(part, str) and "not pooled: " in part for part in whole)
+    parts: list[object] = _in_one(whole) if is_line else list(whole)
     made = tuple(_said(part, seen) if isinstance(part, str) else _told(part, seen) for part in parts)
     if len(made) == len(value) and all(new is old for new, old in zip(made, value, strict=True)):
         return value
     kind: Callable[..., object] = type(value)
     return cast(_T, kind(*made) if hasattr(value, "_fields") else made)
+
+
+def _way_once(row: StudyRow, seen: set[str]) -> Blocks:
+    """What a row opens without "Report: Marlow 2019" where a row above opens it. It stays where the link says more than
+    the row's name (how the report was read, how it stands), and where the row would open nothing else."""
+    kept = []
+    for block in row.opened:
+        if isinstance(block, Paragraph) and block.line[:1] == ("Report: ",) and isinstance(way := block.line[1], Link):
+            if way.target in seen and len(block.line) == 2 and plain_text(way.line) == row.name:
+                continue
+            seen.add(way.target)
+        kept.append(block)
+    return tuple(kept) if 0 < len(kept) < len(row.opened) else row.opened
 
 
 def _in_one(parts: tuple[object, ...]) -> list[object]:

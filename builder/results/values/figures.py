@@ -26,6 +26,7 @@ class Figure(NamedTuple):
     derived_from: tuple[str, ...] = ()
     """Ids of the figures it was computed from; empty for a quoted one."""
     formula: str = ""
+    """How it was computed, or what its workings call a long formula; empty for a quoted one."""
     workings: str = ""
     """Name of the section that shows how it was computed: its anchor is "workings-NAME" on every page that shows it."""
     unrounded: str = ""
@@ -78,6 +79,10 @@ class Working(NamedTuple):
     """True where some of the inputs are left out here, since the page or the working's own table has them."""
     are_results_above: bool = False
     """The same of the results."""
+    called: str = ""
+    """What the ledger calls a long formula; "" where it has the formula itself."""
+    said: tuple[str, ...] = ()
+    """What each result is, in the same order, without whose it is: in a table its id says that beside it."""
 
 
 class FigureBook:
@@ -88,6 +93,7 @@ class FigureBook:
         self._figures: dict[str, Figure] = {}
         self._explained: dict[str, Working] = {}
         self._results: dict[str, dict[str, tuple[str, Figure]]] = {}
+        self._said: dict[str, str] = {}
 
     def quoted(self, figure_id: str) -> Figure | None:
         """The figure of a proved number; None where the evidence has no such proof."""
@@ -106,6 +112,7 @@ class FigureBook:
         title: str,
         formula: str,
         *,
+        called: str = "",
         published: str = "",
         convention: str = "",
         inputs: Iterable[Figure] = (),
@@ -116,12 +123,14 @@ class FigureBook:
         """Open the workings that the computed figures of this name share; gives the name back.
 
         name: unique in the guide, a slug. Explaining a name again adds its inputs and keeps everything else.
+        called: a name for a long formula, which stands in its place in the many rows of the ledger.
         """
         known = self._explained.get(name)
         if known is None:
             given = tuple(dict.fromkeys(inputs))
             self._explained[name] = Working(
-                name, title, given, formula, published, convention, (), table, download, is_each_told
+                name, title, given, formula, published, convention, (), table, download, is_each_told,
+                called=called,
             )  # fmt: skip
             self._results[name] = {}
         elif inputs:
@@ -137,6 +146,7 @@ class FigureBook:
         workings: str,
         *,
         inputs: Iterable[Figure] | None = None,
+        of: str = "",
         says: str = "",
         unrounded: Decimal | None = None,
         is_only_worked: bool = False,
@@ -144,25 +154,29 @@ class FigureBook:
         """A figure that we derived; the same id again must mean the same number.
 
         workings: a name already explained. inputs: what this one was derived from; None: all inputs of its workings.
-        says: what this result is, for the workings, "" where the title says it. unrounded: what `value` was rounded
-        from.
+        says: what this result is, for the workings, "" where the title says it. of: before it, whose it is, where its
+        id says so too. unrounded: what `value` was rounded from.
         Raises ValueError where the id already stands for another number.
         """
         working = self._explained[workings]
         derived = tuple(figure.id for figure in (working.inputs if inputs is None else inputs))
         whole = plain(unrounded) if unrounded is not None else ""
+        formula = working.called or working.formula
         figure = Figure(
-            figure_id, text, plain(value), unit, None, derived, working.formula, workings, whole, is_only_worked
+            figure_id, text, plain(value), unit, None, derived, formula, workings, whole, is_only_worked
         )  # fmt: skip
         known = self._figures.setdefault(figure_id, figure)
         if (known.text, known.value) != (figure.text, figure.value):
             raise ValueError(f"{figure_id}: stands for {known.text!r} and for {figure.text!r}")
-        self._results[workings].setdefault(figure_id, (says, known))
+        self._results[workings].setdefault(figure_id, (f"{of}, {says}" if of else says, known))
+        self._said.setdefault(figure_id, says)
         return known
 
     def working(self, name: str) -> Working:
         """The workings of this name with every result made so far, in the order they were made."""
-        return self._explained[name]._replace(results=tuple(self._results[name].values()))
+        results = self._results[name]
+        said = tuple(self._said[figure_id] for figure_id in results)
+        return self._explained[name]._replace(results=tuple(results.values()), said=said)
 
     def get(self, figure_id: str) -> Figure | None:
         """A figure that was already made, of either kind."""

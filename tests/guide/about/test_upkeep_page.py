@@ -79,6 +79,13 @@ def test_numbers_that_only_stand_in_their_passage_are_counted_of_all() -> None:
     assert "Marlow 2019: 1 of 2 numbers" in section(MARLOW, "located")
 
 
+def test_numbers_that_a_second_person_has_read_are_counted_together() -> None:
+    again = MARLOW["claims/marlow2019.yaml"].replace("studies:", "checked: {by: TO, on: 2026-02-10}\nstudies:")
+    told = section(MARLOW | {"claims/marlow2019.yaml": again}, "located")
+    assert "In reports that a second person re-read: 1 of 2 numbers" in told
+    assert "Marlow 2019:" not in told
+
+
 def test_report_read_as_an_abstract_is_listed() -> None:
     files = MARLOW | {"claims/marlow2019.yaml": MARLOW["claims/marlow2019.yaml"].replace("full text", "abstract")}
     assert "Marlow 2019, read as an abstract only: abstract only" in section(files, "not-in-full")

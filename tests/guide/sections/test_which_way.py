@@ -184,7 +184,7 @@ def test_limits_are_computed_figures_with_the_counts_they_come_from() -> None:
         "arden2011/by-size/over-3-mm/events", "arden2011/by-size/over-3-mm/total",
         "arden2011/by-size/up-to-3-mm/events", "arden2011/by-size/up-to-3-mm/total",
     )  # fmt: skip
-    assert "√((p1 - l1)² + (u0 - p0)²)" in low.formula
+    assert "√((p1 - l1)² + (u0 - p0)²)" in made.book.working(low.workings).formula
 
 
 def test_the_counts_of_sides_stay_in_the_data() -> None:
@@ -241,6 +241,21 @@ def test_a_page_says_once_how_many_comparisons_it_holds_and_how_many_look_clear_
         assert "chance alone would still make one in twenty look clear: of so many fewer than one." in text
 
 
+def test_pages_with_the_same_comparisons_take_their_number_from_the_page_of_the_question() -> None:
+    made = catalogue(*(by_size(f"arden{2011 + n}", *pair) for n, pair in enumerate(FOUR)), question=QUESTION)
+    pages(made)
+    figures = {name: made.book.get(f"hole/{name}") for name in (
+        "overall/comparisons", "size/comparisons", "overall/comparisons-all-studies", "size/comparisons-clear",
+    )}  # fmt: skip
+    derived = {name: figure.derived_from for name, figure in figures.items() if figure is not None}
+    assert len(derived.pop("overall/comparisons")) == 4 * len(FOUR)
+    assert derived == {
+        "size/comparisons": ("hole/overall/comparisons",),
+        "overall/comparisons-all-studies": ("hole/overall/comparisons",),
+        "size/comparisons-clear": ("hole/size/comparisons",),
+    }
+
+
 def test_so_many_by_chance_is_a_twentieth_rounded() -> None:
     many = [by_size(f"arden{2000 + n}", (33, 41), (64, 79)) for n in range(10)]
     text = pages(catalogue(*many, *(by_size("arden2011", (3, 4), (3, 4)),), question=QUESTION))["factor"]
@@ -292,8 +307,8 @@ def test_the_demo_tells_no_side_as_if_it_were_clear() -> None:
     assert "fewer free of pain; too few to tell (17 points fewer to 13 more)" in shown["broken-instrument/"]
     for address in ("root-perforation/", "exposed-pulp/", "broken-instrument/"):
         assert shown[address].count("chance alone would still make one in twenty look clear") == 1
-        # But in a formula it never stands without its interval.
-        told = re.findall(r"(?<!is )no clear difference", shown[address])
+        # But in a formula, and as what one of its results is called, it never stands without its interval.
+        told = re.findall(r"(?<!is )(?<!: )no clear difference", shown[address])
         assert len(told) == len(re.findall(r"no clear difference \(\d", shown[address])), address
 
 
