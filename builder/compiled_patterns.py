@@ -20,7 +20,8 @@ import marshal
 import os
 import re
 import sys
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from typing import Any
 
 _OFF = os.environ.get("PASSAGEPROOF_PATTERNS") == "anew"
@@ -44,6 +45,31 @@ def compiled(pattern: str, flags: int = 0) -> re.Pattern[str]:
             del _kept[key]
     _missing[key] = None
     return re.compile(pattern, flags)
+
+
+@contextmanager
+def lent() -> Iterator[None]:
+    """While a module of others is imported: what it hands to `re` is taken from those kept, and kept as well."""
+    compiler: Any = getattr(re, "_compiler", None)
+    own = getattr(compiler, "compile", None)
+    if own is None:
+        yield
+        return
+
+    def lend(pattern: Any, flags: int) -> Any:
+        kept = _kept.get((pattern, flags))
+        if kept is not None:
+            with suppress(Exception):
+                return _made(pattern, kept)
+        if isinstance(pattern, str):
+            _missing[pattern, flags] = None
+        return own(pattern, flags)
+
+    compiler.compile = lend
+    try:
+        yield
+    finally:
+        compiler.compile = own
 
 
 def expect(pattern: str, flags: int = 0) -> None:

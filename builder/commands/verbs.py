@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import gc
 import os
 import sys
@@ -12,7 +11,10 @@ from importlib import import_module
 from keyword import iskeyword
 from typing import NoReturn
 
-from ..compiled_patterns import keep
+from ..compiled_patterns import keep, lent
+
+with lent():
+    import argparse
 
 VERBS = {
     "check": "do all parts of the evidence agree?",

@@ -7,21 +7,22 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
-from bibtexparser.model import (
-    DuplicateBlockKeyBlock,
-    DuplicateFieldKeyBlock,
-    Entry,
-    ImplicitComment,
-    ParsingFailedBlock,
-    String as StringBlock,
-)
-from bibtexparser.splitter import Splitter
-
-from ..compiled_patterns import compiled
+from ..compiled_patterns import compiled, lent
 from ..problems import Position, Problem, error
 from ..records import NamedTuple
 from .invisible import refuse_invisible
 from .report_model import Field
+
+with lent():
+    from bibtexparser.model import (
+        DuplicateBlockKeyBlock,
+        DuplicateFieldKeyBlock,
+        Entry,
+        ImplicitComment,
+        ParsingFailedBlock,
+        String as StringBlock,
+    )
+    from bibtexparser.splitter import Splitter
 
 # What the splitter cannot read becomes a problem of ours, so its own log lines would only tell it a second time.
 logging.getLogger("bibtexparser").setLevel(logging.CRITICAL)

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from enum import Enum
 from itertools import pairwise
-from typing import Any, Final
-
-from yaml.nodes import Node
+from typing import TYPE_CHECKING, Any, Final
 
 from ..problems import Position, Problem, error
 from .names import UnitNames
+
+if TYPE_CHECKING:
+    from yaml.nodes import Node
 
 
 class Broken(Enum):

@@ -5,13 +5,19 @@ from __future__ import annotations
 import re
 from typing import Any
 
-import yaml
-from yaml.nodes import MappingNode as MappingNode, Node as Node, ScalarNode as ScalarNode, SequenceNode as SequenceNode
-
-from ..compiled_patterns import compiled
+from ..compiled_patterns import compiled, lent
 from ..problems import Position, error
 from .invisible import RETYPE, invisible_problem, refuse_invisible
 from .sheet import BROKEN as BROKEN, Broken as Broken, Sheet as Sheet, first_of, quoted_value
+
+with lent():  # it compiles all that YAML calls printable, which its parser in C never asks
+    import yaml
+    from yaml.nodes import (
+        MappingNode as MappingNode,
+        Node as Node,
+        ScalarNode as ScalarNode,
+        SequenceNode as SequenceNode,
+    )
 
 _may_be_special = compiled(r"(?:^|[\s\[{,:-])[&*!][^\s]", re.MULTILINE).search
 _find_control = compiled("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufeff\ufffe\uffff]").search
