@@ -322,8 +322,8 @@ class Counting:
         return self.words.events(reading, self._wordings)
 
 
-counting = latest(Counting)
-"""Made once for all numbers of a claim and all kinds of ties."""
+counting = latest(Counting, 256)
+"""Made once for all numbers of a claim and all kinds of ties; a dozen reports go through one kind before the next."""
 
 
 def counted(stands: Stands, blocks: Mapping[str, Counted]) -> Counted | None:

@@ -33,8 +33,7 @@ _NEAR = 60
 def find_halves(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     """Every count that stands before a stroke."""
     for stands in standing:
-        token = stands.token
-        if stands.row.name != "events" or token.part != "events" or token.pair < 0:
+        if stands.row.name != "events" or (token := stands.token).part != "events" or token.pair < 0:
             continue
         text, other = stands.reading.passage.text, stands.reading.tokens[token.pair]
         if _parts(text[token.end : other.start]) is None:

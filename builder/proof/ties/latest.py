@@ -11,17 +11,21 @@ Second = TypeVar("Second")
 Made = TypeVar("Made")
 
 
-def latest(make: Callable[[First, Second], Made]) -> Callable[[First, Second], Made]:
-    """A function that gives what it made last, as long as it is asked with the very same two values.
+def latest(make: Callable[[First, Second], Made], most: int = 1) -> Callable[[First, Second], Made]:
+    """A function that gives what it made before, as long as it is asked with the very same two values.
 
-    They need no hash, and are held until it is asked with others.
+    They need no hash, and are held until it was asked with `most` others.
     """
-    held: list[tuple[First, Second, Made]] = []
+    held: dict[tuple[int, int], tuple[First, Second, Made]] = {}
 
     @wraps(make)
     def made(first: First, second: Second) -> Made:
-        if not held or held[0][0] is not first or held[0][1] is not second:
-            held[:] = [(first, second, make(first, second))]
-        return held[0][2]
+        key = id(first), id(second)
+        found = held.get(key)
+        if found is None:
+            if len(held) == most:
+                del held[next(iter(held))]
+            found = held[key] = first, second, make(first, second)
+        return found[2]
 
     return made

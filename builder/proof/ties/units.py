@@ -72,11 +72,11 @@ def _find_undeclared(standing: Sequence[Stands], ties: Ties) -> None:
     """A whole that counts what no vocabulary declares, where fewer of the study's units had them."""
     lexicon = ties.scope.lexicon
     for stands in standing:
-        row, reading, token = stands.row, stands.reading, stands.token
+        row, reading = stands.row, stands.reading
         if (
             row.name != "total"
             or row.unit not in lexicon.units
-            or token.unit != "none"
+            or (token := stands.token).unit != "none"
             or token.kind not in ("count", "number")
         ):
             continue
