@@ -9,7 +9,7 @@ from functools import lru_cache
 from ..compiled_patterns import compiled
 from ..numerals import Lexicon
 from ..numerals.format_units import COUNTED_NAMES
-from ..numerals.late import late
+from ..numerals.late import holds_any, late
 from ..problems import Position, Problem, error
 from ..proof.declared_names import DeclaredNames
 from ..reading.fdi_chart import CHART_FACTORS
@@ -51,10 +51,9 @@ _EVIDENCE = (
     rf"|{_N}/[0-9]+(?![0-9/-])"
     rf"|\b{_RATIO}(?: of| was| is|:| =|=)? ?[0-9.]+|\b[Pp] ?[<=>≤≥] ?[0-9.]+"
 )
-_may_be_evidence = compiled(
-    r"[0-9<=>≤≥]|(?i:per ?cent)|OR|HR|RR|[Oo]dds ratio|[Hh]azard ratio|[Rr]isk ratio|[Rr]elative risk"
-).search
-"""What stands in all of it, looked for at a tenth of the cost."""
+_SIGNS = frozenset("0123456789<=>≤≥")
+_STEMS = ("cent", "OR", "HR", "RR", "ratio", "risk")
+"""One of them stands in all of it."""
 _find_time_or_size = late(rf"{_N} ?(?:months?|years?|weeks?|days?|minutes?|hours?|mm|cm)\b").search
 
 
@@ -67,7 +66,8 @@ def _evidence_in(lexicon: Lexicon) -> re.Pattern[str]:
 
 def _evidence_typed(text: str, lexicon: Lexicon) -> str:
     """The first number of a sentence that only a source can give, in figures or else in words; "" without one."""
-    found = _evidence_in(lexicon).search(text) if _may_be_evidence(text) else None
+    may_be = not _SIGNS.isdisjoint(text) or holds_any(text, _STEMS)
+    found = _evidence_in(lexicon).search(text) if may_be else None
     return found[0] if found is not None else number_in_words(text, lexicon)
 
 

@@ -27,15 +27,15 @@ _TELLING = frozenset((*_VALUES, *_PARTS, *_FOLDS, "twice"))
 """One of these words stands in all of it."""
 _FEW = 5
 """Of fewer things than these one may be chosen: "two of the four walls"."""
-_find_words = compiled(r"[a-z]+|[0-9]+|[^\sa-z0-9-]").finditer
+_WORDS = compiled(r"[a-z]+|[0-9]+|[^\sa-z0-9-]")
 
 
 def number_in_words(text: str, lexicon: Lexicon) -> str:
     """The first words of a sentence that say a number which only a source can give, or ""."""
-    found = list(_find_words(text.lower()))
-    words = [each[0] for each in found]
+    words = _WORDS.findall(text.lower())
     if _TELLING.isdisjoint(words):
         return ""
+    found = list(_WORDS.finditer(text.lower()))
     words += [""] * 6  # so that what follows a word can be asked for at the end too
     counted = _OTHERS.union(*(unit.many.lower().split()[-1:] for unit in lexicon.units.values()))
     for at in range(len(found)):

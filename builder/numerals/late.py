@@ -20,6 +20,23 @@ def late(pattern: str, flags: int = 0, *, holds: Sequence[str] = (), also: Seque
     return cast("re.Pattern[str]", made)
 
 
+def in_small(pattern: str, *, holds: Sequence[str] = (), also: Sequence[str] = ()) -> re.Pattern[str]:
+    """As `late` with re.IGNORECASE, for patterns in small letters of which nobody reads the words that they find.
+
+    It is looked for in the text made small, at the same places: Python passes over an alternative whose first letter is
+    another one at once, but only where case counts, so that a long pattern takes a fifth of the time.
+    """
+    return cast("re.Pattern[str]", _Small(pattern, holds, also))
+
+
+def lowered(text: str) -> str:
+    """A text in small letters, each at its place."""
+    small = text.lower()
+    if len(small) != len(text):  # "İ" becomes two characters, and every place behind it would be wrong
+        small = "".join(low if len(low := character.lower()) == 1 else character for character in text)
+    return small
+
+
 def holds_any(small: str, stems: Iterable[str]) -> bool:
     """Whether one of some stems stands anywhere in a text of small letters."""
     for stem in stems:  # noqa: SIM110 (half the time of `any`)
@@ -66,6 +83,39 @@ class _Late:
 
     def split(self, text: str) -> list[Any]:
         return self._whole.split(text)
+
+
+class _Small(_Late):
+    """One that is looked for in small letters."""
+
+    def __init__(self, pattern: str, holds: Sequence[str], also: Sequence[str]) -> None:
+        super().__init__(pattern, 0)
+        self.holds, self.also = holds, also
+
+    def of(self, text: str) -> re.Pattern[str] | None:
+        return cast("re.Pattern[str]", self) if self._may_stand_in(lowered(text)) else None
+
+    def _may_stand_in(self, small: str) -> bool:
+        may = not self.holds or holds_any(small, self.holds)
+        return may and (not self.also or holds_any(small, self.also))
+
+    def search(self, text: str, *where: int) -> re.Match[str] | None:
+        small = lowered(text)
+        return self._whole.search(small, *where) if self._may_stand_in(small) else None
+
+    def match(self, text: str, *where: int) -> re.Match[str] | None:
+        small = lowered(text)
+        return self._whole.match(small, *where) if self._may_stand_in(small) else None
+
+    def fullmatch(self, text: str, *where: int) -> re.Match[str] | None:
+        small = lowered(text)
+        return self._whole.fullmatch(small, *where) if self._may_stand_in(small) else None
+
+    def finditer(self, text: str, *where: int) -> Iterable[re.Match[str]]:
+        small = lowered(text)
+        return self._whole.finditer(small, *where) if self._may_stand_in(small) else ()
+
+    findall = sub = split = None  # type: ignore[assignment]  # what they give would be in small letters
 
 
 class _Stemmed(_Late):

@@ -8,7 +8,7 @@ from decimal import Decimal
 from ..compiled_patterns import compiled
 from .forms.pairs import make_confidence
 from .kinds import Kind
-from .late import late
+from .late import holds_any, late
 from .printed import Numeral, Printed
 
 _SHORT = r"[bs]?cis?|c\.\s?i\.|cri?s?|c\.?l\.?s?|hp?dis?|hpdr?s?|hdrs?|int\.?|conf\.?"
@@ -17,8 +17,11 @@ _SURE_NAMES = r"(?:[bs]?cis?|c\.\s?i\.|cris?|hp?dis?|hpdr?s?|hdrs?|conf\.|confid
 _SIGN = r"(?:[\s~$}]*+\\?[%％]|[\s~-]{0,3}per[\s-]?cent(?:age)?)"
 _GAP = r"[\s~$}-]{0,9}"
 
-_may_be_names = compiled(r"ci|c\.|cr|cl|hp?d|int|conf|compat|limit|bound|certain|level|cover|band|bars|whisk").search
-"""Of small letters: few shares stand beside any."""
+_NAMES_HOLD = (
+    "ci", "c.", "cr", "cl", "hd", "hpd", "int", "conf", "compat", "limit", "bound", "certain", "level", "cover", "band",
+    "bars", "whisk",
+)  # fmt: skip
+"""Few shares stand beside any of them."""
 _find_names = compiled(
     rf"\b{_NAMES}(?![a-z])|\blevels?\b|\bcoverage\b|\bbands?\b|\bbars\b|\bwhiskers\b", re.IGNORECASE
 ).search
@@ -116,7 +119,7 @@ def read_levels(printed: Printed) -> None:
     text = printed.text
     if "lpha" in text or "α" in text:
         _read_alphas(printed)
-    if _may_be_names(text.lower()) is None:
+    if not holds_any(text.lower(), _NAMES_HOLD):
         return
     candidates = [numeral for numeral in printed.numerals if _may_be_level(numeral)]
     if not candidates or _find_names(text) is None:

@@ -9,7 +9,7 @@ from functools import lru_cache
 from ..compiled_patterns import compiled
 from . import words
 from .kinds import Kind
-from .late import late
+from .late import late, lowered
 from .lexicon import Lexicon
 from .meanings import NUMBERS, Meaning
 from .rows import layout_of
@@ -61,7 +61,7 @@ class Pieces:
     def __init__(self, text: str, lexicon: Lexicon) -> None:
         self.text = text
         self.is_ascii = text.isascii()
-        self.lowered = _lowered(text)
+        self.lowered = lowered(text)
         self.lexicon = lexicon
         self.meanings: list[Meaning] = []
         """Of each piece its kind and what it says."""
@@ -131,13 +131,6 @@ _ROW_END: Meaning = (Kind.STOP, "")
 def _row_end(text: str, start: int) -> int:
     end = text.find("\n", start)
     return end if end >= 0 else len(text)
-
-
-def _lowered(text: str) -> str:
-    lowered = text.lower()
-    if len(lowered) != len(text):  # "İ" becomes two characters, and every offset behind it would be wrong
-        lowered = "".join(low if len(low := character.lower()) == 1 else character for character in text)
-    return lowered
 
 
 # Numbers in digits

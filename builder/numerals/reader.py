@@ -12,7 +12,7 @@ from .lexicon import Lexicon
 from .months import MONTHS_IN
 from .printed import Numeral, Printed
 from .roles import read_roles
-from .shown import find_tex, shown
+from .shown import has_tex, shown
 from .token import Token
 from .zeros import read_zeros
 
@@ -40,7 +40,7 @@ def read_numerals(text: str, lexicon: Lexicon = FORMAT_1) -> tuple[Token, ...]:
     read_roles(printed)
     read_zeros(printed)
     kept = _without_parts_of_others(with_wholes(printed))
-    is_plain = not find_tex(text)
+    is_plain = not has_tex(text)
     kinds = lexicon.kinds
     for numeral in kept:
         form, words, mate = numeral.form, numeral.words, numeral.mate

@@ -8,7 +8,7 @@ from itertools import pairwise
 from ..compiled_patterns import compiled
 from .forms.times import TIME_UNITS
 from .kinds import Kind, pattern
-from .late import late
+from .late import holds_any, late
 from .papers_read import papers_were_read
 from .printed import Numeral, Printed
 from .words import NOT, ROLES, SIZES
@@ -313,7 +313,7 @@ _STEPS: dict[str, Callable[[_Reading, int], None]] = {
 
 def read_roles(printed: Printed) -> None:
     """Give each number the role words of its clause, and each number in brackets the number before them."""
-    if not _find_any(printed.kinds):
+    if not holds_any(printed.kinds, _TELLING):
         return
     reading = _Reading(printed)
     for place, step in enumerate(map(_STEPS.get, printed.kinds)):
@@ -341,7 +341,7 @@ def _give_spreads_to_lists(printed: Printed) -> None:
                 other.words.append(words[0])
 
 
-_find_any = compiled(pattern("[ROLE ROUND_OPEN SQUARE_OPEN]")).search
+_TELLING = (Kind.ROLE, Kind.ROUND_OPEN, Kind.SQUARE_OPEN)
 _leads_to_holders = late(
     pattern("[ADJECTIVE]{0,2} UNIT [WORD UNIT]{0,2} [OF FILLER] [FILLER ALL ADJECTIVE]{0,2}")
 ).fullmatch

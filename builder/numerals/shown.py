@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from ..compiled_patterns import compiled
-from .late import late
+from .late import holds_any, late
 
 _TEX = late(
     r"\\textperiodcentered(?:\{\})?|\\cdot\b|\\text(?:less|greater|endash|minus)(?:\{\})?|\\(?:leq?|geq?|lt|gt)(?:slant)?(?![a-z])"
@@ -19,13 +19,17 @@ _SIGNS = {
 }  # fmt: skip
 
 
-find_tex = compiled(r"[\\~{}$\n\t]|--").search
-"""Whether a text holds anything that a page shows otherwise."""
+def has_tex(text: str) -> bool:
+    """Whether a text holds anything that a page shows otherwise."""
+    return holds_any(text, _SHOWN_OTHERWISE)
+
+
+_SHOWN_OTHERWISE = ("\\", "~", "{", "}", "$", "\n", "\t", "--")
 
 
 def shown(printed: str) -> str:
     """A printed number as a page shows it: TeX resolved, everything else as printed."""
-    if not find_tex(printed):
+    if not has_tex(printed):
         return printed
     return _TEX.sub(
         lambda found: _SIGNS.get(found[0].strip().rstrip("{}") or found[0], found[1] or " "), printed

@@ -7,9 +7,10 @@ from decimal import Decimal
 
 from ..compiled_patterns import compiled
 from .forms.wholes import is_of_whole
-from .late import late
+from .late import holds_any, late
 from .printed import Numeral, Printed
 
+_STEMS = ("no", "never", "nil")
 _may = compiled(r"\b(?:no|never|none|nil)\b").search
 _IS_BEFORE = r"(?<!with\s)(?<!had\s)(?<!having\s)(?<!has\s)(?<!have\s)(?<!without\s)(?<!or\s)"
 _AMONG = (
@@ -42,7 +43,7 @@ _ZERO_VALUE = Decimal(0)
 def read_zeros(printed: Printed) -> None:
     """Add the nought that words say of a number of units, or in a list of counts."""
     text = printed.text.lower()
-    if len(text) != len(printed.text) or _may(text) is None:
+    if len(text) != len(printed.text) or not holds_any(text, _STEMS) or _may(text) is None:
         return
     by_start = {numeral.start: numeral for numeral in printed.numerals}
     said_of = {id(numeral.mate) for numeral in printed.said_of}

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from ..numerals import Token
-from ..numerals.late import late
+from ..numerals.late import holds_any, in_small, late, lowered
 from .clauses import Span
 from .comparisons import may_be_ratio
 from .governing import Cue, Value, governed
@@ -23,10 +23,10 @@ _CRUDE = (
     r"without (?:taking|allowing for|controlling for|accounting for|correcting for|covariates|confounders)|"
     r"no covariates|(?:taken|entered) alone|"
     r"ignoring (?:age|sex|other|all other|confound|covariat)\w*|(?:2 ?x ?2|two-by-two) table|"
-    r"(?-i:[cu](?:OR|HR|RR|IRR)\b)"
+    r"[cu](?:or|hr|rr|irr)\b"
 )
 _ADJUSTED = (
-    r"adjust(?:ed|ing|ments?)|adj\.|(?-i:a(?:OR|HR|RR|IRR)\b)|multi-?varia(?:te|ble)|"
+    r"adjust(?:ed|ing|ments?)|adj\.|a(?:or|hr|rr|irr)\b|multi-?varia(?:te|ble)|"
     r"multiple (?:logistic |linear |cox |poisson )?regression|controll(?:ed|ing) for|allow(?:ed|ing) for|"
     r"allowance (?:\w+ ){0,3}for|account(?:ed|ing) for(?!\s+(?:\d|only|more|less|most|half|about))|"
     r"tak(?:en|ing) (?:(?!and\b)[\w-]+ ){0,6}into account|(?:were|was|been|being|and) taken into account|"
@@ -43,14 +43,15 @@ _ADJUSTED = (
     r"(?:age|sex|gender|smoking|cent(?:re|er)|size|baseline|case-?mix)-(?:corrected|standardi[sz]ed|weighted)|"
     r"stratified (?:by|for) [^.;:()]{1,40}\(?mantel-?haenszel"
 )
-_CUES = late(rf"\b(?:(?P<crude>{_CRUDE})|(?P<adjusted>{_ADJUSTED}))", re.IGNORECASE)
-_may = late(
-    r"adj|crude|varia|control|allow|account|independent|correct|model|net of|regression|constant|propensity|confound|"
-    r"raw |before|covariate|ancova|standardi|equal|entered|introduced|given|alone|ignoring|weighted|haenszel|table|"
-    r"without|single-|"
-    r"\b[acu](?:OR|HR|RR|IRR)\b",
-    re.IGNORECASE,
-).search
+_CUES = in_small(rf"\b(?:(?P<crude>{_CRUDE})|(?P<adjusted>{_ADJUSTED}))")
+_SHORT = frozenset(first + measure for first in "acu" for measure in ("or", "hr", "rr", "irr"))
+"""Of these the case counts: "aOR"."""
+_STEMS = (
+    "adj", "crude", "varia", "control", "allow", "account", "independent", "correct", "model", "net of", "regression",
+    "constant", "propensity", "confound", "raw ", "before", "covariate", "ancova", "standardi", "equal", "entered",
+    "introduced", "given", "alone", "ignoring", "weighted", "haenszel", "table", "without", "single-",
+)  # fmt: skip
+_find_short = late(r"\b[acu](?:or|hr|rr|irr)\b").search
 _is_of_a_test = late(
     r"\s*(?:for )?(?:the )?(?:multipl|cluster|correlat|repeated|dependen|nest|continuity|alpha\b|p\b|p.values?|"
     r"significan|level of|residual|standardi[sz]ed|r2\b|r²|r-squared|occlu|length|to (?:the )?(?:nearest|working))",
@@ -97,7 +98,7 @@ class Adjustments:
 
     def __init__(self, text: str, tokens: Sequence[Token], around: Surroundings, table: Table) -> None:
         self.text, self.tokens, self.around, self.table = text, tokens, around, table
-        self.cues = _cues_in(text) if _may(text) else []
+        self.cues = _cues_in(text) if _may(lowered(text)) else []
 
     def of(self, index: int) -> Cue | None:
         """What is said of the ratio at this place among the numbers; None where nothing is, or not which."""
@@ -238,9 +239,18 @@ class Adjustments:
         return found[0] if len({cue.kind for cue in found}) == 1 else None
 
 
+def _may(small: str) -> bool:
+    """Whether a text of small letters may hold any of the words."""
+    return holds_any(small, _STEMS) or _find_short(small) is not None
+
+
 def _cues_in(text: str) -> list[Cue]:
     cues = []
     for found in _CUES.finditer(text):
+        if found[0] in _SHORT and not (
+            text[found.start()].islower() and text[found.start() + 1 : found.end()].isupper()
+        ):
+            continue
         if found["adjusted"] and (
             _is_of_a_test(text, found.end()) or _ends_in_method.search(text, max(found.start() - 30, 0), found.start())
         ):

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 
 from ..compiled_patterns import compiled
-from ..numerals.late import late
+from ..numerals.late import in_small, late
 from .clauses import Span
 
-_may = late(
-    r"\b(?:ours|our|we|here|this time|present|this (?:study|series|trial|audit|cohort|report|clinic))\b", re.I
+_may = in_small(
+    r"\b(?:ours|our|we|here|this time|present|this (?:study|series|trial|audit|cohort|report|clinic))\b",
+    holds=("our", "we", "here", "this ", "present"),
 ).search
 _OURS = late(
     r"\b(?:ours|this time|here(?=[ ,.;)])|(?:of|in|among|from) our|"

@@ -51,7 +51,7 @@ def sentences(text: str, start: int, end: int) -> list[Span]:
 def brackets(text: str, start: int, end: int) -> list[Span]:
     """The outermost brackets of a slice, each with its signs."""
     found: list[Span] = []
-    if "(" not in text and "[" not in text:
+    if text.find("(", start, end) < 0 and text.find("[", start, end) < 0:
         return found
     depth, opened = 0, start
     for sign in _BRACKETS.finditer(text, start, end):

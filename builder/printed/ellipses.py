@@ -6,7 +6,7 @@ import re
 
 from ..compiled_patterns import compiled
 from ..numerals import Token
-from ..numerals.late import late
+from ..numerals.late import in_small, late
 from .clauses import Span
 from .event_mentions import EventMention
 
@@ -17,10 +17,9 @@ _BEHIND = (
 _AUX = r"(?:did|does|do|had|has|have|were|was|are|is|could|would)"
 _END = r"(?=\s*(?:[.,;:()?!]|$|(?:and|but|while|whereas|though)\b))"
 _AGAIN = r"(?:\s+(?:(?:do|done|be|been)\s+)?so|\s+(?:reach|achieve|attain|show|do)\s+(?:it|this|that))?"
-_match_verb = late(
+_match_verb = in_small(
     rf"{_BEHIND}(?:(?P<no>{_AUX}\s+not|never\s+{_AUX}|(?:did|had|were|was)n['’]t|(?:were|was)\s+yet\s+to|failed\s+to)"
-    rf"{_AGAIN}|(?P<yes>(?:did|had|were|was|have|has){_AGAIN})){_END}",
-    re.IGNORECASE,
+    rf"{_AGAIN}|(?P<yes>(?:did|had|were|was|have|has){_AGAIN})){_END}"
 ).match
 _ends_in_rest = late(
     r"\b(?:remaining|others?|rest|remainder|balance(?:\s+of)?)\s*[,:(]?\s*(?:\d+\s*(?:,|and)\s*)*$",

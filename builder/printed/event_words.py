@@ -3,11 +3,10 @@ still in place."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from ..numerals.late import late
+from ..numerals.late import in_small
 
 EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
     word: (kind, side)
@@ -145,21 +144,19 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
 and which way it goes for the patient:
 good, bad, or "" where it may be either."""
 
-LENIENT = late(
+LENIENT = in_small(
     r"\b(?:heal(?:ed|ing)(?:\W+(?:or|and|plus)\W+| ?/ ?)(?:(?!not\b)\w+\W+){0,2}?(?:heal(?:ed|ing)\b|improv\w+)|"
     r"(?:complete(?:ly)?|full|fully|whole)\W+(?:or|and|plus)\W+(?:incomplete|partial|partly)(?:ly)?|"
     r"(?:or|and) (?:\w+ ){0,2}?(?:reduced|smaller|improved|improving|shrunken|reduction)\b|"
     r"(?:incomplete|partial|questionable|uncertain|doubtful)(?:ly)? (?:heal|resol)\w+|partly healed|"
     r"healing in progress|improv(?:ed|ing|ement)|(?:reduced|decreased|reduction|decrease) in size|bec[oa]me smaller|"
     r"(?:reduced|smaller) (?:lesions?|radiolucenc\w+)|lenient(?:ly)?|loose(?:ly)?(?= criteria| success)|some healing|"
-    r"(?:signs?|evidence) of healing|still healing)\b",
-    re.IGNORECASE,
+    r"(?:signs?|evidence) of healing|still healing)\b"
 )
 """Says that less than whole healing was counted too."""
-STRICT = late(
+STRICT = in_small(
     r"\b(?:complete(?:ly)? (?:heal|resol)\w+|(?:full|total)(?:ly)? heal\w+|complete resolution|strict(?:ly)?|"
-    r"(?:healed|resolved) (?:completely|fully))\b",
-    re.IGNORECASE,
+    r"(?:healed|resolved) (?:completely|fully))\b"
 )
 """Says that only whole healing was counted."""
 STEMS_OF_STRICTNESS = (

@@ -61,6 +61,7 @@ class Events:
         self.layout: Layout = layout_of(text, self.words, [mention.start for mention in self.mentions], tokens)
         self._groups = _groups(self.words, self.mentions)
         self._units = event_words.units
+        self._said: dict[int, Said] = {}
 
     @cached_property
     def of_counts(self) -> Events:
@@ -72,7 +73,13 @@ class Events:
         return Events(self.text, self.tokens, self.words, self.cells, self.event_words, masked)
 
     def said_of(self, at: int) -> Said:
-        """What is said of the number at this place among the passage's."""
+        """What is said of the number at this place among the passage's; looked for once for all that ask."""
+        found = self._said.get(at)
+        if found is None:
+            found = self._said[at] = self._looked_for(at)
+        return found
+
+    def _looked_for(self, at: int) -> Said:
         if not self.mentions:
             return NOTHING_SAID
         token = self.tokens[at]

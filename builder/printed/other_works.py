@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from ..compiled_patterns import compiled
 from ..numerals import Token
-from ..numerals.late import late
+from ..numerals.late import in_small, late
 from ..records import NamedTuple
 from .clauses import Span, brackets
 from .whose_words import CITED, NOT_NAMES
@@ -70,12 +70,11 @@ _OTHER = late(
     rf"(?P<rest>(?:^|; |\b(?i:where|while|whereas|but|that|which|what) )(?i:others)(?= (?:[a-z]+ ){{0,1}}{SAYS}))"
 )
 _is_by_name = late(rf" (?:by|of) {NAME}").match
-_may = late(
+_may = in_small(
     r"\b(?:others|elsewhere|literature|reviews?|meta-analys\w+|registr(?:y|ies)|registers?|databases?|hands|colleagues|co-?workers|"
     r"associates|al|team|authors|stud(?:y|ies)|series|trials?|papers?|reports?|cohorts?|publications?|work|group|"
     r"benchmark|data|figures|patients|experience|surveys?|communication|colleagues|practitioners|clinicians|surgeons|poster|thesis|dissertation|brochure|leaflet|lecture)\b|"
-    r"[A-Z][a-z]+(?:['’]s|s['’]) \d|[A-Z][a-z]+,? (?:19|20)\d\d[a-z]?[,:] |(?:19|20)\d\d[a-z]?[)\]]",
-    re.IGNORECASE,
+    r"[a-z]{2,}(?:['’]s|s['’]) \d|[a-z]{2,},? (?:19|20)\d\d[a-z]?[,:] |(?:19|20)\d\d[a-z]?[)\]]"
 ).search
 OWN = late(
     r"\b(?:[Ww]e|[Hh]ere|[Oo]urs?|us|(?:[Tt]h(?:is|e|ese) )?(?:present|current|own) (?:\w+ )?(?:study|series|trial|"

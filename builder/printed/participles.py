@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from ..numerals import Lexicon, Token
-from ..numerals.late import late
+from ..numerals.late import in_small, late
 from .clauses import sentences
 
 _FLOW = frozenset({"eligible", "treated", "due", "examined"})
@@ -46,7 +46,7 @@ def _words(lexicon: Lexicon) -> str:
 @lru_cache(maxsize=8)
 def _may_lead_on(lexicon: Lexicon) -> re.Pattern[str]:
     """Such a word with another behind it: most end their part, "118 treated, 98 examined"."""
-    return late(rf"(?:{_words(lexicon)}|followed)\s+[a-z]", re.IGNORECASE)
+    return in_small(rf"(?:{_words(lexicon)}|followed)\s+[a-z]")
 
 
 @lru_cache(maxsize=8)

@@ -5,20 +5,17 @@ from __future__ import annotations
 import re
 
 from ..compiled_patterns import compiled
-from ..numerals.late import late
+from ..numerals.late import in_small, late
 from .clauses import Span
 
-_may_adjust = compiled(
-    r"adjust|control|allow|account|correct|independent|constant|standardi|\bmodel\b", re.IGNORECASE
-).search
-_ADJUSTED = late(
+_ADJUSTED = in_small(
     r"\b(?:(?:adjust(?:ed|ing|ments?)|controll(?:ed|ing)|allow(?:ed|ing|ance)|account(?:ed|ing)|correct(?:ed|ing|ion)|"
     r"standardi[sz](?:ed|ing|ation))\s+(?:(?:was|were|is|made|being)\s+){0,2}for|independent(?:ly)?\s+of|"
     r"(?:taking|holding)(?=[^.;:()|]{1,90}\b(?:account|constant)\b)|"
     r"\bmodel[\s~]*,?[\s~]+(?:(?:which|that)[\s~]+(?:also[\s~]+)?(?:held|included|contained|comprised|had)|with|"
     r"of(?=[^.;:()|\n]{1,90}(?:,|\band\b))|including|"  # "model of treatment failure" names what it foretells
     r"containing)|(?:with|including|entering)(?=[^.;:()|]{1,90}\bin(?:to)?[\s~]+the[\s~]+(?:[a-z]+[\s~]+)?model\b))\s+",
-    re.IGNORECASE,
+    holds=("adjust", "control", "allow", "account", "correct", "independent", "constant", "standardi", "model"),
 )
 _RATIO = (
     r"(?:\b(?:odds|hazards?)\b|\b(?:relative|risk|rate|incidence) (?:risk|ratio|hazard)s?\b|"
@@ -49,8 +46,6 @@ _OF_RATIO = late(
 
 def adjusters_in(text: str) -> list[Span]:
     """Where a passage lists what it adjusted for: "age, sex and operator"."""
-    if _may_adjust(text) is None:
-        return []
     return [
         (
             cue.end(),

@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Sequence
 
 from ..compiled_patterns import compiled
 from ..numerals import Token
-from ..numerals.late import late
+from ..numerals.late import in_small
 from .clauses import Span
 from .surroundings import Surroundings
 
@@ -32,44 +32,42 @@ _FILL = (
     rf"(?:(?!(?:{_JOIN}|{_VERB})\b)[a-z][a-z'-]*\s+|\([^()]*\)\s*|\d+\s+){{0,9}}?"
 )
 _END = r"(?=\s*(?:[.;:()\d|\n,]|$|\b(?:and|but|while|whereas|though|although|as against|versus|compared)\b))"
-_match_behind = compiled(rf"{_FILL}(?P<words>{_VERB}\s+(?P<said>[^.;:()\d|\n,]*?)){_END}", re.IGNORECASE).match
+_match_behind = in_small(rf"{_FILL}(?P<words>{_VERB}\s+(?P<said>[^.;:()\d|\n,]*?)){_END}").match
 """ "61 of 66 eyes were free of redness"."""
-_match_done_behind = compiled(
-    rf"{_FILL}(?P<words>(?P<said>{_TRANSITIVE}\s+[^.;:()\d|\n,]*?)){_END}", re.IGNORECASE
-).match
+_match_done_behind = in_small(rf"{_FILL}(?P<words>(?P<said>{_TRANSITIVE}\s+[^.;:()\d|\n,]*?)){_END}").match
 """ "88 attended the recall"."""
-_match_noun_behind = late(
+_match_noun_behind = in_small(
     r"\s*(?:\([^()]*\)\s*)?(?P<words>(?P<said>(?!(?:[a-z]+ed|in|of|and|or|with|by|for|at|after|had|were|was|to|from)\b)"
     r"[a-z][a-z-]+(?:\s(?!(?:in|of|and|or|with|by|for|at|after)\b)[a-z-]+){0,2}))"
-    r"(?=\s*(?:[.;,)\n]|$|\b(?:and|or|at|after|by|within)\b))",
-    re.IGNORECASE,
+    r"(?=\s*(?:[.;,)\n]|$|\b(?:and|or|at|after|by|within)\b))"
 ).match
 """ "9 had pain, 11 bruising and 3 trismus"."""
-_find_before = late(
+_find_before = in_small(
     r"(?P<words>(?:[a-z][a-z'-]*\s+)+?)"
     r"(?:was|were|(?:had|has|have) been|is|are|occurred|appeared|followed|developed|befell|happened|arose|affected|"
     r"complicated|persisted|remained|struck|averaged|numbered|totalled|led|came|ensued)\b(?P<rest>[^.;:,()\d|\n]*)$",
-    re.IGNORECASE,
+    holds=("ed", "was", "were", "been", "is", "are", "befell", "arose", "struck", "came"),
 ).search
 """ "clouding of the graft was noted in 22"."""
-_find_bare_before = late(
-    r"(?:^|(?<=[,;:(\n]))\s*(?P<words>(?:[a-z][a-z'-]*\s+){1,6}?)(?:in|:)\s+(?:the\s+)?(?:only\s+)?$", re.IGNORECASE
+_find_bare_before = in_small(
+    r"(?:^|(?<=[,;:(\n]))\s*(?P<words>(?:[a-z][a-z'-]*\s+){1,6}?)(?:in|:)\s+(?:the\s+)?(?:only\s+)?$",
+    holds=("in", ":"),
 ).search
 """ "; inflammatory resorption in 14"."""
-_match_in_brackets = compiled(r"\s*(?P<words>(?:[a-z][a-z'-]*\s+){1,5})\(\s*(?:n\s*=\s*)?$", re.IGNORECASE).match
+_match_in_brackets = in_small(r"\s*(?P<words>(?:[a-z][a-z'-]*\s+){1,5})\(\s*(?:n\s*=\s*)?$", holds=("(",)).match
 """ "extrusion of material (n = 19)"."""
-_SIZE = r"(?:a?(?:OR|RR|HR)|(?:(?:crude|adjusted|pooled|overall)\s+)*(?:odds|risk|hazard|rate)\s+ratio|relative\s+risk)"
-_match_for = late(
+_SIZE = r"(?:a?(?:or|rr|hr)|(?:(?:crude|adjusted|pooled|overall)\s+)*(?:odds|risk|hazard|rate)\s+ratio|relative\s+risk)"
+_match_for = in_small(
     r"\s*(?:\([^()]*\)|\[[^\[\]]*\])?\s*for\s+(?:the\s+|an?\s+|any\s+)?(?P<words>[a-z-]+(?:\s(?!and\b|but\b)[a-z-]+){0,3}?)"
     r"(?=\s*(?:[.;,)\n]|$|\band\b|\bbut\b))",
-    re.IGNORECASE,
+    holds=("for",),
 ).match
 """ "a hazard ratio of 2.2 (1.3 to 3.7) for debonding"."""
-_find_before_ratio = late(
-    rf"(?:^|(?<=[;:\n]))\s*(?P<words>[a-z][a-z -]{{2,50}}?)[\s,:(]*{_SIZE}\s*(?:of|was|[=:])?\s*$", re.IGNORECASE
+_find_before_ratio = in_small(
+    rf"(?:^|(?<=[;:\n]))\s*(?P<words>[a-z][a-z -]{{2,50}}?)[\s,:(]*{_SIZE}\s*(?:of|was|[=:])?\s*$"
 ).search
 """ "; scar tenderness RR 0.74"."""
-_leads_whole = compiled(r"\bof\s+(?:the\s+|these\s+|those\s+)?$", re.IGNORECASE).search
+_leads_whole = in_small(r"\bof\s+(?:the\s+|these\s+|those\s+)?$", holds=("of",)).search
 _ends_in_colon = compiled(r":\s*$").search
 _find_part = compiled(r"[,;:\n]|\b(?:and|but|while|whereas|though|although|so that)\b", re.IGNORECASE).finditer
 _find_words = compiled(r"[A-Za-z]+(?:[-'][A-Za-z]+)*").finditer

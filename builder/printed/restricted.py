@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from ..compiled_patterns import compiled
 from ..numerals import Lexicon, Token
-from ..numerals.late import late
+from ..numerals.late import in_small, late
 from ..records import NamedTuple
 from .clauses import Span, parts_between_semicolons, sentences
 from .groups import has_whole
@@ -31,7 +31,7 @@ _WHOM = (
     r"(?P<{}>(?:(?!(?:was|were|is|are|did|had|has|have|there|it|could|we|showed|healed|survived|the|a|an)\b)[a-z-]+[\s~]?)"
     r"{{1,5}})"
 )
-_RESTRICTS = late(
+_RESTRICTS = in_small(
     r"\b(?:(?:only|solely|exclusively) (?:in|among|amongst|for|within)|(?:restrict|limit|confin)\w+ (?:the \w+ )?to|"
     r"(?:(?:in|among|within|for|of) (?:the|a|this|one|our)|the) (?:[a-z-]+ )?"
     r"(?:subset|subgroup|sub-?sample|stratum|sub-?series|sub-?cohort)(?: (?:of|with|without|in|who|that) (?:had )?)?|"
@@ -39,7 +39,6 @@ _RESTRICTS = late(
     rf"\s*(?:the |those |these |an? )?(?:who |with |of )?(?:\d+ )?{_WHOM.format('whom')}|"
     rf"(?<=[.;:] ){_WHOM.format('only')}(?<=\s)(?:only|alone)(?=\s*[,:(])|"
     rf"\b(?:in|among|for|within) (?:the )?{_WHOM.format('alone')}(?<=[\s~])(?:alone|only)\b",
-    re.IGNORECASE,
     holds=("only", "solely", "exclusively", "restrict", "limit", "confin", "sub", "stratum", "alone"),
 )
 _is_of_time = late(
@@ -62,7 +61,7 @@ def restricted(text: str, lexicon: Lexicon) -> list[Restricted]:
     for sentence in sentences(text, 0, len(text)):
         for low, high in parts_between_semicolons(text, *sentence):
             for each in _RESTRICTS.finditer(text, low, high):
-                whom = (each["whom"] or each["alone"] or each["only"]).lower()
+                whom = each["whom"] or each["alone"] or each["only"]
                 first = next((word for word in _words(whom) if word not in passing), "")
                 if first and _is_of_time(whom) is None:
                     found.append(Restricted(each.start(), each.end(), first, (low, high)))

@@ -8,17 +8,16 @@ from itertools import pairwise
 
 from ..compiled_patterns import compiled
 from ..numerals import Token
-from ..numerals.late import late
+from ..numerals.late import in_small, late
 from ..records import NamedTuple
 from .clauses import Span
 from .comparisons import may_be_ratio
 from .surroundings import Surroundings
 from .tables import InCell, Table
 
-_sign = late(
+_sign = in_small(
     r"\b(?:versus|vs|against|(?:as )?compared (?:with|to)|relative to|rather than|referen(?:ce|t)|ref)\b|"
-    r"\bv\.?(?=\s)|\bper\b",
-    re.IGNORECASE,
+    r"\bv\.?(?=\s)|\bper\b"
 )
 _GENERAL = frozenset({
     "adjusted", "adjusting", "adjustment", "after", "against", "ahr", "all", "an", "analyses", "analysis",

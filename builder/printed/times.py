@@ -225,7 +225,7 @@ def _in_words(text: str, tokens: Sequence[Token], heads: Sequence[Span]) -> Iter
             run = []
         run.append(token)
     yield from _of_run(text, tokens, run, heads)
-    for match in _counted(text):
+    for match in _counted(text) if holds_any(text.lower(), _ORDINALS) else ():
         value = Decimal(_ORDINALS.index(match["which"].lower()) + 1)
         unit = match["unit"].lower()
         yield Time(value * MONTHS_IN[unit], unit, match[0]), match.span()

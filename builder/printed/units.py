@@ -9,7 +9,7 @@ from functools import lru_cache
 
 from ..compiled_patterns import compiled
 from ..numerals import Lexicon, Token
-from ..numerals.late import holds_any, late
+from ..numerals.late import holds_any, in_small, late
 from ..records import NamedTuple
 from .belonging import owners_among
 from .clauses import Span
@@ -47,7 +47,7 @@ def _units_in(lexicon: Lexicon) -> tuple[re.Pattern[str], dict[str, str]]:
         for form in (word, word.removesuffix("s"))
     }
     words = "|".join(re.escape(word) for word in sorted(ids, key=len, reverse=True))
-    return late(rf"\b(?:{words})\b", re.IGNORECASE), ids
+    return in_small(rf"\b(?:{words})\b"), ids
 
 
 def units_said(text: str, lexicon: Lexicon) -> set[str]:
@@ -55,7 +55,7 @@ def units_said(text: str, lexicon: Lexicon) -> set[str]:
     pattern, ids = _units_in(lexicon)
     if not holds_any(text.lower(), ids):
         return set()
-    return {ids[found[0].lower()] for found in pattern.finditer(text)}
+    return {ids[found[0]] for found in pattern.finditer(text)}
 
 
 def unit_counted(
@@ -129,7 +129,7 @@ def _among(text: str, begin: int, before: Sequence[Token], around: str, lexicon:
 def _analysed(lexicon: Lexicon) -> re.Pattern[str]:
     words = "|".join(re.escape(word) for word in sorted(_units_in(lexicon)[1], key=len, reverse=True))
     scored = r"(?:scored|judged|graded|assessed|counted|analy[sz]ed|evaluated|rated|taken|recorded|regarded|treated)"
-    return late(
+    return in_small(
         rf"\b(?:(?:at|on)[\s~]+the[\s~]+level[\s~]+of[\s~]+(?:the[\s~]+)?(?P<level>{words})|(?P<of>{words})[\s~-]+levels?|"
         rf"on[\s~]+an?[\s~]+(?P<basis>{words})[\s~]+basis|(?P<based>{words})-based|"
         rf"(?:with|using|taking)[\s~]+the[\s~]+(?P<taken>{words})[\s~]+as[\s~]+(?:the[\s~]+)?unit|"
@@ -143,7 +143,6 @@ def _analysed(lexicon: Lexicon) -> re.Pattern[str]:
         rf"(?<![a-rt-z]s[\s~])per[\s~]+(?P<straight>{words})(?=[\s:,(=]*\d)|"
         rf"(?:(?<=[.;:,]\s)|(?<=\band\s)|(?<=\bwas\s)|(?<=\brate\s)|(?<=\bsuccess\s)|^)(?:per|by)[\s~]+(?P<per>{words})"
         r"(?![\s~-]+(?:size|type|volume|diameter|location|position|status|age|group|width|length|depth|side)\b))\b",
-        re.IGNORECASE,
         holds=("level", "basis", "-based", " as ", "per ", "by ", "unit", "each ", "every "),
     )
 
@@ -152,7 +151,7 @@ def units_of_analysis(text: str, tokens: Sequence[Token], table: Table, lexicon:
     """For each number which unit was counted, where a passage says so: "on the level of the eye", "per eye"."""
     ids = _units_in(lexicon)[1]
     mentions = [
-        Mention(*found.span(), ids[next(word for word in found.groups() if word).lower()])
+        Mention(*found.span(), ids[next(word for word in found.groups() if word)])
         for found in _analysed(lexicon).finditer(text)
     ]
     heads = [

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 
-from ...compiled_patterns import compiled
 from ..kinds import Kind, pattern
 from ..late import late
 from ..printed import Numeral, Printed
@@ -61,10 +60,12 @@ def _pair_those_before(printed: Printed, events: Numeral, total: Numeral) -> Non
 def _is_whole(printed: Printed, one: Numeral) -> bool:
     """Whether a number is what others are of: the 46 of "none of the 46 and 2 of the 48"."""
     kinds = printed.kinds[: one.piece]
-    return _ends_as_whole(kinds) is not None
+    led = kinds.rstrip(_BEFORE_A_WHOLE)
+    return led[-1:] in _LEADS_TO_A_WHOLE or Kind.ALL in kinds[len(led) :]
 
 
-_ends_as_whole = compiled(pattern("[OF SLASH ALL] [FILLER ALL ADJECTIVE]*") + r"\Z").search
+_BEFORE_A_WHOLE = Kind.FILLER + Kind.ALL + Kind.ADJECTIVE
+_LEADS_TO_A_WHOLE = (Kind.OF, Kind.SLASH)
 _ENDS = (Kind.STOP, Kind.SEMICOLON, Kind.COLON, Kind.ROUND_OPEN, Kind.SQUARE_OPEN)
 _BEHIND = f"[UNIT ROLE ADJECTIVE]{{0,2}} ([{_OPEN}] [^{_OPEN} {_CLOSE} DASH TO ROLE]* [{_CLOSE}])?"
 """Of a list's item; brackets with a range in them are read as one: "31 months (range 12-60), 80 of 98"."""

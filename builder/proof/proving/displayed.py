@@ -7,11 +7,13 @@ from collections.abc import Sequence
 
 from ...compiled_patterns import compiled
 from ...numerals import Lexicon, Token, read_numerals
+from ...numerals.late import holds_any
 from ...numerals.shown import around, shown
 from ...numerals.touching import find_invisible, is_invisible, without_invisible
 from ...reading.latex import readable_text
 
-_find_vanishing = compiled(r"\\[^%&#_,; ]|[{}$~]").search
+_find_command = compiled(r"\\[^%&#_,; ]").search
+_VANISHING = ("{", "}", "$", "~")
 _match_footnote = compiled(r"[^\W\d_]{1,3}(?!\w)").match
 """A raised letter, "39\\textsuperscript{a}", is decoded like any other."""
 
@@ -24,7 +26,7 @@ def refuse_shown_otherwise(text: str, tokens: Sequence[Token], lexicon: Lexicon)
 
     Gives what is shown there, by the place of the number among the tokens.
     """
-    if not tokens or not (_find_vanishing(text) or find_invisible(text)):
+    if not tokens or not (_may_vanish(text) or find_invisible(text)):
         return {}
     seen, places = _as_shown(text, tokens)
     again = read_numerals(seen, lexicon)
@@ -47,6 +49,11 @@ def refuse_shown_otherwise(text: str, tokens: Sequence[Token], lexicon: Lexicon)
     for index in otherwise:
         _spoil(tokens, index)
     return otherwise
+
+
+def _may_vanish(text: str) -> bool:
+    """Whether a text has signs that a page does not show as they are typed."""
+    return holds_any(text, _VANISHING) or ("\\" in text and _find_command(text) is not None)
 
 
 def _as_shown(text: str, tokens: Sequence[Token]) -> tuple[str, list[tuple[int, int]]]:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from ...numerals import Token
-from ...numerals.late import late
+from ...numerals.late import in_small
 from ...reading.report_model import Claim
 from ..asking import collapsed
 from ..proving.printed_passage import Reading, surroundings_in, times_in
@@ -142,8 +141,7 @@ def _tells_whose(reading: Reading, at: int) -> bool:
     return _find_whose(reading.passage.text, low, high) is not None
 
 
-_find_whose = late(
+_find_whose = in_small(
     r"\b(?:our|ours|own|we|us|present|here|this|other|others|another|some|earlier|previous|al|authors?|co-workers|stud(?:y|ies)|"
-    r"trials?|series|cohorts?|surveys?|hospitals?|controls?|register|registry|animals?|dogs?|rats?|(?:19|20)\d\d)\b",
-    re.IGNORECASE,
+    r"trials?|series|cohorts?|surveys?|hospitals?|controls?|register|registry|animals?|dogs?|rats?|(?:19|20)\d\d)\b"
 ).search  # fmt: skip
