@@ -202,3 +202,23 @@ def test_the_second_process_compiles_none_of_them(tmp_path: Path) -> None:
     assert len(list(tmp_path.rglob("*.kept"))) == 1
     assert compiled_with("") == 0
     assert compiled_with("anew") == first
+
+
+def test_what_others_compile_while_they_are_imported_is_kept_as_well(
+    file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    re.purge()
+    with kept.lent():
+        theirs = re.compile("theirs [0-9]+", re.IGNORECASE)
+    kept.keep()
+    _next_run()
+    re.purge()
+    with monkeypatch.context() as patch, kept.lent():
+        patch.setattr(kept, "_missing", None)  # whoever compiled it would note it as missing
+        again = re.compile("theirs [0-9]+", re.IGNORECASE)
+    assert again == theirs
+    assert again.search("Theirs 12") is not None
+    before = _compiler.compile
+    with kept.lent():
+        assert _compiler.compile is not before
+    assert _compiler.compile is before

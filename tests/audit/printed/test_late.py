@@ -13,7 +13,7 @@ import passageproof.proof.ties
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis.strategies import data, from_regex
-from passageproof.numerals.late import _Late, late
+from passageproof.numerals.late import _Late, _Small, in_small, late, lowered
 from passageproof.printed.whose_words import LED, TOLD, may_lead, may_tell
 
 
@@ -39,6 +39,30 @@ def test_whatever_a_pattern_finds_holds_one_of_its_stems(name: str, data) -> Non
     text = data.draw(from_regex(compiled))
     if compiled.search(text) is not None:
         assert pattern.of(text) is not None, text
+
+
+SMALL = {name: pattern for name, pattern in LATE.items() if isinstance(pattern, _Small)}
+
+
+@pytest.mark.parametrize("name", SMALL)
+def test_a_pattern_that_is_looked_for_in_small_letters_has_no_other(name: str) -> None:
+    letters = re.sub(r"\\[A-Z]|\(\?P<\w+>", "", SMALL[name].pattern)
+    assert letters == letters.lower()
+
+
+def test_in_small_letters_the_same_is_found_at_the_same_places_as_without_regard_to_case() -> None:
+    text = "\u0130nci: Crude OR 1.4, ADJUSTED for Age; crude"
+    small, plain = (
+        in_small("crude|adjusted (?:for )?", holds=("cru", "adj")),
+        re.compile("crude|adjusted (?:for )?", re.I),
+    )
+    assert [found.span() for found in small.finditer(text)] == [found.span() for found in plain.finditer(text)]
+    assert small.search(text, 10).span() == plain.search(text, 10).span()  # type: ignore[union-attr]
+    assert small.match(text) is None is small.fullmatch(text)
+    assert small.match(text, 6).span() == (6, 11)  # type: ignore[union-attr]
+    assert small.fullmatch("CRUDE").span() == (0, 5)  # type: ignore[union-attr]
+    assert small.search("1.4 of all") is None
+    assert len(lowered(text)) == len(text)
 
 
 @pytest.mark.parametrize(("pattern", "may"), [(LED, may_lead), (TOLD, may_tell)], ids=["LED", "TOLD"])
