@@ -199,10 +199,10 @@ def _not_in_full(catalogue: Catalogue) -> tuple[Block, ...]:
     for report in _reports(catalogue):
         read = report.read
         if read.depth.text != "full text":
-            what = line(" (", typed(read.what.text), ")") if read.what is not None else None
+            # How far it was read stands with its name.
+            what = line(": ", typed(read.what.text)) if read.what is not None else None
             via = line(", in ", source_link(read.via.text, catalogue)) if read.via is not None else None
-            depth = "abstract only" if read.depth.text == "abstract" else read.depth.text
-            rows.append(line(source_link(report.key, catalogue), ": ", depth, what, via))
+            rows.append(line(source_link(report.key, catalogue), what, via))
     return _listed(rows, "Every report was read in full.")
 
 

@@ -30,7 +30,7 @@ def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
     blocks.extend(_entry(catalogue, item, named) for item in entries.values())
     at_once = Paragraph(line("If something worse is happening that does not stand here, call at once."))
     blocks.append(Details("Something else: call at once", (life, at_once, contact, *instead), "part", anchor="call"))
-    defer = "This page names no drug and no dose. Local protocol, training and the person you call come first."
+    defer = "This page names no drug to give and no dose. Local protocol, training and the person you call come first."
     own = (Paragraph(line(defer), "caution"), _protocols(catalogue))
     blocks.append(Section("Local protocols", "local-protocols", own))
     return Page(

@@ -9,9 +9,9 @@ from ...results.findings.findings import Catalogue, Finding
 from ...results.numbers.pooling import RatePool, not_pooled_line, pool_line
 from ...results.numbers.rate_intervals import shown_interval
 from ...results.saying.labels import without_digits
-from ...results.saying.short_words import opened_timing, short_timing
+from ...results.saying.short_words import opened_timing, row_counts, row_timing
 from ...results.saying.source_reference import source_link
-from ...results.saying.wording import cut, definition, differed, estimate, rate, timing
+from ...results.saying.wording import cut, definition, differed, interval, rate, timing
 from ...results.values.document import StudyRow, StudyRows
 from ...results.values.line import Line, joined, line, typed
 from ..sections.level_rates import LevelRates
@@ -76,19 +76,20 @@ def pools_said(rows: Sequence[LevelRates], told_why: set[tuple[str, ...]]) -> li
 def _row(
     catalogue: Catalogue, place: str, finding: Finding, drawn: Values, told_when: Set[tuple[str, Line]]
 ) -> StudyRow:
-    said = estimate(finding) if finding.kind == "estimate" else rate(finding)
-    why_not = "with the number" if finding.kind == "estimate" else "not computable"
-    limits = shown_interval(finding, place) or line(why_not)
+    is_estimate = finding.kind == "estimate"
+    said = joined([part for part in reversed(row_counts(finding)) if part], ", ") if is_estimate else rate(finding)
+    limits = interval(finding, "estimate/interval") if is_estimate else shown_interval(finding, place)
+    limits = limits or line("not reported" if is_estimate else "not computable")
     opened = [("Report", line(source_link(finding.key, catalogue))), ("Interval", limits)]
     of_whom = _given(finding)
     if of_whom or (finding.key, timing(finding)) not in told_when:
         opened.append(("When", line(opened_timing(finding), of_whom)))
     wording, given = line(typed(level_wording(finding), "definition")), finding.claim.given
     # Two rows of one report and time differ in whom they are of: that is said before they are opened.
-    of = line(", of ", typed(given.text)) if given is not None else None
+    of = line(", of ", typed(given.text)) if given is not None else line()
     marks = [line(word) for word in standing_marks(finding)]
     return StudyRow(
-        row_name(catalogue, finding.key), line(wording, " · ", short_timing(finding), of),
+        row_name(catalogue, finding.key), joined([part for part in (wording, row_timing(finding)) if part], " · ") + of,
         joined([said, *marks], ", "),
         told(opened), *drawn, "dot",
     )  # fmt: skip

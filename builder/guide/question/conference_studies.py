@@ -14,7 +14,7 @@ from ...results.saying.short_words import opened_timing, short_timing
 from ...results.saying.source_passages import readers_line
 from ...results.saying.source_reference import source_link, source_links, standing_of
 from ...results.saying.titles import factor_title
-from ...results.saying.wording import definition, field_words, main_part, n_of_n, timing, with_withdrawn
+from ...results.saying.wording import definition, depth_mark, field_words, main_part, n_of_n, timing, with_withdrawn
 from ...results.values.document import Details, Items, StudyRow, StudyRows
 from ...results.values.line import Line, joined, line, typed
 from ..sections.one_study import which_way
@@ -46,7 +46,13 @@ def studies_rows(
                 *(("Report", _report_line(catalogue, key, is_standing_told=bool(shared))) for key in keys),
             )
         )
-        marks = [word for key in keys for word in report_marks(catalogue.standing(key), _depth(catalogue, key))]
+        # How far the others were read stands with their names.
+        depths = [_depth(catalogue, key) if key == keys[0] else "full text" for key in keys]
+        marks = [
+            word
+            for key, depth in zip(keys, depths, strict=True)
+            for word in report_marks(catalogue.standing(key), depth)
+        ]
         also_read = [line("also ", also)] if also else []
         also_read.extend(line(word) for word in dict.fromkeys(marks))
         name = row_name(catalogue, keys[0]) if keys else facts.id
@@ -65,9 +71,11 @@ def _depth(catalogue: Catalogue, key: str) -> str:
 
 def _report_line(catalogue: Catalogue, key: str, *, is_standing_told: bool) -> Line:
     report = catalogue.evidence.reports[key]
-    depth = report.read.depth.text + (f", {report.read.what.text}" if report.read.what else "")
+    depth, what = report.read.depth.text, report.read.what
+    # A report that was not read whole says so with its name.
+    said = line(depth, ", ") if not depth_mark(depth) else line(typed(what.text), ", ") if what is not None else ()
     return line(
-        source_link(key, catalogue), ": ", typed(depth), ", ", readers_line(catalogue, report),
+        source_link(key, catalogue), ": ", *said, readers_line(catalogue, report),
         line("; ", standing_of(catalogue, key).line) if not is_standing_told else None,
     )  # fmt: skip
 

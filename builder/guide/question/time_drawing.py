@@ -23,7 +23,7 @@ from ...results.values.drawings import TimeBracket, TimePlot, TimePoint, TimeSpa
 from ...results.values.figures import Figure
 from ...results.values.line import Line, joined, line, typed
 from ..sections.stated_times import has_time
-from ..sections.study_rows import drawn_rate, row_name
+from ..sections.study_rows import drawn_rate, whole_name
 
 _SHARES = ("rate", "grade")
 
@@ -249,7 +249,7 @@ def _span(catalogue: Catalogue, finding: Finding) -> TimeSpan | None:
     if finding.events is None or not finding.total:
         # Without its counts it is told in the list alone.
         return None
-    label = line(typed(_cut(row_name(catalogue, finding.key)), "reference"), ": ", short_counts(finding, None))
+    label = line(typed(_cut(whole_name(catalogue, finding.key)), "reference"), ": ", short_counts(finding, None))
     kind = timing.timing.text if isinstance(timing.timing, Words) else ""
     if kind in ("by", "at") and isinstance(timing.at, Length):
         at = float(timing.at.months)

@@ -11,9 +11,9 @@ from ...results.findings.findings import Catalogue, Finding
 from ...results.numbers.rate_intervals import bounds_line, shown_interval
 from ...results.saying.labels import without_digits
 from ...results.saying.reversals import overall_estimates, replaced_by_estimate
-from ...results.saying.short_words import opened_timing, short_timing
+from ...results.saying.short_words import opened_timing, row_counts, row_timing
 from ...results.saying.source_reference import source_link
-from ...results.saying.wording import definition, estimate, rate, timing
+from ...results.saying.wording import definition, interval, timing
 from ...results.values.document import StudyRow, StudyRows
 from ...results.values.line import Line, joined, line, typed
 from ..sections.stated_times import has_time
@@ -82,9 +82,10 @@ def _row(
         ("Report", line(source_link(finding.key, catalogue))),
         ("When", opened_timing(finding)),
     ]
+    ends = interval(finding, "estimate/interval") if is_estimate else shown_interval(finding, place)
+    facts.append(("Interval", ends or line("not reported")))
     if not is_estimate:
-        # An estimate stands with its interval already, and the caption says of those not seen.
-        facts.append(("Interval", shown_interval(finding, place) or line("not reported")))
+        # Of an estimate the caption says what became of those not seen.
         facts.append(("With those not seen", bounds_line(finding, place)))
     if notes:
         facts.append(("Note", joined(notes)))
@@ -97,9 +98,10 @@ def _row(
             else line("superseded by ", source_link(by.key, catalogue))
         )
         marks.append(who)
+    counts, share = row_counts(finding)
+    parts = [part for part in (row_timing(finding), counts) if part]
     return StudyRow(
-        row_name(catalogue, finding.key), short_timing(finding),
-        joined([estimate(finding) if is_estimate else rate(finding), *marks]),
+        row_name(catalogue, finding.key), joined(parts, " · "), joined([share, *marks]),
         told(facts), *drawn_rate(finding), "dot",
     )  # fmt: skip
 

@@ -21,7 +21,7 @@ from ...results.numbers.mean_differences import mean_difference_of
 from ...results.saying.event_words import ends_of
 from ...results.saying.labels import without_digits
 from ...results.saying.measured import in_many
-from ...results.saying.short_words import short_counts, short_timing
+from ...results.saying.short_words import row_timing, short_counts
 from ...results.saying.source_reference import source_link
 from ...results.values.document import Block, Blocks, Paragraph, StudyRow, StudyRows
 from ...results.values.drawings import StudyScale
@@ -205,7 +205,7 @@ def _row(catalogue: Catalogue, question: Question, row: SideRow, drawn: Drawn) -
         decides = clearness(side, f"{question.id}/{finding.factor}").is_clear is not None
     return StudyRow(
         name=row_name(catalogue, finding.key),
-        first=line(short_timing(finding), " · ", short_counts(finding, side.reference)),
+        first=joined([part for part in (row_timing(finding), short_counts(finding, side.reference)) if part], " · "),
         said=joined([row.said, *row_marks(side, is_counted=row.is_counted)], ", "),
         opened=row.opened,
         point=drawn.point,
@@ -222,10 +222,24 @@ def told(rows: Iterable[tuple[str, Line]]) -> Blocks:
     return tuple(Paragraph(line(f"{name}: ", said)) for name, said in rows)
 
 
-def row_name(catalogue: Catalogue, key: str) -> str:
+def whole_name(catalogue: Catalogue, key: str) -> str:
     """A report by first author and year alone."""
     first = source_link(key, catalogue).line[0]
     return first if isinstance(first, str) else getattr(first, "text", key)
+
+
+# Letters that have room beside the counts of a row on a narrow phone.
+_NAME_AT_MOST, _BODY_AT_MOST = 26, 12
+
+
+def row_name(catalogue: Catalogue, key: str) -> str:
+    """The same for a row; of a body with a long name its first words: what the row opens has all of it."""
+    name = whole_name(catalogue, key)
+    if len(name) <= _NAME_AT_MOST:
+        return name
+    body, _, year = name.rpartition(" ")
+    kept = body[: _BODY_AT_MOST + 1].rpartition(" ")[0] or body.split()[0]
+    return f"{kept} … {year}"
 
 
 def row_marks(side: Side, *, is_counted: bool = True) -> list[Line]:

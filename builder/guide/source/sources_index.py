@@ -10,10 +10,14 @@ from ...results.findings.authors import first_author
 from ...results.findings.findings import Catalogue
 from ...results.findings.report_relations import relations
 from ...results.saying.source_reference import standing_of, year_of
+from ...results.saying.wording import depth_mark
 from ...results.values.document import Block, Details, Filter, Items, Page, Paragraph, Section
 from ...results.values.line import Line, Link, joined, line, plain_text, typed
 
-_WORDS = ("corrected", "concern", "retracted", "not checked", "abstract", "part", "secondary", "not read yet")
+_WORDS = (
+    "corrected", "concern", "retracted", "not checked", "abstract only", "read in part", "read in another report",
+    "not read yet",
+)  # fmt: skip
 """What the list can be narrowed by: everything that is said of a report because it is not as most are."""
 _READ_WHOLE = "full text"
 UNUSED = "Used by no question yet"
@@ -102,7 +106,7 @@ def _row(catalogue: Catalogue, source: Source, clean: Line) -> Line:
     depth = report.read.depth.text if report is not None else ""
     marks = [stands] if stands != clean else []
     if depth != _READ_WHOLE:
-        marks.append(line(f"read: {depth}" if depth else "not read yet"))
+        marks.append(line(depth_mark(depth).removeprefix(", ") if depth else "not read yet"))
     way = Link(f"sources/{source.key}/", (typed(f"{name}: {title}", "reference"),))
     return line(way, " ", joined(marks, "; ")) if marks else line(way)
 

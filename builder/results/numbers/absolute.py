@@ -238,9 +238,9 @@ def absolute_line(catalogue: Catalogue, item: AbsoluteRisk) -> Line:
     if contrast.measure.text == "hazard ratio" and not _says_proportional(ratio):
         assumed = line(". Proportional hazards are assumed; whether they were, the report does not say")
     return line(
-        start, ": ", typed(event), " in ", found["level"], ends, " against ", found["baseline"], " of the reference (",
-        typed(named, "definition"), ": ", counted, ", ", timing(baseline), ", ",
-        source_link(baseline.key, catalogue), ")", _turned(item), assumed,
+        start, ": ", typed(event), " in ", found["level"], ends, " against ", found["baseline"],
+        " of the reference. That reference is ", typed(named, "definition"), ": ", counted, ", ", timing(baseline),
+        ", ", source_link(baseline.key, catalogue), _turned(item), assumed,
         ". The interval leaves out that the baseline is itself uncertain",
     )  # fmt: skip
 

@@ -42,11 +42,11 @@ def ends_of(finding: Finding) -> tuple[str, str, str]:
 
 
 def short_way_words(finding: Finding, direction: Direction) -> str:
-    """ "fewer", where a heading says of what; "" where there is no side."""
+    """ "fewer", "less", where a heading says of what and how often; "" where there is no side."""
     if direction not in ("better", "worse"):
         return ""
     less, more, _ = ends_of(finding)
-    return more if (direction == "better") == _is_good(finding) else less
+    return (more if (direction == "better") == _is_good(finding) else less).removesuffix(" often")
 
 
 def _way(text: str, direction: Direction, *, is_good: bool, is_measured: bool) -> Line:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from ...reading.values import Words
+from ...reading.values import Missing, Words
 from ..findings.findings import Finding
 from ..values.line import Line, joined, line, typed
 from .measured import contrast_unit
-from .wording import length, percent, spread, timing
+from .wording import estimate, few_followed, length, percent, rate, spread, still_so, timing, unit_word
 
 
 def short_timing(finding: Finding) -> Line:
@@ -21,6 +21,45 @@ def short_timing(finding: Finding) -> Line:
     said = line({"last recall": "last seen", "at least": "followed"}.get(kind, ""))
     seen = _short_spread(finding) if follow_up is not None else ()
     return line(said, ", " if said and seen else None, seen) or line(_NO_TIME)
+
+
+def row_timing(finding: Finding) -> Line:
+    """ "24 months", "median 34 months": the same for a row of two lines, opened beside `opened_timing`.
+
+    What has no time, since it happens while something is done, has none here.
+    """
+    typed_as = finding.claim.follow_up
+    if finding.kind != "estimate" and isinstance(typed_as, Missing) and typed_as.text == "not applicable":
+        return ()
+    said = short_timing(finding)
+    has_middle = finding.time("at") is None and (finding.time("median") or finding.time("mean")) is not None
+    return _short_spread(finding) if has_middle and finding.kind != "estimate" else said
+
+
+def row_counts(finding: Finding) -> tuple[Line, Line]:
+    """ "126 of 150" and "eyes (84.0%)": the counts of a row's first line, and what its second line has of them.
+
+    Of an estimate "96 of 210 at risk" and "eyes: 93% still so"; its interval stands where the row is opened.
+    """
+    unit = unit_word(finding.counted, finding.figure("total"))
+    if finding.kind == "estimate":
+        return _row_estimate(finding)
+    events, total, share = finding.figure("events"), finding.figure("total"), finding.figure("success_rate", "rate")
+    if events is None or total is None or finding.kind == "measured":
+        return (), rate(finding)
+    is_whole = finding.events is None or finding.events in (0, finding.total)
+    has_share = share is not None and not is_whole
+    return line(events, " of ", total), line(unit, line(" (", percent(share), ")") if has_share and share else None)
+
+
+def _row_estimate(finding: Finding) -> tuple[Line, Line]:
+    value, starting = finding.figure("estimate/value"), finding.figure("estimate/starting")
+    at_risk = finding.figure("estimate/at_risk")
+    if value is None or starting is None:
+        return (), estimate(finding)
+    unit = unit_word(finding.counted, starting)
+    first = line(at_risk, " of ", starting, " at risk") if at_risk else line(starting, ", at risk not reported")
+    return first, line(f"{unit}: ", percent(value), still_so(finding), few_followed(finding))
 
 
 def opened_timing(finding: Finding) -> Line:

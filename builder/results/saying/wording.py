@@ -382,7 +382,9 @@ def pooled(finding: Finding) -> Line:
 def with_withdrawn(finding: Finding) -> str:
     """What stands behind every number of a pool that may hold what was taken back; "" for all others."""
     gone = finding.withdrawn_inside
-    return "; the review includes a withdrawn report, and its result without it is not told" if gone else ""
+    if not gone:
+        return ""
+    return "; the review includes a withdrawn report and does not say what it finds without it, so this decides nothing"
 
 
 def depth_mark(depth: str) -> str:

@@ -71,7 +71,7 @@ def test_a_ratio_printed_otherwise_than_the_counts_give_it_stands_beside_that_of
 
 def test_the_middle_time_stands_above_what_a_row_opens_and_not_in_it():
     (row,) = rows(page(catalogue(by_size("arden2011", (14, 25), (60, 69), time=MIDDLE))), "Studies of")
-    assert said(row.first) == "last seen, median 31 months · 14 of 25 | 60 of 69"
+    assert said(row.first) == "median 31 months · 14 of 25 | 60 of 69"
     assert "when last seen, 12 to 60 months after repair" in said(row.opened)
     assert "median" not in said(row.opened)
 
@@ -87,8 +87,8 @@ def test_when_the_levels_were_counted_stands_with_the_comparison_of_the_same_rep
     found = page(catalogue(by_size("arden2011", (14, 25), (60, 69), time=MIDDLE)))
     levels = rows(found, "Levels side by side")
     assert [said(row.first) for row in levels] == [
-        "up to 3 mm · last seen, median 31 months",
-        "over 3 mm · last seen, median 31 months",
+        "up to 3 mm · median 31 months",
+        "over 3 mm · median 31 months",
     ]
     assert not any("When" in said(row.opened) for row in levels)
     assert len(re.findall("12 to 60 months after repair", said(found.blocks))) == 1

@@ -71,7 +71,7 @@ def test_the_sentence_says_that_the_baseline_is_uncertain_too():
         question=question(),
     )
     line = said(absolute_line(made, risk(made)))
-    assert "split in 23.8% against 30.0% of the reference (up to 3 mm: 30 of 100 teeth" in line
+    assert "split in 23.8% against 30.0% of the reference. That reference is up to 3 mm: 30 of 100 teeth" in line
     assert "leaves out that the baseline is itself uncertain" in line
 
 

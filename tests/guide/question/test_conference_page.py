@@ -261,7 +261,7 @@ GONE = {"status.yaml": "marlow2019: {state: retracted, on: 2026-10-20, by: hand}
 def test_pool_of_a_review_that_includes_a_withdrawn_report_decides_nothing_and_says_so():
     shown = said(section(page_of(MARLOW | REVIEW | GONE), "findings"))
     assert "fewer healed; this decides nothing: the review includes a withdrawn report" in shown
-    assert "pooled by the review over 6 studies; the review includes a withdrawn report, and its result" in shown
+    assert "over 6 studies; the review includes a withdrawn report and does not say what it finds without it" in shown
     assert "more than chance" not in shown
 
 
@@ -283,3 +283,12 @@ def test_demo_leans_on_no_pool_that_may_hold_the_withdrawn_trial():
     assert found >= 4
     shown = said(built.guide.pages["exposed-pulp/conference/"])
     assert "pulp not kept healthy less often; this decides nothing: the review includes a withdrawn report" in shown
+
+
+def test_a_row_says_once_how_far_a_report_was_read():
+    built = build_files(ROOT)
+    assert built.guide is not None
+    shown = said(built.guide.pages["exposed-pulp/conference/"])
+    assert "read in part; read in part" not in shown
+    assert "read in part: part" not in shown
+    assert "also Orvandrup 2023, read in part" in shown

@@ -95,13 +95,15 @@ def test_a_rate_when_last_seen_is_a_span_below_the_axis_with_its_median():
     assert not found.points
 
 
-def test_a_long_name_is_cut_in_the_drawing_and_whole_in_the_list():
+def test_a_long_name_is_cut_in_drawing_and_list_and_whole_where_the_row_is_opened():
     files = cohort("arden2011", 40, 50, time=last_seen())
     name = "{Society for the Keeping of Teeth}"
     files["sources/arden2011.bib"] = files["sources/arden2011.bib"].replace("{Arden, Ada}", "{" + name + "}")
     found = page(catalogue(files))
     assert said(plot(found).spans[0].label) == "Society for the Keeping…: 40 of 50"
-    assert rows(found, "Over time")[0].name == "Society for the Keeping of Teeth 2011"
+    (row,) = rows(found, "Over time")
+    assert row.name == "Society for … 2011"
+    assert "Report: Society for the Keeping of Teeth 2011" in said(row.opened)
 
 
 def test_a_rate_by_a_time_is_a_span_from_the_start():
@@ -274,4 +276,21 @@ def test_of_those_not_seen_an_estimate_says_once_for_all():
     for row in lists[0].rows:
         assert "counted from repair" in said(row.opened)
         assert "not seen" not in said(row.opened)
-        assert "(interval not reported)" in said(row.said)
+        assert "Interval: not reported" in said(row.opened)
+
+
+def test_a_row_has_its_counts_in_the_first_line_and_their_share_in_the_second():
+    found = page(catalogue(cohort("arden2011", 40, 50), curve("vale2020", 24, 41, study="vale2020")))
+    told = {row.name: (said(row.first), said(row.said)) for row in rows(found, "Over time")}
+    assert told["Arden 2011"] == ("24 months · 40 of 50", "teeth")
+    assert told["Vale 2020"] == ("24 months · 41 of 85 at risk", "teeth: 71% still so")
+
+
+def test_a_middle_time_stands_in_the_row_without_the_words_around_it():
+    time = (
+        "{from: repair, timing: last recall, minimum: 12 months, median: 31 months, maximum: 60 months, where: 'p. 2'}",
+        "[p. 2] last recall 12 to 60 months (median 31 months)",
+    )
+    (row,) = rows(page(catalogue(cohort("arden2011", 40, 50, time=time))), "Over time")
+    assert said(row.first) == "median 31 months · 40 of 50"
+    assert "When: when last seen, 12 to 60 months after repair" in said(row.opened)
