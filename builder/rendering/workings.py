@@ -21,7 +21,7 @@ def workings_html(block: WorkingsSection, place: Place, units: Mapping[str, Coun
         first.setdefault(_names(working), working)
     rows = "\n".join(_working(working, first[_names(working)], place, units) for working in block.workings)
     if block.names_methods:
-        rows += f'\n<p><a href="{escape(href("methods/", place))}">Where each method was published</a></p>'
+        rows += f'\n<p class="more"><a href="{escape(href("methods/", place))}">Where each method was published</a></p>'
     return rows + _shared_downloads(block.workings, place)
 
 

@@ -137,10 +137,10 @@ def _role(catalogue: Catalogue, factor: str, role: str, times: Set[str]) -> str:
     """
     ways = (option.is_factor for question in catalogue.evidence.questions.values() for option in question.options)
     if role == "treatment":
-        return "It is something that is done."
+        return "It is chosen by whoever treats."
     if any(word is not None and word.text == factor for word in ways):
         return "It can be chosen, and is one of the ways to go on."
-    return "It is something found, not chosen." if times == {"before"} else "It is something that studies looked at."
+    return "It is something found, not chosen." if times == {"before"} else "Studies looked at it."
 
 
 def _reversals(catalogue: Catalogue, question: Question, counted: Sequence[Finding]) -> list[Block]:

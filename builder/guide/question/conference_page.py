@@ -156,7 +156,9 @@ def _by_factor(catalogue: Catalogue, question: Question, shown: list[Finding]) -
         if often:
             lists.append(Paragraph(line("How often it happens: among all, and no ending"), "lead"))
             lists.append(findings_rows(catalogue, question, often, without_digits(f"How often: {title}"), told_when))
-        way = [Paragraph(line(Link(f"{question.id}/{factor}/", ("Compared, with how sure",))))] if factor else []
+        way = (
+            [Paragraph(line(Link(f"{question.id}/{factor}/", ("Compared, with how sure",))), "more")] if factor else []
+        )
         yield Details(title, (*lists, *way), "part", anchor=f"found-{factor or 'all'}")
 
 

@@ -53,9 +53,9 @@ def answer_line(catalogue: Catalogue, question: Question, item: Compared) -> Lin
         said = line("which way it goes is not stated")
     else:
         said = _association(question, item, verdict, judged)
-        said = said if is_named else line(said, _by_definition(catalogue, question, item))
+        named = named if is_named else _by_definition(catalogue, question, item) or None
     at = line(", judged at ", typed(judged.at.text, "threshold")) if judged is not None and judged.at else None
-    sure = line("Certainty: ", judged.final.text) if judged is not None else line(f"How sure is {NOT_JUDGED}")
+    sure = line("Certainty: ", judged.final.text) if judged is not None else line(f"How sure: {NOT_JUDGED}")
     return line(
         typed(factor_title(catalogue, item.factor)), ", ", typed(title, "definition"), " against ",
         reference_words(item), named, ": ", said, ". ", sure, at, ".",
@@ -281,7 +281,7 @@ def outcome_conflicts(catalogue: Catalogue, items: Iterable[Compared]) -> list[L
     keys: dict[tuple[str, str], dict[str, None]] = {}
     for item in items:
         for side in item.sides:
-            if side.direction in ("better", "worse"):
+            if side.direction in ("better", "worse") and not _is_held(side):
                 for study in side.people:
                     name = (item.level, study)
                     seen.setdefault(name, {}).setdefault(side.direction, []).append(item)
@@ -300,6 +300,11 @@ def outcome_conflicts(catalogue: Catalogue, items: Iterable[Compared]) -> list[L
                 )
             )  # fmt: skip
     return out
+
+
+def _is_held(side: Side) -> bool:
+    """True of a side that a study was not made to show: its interval lies within its margin."""
+    return margin_verdict(side.ratio if side.ratio is not None else side.finding) == "within"
 
 
 def _in_event_words(items: list[Compared], way: Direction) -> list[Line]:

@@ -118,8 +118,8 @@ def _read(catalogue: Catalogue, source: Source, report: Report) -> Blocks:
         links = source_links(catalogue, others)
         blocks.append(Paragraph(line("The same people as in ", links, ", counted once.")))
     proof = line(
-        "A marked number of a claim agrees with the passage typed from the place in bold. Where the claim shows no "
-        "words of the passage for it, what it counts is known from who read it."
+        "A marked number agrees with the passage typed from the place in bold. Where no words of it are shown for the "
+        "number, who read it says what it counts."
     )
     blocks.extend(_passages(catalogue, source, proof))
     if report.nothing_claimed is not None:

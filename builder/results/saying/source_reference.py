@@ -140,7 +140,7 @@ def standing_of(catalogue: Catalogue, key: str) -> Standing:
     if state == "none found":
         by = line(", by ", typed(_checker(status, catalogue)))
         return Standing(
-            line("no correction or retraction: none found on ", date(status.on.value), by), "clean"
+            line("correction or retraction: none found on ", date(status.on.value), by), "clean"
         )  # fmt: skip
     if state in ("corrected", "concern", "retracted"):
         said = {

@@ -57,7 +57,7 @@ FIVE = [
 def test_an_unjudged_association_says_so():
     found = page(catalogue(*FIVE))
     assert [said(block) for block in found.blocks[:3]] == [
-        "Size of the hole, over 3 mm against up to 3 mm: the studies point to fewer healed. How sure is not judged yet.",
+        "Size of the hole, over 3 mm against up to 3 mm: the studies point to fewer healed. How sure: not judged yet.",
         "By study: the typical study, crude: odds ratio 0.25 (95% CI 0.11 to 0.54), 5 studies; fewer healed in 5 of 5 "
         "studies that state a side; 3 of them clear by themselves.",
         "Counted: healed; clear means more than chance alone usually gives; a small true difference is often not "
@@ -67,7 +67,7 @@ def test_an_unjudged_association_says_so():
 
 def test_a_single_study_that_nobody_judged_tells_its_side_and_how_clear_it_is():
     found = page(catalogue(by_size("arden2011", (33, 41), (64, 79))))
-    assert answer(found).endswith(f"up to 3 mm: one study, fewer healed; {UNCLEAR}. How sure is not judged yet.")
+    assert answer(found).endswith(f"up to 3 mm: one study, fewer healed; {UNCLEAR}. How sure: not judged yet.")
 
 
 def test_what_an_answer_says_first_is_short_and_holds_no_figure():

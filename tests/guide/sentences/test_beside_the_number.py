@@ -283,8 +283,8 @@ def test_residents_and_the_easier_teeth_stand_together_in_the_demo(demo) -> None
     ("role", "known_at", "words"),
     [
         ("prognostic", "before", "It is something found, not chosen."),
-        ("prognostic", "during", "It is something that studies looked at."),
-        ("treatment", "before", "It is something that is done."),
+        ("prognostic", "during", "Studies looked at it."),
+        ("treatment", "before", "It is chosen by whoever treats."),
     ],
 )
 def test_only_what_is_there_beforehand_is_something_found(role, known_at, words) -> None:
@@ -306,7 +306,7 @@ def test_a_way_to_go_on_is_never_something_found() -> None:
 
 
 def test_when_to_repair_is_something_that_is_done(demo) -> None:
-    assert "It is something that is done." in told(demo, "root-perforation/repair-delay/")
+    assert "It is chosen by whoever treats." in told(demo, "root-perforation/repair-delay/")
 
 
 def test_no_share_of_all_stands_in_the_headline_for_a_comparison(demo) -> None:
