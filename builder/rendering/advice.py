@@ -49,7 +49,7 @@ def _below(entries: Sequence[Entry], basis: Line, ratified: Line) -> Line:
     is_whole = all(entry.basis == () for entry in entries)
     if basis and ratified and is_whole and not others:
         return line("All: ", *basis, "; ", *ratified, ".")
-    rests = line("All: " if is_whole else "Unless said otherwise: ", *basis, ".") if basis else ()
+    rests = line("All: " if is_whole else "Unless marked: ", *basis, ".") if basis else ()
     stands = who_ratified(ratified, others) if ratified else ()
     return line(*rests, " " if rests and stands else None, *stands)
 

@@ -67,8 +67,8 @@ def test_a_step_that_rested_on_a_withdrawn_report_says_so_openly() -> None:
 @pytest.mark.parametrize("kind", ["stop", "now", "is-it-this", "steps", "medical", "call", "until-help"])
 def test_what_most_entries_rest_on_and_who_ratified_them_is_said_once_below(kind: str) -> None:
     shown = html(AdviceList((entry("One."), entry("Two."), entry("Three.", STUDY, NOBODY)), kind))
-    said = "Unless said otherwise: common practice, no source. Ratified by Ines Marlow, Tam Okafor on <time"
-    assert "</time>: all but what is marked “not yet ratified”." in shown
+    said = "Unless marked: common practice, no source. Ratified by Ines Marlow, Tam Okafor on <time"
+    assert "</time>, all but those marked." in shown
     assert shown.count("Ines Marlow, Tam Okafor") == shown.count("common practice") == shown.count(said) == 1
     assert '<li><p class="do">Two.</p></li>' in shown
     assert shown.count("not yet ratified") > 0

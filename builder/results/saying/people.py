@@ -21,19 +21,11 @@ def capital(said: Line) -> Line:
     return line(first[:1].upper() + first[1:], *said[1:]) if isinstance(first, str) else said
 
 
-NOT_RATIFIED: Line = ("not yet ratified",)
-
-
 def who_ratified(most: Line, others: Collection[Line], whole: str = "all") -> Line:
-    """One line of which entries somebody stands behind and which not: "Not yet ratified: all but those marked ...".
+    """One line of which entries somebody stands behind and which not: "Not yet ratified, all but those marked."
 
     most: what holds of most entries. others: what the rest say where they stand. whole: what "all" is said of.
     """
     if not others:
         return line(f"{whole[:1].upper()}{whole[1:]}: ", *most, ".")
-    word = "otherwise"
-    if most == NOT_RATIFIED:
-        word = "“ratified”"
-    elif set(others) == {NOT_RATIFIED}:
-        word = "“not yet ratified”"
-    return line(capital(most), f": {whole} but what is marked {word}.")
+    return line(*capital(most), ", all but those marked.")

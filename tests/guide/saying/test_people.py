@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import pytest
 from guide.compendium import said
-from passageproof.results.saying.people import NOT_RATIFIED, who_ratified
+from passageproof.results.saying.people import who_ratified
 from passageproof.results.values.line import line
 
-ONE, OTHER = line("ratified by Ines Marlow"), line("ratified by Tam Okafor")
+ONE, OTHER, NOT_RATIFIED = (
+    line(said) for said in ("ratified by Ines Marlow", "ratified by Tam Okafor", "not yet ratified")
+)
 
 
 @pytest.mark.parametrize(
@@ -15,11 +17,11 @@ ONE, OTHER = line("ratified by Ines Marlow"), line("ratified by Tam Okafor")
     [
         (ONE, [], "All: ratified by Ines Marlow."),
         (NOT_RATIFIED, [], "All: not yet ratified."),
-        (ONE, [NOT_RATIFIED], "Ratified by Ines Marlow: all but what is marked “not yet ratified”."),
-        (NOT_RATIFIED, [ONE, ONE], "Not yet ratified: all but what is marked “ratified”."),
-        (ONE, [OTHER], "Ratified by Ines Marlow: all but what is marked otherwise."),
-        (ONE, [OTHER, NOT_RATIFIED], "Ratified by Ines Marlow: all but what is marked otherwise."),
-        (NOT_RATIFIED, [ONE, OTHER], "Not yet ratified: all but what is marked “ratified”."),
+        (ONE, [NOT_RATIFIED], "Ratified by Ines Marlow, all but those marked."),
+        (NOT_RATIFIED, [ONE, ONE], "Not yet ratified, all but those marked."),
+        (ONE, [OTHER], "Ratified by Ines Marlow, all but those marked."),
+        (ONE, [OTHER, NOT_RATIFIED], "Ratified by Ines Marlow, all but those marked."),
+        (NOT_RATIFIED, [ONE, OTHER], "Not yet ratified, all but those marked."),
     ],
 )
 def test_one_line_says_what_is_ratified_and_what_is_not(most, others, expected) -> None:
