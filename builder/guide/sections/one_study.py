@@ -68,6 +68,9 @@ def short_way(side: Side, place: str) -> Line:
     way = short_way_words(side.finding, side.direction)
     if side.finding.kind in ("words", "test"):
         return line(way, ", in words only")
+    if held and found.is_clear is False:
+        # Its side is of no account, and stands in the drawing and where the row is opened.
+        return line(held)
     return line(lead, way, nothing or (", clear" if found.is_clear else f"; {UNCLEAR}"))
 
 
