@@ -43,7 +43,7 @@ _ZERO_VALUE = Decimal(0)
 def read_zeros(printed: Printed) -> None:
     """Add the nought that words say of a number of units, or in a list of counts."""
     text = printed.text.lower()
-    if len(text) != len(printed.text) or not holds_any(text, _STEMS) or _may(text) is None:
+    if len(text) != len(printed.text) or not _may_say_none(text):
         return
     by_start = {numeral.start: numeral for numeral in printed.numerals}
     said_of = {id(numeral.mate) for numeral in printed.said_of}
@@ -63,6 +63,10 @@ def read_zeros(printed: Printed) -> None:
         )  # fmt: skip
         if is_behind_count and _find_no_event(found["said"]) is None:
             _add(printed, found.span("said"), None)
+
+
+def _may_say_none(text: str) -> bool:
+    return holds_any(text, _STEMS) and _may(text) is not None
 
 
 _ENDS = compiled(r"[.!?](?=\s)|\n")
