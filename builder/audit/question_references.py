@@ -32,6 +32,12 @@ RULES = {
         "give that answer and be told to call. Ask the factor in the situation, or take the answer away; the reason "
         "itself stays. Basis: the format of this guide; common practice, no source."
     ),
+    "way-not-asked": (
+        "What a way to go on asks, or what speaks for or against it, names an answer of a factor that the situation of "
+        "its question does not ask, so nobody could give another answer and be told that it does not fit. Ask the "
+        "factor in the situation, or take the answer away; the entry itself stays. Basis: the format of this guide; "
+        "common practice, no source."
+    ),
     "picture-does-not-fit": (
         "A field of the situation names a drawing that does not stand under evidence/pictures/, or a shape of it has "
         "an id that is no level of the factor, so a tap on it would answer nothing. Correct the name of the file, or "
@@ -79,16 +85,19 @@ def _own_fields(question: Question, declared: DeclaredNames) -> Iterator[Problem
             yield from _level_id(option.is_factor, option.is_level, declared)
         for outcome in option.overall:
             yield from find_outcome(outcome, declared)
-    yield from _answers_that_call(question, declared)
+    yield from _answers(question.call, "call-not-asked", question, declared)
+    for option in question.options:
+        for _, entries in option.advice:
+            yield from _answers(entries, "way-not-asked", question, declared)
 
 
-def _answers_that_call(question: Question, declared: DeclaredNames) -> Iterator[Problem]:
+def _answers(entries: tuple[Advice, ...], rule: str, question: Question, declared: DeclaredNames) -> Iterator[Problem]:
     """An answer that nobody can give, since its level or the question for it is not there."""
     asked = {field.factor.text for field in question.situation if field.factor is not None}
     if any(field.charted is not None for field in question.situation):
         asked.update(factor.id for factor in CHART_FACTORS.values())
-    for reason in question.call:
-        for answer in reason.answers:
+    for entry in entries:
+        for answer in entry.answers or ():
             unknown_there = list(_level_id(answer.factor, answer.level, declared))
             yield from unknown_there
             name = answer.factor.text
@@ -100,7 +109,7 @@ def _answers_that_call(question: Question, declared: DeclaredNames) -> Iterator[
             ):
                 continue
             tells = f"no field of the situation asks for {name}"
-            yield misnamed(answer.factor.position, "call-not-asked", tells, name, asked, "ask for it in the situation")
+            yield misnamed(answer.factor.position, rule, tells, name, asked, "ask for it in the situation")
 
 
 def advice_of(question: Question) -> Iterator[Advice]:

@@ -78,7 +78,19 @@ QUESTION_BLOCKS = {
             "on": Told("the day", "2026-02-20"),
         },
     ),
-    "advice": Described("An entry of advice: stop, is_it_this, medical, for, against", advice.ADVICE, _OF_ADVICE),
+    "advice": Described("An entry of advice: stop, is_it_this, medical, visits", advice.ADVICE, _OF_ADVICE),
+    "of-a-way": Described(
+        "An entry of a way to go on: asks, for, against",
+        advice.OF_A_WAY,
+        {
+            **_OF_ADVICE,
+            "is": Told(
+                "the answer of the situation for which it holds, or a list: of one factor any will do. Another answer "
+                "of it is told at the head of the way, and beside what speaks for or against",
+                "{factor: your-factor, level: small}",
+            ),
+        },
+    ),
     "basis": Described(
         "basis: what an entry rests on",
         advice.BASIS,
@@ -108,7 +120,7 @@ QUESTION_BLOCKS = {
             "title": Told("what the reader would do", "Repair now"),
             "is": Told("the level of a factor that it stands for, so that its numbers are found",
                        "{factor: your-factor, level: small}"),
-            "asks": Told("what it asks of the patient", f"[{_ENTRY}]"),
+            "asks": Told("what it asks of the patient and of what is treated", f"[{_ENTRY}]"),
             "visits": Told("how many visits, and when", f"[{_ENTRY}]"),
             "overall": Told("outcomes whose rates over all ways are shown, where none of this way is known",
                             "[your-outcome]"),
@@ -120,7 +132,7 @@ QUESTION_BLOCKS = {
         },
     ),
     "is": Described(
-        "is, of an option or a reason to call",
+        "is, of an option, of an entry of one, or of a reason to call",
         advice.IS,
         {
             "factor": Told("its id in vocabulary.yaml", "your-factor"),

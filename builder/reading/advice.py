@@ -72,13 +72,18 @@ IS = Form(
     Slot("factor", name_of("id of a factor"), required=True),
     Slot("level", identifier(what="id of a level"), required=True),
 )
-"""What a way to go on or a reason to call is: one level of a factor."""
+"""One level of a factor: what a way to go on or a reason to call is, or what an entry holds for."""
 
 _answers = list_of(IS.read, "answers, each with factor and level", single=True)
-REASON_TO_CALL = Form("a reason to call", Advice, *_SLOTS, Slot("is", _answers, attribute="answers", instead=()))
+_IF_ANSWERED = Slot("is", _answers, attribute="answers", instead=())
+REASON_TO_CALL = Form("a reason to call", Advice, *_SLOTS, _IF_ANSWERED)
+OF_A_WAY = Form("an entry of a way to go on", Advice, *_SLOTS, _IF_ANSWERED)
 
 advice = list_of(ADVICE.read, "entries, each with words and basis")
 """A list of advice."""
+
+of_a_way = list_of(OF_A_WAY.read, "entries, each with words and basis")
+"""What a way asks, and what speaks for or against it: each entry perhaps with the answers for which it holds."""
 
 steps = list_of(STEP_OF_ADVICE.read, "steps, each with words and basis")
 """A list of advice in the order in which it is done."""

@@ -6,7 +6,7 @@ from typing import Any
 
 from ..problems import Position, error
 from ..records import NamedTuple
-from .advice import IS, RATIFIED, advice, reasons_to_call, steps
+from .advice import IS, RATIFIED, advice, of_a_way, reasons_to_call, steps
 from .claims import ACKNOWLEDGED
 from .fdi_chart import FIELD, NOTATION
 from .fields import (
@@ -112,11 +112,11 @@ OPTION = Form(
     Slot("id", identifier(what="id of an option"), required=True),
     Slot("title", words, required=True),
     Slot("is", IS.read, attribute="is_"),
-    Slot("asks", advice, instead=()),
+    Slot("asks", of_a_way, instead=()),
     Slot("visits", advice, instead=()),
     Slot("overall", list_of(_outcome, "ids of outcomes", single=True), instead=()),
-    Slot("for", advice, attribute="for_", instead=()),
-    Slot("against", advice, instead=()),
+    Slot("for", of_a_way, attribute="for_", instead=()),
+    Slot("against", of_a_way, instead=()),
     Slot("ready", _lines, instead=()),
     Slot("ratified", RATIFIED.read),
 )

@@ -8,7 +8,7 @@ from html import escape
 from ..results.saying.people import who_ratified
 from ..results.values.document import AdviceList, Entry
 from ..results.values.line import Line, line, plain_text
-from .inline import Place, line_html
+from .inline import Place, holds_for, line_html
 
 # Lists of which the words alone are read in a hurry: a basis of more than two lines on a phone is one tap away.
 _FOLDED = frozenset({"now", "steps", "medical", "call"})
@@ -108,7 +108,8 @@ def _entry(entry: Entry, place: Place, kind: str, is_short: bool) -> str:
         out.append(f'<details class="basis"><summary>{short}</summary><p>{" · ".join(parts)}</p></details>')
     elif parts:
         out.append(f'<p class="basis">{" · ".join(parts)}</p>')
-    return ('<li class="screen">' if is_short else "<li>") + "".join(out) + "</li>"
+    screen = ' class="screen"' if is_short else ""
+    return f"<li{screen}{holds_for(entry.of) if kind in _ARGUED else ''}>{''.join(out)}</li>"
 
 
 def _short_basis(entry: Entry) -> str:

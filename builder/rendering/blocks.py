@@ -82,7 +82,11 @@ def _class(kind: str) -> str:
 def _paragraph(block: Paragraph, setting: Setting) -> str:
     mark = setting.invented() if block.kind == "answer" else ""
     said, below = above_and_below(block.line)
-    return f"<p{_class(block.kind)}>{line_html(said, setting.place)}{mark}{line_html(below, setting.place)}</p>"
+    inner = f"{line_html(said, setting.place)}{mark}{line_html(below, setting.place)}"
+    if block.kind == "if-answered":
+        return f'<p data-of="{escape(block.of)}" hidden>{inner}</p>'
+    own = f' data-own="{escape(block.of)}"' if block.of else ""
+    return f"<p{_class(block.kind)}{own}>{inner}</p>"
 
 
 def _is_blocks(item: Any) -> bool:

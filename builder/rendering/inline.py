@@ -154,6 +154,11 @@ def _in_one_text(line: Line) -> Line:
     return tuple(out)
 
 
+def holds_for(answers: str) -> str:
+    """The attribute that tells the script of a page for which answers something holds; "" for all of them."""
+    return f' data-needs="{escape(answers)}"' if answers else ""
+
+
 def _part_html(part: object, place: Place, is_linked: bool) -> str:
     if isinstance(part, str):
         return escape(part, quote=False)
@@ -183,5 +188,7 @@ def _span_html(part: Span, place: Place, is_linked: bool) -> str:
         # Within the paragraph of its sentence: it is copied with it, and never printed on another page.
         return f" <small>{inner}</small>"
     if part.kind == "each":
-        return f"<div>{inner}</div>"
+        return f"<div{holds_for(part.of)}>{inner}</div>"
+    if part.kind == "of-ways":
+        return f'<span data-ways="{escape(part.of)}">{inner}</span>'
     return f'<span class="{part.kind}">{inner}</span>'

@@ -35,7 +35,7 @@ SCRIPTS = {
     "recall": ("common", "recall", "carried"),
     "search": ("common", "vendor/minisearch", "search"),
     "kept": ("kept", "contents", "paper"),
-    "case": ("case",),
+    "case": ("case", "ways"),
     "frame": ("frame",),
 }
 """Each script that a page asks for, and the parts it is made of: one request brings what this kind of page needs.

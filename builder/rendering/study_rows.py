@@ -36,7 +36,8 @@ def _row(row: StudyRow, scale: StudyScale | None, place: Place, blocks_html: Cal
         head = f"<details>{summary}\n{blocks_html(row.opened)}\n</details>"
     second = drawn + line_html(row.said, place)
     below = f"<div>{second}</div>" if second else ""
-    return f"<li>{head}<div>{line_html(row.first, place)}</div>{below}</li>"
+    levels = f' data-levels="{escape(row.of)}"' if row.of else ""
+    return f"<li{levels}>{head}<div>{line_html(row.first, place)}</div>{below}</li>"
 
 
 def _share(value: float, scale: StudyScale) -> float:

@@ -208,3 +208,27 @@ def test_an_answer_that_is_a_reason_to_call_can_be_given(found, situation: str, 
     told = found(files=question(situation + CALLS % answers))
     assert len(told) == len(expected), told
     assert all(problem.startswith(words) for words, problem in zip(expected, told, strict=True))
+
+
+WAYS = (
+    "options:\n  - id: cap\n    title: Cap it\n    %s:\n      - {words: Dry., is: %s, basis: {kind: common practice}}"
+)
+
+
+@pytest.mark.parametrize("part", ["asks", "for", "against"])
+@pytest.mark.parametrize(
+    ("situation", "answers", "expected"),
+    [
+        (SIZE_ASKED, "[{factor: size, level: large}, {factor: size, level: small}]", []),
+        (SIZE_ASKED, "{factor: size, level: big}", ['level-id-unknown: factor size has no level with the id "big"']),
+        (SIZE_ASKED, "{factor: arch, level: maxillary}", ["way-not-asked: no field of the situation asks for arch"]),
+        ("", "{factor: size, level: large}", ["way-not-asked: no field of the situation asks for size"]),
+    ],
+    ids=["asked", "no such level", "not asked", "nothing asked"],
+)
+def test_an_answer_for_which_a_way_holds_can_be_given(
+    found, part: str, situation: str, answers: str, expected: list[str]
+):
+    told = found(files=question(situation + WAYS % (part, answers)))
+    assert len(told) == len(expected), told
+    assert all(problem.startswith(words) for words, problem in zip(expected, told, strict=True))

@@ -271,7 +271,7 @@ def test_the_case_goes_along_to_the_sheets_for_the_patient(
     page.goto("about:blank")
     page.goto(f"{demo_server.url}{QUESTION}#site-probing=deep")
     page.get_by_role("link", name="Words for the patient").click()
-    expect(page.get_by_text("No number here is told by these answers")).to_be_visible()
+    expect(page.get_by_text("Beside each number stands what is known of each answer")).to_be_visible()
 
 
 def test_the_address_that_is_copied_bears_the_case_wherever_the_page_stands(

@@ -147,6 +147,7 @@ def _say(value: object, out: list[str]) -> None:
                 "touched_by",
                 "search",
                 "trail",
+                "of",
             )
             is_block = type(value).__module__ in _BLOCKS
             for name in names:

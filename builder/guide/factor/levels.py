@@ -6,6 +6,7 @@ from collections.abc import Sequence, Set
 
 from ...results.findings.comparable import DEFINITIONS, axes, reasons_against_pooling
 from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.levels_covered import levels_covered
 from ...results.numbers.pooling import RatePool, not_pooled_line, pool_line
 from ...results.numbers.rate_intervals import shown_interval
 from ...results.saying.labels import without_digits
@@ -92,6 +93,9 @@ def _row(
         row_name(catalogue, finding.key), joined([part for part in (wording, row_timing(finding)) if part], " · ") + of,
         joined([said, *marks], ", "),
         told(opened), *drawn, "dot",
+        of=" ".join(levels_covered(
+            catalogue, finding.factor, level_wording(finding), finding.level.range if finding.level else None
+        )),
     )  # fmt: skip
 
 

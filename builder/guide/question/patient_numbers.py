@@ -307,7 +307,8 @@ def sentence(item: PatientNumbers, *, is_same_study: bool = False) -> Line:
 def _in_ten(item: PatientNumbers) -> Line:
     if item.of_ten is None:
         return ()
-    about = "about " if item.of_ten.text == item.of_ten.value else None
+    is_whole = item.finding.events in (0, item.finding.total)
+    about = "about " if item.of_ten.text == item.of_ten.value and not is_whole else None
     return line(" That is ", about, item.of_ten, " of every ", TEN, ".")
 
 

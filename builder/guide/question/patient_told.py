@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 from ...reading.model import Certainty, Question
 from ...reading.slugs import slug
 from ...results.findings.findings import Catalogue, Finding
 from ...results.findings.treatment import treated, way_of
-from ...results.saying.certainty import NOT_JUDGED, how_sure, ledger
 from ...results.saying.reversals import reversals
 from ...results.saying.source_reference import source_link
 from ...results.saying.speech import when
 from ...results.saying.wording import n_of_n
 from ...results.values.document import Block, Details, Facts, Items, Paragraph, Section
 from ...results.values.line import Line, Span, joined, line, typed
+from .patient_answers import answers_beside, levels_meant
 from .patient_beside import divided_elsewhere, levels_apart
 from .patient_numbers import (
     Format,
@@ -30,15 +28,7 @@ from .patient_numbers import (
     sentence,
     start_line,
 )
-
-# Our own plain words for the four grades; the grades are those of GRADE.
-_PLAIN = {
-    "high": "we can lean on this number",
-    "moderate": "it is probably near the truth, and could still move",
-    "low": "it may be some way off",
-    "very low": "we are very uncertain about this number",
-}
-_ORDER = ("very low", "low", "moderate", "high")
+from .patient_sure import in_words, ledger_of, sure_of
 
 
 def told(
@@ -67,10 +57,12 @@ def told(
         blocks.append(Paragraph(_within(catalogue, first), "quiet"))
     items = [patient_numbers(catalogue, question.id, finding, form) for finding in findings]
     *above, last = (line(_level(item.finding), sentence(item), few(item)) for item in items)
-    blocks.extend(Paragraph(said, "answer") for said in above)
+    *of_above, of_last = (levels_meant(catalogue, finding) for finding in findings)
+    blocks.extend(Paragraph(said, "answer", of) for said, of in zip(above, of_above, strict=True))
     of_all = "The same for each of these: " if len(items) > 1 else None
-    beside = Span("below", line(of_all, _beside(catalogue, first, _sure_of(question, findings))))
-    blocks.append(Paragraph(line(last, beside), "answer"))
+    beside = Span("below", line(of_all, _beside(catalogue, first, ledger_of(question, findings))))
+    blocks.append(Paragraph(line(last, beside), "answer", of_last))
+    blocks.extend(answers_beside(catalogue, question, findings))
     blocks.extend(levels_apart(catalogue, question, findings))
     blocks.extend(divided_elsewhere(catalogue, question, findings))
     later = [
@@ -124,7 +116,7 @@ def _within(catalogue: Catalogue, finding: Finding) -> Line:
 def _beside(catalogue: Catalogue, finding: Finding, sure: Certainty | None) -> Line:
     """What no number goes without: when it was counted, in whose hands, how sure it is."""
     return line(
-        "When: ", when(finding), ". Where: ", _setting(finding, ("operators",)), ". How sure: ", _plain(sure), ".",
+        "When: ", when(finding), ". Where: ", _setting(finding, ("operators",)), ". How sure: ", in_words(sure), ".",
         _flag(catalogue, finding.key),
     )  # fmt: skip
 
@@ -219,27 +211,3 @@ def _later(question: Question, item: PatientNumbers) -> Line:
     time = line(when(item.finding), ": ") if is_told else ()
     sure = sure_of(question, item.finding)
     return line(time, sentence(item, is_same_study=is_told), few(item), " How sure: ", sure, ".")
-
-
-def sure_of(question: Question, finding: Finding) -> Line:
-    """How sure one number is, in plain words and by its grade; that nobody has judged it where so."""
-    return _plain(_sure_of(question, [finding]))
-
-
-def _sure_of(question: Question, findings: list[Finding]) -> Certainty | None:
-    """The ledger people wrote for this outcome and time; of several levels the most cautious one."""
-    found: list[Certainty] = []
-    for finding in findings:
-        # A number without a window of its own is not covered by a ledger that was written for one.
-        months = finding.window if finding.window is not None else Decimal(-1)
-        for level in finding.level_ids or ("",):
-            item = ledger(question, finding.outcome.id, finding.factor if level else "", level, months)
-            if item is not None:
-                found.append(item)
-    return min(found, key=lambda item: _ORDER.index(item.final.text), default=None)
-
-
-def _plain(item: Certainty | None) -> Line:
-    if item is None:
-        return line(NOT_JUDGED)
-    return line(f"{_PLAIN.get(item.final.text, item.final.text)} (", how_sure(item), ")")

@@ -10,7 +10,7 @@ from ...results.saying.speech import when
 from ...results.values.document import Block, Blocks, Details, Items, Paragraph, Section
 from ...results.values.line import Line, joined, line, typed
 from .patient_numbers import Format, PatientNumbers, few, format_of, patient_numbers, sentence
-from .patient_told import sure_of
+from .patient_sure import sure_of
 
 _NONE = "no such number on this sheet"
 _DIFFERENT_STUDIES = "These are different studies of different people: the difference may lie in who was treated."

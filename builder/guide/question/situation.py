@@ -43,14 +43,20 @@ def situation(catalogue: Catalogue, question: Question, named: NamedResult) -> S
     return Situation(tuple(fields))
 
 
-def sides_shown(catalogue: Catalogue, question: Question) -> list[Side]:
-    """Every comparison that the page of a question tells: of its situation and of its ways."""
-    factors: set[str] = set()
+def factors_asked(catalogue: Catalogue, question: Question) -> tuple[str, ...]:
+    """Every factor of which the situation takes an answer, in its order; those of a chart follow from its number."""
+    factors: list[str] = []
     for field in question.situation:
         if field.charted is not None:
-            factors.update(factor.id for factor in CHART_FACTORS.values())
+            factors.extend(factor.id for factor in CHART_FACTORS.values())
         elif field.factor is not None and not _only_afterwards(catalogue, question.id, field.factor.text):
-            factors.add(field.factor.text)
+            factors.append(field.factor.text)
+    return tuple(dict.fromkeys(factors))
+
+
+def sides_shown(catalogue: Catalogue, question: Question) -> list[Side]:
+    """Every comparison that the page of a question tells: of its situation and of its ways."""
+    factors = factors_asked(catalogue, question)
     of_ways = {
         (option.is_factor.text, option.is_level.text)
         for option in question.options

@@ -229,7 +229,7 @@ def _advice(entries: Sequence[Entry]) -> Line:
     for item in entries:
         basis = line(" (", item.basis, ")") if item.basis != _USUAL else None
         caution = line(" Careful: ", item.caution) if item.caution else None
-        out.append(Span("each", line(item.words, basis, caution)))
+        out.append(Span("each", line(item.words, basis, caution), item.of))
     return tuple(out)
 
 

@@ -50,10 +50,10 @@ def call_for_answer(catalogue: Catalogue, question: Question, named: NamedResult
     """Whom to call, and each reason in a line of its own, where an answer of the situation is one; else nothing."""
     blocks: list[Block] = []
     for reason in question.call:
-        if not any(answer.factor.text == factor and answer.level.text == level for answer in reason.answers):
+        if not any(answer.factor.text == factor and answer.level.text == level for answer in reason.answers or ()):
             continue
         # Of several answers one alone may be given yet.
-        is_part = any(answer.factor.text != factor for answer in reason.answers)
+        is_part = any(answer.factor.text != factor for answer in reason.answers or ())
         lead = "Reason to call, if this is so: " if is_part else "Reason to call: "
         blocks.append(Paragraph(line(lead, prose(reason.words.text, catalogue, named, "instruction")), "warning"))
         if reason.caution is not None:

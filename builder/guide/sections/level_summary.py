@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ...reading.model import Question
 from ...results.findings.direction import Compared, compared, reason_not_counted, sides_of
 from ...results.findings.findings import Catalogue
 from ...results.findings.outcomes import is_occurrence
+from ...results.findings.side import Side
+from ...results.findings.ways_counted import ways_counted
 from ...results.numbers.clearness import clearness
 from ...results.saying.certainty import how_sure, ledger
-from ...results.values.document import Block, Blocks, Items, Paragraph
+from ...results.values.document import Block, Blocks, Items, Paragraph, walk
+from ...results.values.figures import Figure
 from ...results.values.line import Line, Link, Span, date, line, typed
 from .compared_levels import reference_wording, reference_words
 from .one_study import level_wording, which_way
@@ -58,7 +63,9 @@ def level_summary(
     if results:
         outcomes = [item.outcome.id for item in results]
         told = tuple(
-            comparison_summary(catalogue, question, item, has_other_beside=outcomes.count(item.outcome.id) > 1)
+            comparison_summary(
+                catalogue, question, item, has_other_beside=outcomes.count(item.outcome.id) > 1, is_way=is_alone
+            )
             for item in results
         )
         blocks.append(Items(told, kind="known-lines"))
@@ -90,18 +97,20 @@ def _only_how_often(catalogue: Catalogue, question: Question, factor: str, level
 
 
 def comparison_summary(
-    catalogue: Catalogue, question: Question, item: Compared, *, has_other_beside: bool = False
+    catalogue: Catalogue, question: Question, item: Compared, *, has_other_beside: bool = False, is_way: bool = False
 ) -> Blocks:
     """One outcome of one level: which side and how clear, in how many studies, the rates of both, when, how sure.
 
-    has_other_beside: the same outcome is told against another reference too, so that each says which it is.
+    has_other_beside: the same outcome is told against another reference too, so that each says which it is. is_way: it
+    is told of a way to go on, and not of an answer whose numbers stand beside those of the ways too.
     """
     against = line(" against ", reference_words(item)) if has_other_beside else None
     title = Span("strong", line(typed(item.outcome.title.text, "definition"), against))
     judged = ledger(question, item.outcome.id, item.factor, item.level)
     alone = item._replace(reaching=())
     found = one_or_several(catalogue, question, alone) if item.sides else line("of this answer alone nothing")
-    own = [(found, numbers_of(catalogue, question, alone))]
+    numbers = numbers_of(catalogue, question, alone)
+    own = [(found, numbers if is_way else [of_ways(catalogue, question, item.sides, each) for each in numbers])]
     parts = _in_part(catalogue, question, item)
     if item.sides and judged is None and _is_clearer(question, item):
         # What looks better must not be what one reads first: the case in hand may lie on the far side of that cut.
@@ -117,6 +126,13 @@ def comparison_summary(
     return (*blocks, Paragraph(line(how_sure(judged)), "quiet"))
 
 
+def of_ways(catalogue: Catalogue, question: Question, sides: Sequence[Side], numbers: Line) -> Line:
+    """The numbers of an answer, marked with the ways to go on in which they were counted; a ratio alone is none."""
+    ways = ways_counted(catalogue, question, [side.finding for side in sides])
+    is_counted = any(isinstance(part, Figure) and part.id.endswith("/events") for part in walk(numbers))
+    return line(Span("of-ways", numbers, " ".join(ways))) if ways and is_counted else numbers
+
+
 def _in_part(catalogue: Catalogue, question: Question, item: Compared) -> list[tuple[Line, list[Line]]]:
     """What lies in part in another answer, as large as what counts here; of several studies none is the example."""
     place = f"{question.id}/{item.factor}"
@@ -124,7 +140,7 @@ def _in_part(catalogue: Catalogue, question: Question, item: Compared) -> list[t
     out: list[tuple[Line, list[Line]]] = []
     for side in item.reaching:
         words = Span("strong", line(typed(level_wording(side.finding), "definition")))
-        numbers = [] if are_several else [told_alone(catalogue, item, side)]
+        numbers = [] if are_several else [of_ways(catalogue, question, [side], told_alone(catalogue, item, side))]
         way = which_way(side, place, is_brief=are_several)
         out.append((line(words, ", ", IN_PART, ", in one study: ", way), numbers))
     return out

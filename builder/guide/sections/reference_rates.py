@@ -9,11 +9,12 @@ from ...results.findings.direction import reason_not_counted, sides_of
 from ...results.findings.findings import Catalogue, Finding
 from ...results.findings.levels_covered import levels_covered
 from ...results.findings.outcomes import is_occurrence
+from ...results.findings.ways_counted import ways_counted
 from ...results.numbers.ratio_pooling import level_key
 from ...results.numbers.shown_numbers import count
 from ...results.saying.source_reference import source_link
 from ...results.saying.wording import cut, differed, length, rate, timing
-from ...results.values.line import Line, joined, line, typed
+from ...results.values.line import Line, Span, joined, line, typed
 from .one_study import level_wording
 from .ranges import low_to_high
 from .several_studies import opened_workings
@@ -37,7 +38,7 @@ def reference_rates(
             if is_alone and side.finding.events is not None and side.finding.total:
                 beside.setdefault(row.base, []).append(side.finding)
     return tuple(
-        _of_outcome(catalogue, question, factor, level, list(found.values()), beside)
+        _of_outcome(catalogue, question, factor, level, list(found.values()), beside, is_alone=is_alone)
         for _, found in sorted(by_outcome.items())
     )
 
@@ -49,6 +50,8 @@ def _of_outcome(
     level: str,
     rows: list[Finding],
     beside: dict[str, list[Finding]],
+    *,
+    is_alone: bool,
 ) -> Line:
     """beside: what one study counted in its other levels, by the reference row; alone it is read beside strangers."""
     counted, _ = count_patients_once(rows)
@@ -60,10 +63,14 @@ def _of_outcome(
     ordered = sorted(
         groups.values(), key=lambda group: (_reaches_over(catalogue, factor, group[0]), -len(group), group[0].base)
     )
-    title = typed(rows[0].outcome.title.text, "definition")
-    return line(
-        title, ": ", joined([_of_group(catalogue, question, factor, level, group, beside) for group in ordered])
-    )
+    title = Span("strong", (typed(rows[0].outcome.title.text, "definition"),))
+    told = [
+        line(Span("of-ways", said, " ".join(ways)) if ways else said)
+        for group in ordered
+        for said in (_of_group(catalogue, question, factor, level, group, beside),)
+        for ways in (() if is_alone else ways_counted(catalogue, question, group),)
+    ]
+    return line(title, ": ", joined(told))
 
 
 def _of_group(

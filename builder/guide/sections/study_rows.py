@@ -214,6 +214,7 @@ def _row(catalogue: Catalogue, question: Question, row: SideRow, drawn: Drawn) -
         shape="filled" if side.is_adjusted else "open",
         is_broken=not decides,
         margins=drawn.margins,
+        of=" ".join(side.covers),
     )
 
 

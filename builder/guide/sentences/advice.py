@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from urllib.parse import urlencode
 
 from ...reading.model import Advice, Basis, Ratified
 from ...reading.values import Words
@@ -54,6 +55,7 @@ def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Rati
         basis_line(item.basis, catalogue, level),
         with_door(joined(cautions, " "), catalogue) if cautions else (),
         ratified_line(item.ratified or ratified, catalogue),
+        urlencode([(answer.factor.text, answer.level.text) for answer in item.answers or ()]),
     )
 
 

@@ -15,10 +15,15 @@ from .line import Line, Marked
 
 
 class Paragraph(NamedTuple):
-    """One paragraph. kind: "", "answer" (carries the mark of the demo), "warning", "quiet", ..."""
+    """One paragraph. kind: "", "answer" (carries the mark of the demo), "warning", "quiet", ...
+
+    "if-answered" stands only once the answer that it is of was given.
+    """
 
     line: Line
     kind: str = ""
+    of: str = ""
+    """Answers of the situation whose number it is, with blanks between: "size=small size=middle"."""
 
 
 class Items(NamedTuple):
@@ -81,6 +86,8 @@ class Entry(NamedTuple):
     basis: Line
     caution: Line
     ratified: Line
+    of: str = ""
+    """The answers for which it holds: "size=small&size=middle"; of one field any will do. "" for all."""
 
 
 class AdviceList(NamedTuple):
@@ -221,6 +228,8 @@ class StudyRow(NamedTuple):
     """The interval decides nothing."""
     margins: tuple[float, ...] = ()
     """Where a margin fixed beforehand lies on the scale of its list; mostly empty."""
+    of: str = ""
+    """Ids of the levels that it is of, with blanks between."""
 
 
 class StudyRows(NamedTuple):

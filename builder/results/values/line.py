@@ -36,11 +36,15 @@ class Span(NamedTuple):
     """Text with a class: "strong", "quiet", "invented", "basis", ...
 
     "code" is an element of its own, and so are "below": a line below its sentence, and the last of its parts; and
-    "each": one of several things that a cell of a table says, on a line of its own.
+    "each": one of several things that a cell of a table says, on a line of its own; and "of-ways": what is known of an
+    answer as far as it was counted in these ways to go on.
     """
 
     kind: str
     line: Line
+    of: str = ""
+    """For the script of the page, of "each" the answers for which it holds ("size=large&size=middle"), of "of-ways" the
+    ids of the ways, with blanks between."""
 
 
 Part = str | Figure | Marked | Link | Span

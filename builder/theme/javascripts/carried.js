@@ -1,26 +1,62 @@
-// Follows common.js in one file: on the sheets for a patient, the recall and the studies, the case answered in this tab.
+// Follows common.js in one file: on every page of a question, the case answered in this tab.
 
 // What each kind of page holds by the fields that were answered, and what is said where it holds nothing.
 const CARRIED = {
-  patient: [".by-%s > [id]", "Numbers by these answers:", "All other numbers here are of everybody counted, whatever was answered.",
-    "No number here is told by these answers: they are of everybody counted."],
+  patient: [".by-%s > [id]", "Numbers by these answers:", "", ""],
   conference: ["#found-%s", "What was found by these answers:", "All else is of everybody counted, or by what was not answered.",
     "Nothing here was found by these answers."],
   recall: ["", "", "", "The visits are those of every case of this question, whatever was answered."],
+  "over-time": ["", "", "", "These numbers do not know the answers: they are of everybody counted."],
+  factor: ["", "", "", "No study below is of these answers."],
 };
 
+const inWords = (words) => element("span", words, { class: "definition" });
+
+// Each number of a sheet says what is known of each answer beside it, and which answers it does not know.
+function besideNumbers(answers) {
+  for (const part of all(".told:has(.answer)")) {
+    const silent = answers.filter(([field, value]) => {
+      const own = all(`[data-own~="${field}=${value}"]`, part);
+      for (const said of own) said.prepend(element("b", "Your answer: "));
+      const beside = all(`[data-of="${field}=${value}"]`, part);
+      for (const said of beside) said.hidden = false;
+      return !own.length && !beside.length;
+    });
+    const last = all(".answer, [data-of]", part).pop();
+    const words = silent.flatMap(([, , said], index) => [index ? "; " : "", inWords(said)]);
+    if (words.length) last.after(element("p", ["These numbers do not know your answer: ", ...words, "."]));
+  }
+  return "Beside each number stands what is known of each answer, one at a time.";
+}
+
+// The rows of what was answered, on the page of its factor.
+function markRows(answers) {
+  const factor = location.pathname.split("/").at(-2);
+  const [, value, said] = answers.find(([field]) => field === factor) || [];
+  const rows = value ? all(`[data-levels~="${value}"]`) : [];
+  for (const row of rows) {
+    const isWider = row.dataset.levels.includes(" ");
+    row.querySelector("details, b").after(element("b", isWider ? "Your answer and another" : "Your answer"));
+  }
+  return rows.length && ["Your answer is marked in the rows below: ", inWords(said), "."];
+}
+
 function carried() {
-  const [fragment, at, said] = caseOf(new URL("..", location).pathname);
-  const [place, lead, others, none] = CARRIED[body.dataset.page] || [];
-  if (!fragment || !none) return;
-  const told = place && [...new URLSearchParams(fragment).keys()].flatMap((field) => all(place.replace("%s", field)));
+  const [fragment, at, said, answers = []] = caseOf(new URL("..", location).pathname);
+  const kind = body.dataset.page;
+  const [place, lead, others, none] = CARRIED[kind] || [];
+  if (!fragment || others === undefined) return;
+  document.querySelector(".urgent")?.append(element("a", "My case", { href: `../#${fragment}` }));
+  const told = place && answers.flatMap(([field]) => all(place.replace("%s", field)));
   const ways = [...told].flatMap((part, index) => {
     const head = part.querySelector(":scope > summary > :first-child") || part;
     return [index ? ", " : " ", element("a", [...head.cloneNode(true).childNodes], { href: `#${part.id}` })];
   });
+  const marked = kind === "patient" ? besideNumbers(answers) : kind === "factor" && markRows(answers);
+  const found = ways.length ? [lead, ...ways, ". ", others] : [];
   document.querySelector("h1").after(
-    element("p", ["This case, answered at ", dateOf(at), ": ", element("span", said, { class: "definition" })], { class: "lead" }),
-    element("p", ways.length ? [lead, ...ways, ". ", others] : none),
+    element("p", ["This case, answered at ", dateOf(at), ": ", inWords(said)], { class: "lead" }),
+    element("p", [...found, ...(marked ? [marked].flat() : found.length ? [] : [none])]),
   );
 }
 

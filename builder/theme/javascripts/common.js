@@ -27,7 +27,7 @@ let tab = {};
 try {
   tab = sessionStorage;
 } catch {}
-// Of a question by its path: the fragment of what was answered, when, and the answers in words.
+// Of a question by its path: the fragment of what was answered, when, the answers in words, and each with field, value, words.
 const caseOf = (path = location.pathname) => JSON.parse(tab[path] || "[]");
 
 function notice(...content) {

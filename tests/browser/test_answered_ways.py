@@ -1,0 +1,206 @@
+"""What was answered changes what each way to go on says: at its head, and beside its numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from guide.compendium import VOCABULARY, report, written
+from passageproof.build import build_files
+from passageproof.publishing import publish
+from playwright.sync_api import Locator, Page
+from site_server import SiteServer, serving
+
+pytestmark = pytest.mark.browser
+
+UNMET = "does not meet what this way asks"
+UNKNOWN = "These numbers do not know"
+FLOOD = "Your answer (<i>flood</i>)"
+
+
+def row_of(page: Page, way: str) -> Locator:
+    page.evaluate("document.querySelector('details.beside').open = true")
+    return page.locator("table.ways tbody tr", has=page.locator("th", has_text=way))
+
+
+@pytest.mark.parametrize(
+    ("answers", "way", "said"),
+    [
+        (
+            "root-perforation/#bleeding-control=bleeding", "Repair now",
+            f"Your answer (still bleeding) {UNMET}: A hole that is seen and dry.",
+        ),
+        (
+            "exposed-pulp/#pulp-bleeding=late", "Cap it",
+            f"Your answer (over 6 minutes) {UNMET}: A pulp that soon stops bleeding under a moist pellet.",
+        ),
+        (
+            "broken-instrument/#fragment-seen=hidden", "Take it out",
+            f"Your answer (not seen) {UNMET}: A fragment that is seen through the microscope.",
+        ),
+    ],
+    ids=["still bleeding", "over six minutes", "not seen"],
+)  # fmt: skip
+def test_a_way_whose_condition_an_answer_breaks_says_so_at_its_head(
+    demo_server: SiteServer, opened: Callable[..., Page], answers: str, way: str, said: str
+) -> None:
+    page = opened()
+    page.goto(demo_server.url + answers)
+    head = page.locator("details.way > summary", has_text=way)
+    head.locator(".warning").wait_for()
+    assert said in head.inner_text()
+    assert said in row_of(page, way).locator("th").inner_text()
+    others = page.locator("details.way > summary").filter(has_not_text=way)
+    assert all(UNMET not in other for other in others.all_inner_texts())
+
+
+def test_the_mark_goes_with_the_answer(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}root-perforation/#bleeding-control=bleeding&hole-size=large")
+    page.locator("details.way .warning").first.wait_for()
+    way = page.locator("#way-repair-now")
+    assert "Not so here: you answered over 3 mm" in way.locator(".for").text_content()
+    assert "So you answered." in way.locator(".against").text_content()
+    page.get_by_role("button", name="bleeding settled").click()
+    page.get_by_role("button", name="up to 1 mm").click()
+    assert page.get_by_text(UNMET).count() == 0
+    assert "So you answered." not in way.locator(".against").text_content()
+    assert "Not so here: you answered bleeding settled" in way.locator(".against").text_content()
+    assert "Not so here" not in way.locator(".for").text_content()
+    page.get_by_role("button", name="Clear all answers").click()
+    assert page.locator(".answered").count() == 0
+
+
+def test_beside_the_number_of_a_way_stands_that_of_the_answer_or_that_nobody_knows_it(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}exposed-pulp/#pulp-bleeding=late")
+    page.locator("#way-cap > summary .answered").wait_for()
+    for way in ("Cap it", "partial pulpotomy"):
+        said = " ".join(row_of(page, way).inner_text().split())
+        assert "Your answer, by itself: pulp kept healthy; over 6 minutes: 21 of 35 teeth (60%)" in said
+        assert UNKNOWN not in said
+    # That study went neither of these ways: its number is none of theirs.
+    for way in ("full pulpotomy", "Remove the pulp"):
+        said = " ".join(row_of(page, way).inner_text().split())
+        assert "21 of 35" not in said
+        assert f"{UNKNOWN}: How soon did it stop bleeding under a moist pellet? over 6 minutes." in said
+
+
+def test_without_a_script_the_ways_stand_as_they_are_written(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    def ways(page: Page) -> list[str]:
+        page.goto(f"{demo_server.url}exposed-pulp/#pulp-bleeding=late")
+        return [str(way.get_attribute("id")) for way in page.locator("details.way").all()]
+
+    plain = opened(java_script_enabled=False)
+    assert ways(plain) == ways(opened())
+    assert plain.locator(".answered").count() == 0
+    assert plain.locator("table.ways td", has_text="soon stops bleeding").count() == 1
+
+
+LEVELS = """\
+  wet:
+    title: Blood & <b>more</b>
+    role: prognostic
+    levels: [{id: dry, title: dry & clean}, {id: damp, title: damp}, {id: flood, title: <i>flood</i>}]
+"""
+FOLLOW = "{from: repair, timing: at, at: 24 months, tolerance: 6 months, where: 'p. 2'}"
+QUESTION = """\
+id: hole
+title: There is a hole
+factors: [wet, size]
+situation:
+  - {factor: wet, ask: How wet is it?}
+  - {factor: size, ask: How wide?}
+  - {tooth: FDI, ask: Which tooth?}
+options:
+  - id: cap
+    title: Cap it
+    is: {factor: way, level: cap}
+    asks:
+      - {words: "Dry & <u>clean</u>.", basis: {kind: common practice}, is: {factor: wet, level: dry}}
+      - {words: "An upper tooth.", basis: {kind: common practice}, is: {factor: arch, level: maxillary}}
+  - id: full
+    title: Take the pulp
+    is: {factor: way, level: full}
+    asks:
+      - words: Anything but a flood.
+        basis: {kind: common practice}
+        is: [{factor: wet, level: dry}, {factor: wet, level: damp}]
+  - {id: out, title: Take it out}
+"""
+
+
+@pytest.fixture(scope="module")
+def small(tmp_path_factory: pytest.TempPathFactory) -> Iterator[SiteServer]:
+    """Levels that look like markup, a condition of two answers, one that follows from a chart, a way without number."""
+    folder: Path = tmp_path_factory.mktemp("answered")
+    capped = report(
+        "marlow2019",
+        f"""
+        - {{id: all, question: hole, outcome: healed, events: 30, total: 40, where: 'p. 3', follow_up: {FOLLOW}}}
+        - id: by-wet
+          question: hole
+          outcome: healed
+          factor: wet
+          known_at: before
+          reference: dry & clean
+          levels: [{{level: dry & clean, events: 24, total: 30}}, {{level: <i>flood</i>, events: 6, total: 10}}]
+          where: 'p. 4'
+          follow_up: {FOLLOW}
+        """,
+        "[p. 2] at 24 months, give or take 6 months", "[p. 3] healed: 30 of 40 teeth",
+        "[p. 4] dry & clean: 24 of 30 healed; <i>flood</i>: 6 of 10", treatment="direct cap",
+    )  # fmt: skip
+    whole = report(
+        "arden2021",
+        f"- {{id: all, question: hole, outcome: healed, events: 50, total: 60, where: 'p. 3', follow_up: {FOLLOW}}}",
+        "[p. 2] at 24 months, give or take 6 months", "[p. 3] healed: 50 of 60 teeth",
+        study="southquay", treatment="full pulpotomy",
+    )  # fmt: skip
+    vocabulary = VOCABULARY.replace("factors:\n", f"factors:\n{LEVELS}")
+    written(capped | whole | {"questions/hole.yaml": QUESTION, "vocabulary.yaml": vocabulary}, folder)
+    built = build_files(folder)
+    assert built.guide is not None, [str(problem) for problem in built.problems if problem.is_open]
+    publish(folder, folder / "site", built)
+    with serving(folder / "site") as server:
+        yield server
+
+
+@pytest.mark.parametrize(
+    ("answers", "cap", "full"),
+    [
+        ("wet=dry", [], []),
+        ("wet=damp", ["Your answer (damp)"], []),
+        ("wet=flood", [FLOOD], [FLOOD]),
+        ("tooth=46", ["Your answer (mandibular)"], []),
+        ("tooth=16", [], []),
+        ("wet=flood&tooth=46", [FLOOD, "Your answer (mandibular)"], [FLOOD]),
+        ("size=large", [], []),
+    ],
+)  # fmt: skip
+def test_of_several_answers_any_will_do_and_silence_breaks_nothing(
+    small: SiteServer, opened: Callable[..., Page], answers: str, cap: list[str], full: list[str]
+) -> None:
+    page = opened()
+    page.goto(f"{small.url}hole/#{answers}", wait_until="networkidle")
+    for way, expected in (("cap", cap), ("full", full), ("out", [])):
+        heads = page.locator(f"#way-{way} > summary .warning").all_inner_texts()
+        assert [said.partition(f" {UNMET}")[0] for said in heads] == expected
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+def test_a_number_of_one_way_is_never_lent_to_another(small: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(f"{small.url}hole/#wet=flood", wait_until="networkidle")
+    cap, full, out = (" ".join(row_of(page, way).inner_text().split()) for way in ("Cap it", "Take the pulp", "out"))
+    assert "<i>flood</i>: 6 of 10 teeth" in cap
+    assert "all patients of a study above" in cap
+    assert "6 of 10" not in full
+    assert f"{UNKNOWN}: How wet is it? <i>flood</i>." in full
+    # Where a way has no number nothing is said of what its numbers do not know.
+    assert UNKNOWN not in out
