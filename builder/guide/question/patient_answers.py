@@ -21,7 +21,8 @@ from ...results.values.line import Line, Span, line, typed
 from ..sections.level_rates import level_findings
 from ..sections.one_study import level_wording
 from ..sections.several_studies import opened_workings
-from .patient_numbers import few, format_of, patient_numbers, refusal, sentence
+from .patient_numbers import format_of, patient_numbers, refusal
+from .patient_sentence import few, sentence
 from .patient_sure import sure_of
 from .situation import factors_asked
 

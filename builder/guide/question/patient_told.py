@@ -19,15 +19,14 @@ from .patient_numbers import (
     PatientNumbers,
     competing,
     drawing,
-    few,
     format_of,
     patient_numbers,
     probable,
     refusal,
     seen_again,
-    sentence,
     start_line,
 )
+from .patient_sentence import few, sentence
 from .patient_sure import in_words, ledger_of, sure_of
 
 

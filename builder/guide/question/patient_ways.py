@@ -9,7 +9,8 @@ from ...results.findings.treatment import treated
 from ...results.saying.speech import when
 from ...results.values.document import Block, Blocks, Details, Items, Paragraph, Section
 from ...results.values.line import Line, joined, line, typed
-from .patient_numbers import Format, PatientNumbers, few, format_of, patient_numbers, sentence
+from .patient_numbers import Format, PatientNumbers, format_of, patient_numbers
+from .patient_sentence import few, sentence
 from .patient_sure import sure_of
 
 _NONE = "no such number on this sheet"

@@ -11,8 +11,8 @@ from passageproof.guide.question.patient_numbers import (
     probable,
     refusal,
     seen_again,
-    sentence,
 )
+from passageproof.guide.question.patient_sentence import sentence
 from passageproof.results.findings.findings import Catalogue, Finding
 
 QUESTION = {"questions/hole.yaml": "id: hole\ntitle: There is a hole\n"}
@@ -286,7 +286,7 @@ def test_those_due_and_not_seen_are_named_beside_the_rate():
         (20, 28, "20 of 28 teeth in one study did well (healed); 8 did not. That is about 7 of every 10."),
         (39, 40, "39 of 40 teeth in one study did well (healed); 1 did not. That is over 9 of every 10."),
         (1, 40, "1 of 40 teeth in one study did well (healed); 39 did not. That is under 1 of every 10."),
-        (40, 40, "40 of 40 teeth in one study did well (healed); 0 did not. That is about 10 of every 10."),
+        (40, 40, "40 of 40 teeth in one study did well (healed); 0 did not. That is 10 of every 10."),
     ],
 )
 def test_small_groups_side_by_side_share_the_number_they_are_of(events: int, total: int, words: str):
