@@ -21,7 +21,9 @@ LATE = "How soon did it stop bleeding under a moist pellet? over 6 minutes"
 def below(page: Page, server: SiteServer, question: str, answers: str, kind: str) -> None:
     """A page below a question, its parts open, after these answers were given on the question's own."""
     page.goto(f"{server.url}{question}/#{answers}", wait_until="networkidle")
-    page.goto(f"{server.url}{question}/{kind}/", wait_until="networkidle")
+    # As a reader goes on: an address that is typed may be opened before the browser has put the tab's answers by.
+    page.evaluate("(address) => location.assign(address)", f"{server.url}{question}/{kind}/")
+    page.wait_for_url(f"**/{question}/{kind}/", wait_until="networkidle")
     page.evaluate("for (const part of document.querySelectorAll('details.part')) part.open = true")
 
 

@@ -95,13 +95,23 @@ def test_pages_below_the_question_know_the_case(
         assert part.evaluate("(part) => part.open")
 
 
-def test_a_case_that_nothing_was_compared_by_says_so_among_the_studies(
+def test_a_tooth_is_told_among_the_studies_by_what_follows_from_its_number(
     demo_server: SiteServer, opened: Callable[..., Page]
 ) -> None:
     page = opened()
     page.goto(f"{demo_server.url}exposed-pulp/#tooth=36")
     page.get_by_role("button", name="My case").click()
     page.goto(f"{demo_server.url}exposed-pulp/conference/")
+    expect(page.get_by_text("What was found by these answers: Kind of tooth")).to_be_visible()
+
+
+def test_a_case_that_nothing_was_compared_by_says_so_among_the_studies(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}broken-instrument/#arch=maxillary")
+    page.get_by_role("button", name="My case").click()
+    page.goto(f"{demo_server.url}broken-instrument/conference/")
     expect(page.get_by_text("Nothing here was found by these answers.")).to_be_visible()
 
 

@@ -77,7 +77,7 @@ def test_a_further_study_may_point_either_way_though_the_studies_pool(demo):
         ("over-time", "71% still so (95% CI 57% to 81%), 85 teeth at the start, 29 still at risk"),
         (
             "patient",
-            "In one study of 85 teeth, about 71 of every 100 did well (stays healed once healed); 29 of every 100 did not.",
+            "In one study of 85 teeth, about 71 of every 100: stays healed once healed; 29 of every 100 not so.",
         ),
     ],
 )

@@ -42,7 +42,7 @@ def test_a_refused_number_prints_why():
 def test_a_single_study_is_printed_whole():
     line = said(named_result(catalogue(cohort("arden2011", 40, 50)), "hole/overall/rate"))
     assert line == (
-        "40 of 50 healed40 of 50 teeth (95% CI 67% to 89%, computed): healed (stricter definition), 24 months after repair, "
+        "40 of 50 healed40 of 50 teeth (95% CI 67% to 89%, computed; how many were due is not reported): healed (stricter definition), 24 months after repair, "
         "give or take 6 months; Arden 2011"
     )
 

@@ -18,7 +18,7 @@ def text_of(parts: tuple[str | Line, ...]) -> str:
     return "".join(part if isinstance(part, str) else plain_text(part) for part in parts)
 
 
-BELOW = "39 of 47 teeth (95% CI 70% to 91%, computed): healed (stricter definition), when is not reported; Marlow 2019"
+BELOW = "39 of 47 teeth (95% CI 70% to 91%, computed; how many were due is not reported): healed (stricter definition), when is not reported; Marlow 2019"
 
 
 def test_named_claim_becomes_its_count_and_below_it_what_it_counts() -> None:

@@ -15,6 +15,7 @@ from ...results.findings.ways_counted import levels_treated
 from ...results.numbers.shown_numbers import count
 from ...results.saying.speech import when
 from ...results.saying.titles import factor_title, levels_of
+from ...results.saying.whose_age import of_age
 from ...results.saying.wording import cut, rate
 from ...results.values.document import Paragraph
 from ...results.values.line import Line, Span, line, typed
@@ -131,8 +132,8 @@ def _told(
         says=f"{wording}, {first.outcome.title.text}: studies",
     )  # fmt: skip
     said = line(
-        typed(first.outcome.title.text, "definition"), " in ", rate(ordered[0]), " to ", rate(ordered[-1]), ", ",
-        studies, " studies.",
+        typed(first.outcome.title.text, "definition"), " in ", rate(ordered[0]), of_age(ordered[0]), " to ",
+        rate(ordered[-1]), of_age(ordered[-1]), ", ", studies, " studies.",
     )  # fmt: skip
     return line(lead, " ", said, end)
 

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from ...reading.folded import folded
 from ...reading.model import Question
 from ...reading.values import Words
-from ...results.findings.comparable import people_of, reason_not_compared
+from ...results.findings.comparable import count_patients_once, people_of, reason_not_compared
 from ...results.findings.direction import side_of_row
 from ...results.findings.findings import Catalogue, Finding
 from ...results.findings.levels_covered import levels_covered
 from ...results.findings.margins import margin_verdict
 from ...results.saying.reversals import reversals
-from ...results.saying.wording import n_of_n
+from ...results.saying.whose_age import of_age
+from ...results.saying.wording import n_of_n, rate
 from ...results.values.document import Paragraph
-from ...results.values.line import Line, joined, line, typed
-from ..sections.one_study import which_way
+from ...results.values.line import Line, Link, joined, line, typed
+from ..sections.level_rates import level_findings
+from ..sections.one_study import level_wording, which_way
 
 
 def is_of_others(before: list[Finding], findings: list[Finding]) -> bool:
@@ -75,6 +80,35 @@ def levels_apart(catalogue: Catalogue, question: Question, findings: list[Findin
     return out
 
 
+def in_all_studies(catalogue: Catalogue, question: Question, findings: list[Finding]) -> list[Paragraph]:
+    """Of levels that several studies counted alike the lowest and the highest: the one chosen is not their example."""
+    first = findings[0]
+    if not first.factor or first.window is None:
+        return []
+    told: list[Line] = []
+    for row in findings:
+        alike = [
+            other
+            for other in level_findings(catalogue, question.id, row.factor)
+            if (other.outcome.id, other.window, other.unit) == (row.outcome.id, row.window, row.unit)
+            and other.kind == "rate" and folded(level_wording(other)) == folded(level_wording(row))
+            and _is_told_whole(other)
+        ]  # fmt: skip
+        counted, _ = count_patients_once(alike)
+        if len(counted) > 1:
+            ordered = sorted(counted, key=lambda item: (Fraction(item.events or 0, item.total or 1), item.base))
+            told.append(
+                line(
+                    typed(level_wording(row), "definition"), " ", rate(ordered[0]), of_age(ordered[0]), " to ",
+                    rate(ordered[-1]), of_age(ordered[-1]),
+                )
+            )  # fmt: skip
+    if not told:
+        return []
+    page = Link(f"{question.id}/{first.factor}/", ("all studies that counted so",))
+    return [Paragraph(line("From the lowest to the highest of ", page, ": ", joined(told), "."))]
+
+
 def divided_elsewhere(catalogue: Catalogue, question: Question, findings: list[Finding]) -> list[Paragraph]:
     """A study of other patients that drew its line through a level of the sheet, and so says something else of it.
 
@@ -94,12 +128,13 @@ def divided_elsewhere(catalogue: Catalogue, question: Question, findings: list[F
     if not first.factor or not across:
         return []
     rows = max(across, key=lambda rows: (sum(row.total or 0 for row in rows), rows[0].base))
-    did = "did well" if first.outcome.good else "did badly"
     told = [
-        line(typed(row.level.level.text, "definition"), " ", n_of_n(row), f" {did}")
+        line(typed(row.level.level.text, "definition"), " ", n_of_n(row), of_age(row))
         for row in sorted(rows, key=_is_reference) if row.level is not None
     ]  # fmt: skip
-    said = line("Another study drew the line elsewhere: ", joined(told, ", "))
+    said = line(
+        "Another study drew the line elsewhere, ", typed(first.outcome.title.text, "definition"), ": ", joined(told),
+    )  # fmt: skip
     return [Paragraph(line(said, ". Which one fits between the two lines is not known."))]
 
 

@@ -15,7 +15,7 @@ from ...results.findings.findings import Catalogue, Finding
 from ...results.saying.wording import few_followed, unit_word
 from ...results.values.drawings import Icons
 from ...results.values.figures import Figure
-from ...results.values.line import Line, Marked, line
+from ...results.values.line import Line, Marked, line, typed
 from ...synthesis.intervals import wilson_interval
 from ...synthesis.rounding import round_half_up
 
@@ -274,6 +274,14 @@ def competing(finding: Finding) -> str:
     return " or ".join(f"{word.text}{owner if word.text == 'death' else ''}" for word in said.competing)
 
 
+def ending(finding: Finding) -> Line:
+    """What was counted, in the outcome's own words; of units that were kept "still there"."""
+    outcome = finding.outcome
+    if outcome.good and outcome.construct.text == "survival":
+        return line("still there")
+    return line(typed(outcome.title.text, "definition"))
+
+
 def probable(item: PatientNumbers) -> Line:
     """How far the number may be off, in the same hundred, and whose interval it is; said where it cannot be said."""
     if item.format == "words":
@@ -283,7 +291,7 @@ def probable(item: PatientNumbers) -> Line:
     if item.low is None or item.high is None:
         return line("How far off this may be is not reported.")
     finding = item.finding
-    did = "Did well" if is_well(finding) else "Did badly"
+    did = line("Without " if is_well(finding) and not finding.outcome.good else None, ending(finding))
     is_printed = finding.kind == "estimate" or printed_limits(finding) is not None
     whose = "the report's own interval" if is_printed else "reckoned from the counts"
     return line(did, ": probably between ", item.low, " and ", item.high, " of ", HUNDRED, f" ({whose}).")
@@ -304,7 +312,17 @@ def drawing(item: PatientNumbers, mark: Picture | None = None) -> Icons | None:
     return Icons(
         anchor=f"marks-{slug(finding.base)}",
         title="One mark for each of a hundred" if item.format == "hundred" else "One mark for each one counted",
-        finding=line("Filled: did well, ", filled, ". Empty: did not, ", empty, "."),
+        finding=line(
+            "Filled: ",
+            None if finding.outcome.good else "without ",
+            ending(finding),
+            ", ",
+            filled,
+            ". Empty: ",
+            "not so, " if finding.outcome.good else "with it, ",
+            empty,
+            ".",
+        ),
         filled=round(item.drawn),
         total=item.whole,
         mark=mark,

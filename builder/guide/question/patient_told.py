@@ -13,7 +13,7 @@ from ...results.saying.wording import n_of_n
 from ...results.values.document import Block, Details, Facts, Items, Paragraph, Section
 from ...results.values.line import Line, Span, joined, line, typed
 from .patient_answers import answers_beside, levels_meant
-from .patient_beside import divided_elsewhere, levels_apart
+from .patient_beside import divided_elsewhere, in_all_studies, levels_apart
 from .patient_numbers import (
     Format,
     PatientNumbers,
@@ -63,6 +63,7 @@ def told(
     blocks.append(Paragraph(line(last, beside), "answer", of_last))
     blocks.extend(answers_beside(catalogue, question, findings))
     blocks.extend(levels_apart(catalogue, question, findings))
+    blocks.extend(in_all_studies(catalogue, question, findings))
     blocks.extend(divided_elsewhere(catalogue, question, findings))
     later = [
         patient_numbers(catalogue, question.id, item, _form_of_later(item, form))
@@ -71,7 +72,7 @@ def told(
     ]
     if later:
         blocks.append(Paragraph(line("Later, in the same study:"), "lead"))
-        blocks.append(Items(tuple(_later(question, item) for item in later), kind="later"))
+        blocks.append(Items(tuple(_later(question, item, first) for item in later), kind="later"))
     blocks.append(Details("What this rests on", tuple(_behind(catalogue, items, later))))
     return Section(
         title,
@@ -205,8 +206,8 @@ def _form_of_later(finding: Finding, form: Format) -> Format:
     return form if form == "hundred" and not refusal(finding) and format_of([finding]) == form else "words"
 
 
-def _later(question: Question, item: PatientNumbers) -> Line:
+def _later(question: Question, item: PatientNumbers, before: Finding) -> Line:
     is_told = item.format != "words"
     time = line(when(item.finding), ": ") if is_told else ()
     sure = sure_of(question, item.finding)
-    return line(time, sentence(item, is_same_study=is_told), few(item), " How sure: ", sure, ".")
+    return line(time, sentence(item, before), few(item), " How sure: ", sure, ".")

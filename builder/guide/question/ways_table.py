@@ -18,6 +18,7 @@ from ...results.saying.reversals import reversals
 from ...results.saying.short_words import short_timing
 from ...results.saying.source_reference import source_link
 from ...results.saying.speech import counted_as
+from ...results.saying.whose_age import of_age
 from ...results.saying.wording import cut, differed, estimate, rate
 from ...results.values.document import Blocks, Details, Entry, Paragraph, Table
 from ...results.values.figures import Figure
@@ -118,7 +119,7 @@ def _group(catalogue: Catalogue, question: Question, option: Option, group: tupl
         said = estimate(first) if first.kind == "estimate" else rate(first)
         beside = _beside(catalogue, question, option, first)
         where = source_link(first.key, catalogue)
-        return line(said, beside, ", ", _when(first), _given(first), _marks(first), " · ", where)
+        return line(said, beside, ", ", _when(first), of_age(first), _given(first), _marks(first), " · ", where)
     ordered = sorted(group, key=lambda row: (Fraction(row.events or 0, row.total or 1), row.base))
     number = _studies(catalogue, question, option, group)
     when = _when(first) if first.window is not None else line("last seen at different times")
@@ -127,7 +128,8 @@ def _group(catalogue: Catalogue, question: Question, option: Option, group: tupl
         if (said := _marks(row)) not in marks:
             marks.append(said)
     return line(
-        _typical(catalogue, question, option, group), rate(ordered[0]), " to ", rate(ordered[-1]), ", ", when,
+        _typical(catalogue, question, option, group), rate(ordered[0]), of_age(ordered[0]), " to ",
+        rate(ordered[-1]), of_age(ordered[-1]), ", ", when,
         _given(first), ", ", number, " studies", *marks,
     )  # fmt: skip
 

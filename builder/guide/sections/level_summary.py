@@ -26,6 +26,7 @@ IN_PART = "part of this answer and of another"
 
 _COMPARED = "The other answers are compared with this one."
 _COMPARED_IN_PART = "In part it is what other answers are compared with."
+_SHARED = "Counted together with another answer, which others are compared with:"
 _COMPARED_WAY = "What it is compared with stands beside it."
 _COMPARED_WAYS = "The other ways are compared with this one; the rates of each stand side by side."
 _COMPARED_WAYS_IN_PART = "Some of the other ways are compared with this one; the rates of each stand side by side."
@@ -60,6 +61,13 @@ def level_summary(
     # Beside a comparison of its own a rate that looks better would be a third number, and the last one read.
     has_rates = has_rates and not results
     rows = reference_rates(catalogue, question, factor, level, is_alone=is_alone) if has_rates else ()
+    # What many studies counted of this answer and another stands before what one study found of a part of it.
+    shared: tuple[Line, ...] = ()
+    if results and is_beside and not is_alone and not is_beside_others:
+        shared = reference_rates(catalogue, question, factor, level, is_shared=True)
+    if shared:
+        blocks.append(Paragraph(line(_SHARED), "quiet"))
+        blocks.append(Items(shared, kind="known-lines"))
     if results:
         outcomes = [item.outcome.id for item in results]
         told = tuple(
@@ -74,8 +82,9 @@ def level_summary(
         if is_beside_others:
             said = _COMPARED_WAYS_IN_PART if results else _COMPARED_WAYS
         elif results:
-            said = _COMPARED_IN_PART
-        blocks.append(Paragraph(line(said), "quiet"))
+            said = "" if shared else _COMPARED_IN_PART
+        if said:
+            blocks.append(Paragraph(line(said), "quiet"))
     if rows:
         blocks.append(Items(rows, kind="known-lines"))
     if not results and not is_beside:

@@ -8,6 +8,7 @@ from ...results.numbers.clearness import Clearness, clearness, without_points
 from ...results.saying.event_words import short_way_words, way_words
 from ...results.saying.margin_words import margin_told, margin_words
 from ...results.saying.source_reference import source_link
+from ...results.saying.whose_age import of_age
 from ...results.saying.wording import adjustment, contrast, cut, differed, main_part, timing
 from ...results.values.line import Line, Marked, joined, line, typed
 
@@ -106,7 +107,7 @@ def _numbers(side: Side) -> Line:
     if side.ratio is not None and side.ratio.contrast is not None and side.ratio.contrast.margin is not None:
         parts.append(contrast(side.ratio))
     how = adjustment(finding) if finding.kind != "pairs" else ()
-    return line(joined(parts), ", ", timing(finding), line(", ", how) if how else None, cut(finding))
+    return line(joined(parts), ", ", timing(finding), of_age(finding), line(", ", how) if how else None, cut(finding))
 
 
 def _wording(finding: Finding) -> Line:

@@ -14,6 +14,7 @@ from ...results.numbers.clearness import counts_of_both
 from ...results.numbers.ratio_pooling import level_key, reference_key
 from ...results.numbers.shown_numbers import count
 from ...results.saying.source_reference import source_links
+from ...results.saying.whose_age import of_age
 from ...results.saying.wording import adjustment, cut, differed, length, rate
 from ...results.values.line import Line, Marked, joined, line, typed
 from .level_rates import level_rates
@@ -111,7 +112,7 @@ def low_to_high(catalogue: Catalogue, question: Question, factor: str, rows: lis
     ordered = sorted(rows, key=lambda row: (Fraction(row.events or 0, row.total or 1), row.base))
     low, high = ordered[0], ordered[-1]
     return line(
-        typed(level_wording(low), "definition"), ": ", rate(low), " to ", rate(high),
+        typed(level_wording(low), "definition"), ": ", rate(low), of_age(low), " to ", rate(high), of_age(high),
         _typical(catalogue, question, factor, rows),
     )  # fmt: skip
 

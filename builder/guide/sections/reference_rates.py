@@ -13,6 +13,7 @@ from ...results.findings.ways_counted import ways_counted
 from ...results.numbers.ratio_pooling import level_key
 from ...results.numbers.shown_numbers import count
 from ...results.saying.source_reference import source_link
+from ...results.saying.whose_age import of_age
 from ...results.saying.wording import cut, differed, length, rate, timing
 from ...results.values.line import Line, Span, joined, line, typed
 from .one_study import level_wording
@@ -21,11 +22,18 @@ from .several_studies import opened_workings
 
 
 def reference_rates(
-    catalogue: Catalogue, question: Question, factor: str, level: str, *, is_alone: bool = False
+    catalogue: Catalogue,
+    question: Question,
+    factor: str,
+    level: str,
+    *,
+    is_alone: bool = False,
+    is_shared: bool = False,
 ) -> tuple[Line, ...]:
     """One line an outcome; a reference that reaches over this level and another says so.
 
-    is_alone: no other level is told beside it, so that of one study its other levels stand in the line.
+    is_alone: no other level is told beside it, so that of one study its other levels stand in the line. is_shared:
+    only what several studies counted of this level together with another.
     """
     by_outcome: dict[str, dict[str, Finding]] = {}
     beside: dict[str, list[Finding]] = {}
@@ -37,10 +45,11 @@ def reference_rates(
             by_outcome.setdefault(row.outcome.id, {})[row.base] = row
             if is_alone and side.finding.events is not None and side.finding.total:
                 beside.setdefault(row.base, []).append(side.finding)
-    return tuple(
-        _of_outcome(catalogue, question, factor, level, list(found.values()), beside, is_alone=is_alone)
-        for _, found in sorted(by_outcome.items())
+    told = (
+        _of_outcome(catalogue, question, factor, level, rows, beside, is_alone=is_alone, is_shared=is_shared)
+        for rows in (list(found.values()) for _, found in sorted(by_outcome.items()))
     )
+    return tuple(said for said in told if said)
 
 
 def _of_outcome(
@@ -52,6 +61,7 @@ def _of_outcome(
     beside: dict[str, list[Finding]],
     *,
     is_alone: bool,
+    is_shared: bool,
 ) -> Line:
     """beside: what one study counted in its other levels, by the reference row; alone it is read beside strangers."""
     counted, _ = count_patients_once(rows)
@@ -63,6 +73,10 @@ def _of_outcome(
     ordered = sorted(
         groups.values(), key=lambda group: (_reaches_over(catalogue, factor, group[0]), -len(group), group[0].base)
     )
+    if is_shared:
+        ordered = [group for group in ordered if len(group) > 1 and _reaches_over(catalogue, factor, group[0])]
+    if not ordered:
+        return ()
     title = Span("strong", (typed(rows[0].outcome.title.text, "definition"),))
     told = [
         line(Span("of-ways", said, " ".join(ways)) if ways else said)
@@ -90,7 +104,7 @@ def _of_group(
         same = joined([line(typed(level_wording(row), "definition"), ": ", rate(row)) for row in others])
         return line(
             wording, over, ": ", rate(first), line("; in the same study ", same) if same else None, ", ", timing(first),
-            how, " (", source_link(first.key, catalogue), ")",
+            of_age(first), how, " (", source_link(first.key, catalogue), ")",
         )  # fmt: skip
     inputs = tuple(figure for row in group for name in ("events", "total") if (figure := row.figure(name)) is not None)
     workings = opened_workings(catalogue, question, factor, inputs)

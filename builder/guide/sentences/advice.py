@@ -13,6 +13,7 @@ from ...results.saying.margin_words import margin_told
 from ...results.saying.people import person_name
 from ...results.saying.source_reference import source_link
 from ...results.saying.speech import counted_as, when
+from ...results.saying.whose_age import of_age
 from ...results.saying.wording import adjustment, compared_how, contrast, contrast_alone, cut, differed
 from ...results.values.document import AdviceList, Entry
 from ...results.values.line import Line, Link, MarkKind, Part, date, joined, line, typed
@@ -123,7 +124,7 @@ def _found(findings: Sequence[Finding]) -> Line:
     further = "; further levels there" if len(rows) > _LEVELS_SHOWN else None
     told = rows or list(findings)
     heads = joined([*([line(_held(findings, rows), once(rows[:_LEVELS_SHOWN]))] if rows else []), *ratios])
-    shared = None if rows else line("; ", counted_as(told[0].outcome), ", ", when(told[0]))
+    shared = None if rows else line("; ", counted_as(told[0].outcome), ", ", when(told[0]), of_age(told[0]))
     # A ratio tells of its cut itself.
     return line(heads, further, shared, differed(told[0]) if ratios else compared_how(findings))
 

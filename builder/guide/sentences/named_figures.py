@@ -9,11 +9,12 @@ from ...reading.values import Words
 from ...results.findings.direction import side_of_row
 from ...results.findings.findings import Catalogue, Finding
 from ...results.numbers.clearness import clearness, difference_and_limits
-from ...results.numbers.rate_intervals import interval_alone
+from ...results.numbers.rate_intervals import flow_of, interval_alone
 from ...results.saying.certainty import comparison_sure, how_sure, ledger
 from ...results.saying.measured import contrast_unit
 from ...results.saying.source_reference import source_link
 from ...results.saying.speech import counted_as, when
+from ...results.saying.whose_age import of_age
 from ...results.saying.wording import (
     against,
     compared_how,
@@ -120,11 +121,11 @@ def below(findings: Sequence[Finding], catalogue: Catalogue, *, is_always_sure: 
         is_one = all(item == sure[0] for item in sure)
         if _is_over_time(first):
             heads = [_at_a_time(item, () if is_one else said) for item, said in zip(group, sure, strict=True)]
-            shared = counted_as(first.outcome)
+            shared = line(counted_as(first.outcome), of_age(first))
         else:
             is_among = first.level is not None and (len(first.claim.levels) > 1 or len(group) > 1)
             heads = _apart(group) or [line(_level(item) if is_among else None, _head(item)) for item in group]
-            shared = line(counted_as(first.outcome), ", ", when(first))
+            shared = line(counted_as(first.outcome), ", ", when(first), of_age(first))
         kind = plain_text(shared)
         given = first.claim.given
         out.append(
@@ -236,13 +237,25 @@ def _followed(finding: Finding) -> Line:
 
 
 def _head(finding: Finding) -> Line:
-    """The numbers with what no number goes without: "39 of 47 eyes (95% CI 70% to 91%)"."""
+    """The numbers with what no number goes without: "39 of 47 eyes (95% CI 70% to 91%; 47 of 55 due were seen)"."""
     if finding.kind in ("rate", "grade"):
-        ends = interval_alone(finding)
-        return line(n_of_n(finding), line(" (", ends, ")") if ends else None)
+        said = [part for part in (interval_alone(finding), _seen(finding)) if part]
+        return line(n_of_n(finding), line(" (", joined(said), ")") if said else None)
     if finding.kind == "estimate":
         return _estimate_head(finding)
     return contrast(finding) if finding.kind == "contrast" else main_part(finding)
+
+
+def _seen(finding: Finding) -> Line:
+    """ "47 of 55 due were seen", of a rate of all who were examined; of a part of them, or of a level, nothing."""
+    if finding.kind != "rate" or finding.level is not None or finding.claim.given is not None or finding.claim.within:
+        return ()
+    flow = flow_of(finding)
+    if flow is None:
+        return line("how many were due is not reported")
+    if flow.examined is None or flow.examined.number != finding.total:
+        return ()
+    return line(flow.examined, " of ", flow.due, " treated" if flow.is_treated else " due", " were seen")
 
 
 def _estimate_head(finding: Finding) -> Line:
@@ -291,6 +304,6 @@ def once(findings: Sequence[Finding]) -> Line:
         )
     given = first.claim.given
     return line(
-        rows, ": ", counted_as(first.outcome), ", ", when(first),
+        rows, ": ", counted_as(first.outcome), ", ", when(first), of_age(first),
         line("; of ", typed(given.text)) if given is not None else None,
     )  # fmt: skip

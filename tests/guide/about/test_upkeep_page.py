@@ -194,5 +194,8 @@ def test_a_sentence_that_is_long_to_hear_is_listed_with_what_its_number_counts()
         'id="long-sentences">Sentences that are long to hear There is a hole, answer, over forty words: '
     )
     assert "Most were healed (39 of 47) and so on" in text
-    assert "39 of 47 teeth (95% CI 70% to 91%, computed): healed (stricter definition), when is not reported" in text
+    assert (
+        "39 of 47 teeth (95% CI 70% to 91%, computed; how many were due is not reported): healed (stricter definition), when is not reported"
+        in text
+    )
     assert "No sentence is longer than forty words or has more than two numbers." in section(MARLOW, "long-sentences")

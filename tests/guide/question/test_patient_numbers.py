@@ -42,7 +42,7 @@ def estimate_of(text: str, passage: str, outcome: str = "lost") -> tuple[Catalog
 def test_below_fifty_the_real_count_is_said():
     catalogue, finding = rate_of(17, 20)
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert said(sentence(item)) == "17 of 20 teeth in one study did well (healed); 3 did not."
+    assert said(sentence(item)) == "17 of 20 teeth in one study: healed; 3 not so."
 
 
 def test_below_fifty_nothing_is_said_of_a_hundred():
@@ -54,8 +54,7 @@ def test_from_fifty_it_is_so_many_of_a_hundred():
     catalogue, finding = rate_of(43, 50)
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert (
-        said(sentence(item))
-        == "43 of 50 teeth in one study did well (healed). That is 86 of every 100; 14 of every 100 did not."
+        said(sentence(item)) == "43 of 50 teeth in one study: healed. That is 86 of every 100; 14 of every 100 not so."
     )
 
 
@@ -64,7 +63,7 @@ def test_limits_of_a_hundred_are_those_of_wilson():
     # printed table was not at hand).
     catalogue, finding = rate_of(81, 263)
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert said(probable(item)) == "Did well: probably between 26 and 37 of 100 (reckoned from the counts)."
+    assert said(probable(item)) == "healed: probably between 26 and 37 of 100 (reckoned from the counts)."
 
 
 def test_an_interval_that_the_report_prints_is_the_one_that_is_told():
@@ -79,7 +78,7 @@ def test_an_interval_that_the_report_prints_is_the_one_that_is_told():
     catalogue = catalogue_of(QUESTION | files)
     (finding,) = catalogue.of_claim("marlow2019/all")
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
-    assert said(probable(item)) == "Did well: probably between 79 and 92 of 100 (the report's own interval)."
+    assert said(probable(item)) == "healed: probably between 79 and 92 of 100 (the report's own interval)."
     assert item.low is not None
     assert item.low.derived_from == ("marlow2019/all/interval/low",)
 
@@ -89,7 +88,7 @@ def test_all_of_hundreds_but_one_is_never_said_to_be_all():
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert (
         said(sentence(item))
-        == "399 of 400 teeth in one study did well (healed). That is over 99 of every 100; under 1 of every 100 did not."
+        == "399 of 400 teeth in one study: healed. That is over 99 of every 100; under 1 of every 100 not so."
     )
 
 
@@ -107,7 +106,7 @@ def test_a_bad_ending_is_counted_as_bad():
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert (
         said(sentence(item))
-        == "10 of 50 teeth in one study did badly (healing lost). That is 20 of every 100; 80 of every 100 did not."
+        == "10 of 50 teeth in one study: healing lost. That is 20 of every 100; 80 of every 100 not so."
     )
 
 
@@ -157,10 +156,10 @@ def test_survival_keeps_its_printed_interval():
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     # The share of a curve is no count, and whoever left it before its end is told of whether or not a reason is.
     assert said(sentence(item)) == (
-        "In one study of 80 teeth, about 71 of every 100 did well (tooth there); 29 of every 100 did not. "
+        "In one study of 80 teeth, about 71 of every 100 were still there; 29 of every 100 were not. "
         "Some teeth could not be watched to the end; 21 were still followed by then."
     )
-    assert said(probable(item)) == "Did well: probably between 55 and 85 of 100 (the report's own interval)."
+    assert said(probable(item)) == "still there: probably between 55 and 85 of 100 (the report's own interval)."
 
 
 def test_survival_of_something_bad_counts_those_it_spared():
@@ -171,7 +170,7 @@ def test_survival_of_something_bad_counts_those_it_spared():
     item = patient_numbers(catalogue, "hole", finding, format_of([finding]))
     assert (
         said(sentence(item))
-        == "In one study of 80 teeth, about 71 of every 100 did well (without: healing lost); 29 of every 100 did not. "
+        == "In one study of 80 teeth, about 71 of every 100: without healing lost; 29 of every 100 with it. "
         "Some teeth could not be watched to the end; 21 were still followed by then."
     )
 
@@ -283,10 +282,10 @@ def test_those_due_and_not_seen_are_named_beside_the_rate():
 @pytest.mark.parametrize(
     ("events", "total", "words"),
     [
-        (20, 28, "20 of 28 teeth in one study did well (healed); 8 did not. That is about 7 of every 10."),
-        (39, 40, "39 of 40 teeth in one study did well (healed); 1 did not. That is over 9 of every 10."),
-        (1, 40, "1 of 40 teeth in one study did well (healed); 39 did not. That is under 1 of every 10."),
-        (40, 40, "40 of 40 teeth in one study did well (healed); 0 did not. That is 10 of every 10."),
+        (20, 28, "20 of 28 teeth in one study: healed; 8 not so. That is about 7 of every 10."),
+        (39, 40, "39 of 40 teeth in one study: healed; 1 not so. That is over 9 of every 10."),
+        (1, 40, "1 of 40 teeth in one study: healed; 39 not so. That is under 1 of every 10."),
+        (40, 40, "40 of 40 teeth in one study: healed; 0 not so. That is 10 of every 10."),
     ],
 )
 def test_small_groups_side_by_side_share_the_number_they_are_of(events: int, total: int, words: str):

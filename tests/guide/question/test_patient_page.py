@@ -76,7 +76,7 @@ def test_beside_a_number_stand_its_counts_time_hands_and_certainty_and_the_rest_
     stands = sheets(page)["Before treatment"].replace(said(behind.blocks), "")
     for wanted in (
         "94 of 110 teeth",
-        "85 of every 100; 15 of every 100 did not",
+        "85 of every 100; 15 of every 100 not so",
         "24 months after repair, give or take 6 months",
         "treated by residents",
         "not judged",
@@ -98,7 +98,7 @@ def test_large_and_small_studies_stand_on_two_sheets_each_in_its_format():
     shown = sheets(page)
     assert "of 100 teeth" not in shown["Before treatment: counted in small groups"]
     assert "17 of 20 teeth in one study" in shown["Before treatment: counted in small groups"]
-    assert "94 of 110 teeth in one study did well (healed). That is 85 of every 100" in shown["Before treatment"]
+    assert "94 of 110 teeth in one study: healed. That is 85 of every 100" in shown["Before treatment"]
 
 
 def test_every_number_has_period_criteria_setting_and_how_sure():
@@ -182,7 +182,10 @@ REVERSAL = report(
 
 def test_reversal_stands_on_the_sheet_of_the_rate_it_takes_back():
     shown = sheets(page_of(question(show("marlow2019/all")) | LARGE_REPORT | REVERSAL))["Before treatment"]
-    assert "Later, in the same study: 10 years after healing: of 94 teeth, about 26 of every 100 did badly" in shown
+    assert (
+        "Later, in the same study: 10 years after healing: of these 94 teeth, about 74 of every 100 still so: healed; "
+        "26 of every 100 no longer: healing lost."
+    ) in shown
 
 
 def test_a_level_that_is_told_in_words_alone_is_left_out_and_the_reason_said():
@@ -237,7 +240,7 @@ def test_two_studies_of_one_way_are_two_sentences():
     shown = sheets(page_of(chosen | files))["Before treatment"]
     assert "Cap it: 24 months after repair, give or take 6 months: 66 of 110 teeth in one study" in shown
     beside = shown.partition("Cap it: ")[2]
-    assert beside.count(" in one study did well") == beside.count("How sure: not judged yet.") == 3
+    assert beside.count(" in one study: healed.") == beside.count("How sure: not judged yet.") == 3
     assert ".;" not in shown
 
 
@@ -345,9 +348,7 @@ ELSEWHERE = report(
 @pytest.mark.parametrize(("other", "is_told"), [(ELSEWHERE, True), ({}, False)])
 def test_a_study_that_drew_its_line_through_a_level_says_so_on_the_sheet(other: dict[str, str], is_told: bool):
     shown = sheets(page_of(question(show("arden2021/by-size")) | SMALL_REPORT | other))
-    said_so = (
-        "Another study drew the line elsewhere: from 2 mm 19 of 31 teeth did well, under 2 mm 52 of 61 teeth did well."
-    )
+    said_so = "Another study drew the line elsewhere, healed: from 2 mm 19 of 31 teeth; under 2 mm 52 of 61 teeth."
     assert (said_so in shown["Before treatment"]) is is_told
 
 

@@ -107,7 +107,7 @@ def test_the_answer_names_its_count_and_says_below_what_it_counts():
     shown = said(page_of())
     assert "Most had healed (39 of 47, 83%)." in shown
     assert (
-        "39 of 47 teeth (95% CI 70% to 91%, computed): healed (stricter definition), 24 months after repair, give or take "
+        "39 of 47 teeth (95% CI 70% to 91%, computed; how many were due is not reported): healed (stricter definition), 24 months after repair, give or take "
         "3 months; certainty: not judged yet; Marlow 2019"
     ) in shown
 

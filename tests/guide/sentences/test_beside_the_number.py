@@ -94,7 +94,9 @@ def test_a_study_that_comes_again_after_another_is_not_called_other_patients() -
 def test_every_number_of_a_sheet_says_how_sure_it_is(demo) -> None:
     for question in ("root-perforation", "exposed-pulp", "broken-instrument"):
         shown = told(demo, f"{question}/patient/").partition("For you, not for the patient")[0]
-        for number in re.finditer(r"of every 100[^.]*; [^.;]* of every 100 did not\.", shown):
+        for number in re.finditer(
+            r"of every 100[^.]*; [^.;]* of every 100 (?:not so|were not|with it|no longer)[.:]", shown
+        ):
             beside = shown[number.end() :][:420]
             shared = "The same for each of these: When" in shown[number.end() :][:600]
             assert shared or "How sure: " in beside.partition(" of every ")[0], number.group()
@@ -191,7 +193,7 @@ def test_the_sheet_of_the_demo_stacks_no_lenient_count_on_a_strict_one(demo) -> 
 def test_no_sheet_of_the_demo_speaks_the_words_of_the_file(demo) -> None:
     for question in ("root-perforation", "exposed-pulp", "broken-instrument"):
         sheets = told(demo, f"{question}/patient/").partition("For you, not for the patient")[0]
-        assert "in one study did well" in sheets
+        assert "in one study: " in sheets
         assert not re.search(r"\b(strict|lenient)", sheets), question
 
 

@@ -37,7 +37,7 @@ def test_a_sentence_reads_as_one_says_it_and_the_line_below_says_the_rest() -> N
     said, below = told("$arden2011/all healed.", ARDEN)
     assert said == "60 of 72 (83%) healed."
     assert below == [
-        "60 of 72 teeth (95% CI 73% to 90%, computed): healed (stricter definition), 24 months after repair, give or take "
+        "60 of 72 teeth (95% CI 73% to 90%, computed; how many were due is not reported): healed (stricter definition), 24 months after repair, give or take "
         "6 months; Arden 2011"
     ]
 
@@ -52,7 +52,7 @@ def test_several_numbers_keep_their_order_and_what_they_share_is_said_once() -> 
     said, below = told("Most healed ($bexley2012/all). So did others ($arden2011/all).", ARDEN, BEXLEY)
     assert said == "Most healed (50 of 58). So did others (60 of 72, 83%)."
     assert [line.split()[0] for line in below] == ["50", "60"]
-    assert below[1].endswith("computed): counted and timed alike; Arden 2011")
+    assert below[1].endswith("computed; how many were due is not reported): counted and timed alike; Arden 2011")
 
 
 def test_what_was_timed_otherwise_says_so() -> None:
@@ -162,7 +162,9 @@ def test_a_number_in_the_words_for_a_patient_says_how_sure_it_is_even_where_nobo
     found = re.search(r'<ul class="say">\s*<li>(.*?)</li>', html, re.DOTALL)
     assert found is not None
     words = " ".join(re.sub(r"<[^>]+>", "", found[1]).split())
-    assert words.startswith("Most such teeth healed (60 of 72, 83%). 60 of 72 teeth (95% CI 73% to 90%, computed)")
+    assert words.startswith(
+        "Most such teeth healed (60 of 72, 83%). 60 of 72 teeth (95% CI 73% to 90%, computed; how many were due is not reported)"
+    )
     assert words.endswith("; certainty: not judged yet; Arden 2011")
 
 
@@ -171,7 +173,9 @@ def test_a_computed_result_in_a_bracket_opens_no_other() -> None:
     whole = prose("Most healed ($hole/overall/rate).", made, lambda text: named_result(made, text))
     said, below = above_and_below(whole)
     assert plain_text(said) == "Most healed (60 of 72, 83% healed)."
-    assert plain_text(below).startswith("60 of 72 teeth (95% CI 73% to 90%, computed): healed (stricter definition)")
+    assert plain_text(below).startswith(
+        "60 of 72 teeth (95% CI 73% to 90%, computed; how many were due is not reported): healed (stricter definition)"
+    )
 
 
 def page_of(answer: str, *files: dict[str, str]) -> str:
