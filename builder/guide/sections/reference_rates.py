@@ -77,7 +77,7 @@ def _of_outcome(
         ordered = [group for group in ordered if len(group) > 1 and _reaches_over(catalogue, factor, group[0])]
     if not ordered:
         return ()
-    title = Span("strong", (typed(rows[0].outcome.title.text, "definition"),))
+    title = typed(rows[0].outcome.title.text, "definition")
     told = [
         line(Span("of-ways", said, " ".join(ways)) if ways else said)
         for group in ordered

@@ -42,21 +42,22 @@ function markRows(answers) {
 }
 
 function carried() {
-  const [fragment, at, said, answers = []] = caseOf(new URL("..", location).pathname);
+  const [fragment, at, said, told = new URLSearchParams(fragment)] = caseOf(new URL("..", location).pathname);
+  const answers = [...told].map(([field, value, words = said]) => [field, value, words]);
   const kind = body.dataset.page;
   const [place, lead, others, none] = CARRIED[kind] || [];
   if (!fragment || others === undefined) return;
   document.querySelector(".urgent")?.append(element("a", "My case", { href: `../#${fragment}` }));
-  const told = place && answers.flatMap(([field]) => all(place.replace("%s", field)));
-  const ways = [...told].flatMap((part, index) => {
+  const found = place && answers.flatMap(([field]) => all(place.replace("%s", field)));
+  const ways = [...found].flatMap((part, index) => {
     const head = part.querySelector(":scope > summary > :first-child") || part;
     return [index ? ", " : " ", element("a", [...head.cloneNode(true).childNodes], { href: `#${part.id}` })];
   });
   const marked = kind === "patient" ? besideNumbers(answers) : kind === "factor" && markRows(answers);
-  const found = ways.length ? [lead, ...ways, ". ", others] : [];
+  const led = ways.length ? [lead, ...ways, ". ", others] : [];
   document.querySelector("h1").after(
     element("p", ["This case, answered at ", dateOf(at), ": ", inWords(said)], { class: "lead" }),
-    element("p", [...found, ...(marked ? [marked].flat() : found.length ? [] : [none])]),
+    element("p", [...led, ...(marked ? [marked].flat() : led.length ? [] : [none])]),
   );
 }
 

@@ -99,16 +99,10 @@ function situation(place) {
       if (!value) for (const part of all("details", known)) part.open = true;
     }
     answered = String(new URLSearchParams(fields.filter((name) => chosen.has(name)).map((name) => [name, chosen.get(name)])));
-    // A number of a chart is told by what follows from it.
-    const told = all("[aria-pressed=true]:not([data-sets], [data-value=''])", place).map((answer) => [
-      answer.dataset.field,
-      answer.dataset.value,
-      element("p", [...copied(answer.closest(".ask").querySelector("h3")), " ", ...copied(answer)]).textContent,
-    ]);
     // The time is that of the last answer, and not of coming back.
     const said = () => element("p", answers()).textContent;
     if (!answered) delete tab[location.pathname];
-    else if (caseOf()[0] !== answered) tab[location.pathname] = JSON.stringify([answered, clock(), said(), told]);
+    else if (caseOf()[0] !== answered) tab[location.pathname] = JSON.stringify([answered, clock(), said()]);
     // An address that names a place of the page keeps it until something is answered.
     if (answered || hash().includes("=")) history.replaceState(null, "", address());
   }

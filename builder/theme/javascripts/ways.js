@@ -23,14 +23,23 @@ function numbersOf(way, place, given) {
     const told = known ? all(`[data-ways~="${way}"]`, known) : [];
     if (known && !told.length) silent.push(label);
     for (const part of told) {
-      const outcome = part.closest("li").querySelector(".strong");
+      const row = part.closest("li");
+      const outcome = copied(row.querySelector(".strong") || element("b", row.textContent.split(":")[0]));
       const isSame = sources(part).some((source) => sources(place).includes(source));
       const whose = isSame ? "all patients of a study above" : "other patients";
-      rows.push(["Your answer, by itself: ", ...copied(outcome), "; ", ...copied(part), `; ${whose}.`]);
+      rows.push(["Your answer, by itself: ", ...outcome, "; ", ...copied(part), `; ${whose}.`]);
     }
   }
   if (silent.length) rows.push(["These numbers do not know: ", ...silent.flatMap(inFull)]);
   return rows;
+}
+
+// For the pages below: each answer by itself. A number of a chart is told by what follows from it.
+function keepAnswers(given) {
+  const kept = caseOf().slice(0, 3);
+  const told = [...given].filter(([, { dataset }]) => !dataset.sets);
+  const each = told.map(([field, label]) => [field, label.dataset.value, element("p", inFull(label).slice(0, -1)).textContent]);
+  if (kept.length) tab[location.pathname] = JSON.stringify([...kept, each]);
 }
 
 function markWays() {
@@ -38,6 +47,7 @@ function markWays() {
   const given = new Map(
     all(".ask > ul [aria-pressed=true]").filter(({ dataset }) => dataset.value).map((label) => [label.dataset.field, label]),
   );
+  keepAnswers(given);
   const rows = all(".ways tbody tr");
   all(".way").forEach((way, index) => {
     const row = rows[index];
