@@ -188,6 +188,28 @@ def test_reversal_stands_on_the_sheet_of_the_rate_it_takes_back():
     ) in shown
 
 
+@pytest.mark.parametrize(
+    ("starting", "base"),
+    [(94, "of these 94 teeth, about 74"), (90, "of 90 teeth, which are not the 94 above, about 74")],
+)
+def test_what_takes_a_rate_back_says_of_whom_it_is_where_they_are_not_those_above(starting: int, base: str):
+    files = {name: text.replace("94", str(starting)) for name, text in REVERSAL.items()}
+    shown = sheets(page_of(question(show("marlow2019/all")) | LARGE_REPORT | files))["Before treatment"]
+    assert f"10 years after healing: {base} of every 100 still so: healed;" in shown
+
+
+def test_units_that_were_kept_are_still_there_and_nothing_does_well():
+    claims = LARGE.replace("outcome: healed", "outcome: kept")
+    shown = sheets(
+        page_of(question(show("marlow2019/all")) | report("marlow2019", claims, TIME, "[p. 3] 94 of 110 teeth"))
+    )
+    assert (
+        "94 of 110 teeth in one study were still there. That is 85 of every 100; 15 of every 100 were not."
+        in shown["Before treatment"]
+    )
+    assert "did well" not in " ".join(shown.values())
+
+
 def test_a_level_that_is_told_in_words_alone_is_left_out_and_the_reason_said():
     claim = (
         "- {id: by-size, question: hole, outcome: healed, factor: size, known_at: before, reference: up to 3 mm, "

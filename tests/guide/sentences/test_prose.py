@@ -37,9 +37,21 @@ def test_a_sentence_reads_as_one_says_it_and_the_line_below_says_the_rest() -> N
     said, below = told("$arden2011/all healed.", ARDEN)
     assert said == "60 of 72 (83%) healed."
     assert below == [
-        "60 of 72 teeth (95% CI 73% to 90%, computed; how many were due is not reported): healed (stricter definition), 24 months after repair, give or take "
-        "6 months; Arden 2011"
+        "60 of 72 teeth (95% CI 73% to 90%, computed; how many were due is not reported): healed (stricter definition), "
+        "24 months after repair, give or take 6 months; Arden 2011"
     ]
+
+
+def test_those_seen_of_those_due_stand_below_a_sentence_and_never_in_it() -> None:
+    said, below = told("$arden2011/all healed.", cohort("arden2011", 60, 72, flow=(90, 72)))
+    assert said == "60 of 72 healed."
+    assert below[0].startswith("60 of 72 teeth (95% CI 73% to 90%, computed; 72 of 90 due were seen): healed")
+    # A rate that does not rest on all who were examined has no such share.
+    _, below = told("$arden2011/all healed.", cohort("arden2011", 60, 72, flow=(90, 80)))
+    assert "due were seen" not in below[0]
+    # Of a level nobody counts who was due for it.
+    _, below = told("$corwen2013/by-size/over-3-mm", SIZE)
+    assert "due" not in below[0]
 
 
 def test_no_bracket_stands_in_a_bracket() -> None:
