@@ -11,6 +11,7 @@ from passageproof.build import build_files
 from passageproof.publishing import publish
 from playwright.sync_api import Locator, Page, expect
 from site_server import SiteServer, serving
+from waiting import wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -20,10 +21,11 @@ LATE = "How soon did it stop bleeding under a moist pellet? over 6 minutes"
 
 def below(page: Page, server: SiteServer, question: str, answers: str, kind: str) -> None:
     """A page below a question, its parts open, after these answers were given on the question's own."""
-    page.goto(f"{server.url}{question}/#{answers}", wait_until="networkidle")
-    # As a reader goes on: an address that is typed may be opened before the browser has put the tab's answers by.
-    page.evaluate("(address) => location.assign(address)", f"{server.url}{question}/{kind}/")
-    page.wait_for_url(f"**/{question}/{kind}/", wait_until="networkidle")
+    page.goto(f"{server.url}{question}/#{answers}")
+    # A network that is idle says nothing of scripts: the answers are there once each stands by itself in the tab.
+    wait_until(page, "Object.values(sessionStorage).some((kept) => kept.includes('[['))")
+    page.goto(f"{server.url}{question}/{kind}/")
+    page.locator("main > .guide > .lead", has_text="This case, answered at").wait_for()
     page.evaluate("for (const part of document.querySelectorAll('details.part')) part.open = true")
 
 

@@ -11,6 +11,7 @@ from passageproof.build import build_files
 from passageproof.publishing import publish
 from playwright.sync_api import Locator, Page
 from site_server import SiteServer, serving
+from waiting import wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -187,7 +188,8 @@ def test_of_several_answers_any_will_do_and_silence_breaks_nothing(
     small: SiteServer, opened: Callable[..., Page], answers: str, cap: list[str], full: list[str]
 ) -> None:
     page = opened()
-    page.goto(f"{small.url}hole/#{answers}", wait_until="networkidle")
+    page.goto(f"{small.url}hole/#{answers}")
+    wait_until(page, "Object.values(sessionStorage).some((kept) => kept.includes('[['))")
     for way, expected in (("cap", cap), ("full", full), ("out", [])):
         heads = page.locator(f"#way-{way} > summary .warning").all_inner_texts()
         assert [said.partition(f" {UNMET}")[0] for said in heads] == expected
@@ -196,7 +198,8 @@ def test_of_several_answers_any_will_do_and_silence_breaks_nothing(
 
 def test_a_number_of_one_way_is_never_lent_to_another(small: SiteServer, opened: Callable[..., Page]) -> None:
     page = opened()
-    page.goto(f"{small.url}hole/#wet=flood", wait_until="networkidle")
+    page.goto(f"{small.url}hole/#wet=flood")
+    page.locator("#way-cap > summary .answered").wait_for()
     cap, full, out = (" ".join(row_of(page, way).inner_text().split()) for way in ("Cap it", "Take the pulp", "out"))
     assert "<i>flood</i>: 6 of 10 teeth" in cap
     assert "all patients of a study above" in cap
