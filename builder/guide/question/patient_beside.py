@@ -99,7 +99,7 @@ def in_all_studies(catalogue: Catalogue, question: Question, findings: list[Find
             ordered = sorted(counted, key=lambda item: (Fraction(item.events or 0, item.total or 1), item.base))
             told.append(
                 line(
-                    typed(level_wording(row), "definition"), " ", rate(ordered[0]), of_age(ordered[0]), " to ",
+                    typed(level_wording(row), "definition"), ": ", rate(ordered[0]), of_age(ordered[0]), " to ",
                     rate(ordered[-1]), of_age(ordered[-1]),
                 )
             )  # fmt: skip

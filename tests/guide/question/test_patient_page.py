@@ -198,6 +198,20 @@ def test_what_takes_a_rate_back_says_of_whom_it_is_where_they_are_not_those_abov
     assert f"10 years after healing: {base} of every 100 still so: healed;" in shown
 
 
+def test_of_levels_that_several_studies_counted_alike_the_one_chosen_is_not_their_example():
+    other = report(
+        "quill2022", BY_SIZE.replace("events: 11, total: 12", "events: 9, total: 10"), TIME,
+        "[p. 4] up to 3 mm: 9 of 10 healed; over 3 mm: 6 of 8; wide holes were older", study="quill",
+    )  # fmt: skip
+    shown = question(show("arden2021/by-size"))
+    both = sheets(page_of(shown | SMALL_REPORT | other))["Before treatment"]
+    said_of_all = (
+        "From the lowest to the highest of all studies that counted so: up to 3 mm: 9 of 10 teeth to 11 of 12 teeth"
+    )
+    assert said_of_all in both
+    assert "From the lowest" not in sheets(page_of(shown | SMALL_REPORT))["Before treatment"]
+
+
 def test_units_that_were_kept_are_still_there_and_nothing_does_well():
     claims = LARGE.replace("outcome: healed", "outcome: kept")
     shown = sheets(
