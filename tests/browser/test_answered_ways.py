@@ -87,7 +87,7 @@ def test_beside_the_number_of_a_way_stands_that_of_the_answer_or_that_nobody_kno
     for way in ("full pulpotomy", "Remove the pulp"):
         said = " ".join(row_of(page, way).inner_text().split())
         assert "21 of 35" not in said
-        assert f"{UNKNOWN}: How soon did it stop bleeding under a moist pellet? over 6 minutes." in said
+        assert f"{UNKNOWN}: How soon did it stop bleeding? over 6 minutes." in said
 
 
 def test_without_a_script_the_ways_stand_as_they_are_written(

@@ -47,7 +47,6 @@ function carried() {
   const kind = body.dataset.page;
   const [place, lead, others, none] = CARRIED[kind] || [];
   if (!fragment || others === undefined) return;
-  document.querySelector(".urgent")?.append(element("a", "My case", { href: `../#${fragment}` }));
   const found = place && answers.flatMap(([field]) => all(place.replace("%s", field)));
   const ways = [...found].flatMap((part, index) => {
     const head = part.querySelector(":scope > summary > :first-child") || part;
