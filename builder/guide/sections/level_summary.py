@@ -26,7 +26,7 @@ IN_PART = "part of this answer and of another"
 
 _COMPARED = "The other answers are compared with this one."
 _COMPARED_IN_PART = "In part it is what other answers are compared with."
-_SHARED = "Counted together with another answer:"
+_SHARED = "With another answer:"
 _COMPARED_WAY = "What it is compared with stands beside it."
 _COMPARED_WAYS = "The other ways are compared with this one; the rates of each stand side by side."
 _COMPARED_WAYS_IN_PART = "Some of the other ways are compared with this one; the rates of each stand side by side."
