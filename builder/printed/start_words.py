@@ -71,7 +71,7 @@ START = late(
     rf"(?:before|prior to|ahead of) (?:{_TREATMENT}|{_OPERATION})|beforehand|"
     r"(?:when|as) (?:first|initially) (?:seen|examined|tested|visited|met)|"
     r"when (?:they|(?:the )?\w+) (?:first )?(?:came in|came first|presented|arrived)|"
-    r"(?:came|presented|arrived|entered)(?: in| to us)? with (?:an? )?(?:mean|median|average|typical)\b|"
+    r"(?:came|presented|arrived)(?: in| to us)? with (?:an? )?(?:mean|median|average|typical)\b|"
     r"when (?:they|(?:the )?\w+) (?:was|were|had been) (?:enrolled|included|recruited|referred|admitted|randomi[sz]ed)|"
     r"(?:when|as|before) (?:the )?(?:study|trial|treatment|recruitment|investigation) (?:opened|began|started|set out)|"
     r"before (?:anything|any treatment|treatment|a thing) (?:was|had been) (?:done|begun|started|given)|to begin with|"
