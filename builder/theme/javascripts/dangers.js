@@ -7,7 +7,10 @@ const places = (bar) => [...bar.children].slice(-3);
 // Whoever comes from a question is led back to it; from elsewhere, to the list of all questions.
 function leadBack(bar) {
   const from = document.referrer.startsWith(root) ? document.referrer.slice(root.href.length).split("/")[0] : "";
-  if (!bar.dataset.questions.split(" ").includes(from)) return;
+  // The page of a report links to the questions that ask it, and names no others.
+  const named = bar.dataset.questions.split(" ");
+  const asking = all("section a, details a").map((link) => link.href);
+  if (!from || !(named.includes(from) || asking.includes(new URL(`${from}/`, root).href))) return;
   for (const [index, door] of places(bar).entries()) {
     const part = ["now", "situation", "call"][index];
     if (!door.getAttribute("href").startsWith("#")) door.href = new URL(`${from}/#${part}`, root);
