@@ -187,7 +187,11 @@ class _Reading:
     def _describes_the_whole(self, word: str, place: int) -> bool:
         """ "61 of the 88 eyes treated were examined": the 88 were treated."""
         last = self.clause.last
-        if last is None or last.part != "total" or place - last.piece != 2 or self.stands_for.get(word) not in _FLOW:
+        if last is None or last.part != "total" or self.stands_for.get(word) not in _FLOW:
+            return False
+        if place - last.piece == 1:  # "15 of the 24 repaired with A showed it"
+            return self.stands_for[word] == "treated" and self.printed.word(place + 1) in _MEANS
+        if place - last.piece != 2:
             return False
         return self.printed.kind(place - 1) == Kind.UNIT and self.printed.word(place + 1) in _VERBS
 
@@ -346,6 +350,7 @@ _leads_to_holders = late(
     pattern("[ADJECTIVE]{0,2} UNIT [WORD UNIT]{0,2} [OF FILLER] [FILLER ALL ADJECTIVE]{0,2}")
 ).fullmatch
 _leads_to_holders_of_things = late(pattern("[ADJECTIVE ROLE]{0,2} [WORD]{1,3} [OF FILLER]")).fullmatch
+_MEANS = frozenset({"with", "by", "using"})
 _HOLDING = frozenset({"of", "in", "from"})
 _is_listed = compiled(pattern("COMMA | COMMA? AND")).fullmatch
 _leads_to_a_time = compiled(pattern("[FILLER WORD COMPARATOR]{0,4} NUMBER UNIT")).match

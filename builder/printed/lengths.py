@@ -202,6 +202,8 @@ _is_followed = late(
     re.IGNORECASE,
 ).search
 _is_followed_behind = compiled(rf"{_UNIT}[\s-]*(?:of )?(?:follow|observ|recall|review)", re.IGNORECASE).match
+_is_since = compiled(rf"{_UNIT}\s+(?:after|following|since|from)\s+(?!birth)[a-z]", re.IGNORECASE).match
+""" "Vitality by age, 5 years after treatment"."""
 _CUT = compiled(r"[.;|](?=\s|$)|\n(?=\s*\[)")
 
 
@@ -235,6 +237,8 @@ def what_else(text: str, tokens: Sequence[Token], token: Token) -> str:
         return ""
     for sought in before_it:
         found = _pattern(sought).search(before)
+        if found is not None and sought.what == AGE and "," in found[0] and _is_since(text, last.end):
+            continue
         if found is not None and _is_followed(found[0]) is None:
             return sought.what
     return next((sought.what for sought in behind_it if _pattern(sought).match(text, last.end)), "")

@@ -47,10 +47,10 @@ _SHARE = compiled(r"\s*(?:[a-z]+)?\s*[,;:=–-]?\s*", re.IGNORECASE)
 _SPLIT = compiled(r",|;|&|/|\b(?:and|or|vs?|versus|against|compared|than)\b", re.IGNORECASE)
 _LISTING = frozenset({
     "and", "or", "v", "vs", "versus", "against", "compared", "with", "to", "as", "respectively", "the", "of", "in",
-    "only", "cases", "women", "men", "n", "than",
+    "only", "cases", "women", "men", "n", "than", "after",
 })  # fmt: skip
 _NAMING = _LISTING | {
-    "for", "by", "on", "after", "from", "group", "groups", "arm", "arms", "those", "was", "were", "who", "had",
+    "for", "by", "on", "from", "group", "groups", "arm", "arms", "those", "was", "were", "who", "had",
     "received", "between", "both", "over", "more", "less", "better", "worse", "higher", "lower", "inferior", "superior",
     "often", "frequent", "favoured", "favored", "outperformed", "did", "level", "levels", "site", "sites", "alone",
     "samples", "a", "an",
@@ -356,6 +356,23 @@ def without_wholes_of_each(text: str, items: list[Item]) -> list[Item]:
         else:
             kept.append(item)
     return kept
+
+
+def without_leading_whole(text: str, items: list[Item]) -> list[Item]:
+    """The items without what a clause takes up first: "of 239 seen, 73 and 55 healed, respectively"."""
+    if len(items) < 2 or len(items[0].numbers) > 1 or not items[1].is_listed:
+        return items
+    start = items[0].start
+    if _ends_in_of(text[max(start - _BEFORE_WHOLE, 0) : start]) is None:
+        return items
+    items[1].is_listed = False
+    return items[1:]
+
+
+_BEFORE_WHOLE = 24
+_ends_in_of = late(
+    r"(?:^|[\s(])(?:of|among|amongst|out of)\s+(?:(?:the|all|these|those|a total of)\s+){0,2}$", re.IGNORECASE
+).search
 
 
 def stands_behind(mention: Mention, items: Sequence[Item]) -> bool:

@@ -43,6 +43,26 @@ def pair_behind(
     return [*zip(items, (mentions[0], others[0]), strict=True)]
 
 
+def pair_in_turn(clause: Clause, mentions: Sequence[Mention], free: Sequence[Item]) -> list[tuple[Item, Mention]]:
+    """ "Swelling was less after A: 3.1 compared with 5.0", where the clauses before have named A and B: the second is
+    B's. free: the numbers that are nobody's yet. Each number with its name; empty where that is not so."""
+    keys = {mention.key for mention in mentions}
+    others = [mention for mention in clause.before if mention.key not in keys]
+    if len(free) != 2 or len(keys) != 1 or len(others) != 1 or not mentions[0].key:
+        return []
+    first, second = free
+    if mentions[-1].start > first.start or _set_against(clause.text[first.end : second.start]) is None:
+        return []
+    if _than(clause.text, mentions[0].start, first.start) is not None:
+        return []
+    return [*zip(free, (mentions[0], others[0]), strict=True)]
+
+
+_set_against = compiled(
+    r"[\s\w%()±.]{0,12}?\s*,?\s*\b(?:compared (?:with|to)|versus|vs\.?|against|as against|as opposed to)\s+"
+    r"(?:only\s+)?",
+    re.IGNORECASE,
+).fullmatch
 _than = compiled(r"\bthan\b", re.IGNORECASE).search
 
 

@@ -189,6 +189,8 @@ class Predicates:
             found = _match_done_behind(text, end, sentence[1])
         if found is not None:
             return found.span("words"), found.span("said")
+        if (listed := _heading_of_list(text, sentence[0], start)) is not None:
+            return listed, listed
         before = (each.outer_end for each in tokens if sentence[0] <= each.start and each.outer_end <= start)
         low = max(before, default=0)
         words = _before(text, max(low, sentence[0]), start, may_open=token.kind in _COUNTS and low <= sentence[0])
@@ -200,6 +202,19 @@ class Predicates:
 
 
 _COUNTS = ("count", "number")
+_ends_in_listed = late(
+    r":\s*(?:\d[\d.,·]*(?<!,)\s*%?\s*(?:\([^()]*\)\s*)?(?:,|,?\s*and|/|versus|vs\.?)\s*)+$", re.IGNORECASE, holds=(":",)
+).search
+
+
+def _heading_of_list(text: str, low: int, start: int) -> Span | None:
+    """The words before the colon of a bare list in which a number stands behind others: "inflammation: 0, 3 and 10
+    eyes"."""
+    found = _ends_in_listed(text[low:start])
+    if found is None:
+        return None
+    stop = low + found.start()
+    return max((cut.end() for cut in _find_part(text, low, stop)), default=low), stop
 
 
 def _before(text: str, low: int, start: int, *, may_open: bool) -> Span | None:

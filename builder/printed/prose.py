@@ -9,6 +9,7 @@ from itertools import pairwise
 from ..compiled_patterns import compiled
 from ..numerals import Token
 from .clauses import Span, brackets_inside, is_comparison, parts_between_semicolons, sentences
+from .earlier_names import Earlier
 from .lists import (
     MEASURES,
     STRUCTURAL,
@@ -30,10 +31,11 @@ from .lists import (
     runs_of,
     says_respectively,
     stands_behind,
+    without_leading_whole,
     without_wholes_of_each,
 )
-from .one_and_other import is_aside, pair_behind
-from .owner import UNCLEAR, Owners, Owning, is_inside
+from .one_and_other import is_aside, pair_behind, pair_in_turn
+from .owner import UNCLEAR, Owners
 from .wordings import Mention
 
 _SEPARATORS = compiled(
@@ -44,11 +46,11 @@ _SEPARATORS = compiled(
 _Part = tuple[str, list[Mention], list[Item]]
 """Of a clause: the sign or word at which it begins, and the names and numbers in it."""
 
-_match_spread = compiled(r"\s*[a-z]+\.?\s*(?:[(\[±]|\$?\\pm)").match
+_match_spread = compiled(r"\s*(?:[a-z]+\.?\s*)?(?:[(\[±]|\$?\\pm)").match
 _match_colon = compiled(r"\s*(?:\([^()]*\)|\w+)?\s*:").match
 
 
-class Prose(Owning):
+class Prose(Earlier):
     """The numbers of one passage, clause after clause."""
 
     def __init__(
@@ -56,14 +58,8 @@ class Prose(Owning):
         *, is_complete: bool,
     ) -> None:  # fmt: skip
         super().__init__(text, tokens, mentions, owners, counted, is_complete=is_complete)
-        self.before: list[Mention] = []
-        """The names of the last clause that had some, each once."""
-        self.is_headed = False
-        """Whether the last of these stands over what follows it."""
         self.is_apart = False
         """Whether a list behind one name of this clause was of that name and another one."""
-        self.is_timed = False
-        """Whether these stood beside as many times as there are of them, so that lists may be of either."""
 
     def read_prose(self, whole: Span, numbers: Sequence[int]) -> None:
         """Sentence after sentence, each between its semicolons."""
@@ -73,6 +69,7 @@ class Prose(Owning):
                 inside = [index for index in numbers if part[0] <= self.tokens[index].start < part[1]]
                 self.read_region(part, inside)
                 self.is_headed = self._is_headed(part, self.is_headed)
+            self.told = self.gone_through(sentence, []) or self.told
 
     def read_lines(self, lines: Sequence[Span], numbers: Sequence[int]) -> None:
         """Lines that are rows or headings of rows, one after the other."""
@@ -101,20 +98,26 @@ class Prose(Owning):
             structural = [index for index in numbers if self.tokens[index].kind in MEASURES]
         items = items_of(self.text, self.tokens, structural, closed, self.counted)
         items = [part for item in items for part in apart(self.text, self.tokens, item, mentions, self.counted)]
-        free = self._without_prefixes(without_wholes_of_each(self.text, items), mentions)
+        items_left = without_leading_whole(self.text, without_wholes_of_each(self.text, items))
+        free = self._without_prefixes(items_left, mentions)
         self.is_timed = self.is_timed and not mentions
         keys = list(dict.fromkeys(mention.key for mention in mentions))
         if keys:
             free = [item for item in free if not is_of_all(self.text, item)]
+        pair: list[Mention] = []
         if len(keys) > 1:
             free = self._without_last_list(region, mentions, free)
+        elif keys and (in_turn := pair_in_turn(self, mentions, free)):
+            for item, mention in in_turn:
+                self.own(item.numbers, mention, by="position")
+            pair, free = [mention for _, mention in in_turn], []
         if free:
             if not keys:
-                self._from_before(region, free)
+                self.from_before(region, free)
             elif len(keys) == 1 or not self._in_parallel(region, mentions, free):
                 self._by_parts(region, mentions, free, is_alone=len(keys) == 1 and self.is_complete)
         self._rest(items, numbers, mentions)
-        self.before = self.gone_through(region, mentions) or self.before
+        self.before = pair or self.gone_through(region, mentions) or self.before
 
     def _read_brackets(
         self, region: Span, mentions: list[Mention], numbers: list[int]
@@ -170,7 +173,7 @@ class Prose(Owning):
         return [index for index in numbers if index not in bracket.numbers] if pair else None
 
     def _says_what_was_found(self, index: int) -> bool:
-        """Counts, shares, scores; a measure where its spread stands behind it: "2.7 mm (SD 1.2)"."""
+        """Counts, shares, scores; a measure where its spread stands behind it: "2.7 mm (SD 1.2)", "2.7 (1.2) mm"."""
         token = self.tokens[index]
         if token.kind in ("size", "minutes") and not token.comparator:
             return _match_spread(self.text, token.end) is not None
@@ -221,7 +224,7 @@ class Prose(Owning):
         if not is_told and any(all(mention not in run for run in lists) for mention in mentions):
             return False
         for items in runs_of(free):
-            if not is_told and self._times_in(region) == len(items) > 1:
+            if not is_told and self.times_in(region) == len(items) > 1:
                 self.unclear(items)  # "A and B at 12 and 24 months: 39 and 41"
                 self.is_timed = True
                 continue
@@ -348,31 +351,6 @@ class Prose(Owning):
                 self.own_items([item], mention)
         else:
             self.unclear(items)
-
-    def _from_before(self, region: Span, free: list[Item]) -> None:
-        """A clause that names nobody goes with the name, or the names in their order, of the clause before."""
-        if self.is_timed:
-            self.unclear(free)
-        elif len(self.before) == 1:
-            self.own_items(free, self.before[0], is_sure=self.is_headed)
-        if self.is_timed or len(self.before) < 2:
-            return
-        is_told = says_respectively(self.text, *region)
-        for items in runs_of(free):
-            if not is_told and self._times_in(region) == len(items) > 1:
-                continue
-            found = in_step(self.text, items, self.tokens, len(self.before))
-            for at, mention in enumerate(self.before):
-                if found is not None:
-                    self.own(found[at], mention, by="position", is_sure=is_told or len(items) > 1)
-
-    def _times_in(self, region: Span) -> int:
-        """How many times a clause names."""
-        return sum(
-            region[0] <= token.start < region[1] and token.kind == "length" and not token.part
-            and not is_inside(token, self.mentions)
-            for token in self.tokens
-        )  # fmt: skip
 
     def _rest(self, items: list[Item], numbers: Sequence[int], mentions: list[Mention]) -> None:
         """Intervals, times and P values belong where the number before them does."""

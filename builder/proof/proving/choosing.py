@@ -34,6 +34,7 @@ def choose(scope: Scope, readings: Sequence[Reading | None]) -> list[Choice | No
     ]
     fields = Fields(rows, readings, options)
     within_levels(scope, fields)
+    _within_row_of_all(scope, fields)
     partners = _pair_up(scope, fields)
     waiting, times, bounds = [], [], []
     for at, row in enumerate(rows):
@@ -255,9 +256,35 @@ def within_levels(scope: Scope, fields: Fields) -> None:
         if len(own) == len(found):
             continue
         neutral = [index for index in found if (owner := owners[index]) is None or not owner.key]
-        if own and neutral and not quoted.within_words and _is_complete(scope, quoted, fields, reading, owners):
+        # "20 eyes per arm" over a row with 20 events: the row holds one of the two.
+        alike = sum(row.level == quoted.level and row.value == quoted.value for row in scope.quoted)
+        has_all = len(own) >= alike and not quoted.within_words
+        if own and neutral and has_all and _is_complete(scope, quoted, fields, reading, owners):
             neutral = []
         fields.options[at] = own + neutral or found
+
+
+def _within_row_of_all(scope: Scope, fields: Fields) -> None:
+    """What is said of all comes from the row "All" of a table, where it has the number."""
+    if scope.claim is None or scope.claim.within:
+        return
+    for at, quoted in enumerate(scope.quoted):
+        reading, found = fields.readings[at], fields.options[at]
+        if quoted.level or len(found) < 2 or reading is None or not reading.table.has_cells:
+            continue
+        own = [index for index in found if _is_of_all(reading, index)]
+        fields.options[at] = own or found
+
+
+def _is_of_all(reading: Reading, index: int) -> bool:
+    place = reading.table.places[index]
+    if place is None:
+        return False
+    head = reading.table.lines[place.row].cells[0]
+    return _names_all(reading.passage.text, head.start, head.end) is not None
+
+
+_names_all = compiled(r"\s*(?:all|totals?|overall|whole|altogether|sum)\b", re.IGNORECASE).match
 
 
 def _is_complete(scope: Scope, quoted: Quoted, fields: Fields, reading: Reading, owners: Owners) -> bool:

@@ -142,6 +142,8 @@ def may_share(one: Quoted, other: Quoted, reading: Reading | None, index: int) -
     """Only a total, a time, a bound or equal steps of a flow, and only with its like; a count of two parts where the
     passage prints it once for both."""
     shares = one.role.shares
+    if one.name == other.name == "events" and one.level != other.level and one.level and other.level and reading:
+        return is_of_each(reading.passage.text, reading.tokens[index].end) is not None
     if not shares or shares != other.role.shares or reading is None:
         return False
     if shares in ("units", "part") and (shares == "part" or (one.level and other.level)) and one.level != other.level:
@@ -150,6 +152,14 @@ def may_share(one: Quoted, other: Quoted, reading: Reading | None, index: int) -
             return True
         return _EACH.search(reading.passage.text, max(token.start - _NEAR, 0), token.end + _NEAR) is not None
     return shares != "part"
+
+
+is_of_each = late(
+    r"\s*(?:[a-z]+\s+){0,2}?(?:each|apiece|in\s+(?:each|either|both)\b|per\s+(?:group|arm))(?!\s+(?:other|time|visit))",
+    re.IGNORECASE,
+    holds=("each", "apiece", "either", "both", "per"),
+).match
+""" "Nine cases each"."""
 
 
 def _stands_over_table(reading: Reading, index: int) -> bool:

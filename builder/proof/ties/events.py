@@ -110,6 +110,7 @@ class Judged:
         text = stands.reading.passage.text
         # "In the model lesion size (over 3 mm against up to 3 mm: OR 0.4) told": the name of a factor.
         heads = [mention for mention in said.own if self._heads_a_level(text, mention)]
+        heads += [mention for mention in said.own if self._is_what_is_counted(text, mention)]
         if heads:
             said = said._replace(own=tuple(mention for mention in said.own if mention not in heads))
         self.said: Said = said
@@ -121,6 +122,11 @@ class Judged:
             return False
         small = self.stands.reading.small
         return any(small.startswith(level.lower(), mention.end + 2) for level in self.levels)
+
+    def _is_what_is_counted(self, text: str, mention: EventMention) -> bool:
+        """Whether words for an event are those for the unit of the study: "28 of 31 tears" counts tears."""
+        lexicon, unit = self.stands.reading.lexicon, self.stands.row.unit
+        return lexicon.unit_by_word.get(text[mention.start : mention.end].lower()) == unit
 
     def _names_several(self, span: Span) -> bool:
         """Whether a list may be one of levels: two are named beside it."""
@@ -139,6 +145,7 @@ class Judged:
             near = self.said.carried
         near = _without_those_turned(near)
         fitting = [mention for mention in near if self.against(mention) == ""]
+        near = () if quoted and self._are_of_a_number_before(near, quoted) else near
         if near and not fitting and self._is_certain(near, quoted=bool(quoted)):
             worst = self._worst(near)
             if worst is not None:
@@ -154,6 +161,23 @@ class Judged:
             ties.tie(self.stands, "event", self.wanted.title, "reader", *quoted)
         elif fitting:
             ties.tie(self.stands, "event", self.wanted.title, "words", *fitting[0].spans)
+
+    def _are_of_a_number_before(self, near: Sequence[EventMention], quoted: Sequence[Span]) -> bool:
+        """Whether the words that a reader quoted lead straight to the number, and some others are said of a number
+        before them: "72 were free of pain, and bone had grown around 58"."""
+        tokens, start = self.stands.reading.tokens, self.stands.token.start
+        last = max((span for span in quoted if span[1] <= start), default=None)
+        between = sum(last is not None and last[1] <= token.start < start for token in tokens)
+        if last is None or not near or between > (self.stands.token.kind == "percent"):
+            return False
+        before = [at for at, token in enumerate(tokens) if token.start < last[0] and token.part != "total"]
+        own = {(each.start, each.end) for at in before[-2:] for each in self._said_beside(at)}
+        return all(each.end <= last[0] and (each.start, each.end) in own for each in near)
+
+    def _said_beside(self, at: int) -> Sequence[EventMention]:
+        """The words for events that are said of another number."""
+        said = self.events.said_of(at)
+        return said.own or said.carried
 
     def _worst(self, near: Sequence[EventMention]) -> EventMention | None:
         """The first of some words that break a rule, and that no reader quoted other words in place of."""

@@ -17,6 +17,7 @@ from ...reading.values import Words
 from ..asking import collapsed, in_quotes, in_yaml
 from ..proving.level_names import key_of, names_within
 from ..proving.quoted_words import spans_in_order
+from ..proving.sharing import is_of_each
 from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties
 
@@ -139,6 +140,8 @@ def _owner(stands: Stands, names: Names) -> Owner | None:
 def _is_of_all(stands: Stands) -> bool:
     """ "20 in each group": the total of every level."""
     text, token = stands.reading.passage.text, stands.token
+    if stands.row.name == "events" and is_of_each(text, token.end) is not None:  # "nine cases each"
+        return True
     near = text[max(token.start - _BESIDE, 0) : token.end + _BESIDE]
     return stands.row.role.shares == "units" and _SAYS_ALL(near) is not None
 

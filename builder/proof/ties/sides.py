@@ -87,7 +87,8 @@ def shares_beside(
     printed = _absolute(claim)
     if printed is not None:
         return printed
-    own = [_of_level(claim, {folded(key)}) for key in keys]
+    factor = known.factors.get(claim.factor.text) if claim.factor is not None else None
+    own = [_of_level(claim, {folded(key)}) or _of_like_level(claim, key, factor) for key in keys]
     if own[0] is not None and own[1] is not None:
         return _shares(own[0], own[1], side)
     counted = counted_elsewhere(claim, ties, known, keys, outcome)
@@ -278,6 +279,15 @@ def _of_level(claim: Claim, words: set[str]) -> _Share | None:
         if folded(level.level.text) in words:
             return _typed(level)
     return None
+
+
+def _of_like_level(claim: Claim, key: str, factor: FactorWording | None) -> _Share | None:
+    """That of the one level that the vocabulary knows as the same: "A group" for "A"."""
+    meant = factor.matches(key) if factor is not None else ()
+    if factor is None or not meant:
+        return None
+    alike = [level for level in claim.levels if factor.matches(level.level.text) == meant]
+    return _typed(alike[0]) if len(alike) == 1 else None
 
 
 def _typed(level: Level) -> _Share | None:
