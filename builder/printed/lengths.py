@@ -216,6 +216,13 @@ def _sought_in(text: str) -> tuple[list[_Sought], list[_Sought]]:
     return before, [sought for sought in _SAID_BEHIND if holds_any(small, sought.stems)]
 
 
+def _is_meant(sought: _Sought, said: str, text: str, end: int) -> bool:
+    """Whether words before a length are said of it. end: of the length."""
+    if sought.what == AGE and "," in said and _is_since(text, end):
+        return False
+    return _is_followed(said) is None
+
+
 def what_else(text: str, tokens: Sequence[Token], token: Token) -> str:
     """What a length is, where its words say that it is no time of a follow-up; else "".
 
@@ -237,8 +244,6 @@ def what_else(text: str, tokens: Sequence[Token], token: Token) -> str:
         return ""
     for sought in before_it:
         found = _pattern(sought).search(before)
-        if found is not None and sought.what == AGE and "," in found[0] and _is_since(text, last.end):
-            continue
-        if found is not None and _is_followed(found[0]) is None:
+        if found is not None and _is_meant(sought, found[0], text, last.end):
             return sought.what
     return next((sought.what for sought in behind_it if _pattern(sought).match(text, last.end)), "")

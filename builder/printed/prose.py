@@ -107,10 +107,8 @@ class Prose(Earlier):
         pair: list[Mention] = []
         if len(keys) > 1:
             free = self._without_last_list(region, mentions, free)
-        elif keys and (in_turn := pair_in_turn(self, mentions, free)):
-            for item, mention in in_turn:
-                self.own(item.numbers, mention, by="position")
-            pair, free = [mention for _, mention in in_turn], []
+        else:
+            pair, free = self._paired_in_turn(mentions, free)
         if free:
             if not keys:
                 self.from_before(region, free)
@@ -118,6 +116,13 @@ class Prose(Earlier):
                 self._by_parts(region, mentions, free, is_alone=len(keys) == 1 and self.is_complete)
         self._rest(items, numbers, mentions)
         self.before = pair or self.gone_through(region, mentions) or self.before
+
+    def _paired_in_turn(self, mentions: list[Mention], free: list[Item]) -> tuple[list[Mention], list[Item]]:
+        """The one name and the other one that two numbers set against each other go with, and what is left."""
+        in_turn = pair_in_turn(self, mentions, free)
+        for item, mention in in_turn:
+            self.own(item.numbers, mention, by="position")
+        return [mention for _, mention in in_turn], [] if in_turn else free
 
     def _read_brackets(
         self, region: Span, mentions: list[Mention], numbers: list[int]

@@ -256,12 +256,18 @@ def within_levels(scope: Scope, fields: Fields) -> None:
         if len(own) == len(found):
             continue
         neutral = [index for index in found if (owner := owners[index]) is None or not owner.key]
-        # "20 eyes per arm" over a row with 20 events: the row holds one of the two.
-        alike = sum(row.level == quoted.level and row.value == quoted.value for row in scope.quoted)
-        has_all = len(own) >= alike and not quoted.within_words
-        if own and neutral and has_all and _is_complete(scope, quoted, fields, reading, owners):
+        is_asked = bool(own and neutral) and _has_all(scope, quoted, own)
+        if is_asked and _is_complete(scope, quoted, fields, reading, owners):
             neutral = []
         fields.options[at] = own + neutral or found
+
+
+def _has_all(scope: Scope, quoted: Quoted, own: list[int]) -> bool:
+    """Whether the words of a level hold as many equal numbers as it has fields of that value: a row with 20 events
+    below "20 eyes per arm" holds one of two."""
+    return not quoted.within_words and len(own) >= sum(
+        row.level == quoted.level and row.value == quoted.value for row in scope.quoted
+    )
 
 
 def _within_row_of_all(scope: Scope, fields: Fields) -> None:

@@ -142,7 +142,7 @@ def may_share(one: Quoted, other: Quoted, reading: Reading | None, index: int) -
     """Only a total, a time, a bound or equal steps of a flow, and only with its like; a count of two parts where the
     passage prints it once for both."""
     shares = one.role.shares
-    if one.name == other.name == "events" and one.level != other.level and one.level and other.level and reading:
+    if reading is not None and _are_events_of_two_levels(one, other):
         return is_of_each(reading.passage.text, reading.tokens[index].end) is not None
     if not shares or shares != other.role.shares or reading is None:
         return False
@@ -152,6 +152,10 @@ def may_share(one: Quoted, other: Quoted, reading: Reading | None, index: int) -
             return True
         return _EACH.search(reading.passage.text, max(token.start - _NEAR, 0), token.end + _NEAR) is not None
     return shares != "part"
+
+
+def _are_events_of_two_levels(one: Quoted, other: Quoted) -> bool:
+    return one.name == other.name == "events" and bool(one.level and other.level) and one.level != other.level
 
 
 is_of_each = late(

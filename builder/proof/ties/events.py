@@ -145,7 +145,7 @@ class Judged:
             near = self.said.carried
         near = _without_those_turned(near)
         fitting = [mention for mention in near if self.against(mention) == ""]
-        near = () if quoted and self._are_of_a_number_before(near, quoted) else near
+        near = self._without_those_before(near, quoted)
         if near and not fitting and self._is_certain(near, quoted=bool(quoted)):
             worst = self._worst(near)
             if worst is not None:
@@ -161,6 +161,9 @@ class Judged:
             ties.tie(self.stands, "event", self.wanted.title, "reader", *quoted)
         elif fitting:
             ties.tie(self.stands, "event", self.wanted.title, "words", *fitting[0].spans)
+
+    def _without_those_before(self, near: tuple[EventMention, ...], quoted: Sequence[Span]) -> tuple[EventMention, ...]:
+        return () if quoted and self._are_of_a_number_before(near, quoted) else near
 
     def _are_of_a_number_before(self, near: Sequence[EventMention], quoted: Sequence[Span]) -> bool:
         """Whether the words that a reader quoted lead straight to the number, and some others are said of a number
