@@ -360,7 +360,9 @@ def without_wholes_of_each(text: str, items: list[Item]) -> list[Item]:
 
 def without_leading_whole(text: str, items: list[Item]) -> list[Item]:
     """The items without what a clause takes up first: "of 239 seen, 73 and 55 healed, respectively"."""
-    if len(items) < 2 or len(items[0].numbers) > 1 or not items[1].is_listed:
+    if len(items) < 3 or len(items[0].numbers) > 1 or not (items[1].is_listed and items[2].is_listed):
+        return items
+    if "," not in items[1].gap or not _words_in(items[1].gap):  # "of 47 and 45", "of 47, 45 and 44"
         return items
     start = items[0].start
     if _ends_in_of(text[max(start - _BEFORE_WHOLE, 0) : start]) is None:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Sequence
 
 from ..compiled_patterns import compiled
 from ..numerals import Token
-from ..numerals.late import in_small
+from ..numerals.late import in_small, late
 from .clauses import Span
 from .surroundings import Surroundings
 
