@@ -30,5 +30,5 @@ def _mark_html(mark: Marks) -> str:
     the same text."""
     html = escape(mark.figures[0].text, quote=False)
     for figure in mark.figures:
-        html = f'<data class="figure" value="{figure.value}" data-figure="{escape(figure.id)}">{html}</data>'
+        html = f'<data class="figure" data-figure="{escape(figure.id)}" value="{figure.value}">{html}</data>'
     return html

@@ -31,8 +31,8 @@ def test_n_of_n_shares_one_link_to_its_passage() -> None:
     rate: Line = (figure("events"), " of ", figure("total"), " teeth")
     assert line_html(rate, PAGE) == (
         '<a href="../../sources/marlow2019furcal/#p-46-table-2">'
-        '<data class="figure" value="39" data-figure="marlow2019furcal/overall/events">39</data> of '
-        '<data class="figure" value="47" data-figure="marlow2019furcal/overall/total">47</data></a> teeth'
+        '<data class="figure" data-figure="marlow2019furcal/overall/events" value="39">39</data> of '
+        '<data class="figure" data-figure="marlow2019furcal/overall/total" value="47">47</data></a> teeth'
     )
 
 
