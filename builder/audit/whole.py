@@ -246,7 +246,7 @@ def audit_report(
 
 _WAY_OF_RATIO = frozenset({"ratio-direction", "event-opposite"})
 """What the words of the passage are asked about: the table beside the ratio is no second question then."""
-_OF_WORDS = frozenset({"figure-means-something-else", "figure-ambiguous"})
+_OF_WORDS = frozenset({"figure-means-something-else", "figure-ambiguous", "figure-taken"})
 
 
 def _follows(report: Report, declared: DeclaredNames, units: Mapping[str, str]) -> frozenset[str]:

@@ -90,8 +90,11 @@ _BLOCKS_OF_STUDY = frozenset(("population", "setting", "unit", "flow", "patients
 
 def _field_inside(block: Any) -> Any:
     """A field of the study that was indented as if it were one of a block above it."""
-    names = [name for name, _ in block.value] if block.__class__ is MappingNode else []
-    return next((name for name in names if name.value in _BLOCKS_OF_STUDY), None)
+    for name, value in block.value if block.__class__ is MappingNode else ():
+        # Who the patients were is a word of a population; how many, a block of the study.
+        if name.value in _BLOCKS_OF_STUDY and (name.value != "patients" or value.__class__ is MappingNode):
+            return name
+    return None
 
 
 @taking(kind_of(table))

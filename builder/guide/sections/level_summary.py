@@ -59,40 +59,49 @@ def level_summary(
     is_beside = is_reference(catalogue, question, factor, level)
     has_rates = is_beside and not is_beside_others
     # Beside a comparison of its own a rate that looks better would be a third number, and the last one read.
-    has_rates = has_rates and not results
-    rows = reference_rates(catalogue, question, factor, level, is_alone=is_alone) if has_rates else ()
+    rows: tuple[Line, ...] = ()
+    if has_rates and not results:
+        rows = reference_rates(catalogue, question, factor, level, is_alone=is_alone)
     # What many studies counted of this answer and another stands before what one study found of a part of it.
     shared: tuple[Line, ...] = ()
-    if results and is_beside and not is_alone and not is_beside_others:
+    if results and has_rates and not is_alone:
         shared = reference_rates(catalogue, question, factor, level, is_shared=True)
     if shared:
         blocks.append(Paragraph(line(_SHARED), "quiet"))
         blocks.append(Items(shared, kind="known-lines"))
     if results:
-        outcomes = [item.outcome.id for item in results]
-        told = tuple(
-            comparison_summary(
-                catalogue, question, item, has_other_beside=outcomes.count(item.outcome.id) > 1, is_way=is_alone
-            )
-            for item in results
-        )
-        blocks.append(Items(told, kind="known-lines"))
+        blocks.append(_told(catalogue, question, results, is_way=is_alone))
+    elif not is_beside:
+        blocks.append(Paragraph(_only_how_often(catalogue, question, factor, level), "not-known"))
     if is_beside:
-        said = _COMPARED_WAY if is_alone else _COMPARED
-        if is_beside_others:
-            said = _COMPARED_WAYS_IN_PART if results else _COMPARED_WAYS
-        elif results:
-            said = "" if shared else _COMPARED_IN_PART
-        if said:
-            blocks.append(Paragraph(line(said), "quiet"))
+        blocks.extend(_compared_with(bool(results), bool(shared), is_alone=is_alone, is_beside_others=is_beside_others))
     if rows:
         blocks.append(Items(rows, kind="known-lines"))
-    if not results and not is_beside:
-        blocks.append(Paragraph(_only_how_often(catalogue, question, factor, level), "not-known"))
     # A page of a factor of which nothing is known says no more than this line.
     if any(finding.factor == factor for finding in catalogue.of_question(question.id)):
         blocks.append(Paragraph(line(Link(f"{question.id}/{factor}/", ("Studies, numbers and how sure",))), "more"))
     return tuple(blocks)
+
+
+def _told(catalogue: Catalogue, question: Question, results: list[Compared], *, is_way: bool) -> Items:
+    outcomes = [item.outcome.id for item in results]
+    told = tuple(
+        comparison_summary(
+            catalogue, question, item, has_other_beside=outcomes.count(item.outcome.id) > 1, is_way=is_way
+        )
+        for item in results
+    )
+    return Items(told, kind="known-lines")
+
+
+def _compared_with(has_results: bool, has_shared: bool, *, is_alone: bool, is_beside_others: bool) -> Blocks:
+    """That others are compared with this level, as far as what stands above does not say so."""
+    said = _COMPARED_WAY if is_alone else _COMPARED
+    if is_beside_others:
+        said = _COMPARED_WAYS_IN_PART if has_results else _COMPARED_WAYS
+    elif has_results:
+        said = "" if has_shared else _COMPARED_IN_PART
+    return (Paragraph(line(said), "quiet"),) if said else ()
 
 
 def _only_how_often(catalogue: Catalogue, question: Question, factor: str, level: str) -> Line:

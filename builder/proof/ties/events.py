@@ -167,7 +167,7 @@ class Judged:
 
     def _are_of_a_number_before(self, near: Sequence[EventMention], quoted: Sequence[Span]) -> bool:
         """Whether the words that a reader quoted lead straight to the number, and some others are said of a number
-        before them: "72 were free of pain, and bone had grown around 58"."""
+        before them: "72 were free of complaints, and 58 had closed"."""
         tokens, start = self.stands.reading.tokens, self.stands.token.start
         last = max((span for span in quoted if span[1] <= start), default=None)
         between = sum(last is not None and last[1] <= token.start < start for token in tokens)

@@ -12,7 +12,7 @@ from .tie import Known, Stands, Ties
 
 RULES: dict[str, str] = {
     "share-of-another-whole": (
-        "The passage prints a percentage straight behind the events of a claim, and it is not that of the claim's "
+        "The passage prints a percentage straight after the events of a claim, and it is not that of the claim's "
         'total: "21 cases (10.7%)" are no 21 of 64. Type the total of which the report reckons, or the number under '
         "the words that the passage has for it; where the report reckons otherwise, answer the question."
     ),
@@ -41,7 +41,7 @@ def find_shares(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
             continue
         if not _is_near(share.value, share.decimals, stands.row.value, whole.row.value):
             ties.ask(
-                stands, "share-of-another-whole", f"has {share.shown} straight behind it",
+                stands, "share-of-another-whole", f"has {share.shown} straight after it",
                 f"the claim has {stands.row.typed} of {whole.row.typed}, which are other than {share.shown}",
                 "type the total of which the report reckons",
             )  # fmt: skip

@@ -14,7 +14,7 @@ from .treatment import treated
 def levels_treated(catalogue: Catalogue, factor: str, finding: Finding) -> frozenset[str]:
     """Levels of a way that the people behind a finding went, by how their study says that it treated them.
 
-    "direct cap or partial pulpotomy" is two of them. Empty where it names none.
+    "This or that" is two of them. Empty where it names none.
     """
     if finding.factor == factor and finding.level_ids:
         return frozenset(finding.level_ids)

@@ -92,7 +92,7 @@ def page_around(text: str, token: Token) -> tuple[str, str, str]:
     mark = Marks(token.outer_start, token.outer_end, (_Figure(token),))  # type: ignore[arg-type]
     html = passage_html(PassageText("p-1", "", text, (mark,)), readable_text)
     quote = html.split('<blockquote class="passage">')[1].split("</blockquote>")[0]
-    before, inside, behind = re.split("</?mark>", quote)
+    before, inside, behind = re.split("<data [^>]*>|</data>", quote)
     plain = (unescape(re.sub("<[^>]*>", "", piece)) for piece in (before, inside, behind))
     return tuple(  # type: ignore[return-value]
         "".join(sign for sign in piece if unicodedata.category(sign) != "Cf" and sign not in "\u034f\u115f\u3164\ufe0f")

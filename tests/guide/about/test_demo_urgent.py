@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 import pytest
 import textstat
-from passageproof.reading.evidence import read_evidence
+from demo import demo_evidence
 from passageproof.reading.model import Urgent
 
-EMERGENCIES = read_evidence(Path(__file__).parents[3]).urgent
+EMERGENCIES = demo_evidence().urgent
 
 
 def words_of(item: Urgent, name: str) -> list[str]:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 import pytest
+from demo import demo_evidence
 from passageproof.audit.question_references import advice_of
-from passageproof.reading.evidence import read_evidence
 from passageproof.reading.model import Question
 
-EVIDENCE = read_evidence(Path(__file__).parents[3])
+EVIDENCE = demo_evidence()
 QUESTIONS = EVIDENCE.questions
 
 
