@@ -84,10 +84,10 @@ def test_beside_the_number_of_a_way_stands_that_of_the_answer_or_that_nobody_kno
         assert "Your answer, by itself: pulp kept healthy; over 6 minutes: 21 of 35 teeth (60%)" in said
         assert UNKNOWN not in said
     # That study went neither of these ways: its number is none of theirs.
-    for way in ("full pulpotomy", "Remove the pulp"):
+    for way in ("full pulpotomy", "Root canal treatment"):
         said = " ".join(row_of(page, way).inner_text().split())
         assert "21 of 35" not in said
-        assert f"{UNKNOWN}: How soon did it stop bleeding? over 6 minutes." in said
+        assert f"{UNKNOWN}: How long has it bled? over 6 minutes." in said
 
 
 def test_without_a_script_the_ways_stand_as_they_are_written(

@@ -12,6 +12,13 @@ function element(name, content, attributes = {}) {
   return made;
 }
 
+// A script that is asked for only where it is needed.
+function bring(name) {
+  const script = element("script", "", { src: new URL(`javascripts/${name}.js`, root) });
+  document.head.append(script);
+  return script;
+}
+
 const dateOf = (day) => element("time", day, { class: "date", datetime: day });
 const isoOf = (year, month, day) =>
   [String(year).padStart(4, "0"), String(month).padStart(2, "0"), String(day).padStart(2, "0")].join("-");
@@ -55,8 +62,6 @@ openTarget();
 reviewDue();
 
 // What a copy for bad wi-fi needs is asked for once the page itself is there.
-function keepLater() {
-  document.head.append(element("script", "", { src: new URL("javascripts/kept.js", root) }));
-}
+const keepLater = () => bring("kept");
 if (document.readyState === "complete") keepLater();
 else addEventListener("load", keepLater);

@@ -141,7 +141,7 @@ const caseDoors = all(".urgent > [href='#situation']").map((door) => {
 
 function caseLater() {
   for (const sign of SIGNS) removeEventListener(sign, caseLater);
-  document.head.append(element("script", "", { src: new URL("javascripts/case.js", root) }));
+  bring("case");
 }
 if (answered || tab[EARLIER]) caseLater();
 else for (const sign of SIGNS) addEventListener(sign, caseLater);

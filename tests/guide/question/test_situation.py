@@ -183,7 +183,7 @@ def test_demo_says_of_each_limit_on_a_button_whose_it_is_and_asks_which_wall_the
         if isinstance(part, ChoiceField)
     }
     notes = {name: said(part.notes) for name, part in found.items() if part.notes}
-    assert set(notes) == {"hole-size", "exposure-size", "exposure-wait", "pulp-bleeding", "pulp-patient-age"}
+    assert set(notes) == {"hole-size", "exposure-size", "pulp-bleeding", "pulp-patient-age"}
     assert notes["pulp-bleeding"].startswith(
         "6 minutes is where one study drew its line, after it had seen its results"
     )
