@@ -158,7 +158,9 @@ def test_my_case_is_one_paragraph_for_the_record_and_an_address(
     page.goto(f"{demo_server.url}{QUESTION}#hole-size=large")
     page.get_by_role("button", name="My case").click()
     panel = page.get_by_role("region", name="My case")
-    said = panel.locator("p").first.inner_text()
+    # A hole so wide is a reason to call, which stands first.
+    assert panel.locator("p").first.inner_text().startswith("Call ")
+    said = panel.locator("p").filter(has_text="not a forecast").inner_text()
     assert said.startswith("There is a hole in the root or the pulp floor. How wide is the hole? over 3 mm.")
     assert "evidence of 2026-10-30, release 1.0.0" in said
     assert "not a forecast" in said

@@ -296,7 +296,12 @@ def sample_guide() -> Guide:
         licence_data="CC0-1.0",
         contact="",
         status_checked=datetime.date(2026, 10, 20),
-        questions=(Question("root-perforation", trail[0][1], ("irrigant-extruded",)),),
+        questions=(
+            Question(
+                "root-perforation", trail[0][1], ("irrigant-extruded",),
+                ("root-perforation/", "root-perforation/#situation", "root-perforation/"),
+            ),
+        ),  # fmt: skip
         urgent=(UrgentEntry("irrigant-extruded", "Irrigant has gone beyond the root"),),
         pages=Pages(pages),
         figures=shown,
