@@ -301,7 +301,7 @@ def sample_guide() -> Guide:
                 "root-perforation", trail[0][1], ("irrigant-extruded",),
                 ("root-perforation/", "root-perforation/#situation", "root-perforation/"),
             ),
-        ),  # fmt: skip
+        ),
         urgent=(UrgentEntry("irrigant-extruded", "Irrigant has gone beyond the root"),),
         pages=Pages(pages),
         figures=shown,
