@@ -24,7 +24,7 @@ function besideNumbers(answers) {
     });
     const last = all(".answer, [data-of]", part).pop();
     const words = silent.flatMap(([, , said], index) => [index ? "; " : "", inWords(said)]);
-    if (words.length) last.after(element("p", ["These numbers do not know your answer: ", ...words, "."]));
+    if (words.length) last.after(element("p", ["These numbers do not know your answer: ", ...words, "."], { "data-of": "" }));
   }
   return "Beside each number stands what is known of each answer, one at a time.";
 }
@@ -60,14 +60,15 @@ function carried() {
   );
 }
 
-// The phone goes to whoever is treated: all that is not theirs is out of sight until one taps back.
+// The phone goes to whoever is treated: all that is not theirs, the case in the clinician's words too, is out of sight
+// until one taps back.
 function handOver() {
   const button = element("button", "Hand the phone over", { type: "button" });
   let away = [];
   button.addEventListener("click", () => {
     const isBack = away.length;
     const theirs = (part) => part === button || part.matches("h1, script, link") || part.matches(".sheet, :has(.sheet)");
-    if (!isBack) away = all("body > *, main > *, .guide > *, main button").filter((part) => !theirs(part) && !part.hidden);
+    if (!isBack) away = all("body > *, main > *, .guide > *, main button, [data-of]").filter((part) => !theirs(part) && !part.hidden);
     for (const part of away) part.hidden = !isBack;
     if (isBack) away = [];
     button.textContent = isBack ? "Hand the phone over" : "Back: the phone is the clinician's again";
