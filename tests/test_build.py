@@ -75,7 +75,7 @@ def test_a_hand_written_page_of_its_own_address_is_taken_with_its_figures(tmp_pa
     (tmp_path / "site_src").mkdir()
     (tmp_path / "site_src" / "about.md").write_text("# About", "utf-8")
     built = render(sample_guide(), tmp_path, as_typed)
-    assert 'data-figure="marlow2019furcal/overall/events">39</data>' in built.files["about.md"]
+    assert 'data-figure="marlow2019furcal/overall/events" value="39">39</data>' in built.files["about.md"]
 
 
 def test_the_ledger_lists_where_each_figure_is_shown(tmp_path: Path) -> None:
