@@ -20,7 +20,7 @@ def now(question: Question) -> list[str]:
 # Common practice, no source: what frees a hand or asks the patient stands before what takes both hands.
 IN_ORDER = {
     "broken-instrument": ["shaft in a dish", "film", "beside a new instrument"],
-    "exposed-pulp": ["supervisor", "blood thinners", "dam", "caries", "moist pellet"],
+    "exposed-pulp": ["supervisor", "blood thinners", "dam", "caries", "moist pellet", "Still bleeding"],
     "root-perforation": ["file out", "Isolate", "moist pellet", "senior called"],
 }
 
@@ -34,6 +34,25 @@ def test_what_is_done_now_stands_in_the_order_in_which_two_hands_can_do_it(name:
     assert places == sorted(places)
     # Whoever holds something cannot take the film that comes next.
     assert not [step for step in steps if re.match(r"Hold\b", step)]
+
+
+@pytest.mark.parametrize("name", ["exposed-pulp", "root-perforation"])
+def test_what_is_done_now_says_what_comes_when_pressing_does_not_stop_the_blood(name: str) -> None:
+    # Common practice, no source: nobody presses for ever, and nobody goes on alone.
+    steps = [step for step in QUESTIONS[name].steps if step.when is not None and step.when.text == "now"]
+    assert len(steps) <= 5
+    said = [f"{step.words.text} {step.caution.text if step.caution else ''}" for step in steps]
+    (pressing,) = (place for place, step in enumerate(steps) if re.search(r"(?:Press|Lay) a moist", step.words.text))
+    after = " ".join(said[pressing:])
+    assert re.search(r"Still bleeding|does not settle", after)
+    assert re.search(r"call your supervisor|call, and do not go on alone", after)
+
+
+def test_a_pulp_is_pressed_for_a_time_that_local_protocol_or_the_supervisor_says() -> None:
+    (step,) = (step for step in QUESTIONS["exposed-pulp"].steps if step.words.text.startswith("Lay a moist pellet"))
+    assert "for the time local protocol sets" in step.words.text
+    assert step.caution is not None
+    assert step.caution.text.startswith("No time set? Ask your supervisor.")
 
 
 def test_files_points_and_cones_are_kept_out_of_the_hole_and_in_the_canals() -> None:
