@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+import yaml
 from guide.compendium import VOCABULARY, report, written
 from passageproof.build import build_files
 from passageproof.publishing import publish
@@ -16,7 +17,15 @@ from waiting import wait_until
 pytestmark = pytest.mark.browser
 
 UNMET = "does not meet what this way asks"
-UNKNOWN = "These numbers do not know"
+UNKNOWN = "not known for this way"
+ROOT = Path(__file__).parents[2]
+EVIDENCE = ROOT / "evidence" / "claims"
+GRAFTS = ROOT / "tests" / "other_trade" / "evidence" / "claims"
+# The factor whose levels are the ways of a question.
+WAYS = {
+    "teeth": {"broken-instrument": "fragment-plan", "exposed-pulp": "pulp-treatment"},
+    "grafts": {"graft-cloudy": "graft-kind", "wound-leak": "wound-closure"},
+}
 FLOOD = "Your answer (<i>flood</i>)"
 
 
@@ -73,21 +82,75 @@ def test_the_mark_goes_with_the_answer(demo_server: SiteServer, opened: Callable
     assert page.locator(".answered").count() == 0
 
 
-def test_beside_the_number_of_a_way_stands_that_of_the_answer_or_that_nobody_knows_it(
+def apart(page: Page) -> list[str]:
+    """What is said below the table, of several ways together."""
+    said = page.locator(".table-box:has(.ways) ~ p.answered").all_inner_texts()
+    return [" ".join(text.split()) for text in said]
+
+
+def test_a_number_of_several_ways_together_stands_apart_and_in_no_row(
     demo_server: SiteServer, opened: Callable[..., Page]
 ) -> None:
     page = opened()
     page.goto(f"{demo_server.url}exposed-pulp/#pulp-bleeding=late")
-    page.locator("#way-cap > summary .answered").wait_for()
-    for way in ("Cap it", "partial pulpotomy"):
-        said = " ".join(row_of(page, way).inner_text().split())
-        assert "Your answer, by itself: pulp kept healthy; over 6 minutes: 21 of 35 teeth (60%)" in said
-        assert UNKNOWN not in said
-    # That study went neither of these ways: its number is none of theirs.
-    for way in ("full pulpotomy", "Root canal treatment"):
+    page.locator("#way-cap .answered").first.wait_for(state="attached")
+    for way in ("Cap it", "partial pulpotomy", "full pulpotomy", "Root canal treatment"):
         said = " ".join(row_of(page, way).inner_text().split())
         assert "21 of 35" not in said
+        assert row_of(page, way).locator("td.answered").get_attribute("data-column") == "By your answers"
         assert f"{UNKNOWN}: How long has it bled? over 6 minutes." in said
+    (said,) = apart(page)
+    assert said.startswith("Several ways together (Cap it; Partial pulpotomy, its top), of none alone")
+    assert "pulp kept healthy; over 6 minutes: 21 of 35 teeth (60%)" in said
+    page.get_by_role("button", name="up to 6 minutes").click()
+    assert "21 of 35" not in " ".join(apart(page)).partition("; up to 6 minutes")[0]
+
+
+def test_the_number_of_a_study_that_laid_ways_side_by_side_is_of_none_of_them(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    # "first root canal treatment, retreatment and surgery" names one of its ways; its table has four.
+    page = opened()
+    page.goto(f"{demo_server.url}broken-instrument/#fragment-third=apical")
+    page.locator("#way-surgery .answered").first.wait_for(state="attached")
+    surgery = row_of(page, "surgery")
+    assert "58 of 72" not in surgery.inner_text()
+    assert f"{UNKNOWN}: In which third of the root does it lie? apical third." in surgery.inner_text()
+    (said,) = apart(page)
+    assert all(way in said for way in ("Leave it", "Pass beside it", "Take it out", "Reach it by surgery", "58 of 72"))
+    # Where everybody of a study went one way its number is that way's own.
+    assert "apical third: 45 of 84 canals (54%)" in row_of(page, "Take it out").inner_text()
+    way = page.locator("#way-surgery > .answered").text_content() or ""
+    assert way.index(UNKNOWN) < way.index("of none alone") < way.index("58 of 72")
+
+
+@pytest.mark.parametrize(("trade", "least"), [("teeth", 1), ("grafts", 0)])
+def test_no_row_of_any_way_shows_a_number_of_other_ways(
+    demo_site: Path, graft_site: Path, opened: Callable[..., Page], trade: str, least: int
+) -> None:
+    folder, site = (EVIDENCE, demo_site) if trade == "teeth" else (GRAFTS, graft_site)
+    page = opened()
+    shown = []
+    with serving(site) as server:
+        for question, factor in WAYS[trade].items():
+            several = {
+                claims.stem
+                for claims in folder.glob("*.yaml")
+                for claim in yaml.safe_load(claims.read_text("utf-8")).get("claims", [])
+                if claim.get("factor") == factor and len(claim.get("levels", [])) > 1
+            }
+            assert several
+            page.goto(f"{server.url}{question}/", wait_until="load")
+            page.mouse.wheel(0, 400)
+            wait_until(page, "typeof markWays === 'function'")
+            for button in page.locator(".situation .ask > ul button:not([data-sets])").all():
+                button.evaluate("(part) => part.click()")
+                sources = page.locator("table.ways td.answered a[href*='sources/']").evaluate_all(
+                    "(links) => links.map((link) => link.pathname.split('/').at(-2))"
+                )
+                assert not several.intersection(sources), (question, button.text_content())
+                shown.extend(sources)
+    assert len(shown) >= least
 
 
 def test_without_a_script_the_ways_stand_as_they_are_written(

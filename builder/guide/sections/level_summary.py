@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from ...reading.model import Question
 from ...results.findings.direction import Compared, compared, reason_not_counted, sides_of
 from ...results.findings.findings import Catalogue
 from ...results.findings.outcomes import is_occurrence
-from ...results.findings.side import Side
-from ...results.findings.ways_counted import ways_counted
 from ...results.numbers.clearness import clearness
 from ...results.saying.certainty import how_sure, ledger
-from ...results.values.document import Block, Blocks, Items, Paragraph, walk
-from ...results.values.figures import Figure
+from ...results.values.document import Block, Blocks, Items, Paragraph
 from ...results.values.line import Line, Link, Span, date, line, typed
 from .compared_levels import reference_wording, reference_words
+from .of_ways import of_ways
 from .one_study import level_wording, which_way
 from .ranges import numbers_of, told_alone
 from .reference_rates import reference_rates
@@ -128,7 +124,8 @@ def comparison_summary(
     alone = item._replace(reaching=())
     found = one_or_several(catalogue, question, alone) if item.sides else line("of this answer alone nothing")
     numbers = numbers_of(catalogue, question, alone)
-    own = [(found, numbers if is_way else [of_ways(catalogue, question, item.sides, each) for each in numbers])]
+    findings = [side.finding for side in item.sides]
+    own = [(found, numbers if is_way else [of_ways(catalogue, question, findings, each) for each in numbers])]
     parts = _in_part(catalogue, question, item)
     if item.sides and judged is None and _is_clearer(question, item):
         # What looks better must not be what one reads first: the case in hand may lie on the far side of that cut.
@@ -144,13 +141,6 @@ def comparison_summary(
     return (*blocks, Paragraph(line(how_sure(judged)), "quiet"))
 
 
-def of_ways(catalogue: Catalogue, question: Question, sides: Sequence[Side], numbers: Line) -> Line:
-    """The numbers of an answer, marked with the ways to go on in which they were counted; a ratio alone is none."""
-    ways = ways_counted(catalogue, question, [side.finding for side in sides])
-    is_counted = any(isinstance(part, Figure) and part.id.endswith("/events") for part in walk(numbers))
-    return line(Span("of-ways", numbers, " ".join(ways))) if ways and is_counted else numbers
-
-
 def _in_part(catalogue: Catalogue, question: Question, item: Compared) -> list[tuple[Line, list[Line]]]:
     """What lies in part in another answer, as large as what counts here; of several studies none is the example."""
     place = f"{question.id}/{item.factor}"
@@ -158,7 +148,8 @@ def _in_part(catalogue: Catalogue, question: Question, item: Compared) -> list[t
     out: list[tuple[Line, list[Line]]] = []
     for side in item.reaching:
         words = Span("strong", line(typed(level_wording(side.finding), "definition")))
-        numbers = [] if are_several else [of_ways(catalogue, question, [side], told_alone(catalogue, item, side))]
+        told = told_alone(catalogue, item, side)
+        numbers = [] if are_several else [of_ways(catalogue, question, [side.finding], told)]
         way = which_way(side, place, is_brief=are_several)
         out.append((line(words, ", ", IN_PART, ", in one study: ", way), numbers))
     return out

@@ -9,13 +9,13 @@ from ...results.findings.direction import reason_not_counted, sides_of
 from ...results.findings.findings import Catalogue, Finding
 from ...results.findings.levels_covered import levels_covered
 from ...results.findings.outcomes import is_occurrence
-from ...results.findings.ways_counted import ways_counted
 from ...results.numbers.ratio_pooling import level_key
 from ...results.numbers.shown_numbers import count
 from ...results.saying.source_reference import source_link
 from ...results.saying.whose_age import of_age
 from ...results.saying.wording import cut, differed, length, rate, timing
-from ...results.values.line import Line, Span, joined, line, typed
+from ...results.values.line import Line, joined, line, typed
+from .of_ways import of_ways
 from .one_study import level_wording
 from .ranges import low_to_high
 from .several_studies import opened_workings
@@ -79,10 +79,9 @@ def _of_outcome(
         return ()
     title = typed(rows[0].outcome.title.text, "definition")
     told = [
-        line(Span("of-ways", said, " ".join(ways)) if ways else said)
+        said if is_alone else of_ways(catalogue, question, group, said)
         for group in ordered
         for said in (_of_group(catalogue, question, factor, level, group, beside),)
-        for ways in (() if is_alone else ways_counted(catalogue, question, group),)
     ]
     return line(title, ": ", joined(told))
 

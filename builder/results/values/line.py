@@ -44,7 +44,7 @@ class Span(NamedTuple):
     line: Line
     of: str = ""
     """For the script of the page, of "each" the answers for which it holds ("size=large&size=middle"), of "of-ways" the
-    ids of the ways, with blanks between."""
+    ids of the ways, with blanks between and a "+" behind one in which it was not counted alone."""
 
 
 Part = str | Figure | Marked | Link | Span

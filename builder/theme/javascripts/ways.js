@@ -1,6 +1,6 @@
 // Follows case.js in one file: the ways to go on by what was answered.
 
-/* A way says at its head which answer does not meet what it asks, and beside its numbers what is known of each answer. */
+/* A way says at its head which answer does not meet what it asks, and behind its numbers what is known of each answer. */
 
 const sources = (part) => all("a[href*='sources/']", part).map((link) => link.pathname);
 
@@ -15,23 +15,40 @@ function unmet(entry, given) {
 const listed = (labels) => labels.flatMap((label, index) => [index ? ", " : "", ...copied(label)]);
 const inFull = (label) => [...copied(label.closest(".ask").querySelector("h3")), " ", ...copied(label), ". "];
 
-function numbersOf(way, place, given) {
-  const rows = [];
+// What is known of an answer: of this way alone it is the way's own number. What was counted of several ways together
+// ("+") is the number of none of them, and is told apart from all.
+function numbersOf(way, row, given) {
+  const own = [];
+  const together = [];
   const silent = [];
   for (const [field, label] of given) {
     const known = document.getElementById(`known-${field}-${label.dataset.value}`);
-    const told = known ? all(`[data-ways~="${way}"]`, known) : [];
-    if (known && !told.length) silent.push(label);
-    for (const part of told) {
-      const row = part.closest("li");
-      const outcome = copied(row.querySelector(".strong") || element("b", row.textContent.split(":")[0]));
-      const isSame = sources(part).some((source) => sources(place).includes(source));
-      const whose = isSame ? "all patients of a study above" : "other patients";
-      rows.push(["Your answer, by itself: ", ...outcome, "; ", ...copied(part), `; ${whose}.`]);
+    let isSilent = known;
+    for (const part of known ? all("[data-ways]", known) : []) {
+      const ways = part.dataset.ways.split(" ");
+      const outcome = copied(part.closest("li").querySelector(".strong") || element("b", part.closest("li").textContent.split(":")[0]));
+      const said = [...outcome, "; ", ...copied(part)];
+      if (ways.includes(way)) {
+        const isSame = row && sources(part).some((source) => sources(row).includes(source));
+        own.push([...said, isSame ? "; all patients of a study above." : "; other patients."]);
+        isSilent = false;
+      }
+      if (ways.includes(`${way}+`) && ways.every((one) => one.endsWith("+"))) together.push([part, ways, said]);
     }
+    if (isSilent) silent.push(label);
   }
-  if (silent.length) rows.push(["These numbers do not know: ", ...silent.flatMap(inFull)]);
-  return rows;
+  if (silent.length && (own.length || row?.querySelector(".figure"))) own.push(["not known for this way: ", ...silent.flatMap(inFull)]);
+  return [own, together];
+}
+
+const BY_ANSWERS = "By your answers";
+const again = (said) => said.map((part) => part.cloneNode?.(true) ?? part);
+
+// "Several ways together (this; that), of none alone: ..."
+function apart(ways, said) {
+  const titles = ways.map((way) => copied(document.querySelector(`#way-${way.replace("+", "")} > summary > :first-child`)));
+  const named = titles.flatMap((title, index) => [index ? "; " : "", ...title]);
+  return ["Several ways together (", ...named, titles.length > 1 ? "" : " and others", "), of none alone: ", ...again(said)];
 }
 
 // For the pages below: each answer by itself. A number of a chart is told by what follows from it.
@@ -49,6 +66,7 @@ function markWays() {
   );
   keepAnswers(given);
   const rows = all(".ways tbody tr");
+  const of = new Map();
   all(".way").forEach((way, index) => {
     const row = rows[index];
     for (const entry of row ? all("[data-needs]", row) : []) {
@@ -66,12 +84,16 @@ function markWays() {
       const said = others.length ? [" Not so here: you answered ", ...listed(others), "."] : [" So you answered."];
       if (fields.length) entry.firstChild.append(element("b", said, { class: "answered" }));
     }
-    const cell = row?.querySelector("td:has(.figure)");
-    const numbers = cell ? numbersOf(way.id.slice(4), cell, given) : [];
-    cell?.append(...numbers.map((said) => element("div", said, { class: "answered" })));
-    const again = numbers.map((said) => element("li", said.map((part) => part.cloneNode?.(true) ?? part)));
-    if (again.length) way.firstChild.after(element("ul", again, { class: "answered" }));
+    const [own, together] = numbersOf(way.id.slice(4), row, given);
+    if (own.length) row?.append(element("td", own.map((said) => element("div", said)), { class: "answered", "data-column": BY_ANSWERS }));
+    for (const [part, ways, said] of together) of.set(part, [ways, said]);
+    const parted = together.map(([, ways, said]) => apart(ways, said));
+    const lines = [...own.map((said) => [`${BY_ANSWERS}: `, ...again(said)]), ...parted];
+    if (lines.length) way.firstChild.after(element("ul", lines.map((said) => element("li", said)), { class: "answered" }));
   });
+  const table = document.querySelector(".ways");
+  if (table?.querySelector("td.answered")) table.tHead.rows[0].append(element("th", BY_ANSWERS, { scope: "col", class: "answered" }));
+  for (const said of of.values()) table?.parentElement.after(element("p", apart(...said), { class: "answered" }));
 }
 
 for (const place of all(".situation")) {
