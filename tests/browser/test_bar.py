@@ -92,3 +92,16 @@ def test_every_place_can_be_tapped_at_every_width_and_stands_where_it_stood(
         assert min(box["width"], box["height"]) >= 44
         assert round(box["y"] + box["height"]) == 740
     assert page.evaluate("document.documentElement.scrollWidth") == width
+
+
+@pytest.mark.parametrize("address", ["", QUESTION, "urgent/", "upkeep/"])
+def test_no_place_takes_the_bar_from_the_others_on_a_wide_screen(
+    demo_server: SiteServer, opened: Callable[..., Page], address: str
+) -> None:
+    page = opened(viewport={"width": 1280, "height": 800}, color_scheme="dark")
+    page.goto(demo_server.url + address, wait_until="load")
+    boxes = [part.bounding_box() for part in page.locator("nav.urgent > *:not(.case)").all()]
+    assert len(boxes) == 4
+    for box in boxes:
+        assert box is not None
+        assert 1280 / 6 <= box["width"] <= 1280 / 3

@@ -153,7 +153,7 @@ def test_the_bar_of_an_emergency_calls_and_leads_back_to_the_case_one_came_from(
     bar.get_by_role("link", name="Call", exact=True).click()
     expect(page.locator("#call p.warning")).to_be_in_viewport()
     page.locator("#bleeding > summary").click()
-    expect(page.get_by_text("Press firmly with a moist swab")).to_be_in_viewport()
+    expect(page.get_by_text("blood that wells up again")).to_be_in_viewport()
     bar.get_by_role("link", name="Call", exact=True).click()
     expect(page.get_by_text("Call a senior colleague as soon as pressing has failed once.")).to_be_in_viewport()
     for door in bar.get_by_role("link").all():

@@ -1,8 +1,8 @@
-"""The urgent page: each danger worse than a question, what not to do, what to do, whom to call, what to say."""
+"""The urgent page: each danger worse than a question, whom to call, what not to do, what to do, what to say."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from ...reading.model import Protocol, Urgent
 from ...results.findings.findings import Catalogue
@@ -65,32 +65,22 @@ def _entry(catalogue: Catalogue, item: Urgent, named: NamedResult) -> Details:
         )
         return AdviceList(entries, kind or name, ordered)
 
+    # What it is: whoever opened the wrong list has to see it before anybody acts on it.
     blocks: list[Block] = []
-    approval = _approval(item)
-    if approval:
-        blocks.append(Paragraph(line(approval), "warning"))
+    if item.signs:
+        signs = joined([line(typed(sign.text)) for sign in item.signs])
+        blocks.append(Paragraph(line("Signs: ", signs, "."), "quiet"))
+    blocks.append(Section("Call", f"call-{item.id}", _call(catalogue, item, listed)))
     if item.stop:
         blocks.append(Section("Do not", f"stop-{item.id}", (listed("stop"),)))
     # One series of numbers: a call is no step of it, or whoever counts looks for the missing one.
     do_now = listed("until_help", "until-help", ordered=True)
-    blocks.append(Section("Do now", f"now-{item.id}", (do_now,)))
-    calls: list[Block] = [contact_paragraph(catalogue)]
-    if item.call:
-        calls.append(listed("call"))
-    else:
-        calls.append(Paragraph(line("When to call for this is not set: call at once."), "warning"))
-    blocks.append(Section("Call", f"call-{item.id}", tuple(calls)))
+    blocks.append(Section("Do now", f"now-{item.id}", (do_now, *_rests_on(item, basis, people))))
     if item.say:
         blocks.append(Section("Say to the patient", f"say-{item.id}", (listed("say"),)))
     if item.afterwards:
         after = "Afterwards: when to see again"
         blocks.append(Details(after, (listed("afterwards"),), "part", anchor=f"afterwards-{item.id}"))
-    if item.signs:
-        signs = Items(tuple(line(typed(sign.text)) for sign in item.signs), kind="signs")
-        blocks.append(Details("Signs: is it this?", (signs,), "part", anchor=f"signs-{item.id}"))
-    said = [part for part in (basis, people) if part]
-    if said:
-        blocks.append(Paragraph(line("Unless said otherwise: ", joined(said), "."), "basis"))
     return Details(item.title.text, tuple(blocks), "danger", anchor=item.id, group="danger")
 
 
@@ -102,14 +92,32 @@ def _most(lists: Mapping[str, AdviceList], field: str) -> Line:
     return often if plain.count(often) > 1 else ()
 
 
-def _approval(item: Urgent) -> str:
-    """Who has not approved the entry, said before anybody acts on it; "" where somebody stands behind every line."""
+def _call(catalogue: Catalogue, item: Urgent, listed: Callable[[str], Block]) -> tuple[Block, ...]:
+    """Whom to call for it, before anything that can wait for a second pair of hands; below that, who that is here.
+
+    The entry's own lines come first, since they say when it is the emergency service and not somebody of the house.
+    """
+    if item.call:
+        return listed("call"), contact_paragraph(catalogue)
+    unset = Paragraph(line("When to call for this is not set: call at once."), "warning")
+    return contact_paragraph(catalogue), unset
+
+
+def _rests_on(item: Urgent, basis: Line, people: Line) -> tuple[Block, ...]:
+    """Below what is done now, in ordinary weight: that local protocol comes first where nobody ratified a line, and
+    what most lines of all lists rest on.
+    """
     entries = [entry for _, entries in item.advice for entry in entries]
-    unapproved = sum(entry.ratified is None for entry in entries)
-    if not unapproved:
-        return ""
-    who = "Nobody here approved this list" if unapproved == len(entries) else "Not all of this list is approved"
-    return f"{who}: local protocol comes first."
+    open_ones = sum(entry.ratified is None for entry in entries)
+    is_whole = open_ones == len(entries)
+    said: list[Line] = []
+    if open_ones:
+        begin = "Not yet ratified here" if is_whole else "Not all of this is ratified"
+        said.append(line(f"{begin}: local protocol comes first."))
+    rest = [part for part in (basis, () if is_whole else people) if part]
+    if rest:
+        said.append(line("Unless said otherwise: ", joined(rest), "."))
+    return (Paragraph(joined(said, " "), "basis"),) if said else ()
 
 
 def _protocols(catalogue: Catalogue) -> Block:

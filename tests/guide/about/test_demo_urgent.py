@@ -64,3 +64,20 @@ def test_hypochlorite_beyond_the_root_has_what_published_accounts_ask_for() -> N
         "common practice",
         "local protocol",
     }
+
+
+# Common practice, no source: what takes the breath, the blood or the heart is the emergency service's, whoever else comes.
+OF_THE_EMERGENCY_SERVICE = (
+    "collapse-or-allergy",
+    "swallowed-or-inhaled",
+    "irrigant-extruded",
+    "air-under-skin",
+    "bleeding",
+)
+
+
+@pytest.mark.parametrize("name", OF_THE_EMERGENCY_SERVICE)
+def test_the_first_line_of_a_call_that_may_be_for_a_life_names_the_emergency_service(name: str) -> None:
+    first = words_of(EMERGENCIES[name], "call")[0]
+    assert "emergency service" in first
+    assert re.search(r"\b(?:first|at once)\b", first)
