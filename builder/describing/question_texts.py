@@ -153,8 +153,8 @@ QUESTION_BLOCKS = {
         {
             **_OF_ADVICE,
             "is": Told(
-                "an answer of the situation, or a list of answers, that is this reason or a part of it: whoever taps "
-                "it reads first whom to call, and why",
+                "an answer of the situation, or a list of answers: of one factor any is this reason, of several "
+                "factors each is a part of it. Whoever taps one reads first whom to call, and why",
                 "{factor: your-factor, level: large}",
             ),
         },

@@ -159,8 +159,8 @@ class Advice(NamedTuple):
     when: Words | None = None
     """Of a step alone: now, this visit or later; None counts as this visit."""
     answers: tuple[AnswerOf, ...] | None = None
-    """Answers of the situation: of a reason to call those that each are this reason, or a part of it; of what a way
-    asks, or what speaks for or against it, those for which it holds. Of several of one factor any will do."""
+    """Answers of the situation: of a reason to call those that are this reason, of several factors together; of what a
+    way asks, or what speaks for or against it, those for which it holds. Of several of one factor any will do."""
 
 
 class SituationField(NamedTuple):

@@ -190,6 +190,8 @@ def _span_html(part: Span, place: Place, is_linked: bool) -> str:
         return f" <small>{inner}</small>"
     if part.kind == "each":
         return f"<div{holds_for(part.of)}>{inner}</div>"
+    if part.kind == "in-doubt":
+        return f"<span{holds_for(part.of)}>{inner}</span>"
     if part.kind == "of-ways":
         return f'<span data-ways="{escape(part.of)}">{inner}</span>'
     return f'<span class="{part.kind}">{inner}</span>'

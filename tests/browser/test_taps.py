@@ -12,6 +12,7 @@ import pytest
 from icalendar import Calendar
 from playwright.sync_api import Page, expect
 from site_server import SiteServer, serving
+from waiting import wait_until
 
 pytestmark = pytest.mark.browser
 
@@ -197,6 +198,33 @@ def test_the_record_bears_the_day_and_the_time_at_which_it_was_copied(
     panel.get_by_role("button", name="Copy for the record").click()
     panel.get_by_role("button", name="Copied").wait_for()
     assert "Looked up on 2026-12-03 at 17:52 in " in page.evaluate("navigator.clipboard.readText()")
+
+
+@pytest.mark.parametrize("order", [("not seen", "lesion"), ("lesion", "not seen")])
+def test_a_reason_of_two_answers_is_in_doubt_until_both_are_given(
+    demo_server: SiteServer, opened: Callable[..., Page], order: tuple[str, str]
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}broken-instrument/")
+    call = page.locator(".known:visible > p", has_text="You cannot see it and there was a lesion.")
+    page.get_by_role("button", name=order[0], exact=True).click()
+    expect(call).to_have_text(["Reason to call, if this is so: You cannot see it and there was a lesion."])
+    page.get_by_role("button", name=order[1], exact=True).click()
+    expect(call).to_have_count(2)
+    wait_until(page, "typeof markWays === 'function'")
+    assert {said.inner_text() for said in call.all()} == {"Reason to call: You cannot see it and there was a lesion."}
+    page.get_by_role("button", name=order[0], exact=True).click()
+    assert "if this is so" in call.inner_text()
+
+
+def test_a_reason_of_one_answer_is_never_in_doubt(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(
+        f"{demo_server.url}{QUESTION}#hole-place=crest&site-probing=deep&hole-size=middle&bleeding-control=bleeding"
+    )
+    told = page.locator(".known:visible > p.warning", has_text="Reason to call")
+    expect(told).to_have_count(4)
+    assert all(said.startswith("Reason to call: ") for said in told.all_inner_texts())
 
 
 def test_an_answer_that_is_a_reason_to_call_says_so_first_and_in_my_case(

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from ...reading.model import Question
+from urllib.parse import urlencode
+
+from ...reading.model import Advice, Question
 from ...results.findings.findings import Catalogue
 from ...results.values.document import Block, Blocks, Paragraph
-from ...results.values.line import Line, Link, line, typed
+from ...results.values.line import Line, Link, Span, line, typed
 from ..sentences.advice import with_door
 from ..sentences.prose import NamedResult, prose
 
@@ -52,9 +54,7 @@ def call_for_answer(catalogue: Catalogue, question: Question, named: NamedResult
     for reason in question.call:
         if not any(answer.factor.text == factor and answer.level.text == level for answer in reason.answers or ()):
             continue
-        # Of several answers one alone may be given yet.
-        is_part = any(answer.factor.text != factor for answer in reason.answers or ())
-        lead = "Reason to call, if this is so: " if is_part else "Reason to call: "
+        lead = line("Reason to call", _while_in_doubt(reason, factor), ": ")
         blocks.append(Paragraph(line(lead, prose(reason.words.text, catalogue, named, "instruction")), "warning"))
         if reason.caution is not None:
             caution = with_door(prose(reason.caution.text, catalogue, named, "instruction"), catalogue)
@@ -64,3 +64,12 @@ def call_for_answer(catalogue: Catalogue, question: Question, named: NamedResult
     more = Link("#call", ("All reasons to call",))
     who = line(contact_line(catalogue), ". " if has_contact(catalogue) else " ", more)
     return (Paragraph(who, "warning"), *blocks)
+
+
+def _while_in_doubt(reason: Advice, factor: str) -> Line:
+    """ ", if this is so": of answers of several factors one alone may be given yet; the script takes it away."""
+    answers = reason.answers or ()
+    if all(answer.factor.text == factor for answer in answers):
+        return ()
+    needs = urlencode([(answer.factor.text, answer.level.text) for answer in answers])
+    return (Span("in-doubt", (", if this is so",), needs),)

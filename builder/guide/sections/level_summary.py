@@ -9,12 +9,12 @@ from ...results.findings.outcomes import is_occurrence
 from ...results.numbers.clearness import clearness
 from ...results.saying.certainty import how_sure, ledger
 from ...results.values.document import Block, Blocks, Items, Paragraph
-from ...results.values.line import Line, Link, Span, date, line, typed
+from ...results.values.line import Line, Link, Span, date, joined, line, typed
 from .compared_levels import reference_wording, reference_words
 from .of_ways import of_ways
 from .one_study import level_wording, which_way
 from .ranges import numbers_of, told_alone
-from .reference_rates import reference_rates
+from .reference_rates import counted_together, reference_rates
 from .several_studies import one_or_several
 
 IN_PART = "part of this answer and of another"
@@ -22,7 +22,6 @@ IN_PART = "part of this answer and of another"
 
 _COMPARED = "The other answers are compared with this one."
 _COMPARED_IN_PART = "In part it is what other answers are compared with."
-_SHARED = "With another answer:"
 _COMPARED_WAY = "What it is compared with stands beside it."
 _COMPARED_WAYS = "The other ways are compared with this one; the rates of each stand side by side."
 _COMPARED_WAYS_IN_PART = "Some of the other ways are compared with this one; the rates of each stand side by side."
@@ -63,7 +62,7 @@ def level_summary(
     if results and has_rates and not is_alone:
         shared = reference_rates(catalogue, question, factor, level, is_shared=True)
     if shared:
-        blocks.append(Paragraph(line(_SHARED), "quiet"))
+        blocks.append(_counted_together(catalogue, question, factor, level))
         blocks.append(Items(shared, kind="known-lines"))
     if results:
         blocks.append(_told(catalogue, question, results, is_way=is_alone))
@@ -88,6 +87,12 @@ def _told(catalogue: Catalogue, question: Question, results: list[Compared], *, 
         for item in results
     )
     return Items(told, kind="known-lines")
+
+
+def _counted_together(catalogue: Catalogue, question: Question, factor: str, level: str) -> Paragraph:
+    names = counted_together(catalogue, question, factor, level)
+    others = joined([line(typed(name, "definition")) for name in names])
+    return Paragraph(line("Counted together with the answer", "s " if len(names) > 1 else " ", others, ":"), "quiet")
 
 
 def _compared_with(has_results: bool, has_shared: bool, *, is_alone: bool, is_beside_others: bool) -> Blocks:

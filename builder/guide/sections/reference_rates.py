@@ -12,6 +12,7 @@ from ...results.findings.outcomes import is_occurrence
 from ...results.numbers.ratio_pooling import level_key
 from ...results.numbers.shown_numbers import count
 from ...results.saying.source_reference import source_link
+from ...results.saying.titles import levels_of
 from ...results.saying.whose_age import of_age
 from ...results.saying.wording import cut, differed, length, rate, timing
 from ...results.values.line import Line, joined, line, typed
@@ -35,6 +36,20 @@ def reference_rates(
     is_alone: no other level is told beside it, so that of one study its other levels stand in the line. is_shared:
     only what several studies counted of this level together with another.
     """
+    by_outcome, beside = _references(catalogue, question, factor, level)
+    told = (
+        _of_outcome(
+            catalogue, question, factor, level, rows, beside if is_alone else {}, is_alone=is_alone, is_shared=is_shared
+        )
+        for rows in (list(found.values()) for _, found in sorted(by_outcome.items()))
+    )
+    return tuple(said for said in told if said)
+
+
+def _references(
+    catalogue: Catalogue, question: Question, factor: str, level: str
+) -> tuple[dict[str, dict[str, Finding]], dict[str, list[Finding]]]:
+    """By outcome the rows of a level that others were compared with; and by each what its study counted in those."""
     by_outcome: dict[str, dict[str, Finding]] = {}
     beside: dict[str, list[Finding]] = {}
     for side in sides_of(catalogue, question.id, factor):
@@ -43,13 +58,9 @@ def reference_rates(
             continue
         if level in side.reference_ids:
             by_outcome.setdefault(row.outcome.id, {})[row.base] = row
-            if is_alone and side.finding.events is not None and side.finding.total:
+            if side.finding.events is not None and side.finding.total:
                 beside.setdefault(row.base, []).append(side.finding)
-    told = (
-        _of_outcome(catalogue, question, factor, level, rows, beside, is_alone=is_alone, is_shared=is_shared)
-        for rows in (list(found.values()) for _, found in sorted(by_outcome.items()))
-    )
-    return tuple(said for said in told if said)
+    return by_outcome, beside
 
 
 def _of_outcome(
@@ -64,17 +75,7 @@ def _of_outcome(
     is_shared: bool,
 ) -> Line:
     """beside: what one study counted in its other levels, by the reference row; alone it is read beside strangers."""
-    counted, _ = count_patients_once(rows)
-    groups: dict[tuple[object, ...], list[Finding]] = {}
-    for row in counted:
-        alike = (row.window, counts_from_healing(row), row.unit) if row.window is not None else (row.base,)
-        groups.setdefault((*level_key(catalogue, row), *alike), []).append(row)
-    # What is of this level alone leads, then what most studies say.
-    ordered = sorted(
-        groups.values(), key=lambda group: (_reaches_over(catalogue, factor, group[0]), -len(group), group[0].base)
-    )
-    if is_shared:
-        ordered = [group for group in ordered if len(group) > 1 and _reaches_over(catalogue, factor, group[0])]
+    ordered = _groups(catalogue, factor, rows, is_shared=is_shared)
     if not ordered:
         return ()
     title = typed(rows[0].outcome.title.text, "definition")
@@ -86,6 +87,34 @@ def _of_outcome(
     return line(title, ": ", joined(told))
 
 
+def _groups(catalogue: Catalogue, factor: str, rows: list[Finding], *, is_shared: bool) -> list[list[Finding]]:
+    """What is of this level alone leads, then what most studies say."""
+    counted, _ = count_patients_once(rows)
+    groups: dict[tuple[object, ...], list[Finding]] = {}
+    for row in counted:
+        alike = (row.window, counts_from_healing(row), row.unit) if row.window is not None else (row.base,)
+        groups.setdefault((*level_key(catalogue, row), *alike), []).append(row)
+    ordered = sorted(
+        groups.values(), key=lambda group: (_reaches_over(catalogue, factor, group[0]), -len(group), group[0].base)
+    )
+    if is_shared:
+        return [group for group in ordered if len(group) > 1 and _reaches_over(catalogue, factor, group[0])]
+    return ordered
+
+
+def counted_together(catalogue: Catalogue, question: Question, factor: str, level: str) -> tuple[str, ...]:
+    """Titles of the other levels that the shared rates of a level hold too."""
+    by_outcome, _ = _references(catalogue, question, factor, level)
+    others = {
+        other
+        for rows in by_outcome.values()
+        for group in _groups(catalogue, factor, list(rows.values()), is_shared=True)
+        for other in _covered(catalogue, factor, group[0])
+        if other != level
+    }
+    return tuple(title for name, title in levels_of(catalogue, factor) if name in others)
+
+
 def _of_group(
     catalogue: Catalogue,
     question: Question,
@@ -95,7 +124,7 @@ def _of_group(
     beside: dict[str, list[Finding]],
 ) -> Line:
     first = group[0]
-    over = " (over this level and another)" if _reaches_over(catalogue, factor, first) else None
+    over = " (over this answer and another)" if _reaches_over(catalogue, factor, first) else None
     if len(group) == 1:
         wording = typed(level_wording(first), "definition")
         others = beside.get(first.base, [])
@@ -120,5 +149,9 @@ def _of_group(
 
 
 def _reaches_over(catalogue: Catalogue, factor: str, row: Finding) -> bool:
+    return len(_covered(catalogue, factor, row)) > 1
+
+
+def _covered(catalogue: Catalogue, factor: str, row: Finding) -> tuple[str, ...]:
     typed_range = row.level.range if row.level is not None else None
-    return len(levels_covered(catalogue, factor, level_wording(row), typed_range)) > 1
+    return levels_covered(catalogue, factor, level_wording(row), typed_range)

@@ -36,15 +36,15 @@ class Span(NamedTuple):
     """Text with a class: "strong", "quiet", "invented", "basis", ...
 
     "code" is an element of its own, and so are "below": a line below its sentence, and the last of its parts; and
-    "each": one of several things that a cell of a table says, on a line of its own; and "of-ways": what is known of an
-    answer as far as it was counted in these ways to go on.
+    "each": one of several things that a cell of a table says, on a line of its own; "in-doubt": words that go once
+    all answers that they wait for are given; and "of-ways": what is known of an answer, as counted in these ways.
     """
 
     kind: str
     line: Line
     of: str = ""
-    """For the script of the page, of "each" the answers for which it holds ("size=large&size=middle"), of "of-ways" the
-    ids of the ways, with blanks between and a "+" behind one in which it was not counted alone."""
+    """For the script of the page, of "each" and "in-doubt" the answers for which it holds ("size=large&size=middle"),
+    of "of-ways" the ids of the ways, with blanks between and a "+" behind one in which it was not counted alone."""
 
 
 Part = str | Figure | Marked | Link | Span

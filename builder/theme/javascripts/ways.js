@@ -65,6 +65,10 @@ function markWays() {
     all(".ask > ul [aria-pressed=true]").filter(({ dataset }) => dataset.value).map((label) => [label.dataset.field, label]),
   );
   keepAnswers(given);
+  for (const doubt of all(".known [data-needs]")) {
+    const [fields, others] = unmet(doubt, given);
+    doubt.hidden = !others.length && fields.length === new Set(new URLSearchParams(doubt.dataset.needs).keys()).size;
+  }
   const rows = all(".ways tbody tr");
   const of = new Map();
   all(".way").forEach((way, index) => {
