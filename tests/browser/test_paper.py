@@ -261,6 +261,57 @@ def test_what_is_not_for_the_patient_is_out_of_sight_while_the_phone_is_handed_o
     assert mine.locator("visible=true").count() == seen
 
 
+def test_the_sheet_says_at_a_way_what_an_answer_has_against_it_and_says_it_to_the_patient_too(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened(viewport={"width": 360, "height": 740})
+    page.goto(f"{demo_server.url}root-perforation/patient/", wait_until="networkidle")
+    chair = page.locator(".sheet.chair")
+    assert "we may advise against this" not in chair.inner_text()
+    page.goto(f"{demo_server.url}root-perforation/#bleeding-control=bleeding", wait_until="networkidle")
+    page.goto(f"{demo_server.url}root-perforation/patient/", wait_until="networkidle")
+    page.get_by_text("This case, answered at").wait_for()
+    told = (
+        "Repair now: we may advise against this here, because it needs this: A hole that is seen and dry. "
+        "This speaks against it, too: The bleeding does not settle."
+    )
+    for button in (None, "Hand the phone over", "Back: the phone is the clinician's again"):
+        if button is not None:
+            page.get_by_role("button", name=button).click()
+        shown = chair.inner_text()
+        assert "It can be closed today or later" in shown
+        assert told in shown
+        assert "The hole is narrow." not in shown
+
+
+def test_whoever_is_handed_the_phone_reads_that_it_is_an_example_and_of_everybody(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened(viewport={"width": 360, "height": 740})
+    page.goto(f"{demo_server.url}root-perforation/#hole-size=middle", wait_until="networkidle")
+    page.goto(f"{demo_server.url}root-perforation/patient/", wait_until="networkidle")
+    page.get_by_text("This case, answered at").wait_for()
+    page.evaluate("for (const part of document.querySelectorAll('details.part')) part.open = true")
+    example = page.get_by_text("An invented example. It does not speak about you.")
+    general = page.get_by_text("This is what studies found in everybody they counted. It is not about you alone.")
+    ours = page.locator(".sheet").get_by_text("not for use with a patient")
+    numbers = page.locator(".sheet.before:has(.told)").count()
+    assert numbers == 2
+    assert (example.count(), general.count()) == (0, 0)
+    of_answer = page.locator(".sheet").get_by_text("Your answer", exact=False).locator("visible=true")
+    assert of_answer.count() > 0
+    page.get_by_role("button", name="Hand the phone over").click()
+    assert example.locator("visible=true").count() == page.locator(".sheet").count()
+    assert general.locator("visible=true").count() == numbers
+    assert ours.count() == 0
+    assert of_answer.count() == 0
+    assert page.locator(".sheet .mark").get_by_text("invented for demonstration").first.is_visible()
+    page.get_by_role("button", name="Back: the phone is the clinician's again").click()
+    assert (example.count(), general.count()) == (0, 0)
+    assert ours.count() > 0
+    assert of_answer.count() > 0
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", [320, 360, 1280])
 def test_the_phone_that_is_handed_over_can_be_read_by_everybody_at_every_width(

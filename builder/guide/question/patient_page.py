@@ -18,6 +18,7 @@ from .patient_beside import is_of_others, stacked, whose, without_later
 from .patient_numbers import Format, format_of, refusal
 from .patient_told import told
 from .patient_ways import ways_section
+from .ways_advised import ways_advised
 
 NOT_A_FORM = "This is no consent form. Local law and the indemnifier decide what a form must say."
 
@@ -35,10 +36,11 @@ def patient_page(catalogue: Catalogue, question: Question, named: NamedResult) -
     shown, left_out = _chosen(catalogue, question)
     words = question.patient
     # The words come first: whoever sits beside the patient has no time to pass the numbers.
+    advised = ways_advised(catalogue, question, named)
     sheets = [
-        _said("During treatment", "chair", words.chair if words else (), catalogue, named),
+        _said("During treatment", "chair", words.chair if words else (), catalogue, named, advised),
         _said("Afterwards", "afterwards", words.afterwards if words else (), catalogue, named),
-        *_before(catalogue, question, shown),
+        *_before(catalogue, question, shown, advised),
     ]
     doors = tuple(line(Link(f"#{slug(sheet.title)}", (sheet.title,), "target")) for sheet in sheets)
     first, *others = sheets
@@ -91,8 +93,10 @@ def _about(finding: Finding) -> Line:
     )
 
 
-def _before(catalogue: Catalogue, question: Question, shown: list[list[Finding]]) -> list[Sheet]:
-    """One sheet, or two where one format would not do for all."""
+def _before(
+    catalogue: Catalogue, question: Question, shown: list[list[Finding]], advised: tuple[Paragraph, ...]
+) -> list[Sheet]:
+    """One sheet, or two where one format would not do for all. advised: what answers have against the ways."""
     form, beside = ways_section(catalogue, question, shown)
     end = (Paragraph(line(NOT_A_FORM), "quiet"), sheet_footer(catalogue))
     if not shown:
@@ -104,7 +108,7 @@ def _before(catalogue: Catalogue, question: Question, shown: list[list[Finding]]
         empty = Paragraph(
             line(f"This sheet has no number. {why} Say so, and do not borrow one from elsewhere."), "answer"
         )
-        return [Sheet("Before treatment", "before", (empty, beside, *end))]
+        return [Sheet("Before treatment", "before", (empty, beside, *advised, *end))]
     large = [findings for findings in shown if format_of(findings) == "hundred"]
     small = [findings for findings in shown if format_of(findings) != "hundred"]
     parts: list[tuple[str, Format, list[list[Finding]]]] = [
@@ -119,7 +123,8 @@ def _before(catalogue: Catalogue, question: Question, shown: list[list[Finding]]
     sheets: list[Sheet] = []
     for title, kind, chosen in parts:
         numbers = _numbers(catalogue, question, chosen, kind, early)
-        sheets.append(Sheet(title, "before", (careful, *numbers, *((beside,) if title == holder else ()), *end)))
+        ways = (beside, *advised) if title == holder else ()
+        sheets.append(Sheet(title, "before", (careful, *numbers, *ways, *end)))
     return sheets
 
 
@@ -178,8 +183,18 @@ def _told_apart(alike: list[list[Finding]], findings: list[Finding]) -> str:
 _SPOKEN = 3
 
 
-def _said(title: str, kind: str, words: tuple[Words, ...], catalogue: Catalogue, named: NamedResult) -> Sheet:
-    """Sentences as faculty typed them; one that leaned on a withdrawn report is gone."""
+def _said(
+    title: str,
+    kind: str,
+    words: tuple[Words, ...],
+    catalogue: Catalogue,
+    named: NamedResult,
+    advised: tuple[Paragraph, ...] = (),
+) -> Sheet:
+    """Sentences as faculty typed them; one that leaned on a withdrawn report is gone.
+
+    advised: what answers have against ways that the sentences may name.
+    """
     kept = [word.text for word in words if not _is_withdrawn(word.text, catalogue)]
     if not kept:
         body: Blocks = (Paragraph(line("No words have been written for this sheet."), "quiet"),)
@@ -190,7 +205,7 @@ def _said(title: str, kind: str, words: tuple[Words, ...], catalogue: Catalogue,
         body = (Items(lines[:now], kind="say"),)
         if lines[now:]:
             body += (Paragraph(line("If the patient asks more"), "lead"), Items(lines[now:], kind="say"))
-    return Sheet(title, kind, (*body, Paragraph(line(NOT_A_FORM), "quiet"), sheet_footer(catalogue)))
+    return Sheet(title, kind, (*body, *advised, Paragraph(line(NOT_A_FORM), "quiet"), sheet_footer(catalogue)))
 
 
 def _is_withdrawn(text: str, catalogue: Catalogue) -> bool:

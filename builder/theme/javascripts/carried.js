@@ -10,6 +10,9 @@ const CARRIED = {
   factor: ["", "", "", "No study below is of these answers."],
 };
 
+// What a sheet says of its ways by the answers, beside the blocks of its numbers.
+const ADVISED = ".sheet > [data-of]";
+
 const inWords = (words) => element("span", words, { class: "definition" });
 
 // Each number of a sheet says what is known of each answer beside it, and which answers it does not know.
@@ -17,16 +20,22 @@ function besideNumbers(answers) {
   for (const part of all(".told:has(.answer)")) {
     const silent = answers.filter(([field, value]) => {
       const own = all(`[data-own~="${field}=${value}"]`, part);
-      for (const said of own) said.prepend(element("b", "Your answer: "));
+      for (const said of own) said.prepend(element("b", "Your answer: ", { "data-of": "" }));
       const beside = all(`[data-of="${field}=${value}"]`, part);
       for (const said of beside) said.hidden = false;
       return !own.length && !beside.length;
     });
-    const last = all(".answer, [data-of]", part).pop();
+    const last = all(".answer, p[data-of]", part).pop();
     const words = silent.flatMap(([, , said], index) => [index ? "; " : "", inWords(said)]);
     if (words.length) last.after(element("p", ["These numbers do not know your answer: ", ...words, "."], { "data-of": "" }));
   }
   return "Beside each number stands what is known of each answer, one at a time.";
+}
+
+// A way to go on says what an answer has against it: where several answers do together, once all are given.
+function besideWays(answers) {
+  const given = answers.map(([field, value]) => `${field}=${value}`);
+  for (const said of all(ADVISED)) said.hidden = !said.dataset.of.split("&").every((answer) => given.includes(answer));
 }
 
 // The rows of what was answered, on the page of its factor.
@@ -52,6 +61,7 @@ function carried() {
     const head = part.querySelector(":scope > summary > :first-child") || part;
     return [index ? ", " : " ", element("a", [...head.cloneNode(true).childNodes], { href: `#${part.id}` })];
   });
+  if (kind === "patient") besideWays(answers);
   const marked = kind === "patient" ? besideNumbers(answers) : kind === "factor" && markRows(answers);
   const led = ways.length ? [lead, ...ways, ". ", others] : [];
   document.querySelector("h1").after(
@@ -60,16 +70,25 @@ function carried() {
   );
 }
 
-// The phone goes to whoever is treated: all that is not theirs, the case in the clinician's words too, is out of sight
-// until one taps back.
+const OURS = "not for use with a patient";
+const THEIRS = "An invented example. It does not speak about you.";
+const GENERAL = "This is what studies found in everybody they counted. It is not about you alone.";
+
+// The phone goes to whoever is treated: all that is not theirs, numbers by the answers too, is out of sight until one taps
+// back. What is against a way stays: it is said to them.
 function handOver() {
   const button = element("button", "Hand the phone over", { type: "button" });
   let away = [];
   button.addEventListener("click", () => {
     const isBack = away.length;
-    const theirs = (part) => part === button || part.matches("h1, script, link") || part.matches(".sheet, :has(.sheet)");
+    const theirs = (part) => part === button || part.matches(`h1, script, link, .sheet, :has(.sheet), ${ADVISED}`);
     if (!isBack) away = all("body > *, main > *, .guide > *, main button, [data-of]").filter((part) => !theirs(part) && !part.hidden);
     for (const part of away) part.hidden = !isBack;
+    for (const mark of all(".across")) mark.textContent = isBack ? OURS : THEIRS;
+    for (const said of all(".general")) said.remove();
+    for (const sheet of isBack ? [] : all(".sheet:has(.told .figure)")) {
+      (sheet.querySelector(".across") || sheet.firstElementChild).after(element("p", GENERAL, { class: "general" }));
+    }
     if (isBack) away = [];
     button.textContent = isBack ? "Hand the phone over" : "Back: the phone is the clinician's again";
     scrollTo(0, 0);

@@ -1,0 +1,81 @@
+"""What an answer has against a way to go on, in words that a patient can be told; it stands once that was answered."""
+
+from __future__ import annotations
+
+from itertools import product
+from typing import Literal
+
+from ...reading.model import Advice, Option, Question
+from ...results.findings.findings import Catalogue
+from ...results.saying.titles import levels_of
+from ...results.values.document import Paragraph
+from ...results.values.line import Line, Span, line, typed
+from ..sentences.advice import entry, is_withdrawn
+from ..sentences.prose import NamedResult
+from .arguments import weighed
+from .patient_answers import IF_ANSWERED
+
+Reason = Literal["needs", "against", "not so"]
+_FIRST: dict[Reason, str] = {
+    "needs": "we may advise against this here, because it needs this: ",
+    "against": "we may advise against this here, because of this: ",
+    "not so": "less speaks for this here, because this is not so: ",
+}
+_THEN: dict[Reason, str] = {
+    "needs": " It needs this, too: ",
+    "against": " This speaks against it, too: ",
+    "not so": " What would speak for it is not so: ",
+}
+
+
+def ways_advised(catalogue: Catalogue, question: Question, named: NamedResult) -> tuple[Paragraph, ...]:
+    """One paragraph a way and answer that it does not go with: what the way asks, or what speaks against or for it.
+
+    What decides neither, and what leaned on a withdrawn report, is no reason. Other ways stand as they are.
+    """
+    out: list[Paragraph] = []
+    for option in question.options:
+        reasons: dict[str, list[tuple[Reason, Line]]] = {}
+        for reason, item in _entries(catalogue, question, option):
+            words = entry(item, catalogue, named, option.ratified or question.ratified).words
+            for answers in _speaking_against(catalogue, item, is_met=reason == "against"):
+                reasons.setdefault("&".join(answers), []).append((reason, words))
+        out.extend(Paragraph(_said(option, said), IF_ANSWERED, answers) for answers, said in reasons.items())
+    return tuple(out)
+
+
+def _entries(catalogue: Catalogue, question: Question, option: Option) -> list[tuple[Reason, Advice]]:
+    """What a way asks, then what speaks against it and for it as far as that is clear; each with what is said of it."""
+    level = option.is_level.text if option.is_level is not None else ""
+    argued: list[tuple[Reason, Advice]] = [("against", item) for item in option.against]
+    argued.extend(("not so", item) for item in option.for_)
+    every: list[tuple[Reason, Advice]] = [("needs", item) for item in option.asks]
+    every.extend(
+        (reason, item) for reason, item in argued if weighed(item, catalogue, question.id, level).weight == "argues"
+    )
+    return [(reason, item) for reason, item in every if item.answers and not is_withdrawn(item, catalogue)]
+
+
+def _speaking_against(catalogue: Catalogue, item: Advice, *, is_met: bool) -> list[tuple[str, ...]]:
+    """Sets of answers, each "factor=level", that together speak against a way by this entry.
+
+    is_met: where the entry holds; else each answer alone for which it does not.
+    """
+    needed: dict[str, list[str]] = {}
+    for answer in item.answers or ():
+        needed.setdefault(answer.factor.text, []).append(answer.level.text)
+    if is_met:
+        return list(product(*([f"{factor}={level}" for level in levels] for factor, levels in needed.items())))
+    return [
+        (f"{factor}={level}",)
+        for factor, levels in needed.items()
+        for level, _ in levels_of(catalogue, factor)
+        if level not in levels
+    ]
+
+
+def _said(option: Option, reasons: list[tuple[Reason, Line]]) -> Line:
+    """ "Wait: we may advise against this here, because it needs this: ..." """
+    (first, words), *others = reasons
+    title = Span("strong", line(typed(option.title.text), ": "))
+    return line(title, _FIRST[first], words, *(line(_THEN[reason], other) for reason, other in others))
