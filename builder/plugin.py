@@ -273,7 +273,8 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     def _frame(self) -> Frame:
         assert self.built is not None
         good = self.built if self.built.guide is not None else self.last_good
-        return hosting.frame_in(frame_of(good.guide if good is not None else None), self._place, self._host)
+        frame = frame_of(good.guide if good is not None else None, is_shown=good is self.built)
+        return hosting.frame_in(frame, self._place, self._host)
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """A hand-written page gets a kind and the frame for written pages unless its front matter names one."""

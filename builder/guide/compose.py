@@ -21,7 +21,7 @@ from ..results.values.page_lines import PageLine, page_lines
 from .about.changes_page import changes_page
 from .about.contribute_page import contribute_page
 from .about.data_page import data_page
-from .about.front_page import front_page
+from .about.front_page import DOORS, front_page
 from .about.gaps_page import gaps_page
 from .about.methods_page import methods_page
 from .about.upkeep_page import upkeep_page
@@ -81,6 +81,7 @@ def compose_guide(evidence: Evidence, audit: Audit) -> Guide:
         units=evidence.vocabulary.units,
         withdrawn=_withdrawn(evidence),
         tables=WorkingsTables(shown, catalogue.book),
+        doors=DOORS,
     )
 
 

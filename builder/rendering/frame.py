@@ -20,6 +20,12 @@ FRESH_DAYS = 14
 """House rule: a copy kept on a device longer than this asks to be refreshed before anybody relies on it."""
 
 
+NO_DOORS = ("", "", "")
+
+PLACES = ("Do now", "My case", "Call")
+"""What the bar of every page has behind its urgent door."""
+
+
 class Frame(NamedTuple):
     """The frame of every page; the fields that end in `_html` are ready to print."""
 
@@ -41,14 +47,20 @@ class Frame(NamedTuple):
     """How long a kept copy is good for."""
     questions: str = ""
     """Ids of all questions, with blanks between: where the bar of a page that belongs to none may lead back to."""
+    doors: tuple[str, ...] = NO_DOORS
+    """Anchors of the front page that a bar leads to for what to do now, the case in hand and whom to call; "" where it
+    has none."""
     at: str = ""
     """Where the guide stands below the site: "evidence/" as a guest."""
     host_html: str = ""
     """What the site around calls itself, where the guide is its guest."""
 
 
-def frame_of(guide: Guide | None) -> Frame:
-    """The frame of a guide; a bare one while a preview has nothing to show yet."""
+def frame_of(guide: Guide | None, *, is_shown: bool = True) -> Frame:
+    """The frame of a guide; a bare one while a preview has nothing to show yet.
+
+    is_shown: False while a preview says what has to be mended: that stands in place of the front page and its parts.
+    """
     if guide is None:
         return Frame("Evidence", "Evidence", "", False, False, NO_CONTACT, "", "")
     day = guide.evidence_date.isoformat()
@@ -75,6 +87,7 @@ def frame_of(guide: Guide | None) -> Frame:
         release=guide.release,
         withdrawn=" ".join(key for key, _ in guide.withdrawn),
         questions=" ".join(question.id for question in guide.questions),
+        doors=(guide.doors if is_shown else ()) or NO_DOORS,
         fresh_html=f"A copy kept on this device asks to be refreshed after {marked_html('convention', _DAYS)}.",
     )
 
@@ -142,8 +155,8 @@ def with_urgent_bar(output: str, kind: str, frame: Frame, url: str) -> str:
     output: the whole page. url: its address from the root of the site.
     """
     to_root = "../" * sum(1 for step in url.split("/")[:-1] if step not in ("", "."))
-    home = to_root or "./"
-    bar = f'<a href="{home}">Do now</a><a href="{home}">My case</a><a href="{home}#call">Call</a>'
+    ways = zip(PLACES, frame.doors, strict=True)
+    bar = "".join(f'<a href="{to_root or "./"}{door}">{said}</a>' for said, door in ways)
     if frame.has_urgent:
         bar = f'<a class="urgent-link" href="{to_root}urgent/">something worse is happening</a>{bar}'
     bar = f'<nav class="urgent" aria-label="Urgent">{bar}</nav>'

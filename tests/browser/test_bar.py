@@ -16,6 +16,12 @@ PLACES = ["something worse is happening", "Do now", "My case", "Call"]
 BAR = re.compile(r'<nav class="urgent"[^>]*>(.*?)</nav>', re.DOTALL)
 LINK = re.compile(r'<a [^>]*href="([^"]*)"[^>]*>([^<]*)</a>')
 QUESTION = "root-perforation/"
+# What each place leads to where no question is open.
+ANSWERS = {
+    "Do now": "Do now: which question is it?",
+    "My case": "A case begins on the page of its question",
+    "Call": "Call the supervisor in the room",
+}
 
 
 def test_every_page_has_the_same_places_in_the_same_order(demo_site: Path) -> None:
@@ -55,11 +61,42 @@ def test_pages_of_no_question_lead_to_the_list_of_all(
     demo_server: SiteServer, opened: Callable[..., Page], address: str
 ) -> None:
     page = opened(java_script_enabled=False)
-    for said in PLACES[1:]:
+    for said, answer in ANSWERS.items():
         page.goto(demo_server.url + address, wait_until="load")
         page.locator("nav.urgent").get_by_role("link", name=said, exact=True).click()
         expect(page.locator("body")).to_have_attribute("data-page", "front")
-    expect(page.get_by_text("Call the supervisor in the room").first).to_be_in_viewport()
+        expect(page.get_by_text(answer).first).to_be_in_viewport()
+
+
+@pytest.mark.parametrize("script", [True, False], ids=["script", "no script"])
+def test_each_place_of_the_front_page_arrives_at_what_answers_it(
+    demo_server: SiteServer, opened: Callable[..., Page], script: bool
+) -> None:
+    page = opened(java_script_enabled=script)
+    for said, answer in ANSWERS.items():
+        page.goto(demo_server.url, wait_until="load")
+        page.evaluate("scrollTo(0, 1500)")
+        page.locator("nav.urgent").get_by_role("link", name=said, exact=True).click()
+        expect(page.get_by_text(answer).first).to_be_in_viewport()
+    page.locator("nav.urgent").get_by_role("link", name="Do now", exact=True).click()
+    page.get_by_role("link", name="The pulp of a permanent tooth lies open").first.click()
+    expect(page.locator("body")).to_have_attribute("data-page", "question")
+
+
+def test_the_front_page_leads_back_to_each_case_of_this_tab(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(demo_server.url, wait_until="load")
+    assert page.get_by_text("Answered at").count() == 0
+    page.goto(f"{demo_server.url}{QUESTION}#hole-size=large", wait_until="load")
+    page.goto(f"{demo_server.url}gaps/", wait_until="load")
+    page.locator("nav.urgent").get_by_role("link", name="My case").click()
+    said = page.get_by_text("Answered at")
+    expect(said).to_be_in_viewport()
+    expect(said).to_contain_text("over 3 mm")
+    said.get_by_role("link").click()
+    page.wait_for_url(f"**/{QUESTION}#hole-size=large")
 
 
 def test_a_source_leads_back_to_the_question_from_which_it_was_opened(

@@ -7,28 +7,24 @@ from ...reading.page_kinds import PAGES
 from ...reading.prose import reports_named_in
 from ...results.findings.findings import Catalogue
 from ...results.saying.review_date import review_due
-from ...results.values.document import Block, Items, Page, Paragraph, Section
+from ...results.values.document import Block, Blocks, Items, Page, Paragraph, Section
 from ...results.values.line import Link, date, joined, line, typed
 from ..sections.contact import contact_blocks
 from ..sentences.prose import NamedResult, prose
+
+DOORS = ("#questions", "#my-case", "#call")
+"""Where the bar of a page that belongs to no question leads: what to do now, the case in hand, whom to call."""
 
 
 def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
     """Every question, by id, and where else one may go."""
     compendium = catalogue.evidence.compendium
-    blocks: list[Block] = []
-    if catalogue.evidence.questions:
-        # One tap from here to what not to do now, whichever question it is; the answers can wait below.
-        links = tuple(
-            line(Link(f"{question.id}/", (typed(question.title.text),), "target"))
-            for _, question in sorted(catalogue.evidence.questions.items())
-        )
-        blocks.append(Paragraph(line("Tap what has happened: what not to do now comes first."), "lead"))
-        blocks.append(Items(links, kind="dangers"))
+    blocks: list[Block] = [
+        Section("Do now: which question is it?", "questions", _choice(catalogue)),
+        Section("My case", "my-case", (Paragraph(line(_CASE)),)),
+    ]
     for _, question in sorted(catalogue.evidence.questions.items()):
         blocks.append(_question(catalogue, question, named))
-    if not catalogue.evidence.questions:
-        blocks.append(Paragraph(line("No question has been written yet."), "quiet"))
     blocks.append(Section("Call", "call", contact_blocks(catalogue)))
     blocks.append(
         Section(
@@ -62,6 +58,22 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
             sorted({key for item in answers for key in reports_named_in(item)} & set(catalogue.evidence.sources))
         ),
     )
+
+
+# A script names below it what was answered in this tab.
+_CASE = "A case begins on the page of its question, where you tap what you see. This tab alone keeps it."
+
+
+def _choice(catalogue: Catalogue) -> Blocks:
+    """One tap from here to what not to do now, whichever question it is; the answers can wait below."""
+    links = tuple(
+        line(Link(f"{question.id}/", (typed(question.title.text),), "target"))
+        for _, question in sorted(catalogue.evidence.questions.items())
+    )
+    if not links:
+        return (Paragraph(line("No question has been written yet."), "quiet"),)
+    lead = Paragraph(line("Tap what has happened: what not to do comes first."), "lead")
+    return lead, Items(links, kind="dangers")
 
 
 def _question(catalogue: Catalogue, question: Question, named: NamedResult) -> Section:

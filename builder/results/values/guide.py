@@ -169,3 +169,5 @@ class Guide(NamedTuple):
     """Keys of retracted reports and the day of the notice, for copies that ask for the newest standing."""
     tables: Mapping[str, Rows]
     """The numbers behind workings: the rows of each of their downloads, by its path."""
+    doors: tuple[str, ...] = ()
+    """Anchors of the front page that the bar of a page of no question leads to, in the order of `Question.doors`."""

@@ -1,5 +1,5 @@
-// Follows common.js in one file: bars of pages that belong to no question, and the urgent page, where one emergency is
-// read at a time.
+// Follows common.js in one file: bars of pages that belong to no question, the cases of this tab on the front page, and
+// the urgent page, where one emergency is read at a time.
 
 // The places of a bar behind the urgent door: what to do now, the case, whom to call.
 const places = (bar) => [...bar.children].slice(-3);
@@ -37,5 +37,18 @@ function dangers(bar) {
   lead();
 }
 
+// What was answered in this tab, by question: the way back to it stands where the front page says where a case begins.
+function cases(place) {
+  for (const link of all("#questions ~ ul a")) {
+    const path = new URL(link.href).pathname;
+    const [fragment, at, said] = [caseOf(path), caseOf(`earlier ${path}`)].find((one) => one.length) || [];
+    if (!fragment) continue;
+    const words = element("span", said, { class: "definition" });
+    const back = element("a", [...link.cloneNode(true).childNodes], { href: `${link.href}#${fragment}` });
+    place.append(element("p", ["Answered at ", dateOf(at), ": ", back, ": ", words]));
+  }
+}
+
 all(".urgent[data-questions]").forEach(leadBack);
+if (body.dataset.page === "front") all("section:has(> #my-case)").forEach(cases);
 if (body.dataset.page === "urgent") all(".urgent").forEach(dangers);
