@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from html import escape
 
-from ..results.saying.people import who_ratified
+from ..results.saying.people import NOT_RATIFIED, NOT_SET, who_ratified
 from ..results.values.document import AdviceList, Entry
 from ..results.values.line import Line, line, plain_text
 from .inline import Place, holds_for, line_html
@@ -46,6 +46,11 @@ def advice_html(block: AdviceList, place: Place, mark: str) -> str:
 def _below(entries: Sequence[Entry], basis: Line, ratified: Line) -> Line:
     """What most entries rest on, and who stands behind which of them. entries: with their exceptions alone."""
     others = [entry.ratified for entry in entries if entry.ratified]
+    if basis == (NOT_SET,) and ratified:
+        but = ", unless they say otherwise." if others else "."
+        return line("Unless marked: ", *basis, ". Those marked: ", *ratified, but)
+    if ratified != (NOT_RATIFIED,):
+        others += [entry.basis for entry in entries if entry.basis == (NOT_SET,)]
     is_whole = all(entry.basis == () for entry in entries)
     if basis and ratified and is_whole and not others:
         return line("All: ", *basis, "; ", *ratified, ".")
@@ -115,7 +120,7 @@ def _entry(entry: Entry, place: Place, kind: str, is_short: bool) -> str:
 def _short_basis(entry: Entry) -> str:
     """The kind of basis, as the line that says it whole begins, without its figures; "" where it has to stand open."""
     kind = _kind_of_basis(entry)
-    unratified = " · not yet ratified" if entry.ratified == ("not yet ratified",) else ""
+    unratified = f" · {NOT_RATIFIED}" if entry.ratified == (NOT_RATIFIED,) else ""
     return escape(kind + unratified, quote=False) if kind else ""
 
 

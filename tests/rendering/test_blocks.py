@@ -79,6 +79,34 @@ def test_what_holds_of_all_entries_is_said_of_all() -> None:
     assert "All: common practice, no source; ratified by" in html(AdviceList((entry("One."), entry("Two.")), "stop"))
 
 
+UNSET = line("local protocol, not set")
+
+
+def test_an_entry_whose_protocol_is_not_set_is_never_among_those_ratified() -> None:
+    shown = html(AdviceList((entry("One."), entry("Two."), entry("Three.", UNSET, line())), "stop"))
+    assert "Unless marked: common practice, no source. Ratified by Ines Marlow, Tam Okafor on <time" in shown
+    assert "</time>, all but those marked." in shown
+    assert '<p class="do">Three.</p><p class="basis">local protocol, not set</p>' in shown
+
+
+def test_where_most_protocols_are_not_set_the_line_below_says_whose_the_marked_entries_are() -> None:
+    unset = [entry(words, UNSET, line()) for words in ("One.", "Two.", "Three.")]
+    shown = html(AdviceList((*unset, entry("Four."), entry("Five.")), "stop"))
+    assert "Unless marked: local protocol, not set. Those marked: ratified by Ines Marlow, Tam Okafor on <time" in shown
+    shown = html(AdviceList((*unset, entry("Four."), entry("Five."), entry("Six.", PRACTICE, NOBODY)), "stop"))
+    assert "</time>, unless they say otherwise." in shown
+    assert "All: local protocol, not set." in html(AdviceList(tuple(unset), "medical"))
+
+
+def test_where_nobody_ratified_anything_an_unset_protocol_is_no_exception() -> None:
+    shown = html(
+        AdviceList(
+            (entry("One.", ratified=NOBODY), entry("Two.", ratified=NOBODY), entry("Three.", UNSET, line())), "stop"
+        )
+    )
+    assert "All: not yet ratified." in shown
+
+
 def test_what_speaks_for_a_way_keeps_its_basis_beside_every_entry() -> None:
     shown = html(AdviceList((entry("One."), entry("Two.")), "for"))
     assert shown.count("common practice, no source · ratified by") == 2

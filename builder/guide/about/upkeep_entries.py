@@ -44,11 +44,14 @@ _PLACES_OF_URGENT = {
 
 
 def unratified(catalogue: Catalogue) -> tuple[Waiting, ...]:
-    """Entries that nobody stands behind: neither they nor the option or question above them were ratified."""
+    """Entries that nobody stands behind: neither they nor the option or question above them were ratified.
+
+    Those whose local protocol is not set wait for that first.
+    """
     return tuple(
         _waiting(item, entry)
         for item, entry in _entries(catalogue)
-        if entry.advice.ratified is None and entry.above is None
+        if entry.advice.ratified is None and entry.above is None and entry.advice.basis.state is None
     )
 
 

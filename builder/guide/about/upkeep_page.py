@@ -15,6 +15,7 @@ from ...results.saying.source_passages import unused_passages
 from ...results.saying.source_reference import source_link
 from ...results.values.document import Block, Details, Items, Page, Paragraph, Section, Table
 from ...results.values.line import Line, Link, Span, date, joined, line, typed
+from ..sentences.advice import question_ratified
 from ..sentences.prose import NamedResult, prose, withdrawn
 from ..source.source_ties import located_only
 from .long_sentences import long_sentences
@@ -109,13 +110,13 @@ def _review(catalogue: Catalogue) -> tuple[Block, ...]:
     rows = []
     for _, question in sorted(catalogue.evidence.questions.items()):
         due = review_due(catalogue, question)
-        searched, ratified = question.searched, question.ratified
+        searched = question.searched
         rows.append(
             (
                 line(Link(f"{question.id}/", (typed(question.title.text),))),
                 line(Span("due", ("review due ", date(due)))) if due is not None else line("no interval set"),
                 line(date(searched.on.value)) if searched is not None else line("search not recorded"),
-                line(date(ratified.on.value)) if ratified is not None else line("not yet ratified"),
+                question_ratified(question, catalogue),
             )
         )
     if not rows:

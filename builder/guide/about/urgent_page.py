@@ -108,7 +108,7 @@ def _rests_on(item: Urgent, basis: Line, people: Line) -> tuple[Block, ...]:
     what most lines of all lists rest on.
     """
     entries = [entry for _, entries in item.advice for entry in entries]
-    open_ones = sum(entry.ratified is None for entry in entries)
+    open_ones = sum(entry.ratified is None or entry.basis.state is not None for entry in entries)
     is_whole = open_ones == len(entries)
     said: list[Line] = []
     if open_ones:

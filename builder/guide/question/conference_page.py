@@ -29,7 +29,7 @@ from ..sections.by_chance import by_chance
 from ..sections.closed import closed
 from ..sections.compared_levels import comparisons
 from ..sections.pairs_table import pairs_table
-from ..sentences.advice import ratified_line
+from ..sentences.advice import question_ratified
 from ..sentences.prose import NamedResult
 from .conference_studies import definitions, findings_rows, group_title, studies_rows
 
@@ -66,7 +66,7 @@ def _about(catalogue: Catalogue, question: Question) -> Paragraph:
         searched = line("searched ", date(question.searched.on.value))
     return Paragraph(
         line(
-            typed(question.title.text), ": ", searched, "; ", ratified_line(question.ratified, catalogue),
+            typed(question.title.text), ": ", searched, "; ", question_ratified(question, catalogue),
             ". Numbers are as the reports print them; what goes with a result need not be its cause.",
         )
     )  # fmt: skip

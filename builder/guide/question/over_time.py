@@ -303,12 +303,12 @@ def _thresholds(catalogue: Catalogue, question: Question, outcome: Outcome) -> l
     for item in question.thresholds:
         if item.outcome.text != outcome.id:
             continue
-        agreed = line(", agreed ", date(item.agreed.value)) if item.agreed is not None else None
+        on = line(", on ", date(item.agreed.value)) if item.agreed is not None else None
         by = line(" by ", typed(person_name(item.by.text, catalogue))) if item.by is not None else None
         out.append(
             line(
                 "Fixed beforehand as good enough: at least ", typed(item.at_least.text, "threshold"), " at ",
-                typed(item.at.text, "threshold"), agreed, by, ".",
+                typed(item.at.text, "threshold"), on, by, ".",
             )
         )  # fmt: skip
     return out

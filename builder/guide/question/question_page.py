@@ -17,7 +17,7 @@ from ...results.values.line import Line, Link, date, joined, line, typed
 from ..sections.by_chance import by_chance
 from ..sections.contact import contact_blocks
 from ..sections.tray_card import tray_card
-from ..sentences.advice import advice_list, ratified_line
+from ..sentences.advice import advice_list, question_ratified
 from ..sentences.prose import NamedResult, prose
 from .situation import sides_shown, situation
 from .way_to_go_on import way_to_go_on
@@ -228,7 +228,7 @@ def _about(catalogue: Catalogue, question: Question) -> list[tuple[Line, Line]]:
         by = line(", by ", typed(person_name(searched.by.text, catalogue))) if searched.by else line()
         rows.append((line("Searched"), line(date(searched.on.value), " in ", where, by)))
     each = "; each list says for itself" if question.ratified is None else None
-    rows.append((line("This page as a whole"), line(ratified_line(question.ratified, catalogue), each)))
+    rows.append((line("This page as a whole"), line(question_ratified(question, catalogue), each)))
     due = review_due(catalogue, question)
     if due is not None:
         rows.append((line("Review due"), line(date(due))))

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from ...reading.model import Advice, Option, Question
 from ...results.findings.findings import Catalogue, Finding
-from ...results.saying.people import who_ratified
+from ...results.saying.people import NOT_RATIFIED, NOT_SET, who_ratified
 from ...results.saying.titles import levels_of
 from ...results.values.document import AdviceList, Block, Details, Entry, Items, Paragraph
 from ...results.values.line import line, typed
@@ -34,6 +34,8 @@ def way_to_go_on(option: Option, catalogue: Catalogue, question: Question, named
     people = ratified_line(option.ratified or question.ratified, catalogue)
     listed = [item for block in blocks if isinstance(block, AdviceList) for item in block.entries]
     others = [item.ratified for item in listed if item.ratified]
+    if people != (NOT_RATIFIED,):
+        others += [item.basis for item in listed if item.basis[:1] == (NOT_SET,)]
     blocks.append(Paragraph(who_ratified(people, others, "all of this way"), "basis"))
     return Details(option.title.text, tuple(blocks), "way", anchor=f"way-{option.id.text}")
 

@@ -241,7 +241,8 @@ def _who(question: Question, said: Sequence[_Said]) -> list[Line]:
     for option, way in zip(question.options, said, strict=True):
         own = dict.fromkeys(item.ratified for item in (*way.asks, *way.visits))
         part = " (in part)" if len(own) > 1 else None
-        for who in own:
+        # What is not set is said at its entry.
+        for who in filter(None, own):
             ways.setdefault(who, []).append(line(typed(option.title.text), part))
     return [
         line(" ", capital(who), ": ", joined(names), ".")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...reading.model import Question
 from ...results.findings.findings import Catalogue
+from ...results.saying.people import NOT_RATIFIED
 from ...results.values.document import Block, Entry, Facts, Paragraph, Sheet
 from ...results.values.line import Line, Link, joined, line, typed
 from ..sentences.advice import advice_list
@@ -30,7 +31,7 @@ def tray_card(catalogue: Catalogue, question: Question, named: NamedResult) -> S
 
 def _for_paper(item: Entry) -> Entry:
     """On a small card the names of those who ratified stay away; that nobody did is said."""
-    return item if item.ratified == ("not yet ratified",) else item._replace(ratified=())
+    return item if item.ratified == (NOT_RATIFIED,) else item._replace(ratified=())
 
 
 def _dangers(catalogue: Catalogue, question: Question) -> Line:

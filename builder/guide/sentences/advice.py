@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from urllib.parse import urlencode
 
-from ...reading.model import Advice, Basis, Ratified
+from ...reading.model import Advice, Basis, Question, Ratified
 from ...reading.values import Words
 from ...results.findings.findings import Catalogue, Finding
 from ...results.saying.certainty import comparison_sure
 from ...results.saying.margin_words import margin_told
-from ...results.saying.people import person_name
+from ...results.saying.people import NOT_RATIFIED, NOT_SET, person_name
 from ...results.saying.source_reference import source_link
 from ...results.saying.speech import counted_as, when
 from ...results.saying.whose_age import of_age
@@ -55,7 +55,8 @@ def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Rati
         with_door(prose(item.words.text, catalogue, named, kind), catalogue),
         basis_line(item.basis, catalogue, level),
         with_door(joined(cautions, " "), catalogue) if cautions else (),
-        ratified_line(item.ratified or ratified, catalogue),
+        # What is not set is called that alone: whoever ratified the words could not ratify the protocol behind them.
+        () if item.basis.state is not None else ratified_line(item.ratified or ratified, catalogue),
         urlencode([(answer.factor.text, answer.level.text) for answer in item.answers or ()]),
     )
 
@@ -111,7 +112,7 @@ def basis_line(basis: Basis, catalogue: Catalogue, level: str = "") -> Line:
             return line("the guideline it rested on was ", withdrawn(basis.source.text, catalogue))
         return line("guideline: ", source_link(basis.source.text, catalogue), where)
     if kind == "local protocol":
-        return line("local protocol, not set" if basis.state is not None else "local protocol")
+        return line(NOT_SET if basis.state is not None else "local protocol")
     if kind == "common practice":
         return line("common practice, no source")
     return line(typed(kind))
@@ -170,6 +171,18 @@ def _spoken_of_first(findings: Sequence[Finding], level: str) -> list[Finding]:
 def ratified_line(ratified: Ratified | None, catalogue: Catalogue) -> Line:
     """Who stands behind an entry and since when, or "not yet ratified"."""
     if ratified is None:
-        return line("not yet ratified")
+        return line(NOT_RATIFIED)
     names = ", ".join(person_name(word.text, catalogue) for word in ratified.by)
     return line("ratified by ", typed(names), " on ", date(ratified.on.value))
+
+
+def question_ratified(question: Question, catalogue: Catalogue) -> Line:
+    """Who stands behind a question as a whole; "ratified in part" where somebody does behind single lines or ways."""
+    lists = (question.stop, question.is_it_this, question.medical, question.steps, question.call)
+    of_ways = (part for option in question.options for _, part in option.advice)
+    is_in_part = any(option.ratified for option in question.options) or any(
+        item.ratified for part in (*lists, *of_ways) for item in part
+    )
+    if question.ratified is None and is_in_part:
+        return line("ratified in part")
+    return ratified_line(question.ratified, catalogue)

@@ -7,6 +7,12 @@ from collections.abc import Collection
 from ..findings.findings import Catalogue
 from ..values.line import Line, line
 
+NOT_RATIFIED = "not yet ratified"
+"""What stands where nobody stands behind advice."""
+
+NOT_SET = "local protocol, not set"
+"""What advice rests on until the programme has set its protocol; nobody can have ratified it before."""
+
 
 def person_name(person: str, catalogue: Catalogue) -> str:
     """A person's name behind the short sign that files use."""

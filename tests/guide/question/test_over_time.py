@@ -203,7 +203,7 @@ def test_bounds_of_a_pool_take_all_unseen_one_way_and_the_other():
 def test_a_threshold_fixed_beforehand_is_printed_with_its_day():
     asked = "id: hole\ntitle: A hole\nthresholds: [{outcome: healed, at: 24 months, at_least: 80%, agreed: 2026-09-01, by: IM}]\n"
     text = said(section(page(catalogue(cohort("arden2011", 40, 50), question=asked)), "by-healed"))
-    assert "at least 80% at 24 months, agreed 2026-09-01 by Ines Marlow." in text
+    assert "at least 80% at 24 months, on 2026-09-01 by Ines Marlow." in text
 
 
 def test_a_report_that_prints_two_totals_is_shown_with_its_reason_and_never_pooled():
