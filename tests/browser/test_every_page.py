@@ -124,6 +124,28 @@ def test_what_is_tapped_is_large_enough(served: Served, opened: Callable[..., Pa
     assert not small, "\n".join(small)
 
 
+def test_every_row_that_a_part_opens_is_large_enough(served: Served, opened: Callable[..., Page]) -> None:
+    # WCAG 2.2, success criterion 2.5.5: rows behind doors too, each tapped as a whole; on a phone.
+    page = opened(viewport={"width": 360, "height": 740})
+    small: list[str] = []
+    rows = 0
+    for address in served.pages:
+        page.goto(served.server.url + address, wait_until="load")
+        found = page.evaluate(
+            """() => {
+                for (const part of document.querySelectorAll("details")) part.open = !part.closest(".studies");
+                const every = [...document.querySelectorAll("summary, .studies li")];
+                const height = (part) => (part.closest(".studies li") || part).getBoundingClientRect().height;
+                const rows = every.filter((part) => part.checkVisibility());
+                return rows.map((part) => [part.outerHTML.slice(0, 80), height(part)]);
+            }"""
+        )
+        rows += len(found)
+        small += [f"{address}: {text} {height}" for text, height in found if height < 44]
+    assert rows > 0
+    assert not small, "\n".join(small)
+
+
 def test_every_page_can_be_read_without_a_script(served: Served, opened: Callable[..., Page]) -> None:
     with_script, without = opened(), opened(java_script_enabled=False)
     unread = []

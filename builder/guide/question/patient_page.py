@@ -113,9 +113,7 @@ def _before(
     small = [findings for findings in shown if format_of(findings) != "hundred"]
     parts: list[tuple[str, Format, list[list[Finding]]]] = [
         *_parts(question, "Before treatment", "hundred", large),
-        *_parts(
-            question, "Before treatment: counted in small groups" if large else "Before treatment", "counts", small
-        ),
+        *_parts(question, "Before treatment: small groups" if large else "Before treatment", "counts", small),
     ]
     careful = Paragraph(line(_OF_GROUPS), "caution")
     early = without_later(catalogue, question, shown)

@@ -96,8 +96,8 @@ def test_only_chosen_claims_give_numbers():
 def test_large_and_small_studies_stand_on_two_sheets_each_in_its_format():
     page = page_of(question(show("marlow2019/all", "arden2021/all")) | LARGE_REPORT | SMALL_REPORT)
     shown = sheets(page)
-    assert "of 100 teeth" not in shown["Before treatment: counted in small groups"]
-    assert "17 of 20 teeth in one study" in shown["Before treatment: counted in small groups"]
+    assert "of 100 teeth" not in shown["Before treatment: small groups"]
+    assert "17 of 20 teeth in one study" in shown["Before treatment: small groups"]
     assert "94 of 110 teeth in one study: healed. That is 85 of every 100" in shown["Before treatment"]
 
 
@@ -402,5 +402,5 @@ def test_ways_that_one_study_compared_come_before_those_of_different_people():
 def test_where_one_way_is_known_for_years_and_another_is_not_the_sheet_says_so():
     both = question(show("marlow2019/all", "arden2021/all"))
     told = sheets(page_of(both | LARGE_REPORT | SMALL_REPORT | REVERSAL))
-    assert "What became of these teeth later is not known." in told["Before treatment: counted in small groups"]
+    assert "What became of these teeth later is not known." in told["Before treatment: small groups"]
     assert "later is not known" not in told["Before treatment"]
