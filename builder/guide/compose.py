@@ -6,12 +6,13 @@ the figures are kept of that; a page's blocks are made again, the same, whenever
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 
 from ..proof.proof import Audit
 from ..reading.fdi_chart import CHART_FACTORS
 from ..reading.model import Evidence, Question
+from ..records import NamedTuple
 from ..results.findings.findings import Catalogue
 from ..results.values.document import Page, figures_of, walk
 from ..results.values.figures import Figure, FigureBook, Working
@@ -47,15 +48,22 @@ def compose_guide(evidence: Evidence, audit: Audit) -> Guide:
     audit: that of the same evidence, with nothing left open. Raises ValueError where compendium.yaml could not be read,
     which the audit has reported.
     """
+    return compose_part(Catalogue(evidence, audit), lambda maker: True)
+
+
+def compose_part(catalogue: Catalogue, is_wanted: Callable[[Maker], bool]) -> Guide:
+    """The guide with these pages alone, each as the whole guide has it where every page is among them that may compute
+    for its question. Raises ValueError where compendium.yaml could not be read, which the audit has reported.
+    """
+    evidence = catalogue.evidence
     compendium = evidence.compendium
     if compendium is None:
         raise ValueError("a guide needs a compendium.yaml that could be read")
-    catalogue = Catalogue(evidence, audit)
 
     def named(text: str) -> Line | None:
         return named_result(catalogue, text)
 
-    pages = ComposedPages(makers_of(catalogue, named), catalogue.book)
+    pages = ComposedPages(filter(is_wanted, makers_of(catalogue, named)), catalogue.book)
     written = tuple(written_with_workings(page, catalogue.book) for page in written_pages(catalogue, named))
     shown = (*map(pages.workings, pages.heads), *(page.workings for page in written))
     return Guide(
@@ -85,26 +93,33 @@ def compose_guide(evidence: Evidence, audit: Audit) -> Guide:
     )
 
 
-Maker = Callable[[], Page]
+class Maker(NamedTuple):
+    """What composes one page."""
+
+    make: Callable[[], Page]
+    question: str = ""
+    """The question it belongs to; "" for one of none."""
+    source: str = ""
+    """Of the page of a report: its key."""
 
 
 class ComposedPages(Pages):
     """Pages of which figures and what the search shows are held, each composed anew when it is asked for."""
 
-    def __init__(self, makers: Iterator[Maker], book: FigureBook) -> None:
+    def __init__(self, makers: Iterable[Maker], book: FigureBook) -> None:
         """makers: of every page. Raises ValueError where two stand at one address, which is a fault of ours."""
         self._book = book
-        self._makers: dict[str, Maker] = {}
+        self._makers: dict[str, Callable[[], Page]] = {}
         self._figures: dict[str, tuple[Figure, ...]] = {}
         self._lines: dict[str, tuple[PageLine, ...]] = {}
         self.heads = {}
-        for make in makers:
-            page = make()
+        for maker in makers:
+            page = maker.make()
             if page.address in self.heads:
                 other = self.heads[page.address]
                 raise ValueError(f'"{page.address}": two pages want it, of the kinds {other.kind} and {page.kind}')
             self.heads[page.address] = page._replace(blocks=())
-            self._makers[page.address] = make
+            self._makers[page.address] = maker.make
             self._figures[page.address] = tuple(figures_of(page))
             self._lines[page.address] = page_lines(page)
 
@@ -125,21 +140,22 @@ class ComposedPages(Pages):
 def makers_of(catalogue: Catalogue, named: NamedResult) -> Iterator[Maker]:
     """What composes each page, in the order of the site."""
     evidence = catalogue.evidence
-    yield partial(front_page, catalogue, named)
-    for _, question in sorted(evidence.questions.items()):
-        yield partial(question_page, catalogue, question, named)
-        for factor in _factors(catalogue, question):
-            yield partial(factor_page, catalogue, question, factor, named)
+    yield Maker(partial(front_page, catalogue, named))
+    for name, question in sorted(evidence.questions.items()):
+        yield Maker(partial(question_page, catalogue, question, named), name)
+        for factor in factors_shown(catalogue, question):
+            yield Maker(partial(factor_page, catalogue, question, factor, named), name)
         for make in (over_time_page, patient_page, recall_page, conference_page):
-            yield partial(make, catalogue, question, named)
-    yield partial(sources_page, catalogue)
+            yield Maker(partial(make, catalogue, question, named), name)
+    yield Maker(partial(sources_page, catalogue))
     for key in evidence.sources:
-        yield partial(source_page, catalogue, key, named)
+        yield Maker(partial(source_page, catalogue, key, named), source=key)
     for page in (urgent_page, gaps_page, changes_page, upkeep_page, methods_page, contribute_page, data_page):
-        yield partial(page, catalogue, named)
+        yield Maker(partial(page, catalogue, named))
 
 
-def _factors(catalogue: Catalogue, question: Question) -> list[str]:
+def factors_shown(catalogue: Catalogue, question: Question) -> list[str]:
+    """Every factor that has a page below the question, in the order of the site."""
     factors = dict.fromkeys(word.text for word in question.factors)
     factors.update(dict.fromkeys(field.factor.text for field in question.situation if field.factor is not None))
     if any(field.charted is not None for field in question.situation):

@@ -41,17 +41,17 @@ def compose_page(
         return named_result(catalogue, text)
 
     def needed() -> Iterator[Maker]:
-        for at, make in zip(addresses, makers, strict=True):
-            first, _, rest = at.partition("/")
-            if first in evidence.questions:
-                is_needed = first in scopes or bool(_named(texts, _question_file(first), evidence) & scopes)
-            elif first == "sources" and rest:
-                claims = f"evidence/claims/{rest.rstrip('/')}.yaml"
-                is_needed = at == address or bool(_named(texts, claims, evidence) & scopes)
+        for at, maker in zip(addresses, makers, strict=True):
+            if maker.question:
+                names = _named(texts, _question_file(maker.question), evidence)
+                is_needed = maker.question in scopes or bool(names & scopes)
+            elif maker.source:
+                names = _named(texts, f"evidence/claims/{maker.source}.yaml", evidence)
+                is_needed = at == address or bool(names & scopes)
             else:
                 is_needed = True
             if is_needed:
-                yield make
+                yield maker
                 wanted.append(at)
 
     wanted: list[str] = []

@@ -88,6 +88,17 @@ def bench_check(name: str, root: Path) -> None:
     print_row(f"check, {name}", ours, floor, 2.5)
 
 
+def bench_impact(name: str, root: Path, work: Path) -> None:
+    """What moves where one report has lost its second reader, beside one check of the same evidence."""
+    shutil.copytree(root / "evidence", work / "evidence")
+    report = sorted((work / "evidence" / "claims").iterdir())[0]
+    lines = report.read_text("utf-8").splitlines(keepends=True)
+    report.write_text("".join(line for line in lines if not line.startswith("checked:")), "utf-8")
+    ours = cost_of(builder("impact", str(root), "--root", str(work)))
+    floor = cost_of(builder("check", "--root", str(root)))
+    print_row(f"impact, {name}, a report", ours, floor, 2.5)
+
+
 SITE_AIMS = {"3000 reports": " (aim 200 MB)"}
 
 # What the plugin settles where mkdocs.yml has its four lines.
@@ -194,6 +205,8 @@ def main() -> int:
         roots = {name: root for name, root in roots.items() if not only or name.split()[0] in only}
         for name, root in roots.items():
             bench_check(name, root)
+        for name, root in roots.items():
+            bench_impact(name, root, work / f"impact-{name.split()[0]}")
         page_seconds = {
             name: bench_build(name, root, work / f"build-{name.split()[0]}") for name, root in roots.items()
         }

@@ -239,7 +239,7 @@ def test_workflows_run_verbs_that_exist_and_a_pull_request_may_write_nothing(sta
         (started / ".github/workflows" / name).read_text("utf-8") for name in ("check.yml", "publish.yml")
     )
     verbs = set(re.findall(r"python -m passageproof (\w+)", check + publish))
-    assert verbs == {"check", "build"}
+    assert verbs == {"check", "build", "impact"}
     assert "write" not in check.partition("permissions:")[2].partition("jobs:")[0]
     assert "pull_request_target" not in check
     building = publish.partition("  build:")[2].partition("  publish:")[0]
