@@ -11,7 +11,7 @@ import pytest
 from demo import before_demo, demo_evidence
 from passageproof.audit.whole import audit
 from passageproof.build import compose
-from passageproof.guide.compose import ComposedPages
+from passageproof.guide.compose import ComposedPages, Maker
 from passageproof.guide.one_page import compose_page
 from passageproof.reading.evidence import ReadBefore, read_evidence
 from passageproof.reading.page_kinds import PAGES
@@ -99,7 +99,7 @@ def test_figures_of_an_address_are_those_that_stand_on_its_page(guide: Guide) ->
 def test_two_pages_at_one_address_are_refused_and_none_is_lost() -> None:
     pages = [Page("glossary/", "question", "Glossary", ()), Page("glossary/", "gaps", "Words", ())]
     with pytest.raises(ValueError, match='"glossary/": two pages want it, of the kinds question and gaps'):
-        ComposedPages((lambda page=page: page for page in pages), FigureBook({}))
+        ComposedPages((Maker(lambda page=page: page) for page in pages), FigureBook({}))
 
 
 def test_every_page_stands_where_the_table_of_pages_says(guide: Guide) -> None:
