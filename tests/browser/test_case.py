@@ -33,6 +33,18 @@ def test_the_panel_has_a_mark_to_close_it_that_stays_in_sight(
     expect(page.get_by_role("button", name="My case")).to_be_focused()
 
 
+def test_whom_to_call_is_said_once_before_every_reason_with_what_to_do_first(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}{ANSWERED}&site-complaints=present")
+    page.get_by_role("button", name="My case").click()
+    said = page.get_by_role("region", name="My case").locator("p.warning, p.caution").all_inner_texts()
+    assert [text.partition(" ")[0] for text in said] == ["Call", "Reason", "Reason", "Reason", "Open"]
+    page.get_by_role("region", name="My case").get_by_role("link", name="urgent page").click()
+    page.wait_for_url("**/urgent/")
+
+
 def come_back_by_the_list(page: Page, server: SiteServer) -> None:
     """Answer, leave for all questions, and open the same one again."""
     page.goto(server.url + ANSWERED)

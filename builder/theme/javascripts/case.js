@@ -21,7 +21,14 @@ function leanedOn() {
   for (const link of all(".known:not([hidden], [data-value='']) a[href*='sources/']")) {
     if (!link.querySelector("data.figure")) found.set(link.pathname, way(link.href, ...copied(link)));
   }
-  return found.size ? [element("p", "These answers lean on:"), element("ul", [...found.values()])] : [];
+  return found.size ? [element("p", "Reports named beside these answers; others stand on the pages of the answers:"), element("ul", [...found.values()])] : [];
+}
+
+// Whom to call is said once, before the reasons of all answers.
+function calls() {
+  const said = all(".known:not([hidden]) > :is(.warning, .caution)");
+  const first = (call, index) => said.findIndex((other) => other.textContent === call.textContent) === index;
+  return said.filter(first).map((call) => call.cloneNode(true));
 }
 
 // Answers given before in this tab, which may be of another patient: whoever wants them brings them back.
@@ -62,7 +69,7 @@ function myCase(button) {
     panel.replaceChildren(
       head,
       ...earlier(),
-      ...all(".known:not([hidden]) > .warning").map((call) => call.cloneNode(true)),
+      ...calls(),
       record(),
       element("p", copy),
       element("ul", [
