@@ -45,11 +45,11 @@ $(VENV)/ready: requirements.lock pyproject.toml
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
 	@touch $@
 
-# The browser that the tests drive is Debian's own; it is installed only where that needs no password.
+# The browser that the tests drive is Debian's own, and so is git; they are installed only where that needs no password.
 browser:
-	@test -x $(CHROMIUM) && exit 0; \
+	@test -x $(CHROMIUM) && command -v git >/dev/null && exit 0; \
 	if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
-		apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium fonts-dejavu-core; \
+		apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium fonts-dejavu-core git; \
 	else \
-		echo "The browser is missing. Type: sudo apt-get install -y chromium fonts-dejavu-core"; exit 1; \
+		echo "The browser or git is missing. Type: sudo apt-get install -y chromium fonts-dejavu-core git"; exit 1; \
 	fi

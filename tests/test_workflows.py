@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -79,16 +80,20 @@ def steps(path: Path) -> list[str]:
 
 
 def test_the_steps_of_a_check_run_here(tmp_path: Path) -> None:
-    """From a clean clone, with the environment of this one in the place of the one that it would make."""
+    """In a repository of its own, with the environment of this one in the place of the one that it would make."""
     clone = tmp_path / "clone"
-    subprocess.run(["git", "clone", "-q", "--no-local", str(ROOT), str(clone)], check=True)
+    for name in ("evidence", "site_src"):
+        shutil.copytree(ROOT / name, clone / name)
+    shutil.copy(ROOT / "mkdocs.yml", clone)
+    for words in (["init", "-q"], ["add", "."], ["commit", "-q", "-m", "as it is"]):
+        subprocess.run(["git", "-c", "user.name=A", "-c", "user.email=a@example.org", *words], cwd=clone, check=True)
     summary = tmp_path / "summary.md"
     own = {"GITHUB_STEP_SUMMARY": str(summary), "BASE": "HEAD", "PATH": "/usr/bin:/bin", "HOME": str(tmp_path)}
     for typed in steps(OURS / "check.yml"):
-        words = typed.replace(".venv/bin/python", sys.executable)
+        words = typed.replace(".venv/bin/python -m builder", f"{sys.executable} -m passageproof")
         if words.startswith("make .venv"):
             continue
-        words = words.replace("make site", f"{sys.executable} -m builder build")
+        words = words.replace("make site", f"{sys.executable} -m passageproof build")
         done = subprocess.run(
             ["bash", "-euo", "pipefail", "-c", words], cwd=clone, env=own, capture_output=True, text=True, timeout=300
         )
