@@ -74,6 +74,28 @@ def test_what_has_rights_runs_nothing_of_the_repository(path: Path) -> None:
             assert [step["uses"].partition("@")[0] for step in job["steps"]] == ["actions/deploy-pages"]
 
 
+FORMS = sorted(
+    [*(ROOT / ".github" / "ISSUE_TEMPLATE").glob("*.yml"), *(STARTED.parent / "ISSUE_TEMPLATE").glob("*.yml")]
+)
+
+
+@pytest.mark.parametrize("path", FORMS, ids=named)
+def test_forms_ask_what_the_hosting_site_can_show(path: Path) -> None:
+    """GitHub's own syntax for issue forms: `name`, `description`, `body`; ids once; a kind it knows, from memory."""
+    form = yaml.safe_load(path.read_text("utf-8"))
+    assert set(form) == {"name", "description", "title", "body"}
+    ids = [item["id"] for item in form["body"] if item["type"] != "markdown"]
+    assert len(ids) == len(set(ids)) > 0
+    assert {item["type"] for item in form["body"]} <= {"markdown", "input", "textarea", "checkboxes"}
+    assert all(item["attributes"].get("label") for item in form["body"] if item["type"] != "markdown")
+
+
+def test_here_and_for_whoever_starts_the_same_is_asked() -> None:
+    texts = [path.read_text("utf-8") for path in FORMS]
+    assert len(FORMS) == 4
+    assert texts[:2] == texts[2:]
+
+
 def steps(path: Path) -> list[str]:
     """What the workflow types, in order."""
     return [step["run"] for job in jobs(path).values() for step in job["steps"] if "run" in step]

@@ -19,7 +19,9 @@ from passageproof.writing.starting import compendium_files
 from site_html import Site
 
 FILES = {
-    ".github/workflows/check.yml", ".github/workflows/publish.yml", ".gitignore", "README.md", "mkdocs.yml",
+    ".github/workflows/check.yml", ".github/workflows/publish.yml", ".github/CODEOWNERS",
+    ".github/pull_request_template.md", ".github/ISSUE_TEMPLATE/paper-to-read.yml",
+    ".github/ISSUE_TEMPLATE/wrong-number.yml", ".gitignore", "README.md", "mkdocs.yml",
     "requirements.txt", "evidence/compendium.yaml", "evidence/vocabulary.yaml", "evidence/urgent.yaml",
     "evidence/local.yaml", "evidence/status.yaml", "evidence/sources/visits.bib",
     "evidence/claims/example2024call.yaml", "evidence/questions/call-before-visit.yaml",
