@@ -40,11 +40,16 @@ def checked(root: Path) -> CheckResult | None:
         return None
     from ..reading.evidence import read_evidence
 
-    _read[:] = [read_evidence(root)]
+    _read[:] = [read_evidence(root, meanwhile=_import_audit)]
 
-    from ..audit.whole import check  # once the sources are being read, which may have a process of their own
+    from ..audit.whole import check
 
     return check(_read[0])
+
+
+def _import_audit() -> None:
+    """The sources may have a process of their own, which is not yet done when all else is read."""
+    from ..audit import whole  # noqa: F401
 
 
 _read: list[Evidence] = []

@@ -51,10 +51,13 @@ class ReadBefore:
         return {key[0]: key[1] for key in self.files}
 
 
-def read_evidence(root: Path, before: ReadBefore | None = None) -> Evidence:
+def read_evidence(
+    root: Path, before: ReadBefore | None = None, meanwhile: Callable[[], object] | None = None
+) -> Evidence:
     """Everything under root/evidence/ and root/site_src/, with every problem once and in order, that of mkdocs.yml too.
 
-    before: changes nothing but the time it takes. Nothing typed in a file makes it raise.
+    before: changes nothing but the time it takes. meanwhile: done before a process that reads the sources is waited
+    for. Nothing typed in a file makes it raise.
     Raises FileNotFoundError where root/evidence/compendium.yaml does not exist.
     """
     reading = _Reading(before.files if before is not None else {})
@@ -64,9 +67,13 @@ def read_evidence(root: Path, before: ReadBefore | None = None) -> Evidence:
     others = [each for each in found if each.folder != "sources"]
     # A worker would keep for itself what is to be remembered.
     is_worth_it = before is None and sum(len(each.text or "") for each in written) >= _MANY_SOURCES
-    _, sources = in_two(
-        partial(reading.take_all, others), partial(reading.sources_of, written), is_worth_it=is_worth_it
-    )
+
+    def take_others() -> None:
+        reading.take_all(others)
+        if meanwhile is not None:
+            meanwhile()
+
+    _, sources = in_two(take_others, partial(reading.sources_of, written), is_worth_it=is_worth_it)
     if before is not None:
         before.files = reading.files
     return reading.finish(sources)
@@ -127,11 +134,10 @@ class _Reading:
         by_key = sources.finish()
         return _Sources(by_key, sources.lost, problems)
 
-    def take_all(self, files: Sequence[FoundFile]) -> _Reading:
+    def take_all(self, files: Sequence[FoundFile]) -> None:
         """Reads all other files in turn."""
         for found in files:
             self.take(found)
-        return self
 
     def take(self, found: FoundFile) -> None:
         """Reads one file, or keeps the names that an unreadable one seems to hold."""
