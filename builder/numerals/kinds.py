@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import string
 from enum import StrEnum, auto
 
 from ..compiled_patterns import compiled
@@ -17,7 +16,7 @@ class Kind(StrEnum):
 
     @staticmethod
     def _generate_next_value_(name: str, start: int, count: int, last_values: list[str]) -> str:
-        return string.ascii_letters[count]
+        return "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"[count]
 
     NUMBER = auto()
     """ "39", "4·3", "twelve", "none"."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from html import escape
 from xml.parsers import expat
 
 from ..compiled_patterns import compiled
@@ -20,6 +19,8 @@ _KEPT = {
 """Attributes that give place and form. Others say how the drawing looks elsewhere, and are left out."""
 
 _SVG = "http://www.w3.org/2000/svg"
+_ESCAPED = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#x27;"})
+"""As `html.escape` has it, which would import the names of all signs."""
 _is_box = compiled(r"\s*(?:-?[0-9.]+[\s,]+){2}[0-9.]+[\s,]+[0-9.]+\s*").fullmatch
 
 
@@ -122,7 +123,7 @@ class _Drawing:
         elif space != _SVG or name not in (*SHAPES, *_WORDS) or self._open[-1] in _WORDS:
             raise _Refused(f"<{name}>")
         elif name in SHAPES:
-            kept = "".join(f' {key}="{escape(value)}"' for key, value in attributes.items() if key in _KEPT)
+            kept = "".join(f' {key}="{value.translate(_ESCAPED)}"' for key, value in attributes.items() if key in _KEPT)
             self._draw(attributes.get("id", ""), f"<{name}{kept}>" if name == "g" else f"<{name}{kept}/>")
             if name == "g" and "id" in attributes and not self._named:
                 self._named = len(self._open)
