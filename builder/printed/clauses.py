@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from ..compiled_patterns import compiled
 from ..numerals.late import late
@@ -41,18 +42,22 @@ _SENTENCE_END = compiled(
     r"(?<!\bresp.)(?<!\bref.)(?<!\badj.)(?<!\bFig.)(?<!\bTab.)(?<!\bDr.))"
 )
 _BRACKETS = compiled(r"[()\[\]]")
+_ROUND = compiled("[()]")
+_SEMICOLON = compiled(";")
 
 
-def sentences(text: str, start: int, end: int) -> list[Span]:
+@lru_cache(maxsize=512)  # several readers of one passage ask
+def sentences(text: str, start: int, end: int) -> tuple[Span, ...]:
     """The sentences of a slice of a passage."""
-    return _between(_SENTENCE_END, text, start, end)
+    return tuple(_between(_SENTENCE_END, text, start, end))
 
 
-def brackets(text: str, start: int, end: int) -> list[Span]:
+@lru_cache(maxsize=512)
+def brackets(text: str, start: int, end: int) -> tuple[Span, ...]:
     """The outermost brackets of a slice, each with its signs."""
     found: list[Span] = []
     if text.find("(", start, end) < 0 and text.find("[", start, end) < 0:
-        return found
+        return ()
     depth, opened = 0, start
     for sign in _BRACKETS.finditer(text, start, end):
         if sign[0] in "([":
@@ -63,10 +68,10 @@ def brackets(text: str, start: int, end: int) -> list[Span]:
             depth -= 1
             if depth == 0:
                 found.append((opened, sign.end()))
-    return found
+    return tuple(found)
 
 
-def brackets_inside(text: str, start: int, end: int) -> list[Span]:
+def brackets_inside(text: str, start: int, end: int) -> tuple[Span, ...]:
     """The same of a slice that may be a bracket itself."""
     return brackets(text, start + (text[start : start + 1] in ("(", "[")), end)
 
@@ -74,10 +79,10 @@ def brackets_inside(text: str, start: int, end: int) -> list[Span]:
 def bracket_around(text: str, at: int) -> int:
     """Where the innermost bracket opens that holds this place; -1 outside any."""
     opened: list[int] = []
-    for place, sign in enumerate(text[:at]):
-        if sign == "(":
-            opened.append(place)
-        elif sign == ")" and opened:
+    for sign in _ROUND.finditer(text, 0, at):
+        if sign[0] == "(":
+            opened.append(sign.start())
+        elif opened:
             opened.pop()
     return opened[-1] if opened else -1
 
@@ -89,7 +94,7 @@ def parts_between_semicolons(text: str, start: int, end: int) -> list[Span]:
     inside = brackets(text, start, end)
     parts: list[Span] = []
     low = start
-    for at in (start + place for place, letter in enumerate(text[start:end]) if letter == ";"):
+    for at in (sign.start() for sign in _SEMICOLON.finditer(text, start, end)):
         if not any(opened <= at < closed for opened, closed in inside):
             parts.append((low, at))
             low = at + 1

@@ -69,7 +69,7 @@ _find_before_ratio = in_small(
 """ "; scar tenderness RR 0.74"."""
 _leads_whole = in_small(r"\bof\s+(?:the\s+|these\s+|those\s+)?$", holds=("of",)).search
 _ends_in_colon = compiled(r":\s*$").search
-_find_part = compiled(r"[,;:\n]|\b(?:and|but|while|whereas|though|although|so that)\b", re.IGNORECASE).finditer
+_find_part = in_small(r"[,;:\n]|\b(?:and|but|while|whereas|though|although|so that)\b").finditer
 _find_words = compiled(r"[A-Za-z]+(?:[-'][A-Za-z]+)*").finditer
 _PASSING = frozenset({
     "a", "an", "the", "in", "on", "at", "by", "for", "to", "from", "with", "without", "and", "or", "but", "than",

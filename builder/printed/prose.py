@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from itertools import pairwise
 
 from ..compiled_patterns import compiled
 from ..numerals import Token
+from ..numerals.late import in_small
 from .clauses import Span, brackets_inside, is_comparison, parts_between_semicolons, sentences
 from .earlier_names import Earlier
 from .lists import (
@@ -38,9 +38,8 @@ from .one_and_other import is_aside, pair_behind, pair_in_turn
 from .owner import UNCLEAR, Owners
 from .wordings import Mention
 
-_SEPARATORS = compiled(
-    r"[,:](?=\s)|\b(?:and|or|but|while|whereas|than(?!\s*\d)|versus|vs?|against|compared|although|whilst)\b",
-    re.IGNORECASE,
+_SEPARATORS = in_small(
+    r"[,:](?=\s)|\b(?:and|or|but|while|whereas|than(?!\s*\d)|versus|vs?|against|compared|although|whilst)\b"
 )
 
 _Part = tuple[str, list[Mention], list[Item]]

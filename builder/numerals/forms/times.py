@@ -94,13 +94,14 @@ def _read_elided_in_turn(printed: Printed) -> None:
     """The unit of the last of several times, each led by the same word behind a figure of its own."""
     last: Numeral | None = None
     for time in reversed(printed.numerals):
-        led = printed.word(time.piece - 1)
         if time.unit in TIME_UNITS:
-            last = time if led in _BEFORE_ELIDED else None
-        elif last is not None and time.unit == "none" and led in _BEFORE_ELIDED and not (time.decimals or time.part):
-            is_in_turn = led == printed.word(last.piece - 1) and _is_in_turn(printed.text, time.end, last.start)
-            last, unit = (time, last.unit) if is_in_turn else (None, "")
-            time.unit = unit or time.unit
+            last = time if printed.word(time.piece - 1) in _BEFORE_ELIDED else None
+        elif last is not None and time.unit == "none" and not (time.decimals or time.part):
+            led = printed.word(time.piece - 1)
+            if led in _BEFORE_ELIDED:
+                is_in_turn = led == printed.word(last.piece - 1) and _is_in_turn(printed.text, time.end, last.start)
+                last, unit = (time, last.unit) if is_in_turn else (None, "")
+                time.unit = unit or time.unit
 
 
 _is_in_turn = late(

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from functools import cached_property
 
 from ...compiled_patterns import compiled
-from ...numerals.late import late
+from ...numerals.late import in_small, late
 from ...printed.clauses import Span
 from ...printed.event_mentions import EventMention
 from ...printed.events import Events
@@ -255,9 +255,9 @@ _STEM = 4
 """Letters by which two forms of a word are known: "heal", "frac"."""
 _OF_MEASURES = frozenset({"time", "score", "scores", "days", "months", "years", "mean", "median", "sd", "mm", "depth"})
 _FAR = 120
-_CUT = compiled(r"[,;:.](?=\s)|\n|\b(?:and|but|while|whereas)\b", re.IGNORECASE)
+_CUT = in_small(r"[,;:.](?=\s)|\n|\b(?:and|but|while|whereas)\b")
 _NUMBER = r"\d[\d.,·/]*(?:\s*%)?(?:\s*\([^()]*\))?"
-_LABEL = r"(?P<words>[^\W\d_]{2,}(?:[\s-]+[^\W\d_]{2,}){0,2})"
+_LABEL = r"(?P<words>[^\W\d_]{2,}+(?:[\s-]+[^\W\d_]{2,}+){0,2})"
 _SHAPES = (
     ("before", compiled(rf"\s*{_LABEL}\s*(?:[:=]|n\s*=|\(n\s*=)?\s*{_NUMBER}[\s.)]*").fullmatch),
     ("behind", compiled(rf"\s*{_NUMBER}\s+{_LABEL}[\s.)]*").fullmatch),
