@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator, Mapping
 
 from ..compiled_patterns import compiled
 from ..problems import Problem
@@ -52,8 +52,10 @@ class Cohort(NamedTuple):
 def find_one_cohort(cohorts: Iterable[Cohort]) -> Iterator[Problem]:
     """Pairs that look like one, each asked about in the file of the key that sorts later."""
     met: dict[tuple[str, str, int], list[Cohort]] = defaultdict(list)
-    for cohort in sorted(cohorts, key=lambda each: (each.key, each.study.id.text)):
-        signs_of_met = list(_meeting_points(cohort))
+    in_order = sorted(cohorts, key=lambda each: (each.key, each.study.id.text))
+    having = Counter(name for cohort in in_order for name in (cohort.centre, *cohort.authors))
+    for cohort in in_order:
+        signs_of_met = list(_meeting_points(cohort, having))
         found: dict[tuple[str, str], Problem] = {}
         for point in signs_of_met:
             for other in met.get(point, ())[:_MOST_TRIED]:
@@ -65,25 +67,30 @@ def find_one_cohort(cohorts: Iterable[Cohort]) -> Iterator[Problem]:
             met[point].append(cohort)
 
 
-def _meeting_points(cohort: Cohort) -> Iterator[tuple[str, str, int]]:
-    # Two cohorts are compared only where they share one of these: a centre or author, and a year or number.
+def _meeting_points(cohort: Cohort, having: Mapping[str, int]) -> Iterator[tuple[str, str, int]]:
+    """Two cohorts are compared only where they share one of these: a centre or author, and a year or number.
+
+    having: how many cohorts have a centre or an author; one that no other has is nowhere met.
+    """
+    centre = cohort.centre if having[cohort.centre] > 1 else ""
+    authors = [author for author in cohort.authors if having[author] > 1]
     if cohort.years is not None:
         first, last = cohort.years
         for year in range(first, min(last, first + 60) + 1):
-            if cohort.centre:
-                yield cohort.centre, "year", year
-            for author in cohort.authors:
+            if centre:
+                yield centre, "year", year
+            for author in authors:
                 yield author, "author's year", year
     for number in cohort.failures:
-        if cohort.centre:
-            yield cohort.centre, "failures", number
-        for author in cohort.authors:
+        if centre:
+            yield centre, "failures", number
+        for author in authors:
             yield author, "author's failures", number
-    if cohort.centre:
+    if centre:
         for number in cohort.numbers:
             # Neighbouring hundredths, so that 523 meets 524.
             for near in {number, number - 1, number + 1} if number >= 100 else {number}:
-                yield cohort.centre, "number", near
+                yield centre, "number", near
 
 
 def _are_apart(one: Cohort, other: Cohort) -> bool:
