@@ -140,8 +140,8 @@ _find_point = compiled(_POINT)
 _find_thousands = compiled(_THOUSANDS)
 
 
-@lru_cache(maxsize=4096)  # the same few digits are printed again and again
-def _value(printed: str) -> tuple[Decimal, int]:
+@lru_cache(maxsize=4096)  # the same few digits are printed again and again, and a Decimal is slow to hash
+def value_of(printed: str) -> tuple[Decimal, int]:
     """Value and decimals of digits as printed."""
     if printed.isascii() and printed.isdigit():
         return Decimal(printed), 0
@@ -151,7 +151,7 @@ def _value(printed: str) -> tuple[Decimal, int]:
 
 
 def _add_digits(pieces: Pieces, printed: str, start: int, end: int) -> None:
-    value = _value(printed)
+    value = value_of(printed)
     if value is _GLUED:
         pieces.destroyed.add(len(pieces.spans))
         pieces.spoilt.add(len(pieces.spans))
@@ -166,7 +166,7 @@ def _add_digits(pieces: Pieces, printed: str, start: int, end: int) -> None:
             start, value = _without_dash(pieces, printed, start)
         elif printed[0] == "–" and pieces.meanings[-1][0] not in _BEFORE_A_MINUS:
             pieces.add((Kind.DASH, "–"), start, start + 1)
-            start, value = start + 1, _value(printed[1:])
+            start, value = start + 1, value_of(printed[1:])
     if not pieces.is_ascii and (has_foreign_digit(printed) or is_spoilt(pieces.text, start, end)):
         pieces.destroyed.add(len(pieces.spans))
         pieces.spoilt.add(len(pieces.spans))
@@ -209,13 +209,13 @@ def _without_dash(pieces: Pieces, printed: str, start: int) -> tuple[int, tuple[
     """Start and value of a number that a sign leads behind another number."""
     gap = pieces.text[pieces.spans[-1][1] : start]
     if "|" in gap or "\t" in gap:  # "24.7 | -6.5": the next cell
-        return start, _value(printed)
+        return start, value_of(printed)
     if gap.strip("$}{"):  # "12 -65": a range or a minus, nobody knows
         pieces.destroyed.add(len(pieces.spans))
-        return start, _value(printed)
+        return start, value_of(printed)
     pieces.add((Kind.DASH, "-"), start, start + 1)  # "$12$-65"
     start += 2 if printed[1] == "$" else 1
-    return start, _value(printed[1:])
+    return start, value_of(printed[1:])
 
 
 # Signs

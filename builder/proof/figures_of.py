@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from ..reading.report_model import Candidates, Claim, Level, Study
 from ..reading.values import Missing, Number, Percentage
 from ..records import NamedTuple
 
+_whole = lru_cache(maxsize=4096)(int)
+"""A whole Decimal as an int; the same few counts are asked for again and again."""
 _MOST = 10**12
 """No trade counts further; what lies beyond is left to the proof, so that no float overflows."""
 
@@ -14,7 +18,7 @@ def count(value: Number | Missing | Candidates | None) -> int | None:
     """A count as an int; None where there is none, or it is not whole, negative or beyond any count."""
     if type(value) is not Number or value.decimals:
         return None
-    number = int(value.value)
+    number = _whole(value.value)
     return number if 0 <= number < _MOST else None
 
 

@@ -181,7 +181,7 @@ class _Proving:
         doubtful: list[tuple[Stands, Choice]] = []
         for row, place, choice in zip(scope.quoted, readings, choices, strict=True):
             if choice is not None and place is not None and choice.at >= 0:
-                standing.append(Stands(row, choice.at, place))
+                standing.append(Stands(row, choice.at, place, place.tokens[choice.at], row.id.rpartition("/")[0]))
                 if choice.failure is not None:
                     doubtful.append((standing[-1], choice))
         # A doubtful number is settled by its ties; of others nobody wants more than the questions.

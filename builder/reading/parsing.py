@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import datetime
 from decimal import Decimal
+from functools import lru_cache
 
 from ..compiled_patterns import compiled
 from ..numerals import FORMAT_1
 from ..numerals.format_units import COUNTED_IN_A_STUDY
 from ..numerals.months import of_hours
+from ..numerals.pieces import value_of
 
 MISSING = frozenset(("not reported", "not applicable", "could not access"))
 """The three ways to say that a value is not there."""
@@ -50,17 +52,13 @@ _COMPARATORS = {"≤": "<=", "≥": ">="}
 _LONGEST = 40  # no value of a form is longer; more digits than a paper prints would only cost time
 
 
+@lru_cache(maxsize=4096)
 def number(text: str) -> tuple[Decimal, int] | None:
     """Value and printed decimals: "39", "2.9", ".02", "-3.58", "42,300"; a true minus sign is read as a hyphen."""
     if len(text) > _LONGEST:
         return None
-    if text.isdecimal() and text.isascii():
-        return Decimal(text), 0
-    found = _is_number(text)
-    if not found:
-        return None
-    plain = text.replace(",", "").replace("−", "-")
-    return Decimal(plain), len(plain) - plain.index(".") - 1 if "." in plain else 0
+    is_plain = (text.isdecimal() and text.isascii()) or _is_number(text)
+    return value_of(text) if is_plain else None
 
 
 def percentage(text: str) -> tuple[Decimal, int] | None:

@@ -7,6 +7,7 @@ nature where the total is at least 100 times 10**decimals: every percentage is t
 from __future__ import annotations
 
 from decimal import ROUND_HALF_UP, Decimal
+from functools import lru_cache
 
 from ..compiled_patterns import compiled
 from ..records import NamedTuple
@@ -34,6 +35,7 @@ class Printed(NamedTuple):
         return float(self.scaled / 10**self.decimals)
 
 
+@lru_cache(maxsize=4096)  # the same few numbers are printed again and again
 def printed_number(text: str) -> Printed:
     """The integer and decimal places of a number as it was printed.
 

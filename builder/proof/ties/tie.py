@@ -30,16 +30,10 @@ class Stands(NamedTuple):
     """Its place among the passage's numbers."""
     reading: Reading
     """The passage."""
-
-    @property
-    def token(self) -> Token:
-        """As printed."""
-        return self.reading.tokens[self.at]
-
-    @property
-    def block(self) -> str:
-        """The block it is typed in: "marlow2019furcal/by-size/over-3-mm"."""
-        return self.row.id.rpartition("/")[0]
+    token: Token
+    """As printed."""
+    block: str
+    """The block it is typed in: "marlow2019furcal/by-size/over-3-mm"."""
 
     def printed(self, *spans: Span) -> str:
         """Slices of the passage as questions quote them: every run of blanks as one, " ... " between two slices."""
