@@ -8,7 +8,7 @@ from decimal import Decimal
 from ..compiled_patterns import compiled
 from .forms.pairs import make_confidence
 from .kinds import Kind
-from .late import holds_any, late
+from .late import holds_any, in_small, late
 from .printed import Numeral, Printed
 
 _SHORT = r"[bs]?cis?|c\.\s?i\.|cri?s?|c\.?l\.?s?|hp?dis?|hpdr?s?|hdrs?|int\.?|conf\.?"
@@ -22,9 +22,7 @@ _NAMES_HOLD = (
     "bars", "whisk",
 )  # fmt: skip
 """Few shares stand beside any of them."""
-_find_names = compiled(
-    rf"\b{_NAMES}(?![a-z])|\blevels?\b|\bcoverage\b|\bbands?\b|\bbars\b|\bwhiskers\b", re.IGNORECASE
-).search
+_find_names = in_small(rf"\b{_NAMES}(?![a-z])|\blevels?\b|\bcoverage\b|\bbands?\b|\bbars\b|\bwhiskers\b").search
 _find_intervals = late(r"\b(?:confidence|credib\w+|intervals?|limits?|[bs]?cis?)\b", re.IGNORECASE).search
 _match_coverage = late(
     rf"{_GAP}(?:(?P<coverage>coverage)\b(?!\s+(?:of|by|for|with|in)\b)|range\s+of\s+confidence\b)",

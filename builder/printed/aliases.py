@@ -6,7 +6,7 @@ import re
 from itertools import pairwise
 
 from ..compiled_patterns import compiled
-from ..numerals.late import late
+from ..numerals.late import in_small, late
 from .clauses import sentences
 from .legends import may_have_legend, mentions_by_legend
 from .wordings import Mention, Names, says_no
@@ -52,10 +52,9 @@ _may_hold = compiled(
     r"[(\[]\s*[a-z]|group|arm|cohort|former|latter|without|no|absen|present|ones|those|the (?:small|large|wide|other)"
 ).search
 """Of small letters: most passages hold none of it."""
-_may = late(
-    r"[(\[]\s*[A-Z]|\bgroup|\barm\b|\bcohort|former|latter|\bwithout\b|\bno\b|absen|present|\bones\b|those"
-    r"|\bthe (?:small|large|wide|other)",
-    re.IGNORECASE,
+_may = in_small(
+    r"[(\[]\s*[a-z]|\bgroup|\barm\b|\bcohort|former|latter|\bwithout\b|\bno\b|absen|present|\bones\b|those"
+    r"|\bthe (?:small|large|wide|other)"
 ).search
 
 

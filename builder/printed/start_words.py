@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from ..numerals.late import late
+from ..numerals.late import in_small, late
 
 _TREATMENT = (
     r"(?:(?:the|any|their|its|this) )?(?:(?!(?:and|or|at|in|of|to|after|before|was|were|had)\b)[a-z-]+ ){0,2}"
@@ -57,13 +57,13 @@ DONE = late(r"\b(?!(?:tested|noted|observed|examined|recorded|reported)\b)(?:[a-
 WENT_ON = late(
     r"\b(?:was|were|had|is|are|did)\b.*\b(?:and|then)\b|\b(?:and|then) (?:[a-z]+ )?(?:after|later)\b", re.DOTALL
 )
-START = late(
+START = in_small(
     r"\b(?:at (?:the )?(?:time of (?:the )?)?(?:baseline|presentation|enrol?lment|inclusion|entry|recruitment|"
     r"randomi[sz]ation|"
     r"outset|referral|"
     r"admission|start\b(?! of follow)|beginning|screening|intake|time zero|first attendance|"
     r"diagnosis(?! of)|first (?:examination|visit|consultation|appointment)(?! (?:after|following|post)))|"
-    r"[Tt]0\b|(?:visit|day|week|month) 0\b(?!\s*(?:to|through|-|–|and)\b)|(?:index|initial|inclusion) visit|"
+    r"t0\b|(?:visit|day|week|month) 0\b(?!\s*(?:to|through|-|–|and)\b)|(?:index|initial|inclusion) visit|"
     r"(?:presenting|chief|main) complaints?|history of|time zero|"
     r"(?:indications?|reasons?) for (?:the )?(?:treatment|operation|surgery|referral|attendance|repair|intervention)|"
     r"on (?:the day of )?(?:admission|entry|arrival|"
@@ -90,7 +90,6 @@ START = late(
     r"sampl\w+|cultures?|swabs?|readings?|scores?|records?|tests?|values?|"
     r"assessments?)|(?:first|baseline) (?:sampl\w+|swabs?|cultures?)|taken (?:on|at|before) (?:opening|access|entry|"
     r"entering))\b",
-    re.IGNORECASE,
     holds=(
         "baseline", "presentation", "enrol", "inclusion", "entry", "recruitment", "randomi", "outset", "referral",
         "admission", "start", "beginning", "first", "before", "prior", "initial", "preop", "pre-op", "pretreat",

@@ -228,9 +228,14 @@ def _sought(names: Names) -> list[tuple[str, str]]:
     sought: dict[str, str] = {}
     for name in names:
         for wording in name.wordings:
-            for form in _forms(wording):
+            for form in _all_forms(wording):
                 sought.setdefault(form, name.key)
     return sorted(sought.items(), key=lambda each: (-len(each[0]), each))
+
+
+@lru_cache(maxsize=4096)  # the levels of a factor stand in the names of every claim about it
+def _all_forms(wording: str) -> tuple[str, ...]:
+    return tuple(_forms(wording))
 
 
 def _forms(wording: str) -> Iterator[str]:
