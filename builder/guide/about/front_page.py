@@ -23,6 +23,8 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
         Section("Do now: which question is it?", "questions", _choice(catalogue)),
         Section("My case", "my-case", (Paragraph(line(_CASE)),)),
     ]
+    if len(catalogue.evidence.questions) > 1:
+        blocks.append(Paragraph(line(_NOT_ALIKE), "quiet"))
     for _, question in sorted(catalogue.evidence.questions.items()):
         blocks.append(_question(catalogue, question, named))
     blocks.append(Section("Call", "call", contact_blocks(catalogue)))
@@ -59,6 +61,11 @@ def front_page(catalogue: Catalogue, named: NamedResult) -> Page:
         ),
     )
 
+
+# Numbers that stand below one another are read against each other.
+_NOT_ALIKE = (
+    "Each answer has its own patients and its own ending, named below it: compare no number with another question's."
+)
 
 # A script names below it what was answered in this tab.
 _CASE = "A case begins on the page of its question, where you tap what you see. This tab alone keeps it."

@@ -247,7 +247,10 @@ def _head(finding: Finding) -> Line:
 
 
 def _seen(finding: Finding) -> Line:
-    """ "47 of 55 due were seen", of a rate of all who were examined; of a part of them, or of a level, nothing."""
+    """ "47 of 55 due were seen", of a rate of all who were examined; of a part of them, or of a level, nothing.
+
+    Who is known to have done badly though nobody examined them is no part of the rate, and stands beside it.
+    """
     if finding.kind != "rate" or finding.level is not None or finding.claim.given is not None or finding.claim.within:
         return ()
     flow = flow_of(finding)
@@ -255,7 +258,9 @@ def _seen(finding: Finding) -> Line:
         return line("how many were due is not reported")
     if flow.examined is None or flow.examined.number != finding.total:
         return ()
-    return line(flow.examined, " of ", flow.due, " treated" if flow.is_treated else " due", " were seen")
+    gone = finding.counted.says("extracted_related")
+    beside = line("; ", flow.failed, f" of the others were {gone}") if flow.failed and flow.failed.number else None
+    return line(flow.examined, " of ", flow.due, " treated" if flow.is_treated else " due", " were seen", beside)
 
 
 def _estimate_head(finding: Finding) -> Line:

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
+
 from guide.compendium import catalogue_of, nothing_named, said
+from passageproof.build import build_files
 from passageproof.guide.about.front_page import DOORS, front_page
 from passageproof.results.values.document import Items, Page, Section
 
@@ -39,3 +43,41 @@ def test_where_nothing_is_asked_yet_the_page_says_so():
 
 def test_it_says_where_a_case_begins():
     assert "A case begins on the page of its question" in said((sections(page_of(hole=QUESTION))["my-case"],))
+
+
+def test_answers_of_several_questions_are_not_to_be_read_against_each_other():
+    several = said(page_of(hole=QUESTION, root=QUESTION.replace("hole", "root")).blocks)
+    assert "compare no number with another question's" in several
+    assert "compare no number" not in said(page_of(hole=QUESTION).blocks)
+
+
+ROOT = Path(__file__).parents[3]
+FIGURE = re.compile(r'data-figure="([^"]+)"')
+
+
+def test_no_number_of_the_demonstration_stands_on_the_front_that_its_question_does_not_answer_with():
+    files = build_files(ROOT).files
+    front = re.split(r"<h2 id=", files["index.md"])
+    answered = 0
+    for part in front:
+        question = re.match(r'"question-([\w-]+)"', part)
+        if question is None:
+            assert not FIGURE.findall(part)
+            continue
+        short = files[f"{question[1]}/index.md"].partition('id="in-short"')[2].partition("</section>")[0]
+        shown = FIGURE.findall(part)
+        assert shown
+        assert shown == FIGURE.findall(short)
+        answered += 1
+    assert answered == 3
+
+
+def test_every_count_of_the_demonstration_s_front_says_whom_when_and_how_many_were_seen_of_those_due():
+    front = build_files(ROOT).files["index.md"]
+    below = [re.sub(r"<[^>]+>", "", line) for line in re.findall(r"<small>(.*?)</small>", front, re.DOTALL)]
+    assert len(below) >= 6
+    for line in below:
+        assert re.search(r"due were seen|still followed|due is not reported", line), line
+        assert re.search(r"\b(?:months|years)\b", line), line
+        assert re.search(r"\bteeth\b", line), line
+        assert "certainty: " in line, line

@@ -67,9 +67,9 @@ def test_it_is_not_said_where_it_says_nothing(text) -> None:
 
 def test_the_answers_of_the_demo_say_where_numbers_are_of_other_patients(demo) -> None:
     for address in ("", "root-perforation/"):
-        assert "In another series 71% of healed teeth stayed so for 10 years" in told(demo, address)
+        assert "In another series 71% of healed teeth were still healed after 10 years" in told(demo, address)
     for address in ("", "broken-instrument/"):
-        assert "In other patients 27% of healed teeth were ill again within 10 years" in told(demo, address)
+        assert "In other patients 27% of healed teeth had a lesion again within 10 years" in told(demo, address)
 
 
 def sheet(show: str, *files: dict[str, str]) -> str:

@@ -49,6 +49,14 @@ def test_those_seen_of_those_due_stand_below_a_sentence_and_never_in_it() -> Non
     # A rate that does not rest on all who were examined has no such share.
     _, below = told("$arden2011/all healed.", cohort("arden2011", 60, 72, flow=(90, 80)))
     assert "due were seen" not in below[0]
+    # Whoever is known to have done badly without being examined is no part of the rate, and is named.
+    flow = ", flow: {due: 90, examined: 72, lost: 12, extracted_related: 6, where: 'p. 4'}"
+    left = cohort("arden2011", 60, 72, more=flow)
+    left["sources/arden2011.bib"] = left["sources/arden2011.bib"].replace(
+        "[p. 3]", "[p. 4] 90 due, 72 examined, 12 lost, 6 extracted for the treated root\n    [p. 3]"
+    )
+    _, below = told("$arden2011/all healed.", left)
+    assert "; 72 of 90 due were seen; 6 of the others were extracted for the treated root): healed" in below[0]
     # Of a level nobody counts who was due for it.
     _, below = told("$corwen2013/by-size/over-3-mm", SIZE)
     assert "due" not in below[0]
