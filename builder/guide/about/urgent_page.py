@@ -69,7 +69,7 @@ def _entry(catalogue: Catalogue, item: Urgent, named: NamedResult) -> Details:
     blocks: list[Block] = []
     if item.signs:
         signs = joined([line(typed(sign.text)) for sign in item.signs])
-        blocks.append(Paragraph(line("Signs: ", signs, "."), "quiet"))
+        blocks.append(Paragraph(line("Signs: ", signs, "."), "about"))
     blocks.append(Section("Call", f"call-{item.id}", _call(catalogue, item, listed)))
     if item.stop:
         blocks.append(Section("Do not", f"stop-{item.id}", (listed("stop"),)))

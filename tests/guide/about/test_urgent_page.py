@@ -8,6 +8,7 @@ import pytest
 from guide.compendium import catalogue_of, html_of, nothing_named, said
 from passageproof.guide.about.urgent_page import urgent_page
 from passageproof.results.values.document import AdviceList, Details, Page, Paragraph, Section, walk
+from passageproof.results.values.page_lines import page_lines
 
 URGENT = """\
 irrigant:
@@ -74,6 +75,10 @@ def test_parts_of_an_emergency_stand_in_the_order_in_which_they_are_needed():
         ("Do now", "now-irrigant"),
         ("Say to the patient", "say-irrigant"),
     ]
+
+
+def test_signs_are_found_by_the_search():
+    assert ("irrigant", "Signs: sudden pain; swelling.") in page_lines(page_of({"urgent.yaml": URGENT}))
 
 
 def test_what_to_do_is_one_series_of_numbers():
