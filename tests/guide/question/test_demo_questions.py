@@ -55,6 +55,13 @@ def test_a_pulp_is_pressed_for_a_time_that_local_protocol_or_the_supervisor_says
     assert step.caution.text.startswith("No time set? Ask your supervisor.")
 
 
+def test_a_child_s_tooth_is_told_from_a_milk_tooth_on_the_first_screens_and_a_guardian_consents() -> None:
+    # Common practice, no source.
+    question = QUESTIONS["exposed-pulp"]
+    assert any("milk tooth" in entry.words.text for entry in question.is_it_this[:3])
+    assert any(re.search(r"guardian.*consent", entry.words.text) for entry in question.medical)
+
+
 def test_files_points_and_cones_are_kept_out_of_the_hole_and_in_the_canals() -> None:
     question = QUESTIONS["root-perforation"]
     told = [entry for entry in advice_of(question) if re.search(r"\b(?:files?|points?|cones?)\b", entry.words.text)]
