@@ -87,6 +87,11 @@ _EVENTS = MappingProxyType({
                 "teeth were", "teeth had been", "teeth have been", "tooth was", "tooth had been", "tooth has been",
             )
         )),
+        ("attendance", "", tuple(
+            f"{tooth} lost {away}" for tooth in (
+                "teeth were", "teeth had been", "teeth have been", "tooth was", "tooth had been", "tooth has been",
+            ) for away in ("to follow-up", "to recall", "to view", "from view", "from follow-up", "sight of")
+        )),
         ("description", "", (
             "were maxillary", "were mandibular", "restored with a crown were", "crowned were",
         )),

@@ -94,7 +94,7 @@ def _is_whole(pieces: Pieces, place: int) -> bool:
 # Blanks between thousands
 
 _NAMES_OR_BOUNDS = frozenset({Kind.LABEL, Kind.UNIT, Kind.COMPARATOR, Kind.DASH, Kind.MEASURE, Kind.PERCENT})
-"""Before two numbers they show that the first is a whole of its own: "group 2 120 eyes"."""
+"""Before two numbers they show that the first is a whole of its own: "group 2 120 eyes", "eye 2 120"."""
 _SAYS_WHAT_IS_COUNTED = frozenset({Kind.UNIT, Kind.ADJECTIVE, Kind.OF, Kind.SLASH})
 _LEADS_TO_A_COUNT = frozenset({Kind.OF, Kind.SLASH, Kind.EQUALS})
 
@@ -129,12 +129,25 @@ def _is_alone_in_cell(pieces: Pieces, run: list[int]) -> bool:
 
 def _says_what(pieces: Pieces, run: list[int]) -> bool:
     is_counted = _kind(pieces, run[-1] + 1) in _SAYS_WHAT_IS_COUNTED
-    return len(run) == 2 and (is_counted or _kind(pieces, run[0] - 1) in _LEADS_TO_A_COUNT)
+    leads = _kind(pieces, run[0] - 1) in _LEADS_TO_A_COUNT or _is_part_of_thousands(pieces, run)
+    return len(run) == 2 and (is_counted or leads)
+
+
+def _is_part_of_thousands(pieces: Pieces, run: list[int]) -> bool:
+    """ "Of 1248 eyes 1 123": a part of what was counted just before."""
+    whole = pieces.values.get(run[0] - 2, (0, 0))[0]
+    return _ends_a_count(pieces, run[0] - 1) and whole >= Decimal("".join(_text(pieces, place) for place in run))
 
 
 def _is_parted(pieces: Pieces, run: list[int]) -> bool:
     is_in_row = _is_beside_number(pieces, run[0] - 1) or _is_beside_number(pieces, run[-1])
-    return is_in_row or _kind(pieces, run[0] - 1) in _NAMES_OR_BOUNDS
+    is_named = _kind(pieces, run[0] - 1) in _NAMES_OR_BOUNDS and not _ends_a_count(pieces, run[0] - 1)
+    return is_in_row or is_named
+
+
+def _ends_a_count(pieces: Pieces, place: int) -> bool:
+    """ "1 248 eyes": a unit that says what the number before it counts, and names nothing behind it."""
+    return _kind(pieces, place) == Kind.UNIT and place - 1 in pieces.values
 
 
 def _runs_of_groups(pieces: Pieces) -> Iterator[list[int]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from .at_risk import AT_RISK, give_to_those_alike
 from .beside import read_beside
 from .format_units import FORMAT_1
 from .forms import read_forms
@@ -38,6 +39,8 @@ def read_numerals(text: str, lexicon: Lexicon = FORMAT_1) -> tuple[Token, ...]:
     read_hours(printed)
     read_levels(printed)
     read_roles(printed)
+    if AT_RISK in printed.said:
+        give_to_those_alike(printed)
     read_zeros(printed)
     kept = _without_parts_of_others(with_wholes(printed))
     is_plain = not has_tex(text)

@@ -136,7 +136,6 @@ class _Reading:
             clause.waiting.append(word)
         else:
             self._give_to_those_held(word)
-            self._give_to_those_listed(word)
             _give(clause.last, [word], unit_seen=clause.unit_seen)
 
     def _parts_people(self, word: str, place: int) -> bool:
@@ -173,16 +172,6 @@ class _Reading:
             is_held = is_held and self.printed.word(last.piece - 1) in _HOLDING
         if is_held:
             held.words.append(word)
-
-    def _give_to_those_listed(self, word: str) -> None:
-        """ "With 402 and 97 eyes at risk": both were."""
-        at = self.clause.last.index if word == "at risk" and self.clause.last is not None else 0
-        while at > 0:
-            one, other = self.printed.numerals[at - 1 : at + 1]
-            if one.words or one.decimals or not _is_listed(self.printed.kinds[one.piece + 1 : other.piece]):
-                return
-            one.words.append(word)
-            at -= 1
 
     def _describes_the_whole(self, word: str, place: int) -> bool:
         """ "61 of the 88 eyes treated were examined": the 88 were treated."""

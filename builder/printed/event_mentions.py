@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from ..numerals import Lexicon
+from ..numerals.words import NUMBER_WORDS
 from ..records import NamedTuple
 from .clauses import Span
 from .negation import CEASED, denials, is_a_rule_for_others
@@ -171,7 +172,8 @@ def _is_of_a_group(words: Sequence[Word], first: int, units: frozenset[str]) -> 
     """ "patients with pain", "in painful eyes"."""
     before = [word.text for word in words[max(first - 3, 0) : first]]
     if len(before) > 1 and before[-1][0].isdigit() and before[-2] in ("in", "among", "of", "from", "with"):
-        return not before[0][0].isdigit()  # "among 115 healed", but "39 of 47 healed"
+        is_counted = before[0][0].isdigit() or before[0].partition("-")[0] in NUMBER_WORDS
+        return not is_counted  # "among 115 healed", but "39 of 47 healed", "Seventeen of 47 healed"
     behind = words[first + 1].text if first + 1 < len(words) else ""
     if before and before[-1] == "as":
         before.pop()

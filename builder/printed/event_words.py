@@ -72,6 +72,8 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
         ("attendance", "", (
             "recall rate", "rate of recall", "attendance rate", "response rate", "follow-up rate", "rate of follow-up",
             "drop-out rate", "dropout rate", "attrition rate", "rate of attrition", "loss to follow-up",
+            "lost to follow-up", "lost from follow-up", "lost for follow-up", "lost to recall", "lost from view",
+            "lost to view", "lost sight of", "lost from sight",
         )),
         ("result", "bad", (
             "did badly", "did poorly", "fared badly", "fared poorly", "worsened", "worsening",
@@ -132,7 +134,7 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
         # No event: the words of a method, or of what was said of the study.
         ("", "", (
             "survival analysis", "survival analyses", "survival curve", "survival curves", "survival time",
-            "survival function", "lost to follow-up", "failure time", "pain score", "pain scores", "pain scale",
+            "survival function", "failure time", "pain score", "pain scores", "pain scale",
             "pain intensity", "pain relief", "bleeding time", "bleeding settled", "infection control",
             "failure analysis", "success criteria", "criteria for success", "criteria of success", "healing time",
             "sample size",

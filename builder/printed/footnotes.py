@@ -9,9 +9,9 @@ from ..numerals.late import late
 from .clauses import Span
 
 _mark = late(
-    r"[\s~]?%?[\s~]*(?:[(\[](?P<letter>[a-z]|[*†‡§¶#]{1,2})[)\]]|(?P<sign>[*†‡§¶#]{1,2})|\$?\^\{?(?P<raised>[a-z*†‡])\}?\$?)"
+    r"[\s~]?%?[\s~]*(?:[(\[](?P<letter>[a-z]|[*†‡§¶#]{1,2})[)\]]|(?P<sign>[*†‡§¶#]{1,2}|[ᵃᵇᶜᵈᵉᶠ])|\$?\^\{?(?P<raised>[a-z*†‡])\}?\$?)"
 ).match
-_next_note = compiled(r"\n|\s[*†‡§¶]|[.;][\s|]*[(\[]?(?:[a-z][)\].:]|[*†‡§¶#])").search
+_next_note = compiled(r"\n|\s[*†‡§¶ᵃᵇᶜᵈᵉᶠ]|[.;][\s|]*[(\[]?(?:[a-z][)\].:]|[*†‡§¶#])").search
 
 
 def note_of(text: str, end: int) -> Span | None:
@@ -23,8 +23,9 @@ def note_of(text: str, end: int) -> Span | None:
     mark = next(filter(None, found.groups()), "") if found is not None else ""
     if found is None or not mark:
         return None
-    closed = r"[)\].:=]\s*" if mark.isalpha() else r"[)\].:=]?\s*"
-    begins = r"[\n.;]" if mark.isalpha() else r"[\n.;]|(?<=\s)"  # "*by intention to treat †per protocol"
+    is_letter = mark.isascii() and mark.isalpha()
+    closed = r"[)\].:=]\s*" if is_letter else r"[)\].:=]?\s*"
+    begins = r"[\n.;]" if is_letter else r"[\n.;]|(?<=\s)"  # "*by intention to treat †per protocol"
     note = re.compile(rf"(?:^|{begins})[\s|]*[(\[]?{re.escape(mark)}{closed}").search(text, found.end())
     if note is None:
         return None

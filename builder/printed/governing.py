@@ -52,10 +52,13 @@ _against = late(
 ).fullmatch
 _changed_to = late(
     r"[^.;]*?\b(?:f[ae]ll(?:s|ing|en)?|r[io]se?(?:s|n)?|rising|dropp(?:ed|ing)|dropped|shr[aiu]nk(?:ing)?|decreas\w+|"
-    r"increas\w+|reduc\w+|attenuat\w+|lower\w+|became|becoming|weaken\w+|went|chang\w+|grew)\b"
+    r"increas\w+|reduc\w+|attenuat\w+|lower\w+|became|becoming|weaken\w+|went|chang\w+|grew|"
+    r"br(?:ings?|ought)|pull(?:s|ed|ing)|cuts?|cutting|took|tak(?:es|ing)|mov(?:ed|es|ing)|push(?:ed|es|ing)|came|sank|"
+    r"moderat\w+|diminish\w+|halv\w+)\b"
     r"(?:\s+[a-z]+){0,3}?(?:\s+to)?(?:\s+(?:an?|the))?(?:\s+[a-z]+)?\s*",
     re.IGNORECASE,
 ).fullmatch
+_ends_in_to = late(r"\bto\s+(?:an?\s+|the\s+)?$").search
 _leads_straight = late(
     r"\s*(?:for\s+[a-z]+\s+)?(?:(?:odds|hazard|risk|rate)\s+ratios?|[ac]?(?:OR|HR|RR)s?|figure|values?|estimates?|ratios?|"
     r"ones?|models?|analys[ie]s|effect)?s?(?:\s+of\s+[a-z]+)?\s*(?:was|were|of|is|gave|showed|=|:|at)?\s*",
@@ -192,6 +195,8 @@ class _Sentence:
             return ";" in gap
         if _blank(gap) and "and" not in gap:
             return False
+        if _changed_to(ahead) and _ends_in_to(ahead):  # "2.4, a figure which adjustment for age brought down to 1.7"
+            return True
         if "," in gap:
             return "," not in ahead and _joins(ahead) is None
         return _joins(gap) is not None or _joins(ahead) is None

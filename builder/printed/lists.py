@@ -44,10 +44,10 @@ MEASURES = frozenset({"minutes", "size", "length"})
 _OF = compiled(r"\s*(?:[a-z]+\s+)?(?:of|/|out of|from|among)?\s*(?:the|all|these|those|a total of)?\s*", re.IGNORECASE)
 _BLANK = compiled(r"[\s~:=|]*|\s*%?\s*")
 _SHARE = compiled(r"\s*(?:[a-z]+)?\s*[,;:=–-]?\s*", re.IGNORECASE)
-_SPLIT = compiled(r",|;|&|/|\b(?:and|or|vs?|versus|against|compared|than)\b", re.IGNORECASE)
+_SPLIT = compiled(r",|;|&|/|\b(?:and|or|vs?|versus|against|compared|opposed|rather|than)\b", re.IGNORECASE)
 _LISTING = frozenset({
     "and", "or", "v", "vs", "versus", "against", "compared", "with", "to", "as", "respectively", "the", "of", "in",
-    "only", "cases", "women", "men", "n", "than", "after",
+    "only", "cases", "women", "men", "n", "than", "after", "opposed", "rather",
 })  # fmt: skip
 _NAMING = _LISTING | {
     "for", "by", "on", "from", "group", "groups", "arm", "arms", "those", "was", "were", "who", "had",
@@ -57,10 +57,10 @@ _NAMING = _LISTING | {
 }  # fmt: skip
 _words_in = compiled(r"[^\W\d_]+").findall
 _is_of_list = compiled(r"[\s,;/&=+.–-]*(?:[^\W\d_]+[\s,;/&=+.–-]*){0,6}").fullmatch
-find_list_sign = compiled(r"\b(?:and|or|vs?|versus|against|compared)\b|,|/|;", re.IGNORECASE).search
+find_list_sign = compiled(r"\b(?:and|or|vs?|versus|against|compared|opposed|rather)\b|,|/|;", re.IGNORECASE).search
 
 
-find_end_of_list = compiled(r"\b(?:and|or|vs?|versus|against|compared)\b|/|&", re.IGNORECASE).search
+find_end_of_list = compiled(r"\b(?:and|or|vs?|versus|against|compared|opposed|rather)\b|/|&", re.IGNORECASE).search
 
 
 def is_naming(gap: str, counted: frozenset[str]) -> bool:
@@ -269,7 +269,7 @@ def last_list(
     return run if len(before) >= len(run) and (is_told or is_behind_counts) else []
 
 
-find_against = compiled(r"\b(?:vs?|versus|against)\b", re.IGNORECASE).search
+find_against = compiled(r"\b(?:vs?|versus|against|opposed to|rather than)\b", re.IGNORECASE).search
 
 
 def says_respectively(text: str, start: int, end: int) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache
 
 from ..numerals import Lexicon
@@ -25,7 +25,8 @@ _PEOPLE_WORDS = (
 )  # fmt: skip
 _BENCH_WORDS = (
     "vitro", "vivo", "testing", "acrylic", "resin", "plaster", "embedded", "mounted", "simulated", "cell", "cultured",
-    "finite", "freshly", "human", "laboratory", "jig", "typodont", "phantom", "bench",
+    "finite", "freshly", "human", "laboratory", "jig", "typodont", "phantom", "bench", "machine", "thermocycling",
+    "thermocycled", "thermo", "cyclic", "cyclically", "simulator", "loaded",
 )  # fmt: skip
 """One of them stands in whatever tells of a bench."""
 _OF_ANIMALS = (
@@ -53,6 +54,11 @@ _begins_with_animals = late(
 ).match
 _counted_people = late(rf"\b{_COUNT}\s+(?:{_OWN}){{0,3}}(?:{_PEOPLE})\b", re.IGNORECASE).search
 _in_people = late(rf"\b(?:in|of|among)\s+(?:our|these|the|all|both)\s+(?:{_PEOPLE})\b", re.IGNORECASE).search
+_beside_animals = late(
+    rf"\b(?:in|of|among|from)\s+(?:{_OWN}){{0,2}}(?:{_PEOPLE}|humans?|man)\b|\bclinically\b|\b(?:clinical|human)\s+"
+    r"(?:series|part|arm|cases|study|trial|use)\b",
+    re.IGNORECASE,
+).search
 _people_did = late(
     r"(?:^\s*|\bthe\s+)(?:patients|participants|volunteers|men|women|children)\s+(?:also\s+|all\s+)?"
     r"(?:began|kept|returned|rinsed|rated|reported|received|gave|took|wore|completed|attended|came|signed|filled|"
@@ -61,7 +67,8 @@ _people_did = late(
 ).search
 """ "The men returned to manual work": no animal does."""
 _on_a_bench = late(
-    r"\b(?:in[ -]vitro|ex[ -]vivo|universal testing machine|"
+    r"\b(?:in[ -]vitro|ex[ -]vivo|testing machines?|thermo-?cycl\w+|cyclic(?:ally)? (?:\w+ )?load\w*|(?:chewing|ageing|"
+    r"aging|wear) simulators?|loaded (?:to|until) (?:failure|fracture)|"
     r"(?:acrylic|resin|plaster)\s+(?:resin\s+)?(?:blocks?|cylinders?|jigs?)|embedded in|mounted in|"
     r"simulated (?:body|oral)|laboratory (?:study|test|tests|experiment|experiments|investigation|model)|bench tests?|"
     r"in (?:a|the) (?:[\w-]+ )?(?:jig|typodont|phantom)|cell cultures?|cultured cells|finite element)\b",
@@ -104,7 +111,20 @@ def about(text: str, lexicon: Lexicon) -> tuple[About, ...]:
         if said := _of_sentence(sentence, words):
             found.append(said._replace(start=begin + said.start, end=begin + said.end, sentence=(begin, end)))
         begin = end
+    if any(said.species != "human" for said in found):
+        found += _of_people_beside(text, found)
     return tuple(found)
+
+
+def _of_people_beside(text: str, found: Sequence[About]) -> Iterator[About]:
+    """Sentences that set people beside the animals or specimens of others: "later used in patients, with 5 of 61"."""
+    told = {said.sentence for said in found}
+    begin = 0
+    for end in (*(match.end() for match in _sentence_end.finditer(text)), len(text)):
+        said = _beside_animals(text, begin, end)
+        if said is not None and (begin, end) not in told and _of_others(text[begin:end]) is None:
+            yield About("human", *said.span(), is_counted=False, sentence=(begin, end))
+        begin = end
 
 
 def names_animals(text: str) -> bool:

@@ -122,7 +122,9 @@ LATER = late(
     r"post-?operative(?:ly)?|"
     r"at (?:the )?(?:final|last|end|recall|review|control|discharge)|when (?:the )?\w+ ended|follow-up|"
     r"later(?! \w+ed (?:with|by|using|to)\b)|"
-    r"still|afterwards?|thereafter|subsequently|eventually|finally|T[1-9]\d?)\b",
+    r"still|afterwards?|thereafter|subsequently|eventually|finally|T[1-9]\d?|"
+    r"(?:f[ae]ll|dropp?|declin|decreas|reduc|lower|s[aiu]nk|shr[aiu]nk|ris|rose|increas|improv|subsid|diminish|climb|"
+    r"abat|com|came|go|went)(?:s|e|es|en|ed|d|ing)?(?: down| up)? to)\b",
     re.IGNORECASE,
 )
 COMPARED_WITH = late(r"\b(?:with|from|than|to|versus|unlike)\s+(?:the\s+|at\s+)?$")

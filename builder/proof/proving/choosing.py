@@ -221,7 +221,11 @@ def _is_listed_before(reading: Reading, whole: int, index: int) -> bool:
 
 
 _BRACKET = compiled(r"\([^()]*\)")
-_is_list_sign = compiled(r"\s*(?:,|,?\s*and|,?\s*or|versus|vs?\.?|against|/|;)\s*", re.IGNORECASE).fullmatch
+_is_list_sign = compiled(
+    r"\s*(?:,|,?\s*and|,?\s*or|versus|vs?\.?|(?:as )?against|as opposed to|"
+    r"(?:as )?compared (?:with|to)|rather than|/|;)\s*",
+    re.IGNORECASE,
+).fullmatch
 
 
 def _is_behind(reading: Reading, whole: int, index: int) -> bool:

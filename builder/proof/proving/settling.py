@@ -261,4 +261,16 @@ def _is_said_again(at: int, free: list[int], fields: Fields) -> bool:
     mates = {tokens[tokens[index].pair].value if tokens[index].pair >= 0 else None for index in free}
     is_same = len(mates) == 1 and (None not in mates or (len(said) == 1 and bool(tokens[free[0]].roles)))
     places = sorted(tokens[index].start for index in free)
-    return is_same and all(count_ends(reading, *pair) for pair in pairwise(places))
+    return is_same and all(
+        count_ends(reading, *pair) or (None not in mates and _is_restated(reading, *pair)) for pair in pairwise(places)
+    )
+
+
+def _is_restated(reading: Reading, low: int, high: int) -> bool:
+    """ "Not one of the 26 was lost (0 of 26)": the same pair in words and in digits, and no other number between."""
+    text = reading.passage.text
+    between = [each for each in reading.tokens if low < each.start < high and each.kind != "percent"]
+    return len(between) <= 1 and _ends_in_sign(text, max(low, high - 4), high) is not None
+
+
+_ends_in_sign = compiled(r"[(\[,;:–—-]\s*$").search

@@ -18,6 +18,10 @@ _OTHER_END = {"low": "high", "high": "low"}
 _KINDS = frozenset({"ratio", "interval"})
 _find_end = compiled(r"[.;](?=\s|$)|\n").finditer
 _match_less = late(r"\s*(?:[a-z%]+\s+)?(?:lower|less|fewer|smaller|shorter|below)\b", re.IGNORECASE).match
+_match_less_behind = late(
+    r"(?:[^.;]|\.\d){0,60}?\b(?:lower|less|fewer|smaller|shorter|in favou?r of|favou?ring)\b", re.IGNORECASE
+).match
+""" "A difference of 9 mm (2 to 16), lower with A", "in favour of A"."""
 _find_less = late(r"\b(?:reductions?|decreases?|drops?|fall|fell|decline[ds]?)\b", re.IGNORECASE).search
 
 
@@ -43,9 +47,12 @@ def _says_less(text: str, token: Token) -> bool:
     """Whether the clause of a number says that there was less."""
     low = max((end.end() for end in _find_end(text, 0, token.start)), default=0)
     told = {change.is_more for change in changes(text, low, token.start)}
+    if told == {True}:  # "the fall was greater with A, by 9"
+        return _find_less(text, low, token.start) is not None
     if told:
-        return told == {False}
-    return _find_less(text, low, token.start) is not None or _match_less(text, token.end) is not None
+        return True
+    is_less = _find_less(text, low, token.start) is not None or _match_less(text, token.end) is not None
+    return is_less or _match_less_behind(text, token.end) is not None
 
 
 def as_shown(row: Quoted, token: Token) -> str:

@@ -10,6 +10,7 @@ from ...printed.clauses import Span
 from ...printed.event_mentions import EventMention, Meaning
 from ...printed.event_words import LENIENT, STRICT
 from ...printed.events import NOTHING_SAID, Events, Said
+from ...printed.pair_legends import legend_of_pairs
 from ...printed.valued import RESULT
 from ..asking import in_yaml
 from .counted_events import Counted, OutcomeWords, counted, counting, has_marks_of_strictness
@@ -140,10 +141,7 @@ class Judged:
     def tell(self, ties: Ties) -> None:
         """Tie or ask."""
         quoted = self._own_words()
-        near = self.said.own
-        if not near and self.said.carried and (self.said.is_settled or self._is_bare()):
-            near = self.said.carried
-        near = _without_those_turned(near)
+        near = _without_those_turned(self._near())
         fitting = [mention for mention in near if self.against(mention) == ""]
         near = self._without_those_before(near, quoted)
         if near and not fitting and self._is_certain(near, quoted=bool(quoted)):
@@ -161,6 +159,20 @@ class Judged:
             ties.tie(self.stands, "event", self.wanted.title, "reader", *quoted)
         elif fitting:
             ties.tie(self.stands, "event", self.wanted.title, "words", *fitting[0].spans)
+
+    def _near(self) -> tuple[EventMention, ...]:
+        """The words that stand nearest to a number: its own, else those it goes on from, else those of a legend."""
+        if self.said.own:
+            return self.said.own
+        is_led = bool(self.said.carried) and (self.said.is_settled or self._is_bare())
+        return self.said.carried if is_led else self._by_legend()
+
+    def _by_legend(self) -> tuple[EventMention, ...]:
+        """What a legend says that the first of each pair counts: "Values are failures / eyes followed"."""
+        span = legend_of_pairs(self.text) if self.stands.token.part == "events" else None
+        if span is None or self.said.carried:
+            return ()
+        return tuple(each for each in self.events.mentions if span[0] <= each.start < span[1])
 
     def _without_those_before(self, near: tuple[EventMention, ...], quoted: Sequence[Span]) -> tuple[EventMention, ...]:
         return () if quoted and self._are_of_a_number_before(near, quoted) else near
@@ -211,9 +223,9 @@ class Judged:
         """The rule that these words break; "" where they fit, "unclear" where nobody can tell."""
         wanted, meaning = self.wanted, mention.meaning
         if not wanted.may_be(meaning):
-            if not wanted.kinds and not meaning.outcomes:
-                return "unclear"
-            return "event-other"
+            # Whom nobody saw again nothing befell, whatever the outcome is.
+            is_known = wanted.kinds or meaning.outcomes or meaning.kind == "attendance"
+            return "event-other" if is_known else "unclear"
         if self._is_of_another(mention):
             return "event-other"
         # Of a number that is none, "none failed" and "0 failed" say the same.

@@ -63,10 +63,10 @@ class _Finding:
             return
         events = self.counting.events(reading).of_counts
         judged = Judged(stands, wanted, events, self.counting.words, self.counting.levels)
-        if not self._fits(judged, stands, stands.at) or _tells_whose(reading, stands.at):
+        if not self._fits(judged, stands, stands.at) or tells_whose(reading, stands.at):
             return
         for at in of_more:
-            if self._fits(judged, stands, at) and not _tells_whose(reading, at) and self._is_alike(stands, at, judged):
+            if self._fits(judged, stands, at) and not tells_whose(reading, at) and self._is_alike(stands, at, judged):
                 text, other = reading.passage.text, reading.tokens[at]
                 first, last = sorted((other, reading.tokens[other.pair]), key=lambda each: each.start)
                 printed = collapsed(text[first.outer_start : last.outer_end])
@@ -93,7 +93,7 @@ class _Finding:
         own, other = tokens[stands.token.pair], tokens[tokens[at].pair]
         if own.unit != other.unit and "none" not in (own.unit, other.unit):
             return False
-        units = [_units_beside(judged, reading, each) for each in (stands.at, at)]
+        units = [units_beside(judged, reading, each) for each in (stands.at, at)]
         if units[0] != units[1]:
             return False
         if stands.row.level:
@@ -104,10 +104,10 @@ class _Finding:
             totals = sum(each.row.value for each in self.ties.standing if each.row.name == "total")
             if other.value >= totals:
                 return False
-        return _is_of_one_time(reading, stands.at, at)
+        return is_of_one_time(reading, stands.at, at)
 
 
-def _units_beside(judged: Judged, reading: Reading, at: int) -> set[str]:
+def units_beside(judged: Judged, reading: Reading, at: int) -> set[str]:
     """What is counted by the words of a number's part of its sentence."""
     low, high = judged.events.layout.part(reading.tokens[at].start)
     unit_by_word = reading.lexicon.unit_by_word
@@ -115,7 +115,7 @@ def _units_beside(judged: Judged, reading: Reading, at: int) -> set[str]:
     return {unit_by_word[word] for word in inside if word in unit_by_word}
 
 
-def _is_of_one_time(reading: Reading, at: int, other: int) -> bool:
+def is_of_one_time(reading: Reading, at: int, other: int) -> bool:
     """Whether no word says that two counts are of different times."""
     times = reading.told(times_in)
     known, beside = times.of(at), times.of(other)
@@ -135,7 +135,7 @@ def _times_beside(reading: Reading, token: Token) -> frozenset[str]:
     return frozenset()
 
 
-def _tells_whose(reading: Reading, at: int) -> bool:
+def tells_whose(reading: Reading, at: int) -> bool:
     """Whether the clause of a number speaks of this report, or of another one."""
     low, high = reading.told(surroundings_in).clause(reading.tokens[at].start)
     return _find_whose(reading.passage.text, low, high) is not None

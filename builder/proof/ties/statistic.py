@@ -6,7 +6,10 @@ import re
 from collections.abc import Callable, Sequence
 
 from ...numerals.late import late
+from ...printed.clauses import Span
+from ...printed.other_numbers import coefficient_of, range_of
 from ...printed.statistics import Label, Statistics, names_error
+from ...printed.within_change import change_within
 from ...problems import with_article
 from ...reading.contrasts import RATIOS
 from ...reading.report_model import Claim, Estimate
@@ -19,7 +22,8 @@ RULES: dict[str, str] = {
         "The passage says that a number is another kind of statistic than the field it is typed in: a standard error "
         "as `sd`, an estimate from times (Kaplan-Meier, a life table) as a counted share or the other way round, a "
         "rate of each year as one of several years, an incidence as a survival, an odds ratio as a risk ratio, a "
-        "prediction interval as one of confidence. "
+        "prediction interval or a range over centres as one of confidence, a coefficient (B) as a ratio, "
+        "a change within one group as the difference between two. "
         "Such numbers differ by far and are never compared. Type it in the field for what it is; leave out a "
         "standard error."
     ),
@@ -41,8 +45,15 @@ def find_statistics(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
             _find_left_as_starting(stands, ties)
         elif name == "value" and stands.block.endswith("/estimate"):
             _find_in_estimate(stands, ties)
-        elif name == "value" and stands.row.unit in RATIOS and not stands.token.measure:
-            _find_measure(stands, ties)
+        elif name == "value":
+            _find_in_contrast(stands, ties)
+
+
+def _find_in_contrast(stands: Stands, ties: Ties) -> None:
+    if stands.row.unit not in RATIOS:
+        _find_change_within(stands, ties)
+    elif not stands.token.measure:
+        _find_measure(stands, ties)
 
 
 _left_then = late(
@@ -75,8 +86,20 @@ _NEAR = 40
 """Characters beside a number in which its time is said."""
 
 
+def _ask_about_coefficient(stands: Stands, ties: Ties, label: Span) -> None:
+    """A coefficient of a model or the statistic of its test as a ratio: "B 0.92, Exp(B) 2.51"."""
+    ties.ask(
+        stands, "other-statistic", f'calls it "{stands.printed(label)}"',
+        f"the claim {with_article(stands.row.unit)}", "type the ratio, Exp(B), where the report prints it",
+    )  # fmt: skip
+
+
 def _find_measure(stands: Stands, ties: Ties) -> None:
     """An odds ratio typed as a risk ratio, where only the heading or the words around it say which it is."""
+    label = coefficient_of(stands.reading.passage.text, stands.token, stands.reading.cells()[stands.at])
+    if label is not None:
+        _ask_about_coefficient(stands, ties, label)
+        return
     found = stands.reading.told(_statistics).measure_of(stands.at)
     if found is None:
         return
@@ -115,9 +138,37 @@ def _find_error(stands: Stands, ties: Ties) -> None:
 
 def _find_prediction(stands: Stands, ties: Ties) -> None:
     said = _said(stands, Statistics.prediction_of)
-    if said is not None:
+    if said is None:
+        _find_range(stands, ties)
+    else:
         ties.ask(
             stands, "other-statistic", f'calls it where a further study would lie ("{said[1]}")',
+            "the claim an interval of confidence", "interval: not reported",
+        )  # fmt: skip
+
+
+def _find_change_within(stands: Stands, ties: Ties) -> None:
+    reading = stands.reading
+    if not stands.block.endswith("/contrast"):
+        return
+    sentence = reading.told(surroundings_in).sentence(stands.token.start)
+    said = change_within(reading.passage.text, stands.token, sentence)
+    if said is not None:
+        ties.ask(
+            stands, "other-statistic", f'has it as the change of one group ("{stands.printed(said)}")',
+            "the claim as the difference between two", "type the difference that the passage gives",
+        )  # fmt: skip
+
+
+def _find_range(stands: Stands, ties: Ties) -> None:
+    reading, token = stands.reading, stands.token
+    if token.pair < 0 or token.measure:
+        return
+    high = reading.tokens[token.pair]
+    label = range_of(reading.passage.text, token, max(high.end, high.outer_end))
+    if label is not None:
+        ties.ask(
+            stands, "other-statistic", f'gives the least and the most ("{stands.printed(label)}")',
             "the claim an interval of confidence", "interval: not reported",
         )  # fmt: skip
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from ...printed.counted_before import counted_before
 from ...printed.one_each import is_one_each
 from ...printed.owner import Owners
+from ...printed.time_watched import may_watch, time_watched
 from ...printed.units import (
     Counted,
     holders_of,
@@ -43,6 +44,7 @@ def find_unit_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
     _find_measures(standing, ties)
     _find_undeclared(standing, ties)
     _find_in_other_line(standing, ties)
+    _find_time_watched(standing, ties)
     lexicon = ties.scope.lexicon
     if not any(reading.told(_units) for reading in ties.readings):
         return
@@ -109,6 +111,27 @@ def _find_in_other_line(standing: Sequence[Stands], ties: Ties) -> None:
         if found is not None:
             said = collapsed(reading.passage.text[slice(*found)])
             ties.ask(stands, "other-unit", f'counts {said.lower()} ("{said}")', f"the claim {lexicon.name(row.unit)}")
+
+
+def _find_time_watched(standing: Sequence[Stands], ties: Ties) -> None:
+    """Years under observation as what was observed: "604 eye-years", a column "Patient-months"."""
+    lexicon = ties.scope.lexicon
+    if not any(reading.told(_may_watch) for reading in ties.readings):
+        return
+    for stands in standing:
+        row, reading = stands.row, stands.reading
+        if row.role.kind != "count" or row.unit not in lexicon.units or not reading.told(_may_watch):
+            continue
+        found = time_watched(reading.passage.text, stands.token, reading.cells()[stands.at], lexicon)
+        if found is not None:
+            said = stands.printed(found)
+            ties.ask(
+                stands, "other-unit", f'counts time under observation ("{said}")', f"the claim {lexicon.name(row.unit)}"
+            )
+
+
+def _may_watch(reading: Reading) -> bool:
+    return may_watch(reading.small)
 
 
 def _counted(stands: Stands) -> Counted | None:

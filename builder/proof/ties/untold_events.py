@@ -10,6 +10,7 @@ from ...printed.clauses import Span
 from ...printed.event_mentions import EventMention
 from ...printed.predicates import Predicates, beside_a_ratio, is_taken_up, says_something, told_of
 from ...reading.report_model import Claim
+from ...reading.values import Words
 from ..asking import collapsed, in_quotes
 from ..proving.printed_passage import Reading, different_words_in, surroundings_in, times_in
 from .counted_events import Counted, counted, counting
@@ -30,6 +31,7 @@ _OF_COUNTS, _OF_RATIOS = ("count", "number", "percent"), ("ratio", "number")
 """Kinds of number that may be of the same kind of figure."""
 _opens_bracket = compiled(r"\s*[(\[][^()\[\]]*").fullmatch
 """What stands before the share or the interval of a number itself."""
+_find_words = compiled(r"[a-z]+").findall
 
 
 def find_untold_events(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
@@ -55,6 +57,9 @@ class _Finding:
 
     def __init__(self, claim: Claim, ties: Ties, known: Known) -> None:
         self.ties, self.counting = ties, counting(claim, known)
+        given = claim.given.text if type(claim.given) is Words else ""
+        self.given = frozenset(_find_words(given.casefold()))
+        """The words by which the claim says of whom it speaks."""
         self.blocks = self.counting.blocks(ties.scope.name)
 
     def find(self, stands: Stands) -> None:
@@ -176,5 +181,7 @@ class _Finding:
         if any(each.start < high and low < each.end and judged.against(each) == "" for each in judged.events.mentions):
             return True
         printed = collapsed(stands.reading.passage.text[low:high]).casefold()
+        if self.given and set(_find_words(printed)) <= self.given:  # "Completers only: 24 of 71"
+            return True
         quoted = (" ".join(words.text.split()).casefold() for words in wanted.said_as)
         return any(words in printed or printed in words for words in quoted)

@@ -353,19 +353,14 @@ _COMES_LATER = frozenset({
     "relapse", "relapsed",
     "recurrence", "reversal", "unsuccessful", "non-healing",
 })  # fmt: skip
+_PUT_IN = (
+    "worst case", "worst-case", "best case", "best-case", "imput", "count", "sensitivity", "if ", "intention", "taken ",
+    "treated as", "regarded", "considered", "presum", "deemed", "assum", "scenario", "missing", "drop-out", "dropout",
+    "not seen", "carried", "had all", "were all",
+)  # fmt: skip
 _SAID_BY = {
-    "imputed": (
-        "worst case",
-        "worst-case",
-        "best case",
-        "best-case",
-        "imput",
-        "counted as",
-        "sensitivity",
-        "if ",
-        "intention",
-    ),
-    "assumed": ("assum", "expected", "planned"),
+    "imputed": _PUT_IN,
+    "assumed": (*_PUT_IN, "expected", "planned"),
     "start": (
         "baseline",
         "at the start",

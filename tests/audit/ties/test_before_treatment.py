@@ -41,6 +41,8 @@ AFTERWARDS: list[Case] = [
     ("pain", "With plates, as opposed to pins, pain fell, and {8 of 47} had it."),
     ("pain", "Before capping, the cavity was rinsed with saline; pain was felt by {8 of 47}."),
     ("pain", "Before capping, the cavity was rinsed and pain was later felt by {8 of 47}."),
+    ("pain", "Pain was felt by 20 of 47 when they were enrolled, falling to {8 of 47}."),
+    ("pain", "At baseline 20 of 47 had pain, which came down to {8 of 47}."),
     ("pain", "Before healing, {8 of 47} had pain."),
     ("pain", "Pain was felt by 20 of 47 before and by {8 of 47} after treatment."),
     ("pain", "Pain (before: 20 of 47; after: {8 of 47})."),
