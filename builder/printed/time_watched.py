@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from ..compiled_patterns import compiled
 from ..numerals import Lexicon, Token
 from ..numerals.late import late
 from .clauses import Span
@@ -11,7 +10,7 @@ from .tables import InCell
 
 def may_watch(small: str) -> bool:
     """Whether a time stands behind a word or a hyphen in a text of small letters: "eye-years", not "2 years"."""
-    for time in ("year", "month", "day"):
+    for time in ("year", "month"):
         at = small.find(time)
         while at > 1:
             if (small[at - 1] == "-" or small[at - 1] == " ") and small[at - 2].isalpha():
@@ -33,10 +32,8 @@ def time_watched(text: str, token: Token, cell: InCell | None, lexicon: Lexicon)
 
 
 _PEOPLE = frozenset({"person", "persons", "subject", "woman", "man", "child"})
-_is_time = late(r"\s*[a-z]+[- ](?:years?|months?|days?)(?: at risk| of (?:observation|follow-up))?\s*").fullmatch
-_match_joined = compiled(
-    r"\s*(?:[a-z]+ )?(?P<said>[a-z]+-(?:years|months|days)\b|(?:years|months) (?:at risk|of (?:observation|exposure)))"
+_is_time = late(r"\s*[a-z]+[- ](?:years?|months?)(?: at risk| of (?:observation|follow-up))?\s*").fullmatch
+_match_joined = late(
+    r"\s*(?:[a-z]+ )?(?P<said>[a-z]+-(?:years|months)\b|(?:years|months) (?:at risk|of (?:observation|exposure)))"
 ).match
-_match_apart = compiled(
-    r"\s*(?P<said>(?P<unit>[a-z]+) (?:years|months|days))\b(?! (?:later|old|ago|after|before))"
-).match
+_match_apart = late(r"\s*(?P<said>(?P<unit>[a-z]+) (?:years|months))\b(?! (?:later|old|ago|after|before))").match

@@ -358,6 +358,37 @@ def test_at_risk_holds_for_the_numbers_of_its_list_and_for_no_time() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "93% of sealed eyes, of which 61 were still at risk, and 78% of open ones, of which 29 were",
+        "93% with a seal (61 at risk) and 78% without (29)",
+        "61 sealed eyes and 29 open ones were still at risk",
+    ],
+)
+def test_those_at_risk_need_the_words_once(text: str) -> None:
+    at_risk = [token.text for token in read_numerals(text) if "at risk" in token.roles]
+    assert at_risk == ["61", "29"]
+
+
+def test_a_pair_behind_a_share_is_not_at_risk_for_the_words_before() -> None:
+    tokens = read_numerals("93% with a seal (61 at risk) and 78% without (29 of 37)")
+    assert [token.text for token in tokens if "at risk" in token.roles] == ["61"]
+
+
+@pytest.mark.parametrize(
+    ("text", "values"),
+    [
+        ("Of 1 248 teeth 1 123 were in use", [1248, 1123]),
+        ("Of 1248 teeth 1 123 were in use", [1248, 1123]),
+        ("Of 60 teeth 1 123 were in use", [60, 1, 123]),
+        ("Tooth 2 120 was in use", [2, 120]),
+    ],
+)
+def test_thousands_behind_what_was_counted_are_one_number(text: str, values: list[int]) -> None:
+    assert [token.value for token in read_numerals(text)] == values
+
+
 def test_mean_said_again_in_another_unit_is_the_mean() -> None:
     assert [token.roles for token in read_numerals("mean 2 years and 3 months (27.4 months)")] == [("mean",), ("mean",)]
 

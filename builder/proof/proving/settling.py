@@ -273,4 +273,4 @@ def _is_restated(reading: Reading, low: int, high: int) -> bool:
     return len(between) <= 1 and _ends_in_sign(text, max(low, high - 4), high) is not None
 
 
-_ends_in_sign = compiled(r"[(\[,;:–—-]\s*$").search
+_ends_in_sign = late(r"[(\[,;:–—-]\s*$").search

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from ...compiled_patterns import compiled
 from ...numerals import Token
+from ...numerals.late import late
 from ...printed.clauses import Span
 from ...printed.some_of_all import MAY_TELL, restricting
 from ...reading.report_model import Claim
@@ -35,14 +35,23 @@ def find_some_of_all(claim: Claim, pairs: Sequence[tuple[Stands, Stands]], ties:
         return
     finding: _Finding | None = None
     for stands, total in pairs:
-        of_more = list(_of_more(stands, total))
-        if not of_more or stands.row.id in ties.asked or stands.reading.table.has_cells:
+        if stands.row.id in ties.asked or stands.reading.table.has_cells:
             continue
-        if not is_of_everybody(claim, known.lexicon):
-            return
-        if not MAY_TELL.isdisjoint(stands.reading.told(different_words_in)):
-            finding = finding or _Finding(claim, ties, known)
-            finding.find(stands, total, of_more)
+        words = _restricting(stands, total)
+        if words is None or not is_of_everybody(claim, known.lexicon):
+            continue
+        finding = finding or _Finding(claim, ties, known)
+        finding.find(stands, total, words)
+
+
+def _restricting(stands: Stands, total: Stands) -> Span | None:
+    """The words by which a pair is of some, where the passage has another of more before it."""
+    reading = stands.reading
+    if next(_of_more(stands, total), None) is None or MAY_TELL.isdisjoint(reading.told(different_words_in)):
+        return None
+    spans = sorted((each.token.outer_start, max(each.token.end, each.token.outer_end)) for each in (stands, total))
+    sentence = reading.told(surroundings_in).sentence(spans[0][0])
+    return restricting(reading.passage.text, spans[0], spans[1], sentence)
 
 
 def _of_more(stands: Stands, total: Stands) -> Iterator[tuple[int, int]]:
@@ -71,9 +80,7 @@ def _whole_before(reading: Reading, at: int) -> int:
     return at - 1 if leads and "." not in text[whole.end : token.start] else -1
 
 
-_ends_in_of = compiled(
-    r"(?:^|[.;:(]\s*)(?:out )?(?:of|among|in)\s+(?:the|all|a total of|our)?\s*$", re.IGNORECASE
-).search
+_ends_in_of = late(r"(?:^|[.;:(]\s*)(?:out )?(?:of|among|in)\s+(?:the|all|a total of|our)?\s*$", re.IGNORECASE).search
 _BEFORE = 24
 
 
@@ -85,13 +92,10 @@ class _Finding:
         self.blocks = self.counting.blocks(ties.scope.name)
         self.own = own_words(claim, ties, known)
 
-    def find(self, stands: Stands, total: Stands, of_more: Sequence[tuple[int, int]]) -> None:
+    def find(self, stands: Stands, total: Stands, words: Span) -> None:
         """Ask about one number."""
         reading, text = stands.reading, stands.reading.passage.text
-        spans = sorted((each.token.outer_start, max(each.token.end, each.token.outer_end)) for each in (stands, total))
-        sentence = reading.told(surroundings_in).sentence(spans[0][0])
-        words = restricting(text, spans[0], spans[1], sentence)
-        if words is None or tells_whose(reading, stands.at) or is_pinned_away(stands, words):
+        if tells_whose(reading, stands.at) or is_pinned_away(stands, words):
             return
         wanted = counted(stands, self.blocks)
         if wanted is None or self._says(stands, words):
@@ -103,7 +107,7 @@ class _Finding:
             judged.against(each) == "" or words[0] <= each.start < words[1] for each in said.own or said.carried
         ):
             return
-        for at, whole in of_more:
+        for at, whole in _of_more(stands, total):
             own = events.said_of(at).own or events.said_of(at).carried
             is_same = bool(own) and all(judged.against(each) == "" for each in own)
             if is_same and not tells_whose(reading, at) and self._is_alike(stands, total, (at, whole), judged):
@@ -141,4 +145,4 @@ class _Finding:
         return is_of_one_time(reading, stands.at, at)
 
 
-_find_words = compiled(r"[A-Za-z]+(?:-[a-z]+)*", re.ASCII).findall
+_find_words = late(r"[A-Za-z]+(?:-[a-z]+)*", re.ASCII).findall

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 
 from ...compiled_patterns import compiled
 from ...numerals import Token
+from ...numerals.late import late
 from ...printed.clauses import Span
 from ...printed.event_mentions import EventMention
 from ...printed.predicates import Predicates, beside_a_ratio, is_taken_up, says_something, told_of
@@ -31,7 +32,7 @@ _OF_COUNTS, _OF_RATIOS = ("count", "number", "percent"), ("ratio", "number")
 """Kinds of number that may be of the same kind of figure."""
 _opens_bracket = compiled(r"\s*[(\[][^()\[\]]*").fullmatch
 """What stands before the share or the interval of a number itself."""
-_find_words = compiled(r"[a-z]+").findall
+_find_words = late(r"[a-z]+").findall
 
 
 def find_untold_events(standing: Sequence[Stands], ties: Ties, known: Known) -> None:

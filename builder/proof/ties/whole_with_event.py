@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from ...compiled_patterns import compiled
+from ...numerals.late import late
 from ...printed.event_mentions import EventMention
 from ...reading.report_model import Claim
 from .counted_events import counted, counting
@@ -95,16 +95,16 @@ def _is_n(text: str, low: int, high: int) -> bool:
     return _is_n_sign(text, low, high) is not None
 
 
-_is_n_sign = compiled(r"[\s,(\[]*(?:[nN]\s*=?)?\s*").fullmatch
-_is_n_equals = compiled(r"[\s,(\[]*[nN]\s*=\s*").fullmatch
-_ends_in_n = compiled(r"\b[nN]\s*=\s*$").search
-_find_verb = compiled(r"[a-z]\s+(?:were|was|occurred|arose|came|happened|fell|concerned|affected)\b").search
-_is_gap = compiled(
+_is_n_sign = late(r"[\s,(\[]*(?:[nN]\s*=?)?\s*").fullmatch
+_is_n_equals = late(r"[\s,(\[]*[nN]\s*=\s*").fullmatch
+_ends_in_n = late(r"\b[nN]\s*=\s*$").search
+_find_verb = late(r"[a-z]\s+(?:were|was|occurred|arose|came|happened|fell|concerned|affected)\b").search
+_is_gap = late(
     r"\s+(?:(?!(?:had|were|was|and|or|in|of|with|by|at|that|which|who)\b)[a-z-]+\s+){0,2}"
     r"(?:(?:that|which|who)\s+(?:were|was|had|had been)\s+)?",
     re.IGNORECASE,
 ).fullmatch
-_ends_in_of = compiled(r"\b(?:of|among|amongst|out of)\s+(?:the|all|these|our|those)?\s*$", re.IGNORECASE).search
-_goes_on_to_unit = compiled(r"\s+[a-z]+s\b").match
-_goes_on = compiled(r"\s+(?:[a-z]+s\s+)?(?:were|was|occurred|arose|came|happened|fell|concerned|affected)\b").match
+_ends_in_of = late(r"\b(?:of|among|amongst|out of)\s+(?:the|all|these|our|those)?\s*$", re.IGNORECASE).search
+_goes_on_to_unit = late(r"\s+[a-z]+s\b").match
+_goes_on = late(r"\s+(?:[a-z]+s\s+)?(?:were|was|occurred|arose|came|happened|fell|concerned|affected)\b").match
 _BEFORE, _BEHIND = 16, 40
