@@ -91,8 +91,8 @@ _PASSING = frozenset({
 })  # fmt: skip
 """Words that say nothing of what befell anybody."""
 _STANDS_FOR = frozenset({
-    "those", "who", "it", "they", "former", "latter", "others", "other", "rest", "remainder", "remaining", "same",
-    "figure",
+    "those", "who", "which", "it", "they", "former", "latter", "others", "other", "rest", "remainder", "remaining",
+    "same", "figure",
     "figures", "number", "numbers", "count", "counts", "value", "values", "share", "shares", "rate", "rates",
     "proportion", "proportions", "percentage", "percentages", "result", "results", "outcome", "outcomes",
     "corresponding", "difference", "differences", "ratio", "ratios", "odds", "hazard", "risk", "risks", "relative",
