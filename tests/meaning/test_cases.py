@@ -1,6 +1,7 @@
-"""Three corpora of print, each written by somebody who had not seen the code: what is asked, what is refused.
+"""Four corpora of print, each written by somebody who had not seen the code: what is asked, what is refused.
 
-The one called "apart" was kept away from whoever wrote the readers until they were done.
+The one called "apart" was kept away from whoever wrote the readers until they were done; the one called "unread" was
+written after that.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from meaning.cases import Answer, answer, read_cases
 from passageproof.guide.about.measured import MEASURED, Measured
 
 HERE = Path(__file__).parent
-CORPORA = ("used", "attack", "apart")
+CORPORA = ("used", "attack", "apart", "unread")
 
 
 class Answered(NamedTuple):
