@@ -19,12 +19,12 @@ Reason = Literal["needs", "against", "not so"]
 _FIRST: dict[Reason, str] = {
     "needs": "we may advise against this here, because it needs this: ",
     "against": "we may advise against this here, because of this: ",
-    "not so": "less speaks for this here. For it would speak: ",
+    "not so": "this would speak for it, and is not so here: ",
 }
 _THEN: dict[Reason, str] = {
     "needs": " It needs this, too: ",
     "against": " This speaks against it, too: ",
-    "not so": " For it would speak: ",
+    "not so": " Nor is this so: ",
 }
 
 
