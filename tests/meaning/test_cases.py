@@ -6,7 +6,11 @@ written after that.
 
 from __future__ import annotations
 
+import fcntl
+import os
+import pickle
 from collections import Counter
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from typing import NamedTuple
@@ -26,14 +30,35 @@ class Answered(NamedTuple):
     answer: Answer
 
 
-@cache
-def answered(name: str) -> list[Answered]:
-    """Every case of one corpus."""
+Ask = Callable[[str], list[Answered]]
+
+
+@pytest.fixture(scope="session")
+def answered(tmp_path_factory: pytest.TempPathFactory) -> Ask:
+    """Every case of one corpus; what one process of a run has asked, the others of that run read."""
+    is_shared = "PYTEST_XDIST_WORKER" in os.environ
+    folder = tmp_path_factory.getbasetemp().parent if is_shared else tmp_path_factory.getbasetemp()
+
+    @cache
+    def ask(name: str) -> list[Answered]:
+        with (folder / f"answered-{name}").open("a+b") as file:
+            fcntl.flock(file, fcntl.LOCK_EX)
+            file.seek(0)
+            held = file.read()
+            found: list[Answered] = pickle.loads(held) if held else _asked(name)
+            if not held:
+                file.write(pickle.dumps(found))
+            return found
+
+    return ask
+
+
+def _asked(name: str) -> list[Answered]:
     return [Answered(case, answer(case)) for case in read_cases(HERE / f"{name}.yaml")]
 
 
 @pytest.mark.parametrize(("corpus", "stated"), list(zip(CORPORA, MEASURED, strict=True)), ids=CORPORA)
-def test_what_the_guide_and_the_readme_state_is_what_is_measured(corpus: str, stated: Measured) -> None:
+def test_what_the_guide_and_the_readme_state_is_what_is_measured(corpus: str, stated: Measured, answered: Ask) -> None:
     wrong, right = answered(f"wrong_{corpus}"), answered(f"right_{corpus}")
     measured = stated._replace(
         wrong=len(wrong),
@@ -51,7 +76,7 @@ def test_what_the_guide_and_the_readme_state_is_what_is_measured(corpus: str, st
     assert f"| {stated.kept} | {' | '.join(cells)} |" in (HERE.parents[1] / "README.md").read_text("utf-8")
 
 
-def test_a_wrong_claim_is_asked_about_where_it_is_typed() -> None:
+def test_a_wrong_claim_is_asked_about_where_it_is_typed(answered: Ask) -> None:
     found = answered("wrong_used")
     missed = [f"{each.case['kind']}: {each.case['case']}" for each in found if not each.answer.is_at_the_claim]
     assert 20 * len(missed) <= len(found), missed
@@ -60,7 +85,7 @@ def test_a_wrong_claim_is_asked_about_where_it_is_typed() -> None:
     assert min(made.values()) >= 4
 
 
-def test_a_right_claim_is_not_refused_and_seldom_asked_about() -> None:
+def test_a_right_claim_is_not_refused_and_seldom_asked_about(answered: Ask) -> None:
     found = answered("right_used")
     refused = [each.case["case"] for each in found if each.answer.errors]
     asked = [each.case["case"] for each in found if each.answer.state != "clean"]
