@@ -56,16 +56,19 @@ class Bench:
         """One report, audited alone."""
         return whole.audit_report(report, source, self.declared, self.day, self.units)
 
-    def of_report(self, key: str) -> Iterator[Mutation]:
-        """Every mutation of one report's claim file and of the passages it uses."""
+    def of_report(self, key: str, *, is_asked: bool = True) -> Iterator[Mutation]:
+        """Every mutation of one report's claim file and of the passages it uses.
+
+        is_asked: False where only the places are wanted; then none counts as caught.
+        """
         report, source = self.evidence.reports[key], self.evidence.sources[key]
         before = self.audited(report, source)
         known = {_name(problem) for problem in before.problems}
-        yield from self._in_claims(report, source, before, known)
-        yield from self._in_passages(report, source, before, known)
+        yield from self._in_claims(report, source, before, known, is_asked)
+        yield from self._in_passages(report, source, before, known, is_asked)
 
     def _in_claims(
-        self, report: Report, source: Source, before: whole.Audited, known: set[tuple[str, str]]
+        self, report: Report, source: Source, before: whole.Audited, known: set[tuple[str, str]], is_asked: bool
     ) -> Iterator[Mutation]:
         text = (self.root / report.file).read_text("utf-8")
         starts = [0]
@@ -80,7 +83,7 @@ class Bench:
                 seen.add(offset)
                 for digit in others(text[offset]):
                     changed = text[:offset] + digit + text[offset + 1 :]
-                    found = self._claims_read(report, source, changed)
+                    found = self._claims_read(report, source, changed) if is_asked else []
                     line = text.count("\n", 0, offset) + 1
                     caught = any(
                         problem.position.file == report.file
@@ -101,7 +104,7 @@ class Bench:
         return problems if changed is None else [*problems, *self.audited(changed, source).problems]
 
     def _in_passages(
-        self, report: Report, source: Source, before: whole.Audited, known: set[tuple[str, str]]
+        self, report: Report, source: Source, before: whole.Audited, known: set[tuple[str, str]], is_asked: bool
     ) -> Iterator[Mutation]:
         seen: set[tuple[str, int]] = set()
         for proof in before.proofs.values():
@@ -113,7 +116,7 @@ class Bench:
                 seen.add((passage.bracket, offset))
                 for digit in others(char):
                     changed = _with_text(source, passage, passage.text[:offset] + digit + passage.text[offset + 1 :])
-                    found = self.audited(report, changed).problems
+                    found = self.audited(report, changed).problems if is_asked else ()
                     place = passage.place(offset)
                     named = f"{place.file}:{passage.position.line}"
                     caught = any(
