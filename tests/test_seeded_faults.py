@@ -120,8 +120,8 @@ FAULTS = [
     Fault(
         "number typed in prose",
         "questions/broken-instrument.yaml",
-        "answer: Most teeth",
-        "answer: In 80% of cases teeth",
+        "answer: Of teeth seen",
+        "answer: In 80% of teeth seen",
     ),
     Fault(
         "a ratio chosen for the patient",

@@ -172,7 +172,7 @@ CHANGES: dict[str, Edit] = {
         "evidence/status.yaml", ("dovrell2017crest: {state: none found, on: 2026-10-20", "dovrell2017crest: {state: none found, on: 2026-10-29")
     ),
     "how sure": put(QUESTION, ("down: 1, reason: \"all five are", "down: 2, reason: \"all five are"), ("final: moderate", "final: low")),
-    "the answer of a question": put(QUESTION, ("answer: Most holes residents sealed had", "answer: Of the holes that residents sealed, most had")),
+    "the answer of a question": put(QUESTION, ("answer: Of holes residents sealed that were seen after", "answer: Of holes that residents sealed and saw after")),
     "an instruction less": cut(QUESTION, "  - words: Do not chase the bleeding", "  - words: Do not place a post"),
     "an instruction in other words": put(QUESTION, ("Do not blow air on the hole.", "Do not dry the hole with air.")),
     "a sheet without one of its numbers": put(QUESTION, ("aalbek2019again/kept-10-years, dovrell2017crest/by-size]", "dovrell2017crest/by-size]")),

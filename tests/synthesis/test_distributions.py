@@ -45,7 +45,8 @@ def test_beta_tails_agree_with_scipy(x: float, a: float, b: float) -> None:
 @given(st.floats(1e-4, 1 - 1e-4), SHAPES, SHAPES)
 def test_beta_quantile_is_where_the_tail_is(probability: float, a: float, b: float) -> None:
     below, above = beta_tails(beta_quantile(probability, a, b), a, b)
-    assert min(abs(below - probability), abs(above - (1 - probability))) < 1e-11
+    # Close to one, two neighbouring floats may lie further apart in probability than they do themselves.
+    assert min(abs(below - probability), abs(above - (1 - probability))) < 1e-10
 
 
 @given(st.floats(1e-4, 1 - 1e-4), st.integers(1, 500))
