@@ -12,7 +12,7 @@ from ..problems import Note, Position, Problem, in_order
 from ..proof.declared_names import DeclaredNames, DescribedStudy, declared_names
 from ..proof.follow_ups import follow_up_of
 from ..proof.proof import Audit, Proof
-from ..proof.proved_before import ProvedBefore
+from ..proof.proved_before import TOGETHER, ProvedBefore
 from ..proof.report_proof import Proved, prove_report, prove_reports
 from ..reading.model import Evidence, Outcome
 from ..reading.report_model import Claim, Report, Source
@@ -111,8 +111,6 @@ def prove_ahead(evidence: Evidence, prove: ProvedBefore) -> None:
     prove.ahead(sides, _units(evidence), declared.outcomes, declared.lexicon, declared)
 
 
-_TOGETHER = 16
-"""So many reports are proved together."""
 MANY = 16
 """From so many reports on, a second process saves more than it costs."""
 
@@ -164,8 +162,8 @@ def _audit_reports(
     located = proofs is not None
     proved: dict[str, Proved] = {}
     for place, key in enumerate(keys):
-        if place % _TOGETHER == 0:
-            some = [each for each in keys[place : place + _TOGETHER] if each in evidence.sources]
+        if place % TOGETHER == 0:
+            some = [each for each in keys[place : place + TOGETHER] if each in evidence.sources]
             sides = [(evidence.reports[each], evidence.sources[each]) for each in some]
             found = prove(sides, units, declared.outcomes, declared.lexicon, located=located, declared=declared)
             proved = dict(zip(some, found, strict=True))

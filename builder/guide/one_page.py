@@ -8,18 +8,16 @@ Of workings whose results are all told beside what they are of, the page of a so
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from ..proof.proof import Audit
 from ..reading.model import Evidence
+from ..reading.prose import reports_named_in
 from ..results.findings.findings import Catalogue
 from ..results.values.line import Line
 from .compose import ComposedPages, Maker, makers_of
 from .named_results import named_result
 from .written import written_pages
-
-_named_first = re.compile(r"\$([\w-]+)/").findall
 
 
 def compose_page(
@@ -33,7 +31,7 @@ def compose_page(
     scopes = _named(texts, f"evidence/claims/{key.rstrip('/')}.yaml", evidence) if kind == "sources" else {kind}
     if address not in addresses or (kind != "sources" and kind not in evidence.questions) or address == "sources/":
         return None
-    while more := {name for scope in scopes for name in _named(texts, _question_file(scope), evidence)} - scopes:
+    while more := {name for scope in scopes for name in _named(texts, question_file(scope), evidence)} - scopes:
         scopes |= more
     catalogue = Catalogue(evidence, audit)
 
@@ -43,7 +41,7 @@ def compose_page(
     def needed() -> Iterator[Maker]:
         for at, maker in zip(addresses, makers, strict=True):
             if maker.question:
-                names = _named(texts, _question_file(maker.question), evidence)
+                names = _named(texts, question_file(maker.question), evidence)
                 is_needed = maker.question in scopes or bool(names & scopes)
             elif maker.source:
                 names = _named(texts, f"evidence/claims/{maker.source}.yaml", evidence)
@@ -70,11 +68,12 @@ def compose_page(
     return pages if is_whole else None
 
 
-def _question_file(question: str) -> str:
+def question_file(question: str) -> str:
+    """The path of a question's file, from the root."""
     return f"evidence/questions/{question}.yaml"
 
 
 def _named(texts: Mapping[str, str], file: str, evidence: Evidence) -> set[str]:
     """Questions of which a text of this file may name a result."""
     text = texts.get(file, "")
-    return {name for name in _named_first(text) if name in evidence.questions} if "$" in text else set()
+    return reports_named_in(text) & evidence.questions.keys()

@@ -7,16 +7,15 @@ questions that name its results. Where the vocabulary or what stands on every pa
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
+from ..guide.one_page import question_file
 from ..reading.model import Evidence
+from ..reading.prose import reports_named_in
 from ..reading.report_model import Report
 from ..records import NamedTuple
 from .same import changed, same
-
-_named_first = re.compile(r"\$([\w.:/-]+?)/").findall
 
 
 class Version(NamedTuple):
@@ -47,7 +46,9 @@ def touched(before: Version, now: Version) -> Touched | None:
     files = _changed_texts(before, now)
     questions = changed(old.questions, new.questions)
     questions |= _asked_by(keys, (old, new)) | _naming(keys, before) | _naming(keys, now)
-    questions |= {name for text in files for name in _named_first(text)} & (old.questions.keys() | new.questions.keys())
+    questions |= {name for text in files for name in reports_named_in(text)} & (
+        old.questions.keys() | new.questions.keys()
+    )
     while more := (_linked(questions, before) | _linked(questions, now)) - questions:
         questions |= more
     mentioned = {key for key in old.sources.keys() | new.sources.keys() if any(key in text for text in files)}
@@ -126,7 +127,7 @@ def _answering(questions: set[str], both: Iterable[Evidence]) -> set[str]:
 
 
 def _question_text(version: Version, question: str) -> str:
-    return version.texts.get(f"evidence/questions/{question}.yaml", "")
+    return version.texts.get(question_file(question), "")
 
 
 def _naming(keys: set[str], version: Version) -> set[str]:
@@ -142,7 +143,7 @@ def _linked(questions: set[str], version: Version) -> set[str]:
     """Questions that name a result of these, and those of which these name one: their workings are made together."""
     out: set[str] = set()
     for name in version.evidence.questions:
-        named = set(_named_first(_question_text(version, name))) & version.evidence.questions.keys()
+        named = reports_named_in(_question_text(version, name)) & version.evidence.questions.keys()
         if name in questions:
             out |= named
         elif named & questions:
@@ -155,6 +156,6 @@ def _claims_naming(names: set[str], version: Version) -> set[str]:
     out: set[str] = set()
     for key in version.evidence.reports:
         text = version.texts.get(f"evidence/claims/{key}.yaml", "")
-        if "$" in text and names.intersection(_named_first(text)):
+        if "$" in text and names.intersection(reports_named_in(text)):
             out.add(key)
     return out

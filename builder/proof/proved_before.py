@@ -12,8 +12,8 @@ from ..two_processes import in_two
 from .declared_names import DeclaredNames
 from .report_proof import Proved, prove_reports
 
-_TOGETHER = 16
-"""So many reports are proved together."""
+TOGETHER = 16
+"""So many reports are best proved by one call of `prove_reports`."""
 _MANY = 100
 """From so many reports on, a second process saves more than sending its proofs costs."""
 
@@ -38,7 +38,7 @@ class ProvedBefore:
     ) -> list[Proved]:
         """The proofs of some reports. located: as the last time."""
         self._ask_with(units, outcomes, lexicon, located, declared)
-        new = [(report, source) for report, source in reports if not self._is_known(report, source)]
+        new = self._unknown(reports)
         self._keep(new, prove_reports(new, units, outcomes, lexicon, located=located, declared=declared))
         return [self._proved[report.key][2] for report, _ in reports]
 
@@ -52,10 +52,10 @@ class ProvedBefore:
     ) -> None:
         """Proves what an audit will ask for, with its places, on two cores where there are enough reports."""
         self._ask_with(units, outcomes, lexicon, True, declared)
-        new = [(report, source) for report, source in reports if not self._is_known(report, source)]
+        new = self._unknown(reports)
 
         def of(some: Sequence[tuple[Report, Source]]) -> list[Proved]:
-            together = (some[start : start + _TOGETHER] for start in range(0, len(some), _TOGETHER))
+            together = (some[start : start + TOGETHER] for start in range(0, len(some), TOGETHER))
             return [
                 found
                 for each in together
@@ -75,6 +75,9 @@ class ProvedBefore:
             if now != self._surroundings:
                 self._proved = {}
             self._surroundings, self._asked_with = now, asked_with
+
+    def _unknown(self, reports: Sequence[tuple[Report, Source]]) -> list[tuple[Report, Source]]:
+        return [(report, source) for report, source in reports if not self._is_known(report, source)]
 
     def _keep(self, reports: Sequence[tuple[Report, Source]], proved: Sequence[Proved]) -> None:
         for (report, source), found in zip(reports, proved, strict=True):

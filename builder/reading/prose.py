@@ -71,5 +71,5 @@ def split_references(text: str) -> list[str | Reference]:
 
 
 def reports_named_in(text: str) -> set[str]:
-    """Keys of reports that a sentence names."""
+    """Keys of reports that a text names, and ids of questions whose results it does."""
     return {part.steps[0] for part in split_references(text) if isinstance(part, Reference)}

@@ -67,9 +67,7 @@ class _Finding:
             return
         for at in of_more:
             if self._fits(judged, stands, at) and not tells_whose(reading, at) and self._is_alike(stands, at, judged):
-                text, other = reading.passage.text, reading.tokens[at]
-                first, last = sorted((other, reading.tokens[other.pair]), key=lambda each: each.start)
-                printed = collapsed(text[first.outer_start : last.outer_end])
+                printed = printed_pair(reading, at, reading.tokens[at].pair)
                 self.ties.ask(
                     stands, "figure-of-fewer", f'has "{printed}" for the same, of more, and gives no other time',
                     claimed(self.claim), "type the figure of all, or add to the claim whose it is:\ngiven: WHOSE",
@@ -105,6 +103,12 @@ class _Finding:
             if other.value >= totals:
                 return False
         return is_of_one_time(reading, stands.at, at)
+
+
+def printed_pair(reading: Reading, at: int, whole: int) -> str:
+    """A count and its whole as printed, in the order of the passage: "96 of 120"."""
+    first, last = sorted((reading.tokens[at], reading.tokens[whole]), key=lambda each: each.start)
+    return collapsed(reading.passage.text[first.outer_start : last.outer_end])
 
 
 def units_beside(judged: Judged, reading: Reading, at: int) -> set[str]:

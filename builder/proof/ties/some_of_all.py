@@ -10,13 +10,12 @@ from ...numerals.late import late
 from ...printed.clauses import Span
 from ...printed.some_of_all import MAY_TELL, restricting
 from ...reading.report_model import Claim
-from ..asking import collapsed
 from ..proving.printed_passage import Reading, different_words_in, surroundings_in
 from .counted_events import counted, counting
 from .events import Judged
 from .groupings import SHORT, own_words
 from .groups import claimed, is_of_everybody
-from .of_fewer import is_of_one_time, tells_whose, units_beside
+from .of_fewer import is_of_one_time, printed_pair, tells_whose, units_beside
 from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties
 
@@ -94,7 +93,7 @@ class _Finding:
 
     def find(self, stands: Stands, total: Stands, words: Span) -> None:
         """Ask about one number."""
-        reading, text = stands.reading, stands.reading.passage.text
+        reading = stands.reading
         if tells_whose(reading, stands.at) or is_pinned_away(stands, words):
             return
         wanted = counted(stands, self.blocks)
@@ -111,8 +110,7 @@ class _Finding:
             own = events.said_of(at).own or events.said_of(at).carried
             is_same = bool(own) and all(judged.against(each) == "" for each in own)
             if is_same and not tells_whose(reading, at) and self._is_alike(stands, total, (at, whole), judged):
-                first, last = sorted((reading.tokens[at], reading.tokens[whole]), key=lambda each: each.start)
-                printed = collapsed(text[first.outer_start : last.outer_end])
+                printed = printed_pair(reading, at, whole)
                 self.ties.ask(
                     stands, "figure-of-some", f'has it of some ("{stands.printed(words)}"), and "{printed}" of more',
                     claimed(self.claim), "type the figure of all, or add to the claim whose it is:\ngiven: WHOSE",
