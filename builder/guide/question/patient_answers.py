@@ -9,18 +9,19 @@ from ...reading.model import Question
 from ...reading.slugs import slug
 from ...results.findings.comparable import count_patients_once, people_of
 from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.last_visits import last_visit, last_visits_of_many
 from ...results.findings.levels_covered import levels_covered
 from ...results.findings.treatment import treated
 from ...results.findings.ways_counted import levels_treated
 from ...results.numbers.shown_numbers import count
 from ...results.saying.speech import when
 from ...results.saying.titles import factor_title, levels_of
-from ...results.saying.whose_age import of_age
-from ...results.saying.wording import cut, rate
+from ...results.saying.wording import cut
 from ...results.values.document import Paragraph
 from ...results.values.line import Line, Span, line, typed
 from ..sections.level_rates import level_findings
 from ..sections.one_study import level_wording
+from ..sections.ranges import from_low
 from ..sections.several_studies import opened_workings
 from .patient_numbers import format_of, patient_numbers, refusal
 from .patient_sentence import few, sentence
@@ -70,10 +71,13 @@ def _groups(
         and _is_treated_alike(catalogue, question, findings, row)
     ]  # fmt: skip
     counted, _ = count_patients_once(rows)
+    worded = [((folded(level_wording(row)),), row) for row in counted]
+    many = last_visits_of_many(worded)
     groups: dict[tuple[object, ...], list[Finding]] = {}
-    for row in counted:
+    for wording, row in worded:
         alone = row.base if row.window is None or row.kind == "estimate" else ""
-        groups.setdefault((folded(level_wording(row)), row.window, row.unit, alone), []).append(row)
+        together = (*wording, *last_visit(row))
+        groups.setdefault(together if together in many else (*wording, row.window, row.unit, alone), []).append(row)
 
     def place(group: list[Finding]) -> tuple[object, ...]:
         is_over = len(_covered(catalogue, group[0])) > 1
@@ -115,9 +119,11 @@ def _told(
     as_worded = None
     if over or folded(wording) != folded(title):
         as_worded = line(" ", typed(wording, "definition"), " (over this answer and another)" if over else None, ":")
+    is_at_one = len(group) == 1 or first.window is not None
+    cuts = dict.fromkeys(part for row in group for part in cut(row))
     end = line(
-        " When: ", when(first), cut(first), ". ", _whose(findings, group), ". How sure: ", sure_of(question, first),
-        ".",
+        " When: ", when(first) if is_at_one else "when last seen, each study at a time of its own", tuple(cuts), ". ",
+        _whose(findings, group), ". How sure: ", sure_of(question, first), ".",
     )  # fmt: skip
     lead = line(Span("strong", head), as_worded)
     if len(group) == 1:
@@ -132,8 +138,8 @@ def _told(
         says=f"{wording}, {first.outcome.title.text}: studies",
     )  # fmt: skip
     said = line(
-        typed(first.outcome.title.text, "definition"), " in ", rate(ordered[0]), of_age(ordered[0]), " to ",
-        rate(ordered[-1]), of_age(ordered[-1]), ", ", studies, " studies.",
+        typed(first.outcome.title.text, "definition"), " in ", from_low(ordered[0], ordered[-1]), ", ", studies,
+        " studies.",
     )  # fmt: skip
     return line(lead, " ", said, end)
 

@@ -13,6 +13,7 @@ from ...results.findings.side import Side
 from ...results.numbers.clearness import counts_of_both
 from ...results.numbers.ratio_pooling import level_key, reference_key
 from ...results.numbers.shown_numbers import count
+from ...results.saying.short_words import row_timing
 from ...results.saying.source_reference import source_links
 from ...results.saying.whose_age import of_age
 from ...results.saying.wording import adjustment, cut, differed, length, rate
@@ -112,9 +113,17 @@ def low_to_high(catalogue: Catalogue, question: Question, factor: str, rows: lis
     ordered = sorted(rows, key=lambda row: (Fraction(row.events or 0, row.total or 1), row.base))
     low, high = ordered[0], ordered[-1]
     return line(
-        typed(level_wording(low), "definition"), ": ", rate(low), of_age(low), " to ", rate(high), of_age(high),
-        _typical(catalogue, question, factor, rows),
-    )  # fmt: skip
+        typed(level_wording(low), "definition"), ": ", from_low(low, high), _typical(catalogue, question, factor, rows)
+    )
+
+
+def from_low(low: Finding, high: Finding) -> Line:
+    """ "14 of 25 eyes (56%) to 12 of 16 eyes (75%)"; behind each its own time where they share none."""
+    if low.window is not None:
+        return line(rate(low), of_age(low), " to ", rate(high), of_age(high))
+    return line(
+        rate(low), of_age(low), ", ", row_timing(low), ", to ", rate(high), of_age(high), ", ", row_timing(high)
+    )
 
 
 def _typical(catalogue: Catalogue, question: Question, factor: str, rows: list[Finding]) -> Line:

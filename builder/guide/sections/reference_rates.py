@@ -7,6 +7,7 @@ from ...reading.slugs import slug
 from ...results.findings.comparable import count_patients_once, counts_from_healing
 from ...results.findings.direction import reason_not_counted, sides_of
 from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.last_visits import last_visit, last_visits_of_many
 from ...results.findings.levels_covered import levels_covered
 from ...results.findings.outcomes import is_occurrence
 from ...results.numbers.ratio_pooling import level_key
@@ -90,10 +91,16 @@ def _of_outcome(
 def _groups(catalogue: Catalogue, factor: str, rows: list[Finding], *, is_shared: bool) -> list[list[Finding]]:
     """What is of this level alone leads, then what most studies say."""
     counted, _ = count_patients_once(rows)
+    keyed = [(level_key(catalogue, row), row) for row in counted]
+    many = last_visits_of_many(keyed)
     groups: dict[tuple[object, ...], list[Finding]] = {}
-    for row in counted:
-        alike = (row.window, counts_from_healing(row), row.unit) if row.window is not None else (row.base,)
-        groups.setdefault((*level_key(catalogue, row), *alike), []).append(row)
+    for level, row in keyed:
+        alike: tuple[object, ...] = (row.base,)
+        if row.window is not None:
+            alike = (row.window, counts_from_healing(row), row.unit)
+        elif (*level, *last_visit(row)) in many:
+            alike = last_visit(row)
+        groups.setdefault((*level, *alike), []).append(row)
     ordered = sorted(
         groups.values(), key=lambda group: (_reaches_over(catalogue, factor, group[0]), -len(group), group[0].base)
     )
@@ -142,9 +149,10 @@ def _of_group(
         says=f"{level_wording(first)}, {first.outcome.title.text}: compared with others",
     )  # fmt: skip
     at = first.time("at")
+    when = line("at ", length(at)) if at is not None else "each when last seen" if first.window is None else None
     return line(
-        low_to_high(catalogue, question, factor, group), over, line(", at ", length(at)) if at is not None else None,
-        ", ", studies, " studies",
+        low_to_high(catalogue, question, factor, group), over, line(", ", when) if when else None, ", ", studies,
+        " studies",
     )  # fmt: skip
 
 
