@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from html import escape
 
 from ..results.saying.people import NOT_RATIFIED, NOT_SET, who_ratified
+from ..results.saying.small_numbers import in_words
 from ..results.values.document import AdviceList, Entry
-from ..results.values.line import Line, line, plain_text
+from ..results.values.line import Line, Marked, line, plain_text
 from .inline import Place, holds_for, line_html
 
 # Lists of which the words alone are read in a hurry: a basis of more than two lines on a phone is one tap away.
@@ -21,20 +22,18 @@ _NO_LINE: Line = ()
 
 
 def advice_html(block: AdviceList, place: Place, mark: str) -> str:
-    """The list, the rest of it and its cautions one tap away, and one line for what most entries share.
+    """The list, what is behind a line and the rest of them one tap away, and one line for what most entries share.
 
     mark: that of a demonstration, as HTML, or "" where what stands around has it already.
     """
     basis, ratified = _shared(block)
     entries = tuple(_exceptions(entry, basis, ratified) for entry in block.entries)
     cut = block.shown or len(entries)
-    first = tuple(_short(entry) for entry in entries[:cut]) if block.shown else entries
-    # On paper a shortened entry gives way to the whole one below it.
-    cut_short = [entry != short for entry, short in zip(entries, first, strict=False)]
-    out = [_list(first, block, place, cut_short)]
-    if block.shown:
-        shortened = tuple(entry for entry, is_short in zip(entries, cut_short, strict=False) if is_short)
-        out.append(_rest((*shortened, *entries[cut:]), block, place))
+    out = [_list(entries[:cut], block, place, opens=bool(block.shown))]
+    if entries[cut:]:
+        title = escape(f"{in_words(len(entries) - cut).capitalize()} {block.rest}")
+        rest = _list(entries[cut:], block, place)
+        out.append(f'<details class="rest"><summary>{title}</summary>\n{rest}\n</details>')
     said = _below(entries, basis, ratified)
     if said:
         out.append(f'<p class="basis">{line_html(said, place)}{mark}</p>')
@@ -59,20 +58,12 @@ def _below(entries: Sequence[Entry], basis: Line, ratified: Line) -> Line:
     return line(*rests, " " if rests and stands else None, *stands)
 
 
-def _list(entries: tuple[Entry, ...], block: AdviceList, place: Place, cut_short: Sequence[bool] = ()) -> str:
-    """cut_short: for each entry whether it stands whole further below."""
+def _list(entries: tuple[Entry, ...], block: AdviceList, place: Place, *, opens: bool = False) -> str:
+    """opens: a line opens what is behind it, since it stands on the first screens."""
     tag = "ol" if block.ordered else "ul"
     start = f' start="{block.start}"' if block.ordered and block.start > 1 else ""
-    shorts = cut_short or [False] * len(entries)
-    rows = "\n".join(_entry(entry, place, block.kind, short) for entry, short in zip(entries, shorts, strict=True))
+    rows = "\n".join(_entry(entry, place, block.kind, opens=opens) for entry in entries)
     return f'<{tag} class="advice {block.kind}"{start}>\n{rows}\n</{tag}>'
-
-
-def _rest(entries: tuple[Entry, ...], block: AdviceList, place: Place) -> str:
-    """What does not fit on the first screens: the cautions of what stands there, and the other entries."""
-    if not entries:
-        return ""
-    return f'<details class="rest"><summary>{escape(block.rest)}</summary>\n{_list(entries, block, place)}\n</details>'
 
 
 def _shared(block: AdviceList) -> tuple[Line, Line]:
@@ -96,25 +87,36 @@ def _exceptions(entry: Entry, basis: Line, ratified: Line) -> Entry:
     )
 
 
-def _short(entry: Entry) -> Entry:
-    """The entry as the first screens have it: without its caution, and of a basis with a link its kind alone."""
-    kind = _kind_of_basis(entry) if len(entry.basis) > 1 else ""
-    return entry._replace(caution=_NO_LINE, basis=(kind,) if kind else entry.basis)
-
-
-def _entry(entry: Entry, place: Place, kind: str, is_short: bool) -> str:
-    out = [f'<p class="do">{line_html(entry.words, place)}</p>']
-    if entry.caution:
-        out.append(f'<p class="caution">{line_html(entry.caution, place)}</p>')
+def _entry(entry: Entry, place: Place, kind: str, *, opens: bool) -> str:
+    caution = f'<p class="caution">{line_html(entry.caution, place)}</p>' if entry.caution else ""
     parts = [line_html(part, place) for part in (entry.basis, entry.ratified) if part]
+    basis = f'<p class="basis">{" · ".join(parts)}</p>' if parts else ""
+    if opens and (caution or _has_link(entry.basis)) and not _has_link(entry.words) and not _is_gone(entry):
+        # Of the basis its kind alone stands open.
+        short = _short_basis(entry)
+        own = f' <span class="basis">{short}</span>' if short else ""
+        behind = caution + (basis if [short] != parts else "")
+        words = f'<span class="do">{line_html(entry.words, place)}</span>{own}'
+        return f"<li><details><summary>{words}</summary>{behind}</details></li>"
+    out = [f'<p class="do">{line_html(entry.words, place)}</p>', caution]
     length = len(plain_text((*entry.basis, *entry.ratified)))
     short = _short_basis(entry) if kind in _FOLDED and length > _LONG_BASIS else ""
     if short:
         out.append(f'<details class="basis"><summary>{short}</summary><p>{" · ".join(parts)}</p></details>')
-    elif parts:
-        out.append(f'<p class="basis">{" · ".join(parts)}</p>')
-    screen = ' class="screen"' if is_short else ""
-    return f"<li{screen}{holds_for(entry.of) if kind in _ARGUED else ''}>{''.join(out)}</li>"
+    else:
+        out.append(basis)
+    return f"<li{holds_for(entry.of) if kind in _ARGUED else ''}>{''.join(out)}</li>"
+
+
+def _has_link(said: Line) -> bool:
+    """True of a line that leads somewhere or holds a figure: it cannot stand in what is tapped to open something."""
+    return any(not isinstance(part, str) and not isinstance(part, Marked) for part in said)
+
+
+def _is_gone(entry: Entry) -> bool:
+    """What rested on a withdrawn report says so aloud."""
+    first = entry.basis[0] if entry.basis else ""
+    return isinstance(first, str) and first.endswith(" was ")
 
 
 def _short_basis(entry: Entry) -> str:
@@ -126,7 +128,6 @@ def _short_basis(entry: Entry) -> str:
 
 def _kind_of_basis(entry: Entry) -> str:
     first = entry.basis[0] if entry.basis else ""
-    # What rested on a withdrawn report says so aloud.
-    if not isinstance(first, str) or first.endswith(" was "):
+    if not isinstance(first, str) or _is_gone(entry):
         return ""
     return first.partition(":")[0]

@@ -57,7 +57,7 @@ def test_the_words_of_the_first_screen_do_not_wait_for_the_look(demo_site: Path,
         page.route("**/reading.css", lambda route: None)
         page.goto(f"{server.url}root-perforation/", wait_until="commit")
         wait_until(page, "performance.getEntriesByName('first-contentful-paint').length === 1")
-        assert page.get_by_text("Do not blow air on the hole.").first.is_visible()
+        assert page.get_by_text("Do not let hypochlorite or air into the hole.").first.is_visible()
         assert page.get_by_role("link", name="something worse is happening").is_visible()
         page.unroute_all(behavior="ignoreErrors")
 

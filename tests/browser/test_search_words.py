@@ -96,13 +96,13 @@ FURTHER = "Ask for a volume scan (CBCT) where films from two angles leave the si
 @pytest.mark.parametrize(
     ("typed", "line", "page"),
     [
-        ("hypochlorite", "Do not let hypochlorite pass through the hole.", "root-perforation/"),
-        ("hypoclorite", "Do not let hypochlorite pass through the hole.", "root-perforation/"),
+        ("hypochlorite", "Do not let hypochlorite or air into the hole.", "root-perforation/"),
+        ("hypoclorite", "Do not let hypochlorite or air into the hole.", "root-perforation/"),
         ("CBCT", FURTHER, "root-perforation/"),
         ("cbct scans", FURTHER, "root-perforation/"),
         ("ledge", SUDDEN, "broken-instrument/"),
         ("ledges", SUDDEN, "broken-instrument/"),
-        ("do not blow air on the hole", "Do not blow air on the hole.", "root-perforation/"),
+        ("do not let hypochlorite or air", "Do not let hypochlorite or air into the hole.", "root-perforation/"),
         ("swollowed", "Swallowed or breathed in", "urgent/"),
         ("nose blow", "Do not let the patient blow the nose.", "urgent/"),
         ("fever sinus-tract", "Swelling, fever or a sinus tract.", "exposed-pulp/"),
@@ -183,8 +183,8 @@ def test_a_line_is_found_offline(demo_site: Path, opened: Callable[..., Page]) -
         visited(page, server.url)
         page.context.set_offline(True)
         page.goto(f"{server.url}search/?q=hypochlorite", wait_until="load")
-        page.get_by_role("link", name="Do not let hypochlorite pass through the hole.").click()
-        expect(page.get_by_text("Do not let hypochlorite pass through the hole.").first).to_be_in_viewport()
+        page.get_by_role("link", name="Do not let hypochlorite or air into the hole.").click()
+        expect(page.get_by_text("Do not let hypochlorite or air into the hole.").first).to_be_in_viewport()
 
 
 def test_only_titles_authors_answers_and_synonyms_are_indexed(demo_site: Path) -> None:

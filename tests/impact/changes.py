@@ -174,7 +174,7 @@ CHANGES: dict[str, Edit] = {
     "how sure": put(QUESTION, ("down: 1, reason: \"all five are", "down: 2, reason: \"all five are"), ("final: moderate", "final: low")),
     "the answer of a question": put(QUESTION, ("answer: Of holes residents sealed that were seen after", "answer: Of holes that residents sealed and saw after")),
     "an instruction less": cut(QUESTION, "  - words: Do not chase the bleeding", "  - words: Do not place a post"),
-    "an instruction in other words": put(QUESTION, ("Do not blow air on the hole.", "Do not dry the hole with air.")),
+    "an instruction in other words": put(QUESTION, ("Do not flush under pressure.", "Do not flush hard.")),
     "a sheet without one of its numbers": put(QUESTION, ("aalbek2019again/kept-10-years, dovrell2017crest/by-size]", "dovrell2017crest/by-size]")),
     "the words at the chair": put(QUESTION, ("    - You do not have to decide this minute.\n", "")),
     "a visit less": put(QUESTION, (", 9 years, 10 years]", ", 10 years]")),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 
 import pytest
 from passageproof.rendering.blocks import Setting, blocks_html
@@ -112,13 +113,35 @@ def test_what_speaks_for_a_way_keeps_its_basis_beside_every_entry() -> None:
     assert shown.count("common practice, no source · ratified by") == 2
 
 
-def test_a_line_of_the_first_screens_has_the_kind_of_its_basis_and_the_whole_of_it_one_tap_away() -> None:
-    listed = AdviceList((entry("One.", STUDY), entry("Two.")), "stop", shown=2, rest="More")
-    first, _, rest = html(listed, is_demonstration=False).partition('<details class="rest"><summary>More</summary>')
-    assert '<p class="do">One.</p><p class="basis">study</p>' in first
-    assert "Marlow" not in first
-    assert "Marlow" in rest
+def test_a_line_of_the_first_screens_has_the_kind_of_its_basis_and_opens_the_whole_of_it() -> None:
+    listed = AdviceList((entry("One.", STUDY), entry("Two."), entry("Three.")), "stop", shown=2, rest="more not to do")
+    first, _, rest = html(listed, is_demonstration=False).partition('<details class="rest">')
+    closed, _, behind = first.partition("</summary>")
+    assert '<details><summary><span class="do">One.</span> <span class="basis">study</span>' in closed
+    assert "Marlow" in behind
+    assert '<li><p class="do">Two.</p></li>' in behind
+    assert rest.startswith("<summary>One more not to do</summary>")
+    assert "Three." in rest
+    # What stands open is not said again where the rest are.
+    assert "One." not in rest
     assert "Two." not in rest
+
+
+@pytest.mark.parametrize("there", [0, 1, 4])
+def test_what_opens_the_rest_of_a_list_says_how_many_they_are(there: int) -> None:
+    entries = tuple(entry(f"Line {name}.") for name in "abcdefg"[: there + 3])
+    shown = html(AdviceList(entries, "stop", shown=3, rest="more not to do"))
+    said = {0: "", 1: "One more not to do", 4: "Four more not to do"}[there]
+    assert re.findall(r"<summary>(.*?)</summary>", shown) == ([said] if said else [])
+
+
+def test_a_line_with_a_link_is_nothing_that_one_taps_to_open() -> None:
+    listed = AdviceList(
+        (entry("See ", STUDY)._replace(words=line("See ", Link("urgent/", ("the page",)))),), "stop", shown=1
+    )
+    shown = html(listed)
+    assert "<summary>See" not in shown
+    assert '<p class="do">See <a' in shown
 
 
 def test_a_withdrawn_basis_is_said_on_the_first_screens_too() -> None:

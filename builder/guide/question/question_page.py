@@ -11,6 +11,7 @@ from ...results.findings.findings import Catalogue
 from ...results.saying.people import person_name
 from ...results.saying.reversals import COUNTED_TWICE, is_counted_twice, reversal_line, reversals
 from ...results.saying.review_date import review_due
+from ...results.saying.small_numbers import in_words
 from ...results.saying.titles import factor_title, with_synonyms
 from ...results.values.document import AdviceList, Block, Blocks, Details, Facts, Items, Page, Paragraph, Section
 from ...results.values.line import Line, Link, date, joined, line, typed
@@ -80,7 +81,7 @@ def _first(catalogue: Catalogue, question: Question, named: NamedResult) -> Iter
     """What a tired reader has to see before anything else: do not, do, call, is it really this, whom it may harm."""
     if question.stop:
         listed = _advice(question.stop, "stop", catalogue, question, named)
-        listed = listed._replace(shown=_STOPS_SHOWN, rest="More not to do, and cautions")
+        listed = listed._replace(shown=_STOPS_SHOWN, rest="more not to do")
         yield Section("Do not", "stop", (listed,), "stop")
     now = _due(question, "now")
     if now:
@@ -88,7 +89,7 @@ def _first(catalogue: Catalogue, question: Question, named: NamedResult) -> Iter
     yield Section("Call", "call", tuple(_call(catalogue, question, named)), "call")
     if question.is_it_this:
         listed = _advice(question.is_it_this, "is-it-this", catalogue, question, named)
-        listed = listed._replace(shown=_SIGNS_SHOWN, rest="More ways to tell, and cautions")
+        listed = listed._replace(shown=_SIGNS_SHOWN, rest="more ways to tell")
         yield Section("Is it really this?", "is-it-this", (listed,))
     if question.medical:
         defer = Paragraph(
@@ -106,7 +107,9 @@ def _call(catalogue: Catalogue, question: Question, named: NamedResult) -> Itera
         yield Paragraph(line("When to call"), "lead")
         # Their words alone: what each rests on is one tap away, and paper has it in place of these.
         yield Items(tuple(item.words for item in listed.entries[:_REASONS_SHOWN]), kind="screen")
-        yield Details("All reasons to call, and why", (listed,))
+        number = len(listed.entries)
+        title = f"All {in_words(number)} reasons to call, and why" if number > 1 else "Why to call"
+        yield Details(title, (listed,))
     dangers = _dangers(catalogue, question)
     if dangers.items:
         yield Details("Something worse, by its name", (dangers,))

@@ -101,9 +101,9 @@ class AdviceList(NamedTuple):
     kind: str
     ordered: bool = False
     shown: int = 0
-    """So many entries stand on the page, without their cautions; these and the rest are one tap away. 0: all stand."""
+    """So many entries stand on the page, each opening its own caution; the rest are one tap away. 0: all stand."""
     rest: str = ""
-    """What that tap is called."""
+    """What that tap is called, behind how many they are: "more not to do"."""
     start: int = 1
     """The number of the first entry, where the list goes on from another."""
 

@@ -82,7 +82,7 @@ def test_where_no_step_is_due_now_all_of_them_stand_open():
     assert '<details class="part" id="steps" open><summary>' in html_of(page_of())
 
 
-def test_four_lines_say_what_not_to_do_and_the_rest_is_one_tap_away():
+def test_four_lines_say_what_not_to_do_each_opens_its_caution_and_the_rest_is_one_tap_away():
     entry = "{words: Do not %s it., basis: {kind: common practice}, caution: Careful with %s.}"
     stops = ", ".join(entry % (word, word) for word in ("cut", "rub", "dry", "bend", "fill"))
     html = html_of(page_of(re.sub(r"(?m)^stop:.*\n", f"stop: [{stops}]\n", QUESTION)))
@@ -90,8 +90,11 @@ def test_four_lines_say_what_not_to_do_and_the_rest_is_one_tap_away():
     assert [word for word in ("cut", "rub", "dry", "bend", "fill") if f"Do not {word} it." in first] == [
         "cut", "rub", "dry", "bend",
     ]  # fmt: skip
-    assert "Careful" not in first
-    assert rest.index("Careful with cut.") < rest.index("Do not fill it.") < rest.index("Careful with fill.")
+    assert '<details><summary><span class="do">Do not cut it.</span></summary>' in first
+    assert first.index("Do not cut it.") < first.index("Careful with cut.") < first.index("Do not rub it.")
+    assert rest.startswith("<summary>One more not to do</summary>")
+    assert rest.index("Do not fill it.") < rest.index("Careful with fill.")
+    assert "Do not cut it." not in rest[: rest.index("</details>")]
 
 
 def test_where_nobody_is_named_the_page_says_what_to_do_instead():
