@@ -1,7 +1,8 @@
 """Every digit that a proof uses, changed: does the check fail, and does it name the place?
 
 One mutation is one digit of one figure replaced by another digit, in the claim file or in the passage. The audit of a
-report is a pure function of its values, so each mutation costs one report and no files.
+report is a pure function of its values, so each mutation costs one report and no files; and what a passage says around
+its numbers is a function of the passage alone, so it is read once for all mutations that leave it as it is.
 """
 
 from __future__ import annotations
@@ -9,13 +10,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 from typing import NamedTuple
+from unittest import mock
 
 from demo import ROOT, demo_evidence
 from passageproof.audit import whole
+from passageproof.numerals import Lexicon
 from passageproof.numerals.reader import read_numerals
 from passageproof.problems import Position, Problem
+from passageproof.proof import report_proof
 from passageproof.proof.declared_names import DeclaredNames, declared_names
 from passageproof.proof.proof import Proof
+from passageproof.proof.proving.printed_passage import Reading
 from passageproof.reading import yaml_text
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.model import Evidence
@@ -37,31 +42,60 @@ class Mutation(NamedTuple):
     is_caught: bool
 
 
-def others(digit: str) -> list[str]:
-    """Three digits that are not this one."""
-    return [str((int(digit) + step) % 10) for step in (1, 4, 7)]
+STEPS = (1, 4, 7)
+
+
+class _KeptReading(Reading):
+    """A passage whose readers' answers outlive one audit."""
+
+    __slots__ = ()
+
+    def forget(self) -> None:
+        """Nothing: the same passage is asked again."""
 
 
 class Bench:
-    """A compendium read once, whose reports can be audited again with one digit changed."""
+    """A compendium read once, whose reports can be audited again with one digit changed.
 
-    def __init__(self, root: Path) -> None:
+    Every place of a digit is changed. is_whole: to three other digits; else to one of these, another from place to
+    place, since what becomes of the digit is compared with its passage in one and the same way.
+    """
+
+    def __init__(self, root: Path, *, is_whole: bool = True) -> None:
         self.root = root
+        self.is_whole = is_whole
+        self.readings: dict[Passage, Reading] = {}
         self.evidence: Evidence = demo_evidence() if root == ROOT else read_evidence(root)
         self.declared: DeclaredNames = declared_names(self.evidence)
         self.units = whole._units(self.evidence)
         self.day = whole._evidence_date(self.evidence)
 
+    def taken(self, key: str) -> tuple[Report, Source]:
+        """A report with its source, to be audited time and again; passages of the one before are let go."""
+        self.readings.clear()
+        return self.evidence.reports[key], self.evidence.sources[key]
+
     def audited(self, report: Report, source: Source | None) -> whole.Audited:
         """One report, audited alone."""
-        return whole.audit_report(report, source, self.declared, self.day, self.units)
+        with mock.patch.object(report_proof, "Reading", self._reading):
+            return whole.audit_report(report, source, self.declared, self.day, self.units)
+
+    def _reading(self, passage: Passage, lexicon: Lexicon) -> Reading:
+        if passage not in self.readings:
+            self.readings[passage] = _KeptReading(passage, lexicon)
+        return self.readings[passage]
+
+    def others(self, digit: str, place: int) -> list[str]:
+        """Digits that are not this one. place: counts the places that were changed before."""
+        steps = STEPS if self.is_whole else STEPS[place % len(STEPS) :][:1]
+        return [str((int(digit) + step) % 10) for step in steps]
 
     def of_report(self, key: str, *, is_asked: bool = True) -> Iterator[Mutation]:
         """Every mutation of one report's claim file and of the passages it uses.
 
         is_asked: False where only the places are wanted; then none counts as caught.
         """
-        report, source = self.evidence.reports[key], self.evidence.sources[key]
+        report, source = self.taken(key)
         before = self.audited(report, source)
         known = {_name(problem) for problem in before.problems}
         yield from self._in_claims(report, source, before, known, is_asked)
@@ -81,7 +115,7 @@ class Bench:
                 if not text[offset].isdigit() or offset in seen:
                     continue
                 seen.add(offset)
-                for digit in others(text[offset]):
+                for digit in self.others(text[offset], len(seen)):
                     changed = text[:offset] + digit + text[offset + 1 :]
                     found = self._claims_read(report, source, changed) if is_asked else []
                     line = text.count("\n", 0, offset) + 1
@@ -114,7 +148,7 @@ class Bench:
                 if not char.isdigit() or (passage.bracket, offset) in seen:
                     continue
                 seen.add((passage.bracket, offset))
-                for digit in others(char):
+                for digit in self.others(char, len(seen)):
                     changed = _with_text(source, passage, passage.text[:offset] + digit + passage.text[offset + 1 :])
                     found = self.audited(report, changed).problems if is_asked else ()
                     place = passage.place(offset)
@@ -152,7 +186,7 @@ class Bench:
                 for offset in range(at + 1, at + 1 + len(part.text)):
                     if not page.text[offset].isdigit():
                         continue
-                    for digit in others(page.text[offset]):
+                    for digit in self.others(page.text[offset], offset):
                         changed = page._replace(text=page.text[:offset] + digit + page.text[offset + 1 :])
                         pages = (*self.evidence.pages[:index], changed, *self.evidence.pages[index + 1 :])
                         found = whole._in_questions(self.evidence._replace(pages=pages), self.declared, proofs, False)
@@ -176,7 +210,7 @@ class Bench:
             if not text[offset].isdigit():
                 continue
             line = text.count("\n", 0, offset) + 1
-            for digit in others(text[offset]):
+            for digit in self.others(text[offset], offset):
                 changed = text[:offset] + digit + text[offset + 1 :]
                 sheet = Sheet(file, changed, [])
                 question = read_question(yaml_text.compose(sheet), sheet, name)

@@ -61,7 +61,7 @@ class Meanings:
     def of_report(self, key: str) -> Iterator[Meaning]:
         """Every exchange in the claims of one report."""
         bench = self.bench
-        report, source = bench.evidence.reports[key], bench.evidence.sources[key]
+        report, source = bench.taken(key)
         known = {_name(problem) for problem in bench.audited(report, source).problems}
         for at, claim in enumerate(report.claims):
             for changed in self._changes(claim, report, source):

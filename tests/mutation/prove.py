@@ -47,4 +47,4 @@ def main(roots: list[str]) -> int:
 
 
 if __name__ == "__main__":
-    raise SystemExit(main(sys.argv[1:] or [".", "tests/published"]))
+    raise SystemExit(main(sys.argv[1:] or [".", "tests/published", "tests/example"]))
