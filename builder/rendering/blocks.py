@@ -69,6 +69,10 @@ class Setting:
         """The mark that travels with every answer, table, plot and sheet of a demonstration."""
         return f' <span class="invented">{INVENTED}</span>' if self.is_demonstration else ""
 
+    def invented_line(self) -> str:
+        """The same as a line of its own."""
+        return f'\n<p class="mark invented">{INVENTED}</p>' if self.is_demonstration else ""
+
 
 def blocks_html(blocks: Blocks, setting: Setting) -> str:
     """All blocks, one below the other."""
@@ -214,8 +218,8 @@ def _details(block: Details, setting: Setting) -> str:
         setting.depth += 1
     if block.locator:
         summary += f" ({marked_html('locator', block.locator)})"
-    if block.kind in _MARKED_BELOW and setting.is_demonstration:
-        mark = f'\n<p class="mark">{setting.invented().strip()}</p>'
+    if block.kind in _MARKED_BELOW:
+        mark = setting.invented_line()
     inner = _marked_once(block.blocks, setting) if mark else blocks_html(block.blocks, setting)
     if block.kind in _HEADED:
         setting.depth -= 1
@@ -277,8 +281,7 @@ def _sheet(block: Sheet, setting: Setting) -> str:
     across = '<p class="across">not for use with a patient</p>' if is_invented else ""
     return (
         f'<article class="sheet {block.kind}"{anchor} aria-label="{escape(label)}">\n'
-        f"<h{level}>{typed_html(block.title)}</h{level}>\n{across}{inner}\n"
-        f'<p class="mark">{setting.invented().strip()}</p>\n</article>'
+        f"<h{level}>{typed_html(block.title)}</h{level}>\n{across}{inner}{setting.invented_line()}\n</article>"
     )
 
 

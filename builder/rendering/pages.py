@@ -86,8 +86,8 @@ _MARKED_ABOVE = frozenset({"question", "urgent"})
 
 def _heading(page: Page, setting: Setting) -> str:
     title = f"<h1>{typed_html(page.title)}</h1>"
-    if page.kind in _MARKED_ABOVE and setting.is_demonstration:
-        title += f'\n<p class="mark">{setting.invented().strip()}</p>'
+    if page.kind in _MARKED_ABOVE:
+        title += setting.invented_line()
     if not page.trail:
         return title
     links = " ".join(

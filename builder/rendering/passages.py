@@ -19,7 +19,7 @@ def passage_html(block: PassageText, decode: Callable[[str], str]) -> str:
     out[1::2] = [_mark_html(mark) for mark in block.marks]
     text = " ".join("".join(out).split("\n"))
     return (
-        f'<div class="passage" id="{escape(block.anchor)}">'
+        f'<div id="{escape(block.anchor)}">'
         f'<b class="locator">{escape(block.bracket, quote=False)}</b> '
         f'<blockquote class="passage">{text}</blockquote></div>'
     )

@@ -16,11 +16,12 @@ from ...results.numbers.clearness import clearness
 from ...results.numbers.mean_differences import difference_line
 from ...results.saying.certainty import NOT_JUDGED, associated, judged_so, ledger
 from ...results.saying.event_words import is_measured, said_of, way_words_of
+from ...results.saying.labels import without_digits
 from ...results.saying.margin_words import margin_told
 from ...results.saying.short_words import opened_timing
 from ...results.saying.source_reference import source_link, source_links
 from ...results.saying.titles import factor_title, levels_of
-from ...results.saying.wording import adjustment, contrast, cut, estimate, rate
+from ...results.saying.wording import adjustment, contrast, cut, estimate, percent, rate
 from ...results.values.document import Block, Blocks, Details, Items, Paragraph, StudyRow
 from ...results.values.line import Line, joined, line, typed
 from ..sentences.prose import withdrawn
@@ -201,9 +202,27 @@ def _all_of(catalogue: Catalogue, place: str, side: Side, *, is_counted: bool = 
     rows = [("Report", line(source_link(finding.key, catalogue)))]
     if is_counted:
         rows.append(("Which way", line(which_way(side, place), _over(side))))
-    rows.extend((("Numbers", numbers_line(side)), ("How and when", when)))
+    rows.extend((_numbers(side), ("How and when", when)))
     rows.append(("Groups differed in", baseline_differences(finding)))
     return told(rows)
+
+
+def _numbers(side: Side) -> tuple[str, Line]:
+    """What the row has not told: of counts, which its first line has, what they are of and the printed shares alone."""
+    finding, reference = side.finding, side.reference
+    both = [finding] if reference is None else [finding, reference]
+    is_counted = all(row.kind == "rate" and row.events is not None and row.total for row in both)
+    if not is_counted or (side.ratio is not None and margin_places(side.ratio)):
+        return "Numbers", numbers_line(side)
+    shares = [
+        line(typed(level_wording(row), "definition"), ": ", percent(share))
+        for row in both
+        if (share := row.figure("success_rate", "rate")) is not None and row.events not in (0, row.total)
+    ]
+    units = finding.counted.many
+    if shares:
+        return f"Of these {without_digits(units)}", line(joined(shares), cut(finding))
+    return "Counted", line(typed(units), cut(finding))
 
 
 def _adjusted(finding: Finding) -> list[Line]:

@@ -132,11 +132,36 @@ def test_what_a_row_opens_says_all_that_is_known_of_the_study():
     assert opened == [
         "Report: Arden 2011",
         f"Which way: fewer healed, {CLEAR} (5 to 48 points fewer)",
-        "Numbers: over 3 mm: 13 of 20 teeth; up to 3 mm: 47 of 52 teeth",
+        "Counted: teeth",
         "How and when: crude; at 24 months after repair, give or take 6 months; whether it was planned beforehand: not "
         "reported",
         "Groups differed in: not reported",
     ]
+
+
+def test_what_a_row_opens_has_the_printed_shares_of_the_counts_above_and_tells_no_count_again():
+    claim = """
+    - id: by-size
+      question: hole
+      outcome: healed
+      factor: size
+      known_at: before
+      cut: chosen from the data
+      reference: up to 3 mm
+      levels:
+        - {level: up to 3 mm, events: 16, total: 16, success_rate: 100%}
+        - {level: over 3 mm, events: 13, total: 20, success_rate: 65%}
+      where: p. 4
+      follow_up: {from: repair, timing: at, at: 24 months, tolerance: 6 months, where: "p. 2"}
+    """
+    passages = (
+        "[p. 2] at 24 months, give or take 6 months",
+        "[p. 4] up to 3 mm: 16 of 16 (100%); over 3 mm: 13 of 20 (65%)",
+    )
+    (row,) = rows_of(page(catalogue(report("arden2011", claim, *passages))))
+    assert said(row.first) == "24 months · 13 of 20 | 16 of 16"
+    # What all had needs no share, as everywhere.
+    assert "Of these teeth: over 3 mm: 65%; cut chosen from the data" in [said(block) for block in row.opened]
 
 
 def test_the_most_exact_study_comes_first():
