@@ -8,7 +8,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from demo import before_demo, demo_evidence
+from demo import before_demo, demo_built, demo_evidence
 from passageproof.audit.whole import audit
 from passageproof.build import compose
 from passageproof.guide.compose import ComposedPages, Maker
@@ -24,7 +24,7 @@ ROOT = Path(__file__).parent.parent.parent
 
 @pytest.fixture(scope="module")
 def guide() -> Guide:
-    found, _ = compose(ROOT)
+    found = demo_built().guide
     assert found is not None
     return found
 
@@ -41,16 +41,16 @@ def test_pages_asked_for_out_of_turn_are_those_that_all_the_others_came_before(g
 
 def test_a_page_without_the_others_is_the_page_of_the_whole_guide(guide: Guide) -> None:
     before, evidence = before_demo().read, demo_evidence()
-    found = audit(evidence)
+    found = audit(evidence, before_demo().proved)
     addresses = list(guide.pages.heads)
     alone = 0
-    for address in random.Random(5).sample(addresses, 40):
+    for address in random.Random(5).sample(addresses, 25):
         pages = compose_page(evidence, found, before.texts, addresses, address)
         if pages is not None:
             alone += 1
             assert len(pages.heads) < len(addresses)
             assert pages[address] == guide.pages[address], address
-    assert alone > 30
+    assert alone > 18
 
 
 def test_a_page_without_the_others_holds_what_texts_elsewhere_compute_of_its_question(tmp_path: Path) -> None:
@@ -80,9 +80,10 @@ def test_a_page_without_the_others_holds_what_texts_elsewhere_compute_of_its_que
 
 def test_a_page_that_may_rest_on_all_others_is_not_told_without_them(guide: Guide) -> None:
     before, evidence = before_demo().read, demo_evidence()
+    found = audit(evidence, before_demo().proved)
     addresses = list(guide.pages.heads)
     for address in ("", "gaps/", "upkeep/", "sources/", "nowhere/"):
-        assert compose_page(evidence, audit(evidence), before.texts, addresses, address) is None, address
+        assert compose_page(evidence, found, before.texts, addresses, address) is None, address
 
 
 def test_a_head_is_its_page_without_the_blocks(guide: Guide) -> None:

@@ -7,9 +7,9 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
-from demo import demo_evidence
+from demo import demo_built, demo_evidence
 from passageproof.audit.whole import audit
-from passageproof.build import Built, build_files
+from passageproof.build import Built
 from passageproof.guide.sentences.advice import basis_line
 from passageproof.reading.model import Question
 from passageproof.reading.values import Percentage
@@ -26,7 +26,7 @@ LOSS = re.compile(
 
 @pytest.fixture(scope="module")
 def demo() -> Built:
-    return build_files(ROOT)
+    return demo_built()
 
 
 @pytest.mark.parametrize("question", QUESTIONS.values(), ids=QUESTIONS)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 import textstat
-from passageproof.build import build_files
+from demo import demo_built
 from passageproof.guide.question.patient_page import NOT_A_FORM
 from passageproof.results.values.document import Items, Page, Paragraph, Sheet, walk
 from passageproof.results.values.line import plain_text
@@ -21,7 +21,7 @@ SIXTH = 6.0
 
 @pytest.fixture(scope="module")
 def patient_pages() -> list[Page]:
-    guide = build_files(ROOT).guide
+    guide = demo_built().guide
     assert guide is not None
     return [page for page in guide.pages if page.kind == "patient"]
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from demo import demo_built
 from guide.compendium import catalogue_of, nothing_named, said
-from passageproof.build import build_files
 from passageproof.guide.about.front_page import DOORS, front_page
 from passageproof.results.values.document import Items, Page, Section
 
@@ -56,7 +56,7 @@ FIGURE = re.compile(r'data-figure="([^"]+)"')
 
 
 def test_no_number_of_the_demonstration_stands_on_the_front_that_its_question_does_not_answer_with():
-    files = build_files(ROOT).files
+    files = demo_built().files
     front = re.split(r"<h2 id=", files["index.md"])
     answered = 0
     for part in front:
@@ -73,7 +73,7 @@ def test_no_number_of_the_demonstration_stands_on_the_front_that_its_question_do
 
 
 def test_every_count_of_the_demonstration_s_front_says_whom_when_and_how_many_were_seen_of_those_due():
-    front = build_files(ROOT).files["index.md"]
+    front = demo_built().files["index.md"]
     below = [re.sub(r"<[^>]+>", "", line) for line in re.findall(r"<small>(.*?)</small>", front, re.DOTALL)]
     assert len(below) >= 6
     for line in below:

@@ -6,9 +6,9 @@ import re
 from pathlib import Path
 
 import pytest
+from demo import demo_built
 from guide.cohorts import at, by_size, catalogue, ratio
 from guide.compendium import figures, html_of, nothing_named, report, said
-from passageproof.build import build_files
 from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.sections.one_study import CLEAR, UNCLEAR
 from passageproof.results.findings.findings import Catalogue
@@ -72,7 +72,7 @@ def test_a_single_study_that_nobody_judged_tells_its_side_and_how_clear_it_is():
 
 def test_what_an_answer_says_first_is_short_and_holds_no_figure():
     # House rule: a tired reader takes in one sentence of some thirty words and how sure; the longest of the demo has 37.
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     told = [found.blocks[0] for found in built.guide.pages if found.kind == "factor"]
     assert told

@@ -6,9 +6,9 @@ import re
 from pathlib import Path
 
 import pytest
+from demo import demo_built
 from guide.cohorts import by_size, catalogue, ratio
 from guide.compendium import nothing_named, said
-from passageproof.build import build_files
 from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.question_page import question_page
@@ -151,6 +151,6 @@ def test_what_was_held_against_a_margin_is_drawn_as_it_was_printed(demo_factor) 
 
 @pytest.fixture(scope="module")
 def demo_factor():
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     return built.guide.pages["exposed-pulp/pulp-treatment/"]

@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from demo import demo_built
 from guide.cohorts import at, catalogue, cohort, last_seen
 from guide.compendium import nothing_named, said
-from passageproof.build import build_files
 from passageproof.guide.question.over_time import over_time_page
 from passageproof.results.findings.comparable import comparability_of
 from passageproof.results.findings.findings import Catalogue
@@ -128,7 +128,7 @@ def test_teeth_and_patients_are_no_one_range() -> None:
 
 @pytest.mark.parametrize("address", ["exposed-pulp/over-time/", "exposed-pulp/pulp-treatment/"])
 def test_the_demo_never_calls_rates_of_several_ways_or_of_one_trial_the_studies(address: str) -> None:
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     text = said(built.guide.pages[address])
     if address == "exposed-pulp/over-time/":

@@ -7,10 +7,10 @@ import re
 from pathlib import Path
 
 import pytest
+from demo import demo_built
 from guide.cohorts import by_size, catalogue
 from guide.compendium import nothing_named, said
 from guide.sections.test_which_way import with_difference
-from passageproof.build import build_files
 from passageproof.guide.question.question_page import question_page
 
 ROOT = Path(__file__).parents[3]
@@ -96,7 +96,7 @@ def test_within_a_margin_is_said_first_and_argues_nothing() -> None:
 
 @functools.cache
 def demo(question: str) -> str:
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     return " ".join(said(built.guide.pages[f"{question}/"]).split())
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from demo import demo_evidence
+from demo import demo_built, demo_evidence
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
-from passageproof.build import build_files
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.results.values.document import Details, Page, Raw, Section, StudyRows, walk
 from passageproof.results.values.line import Link
@@ -220,7 +219,7 @@ def test_question_without_reports_has_a_page():
 
 
 def test_no_id_of_a_file_stands_where_a_reader_expects_a_name() -> None:
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     studies = {study.id.text for made in demo_evidence().reports.values() for study in made.studies}
     for question in ("exposed-pulp", "root-perforation", "broken-instrument"):
@@ -272,7 +271,7 @@ def test_pool_of_a_review_whose_reports_all_stand_is_told_by_its_interval():
 
 
 def test_demo_leans_on_no_pool_that_may_hold_the_withdrawn_trial():
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     found = 0
     for address in ("exposed-pulp/conference/", "exposed-pulp/pulp-treatment/", "sources/orvandrup2023review/"):
@@ -286,7 +285,7 @@ def test_demo_leans_on_no_pool_that_may_hold_the_withdrawn_trial():
 
 
 def test_a_row_says_once_how_far_a_report_was_read():
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     shown = said(built.guide.pages["exposed-pulp/conference/"])
     assert "read in part; read in part" not in shown

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from demo import demo_evidence
+from demo import demo_built, demo_evidence
 from guide.compendium import VOCABULARY, catalogue_of, nothing_named, report, said
-from passageproof.build import build_files
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.over_time import over_time_page
 from passageproof.guide.question.situation import situation
@@ -78,7 +77,7 @@ def test_rates_over_time_and_the_list_of_studies_have_it_apart():
 
 
 def test_answers_of_the_demo_tell_of_no_such_count():
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     outcomes = demo_evidence().vocabulary.outcomes.values()
     titles = [outcome.title.text for outcome in outcomes if outcome.construct.text == "occurrence"]

@@ -6,9 +6,8 @@ import re
 from pathlib import Path
 
 import pytest
-from demo import demo_evidence
+from demo import demo_built, demo_evidence
 from guide.compendium import catalogue_of, figures, html_of, nothing_named, report, said
-from passageproof.build import build_files
 from passageproof.guide.question.patient_page import patient_page
 from passageproof.results.values.document import Details, Page, Sheet, walk
 from passageproof.results.values.drawings import Icons
@@ -313,7 +312,7 @@ def test_comparison_that_nobody_planned_says_so_on_the_sheet():
 
 
 def test_sheets_of_the_demo_say_it_where_its_evidence_does():
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     evidence = demo_evidence()
     unplanned = 0

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from demo import demo_built
 from guide.compendium import catalogue_of, nothing_named, report, said
-from passageproof.build import build_files
 from passageproof.guide.question.situation import CANT_TELL, situation
 from passageproof.results.values.document import ChoiceField, walk
 from passageproof.results.values.line import Link
@@ -174,7 +174,7 @@ def test_field_without_a_measure_has_no_limit():
 
 
 def test_demo_says_of_each_limit_on_a_button_whose_it_is_and_asks_which_wall_the_hole_is_in():
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     found = {
         part.field: part

@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from demo import demo_evidence
+from demo import demo_built, demo_evidence
 from guide.compendium import catalogue_of, report, said
-from passageproof.build import build_files
 from passageproof.results.saying.source_reference import source_link
 from passageproof.results.values.document import walk
 from passageproof.results.values.line import Link
@@ -41,7 +40,7 @@ def test_report_that_nobody_checked_among_others_says_so_with_its_name(status: s
 
 
 def test_names_on_every_page_of_the_demo_say_it_of_the_unchecked_alone() -> None:
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     statuses = demo_evidence().statuses
     found: dict[bool, set[str]] = {True: set(), False: set()}

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from demo import demo_built
 from guide.compendium import said
-from passageproof.build import build_files
 from passageproof.results.findings import comparable
 from passageproof.results.saying import reasons_once
 from passageproof.results.saying.reasons_once import told_once
@@ -74,7 +74,7 @@ def test_every_reason_of_an_axis_has_its_short_name() -> None:
 
 @pytest.mark.parametrize("kind", ["over-time", "factor", "conference"])
 def test_pages_of_the_demo_tell_no_reason_in_full_twice(kind: str) -> None:
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     pages = [page for page in built.guide.pages if page.kind == kind]
     assert pages

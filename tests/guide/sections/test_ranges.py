@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from demo import demo_built
 from guide.cohorts import at, by_size, catalogue, last_seen
 from guide.compendium import nothing_named, report, said
-from passageproof.build import build_files
 from passageproof.guide.question.situation import situation
 from passageproof.results.findings.findings import Catalogue
 from passageproof.results.values.document import ChoiceField, walk
@@ -84,7 +84,7 @@ def test_where_no_range_stands_each_study_that_has_numbers_is_told_beside_one_th
 
 
 def test_demo_answers_no_number_of_a_level_that_three_studies_counted_with_nothing() -> None:
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     fields = [part for part in walk(built.guide.pages["broken-instrument/"]) if isinstance(part, ChoiceField)]
     (lesion,) = (choice for field in fields for choice in field.choices if choice.label == "lesion")
@@ -108,7 +108,7 @@ def test_the_reference_too_is_told_as_a_range() -> None:
 
 
 def test_the_worst_of_seven_is_no_example_in_the_demo() -> None:
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     told = said(built.guide.pages["root-perforation/"])
     assert "over 3 mm: 14 of 25 teeth (56%) to 12 of 16 teeth (75%), the typical study 67.0%" in told

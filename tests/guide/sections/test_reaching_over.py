@@ -6,8 +6,8 @@ import re
 from pathlib import Path
 
 import pytest
+from demo import demo_built
 from guide.compendium import VOCABULARY, catalogue_of, nothing_named, report, said
-from passageproof.build import build_files
 from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.question.situation import situation
 from passageproof.results.findings.direction import compared
@@ -132,7 +132,7 @@ def test_the_tables_of_the_factor_say_it_in_the_row() -> None:
 
 
 def test_the_two_millimetre_hole_of_the_demo_is_told_with_the_harder_series_too() -> None:
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     page = built.guide.pages["root-perforation/"]
     told = said(page)
@@ -183,7 +183,7 @@ def test_of_several_that_reach_over_none_is_the_example() -> None:
 
 
 def test_demo_tells_of_a_hole_of_two_millimetres_what_its_sheet_tells_and_two_more_numbers_at_most() -> None:
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     page = built.guide.pages["root-perforation/"]
     (field,) = (part for part in walk(page) if isinstance(part, ChoiceField) and part.field == "hole-size")

@@ -6,9 +6,9 @@ import re
 from pathlib import Path
 
 import pytest
+from demo import demo_built
 from guide.cohorts import at, catalogue
 from guide.compendium import nothing_named, report, said
-from passageproof.build import build_files
 from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.question_page import question_page
@@ -205,7 +205,7 @@ def test_of_a_study_with_words_and_a_number_the_number_counts() -> None:
 
 
 def test_of_the_demo_no_trial_is_counted_as_clear_beside_its_own_too_few_to_tell() -> None:
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     for address in ("exposed-pulp/", "exposed-pulp/pulp-treatment/"):
         text = said(built.guide.pages[address])

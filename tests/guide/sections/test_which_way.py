@@ -6,9 +6,9 @@ import re
 from pathlib import Path
 
 import pytest
+from demo import demo_built
 from guide.cohorts import at, by_size, catalogue, ratio
 from guide.compendium import nothing_named, report, said
-from passageproof.build import build_files
 from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.patient_beside import levels_apart
@@ -290,7 +290,7 @@ def test_the_demo_makes_no_fraction_of_one_study() -> None:
 
 
 def demo_pages(kinds: set[str]) -> dict[str, str]:
-    built = build_files(ROOT)
+    built = demo_built()
     assert built.guide is not None
     return {page.address: said(page) for page in built.guide.pages if page.kind in kinds}
 

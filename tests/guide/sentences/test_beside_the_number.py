@@ -6,9 +6,10 @@ import re
 from pathlib import Path
 
 import pytest
+from demo import demo_built
 from guide.cohorts import by_size, catalogue, cohort
 from guide.compendium import nothing_named, report, said
-from passageproof.build import Built, build_files
+from passageproof.build import Built
 from passageproof.guide.factor.factor_page import factor_page
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.over_time import over_time_page
@@ -31,7 +32,7 @@ factors: [size]
 
 @pytest.fixture(scope="module")
 def demo() -> Built:
-    return build_files(ROOT)
+    return demo_built()
 
 
 def told(demo: Built, address: str) -> str:

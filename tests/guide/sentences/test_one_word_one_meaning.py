@@ -6,9 +6,9 @@ import re
 from pathlib import Path
 
 import pytest
-from demo import demo_evidence
+from demo import demo_built, demo_evidence
 from guide.compendium import catalogue_of, nothing_named, said
-from passageproof.build import Built, build_files
+from passageproof.build import Built
 from passageproof.guide.question.conference_page import conference_page
 from passageproof.guide.question.question_page import question_page
 from passageproof.guide.sentences.advice import advice_list, question_ratified
@@ -21,7 +21,7 @@ UNSET = "{words: Stop., basis: {kind: local protocol, state: not set}%s}"
 
 @pytest.fixture(scope="module")
 def demo() -> Built:
-    return build_files(ROOT)
+    return demo_built()
 
 
 def question(text: str) -> str:

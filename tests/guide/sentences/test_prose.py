@@ -6,10 +6,10 @@ import re
 from pathlib import Path
 
 import pytest
-from demo import demo_evidence
+from demo import demo_built, demo_evidence
 from guide.cohorts import by_size, catalogue, cohort, last_seen, ratio
 from guide.compendium import html_of, nothing_named, report
-from passageproof.build import Built, build_files
+from passageproof.build import Built
 from passageproof.guide.about.long_sentences import NUMBERS_AT_MOST, WORDS_AT_MOST, long_sentences
 from passageproof.guide.named_results import named_result
 from passageproof.guide.question.patient_page import patient_page
@@ -218,7 +218,7 @@ def test_sentence_mark_and_line_below_are_one_paragraph() -> None:
 
 @pytest.fixture(scope="module")
 def demo() -> Built:
-    return build_files(ROOT)
+    return demo_built()
 
 
 def answers(demo: Built) -> list[tuple[str, Line]]:
