@@ -152,6 +152,25 @@ def test_sources_are_the_same_whoever_reads_them(tmp_path: Path, monkeypatch: py
     assert {"not-utf-8", "unbalanced-brace", "duplicate-key"} <= {problem.rule for problem in here.problems}
 
 
+def test_claim_files_are_the_same_whoever_reads_them(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    root = damaged(tmp_path)
+    (root / "evidence/claims/torn2003file.yaml").write_text("source: torn2003file\nclaims: [{id: all\n", "utf-8")
+    (root / "evidence/claims/coded2004file.yaml").write_bytes(b"source: \xff\n")
+    monkeypatch.setattr(os, "sched_getaffinity", lambda _: {0, 1}, raising=False)
+    here = read_evidence(root)
+    monkeypatch.setattr(evidence_of, "_MANY_SOURCES", 0)
+    monkeypatch.setattr(evidence_of, "_PART", 1)
+    by_whom: list[int] = []
+    hold = evidence_of._Reading.hold_read
+    monkeypatch.setattr(evidence_of._Reading, "hold_read", lambda *given: by_whom.append(os.getpid()) or hold(*given))
+    elsewhere = read_evidence(root)
+    assert len(by_whom) > len(here.reports) > 1
+    assert elsewhere._replace(reports={}) == here._replace(reports={})
+    assert list(elsewhere.reports.items()) == list(here.reports.items())
+    assert {"report:torn2003file", "claim:torn2003file/all", "report:coded2004file"} <= here.unreadable
+    assert check(elsewhere) == check(here)
+
+
 @pytest.mark.parametrize("many", [1, 10_000], ids=["two processes", "one process"])
 def test_check_tells_what_the_audit_finds(tmp_path: Path, many: int) -> None:
     evidence = read_evidence(damaged(tmp_path))

@@ -67,13 +67,23 @@ def read_evidence(
     others = [each for each in found if each.folder != "sources"]
     # A worker would keep for itself what is to be remembered.
     is_worth_it = before is None and sum(len(each.text or "") for each in written) >= _MANY_SOURCES
+    first = [each for each in others if _turn(each) < _LAST]
+    reading.take_all(first)
+    readable = [each for each in others if each.folder == "claims" and each.text is not None]
+    apart = readable[: len(readable) // _PART] if is_worth_it else []
+    taken = {each.file for each in (*first, *apart)}
 
     def take_others() -> None:
-        reading.take_all(others)
+        reading.take_all([each for each in others if each.file not in taken])
         if meanwhile is not None:
             meanwhile()
 
-    _, sources = in_two(take_others, partial(reading.sources_of, written), is_worth_it=is_worth_it)
+    def read_apart() -> tuple[_Sources, list[_ReadFile]]:
+        return reading.sources_of(written), [reading.read_alone(each) for each in apart]
+
+    _, (sources, read) = in_two(take_others, read_apart, is_worth_it=is_worth_it)
+    for each, of_it in zip(apart, read, strict=True):
+        reading.hold_read(each, *of_it)
     if before is not None:
         before.files = reading.files
     return reading.finish(sources)
@@ -82,11 +92,19 @@ def read_evidence(
 _MANY_SOURCES = 30_000
 """From so many characters of BibTeX on, a second process reads them while this one reads all else: neither needs the
 other's, and this one saves importing the library for BibTeX too."""
+_PART = 6
+"""That process has time left for one claim file in so many: to take over what it read of one is a fifth of reading it,
+though to hand it over takes as long as two thirds of that."""
 
 
 def _turn(found: FoundFile) -> int:
     """Drawings first, which the vocabulary names; then the vocabulary, whose units every study names; then the rest."""
-    return 0 if found.folder == "pictures" else 1 if (found.folder, found.name) == ("", "vocabulary") else 2
+    return 0 if found.folder == "pictures" else 1 if (found.folder, found.name) == ("", "vocabulary") else _LAST
+
+
+_LAST = 2
+_ReadFile = tuple[tuple[Any, set[str]] | None, list[Problem]]
+"""What one file of ours holds, as `_Reading._read` gives it, and the problems in it."""
 
 
 class _Sources(NamedTuple):
@@ -138,6 +156,19 @@ class _Reading:
         """Reads all other files in turn."""
         for found in files:
             self.take(found)
+
+    def read_alone(self, found: FoundFile) -> _ReadFile:
+        """What one claim file holds, for `hold_read` of another process; the vocabulary was taken before."""
+        problems: list[Problem] = []
+        return self._read(found, found.text or "", problems), problems
+
+    def hold_read(self, found: FoundFile, read: tuple[Any, set[str]] | None, problems: list[Problem]) -> None:
+        """Take what was read of a file elsewhere."""
+        self.problems += problems
+        if read is None:
+            self._keep_names(found, found.text or "")
+        else:
+            self._hold(found, *read)
 
     def take(self, found: FoundFile) -> None:
         """Reads one file, or keeps the names that an unreadable one seems to hold."""
