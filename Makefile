@@ -23,6 +23,7 @@ quick: $(VENV)/ready
 prove: $(VENV)/ready
 	$(BIN)/python tests/mutation/prove.py
 	$(BIN)/python tests/mutation/meaning_table.py
+	EXAMPLES=200 $(BIN)/pytest -q -n 2 tests/audit/printed/test_late.py
 
 bench: $(VENV)/ready
 	$(BIN)/python tests/bench/bench.py

@@ -38,13 +38,18 @@ def texts_of(path: Path) -> list[tuple[int, str]]:
     return [(line, text) for line, text in found if " " in text and "\\" not in text]
 
 
-@pytest.mark.parametrize("riddle", RIDDLES)
-def test_no_message_reads_as_a_riddle(riddle: str) -> None:
-    texts = [
+@pytest.fixture(scope="module")
+def texts() -> list[tuple[str, int, str]]:
+    """Each text of the rooms that make messages, with its file and line."""
+    return [
         (path.relative_to(BUILDER).as_posix(), line, text)
         for room in ROOMS
         for path in sorted((BUILDER / room).rglob("*.py"))
         for line, text in texts_of(path)
     ]
+
+
+@pytest.mark.parametrize("riddle", RIDDLES)
+def test_no_message_reads_as_a_riddle(texts: list[tuple[str, int, str]], riddle: str) -> None:
     assert len(texts) > 300
     assert [item for item in texts if re.search(RIDDLES[riddle], item[2])] == []

@@ -1,7 +1,11 @@
-"""Patterns that are asked only where a stem of theirs stands: whatever they find holds one."""
+"""Patterns that are asked only where a stem of theirs stands: whatever they find holds one.
+
+Of each pattern as many texts are made as EXAMPLES says: 20, and 200 in `make prove`.
+"""
 
 from __future__ import annotations
 
+import os
 import pkgutil
 import re
 from collections.abc import Iterator
@@ -26,13 +30,14 @@ def _made_late() -> Iterator[tuple[str, _Late]]:
                     yield f"{module.name.rpartition('.')[2]}.{name}", pattern
 
 
+EXAMPLES = int(os.environ.get("EXAMPLES", "20"))
 LATE = dict(_made_late())
 PATTERNS = {name: pattern for name, pattern in LATE.items() if pattern.holds}
 
 
 @pytest.mark.parametrize("name", PATTERNS)
 @given(data())
-@settings(max_examples=60, derandomize=True, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=EXAMPLES, derandomize=True, deadline=None, suppress_health_check=list(HealthCheck))
 def test_whatever_a_pattern_finds_holds_one_of_its_stems(name: str, data) -> None:  # type: ignore[no-untyped-def]
     pattern = PATTERNS[name]
     compiled = re.compile(pattern.pattern, pattern.flags)
@@ -67,7 +72,7 @@ def test_in_small_letters_the_same_is_found_at_the_same_places_as_without_regard
 
 @pytest.mark.parametrize(("pattern", "may"), [(LED, may_lead), (TOLD, may_tell)], ids=["LED", "TOLD"])
 @given(data())
-@settings(max_examples=200, derandomize=True, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=max(EXAMPLES, 50), derandomize=True, deadline=None, suppress_health_check=list(HealthCheck))
 def test_whatever_names_others_may_do_so(pattern, may, data) -> None:  # type: ignore[no-untyped-def]
     compiled = re.compile(pattern.pattern, pattern.flags)
     text = data.draw(from_regex(compiled))
