@@ -66,11 +66,14 @@ with tempfile.TemporaryDirectory() as folder:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("seed", [1, 2])
-def test_damaged_files_are_answered_within_bounds(seed: int) -> None:
-    rounds = 120
+@pytest.mark.parametrize(
+    ("folder", "seed", "rounds"),
+    [(".", 1, 40), ("tests/published", 2, 90), ("tests/other_trade", 3, 90)],
+    ids=["demonstration", "published", "other trade"],
+)
+def test_damaged_files_are_answered_within_bounds(folder: str, seed: int, rounds: int) -> None:
     ran = subprocess.run(
-        [sys.executable, "-c", DAMAGE, str(ROOT), str(seed), str(MEMORY_MB), str(rounds)],
+        [sys.executable, "-c", DAMAGE, str(ROOT / folder), str(seed), str(MEMORY_MB), str(rounds)],
         cwd=ROOT,
         capture_output=True,
         text=True,

@@ -1,4 +1,9 @@
-"""Every page in a real browser: quiet, nothing from elsewhere, accessible, no sideways scroll, read without script."""
+"""Every page in a real browser: quiet, nothing from elsewhere, accessible, no sideways scroll, read without script.
+
+Each page is loaded once, in the light and on a phone, and asked everything there; then it is made narrower, darkened
+and widened in place, as a device is turned or dims. What differs on a wide screen is a matter of the kind of page: one
+of each kind is loaded there, in both schemes.
+"""
 
 from __future__ import annotations
 
@@ -14,8 +19,7 @@ from site_server import SiteServer, serving
 
 pytestmark = pytest.mark.browser
 
-SIZES = {"phone": (360, 740), "desk": (1280, 800)}
-VIEWS = [pytest.param(size, scheme, id=f"{size}-{scheme}") for size, scheme in (("phone", "light"), ("desk", "dark"))]
+PHONE, DESK = {"width": 360, "height": 740}, {"width": 1280, "height": 800}
 
 
 class Served(NamedTuple):
@@ -34,31 +38,107 @@ def served(request: pytest.FixtureRequest) -> Iterator[Served]:
         yield Served(server, pages)
 
 
-@pytest.mark.parametrize(("size", "scheme"), VIEWS)
-def test_the_console_is_quiet_and_nothing_comes_from_elsewhere(
-    served: Served, opened: Callable[..., Page], size: str, scheme: str
+@pytest.mark.parametrize("part", range(4))  # two cores share the pages
+def test_every_page_holds_on_a_phone_in_the_dark_and_widened(
+    served: Served, opened: Callable[..., Page], part: int
 ) -> None:
-    width, height = SIZES[size]
-    page = opened(viewport={"width": width, "height": height}, color_scheme=scheme)
+    page = opened(viewport=PHONE, color_scheme="light")
+    faults = heard(page, served)
+    rows = 0
+    for address in served.pages[part::4]:
+        page.set_viewport_size(PHONE)
+        page.emulate_media(color_scheme="light")
+        page.goto(served.server.url + address, wait_until="load")
+        faults += [f"{address}: {fault}" for fault in (*violations(page), *too_small(page), *plain_links(page))]
+        page.set_viewport_size({"width": 320, "height": 640})
+        faults += [f"{address}: {fault}" for fault in wider_than(page, 320)]
+        page.set_viewport_size(PHONE)
+        page.emulate_media(color_scheme="dark")
+        # Of all rules this one alone depends on the scheme.
+        faults += [f"{address}, dark: {fault}" for fault in violations(page, ["color-contrast"])]
+        found = opened_rows(page)
+        rows += len(found)
+        faults += [f"{address}: {text} {height}" for text, height in found if height < 44]
+        page.set_viewport_size(DESK)
+    assert rows > 0
+    assert not faults, "\n".join(faults)
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_every_kind_of_page_holds_on_a_desk(served: Served, opened: Callable[..., Page], scheme: str) -> None:
+    page = opened(viewport=DESK, color_scheme=scheme)
+    faults = heard(page, served)
+    for address in one_of_each_kind(served.server.folder).values():
+        page.goto(served.server.url + address, wait_until="load")
+        faults += [f"{address}: {fault}" for fault in violations(page)]
+    assert not faults, "\n".join(faults)
+
+
+def heard(page: Page, served: Served) -> list[str]:
+    """Fills with the errors of the console and of scripts, and with whatever is asked for elsewhere."""
     faults: list[str] = []
     page.on(
         "console", lambda message: faults.append(f"{page.url}: {message.text}") if message.type == "error" else None
     )
     page.on("pageerror", lambda error: faults.append(f"{page.url}: {error}"))
     page.on("request", lambda asked: faults.append(asked.url) if not asked.url.startswith(served.server.url) else None)
-    for address in served.pages:
-        page.goto(served.server.url + address, wait_until="load")
-    assert not faults, "\n".join(faults)
+    return faults
 
 
-@pytest.mark.parametrize("half", [0, 1])  # two cores share the pages
-def test_axe_finds_nothing_on_a_phone(served: Served, opened: Callable[..., Page], half: int) -> None:
-    assert not violations(served, opened, served.pages[half::2], "phone", "light", None)
+def violations(page: Page, rules: list[str] | None = None) -> list[str]:
+    """What axe-core finds. rules: those alone; None: WCAG 2.0 to 2.2, levels A and AA, and best practices."""
+    if not page.evaluate("'axe' in window"):
+        page.evaluate(Axe().axe_script)
+    found = page.evaluate(
+        """async (rules) => (await axe.run({resultTypes: ["violations"], ...rules && {runOnly: rules}})).violations
+            .map((each) => `${each.id}: ${each.nodes[0].html.slice(0, 200)} (${each.nodes.length})`)""",
+        rules,
+    )
+    assert isinstance(found, list)
+    return found
 
 
-def test_axe_finds_no_weak_contrast_in_the_dark(served: Served, opened: Callable[..., Page]) -> None:
-    # Of all rules this one alone depends on the scheme.
-    assert not violations(served, opened, served.pages, "phone", "dark", ["color-contrast"])
+def wider_than(page: Page, width: int) -> list[str]:
+    """WCAG 2.2, success criterion 1.4.10 Reflow: nothing scrolls sideways at 320 CSS pixels."""
+    found = page.evaluate("document.documentElement.scrollWidth")
+    return [f"{found} pixels wide"] if found > width else []
+
+
+def too_small(page: Page) -> list[str]:
+    """WCAG 2.2, success criterion 2.5.5 (level AAA): 44 CSS pixels, for everything but links in running text."""
+    found: list[str] = page.evaluate(
+        """() => [...document.querySelectorAll(".urgent > a, .top a, .target, button, summary, main input")]
+            .filter((part) => part.getClientRects().length)
+            .map((part) => [part, part.getBoundingClientRect()])
+            .filter(([, box]) => box.height < 44 || box.width < 44)
+            .map(([part, box]) => `${part.outerHTML.slice(0, 80)} ${box.height}`)"""
+    )
+    return found
+
+
+def opened_rows(page: Page) -> list[tuple[str, float]]:
+    """The same criterion of rows behind doors too, each tapped as a whole: every row and its height."""
+    found: list[tuple[str, float]] = page.evaluate(
+        """() => {
+            for (const part of document.querySelectorAll("details")) part.open = !part.closest(".studies");
+            const every = [...document.querySelectorAll("summary, .studies li")];
+            const height = (part) => (part.closest(".studies li") || part).getBoundingClientRect().height;
+            const rows = every.filter((part) => part.checkVisibility());
+            return rows.map((part) => [part.outerHTML.slice(0, 80), height(part)]);
+        }"""
+    )
+    return found
+
+
+def plain_links(page: Page) -> list[str]:
+    """Links that stand out from their text by nothing but colour: WCAG 2.2, success criterion 1.4.1."""
+    found: list[str] = page.evaluate(
+        """() => [...document.querySelectorAll("main :is(p, li, td, dd) a:not(.target)")]
+            .filter((link) => !link.hasAttribute("aria-current"))
+            .filter((link) => !getComputedStyle(link).textDecorationLine.includes("underline"))
+            .map((link) => link.outerHTML.slice(0, 80))"""
+    )
+    return found
 
 
 def test_an_opened_box_has_the_paper_of_its_page_in_the_dark(demo_site: Path, opened: Callable[..., Page]) -> None:
@@ -74,78 +154,6 @@ def test_an_opened_box_has_the_paper_of_its_page_in_the_dark(demo_site: Path, op
     assert set(papers[1:]) == {papers[0]}
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_axe_finds_nothing_on_a_desk(served: Served, opened: Callable[..., Page], scheme: str) -> None:
-    # What differs on a wide screen is a matter of the kind of page.
-    kinds = list(one_of_each_kind(served.server.folder).values())
-    assert not violations(served, opened, kinds, "desk", scheme, None)
-
-
-def violations(
-    served: Served, opened: Callable[..., Page], pages: list[str], size: str, scheme: str, rules: list[str] | None
-) -> list[str]:
-    """What axe-core finds. rules: those alone; None: WCAG 2.0 to 2.2, levels A and AA, and best practices."""
-    width, height = SIZES[size]
-    page = opened(viewport={"width": width, "height": height}, color_scheme=scheme)
-    options = {"runOnly": rules} if rules else {}
-    faults = []
-    for address in pages:
-        page.goto(served.server.url + address, wait_until="load")
-        for found in Axe().run(page, options=options).response["violations"]:
-            faults.append(f"{address}: {found['id']}: {found['nodes'][0]['html'][:200]} ({len(found['nodes'])})")
-    return faults
-
-
-def test_nothing_scrolls_sideways_at_320_pixels(served: Served, opened: Callable[..., Page]) -> None:
-    # WCAG 2.2, success criterion 1.4.10 Reflow: 320 CSS pixels.
-    page = opened(viewport={"width": 320, "height": 640})
-    wide = []
-    for address in served.pages:
-        page.goto(served.server.url + address, wait_until="load")
-        width = page.evaluate("document.documentElement.scrollWidth")
-        if width > 320:
-            wide.append(f"{address}: {width}")
-    assert not wide, "\n".join(wide)
-
-
-def test_what_is_tapped_is_large_enough(served: Served, opened: Callable[..., Page]) -> None:
-    # WCAG 2.2, success criterion 2.5.5 (level AAA): 44 CSS pixels, for everything but links in running text.
-    page = opened()
-    small = []
-    for address in served.pages:
-        page.goto(served.server.url + address, wait_until="load")
-        small += page.evaluate(
-            """() => [...document.querySelectorAll(".urgent > a, .top a, .target, button, summary, main input")]
-                .filter((part) => part.getClientRects().length)
-                .map((part) => [part, part.getBoundingClientRect()])
-                .filter(([, box]) => box.height < 44 || box.width < 44)
-                .map(([part, box]) => `${location.pathname}: ${part.outerHTML.slice(0, 80)} ${box.height}`)"""
-        )
-    assert not small, "\n".join(small)
-
-
-def test_every_row_that_a_part_opens_is_large_enough(served: Served, opened: Callable[..., Page]) -> None:
-    # WCAG 2.2, success criterion 2.5.5: rows behind doors too, each tapped as a whole; on a phone.
-    page = opened(viewport={"width": 360, "height": 740})
-    small: list[str] = []
-    rows = 0
-    for address in served.pages:
-        page.goto(served.server.url + address, wait_until="load")
-        found = page.evaluate(
-            """() => {
-                for (const part of document.querySelectorAll("details")) part.open = !part.closest(".studies");
-                const every = [...document.querySelectorAll("summary, .studies li")];
-                const height = (part) => (part.closest(".studies li") || part).getBoundingClientRect().height;
-                const rows = every.filter((part) => part.checkVisibility());
-                return rows.map((part) => [part.outerHTML.slice(0, 80), height(part)]);
-            }"""
-        )
-        rows += len(found)
-        small += [f"{address}: {text} {height}" for text, height in found if height < 44]
-    assert rows > 0
-    assert not small, "\n".join(small)
-
-
 def test_every_page_can_be_read_without_a_script(served: Served, opened: Callable[..., Page]) -> None:
     with_script, without = opened(), opened(java_script_enabled=False)
     unread = []
@@ -158,17 +166,3 @@ def test_every_page_can_be_read_without_a_script(served: Served, opened: Callabl
             unread.append(address)
     with_script.goto(served.server.url, wait_until="load")
     assert not unread, "\n".join(unread)
-
-
-def test_every_link_stands_out_from_its_text_by_more_than_colour(served: Served, opened: Callable[..., Page]) -> None:
-    page = opened()
-    plain = []
-    for address in served.pages:
-        page.goto(served.server.url + address, wait_until="load")
-        plain += page.evaluate(
-            """() => [...document.querySelectorAll("main :is(p, li, td, dd) a:not(.target)")]
-                .filter((link) => !link.hasAttribute("aria-current"))
-                .filter((link) => !getComputedStyle(link).textDecorationLine.includes("underline"))
-                .map((link) => `${location.pathname}: ${link.outerHTML.slice(0, 80)}`)"""
-        )
-    assert not plain, "\n".join(plain)
