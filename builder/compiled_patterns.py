@@ -24,6 +24,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from typing import Any
 
+from .loaded_together import write_whole
+
 _OFF = os.environ.get("PASSAGEPROOF_PATTERNS") == "anew"
 _MOST = 1500
 """Patterns in one file, four times what a check asks: vocabularies bring some of their own, and releases go."""
@@ -121,18 +123,8 @@ def _arguments(pattern: str, flags: int) -> _Arguments | None:
 
 
 def _write(kept: dict[_Key, _Arguments]) -> None:
-    """All at once, so that nobody reads half of it."""
-    if not _file:
-        return
-    os.makedirs(os.path.dirname(_file), exist_ok=True)
-    new = f"{_file}.{os.getpid()}"
-    try:
-        with open(new, "wb") as file:
-            file.write(marshal.dumps((_PYTHON, kept)))
-        os.replace(new, _file)
-    finally:
-        with suppress(OSError):
-            os.unlink(new)
+    if _file:
+        write_whole(_file, marshal.dumps((_PYTHON, kept)))
 
 
 def _read() -> dict[_Key, _Arguments]:

@@ -12,6 +12,7 @@ from keyword import iskeyword
 from typing import NoReturn
 
 from ..compiled_patterns import keep, lent
+from ..loaded_together import keep_together
 
 with lent():
     import argparse
@@ -98,6 +99,8 @@ def run(program: str) -> NoReturn:
             if stream is not None:
                 stream.flush()
         keep()
+        if is_check:
+            keep_together()
     except BrokenPipeError:  # whoever listened is gone, and Python would complain of it once more at its end
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         code = 1
