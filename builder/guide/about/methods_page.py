@@ -104,6 +104,11 @@ def _proof() -> tuple[Block, ...]:
             "them by people who had not seen the code:"
         ),
         _measured(),
+        *_paragraphs(
+            "No set is unread at present: the last one was mended with after it had been measured, and counts in the "
+            "first row since. A row of reports that nobody who mends has read stands here again once a new set is "
+            "measured."
+        ),
     )
 
 

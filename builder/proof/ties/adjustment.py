@@ -105,7 +105,7 @@ def _ask_about_list(stands: Stands, ties: Ties, known: Known, typed: Sequence[st
         return
     plain = _words_of(text)
     others = [item for item in printed if not any(_is_same(item, name, known) for name in typed)]
-    unsaid = [name for name in typed if not _names_of(name, known) & plain]
+    unsaid = [name for name in typed if not names_of(name, known) & plain]
     if others and unsaid:
         ties.ask(
             stands, "other-adjustment", f"says that it was adjusted for {', '.join(printed)}",
@@ -128,7 +128,7 @@ def _words_of(text: str) -> set[str]:
     return {word for word in _find_words(text.lower()) if len(word) > 2}
 
 
-def _names_of(typed: str, known: Known) -> set[str]:
+def names_of(typed: str, known: Known) -> set[str]:
     """The words by which a passage may name what a claim adjusted for."""
     words = _words_of(typed)
     wording = known.factors.get(typed)
@@ -142,4 +142,4 @@ def _names_of(typed: str, known: Known) -> set[str]:
 
 
 def _is_same(item: str, typed: str, known: Known) -> bool:
-    return bool(_words_of(item) & _names_of(typed, known))
+    return bool(_words_of(item) & names_of(typed, known))

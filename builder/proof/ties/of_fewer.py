@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from ...numerals import Token
-from ...numerals.late import in_small
+from ...numerals.late import in_small, late
 from ...reading.report_model import Claim
 from ..asking import collapsed
 from ..proving.printed_passage import Reading, surroundings_in, times_in
@@ -32,20 +33,32 @@ def find_of_fewer(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     for stands in standing:
         if stands.row.name != "events" or stands.token.pair < 0 or stands.row.id in ties.asked:
             continue
-        of_more = list(_of_more(stands))
+        of_more = list(_of_more(stands, has_levels=claim.factor is not None or bool(claim.levels)))
         if of_more:
             finding = finding or _Finding(claim, ties, known)
             finding.find(stands, of_more)
 
 
-def _of_more(stands: Stands) -> Iterator[int]:
-    """Places of the counts that are of more than this one."""
+def _of_more(stands: Stands, *, has_levels: bool) -> Iterator[tuple[int, int]]:
+    """Places of the counts that are of more than this one, each with that of its whole.
+
+    has_levels: false where the whole may stand apart too: "of 130 eyes 104 had healed".
+    """
     tokens = stands.reading.tokens
     total = tokens[stands.token.pair].value
     for at, token in enumerate(tokens):
-        is_own = at in (stands.at, stands.token.pair)
-        if token.part == "events" and token.kind == "count" and not is_own and tokens[token.pair].value > total:
-            yield at
+        if at in (stands.at, stands.token.pair) or not may_count(token):
+            continue
+        whole = (
+            token.pair
+            if token.part == "events"
+            else -1
+            if token.part or has_levels
+            else whole_before(stands.reading, at)
+        )
+        is_apart = whole != stands.token.pair and token.value != total
+        if whole >= 0 and is_apart and tokens[whole].value > total:
+            yield at, whole
 
 
 class _Finding:
@@ -54,8 +67,9 @@ class _Finding:
     def __init__(self, claim: Claim, ties: Ties, known: Known) -> None:
         self.claim, self.ties, self.counting = claim, ties, counting(claim, known)
         self.blocks = self.counting.blocks(ties.scope.name)
+        self.has_levels = claim.factor is not None or bool(claim.levels)
 
-    def find(self, stands: Stands, of_more: Sequence[int]) -> None:
+    def find(self, stands: Stands, of_more: Sequence[tuple[int, int]]) -> None:
         """Ask about one number."""
         reading = stands.reading
         wanted = counted(stands, self.blocks)
@@ -65,9 +79,10 @@ class _Finding:
         judged = Judged(stands, wanted, events, self.counting.words, self.counting.levels)
         if not self._fits(judged, stands, stands.at) or tells_whose(reading, stands.at):
             return
-        for at in of_more:
-            if self._fits(judged, stands, at) and not tells_whose(reading, at) and self._is_alike(stands, at, judged):
-                printed = printed_pair(reading, at, reading.tokens[at].pair)
+        for at, whole in of_more:
+            is_same = self._fits(judged, stands, at) and not tells_whose(reading, at)
+            if is_same and self._is_alike(stands, at, whole, judged):
+                printed = printed_pair(reading, at, whole)
                 self.ties.ask(
                     stands, "figure-of-fewer", f'has "{printed}" for the same, of more, and gives no other time',
                     claimed(self.claim), "type the figure of all, or add to the claim whose it is:\ngiven: WHOSE",
@@ -78,21 +93,26 @@ class _Finding:
         """Whether the words beside a count, which stands alone in its clause, speak of the outcome alone; of a level
         those do too that it goes on from."""
         reading, said = stands.reading, judged.events.said_of(at)
-        near = said.own or (said.carried if stands.row.level else ())
+        is_loose = not self.has_levels
+        is_pair = bool(reading.tokens[at].part)
+        near = said.own or (said.carried if stands.row.level or (is_loose and is_pair) else ())
         low, high = reading.told(surroundings_in).clause(reading.tokens[at].start)
         counts = sum(low <= each.start < high and each.part == "events" for each in reading.tokens)
-        is_alone = counts == 1 or bool(stands.row.level)
-        return bool(near) and is_alone and all(judged.against(each) == "" for each in near)
+        is_alone = counts == 1 or bool(stands.row.level) or is_loose
+        is_own = is_loose and at == stands.at
+        return (bool(near) or is_own) and is_alone and all(judged.against(each) == "" for each in near)
 
-    def _is_alike(self, stands: Stands, at: int, judged: Judged) -> bool:
+    def _is_alike(self, stands: Stands, at: int, whole: int, judged: Judged) -> bool:
         """Whether a count of more is of the same unit, level and time."""
         reading = stands.reading
         tokens, names = reading.tokens, self.ties.scope.names
-        own, other = tokens[stands.token.pair], tokens[tokens[at].pair]
+        own, other = tokens[stands.token.pair], tokens[whole]
         if own.unit != other.unit and "none" not in (own.unit, other.unit):
             return False
         units = [units_beside(judged, reading, each) for each in (stands.at, at)]
-        if units[0] != units[1]:
+        if units[0] != units[1] and (self.has_levels or (units[0] and units[1] and units[0].isdisjoint(units[1]))):
+            return False
+        if not self.has_levels and _heads(stands, at):
             return False
         if stands.row.level:
             owners = reading.owners(names)
@@ -103,6 +123,13 @@ class _Finding:
             if other.value >= totals:
                 return False
         return is_of_one_time(reading, stands.at, at)
+
+
+def _heads(stands: Stands, at: int) -> bool:
+    """Whether each of two counts stands under a word of its own: "By grafts: 38 of 246. By patients: 31 of 140"."""
+    around, text = stands.reading.told(surroundings_in), stands.reading.passage.text
+    found = [_match_head(text, around.clause(stands.reading.tokens[each].start)[0]) for each in (stands.at, at)]
+    return all(found) and len({each["head"].lower() for each in found if each is not None}) > 1
 
 
 def printed_pair(reading: Reading, at: int, whole: int) -> str:
@@ -146,6 +173,43 @@ def tells_whose(reading: Reading, at: int) -> bool:
 
 
 _find_whose = in_small(
-    r"\b(?:our|ours|own|we|us|present|here|this|other|others|another|some|earlier|previous|al|authors?|co-workers|stud(?:y|ies)|"
-    r"trials?|series|cohorts?|surveys?|hospitals?|controls?|register|registry|animals?|dogs?|rats?|(?:19|20)\d\d)\b"
+    r"\b(?:our|ours|own|we|us|present|here|sensitivity|worst|imput\w*|"
+    r"this(?= (?:time|country|region|centre|center|hospital|work|report|paper|material))|"
+    r"other|others|another|earlier|previous|al|authors?|co-workers|stud(?:y|ies)|"
+    r"trials?|series|cohorts?|surveys?|hospitals?|controls?|register|registry|animals?|dogs?|rats?|minipigs?|pigs?|sheep|rabbits?|monkeys?|beagles?|(?:19|20)\d\d)\b"
 ).search  # fmt: skip
+
+
+def may_count(token: Token) -> bool:
+    """Whether a number may count."""
+    return token.kind in ("count", "number") and not token.decimals
+
+
+def whole_before(reading: Reading, at: int) -> int:
+    """The place of the 120 of "Of 120 eyes, seen at 2 years, 96 had healed"; -1 where none leads to the number."""
+    text, token = reading.passage.text, reading.tokens[at]
+    for place in range(at - 1, max(at - _STEPS, -1), -1):
+        whole = reading.tokens[place]
+        if _find_stop(text, whole.end, token.start) is not None:
+            return -1
+        if may_count(whole) and whole.unit not in ("year", "month", "week", "day") and whole.value > token.value:
+            begin = max(whole.outer_start - _BEFORE, 0)
+            leads = _ends_in_of(text, begin, whole.outer_start) or _is_done_to(text, whole.end, token.start)
+            return place if not whole.part and leads is not None else -1
+    return -1
+
+
+_STEPS = 4
+"""Numbers before one that are looked at."""
+_match_head = late(r"\s*(?:by\s+|per\s+)?(?P<head>[a-z]+):", re.IGNORECASE).match
+_find_stop = late(r"[;\n]|\.(?=\s)|\bof\s+$", re.IGNORECASE).search
+_ends_in_of = late(
+    r"(?:^|[.;:(]\s*)(?:(?:out )?(?:of|among|in)\s+)?(?:the|all|a total of|our)?\s*$", re.IGNORECASE
+).search
+_is_done_to = late(
+    r"\s*(?:[a-z-]+\s+){1,4}?(?:were|had been)\s+[a-z]+ed\b[^.;\d]{0,30}(?:,|\band\b|\bof (?:which|whom|these)\b)"
+    r"\s*(?:of (?:which|whom|these)\s+)?",
+    re.IGNORECASE,
+).fullmatch
+""" "150 eyes were treated and 120 healed"."""
+_BEFORE = 24

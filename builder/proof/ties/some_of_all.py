@@ -5,17 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from ...numerals import Token
 from ...numerals.late import late
 from ...printed.clauses import Span
 from ...printed.some_of_all import MAY_TELL, restricting
 from ...reading.report_model import Claim
-from ..proving.printed_passage import Reading, different_words_in, surroundings_in
+from ..proving.printed_passage import different_words_in, surroundings_in
 from .counted_events import counted, counting
 from .events import Judged
 from .groupings import SHORT, own_words
 from .groups import claimed, is_of_everybody
-from .of_fewer import is_of_one_time, printed_pair, tells_whose, units_beside
+from .of_fewer import is_of_one_time, may_count, printed_pair, tells_whose, units_beside, whole_before
 from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties
 
@@ -59,28 +58,11 @@ def _of_more(stands: Stands, total: Stands) -> Iterator[tuple[int, int]]:
     for at, token in enumerate(reading.tokens):
         if token.start > stands.token.start:
             return
-        if at in (stands.at, total.at) or not _may_count(token) or token.value < stands.token.value:
+        if at in (stands.at, total.at) or not may_count(token) or token.value < stands.token.value:
             continue
-        whole = token.pair if token.part == "events" else _whole_before(reading, at) if not token.part else -1
+        whole = token.pair if token.part == "events" else whole_before(reading, at) if not token.part else -1
         if whole >= 0 and reading.tokens[whole].value > least:
             yield at, whole
-
-
-def _may_count(token: Token) -> bool:
-    return token.kind in ("count", "number") and not token.decimals
-
-
-def _whole_before(reading: Reading, at: int) -> int:
-    """The place of the 120 of "Of 120 eyes, 96 had healed"; -1 where none leads to the number."""
-    text, token, whole = reading.passage.text, reading.tokens[at], reading.tokens[at - 1]
-    is_whole = at > 0 and _may_count(whole) and not whole.part and whole.value > token.value
-    begin = max(whole.outer_start - _BEFORE, 0)
-    leads = is_whole and _ends_in_of(text, begin, whole.outer_start) is not None
-    return at - 1 if leads and "." not in text[whole.end : token.start] else -1
-
-
-_ends_in_of = late(r"(?:^|[.;:(]\s*)(?:out )?(?:of|among|in)\s+(?:the|all|a total of|our)?\s*$", re.IGNORECASE).search
-_BEFORE = 24
 
 
 class _Finding:
