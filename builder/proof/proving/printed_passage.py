@@ -39,6 +39,7 @@ FAMILIES: dict[str, tuple[str, ...]] = {
 
 
 Told = TypeVar("Told")
+_NOT_TOLD = object()
 
 
 class Reading:
@@ -97,12 +98,10 @@ class Reading:
 
     def told(self, reader: Callable[[Reading], Told]) -> Told:
         """What a reader finds in this passage, asked once for all that is quoted from it."""
-        try:
-            return self._told[reader]  # type: ignore[return-value]
-        except KeyError:
-            pass
-        found = self._told[reader] = reader(self)
-        return found
+        found = self._told.get(reader, _NOT_TOLD)
+        if found is _NOT_TOLD:
+            found = self._told[reader] = reader(self)
+        return found  # type: ignore[return-value]
 
     def forget(self) -> None:
         """Let go of what was told, which may hold this reading in turn: the check looks for no such circles."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from ...compiled_patterns import compiled
 from ...numerals import Token
@@ -42,9 +42,27 @@ def find_untold_events(standing: Sequence[Stands], ties: Ties, known: Known) -> 
     if claim is None:
         return
     for stands in standing:
-        if stands.row.name in _EVENTS and stands.row.id not in ties.asked and stands.reading.told(_predicates).may_tell:
+        if stands.row.name not in _EVENTS or stands.row.id in ties.asked or next(_others(stands), None) is None:
+            continue
+        if stands.reading.told(_predicates).may_tell:
             finding = finding or _Finding(claim, ties, known)
             finding.find(stands)
+
+
+def _others(stands: Stands) -> Iterator[int]:
+    """Places of the numbers that may be another one of the kind: neither its pair nor its share behind it."""
+    tokens, token, text = stands.reading.tokens, stands.token, stands.reading.passage.text
+    low, high = token.start, token.outer_end
+    if token.pair >= 0:
+        pair = tokens[token.pair]
+        low, high = min(low, pair.start), max(high, pair.outer_end)
+    kinds = _OF_RATIOS if token.kind == "ratio" else _OF_COUNTS
+    for at, other in enumerate(tokens):
+        if other.kind not in kinds or other.part == "total":
+            continue
+        start = other.start
+        if start < low or (start >= high and not _opens_bracket(text[high:start])):
+            yield at
 
 
 def _predicates(reading: Reading) -> Predicates:
@@ -127,19 +145,10 @@ class _Finding:
 
     def _beside(self, stands: Stands, judged: Judged) -> tuple[Token, Span] | None:
         """Another number that the words beside it give to the outcome, with these words."""
-        tokens, token, text = stands.reading.tokens, stands.token, stands.reading.passage.text
-        low, high = token.start, token.outer_end
-        if token.pair >= 0:
-            pair = tokens[token.pair]
-            low, high = min(low, pair.start), max(high, pair.outer_end)
-        kinds = _OF_RATIOS if token.kind == "ratio" else _OF_COUNTS
-        for at, other in enumerate(tokens):
-            is_own = low <= other.start < high or (other.start >= high and _opens_bracket(text[high : other.start]))
-            if is_own or other.part == "total" or other.kind not in kinds:
-                continue
+        for at in _others(stands):
             fitting = next((each for each in self._said_of(stands, judged, at) if judged.against(each) == ""), None)
             if fitting is not None:
-                return other, (fitting.start, fitting.end)
+                return stands.reading.tokens[at], (fitting.start, fitting.end)
         return None
 
     def _said_of(self, stands: Stands, judged: Judged, at: int) -> Sequence[EventMention]:
