@@ -169,6 +169,18 @@ def test_claim_files_are_the_same_whoever_reads_them(tmp_path: Path, monkeypatch
     assert list(elsewhere.reports.items()) == list(here.reports.items())
     assert {"report:torn2003file", "claim:torn2003file/all", "report:coded2004file"} <= here.unreadable
     assert check(elsewhere) == check(here)
+    # What a worker read is remembered as well: nothing is read once more.
+    before = evidence_of.ReadBefore()
+    first = read_evidence(root, before)
+
+    def refuse(*_: object) -> None:
+        raise AssertionError("read once more")
+
+    monkeypatch.setattr(evidence_of._Reading, "_read", refuse)
+    monkeypatch.setattr("passageproof.reading.bibtex.read_bibtex", refuse)
+    again = read_evidence(root, before)
+    assert again == first == here
+    assert all(again.reports[key] is report for key, report in first.reports.items())
 
 
 @pytest.mark.parametrize("many", [1, 10_000], ids=["two processes", "one process"])

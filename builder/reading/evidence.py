@@ -34,8 +34,9 @@ _find_keys = compiled(r"@\s*\w+\s*[{(]\s*([^\s,{}()=]+)").findall
 
 Key = tuple[Any, ...]
 """File, its text, and all else that its reading rests on."""
-Files = dict[Key, tuple[Any, tuple[Problem, ...]]]
-"""What was read of each, and the problems in it."""
+Read = tuple[Any, tuple[Problem, ...]]
+"""What was read of a file, and the problems in it."""
+Files = dict[Key, Read]
 
 
 class ReadBefore:
@@ -65,8 +66,8 @@ def read_evidence(
     found = sorted(find_files(root, reading.problems), key=_turn)
     written = [each for each in found if each.folder == "sources"]
     others = [each for each in found if each.folder != "sources"]
-    # A worker would keep for itself what is to be remembered.
-    is_worth_it = before is None and sum(len(each.text or "") for each in written) >= _MANY_SOURCES
+    # Who has read the folder before knows most files.
+    is_worth_it = not reading.knows_any and sum(len(each.text or "") for each in written) >= _MANY_SOURCES
     first = [each for each in others if _turn(each) < _LAST]
     reading.take_all(first)
     readable = [each for each in others if each.folder == "claims" and each.text is not None]
@@ -78,13 +79,17 @@ def read_evidence(
         if meanwhile is not None:
             meanwhile()
 
-    def read_apart() -> tuple[_Sources, list[_ReadFile]]:
-        return reading.sources_of(written), [reading.read_alone(each) for each in apart]
+    def read_apart() -> tuple[_Sources, list[Read], list[Read | None]]:
+        sources = reading.sources_of(written)
+        kept = [reading.files.get((each.file, each.text)) for each in written] if before is not None else []
+        return sources, [reading.read_alone(each) for each in apart], kept
 
-    _, (sources, read) = in_two(take_others, read_apart, is_worth_it=is_worth_it)
+    _, (sources, read, kept) = in_two(take_others, read_apart, is_worth_it=is_worth_it)
     for each, of_it in zip(apart, read, strict=True):
-        reading.hold_read(each, *of_it)
+        reading.hold_read(each, of_it)
     if before is not None:
+        # A worker kept for itself what is to be remembered.
+        reading.files |= {(each.file, each.text): of_it for each, of_it in zip(written, kept, strict=True) if of_it}
         before.files = reading.files
     return reading.finish(sources)
 
@@ -103,8 +108,6 @@ def _turn(found: FoundFile) -> int:
 
 
 _LAST = 2
-_ReadFile = tuple[tuple[Any, set[str]] | None, list[Problem]]
-"""What one file of ours holds, as `_Reading._read` gives it, and the problems in it."""
 
 
 class _Sources(NamedTuple):
@@ -157,18 +160,26 @@ class _Reading:
         for found in files:
             self.take(found)
 
-    def read_alone(self, found: FoundFile) -> _ReadFile:
+    @property
+    def knows_any(self) -> bool:
+        """Whether a file was read before."""
+        return bool(self._before)
+
+    def read_alone(self, found: FoundFile) -> Read:
         """What one claim file holds, for `hold_read` of another process; the vocabulary was taken before."""
         problems: list[Problem] = []
-        return self._read(found, found.text or "", problems), problems
+        return self._read(found, found.text or "", problems), tuple(problems)
 
-    def hold_read(self, found: FoundFile, read: tuple[Any, set[str]] | None, problems: list[Problem]) -> None:
-        """Take what was read of a file elsewhere."""
+    def hold_read(self, found: FoundFile, read: Read) -> None:
+        """Take what was read of a claim file elsewhere."""
+        text = found.text or ""
+        self.files[self._key(found, text)] = read
+        held, problems = read
         self.problems += problems
-        if read is None:
-            self._keep_names(found, found.text or "")
+        if held is None:
+            self._keep_names(found, text)
         else:
-            self._hold(found, *read)
+            self._hold(found, *held)
 
     def take(self, found: FoundFile) -> None:
         """Reads one file, or keeps the names that an unreadable one seems to hold."""
@@ -187,13 +198,15 @@ class _Reading:
             else:
                 self.pictures[picture.name] = picture
         else:
-            drawn = frozenset(self._drawn()) if found.name == "vocabulary" else ()
-            key = (found.file, text, self.units, drawn)
-            read = self._once(key, partial(self._read, found, text), self.problems)
+            read = self._once(self._key(found, text), partial(self._read, found, text), self.problems)
             if read is None:
                 self._keep_names(found, text)
             else:
                 self._hold(found, *read)
+
+    def _key(self, found: FoundFile, text: str) -> Key:
+        drawn = frozenset(self._drawn()) if found.name == "vocabulary" else ()
+        return found.file, text, self.units, drawn
 
     def _once(self, key: Key, read: Callable[[list[Problem]], T], problems: list[Problem]) -> T:
         """What `read` gives, or what it gave before; its problems are told each time."""
