@@ -11,14 +11,15 @@ export NO_MKDOCS_2_WARNING := 1
 site: $(VENV)/ready
 	$(BIN)/python -m builder build
 
+# Neighbours go to one process, which makes what they share once; whoever is done first takes over half of the rest.
 test: $(VENV)/ready browser
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
-	$(BIN)/pytest -q -n 2
+	$(BIN)/pytest -q -n 2 --dist worksteal
 
 quick: $(VENV)/ready
-	$(BIN)/pytest -q -n 2 -m "not browser and not slow"
+	$(BIN)/pytest -q -n 2 --dist worksteal -m "not browser and not slow"
 
 prove: $(VENV)/ready
 	$(BIN)/python tests/mutation/prove.py

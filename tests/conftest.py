@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -13,6 +14,10 @@ from rendering.sample_guide import sample_guide
 from site_server import SiteServer, serving
 
 ROOT = Path(__file__).parent.parent
+
+# Fifteen thousand tests are many objects that live as long as the run. Looked through for circles as often as those of
+# a small program are, they take a third of the time of short tests.
+gc.set_threshold(50_000, 20, 20)
 
 
 @pytest.fixture(scope="session")
