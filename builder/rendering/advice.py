@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from html import escape
 
-from ..results.saying.people import NOT_RATIFIED, NOT_SET, who_ratified
+from ..results.saying.people import NOT_RATIFIED, NOT_SET, OTHERWISE, who_ratified
 from ..results.saying.small_numbers import in_words
 from ..results.values.document import AdviceList, Entry
 from ..results.values.line import Line, Marked, line, plain_text
@@ -19,6 +19,9 @@ _LONG_BASIS = 84
 _ARGUED = frozenset({"for", "against", "neither"})
 
 _NO_LINE: Line = ()
+
+# A line that begins with an exception reads as if what stands above it were a matter of choice.
+_BASIS = "Basis: "
 
 
 def advice_html(block: AdviceList, place: Place, mark: str) -> str:
@@ -45,17 +48,19 @@ def advice_html(block: AdviceList, place: Place, mark: str) -> str:
 def _below(entries: Sequence[Entry], basis: Line, ratified: Line) -> Line:
     """What most entries rest on, and who stands behind which of them. entries: with their exceptions alone."""
     others = [entry.ratified for entry in entries if entry.ratified]
-    if basis == (NOT_SET,) and ratified:
-        but = ", unless they say otherwise." if others else "."
-        return line("Unless marked: ", *basis, ". Those marked: ", *ratified, but)
+    is_unset = basis == (NOT_SET,)
+    rests = line(_BASIS, *basis, "; the lines hold until it is" if is_unset else None) if basis else ()
+    if is_unset and ratified:
+        but = " or says otherwise." if others else "."
+        return line(*rests, ". A line with another basis is ", *ratified, but)
     if ratified != (NOT_RATIFIED,):
         others += [entry.basis for entry in entries if entry.basis == (NOT_SET,)]
     is_whole = all(entry.basis == () for entry in entries)
-    if basis and ratified and is_whole and not others:
-        return line("All: ", *basis, "; ", *ratified, ".")
-    rests = line("All: " if is_whole else "Unless marked: ", *basis, ".") if basis else ()
+    if basis and ratified and is_whole == (not others):
+        return line(*rests, "; ", *ratified, "." if is_whole else f"; {OTHERWISE}.")
+    ends = line("." if is_whole else f", {OTHERWISE}.") if basis else ()
     stands = who_ratified(ratified, others) if ratified else ()
-    return line(*rests, " " if rests and stands else None, *stands)
+    return line(*rests, *ends, " " if rests and stands else None, *stands)
 
 
 def _list(entries: tuple[Entry, ...], block: AdviceList, place: Place, *, opens: bool = False) -> str:

@@ -68,8 +68,8 @@ def test_a_step_that_rested_on_a_withdrawn_report_says_so_openly() -> None:
 @pytest.mark.parametrize("kind", ["stop", "now", "is-it-this", "steps", "medical", "call", "until-help"])
 def test_what_most_entries_rest_on_and_who_ratified_them_is_said_once_below(kind: str) -> None:
     shown = html(AdviceList((entry("One."), entry("Two."), entry("Three.", STUDY, NOBODY)), kind))
-    said = "Unless marked: common practice, no source. Ratified by Ines Marlow, Tam Okafor on <time"
-    assert "</time>, all but those marked." in shown
+    said = "Basis: common practice, no source; ratified by Ines Marlow, Tam Okafor on <time"
+    assert "</time>; except where a line says otherwise." in shown
     assert shown.count("Ines Marlow, Tam Okafor") == shown.count("common practice") == shown.count(said) == 1
     assert '<li><p class="do">Two.</p></li>' in shown
     assert shown.count("not yet ratified") > 0
@@ -77,7 +77,7 @@ def test_what_most_entries_rest_on_and_who_ratified_them_is_said_once_below(kind
 
 
 def test_what_holds_of_all_entries_is_said_of_all() -> None:
-    assert "All: common practice, no source; ratified by" in html(AdviceList((entry("One."), entry("Two.")), "stop"))
+    assert "Basis: common practice, no source; ratified by" in html(AdviceList((entry("One."), entry("Two.")), "stop"))
 
 
 UNSET = line("local protocol, not set")
@@ -85,18 +85,18 @@ UNSET = line("local protocol, not set")
 
 def test_an_entry_whose_protocol_is_not_set_is_never_among_those_ratified() -> None:
     shown = html(AdviceList((entry("One."), entry("Two."), entry("Three.", UNSET, line())), "stop"))
-    assert "Unless marked: common practice, no source. Ratified by Ines Marlow, Tam Okafor on <time" in shown
-    assert "</time>, all but those marked." in shown
+    assert "Basis: common practice, no source; ratified by Ines Marlow, Tam Okafor on <time" in shown
+    assert "</time>; except where a line says otherwise." in shown
     assert '<p class="do">Three.</p><p class="basis">local protocol, not set</p>' in shown
 
 
 def test_where_most_protocols_are_not_set_the_line_below_says_whose_the_marked_entries_are() -> None:
     unset = [entry(words, UNSET, line()) for words in ("One.", "Two.", "Three.")]
     shown = html(AdviceList((*unset, entry("Four."), entry("Five.")), "stop"))
-    assert "Unless marked: local protocol, not set. Those marked: ratified by Ines Marlow, Tam Okafor on <time" in shown
+    assert "A line with another basis is ratified by Ines Marlow, Tam Okafor on <time" in shown
     shown = html(AdviceList((*unset, entry("Four."), entry("Five."), entry("Six.", PRACTICE, NOBODY)), "stop"))
-    assert "</time>, unless they say otherwise." in shown
-    assert "All: local protocol, not set." in html(AdviceList(tuple(unset), "medical"))
+    assert "</time> or says otherwise." in shown
+    assert "Basis: local protocol, not set; the lines hold until it is. <" in html(AdviceList(tuple(unset), "medical"))
 
 
 def test_where_nobody_ratified_anything_an_unset_protocol_is_no_exception() -> None:
@@ -263,3 +263,15 @@ def test_a_number_stays_in_its_row_though_every_row_has_it() -> None:
     figure = Figure("key/claim/total", "47", "47", "tooth", None, workings="x")
     text = html(table_of(*((line(name), line(way), (figure,)) for name, way in (("A", "a"), ("B", "b"), ("C", "c")))))
     assert text.count(">47<") == 3
+
+
+@pytest.mark.parametrize("kind", ["stop", "now", "is-it-this", "steps", "medical", "call", "until-help"])
+@pytest.mark.parametrize("basis", [PRACTICE, UNSET])
+def test_what_a_list_rests_on_never_reads_as_if_its_lines_were_a_matter_of_choice(kind: str, basis: Line) -> None:
+    people = line() if basis == UNSET else entry("").ratified
+    entries = tuple(entry(words, basis, people) for words in ("One.", "Two.", "Three."))
+    shown = html(AdviceList((*entries, entry("Four.", STUDY)), kind))
+    said = shown.rpartition('<p class="basis">')[2]
+    # It begins with what holds; what is otherwise comes after it.
+    assert said.startswith("Basis: ")
+    assert not re.search(r"(?i)unless|marked|optional", said)

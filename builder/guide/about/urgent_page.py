@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 
 from ...reading.model import Protocol, Urgent
 from ...results.findings.findings import Catalogue
+from ...results.saying.people import OTHERWISE
 from ...results.values.document import AdviceList, Block, Details, Items, Page, Paragraph, Section
 from ...results.values.line import Line, Link, joined, line, typed
 from ..sections.contact import contact_blocks, contact_paragraph
@@ -104,19 +105,19 @@ def _call(catalogue: Catalogue, item: Urgent, listed: Callable[[str], Block]) ->
 
 
 def _rests_on(item: Urgent, basis: Line, people: Line) -> tuple[Block, ...]:
-    """Below what is done now, in ordinary weight: that local protocol comes first where nobody ratified a line, and
-    what most lines of all lists rest on.
+    """Below what is done now, in ordinary weight: that it holds until local protocol says otherwise, where nobody
+    ratified a line, and what most lines of all lists rest on.
     """
     entries = [entry for _, entries in item.advice for entry in entries]
     open_ones = sum(entry.ratified is None or entry.basis.state is not None for entry in entries)
     is_whole = open_ones == len(entries)
     said: list[Line] = []
     if open_ones:
-        begin = "Not yet ratified here" if is_whole else "Not all of this is ratified"
-        said.append(line(f"{begin}: local protocol comes first."))
+        ends = "not yet ratified here" if is_whole else "not all of it is ratified"
+        said.append(line(f"This holds until local protocol says otherwise; {ends}."))
     rest = [part for part in (basis, () if is_whole else people) if part]
     if rest:
-        said.append(line("Unless said otherwise: ", joined(rest), "."))
+        said.append(line("Basis: ", joined(rest), f", {OTHERWISE}."))
     return (Paragraph(joined(said, " "), "basis"),) if said else ()
 
 

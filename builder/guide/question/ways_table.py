@@ -13,7 +13,7 @@ from ...results.findings.findings import Catalogue, Finding
 from ...results.numbers.pooling import RatePool
 from ...results.numbers.shown_numbers import count
 from ...results.saying.certainty import NOT_JUDGED, ledger
-from ...results.saying.people import capital
+from ...results.saying.people import OTHERWISE, capital
 from ...results.saying.reversals import reversals
 from ...results.saying.short_words import short_timing
 from ...results.saying.source_reference import source_link
@@ -68,7 +68,7 @@ def ways_side_by_side(catalogue: Catalogue, question: Question, named: NamedResu
         caption, tuple(line(name) for name in header), tuple(rows), "The ways side by side", "ways", joins=True
     )
     behind = _who(question, said)
-    below = Paragraph(line("Unless said otherwise: ", _USUAL, ".", *behind), "basis")
+    below = Paragraph(line("Basis: ", _USUAL, f", {OTHERWISE}.", *behind), "basis")
     blocks: Blocks = (beside, below) if behind else (beside,)
     return Details("Side by side, with numbers", blocks, "beside", anchor=ANCHOR)
 

@@ -13,6 +13,9 @@ NOT_RATIFIED = "not yet ratified"
 NOT_SET = "local protocol, not set"
 """What advice rests on until the programme has set its protocol; nobody can have ratified it before."""
 
+OTHERWISE = "except where a line says otherwise"
+"""Stands behind what holds of most lines of a list."""
+
 
 def person_name(person: str, catalogue: Catalogue) -> str:
     """A person's name behind the short sign that files use."""
@@ -28,10 +31,11 @@ def capital(said: Line) -> Line:
 
 
 def who_ratified(most: Line, others: Collection[Line], whole: str = "all") -> Line:
-    """One line of which entries somebody stands behind and which not: "Not yet ratified, all but those marked."
+    """One line of which entries somebody stands behind and which not: "Not yet ratified, except where a line says
+    otherwise."
 
     most: what holds of most entries. others: what the rest say where they stand. whole: what "all" is said of.
     """
     if not others:
         return line(f"{whole[:1].upper()}{whole[1:]}: ", *most, ".")
-    return line(*capital(most), ", all but those marked.")
+    return line(*capital(most), f", {OTHERWISE}.")

@@ -64,7 +64,7 @@ def test_parts_of_an_emergency_stand_in_the_order_in_which_they_are_needed():
     words = said(entry.blocks)
     order = (
         "sudden pain; swelling", "Call a senior colleague.", "Call the supervisor in the room", "Do not rinse again.",
-        "Stop.", "Stay with the patient.", "Not yet ratified here", "It hurts now.", "Ring the next day.",
+        "Stop.", "Stay with the patient.", "not yet ratified here", "It hurts now.", "Ring the next day.",
     )  # fmt: skip
     places = [words.index(part) for part in order]
     assert places == sorted(places)
@@ -95,15 +95,15 @@ def test_emergency_without_further_lists_has_no_empty_part():
 def test_what_most_lines_rest_on_is_said_once_below_all_lists_and_an_exception_beside_its_line():
     words = said(entry_of("irrigant").blocks)
     assert words.count("common practice, no source") == 1
-    assert "comes first. Unless said otherwise: common practice, no source." in words
-    assert "; not yet ratified" not in words
+    assert "Basis: common practice, no source, except where a line says otherwise." in words
+    assert words.count("not yet ratified") == 1
     assert words.count("local protocol, not set") == 1
 
 
 def kind_of_standing(entry: Details) -> list[str]:
     """Kinds of the paragraphs that say whether the lines of an emergency were ratified."""
     paragraphs = [block for block in walk(entry.blocks) if isinstance(block, Paragraph)]
-    return [block.kind for block in paragraphs if "local protocol comes first" in said((block,))]
+    return [block.kind for block in paragraphs if "until local protocol says otherwise" in said((block,))]
 
 
 def test_list_that_nobody_ratified_says_so_in_ordinary_weight_below_what_is_done():
@@ -111,7 +111,7 @@ def test_list_that_nobody_ratified_says_so_in_ordinary_weight_below_what_is_done
     for entry in (block for block in page.blocks if isinstance(block, Details) and block.kind == "danger"):
         (now,) = (block for block in entry.blocks if isinstance(block, Section) and block.title == "Do now")
         # Seen without a tap, since it guards whoever acts on the list; but no louder than what is to be done.
-        assert "Not yet ratified here: local protocol comes first." in said(now.blocks[-1:])
+        assert "This holds until local protocol says otherwise; not yet ratified here." in said(now.blocks[-1:])
         assert kind_of_standing(entry) == ["basis"]
 
 
@@ -128,8 +128,8 @@ bleeding:
         page = page_of({"urgent.yaml": lines % (people, last)})
         (entry,) = (block for block in page.blocks if isinstance(block, Details) and block.kind == "danger")
         assert kind_of_standing(entry) == told
-        assert ("Not all of this is ratified" in said(entry.blocks)) == bool(told)
-        assert "Not yet ratified here" not in said(entry.blocks)
+        assert ("; not all of it is ratified." in said(entry.blocks)) == bool(told)
+        assert "not yet ratified here" not in said(entry.blocks)
 
 
 def test_the_lines_of_an_emergency_on_its_call_come_before_whom_the_house_has():

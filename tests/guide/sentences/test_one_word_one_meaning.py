@@ -69,7 +69,9 @@ def test_no_line_of_the_demonstration_is_both_ratified_and_not_set(demo: Built, 
     unset = [line for line in told if "local protocol, not set" in line]
     assert unset
     # What the line below a list says of its other entries is said of those.
-    both = [line for line in unset if "ratified" in re.sub(r"Those marked: (?:not yet )?ratified", "", line)]
+    both = [
+        line for line in unset if "ratified" in re.sub(r"A line with another basis is (?:not yet )?ratified", "", line)
+    ]
     assert both == []
     conference = demo.files[f"{name}/conference/index.md"]
     assert "ratified in part" in conference
