@@ -153,7 +153,7 @@ def test_the_bar_of_an_emergency_calls_and_leads_back_to_the_case_one_came_from(
     bar.get_by_role("link", name="Call", exact=True).click()
     expect(page.locator("#call p.warning")).to_be_in_viewport()
     page.locator("#bleeding > summary").click()
-    expect(page.get_by_text("blood that wells up again")).to_be_in_viewport()
+    expect(page.get_by_text("Do not lift the swab to look.")).to_be_in_viewport()
     bar.get_by_role("link", name="Call", exact=True).click()
     expect(page.get_by_text("Call a senior colleague as soon as pressing has failed once.")).to_be_in_viewport()
     for door in bar.get_by_role("link").all():
@@ -195,3 +195,24 @@ def test_every_danger_is_printed(demo_server: SiteServer, opened: Callable[..., 
     page.emulate_media(media="print")
     for name in doors(page):
         assert page.locator(f"{name} h2, h2{name}").first.is_visible(), f"{name} is left out on paper"
+
+
+@pytest.mark.parametrize("name", ["irrigant-extruded", "collapse-or-allergy", "bleeding", "air-under-skin"])
+def test_whoever_taps_the_name_of_an_emergency_sees_what_to_do_without_scrolling(
+    demo_server: SiteServer, opened: Callable[..., Page], name: str
+) -> None:
+    page = opened(viewport={"width": 360, "height": HEIGHT})
+    page.goto(f"{demo_server.url}urgent/", wait_until="load")
+    page.locator(f"#{name} > summary").click()
+    step = page.locator(f"#{name} ol.until-help > li > .do").first
+    expect(step).to_be_in_viewport()
+    bar = page.locator("nav.urgent")
+    edges = [part.bounding_box() for part in (step, bar)]
+    assert edges[0] is not None
+    assert edges[1] is not None
+    assert edges[0]["y"] + edges[0]["height"] <= edges[1]["y"]
+    # The places of the bar stay within the list that is open.
+    for door, part in (("Call", "call"), ("Do now", "now")):
+        bar.get_by_role("link", name=door, exact=True).click()
+        expect(page.locator(f"#{part}-{name}")).to_be_in_viewport()
+        assert page.locator(f"#{name}").get_attribute("open") is not None

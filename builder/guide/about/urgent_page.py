@@ -66,19 +66,19 @@ def _entry(catalogue: Catalogue, item: Urgent, named: NamedResult) -> Details:
         )
         return AdviceList(entries, kind or name, ordered)
 
-    # What it is: whoever opened the wrong list has to see it before anybody acts on it.
+    # Whoever has tapped its name reads first what is done for it. Whom to call comes next, and the bar leads there.
     blocks: list[Block] = []
-    if item.signs:
-        signs = joined([line(typed(sign.text)) for sign in item.signs])
-        blocks.append(Paragraph(line("Signs: ", signs, "."), "about"))
-    blocks.append(Section("Call", f"call-{item.id}", _call(catalogue, item, listed)))
     if item.stop:
         blocks.append(Section("Do not", f"stop-{item.id}", (listed("stop"),)))
     # One series of numbers: a call is no step of it, or whoever counts looks for the missing one.
     do_now = listed("until_help", "until-help", ordered=True)
     blocks.append(Section("Do now", f"now-{item.id}", (do_now, *_rests_on(item, basis, people))))
+    blocks.append(Section("Call", f"call-{item.id}", _call(catalogue, item, listed)))
     if item.say:
         blocks.append(Section("Say to the patient", f"say-{item.id}", (listed("say"),)))
+    if item.signs:
+        signs = joined([line(typed(sign.text)) for sign in item.signs])
+        blocks.append(Details("Is it really this?", (Paragraph(line("Signs: ", signs, "."), "about"),), "part"))
     if item.afterwards:
         after = "Afterwards: when to see again"
         blocks.append(Details(after, (listed("afterwards"),), "part", anchor=f"afterwards-{item.id}"))
@@ -94,7 +94,7 @@ def _most(lists: Mapping[str, AdviceList], field: str) -> Line:
 
 
 def _call(catalogue: Catalogue, item: Urgent, listed: Callable[[str], Block]) -> tuple[Block, ...]:
-    """Whom to call for it, before anything that can wait for a second pair of hands; below that, who that is here.
+    """Whom to call for it; below that, who that is here.
 
     The entry's own lines come first, since they say when it is the emergency service and not somebody of the house.
     """

@@ -66,6 +66,21 @@ def test_hypochlorite_beyond_the_root_has_what_published_accounts_ask_for() -> N
     }
 
 
+@pytest.mark.parametrize("name", ["irrigant-extruded", "swallowed-or-inhaled", "air-under-skin", "bleeding"])
+def test_where_a_life_may_be_at_stake_what_is_done_now_names_the_emergency_service(name: str) -> None:
+    # Whom to call stands below what is done: the steps say when it cannot wait until then. Common practice, no source.
+    steps = EMERGENCIES[name].until_help
+    said = " ".join(f"{step.words.text} {step.caution.text if step.caution else ''}" for step in steps)
+    assert "emergency service" in said
+
+
+def test_heavy_bleeding_says_at_its_first_step_that_an_oozing_pulp_is_not_meant() -> None:
+    # Common practice, no source: a living pulp is never pressed upon.
+    first = EMERGENCIES["bleeding"].until_help[0]
+    assert first.caution is not None
+    assert "pulp that only oozes" in first.caution.text
+
+
 # Common practice, no source: what takes the breath, the blood or the heart is the emergency service's, whoever else comes.
 OF_THE_EMERGENCY_SERVICE = (
     "collapse-or-allergy",
