@@ -181,7 +181,7 @@ def test_my_case_is_one_paragraph_for_the_record_and_an_address(
     assert not panel.is_visible()
     assert page.evaluate("[localStorage.length, document.cookie.length]") == [0, 0]
     # The answers alone, for this tab, and the page says so.
-    assert page.get_by_text("Each answer stands alone, and this tab alone keeps it.").is_visible()
+    assert page.get_by_text("Tap what you see. Each answer stands alone.").is_visible()
     assert page.evaluate("Object.keys(sessionStorage)") == [page.evaluate("location.pathname")]
 
 
@@ -233,7 +233,7 @@ def test_an_answer_that_is_a_reason_to_call_says_so_first_and_in_my_case(
     page = opened()
     page.goto(f"{demo_server.url}{QUESTION}")
     page.get_by_role("button", name="still bleeding").click()
-    call = "Call the supervisor in the room, or the emergency number posted there (contact not set by this programme)."
+    call = "Call the supervisor in the room, or have the desk fetch one (contact not set by this programme)."
     told = page.locator(".known:visible > p")
     assert told.nth(1).inner_text().startswith(call)
     assert told.nth(2).inner_text() == "Reason to call: The bleeding goes on although you press."

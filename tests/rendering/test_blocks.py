@@ -69,7 +69,7 @@ def test_a_step_that_rested_on_a_withdrawn_report_says_so_openly() -> None:
 def test_what_most_entries_rest_on_and_who_ratified_them_is_said_once_below(kind: str) -> None:
     shown = html(AdviceList((entry("One."), entry("Two."), entry("Three.", STUDY, NOBODY)), kind))
     said = "Basis: common practice, no source; ratified by Ines Marlow, Tam Okafor on <time"
-    assert "</time>; except where a line says otherwise." in shown
+    assert "</time>; except where noted." in shown
     assert shown.count("Ines Marlow, Tam Okafor") == shown.count("common practice") == shown.count(said) == 1
     assert '<li><p class="do">Two.</p></li>' in shown
     assert shown.count("not yet ratified") > 0
@@ -86,7 +86,7 @@ UNSET = line("local protocol, not set")
 def test_an_entry_whose_protocol_is_not_set_is_never_among_those_ratified() -> None:
     shown = html(AdviceList((entry("One."), entry("Two."), entry("Three.", UNSET, line())), "stop"))
     assert "Basis: common practice, no source; ratified by Ines Marlow, Tam Okafor on <time" in shown
-    assert "</time>; except where a line says otherwise." in shown
+    assert "</time>; except where noted." in shown
     assert '<p class="do">Three.</p><p class="basis">local protocol, not set</p>' in shown
 
 

@@ -44,7 +44,7 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
     """The page a resident opens beside the chair, in the order of need."""
     blocks: list[Block] = [*_first(catalogue, question, named)]
     if question.situation:
-        said = "Tap what you see. Each answer stands alone, and this tab alone keeps it."
+        said = "Tap what you see. Each answer stands alone."
         lead = Paragraph(line(said), "quiet")
         blocks.append(
             Section(
@@ -108,7 +108,7 @@ def _call(catalogue: Catalogue, question: Question, named: NamedResult) -> Itera
         # Their words alone: what each rests on is one tap away, and paper has it in place of these.
         yield Items(tuple(item.words for item in listed.entries[:_REASONS_SHOWN]), kind="screen")
         number = len(listed.entries)
-        title = f"All {in_words(number)} reasons to call, and why" if number > 1 else "Why to call"
+        title = f"All {in_words(number)} reasons to call" if number > 1 else "Why to call"
         yield Details(title, (listed,))
     dangers = _dangers(catalogue, question)
     if dangers.items:

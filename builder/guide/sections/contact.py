@@ -12,8 +12,13 @@ from ..sentences.advice import with_door
 from ..sentences.prose import NamedResult, prose
 
 NO_CONTACT = "contact not set by this programme"
-CALL_INSTEAD = f"Call the supervisor in the room, or the emergency number posted there ({NO_CONTACT})."
+CALL_INSTEAD = f"Call the supervisor in the room, or have the desk fetch one ({NO_CONTACT})."
 """What fills the place of a contact that nobody set: first what to do, then that it is missing."""
+
+# Common practice, no source: whom to call where a life is at stake, whoever else was named.
+_SERVICE = "Life in danger? The emergency service first."
+# Leans on nothing that a programme may have left unset.
+_NOBODY = "Nobody answers? Go no further, cover it, stay, and send for help."
 
 
 def has_contact(catalogue: Catalogue) -> bool:
@@ -41,11 +46,8 @@ def contact_paragraph(catalogue: Catalogue) -> Paragraph:
 
 
 def contact_blocks(catalogue: Catalogue) -> tuple[Block, ...]:
-    """Whom to call here; where nobody was named, what to do if that fails too."""
-    if has_contact(catalogue):
-        return (contact_paragraph(catalogue),)
-    instead = line("If nobody answers: stop, stay with the patient and follow local protocol.")
-    return contact_paragraph(catalogue), Paragraph(instead)
+    """Whom to call here, whom for a life, a row each, and what to do where nobody answers."""
+    return contact_paragraph(catalogue), Paragraph(line(_SERVICE)), Paragraph(line(_NOBODY))
 
 
 def call_for_answer(catalogue: Catalogue, question: Question, named: NamedResult, factor: str, level: str) -> Blocks:

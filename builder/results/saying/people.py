@@ -13,7 +13,7 @@ NOT_RATIFIED = "not yet ratified"
 NOT_SET = "local protocol, not set"
 """What advice rests on until the programme has set its protocol; nobody can have ratified it before."""
 
-OTHERWISE = "except where a line says otherwise"
+OTHERWISE = "except where noted"
 """Stands behind what holds of most lines of a list."""
 
 
@@ -31,8 +31,7 @@ def capital(said: Line) -> Line:
 
 
 def who_ratified(most: Line, others: Collection[Line], whole: str = "all") -> Line:
-    """One line of which entries somebody stands behind and which not: "Not yet ratified, except where a line says
-    otherwise."
+    """One line of which entries somebody stands behind and which not: "Not yet ratified, except where noted."
 
     most: what holds of most entries. others: what the rest say where they stand. whole: what "all" is said of.
     """

@@ -9,7 +9,7 @@ import pytest
 from guide.compendium import catalogue_of, html_of, nothing_named, report, said
 from passageproof.guide.question.question_page import question_page
 from passageproof.results.saying.review_date import months_later, review_due
-from passageproof.results.values.document import Page, Section
+from passageproof.results.values.document import Page, Paragraph, Section, walk
 
 QUESTION = """\
 id: hole
@@ -98,8 +98,22 @@ def test_four_lines_say_what_not_to_do_each_opens_its_caution_and_the_rest_is_on
 
 
 def test_where_nobody_is_named_the_page_says_what_to_do_instead():
-    assert "Call the supervisor in the room, or the emergency number posted there (contact not" in said(page_of())
+    assert "Call the supervisor in the room, or have the desk fetch one (contact not" in said(page_of())
     assert "Ask whoever" not in said(page_of(local='call: {name: Desk, number: "112 33"}\n'))
+
+
+@pytest.mark.parametrize("local", ["", 'call: {name: Desk, number: "112 33"}\n'])
+def test_whom_to_call_for_a_life_has_a_row_of_its_own_and_nobody_is_left_without_an_answer(local: str):
+    page = page_of(local=local) if local else page_of()
+    (call,) = (block for block in walk(page.blocks) if isinstance(block, Section) and block.anchor == "call")
+    rows = [said((block,)) for block in call.blocks if isinstance(block, Paragraph)][:3]
+    assert ("Desk" if local else "supervisor") in rows[0]
+    assert "emergency" not in rows[0]
+    assert rows[1].startswith("Life in danger? The emergency service first.")
+    assert rows[2].startswith("Nobody answers?")
+    # It leans on nothing that a programme may have left unset.
+    assert "protocol" not in rows[2]
+    assert "set" not in rows[2].split()
 
 
 def test_the_urgent_door_leads_to_what_is_worse():

@@ -117,7 +117,7 @@ def test_an_answer_that_is_a_reason_to_call_says_so_before_anything_else():
     assert not any("Call" in other or "closed none before" in other for other in (told[0], told[2]))
 
 
-NOT_SET = "Call the supervisor in the room, or the emergency number posted there (contact not set by this programme)."
+NOT_SET = "Call the supervisor in the room, or have the desk fetch one (contact not set by this programme)."
 
 
 def test_a_caution_that_names_the_urgent_page_leads_there():

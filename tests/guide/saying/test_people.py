@@ -17,11 +17,11 @@ ONE, OTHER, NOT_RATIFIED = (
     [
         (ONE, [], "All: ratified by Ines Marlow."),
         (NOT_RATIFIED, [], "All: not yet ratified."),
-        (ONE, [NOT_RATIFIED], "Ratified by Ines Marlow, except where a line says otherwise."),
-        (NOT_RATIFIED, [ONE, ONE], "Not yet ratified, except where a line says otherwise."),
-        (ONE, [OTHER], "Ratified by Ines Marlow, except where a line says otherwise."),
-        (ONE, [OTHER, NOT_RATIFIED], "Ratified by Ines Marlow, except where a line says otherwise."),
-        (NOT_RATIFIED, [ONE, OTHER], "Not yet ratified, except where a line says otherwise."),
+        (ONE, [NOT_RATIFIED], "Ratified by Ines Marlow, except where noted."),
+        (NOT_RATIFIED, [ONE, ONE], "Not yet ratified, except where noted."),
+        (ONE, [OTHER], "Ratified by Ines Marlow, except where noted."),
+        (ONE, [OTHER, NOT_RATIFIED], "Ratified by Ines Marlow, except where noted."),
+        (NOT_RATIFIED, [ONE, OTHER], "Not yet ratified, except where noted."),
     ],
 )
 def test_one_line_says_what_is_ratified_and_what_is_not(most, others, expected) -> None:
