@@ -81,7 +81,7 @@ def _words_first(body: str) -> str:
 
 
 # Read in a hurry: what stands below the title is seen before anything is done.
-_MARKED_ABOVE = frozenset({"question", "urgent"})
+_MARKED_ABOVE = frozenset({"front", "question", "urgent"})
 
 
 def _heading(page: Page, setting: Setting) -> str:

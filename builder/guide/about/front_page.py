@@ -73,14 +73,21 @@ _CASE = "A case begins on the page of its question, where you tap what you see. 
 
 def _choice(catalogue: Catalogue) -> Blocks:
     """One tap from here to what not to do now, whichever question it is; the answers can wait below."""
+    emergencies = tuple(
+        line(Link(f"urgent/#{name}", (typed(item.title.text),), "target danger"))
+        for name, item in catalogue.evidence.urgent.items()
+    )
+    worse: Blocks = ()
+    if emergencies:
+        worse = (Paragraph(line("Or an emergency, by its name:"), "lead"), Items(emergencies, kind="dangers"))
     links = tuple(
         line(Link(f"{question.id}/", (typed(question.title.text),), "target"))
         for _, question in sorted(catalogue.evidence.questions.items())
     )
     if not links:
-        return (Paragraph(line("No question has been written yet."), "quiet"),)
+        return (Paragraph(line("No question has been written yet."), "quiet"), *worse)
     lead = Paragraph(line("Tap what has happened: what not to do comes first."), "lead")
-    return lead, Items(links, kind="dangers")
+    return (lead, Items(links, kind="dangers"), *worse)
 
 
 def _question(catalogue: Catalogue, question: Question, named: NamedResult) -> Section:

@@ -6,9 +6,20 @@ import re
 from pathlib import Path
 
 from demo import demo_built
-from guide.compendium import catalogue_of, nothing_named, said
+from guide.compendium import catalogue_of, html_of, nothing_named, said
 from passageproof.guide.about.front_page import DOORS, front_page
 from passageproof.results.values.document import Items, Page, Section
+
+URGENT = """\
+irrigant:
+  title: Irrigant beyond the root
+  signs: [pain]
+  until_help: [{words: Stop., basis: {kind: common practice}}]
+bleeding:
+  title: Bleeding in beats
+  signs: [blood in beats]
+  until_help: [{words: Press., basis: {kind: common practice}}]
+"""
 
 QUESTION = """\
 id: hole
@@ -81,3 +92,10 @@ def test_every_count_of_the_demonstration_s_front_says_whom_when_and_how_many_we
         assert re.search(r"\b(?:months|years)\b", line), line
         assert re.search(r"\bteeth\b", line), line
         assert "certainty: " in line, line
+
+
+def test_every_emergency_is_one_tap_from_the_front_by_its_own_name():
+    shown = html_of(front_page(catalogue_of({"urgent.yaml": URGENT}), nothing_named))
+    for name, title in (("irrigant", "Irrigant beyond the root"), ("bleeding", "Bleeding in beats")):
+        assert re.search(rf'<a class="target danger" href="[^"]*urgent/#{name}">[^/]*{title}', shown)
+    assert "emergency, by its name" not in html_of(front_page(catalogue_of({}), nothing_named))
