@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from ...audit.question_references import advice_of
 from ...numerals import Unit as CountedUnit
@@ -71,6 +72,11 @@ def _plan(question: Question, plan: RecallPlan, catalogue: Catalogue) -> list[Bl
     start = plan.start.text if plan.start else "treatment"
     out: list[Block] = [
         Paragraph(
+            line("Not finished today? The next visit is within days; these visits count from the day it is finished."),
+            "lead",
+        ),
+        *_whose(question, catalogue),
+        Paragraph(
             line(
                 "Visits counted from ", typed(start), ". The day you type stays on this device; the calendar file "
                 "names no patient, and you should not add one.",
@@ -94,13 +100,17 @@ def _plan(question: Question, plan: RecallPlan, catalogue: Catalogue) -> list[Bl
         out.append(Paragraph(line("No visit has been set."), "warning"))
     if not plan.failing:
         out.append(Paragraph(line("No sign of failing has been written down."), "warning"))
-    out.append(
-        Paragraph(line("The plan is this programme's own; ", ratified_line(question.ratified, catalogue), "."), "basis")
+    return out
+
+
+def _whose(question: Question, catalogue: Catalogue) -> Iterator[Block]:
+    """Whose plan it is and which guideline may ask for another, before anybody books by it."""
+    yield Paragraph(
+        line("The plan is this programme's own; ", ratified_line(question.ratified, catalogue), "."), "basis"
     )
     if cited := _guidelines_cited(question, catalogue):
         said = line("A guideline that this question rests on may ask for other visits: ", joined(cited, "; "), ".")
-        out.append(Paragraph(line(said, " Compare before you book."), "basis"))
-    return out
+        yield Paragraph(line(said, " Compare before you book."), "basis")
 
 
 def _guidelines_cited(question: Question, catalogue: Catalogue) -> list[Line]:

@@ -27,6 +27,13 @@ def test_visits_become_months_in_order_of_time():
     assert form_of(page_of(PLAN)).visits == ((6, "6 months"), (12, "12 months"), (60, "5 years"))
 
 
+def test_whose_plan_it_is_and_what_holds_of_work_not_finished_stand_before_the_days():
+    blocks = page_of(PLAN).blocks
+    before = said(blocks[: next(index for index, block in enumerate(blocks) if isinstance(block, RecallForm))])
+    assert before.startswith("Not finished today? The next visit is within days")
+    assert "The plan is this programme's own; not yet ratified." in before
+
+
 def test_visit_in_weeks_is_left_to_be_counted_by_hand():
     assert "count these by hand: 2 weeks" in said(page_of(PLAN).blocks)
 
