@@ -105,7 +105,7 @@ FURTHER = "Ask for a volume scan (CBCT) where films from two angles leave the si
         ("do not let hypochlorite or air", "Do not let hypochlorite or air into the hole.", "root-perforation/"),
         ("swollowed", "Swallowed or breathed in", "urgent/"),
         ("nose blow", "Do not let the patient blow the nose.", "urgent/"),
-        ("fever sinus-tract", "Swelling, fever or a sinus tract.", "exposed-pulp/"),
+        ("fever sinus-tract", "Swelling, fever or a draining opening (sinus tract).", "exposed-pulp/"),
     ],
 )  # fmt: skip
 def test_a_sentence_of_a_page_is_shown_and_leads_to_its_place(
