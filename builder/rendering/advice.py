@@ -47,20 +47,27 @@ def advice_html(block: AdviceList, place: Place, mark: str) -> str:
 
 def _below(entries: Sequence[Entry], basis: Line, ratified: Line) -> Line:
     """What most entries rest on, and who stands behind which of them. entries: with their exceptions alone."""
+    if basis == (NOT_SET,):
+        return _below_unset(entries, ratified)
     others = [entry.ratified for entry in entries if entry.ratified]
-    is_unset = basis == (NOT_SET,)
-    rests = line(_BASIS, *basis, "; the lines hold until it is" if is_unset else None) if basis else ()
-    if is_unset and ratified:
-        but = " or says otherwise." if others else "."
-        return line(*rests, ". A line with another basis is ", *ratified, but)
     if ratified != (NOT_RATIFIED,):
         others += [entry.basis for entry in entries if entry.basis == (NOT_SET,)]
     is_whole = all(entry.basis == () for entry in entries)
     if basis and ratified and is_whole == (not others):
-        return line(*rests, "; ", *ratified, "." if is_whole else f"; {OTHERWISE}.")
-    ends = line("." if is_whole else f", {OTHERWISE}.") if basis else ()
+        return line(_BASIS, *basis, "; ", *ratified, "." if is_whole else f"; {OTHERWISE}.")
+    rests = line(_BASIS, *basis, "." if is_whole else f", {OTHERWISE}.") if basis else ()
     stands = who_ratified(ratified, others) if ratified else ()
-    return line(*rests, *ends, " " if rests and stands else None, *stands)
+    return line(*rests, " " if rests and stands else None, *stands)
+
+
+def _below_unset(entries: Sequence[Entry], ratified: Line) -> Line:
+    """The same where most entries rest on a protocol that nobody set, which nobody can have ratified."""
+    is_whole = all(entry.basis == () for entry in entries)
+    rests = line(_BASIS, NOT_SET, "; the lines hold until it is")
+    if not ratified:
+        return line(*rests, "." if is_whole else f", {OTHERWISE}.")
+    but = " or says otherwise." if any(entry.ratified for entry in entries) else "."
+    return line(*rests, ". A line with another basis is ", *ratified, but)
 
 
 def _list(entries: tuple[Entry, ...], block: AdviceList, place: Place, *, opens: bool = False) -> str:

@@ -21,7 +21,7 @@ def now(question: Question) -> list[str]:
 IN_ORDER = {
     "broken-instrument": ["shaft in a dish", "film", "beside a new instrument"],
     "exposed-pulp": ["supervisor", "blood thinners", "dam", "caries", "moist pellet", "Still bleeding"],
-    "root-perforation": ["file out", "Isolate", "moist pellet", "senior called"],
+    "root-perforation": ["file out", "Isolate", "moist pellet", "calls a senior"],
 }
 
 
