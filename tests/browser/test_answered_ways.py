@@ -82,28 +82,36 @@ def test_the_mark_goes_with_the_answer(demo_server: SiteServer, opened: Callable
     assert page.locator(".answered").count() == 0
 
 
-def apart(page: Page) -> list[str]:
-    """What is said below the table, of several ways together."""
-    said = page.locator(".table-box:has(.ways) ~ p.answered").all_inner_texts()
-    return [" ".join(text.split()) for text in said]
+def together(page: Page, way: str) -> str:
+    """What the row of a way says of several ways together."""
+    said = row_of(page, way).locator("td.answered > .together").all_inner_texts()
+    return " ".join(" ".join(said).split())
 
 
-def test_a_number_of_several_ways_together_stands_apart_and_in_no_row(
+def alone(page: Page, way: str) -> str:
+    """What its row says of the answers beside that."""
+    said = row_of(page, way).locator("td.answered > :not(.together)").all_inner_texts()
+    return " ".join(" ".join(said).split())
+
+
+def test_a_number_of_several_ways_together_stands_in_the_row_of_each_of_them_and_says_so(
     demo_server: SiteServer, opened: Callable[..., Page]
 ) -> None:
     page = opened()
     page.goto(f"{demo_server.url}exposed-pulp/#pulp-bleeding=late")
     page.locator("#way-cap .answered").first.wait_for(state="attached")
     for way in ("Cap it", "partial pulpotomy", "full pulpotomy", "Root canal treatment"):
-        said = " ".join(row_of(page, way).inner_text().split())
-        assert "21 of 35" not in said
+        assert "21 of 35" not in alone(page, way)
         assert row_of(page, way).locator("td.answered").get_attribute("data-column") == "By your answers"
-        assert f"{UNKNOWN}: How long has it bled? over 6 minutes." in said
-    (said,) = apart(page)
-    assert said.startswith("Several ways together (Cap it; Partial pulpotomy, its top), of none alone")
-    assert "pulp kept healthy; over 6 minutes: 21 of 35 teeth (60%)" in said
+        assert f"{UNKNOWN}: How long has it bled? over 6 minutes." in alone(page, way)
+    for way in ("Cap it", "partial pulpotomy"):
+        said = together(page, way)
+        assert said.startswith("Several ways together (Cap it; Partial pulpotomy, its top), of none alone")
+        assert "pulp kept healthy; over 6 minutes: 21 of 35 teeth (60%)" in said
+    assert not together(page, "full pulpotomy")
+    assert not together(page, "Root canal treatment")
     page.get_by_role("button", name="up to 6 minutes").click()
-    assert "21 of 35" not in " ".join(apart(page)).partition("; up to 6 minutes")[0]
+    assert "21 of 35" not in together(page, "Cap it").partition("; up to 6 minutes")[0]
 
 
 def test_the_number_of_a_study_that_laid_ways_side_by_side_is_of_none_of_them(
@@ -113,10 +121,9 @@ def test_the_number_of_a_study_that_laid_ways_side_by_side_is_of_none_of_them(
     page = opened()
     page.goto(f"{demo_server.url}broken-instrument/#fragment-third=apical")
     page.locator("#way-surgery .answered").first.wait_for(state="attached")
-    surgery = row_of(page, "surgery")
-    assert "58 of 72" not in surgery.inner_text()
-    assert f"{UNKNOWN}: In which third of the root does it lie? apical third." in surgery.inner_text()
-    (said,) = apart(page)
+    assert "58 of 72" not in alone(page, "surgery")
+    assert f"{UNKNOWN}: In which third of the root does it lie? apical third." in alone(page, "surgery")
+    said = together(page, "surgery")
     assert all(way in said for way in ("Leave it", "Pass beside it", "Take it out", "Reach it by surgery", "58 of 72"))
     # Where everybody of a study went one way its number is that way's own.
     told = "apical third, by itself: fragment out of the canal; apical third: 45 of 84 canals (54%)"
@@ -146,7 +153,7 @@ def test_no_row_of_any_way_shows_a_number_of_other_ways(
             wait_until(page, "typeof markWays === 'function'")
             for button in page.locator(".situation .ask > ul button:not([data-sets])").all():
                 button.evaluate("(part) => part.click()")
-                sources = page.locator("table.ways td.answered a[href*='sources/']").evaluate_all(
+                sources = page.locator("table.ways td.answered > :not(.together) a[href*='sources/']").evaluate_all(
                     "(links) => links.map((link) => link.pathname.split('/').at(-2))"
                 )
                 assert not several.intersection(sources), (question, button.text_content())

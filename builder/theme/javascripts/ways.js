@@ -16,7 +16,7 @@ const listed = (labels) => labels.flatMap((label, index) => [index ? ", " : "", 
 const inFull = (label) => [...copied(label.closest(".ask").querySelector("h3")), " ", ...copied(label), ". "];
 
 // What is known of an answer: of this way alone it is the way's own number. What was counted of several ways together
-// ("+") is the number of none of them, and is told apart from all.
+// ("+") is the number of none of them, and says so beside each.
 function numbersOf(way, row, given) {
   const own = [];
   const together = [];
@@ -33,7 +33,7 @@ function numbersOf(way, row, given) {
         own.push([...copied(label), ", by itself: ", ...said, isSame ? "; all patients of a study above." : "; other patients."]);
         isSilent = false;
       }
-      if (ways.includes(`${way}+`) && ways.every((one) => one.endsWith("+"))) together.push([part, ways, said]);
+      if (ways.includes(`${way}+`) && ways.every((one) => one.endsWith("+"))) together.push([ways, said]);
     }
     if (isSilent) silent.push(label);
   }
@@ -70,7 +70,6 @@ function markWays() {
     doubt.hidden = !others.length && fields.length === new Set(new URLSearchParams(doubt.dataset.needs).keys()).size;
   }
   const rows = all(".ways tbody tr");
-  const of = new Map();
   all(".way").forEach((way, index) => {
     const row = rows[index];
     for (const entry of row ? all("[data-needs]", row) : []) {
@@ -89,15 +88,15 @@ function markWays() {
       if (fields.length) entry.firstChild.append(element("b", said, { class: "answered" }));
     }
     const [own, together] = numbersOf(way.id.slice(4), row, given);
-    if (own.length) row?.append(element("td", own.map((said) => element("div", said)), { class: "answered", "data-column": BY_ANSWERS }));
-    for (const [part, ways, said] of together) of.set(part, [ways, said]);
-    const parted = together.map(([, ways, said]) => apart(ways, said));
+    const parted = together.map(([ways, said]) => apart(ways, said));
+    // A number of several ways stands in the row of each of them, or the way's own better one is the last that is read.
+    const cell = [...own.map((said) => element("div", said)), ...parted.map((said) => element("div", again(said), { class: "together" }))];
+    if (cell.length) row?.append(element("td", cell, { class: "answered", "data-column": BY_ANSWERS }));
     const lines = [...own.map((said) => [`${BY_ANSWERS}: `, ...again(said)]), ...parted];
     if (lines.length) way.firstChild.after(element("ul", lines.map((said) => element("li", said)), { class: "answered" }));
   });
   const table = document.querySelector(".ways");
   if (table?.querySelector("td.answered")) table.tHead.rows[0].append(element("th", BY_ANSWERS, { scope: "col", class: "answered" }));
-  for (const said of of.values()) table?.parentElement.after(element("p", apart(...said), { class: "answered" }));
 }
 
 for (const place of all(".situation")) {
