@@ -11,6 +11,7 @@ from ...results.saying.certainty import how_sure, ledger
 from ...results.values.document import Block, Blocks, Items, Paragraph
 from ...results.values.line import Line, Link, Span, date, joined, line, typed
 from .compared_levels import reference_wording, reference_words
+from .lines_inside import lines_inside
 from .of_ways import of_ways
 from .one_study import level_wording, which_way
 from .ranges import numbers_of, told_alone
@@ -50,7 +51,7 @@ def level_summary(
     every = [item for item in compared(catalogue, question.id, factor, level) if item.sides or item.reaching]
     # Whoever asks has it already: how often it happens is no answer to what becomes of it.
     results = [item for item in every if not is_occurrence(item.outcome)]
-    blocks: list[Block] = []
+    blocks: list[Block] = [*lines_inside(catalogue, results)]
     is_beside = is_reference(catalogue, question, factor, level)
     has_rates = is_beside and not is_beside_others
     # Beside a comparison of its own a rate that looks better would be a third number, and the last one read.

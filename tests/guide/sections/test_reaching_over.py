@@ -178,11 +178,16 @@ def test_what_people_judged_leads_although_it_is_less_clear() -> None:
 def test_of_several_that_reach_over_none_is_the_example() -> None:
     told = answers(made(KIND, OVER, table("eskdale2015", "over 2 mm", (20, 30), "up to 2 mm", (50, 60))))["middle"]
     assert told.count("part of this answer and of another, in one study") == 2
-    assert "19 of 31" not in told
-    assert "20 of 30" not in told
+    # What each had on both sides of its line is told of all of them, above; none is the example below.
+    first, below = told.split(" (Eskdale 2015). ", 1)
+    assert first.startswith("Studies drew the line inside this answer")
+    assert "19 of 31" in first
+    assert "20 of 30" in first
+    assert "19 of 31" not in below
+    assert "20 of 30" not in below
 
 
-def test_demo_tells_of_a_hole_of_two_millimetres_what_its_sheet_tells_and_two_more_numbers_at_most() -> None:
+def test_demo_tells_of_a_hole_of_two_millimetres_where_a_study_drew_its_line_and_what_its_sheet_tells() -> None:
     built = demo_built()
     assert built.guide is not None
     page = built.guide.pages["root-perforation/"]
@@ -192,8 +197,21 @@ def test_demo_tells_of_a_hole_of_two_millimetres_what_its_sheet_tells_and_two_mo
     assert [found.partition(" teeth")[0] for found in compared_with] == ["19 of 31", "33 of 37"]
     # First what five studies counted of it together with narrower holes, and from which the sheet has its number.
     lowest = "up to 3 mm: 60 of 69 teeth (87%) to 38 of 42 teeth (90%)"
-    # What raises a call stands before any number.
-    assert told.startswith("Call the supervisor in the room")
-    assert told.partition("healed at the site: ")[2].startswith(lowest)
-    assert len(re.findall(r"\d+ of \d+ teeth", told)) == 6
+    # Whoever has tapped it cannot know on which side of that line the hole lies.
+    inside = "A study drew the line inside this answer, so the case may lie on either side: healed at the site: "
+    assert told.startswith(f"{inside}under 2 mm 52 of 61 teeth (85%), from 2 mm 19 of 31 teeth (61%), when last seen")
+    assert told.removeprefix(inside).partition("healed at the site: ")[2].startswith(lowest)
+    assert len(re.findall(r"\d+ of \d+ teeth", told)) == 8
     assert f"all studies that counted so: {lowest}" in said(built.guide.pages["root-perforation/patient/"])
+
+
+def test_a_line_that_a_study_drew_inside_an_answer_is_the_first_thing_said_of_it() -> None:
+    told = answers(made(KIND, OVER, WIDE))
+    first = (
+        "A study drew the line inside this answer, so the case may lie on either side: "
+        "healed: under 2 mm 52 of 61 teeth, from 2 mm 19 of 31 teeth, follow-up not reported (Bexley 2012)."
+    )
+    assert told["middle"].startswith(first)
+    # Above 3 mm nobody drew a line.
+    assert "drew the line inside" not in told["large"]
+    assert "drew the line inside" not in told["small"]
