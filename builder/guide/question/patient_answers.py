@@ -138,8 +138,8 @@ def _told(
         says=f"{wording}, {first.outcome.title.text}: studies",
     )  # fmt: skip
     said = line(
-        typed(first.outcome.title.text, "definition"), " in ", from_low(ordered[0], ordered[-1]), ", ", studies,
-        " studies.",
+        typed(first.outcome.title.text, "definition"), " in ", from_low(ordered[0], ordered[-1], len(ordered)),
+        ", ", studies, " studies.",
     )  # fmt: skip
     return line(lead, " ", said, end)
 

@@ -127,8 +127,10 @@ def _group(catalogue: Catalogue, question: Question, option: Option, group: tupl
     for row in group:
         if (said := _marks(row)) not in marks:
             marks.append(said)
+    # Two studies are each told: "to" between them reads as a change in time.
+    between = " and " if len(group) == 2 else " to "
     return line(
-        _typical(catalogue, question, option, group), rate(ordered[0]), of_age(ordered[0]), " to ",
+        _typical(catalogue, question, option, group), rate(ordered[0]), of_age(ordered[0]), between,
         rate(ordered[-1]), of_age(ordered[-1]), ", ", when,
         _given(first), ", ", number, " studies", *marks,
     )  # fmt: skip

@@ -113,16 +113,23 @@ def low_to_high(catalogue: Catalogue, question: Question, factor: str, rows: lis
     ordered = sorted(rows, key=lambda row: (Fraction(row.events or 0, row.total or 1), row.base))
     low, high = ordered[0], ordered[-1]
     return line(
-        typed(level_wording(low), "definition"), ": ", from_low(low, high), _typical(catalogue, question, factor, rows)
+        typed(level_wording(low), "definition"),
+        ": ",
+        from_low(low, high, len(rows)),
+        _typical(catalogue, question, factor, rows),
     )
 
 
-def from_low(low: Finding, high: Finding) -> Line:
-    """ "14 of 25 eyes (56%) to 12 of 16 eyes (75%)"; behind each its own time where they share none."""
+def from_low(low: Finding, high: Finding, number: int) -> Line:
+    """ "14 of 25 eyes (56%) to 12 of 16 eyes (75%)"; behind each its own time where they share none.
+
+    number: of studies. Two are each told, since "to" between them reads as a change in time.
+    """
+    between = " and " if number == 2 else " to "
     if low.window is not None:
-        return line(rate(low), of_age(low), " to ", rate(high), of_age(high))
+        return line(rate(low), of_age(low), between, rate(high), of_age(high))
     return line(
-        rate(low), of_age(low), ", ", row_timing(low), ", to ", rate(high), of_age(high), ", ", row_timing(high)
+        rate(low), of_age(low), ", ", row_timing(low), f",{between}", rate(high), of_age(high), ", ", row_timing(high)
     )
 
 

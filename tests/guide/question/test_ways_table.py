@@ -92,7 +92,7 @@ def test_a_study_in_which_all_were_treated_so_counts_and_one_with_a_mixture_does
 def test_several_studies_at_one_time_are_a_range_and_how_many():
     files = cohort("arden2011", 39, 47, treatment="direct cap") | cohort("baker2012", 20, 40, treatment="direct cap")
     found = cell(table_of(files), "Cap it", "Healed")
-    assert "20 of 40 teeth to 39 of 47 teeth, 24 months, 2 studies" in found
+    assert "20 of 40 teeth and 39 of 47 teeth, 24 months, 2 studies" in found
 
 
 def test_five_studies_tell_the_typical_one_first():
