@@ -98,7 +98,7 @@ def _before(
 ) -> list[Sheet]:
     """One sheet, or two where one format would not do for all. advised: what answers have against the ways."""
     form, beside = ways_section(catalogue, question, shown)
-    end = (Paragraph(line(NOT_A_FORM), "quiet"), sheet_footer(catalogue))
+    end = (Paragraph(line(NOT_A_FORM), "quiet ours"), sheet_footer(catalogue))
     if not shown:
         why = (
             "No number chosen for it may be told."
@@ -202,8 +202,8 @@ def _said(
         now = _SPOKEN if kind == "chair" else len(lines)
         body = (Items(lines[:now], kind="say"),)
         if lines[now:]:
-            body += (Paragraph(line("If the patient asks more"), "lead"), Items(lines[now:], kind="say"))
-    return Sheet(title, kind, (*body, *advised, Paragraph(line(NOT_A_FORM), "quiet"), sheet_footer(catalogue)))
+            body += (Paragraph(line("If the patient asks more"), "lead ours"), Items(lines[now:], kind="say"))
+    return Sheet(title, kind, (*body, *advised, Paragraph(line(NOT_A_FORM), "quiet ours"), sheet_footer(catalogue)))
 
 
 def _is_withdrawn(text: str, catalogue: Catalogue) -> bool:

@@ -16,15 +16,13 @@ from .arguments import weighed
 from .patient_answers import IF_ANSWERED
 
 Reason = Literal["needs", "against", "not so"]
-_FIRST: dict[Reason, str] = {
-    "needs": "we may advise against this here, because it needs this: ",
-    "against": "we may advise against this here, because of this: ",
-    "not so": "this would speak for it, and is not so here: ",
-}
-_THEN: dict[Reason, str] = {
-    "needs": " It needs this, too: ",
-    "against": " This speaks against it, too: ",
-    "not so": " Nor is this so: ",
+# Whole sentences for whoever is treated. What was made of the entries stands behind them, and stays with the clinician.
+_RATHER_NOT = "with what we see here, we may advise against it. Ask me why."
+_LESS = "there is less to say for it here. Ask me why."
+_WHY: dict[Reason, str] = {
+    "needs": " It needs this: ",
+    "against": " This speaks against it: ",
+    "not so": " This is not so: ",
 }
 
 
@@ -75,7 +73,8 @@ def _speaking_against(catalogue: Catalogue, item: Advice, *, is_met: bool) -> li
 
 
 def _said(option: Option, reasons: list[tuple[Reason, Line]]) -> Line:
-    """ "Wait: we may advise against this here, because it needs this: ..." """
-    (first, words), *others = reasons
+    """ "Wait: with what we see here, we may advise against it. Ask me why. It needs this: ..." """
     title = Span("strong", line(typed(option.title.text), ": "))
-    return line(title, _FIRST[first], words, *(line(_THEN[reason], other) for reason, other in others))
+    is_against = any(reason != "not so" for reason, _ in reasons)
+    why = line(*(line(_WHY[reason], words) for reason, words in reasons))
+    return line(title, _RATHER_NOT if is_against else _LESS, Span("ours", why))

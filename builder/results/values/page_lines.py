@@ -122,7 +122,7 @@ def _item(item: Line | Blocks, anchor: str) -> Iterator[PageLine]:
 
 def _own_lines(block: Block) -> Iterator[Line]:
     """The lines of a block that holds no others."""
-    if isinstance(block, Paragraph) and block.kind not in _KINDS_LEFT_OUT:
+    if isinstance(block, Paragraph) and _KINDS_LEFT_OUT.isdisjoint(block.kind.split()):
         yield block.line
     elif isinstance(block, AdviceList):
         for entry in block.entries:

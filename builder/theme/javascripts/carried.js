@@ -75,14 +75,14 @@ const THEIRS = "An invented example. It does not speak about you.";
 const GENERAL = "This is what studies found in everybody they counted. It is not about you alone.";
 
 // The phone goes to whoever is treated: all that is not theirs, numbers by the answers too, is out of sight until one taps
-// back. What is against a way stays: it is said to them.
+// back. That something is against a way stays: it is said to them. Why, and what tells the clinician how to talk, does not.
 function handOver() {
   const button = element("button", "Hand the phone over", { type: "button" });
   let away = [];
   button.addEventListener("click", () => {
     const isBack = away.length;
     const theirs = (part) => part === button || part.matches(`h1, script, link, .sheet, :has(.sheet), ${ADVISED}`);
-    if (!isBack) away = all("body > *, main > *, .guide > *, main button, [data-of]").filter((part) => !theirs(part) && !part.hidden);
+    if (!isBack) away = all("body > *, main > *, .guide > *, main button, [data-of], .ours").filter((part) => !theirs(part) && !part.hidden);
     for (const part of away) part.hidden = !isBack;
     for (const mark of all(".across")) mark.textContent = isBack ? OURS : THEIRS;
     for (const said of all(".general")) said.remove();

@@ -53,11 +53,12 @@ def advised(*options: str) -> dict[str, str]:
     return {part.of: said(part) for part in found}
 
 
+RATHER_NOT = "with what we see here, we may advise against it. Ask me why."
 DRY = "{words: A dry hole., basis: {kind: common practice}, is: {factor: wet, level: dry}}"
 
 
 def test_what_a_way_asks_is_against_it_by_each_other_answer() -> None:
-    words = "Close it: we may advise against this here, because it needs this: A dry hole."
+    words = f"Close it: {RATHER_NOT} It needs this: A dry hole."
     assert advised(f"{{id: now, title: Close it, asks: [{DRY}]}}") == {"wet=damp": words, "wet=flood": words}
 
 
@@ -69,10 +70,10 @@ def test_of_several_answers_that_it_asks_any_will_do() -> None:
 def test_what_speaks_against_it_is_told_by_its_own_answer_and_with_what_it_asks_in_one_sentence() -> None:
     flood = "{words: It drowns., basis: {kind: common practice}, is: {factor: wet, level: flood}}"
     told = advised(f"{{id: now, title: Close it, asks: [{DRY}], against: [{flood}]}}")
-    assert told["wet=flood"].endswith("because it needs this: A dry hole. This speaks against it, too: It drowns.")
+    assert told["wet=flood"].endswith("Ask me why. It needs this: A dry hole. This speaks against it: It drowns.")
     assert "drowns" not in told["wet=damp"]
     alone = advised(f"{{id: now, title: Close it, against: [{flood}]}}")
-    assert alone == {"wet=flood": "Close it: we may advise against this here, because of this: It drowns."}
+    assert alone == {"wet=flood": f"Close it: {RATHER_NOT} This speaks against it: It drowns."}
 
 
 def test_what_speaks_against_it_by_two_answers_waits_for_both() -> None:
@@ -82,7 +83,7 @@ def test_what_speaks_against_it_by_two_answers_waits_for_both() -> None:
 
 def test_what_would_speak_for_it_and_is_not_so_makes_it_less_likely() -> None:
     told = advised(f"{{id: now, title: Close it, for: [{DRY}]}}")
-    assert told["wet=damp"] == "Close it: this would speak for it, and is not so here: A dry hole."
+    assert told["wet=damp"] == "Close it: there is less to say for it here. Ask me why. This is not so: A dry hole."
 
 
 @pytest.mark.parametrize("side", ["for", "against"])
