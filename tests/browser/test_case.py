@@ -137,3 +137,20 @@ def test_the_record_asks_for_what_only_the_person_at_the_chair_knows(
     for blank in ("It happened at ____", "Called: ________ at ____", "Told the patient: ________"):
         assert blank in said
     assert "Others not answered." in said
+
+
+def test_where_nothing_is_answered_my_case_leads_to_the_first_question_and_offers_no_record(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened(viewport={"width": 360, "height": 740})
+    page.goto(demo_server.url + QUESTION, wait_until="load")
+    page.get_by_role("button", name="My case").click()
+    panel = page.get_by_role("region", name="My case")
+    assert "Looked up on" not in panel.inner_text()
+    first = panel.get_by_role("link").first
+    assert first.inner_text() == "Answer what you see"
+    first.click()
+    expect(page.locator(".ask").first).to_be_in_viewport()
+    page.get_by_role("button", name="over 3 mm").click()
+    page.get_by_role("button", name="My case").click()
+    assert "How wide is the hole: over 3 mm." in panel.inner_text()

@@ -161,10 +161,12 @@ def test_my_case_is_one_paragraph_for_the_record_and_an_address(
     panel = page.get_by_role("region", name="My case")
     # A hole so wide is a reason to call, which stands first.
     assert panel.locator("p").first.inner_text().startswith("Call ")
-    said = panel.locator("p").filter(has_text="not a forecast").inner_text()
-    assert said.startswith("There is a hole in the root or the pulp floor. How wide is the hole? over 3 mm.")
+    said = panel.locator("p").filter(has_text="Looked up on").inner_text()
+    assert said.startswith("There is a hole in the root or the pulp floor. How wide is the hole: over 3 mm.")
     assert "evidence of 2026-10-30, release 1.0.0" in said
-    assert "not a forecast" in said
+    # What belongs in no record stands beside it.
+    assert "not a forecast" not in said
+    assert panel.locator("p", has_text="not a forecast").count() == 1
     assert said.endswith("Done, with what result: ________ invented for demonstration")
     # No number of the evidence, and so none of a person.
     assert panel.locator("data.figure").count() == 0
@@ -181,7 +183,7 @@ def test_my_case_is_one_paragraph_for_the_record_and_an_address(
     assert not panel.is_visible()
     assert page.evaluate("[localStorage.length, document.cookie.length]") == [0, 0]
     # The answers alone, for this tab, and the page says so.
-    assert page.get_by_text("Tap what you see. Each answer stands alone.").is_visible()
+    assert panel.get_by_text("This tab alone keeps the answers").count() == 1
     assert page.evaluate("Object.keys(sessionStorage)") == [page.evaluate("location.pathname")]
 
 

@@ -4,13 +4,20 @@
 
 const way = (href, ...content) => element("li", element("a", content, { href }));
 
+// A question and its answer as a line of a record: "How wide is the hole: over 3 mm."
+const asRecord = () => {
+  const told = element("p", answers(": "));
+  for (const part of [...told.childNodes]) if (part.nextSibling?.data === ": ") part.data = part.data?.trim().replace(/\?$/, "");
+  return [...told.childNodes];
+};
+
 function record() {
   const open = all(".ask > ul:not(:has([aria-pressed=true]))").length ? `${answered ? "Others not" : "Nothing"} answered. ` : "";
   return element("p", [
-    ...copied(document.querySelector("h1")), ". ", ...answers(), open,
+    ...copied(document.querySelector("h1")), ". ", ...asRecord(), open,
     "Looked up on ", dateOf(today()), " at ", dateOf(clock()), ` in ${document.title.split(" - ").pop()}, evidence of `,
     dateOf(body.dataset.evidence), ", release ", element("span", body.dataset.release, { class: "identifier" }),
-    ". What groups showed is an association and not a forecast for one patient. It happened at ____. Called: ________ at ____. ",
+    ". It happened at ____. Called: ________ at ____. ",
     "Told the patient: ________. Done, with what result: ________ ",
     ...all(".invented").slice(0, 1).map((mark) => mark.cloneNode(true)),
   ]);
@@ -59,19 +66,20 @@ function myCase(button) {
     const copy = element("button", "Copy for the record", { type: "button" });
     copy.onclick = () => navigator.clipboard.writeText(record().textContent).then(() => copy.replaceChildren("Copied"));
     const close = element("button", "Close", { type: "button" });
-    const head = element("div", close);
+    const head = element("div", [element("b", "My case "), close]);
     // What scrolls beneath it never takes it out of sight.
     head.style.cssText = "position:sticky;top:-.5rem;text-align:end;background:inherit";
     close.onclick = () => {
       open(false);
       button.focus();
     };
+    const groups = "What groups showed is an association and not a forecast for one patient. This tab alone keeps the answers; its address bears them.";
+    // Where nothing is answered yet there is nothing to record: the way to the first question comes first.
+    const told = answered ? [...calls(), record(), element("p", copy), element("p", groups, { class: "quiet" })] : [element("p", "Nothing answered.")];
     panel.replaceChildren(
       head,
       ...earlier(),
-      ...calls(),
-      record(),
-      element("p", copy),
+      ...told,
       element("ul", [
         way("#situation", "Answer what you see"),
         ...all("#ways").map(() => way("#ways", "Ways to go on")),

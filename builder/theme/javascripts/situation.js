@@ -11,11 +11,11 @@ const address = () => location.href.split("#")[0] + (answered && "#" + answered)
 const copied = (part) => [...part.cloneNode(true).childNodes];
 
 // What was answered, each behind its question. What a number of a chart says of its kind is not said again.
-const answers = () =>
+const answers = (between = " ") =>
   all(".ask > ul [aria-pressed=true]").flatMap((answer) => {
     const ask = answer.closest(".ask");
     const isSaid = ask.parentElement.closest(".ask")?.querySelector(":scope > ul [aria-pressed=true]");
-    return isSaid ? [] : [...copied(ask.querySelector("h3")), " ", ...copied(answer), ". "];
+    return isSaid ? [] : [...copied(ask.querySelector("h3")), between, ...copied(answer), ". "];
   });
 
 // Whoever comes back by a link from a page that belongs to the question finds the answers again. From the list of all
