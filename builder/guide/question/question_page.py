@@ -57,7 +57,10 @@ def question_page(catalogue: Catalogue, question: Question, named: NamedResult) 
     if question.options:
         shown_options = tuple(way_to_go_on(item, catalogue, question, named) for item in question.options)
         beside = ways_side_by_side(catalogue, question, named)
-        ways: Blocks = (beside, *shown_options) if beside is not None else shown_options
+        # What nobody knows of the ways stands before all numbers of them, and not below them.
+        unknown, _ = _split_answer(question)
+        first: Blocks = (Paragraph(prose(unknown, catalogue, named), "lead"),) if unknown else ()
+        ways: Blocks = (*first, *((beside,) if beside is not None else ()), *shown_options)
         blocks.append(Section("Ways to go on", "ways", ways))
     blocks.extend(_steps_after(catalogue, question, named))
     blocks.extend(_evidence(catalogue, question, named))
@@ -132,9 +135,22 @@ def _steps_after(catalogue: Catalogue, question: Question, named: NamedResult) -
         before += len(due)
 
 
+_SENTENCES = re.compile(r"(?<=[.!?])\s+(?=[A-Z])")
+
+
+def _split_answer(question: Question) -> tuple[str, str]:
+    """Of the answer the sentences that say of what nothing is known, and the others; where all are such, no first."""
+    sentences = _SENTENCES.split(question.answer.text.strip()) if question.answer is not None else []
+    unknown = [said for said in sentences if "$" not in said and "not known" in said]
+    known = [said for said in sentences if said not in unknown]
+    return (" ".join(unknown), " ".join(known)) if known else ("", " ".join(unknown))
+
+
 def _evidence(catalogue: Catalogue, question: Question, named: NamedResult) -> Iterator[Block]:
-    if question.answer is not None:
-        answer = Paragraph(prose(question.answer.text, catalogue, named, is_always_sure=True), "answer")
+    unknown, known = _split_answer(question)
+    said = known if question.options else f"{unknown} {known}".strip()
+    if said:
+        answer = Paragraph(prose(said, catalogue, named, is_always_sure=True), "answer")
         yield Section("In short", "in-short", (answer,))
     yield from _reversed_results(catalogue, question)
     yield from _factors(catalogue, question)

@@ -235,3 +235,14 @@ def test_what_speaks_for_a_way_says_where_its_study_counted_all_ways_together(cl
     catalogue = catalogue_of(asked | report("marlow2019", claims, *passages))
     page = question_page(catalogue, catalogue.evidence.questions["hole"], nothing_named)
     assert ("; all ways together" in said(page.blocks)) is is_mixed
+
+
+def test_what_nobody_knows_of_the_ways_stands_before_their_numbers():
+    text = re.sub(
+        r"(?m)^answer: .*\n", lambda found: f"{found[0].rstrip()} Whether waiting does better is not known.\n", QUESTION
+    )
+    assert text != QUESTION
+    html = html_of(page_of(text))
+    assert html.count("Whether waiting does better is not known.") == 1
+    assert html.index('id="ways"') < html.index("Whether waiting does better is not known.") < html.index('class="way"')
+    assert html.index('class="way"') < html.index("Most had healed")
