@@ -50,7 +50,7 @@ def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Rati
     kind: MarkKind = "words" if item.basis.kind.text == "study" else "instruction"
     cautions = [prose(item.caution.text, catalogue, named, kind)] if item.caution else []
     if is_withdrawn(item, catalogue):
-        cautions.append(line("What it rested on was taken back: ask whom you call before you do it."))
+        cautions.append(line("The report behind this line was withdrawn: ask whom you call before you do it."))
     return Entry(
         with_door(prose(item.words.text, catalogue, named, kind), catalogue),
         basis_line(item.basis, catalogue, level),
