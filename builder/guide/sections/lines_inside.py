@@ -47,7 +47,7 @@ def _inside(item: Compared) -> list[Side]:
 
 
 def _told(catalogue: Catalogue, item: Compared, side: Side) -> Line:
-    """ "healed: under 2 mm 52 of 61 teeth (85%), from 2 mm 19 of 31 teeth (61%), when last seen, ... (Arden 2011)"."""
+    """ "healed: under 2 mm 52 of 61 eyes (85%), from 2 mm 19 of 31 eyes (61%), when last seen, ... (Arden 2011)"."""
     reference = side.reference
     beside = line(typed(reference_wording(side), "definition"), " ", main_part(reference)) if reference else ()
     own = line(typed(level_wording(side.finding), "definition"), " ", main_part(side.finding))
