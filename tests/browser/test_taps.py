@@ -222,7 +222,7 @@ def test_a_reason_of_two_answers_is_in_doubt_until_both_are_given(
 def test_a_reason_of_one_answer_is_never_in_doubt(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
     page = opened()
     page.goto(
-        f"{demo_server.url}{QUESTION}#hole-place=crest&site-probing=deep&hole-size=middle&bleeding-control=bleeding"
+        f"{demo_server.url}{QUESTION}#hole-place=crest&site-probing=deep&hole-size=large&bleeding-control=bleeding"
     )
     told = page.locator(".known:visible > p.warning", has_text="Reason to call")
     expect(told).to_have_count(4)

@@ -19,7 +19,7 @@ function record() {
     dateOf(body.dataset.evidence), ", release ", element("span", body.dataset.release, { class: "identifier" }),
     ". It happened at ____. Called: ________ at ____. ",
     "Told the patient: ________. Done, with what result: ________ ",
-    ...all(".invented").slice(0, 1).map((mark) => mark.cloneNode(true)),
+    ...all(".invented").slice(0, 1).map((mark) => element("span", mark.textContent, { class: "invented" })),
   ]);
 }
 
