@@ -167,6 +167,7 @@ def test_my_case_is_one_paragraph_for_the_record_and_an_address(
     # What belongs in no record stands beside it.
     assert "not a forecast" not in said
     assert panel.locator("p", has_text="not a forecast").count() == 1
+    assert panel.get_by_text("This tab alone keeps the answers").count() == 1
     assert said.endswith("Done, with what result: ________ invented for demonstration")
     # No number of the evidence, and so none of a person.
     assert panel.locator("data.figure").count() == 0
@@ -182,8 +183,7 @@ def test_my_case_is_one_paragraph_for_the_record_and_an_address(
     page.keyboard.press("Escape")
     assert not panel.is_visible()
     assert page.evaluate("[localStorage.length, document.cookie.length]") == [0, 0]
-    # The answers alone, for this tab, and the page says so.
-    assert panel.get_by_text("This tab alone keeps the answers").count() == 1
+    # The answers alone, for this tab.
     assert page.evaluate("Object.keys(sessionStorage)") == [page.evaluate("location.pathname")]
 
 
