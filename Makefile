@@ -6,13 +6,13 @@ BIN := $(VENV)/bin
 CHROMIUM := /usr/bin/chromium
 export NO_MKDOCS_2_WARNING := 1
 
-.PHONY: site test quick prove bench look pictures browser
+.PHONY: site test quick prove bench look pictures browser desk
 
 site: $(VENV)/ready
 	$(BIN)/python -m builder build
 
 # Neighbours go to one process, which makes what they share once; whoever is done first takes over half of the rest.
-test: $(VENV)/ready browser
+test: $(VENV)/ready browser desk
 	$(BIN)/ruff check .
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
@@ -33,6 +33,18 @@ look: $(VENV)/ready browser
 	$(BIN)/python -m builder build --site build/site
 	$(BIN)/python tests/browser/look.py build/site build/look
 	$(BIN)/python tests/browser/reader.py build/site build/look
+
+# Python for browsers, by hash: with it the site has a desk that checks a paper while it is typed.
+desk: node_modules/pyodide/pyodide.asm.wasm
+
+node_modules/pyodide/pyodide.asm.wasm: package-lock.json
+	@command -v npm >/dev/null || if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
+		apt-get update -qq && apt-get install -y -qq --no-install-recommends npm; \
+	else \
+		echo "npm is missing. Type: sudo apt-get install -y npm"; exit 1; \
+	fi
+	npm ci --ignore-scripts --no-audit --no-fund --silent
+	@touch $@
 
 pictures: $(VENV)/ready browser
 	$(BIN)/python tests/browser/pictures.py .github/pictures

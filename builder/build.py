@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 from pathlib import Path
 
@@ -18,6 +18,7 @@ from .reading.latex import readable_text
 from .reading.model import Evidence
 from .reading.published import published_path
 from .records import NamedTuple
+from .rendering.desk_page import desk_markdown
 from .rendering.pages import page_markdown, page_path
 from .rendering.site import SiteFiles, Writer, writers
 from .results.values.guide import Guide
@@ -107,13 +108,19 @@ def render(guide: Guide, root: Path, decode: Callable[[str], str], problems: tup
     """
     # What describes the form is loaded when its files are written: nobody else waits for it.
     from .describing.schema import schema_writers
+    from .desk.shipped import size_of
 
     own: dict[str, Writer] = {"data/figures.jsonl": partial(ledger_lines, guide), **schema_writers()}
+    own["desk/index.md"] = partial(_once, partial(desk_markdown, guide, size_of(root)))
     files = SiteFiles({**writers(guide, decode), **own})
     taken = _taken_addresses(guide, files, root)
     if taken:
         return Built(None, NO_FILES, tuple(in_order([*problems, *taken])))
     return Built(guide, files, problems)
+
+
+def _once(make: Callable[[], str]) -> Iterator[str]:
+    yield make()
 
 
 def _taken_addresses(guide: Guide, files: Iterable[str], root: Path) -> list[Problem]:

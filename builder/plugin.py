@@ -23,6 +23,7 @@ from mkdocs.utils.templates import TemplateContext
 
 from . import hosting
 from .build import NO_FILES, Before, Built, build_files, early_markdown
+from .desk.shipped import shipped_files
 from .hosting import Place
 from .placing import PUBLISHED, leave_list, other_kind
 from .problems import Problem, as_texts, counted, in_order
@@ -147,10 +148,11 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
         ours = [published_path(path) for path in (*self.built.files, *beside)]
         return hosting.taken_in_host((self._place.address + path for path in ours), theirs)
 
-    def _assets(self) -> dict[str, str | bytes]:
+    def _assets(self) -> dict[str, str | bytes | Pieces]:
         """What the guide publishes beside its pages and downloads, where MkDocs does not do it already."""
         assets = {**served_assets(THEME_DIR)} if self._place.is_own else assets_of_guest(THEME_DIR)
-        return assets | ({} if self._is_written_dir else hosting.files_beside_written(self._root()))
+        assets |= {} if self._is_written_dir else hosting.files_beside_written(self._root())
+        return {**assets, **shipped_files(self._root())}
 
     def on_build_error(self, *, error: Exception) -> None:
         """Today comes back after a fault too."""
@@ -211,17 +213,15 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
             self._fault(tuple(taken))
         # Where mkdocs.yml has none: what MkDocs would make of the site's own pages.
         listed = (file.src_uri for file in sorted(theirs, key=file_sort_key) if file.inclusion.is_in_nav())
-        nav: list[Any] = nest_paths(listed) if config.nav is None else config.nav
-        return nav
+        return list(nest_paths(listed) if config.nav is None else config.nav)
 
     def _clear(self, files: Files, languages: Collection[str]) -> None:
         """Not published: what no reader asks for, the evidence itself, and in a preview of faults any old page."""
-        evidence = self._root() / "evidence"
         for file in list(files):
             source = file.abs_src_path
             is_part = hosting.is_unread(file.src_uri, THEME_DIR, languages)
             is_old = self.built is not None and self.built.guide is None and file.is_documentation_page()
-            if (self._place.is_own and (is_part or is_old)) or (source and hosting.is_below(source, evidence)):
+            if (self._place.is_own and (is_part or is_old)) or (source and hosting.is_below(source, self._root() / "evidence")):
                 files.remove(file)
 
     def _put(

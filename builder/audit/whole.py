@@ -98,7 +98,7 @@ def audit(evidence: Evidence, prove: Prove = prove_reports) -> Audit:
 
     prove: proves the figures of reports; whoever audits again and again has one that remembers.
     """
-    declared, units = declared_names(evidence), _units(evidence)
+    declared, units = declared_names(evidence), units_of(evidence)
     proofs: dict[str, Proof] = {}
     part = _audit_reports(evidence, declared, units, list(evidence.reports), proofs, prove)
     return Audit(_all_problems(evidence, declared, [part], proofs), proofs, part.unproved)
@@ -108,7 +108,7 @@ def prove_ahead(evidence: Evidence, prove: ProvedBefore) -> None:
     """Proves on two cores what `audit` with the same `prove` asks for one after the other."""
     declared = declared_names(evidence)
     sides = [(report, evidence.sources[key]) for key, report in evidence.reports.items() if key in evidence.sources]
-    prove.ahead(sides, _units(evidence), declared.outcomes, declared.lexicon, declared)
+    prove.ahead(sides, units_of(evidence), declared.outcomes, declared.lexicon, declared)
 
 
 MANY = 16
@@ -117,7 +117,7 @@ MANY = 16
 
 def check(evidence: Evidence, many: int = MANY) -> CheckResult:
     """The same problems and counts as `audit` gives, without the proofs; two cores share the work on many reports."""
-    declared, units = declared_names(evidence), _units(evidence)
+    declared, units = declared_names(evidence), units_of(evidence)
     keys = list(evidence.reports)
 
     def of(some: list[str]) -> _AuditedReports:
@@ -158,7 +158,7 @@ def _audit_reports(
     withheld: dict[str, frozenset[Position]] = {}
     ids: list[str] = []
     unproved = 0
-    day = _evidence_date(evidence)
+    day = day_of(evidence)
     located = proofs is not None
     proved: dict[str, Proved] = {}
     for place, key in enumerate(keys):
@@ -314,7 +314,7 @@ def _in_questions(
     evidence: Evidence, declared: DeclaredNames, ids: Collection[str], has_unproved: bool
 ) -> Iterator[Problem]:
     """Questions, urgent matters, status and hand-written pages."""
-    day = _evidence_date(evidence)
+    day = day_of(evidence)
     has_gaps = has_unproved or bool(evidence.unreadable) or any(key not in evidence.sources for key in evidence.reports)
     yield from question_references.find_in_shared(evidence, declared)
     yield from upkeep.find_in_shared(evidence, day)
@@ -340,11 +340,12 @@ def _in_questions(
     yield from example.find_example(evidence)
 
 
-def _evidence_date(evidence: Evidence) -> datetime.date:
+def day_of(evidence: Evidence) -> datetime.date:
+    """The evidence date, which nothing typed may be later than."""
     return evidence.compendium.evidence_date.value if evidence.compendium is not None else datetime.date.max
 
 
-def _units(evidence: Evidence) -> dict[str, str]:
+def units_of(evidence: Evidence) -> dict[str, str]:
     """What each study counts, from the report that tells it."""
     return {
         study.id.text: study.unit.unit.text

@@ -61,9 +61,20 @@ def read_evidence(
     for. Nothing typed in a file makes it raise.
     Raises FileNotFoundError where root/evidence/compendium.yaml does not exist.
     """
+    problems = list(find_in_settings(root))
+    return evidence_of(find_files(root, problems), problems, before, meanwhile)
+
+
+def evidence_of(
+    files: Sequence[FoundFile],
+    problems: Sequence[Problem],
+    before: ReadBefore | None = None,
+    meanwhile: Callable[[], object] | None = None,
+) -> Evidence:
+    """The same of files that were found already. problems: what was wrong in finding them."""
     reading = _Reading(before.files if before is not None else {})
-    reading.problems += find_in_settings(root)
-    found = sorted(find_files(root, reading.problems), key=_turn)
+    reading.problems += problems
+    found = sorted(files, key=_turn)
     written = [each for each in found if each.folder == "sources"]
     others = [each for each in found if each.folder != "sources"]
     # Who has read the folder before knows most files.

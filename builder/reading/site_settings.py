@@ -10,6 +10,7 @@ import yaml
 from ..problems import Position, Problem, error
 from .files import WRITTEN_DIR
 from .refusals import nearest
+from .yaml_text import BASE
 
 SETTINGS = "mkdocs.yml"
 _FOLDER = "docs_dir"
@@ -24,7 +25,7 @@ def find_in_settings(root: Path) -> Iterator[Problem]:
     """
     try:
         with (root / SETTINGS).open(encoding="utf-8-sig") as stream:
-            node = yaml.compose(stream, Loader=yaml.CBaseLoader)
+            node = yaml.compose(stream, Loader=BASE)
     except (OSError, UnicodeDecodeError, yaml.YAMLError):
         return
     if not isinstance(node, yaml.MappingNode):

@@ -32,8 +32,29 @@ class CutText(ScalarNode):
     """A text of which a part was lost, once that is said: whoever reads it is silent."""
 
 
-class _TextLoader(yaml.CBaseLoader):
-    """PyYAML's C composer without its search for types: every scalar is text, so nothing has to be resolved.
+_ASKS = "\ue000"
+"""Stands for "?" while the parser in Python reads: there the sign ends a text in brackets, in the one in C it does not
+(YAML 1.2.2, section 7.3.3, has it inside of plain texts)."""
+
+
+class _InPython(yaml.BaseLoader):
+    """The parser in Python, for where there is none in C: in a browser. It gives the same nodes."""
+
+    def __init__(self, text: Any) -> None:
+        """text: or a file that is open for reading it."""
+        super().__init__((text if isinstance(text, str) else text.read()).replace("?", _ASKS))
+
+    def compose_scalar_node(self, anchor: Any) -> Any:
+        node = super().compose_scalar_node(anchor)
+        node.value = node.value.replace(_ASKS, "?")
+        return node
+
+
+BASE: Any = getattr(yaml, "CBaseLoader", _InPython)
+
+
+class _TextLoader(BASE):  # type: ignore[misc]
+    """PyYAML's composer without its search for types: every scalar is text, so nothing has to be resolved.
 
     The composer asks these three for each node; answering at once is a quarter of its time.
     """
@@ -143,7 +164,7 @@ def _refuse_cut_by_hash(sheet: Sheet) -> list[int]:
 def _refuse_special(sheet: Sheet) -> bool:
     """True where the file has aliases, anchors or tags; each is noted."""
     found = False
-    events = yaml.parse(sheet.text, Loader=yaml.CBaseLoader)
+    events = yaml.parse(sheet.text, Loader=BASE)
     try:
         for event in events:
             anchor = getattr(event, "anchor", None)

@@ -38,6 +38,8 @@ SCRIPTS = {
     "standing": ("standing",),
     "case": ("case", "ways"),
     "frame": ("frame",),
+    "desk": ("common", "desk/form", "desk/passages", "desk/send", "desk/desk"),
+    "desk-worker": ("desk/worker",),
 }
 """Each script that a page asks for, and the parts it is made of: one request brings what this kind of page needs.
 
@@ -48,7 +50,7 @@ question once somebody reads on or has answered; until they are there every way 
 
 def served_assets(theme: Path) -> dict[str, str]:
     """Every style sheet and script by the path it is served under. theme: the folder of the look."""
-    out = {f"stylesheets/{name}.css": stylesheet(theme / "stylesheets", name) for name in ("reading", "frame")}
+    out = {f"stylesheets/{name}.css": stylesheet(theme / "stylesheets", name) for name in ("reading", "frame", "desk")}
     out.update({f"javascripts/{name}.js": script(theme / "javascripts", name) for name in SCRIPTS})
     return out
 

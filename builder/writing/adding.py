@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import json
-import re
 import textwrap
 from collections.abc import Iterable, Iterator
 from pathlib import Path
@@ -14,11 +12,11 @@ from ..reading.parsing import is_key
 from ..reading.refusals import nearest
 from ..reading.slugs import slug
 from ..reading.source_model import Passage, Source
+from .scalars import typed
 from .schemas import renew_schemas
 from .starting import CannotWrite
 
 _WIDTH = 118
-_is_plain = re.compile(r"[A-Za-z][^:#]*(?:[:#](?![ #]|$)[^:#]*)*").fullmatch
 
 _HEAD = """\
 # yaml-language-server: $schema=../schema/claims.json
@@ -123,8 +121,3 @@ def comment(text: str, indent: str) -> str:
     """Lines of a remark."""
     lines = textwrap.wrap(" ".join(text.split()), _WIDTH - len(indent) - 2, break_long_words=False)
     return "".join(f"{indent}# {line}\n" for line in lines)
-
-
-def typed(text: str) -> str:
-    """A text as it stands behind a field's colon, in quotes where YAML would read it otherwise."""
-    return text if _is_plain(text) else json.dumps(text, ensure_ascii=False)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from types import ModuleType
 
@@ -99,6 +99,53 @@ def _reader_of(text: str) -> ModuleType:
     raise CannotRead(f"{what}: export again as RIS, PubMed (.nbib), CSL-JSON or BibTeX")
 
 
+class Incoming(NamedTuple):
+    """One reference as the entry it would become here."""
+
+    line: int
+    title: str
+    key: str = ""
+    entry: str = ""
+    """The text of its file; "" where it is here already."""
+    here_as: str = ""
+    """As of Imported."""
+    alike: str = ""
+    left_out: tuple[str, ...] = ()
+    notices: tuple[str, ...] = ()
+
+
+class Shelf:
+    """The entries that are here, to which a reference is held before it becomes one more."""
+
+    def __init__(self, evidence: Evidence, taken: Iterable[str] = ()) -> None:
+        """taken: keys that no new entry may have, in small letters."""
+        self._known = [
+            known_by(key, {name: field.text for name, field in source.fields.items()})
+            for key, source in evidence.sources.items()
+        ]
+        self._taken = {key.lower() for key in evidence.sources} | set(taken)
+
+    def meet(self, found: Reference) -> Incoming:
+        """What it would become. Raises CannotRead where no entry can be made of it."""
+        title = shown_title(found)
+        mine = known_by("", found.fields)
+        same = next((each.key for each in self._known if _is_same(each, mine)), "")
+        if same:
+            return Incoming(found.line, title, here_as=same)
+        alike = next((each.key for each in self._known if _is_alike(each, mine)), "")
+        key = free_key(found, self._taken)
+        entry = entry_text(found, key)
+        fault = _fault_of(key, entry)
+        if fault:
+            raise CannotRead(fault, found.line)
+        return Incoming(found.line, title, key, entry, "", alike, found.left_out, found.notices)
+
+    def take(self, key: str, found: Reference) -> None:
+        """From now on it is here."""
+        self._taken.add(key.lower())
+        self._known.append(known_by(key, found.fields))
+
+
 def write_references(
     root: Path, evidence: Evidence, text: str, *, alike_too: bool = False
 ) -> Iterator[Imported | CannotRead]:
@@ -107,34 +154,24 @@ def write_references(
     alike_too: also one whose title stands here already, under another DOI or none.
     Raises CannotRead where the text is no export, CannotWrite where a file cannot be written.
     """
-    known = [
-        known_by(key, {name: field.text for name, field in source.fields.items()})
-        for key, source in evidence.sources.items()
-    ]
-    folder = root / "evidence/sources"
-    taken = {key.lower() for key in evidence.sources} | {path.stem.lower() for path in folder.glob("*.bib")}
+    shelf = Shelf(evidence, {path.stem.lower() for path in (root / "evidence/sources").glob("*.bib")})
     for found in references_in(text):
         if isinstance(found, CannotRead):
             yield found
             continue
-        title = shown_title(found)
-        mine = known_by("", found.fields)
-        same = next((each.key for each in known if _is_same(each, mine)), "")
-        alike = "" if same or alike_too else next((each.key for each in known if _is_alike(each, mine)), "")
-        if same or alike:
-            yield Imported(found.line, title, here_as=same, alike=alike)
+        try:
+            met = shelf.meet(found)
+        except CannotRead as fault:
+            yield fault
             continue
-        key = free_key(found, taken)
-        entry = entry_text(found, key)
-        fault = _fault_of(key, entry)
-        if fault:
-            yield CannotRead(fault, found.line)
+        alike = "" if alike_too else met.alike
+        if met.here_as or alike:
+            yield Imported(met.line, met.title, here_as=met.here_as, alike=alike)
             continue
-        file = f"evidence/sources/{key}.bib"
-        _write(root / file, file, entry)
-        taken.add(key.lower())
-        known.append(mine._replace(key=key))
-        yield Imported(found.line, title, file, left_out=found.left_out, notices=found.notices)
+        file = f"evidence/sources/{met.key}.bib"
+        _write(root / file, file, met.entry)
+        shelf.take(met.key, found)
+        yield Imported(met.line, met.title, file, left_out=met.left_out, notices=met.notices)
 
 
 def known_by(key: str, fields: Mapping[str, str]) -> Known:

@@ -18,7 +18,8 @@ from ..reading.yaml_text import MappingNode, ScalarNode, SequenceNode, Sheet, co
 from ..records import NamedTuple
 from ..synthesis.agreement import cohen_kappa
 from ..synthesis.results import Refusal
-from .adding import comment, typed
+from .adding import comment
+from .scalars import typed
 from .starting import CannotWrite
 
 FOLDER = "second-readings"

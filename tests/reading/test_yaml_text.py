@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
 
 import pytest
+import yaml
+from passageproof.reading import yaml_text
 from passageproof.reading.model import Evidence
 
 ProblemsOfText = Callable[[str], list[str]]
@@ -234,3 +238,35 @@ def test_brackets_nested_without_end_are_a_problem_and_no_crash(problems_of: Pro
         "evidence/local.yaml:1:1001: brackets or lists are nested too deep [yaml-syntax]"
         "\n    close those that are not needed"
     ]
+
+
+@pytest.mark.parametrize(
+    "text", ["{a: how wide?}", "a: [x?, y]", "a: b?", "{a: 'x?', b: \"?\"}", "a:\n  - {b: c? d, e: f}"]
+)
+def test_both_parsers_read_a_question_mark_as_part_of_a_text(text: str) -> None:
+    in_c, in_python = (loader(text).get_single_node() for loader in (yaml.CBaseLoader, yaml_text._InPython))
+    assert yaml.serialize(in_c) == yaml.serialize(in_python)
+
+
+FILES = sorted(Path(__file__).parents[2].glob("**/evidence/**/*.yaml"))
+
+
+def places(node: Any) -> Iterator[Any]:
+    """Every node with its place and text."""
+    yield type(node), node.start_mark.line, node.start_mark.column, node.start_mark.index, node.end_mark.index
+    if isinstance(node, yaml.ScalarNode):
+        yield node.value, bool(node.style)
+    else:
+        yield bool(node.flow_style)
+        for item in node.value:
+            for inner in item if isinstance(item, tuple) else [item]:
+                yield from places(inner)
+
+
+def test_both_parsers_give_the_same_nodes_at_the_same_places() -> None:
+    files = [path for path in FILES if not {"node_modules", "build"} & set(path.parts)]
+    assert len(files) > 60
+    for path in files:
+        text = path.read_text("utf-8")
+        in_c, in_python = (loader(text).get_single_node() for loader in (yaml.CBaseLoader, yaml_text._InPython))
+        assert list(places(in_c)) == list(places(in_python)), path.name

@@ -31,6 +31,12 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
                 "The search finds every field and every message of the check by its name."
             )
         ),
+        Paragraph(
+            line(
+                Link("desk/", ("Type a paper in",)),
+                ": the desk asks for all of this field by field, and looks up each number in its passage meanwhile.",
+            )
+        ),
         Section(
             "Step by step",
             "steps",

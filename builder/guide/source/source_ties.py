@@ -10,7 +10,7 @@ from ...results.findings.findings import Catalogue
 from ...results.saying.source_passages import by_whom
 from ...results.values.line import Line, joined, line, typed
 
-_OF = {
+TIE_NAMES = {
     "level": "which level",
     "time": "at which time",
     "event": "what was counted",
@@ -40,7 +40,7 @@ def ties_line(catalogue: Catalogue, report: Report, claim: Claim) -> Line:
     by_kind: dict[str, list[Line]] = {}
     for (of, words), names in said.items():
         by_kind.setdefault(of, []).append(line(words, " (", ", ".join(names), ")"))
-    return joined([line(_OF.get(of, of), ": ", joined(told, ", ")) for of, told in by_kind.items()])
+    return joined([line(TIE_NAMES.get(of, of), ": ", joined(told, ", ")) for of, told in by_kind.items()])
 
 
 _NAMES = {

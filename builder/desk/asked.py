@@ -1,0 +1,75 @@
+"""What the page asks of a session, by name, in JSON: whoever asks is a script."""
+
+from __future__ import annotations
+
+import base64
+import io
+import json
+import zipfile
+from pathlib import Path
+from typing import Any
+
+from ..writing.exports.reference import CannotRead
+from ..writing.importing import Shelf, references_in
+from .choices import choices, form
+from .session import Session, draft_of
+from .typed_files import passages_in, without_passages
+
+
+class Asked:
+    """One session, and every question that the page puts to it."""
+
+    def __init__(self, root: str) -> None:
+        """root: the folder that holds evidence/."""
+        self._session = Session(Path(root))
+
+    def answer(self, name: str, said: str) -> str:
+        """The answer to one question. Raises AttributeError where none is called so, which is a fault of ours."""
+        return json.dumps(getattr(self, f"_{name}")(json.loads(said)), ensure_ascii=False)
+
+    def _open(self, said: Any) -> Any:
+        return {"form": form(), "choices": choices(self._session.evidence)}
+
+    def _ahead(self, said: Any) -> Any:
+        return {"left": self._session.prove_some()}
+
+    def _near(self, said: Any) -> Any:
+        return self._session.near(said)
+
+    def _whole(self, said: Any) -> Any:
+        return self._session.whole(said)
+
+    def _take(self, said: Any) -> Any:
+        """said: {"text"}, an export or an entry. Every reference in it, and what could not be read."""
+        shelf = Shelf(self._session.evidence)
+        found: list[dict[str, Any]] = []
+        faults: list[dict[str, Any]] = []
+        try:
+            for each in references_in(said["text"]):
+                try:
+                    if isinstance(each, CannotRead):
+                        raise each
+                    met = shelf.meet(each)
+                except CannotRead as fault:
+                    faults.append(_fault(fault))
+                    continue
+                passages = passages_in(f"{met.key}.bib", met.entry) if met.entry else []
+                entry = without_passages(met.entry) if passages else met.entry
+                told = met._replace(entry=entry)._asdict()
+                found.append({**told, "passages": [each._asdict() for each in passages]})
+        except CannotRead as fault:
+            faults.append(_fault(fault))
+        return {"references": found, "faults": faults}
+
+    def _zip(self, said: Any) -> Any:
+        """Both files in one, in base64, as a colleague unpacks them over the evidence."""
+        draft = draft_of(said)
+        out = io.BytesIO()
+        with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
+            for path, text in draft.files.items():
+                archive.writestr(zipfile.ZipInfo(path), text)
+        return {"name": f"{draft.key or 'paper'}.zip", "zip": base64.b64encode(out.getvalue()).decode()}
+
+
+def _fault(fault: CannotRead) -> dict[str, Any]:
+    return {"message": str(fault), "line": fault.line, "column": fault.column}

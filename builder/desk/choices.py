@@ -1,0 +1,45 @@
+"""What a field of the desk may hold by what this compendium has: people, questions, outcomes, factors, units."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from ..describing.files import FILES
+from ..describing.schema import schema_of
+from ..reading.latex import readable_text
+from ..reading.model import Evidence
+
+CLAIMS = "claims"
+
+
+def form() -> dict[str, Any]:
+    """The schema of a claim file: every field with its meaning, closed list and example."""
+    return schema_of(next(file for file in FILES if file.name == CLAIMS))
+
+
+def choices(evidence: Evidence) -> dict[str, Any]:
+    """Values for fields by name, each with the words a reader knows it by; wordings of levels by factor."""
+    compendium, vocabulary = evidence.compendium, evidence.vocabulary
+    people = {} if compendium is None else {name: each.name.text for name, each in compendium.people.items()}
+    factors = {name: factor.title.text for name, factor in vocabulary.factors.items()}
+    outcomes = {name: outcome.title.text for name, outcome in vocabulary.outcomes.items()}
+    questions = {name: question.title.text for name, question in evidence.questions.items()}
+    levels = {name: [level.title.text for level in factor.levels] for name, factor in vocabulary.factors.items()}
+    studies = {study.id.text: key for key, report in evidence.reports.items() for study in report.studies}
+    reports = {
+        key: readable_text(source.fields["title"].text) if "title" in source.fields else ""
+        for key, source in evidence.sources.items()
+    }
+    return {
+        "people": people,
+        "questions": questions,
+        "outcomes": outcomes,
+        "factors": factors,
+        "levels": levels,
+        "units": {name: name for name in vocabulary.declared_units},
+        "studies": studies,
+        "reports": reports,
+        "unread": [key for key in evidence.sources if key not in evidence.reports],
+        "demonstration": bool(compendium and compendium.demonstration),
+        "evidence_date": "" if compendium is None else compendium.evidence_date.value.isoformat(),
+    }

@@ -1,0 +1,181 @@
+"""One sitting at the desk: the evidence of the site read once, and one paper checked against it after every change.
+
+Two answers to one draft. `near` tells what the paper's own two files hold, and is there while somebody types; `whole`
+is what `check` says of the evidence with these two files in it, to the letter, and takes as long as all reports take.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from ..audit.acknowledgements import answers_of, apply_answers
+from ..audit.whole import Audited, audit, audit_report, day_of, units_of
+from ..guide.source.source_ties import TIE_NAMES, tie_words
+from ..problems import Problem, as_text, in_order
+from ..proof.declared_names import declared_names
+from ..proof.proof import Proof
+from ..proof.proved_before import TOGETHER, ProvedBefore
+from ..reading.evidence import ReadBefore, evidence_of
+from ..reading.files import FoundFile, find_files
+from ..reading.model import Evidence
+from ..reading.site_settings import find_in_settings
+from ..reading.source_model import Source
+from ..records import NamedTuple
+from .page_shown import page_html
+from .places import Places
+from .typed_files import Entry, Passage, claim_file_text, key_of, with_passages
+
+Answer = dict[str, Any]
+
+
+class Draft(NamedTuple):
+    """What is on the desk, as files."""
+
+    key: str
+    entry: Entry
+    claims: str
+
+    @property
+    def files(self) -> dict[str, str]:
+        """Both texts by their paths from the root."""
+        return {f"evidence/sources/{self.key}.bib": self.entry.text, f"evidence/claims/{self.key}.yaml": self.claims}
+
+
+def draft_of(said: Mapping[str, Any]) -> Draft:
+    """said: `entry`, the BibTeX text; `passages`, each `where` and `text`; `claims`, the fields of the claim file."""
+    passages = [Passage(str(each.get("where", "")), str(each.get("text", ""))) for each in said.get("passages", ())]
+    entry = str(said.get("entry", ""))
+    key = key_of(entry)
+    return Draft(key, with_passages(entry, passages), claim_file_text({"source": key, **said.get("claims", {})}))
+
+
+class Session:
+    """The evidence below root, and whatever was found out about it so far."""
+
+    def __init__(self, root: Path) -> None:
+        """Raises FileNotFoundError where root/evidence/compendium.yaml does not exist."""
+        self._problems: list[Problem] = list(find_in_settings(root))
+        self._files = find_files(root, self._problems)
+        self._read, self._proved = ReadBefore(), ProvedBefore()
+        self.evidence = evidence_of(self._files, self._problems, self._read)
+        self._unproved = list(self.evidence.reports)
+
+    def prove_some(self) -> int:
+        """Proves a dozen reports ahead of `whole`; gives how many are left."""
+        some, self._unproved = self._unproved[:TOGETHER], self._unproved[TOGETHER:]
+        evidence = self.evidence
+        declared, units = declared_names(evidence), units_of(evidence)
+        sides = [(evidence.reports[key], evidence.sources[key]) for key in some if key in evidence.sources]
+        self._proved(sides, units, declared.outcomes, declared.lexicon, declared=declared)
+        return len(self._unproved)
+
+    def near(self, said: Mapping[str, Any]) -> Answer:
+        """What is told of the paper's own files, and the words that tie its numbers."""
+        draft = draft_of(said)
+        if not draft.key:
+            return {**_files(draft), "problems": [], "ties": [], "quoted": 0, "unproved": 0}
+        evidence = self._with(draft)
+        audited = self._audited(evidence, draft.key)
+        found = [each for each in evidence.problems if each.position.file in draft.files]
+        proofs: list[Proof] = []
+        quoted = unproved = 0
+        if audited is not None:
+            answers = answers_of(evidence.reports[draft.key])
+            found = list(apply_answers(in_order([*found, *audited.problems]), answers, frozenset({draft.key})))
+            proofs, quoted, unproved = list(audited.proofs.values()), audited.quoted, audited.unproved
+        return {
+            **_files(draft),
+            "problems": _told(draft, in_order(found)),
+            "passages": _passages(evidence.sources.get(draft.key), proofs),
+            "quoted": quoted,
+            "unproved": unproved,
+        }
+
+    def whole(self, said: Mapping[str, Any]) -> Answer:
+        """What `check` says of the evidence with this paper in it."""
+        draft = draft_of(said)
+        if not draft.key:
+            return {**_files(draft), "problems": [], "passes": False}
+        evidence = self._with(draft)
+        found = audit(evidence, self._proved)
+        return {
+            **_files(draft),
+            "problems": _told(draft, found.problems),
+            "passes": found.passes,
+            # A page is composed of what was proved: whatever is wrong in the files would stand there as a number.
+            "page": "" if _has_error(draft, found.problems) else page_html(evidence, found, draft.key),
+        }
+
+    def _with(self, draft: Draft) -> Evidence:
+        sources, claims = draft.files
+        new = [
+            FoundFile("sources", draft.key, sources, draft.files[sources], ""),
+            FoundFile("claims", draft.key, claims, draft.files[claims], ""),
+        ]
+        others = [each for each in self._files if each.file not in draft.files]
+        return evidence_of([*others, *new], self._problems, self._read)
+
+    def _audited(self, evidence: Evidence, key: str) -> Audited | None:
+        report, source = evidence.reports.get(key), evidence.sources.get(key)
+        if report is None:
+            return None
+        declared, units = declared_names(evidence), units_of(evidence)
+        return audit_report(report, source, declared, day_of(evidence), units)
+
+
+def _has_error(draft: Draft, problems: Sequence[Problem]) -> bool:
+    return any(each.severity == "error" and each.position.file in draft.files for each in problems)
+
+
+def _files(draft: Draft) -> Answer:
+    files = draft.files if draft.key else {}
+    return {"key": draft.key, "files": [{"path": path, "text": text} for path, text in files.items()]}
+
+
+def _told(draft: Draft, problems: Any) -> list[Answer]:
+    """Each problem with the field of the desk that it is about, where it is one of this paper."""
+    sources, claims = draft.files
+    places: Places | None = None
+    out = []
+    for problem in problems:
+        told: Answer = {
+            "file": problem.position.file,
+            "line": problem.position.line,
+            "column": problem.position.column,
+            "rule": problem.rule,
+            "severity": problem.severity,
+            "message": problem.message,
+            "hint": problem.hint,
+            "acknowledged": problem.acknowledged or "",
+            "text": as_text(problem),
+        }
+        if problem.position.file == claims:
+            places = places or Places(draft.claims)
+            told["path"] = list(places.path_of(problem))
+        elif problem.position.file == sources:
+            before = [order for order, line in enumerate(draft.entry.lines) if line <= problem.position.line]
+            told["passage"] = before[-1] if before else -1
+        out.append(told)
+    return out
+
+
+def _passages(source: Source | None, proofs: Sequence[Proof]) -> list[Answer]:
+    """Each passage as it is read, with the numbers proved in it, and the words that say what each number counts."""
+    return [
+        {
+            "where": passage.bracket,
+            "text": passage.text,
+            "numbers": [_number(proof) for proof in proofs if proof.passage.bracket == passage.bracket],
+        }
+        for passage in (source.passages if source is not None else ())
+    ]
+
+
+def _number(proof: Proof) -> Answer:
+    said = [
+        {"of": TIE_NAMES.get(tie.of, tie.of), "says": tie.says, "by": tie.by, "words": list(tie_words(proof, tie))}
+        for tie in proof.ties
+    ]
+    return {"id": proof.id, "text": proof.text, "start": proof.outer_start, "end": proof.outer_end, "ties": said}

@@ -1,0 +1,136 @@
+// Follows form.js in one file: see builder/rendering/served.py.
+
+/* Passages: their place, their words, and below them the same words with every number that is proved in them. */
+
+function passages(place) {
+  const rows = desk.draft.passages.map((passage, order) => passageRow(passage, order));
+  const add = element("button", "Add a passage", { type: "button" });
+  add.addEventListener("click", () => {
+    desk.draft.passages.push({ where: "", text: "" });
+    passages(place);
+    all("[data-passage]:last-of-type input", place)[0]?.focus();
+    desk.changed();
+  });
+  place.replaceChildren(...rows, add);
+}
+
+function passageRow(passage, order) {
+  const where = element("input", "", { id: `w${order}`, type: "text", autocomplete: "off" });
+  const text = element("textarea", "", { id: `p${order}`, rows: 4, "aria-describedby": `pt${order}` });
+  where.value = passage.where;
+  text.value = passage.text;
+  where.addEventListener("input", () => {
+    passage.where = where.value;
+    desk.changed();
+  });
+  text.addEventListener("input", () => {
+    passage.text = text.value;
+    desk.changed();
+  });
+  for (const box of [where, text]) {
+    box.addEventListener("blur", () => {
+      desk.left.add(`passage ${order}`);
+      desk.tell();
+    });
+  }
+  // Claims may name it only now.
+  where.addEventListener("change", () => ["report", "claims"].forEach(desk.draw));
+  const away = element("button", "Take away", { type: "button", class: "away", "aria-label": `Take away passage ${order + 1}` });
+  away.addEventListener("click", () => {
+    desk.draft.passages.splice(order, 1);
+    desk.draw("passages");
+    desk.changed();
+  });
+  const table = element("button", "Lay out as a table", { type: "button", class: "away" });
+  const grid = element("div", "");
+  table.addEventListener("click", () => layOut(passage, text, grid));
+  return element("fieldset", [
+    element("legend", `Passage ${order + 1}`),
+    element("label", "Where it stands in the paper", { for: where.id }),
+    element("small", "a page and what it is there; for example: p. 46, Table 2"),
+    where,
+    element("label", "What the paper prints", { for: text.id }),
+    element("small", "word for word as far as a number needs it; nothing of your own"),
+    text,
+    element("p", "", { class: "told", id: `pt${order}` }),
+    element("div", "", { class: "read", "aria-live": "off" }),
+    grid,
+    table,
+    away,
+  ], { class: "row", "data-passage": order });
+}
+
+// A table whose columns fell together in copying: its pieces again in rows of so many columns, mended by hand.
+function layOut(passage, text, place) {
+  const lines = passage.text.split("\n").filter((line) => line.trim());
+  const parts = lines.map((line) => line.split(/\s*\|\s*|\t+| {2,}/).map((part) => part.trim()).filter(Boolean));
+  const widest = Math.max(2, ...parts.map((line) => line.length));
+  const many = element("input", "", { type: "number", min: 2, max: 12, id: "columns" });
+  many.value = widest;
+  const cells = element("div", "", { class: "grid" });
+  let rows = [];
+  const cut = () => {
+    const wide = Math.min(12, Math.max(2, Number(many.value) || 2));
+    const fit = parts.every((line) => line.length <= wide) && parts.some((line) => line.length === wide);
+    const flat = parts.flat();
+    rows = fit ? parts.map((line) => [...line]) : Array.from({ length: Math.ceil(flat.length / wide) }, (_, at) => flat.slice(at * wide, at * wide + wide));
+    for (const row of rows) while (row.length < wide) row.push("");
+    cells.style.setProperty("--columns", wide);
+    cells.replaceChildren(...rows.flatMap((row, line) => row.map((_, column) => {
+      const label = line ? `Row ${line}, column ${column + 1}` : `Name of column ${column + 1}`;
+      const box = element("input", "", { type: "text", "aria-label": label });
+      box.value = row[column];
+      box.addEventListener("input", () => (row[column] = box.value));
+      return box;
+    })));
+  };
+  many.addEventListener("input", cut);
+  cut();
+  const done = element("button", "Put it into the passage", { type: "button" });
+  done.addEventListener("click", () => {
+    passage.text = text.value = rows.map((row) => row.map((cell) => cell.trim()).join(" | ").replace(/[ |]+$/, "")).join("\n");
+    place.replaceChildren();
+    desk.changed();
+    text.focus();
+  });
+  place.replaceChildren(
+    element("p", [element("label", "Columns ", { for: "columns" }), many]),
+    element("small", "The first line names the columns. Nothing may be added that the paper does not print."),
+    cells,
+    done,
+  );
+}
+
+// The words of a passage with each number that is proved in it, and what else the passage says of it.
+function marked(told) {
+  const at = new Map();
+  for (const number of told.numbers) at.set(number.start, [...(at.get(number.start) || []), number]);
+  const out = [];
+  let end = 0;
+  for (const start of [...at.keys()].sort((a, b) => a - b)) {
+    const numbers = at.get(start);
+    if (start < end) continue;
+    out.push(told.text.slice(end, start));
+    end = Math.max(...numbers.map((number) => number.end));
+    out.push(element("mark", told.text.slice(start, end)));
+  }
+  out.push(told.text.slice(end));
+  const lines = told.numbers.map((number) => {
+    const name = number.id.split("/").slice(1).join(", ").replaceAll("_", " ");
+    const ties = number.ties.map((tie) => tie.of + ": " + (tie.words.map((word) => "“" + word + "”").join(" … ") || tie.says));
+    return element("li", [element("b", number.text), ` ${name}`, ties.length ? `; ${ties.join("; ")}` : "; stands there, and no word says what it counts"]);
+  });
+  const list = element("details", [element("summary", `${told.numbers.length} numbers proved here`), element("ul", lines)]);
+  return [element("p", out), ...(lines.length ? [list] : [])];
+}
+
+function showRead(answers) {
+  all("[data-passage] > .read").forEach((place, order) => {
+    const where = desk.draft.passages[order]?.where.trim().replace(/\s+/g, " ");
+    const told = (answers || []).find((each) => each.where === where);
+    const wasOpen = place.querySelector("details")?.open;
+    place.replaceChildren(...(told ? marked(told) : []));
+    const list = place.querySelector("details");
+    if (list && wasOpen) list.open = true;
+  });
+}

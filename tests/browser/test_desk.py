@@ -1,0 +1,291 @@
+"""A paper goes in at the desk, in a real browser: read, checked while it is typed, and taken along as two files."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import zipfile
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from desk.drafts import drafts_of, spoilt
+from desk.test_session import told_by_the_command, told_by_the_desk
+from passageproof.audit.whole import check
+from passageproof.build import build_files
+from passageproof.desk.shipped import RUNTIME
+from passageproof.publishing import publish
+from passageproof.reading.evidence import read_evidence
+from passageproof.writing.layout import laid_out
+from playwright.sync_api import Page, expect
+from site_server import SiteServer, serving
+
+pytestmark = pytest.mark.browser
+
+ROOT = Path(__file__).parents[2]
+EXAMPLE = ROOT / "tests" / "example"
+PATIENCE = 180_000
+"""Milliseconds for Python to be there on a machine that has much to do."""
+
+EXPORT = """
+PMID- 99999991
+OWN - NLM
+VI  - 12
+IP  - 3
+DP  - 2021 Mar
+TI  - Repair of holes in an invented clinic: a cohort.
+PG  - 101-109
+LID - 10.5555/inv.2021.101 [doi]
+AB  - Invented for a test.
+FAU - Example, Anna B
+AU  - Example AB
+LA  - eng
+PT  - Journal Article
+JT  - Journal of invented cases
+"""
+PASSAGES = {
+    "p. 104, Methods": "Invented clinic, recruited 2012 to 2016; 109 teeth treated, 104 due, 98 examined",
+    "p. 105, Table 2": "healed, strict, at 12 months: 85 of 98 teeth (87%; 95% CI 79% to 92%)",
+}
+STUDY = {
+    "id": "invented-2012", "species": "human", "design": "cohort", "selection": "consecutive", "unit": "tooth",
+    "where": "p. 104, Methods", "setting/operators": "not reported", "setting/centre": "Invented clinic",
+    "setting/recruited": "2012 to 2016", "flow/treated": "109", "flow/due": "104", "flow/examined": "98",
+    "flow/where": "p. 104, Methods",
+}  # fmt: skip
+POPULATION = {"dentition": "permanent", "cause": "made during treatment", "treatment": "not reported"}
+CLAIM = {
+    "id": "overall", "question": "root-perforation", "outcome": "site-healed-strict", "where": "p. 105, Table 2",
+    "follow_up/from": "repair", "follow_up/timing": "at", "success_rate": "87%", "events": "85", "total": "98",
+}  # fmt: skip
+
+
+def with_desk(evidence: Path, folder: Path, *beside: Path) -> Path:
+    """A built site whose folder of evidence has Python for browsers beside it."""
+    shutil.copytree(evidence, folder / "root" / "evidence")
+    for path in beside:
+        (shutil.copytree if path.is_dir() else shutil.copy)(path, folder / "root" / path.name)
+    runtime = folder / "root" / RUNTIME
+    runtime.parent.mkdir(parents=True)
+    assert (ROOT / RUNTIME / "pyodide.asm.wasm").is_file(), "Python for browsers is missing: type `make desk`"
+    runtime.symlink_to(ROOT / RUNTIME)
+    publish(folder / "root", folder / "site", build_files(folder / "root"))
+    return folder
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return with_desk(ROOT / "evidence", tmp_path_factory.mktemp("desk"), ROOT / "site_src", ROOT / "mkdocs.yml")
+
+
+@pytest.fixture(scope="module")
+def server(demo: Path) -> Iterator[SiteServer]:
+    with serving(demo / "site", "/guide/") as server:
+        yield server
+
+
+def open_desk(page: Page, url: str) -> Page:
+    page.goto(f"{url}desk/", wait_until="load")
+    page.get_by_role("button", name="Open the desk").click()
+    expect(page.locator("[data-sheet]")).to_be_visible(timeout=PATIENCE)
+    return page
+
+
+def field(page: Page, *path: str | int) -> Any:
+    return page.locator(f"[data-path='{json.dumps(path, separators=(',', ':'))}']")
+
+
+def fill(page: Page, path: tuple[str | int, ...], value: str) -> None:
+    control = field(page, *path).locator("input, select").last
+    if control.evaluate("(box) => box.localName") == "select":
+        control.select_option(value)
+    else:
+        control.fill(value)
+    control.blur()
+
+
+def fill_all(page: Page, start: tuple[str | int, ...], values: dict[str, str]) -> None:
+    for name, value in values.items():
+        fill(page, (*start, *name.split("/")), value)
+
+
+def take_in(page: Page) -> None:
+    """The whole paper, in the order of the desk."""
+    page.locator("[data-text]").fill(EXPORT)
+    page.get_by_role("button", name="Read it").click()
+    expect(page.locator("[data-found]")).to_contain_text("will be example2021repair")
+    for order, (where, text) in enumerate(PASSAGES.items()):
+        page.get_by_role("button", name="Add a passage").click()
+        page.locator(f"#w{order}").fill(where)
+        page.locator(f"#p{order}").fill(text)
+        page.locator(f"#p{order}").blur()
+    fill_all(page, ("read",), {"by": "AH", "on": "2026-10-02", "depth": "full text"})
+    fill_all(page, ("studies", 0), STUDY)
+    study = field(page, "studies", 0, "population")
+    for name, value in {
+        "dentition": "permanent",
+        "cause": "made during treatment",
+        "treatment": "not reported",
+    }.items():
+        study.get_by_label("Name of one more").fill(name)
+        study.get_by_role("button", name="Add", exact=True).click()
+        fill(page, ("studies", 0, "population", name), value)
+    page.get_by_role("button", name="a rate of all").click()
+    fill_all(page, ("claims", 0), CLAIM)
+    follow_up = field(page, "claims", 0, "follow_up")
+    follow_up.locator("select.more-fields").select_option("at")
+    fill(page, ("claims", 0, "follow_up", "at"), "12 months")
+
+
+@pytest.fixture(scope="module")
+def typed(browser: Any, server: SiteServer) -> Iterator[Page]:
+    """A desk with one paper on it that the check finds nothing to mend in."""
+    context = browser.new_context(viewport={"width": 360, "height": 740}, service_workers="block")
+    page = open_desk(context.new_page(), server.url)
+    take_in(page)
+    expect(page.locator("[data-part=passes]")).to_contain_text("finds nothing to mend", timeout=PATIENCE)
+    yield page
+    context.close()
+
+
+def test_a_paper_goes_in_and_its_files_pass_the_check_as_they_are(typed: Page, demo: Path, tmp_path: Path) -> None:
+    assert typed.locator(".told:not(:empty)").all_inner_texts() == []
+    with typed.expect_download() as download:
+        typed.get_by_role("button", name="Save both files in one").click()
+    download.value.save_as(tmp_path / "both.zip")
+    shutil.copytree(demo / "root" / "evidence", tmp_path / "evidence")
+    before = check(read_evidence(tmp_path))
+    with zipfile.ZipFile(tmp_path / "both.zip") as both:
+        assert sorted(both.namelist()) == [
+            "evidence/claims/example2021repair.yaml", "evidence/sources/example2021repair.bib",
+        ]  # fmt: skip
+        both.extractall(tmp_path)
+    after = check(read_evidence(tmp_path))
+    assert after.passes
+    assert after.problems == before.problems
+    # 109, 104, 98; 85, 98, 87% and the 12 months.
+    assert after.quoted == before.quoted + 7
+    claims = (tmp_path / "evidence/claims/example2021repair.yaml").read_text("utf-8")
+    assert laid_out(claims) == claims
+
+
+def test_numbers_are_marked_in_their_passage_with_the_words_that_tie_them(typed: Page) -> None:
+    read = typed.locator("[data-passage='1'] .read")
+    assert read.locator("mark").all_inner_texts() == ["12", "85", "98", "87%"]
+    read.locator("summary").click()
+    expect(read).to_contain_text("what was counted: “healed”")
+    read.locator("summary").click()
+
+
+def test_its_page_is_shown_before_it_is_there(typed: Page) -> None:
+    page = typed.locator("[data-part=page]")
+    expect(page).to_contain_text("Repair of holes in an invented clinic")
+    assert set(page.locator("data.figure").all_inner_texts()) >= {"85", "98", "87%"}
+
+
+MISTAKES = [
+    (("claims", 0, "events"), "84", "is not in the passage"),
+    (("claims", 0, "total"), "109", "is not in the passage"),
+    (("claims", 0, "success_rate"), "87", "did you mean 87%"),
+    (("claims", 0, "success_rate"), "0,87", ""),
+    (("claims", 0, "events"), "eighty-five", "whole number"),
+    (("claims", 0, "id"), "Over all", ""),
+    (("claims", 0, "follow_up", "at"), "12", ""),
+    (("claims", 0, "follow_up", "at"), "24 months", "is not in the passage"),
+    (("studies", 0, "flow", "due"), "98", ""),
+    (("read", "on"), "2 October 2026", ""),
+    (("read", "on"), "2027-01-01", "later than the evidence date"),
+    (("studies", 0, "setting", "recruited"), "2012 to 2061", ""),
+]
+
+
+@pytest.mark.parametrize(("path", "value", "words"), MISTAKES)
+def test_a_mistake_is_told_at_its_field_once_it_was_left(
+    typed: Page, path: tuple[str | int, ...], value: str, words: str
+) -> None:
+    box = field(typed, *path)
+    control = box.locator("input").last
+    sound = control.input_value()
+    control.fill(value)
+    control.blur()
+    told = box.locator(".told").last
+    try:
+        expect(told).to_contain_text(words or value, timeout=20_000)
+        assert told.locator(".mend").first.inner_text().strip(), "it should say how to mend it"
+        expect(control).to_have_attribute("aria-invalid", "true")
+    finally:
+        control.fill(sound)
+        control.blur()
+    expect(told).to_be_empty(timeout=20_000)
+
+
+def test_nothing_is_told_of_a_field_before_it_was_left(opened: Callable[..., Page], server: SiteServer) -> None:
+    page = open_desk(opened(), server.url)
+    page.locator("[data-text]").fill(EXPORT)
+    page.get_by_role("button", name="Read it").click()
+    expect(page.locator("[data-part=sum]")).to_contain_text("to mend or fill in")
+    assert page.locator(".told:not(:empty)").count() == 0
+    page.get_by_role("button", name="Show all that is still to mend").click()
+    assert page.locator(".told:not(:empty)").count() > 0
+    # The same draft is there after the page was closed, until somebody throws it away.
+    open_desk(page, server.url)
+    expect(page.locator("[data-part=sum]")).to_contain_text("to mend or fill in")
+    page.on("dialog", lambda dialog: dialog.accept())
+    page.get_by_role("button", name="Throw this draft away").click()
+    page.wait_for_load_state("load")
+    open_desk(page, server.url)
+    expect(page.locator("[data-part=sum]")).to_contain_text("Begin with the entry")
+
+
+def test_three_hundred_drafts_are_told_as_the_command_tells_them(opened: Callable[..., Page], tmp_path: Path) -> None:
+    folder = with_desk(EXAMPLE / "evidence", tmp_path)
+    with serving(folder / "site") as server:
+        page = open_desk(opened(), server.url)
+        for draft in spoilt(drafts_of(EXAMPLE), 300):
+            answer = page.evaluate("(draft) => ask('whole', draft)", draft)
+            assert told_by_the_desk(answer) == told_by_the_command(folder / "root", draft)
+
+
+def test_it_opens_without_a_network_once_it_was_open(opened: Callable[..., Page], server: SiteServer) -> None:
+    page = opened(service_workers="allow")
+    page.goto(f"{server.url}desk/", wait_until="load")
+    page.evaluate("() => navigator.serviceWorker.ready.then(() => true)")
+    open_desk(page, server.url)
+    page.context.set_offline(True)
+    open_desk(page, server.url)
+    expect(page.locator("[data-part=sum]")).to_contain_text("Begin with the entry")
+
+
+@pytest.mark.parametrize("width", [320, 360, 1280])
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_the_whole_desk_can_be_reached_and_read(typed: Page, width: int, scheme: Any) -> None:
+    typed.set_viewport_size({"width": width, "height": 740})
+    typed.emulate_media(color_scheme=scheme)
+    assert typed.evaluate("() => document.documentElement.scrollWidth") <= width
+    small = typed.locator("[data-sheet] :is(button, select, input:not([type=radio])):visible").evaluate_all(
+        "(boxes) => boxes.filter((box) => box.getBoundingClientRect().height < 43.5).map((box) => box.outerHTML)"
+    )
+    assert small == []
+    found = Axe().run(typed)
+    assert found.violations_count == 0, found.generate_report()
+    typed.set_viewport_size({"width": 360, "height": 740})
+
+
+def test_a_table_whose_columns_fell_together_is_laid_out_again(opened: Callable[..., Page], server: SiteServer) -> None:
+    page = open_desk(opened(), server.url)
+    page.get_by_role("button", name="Add a passage").click()
+    page.locator("#p0").fill("Size\nn\nhealed\nup to 3 mm\n52\n47\nover 3 mm\n20\n13")
+    page.get_by_role("button", name="Lay out as a table").click()
+    page.get_by_label("Columns").fill("3")
+    page.get_by_label("Row 2, column 3").fill("14")
+    page.get_by_role("button", name="Put it into the passage").click()
+    assert page.locator("#p0").input_value() == "Size | n | healed\nup to 3 mm | 52 | 47\nover 3 mm | 20 | 14"
+
+
+def test_where_no_runtime_was_fetched_the_page_says_where_checking_happens(demo_site: Path) -> None:
+    text = (demo_site / "desk/index.html").read_text("utf-8")
+    assert "checking happens in the pull request" in " ".join(text.split())
+    assert "data-desk" not in text
+    assert not (demo_site / "desk/python").exists()
