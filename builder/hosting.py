@@ -35,6 +35,8 @@ GUEST_ADDRESS = "evidence/"
 """Where the guide stands in a site with pages of its own, unless the option `at` of the plugin says otherwise."""
 
 # Where the search of a site keeps its index.
+INDEX = "search/search_index.json"
+"""What MkDocs' search looks words up in, below the site or the guide."""
 _SEARCH = "search"
 
 THEME = "material"
@@ -346,8 +348,8 @@ def merged_search(index: str, entries: list[dict[str, str]], place: Place, pages
 
 def write_search(site: Path, place: Place, entries: list[dict[str, str]], pages: Iterable[str]) -> None:
     """Puts the guide's entries into the site's search, and beside the guide's own search page where that is another."""
-    index = site / "search" / "search_index.json"
-    own = site / place.address / "search" / "search_index.json"
+    index = site / INDEX
+    own = site / place.address / INDEX
     if index.is_file():
         index.write_text(merged_search(index.read_text("utf-8"), entries, place, pages), encoding="utf-8")
     if own != index or not index.is_file():

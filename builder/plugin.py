@@ -144,8 +144,7 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
     def _taken(self, theirs: dict[str, str]) -> list[Problem]:
         """What of the site's own stands where the guide would. theirs: see hosting.taken_in_host."""
         assert self.built is not None
-        beside = (*self._assets(), "search/search_index.json", PUBLISHED)
-        ours = [published_path(path) for path in (*self.built.files, *beside)]
+        ours = [published_path(path) for path in (*self.built.files, *self._assets(), hosting.INDEX, PUBLISHED)]
         return hosting.taken_in_host((self._place.address + path for path in ours), theirs)
 
     def _assets(self) -> dict[str, str | bytes | Pieces]:
@@ -221,7 +220,8 @@ class EvidencePlugin(BasePlugin[EvidenceConfig]):
             source = file.abs_src_path
             is_part = hosting.is_unread(file.src_uri, THEME_DIR, languages)
             is_old = self.built is not None and self.built.guide is None and file.is_documentation_page()
-            if (self._place.is_own and (is_part or is_old)) or (source and hosting.is_below(source, self._root() / "evidence")):
+            is_evidence = source and hosting.is_below(source, self._root() / "evidence")
+            if (self._place.is_own and (is_part or is_old)) or is_evidence:
                 files.remove(file)
 
     def _put(

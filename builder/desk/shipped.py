@@ -13,6 +13,7 @@ from pathlib import Path
 
 from ..reading.files import WRITTEN_DIR
 from ..reading.site_settings import SETTINGS
+from ..rendering.desk_page import ADDRESS as PLACE
 
 Pieces = Callable[[], Iterator[bytes]]
 
@@ -65,13 +66,13 @@ def size_of(root: Path) -> int:
 
 
 def shipped_files(root: Path) -> dict[str, Pieces]:
-    """What is published below desk/, by its path in the site, made when it is written; nothing without a runtime."""
+    """What is published beside the desk, by path in the site, made when it is written; nothing without a runtime."""
     folder = runtime_of(root)
     if folder is None:
         return {}
-    out: dict[str, Pieces] = {f"desk/python/{name}": partial(_read, folder / name) for name in _HASHES}
-    out["desk/program.zip"] = partial(_zipped, _program)
-    out["desk/evidence.zip"] = partial(_zipped, partial(_evidence, root))
+    out: dict[str, Pieces] = {f"{PLACE}python/{name}": partial(_read, folder / name) for name in _HASHES}
+    out[f"{PLACE}program.zip"] = partial(_zipped, _program)
+    out[f"{PLACE}evidence.zip"] = partial(_zipped, partial(_evidence, root))
     return out
 
 

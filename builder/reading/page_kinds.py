@@ -48,7 +48,6 @@ PAGES = (
     PageAt("contribute", "contribute/", _ABOUT, is_main=True, also_here="Add a claim", is_working=True),
     PageAt("data", "data/", _ABOUT, is_main=True, also_here="Take the data along", is_working=True),
     PageAt("written", "search/", is_working=True),
-    PageAt("written", "desk/", is_working=True),
 )
 """All of them, in the order of the lists that they stand in. A page that a person wrote is of the last kind, wherever
 it stands."""

@@ -6,7 +6,8 @@ from html import escape
 
 from ..results.values.guide import Guide
 
-ADDRESS = "desk/"
+ADDRESS = "contribute/desk/"
+"""Below the page for contributors, so that no id of a compendium is taken for it."""
 
 
 def new_file_address(repository: str) -> str:
@@ -30,7 +31,7 @@ def desk_markdown(guide: Guide, size: int) -> str:
 
 _WITHOUT = (
     "<p>On this site nothing is checked while you type: checking happens in the pull request. The page "
-    '<a href="../contribute/">Add a claim</a> says what to type, with templates to copy.</p>\n'
+    '<a href="../">Add a claim</a> says what to type, with templates to copy.</p>\n'
 )
 
 
@@ -38,7 +39,7 @@ def _desk(size: int, repository: str) -> str:
     megabytes = -(-size // 1_000_000)
     there = "where the evidence is kept"
     return f"""<noscript><p>Without scripts nothing can be checked here:
-<a href="../contribute/">Add a claim</a> has templates to copy, and checking happens in the pull request.</p></noscript>
+<a href="../">Add a claim</a> has templates to copy, and checking happens in the pull request.</p></noscript>
 <div data-desk data-repository="{escape(repository)}" hidden>
 <div data-open>
 <p>Opening it fetches about {megabytes} MB once, less where the host packs them; it is kept on this device and then

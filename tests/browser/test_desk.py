@@ -87,7 +87,7 @@ def server(demo: Path) -> Iterator[SiteServer]:
 
 
 def open_desk(page: Page, url: str) -> Page:
-    page.goto(f"{url}desk/", wait_until="load")
+    page.goto(f"{url}contribute/desk/", wait_until="load")
     page.get_by_role("button", name="Open the desk").click()
     expect(page.locator("[data-sheet]")).to_be_visible(timeout=PATIENCE)
     return page
@@ -250,7 +250,7 @@ def test_three_hundred_drafts_are_told_as_the_command_tells_them(opened: Callabl
 
 def test_it_opens_without_a_network_once_it_was_open(opened: Callable[..., Page], server: SiteServer) -> None:
     page = opened(service_workers="allow")
-    page.goto(f"{server.url}desk/", wait_until="load")
+    page.goto(f"{server.url}contribute/desk/", wait_until="load")
     page.evaluate("() => navigator.serviceWorker.ready.then(() => true)")
     open_desk(page, server.url)
     page.context.set_offline(True)
@@ -285,7 +285,7 @@ def test_a_table_whose_columns_fell_together_is_laid_out_again(opened: Callable[
 
 
 def test_where_no_runtime_was_fetched_the_page_says_where_checking_happens(demo_site: Path) -> None:
-    text = (demo_site / "desk/index.html").read_text("utf-8")
+    text = (demo_site / "contribute/desk/index.html").read_text("utf-8")
     assert "checking happens in the pull request" in " ".join(text.split())
     assert "data-desk" not in text
-    assert not (demo_site / "desk/python").exists()
+    assert not (demo_site / "contribute/desk/python").exists()

@@ -33,7 +33,7 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
         ),
         Paragraph(
             line(
-                Link("desk/", ("Type a paper in",)),
+                Link("contribute/desk/", ("Type a paper in",)),
                 ": the desk asks for all of this field by field, and looks up each number in its passage meanwhile.",
             )
         ),

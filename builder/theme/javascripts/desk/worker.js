@@ -1,7 +1,7 @@
 // Python for browsers, and in it the very program that checks a change: it answers one question after the other.
 "use strict";
 
-const here = new URL("../desk/", self.location);
+const here = new URL("../contribute/desk/", self.location);
 const HOME = "/home/desk";
 const PROGRAM = "/home/program";
 let asked;
