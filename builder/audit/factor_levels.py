@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from decimal import Decimal
 from itertools import combinations
 
 from ..numerals import Lexicon, read_numerals
+from ..numerals.late import late
 from ..problems import Problem, error
+from ..proof.asking import ask
 from ..proof.declared_names import Span, span_of, span_of_wording
 from ..reading.folded import folded
 from ..reading.model import Factor, FactorLevel, Vocabulary
+from ..reading.report_model import Claim
 from ..reading.values import Words
 
 _BASIS = "Basis: the format of this guide; common practice, no source."
@@ -24,6 +28,11 @@ RULES = {
     "levels-overlap": (
         "Two levels of a measured factor overlap, so the same size would belong to both and be counted twice. Levels "
         f"may share an end point or leave a gap between them. Correct the `range` of one of the two. {_BASIS}"
+    ),
+    "range-of-another-level": (
+        "The `range` that a claim gives to a level has other bounds than the level's own words there, or overlaps that "
+        "of another level of the same claim: its counts would be shown for sizes that they are not of. Type the bounds "
+        f"that the report gives to this level, or leave `range` out. {_BASIS}"
     ),
     "level-word-twice": (
         "One wording is a title or synonym of two levels of a factor, so a claim with that wording could mean either. "
@@ -89,6 +98,41 @@ def _differs(wording: str, band: Span, ends: set[Decimal], lexicon: Lexicon) -> 
     # "3 mm or less": not the words of a range, but the number is one of its bounds or it is of another level.
     tokens = read_numerals(wording, lexicon)
     return any(token.unit == band.unit and token.value not in ends for token in tokens if token.kind != "unreadable")
+
+
+def find_in_claim(claim: Claim, lexicon: Lexicon, place: str) -> Iterator[Problem]:
+    """Ranges typed for the levels of a claim, beside the words of these levels and beside each other."""
+    typed = [(level, level.range, span_of(level.range)) for level in claim.levels if level.range is not None]
+    for level, source, band in typed:
+        ends = {end for end in (band.low, band.high) if end is not None}
+        wording = _plainly(level.level.text)
+        if _differs(wording, band, ends, lexicon):
+            tells = f'the claim types it as the range of "{level.level.text}"'
+            yield ask(source.position, "range-of-another-level", source.text, tells, place, closing="which is meant?")
+    for (one, first, own), (other, second, beside) in combinations(typed, 2):
+        if own.unit == beside.unit and _share_more_than_a_point(own, beside):
+            tells = f'this range of "{other.level.text}" overlaps that of "{one.level.text}", "{first.text}"'
+            yield ask(second.position, "range-of-another-level", second.text, tells, place, closing="which is meant?")
+
+
+def _plainly(wording: str) -> str:
+    """ "More than 3 mm", "3 mm or more", as the form has them: "over 3 mm", "from 3 mm"."""
+    for said, word in _SAID_AS:
+        found = said.fullmatch(wording)
+        if found is not None:
+            return f"{word} {found['end'] or found['more']}"
+    return wording
+
+
+_SAID_AS = tuple(
+    (late(rf"\s*(?:{before})\s+(?P<end>\d.*)|\s*(?P<more>\d.*?),?\s+(?:or|and) (?:{behind})\s*", re.IGNORECASE), word)
+    for before, behind, word in (
+        ("more than|greater than|larger than|longer than|above|deeper than|older than", "(?!)", "over"),
+        ("less than|smaller than|shorter than|below|younger than|fewer than", "(?!)", "under"),
+        ("at least|no less than", "more|over|larger|longer|above|older|greater", "from"),
+        ("at most|no more than|not more than", "less|under|smaller|shorter|below|younger|fewer", "up to"),
+    )
+)
 
 
 def find_overlaps(factor: Factor) -> Iterator[Problem]:

@@ -236,6 +236,8 @@ def audit_report(
         if each.rule not in follows and not (each.place in nameless and each.rule.startswith("event-"))
     )
     problems += own_words.find_in_report(report, source, declared.outcomes)
+    for claim in report.claims:
+        problems += factor_levels.find_in_claim(claim, declared.lexicon, f"{report.key}/{claim.id.text}")
     problems += references.find_in_report(report, declared, proved.unproved_at)
     report = without_figures_at(report, proved.unproved_at)
     printed = "\n".join(passage.text for passage in source.passages)

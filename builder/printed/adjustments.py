@@ -29,6 +29,7 @@ _ADJUSTED = (
     r"adjust(?:ed|ing|ments?)|adj\.|a(?:or|hr|rr|irr)\b|multi-?varia(?:te|ble)|"
     r"multiple (?:logistic |linear |cox |poisson )?regression|controll(?:ed|ing) for|allow(?:ed|ing) for|"
     r"allowance (?:\w+ ){0,3}for|account(?:ed|ing) for(?!\s+(?:\d|only|more|less|most|half|about))|"
+    r"taking (?:[\w-]+,? ){1,8}into account|"
     r"tak(?:en|ing) (?:(?!and\b)[\w-]+ ){0,6}into account|(?:were|was|been|being|and) taken into account|"
     r"tak(?:en|ing) account of|"
     r"independent(?:ly)? of(?! (?:the |one |each )?(?:study|operator|treat|author|another|other))|"

@@ -13,7 +13,21 @@ _VERBAL = frozenset({
 })  # fmt: skip
 """Deny what is done behind them: "not considered healed"."""
 _NOMINAL = frozenset(
-    {"no", "without", "none", "lack", "lacked", "lacking", "absence", "nobody", "denied", "zero", "missed"}
+    {
+        "no",
+        "without",
+        "none",
+        "lack",
+        "lacked",
+        "lacking",
+        "absence",
+        "nobody",
+        "denied",
+        "zero",
+        "missed",
+        "spared",
+        "escaped",
+    }
 )
 """Deny the thing named straight behind them: "without any healing"."""
 _PAIRS = {
@@ -70,6 +84,7 @@ _AUXILIARY = frozenset({
 _ABSENT = frozenset(
     {
         "absent",
+        "spared",
         "denied",
         "avoided",
         "averted",

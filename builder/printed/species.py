@@ -17,7 +17,7 @@ _ANIMAL_WORDS = (
     "minipigs", "swine", "rabbit", "rabbits", "monkey", "monkeys", "macaque", "macaques", "baboon", "baboons",
     "marmoset", "marmosets", "sheep", "lamb", "lambs", "goat", "goats", "ferret", "ferrets", "cat", "cats", "kitten",
     "kittens", "hamster", "hamsters", "gerbil", "gerbils", "animal", "animals", "calves", "puppies", "primates", "cows",
-    "horses", "ponies", "steers", "heifers", "oxen",
+    "pup", "pups", "vervet", "vervets", "horses", "ponies", "steers", "heifers", "oxen",
 )  # fmt: skip
 _PEOPLE_WORDS = (
     "patient", "patients", "people", "person", "persons", "participant", "participants", "volunteer", "volunteers",
@@ -27,6 +27,7 @@ _BENCH_WORDS = (
     "vitro", "vivo", "testing", "acrylic", "resin", "plaster", "embedded", "mounted", "simulated", "cell", "cultured",
     "finite", "freshly", "human", "laboratory", "jig", "typodont", "phantom", "bench", "machine", "thermocycling",
     "thermocycled", "thermo", "cyclic", "cyclically", "simulator", "loaded",
+    "thymol", "chloramine",
 )  # fmt: skip
 """One of them stands in whatever tells of a bench."""
 _OF_ANIMALS = (
@@ -71,6 +72,7 @@ _on_a_bench = late(
     r"aging|wear) simulators?|loaded (?:to|until) (?:failure|fracture)|"
     r"(?:acrylic|resin|plaster)\s+(?:resin\s+)?(?:blocks?|cylinders?|jigs?)|embedded in|mounted in|"
     r"simulated (?:body|oral)|laboratory (?:study|test|tests|experiment|experiments|investigation|model)|bench tests?|"
+    r"(?:stored|kept) in (?:[\w.%]+ ){0,2}(?:thymol|chloramine)|"
     r"in (?:a|the) (?:[\w-]+ )?(?:jig|typodont|phantom)|cell cultures?|cultured cells|finite element)\b",
     re.IGNORECASE,
 ).search
@@ -125,6 +127,18 @@ def _of_people_beside(text: str, found: Sequence[About]) -> Iterator[About]:
         if said is not None and (begin, end) not in told and _of_others(text[begin:end]) is None:
             yield About("human", *said.span(), is_counted=False, sentence=(begin, end))
         begin = end
+
+
+OTHERS_THAN_PEOPLE = frozenset(
+    word.removesuffix("s") for word in (
+        *_ANIMAL_WORDS, *_OF_ANIMALS, "bench", "block", "laboratory", "replica", "vitro", "plastic", "phantom",
+        "specimen", "slaughterhouse", "pup", "vervet",
+    )
+)  # fmt: skip
+"""Words beside a figure by which it is of animals or of a bench, without an s at their end."""
+PEOPLE = frozenset(
+    word.removesuffix("s") for word in (*_PEOPLE_WORDS, "human", "man", "clinic", "clinical", "child", "adult")
+)
 
 
 def names_animals(text: str) -> bool:

@@ -39,20 +39,10 @@ _may_tell = late(
     r"\b(?:each|every) (?:twelve|12)|annum|/\s?y|AFR|per 100|years\b",
     re.IGNORECASE,
     holds=(
-        *_OF_ESTIMATES,
-        "annual",
-        "year",
-        "annum",
-        "/",
-        "afr",
-        "per 100",
-        "each ",
-        "every ",
-        "twelvemonth",
-        "p.a",
-        "p. a",
+        *_OF_ESTIMATES, "annual", "year", "annum", "/", "afr", "per 100", "each ", "every ",
+        "twelvemonth", "p.a", "p. a",
     ),
-).search
+).search  # fmt: skip
 """Any word by which a share may be no counted one."""
 
 
@@ -248,6 +238,14 @@ class Statistics:
             if found:
                 return next(iter(found.items())) if len(found) == 1 else None
         return None
+
+    def measure_in(self, spans: Sequence[Span]) -> tuple[str, Label] | None:
+        """The one measure that these slices name, those beside a ratio of several."""
+        found = {
+            f"{match.lastgroup} ratio": Label(*match.span())
+            for span in spans for match in _MEASURES.finditer(self.text, *span)
+        }  # fmt: skip
+        return next(iter(found.items())) if len(found) == 1 else None
 
     # Shares
 

@@ -42,7 +42,8 @@ _STEMS = (
 )  # fmt: skip
 
 
-def _labels(reading: Reading) -> dict[int, Labelled]:
+def labels_in(reading: Reading) -> dict[int, Labelled]:
+    """What stands beside each figure of a passage; for `Reading.told`."""
     return labels_of(reading.passage.text, reading.tokens, reading.table)
 
 
@@ -69,7 +70,7 @@ class _Finding:
 
     def find(self, stands: Stands) -> None:
         """Ask about one figure."""
-        labels = stands.reading.told(_labels)
+        labels = stands.reading.told(labels_in)
         own = labels.get(stands.at)
         if own is None:
             return

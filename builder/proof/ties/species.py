@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ...numerals import Lexicon
-from ...printed.species import About, about, names_animals
+from ...numerals.late import holds_any
+from ...printed.species import OTHERS_THAN_PEOPLE, PEOPLE, About, about, names_animals
 from ...reading.report_model import Passage, Source, Study
 from ..asking import collapsed
 from .latest import latest
+from .other_analysis import labels_in
 from .tie import Known, Stands, Ties
 
 RULES = {
@@ -33,6 +35,9 @@ def find_species(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     species = typed.pop() if len(typed) == 1 else ""
     if species not in _IN_WORDS:
         return
+    _find_beside(standing, ties, species, names[0])
+    if ties.problems and ties.problems[-1].rule == "passage-of-another-species":
+        return
     for passage, said in _found(standing, ties):
         if said.species == species:
             break
@@ -45,6 +50,35 @@ def find_species(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
                 f"species: {said.species}",
             )  # fmt: skip
             break
+
+
+def _find_beside(standing: Sequence[Stands], ties: Ties, species: str, name: str) -> None:
+    """The figure of one of two that stand side by side: "rat eyes 19/24, human eyes 11/16"."""
+    for stands in standing:
+        if stands.row.name not in ("events", "rate", "success_rate", "mean") or not may_be_both(stands.reading.small):
+            continue
+        labels = stands.reading.told(labels_in)
+        own = labels.get(stands.at)
+        if own is None:
+            continue
+        wanted, others = (PEOPLE, OTHERS_THAN_PEOPLE) if species == "human" else (OTHERS_THAN_PEOPLE, PEOPLE)
+        is_other = others & own.words and not wanted & own.words
+        if is_other and any(
+            wanted & each.words and not others & each.words for each in labels.values() if each.kind == own.kind
+        ):
+            said = sorted(others & own.words)[0]
+            passage = stands.reading.passage
+            ties.ask_at(
+                stands.row.position, "passage-of-another-species", stands.token.shown, passage,
+                f'has it beside the word "{said}", and another figure of {_IN_WORDS[species]}',
+                f"and the claim counts {_IN_WORDS[species]} (`species: {species}` of study {name})",
+            )  # fmt: skip
+            return
+
+
+def may_be_both(small: str) -> bool:
+    """Whether a passage in small letters may be of people and of others."""
+    return holds_any(small, PEOPLE) and holds_any(small, OTHERS_THAN_PEOPLE)
 
 
 def _is_of_no_animal(passage: Passage, said: About, ties: Ties) -> bool:

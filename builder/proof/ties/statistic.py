@@ -15,6 +15,7 @@ from ...reading.contrasts import RATIOS
 from ...reading.report_model import Claim, Estimate
 from ..asking import in_yaml
 from ..proving.printed_passage import Reading, surroundings_in
+from .other_analysis import labels_in
 from .tie import Known, Stands, Ties
 
 RULES: dict[str, str] = {
@@ -34,7 +35,9 @@ def find_statistics(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
     """Every spread, share and estimate of a claim."""
     for stands in standing:
         name = stands.row.name
-        if name == "sd":
+        if name in _OF_LENGTHS:
+            _find_other_length(stands, ties)
+        elif name == "sd":
             _find_error(stands, ties)
         elif name == "interval" and stands.row.part == "low":
             _find_prediction(stands, ties)
@@ -47,6 +50,38 @@ def find_statistics(standing: Sequence[Stands], ties: Ties, known: Known) -> Non
             _find_in_estimate(stands, ties)
         elif name == "value":
             _find_in_contrast(stands, ties)
+
+
+_OF_LENGTHS = {
+    "mean": "the mean", "median": "the median", "minimum": "the shortest", "maximum": "the longest",
+}  # fmt: skip
+_match_extreme_behind = late(
+    r"\s*(?:years?|months?|weeks?|days?)?\s*(?:at the (?P<shortest>earliest|soonest)|at the (?P<longest>latest))\b",
+    re.I,
+).match
+_ends_in_extreme = late(
+    r"\b(?:the\s+)?(?:(?P<shortest>shortest|minimum|least)|(?P<longest>longest|maximum))"
+    r"(?:\s+(?:follow-up|observation(?: time| period)?|time|period|recall))?\s*(?:was|being|of|:|=)?\s*$",
+    re.IGNORECASE,
+).search
+
+
+def _find_other_length(stands: Stands, ties: Ties) -> None:
+    """The shortest follow-up as the mean one: "12 months at the earliest"."""
+    token, text = stands.token, stands.reading.passage.text
+    if stands.row.role.kind != "length":
+        return
+    found = _match_extreme_behind(text, token.end) or _ends_in_extreme(
+        text, max(token.outer_start - _NEAR, 0), token.outer_start
+    )
+    if found is None:
+        return
+    own = "minimum" if found["shortest"] else "maximum"
+    if own != stands.row.name:
+        ties.ask(
+            stands, "other-statistic", f'calls it {_OF_LENGTHS[own]} ("{stands.printed(found.span())}")',
+            f"the claim {_OF_LENGTHS[stands.row.name]}", f"{own}: {stands.row.typed}",
+        )  # fmt: skip
 
 
 def _find_in_contrast(stands: Stands, ties: Ties) -> None:
@@ -96,11 +131,15 @@ def _ask_about_coefficient(stands: Stands, ties: Ties, label: Span) -> None:
 
 def _find_measure(stands: Stands, ties: Ties) -> None:
     """An odds ratio typed as a risk ratio, where only the heading or the words around it say which it is."""
-    label = coefficient_of(stands.reading.passage.text, stands.token, stands.reading.cells()[stands.at])
-    if label is not None:
-        _ask_about_coefficient(stands, ties, label)
+    coefficient = coefficient_of(stands.reading.passage.text, stands.token, stands.reading.cells()[stands.at])
+    if coefficient is not None:
+        _ask_about_coefficient(stands, ties, coefficient)
         return
-    found = stands.reading.told(_statistics).measure_of(stands.at)
+    statistics = stands.reading.told(_statistics)
+    found = statistics.measure_of(stands.at)
+    if found is None:
+        label = stands.reading.told(labels_in).get(stands.at)
+        found = statistics.measure_in(label.spans) if label is not None else None
     if found is None:
         return
     measure, said = found
