@@ -177,7 +177,7 @@ def test_of_several_studies_none_is_the_example_and_none_of_another_way_is_told(
     said = [" ".join(text.split()) for text in shown]
     assert len(said) == 3
     # Both studies of direct caps, the number's own among them; the one of full pulpotomy stays away.
-    assert "healed in 20 of 40 teeth to 30 of 30 teeth, 2 studies." in said[0]
+    assert "healed in 20 of 40 teeth and 30 of 30 teeth, 2 studies." in said[0]
     assert "The study above is one of them" in said[0]
     # What reaches over this answer and another says so; of what lies in it as a whole nothing needs to be said.
     assert said[1].startswith("Your answer, Size of the hole: up to 3 mm. up to 2 mm: 7 of 9 teeth in one study")
