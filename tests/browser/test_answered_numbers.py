@@ -185,5 +185,5 @@ def test_of_several_studies_none_is_the_example_and_none_of_another_way_is_told(
     assert "of 10 teeth" not in " ".join(said)
     below(page, small, "hole", "size=large", "patient")
     wide = " ".join(page.locator("[data-of]:not([hidden])").all_inner_texts())
-    assert "4 of 9 teeth to 30 of 50 teeth, 2 studies." in wide
+    assert "4 of 9 teeth and 30 of 50 teeth, 2 studies." in wide
     assert "over 2 mm (over this answer and another): 5 of 8 teeth" in wide
