@@ -16,9 +16,10 @@ from .reading.evidence import ReadBefore, read_evidence
 from .reading.files import WRITTEN_DIR
 from .reading.latex import readable_text
 from .reading.model import Evidence
+from .reading.page_kinds import DESK
 from .reading.published import published_path
 from .records import NamedTuple
-from .rendering.desk_page import ADDRESS, desk_markdown
+from .rendering.desk_page import desk_markdown
 from .rendering.pages import page_markdown, page_path
 from .rendering.site import SiteFiles, Writer, writers
 from .results.values.guide import Guide
@@ -111,7 +112,7 @@ def render(guide: Guide, root: Path, decode: Callable[[str], str], problems: tup
     from .desk.shipped import size_of
 
     own: dict[str, Writer] = {"data/figures.jsonl": partial(ledger_lines, guide), **schema_writers()}
-    own[f"{ADDRESS}index.md"] = partial(_once, partial(desk_markdown, guide, size_of(root)))
+    own[f"{DESK}index.md"] = partial(_once, partial(desk_markdown, guide, size_of(root)))
     files = SiteFiles({**writers(guide, decode), **own})
     taken = _taken_addresses(guide, files, root)
     if taken:

@@ -9,14 +9,15 @@ from ..reading.fdi_chart import CHART_FACTORS
 from ..reading.files import WRITTEN_DIR
 from ..reading.model import Evidence
 from ..reading.names import PAGES_OF_A_QUESTION, PAGES_OF_THE_GUIDE
+from ..reading.page_kinds import DESK
 from ..reading.published import published_path
 
 RULES = {
     "address-taken": (
         "A hand-written file would stand at an address that the guide keeps for a page or a download of its own, and "
         "one would hide the other. Give the file another name. Kept are the front page, the pages in the navigation, "
-        "one for each question, for each of its factors and for each source, and the folders data, search, stylesheets "
-        "and javascripts. Basis: the format of this guide; common practice, no source."
+        "one for each question, for each of its factors and for each source, and the folders data, search, "
+        "stylesheets, javascripts and contribute/desk. Basis: the format of this guide; common practice, no source."
     ),
 }
 
@@ -39,7 +40,7 @@ def find_in_pages(evidence: Evidence) -> Iterator[Problem]:
 
 def _is_kept(path: str, questions: set[str], below: set[str], sources: set[str]) -> bool:
     """path: as published, casefolded like the names, since some hosts do not tell "Urgent" from "urgent"."""
-    if path in _FILES or path.startswith(_MARK):
+    if path in _FILES or path.startswith((_MARK, DESK)):
         return True
     *steps, name = path.split("/")
     if steps and steps[0] in _FOLDERS:

@@ -12,8 +12,8 @@ from importlib.util import find_spec
 from pathlib import Path
 
 from ..reading.files import WRITTEN_DIR
+from ..reading.page_kinds import DESK
 from ..reading.site_settings import SETTINGS
-from ..rendering.desk_page import ADDRESS as PLACE
 
 Pieces = Callable[[], Iterator[bytes]]
 
@@ -70,9 +70,9 @@ def shipped_files(root: Path) -> dict[str, Pieces]:
     folder = runtime_of(root)
     if folder is None:
         return {}
-    out: dict[str, Pieces] = {f"{PLACE}python/{name}": partial(_read, folder / name) for name in _HASHES}
-    out[f"{PLACE}program.zip"] = partial(_zipped, _program)
-    out[f"{PLACE}evidence.zip"] = partial(_zipped, partial(_evidence, root))
+    out: dict[str, Pieces] = {f"{DESK}python/{name}": partial(_read, folder / name) for name in _HASHES}
+    out[f"{DESK}program.zip"] = partial(_zipped, _program)
+    out[f"{DESK}evidence.zip"] = partial(_zipped, partial(_evidence, root))
     return out
 
 

@@ -28,6 +28,9 @@ class PageAt(NamedTuple):
     """A page that a contributor works with, which keeps the theme's own frame; all others stand in the light one."""
 
 
+DESK = "contribute/desk/"
+"""The desk and what it fetches: below the page for contributors, so that no id of a compendium is taken for it."""
+
 _MORE, _ABOUT = "More pages", "About the guide"
 
 PAGES = (

@@ -6,9 +6,6 @@ from html import escape
 
 from ..results.values.guide import Guide
 
-ADDRESS = "contribute/desk/"
-"""Below the page for contributors, so that no id of a compendium is taken for it."""
-
 
 def new_file_address(repository: str) -> str:
     """Where a host lets people open a new file in the browser; "" for hosts of which that is not known."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...audit.computed_names import FACTOR, OVERALL
 from ...audit.rules import AUDIT_RULES
 from ...numerals import Unit as CountedUnit
+from ...reading.page_kinds import DESK
 from ...reading.rules import READING_RULES
 from ...results.findings.findings import Catalogue
 from ...results.saying.marking import marked_words, with_basis
@@ -33,7 +34,7 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
         ),
         Paragraph(
             line(
-                Link("contribute/desk/", ("Type a paper in",)),
+                Link(DESK, ("Type a paper in",)),
                 ": the desk asks for all of this field by field, and looks up each number in its passage meanwhile.",
             )
         ),
