@@ -14,6 +14,7 @@ from .counted_events import counted, counting
 from .events import Judged
 from .groups import claimed, is_of_everybody
 from .tie import Known, Stands, Ties
+from .units import of_analysis
 
 RULES: dict[str, str] = {
     "figure-of-fewer": (
@@ -33,10 +34,20 @@ def find_of_fewer(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     for stands in standing:
         if stands.row.name != "events" or stands.token.pair < 0 or stands.row.id in ties.asked:
             continue
+        if _is_of_another_pair(stands, ties):
+            continue
         of_more = list(_of_more(stands, has_levels=claim.factor is not None or bool(claim.levels)))
         if of_more:
             finding = finding or _Finding(claim, ties, known)
             finding.find(stands, of_more)
+
+
+def _is_of_another_pair(stands: Stands, ties: Ties) -> bool:
+    """Whether the total typed is another than the one printed, which is asked about as a pair."""
+    printed, block = stands.reading.tokens[stands.token.pair].value, stands.row.id.rpartition("/")[0]
+    return any(
+        row.name == "total" and row.id.rpartition("/")[0] == block and row.value != printed for row in ties.scope.quoted
+    )
 
 
 def _of_more(stands: Stands, *, has_levels: bool) -> Iterator[tuple[int, int]]:
@@ -45,7 +56,7 @@ def _of_more(stands: Stands, *, has_levels: bool) -> Iterator[tuple[int, int]]:
     has_levels: false where the whole may stand apart too: "of 130 eyes 104 had healed".
     """
     tokens = stands.reading.tokens
-    total = tokens[stands.token.pair].value
+    own_total = tokens[stands.token.pair]
     for at, token in enumerate(tokens):
         if at in (stands.at, stands.token.pair) or not may_count(token):
             continue
@@ -56,9 +67,19 @@ def _of_more(stands: Stands, *, has_levels: bool) -> Iterator[tuple[int, int]]:
             if token.part or has_levels
             else whole_before(stands.reading, at)
         )
-        is_apart = whole != stands.token.pair and token.value != total
-        if whole >= 0 and is_apart and tokens[whole].value > total:
+        is_apart = whole != stands.token.pair and token.value != own_total.value
+        if whole >= 0 and is_apart and _may_hold((token, tokens[whole]), (stands.token, own_total)):
             yield at, whole
+
+
+def _may_hold(more: tuple[Token, Token], fewer: tuple[Token, Token]) -> bool:
+    """Whether a count may be of all of whom another is of some: of more, with no fewer on either side of it. Of two
+    lists told one behind the other, "3, 5 and 8 of 60, 57 and 62", none holds the next."""
+    (events, total), (own, own_total) = more, fewer
+    is_list = events.start < own.start < total.start < own_total.start
+    is_list |= own.start < events.start < own_total.start < total.start
+    rest, own_rest = total.value - events.value, own_total.value - own.value
+    return total.value > own_total.value and events.value >= own.value and rest >= own_rest and not is_list
 
 
 class _Finding:
@@ -106,13 +127,8 @@ class _Finding:
         """Whether a count of more is of the same unit, level and time."""
         reading = stands.reading
         tokens, names = reading.tokens, self.ties.scope.names
-        own, other = tokens[stands.token.pair], tokens[whole]
-        if own.unit != other.unit and "none" not in (own.unit, other.unit):
-            return False
-        units = [units_beside(judged, reading, each) for each in (stands.at, at)]
-        if units[0] != units[1] and (self.has_levels or (units[0] and units[1] and units[0].isdisjoint(units[1]))):
-            return False
-        if not self.has_levels and _heads(stands, at):
+        other = tokens[whole]
+        if not self._counts_alike(stands, at, other, judged):
             return False
         if stands.row.level:
             owners = reading.owners(names)
@@ -123,6 +139,19 @@ class _Finding:
             if other.value >= totals:
                 return False
         return is_of_one_time(reading, stands.at, at)
+
+    def _counts_alike(self, stands: Stands, at: int, other: Token, judged: Judged) -> bool:
+        """Whether no word says that two counts are of different units."""
+        reading, own = stands.reading, stands.reading.tokens[stands.token.pair]
+        if own.unit != other.unit and "none" not in (own.unit, other.unit):
+            return False
+        units = [units_beside(judged, reading, each) for each in (stands.at, at)]
+        if units[0] != units[1] and (self.has_levels or (units[0] and units[1] and units[0].isdisjoint(units[1]))):
+            return False
+        analysed = [reading.told(of_analysis)[each] for each in (stands.at, at)]
+        if len({each.key for each in analysed if each is not None}) > 1:
+            return False
+        return self.has_levels or not _heads(stands, at)
 
 
 def _heads(stands: Stands, at: int) -> bool:

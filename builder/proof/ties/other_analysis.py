@@ -112,7 +112,10 @@ class _Finding:
             stems = _stems(wanted)
             if not wanted or stems & _stems(own.words):
                 continue
+            lacking = plain_words(typed.text) & own.words & _LACKING if type(typed) is Words else frozenset()
             for other in others:
+                if lacking - other.words:  # "with a lesion 22/34, without 38/46": of those without one
+                    continue
                 is_told = stems <= _stems(other.words) and bool(own.words - other.words)
                 if is_told and self._are_alike(own, other, wanted) and type(typed) is Words:
                     return f'gives it as "{_shown(stands, own)}"', f'the claim as "{typed.text}"'
@@ -189,6 +192,7 @@ _MODEL = frozenset({
     "case", "imputed", "imputation", "multiple", "available", "observed", "additionally", "when", "after",
     *"123456789",
 })  # fmt: skip
+_LACKING = frozenset({"without", "no", "not", "none", "absent"})
 _KEYS = frozenset({
     "minimally", "fully", "full", "basic", "final", "partially", "minimal", "first", "second", "third", *"123456789",
 })  # fmt: skip

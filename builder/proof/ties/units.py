@@ -138,7 +138,7 @@ def _counted(stands: Stands) -> Counted | None:
     """What else than the study's unit the passage says that a number counts, and where."""
     row, reading = stands.row, stands.reading
     text, lexicon = reading.passage.text, reading.lexicon
-    owner = reading.told(_of_analysis)[stands.at]
+    owner = reading.told(of_analysis)[stands.at]
     if owner is not None and owner.is_sure and owner.words:
         return Counted(owner.key, *owner.words[0]) if owner.key != row.unit else None
     laid = reading.told(_unit_of_all)
@@ -163,7 +163,8 @@ def _unit_of_all(reading: Reading) -> Counted | None:
     return unit_of_all(reading.passage.text, reading.lexicon)
 
 
-def _of_analysis(reading: Reading) -> Owners:
+def of_analysis(reading: Reading) -> Owners:
+    """The unit of analysis of each number; for `Reading.told`."""
     return units_of_analysis(reading.passage.text, reading.tokens, reading.table, reading.lexicon)
 
 

@@ -78,3 +78,14 @@ def test_the_sum_of_the_levels_is_no_other_figure(open_problems: Asked) -> None:
     passage = "A cornea was clear in 61 of 81 eyes: 30 of 41 with silicate and 31 of 40 with resin."
     claim = by_cement("events: 30, total: 41", "events: 31, total: 40")
     assert RULE not in rules(open_problems(passage, claim, files=CORNEAS))
+
+
+@pytest.mark.parametrize(
+    "passage",
+    [
+        "16 (64%), 22 (73%) and 31 (78%) of the 25, 30 and 40 corneas were clear at four years, respectively.",
+        "At four years 16 of 25 corneas were clear; 12 of 40 were clear in the north.",
+    ],
+)
+def test_what_cannot_hold_the_figure_is_no_figure_of_more(open_problems: Asked, passage: str) -> None:
+    assert RULE not in rules(open_problems(passage, clear(16, 25), files=CORNEAS))
