@@ -132,4 +132,4 @@ def test_every_step_but_that_of_the_browser_is_a_word_of_the_makefile_or_the_pro
             if first == "make":
                 assert rest[0] in targets, typed
             else:
-                assert first in (".venv/bin/python", "python", ".ci/run", "test"), typed
+                assert first in (".venv/bin/python", "python", "npm", ".ci/run", "test"), typed

@@ -12,6 +12,7 @@ from typing import Any
 from ..writing.exports.reference import CannotRead
 from ..writing.importing import Shelf, references_in
 from .choices import choices, form
+from .second import blank_draft, compared
 from .session import Session, draft_of
 from .typed_files import passages_in, without_passages
 
@@ -60,6 +61,15 @@ class Asked:
         except CannotRead as fault:
             faults.append(_fault(fault))
         return {"references": found, "faults": faults}
+
+    def _second(self, said: Any) -> Any:
+        """said: {"key"}, of a report that was read once."""
+        return blank_draft(self._session.evidence, said["key"], self._session.claim_file(said["key"]))
+
+    def _compare(self, said: Any) -> Any:
+        """said: the draft of a second reading."""
+        key = said["second"]
+        return compared(key, self._session.claim_file(key), said["claims"])
 
     def _zip(self, said: Any) -> Any:
         """Both files in one, in base64, as a colleague unpacks them over the evidence."""

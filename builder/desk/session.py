@@ -34,17 +34,23 @@ class Draft(NamedTuple):
     """What is on the desk, as files."""
 
     key: str
-    entry: Entry
+    entry: Entry | None
+    """None at a second reading, whose entry is here already."""
     claims: str
 
     @property
     def files(self) -> dict[str, str]:
         """Both texts by their paths from the root."""
-        return {f"evidence/sources/{self.key}.bib": self.entry.text, f"evidence/claims/{self.key}.yaml": self.claims}
+        sources = {} if self.entry is None else {f"evidence/sources/{self.key}.bib": self.entry.text}
+        return {**sources, f"evidence/claims/{self.key}.yaml": self.claims}
 
 
 def draft_of(said: Mapping[str, Any]) -> Draft:
-    """said: `entry`, the BibTeX text; `passages`, each `where` and `text`; `claims`, the fields of the claim file."""
+    """said: `entry`, the BibTeX text; `passages`, each `where` and `text`; `claims`, the fields of the claim file; in
+    place of the first two `second`, the key of a report that is read again."""
+    if said.get("second"):
+        key = str(said["second"])
+        return Draft(key, None, claim_file_text({"source": key, **said.get("claims", {})}))
     passages = [Passage(str(each.get("where", "")), str(each.get("text", ""))) for each in said.get("passages", ())]
     entry = str(said.get("entry", ""))
     key = key_of(entry)
@@ -108,12 +114,12 @@ class Session:
             "page": "" if _has_error(draft, found.problems) else page_html(evidence, found, draft.key),
         }
 
+    def claim_file(self, key: str) -> str:
+        """The claim file of a report of the evidence, "" where there is none."""
+        return next((each.text or "" for each in self._files if each.folder == "claims" and each.name == key), "")
+
     def _with(self, draft: Draft) -> Evidence:
-        sources, claims = draft.files
-        new = [
-            FoundFile("sources", draft.key, sources, draft.files[sources], ""),
-            FoundFile("claims", draft.key, claims, draft.files[claims], ""),
-        ]
+        new = [FoundFile(path.split("/")[1], draft.key, path, text, "") for path, text in draft.files.items()]
         others = [each for each in self._files if each.file not in draft.files]
         return evidence_of([*others, *new], self._problems, self._read)
 
@@ -136,7 +142,6 @@ def _files(draft: Draft) -> Answer:
 
 def _told(draft: Draft, problems: Any) -> list[Answer]:
     """Each problem with the field of the desk that it is about, where it is one of this paper."""
-    sources, claims = draft.files
     places: Places | None = None
     out = []
     for problem in problems:
@@ -151,10 +156,10 @@ def _told(draft: Draft, problems: Any) -> list[Answer]:
             "acknowledged": problem.acknowledged or "",
             "text": as_text(problem),
         }
-        if problem.position.file == claims:
+        if problem.position.file == f"evidence/claims/{draft.key}.yaml":
             places = places or Places(draft.claims)
             told["path"] = list(places.path_of(problem))
-        elif problem.position.file == sources:
+        elif problem.position.file in draft.files and draft.entry is not None:
             before = [order for order, line in enumerate(draft.entry.lines) if line <= problem.position.line]
             told["passage"] = before[-1] if before else -1
         out.append(told)

@@ -46,11 +46,14 @@ works without a network. What you type stays on this device until you send it.</
 <p data-part="state" role="status"></p>
 <div data-sheet hidden>
 <p class="sum" data-part="sum" role="status"></p>
-<section><h2>1. How will it be sent?</h2>
+<section data-part="second"><details><summary>Or read a paper of this guide a second time</summary>
+<label for="desk-second">Which one</label>
+<select id="desk-second"><option value="">choose</option></select></details><p role="status"></p></section>
+<section data-first><h2>1. How will it be sent?</h2>
 <p class="ways-to-send"><label><input type="radio" name="way" value="account"> I have an account {there}</label>
 <label><input type="radio" name="way" value="colleague"> A colleague puts it in: I save both files in one</label></p>
 </section>
-<section data-part="entry"><h2>2. The paper</h2>
+<section data-part="entry" data-first><h2>2. The paper</h2>
 <label for="desk-export">Its entry, or an export with it</label>
 <small>BibTeX, RIS, PubMed (.nbib) or CSL-JSON, pasted or as a file</small>
 <textarea id="desk-export" data-text rows="5" spellcheck="false"></textarea>
@@ -64,13 +67,15 @@ works without a network. What you type stays on this device until you send it.</
 <section><h2>3. Who read it, and whom it studied</h2><div data-part="report"></div></section>
 <section><h2>4. What you quote</h2><div data-part="passages"></div></section>
 <section><h2>5. What it claims</h2><div data-part="claims"></div></section>
-<section><h2>6. What its page will say</h2>
+<section data-first><h2>6. What its page will say</h2>
 <p class="quiet">As the page of this paper will have it, once nothing is left to mend.</p>
 <div class="page-to-be" data-part="page"></div></section>
 <section><h2>7. Send it</h2>
 <p><button type="button" data-look>Show all that is still to mend</button></p>
 <p data-part="passes" role="status"></p><div data-part="elsewhere"></div>
-<p><button type="button" data-both>Save both files in one</button></p>
+<p data-first><button type="button" data-both>Save both files in one</button></p>
+<div data-again><p><button type="button" data-compare>Compare with the first reading</button></p>
+<div data-part="compared" role="status"></div></div>
 <div data-part="files"></div>
 <p class="quiet">A change is read by a second person, paper in hand, before it is merged. After that the page of the
 paper says where in the guide it stands.</p>

@@ -21,7 +21,8 @@ from site_html import Site
 FILES = {
     ".github/workflows/check.yml", ".github/workflows/publish.yml", ".github/CODEOWNERS",
     ".github/pull_request_template.md", ".github/ISSUE_TEMPLATE/paper-to-read.yml",
-    ".github/ISSUE_TEMPLATE/wrong-number.yml", ".gitignore", "README.md", "mkdocs.yml",
+    ".github/ISSUE_TEMPLATE/wrong-number.yml", ".gitignore", "README.md", "mkdocs.yml", "package.json",
+    "package-lock.json",
     "requirements.txt", "evidence/compendium.yaml", "evidence/vocabulary.yaml", "evidence/urgent.yaml",
     "evidence/local.yaml", "evidence/status.yaml", "evidence/sources/visits.bib",
     "evidence/claims/example2024call.yaml", "evidence/questions/call-before-visit.yaml",
@@ -269,3 +270,12 @@ def test_the_release_is_told(capsys: pytest.CaptureFixture[str]) -> None:
     with pytest.raises(SystemExit) as ended:
         main("python -m builder", ["--version"])
     assert (ended.value.code, capsys.readouterr().out) == (0, f"passageproof {version('passageproof')}\n")
+
+
+def test_the_desk_of_a_new_compendium_fetches_what_the_tool_was_tried_with(started: Path) -> None:
+    here = Path(__file__).parents[2]
+    own, ours = (
+        json.loads((folder / "package-lock.json").read_text("utf-8"))["packages"] for folder in (started, here)
+    )
+    assert own.pop("")["dependencies"] == ours.pop("")["dependencies"]
+    assert own == ours

@@ -61,6 +61,7 @@ async function openDesk(button) {
   }
   const kept = read();
   desk.draft = kept || EMPTY();
+  offerSecond();
   place.querySelector("[data-open]").hidden = true;
   place.querySelector("[data-sheet]").hidden = false;
   say(kept ? "Your draft is as you left it on this device." : "");
@@ -74,6 +75,56 @@ async function openDesk(button) {
   for (const name of ["entry", "passages", "report", "claims"]) desk.draw(name);
   desk.changed();
   while ((await ask("ahead")).left);
+}
+
+// Who reads a paper again types what it says without seeing what the first reader typed.
+function offerSecond() {
+  const { reports, unread } = desk.choices;
+  const some = Object.entries(reports).filter(([key]) => !unread.includes(key));
+  const box = part("second").querySelector("select");
+  box.append(...some.map(([key, title]) => element("option", `${title} (${key})`, { value: key })));
+  box.addEventListener("change", async () => {
+    if (!box.value || (desk.draft.entry && !confirm("This puts the draft on the desk away for good. Go on?"))) return;
+    desk.draft = { ...EMPTY(), ...(await ask("second", { key: box.value })) };
+    desk.draft.claims.read.on = today();
+    desk.left.clear();
+    showKind();
+    for (const name of ["passages", "report", "claims"]) desk.draw(name);
+    desk.changed();
+  });
+  showKind();
+}
+
+const showKind = () => {
+  place.toggleAttribute("data-second", Boolean(desk.draft.second));
+  part("second").querySelector("p").textContent = desk.draft.second
+    ? `A second reading of ${desk.draft.second}: type what the paper says, without looking at its page here.`
+    : "";
+};
+
+async function compareReadings() {
+  const found = await ask("compare", desk.draft);
+  const out = part("compared");
+  const rows = [];
+  if (found.empty.length) {
+    rows.push(element("p", `${found.empty.length} fields are empty: fill them in, or leave out what the paper does not have. Only then are both readings shown.`));
+    for (const path of found.empty) desk.left.add(pathText(path));
+    find(found.empty[0])?.scrollIntoView({ block: "center" });
+  } else if (found.same) {
+    rows.push(element("p", `Both readings are by ${found.same}: a second one is another person's.`));
+  } else {
+    rows.push(element("p", `${found.alike} of ${found.both} fields that both typed agree.`));
+    const said = (each) => `${each.path}: ${each.second || "nothing"} in this reading, ${each.first || "nothing"} in the first`;
+    rows.push(element("ul", found.differing.map((each) => element("li", said(each)))));
+    const fields = found.fields.map((each) => {
+      const kappa = each.kappa === null ? "" : `, kappa ${each.kappa.toFixed(2)}`;
+      return element("li", `${each.name}: ${each.alike} of ${each.both}${kappa}`);
+    });
+    rows.push(element("details", [element("summary", "By field"), element("ul", fields), element("p", "Kappa of few fields says little: it is printed for who compares readers over many papers.")]));
+    rows.push(element("p", "Where they differ a third person looks into the paper and settles it."));
+  }
+  out.replaceChildren(...rows);
+  sendRows(part("files"), [found.file], "");
 }
 
 function read() {
@@ -244,7 +295,7 @@ desk.tell = () => {
   part("passes").textContent = !whole ? "Looking at the whole evidence …" : passes
     ? "The check finds nothing to mend: these two files can be sent."
     : "The check finds something to mend. The files can be sent all the same; the change then shows the same list.";
-  sendRows(part("files"), (whole || answered)?.files || [], place.dataset.repository);
+  if (!desk.draft.second) sendRows(part("files"), (whole || answered)?.files || [], place.dataset.repository);
 };
 
 function message(problem) {
@@ -272,6 +323,7 @@ if (place) {
     desk.tell();
     (place.querySelector("[aria-invalid]") || place.querySelector(".told span"))?.scrollIntoView({ block: "center" });
   });
+  place.querySelector("[data-compare]").addEventListener("click", compareReadings);
   place.querySelector("[data-clear]").addEventListener("click", () => {
     if (!confirm("Throw this draft away? It is nowhere else.")) return;
     localStorage.removeItem(KEPT);

@@ -11,7 +11,9 @@ function passages(place) {
     all("[data-passage]:last-of-type input", place)[0]?.focus();
     desk.changed();
   });
-  place.replaceChildren(...rows, add);
+  place.replaceChildren(...rows, ...(desk.draft.second ? [] : [add]));
+  // A second reader has the paper: what the first one quoted says where to look.
+  if (desk.draft.second) for (const box of all("input, textarea, button", place)) box.disabled = true;
 }
 
 function passageRow(passage, order) {
