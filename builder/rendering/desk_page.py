@@ -22,10 +22,13 @@ def desk_markdown(guide: Guide, size: int) -> str:
         "<p>One paper goes in here: its entry, the passages that you quote, and what it claims. Every number is looked "
         "up in its passage while you type, by the same check that a change has to pass. Out come two files.</p>\n"
     )
-    body = _desk(size, new_file_address(guide.repository)) if size else _WITHOUT
+    body = _desk(size, guide.repository) if size else _WITHOUT
     return f'{head}<div class="guide" data-search-exclude>\n<h1>Type a paper in</h1>\n{mark}{intro}{body}</div>\n'
 
 
+_ACCOUNT = (
+    '<label><input type="radio" name="way" value="account"> I have an account where the evidence is kept</label>\n'
+)
 _WITHOUT = (
     "<p>On this site nothing is checked while you type: checking happens in the pull request. The page "
     '<a href="../">Add a claim</a> says what to type, with templates to copy.</p>\n'
@@ -34,24 +37,24 @@ _WITHOUT = (
 
 def _desk(size: int, repository: str) -> str:
     megabytes = -(-size // 1_000_000)
-    there = "where the evidence is kept"
+    account = _ACCOUNT if repository else ""
+    colleague = "A colleague puts it in: I save both files in one"
     return f"""<noscript><p>Without scripts nothing can be checked here:
 <a href="../">Add a claim</a> has templates to copy, and checking happens in the pull request.</p></noscript>
-<div data-desk data-repository="{escape(repository)}" hidden>
+<div data-desk data-repository="{escape(new_file_address(repository))}" data-kept="{escape(repository)}" hidden>
 <div data-open>
 <p>Opening it fetches about {megabytes} MB once, less where the host packs them; it is kept on this device and then
 works without a network. What you type stays on this device until you send it.</p>
 <p><button type="button">Open the desk</button></p>
 </div>
-<p data-part="state" role="status"></p>
+<p data-part="state" role="status"></p><p data-part="back" role="status"></p>
 <div data-sheet hidden>
 <p class="sum" data-part="sum" role="status"></p>
 <section data-part="second"><details><summary>Or read a paper of this guide a second time</summary>
 <label for="desk-second">Which one</label>
 <select id="desk-second"><option value="">choose</option></select></details><p role="status"></p></section>
 <section data-first><h2>1. How will it be sent?</h2>
-<p class="ways-to-send"><label><input type="radio" name="way" value="account"> I have an account {there}</label>
-<label><input type="radio" name="way" value="colleague"> A colleague puts it in: I save both files in one</label></p>
+<p class="ways-to-send">{account}<label><input type="radio" name="way" value="colleague"> {colleague}</label></p>
 </section>
 <section data-part="entry" data-first><h2>2. The paper</h2>
 <label for="desk-export">Its entry, or an export with it</label>

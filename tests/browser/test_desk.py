@@ -289,3 +289,80 @@ def test_where_no_runtime_was_fetched_the_page_says_where_checking_happens(demo_
     assert "checking happens in the pull request" in " ".join(text.split())
     assert "data-desk" not in text
     assert not (demo_site / "contribute/desk/python").exists()
+
+
+def test_a_report_is_read_a_second_time(opened: Callable[..., Page], server: SiteServer) -> None:
+    page = open_desk(opened(), server.url)
+    page.get_by_text("Or read a paper of this guide a second time").click()
+    page.get_by_label("Which one").select_option("aalbek2011furcal")
+    expect(page.locator("[data-part=second]")).to_contain_text("A second reading of aalbek2011furcal")
+    first = field(page, "claims", 0, "events").locator("input")
+    expect(first).to_have_value("")
+    expect(page.get_by_role("button", name="Save both files in one")).to_be_hidden()
+    page.get_by_role("button", name="Compare with the first reading").click()
+    expect(page.locator("[data-part=compared]")).to_contain_text("fields are empty")
+    expect(page.locator("[data-part=compared]")).not_to_contain_text("in the first")
+    expect(page.locator("[data-part=files]")).to_contain_text("second-readings/aalbek2011furcal.yaml")
+
+
+@pytest.fixture
+def desk_page(opened: Callable[..., Page], server: SiteServer) -> Page:
+    page = open_desk(opened(), server.url)
+    page.locator("[data-text]").fill(EXPORT)
+    page.get_by_role("button", name="Read it").click()
+    return page
+
+
+def draft(page: Page) -> Any:
+    return page.evaluate("() => desk.draft")
+
+
+def test_what_is_taken_away_goes_from_the_screen_and_can_be_put_back(desk_page: Page) -> None:
+    for name in ("aaa", "bbb", "ccc"):
+        desk_page.get_by_role("button", name="a rate of all").click()
+        fill(desk_page, ("claims", len(draft(desk_page)["claims"]["claims"]) - 1, "id"), name)
+    desk_page.get_by_role("button", name="Take away Claims 2").click()
+    ids = desk_page.locator("[data-part=claims] [data-path$=',\"id\"]'] input")
+    assert ids.evaluate_all("(boxes) => boxes.map((box) => box.value)") == ["aaa", "ccc"]
+    assert [each["id"] for each in draft(desk_page)["claims"]["claims"]] == ["aaa", "ccc"]
+    desk_page.get_by_role("button", name="Put it back").click()
+    assert ids.evaluate_all("(boxes) => boxes.map((box) => box.value)") == ["aaa", "bbb", "ccc"]
+    # So does a block with all that was typed in it.
+    fill(desk_page, ("studies", 0, "flow", "treated"), "109")
+    desk_page.get_by_role("button", name="Leave out Flow").click()
+    assert "flow" not in draft(desk_page)["claims"]["studies"][0]
+    desk_page.get_by_role("button", name="Put it back").click()
+    expect(field(desk_page, "studies", 0, "flow", "treated").locator("input")).to_have_value("109")
+
+
+def test_each_way_to_type_a_field_stays_as_it_was_chosen(desk_page: Page) -> None:
+    desk_page.get_by_role("button", name="a ratio or difference").click()
+    adjusted = field(desk_page, "claims", 0, "contrast", "adjusted_for")
+    adjusted.locator("input").last.fill("age")
+    desk_page.get_by_role("button", name="a rate of all").click()
+    assert draft(desk_page)["claims"]["claims"][0]["contrast"]["adjusted_for"] == ["age"]
+    expect(adjusted.locator("input").last).to_have_value("age")
+    fill(desk_page, ("claims", 0, "id"), "ratio")
+    fill(desk_page, ("claims", 1, "follow_up", "from"), "repair")
+    way = field(desk_page, "claims", 1, "follow_up").get_by_label("How Follow up is typed")
+    way.select_option("in a few words")
+    fill(desk_page, ("claims", 1, "follow_up"), "ratio")
+    assert draft(desk_page)["claims"]["claims"][1]["follow_up"] == "ratio"
+    way.select_option("with its own fields")
+    expect(field(desk_page, "claims", 1, "follow_up", "from").locator("input")).to_have_value("repair")
+
+
+def test_the_word_that_was_meant_is_put_in_by_a_touch(desk_page: Page) -> None:
+    desk_page.get_by_role("button", name="a rate of all").click()
+    fill(desk_page, ("claims", 0, "success_rate"), "87")
+    desk_page.get_by_role("button", name="Put in 87%").click(timeout=20_000)
+    assert draft(desk_page)["claims"]["claims"][0]["success_rate"] == "87%"
+
+
+def test_a_passage_that_is_renamed_keeps_what_stands_in_it(desk_page: Page) -> None:
+    desk_page.get_by_role("button", name="Add a passage").click()
+    desk_page.locator("#w0").fill("p. 104, Methods")
+    desk_page.locator("#w0").blur()
+    fill(desk_page, ("studies", 0, "where"), "p. 104, Methods")
+    desk_page.locator("#w0").fill("p. 105, Methods")
+    assert draft(desk_page)["claims"]["studies"][0]["where"] == "p. 105, Methods"

@@ -22,12 +22,12 @@ const newStudy = () => ({
   unit: "", flow: { treated: "", due: "", examined: "", where: "" }, where: "",
 });
 const BEGUN = { id: "", question: "", outcome: "" };
-const TIME = { where: "", follow_up: { from: "", timing: "" } };
+const TIME = { where: "", follow_up: { from: "", timing: "", at: "" } };
 const LEVEL = { level: "", events: "", total: "", success_rate: "" };
 const KINDS = {
-  "a rate of all": { success_rate: "", events: "", total: "" },
+  "a rate of all": { success_rate: "", events: "", total: "", interval: "" },
   "a rate by level of a factor": { factor: "", known_at: "", planned: "", reference: "", levels: [{ ...LEVEL }, { ...LEVEL }] },
-  "a ratio or difference": { factor: "", known_at: "", contrast: { measure: "", value: "", interval: "", level: "", reference: "", adjusted_for: "" } },
+  "a ratio or difference": { factor: "", known_at: "", contrast: { measure: "", value: "", interval: "", p: "", level: "", reference: "", event_is: "", adjusted_for: "" } },
   "how many are left at a time": { estimate: { kind: "survival", at: "", value: "", interval: "", at_risk: "" } },
   "something else": {},
 };
@@ -158,6 +158,20 @@ desk.draw = (name) => {
   }
 };
 
+// Whatever is taken away can be put back until the next one is.
+desk.taken = (what) => {
+  const before = structuredClone(desk.draft);
+  const back = element("button", "Put it back", { type: "button" });
+  back.addEventListener("click", () => {
+    desk.draft = before;
+    desk.ways.clear();
+    ["passages", "report", "claims"].forEach(desk.draw);
+    part("back").replaceChildren();
+    desk.changed();
+  });
+  part("back").replaceChildren(`${what} was taken away. `, back);
+};
+
 function addClaim() {
   const buttons = Object.entries(KINDS).map(([said, fields]) => {
     const button = element("button", said, { type: "button" });
@@ -208,7 +222,8 @@ desk.changed = (path, focus) => {
   keep();
   if (path) {
     const open = all("details[open]", place).map((each) => each.id);
-    desk.draw(path[0] === "claims" ? "claims" : "report");
+    if (path[0] !== "claims") desk.draw("report");
+    if (path[0] !== "read" && path[0] !== "studies") desk.draw("claims");
     for (const id of open) if (id) document.getElementById(id).open = true;
     if (focus) find(focus)?.querySelector("input, select, textarea")?.focus();
   }
@@ -263,6 +278,7 @@ function boxOf(problem) {
 
 const isOpen = (problem) => problem.severity === "error" || !problem.acknowledged;
 const MISSING = new Set(["missing-field"]);
+const LATER = "date-after-evidence";
 
 // Nothing is red before its field was left; what is still to be filled in is said without alarm.
 desk.tell = () => {
@@ -281,16 +297,17 @@ desk.tell = () => {
     if (!left && !desk.isAll) continue;
     const told = all(":scope > .told", box)[0] || element("p", "", { class: "told" });
     if (!told.parentElement) box.append(told);
-    told.append(...message(problem));
     const controls = all("input, select, textarea", box);
     const control = box.matches(".either") ? controls.at(-1) : controls[0];
+    told.append(...message(problem, control));
     if (control && !MISSING.has(problem.rule)) control.setAttribute("aria-invalid", "true");
   }
   const open = problems.length;
   const rest = open ? `${open} to mend or fill in` : "Nothing to mend";
   const proved = answered ? ` · ${answered.quoted - answered.unproved} numbers proved` : "";
   part("sum").replaceChildren(element("b", answered?.key ? rest : "Begin with the entry"), proved);
-  part("elsewhere").replaceChildren(...elsewhere.map((problem) => element("p", message(problem), { class: "told" })));
+  const listed = desk.isAll ? problems : elsewhere;
+  part("elsewhere").replaceChildren(...listed.map((problem) => element("p", [...message(problem), ...wayTo(problem)], { class: "told" })));
   const passes = whole?.passes;
   part("passes").textContent = !whole ? "Looking at the whole evidence …" : passes
     ? "The check finds nothing to mend: these two files can be sent."
@@ -298,9 +315,31 @@ desk.tell = () => {
   if (!desk.draft.second) sendRows(part("files"), (whole || answered)?.files || [], place.dataset.repository);
 };
 
-function message(problem) {
+function wayTo(problem) {
+  const box = boxOf(problem);
+  if (!box) return [];
+  const go = element("button", "Go there", { type: "button", class: "away" });
+  go.addEventListener("click", () => {
+    box.scrollIntoView({ block: "center" });
+    box.querySelector("input, select, textarea")?.focus({ preventScroll: true });
+  });
+  return [go];
+}
+
+// What was found, how to mend it, and where that is one word a button that types it.
+function message(problem, control) {
   const text = problem.message[0].toUpperCase() + problem.message.slice(1);
   const hint = problem.hint ? [element("span", problem.hint, { class: "mend" })] : [];
+  const meant = /^did you mean ([^?\n]+)\?$/.exec(problem.hint);
+  if (meant && control?.localName === "input") {
+    const put = element("button", `Put in ${meant[1]}`, { type: "button" });
+    put.addEventListener("click", () => {
+      control.value = meant[1];
+      control.dispatchEvent(new Event("input"));
+    });
+    hint.push(put);
+  }
+  if (problem.rule === LATER) hint.push(element("span", "Whoever puts the paper in moves that date: if you read it on this day, leave it.", { class: "mend" }));
   return [element("span", [element("span", `${text}.`), ...hint], { class: problem.severity })];
 }
 

@@ -2,7 +2,7 @@
 
 /* Fields made from the schema that the check publishes: labels, help, closed lists and examples are written nowhere else. */
 
-const desk = { form: {}, choices: {}, draft: {}, left: new Set(), isAll: false, changed() {} };
+const desk = { form: {}, choices: {}, draft: {}, left: new Set(), ways: new Map(), isAll: false, changed() {}, taken() {} };
 
 const pathText = (path) => JSON.stringify(path);
 const defOf = (schema) => (schema.$ref ? desk.form.$defs[schema.$ref.split("/").pop()] : schema);
@@ -34,6 +34,10 @@ function choicesOf(name, claim) {
     return { isClosed: some.length > 0, some: some.map((where) => [where, where]) };
   }
   if (name === "level" || name === "reference") return { some: (levels[claim?.factor] || []).map((word) => [word, word]) };
+  if (name === "follow_up") {
+    const ids = desk.draft.claims.claims.map((each) => each.id).filter((id) => id && id !== claim?.id);
+    return { some: ids.map((id) => [id, id]) };
+  }
   if (name === "unit") return { some: Object.keys(units).map((word) => [word, word]) };
   if (name === "study") {
     const own = (desk.draft.claims.studies || []).map((study) => study.id).filter(Boolean);
@@ -60,6 +64,7 @@ function field(name, schema, holder, path, claim, isRequired) {
   if (!isRequired) {
     const away = element("button", "Leave out", { type: "button", class: "away", "aria-label": `Leave out ${words(name)}` });
     away.addEventListener("click", () => {
+      desk.taken(words(name));
       delete holder[name];
       desk.changed(path.slice(0, -1));
     });
@@ -75,7 +80,7 @@ function control(name, schema, holder, path, claim, id) {
   if (kind === "block") return block(def, (holder[name] ||= {}), path, claim);
   if (kind === "named") return named((holder[name] ||= {}), path);
   if (kind === "blocks") return blocks(name, defOf(def.items || def.anyOf[0]), (holder[name] ||= [{}]), path, claim);
-  if (kind === "several") return several(name, def.anyOf ? def.anyOf[0] : def.items, holder, path, claim);
+  if (kind === "several") return several(name, def.anyOf ? def.anyOf[0] : def.items, holder, path, claim, Boolean(def.anyOf));
   return either(name, def.anyOf, holder, path, claim, id);
 }
 
@@ -136,14 +141,22 @@ function block(def, value, path, claim) {
   return box;
 }
 
-const start = (schema) => ({ block: {}, named: {}, blocks: [{}] })[kindOf(schema)] ?? "";
+// What a field begins as; a block that needs none of its fields begins with those that come first.
+function start(schema) {
+  const def = defOf(schema);
+  if (kindOf(schema) === "block" && !def.required) return Object.fromEntries(Object.keys(def.properties).slice(0, 4).map((name) => [name, ""]));
+  return { block: {}, named: {}, blocks: [{}] }[kindOf(schema)] ?? "";
+}
 
 function blocks(name, def, some, path, claim) {
   const rows = some.map((each, order) => {
     const away = element("button", "Take away", { type: "button", class: "away", "aria-label": `Take away ${words(name)} ${order + 1}` });
     away.addEventListener("click", () => {
+      desk.taken(`${words(name)} ${order + 1}`);
       some.splice(order, 1);
-      desk.changed(path.slice(0, -1));
+      // Choices are known by their place, and places have moved.
+      desk.ways.clear();
+      desk.changed(path);
     });
     const title = `${def.title.split(":")[0]} ${order + 1}`;
     return element("fieldset", [element("legend", title), block(def, each, [...path, order], claim), element("p", "", { class: "told" }), away],
@@ -154,17 +167,17 @@ function blocks(name, def, some, path, claim) {
     // A table goes on with the columns that it has.
     const last = some[some.length - 1] || {};
     some.push(Object.fromEntries(Object.entries(last).filter(([, value]) => typeof value === "string").map(([key]) => [key, ""])));
-    desk.changed(path.slice(0, -1), [...path, some.length - 1]);
+    desk.changed(path, [...path, some.length - 1]);
   });
   return element("div", [...rows, add]);
 }
 
 // A text, or several of them below each other.
-function several(name, schema, holder, path, claim) {
+function several(name, schema, holder, path, claim, canBeOne) {
   const some = Array.isArray(holder[name]) ? holder[name] : [holder[name] ?? ""];
-  const keep = () => (holder[name] = some.length === 1 && typeof some[0] === "string" ? some[0] : some);
-  keep();
-  const one = some.length === 1;
+  // Where one or several may stand, one stands by itself; a list stays a list.
+  const one = canBeOne && some.length === 1;
+  holder[name] = one ? some[0] : some;
   const boxes = some.map((_, order) => {
     const id = `f${(made += 1)}`;
     const own = input(name, defOf(schema), one ? holder : some, one ? name : order, one ? path : [...path, order], claim, id);
@@ -213,13 +226,18 @@ function either(name, ways, holder, path, claim, id) {
   const group = ways.findIndex((way) => ["block", "named"].includes(kindOf(way)));
   const first = kindOf(ways[0]) !== "listed" ? 0 : group > 0 ? group : 1;
   const isEmpty = value === "" || value === undefined;
-  const at = isEmpty ? first : Math.max(0, found);
+  const chosen = desk.ways.get(pathText(path));
+  const at = chosen?.at ?? (isEmpty ? first : Math.max(0, found));
   if (isEmpty && ["block", "named"].includes(kindOf(ways[at]))) holder[name] = {};
   const chooser = element("select", titles.map((title, order) => element("option", title, { value: order })), { id, "aria-label": `How ${words(name)} is typed` });
   chooser.value = at;
   chooser.addEventListener("change", () => {
     const way = ways[chooser.value];
-    holder[name] = kindOf(way) === "listed" ? defOf(way).enum[0] : kindOf(way) === "several" ? [""] : start(way);
+    const before = chosen?.before || {};
+    before[at] = holder[name];
+    const begun = kindOf(way) === "listed" ? defOf(way).enum[0] : kindOf(way) === "several" ? [""] : start(way);
+    holder[name] = before[chooser.value] ?? begun;
+    desk.ways.set(pathText(path), { at: Number(chooser.value), before });
     desk.changed(path.slice(0, -1));
   });
   const own = control(name, ways[at], holder, path, claim, `${id}w`);

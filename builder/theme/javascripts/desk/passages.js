@@ -17,16 +17,19 @@ function passages(place) {
 }
 
 function passageRow(passage, order) {
+  const grid = element("div", "");
   const where = element("input", "", { id: `w${order}`, type: "text", autocomplete: "off" });
   const text = element("textarea", "", { id: `p${order}`, rows: 4, "aria-describedby": `pt${order}` });
   where.value = passage.where;
   text.value = passage.text;
   where.addEventListener("input", () => {
+    rename(desk.draft.claims, passage.where, where.value);
     passage.where = where.value;
     desk.changed();
   });
   text.addEventListener("input", () => {
     passage.text = text.value;
+    grid.replaceChildren();
     desk.changed();
   });
   for (const box of [where, text]) {
@@ -39,12 +42,12 @@ function passageRow(passage, order) {
   where.addEventListener("change", () => ["report", "claims"].forEach(desk.draw));
   const away = element("button", "Take away", { type: "button", class: "away", "aria-label": `Take away passage ${order + 1}` });
   away.addEventListener("click", () => {
+    desk.taken(`Passage ${order + 1}`);
     desk.draft.passages.splice(order, 1);
     desk.draw("passages");
     desk.changed();
   });
   const table = element("button", "Lay out as a table", { type: "button", class: "away" });
-  const grid = element("div", "");
   table.addEventListener("click", () => layOut(passage, text, grid));
   return element("fieldset", [
     element("legend", `Passage ${order + 1}`),
@@ -62,11 +65,31 @@ function passageRow(passage, order) {
   ], { class: "row", "data-passage": order });
 }
 
+// What names a passage goes on naming it under its new name.
+function rename(said, before, now) {
+  if (!before || !said || typeof said !== "object") return;
+  for (const [name, value] of Object.entries(said)) {
+    if (name === "where" && value === before) said[name] = now;
+    else rename(value, before, now);
+  }
+}
+
+// The cells of a line: between bars, tabs or wide gaps; where there are none, the words before each number and the number.
+function cellsOf(line) {
+  const parted = line.split(/\s*\|\s*|\t+| {2,}/).map((part) => part.trim()).filter(Boolean);
+  if (parted.length > 1) return parted;
+  const found = /^(.*?[^\d\s.,%()–-])((?:\s+[<>=±]?[\d.,]+%?(?:\s*\([^)]*\))?)+)$/.exec(line.trim());
+  return found ? [found[1], ...found[2].trim().match(/[<>=±]?[\d.,]+%?(?:\s*\([^)]*\))?/g)] : parted;
+}
+
 // A table whose columns fell together in copying: its pieces again in rows of so many columns, mended by hand.
 function layOut(passage, text, place) {
   const lines = passage.text.split("\n").filter((line) => line.trim());
-  const parts = lines.map((line) => line.split(/\s*\|\s*|\t+| {2,}/).map((part) => part.trim()).filter(Boolean));
+  const parts = lines.map(cellsOf);
   const widest = Math.max(2, ...parts.map((line) => line.length));
+  // Names of columns in one run of words.
+  const names = lines[0]?.trim().split(/\s+/) || [];
+  if (parts[0]?.length === 1 && names.length === widest) parts[0] = names;
   const many = element("input", "", { type: "number", min: 2, max: 12, id: "columns" });
   many.value = widest;
   const cells = element("div", "", { class: "grid" });

@@ -32,6 +32,10 @@ function sendRows(place, files, repository) {
     const taken = element("button", "Save as a file", { type: "button", "aria-label": `Save ${name}` });
     taken.addEventListener("click", () => saved(name, file.text, "text/plain"));
     const parts = [element("h3", `${order + 1}. ${file.path}`), element("p", [copied, taken], { class: "choices" })];
+    if (place.closest("[data-desk]").dataset.kept && desk.draft.way === "account" && !repository) {
+      const kept = place.closest("[data-desk]").dataset.kept;
+      parts.push(element("p", ["Put it there as a new file of this name: ", element("a", kept, { href: kept, target: "_blank", rel: "noopener noreferrer" })]));
+    }
     if (repository && desk.draft.way === "account") {
       const address = new URL(repository);
       address.searchParams.set("filename", file.path);
