@@ -94,7 +94,7 @@ _STANDS_FOR = frozenset({
     "those", "who", "which", "it", "they", "former", "latter", "others", "other", "rest", "remainder", "remaining",
     "same", "figure",
     "figures", "number", "numbers", "count", "counts", "value", "values", "share", "shares", "rate", "rates",
-    "proportion", "proportions", "percentage", "percentages", "result", "results", "outcome", "outcomes",
+    "proportion", "proportions", "percent", "percentage", "percentages", "result", "results", "outcome", "outcomes",
     "corresponding", "difference", "differences", "ratio", "ratios", "odds", "hazard", "risk", "risks", "relative",
     "mean", "median", "estimate", "estimates", "so", "average", "incidence", "frequency", "prevalence", "latter's",
     "we", "whose", "protocol", "per-protocol", "intention", "intention-to-treat", "comparison", "sample",
