@@ -256,7 +256,7 @@ def test_requirements_name_the_file_of_the_release_and_never_the_name_alone(star
     assert [line for line in lines if not line.startswith("#")] == [f"./{wheel}"]
     assert f"`{wheel}`" in (started / "README.md").read_text("utf-8")
     # It is to be committed.
-    assert (started / ".gitignore").read_text("utf-8").split() == ["/.venv/", "/site/"]
+    assert (started / ".gitignore").read_text("utf-8").split() == ["/.venv/", "/site/", "/node_modules/"]
 
 
 def test_what_the_readme_says_to_freeze_names_no_place_on_this_machine(started: Path) -> None:
