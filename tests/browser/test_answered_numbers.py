@@ -16,7 +16,7 @@ from waiting import wait_until
 pytestmark = pytest.mark.browser
 
 UNKNOWN = "These numbers do not know your answer: "
-LATE = "How long has it bled? over 6 minutes"
+LATE = "How soon did it stop bleeding? over 6 minutes"
 
 
 def below(page: Page, server: SiteServer, question: str, answers: str, kind: str) -> None:

@@ -103,7 +103,7 @@ def test_a_number_of_several_ways_together_stands_in_the_row_of_each_of_them_and
     for way in ("Cap it", "partial pulpotomy", "full pulpotomy", "Root canal treatment"):
         assert "21 of 35" not in alone(page, way)
         assert row_of(page, way).locator("td.answered").get_attribute("data-column") == "By your answers"
-        assert f"{UNKNOWN}: How long has it bled? over 6 minutes." in alone(page, way)
+        assert f"{UNKNOWN}: How soon did it stop bleeding? over 6 minutes." in alone(page, way)
     for way in ("Cap it", "partial pulpotomy"):
         said = together(page, way)
         assert said.startswith("Several ways together (Cap it; Partial pulpotomy, its top), of none alone")

@@ -238,7 +238,7 @@ def test_an_answer_that_is_a_reason_to_call_says_so_first_and_in_my_case(
     call = "Call the supervisor in the room, or have the desk fetch one (contact not set by this programme)."
     told = page.locator(".known:visible > p")
     assert told.nth(1).inner_text().startswith(call)
-    assert told.nth(2).inner_text() == "Reason to call: The bleeding goes on although you press."
+    assert told.nth(2).inner_text() == "Reason to call: It bleeds on although you press."
     page.get_by_role("button", name="My case").click()
     panel = page.get_by_role("region", name="My case")
     assert panel.locator("p").first.inner_text().startswith(call)

@@ -104,7 +104,7 @@ def _first(catalogue: Catalogue, question: Question, named: NamedResult) -> Iter
 
 def _call(catalogue: Catalogue, question: Question, named: NamedResult) -> Iterator[Block]:
     """Whom to call, when, and what is worse than the question."""
-    yield from contact_blocks(catalogue)
+    yield from contact_blocks(catalogue, at_question=True)
     if question.call:
         listed = _advice(question.call, "call", catalogue, question, named)
         yield Paragraph(line("When to call"), "lead")

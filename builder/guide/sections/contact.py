@@ -18,7 +18,8 @@ CALL_INSTEAD = f"Call the supervisor in the room, or have the desk fetch one ({N
 # Common practice, no source: whom to call where a life is at stake, whoever else was named.
 _SERVICE = "Life in danger? The emergency service first."
 # Leans on nothing that a programme may have left unset.
-_NOBODY = "Nobody answers? Go no further, cover it, stay, and send for help."
+_NOBODY = "Nobody answers? Go no further, stay, and send for help."
+_NOBODY_AT_A_QUESTION = "Nobody answers? Go no further, cover it, stay, and send for help."
 
 
 def has_contact(catalogue: Catalogue) -> bool:
@@ -45,9 +46,14 @@ def contact_paragraph(catalogue: Catalogue) -> Paragraph:
     return Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning")
 
 
-def contact_blocks(catalogue: Catalogue) -> tuple[Block, ...]:
-    """Whom to call here, whom for a life, a row each, and what to do where nobody answers."""
-    return contact_paragraph(catalogue), Paragraph(line(_SERVICE)), Paragraph(line(_NOBODY))
+def contact_blocks(catalogue: Catalogue, *, at_question: bool = False) -> tuple[Block, ...]:
+    """Whom to call here, whom for a life, a row each, and what to do where nobody answers.
+
+    at_question: True on the page of a question, which knows that the place may be covered; elsewhere a list may say
+        that it stays open.
+    """
+    nobody = _NOBODY_AT_A_QUESTION if at_question else _NOBODY
+    return contact_paragraph(catalogue), Paragraph(line(_SERVICE)), Paragraph(line(nobody))
 
 
 def call_for_answer(catalogue: Catalogue, question: Question, named: NamedResult, factor: str, level: str) -> Blocks:

@@ -166,6 +166,11 @@ def test_entry_without_reasons_to_call_asks_for_a_call_at_once():
     assert "When to call for this is not set: call at once." in said(page_of({"urgent.yaml": URGENT}).blocks)
 
 
+def test_where_nobody_answers_nothing_is_covered_that_a_list_may_want_open():
+    last = [block for block in page_of({"urgent.yaml": URGENT}).blocks if isinstance(block, Details)][-1]
+    assert "Nobody answers? Go no further, stay, and send for help." in said(last.blocks)
+
+
 def test_page_without_entries_says_so():
     assert "This programme has written nothing here. Call for help." in said(page_of({}).blocks)
 

@@ -20,7 +20,7 @@ def now(question: Question) -> list[str]:
 # Common practice, no source: what frees a hand or asks the patient stands before what takes both hands.
 IN_ORDER = {
     "broken-instrument": ["shaft in a dish", "film", "beside a new instrument"],
-    "exposed-pulp": ["supervisor", "blood thinners", "dam", "caries", "moist pellet", "Still bleeding"],
+    "exposed-pulp": ["supervisor", "blood thinners", "Dam", "Caries", "moist pellet", "Still bleeding"],
     "root-perforation": ["file out", "Isolate", "moist pellet", "calls a senior"],
 }
 
@@ -42,7 +42,7 @@ def test_what_is_done_now_says_what_comes_when_pressing_does_not_stop_the_blood(
     steps = [step for step in QUESTIONS[name].steps if step.when is not None and step.when.text == "now"]
     assert len(steps) <= 5
     said = [f"{step.words.text} {step.caution.text if step.caution else ''}" for step in steps]
-    (pressing,) = (place for place, step in enumerate(steps) if re.search(r"(?:Press|Lay) a moist", step.words.text))
+    (pressing,) = (place for place, step in enumerate(steps) if re.search(r"(?:[Pp]ress|Lay) a moist", step.words.text))
     after = " ".join(said[pressing:])
     assert re.search(r"Still bleeding|does not settle", after)
     assert re.search(r"call your supervisor|call, and do not go on alone", after)
@@ -100,3 +100,65 @@ def test_pain_and_swelling_are_asked_about_and_swelling_is_a_reason_to_call(name
     levels = {level.id.text for level in EVIDENCE.vocabulary.factors[swelling[0]].levels}
     # Every answer but that nothing of it is there.
     assert reasons == levels - {"quiet", "absent"}
+
+
+def test_a_blow_to_the_head_is_asked_about_before_the_tooth_and_with_the_answer() -> None:
+    # Common practice, no source: signs of a hurt head go before a tooth.
+    question = QUESTIONS["exposed-pulp"]
+    (first, *_) = (step for step in question.steps if step.when is not None and step.when.text == "now")
+    assert first.caution is not None
+    assert re.search(r"drowsy, vomits, no memory\? Hospital first.*guardian consents", first.caution.text)
+    # A guide opens three reasons to call before somebody taps for the others.
+    (place,) = (place for place, reason in enumerate(question.call) if "drowsy" in reason.words.text)
+    assert place < 3
+    reason = question.call[place]
+    assert [(answer.factor.text, answer.level.text) for answer in reason.answers or ()] == [
+        ("exposure-cause", "trauma")
+    ]
+    assert reason.caution is not None
+    assert reason.caution.text.startswith("Hospital first")
+    assert "urgent page" in reason.caution.text
+
+
+def test_caries_is_taken_away_only_where_there_is_caries() -> None:
+    (step,) = (words for words in now(QUESTIONS["exposed-pulp"]) if "walls" in words)
+    assert step.startswith("Caries?")
+
+
+def test_an_exception_to_pressing_stands_before_the_order_to_press() -> None:
+    # Common practice, no source: hypochlorite that went out is not shut in.
+    (step,) = (words for words in now(QUESTIONS["root-perforation"]) if "moist pellet" in words)
+    assert step.index("Hypochlorite through it?") < step.index("urgent page") < step.index("press a moist pellet")
+
+
+def test_a_patient_with_an_open_hole_is_not_told_to_wait() -> None:
+    question = QUESTIONS["root-perforation"]
+    assert question.patient is not None
+    said = " ".join(words.text for words in question.patient.afterwards)
+    assert "may also wait" not in said
+    assert "not closed yet, come back within days" in said
+    assert re.search(r"Ring us at once if .*bleeds.*filling comes out", said)
+
+
+@pytest.mark.parametrize("name", ["exposed-pulp", "root-perforation"])
+def test_what_is_told_of_the_cause_hides_nobody_and_blames_nobody(name: str) -> None:
+    # Common practice, no source: open disclosure says who made it, where it was made.
+    patient = QUESTIONS[name].patient
+    assert patient is not None
+    said = " ".join(words.text for words in (*patient.chair, *patient.afterwards))
+    assert not re.search(r"[Ww]e found|our own drill", said)
+    assert re.search(r"how it came about, also if I made it|decay, a blow or the treatment", said)
+
+
+def test_hypochlorite_out_has_its_own_words_for_when_nobody_answers_and_for_an_eye() -> None:
+    # Common practice, no source; for the eye also the first aid that poison centres print: water at once, lenses out.
+    entry = EVIDENCE.urgent["irrigant-extruded"]
+    lists = dict(entry.advice)
+    cautions = [line.caution.text for line in lists["call"] if line.caution is not None]
+    (fallback,) = (words for words in cautions if "Nobody answers?" in words)
+    assert "Leave the tooth open" in fallback
+    assert "stay, send for help" in fallback
+    assert not re.search(r"\bcover\b|\bclose\b", fallback)
+    first = lists["until_help"][0]
+    assert first.caution is not None
+    assert re.search(r"In an eye\? Water at once, lenses out, go on rinsing, and call", first.caution.text)

@@ -110,7 +110,7 @@ def test_whom_to_call_for_a_life_has_a_row_of_its_own_and_nobody_is_left_without
     assert ("Desk" if local else "supervisor") in rows[0]
     assert "emergency" not in rows[0]
     assert rows[1].startswith("Life in danger? The emergency service first.")
-    assert rows[2].startswith("Nobody answers?")
+    assert rows[2].startswith("Nobody answers? Go no further, cover it, ")
     # It leans on nothing that a programme may have left unset.
     assert "protocol" not in rows[2]
     assert "set" not in rows[2].split()
