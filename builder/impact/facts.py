@@ -10,8 +10,10 @@ from ..guide.sections.comparison import answer_line
 from ..ledger import ledger_rows
 from ..reading.latex import readable_text
 from ..reading.model import Question
+from ..reading.page_kinds import DESK
 from ..reading.published import published_path
 from ..records import NamedTuple
+from ..rendering.desk_page import desk_markdown
 from ..rendering.pages import page_markdown, written_markdown
 from ..rendering.search import search_markdown
 from ..results.findings.direction import Compared
@@ -169,6 +171,8 @@ def _pages(catalogue: Catalogue, guide: Guide) -> Iterator[tuple[str, PageText]]
     for written in guide.written:
         yield published_path(written.path), PageText(written.path, "written", written_markdown(written, guide))
     yield "search/index.html", PageText("Search", "written", search_markdown(guide))
+    # What is fetched for it is no evidence, and the same before and after.
+    yield f"{DESK}index.html", PageText("Type a paper in", "written", desk_markdown(guide, 0))
 
 
 def _without_places(row: Mapping[str, object]) -> dict[str, object]:

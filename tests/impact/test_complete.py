@@ -10,6 +10,8 @@ from impact.changes import CHANGES, NOTHING, Edit
 from passageproof.build import Before, Built, build_files
 from passageproof.impact.comparing import compare
 from passageproof.ledger import ledger_rows
+from passageproof.reading.page_kinds import DESK
+from passageproof.rendering.desk_page import desk_markdown
 
 ROOT = Path(__file__).parent.parent.parent
 
@@ -36,6 +38,8 @@ def whole(built: Built) -> tuple[dict[str, str], dict[str, object]]:
     """Every page as text, and every row of the ledger without lines and columns."""
     assert built.guide is not None, [str(problem) for problem in built.problems if problem.is_open]
     pages = {path: "".join(text) for path, text in built.files.items() if path.endswith(".md")}
+    # Whether Python for browsers was fetched is no matter of the evidence.
+    pages[f"{DESK}index.md"] = desk_markdown(built.guide, 0)
     return pages, {str(row["id"]): bare(row) for row in ledger_rows(built.guide)}
 
 
