@@ -67,8 +67,8 @@ class Bench:
         self.readings: dict[Passage, Reading] = {}
         self.evidence: Evidence = demo_evidence() if root == ROOT else read_evidence(root)
         self.declared: DeclaredNames = declared_names(self.evidence)
-        self.units = whole._units(self.evidence)
-        self.day = whole._evidence_date(self.evidence)
+        self.units = whole.units_of(self.evidence)
+        self.day = whole.day_of(self.evidence)
 
     def taken(self, key: str) -> tuple[Report, Source]:
         """A report with its source, to be audited time and again; passages of the one before are let go."""
