@@ -280,7 +280,7 @@ def test_the_sheet_says_at_a_way_what_an_answer_has_against_it_and_to_the_patien
         if button is not None:
             page.get_by_role("button", name=button).click()
         shown = chair.inner_text()
-        assert "It can be closed today or later" in shown
+        assert "It can be closed today or soon" in shown
         assert told in shown
         # Reasons are written for whoever treats: to a patient they are told, and not shown.
         is_handed = button == "Hand the phone over"
