@@ -57,7 +57,7 @@ def test_numbers_with_the_same_ties_stand_together_with_the_words(guide: Guide) 
 def test_every_kind_of_tie_has_its_words() -> None:
     told = re.compile(r'\.tie\(\s*(?:self\.)?stands, "(\w+)"')
     kinds = {kind for path in Path(ties.__path__[0]).glob("*.py") for kind in told.findall(path.read_text("utf-8"))}
-    assert set(source_ties._OF) == kinds
+    assert set(source_ties.TIE_NAMES) == kinds
 
 
 def test_the_ledger_has_the_ties_of_every_quoted_figure(guide: Guide) -> None:
