@@ -134,8 +134,6 @@ def take_in(page: Page) -> None:
         fill(page, ("studies", 0, "population", name), value)
     page.get_by_role("button", name="a rate of all").click()
     fill_all(page, ("claims", 0), CLAIM)
-    follow_up = field(page, "claims", 0, "follow_up")
-    follow_up.locator("select.more-fields").select_option("at")
     fill(page, ("claims", 0, "follow_up", "at"), "12 months")
 
 
