@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from functools import partial
 from pathlib import Path
 
@@ -21,7 +21,7 @@ from .reading.published import published_path
 from .records import NamedTuple
 from .rendering.desk_page import desk_markdown
 from .rendering.pages import page_markdown, page_path
-from .rendering.site import SiteFiles, Writer, writers
+from .rendering.site import SiteFiles, Writer, made, writers
 from .results.values.guide import Guide
 
 
@@ -112,16 +112,12 @@ def render(guide: Guide, root: Path, decode: Callable[[str], str], problems: tup
     from .desk.shipped import size_of
 
     own: dict[str, Writer] = {"data/figures.jsonl": partial(ledger_lines, guide), **schema_writers()}
-    own[f"{DESK}index.md"] = partial(_once, partial(desk_markdown, guide, size_of(root)))
+    own[f"{DESK}index.md"] = partial(made, partial(desk_markdown, guide, size_of(root)))
     files = SiteFiles({**writers(guide, decode), **own})
     taken = _taken_addresses(guide, files, root)
     if taken:
         return Built(None, NO_FILES, tuple(in_order([*problems, *taken])))
     return Built(guide, files, problems)
-
-
-def _once(make: Callable[[], str]) -> Iterator[str]:
-    yield make()
 
 
 def _taken_addresses(guide: Guide, files: Iterable[str], root: Path) -> list[Problem]:

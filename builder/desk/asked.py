@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import base64
-import io
 import json
-import zipfile
 from pathlib import Path
 from typing import Any
 
 from ..writing.exports.reference import CannotRead
 from ..writing.importing import Shelf, references_in
+from .archive import zipped
 from .choices import choices, form
 from .second import blank_draft, compared
 from .session import Session, draft_of
@@ -74,11 +73,8 @@ class Asked:
     def _zip(self, said: Any) -> Any:
         """Both files in one, in base64, as a colleague unpacks them over the evidence."""
         draft = draft_of(said)
-        out = io.BytesIO()
-        with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
-            for path, text in draft.files.items():
-                archive.writestr(zipfile.ZipInfo(path), text)
-        return {"name": f"{draft.key or 'paper'}.zip", "zip": base64.b64encode(out.getvalue()).decode()}
+        both = zipped((path, text.encode()) for path, text in draft.files.items())
+        return {"name": f"{draft.key or 'paper'}.zip", "zip": base64.b64encode(both).decode()}
 
 
 def _fault(fault: CannotRead) -> dict[str, Any]:

@@ -25,7 +25,7 @@ def choices(evidence: Evidence) -> dict[str, Any]:
     outcomes = {name: outcome.title.text for name, outcome in vocabulary.outcomes.items()}
     questions = {name: question.title.text for name, question in evidence.questions.items()}
     levels = {name: [level.title.text for level in factor.levels] for name, factor in vocabulary.factors.items()}
-    studies = {study.id.text: key for key, report in evidence.reports.items() for study in report.studies}
+    studies = dict.fromkeys(study.id.text for report in evidence.reports.values() for study in report.studies)
     reports = {
         key: readable_text(source.fields["title"].text) if "title" in source.fields else ""
         for key, source in evidence.sources.items()
@@ -36,10 +36,8 @@ def choices(evidence: Evidence) -> dict[str, Any]:
         "outcomes": outcomes,
         "factors": factors,
         "levels": levels,
-        "units": {name: name for name in vocabulary.declared_units},
-        "studies": studies,
+        "units": list(vocabulary.declared_units),
+        "studies": list(studies),
         "reports": reports,
         "unread": [key for key in evidence.sources if key not in evidence.reports],
-        "demonstration": bool(compendium and compendium.demonstration),
-        "evidence_date": "" if compendium is None else compendium.evidence_date.value.isoformat(),
     }

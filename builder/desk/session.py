@@ -6,14 +6,14 @@ is what `check` says of the evidence with these two files in it, to the letter, 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 from ..audit.acknowledgements import answers_of, apply_answers
 from ..audit.whole import Audited, audit, audit_report, day_of, units_of
 from ..guide.source.source_ties import TIE_NAMES, tie_words
-from ..problems import Problem, as_text, in_order
+from ..problems import Problem, as_json, in_order
 from ..proof.declared_names import declared_names
 from ..proof.proof import Proof
 from ..proof.proved_before import TOGETHER, ProvedBefore
@@ -140,22 +140,12 @@ def _files(draft: Draft) -> Answer:
     return {"key": draft.key, "files": [{"path": path, "text": text} for path, text in files.items()]}
 
 
-def _told(draft: Draft, problems: Any) -> list[Answer]:
+def _told(draft: Draft, problems: Iterable[Problem]) -> list[Answer]:
     """Each problem with the field of the desk that it is about, where it is one of this paper."""
     places: Places | None = None
     out = []
     for problem in problems:
-        told: Answer = {
-            "file": problem.position.file,
-            "line": problem.position.line,
-            "column": problem.position.column,
-            "rule": problem.rule,
-            "severity": problem.severity,
-            "message": problem.message,
-            "hint": problem.hint,
-            "acknowledged": problem.acknowledged or "",
-            "text": as_text(problem),
-        }
+        told: Answer = as_json(problem)
         if problem.position.file == f"evidence/claims/{draft.key}.yaml":
             places = places or Places(draft.claims)
             told["path"] = list(places.path_of(problem))

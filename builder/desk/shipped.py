@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-import io
 import os
-import zipfile
 from collections.abc import Callable, Iterator
 from functools import partial
 from importlib.util import find_spec
@@ -14,8 +12,8 @@ from pathlib import Path
 from ..reading.files import WRITTEN_DIR
 from ..reading.page_kinds import DESK
 from ..reading.site_settings import SETTINGS
-
-Pieces = Callable[[], Iterator[bytes]]
+from ..rendering.site import Pieces
+from .archive import zipped
 
 RUNTIME = "node_modules/pyodide"
 """Where `npm ci` puts Python for browsers, below the folder that holds evidence/."""
@@ -71,8 +69,8 @@ def shipped_files(root: Path) -> dict[str, Pieces]:
     if folder is None:
         return {}
     out: dict[str, Pieces] = {f"{DESK}python/{name}": partial(_read, folder / name) for name in _HASHES}
-    out[f"{DESK}program.zip"] = partial(_zipped, _program)
-    out[f"{DESK}evidence.zip"] = partial(_zipped, partial(_evidence, root))
+    out[f"{DESK}program.zip"] = partial(_in_one, _program)
+    out[f"{DESK}evidence.zip"] = partial(_in_one, partial(_evidence, root))
     return out
 
 
@@ -82,15 +80,8 @@ def _read(path: Path) -> Iterator[bytes]:
             yield piece
 
 
-def _zipped(files: Callable[[], Iterator[tuple[str, bytes]]]) -> Iterator[bytes]:
-    """The same bytes of the same files: a zip would hold when each was saved."""
-    out = io.BytesIO()
-    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
-        for name, data in files():
-            entry = zipfile.ZipInfo(name)
-            entry.external_attr = 0o644 << 16
-            archive.writestr(entry, data, zipfile.ZIP_DEFLATED)
-    yield out.getvalue()
+def _in_one(files: Callable[[], Iterator[tuple[str, bytes]]]) -> Iterator[bytes]:
+    yield zipped(files())
 
 
 def _program() -> Iterator[tuple[str, bytes]]:

@@ -65,12 +65,13 @@ def writers(guide: Guide, decode: Callable[[str], str]) -> dict[str, Writer]:
 
     out: dict[str, Writer] = {page_path(head): partial(of_page, address) for address, head in guide.pages.heads.items()}
     for page in guide.written:
-        out[page.path] = partial(_made, partial(written_markdown, page, guide))
-    out["search/index.md"] = partial(_made, partial(search_markdown, guide))
-    out[LINES] = partial(_made, partial(search_lines, guide))
-    out["manifest.webmanifest"] = partial(_made, partial(manifest, guide))
+        out[page.path] = partial(made, partial(written_markdown, page, guide))
+    out["search/index.md"] = partial(made, partial(search_markdown, guide))
+    out[LINES] = partial(made, partial(search_lines, guide))
+    out["manifest.webmanifest"] = partial(made, partial(manifest, guide))
     return out | downloads(guide)
 
 
-def _made(make: Callable[[], str]) -> Iterator[str]:
+def made(make: Callable[[], str]) -> Iterator[str]:
+    """A file that is one piece, made when it is written."""
     yield make()

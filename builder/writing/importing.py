@@ -41,6 +41,9 @@ class Imported(NamedTuple):
     title: str
     file: str = ""
     """From the root, where an entry was written."""
+    key: str = ""
+    entry: str = ""
+    """The text of the file that it is or would be; "" where it is here already."""
     here_as: str = ""
     """The key of an entry that has the same DOI or number in PubMed."""
     alike: str = ""
@@ -99,21 +102,6 @@ def _reader_of(text: str) -> ModuleType:
     raise CannotRead(f"{what}: export again as RIS, PubMed (.nbib), CSL-JSON or BibTeX")
 
 
-class Incoming(NamedTuple):
-    """One reference as the entry it would become here."""
-
-    line: int
-    title: str
-    key: str = ""
-    entry: str = ""
-    """The text of its file; "" where it is here already."""
-    here_as: str = ""
-    """As of Imported."""
-    alike: str = ""
-    left_out: tuple[str, ...] = ()
-    notices: tuple[str, ...] = ()
-
-
 class Shelf:
     """The entries that are here, to which a reference is held before it becomes one more."""
 
@@ -125,20 +113,20 @@ class Shelf:
         ]
         self._taken = {key.lower() for key in evidence.sources} | set(taken)
 
-    def meet(self, found: Reference) -> Incoming:
+    def meet(self, found: Reference) -> Imported:
         """What it would become. Raises CannotRead where no entry can be made of it."""
         title = shown_title(found)
         mine = known_by("", found.fields)
         same = next((each.key for each in self._known if _is_same(each, mine)), "")
         if same:
-            return Incoming(found.line, title, here_as=same)
+            return Imported(found.line, title, here_as=same)
         alike = next((each.key for each in self._known if _is_alike(each, mine)), "")
         key = free_key(found, self._taken)
         entry = entry_text(found, key)
         fault = _fault_of(key, entry)
         if fault:
             raise CannotRead(fault, found.line)
-        return Incoming(found.line, title, key, entry, "", alike, found.left_out, found.notices)
+        return Imported(found.line, title, "", key, entry, "", alike, found.left_out, found.notices)
 
     def take(self, key: str, found: Reference) -> None:
         """From now on it is here."""
@@ -164,14 +152,14 @@ def write_references(
         except CannotRead as fault:
             yield fault
             continue
-        alike = "" if alike_too else met.alike
-        if met.here_as or alike:
-            yield Imported(met.line, met.title, here_as=met.here_as, alike=alike)
-            continue
-        file = f"evidence/sources/{met.key}.bib"
-        _write(root / file, file, met.entry)
-        shelf.take(met.key, found)
-        yield Imported(met.line, met.title, file, left_out=met.left_out, notices=met.notices)
+        if alike_too:
+            met = met._replace(alike="")
+        if met.entry and not met.alike:
+            file = f"evidence/sources/{met.key}.bib"
+            _write(root / file, file, met.entry)
+            shelf.take(met.key, found)
+            met = met._replace(file=file)
+        yield met
 
 
 def known_by(key: str, fields: Mapping[str, str]) -> Known:

@@ -27,8 +27,7 @@ def told_by_the_command(root: Path, draft: Draft) -> list[tuple[Any, ...]]:
         for path in files:
             (root / path).unlink()
     return [
-        (str(each.position), each.rule, each.severity, each.message, each.hint, each.acknowledged or "")
-        for each in found
+        (str(each.position), each.rule, each.severity, each.message, each.hint, each.acknowledged) for each in found
     ]
 
 

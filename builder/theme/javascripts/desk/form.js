@@ -38,10 +38,10 @@ function choicesOf(name, claim) {
     const ids = desk.draft.claims.claims.map((each) => each.id).filter((id) => id && id !== claim?.id);
     return { some: ids.map((id) => [id, id]) };
   }
-  if (name === "unit") return { some: Object.keys(units).map((word) => [word, word]) };
+  if (name === "unit") return { some: units.map((word) => [word, word]) };
   if (name === "study") {
     const own = (desk.draft.claims.studies || []).map((study) => study.id).filter(Boolean);
-    return { some: [...new Set([...own, ...Object.keys(studies)])].map((id) => [id, id]) };
+    return { some: [...new Set([...own, ...studies])].map((id) => [id, id]) };
   }
   return null;
 }
