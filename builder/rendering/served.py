@@ -38,7 +38,7 @@ SCRIPTS = {
     "standing": ("standing",),
     "case": ("case", "ways"),
     "frame": ("frame",),
-    "desk": ("common", "desk/form", "desk/passages", "desk/send", "desk/desk"),
+    "desk": ("common", "desk/form", "desk/passages", "desk/send", "desk/second", "desk/desk"),
     "desk-worker": ("desk/worker",),
 }
 """Each script that a page asks for, and the parts it is made of: one request brings what this kind of page needs.

@@ -364,3 +364,18 @@ def test_a_passage_that_is_renamed_keeps_what_stands_in_it(desk_page: Page) -> N
     fill(desk_page, ("studies", 0, "where"), "p. 104, Methods")
     desk_page.locator("#w0").fill("p. 105, Methods")
     assert draft(desk_page)["claims"]["studies"][0]["where"] == "p. 105, Methods"
+
+
+def test_on_a_wide_screen_fields_begin_at_the_left_edge_of_their_block(
+    opened: Callable[..., Page], server: SiteServer
+) -> None:
+    page = open_desk(opened(viewport={"width": 1280, "height": 800}), server.url)
+    flow = field(page, "studies", 0, "flow")
+    edge, first, width = flow.evaluate(
+        """(block) => {
+          const first = block.querySelector(".field").getBoundingClientRect();
+          return [block.getBoundingClientRect().left, first.left, first.width];
+        }"""
+    )
+    assert first - edge < 40
+    assert width > 300

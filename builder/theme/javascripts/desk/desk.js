@@ -1,4 +1,4 @@
-// Follows form.js, passages.js and send.js in one file: see builder/rendering/served.py.
+// Follows form.js, passages.js, send.js and second.js in one file: see builder/rendering/served.py.
 
 /* One paper on its way in. The draft stays on this device; what it is checked by runs here too. */
 
@@ -77,56 +77,6 @@ async function openDesk(button) {
   while ((await ask("ahead")).left);
 }
 
-// Who reads a paper again types what it says without seeing what the first reader typed.
-function offerSecond() {
-  const { reports, unread } = desk.choices;
-  const some = Object.entries(reports).filter(([key]) => !unread.includes(key));
-  const box = part("second").querySelector("select");
-  box.append(...some.map(([key, title]) => element("option", `${title} (${key})`, { value: key })));
-  box.addEventListener("change", async () => {
-    if (!box.value || (desk.draft.entry && !confirm("This puts the draft on the desk away for good. Go on?"))) return;
-    desk.draft = { ...EMPTY(), ...(await ask("second", { key: box.value })) };
-    desk.draft.claims.read.on = today();
-    desk.left.clear();
-    showKind();
-    for (const name of ["passages", "report", "claims"]) desk.draw(name);
-    desk.changed();
-  });
-  showKind();
-}
-
-const showKind = () => {
-  place.toggleAttribute("data-second", Boolean(desk.draft.second));
-  part("second").querySelector("p").textContent = desk.draft.second
-    ? `A second reading of ${desk.draft.second}: type what the paper says, without looking at its page here.`
-    : "";
-};
-
-async function compareReadings() {
-  const found = await ask("compare", desk.draft);
-  const out = part("compared");
-  const rows = [];
-  if (found.empty.length) {
-    rows.push(element("p", `${found.empty.length} fields are empty: fill them in, or leave out what the paper does not have. Only then are both readings shown.`));
-    for (const path of found.empty) desk.left.add(pathText(path));
-    find(found.empty[0])?.scrollIntoView({ block: "center" });
-  } else if (found.same) {
-    rows.push(element("p", `Both readings are by ${found.same}: a second one is another person's.`));
-  } else {
-    rows.push(element("p", `${found.alike} of ${found.both} fields that both typed agree.`));
-    const said = (each) => `${each.path}: ${each.second || "nothing"} in this reading, ${each.first || "nothing"} in the first`;
-    rows.push(element("ul", found.differing.map((each) => element("li", said(each)))));
-    const fields = found.fields.map((each) => {
-      const kappa = each.kappa === null ? "" : `, kappa ${each.kappa.toFixed(2)}`;
-      return element("li", `${each.name}: ${each.alike} of ${each.both}${kappa}`);
-    });
-    rows.push(element("details", [element("summary", "By field"), element("ul", fields), element("p", "Kappa of few fields says little: it is printed for who compares readers over many papers.")]));
-    rows.push(element("p", "Where they differ a third person looks into the paper and settles it."));
-  }
-  out.replaceChildren(...rows);
-  sendRows(part("files"), [found.file], "");
-}
-
 function read() {
   try {
     return JSON.parse(localStorage[KEPT] || "null");
@@ -196,7 +146,7 @@ async function take(text) {
   const rows = references.map((each) => {
     if (each.here_as) return element("p", [element("b", each.title), ` is in this guide already, as ${each.here_as}.`]);
     const use = element("button", "Take this one", { type: "button" });
-    use.addEventListener("click", () => use_(each, place));
+    use.addEventListener("click", () => takeThis(each, place));
     const alike = each.alike ? ` The same title is here already, as ${each.alike}: is it another paper?` : "";
     const left = each.left_out.join(", ");
     const said = [...each.notices, ...(left ? [`left out, since it tells nothing of the paper: ${left}`] : [])];
@@ -205,10 +155,10 @@ async function take(text) {
   const wrong = faults.map((each) => element("p", `Line ${each.line}: ${each.message}`, { class: "told" }));
   place.replaceChildren(...rows, ...wrong);
   const only = references.length === 1 && !faults.length && !references[0].here_as && !references[0].alike;
-  if (only) use_(references[0], place);
+  if (only) takeThis(references[0], place);
 }
 
-function use_(reference, place) {
+function takeThis(reference, place) {
   desk.draft.entry = reference.entry;
   if (reference.passages.length) desk.draft.passages = reference.passages;
   place.replaceChildren(element("p", [element("b", reference.title), ` will be ${reference.key}.`]));
@@ -251,10 +201,10 @@ async function near() {
   place.dataset.took = Math.round(performance.now() - began);
   showRead(answer.passages);
   desk.tell();
-  desk.later = setTimeout(all_, 700);
+  desk.later = setTimeout(askWhole, 700);
 }
 
-async function all_() {
+async function askWhole() {
   const said = JSON.stringify(desk.draft);
   const answer = await ask("whole", desk.draft);
   if (said !== JSON.stringify(desk.draft)) return;

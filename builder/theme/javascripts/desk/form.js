@@ -125,7 +125,7 @@ function block(def, value, path, claim) {
   const box = element(
     "div",
     open.map((name) => field(name, def.properties[name], value, [...path, name], inner, required.includes(name))),
-    { class: "block" },
+    { class: "fields" },
   );
   const waiting = names.filter((name) => !open.includes(name));
   if (!waiting.length) return box;
