@@ -29,8 +29,10 @@ def run(options: argparse.Namespace) -> int:
     done: list[Imported] = []
     faults = 0
     try:
-        text = read_export(Path(options.file))
-        for found in write_references(root, read_evidence(root), text, alike_too=options.alike_too):
+        export = read_export(Path(options.file))
+        if export.notice:
+            print(f"{options.file}: {export.notice}", file=sys.stderr)
+        for found in write_references(root, read_evidence(root), export.text, alike_too=options.alike_too):
             if isinstance(found, CannotRead):
                 faults += 1
                 _say_fault(options.file, found)

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from ..writing.exports.reference import CannotRead
-from ..writing.importing import Shelf, references_in
+from ..writing.importing import Export, Shelf, references_in, text_of
 from .archive import zipped
 from .choices import choices, form
 from .second import blank_draft, compared
@@ -40,12 +40,18 @@ class Asked:
         return self._session.whole(said)
 
     def _take(self, said: Any) -> Any:
-        """said: {"text"}, an export or an entry. Every reference in it, and what could not be read."""
+        """said: {"text"}, an export or an entry, or {"data"}, its bytes in base64.
+
+        Every reference in it, and what could not be read; `text`, as it was read, and what to look at in it.
+        """
         shelf = Shelf(self._session.evidence)
         found: list[dict[str, Any]] = []
         faults: list[dict[str, Any]] = []
+        export = Export(said.get("text", ""))
         try:
-            for each in references_in(said["text"]):
+            if "data" in said:
+                export = text_of(base64.b64decode(said["data"]))
+            for each in references_in(export.text):
                 try:
                     if isinstance(each, CannotRead):
                         raise each
@@ -59,7 +65,7 @@ class Asked:
                 found.append({**told, "passages": [each._asdict() for each in passages]})
         except CannotRead as fault:
             faults.append(_fault(fault))
-        return {"references": found, "faults": faults}
+        return {"references": found, "faults": faults, **export._asdict()}
 
     def _second(self, said: Any) -> Any:
         """said: {"key"}, of a report that was read once."""

@@ -15,6 +15,8 @@ _find_tags = compiled(
 ).sub
 _find_script = compiled(r"<(su[bp])(?:\s[^<>]*)?>([^<>]*)</\1>", re.IGNORECASE).sub
 _find_entity = compiled(r"&(?:#\d+|#x[0-9a-f]+|[a-z][a-z0-9]+);", re.IGNORECASE).search
+_APART = frozenset(("p", "br", "div", "jats:p", "jats:sec", "jats:title", "jats:list-item"))
+"""Tags of which what stands before and behind is no one word."""
 _may_have_names = compiled(r"[\\{}~$<&]").search
 
 
@@ -26,7 +28,8 @@ def readable_field(text: str) -> str:
     shown = readable_text(text)
     if "<" in shown:
         shown = _find_script(lambda found: _scripted(found[1].lower(), found[2]), shown)
-        shown = _find_tags(lambda found: " " if found["name"].lower() in ("p", "br", "div") else "", shown)
+        shown = _find_tags(lambda found: " " if found["name"].lower() in _APART else "", shown)
+        shown = " ".join(filter(None, shown.split(" ")))
     if "&" in shown and _find_entity(shown):
         from html import unescape
 

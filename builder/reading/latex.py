@@ -57,6 +57,7 @@ _SWITCHES = frozenset(_SWITCHES_NAMES.split())
 """Commands that change the look of what follows, and nothing in it."""
 _RAISED = dict(zip("0123456789+-−=()ni", "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻⁻⁼⁽⁾ⁿⁱ", strict=True))
 _LOWERED = dict(zip("0123456789+-−=()", "₀₁₂₃₄₅₆₇₈₉₊₋₋₌₍₎", strict=True))
+_HIGH = frozenset("°′")
 _QUOTES = (("---", "—"), ("--", "–"), ("``", "“"), ("''", "”"), ("`", "‘"), ("'", "’"))
 
 _SPECIAL = frozenset("\\{}$~`'-")
@@ -142,7 +143,7 @@ class _Decoder:
         if name[:1].isalpha():
             name = name.rstrip("*")
             # TeX takes the blanks behind a command in letters for its end.
-            if name not in _ACCENTS and self.text[self.at : self.at + 2] != "  ":
+            if name not in _ACCENTS and self.text[self.at : self.at + 2] != "  " and not self._is_before_relation():
                 while self.text[self.at : self.at + 1] in (" ", "\n", "\t") and self.at < len(self.text):
                     self.at += 1
         read = _ARGUMENTS.get(name)
@@ -158,6 +159,10 @@ class _Decoder:
             letter = self._argument().replace("ı", "i").replace("ȷ", "j")
             return letter[:1] + _ACCENTS[name] + letter[1:] if letter else ""
         return f"\\{name}"
+
+    def _is_before_relation(self) -> bool:
+        """In mathematics, where blanks are made and not typed: before "=", "<" or ">" stands one."""
+        return self.in_mathematics and self.text[self.at : self.at + 2] in (" =", " <", " >")
 
     def _argument(self) -> str:
         if self.depth > _DEEPEST:
@@ -177,7 +182,8 @@ class _Decoder:
         """Raised or lowered where there are such characters; else "10^3x", which must not become "103x"."""
         if text and all(character in table for character in text):
             return "".join(table[character] for character in text)
-        return text if text.isalpha() else sign + text
+        # The ring of "37^\circ" and the stroke of "x^\prime" stand high by themselves.
+        return text if text.isalpha() or text in _HIGH else sign + text
 
     def _optional(self) -> str:
         if self.text[self.at : self.at + 1] != "[" or self.depth > _DEEPEST:

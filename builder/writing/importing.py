@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from pathlib import Path
 from types import ModuleType
 
@@ -19,6 +20,7 @@ from .starting import CannotWrite
 
 _UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 _find_year = re.compile(r"\d{4}").search
+_is_ris = re.compile(r"^\s*TY  - ", re.MULTILINE).match
 
 
 class Known(NamedTuple):
@@ -52,8 +54,22 @@ class Imported(NamedTuple):
     notices: tuple[str, ...] = ()
 
 
-def read_export(path: Path) -> str:
-    """The text of an export.
+class Export(NamedTuple):
+    """A file of references."""
+
+    text: str
+    notice: str = ""
+    """What whoever takes it in should look at."""
+
+
+_ANSI = (
+    "this file is not in UTF-8 and was read in the signs of Windows, which RIS names as its own: "
+    "compare the accents with the paper"
+)
+
+
+def read_export(path: Path) -> Export:
+    """An export.
 
     Raises CannotRead where it cannot be opened or is in an encoding that would have to be guessed.
     """
@@ -61,13 +77,29 @@ def read_export(path: Path) -> str:
         data = path.read_bytes()
     except OSError as fault:
         raise CannotRead(f"this file cannot be read: {fault.strerror or fault}") from fault
+    return text_of(data)
+
+
+def text_of(data: bytes) -> Export:
+    """An export by its bytes.
+
+    RIS is in the character set of Windows by its own specification ("Windows ANSI"), so one that is not in UTF-8 is
+    read in that. Raises CannotRead where another encoding than UTF-8 would have to be guessed.
+    """
     try:
         text = data.decode("utf-16") if data[:2] in _UTF_16 else data.decode("utf-8-sig")
     except UnicodeDecodeError as fault:
+        with suppress(UnicodeDecodeError):
+            if _is_ris(text := data.decode("windows-1252")):
+                return Export(_with_one_kind_of_line_end(text), _ANSI)
         before = data[: fault.start]
         line, column = before.count(b"\n") + 1, fault.start - before.rfind(b"\n")
         message = "this file is not in UTF-8, so its accents would be guessed: export it again and choose UTF-8"
         raise CannotRead(message, line, column) from fault
+    return Export(_with_one_kind_of_line_end(text))
+
+
+def _with_one_kind_of_line_end(text: str) -> str:
     return text.replace("\r\n", "\n").replace("\r", "\n")
 
 

@@ -163,7 +163,7 @@ FAULTS = {
     '[{"title": "One",\n "author": [}]': "2:13: a quote, comma or bracket of JSON is missing here",
     '[{"title": "A first paper"}, ["title"]]': "1:30: a reference is expected here",
     '[{"title": "A first paper"}': "1:28: the list of references has no end",
-    b"TY  - JOUR\nTI  - caf\xe9\n": "2:10: this file is not in UTF-8",
+    b"@misc{a,\n title = {caf\xe9}}": "2:14: this file is not in UTF-8",
     "@article{cut2020off, title = {Cut": "1:30: the entry cut2020off cannot be read",
     "[" * 100_000: "1:2: brackets stand in brackets",
 }
@@ -258,7 +258,7 @@ def test_rispy_itself_reads_the_same_tags(tmp_path: Path) -> None:
         export = EXPORTS[f"{number}-manager.ris"]
         [theirs] = rispy.loads(export)
         (tmp_path / "a.ris").write_text(export, "utf-8")
-        [ours] = references_in(read_export(tmp_path / "a.ris"))
+        [ours] = references_in(read_export(tmp_path / "a.ris").text)
         assert isinstance(ours, Reference)
         assert letters_of(readable_text(ours.fields["title"])) == letters_of(theirs["title"])
         assert ours.fields.get("doi", "") == paper.doi == theirs.get("doi", "")

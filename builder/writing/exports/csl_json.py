@@ -16,6 +16,9 @@ _TYPES = {
     "paper-conference": "inproceedings", "thesis": "thesis", "report": "report", "webpage": "online",
     "post-weblog": "online", "dataset": "dataset", "software": "software", "patent": "patent",
     "manuscript": "unpublished", "standard": "standard", "pamphlet": "booklet",
+    # As a register of DOIs names them (common practice, no source).
+    "journal-article": "article", "book-chapter": "incollection", "monograph": "book", "dissertation": "thesis",
+    "proceedings-article": "inproceedings",
 }  # fmt: skip
 _WORDS = {
     "title": "title", "container-title-short": "shortjournal", "journalAbbreviation": "shortjournal",
@@ -24,6 +27,7 @@ _WORDS = {
     "ISBN": "isbn", "ISSN": "issn", "abstract": "abstract", "keyword": "keywords", "number": "eid",
 }  # fmt: skip
 _PARTS = frozenset(("incollection", "inproceedings", "inreference"))
+_find_year = re.compile(r"(?<!\d)[12]\d{3}(?!\d)").search
 _skip = re.compile(r"[\s,]*").match
 
 
@@ -93,7 +97,7 @@ def _reference(line: int, item: dict[str, Any]) -> Reference:
     entry.typed("urldate", accessed) if accessed else entry.kept("accessed", _words(item.get("accessed")))
     for name, value in item.items():
         if name not in used:
-            entry.kept(name, _words(value))
+            entry.kept(name, _date(value) or _words(value))
     notice = "a note came along as `csl-note`, and is published with the entry: delete what is private"
     notices = (notice,) if "note" in item else ()
     return Reference(line, kind, entry.finished(), notices=notices)
@@ -122,7 +126,8 @@ def _person(name: Any) -> str:
     if not family:
         return as_body(_words(name.get("literal") or name.get("name")) or given or _words(name))
     particles = (_words(name.get(f"{which}dropping-particle")) for which in ("", "non-"))
-    family = " ".join(filter(None, (*particles, family)))
+    # "de l'" touches what follows.
+    family = re.sub(r"(?<=['’]) ", "", " ".join(filter(None, (*particles, family))))
     others = [as_tex(part) for part in (_words(name.get("suffix")), given) if part]
     return ", ".join((as_tex(family), *others)) if others else as_body(family)
 
@@ -162,6 +167,9 @@ def _take_date(entry: Gathered, value: Any) -> None:
         if value.keys() - {"date-parts"}:
             entry.kept("issued", _words(value))
     elif value is not None:
-        said = value.get("raw") or value.get("literal") if isinstance(value, dict) else value
-        if not entry.date(_words(said)):
+        told = [value.get(name) for name in ("raw", "literal", "edtf")] if isinstance(value, dict) else [value]
+        if not entry.date(_words(next(filter(None, told), ""))):
+            # "Spring 2004", from November to December: its year at least is told.
+            year = _find_year(_words(value))
+            entry.typed("year", year[0] if year else "")
             entry.kept("issued", _words(value))

@@ -1,7 +1,7 @@
 """The export of PubMed (.nbib): which tag says what of a paper.
 
-Tags as in "MEDLINE/PubMed Data Element (Field) Descriptions" of the United States National Library of Medicine, from
-memory.
+Tags as in "MEDLINE/PubMed Data Element (Field) Descriptions" of the United States National Library of Medicine
+(nlm.nih.gov/bsd/mms/medlineelements.html); those for updates and republications from memory.
 """
 
 from __future__ import annotations

@@ -88,7 +88,13 @@ def _balanced(text: str) -> str:
 
 def as_people(names: Sequence[str]) -> str:
     """The names of an author or editor field, joined as BibTeX joins them."""
-    return " and ".join(filter(None, map(as_person, names)))
+    return " and ".join(filter(None, (as_person(each) for name in names for each in _in_one_line(name))))
+
+
+def _in_one_line(name: str) -> Sequence[str]:
+    """ "Sampler E, Okoro T, Marrow IT" is three people, who come in one line of some exports."""
+    parts = [part.strip() for part in name.split(",")]
+    return parts if len(parts) > 2 and all(map(is_with_initials, parts)) else (name,)
 
 
 def as_person(name: str) -> str:

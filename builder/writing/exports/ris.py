@@ -1,7 +1,7 @@
 """RIS as managers and publishers write it: which tag says what of a paper.
 
-Tags as in "RIS Format Specifications" of Research Information Systems, 2001 and 2011, from memory, and as rispy
-names them.
+Tags as in "RIS Format Specifications" of Research Information Systems (2004, referencemanager.com/support/
+risformat_tags_01 to _03), and as rispy names them where managers go beyond it.
 """
 
 from __future__ import annotations

@@ -140,28 +140,35 @@ function drawEntry() {
   part("entry").querySelector("[data-taken]").hidden = !desk.draft.entry;
 }
 
-async function take(text) {
+// said: what was pasted, or the bytes of a file.
+async function take(said) {
   const place = part("entry").querySelector("[data-found]");
-  const { references, faults } = await ask("take", { text });
+  const { references, faults, text, notice } = await ask("take", said);
+  if (said.data && text) part("entry").querySelector("[data-text]").value = text;
   const rows = references.map((each) => {
     if (each.here_as) return element("p", [element("b", each.title), ` is in this guide already, as ${each.here_as}.`]);
     const use = element("button", "Take this one", { type: "button" });
     use.addEventListener("click", () => takeThis(each, place));
     const alike = each.alike ? ` The same title is here already, as ${each.alike}: is it another paper?` : "";
-    const left = each.left_out.join(", ");
-    const said = [...each.notices, ...(left ? [`left out, since it tells nothing of the paper: ${left}`] : [])];
-    return element("div", [element("p", [element("b", each.title), alike]), ...(said.length ? [element("small", said.join("; "))] : []), use]);
+    return element("div", [element("p", [element("b", each.title), alike]), ...noticesOf(each), use]);
   });
   const wrong = faults.map((each) => element("p", `Line ${each.line}: ${each.message}`, { class: "told" }));
   place.replaceChildren(...rows, ...wrong);
   const only = references.length === 1 && !faults.length && !references[0].here_as && !references[0].alike;
   if (only) takeThis(references[0], place);
+  if (notice) place.append(element("p", element("small", notice)));
+}
+
+function noticesOf(reference) {
+  const left = reference.left_out.join(", ");
+  const said = [...reference.notices, ...(left ? [`left out, since it tells nothing of the paper: ${left}`] : [])];
+  return said.length ? [element("p", element("small", said.join("; ")))] : [];
 }
 
 function takeThis(reference, place) {
   desk.draft.entry = reference.entry;
   if (reference.passages.length) desk.draft.passages = reference.passages;
-  place.replaceChildren(element("p", [element("b", reference.title), ` will be ${reference.key}.`]));
+  place.replaceChildren(element("p", [element("b", reference.title), ` will be ${reference.key}.`]), ...noticesOf(reference));
   drawEntry();
   desk.draw("passages");
   desk.changed();
@@ -298,10 +305,11 @@ if (place) {
   begin.addEventListener("click", () => openDesk(begin));
   place.hidden = false;
   const text = part("entry").querySelector("[data-text]");
-  part("entry").querySelector("[data-take]").addEventListener("click", () => take(text.value));
+  part("entry").querySelector("[data-take]").addEventListener("click", () => take({ text: text.value }));
   part("entry").querySelector("[type=file]").addEventListener("change", async (event) => {
-    text.value = await event.target.files[0].text();
-    take(text.value);
+    // An encoding is told by the bytes alone.
+    const bytes = new Uint8Array(await event.target.files[0].arrayBuffer());
+    take({ data: btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join("")) });
   });
   part("entry").querySelector("[data-entry]").addEventListener("input", (event) => {
     desk.draft.entry = event.target.value;
