@@ -6,10 +6,22 @@ BIN := $(VENV)/bin
 CHROMIUM := /usr/bin/chromium
 export NO_MKDOCS_2_WARNING := 1
 
-.PHONY: site test quick prove bench look pictures browser desk
+.PHONY: site check impact status test quick prove bench look pictures browser desk
 
 site: $(VENV)/ready
 	$(BIN)/python -m builder build
+
+check: $(VENV)/ready
+	$(BIN)/python -m builder check
+
+# What moves since a revision or a folder: make impact BASE=main
+BASE ?= main
+impact: $(VENV)/ready
+	$(BIN)/python -m builder impact "$(BASE)"
+
+# Which reports were corrected or retracted: make status CONTACT=somebody@example.org
+status: $(VENV)/ready
+	$(BIN)/python -m builder status --contact "$(CONTACT)"
 
 # Neighbours go to one process, which makes what they share once; whoever is done first takes over half of the rest.
 # Where the desk's runtime cannot be fetched its own tests fail and say so; all others are run.

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Iterator
 
+from ..review_words import as_words
 from .moves import FigureMove, Impact, Move, PageMove
 
 MOST = 12
@@ -19,7 +20,7 @@ def as_markdown(impact: Impact, base: str) -> str:
 
 
 def _markdown(impact: Impact, base: str) -> Iterator[str]:
-    yield f"# What moves since {_typed(base)}"
+    yield f"# What moves since {as_words(base)}"
     yield ""
     if impact.is_nothing:
         yield _NOTHING
@@ -75,12 +76,12 @@ def _rest(number: int) -> Iterator[str]:
 
 
 def _told(move: Move) -> str:
-    named = f"**{_typed(move.of)}** " if move.of and move.of not in (move.before, move.after) else ""
+    named = f"**{as_words(move.of)}** " if move.of and move.of not in (move.before, move.after) else ""
     if not move.before:
-        return f"{named}new: {_typed(move.after)}"
+        return f"{named}new: {as_words(move.after)}"
     if not move.after:
-        return f"{named}gone: {_typed(move.before)}"
-    return f"{named}was: {_typed(move.before)}<br>now: {_typed(move.after)}"
+        return f"{named}gone: {as_words(move.before)}"
+    return f"{named}was: {as_words(move.before)}<br>now: {as_words(move.after)}"
 
 
 def _pages(pages: Iterable[PageMove]) -> Iterator[str]:
@@ -89,7 +90,7 @@ def _pages(pages: Iterable[PageMove]) -> Iterator[str]:
         yield ""
         yield "## Pages"
         yield ""
-        yield from (f"- {_typed(move.of)}, {_typed(move.after)}" for move in moves[:MOST])
+        yield from (f"- {as_words(move.of)}, {as_words(move.after)}" for move in moves[:MOST])
         yield from _rest(len(moves))
 
 
@@ -101,14 +102,6 @@ def _figures(moves: tuple[FigureMove, ...]) -> Iterator[str]:
         if (move.before and move.before["text"]) != (move.after and move.after["text"])
     ]
     yield from _section("Numbers", said)
-
-
-_MEANS_SOMETHING = str.maketrans({sign: f"\\{sign}" for sign in "\\`*_{}[]<>#|~$!@"})
-
-
-def _typed(text: str) -> str:
-    """What evidence says never becomes markup, a link or a mention of somebody."""
-    return " ".join(text.split()).translate(_MEANS_SOMETHING)
 
 
 def as_json(impact: Impact, base: str) -> str:

@@ -74,6 +74,11 @@ def _said(node: Any) -> Any:
     return bool(node.flow_style), [_said(item) for item in node.value]
 
 
+def comments_in(text: str, root: Any) -> list[tuple[int, str]]:
+    """The line of each comment of a file, from 0, and the comment. root: its root node."""
+    return [(comment.line, comment.text) for comment in _comments(text, root)]
+
+
 def _comments(text: str, root: Any) -> list[_Comment]:
     texts = sorted((node.start_mark.index, node.end_mark.index) for node in _nodes(root) if type(node) is ScalarNode)
     out: list[_Comment] = []
