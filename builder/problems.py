@@ -59,7 +59,7 @@ class Note(NamedTuple):
     """What is left out and what the guide says instead; one sentence without a full stop."""
 
 
-def error(position: Position, rule: str, message: str, hint: str = "") -> Problem:
+def error(position: Position, rule: str, message: str, hint: str) -> Problem:
     """A problem that the writer mends in our own files."""
     return Problem(position, rule, "error", message, hint)
 

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import ast
+import inspect
 import re
 from pathlib import Path
 
 import pytest
+from passageproof.problems import error
+from passageproof.reading.sheet import Sheet
 
 BUILDER = Path(__file__).parent.parent / "builder"
 ROOMS = ("reading", "printed", "proof", "audit", "commands")
@@ -47,6 +50,22 @@ def texts() -> list[tuple[str, int, str]]:
         for path in sorted((BUILDER / room).rglob("*.py"))
         for line, text in texts_of(path)
     ]
+
+
+def test_every_message_must_say_how_to_mend_it() -> None:
+    """The hint is asked for wherever a message is made, so that none can be forgotten; and none is made empty."""
+    for makes in (error, Sheet.error, Sheet.ask):
+        assert inspect.signature(makes).parameters["hint"].default is inspect.Parameter.empty
+    empty = []
+    for room in ROOMS:
+        for path in sorted((BUILDER / room).rglob("*.py")):
+            for node in ast.walk(ast.parse(path.read_text())):
+                if isinstance(node, ast.Call):
+                    name = getattr(node.func, "attr", getattr(node.func, "id", ""))
+                    hints = [*node.args[3:4], *(word.value for word in node.keywords if word.arg == "hint")]
+                    if name in ("error", "ask") and any(isinstance(h, ast.Constant) and not h.value for h in hints):
+                        empty.append(f"{path.name}:{node.lineno}")
+    assert empty == []
 
 
 @pytest.mark.parametrize("riddle", RIDDLES)

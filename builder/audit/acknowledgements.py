@@ -77,7 +77,8 @@ def apply_answers(
                 block.position,
                 "acknowledgement-without-question",
                 f"{block.rule.text} is an error here (line {met.position.line}) and no question, so that no answer "
-                "settles it: mend it and delete the block",
+                "settles it",
+                "mend it and delete the block",
             )
         elif question not in used and answer.key not in withheld and other not in withheld:
             yield error(

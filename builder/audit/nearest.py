@@ -26,6 +26,9 @@ def nearest_name(typed: str, choices: Iterable[str]) -> str:
     return names[close[0]] if close else ""
 
 
+_NONE = "there is none yet: define one, or delete the name"
+
+
 def misnamed(
     position: Position, rule: str, tells: str, typed: str, choices: Iterable[str], otherwise: str = ""
 ) -> Problem:
@@ -36,6 +39,6 @@ def misnamed(
     names = list(choices)
     near = nearest_name(typed, choices)
     listed = ", ".join(sorted(names)[:_MOST]) + (", …" if len(names) > _MOST else "")
-    mend = f"type {near}" if near else f"there are: {listed}" if names else ""
+    mend = f"type {near}" if near else f"there are: {listed}" if names else _NONE
     tail = f"; did you mean {near}?" if near else ""
     return error(position, rule, f"{tells}{tail}", "; or ".join(filter(None, (mend, otherwise))))

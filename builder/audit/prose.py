@@ -180,8 +180,8 @@ def find_in_page(page: Page, declared: DeclaredNames, ids: Collection[str], unpr
                 place = Position(page.file, number, at + 1)
                 yield from find_reference(part, place, declared, ids, unproved)
                 if _is_heading(line) or _is_in_link(typed_lines[number - 1], at):
-                    tells = f'"${part.text}" is in a heading or a link: put the figure in a sentence'
-                    yield error(place, "figure-misplaced", tells)
+                    tells = f'"${part.text}" is in a heading or a link'
+                    yield error(place, "figure-misplaced", tells, "put the figure into a sentence of its own")
             elif found := _evidence_typed(part, declared.lexicon):
                 column = line.find(found, at)
                 yield typed(found, Position(page.file, number, max(column, 0) + 1), declared)

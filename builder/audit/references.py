@@ -96,7 +96,9 @@ def find_source(report: Report, declared: DeclaredNames) -> Iterator[Problem]:
     if via is not None and via.text not in declared.sources and not declared.is_unreadable("source", via.text):
         yield unknown("source", via, declared.sources, "no entry in evidence/sources/ has the key")
     if report.key in declared.questions:
-        yield error(report.source.position, "key-is-question", f'"{report.key}" is also the id of a question')
+        tells = f'"{report.key}" is also the id of a question'
+        mend = f"call the entry {report.key}a, and its claim file too"
+        yield error(report.source.position, "key-is-question", tells, mend)
 
 
 def _otherwise_keyed(source: Words, declared: DeclaredNames) -> Problem | None:

@@ -34,7 +34,7 @@ def find_in_report(report: Report, evidence_date: datetime.date) -> Iterator[Pro
             yield _late(checked.on, evidence_date)
         elif checked.on.value < read.on.value <= evidence_date and checked.on.text and read.on.text:
             tells = f"re-read on {checked.on.text}, but first read on {read.on.text}"
-            yield error(checked.on.position, "date-before-reading", tells)
+            yield error(checked.on.position, "date-before-reading", tells, "look up both days: are they exchanged?")
 
 
 def find_in_question(question: Question, evidence_date: datetime.date) -> Iterator[Problem]:

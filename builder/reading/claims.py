@@ -61,9 +61,8 @@ ACKNOWLEDGED = Form(
 def _check_candidates(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
     if len(values[1]) > 1:
         return True
-    sheet.error(
-        node, "missing-field", "`candidates` needs two numbers or more; if there is only one, type it as the total"
-    )
+    tells = "`candidates` needs two numbers or more"
+    sheet.error(node, "missing-field", tells, "if there is only one, type it as the total: total: 41")
     return False
 
 
@@ -81,7 +80,8 @@ _total = either(count, CANDIDATES.read)
 
 def _check_grade(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if typed & _GRADE_NAMES in (0, _GRADE_NAMES):
-        sheet.error(node, "missing-field", "a grade needs either `outcome` or `words`, not both")
+        tells = "a grade needs either `outcome` or `words`, not both"
+        sheet.error(node, "missing-field", tells, "outcome: the id of an outcome, or words: as the paper has it")
 
 
 GRADE = Form(
@@ -183,7 +183,8 @@ WITHIN = Form(
 def _check_test(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     between = values[1]
     if between.__class__ is tuple and len(between) < 2:
-        sheet.error(node, "missing-field", "`between` takes a list of the two that were compared, or not reported")
+        tells = "`between` takes a list of the two that were compared, or not reported"
+        sheet.error(node, "missing-field", tells, "between: [words for the one, words for the other]")
 
 
 _between = list_of(words, "words")
@@ -257,9 +258,8 @@ def _check_claim(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool
         is_excused |= bool(typed & _EVENTS) and values[CLAIM.index["events"]] is None  # "39 of 47", told there
         _check_rate(typed, _CLAIM_RATE, "a claim", node, sheet, is_excused)
     if typed & _POOLED and not typed & _POOLABLE:
-        sheet.error(
-            node, "field-not-here", "`pooled` is given only together with a rate, an estimate, levels or a contrast"
-        )
+        tells = "`pooled` is given only together with a rate, an estimate, levels or a contrast"
+        sheet.error(node, "field-not-here", tells, "type the result that was pooled beside it, or delete it")
     if typed & _LEVELS_OR_GRADES:
         levels: tuple[Level, ...] = values[_LEVELS]
         wordings = [level.level for level in levels] + _named(values[_GRADES])

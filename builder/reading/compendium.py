@@ -29,9 +29,8 @@ _NEVER = Date("", _NOWHERE, datetime.date.max)  # where the evidence date is unr
 def _format(node: Any, sheet: Sheet) -> Any:
     found = count_only(node, sheet)
     if found is not BROKEN and found.value != FORMAT:
-        return sheet.error(
-            node, "unknown-format", f"this version cannot read format {found.text}: it reads format {FORMAT}"
-        )
+        tells = f"this version cannot read format {found.text}: it reads format {FORMAT}"
+        return sheet.error(node, "unknown-format", tells, f"format: {FORMAT}, or install the version that reads it")
     return found
 
 
@@ -39,7 +38,8 @@ def _format(node: Any, sheet: Sheet) -> Any:
 def _release(node: Any, sheet: Sheet) -> Any:
     found = words(node, sheet)
     if found is not BROKEN and not is_release(found.text):
-        return sheet.error(node, "not-a-release", f'"{found.text}" is not a release such as 1.2.0')
+        tells = f'"{found.text}" is not a release such as 1.2.0'
+        return sheet.error(node, "not-a-release", tells, "type three numbers with a full stop between each two")
     return found
 
 
@@ -47,7 +47,8 @@ def _release(node: Any, sheet: Sheet) -> Any:
 def _address(node: Any, sheet: Sheet) -> Any:
     found = words(node, sheet)
     if found is not BROKEN and not _is_address(found.text):
-        return sheet.error(node, "not-an-address", f'"{found.text}" is not an address that begins with https://')
+        tells = f'"{found.text}" is not an address that begins with https://'
+        return sheet.error(node, "not-an-address", tells, "copy the whole address out of the browser")
     return found
 
 

@@ -369,7 +369,7 @@ def table(node: Any, sheet: Sheet) -> Any:
     result: dict[str, Words] = {}
     for name, value in node.value:
         if name.__class__ is not ScalarNode or not name.value:
-            sheet.error(name, "not-a-text", "a name is expected here")
+            sheet.error(name, "not-a-text", "a name is expected here", "type a name, a colon and a text: age: 18 to 65")
         elif is_cut_by_comma(value, sheet):
             refuse_comma_cut(name, node, sheet)
             if result:

@@ -73,10 +73,12 @@ def find_files(root: Path, problems: list[Problem]) -> list[FoundFile]:
 
 def _folder(folder: os.DirEntry[str], path: str, real_root: str, problems: list[Problem]) -> list[FoundFile]:
     if not folder.is_dir():
-        problems.append(error(Position(path, 1, 1), "unreadable-file", f"{path} should be a folder"))
+        mend = "give the file another name, and make a folder of this one"
+        problems.append(error(Position(path, 1, 1), "unreadable-file", f"{path} should be a folder", mend))
         return []
     if folder.is_symlink() and not _is_inside(folder.path, real_root):
-        problems.append(error(Position(path, 1, 1), "file-outside", f"{path} is a link that leads out of this folder"))
+        tells = f"{path} is a link that leads out of this folder"
+        problems.append(error(Position(path, 1, 1), "file-outside", tells, "put the folder itself there"))
         return []
     ending = _FOLDERS[folder.name]
     found = []
@@ -106,7 +108,7 @@ def _pages(folder: Path | str, path: str, walk: _Walk, above: tuple[str, ...]) -
         file = f"{path}/{entry.name}"
         if entry.is_symlink() and not _is_inside(entry.path, walk.real_root):
             tells = f"{file} is a link that leads out of this folder"
-            walk.problems.append(error(Position(file, 1, 1), "file-outside", tells))
+            walk.problems.append(error(Position(file, 1, 1), "file-outside", tells, _MENDS["file-outside"]))
         elif entry.is_dir():
             real = os.path.realpath(entry.path) if entry.is_symlink() else os.path.join(above[-1], entry.name)
             if entry.is_symlink() and _leads_round(real, file, walk, above):
@@ -124,8 +126,9 @@ def _leads_round(real: str, file: str, walk: _Walk, above: tuple[str, ...]) -> b
     """True once it is said that a link leads to a folder it stands in, or, below another link, to one read before."""
     is_below_a_link = not walk.followed.isdisjoint(above)
     if real in above or (is_below_a_link and real in walk.followed):
-        tells = f"{file} is a link to a folder that it was reached through: delete the link, or put the files there"
-        walk.problems.append(error(Position(file, 1, 1), "link-leads-round", tells))
+        tells = f"{file} is a link to a folder that it was reached through"
+        mend = "delete the link, or put the files themselves there"
+        walk.problems.append(error(Position(file, 1, 1), "link-leads-round", tells, mend))
         return True
     walk.followed.add(real)
     return False
@@ -161,9 +164,9 @@ _USUAL = 1 << 16
 def _read(
     folder: str, name: str, file: str, entry: os.DirEntry[str], real_root: str, problems: list[Problem]
 ) -> FoundFile:
-    def refused(rule: str, message: str, hint: str = "", line: int = 1, column: int = 1) -> FoundFile:
+    def refused(rule: str, message: str, text: str = "", line: int = 1, column: int = 1) -> FoundFile:
         problems.append(error(Position(file, line, column), rule, message, _MENDS[rule]))
-        return FoundFile(folder, name, file, None, hint)
+        return FoundFile(folder, name, file, None, text)
 
     limit = LIMITS[os.path.splitext(entry.name)[1]]
     if entry.is_symlink() and not _is_inside(entry.path, real_root):

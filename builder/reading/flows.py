@@ -29,7 +29,7 @@ _names = list_of(one_of(*COUNTS), "names of flow fields", single=True)
 
 def _check_recall(values: list[Any], typed: int, node: Any, sheet: Sheet) -> None:
     if not typed & _RATE:
-        sheet.error(node, "missing-field", "`recall` needs `rate`")
+        sheet.error(node, "missing-field", "`recall` needs `rate`", "rate: the share that was seen again, such as 85%")
     # The form's defaults; "of: [treated]" is typed where the number due is missing.
     values[2] = values[2] or (Words("examined", values[0]),)
     values[3] = values[3] or (Words("due", values[0]),)

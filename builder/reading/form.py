@@ -142,7 +142,12 @@ class Form:
     def _odd(self, key: Any, value: Any, node: Any, sheet: Sheet, values: list[Any]) -> int:
         """Says what is wrong with a field that is unknown, typed twice or cut; gives the bits of spoilt fields."""
         if key.__class__ is not ScalarNode:
-            sheet.error(key, "unknown-field", f"a field of {self.what} is expected here")
+            sheet.error(
+                key,
+                "unknown-field",
+                f"a field of {self.what} is expected here",
+                f"its fields are: {', '.join(self._fields)}",
+            )
             return 0
         if is_cut_by_comma(value, sheet):
             refuse_comma_cut(key, node, sheet)
@@ -213,10 +218,12 @@ def named_blocks(
             for key, value in node.value:
                 name = key.value
                 if key.__class__ is not ScalarNode:
-                    sheet.error(key, "not-an-id", f"the name of {form.what} is expected here")
+                    mend = "type its id in lower-case letters, digits and hyphens, then a colon"
+                    sheet.error(key, "not-an-id", f"the name of {form.what} is expected here", mend)
                     continue
                 if name in seen:
-                    sheet.error(key, "duplicate-id", f'"{name}" is given twice among the {what}')
+                    tells = f'"{name}" is given twice among the {what}'
+                    sheet.error(key, "duplicate-id", tells, "call one of the two otherwise, or delete it")
                     continue
                 seen.add(name)
                 block = form.read(value, sheet, name)

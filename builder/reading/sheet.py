@@ -40,12 +40,12 @@ class Sheet:
         mark = node.start_mark
         return Position(self.file, mark.line + 1, mark.column + 1)
 
-    def error(self, node: Node, rule: str, message: str, hint: str = "") -> Broken:
+    def error(self, node: Node, rule: str, message: str, hint: str) -> Broken:
         """Notes what the writer has to mend, and gives the mark of something unreadable."""
         self.problems.append(error(self.place(node), rule, message, hint))
         return BROKEN
 
-    def ask(self, node: Node, rule: str, message: str, hint: str = "") -> None:
+    def ask(self, node: Node, rule: str, message: str, hint: str) -> None:
         """Notes what may be meant and may be a slip."""
         self.problems.append(error(self.place(node), rule, message, hint)._replace(severity="ask"))
 

@@ -32,6 +32,7 @@ _SHOWN = (*_SHOWN_NAMES.split(), *_ANNOTATIONS)
 
 _LONGEST_CHAIN = 20
 _LINK = "correct the key, or delete the field and type what it would give"
+_OTHER_KEY = "give it a key of letters, digits, - and _, in its claim file too"
 _Ranges = list[tuple[int, int]]
 
 
@@ -54,7 +55,7 @@ class Sources:
             if fault:
                 rule, message = fault
                 plain = re.sub(r"[^\w-]+", "-", "".join(key.split())).strip("-")
-                hint = f"call it {plain}" if rule == "not-a-key" and plain.isascii() and plain else ""
+                hint = f"call it {plain}" if rule == "not-a-key" and plain.isascii() and plain else _OTHER_KEY
                 self.problems.append(error(entry.position, rule, message, hint))
                 self.lost |= {key, plain}  # a claim file may name it as it should be called
                 continue
@@ -188,7 +189,7 @@ class Sources:
             self._say(place, "locator-outside-pages", message, hint)
         return ranges
 
-    def _say(self, place: Position, rule: str, message: str, hint: str = "") -> None:
+    def _say(self, place: Position, rule: str, message: str, hint: str) -> None:
         self.problems.append(error(place, rule, message, hint))
 
     def _ask(self, key: str, place: Position, bracket: str) -> None:

@@ -66,9 +66,8 @@ def _link(node: Any, sheet: Sheet) -> Any:
     # A page beside the guide, and nothing that leaves the site or names a folder of one machine.
     steps = text.replace("\\", "/").split("/")
     if ":" in text or "\\" in text or not steps[0] or ".." in steps or " " in text:
-        return sheet.error(
-            node, "not-an-address", f'"{text}" is neither an address that begins with https:// nor a page of this site'
-        )
+        tells = f'"{text}" is neither an address that begins with https:// nor a page of this site'
+        return sheet.error(node, "not-an-address", tells, "copy the whole address out of the browser")
     return found
 
 

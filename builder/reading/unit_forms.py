@@ -58,6 +58,9 @@ class _Shown(NamedTuple):
     removed_other: Words | None
 
 
+_PART = "name the unit that several of them may be in, or delete the field"
+
+
 class DeclaredUnit(NamedTuple):
     """A unit as the vocabulary declares it.
 
@@ -80,7 +83,7 @@ SHOWN = Form("`shown`", _Shown, *(Slot(name, unit_word) for name in SHOWN_FIELDS
 def _unit_then(values: list[Any], typed: int, node: Any, sheet: Sheet) -> bool:
     is_whole = typed & _WORDS == _WORDS or values[1] in COUNTED_IN_A_STUDY
     if not is_whole:
-        sheet.error(node, "missing-field", "a unit needs `one` and `many`: the word for one of them and for several")
+        sheet.error(node, "missing-field", "a unit needs `one` and `many`", "one: its word; many: the word for several")
     return is_whole
 
 
@@ -157,7 +160,7 @@ def counted_units(
                 tells = f'"{unit.of.text}" is not one of the units: {", ".join(sheet.units.listed)}'
                 _say(sheet, unit.of, "not-in-list", tells, meant(unit.of.text, sheet.units.listed))
             elif name in (unit.of.text, *Lexicon(units).holders(unit.of.text)):
-                _say(sheet, unit.of, "not-in-list", f'a unit "{name}" cannot be part of itself (`of`)')
+                _say(sheet, unit.of, "not-in-list", f'a unit "{name}" cannot be part of itself (`of`)', _PART)
             else:
                 continue
             units[name] = units[name]._replace(of="")
@@ -205,8 +208,9 @@ def _say_words_twice(declared: Mapping[str, DeclaredUnit], units: Mapping[str, C
                 continue
             other = taken.setdefault(word.text.casefold(), name)
             if other != name:
-                _say(sheet, word, "unit-word-twice", f'"{word.text}" is already a word of the unit "{other}"')
+                tells = f'"{word.text}" is already a word of the unit "{other}"'
+                _say(sheet, word, "unit-word-twice", tells, "keep it at one of the two")
 
 
-def _say(sheet: Sheet, word: Words, rule: str, message: str, hint: str = "") -> None:
+def _say(sheet: Sheet, word: Words, rule: str, message: str, hint: str) -> None:
     sheet.problems.append(error(word.position, rule, message, hint))

@@ -128,7 +128,7 @@ def _place_of(text: str) -> str:
     return "evidence/" if {"format", "programme", "evidence"} <= names or {"factors", "outcomes"} <= names else ""
 
 
-def _misplaced(file: str, tells: str, hint: str = "") -> Problem:
+def _misplaced(file: str, tells: str, hint: str) -> Problem:
     return error(Position(file, 1, 1), "misplaced-file", f"{file} is not read: {tells}", hint)
 
 

@@ -20,13 +20,16 @@ def check_slugs(wordings: Iterable[Words], taken: frozenset[str], where: str, sh
         name = slug(wording.text)
         if not name:
             message = f'"{wording.text}" has no letter or digit, so nothing can be named by it'
+            mend = "type the words that the paper has for it"
         elif name in taken:
-            message = f'"{wording.text}" is also the name of a field: word it differently, or add a word'
+            message = f'"{wording.text}" is also the name of a field'
+            mend = "word it differently, or add a word"
         elif name in seen:
             other = seen[name]
             there = f'"{other.text}" (line {other.position.line})'
             message = f'"{wording.text}" and {there} have the same short name "{name}" in {where}'
+            mend = "add a word to one of the two that tells it from the other"
         else:
             seen[name] = wording
             continue
-        sheet.problems.append(error(wording.position, "same-short-name", message))
+        sheet.problems.append(error(wording.position, "same-short-name", message, mend))

@@ -17,7 +17,8 @@ def fault_of(sheet: Sheet, fault: yaml.MarkedYAMLError) -> Problem:
     """What is wrong where the parser gave up."""
     here = fault.problem_mark or fault.context_mark
     if here is None:
-        return error(Position(sheet.file, 1, 1), "yaml-syntax", f"YAML cannot read this: {fault.problem}")
+        tells = f"YAML cannot read this: {fault.problem}"
+        return error(Position(sheet.file, 1, 1), "yaml-syntax", tells, "compare it with a file that is read")
     opened = fault.context_mark or here
     mark, rule, message, hint = _described_fault(sheet, fault.problem or "", fault.context or "", here, opened)
     return error(Position(sheet.file, mark.line + 1, mark.column + 1), rule, message, hint)

@@ -90,7 +90,7 @@ def test_answer_to_an_error_says_that_an_error_takes_none(problems):
     result = problems(f"{CLAIM.replace('29%', '28%')}  acknowledged: [{answer}]\n")
     (told,) = [problem for problem in result.problems if problem.rule == "acknowledgement-without-question"]
     (met,) = [problem for problem in result.problems if problem.rule == "figure-not-in-passage"]
-    assert (told.severity, told.hint) == ("error", "")
+    assert (told.severity, told.hint) == ("error", "mend it and delete the block")
     assert f"figure-not-in-passage is an error here (line {met.position.line})" in told.message
 
 

@@ -133,7 +133,14 @@ Read = Callable[[dict[str, str]], Evidence]
             ['1:1: the key "a b" contains a blank [not-a-key]\n    call it ab'],
             id="key with a blank",
         ),
-        pytest.param("@article{, title={x}}", ["1:1: this entry has no key [not-a-key]"], id="no key"),
+        pytest.param(
+            "@article{, title={x}}",
+            [
+                "1:1: this entry has no key [not-a-key]"
+                "\n    give it a key of letters, digits, - and _, in its claim file too"
+            ],
+            id="no key",
+        ),
         pytest.param(
             "@article{../x, title={x}}",
             ['1:1: "../x" cannot be a key: use letters, digits, "_" and "-" only [not-a-key]\n    call it x'],
@@ -141,7 +148,10 @@ Read = Callable[[dict[str, str]], Evidence]
         ),
         pytest.param(
             "@article{urgent, title={x}}",
-            ['1:1: "urgent" is reserved: choose another key [reserved-name]'],
+            [
+                '1:1: "urgent" is reserved: choose another key [reserved-name]'
+                "\n    give it a key of letters, digits, - and _, in its claim file too"
+            ],
             id="reserved key",
         ),
         pytest.param(

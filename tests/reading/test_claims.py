@@ -136,12 +136,16 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
         ),
         pytest.param(
             COMPARED + "levels: [{level: ≤ 3, events: 1, total: 2}, {level: up to 3, events: 1, total: 2}]",
-            ['14:57: "up to 3" and "≤ 3" (line 14) have the same short name "up-to-3" in this claim [same-short-name]'],
+            [
+                '14:57: "up to 3" and "≤ 3" (line 14) have the same short name "up-to-3" in this claim '
+                "[same-short-name]"
+                "\n    add a word to one of the two that tells it from the other"
+            ],
             id="two levels of one slug",
         ),
         pytest.param(
             COMPARED + "levels: [{level: Total, events: 1, total: 2}]",
-            ['14:22: "Total" is also the name of a field: word it differently, or add a word [same-short-name]'],
+            ['14:22: "Total" is also the name of a field [same-short-name]\n    word it differently, or add a word'],
             id="level named like a field",
         ),
         pytest.param(
@@ -215,14 +219,17 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
         pytest.param(
             "events: 5\ntotal: {candidates: [90], reason: x}",
             [
-                "12:12: `candidates` needs two numbers or more; if there is only one, type it as the total "
-                "[missing-field]"
+                "12:12: `candidates` needs two numbers or more [missing-field]"
+                "\n    if there is only one, type it as the total: total: 41"
             ],
             id="one candidate",
         ),
         pytest.param(
             "total: 9\ngrades: [{events: 5}]",
-            ["12:14: a grade needs either `outcome` or `words`, not both [missing-field]"],
+            [
+                "12:14: a grade needs either `outcome` or `words`, not both [missing-field]"
+                "\n    outcome: the id of an outcome, or words: as the paper has it"
+            ],
             id="grade without name",
         ),
         pytest.param(
@@ -236,7 +243,10 @@ def test_shape_of_the_form_is_read(of_claim: ProblemsOfText, lines: str) -> None
         ),
         pytest.param(
             COUNTS + "pooled: {studies: 3}",
-            ["6:5: `pooled` is given only together with a rate, an estimate, levels or a contrast [field-not-here]"],
+            [
+                "6:5: `pooled` is given only together with a rate, an estimate, levels or a contrast [field-not-here]"
+                "\n    type the result that was pooled beside it, or delete it"
+            ],
             id="pooled alone",
         ),
         pytest.param(

@@ -152,6 +152,7 @@ def test_folder_that_leads_out_is_not_followed(
     (tmp_path / "evidence" / "claims").symlink_to(tmp_path_factory.mktemp("outside"))
     assert problems_of({}) == [
         "evidence/claims:1:1: evidence/claims is a link that leads out of this folder [file-outside]"
+        "\n    put the folder itself there"
     ]
 
 

@@ -176,7 +176,11 @@ def test_vocabulary_is_reported_and_its_names_stay_known(
 @pytest.mark.parametrize(
     ("changed", "expected"),
     [
-        ("format: 2", "1:9: this version cannot read format 2: it reads format 1 [unknown-format]"),
+        (
+            "format: 2",
+            "1:9: this version cannot read format 2: it reads format 1 [unknown-format]"
+            "\n    format: 1, or install the version that reads it",
+        ),
         (
             "demonstration: maybe",
             '4:16: "maybe" is not one of: yes, no [not-in-list]\n    type one of them, letter for letter',
@@ -186,7 +190,11 @@ def test_vocabulary_is_reported_and_its_names_stay_known(
             '5:18: "2026-02-30" is not a date that exists, such as 2026-02-03 [not-a-date]'
             "\n    February 2026 has 28 days: look up the day",
         ),
-        ("evidence: {date: 2026-02-03, release: 1.0}", '5:39: "1.0" is not a release such as 1.2.0 [not-a-release]'),
+        (
+            "evidence: {date: 2026-02-03, release: 1.0}",
+            '5:39: "1.0" is not a release such as 1.2.0 [not-a-release]'
+            "\n    type three numbers with a full stop between each two",
+        ),
         (
             "people: [IM]",
             "6:9: a list is given where a block of people under their names is expected [wrong-shape]"
@@ -212,6 +220,7 @@ def test_protocol_leads_to_the_web_or_a_page_of_the_site(problems_of: ProblemsOf
     assert line == (
         f'evidence/local.yaml:1:30: "{link}" is neither an address that begins with https:// nor a page of this site'
         " [not-an-address]"
+        "\n    copy the whole address out of the browser"
     )
 
 

@@ -165,4 +165,7 @@ def test_shares_of_one_slug_are_told(problems_of: ProblemsOfFiles) -> None:
         "claims: []\nnothing_claimed: x"
     )
     (line,) = problems_of({"claims/a2001word.yaml": file_of(rest=rest)})
-    assert line.endswith('have the same short name "upper" in these shares [same-short-name]')
+    assert line.endswith(
+        'have the same short name "upper" in these shares [same-short-name]'
+        "\n    add a word to one of the two that tells it from the other"
+    )
