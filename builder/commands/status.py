@@ -11,7 +11,10 @@ from typing import TYPE_CHECKING
 from .refused import lacks_compendium, say_problems
 
 if TYPE_CHECKING:
-    from ..outside.standings import Asks
+    from ..outside.standings import Asks, Looked
+    from ..reading.model import Evidence
+
+_NEEDED = ("evidence/compendium.yaml", "evidence/status.yaml")
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
@@ -32,6 +35,17 @@ def run(options: argparse.Namespace) -> int:
     root = Path(options.root)
     if lacks_compendium(root):
         return 2
+    from ..reading.evidence import read_evidence
+
+    evidence = read_evidence(root)
+    faults = [problem for problem in evidence.problems if problem.position.file in _NEEDED]
+    if faults or evidence.compendium is None:
+        say_problems(faults, ": mend these first; nobody was asked")
+        return 1
+    if evidence.compendium.demonstration:
+        _say([], options.format)
+        print("the reports of a demonstration are invented: nobody is asked about them", file=sys.stderr)
+        return 0
     from ..outside.answers_kept import AnswersKept, usual_folder
     from ..outside.asking import SERVICE, Asker, is_contact, is_service
 
@@ -43,24 +57,15 @@ def run(options: argparse.Namespace) -> int:
         print(f'"{service}" does not begin with https://', file=sys.stderr)
         return 2
     kept = AnswersKept(Path(options.keep) if options.keep else usual_folder())
-    return _renew(root, Asker(options.contact, service, kept), options.format)
+    return _renew(root, evidence, Asker(options.contact, service, kept), options.format)
 
 
-def _renew(root: Path, asks: Asks, form: str) -> int:
+def _renew(root: Path, evidence: Evidence, asks: Asks, form: str) -> int:
     from ..outside.standings import look_at
     from ..outside.status_file import FILE, CannotRenew, renewed
-    from ..outside.told import as_json, as_markdown, is_whole
-    from ..reading.evidence import read_evidence
+    from ..outside.told import is_whole
     from ..writing.saving import save
 
-    evidence = read_evidence(root)
-    faults = [problem for problem in evidence.problems if problem.position.file in (FILE, "evidence/compendium.yaml")]
-    if faults or evidence.compendium is None:
-        say_problems(faults, ": mend these first; nobody was asked")
-        return 1
-    if evidence.compendium.demonstration:
-        print("the reports of a demonstration are invented: nobody is asked about them", file=sys.stderr)
-        return 0
     path = root / FILE
     text = path.read_text("utf-8-sig") if path.is_file() else ""
     looked = look_at(evidence.sources, evidence.statuses, asks)
@@ -72,6 +77,12 @@ def _renew(root: Path, asks: Asks, form: str) -> int:
     except (CannotRenew, OSError) as fault:
         print(f"{fault}: nothing was written", file=sys.stderr)
         return 1
+    _say(looked, form)
+    return 0 if is_whole(looked) else 1
+
+
+def _say(looked: list[Looked], form: str) -> None:
+    from ..outside.told import as_json, as_markdown
+
     told = as_json if form == "json" else as_markdown
     print(told(looked, datetime.datetime.now(datetime.UTC).date()), end="")
-    return 0 if is_whole(looked) else 1

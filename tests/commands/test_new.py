@@ -19,7 +19,8 @@ from passageproof.writing.starting import compendium_files
 from site_html import Site
 
 FILES = {
-    ".github/workflows/check.yml", ".github/workflows/publish.yml", ".github/CODEOWNERS",
+    ".github/workflows/check.yml", ".github/workflows/publish.yml", ".github/workflows/status.yml",
+    ".github/CODEOWNERS",
     ".github/pull_request_template.md", ".github/ISSUE_TEMPLATE/paper-to-read.yml",
     ".github/ISSUE_TEMPLATE/wrong-number.yml", ".gitignore", "README.md", "mkdocs.yml", "package.json",
     "package-lock.json",
@@ -238,11 +239,11 @@ def test_a_changed_figure_of_the_example_is_refused(started: Path, capsys: pytes
 
 
 def test_workflows_run_verbs_that_exist_and_a_pull_request_may_write_nothing(started: Path) -> None:
-    check, publish = (
-        (started / ".github/workflows" / name).read_text("utf-8") for name in ("check.yml", "publish.yml")
+    check, publish, status = (
+        (started / ".github/workflows" / name).read_text("utf-8") for name in ("check.yml", "publish.yml", "status.yml")
     )
-    verbs = set(re.findall(r"python -m passageproof (\w+)", check + publish))
-    assert verbs == {"check", "build", "impact"}
+    verbs = set(re.findall(r"python -m passageproof (\w+)", check + publish + status))
+    assert verbs == {"check", "build", "impact", "status"}
     assert "write" not in check.partition("permissions:")[2].partition("jobs:")[0]
     assert "pull_request_target" not in check
     building = publish.partition("  build:")[2].partition("  publish:")[0]

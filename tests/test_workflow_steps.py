@@ -1,0 +1,111 @@
+"""The steps of each workflow run here as they stand, from a clean tree, with the event and the host played."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from workflow_steps import FETCHES, OURS, STARTED, Host, Step, clean_tree, git, started_tree, steps
+
+
+def run_all(path: Path, host: Host, tree: Path, *, job: str = "") -> None:
+    """Every step of the workflow, or of one job."""
+    done = [step for step in steps(path) if not job or step.job == job]
+    assert done
+    for step in done:
+        if not step.typed.startswith(FETCHES):
+            run(step, host, tree)
+
+
+def run(step: Step, host: Host, tree: Path) -> str:
+    result = host.run(step, tree)
+    assert result.returncode == 0, (step.typed, result.stdout[-2000:], result.stderr[-2000:])
+    return result.stdout
+
+
+@pytest.fixture(scope="module")
+def tree(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return clean_tree(tmp_path_factory.mktemp("clean") / "clone")
+
+
+@pytest.fixture
+def started(tmp_path: Path) -> Path:
+    return started_tree(tmp_path / "ours")
+
+
+@pytest.mark.slow
+def test_a_check_here(tree: Path, tmp_path: Path) -> None:
+    host = Host(tmp_path / "host", BASE="HEAD")
+    run_all(OURS / "check.yml", host, tree)
+    assert (tree / "site" / "index.html").is_file()
+    assert "What moves since" in host.summary.read_text("utf-8")
+    assert git(tree, "status", "--porcelain") == ""
+
+
+def test_a_check_of_whoever_starts(started: Path, tmp_path: Path) -> None:
+    host = Host(tmp_path / "host", BASE="HEAD")
+    run_all(STARTED / "check.yml", host, started)
+    assert (started / "site" / "index.html").is_file()
+    assert "What moves since" in host.summary.read_text("utf-8")
+
+
+NEW = "zz: {state: unknown, on: 2026-01-02, by: hand}\n"
+
+
+@pytest.mark.parametrize("where", [OURS, STARTED], ids=["here", "whoever starts"])
+@pytest.mark.parametrize("is_new", [False, True])
+def test_a_look_at_all_reports(tree: Path, started: Path, tmp_path: Path, where: Path, is_new: bool) -> None:
+    host = Host(tmp_path / "host", CONTACT="a@example.org")
+    place = tree if where == OURS else started
+    for step in (step for step in steps(where / "status.yml") if step.job == "look"):
+        if step.name == "whether anything is new" and is_new:
+            file = place / "evidence/status.yaml"
+            before = file.read_text("utf-8")
+            file.write_text(before + NEW, "utf-8")
+        if not step.typed.startswith(FETCHES):
+            run(step, host, place)
+    assert host.output.read_text("utf-8") == f"changed={'yes' if is_new else 'no'}\n"
+    git(place, "checkout", "-q", "--", "evidence")
+
+
+OPENED = {
+    "git/ref/heads/status": "fails",
+    "git/blobs": "b1",
+    "git/commits/": "t0",
+    "git/trees": "t1",
+    "git/commits": "c1",
+}
+
+
+@pytest.mark.parametrize("where", [OURS, STARTED], ids=["here", "whoever starts"])
+@pytest.mark.parametrize("is_open", [False, True])
+def test_what_is_new_is_proposed_once(tmp_path: Path, where: Path, is_open: bool) -> None:
+    """One commit on what was read, on a branch of its own, and one pull request however often it is looked up."""
+    place = tmp_path / "artifact"
+    (place / "evidence").mkdir(parents=True)
+    (place / "evidence/status.yaml").write_text(NEW, "utf-8")
+    (place / "summary.md").write_text("# What was found\n", "utf-8")
+    answers = dict(OPENED)
+    if is_open:
+        answers |= {"git/ref/heads/status": "there", "pr list": "7"}
+    host = Host(tmp_path / "host", answers, GH_REPO="ours/guide", BASE="a1", MAIN="main")
+    (step,) = [step for step in steps(where / "status.yml") if step.job == "propose"]
+    run(step, host, place)
+    asked = host.asked.read_text("utf-8")
+    blob, end = json.JSONDecoder().raw_decode(asked[asked.index("{") :])
+    assert blob == {"content": NEW, "encoding": "utf-8"}
+    tree, _ = json.JSONDecoder().raw_decode(asked[asked.index("{", asked.index("{") + end) :])
+    assert tree["base_tree"] == "t0"
+    assert [(each["path"], each["sha"]) for each in tree["tree"]] == [("evidence/status.yaml", "b1")]
+    lines = [line for line in asked.splitlines() if line.startswith("gh ")]
+    assert any("-f tree=t1 -f parents[]=a1" in line for line in lines)
+    if is_open:
+        assert any(
+            line.startswith("gh api -X PATCH repos/ours/guide/git/refs/heads/status -f sha=c1") for line in lines
+        )
+        assert lines[-1] == "gh pr edit 7 --body-file body.md"
+    else:
+        assert any("-f ref=refs/heads/status -f sha=c1" in line for line in lines)
+        assert lines[-1].startswith("gh pr create --head status --base main --title What became of the reports")
+    assert (place / "body.md").read_text("utf-8") == "# What was found\n"
