@@ -13,6 +13,7 @@ import pytest
 from passageproof.audit.whole import audit, check
 from passageproof.reading import evidence as evidence_of
 from passageproof.reading.evidence import read_evidence
+from passageproof.reading.files import FoundFile
 from passageproof.two_processes import in_two
 
 PUBLISHED = Path(__file__).parent / "published"
@@ -152,6 +153,19 @@ def test_sources_are_the_same_whoever_reads_them(tmp_path: Path, monkeypatch: py
     assert {"not-utf-8", "unbalanced-brace", "duplicate-key"} <= {problem.rule for problem in here.problems}
 
 
+def is_claim_file(found: FoundFile) -> bool:
+    return found.folder == "claims" and found.text is not None
+
+
+def test_who_reads_the_bibtex_reads_claim_files_as_long_as_the_other_reads_more() -> None:
+    claims = [FoundFile("claims", str(at), f"evidence/claims/{at}.yaml", "x" * 1000, "") for at in range(100)]
+    for length, least, most in ((0, 45, 50), (100_000, 15, 45), (10_000_000, 0, 0)):
+        written = [FoundFile("sources", "a", "evidence/sources/a.bib", "x" * length, "")]
+        apart = evidence_of._apart(claims, written)
+        assert apart == claims[: len(apart)]
+        assert least <= len(apart) <= most
+
+
 def test_claim_files_are_the_same_whoever_reads_them(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     root = damaged(tmp_path)
     (root / "evidence/claims/torn2003file.yaml").write_text("source: torn2003file\nclaims: [{id: all\n", "utf-8")
@@ -159,7 +173,7 @@ def test_claim_files_are_the_same_whoever_reads_them(tmp_path: Path, monkeypatch
     monkeypatch.setattr(os, "sched_getaffinity", lambda _: {0, 1}, raising=False)
     here = read_evidence(root)
     monkeypatch.setattr(evidence_of, "_MANY_SOURCES", 0)
-    monkeypatch.setattr(evidence_of, "_PART", 1)
+    monkeypatch.setattr(evidence_of, "_apart", lambda others, _: [each for each in others if is_claim_file(each)])
     by_whom: list[int] = []
     hold = evidence_of._Reading.hold_read
     monkeypatch.setattr(evidence_of._Reading, "hold_read", lambda *given: by_whom.append(os.getpid()) or hold(*given))

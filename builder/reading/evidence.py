@@ -81,8 +81,7 @@ def evidence_of(
     is_worth_it = not reading.knows_any and sum(len(each.text or "") for each in written) >= _MANY_SOURCES
     first = [each for each in others if _turn(each) < _LAST]
     reading.take_all(first)
-    readable = [each for each in others if each.folder == "claims" and each.text is not None]
-    apart = readable[: len(readable) // _PART] if is_worth_it else []
+    apart = _apart(others, written) if is_worth_it else []
     taken = {each.file for each in (*first, *apart)}
 
     def take_others() -> None:
@@ -108,9 +107,31 @@ def evidence_of(
 _MANY_SOURCES = 30_000
 """From so many characters of BibTeX on, a second process reads them while this one reads all else: neither needs the
 other's, and this one saves importing the library for BibTeX too."""
-_PART = 6
-"""That process has time left for one claim file in so many: to take over what it read of one is a fifth of reading it,
-though to hand it over takes as long as two thirds of that."""
+_LIKE_BIBTEX = 0.6
+"""Time for a character of BibTeX, beside one of a claim file: to read it, and to hand over what was read."""
+_LIKE_IMPORTS = 20_000
+"""Characters of claim files that are read while this process imports what is done `meanwhile`, and that one, so much
+sooner, the library for BibTeX."""
+_LIKE_ONE_APART = 2.4
+"""To read a claim file, to hand it over, to take it over, and not to read it here, beside reading it."""
+
+
+def _apart(others: Sequence[FoundFile], written: Sequence[FoundFile]) -> list[FoundFile]:
+    """The claim files that the second process reads beside the BibTeX, so that neither waits for the other.
+
+    others: all files but those of BibTeX. written: these.
+    """
+    here = sum(len(each.text or "") for each in others) + _LIKE_IMPORTS
+    there = _LIKE_BIBTEX * sum(len(each.text or "") for each in written)
+    claims = [each for each in others if each.folder == "claims" and each.text is not None]
+    room = (here - there) / _LIKE_ONE_APART
+    apart: list[FoundFile] = []
+    for each in claims[: len(claims) // 2]:
+        room -= len(each.text or "")
+        if room < 0:
+            break
+        apart.append(each)
+    return apart
 
 
 def _turn(found: FoundFile) -> int:
