@@ -12,6 +12,7 @@ from ...printed.event_mentions import EventMention
 from ...printed.predicates import Predicates, beside_a_ratio, is_taken_up, says_something, told_of
 from ...reading.report_model import Claim
 from ...reading.values import Words
+from ...synthesis.rounding import is_share_of
 from ..asking import collapsed, in_quotes
 from ..proving.printed_passage import Reading, different_words_in, surroundings_in, times_in
 from .counted_events import Counted, counted, counting
@@ -32,6 +33,8 @@ _OF_COUNTS, _OF_RATIOS = ("count", "number", "percent"), ("ratio", "number")
 """Kinds of number that may be of the same kind of figure."""
 _opens_bracket = compiled(r"\s*[(\[][^()\[\]]*").fullmatch
 """What stands before the share or the interval of a number itself."""
+_ends_pair = compiled(r"(?:\s+[a-z]+){0,3}\s*[(\[]").fullmatch
+"""What stands between a pair and its share: "53 of 74 eyes (72%)"."""
 _find_words = late(r"[a-z]+").findall
 
 
@@ -50,7 +53,8 @@ def find_untold_events(standing: Sequence[Stands], ties: Ties, known: Known) -> 
 
 
 def _others(stands: Stands) -> Iterator[int]:
-    """Places of the numbers that may be another one of the kind: neither its pair nor its share behind it."""
+    """Places of the numbers that may be another one of the kind: neither its pair, nor its share, nor the pair that it
+    is the share of."""
     tokens, token, text = stands.reading.tokens, stands.token, stands.reading.passage.text
     low, high = token.start, token.outer_end
     if token.pair >= 0:
@@ -61,8 +65,20 @@ def _others(stands: Stands) -> Iterator[int]:
         if other.kind not in kinds or other.part == "total":
             continue
         start = other.start
-        if start < low or (start >= high and not _opens_bracket(text[high:start])):
+        if (start < low or (start >= high and not _opens_bracket(text[high:start]))) and not _is_of_one_figure(
+            text, tokens, *sorted((at, stands.at))
+        ):
             yield at
+
+
+def _is_of_one_figure(text: str, tokens: Sequence[Token], first: int, last: int) -> bool:
+    """Whether the first of two numbers is the pair of which the last is the share: "53 of 74 eyes (72%)"."""
+    events, share = tokens[first], tokens[last]
+    if share.kind != "percent" or events.part != "events" or last != max(first, events.pair) + 1:
+        return False
+    total = tokens[events.pair]
+    between = text[max(events.outer_end, total.outer_end) : share.start]
+    return _ends_pair(between) is not None and is_share_of(share.value, share.decimals, events.value, total.value)
 
 
 def _predicates(reading: Reading) -> Predicates:
