@@ -9,16 +9,31 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from ..records import NamedTuple
-from .late import late
+from .late import holds_any, late
 from .pieces import Pieces
 from .words import NUMBER_WORDS, ORDINALS
 
-may_tell_a_time = late(
-    r"decade|fortnight|yearly|annual|monthly|weekly|\ban? (?:year|month|week|day)\b"
-    r"|(?:st|nd|rd|th)[\s~]+(?:post|follow-?up[\s~]+)?[\w-]*[\s~]?(?:day|week|month|year)\b",
-    holds=("day", "week", "month", "year", "decade", "fortnight", "annual"),
+_UNITS = ("day", "week", "month", "year")
+_NAMES = (
+    "decade", "fortnight", "yearly", "annual", "monthly", "weekly",
+    *(f"{article} {unit}" for article in ("a", "an") for unit in _UNITS),
+)  # fmt: skip
+_ENDS_OF_ORDINALS = ("st ", "nd ", "rd ", "th ")
+_STEMS = (*_UNITS, "decade", "fortnight", "annual")
+_find_ordinal = late(
+    r"(?:st|nd|rd|th)[\s~]+(?:post|follow-?up[\s~]+)?[\w-]*[\s~]?(?:day|week|month|year)\b",
 ).search
-"""Over lower-cased text, whether any of them may stand there."""
+
+
+def may_tell_a_time(lowered: str) -> bool:
+    """Whether a text in small letters may have a time in words: "a decade", "the 2-year visit", "the fourth week"."""
+    if not holds_any(lowered, _STEMS):
+        return False
+    if holds_any(lowered, _NAMES):
+        return True
+    plain = " ".join(lowered.replace("~", " ").split())
+    return holds_any(plain, _ENDS_OF_ORDINALS) and _find_ordinal(lowered) is not None
+
 
 _MANY = "|".join(("an?", *(word for word, value in NUMBER_WORDS.items() if 1 <= value <= 9), r"\d+", "first"))
 _VISIT = (

@@ -205,12 +205,15 @@ _COUNTS = ("count", "number")
 _ends_in_listed = late(
     r":\s*(?:\d[\d.,·]*(?<!,)\s*%?\s*(?:\([^()]*\)\s*)?(?:,|,?\s*and|/|versus|vs\.?)\s*)+$", re.IGNORECASE, holds=(":",)
 ).search
+_JOINED_BY = (",", "and", "/", "versus", "vs", "vs.")
+"""What stands before a number behind others of a list."""
 
 
 def _heading_of_list(text: str, low: int, start: int) -> Span | None:
     """The words before the colon of a bare list in which a number stands behind others: "inflammation: 0, 3 and 10
     eyes"."""
-    found = _ends_in_listed(text[low:start])
+    before = text[low:start]
+    found = _ends_in_listed(before) if before.rstrip().lower().endswith(_JOINED_BY) else None
     if found is None:
         return None
     stop = low + found.start()
