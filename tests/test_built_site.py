@@ -211,8 +211,9 @@ def test_no_page_holds_a_way_of_this_machine(site: Site) -> None:
             assert str(site.folder.parent) not in text, file.name
 
 
-def test_the_style_sheet_of_reading_pages_is_at_most_eight_kilobytes(site: Site) -> None:
-    assert len((site.folder / "stylesheets" / "reading.css").read_bytes()) <= 8192
+@pytest.mark.parametrize("name", ["reading", "question"])
+def test_a_style_sheet_of_reading_pages_is_at_most_eight_kilobytes(site: Site, name: str) -> None:
+    assert len((site.folder / "stylesheets" / f"{name}.css").read_bytes()) <= 8192
 
 
 def ledger(folder: Path) -> dict[str, dict[str, object]]:

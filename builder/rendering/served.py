@@ -7,17 +7,25 @@ import string
 from collections.abc import Iterable
 from pathlib import Path
 
+SHEETS = {
+    "reading": ("tokens", "reading", "rows"),
+    "question": ("tokens", "reading", "question"),
+    "frame": ("tokens", "frame"),
+    "desk": ("tokens", "desk"),
+}
+"""Each style sheet that a page asks for, and the parts it is made of. A page of a question has one of its own."""
+
 
 def stylesheet(folder: Path, name: str) -> str:
     """One style sheet of the theme as served.
 
-    folder: holds tokens.css, which every look shares, and one file for each look. name: "reading" or "frame".
+    folder: holds the parts of each sheet. name: one of SHEETS.
     """
     from rcssmin import cssmin
 
-    text = cssmin(_joined(folder / f"{part}.css" for part in ("tokens", name)))
+    text = cssmin(_joined(folder / f"{part}.css" for part in SHEETS[name]))
     # The theme of the other look has names of its own, which stay as they are.
-    return f"{_with_short_names(text) if name == 'reading' else text}\n"
+    return f"{_with_short_names(text) if 'reading' in SHEETS[name] else text}\n"
 
 
 def _with_short_names(text: str) -> str:
@@ -50,7 +58,7 @@ question once somebody reads on or has answered; until they are there every way 
 
 def served_assets(theme: Path) -> dict[str, str]:
     """Every style sheet and script by the path it is served under. theme: the folder of the look."""
-    out = {f"stylesheets/{name}.css": stylesheet(theme / "stylesheets", name) for name in ("reading", "frame", "desk")}
+    out = {f"stylesheets/{name}.css": stylesheet(theme / "stylesheets", name) for name in SHEETS}
     out.update({f"javascripts/{name}.js": script(theme / "javascripts", name) for name in SCRIPTS})
     return out
 

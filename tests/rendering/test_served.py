@@ -28,6 +28,7 @@ STYLESHEETS = Path(__file__).parents[2] / "builder" / "theme" / "stylesheets"
 def test_a_sheet_is_made_smaller(typed: str, served: str, tmp_path: Path) -> None:
     (tmp_path / "tokens.css").write_text("/* shared */\n", "utf-8")
     (tmp_path / "reading.css").write_text(typed, "utf-8")
+    (tmp_path / "rows.css").touch()
     assert stylesheet(tmp_path, "reading") == f"{served}\n"
 
 
@@ -47,12 +48,14 @@ def test_both_looks_begin_with_the_same_colours_and_type() -> None:
     tokens = cssmin((STYLESHEETS / "tokens.css").read_text("utf-8"))
     assert stylesheet(STYLESHEETS, "frame").startswith(tokens)
     values = re.findall(r":([^;:{}]+)[;}]", tokens)
-    assert re.findall(r":([^;:{}]+)[;}]", stylesheet(STYLESHEETS, "reading"))[: len(values)] == values
+    for name in ("reading", "question"):
+        assert re.findall(r":([^;:{}]+)[;}]", stylesheet(STYLESHEETS, name))[: len(values)] == values
 
 
 def test_properties_of_our_own_have_short_names_and_each_that_is_asked_for_has_a_value(tmp_path: Path) -> None:
     (tmp_path / "tokens.css").write_text(":root { --paper: #fff; --ink: #000 }", "utf-8")
     (tmp_path / "reading.css").write_text("a-b { --x: 1; color: var(--ink); left: calc(var(--x)*1em) }", "utf-8")
+    (tmp_path / "rows.css").touch()
     assert (
         stylesheet(tmp_path, "reading") == ":root{--b:#fff;--a:#000}a-b{--c:1;color:var(--a);left:calc(var(--c)*1em)}\n"
     )
