@@ -38,6 +38,11 @@ RULES = {
         "factor in the situation, or take the answer away; the entry itself stays. Basis: the format of this guide; "
         "common practice, no source."
     ),
+    "dissent-unsigned": (
+        "A step says that somebody dissents from it, and no dissent of its question is signed by those initials, so "
+        "the mark would lead to nothing. Correct the initials, or add the dissent. Basis: the format of this guide; "
+        "common practice, no source."
+    ),
     "picture-does-not-fit": (
         "A field of the situation names a drawing that does not stand under evidence/pictures/, or a shape of it has "
         "an id that is no level of the factor, so a tap on it would answer nothing. Correct the name of the file, or "
@@ -156,6 +161,11 @@ def _people(question: Question, declared: DeclaredNames) -> Iterator[Problem]:
     named.extend(answer.by for answer in question.acknowledged)
     for by in named:
         yield from find_person(by, declared)
+    signed = [dissent.by.text for dissent in question.dissent]
+    for by in (by for step in question.steps for by in step.dissent):
+        if by.text not in signed:
+            tells = f'no dissent of this question is signed "{by.text}"'
+            yield misnamed(by.position, "dissent-unsigned", tells, by.text, signed)
 
 
 def find_factor(factor: Words, declared: DeclaredNames) -> Iterator[Problem]:

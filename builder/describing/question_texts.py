@@ -145,6 +145,7 @@ QUESTION_BLOCKS = {
         {
             **_OF_ADVICE,
             "when": Told("when it is due; without it, this visit. At most 5 steps are now", "now"),
+            "dissent": Told("initials of those whose dissent below speaks of this step", "[YY]"),
         },
     ),
     "reason-to-call": Described(

@@ -64,7 +64,13 @@ ADVICE = Form("an entry of advice", Advice, *_SLOTS)
 WHEN = ("now", "this visit", "later")
 """When a step is due; one without it is due this visit."""
 
-STEP_OF_ADVICE = Form("a step", Advice, *_SLOTS, Slot("when", one_of(*WHEN)))
+STEP_OF_ADVICE = Form(
+    "a step",
+    Advice,
+    *_SLOTS,
+    Slot("when", one_of(*WHEN)),
+    Slot("dissent", list_of(words, "initials", single=True), instead=()),
+)
 
 IS = Form(
     "`is`",

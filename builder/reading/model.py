@@ -158,6 +158,8 @@ class Advice(NamedTuple):
     ratified: Ratified | None
     when: Words | None = None
     """Of a step alone: now, this visit or later; None counts as this visit."""
+    dissent: tuple[Words, ...] = ()
+    """Of a step alone: initials of those whose dissent speaks of it."""
     answers: tuple[AnswerOf, ...] | None = None
     """Answers of the situation: of a reason to call those that are this reason, of several factors together; of what a
     way asks, or what speaks for or against it, those for which it holds. Of several of one factor any will do."""

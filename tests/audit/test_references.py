@@ -124,6 +124,12 @@ def question(lines: str) -> dict[str, str]:
     ("lines", "rule", "says"),
     [
         ("urgent: [bleeding]", "urgent-unknown", '"bleeding"'),
+        (
+            "steps: [{words: Wait., basis: {kind: common practice}, dissent: ZZ}]\n"
+            "dissent: [{by: IM, on: 2026-02-20, words: I would not.}]",
+            "dissent-unsigned",
+            'signed "ZZ"',
+        ),
         ("factors: [sise]", "factor-unknown", "did you mean size?"),
         ("situation: [{factor: sise, ask: How wide}]", "factor-unknown", "did you mean size?"),
         ("options: [{id: a, title: A, is: {factor: size, level: larg}}]", "level-id-unknown", "did you mean large?"),

@@ -235,7 +235,7 @@ def test_an_answer_that_is_a_reason_to_call_says_so_first_and_in_my_case(
     page = opened()
     page.goto(f"{demo_server.url}{QUESTION}")
     page.get_by_role("button", name="still bleeding").click()
-    call = "Call the supervisor in the room, or have the desk fetch one (contact not set by this programme)."
+    call = "Call the supervisor in the room, or have the desk fetch one."
     told = page.locator(".known:visible > p")
     assert told.nth(1).inner_text().startswith(call)
     assert told.nth(2).inner_text() == "Reason to call: It bleeds on although you press."

@@ -88,7 +88,9 @@ def _first(catalogue: Catalogue, question: Question, named: NamedResult) -> Iter
         yield Section("Do not", "stop", (listed,), "stop")
     now = _due(question, "now")
     if now:
-        yield Section("Do now", "now", (_advice(now, "now", catalogue, question, named, ordered=True),), "now")
+        # Whoever is led here by the bar is led on to what stands above.
+        above: Blocks = (Paragraph(line(Link("#stop", ("What not to do",))), "back"),) if question.stop else ()
+        yield Section("Do now", "now", (*above, _advice(now, "now", catalogue, question, named, ordered=True)), "now")
     yield Section("Call", "call", tuple(_call(catalogue, question, named)), "call")
     if question.is_it_this:
         listed = _advice(question.is_it_this, "is-it-this", catalogue, question, named)
@@ -230,7 +232,7 @@ def _more(catalogue: Catalogue, question: Question) -> Section:
         )
         for item in question.dissent
     )  # fmt: skip
-    differing = (Details("Dissent", dissent),) if dissent else ()
+    differing = (Details("Dissent", dissent, anchor="dissent"),) if dissent else ()
     return Section("More", "more", (*links, *differing))
 
 

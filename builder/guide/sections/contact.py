@@ -12,8 +12,8 @@ from ..sentences.advice import with_door
 from ..sentences.prose import NamedResult, prose
 
 NO_CONTACT = "contact not set by this programme"
-CALL_INSTEAD = f"Call the supervisor in the room, or have the desk fetch one ({NO_CONTACT})."
-"""What fills the place of a contact that nobody set: first what to do, then that it is missing."""
+CALL_INSTEAD = "Call the supervisor in the room, or have the desk fetch one."
+"""What fills the place of a contact that nobody set; that it is missing stands once behind it, and at the foot."""
 
 # Common practice, no source: whom to call where a life is at stake, whoever else was named.
 _SERVICE = "Life in danger? The emergency service first."
@@ -42,8 +42,10 @@ def contact_line(catalogue: Catalogue) -> Line:
 
 
 def contact_paragraph(catalogue: Catalogue) -> Paragraph:
-    """Whom to call here; or whom instead, loudly."""
-    return Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning")
+    """Whom to call here; or whom instead, loudly, and that nobody was named."""
+    if has_contact(catalogue):
+        return Paragraph(contact_line(catalogue), "contact")
+    return Paragraph(line(contact_line(catalogue), " ", Span("basis", (NO_CONTACT,))), "warning")
 
 
 def contact_blocks(catalogue: Catalogue, *, at_question: bool = False) -> tuple[Block, ...]:

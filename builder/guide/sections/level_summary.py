@@ -113,7 +113,7 @@ def _only_how_often(catalogue: Catalogue, question: Question, factor: str, level
         for side in sides_of(catalogue, question.id, factor)
     )
     often = ". Counted was only how often it happens, not what becomes of it" if counted else None
-    return line("Known: nothing; ", not_known(question), often)
+    return line("Nothing is counted here for this answer: ", not_known(question), often)
 
 
 def comparison_summary(

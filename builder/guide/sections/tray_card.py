@@ -1,4 +1,4 @@
-"""The card on the tray: what not to do now, where worse is handled, what to have ready, whom to call, how old it is."""
+"""The card on the tray: where worse is handled, what not to do, what to do now, whom to call, what to have ready."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from ...results.values.document import Block, Entry, Facts, Paragraph, Sheet
 from ...results.values.line import Line, Link, joined, line, typed
 from ..sentences.advice import advice_list
 from ..sentences.prose import NamedResult
-from .contact import contact_line, has_contact
+from .contact import contact_paragraph
 from .sheet_footer import sheet_footer
 
 
@@ -17,14 +17,20 @@ def tray_card(catalogue: Catalogue, question: Question, named: NamedResult) -> S
     """One small page (A6) to lay beside the instruments before anybody needs it."""
     blocks: list[Block] = [Paragraph(line("something worse is happening: ", _dangers(catalogue, question)), "dangers")]
     if question.stop:
-        blocks.append(Paragraph(line("Stop"), "lead"))
+        blocks.append(Paragraph(line("Do not"), "lead"))
         listed = advice_list(question.stop, "stop", catalogue, named, question.ratified)
         blocks.append(listed._replace(entries=tuple(_for_paper(item) for item in listed.entries)))
     else:
         blocks.append(Paragraph(line("Nobody has written a stop list for this question."), "warning"))
+    now = tuple(step for step in question.steps if step.when is not None and step.when.text == "now")
+    if now:
+        blocks.append(Paragraph(line("Do now"), "lead"))
+        steps = advice_list(now, "do", catalogue, named, question.ratified, ordered=True)
+        blocks.append(steps._replace(entries=tuple(_for_paper(item) for item in steps.entries)))
+    # Whom to call belongs to what is done, and not to what lies on the tray.
+    blocks.append(contact_paragraph(catalogue))
     blocks.append(Paragraph(line("Have ready"), "lead"))
     blocks.append(Facts(_ready(catalogue, question), "ready"))
-    blocks.append(Paragraph(contact_line(catalogue), "contact" if has_contact(catalogue) else "warning"))
     blocks.append(sheet_footer(catalogue))
     return Sheet(question.title.text, "tray", tuple(blocks))
 

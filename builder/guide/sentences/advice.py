@@ -56,9 +56,18 @@ def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Rati
         basis_line(item.basis, catalogue, level),
         with_door(joined(cautions, " "), catalogue) if cautions else (),
         # What is not set is called that alone: whoever ratified the words could not ratify the protocol behind them.
-        () if item.basis.state is not None else ratified_line(item.ratified or ratified, catalogue),
+        _who(item, catalogue, ratified),
         urlencode([(answer.factor.text, answer.level.text) for answer in item.answers or ()]),
     )
+
+
+def _who(item: Advice, catalogue: Catalogue, ratified: Ratified | None) -> Line:
+    """Who ratified an entry, and whose dissent speaks of it."""
+    said = () if item.basis.state is not None else ratified_line(item.ratified or ratified, catalogue)
+    if not item.dissent:
+        return said
+    names = joined([line(typed(person_name(who.text, catalogue))) for who in item.dissent])
+    return line(*said, "; " if said else None, Link("#dissent", ("dissent",)), ": ", names)
 
 
 _DOOR = "urgent page"

@@ -153,7 +153,7 @@ def test_missing_contact_is_said_aloud_at_the_top_in_every_entry_and_at_the_end(
     page = page_of({"urgent.yaml": URGENT})
     words = said(page.blocks)
     assert words.count("contact not set by this programme") == 4
-    assert words.count("Call the supervisor in the room, or have the desk fetch one (contact not") == 4
+    assert words.count("Call the supervisor in the room, or have the desk fetch one. contact not") == 4
     assert "call" in [block.anchor for block in page.blocks if isinstance(block, Details)]
 
 

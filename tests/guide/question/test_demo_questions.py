@@ -162,3 +162,28 @@ def test_hypochlorite_out_has_its_own_words_for_when_nobody_answers_and_for_an_e
     first = lists["until_help"][0]
     assert first.caution is not None
     assert re.search(r"In an eye\? Water at once, lenses out, go on rinsing, and call", first.caution.text)
+
+
+def test_whoever_still_bleeds_is_told_before_the_fold_that_more_of_the_pulp_may_have_to_go() -> None:
+    (step,) = (
+        step
+        for step in QUESTIONS["exposed-pulp"].steps
+        if step.words.text.startswith("Still bleeding? Lay a fresh one")
+    )
+    assert step.caution is not None
+    assert step.caution.text.startswith("More pulp may have to go.")
+
+
+def test_a_dissent_that_speaks_of_a_step_stands_at_it() -> None:
+    marked = {
+        (name, step.words.text.split()[0]): [by.text for by in step.dissent]
+        for name, question in QUESTIONS.items()
+        for step in question.steps
+        if step.dissent
+    }
+    assert marked == {("root-perforation", "Wait"): ["DR"], ("exposed-pulp", "If"): ["DR"]}
+    # Nobody stands behind a line and against it.
+    for question in QUESTIONS.values():
+        for step in question.steps:
+            stands = [by.text for by in step.ratified.by] if step.ratified is not None else []
+            assert not set(stands) & {by.text for by in step.dissent}

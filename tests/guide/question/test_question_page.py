@@ -98,7 +98,9 @@ def test_four_lines_say_what_not_to_do_each_opens_its_caution_and_the_rest_is_on
 
 
 def test_where_nobody_is_named_the_page_says_what_to_do_instead():
-    assert "Call the supervisor in the room, or have the desk fetch one (contact not" in said(page_of())
+    assert "Call the supervisor in the room, or have the desk fetch one. contact not set by this programme" in said(
+        page_of()
+    )
     assert "Ask whoever" not in said(page_of(local='call: {name: Desk, number: "112 33"}\n'))
 
 

@@ -80,7 +80,10 @@ def test_cant_tell_says_what_each_answer_would_change():
 def test_a_level_nobody_studied_is_not_known_and_says_when_the_search_was_made():
     way = fields_of('{factor: way, ask: "What was done?"}')["way"]
     # A link to a page that knows no more is left out, and so is what each answer would change.
-    assert said(way.choices[0].summary) == "Known: nothing; none in people in this guide, searched 2026-09-12"
+    assert (
+        said(way.choices[0].summary)
+        == "Nothing is counted here for this answer: none in people in this guide, searched 2026-09-12"
+    )
     assert said(way.choices[-1].summary) == "Treat it as not known. Nothing is known of any answer."
 
 
@@ -117,7 +120,7 @@ def test_an_answer_that_is_a_reason_to_call_says_so_before_anything_else():
     assert not any("Call" in other or "closed none before" in other for other in (told[0], told[2]))
 
 
-NOT_SET = "Call the supervisor in the room, or have the desk fetch one (contact not set by this programme)."
+NOT_SET = "Call the supervisor in the room, or have the desk fetch one."
 
 
 def test_a_caution_that_names_the_urgent_page_leads_there():

@@ -66,3 +66,18 @@ def test_card_says_how_old_its_evidence_is():
 
 def test_missing_kit_is_said_aloud():
     assert "kit not set by this programme" in said(card_of(OPTIONS))
+
+
+NOW = (
+    "steps: [{words: Press a pellet., when: now, basis: {kind: common practice}}, "
+    "{words: Seal it., basis: {kind: common practice}}]"
+)
+
+
+def test_what_to_do_now_and_whom_to_call_stand_after_what_not_to_do_and_before_the_kit():
+    shown = said(card_of(STOP, OPTIONS, NOW))
+    order = ["Do not", "Take the file out.", "Do now", "Press a pellet.", "Call the supervisor", "Have ready"]
+    places = [shown.index(words) for words in order]
+    assert places == sorted(places)
+    assert "Seal it." not in shown
+    assert "Do now" not in said(card_of(STOP))
