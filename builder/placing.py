@@ -87,6 +87,19 @@ def leave_list(site: Path, at: str = "") -> None:
     listed.write_text(text + "\n", encoding="utf-8")
 
 
+def damaged(site: Path) -> str:
+    """Why a site of the compendium's own is not as it was published, in plain words; "" where every byte is."""
+    found = set(_files(site))
+    listed = _list_in(site, PUBLISHED)
+    if listed is None:
+        return f"it has no list of what was published ({PUBLISHED})"
+    missing = sorted(set(listed.files) - found)
+    if missing:
+        return f"files are missing ({_names(missing)})"
+    foreign = sorted(path for path in found - {PUBLISHED} if listed.files.get(path) != _digest(site / path))
+    return f"files are not as they were published ({_names(foreign)})" if foreign else ""
+
+
 def _files(site: Path) -> Iterator[str]:
     """Every file and every link below the site, by its path there; links are not followed."""
     for folder, folders, files in os.walk(site):

@@ -25,12 +25,14 @@ from mkdocs.structure.pages import Page
 
 from . import hosting
 from .build import Built
+from .lasting import CannotCopy, make_copy, place_copies
 from .placing import PUBLISHED, leave_list, refusal
 from .plugin import EvidencePlugin
 from .reading.files import WRITTEN_DIR
 from .reading.site_settings import without_pages
 from .records import NamedTuple
 from .replacing import replacement
+from .results.values.guide import Guide
 
 # The theme prints a notice of its end of life at every run; the ranges of releases are our answer to it.
 os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")
@@ -49,24 +51,43 @@ class Published(NamedTuple):
     """Where the guide stands below the site; "" in a site of the compendium's own."""
 
 
-def publish(root: Path, site: Path, built: Built | None = None) -> Published:
+def publish(
+    root: Path, site: Path, built: Built | None = None, *, is_copy: bool = False, copies: Path | None = None
+) -> Published:
     """Makes the site of one folder of evidence, all or nothing.
 
     root: the folder that holds evidence/. site: where it is put; an older one is replaced as a whole, and nothing else.
-    built: what to publish; composed from root where it is left out.
+    built: what to publish; composed from root where it is left out. is_copy: make the lasting copy of this release, to
+    be put at /vX.Y.Z/. copies: lasting copies to stand beside the guide, see place_copies.
     Raises CannotPublish, and then `site` is as it was.
     """
     site = Path(os.path.realpath(site))
     _may_take(root, site)
     try:
         with replacement(site) as fresh:
-            at = _run(root.resolve(), fresh, built, site)
+            at, guide = _run(root.resolve(), fresh, built, site)
             pages = sum(1 for page in fresh.rglob("*.html") if page != fresh / "404.html")
+            if is_copy or copies is not None:
+                _with_copies(fresh, at, guide, copies)
             # Making it took a while: what somebody has put there since is kept too.
             _may_take(root, site)
     except OSError as fault:
         raise CannotPublish(f"the site could not be written: {fault.strerror or fault}") from fault
     return Published(pages, at)
+
+
+def _with_copies(site: Path, at: str, guide: Guide, copies: Path | None) -> None:
+    """copies: None makes the site itself a lasting copy."""
+    if at:
+        raise CannotPublish("lasting copies are made of a site of the guide's own: here it is another site's guest")
+    try:
+        if copies is None:
+            make_copy(site, guide)
+        else:
+            place_copies(site, copies)
+    except CannotCopy as fault:
+        raise CannotPublish(str(fault)) from fault
+    leave_list(site)
 
 
 def _may_take(root: Path, site: Path) -> None:
@@ -88,8 +109,8 @@ def serve_whole(root: Path) -> None:
         serve_site(config_file=config_file, **options)
 
 
-def _run(root: Path, fresh: Path, built: Built | None, site: Path) -> str:
-    """Makes the site in `fresh`, to stand at `site`; gives where the guide stands below it."""
+def _run(root: Path, fresh: Path, built: Built | None, site: Path) -> tuple[str, Guide]:
+    """Makes the site in `fresh`, to stand at `site`; gives where the guide stands below it, and the guide."""
     with _faults(), _configuration(root) as (config_file, options):
         config = load_config(config_file, site_dir=str(fresh), **options)
         plugin = _plugin(config)
@@ -99,7 +120,9 @@ def _run(root: Path, fresh: Path, built: Built | None, site: Path) -> str:
         config.strict = config.strict or place.is_own
         config.plugins.on_startup(command="build", dirty=False)
         build_site(config)
-        return place.address
+        assert plugin.built is not None
+        assert plugin.built.guide is not None
+        return place.address, plugin.built.guide
 
 
 @contextlib.contextmanager

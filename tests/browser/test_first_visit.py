@@ -10,7 +10,9 @@ from pathlib import Path
 import pytest
 from look import one_of_each_kind
 from offline import copied, visited, withdraw
-from playwright.sync_api import Page
+from passageproof.build import Built
+from passageproof.publishing import publish
+from playwright.sync_api import Error, Page
 from site_server import serving
 from waiting import wait_until
 
@@ -168,14 +170,27 @@ def test_a_new_publication_shows_on_the_next_visit(
 
 
 def test_a_lasting_copy_below_the_guide_is_left_alone_and_asks_for_the_newest_standing(
-    sample_site: Path, tmp_path: Path, opened: Callable[..., Page]
+    sample_site: Path, sample_built: Built, tmp_path: Path, opened: Callable[..., Page]
 ) -> None:
     site = copied(sample_site, tmp_path / "site")
-    copied(sample_site, site / "v1.0.0")
+    assert sample_built.guide is not None
+    release = sample_built.guide.release
+    (tmp_path / "root" / "evidence").mkdir(parents=True)
+    publish(tmp_path / "root", site / f"v{release}", sample_built, is_copy=True)
     withdraw(site, "marlow2019furcal", "2026-11-02")
     with serving(site, "/guide/") as server:
         page = opened(service_workers="allow")
         visited(page, server.url)
-        page.goto(f"{server.url}v1.0.0/root-perforation/", wait_until="load")
-        page.get_by_text("This is the lasting copy of release 1.0.0").wait_for()
+        page.goto(f"{server.url}v{release}/root-perforation/", wait_until="load")
+        page.get_by_text(f"This is the lasting copy of release {release}").wait_for()
+        page.get_by_text(f"The newest guide is of {sample_built.guide.evidence_date.isoformat()}").wait_for()
         page.get_by_text("a report on this page was retracted (2026-11-02)").wait_for()
+        # Nothing of it is kept: offline the newest guide answers, and never another publication.
+        assert page.evaluate("async () => (await navigator.serviceWorker.getRegistrations()).length") == 1
+        page.context.set_offline(True)
+        with pytest.raises(Error):
+            page.reload(wait_until="load")
+        other = page.context.new_page()
+        other.goto(f"{server.url}root-perforation/", wait_until="load")
+        other.get_by_role("heading", level=1).wait_for()
+        assert other.get_by_text("lasting copy").count() == 0

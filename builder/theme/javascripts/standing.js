@@ -68,11 +68,11 @@ async function contact(attempt = 0) {
 async function permanentCopy() {
   try {
     const [newest] = await asked(new URL("../", root));
-    const number = element("span", release[1], { class: "identifier" });
-    notice("This is the lasting copy of release ", number, ". The newest guide is of ", dateOf(newest.evidence), ".");
+    // What it is a copy of stands in the page itself.
+    notice("The newest guide is of ", dateOf(newest.evidence), ".");
     withdrawnSince(newest);
   } catch (offline) {
-    notice("This is a lasting copy. Its present standing could not be looked up.");
+    notice("The present standing of this lasting copy could not be looked up.");
   }
 }
 
