@@ -58,7 +58,7 @@ def _as_copy(html: str, address: str, guide: Guide) -> str:
         f"evidence of {marked_html('date', guide.evidence_date.isoformat())}. It is not kept up: "
         f'<a href="{newest}">the newest guide is here</a>.</p>'
     )
-    return re.sub(r"<main\b[^>]*>", lambda found: f"{found[0]}\n{said}", html, count=1)
+    return re.sub(r'<(?:main|div) id="main">', lambda found: f"{found[0]}\n{said}", html, count=1)
 
 
 def place_copies(site: Path, copies: Path) -> list[str]:

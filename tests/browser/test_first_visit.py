@@ -183,7 +183,9 @@ def test_a_lasting_copy_below_the_guide_is_left_alone_and_asks_for_the_newest_st
         visited(page, server.url)
         page.goto(f"{server.url}v{release}/root-perforation/", wait_until="load")
         page.get_by_text(f"This is the lasting copy of release {release}").wait_for()
-        page.get_by_text(f"The newest guide is of {sample_built.guide.evidence_date.isoformat()}").wait_for()
+        page.get_by_text(
+            f"the newest guide is here. It is of {sample_built.guide.evidence_date.isoformat()}"
+        ).wait_for()
         page.get_by_text("a report on this page was retracted (2026-11-02)").wait_for()
         # Nothing of it is kept: offline the newest guide answers, and never another publication.
         assert page.evaluate("async () => (await navigator.serviceWorker.getRegistrations()).length") == 1

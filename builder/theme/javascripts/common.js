@@ -38,7 +38,7 @@ try {
 const caseOf = (path = location.pathname) => JSON.parse(tab[path] || "[]");
 
 function notice(...content) {
-  const main = document.querySelector("main");
+  const main = document.getElementById("main");
   if (main) main.prepend(element("p", content, { class: "notice", role: "status" }));
 }
 

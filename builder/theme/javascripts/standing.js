@@ -69,7 +69,7 @@ async function permanentCopy() {
   try {
     const [newest] = await asked(new URL("../", root));
     // What it is a copy of stands in the page itself.
-    notice("The newest guide is of ", dateOf(newest.evidence), ".");
+    document.querySelector("#main > .notice").append(" It is of ", dateOf(newest.evidence), ".");
     withdrawnSince(newest);
   } catch (offline) {
     notice("The present standing of this lasting copy could not be looked up.");
