@@ -131,5 +131,7 @@ def _factors_of(declared: DeclaredNames) -> dict[str, object]:
 
 def _words_of(study: Study) -> tuple[object, ...]:
     """What a study says of itself, wherever it stands in its file."""
-    population = {name: words.text for name, words in study.population.items()}
-    return study.species and study.species.text, study.design and study.design.text, population
+    setting = study.setting if isinstance(study.setting, dict) else {}
+    facts = [(name, words.text) for block in (study.population, setting) for name, words in block.items()]
+    stands_for = study.unit.per.text if study.unit is not None and study.unit.per is not None else ""
+    return study.species and study.species.text, study.design and study.design.text, facts, stands_for

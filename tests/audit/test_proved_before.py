@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import shutil
+from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
+import pytest
 from passageproof.audit.whole import audit
+from passageproof.proof import proved_before
 from passageproof.proof.proof import Audit
 from passageproof.proof.proved_before import ProvedBefore
+from passageproof.proof.report_proof import Proved, prove_reports
 from passageproof.reading.evidence import ReadBefore, read_evidence
 from passageproof.reading.model import Evidence
+from passageproof.reading.report_model import Report, Source
 
 EXAMPLE = Path(__file__).parents[1] / "example" / "evidence"
 CLAIMS = "claims/marlow2019furcal.yaml"
@@ -69,3 +75,32 @@ def test_a_report_that_says_the_same_is_not_proved_again(tmp_path: Path) -> None
     second = audit(read_evidence(tmp_path, read), proved).proofs
     kept = {name.partition("/")[0] for name in first if second[name] is first[name]}
     assert kept == {"arden2023recall"}
+
+
+# What a claim of another report is read with: who the study's people were, where and how, and what its unit stands for.
+OF_THE_STUDY = (
+    ("species: human", "species: animal"),
+    ("design: cohort", "design: registry"),
+    ("cause: treatment", "cause: decay"),
+    ("centre: Fenwick", "centre: Linden"),
+    ("unit: tooth", "unit: {unit: tooth, per: patient, rule: each had one}"),
+)
+
+
+@pytest.mark.parametrize(("old", "new"), OF_THE_STUDY)
+def test_a_report_is_proved_again_where_another_tells_something_else_of_its_study(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, old: str, new: str
+) -> None:
+    shutil.copytree(EXAMPLE, tmp_path / "evidence")
+    read, proved = ReadBefore(), ProvedBefore()
+    audit(read_evidence(tmp_path, read), proved)
+    edited(tmp_path / "evidence" / CLAIMS, old, new)
+    asked: list[str] = []
+
+    def noted(reports: Sequence[tuple[Report, Source]], *given: Any, **named: Any) -> list[Proved]:
+        asked.extend(report.key for report, _ in reports)
+        return prove_reports(reports, *given, **named)
+
+    monkeypatch.setattr(proved_before, "prove_reports", noted)
+    audit(read_evidence(tmp_path, read), proved)
+    assert sorted(asked) == ["arden2023recall", "marlow2019furcal"]
