@@ -84,6 +84,8 @@ def _patterns(lexicon: Lexicon) -> tuple[re.Pattern[str], re.Pattern[str]]:
 
 def parts_of_wholes(text: str, tokens: Sequence[Token], table: Table, lexicon: Lexicon) -> dict[int, PartOfWhole]:
     """By the place of each count that is of a part: whose it is."""
+    if not table.has_cells and sum(token.kind in _COUNTS or token.part == "total" for token in tokens) < _LEAST:
+        return {}
     counts = list(_counts(text, tokens))
     if not table.has_cells and not any(_holds(tokens, one, other) for one in counts for other in counts):
         return {}
@@ -291,6 +293,8 @@ def _in_row(one: InCell, other: InCell) -> bool:
 
 
 _COUNTS = ("count", "number")
+_LEAST = 3
+"""Numbers of a count and its whole, and of another that has the first as its whole, or one of its own."""
 
 
 def _row_head(place: InCell) -> Span | None:

@@ -39,7 +39,7 @@ _closes = compiled(r"\s*%?[\s)\]]*").match
 
 def labels_of(text: str, tokens: Sequence[Token], table: Table) -> dict[int, Labelled]:
     """By the place of each figure, and of its percentage or interval, what is printed beside it alone."""
-    figures = _figures(text, tokens)
+    figures = labelled_figures(text, tokens)
     found: dict[int, Labelled] = {}
     for place, (first, last, kind) in enumerate(figures):
         cell = table.places[first]
@@ -63,7 +63,7 @@ def plain_words(text: str, *, with_digits: bool = False) -> frozenset[str]:
 _SHORT = 3
 
 
-def _figures(text: str, tokens: Sequence[Token]) -> list[tuple[int, int, str]]:
+def labelled_figures(text: str, tokens: Sequence[Token]) -> list[tuple[int, int, str]]:
     """First and last number of each figure, and its kind."""
     found: list[tuple[int, int, str]] = []
     at = 0

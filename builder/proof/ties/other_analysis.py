@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from ...compiled_patterns import compiled
 from ...numerals.late import holds_any, in_small
 from ...printed.clauses import Span
-from ...printed.labels import Labelled, labels_of, plain_words
+from ...printed.labels import Labelled, labelled_figures, labels_of, plain_words
 from ...reading.report_model import Claim, Pooled
 from ...reading.values import Words
 from ..proving.printed_passage import Reading
@@ -28,7 +28,7 @@ def find_other_analyses(standing: Sequence[Stands], ties: Ties, known: Known) ->
     finding: _Finding | None = None
     for stands in standing:
         name = stands.row.name
-        if name not in _FIGURES or stands.row.id in ties.asked or not holds_any(stands.reading.small, _STEMS):
+        if name not in _FIGURES or stands.row.id in ties.asked or not stands.reading.told(_may_tell):
             continue
         finding = finding or _Finding(claim, ties, known)
         finding.find(stands)
@@ -40,6 +40,14 @@ _STEMS = (
     "scoring", "taking", "classing", "strict", "loose", "lenient", "liberal", "relaxed", "stringent", "criteri",
     "available", "examiner", "observer", "reader", "rater", "assessor", "laird", "haenszel", "still", "only", "alone",
 )  # fmt: skip
+
+
+def _may_tell(reading: Reading) -> bool:
+    """Whether a passage may tell two analyses apart: by two figures, or by the word for one side alone."""
+    small = reading.small
+    if not holds_any(small, _STEMS):
+        return False
+    return len(labelled_figures(reading.passage.text, reading.tokens)) > 1 or holds_any(small, _SIDES)
 
 
 def labels_in(reading: Reading) -> dict[int, Labelled]:
@@ -55,6 +63,8 @@ _STRICT = (
     frozenset({"strict", "stringent", "rigid", "rigorou", "narrow", "stricter", "severe"}),
     frozenset({"loose", "lenient", "liberal", "relaxed", "looser", "generou"}),
 )
+_SIDES = tuple(sorted(frozenset[str]().union(*_EFFECTS, *_STRICT)))
+"""Words that say which analysis it is, whatever stands beside."""
 
 
 class _Finding:
@@ -77,7 +87,8 @@ class _Finding:
         others = list(
             {each.at: each for each in labels.values() if each.kind == own.kind and each.at != own.at}.values()
         )
-        for find in (self._other_side, self._other_given, self._fewer_adjusted, self._aside):
+        beside_others = (self._other_given, self._fewer_adjusted, self._aside) if others else ()
+        for find in (self._other_side, *beside_others):
             found = find(stands, own, others)
             if found is not None:
                 passage_says, claim_says = found
