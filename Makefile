@@ -6,10 +6,11 @@ BIN := $(VENV)/bin
 CHROMIUM := /usr/bin/chromium
 export NO_MKDOCS_2_WARNING := 1
 
-.PHONY: site check impact status test quick prove bench look pictures browser desk
+.PHONY: site check impact status release test quick prove bench look pictures browser desk
 
+# With COPIES=DIR lasting copies of releases stand in it too.
 site: $(VENV)/ready
-	$(BIN)/python -m builder build
+	$(BIN)/python -m builder build $(if $(COPIES),--copies "$(COPIES)")
 
 check: $(VENV)/ready
 	$(BIN)/python -m builder check
@@ -22,6 +23,10 @@ impact: $(VENV)/ready
 # Which reports were corrected or retracted: make status CONTACT=somebody@example.org
 status: $(VENV)/ready
 	$(BIN)/python -m builder status --contact "$(CONTACT)"
+
+# What a release would change and say: make release VERSION=1.2.0; with WRITE=--write its files are written.
+release: $(VENV)/ready
+	$(BIN)/python -m builder release "$(VERSION)" $(WRITE)
 
 # Neighbours go to one process, which makes what they share once; whoever is done first takes over half of the rest.
 # Where the desk's runtime cannot be fetched its own tests fail and say so; all others are run.

@@ -67,7 +67,7 @@ def _wrong_together(options: argparse.Namespace) -> str:
     if options.pack and not options.copy:
         return "--pack needs --copy"
     if options.copies and not Path(options.copies).is_dir():
-        return f"{options.copies} is no folder of lasting copies"
+        return f"{options.copies} is not a folder of lasting copies"
     return ""
 
 

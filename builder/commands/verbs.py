@@ -21,6 +21,7 @@ VERBS = {
     "check": "do all parts of the evidence agree?",
     "impact": "what a change moves: answers, numbers, pages, before and after",
     "status": "which reports were corrected or retracted, by their DOI",
+    "release": "what a release would change and say, and with --write its files",
     "figures": "one JSON line for each figure that the site shows",
     "build": "check, then write the site, all or nothing",
     "serve": "a live preview while you write",

@@ -12,7 +12,8 @@ from pathlib import Path
 
 from ..reading.files import WRITTEN_DIR, missing_compendium
 
-_KEPT = ("evidence", WRITTEN_DIR, "mkdocs.yml")
+KEPT = ("evidence", WRITTEN_DIR, "mkdocs.yml")
+"""What a guide is made of, below its root."""
 
 
 class NoBase(Exception):
@@ -60,7 +61,7 @@ def _packed(root: Path, base: str) -> bytes:
     whole = Path(top.decode().rstrip("\n"))
     tree = f"{revision.decode().strip()}:{here}"
     names = (_git(whole, "ls-tree", "--name-only", tree) or b"").decode().splitlines()
-    kept = [name for name in _KEPT if name in names]
+    kept = [name for name in KEPT if name in names]
     packed = _git(whole, "archive", "--format=tar", tree, "--", *kept) if "evidence" in kept else None
     if packed is None:
         raise NoBase(f'"{base}" holds no evidence/ at this place: name an earlier or a later revision')
