@@ -7,7 +7,7 @@ from typing import Any
 from ..describing.files import FILES
 from ..describing.schema import schema_of
 from ..reading.latex import readable_text
-from ..reading.model import Evidence
+from ..reading.model import Evidence, Outcome
 
 CLAIMS = "claims"
 
@@ -30,8 +30,11 @@ def choices(evidence: Evidence) -> dict[str, Any]:
         key: readable_text(source.fields["title"].text) if "title" in source.fields else ""
         for key, source in evidence.sources.items()
     }
+    asked = {name: _asked(evidence, name) for name in questions}
     return {
         "people": people,
+        "asked": asked,
+        "told": {name: _definition(outcome) for name, outcome in vocabulary.outcomes.items()},
         "questions": questions,
         "outcomes": outcomes,
         "factors": factors,
@@ -41,3 +44,22 @@ def choices(evidence: Evidence) -> dict[str, Any]:
         "reports": reports,
         "unread": [key for key in evidence.sources if key not in evidence.reports],
     }
+
+
+def _asked(evidence: Evidence, name: str) -> dict[str, list[str]]:
+    """What reports were asked for one question so far: its outcomes and factors, whoever typed them."""
+    question = evidence.questions[name]
+    claims = [claim for report in evidence.reports.values() for claim in report.claims]
+    mine = [claim for claim in claims if any(each.text == name for each in claim.question)]
+    outcomes = [claim.outcome.text for claim in mine]
+    outcomes += [each.outcome.text for each in question.thresholds]
+    outcomes += [each.outcome.text for each in question.certainty]
+    factors = [*(each.text for each in question.factors), *(each.factor.text for each in mine if each.factor)]
+    factors += [each.factor.text for each in question.situation if each.factor]
+    return {"outcomes": list(dict.fromkeys(outcomes)), "factors": list(dict.fromkeys(factors))}
+
+
+def _definition(outcome: Outcome) -> str:
+    """By what somebody knows an outcome: "healed, strict; examination and film; normal space"."""
+    parts = (outcome.title, outcome.strictness, outcome.basis, outcome.threshold)
+    return "; ".join(part.text for part in parts)

@@ -5,8 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from ..compiled_patterns import compiled
 from ..problems import Problem
 from ..reading.yaml_text import MappingNode, SequenceNode, Sheet, compose
+from .wording import INCOMPLETE
+
+_find_block = compiled(r"\(in (\w+)\)").search
 
 Step = str | int
 Path = tuple[Step, ...]
@@ -28,6 +32,9 @@ class Places:
         at = problem.position.line, problem.position.column
         if problem.rule == "missing-field" and at in self._blocks:
             return self._blocks[at]
+        if problem.rule == INCOMPLETE and (inner := _find_block(problem.message)):
+            study = next(path for start, path in zip(self._starts, self._paths, strict=True) if start == at)
+            return (*study[:2], inner[1])
         before = [path for start, path in zip(self._starts, self._paths, strict=True) if start <= at]
         return before[-1] if before else ()
 

@@ -6,7 +6,8 @@ is what `check` says of the evidence with these two files in it, to the letter, 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -23,9 +24,11 @@ from ..reading.model import Evidence
 from ..reading.site_settings import find_in_settings
 from ..reading.source_model import Source
 from ..records import NamedTuple
+from .choices import form
 from .page_shown import page_html
 from .places import Places
 from .typed_files import Entry, Passage, claim_file_text, key_of, with_passages
+from .wording import told
 
 Answer = dict[str, Any]
 
@@ -81,22 +84,22 @@ class Session:
         """What is told of the paper's own files, and the words that tie its numbers."""
         draft = draft_of(said)
         if not draft.key:
-            return {**_files(draft), "problems": [], "ties": [], "quoted": 0, "unproved": 0}
+            return {**_files(draft), "problems": [], "passages": [], "proved": 0}
         evidence = self._with(draft)
         audited = self._audited(evidence, draft.key)
         found = [each for each in evidence.problems if each.position.file in draft.files]
         proofs: list[Proof] = []
-        quoted = unproved = 0
         if audited is not None:
             answers = answers_of(evidence.reports[draft.key])
             found = list(apply_answers(in_order([*found, *audited.problems]), answers, frozenset({draft.key})))
-            proofs, quoted, unproved = list(audited.proofs.values()), audited.quoted, audited.unproved
+            proofs = list(audited.proofs.values())
+        asked = {each.position for each in found if each.is_open}
         return {
             **_files(draft),
             "problems": _told(draft, in_order(found)),
             "passages": _passages(evidence.sources.get(draft.key), proofs),
-            "quoted": quoted,
-            "unproved": unproved,
+            # A number under an open question is not proved yet.
+            "proved": sum(proof.written_in not in asked for proof in proofs),
         }
 
     def whole(self, said: Mapping[str, Any]) -> Answer:
@@ -145,15 +148,31 @@ def _told(draft: Draft, problems: Iterable[Problem]) -> list[Answer]:
     places: Places | None = None
     out = []
     for problem in problems:
-        told: Answer = as_json(problem)
+        answer: Answer = {**as_json(problem), **told(problem, _fields())._asdict()}
+        if problem.severity == "ask":
+            answer["answer"] = {"rule": problem.rule, "printed": problem.printed, "with": problem.with_key}
+            answer["place"] = problem.place
         if problem.position.file == f"evidence/claims/{draft.key}.yaml":
             places = places or Places(draft.claims)
-            told["path"] = list(places.path_of(problem))
+            answer["path"] = list(places.path_of(problem))
         elif problem.position.file in draft.files and draft.entry is not None:
             before = [order for order, line in enumerate(draft.entry.lines) if line <= problem.position.line]
-            told["passage"] = before[-1] if before else -1
-        out.append(told)
+            answer["passage"] = before[-1] if before else -1
+        out.append(answer)
     return out
+
+
+@cache
+def _fields() -> frozenset[str]:
+    return frozenset(_names(form()))
+
+
+def _names(schema: Any) -> Iterator[str]:
+    """Every name of a field in a schema."""
+    if isinstance(schema, Mapping):
+        yield from schema.get("properties", {})
+        for part in schema.values():
+            yield from _names(part)
 
 
 def _passages(source: Source | None, proofs: Sequence[Proof]) -> list[Answer]:

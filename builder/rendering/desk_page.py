@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 from html import escape
+from urllib.parse import urlsplit
 
 from ..results.values.guide import Guide
-
-
-def new_file_address(repository: str) -> str:
-    """Where a host lets people open a new file in the browser; "" for hosts of which that is not known."""
-    address = repository.rstrip("/").removesuffix(".git")
-    return f"{address}/new/main" if address.startswith("https://github.com/") else ""
+from .evidence_host import host_of, told_host
 
 
 def desk_markdown(guide: Guide, size: int) -> str:
@@ -26,22 +22,51 @@ def desk_markdown(guide: Guide, size: int) -> str:
     return f'{head}<div class="guide" data-search-exclude>\n<h1>Type a paper in</h1>\n{mark}{intro}{body}</div>\n'
 
 
-_ACCOUNT = (
-    '<label><input type="radio" name="way" value="account"> I have an account where the evidence is kept</label>\n'
-)
 _WITHOUT = (
     "<p>On this site nothing is checked while you type: checking happens in the pull request. The page "
     '<a href="../">Add a claim</a> says what to type, with templates to copy.</p>\n'
 )
 
 
+def _typed(tag: str, said: str, kind: str = "input") -> str:
+    """A field of the paper by its tag of RIS, whose reader makes the entry."""
+    box = f'id="desk-{tag}" data-tag="{tag}" autocomplete="off"'
+    control = f'<textarea {box} rows="3"></textarea>' if kind == "textarea" else f'<input type="text" {box}>'
+    return f'<label for="desk-{tag}">{said}</label>{control}\n'
+
+
+_TYPED = "".join(
+    (
+        _typed("TI", "Title"), _typed("AU", "Authors, a line each: family name, given name", "textarea"),
+        _typed("PY", "Year"), _typed("T2", "Journal"), _typed("VL", "Volume"), _typed("SP", "Pages"),
+        _typed("DO", "DOI"),
+    )
+)  # fmt: skip
+
+
+def _ways(repository: str) -> str:
+    """Who puts the paper in: somebody with an account where the evidence is kept, or a colleague."""
+    colleague = "Somebody else puts it in: I save both files in one and give them to whoever keeps this guide"
+    if not repository:
+        # Nothing to choose: nobody can have an account.
+        return f"<p>{colleague}.</p>\n"
+    where = escape(urlsplit(repository).hostname or repository)
+    kept = f'<a href="{escape(repository)}">{where}</a>'
+    return f"""<p class="ways-to-send"><label><input type="radio" name="way" value="account"> I have an account at
+{where}</label></p>
+<p class="quiet">The evidence is kept at {kept}. {told_host(repository)}</p>
+<p class="ways-to-send"><label><input type="radio" name="way" value="colleague"> {colleague}</label></p>
+"""
+
+
 def _desk(size: int, repository: str) -> str:
     megabytes = -(-size // 1_000_000)
-    account = _ACCOUNT if repository else ""
-    colleague = "A colleague puts it in: I save both files in one"
+    host = host_of(repository)
+    create, named, filled = host or ("", "", "")
     return f"""<noscript><p>Without scripts nothing can be checked here:
 <a href="../">Add a claim</a> has templates to copy, and checking happens in the pull request.</p></noscript>
-<div data-desk data-repository="{escape(new_file_address(repository))}" data-kept="{escape(repository)}" hidden>
+<div data-desk data-create="{escape(create)}" data-named="{named}" data-filled="{filled}"
+data-kept="{escape(repository)}" hidden>
 <div data-open>
 <p>Opening it fetches about {megabytes} MB once, less where the host packs them; it is kept on this device and then
 works without a network. What you type stays on this device until you send it.</p>
@@ -54,14 +79,15 @@ works without a network. What you type stays on this device until you send it.</
 <label for="desk-second">Which one</label>
 <select id="desk-second"><option value="">choose</option></select></details><p role="status"></p></section>
 <section data-first><h2>1. How will it be sent?</h2>
-<p class="ways-to-send">{account}<label><input type="radio" name="way" value="colleague"> {colleague}</label></p>
-</section>
+{_ways(repository)}</section>
 <section data-part="entry" data-first><h2>2. The paper</h2>
 <label for="desk-export">Its entry, or an export with it</label>
 <small>BibTeX, RIS, PubMed (.nbib) or CSL-JSON, pasted or as a file</small>
 <textarea id="desk-export" data-text rows="5" spellcheck="false"></textarea>
 <p class="choices"><button type="button" data-take>Read it</button>
 <label class="file">or a file <input type="file" accept=".bib,.ris,.nbib,.json,.txt"></label></p>
+<details><summary>There is no export: type title, authors and year</summary>
+{_TYPED}<p><button type="button" data-typed>Make its entry</button></p></details>
 <div data-found aria-live="polite"></div>
 <details data-taken hidden><summary>The entry as it will stand</summary>
 <label for="desk-entry">BibTeX; the passages are put in below</label>
@@ -77,6 +103,7 @@ works without a network. What you type stays on this device until you send it.</
 <p><button type="button" data-look>Show all that is still to mend</button></p>
 <p data-part="passes" role="status"></p><div data-part="elsewhere"></div>
 <p data-first><button type="button" data-both>Save both files in one</button></p>
+<p data-part="saved" role="status"></p>
 <div data-again><p><button type="button" data-compare>Compare with the first reading</button></p>
 <div data-part="compared" role="status"></div></div>
 <div data-part="files"></div>

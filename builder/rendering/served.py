@@ -38,7 +38,7 @@ def _with_short_names(text: str) -> str:
 
 
 SCRIPTS = {
-    "reading": ("common", "filter", "carried", "dangers"),
+    "reading": ("common", "filter", "carried", "dangers", "waits"),
     "question": ("common", "situation"),
     "recall": ("common", "recall", "carried"),
     "search": ("common", "vendor/minisearch", "search"),
@@ -46,7 +46,16 @@ SCRIPTS = {
     "standing": ("standing",),
     "case": ("case", "ways"),
     "frame": ("frame",),
-    "desk": ("common", "desk/form", "desk/passages", "desk/send", "desk/second", "desk/desk"),
+    "desk": (
+        "common",
+        "desk/form",
+        "desk/passages",
+        "desk/entry",
+        "desk/send",
+        "desk/second",
+        "desk/told",
+        "desk/desk",
+    ),
     "desk-worker": ("desk/worker",),
 }
 """Each script that a page asks for, and the parts it is made of: one request brings what this kind of page needs.

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import shutil
 import zipfile
 from collections.abc import Callable, Iterator
@@ -11,12 +10,10 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from browser.desk_pages import EXPORT, PATIENCE, ROOT, field, fill, fill_all, open_desk, with_desk
 from desk.drafts import drafts_of, spoilt
 from desk.test_session import told_by_the_command, told_by_the_desk
 from passageproof.audit.whole import check
-from passageproof.build import build_files
-from passageproof.desk.shipped import RUNTIME
-from passageproof.publishing import publish
 from passageproof.reading.evidence import read_evidence
 from passageproof.writing.layout import laid_out
 from playwright.sync_api import Page, expect
@@ -24,27 +21,7 @@ from site_server import SiteServer, serving
 
 pytestmark = pytest.mark.browser
 
-ROOT = Path(__file__).parents[2]
 EXAMPLE = ROOT / "tests" / "example"
-PATIENCE = 180_000
-"""Milliseconds for Python to be there on a machine that has much to do."""
-
-EXPORT = """
-PMID- 99999991
-OWN - NLM
-VI  - 12
-IP  - 3
-DP  - 2021 Mar
-TI  - Repair of holes in an invented clinic: a cohort.
-PG  - 101-109
-LID - 10.5555/inv.2021.101 [doi]
-AB  - Invented for a test.
-FAU - Example, Anna B
-AU  - Example AB
-LA  - eng
-PT  - Journal Article
-JT  - Journal of invented cases
-"""
 PASSAGES = {
     "p. 104, Methods": "Invented clinic, recruited 2012 to 2016; 109 teeth treated, 104 due, 98 examined",
     "p. 105, Table 2": "healed, strict, at 12 months: 85 of 98 teeth (87%; 95% CI 79% to 92%)",
@@ -60,55 +37,6 @@ CLAIM = {
     "id": "overall", "question": "root-perforation", "outcome": "site-healed-strict", "where": "p. 105, Table 2",
     "follow_up/from": "repair", "follow_up/timing": "at", "success_rate": "87%", "events": "85", "total": "98",
 }  # fmt: skip
-
-
-def with_desk(evidence: Path, folder: Path, *beside: Path) -> Path:
-    """A built site whose folder of evidence has Python for browsers beside it."""
-    shutil.copytree(evidence, folder / "root" / "evidence")
-    for path in beside:
-        (shutil.copytree if path.is_dir() else shutil.copy)(path, folder / "root" / path.name)
-    runtime = folder / "root" / RUNTIME
-    runtime.parent.mkdir(parents=True)
-    assert (ROOT / RUNTIME / "pyodide.asm.wasm").is_file(), "Python for browsers is missing: type `make desk`"
-    runtime.symlink_to(ROOT / RUNTIME)
-    publish(folder / "root", folder / "site", build_files(folder / "root"))
-    return folder
-
-
-@pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return with_desk(ROOT / "evidence", tmp_path_factory.mktemp("desk"), ROOT / "site_src", ROOT / "mkdocs.yml")
-
-
-@pytest.fixture(scope="module")
-def server(demo: Path) -> Iterator[SiteServer]:
-    with serving(demo / "site", "/guide/") as server:
-        yield server
-
-
-def open_desk(page: Page, url: str) -> Page:
-    page.goto(f"{url}contribute/desk/", wait_until="load")
-    page.get_by_role("button", name="Open the desk").click()
-    expect(page.locator("[data-sheet]")).to_be_visible(timeout=PATIENCE)
-    return page
-
-
-def field(page: Page, *path: str | int) -> Any:
-    return page.locator(f"[data-path='{json.dumps(path, separators=(',', ':'))}']")
-
-
-def fill(page: Page, path: tuple[str | int, ...], value: str) -> None:
-    control = field(page, *path).locator("input, select").last
-    if control.evaluate("(box) => box.localName") == "select":
-        control.select_option(value)
-    else:
-        control.fill(value)
-    control.blur()
-
-
-def fill_all(page: Page, start: tuple[str | int, ...], values: dict[str, str]) -> None:
-    for name, value in values.items():
-        fill(page, (*start, *name.split("/")), value)
 
 
 def take_in(page: Page) -> None:
@@ -138,22 +66,22 @@ def take_in(page: Page) -> None:
 
 
 @pytest.fixture(scope="module")
-def typed(browser: Any, server: SiteServer) -> Iterator[Page]:
+def typed(browser: Any, desk_server: SiteServer) -> Iterator[Page]:
     """A desk with one paper on it that the check finds nothing to mend in."""
     context = browser.new_context(viewport={"width": 360, "height": 740}, service_workers="block")
-    page = open_desk(context.new_page(), server.url)
+    page = open_desk(context.new_page(), desk_server.url)
     take_in(page)
     expect(page.locator("[data-part=passes]")).to_contain_text("finds nothing to mend", timeout=PATIENCE)
     yield page
     context.close()
 
 
-def test_a_paper_goes_in_and_its_files_pass_the_check_as_they_are(typed: Page, demo: Path, tmp_path: Path) -> None:
+def test_a_paper_goes_in_and_its_files_pass_the_check_as_they_are(typed: Page, desk_demo: Path, tmp_path: Path) -> None:
     assert typed.locator(".told:not(:empty)").all_inner_texts() == []
     with typed.expect_download() as download:
         typed.get_by_role("button", name="Save both files in one").click()
     download.value.save_as(tmp_path / "both.zip")
-    shutil.copytree(demo / "root" / "evidence", tmp_path / "evidence")
+    shutil.copytree(desk_demo / "root" / "evidence", tmp_path / "evidence")
     before = check(read_evidence(tmp_path))
     with zipfile.ZipFile(tmp_path / "both.zip") as both:
         assert sorted(both.namelist()) == [
@@ -219,8 +147,8 @@ def test_a_mistake_is_told_at_its_field_once_it_was_left(
     expect(told).to_be_empty(timeout=20_000)
 
 
-def test_nothing_is_told_of_a_field_before_it_was_left(opened: Callable[..., Page], server: SiteServer) -> None:
-    page = open_desk(opened(), server.url)
+def test_nothing_is_told_of_a_field_before_it_was_left(opened: Callable[..., Page], desk_server: SiteServer) -> None:
+    page = open_desk(opened(), desk_server.url)
     page.locator("[data-text]").fill(EXPORT)
     page.get_by_role("button", name="Read it").click()
     expect(page.locator("[data-part=sum]")).to_contain_text("to mend or fill in")
@@ -228,12 +156,12 @@ def test_nothing_is_told_of_a_field_before_it_was_left(opened: Callable[..., Pag
     page.get_by_role("button", name="Show all that is still to mend").click()
     assert page.locator(".told:not(:empty)").count() > 0
     # The same draft is there after the page was closed, until somebody throws it away.
-    open_desk(page, server.url)
+    open_desk(page, desk_server.url)
     expect(page.locator("[data-part=sum]")).to_contain_text("to mend or fill in")
     page.on("dialog", lambda dialog: dialog.accept())
     page.get_by_role("button", name="Throw this draft away").click()
     page.wait_for_load_state("load")
-    open_desk(page, server.url)
+    open_desk(page, desk_server.url)
     expect(page.locator("[data-part=sum]")).to_contain_text("Begin with the entry")
 
 
@@ -246,13 +174,13 @@ def test_three_hundred_drafts_are_told_as_the_command_tells_them(opened: Callabl
             assert told_by_the_desk(answer) == told_by_the_command(folder / "root", draft)
 
 
-def test_it_opens_without_a_network_once_it_was_open(opened: Callable[..., Page], server: SiteServer) -> None:
+def test_it_opens_without_a_network_once_it_was_open(opened: Callable[..., Page], desk_server: SiteServer) -> None:
     page = opened(service_workers="allow")
-    page.goto(f"{server.url}contribute/desk/", wait_until="load")
+    page.goto(f"{desk_server.url}contribute/desk/", wait_until="load")
     page.evaluate("() => navigator.serviceWorker.ready.then(() => true)")
-    open_desk(page, server.url)
+    open_desk(page, desk_server.url)
     page.context.set_offline(True)
-    open_desk(page, server.url)
+    open_desk(page, desk_server.url)
     expect(page.locator("[data-part=sum]")).to_contain_text("Begin with the entry")
 
 
@@ -271,8 +199,10 @@ def test_the_whole_desk_can_be_reached_and_read(typed: Page, width: int, scheme:
     typed.set_viewport_size({"width": 360, "height": 740})
 
 
-def test_a_table_whose_columns_fell_together_is_laid_out_again(opened: Callable[..., Page], server: SiteServer) -> None:
-    page = open_desk(opened(), server.url)
+def test_a_table_whose_columns_fell_together_is_laid_out_again(
+    opened: Callable[..., Page], desk_server: SiteServer
+) -> None:
+    page = open_desk(opened(), desk_server.url)
     page.get_by_role("button", name="Add a passage").click()
     page.locator("#p0").fill("Size\nn\nhealed\nup to 3 mm\n52\n47\nover 3 mm\n20\n13")
     page.get_by_role("button", name="Lay out as a table").click()
@@ -289,8 +219,8 @@ def test_where_no_runtime_was_fetched_the_page_says_where_checking_happens(demo_
     assert not (demo_site / "contribute/desk/python").exists()
 
 
-def test_a_report_is_read_a_second_time(opened: Callable[..., Page], server: SiteServer) -> None:
-    page = open_desk(opened(), server.url)
+def test_a_report_is_read_a_second_time(opened: Callable[..., Page], desk_server: SiteServer) -> None:
+    page = open_desk(opened(), desk_server.url)
     page.get_by_text("Or read a paper of this guide a second time").click()
     page.get_by_label("Which one").select_option("aalbek2011furcal")
     expect(page.locator("[data-part=second]")).to_contain_text("A second reading of aalbek2011furcal")
@@ -304,8 +234,8 @@ def test_a_report_is_read_a_second_time(opened: Callable[..., Page], server: Sit
 
 
 @pytest.fixture
-def desk_page(opened: Callable[..., Page], server: SiteServer) -> Page:
-    page = open_desk(opened(), server.url)
+def desk_page(opened: Callable[..., Page], desk_server: SiteServer) -> Page:
+    page = open_desk(opened(), desk_server.url)
     page.locator("[data-text]").fill(EXPORT)
     page.get_by_role("button", name="Read it").click()
     return page
@@ -343,7 +273,7 @@ def test_each_way_to_type_a_field_stays_as_it_was_chosen(desk_page: Page) -> Non
     fill(desk_page, ("claims", 0, "id"), "ratio")
     fill(desk_page, ("claims", 1, "follow_up", "from"), "repair")
     way = field(desk_page, "claims", 1, "follow_up").get_by_label("How Follow up is typed")
-    way.select_option("in a few words")
+    way.select_option("as in another claim")
     fill(desk_page, ("claims", 1, "follow_up"), "ratio")
     assert draft(desk_page)["claims"]["claims"][1]["follow_up"] == "ratio"
     way.select_option("with its own fields")
@@ -367,9 +297,9 @@ def test_a_passage_that_is_renamed_keeps_what_stands_in_it(desk_page: Page) -> N
 
 
 def test_on_a_wide_screen_fields_begin_at_the_left_edge_of_their_block(
-    opened: Callable[..., Page], server: SiteServer
+    opened: Callable[..., Page], desk_server: SiteServer
 ) -> None:
-    page = open_desk(opened(viewport={"width": 1280, "height": 800}), server.url)
+    page = open_desk(opened(viewport={"width": 1280, "height": 800}), desk_server.url)
     flow = field(page, "studies", 0, "flow")
     edge, first, width = flow.evaluate(
         """(block) => {

@@ -42,3 +42,17 @@ def test_what_stands_in_a_passage_is_never_html() -> None:
 
 def test_the_anchor_is_the_slug_of_the_bracket() -> None:
     assert 'id="p-46-table-2"' in passage_html(block(), str)
+
+
+def test_a_passage_in_rows_and_columns_is_a_table_with_its_marks() -> None:
+    typed = "Size | Teeth | Healed\n      up to 3 mm | 47 | 39\n over 3 mm | 12 | 7"
+    start = typed.index("39")
+    html = passage_html(block((start, start + 2, ("events",)), text=typed), readable_text)
+    rows = [re.findall(r"<t([hd])>(.*?)</t\1>", row) for row in re.findall(r"<tr>(.*?)</tr>", html)]
+    assert [[read(cell) for _, cell in row] for row in rows] == [
+        ["Size", "Teeth", "Healed"], ["up to 3 mm", "47", "39"], ["over 3 mm", "12", "7"],
+    ]  # fmt: skip
+    assert {name for name, _ in rows[0]} == {"h"}
+    assert rows[1][2][1].startswith("<data")
+    # A bar in a sentence makes none.
+    assert "<table>" not in passage_html(block(text="39 of 47 | healed"), readable_text)

@@ -2,7 +2,7 @@
 
 /* Fields made from the schema that the check publishes: labels, help, closed lists and examples are written nowhere else. */
 
-const desk = { form: {}, choices: {}, draft: {}, left: new Set(), ways: new Map(), isAll: false, changed() {}, taken() {} };
+const desk = { form: {}, choices: {}, draft: {}, left: new Set(), ways: new Map(), reasons: new Map(), isAll: false, changed() {}, taken() {} };
 
 const pathText = (path) => JSON.stringify(path);
 const defOf = (schema) => (schema.$ref ? desk.form.$defs[schema.$ref.split("/").pop()] : schema);
@@ -28,7 +28,9 @@ function choicesOf(name, claim) {
   const { people, questions, outcomes, factors, levels, units, studies } = desk.choices;
   const titled = (some) => Object.entries(some).map(([id, title]) => [id, title === id ? id : `${title} (${id})`]);
   const closed = { by: people, question: questions, outcome: outcomes, factor: factors }[name];
-  if (closed) return { isClosed: true, some: titled(closed) };
+  // Of outcomes and factors those come first that the question has been asked about.
+  const asked = [claim?.question].flat().flatMap((id) => desk.choices.asked[id]?.[`${name}s`] || []);
+  if (closed) return { isClosed: true, some: titled(closed), first: asked };
   if (name === "where") {
     const some = desk.draft.passages.map((passage) => passage.where).filter(Boolean);
     return { isClosed: some.length > 0, some: some.map((where) => [where, where]) };
@@ -84,6 +86,16 @@ function control(name, schema, holder, path, claim, id) {
   return either(name, def.anyOf, holder, path, claim, id);
 }
 
+// Those that come first in a group of their own, all others in another.
+function options(some, first) {
+  const option = ([value, said]) => element("option", said, { value });
+  const near = some.filter(([value]) => first.includes(value));
+  if (!near.length) return some.map(option);
+  const others = some.filter(([value]) => value && !first.includes(value));
+  const group = (label, each) => element("optgroup", each.map(option), { label });
+  return [option(some[0]), group("of this question", near), ...(others.length ? [group("all others", others)] : [])];
+}
+
 function input(name, def, holder, key, path, claim, id) {
   const choices = def.enum ? { isClosed: true, some: def.enum.map((each) => [String(each), String(each)]) } : choicesOf(name, claim);
   const typed = holder[key] ?? "";
@@ -92,7 +104,7 @@ function input(name, def, holder, key, path, claim, id) {
   if (choices?.isClosed) {
     const known = choices.some.some(([value]) => value === typed) || !typed;
     const rest = known ? [] : [[typed, typed]];
-    box = element("select", [["", "choose"], ...choices.some, ...rest].map(([value, said]) => element("option", said, { value })));
+    box = element("select", options([["", "choose"], ...choices.some, ...rest], choices.first || []));
   } else {
     box = element("input", "", { type: "text", autocomplete: "off", autocapitalize: "none", spellcheck: "false" });
     if (choices) {
@@ -112,8 +124,18 @@ function input(name, def, holder, key, path, claim, id) {
     desk.tell();
   });
   // What follows from a factor, its levels, is offered anew.
-  if (name === "factor") box.addEventListener("change", () => desk.changed(path.slice(0, -1)));
+  if (name === "factor" || name === "question") box.addEventListener("change", () => desk.changed(path.slice(0, 2), path));
+  if (name === "outcome") extra = [definition(box)];
   return extra.length ? element("span", [box, ...extra]) : box;
+}
+
+// What an outcome counts, below its name.
+function definition(box) {
+  const said = element("small", "");
+  const tell = () => (said.textContent = desk.choices.told[box.value] || "");
+  box.addEventListener("input", tell);
+  tell();
+  return said;
 }
 
 // A block's own fields: those it needs and those begun stand open, all others wait in one list.
@@ -213,7 +235,7 @@ function either(name, ways, holder, path, claim, id) {
   const value = holder[name];
   const titles = ways.map((way) => {
     const def = defOf(way);
-    return def.enum ? def.enum.join(", or ") : def.properties ? "with its own fields" : kindOf(way) === "text" ? "in a few words" : "named one by one";
+    return def.enum ? def.enum.join(", or ") : def.properties ? "with its own fields" : kindOf(way) === "text" ? (name === "follow_up" ? "as in another claim" : "as one value") : "named one by one";
   });
   const fits = (way) => {
     const kind = kindOf(way);

@@ -109,7 +109,12 @@ function layOut(passage, text, place) {
       return box;
     })));
   };
-  many.addEventListener("input", cut);
+  const sign = element("small", "The table goes on to the right: push it sideways.", { class: "sideways" });
+  const look = () => (sign.hidden = cells.scrollWidth <= cells.clientWidth);
+  many.addEventListener("input", () => {
+    cut();
+    look();
+  });
   cut();
   const done = element("button", "Put it into the passage", { type: "button" });
   done.addEventListener("click", () => {
@@ -121,9 +126,11 @@ function layOut(passage, text, place) {
   place.replaceChildren(
     element("p", [element("label", "Columns ", { for: "columns" }), many]),
     element("small", "The first line names the columns. Nothing may be added that the paper does not print."),
+    sign,
     cells,
     done,
   );
+  look();
 }
 
 // The words of a passage with each number that is proved in it, and what else the passage says of it.

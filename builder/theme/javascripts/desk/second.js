@@ -49,5 +49,5 @@ async function compareReadings() {
     rows.push(element("p", "Where they differ a third person looks into the paper and settles it."));
   }
   out.replaceChildren(...rows);
-  sendRows(part("files"), [found.file], "");
+  sendRows(part("files"), [found.file]);
 }

@@ -24,7 +24,9 @@ function saved(name, data, type) {
   setTimeout(() => URL.revokeObjectURL(link.href), 60e3);
 }
 
-function sendRows(place, files, repository) {
+function sendRows(place, files) {
+  const { way } = desk.draft;
+  const { kept, create, named, filled } = place.closest("[data-desk]").dataset;
   const rows = files.map((file, order) => {
     const copied = element("button", "Copy", { type: "button", "aria-label": `Copy ${file.path}` });
     copied.addEventListener("click", () => copy(file.text, copied));
@@ -32,18 +34,16 @@ function sendRows(place, files, repository) {
     const taken = element("button", "Save as a file", { type: "button", "aria-label": `Save ${name}` });
     taken.addEventListener("click", () => saved(name, file.text, "text/plain"));
     const parts = [element("h3", `${order + 1}. ${file.path}`), element("p", [copied, taken], { class: "choices" })];
-    if (place.closest("[data-desk]").dataset.kept && desk.draft.way === "account" && !repository) {
-      const kept = place.closest("[data-desk]").dataset.kept;
-      parts.push(element("p", ["Put it there as a new file of this name: ", element("a", kept, { href: kept, target: "_blank", rel: "noopener noreferrer" })]));
-    }
-    if (repository && desk.draft.way === "account") {
-      const address = new URL(repository);
-      address.searchParams.set("filename", file.path);
-      const long = new URL(address);
-      long.searchParams.set("value", file.text);
-      const fits = long.href.length <= LONGEST;
+    if (way === "account" && create) {
+      const address = new URL(create);
+      address.searchParams.set(named, file.path);
+      const whole = new URL(address);
+      if (filled) whole.searchParams.set(filled, file.text);
+      const fits = filled && whole.href.length <= LONGEST;
       const said = fits ? "Open it as a new file where the evidence is kept" : "Open a new file of this name there, and paste what you copied";
-      parts.push(element("p", element("a", said, { href: fits ? long.href : address.href, target: "_blank", rel: "noopener noreferrer" })));
+      parts.push(element("p", element("a", said, { href: fits ? whole.href : address.href, target: "_blank", rel: "noopener noreferrer" })));
+    } else if (way === "account" && kept) {
+      parts.push(element("p", ["Put it there as a new file of this name: ", element("a", kept, { href: kept, target: "_blank", rel: "noopener noreferrer" })]));
     }
     parts.push(element("details", [element("summary", "What is in it"), element("pre", file.text)]));
     return element("section", parts);
