@@ -11,7 +11,11 @@ from ..problems import Note, Problem, as_annotation, as_texts, counted, json_tex
 from .refused import lacks_compendium
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from ..audit.whole import CheckResult
+    from ..proof.kept_proofs import KeptProofs
+    from ..reading.files import FoundFile
     from ..reading.model import Evidence
 
 FORMATS = ("text", "json", "github")
@@ -22,29 +26,47 @@ def add_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--format", choices=FORMATS, default="text", help="text to read, json for tools, github for a pull request"
     )
+    parser.add_argument(
+        "--fresh", action="store_true", help="prove every report, those too that say the same as the last time"
+    )
 
 
 def run(options: argparse.Namespace) -> int:
     """0: nothing to mend; 1: an error, or a question nobody answered; 2: no compendium there."""
     root = Path(options.root)
-    result = checked(root)
-    if result is None:
+    if lacks_compendium(root):
         return 2
+    # A workflow decides what is published, and whoever reads its answer cannot know what its machine kept.
+    result, kept = checked(root, is_fresh=options.fresh or bool(os.environ.get("CI")))
     print(shown(result, options.format, folder_of(root)), end="")
+    if kept is not None:
+        kept.keep()
     return 0 if result.passes else 1
 
 
-def checked(root: Path) -> CheckResult | None:
-    """What is told of the evidence below root; None, and a word on stderr, where there is none."""
-    if lacks_compendium(root):
-        return None
-    from ..reading.evidence import read_evidence
+def checked(root: Path, *, is_fresh: bool) -> tuple[CheckResult, KeptProofs | None]:
+    """What is told of the evidence below root, and the proofs to keep for the next time; None where is_fresh."""
+    from ..reading.evidence import evidence_of
+    from ..reading.files import find_files
+    from ..reading.site_settings import find_in_settings
 
-    _read[:] = [read_evidence(root, meanwhile=_import_audit)]
+    problems = list(find_in_settings(root))
+    files = find_files(root, problems)
+    evidence = evidence_of(files, problems, meanwhile=_import_audit)
+    _read[:] = [evidence]
 
     from ..audit.whole import check
 
-    return check(_read[0])
+    kept = None if is_fresh else _kept_proofs(root, files)
+    return check(evidence, kept=kept), kept
+
+
+def _kept_proofs(root: Path, files: Sequence[FoundFile]) -> KeptProofs | None:
+    from ..proof.kept_proofs import KeptProofs, file_for
+
+    file = file_for(root)
+    texts = {each.file: each.text for each in files if each.text is not None}
+    return KeptProofs(file, texts) if file is not None else None
 
 
 def _import_audit() -> None:

@@ -51,6 +51,8 @@ class _InPython(yaml.BaseLoader):
 
 
 BASE: Any = getattr(yaml, "CBaseLoader", _InPython)
+PARSED_BY = f"PyYAML {yaml.__version__}, {BASE.__name__}"
+"""What took the YAML apart, for whoever keeps what was made of it."""
 
 
 class _TextLoader(BASE):  # type: ignore[misc]
