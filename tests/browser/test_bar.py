@@ -93,10 +93,25 @@ def test_the_front_page_leads_back_to_each_case_of_this_tab(
     page.goto(f"{demo_server.url}gaps/", wait_until="load")
     page.locator("nav.urgent").get_by_role("link", name="My case").click()
     said = page.get_by_text("Answered at")
+    # Another patient may sit there now.
+    expect(said).to_be_hidden()
+    page.get_by_text("Earlier in this tab, maybe another patient").click()
     expect(said).to_be_in_viewport()
     expect(said).to_contain_text("over 3 mm")
     said.get_by_role("link").click()
     page.wait_for_url(f"**/{QUESTION}#hole-size=large")
+
+
+def test_all_cases_of_this_tab_are_forgotten_by_one_tap(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}{QUESTION}#hole-size=large", wait_until="load")
+    page.goto(f"{demo_server.url}exposed-pulp/#pulp-bleeding=late", wait_until="load")
+    page.goto(demo_server.url, wait_until="load")
+    page.get_by_text("Earlier in this tab, maybe another patient").click()
+    assert page.get_by_text("Answered at").count() == 2
+    page.get_by_role("button", name="Forget all").click()
+    assert page.get_by_text("Earlier in this tab").count() == 0
+    assert page.evaluate("sessionStorage.length") == 0
 
 
 def test_a_source_leads_back_to_the_question_from_which_it_was_opened(

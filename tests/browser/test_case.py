@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable
 
 import pytest
@@ -139,6 +140,35 @@ def test_the_record_asks_for_what_only_the_person_at_the_chair_knows(
     assert "Others not answered." in said
 
 
+def test_answers_that_are_brought_back_keep_the_time_at_which_they_were_given(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.clock.install(time=datetime.datetime(2026, 12, 3, 17, 4))
+    page.goto(demo_server.url + ANSWERED)
+    page.clock.fast_forward("07:00")
+    page.get_by_role("link", name="All questions").first.click()
+    page.get_by_role("link", name="There is a hole").first.click()
+    page.locator(".situation > .earlier").get_by_role("button").click()
+    page.get_by_role("button", name="My case").click()
+    said = page.get_by_role("region", name="My case").locator("p", has_text="Looked up on").inner_text()
+    assert "Answered at 17:04. Looked up on 2026-12-03 at 17:11" in said
+    assert "Size of the hole: over 3 mm (in mm: ____). Bleeding controlled: still bleeding." in said
+
+
+def test_what_is_copied_for_the_record_is_in_reach_before_anything_is_read(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened(viewport={"width": 360, "height": 740})
+    page.goto(f"{demo_server.url}{ANSWERED}&site-complaints=present")
+    page.get_by_role("button", name="My case").click()
+    panel = page.get_by_role("region", name="My case")
+    expect(panel.get_by_role("button", name="Copy for the record")).to_be_in_viewport()
+    title = panel.get_by_text("My case", exact=True).bounding_box()
+    assert title is not None
+    assert title["x"] == 16
+
+
 def test_where_nothing_is_answered_my_case_leads_to_the_first_question_and_offers_no_record(
     demo_server: SiteServer, opened: Callable[..., Page]
 ) -> None:
@@ -153,4 +183,4 @@ def test_where_nothing_is_answered_my_case_leads_to_the_first_question_and_offer
     expect(page.locator(".ask").first).to_be_in_viewport()
     page.get_by_role("button", name="over 3 mm").click()
     page.get_by_role("button", name="My case").click()
-    assert "How wide is the hole: over 3 mm." in panel.inner_text()
+    assert "Size of the hole: over 3 mm" in panel.inner_text()

@@ -108,6 +108,19 @@ def test_an_offline_page_says_how_old_its_copy_is(sample_site: Path, opened: Cal
         page.get_by_text("You are reading a copy kept on this device, from today. Evidence of 2026-10-30").wait_for()
 
 
+def test_the_foot_says_that_a_copy_is_kept_once_it_is(sample_site: Path, opened: Callable[..., Page]) -> None:
+    with serving(sample_site, "/guide/") as server:
+        page = opened()
+        page.goto(f"{server.url}root-perforation/", wait_until="networkidle")
+        assert page.locator("footer .kept").count() == 0
+        page = opened(service_workers="allow")
+        visited(page, server.url)
+        page.goto(f"{server.url}root-perforation/", wait_until="load")
+        kept = page.locator("footer .kept")
+        kept.wait_for()
+        assert kept.inner_text() == "Kept on this device: read offline, version of 2026-10-30."
+
+
 def test_an_unknown_address_offline_still_leads_to_the_urgent_page(
     sample_site: Path, opened: Callable[..., Page]
 ) -> None:

@@ -162,7 +162,7 @@ def test_my_case_is_one_paragraph_for_the_record_and_an_address(
     # A hole so wide is a reason to call, which stands first.
     assert panel.locator("p").first.inner_text().startswith("Call ")
     said = panel.locator("p").filter(has_text="Looked up on").inner_text()
-    assert said.startswith("There is a hole in the root or the pulp floor. How wide is the hole: over 3 mm.")
+    assert said.startswith("There is a hole in the root or the pulp floor. Size of the hole: over 3 mm (in mm: ____).")
     assert "evidence of 2026-10-30, release 1.0.0" in said
     # What belongs in no record stands beside it.
     assert "not a forecast" not in said
@@ -196,10 +196,11 @@ def test_the_record_bears_the_day_and_the_time_at_which_it_was_copied(
     page.get_by_role("button", name="My case").click()
     panel = page.get_by_role("region", name="My case")
     assert "Looked up on 2026-12-03 at 17:40 in " in panel.inner_text()
+    assert "Answered at 17:40. Looked up on" in panel.inner_text()
     page.clock.fast_forward("12:00")
     panel.get_by_role("button", name="Copy for the record").click()
     panel.get_by_role("button", name="Copied").wait_for()
-    assert "Looked up on 2026-12-03 at 17:52 in " in page.evaluate("navigator.clipboard.readText()")
+    assert "Answered at 17:40. Looked up on 2026-12-03 at 17:52 in " in page.evaluate("navigator.clipboard.readText()")
 
 
 @pytest.mark.parametrize("order", [("not seen", "lesion"), ("lesion", "not seen")])

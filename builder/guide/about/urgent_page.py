@@ -16,6 +16,13 @@ from ..sentences.prose import NamedResult
 # Common practice, no source: which life-threatening signs the rest of the list may wait for.
 _LIFE_IN_DANGER = "Collapse, no breath? Call the emergency service first."
 
+# What only whoever stands there can know; on paper or copied, it is filled in by hand.
+_BLANKS = (
+    "Noticed at ____. What, and how much: ________. Done, at what time: ________. Called: ________ at ____. "
+    "Came: ________ at ____. How it went: ________. Told the patient: ________. Seen again: ________. "
+    "Written by ________ at ____."
+)
+
 
 def urgent_page(catalogue: Catalogue, named: NamedResult) -> Page:
     """Every entry of urgent.yaml in its own words, in the order typed; the anchor of each is its id.
@@ -82,6 +89,8 @@ def _entry(catalogue: Catalogue, item: Urgent, named: NamedResult) -> Details:
     if item.afterwards:
         after = "Afterwards: when to see again"
         blocks.append(Details(after, (listed("afterwards"),), "part", anchor=f"afterwards-{item.id}"))
+    record = Paragraph(line(typed(item.title.text), ". ", _BLANKS), "record")
+    blocks.append(Details("For the record", (record,), "part", anchor=f"record-{item.id}"))
     return Details(item.title.text, tuple(blocks), "danger", anchor=item.id, group="danger")
 
 

@@ -22,7 +22,7 @@ _LESS = "there is less to say for it here. Ask me why."
 _WHY: dict[Reason, str] = {
     "needs": " It needs this: ",
     "against": " This speaks against it: ",
-    "not so": " This is not so: ",
+    "not so": " This does not apply here: ",
 }
 
 
@@ -38,7 +38,9 @@ def ways_advised(catalogue: Catalogue, question: Question, named: NamedResult) -
             words = entry(item, catalogue, named, option.ratified or question.ratified).words
             for answers in _speaking_against(catalogue, item, is_met=reason == "against"):
                 reasons.setdefault("&".join(answers), []).append((reason, words))
-        out.extend(Paragraph(_said(option, said), IF_ANSWERED, answers) for answers, said in reasons.items())
+        # The gravest first: of a way that several answers speak against, the first alone is told to a patient.
+        gravest = sorted(reasons.items(), key=lambda item: _is_less(item[1]))
+        out.extend(Paragraph(_said(option, said), IF_ANSWERED, answers) for answers, said in gravest)
     return tuple(out)
 
 
@@ -75,6 +77,11 @@ def _speaking_against(catalogue: Catalogue, item: Advice, *, is_met: bool) -> li
 def _said(option: Option, reasons: list[tuple[Reason, Line]]) -> Line:
     """ "Wait: with what we see here, we may advise against it. Ask me why. It needs this: ..." """
     title = Span("strong", line(typed(option.title.text), ": "))
-    is_against = any(reason != "not so" for reason, _ in reasons)
+    is_against = not _is_less(reasons)
     why = line(*(line(_WHY[reason], words) for reason, words in reasons))
     return line(title, _RATHER_NOT if is_against else _LESS, Span("ours", why))
+
+
+def _is_less(reasons: list[tuple[Reason, Line]]) -> bool:
+    """True where nothing speaks against the way, and only what speaks for it elsewhere does not."""
+    return all(reason == "not so" for reason, _ in reasons)

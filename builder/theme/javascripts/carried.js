@@ -33,9 +33,16 @@ function besideNumbers(answers) {
 }
 
 // A way to go on says what an answer has against it: where several answers do together, once all are given.
+// One line a way: the gravest comes first, and why the others stand takes its place behind it.
 function besideWays(answers) {
   const given = answers.map(([field, value]) => `${field}=${value}`);
-  for (const said of all(ADVISED)) said.hidden = !said.dataset.of.split("&").every((answer) => given.includes(answer));
+  const first = {};
+  for (const said of all(ADVISED)) {
+    if (!said.dataset.of.split("&").every((answer) => given.includes(answer))) continue;
+    const way = said.firstElementChild.textContent;
+    if (first[way]) first[way].append(...said.querySelectorAll(".ours"));
+    else (first[way] = said).hidden = false;
+  }
 }
 
 // The rows of what was answered, on the page of its factor.
@@ -76,22 +83,36 @@ const GENERAL = "This is what studies found in everybody they counted. It is not
 
 // The phone goes to whoever is treated: all that is not theirs, numbers by the answers too, is out of sight until one taps
 // back. That something is against a way stays: it is said to them. Why, and what tells the clinician how to talk, does not.
-function handOver() {
+function handing(ours, also = () => {}) {
   const button = element("button", "Hand the phone over", { type: "button" });
   let away = [];
   button.addEventListener("click", () => {
-    const isBack = away.length;
-    const theirs = (part) => part === button || part.matches(`h1, script, link, .sheet, :has(.sheet), ${ADVISED}`);
-    if (!isBack) away = all("body > *, main > *, .guide > *, main button, [data-of], .ours").filter((part) => !theirs(part) && !part.hidden);
+    const isBack = away.length > 0;
+    if (!isBack) {
+      away = ours(button).filter((part) => !part.hidden);
+      // The phone's own way back leads nowhere until the phone is back.
+      history.pushState(null, "");
+    }
     for (const part of away) part.hidden = !isBack;
+    if (isBack) away = [];
+    also(isBack);
+    button.textContent = isBack ? "Hand the phone over" : "Back: the phone is the clinician's again";
+    scrollTo(0, 0);
+  });
+  addEventListener("popstate", () => away.length && history.pushState(null, ""));
+  return button;
+}
+
+function handOver() {
+  const theirs = (part) => part.matches(`h1, script, link, .sheet, :has(.sheet), ${ADVISED}`);
+  const ours = (button) =>
+    all("body > *, main > *, .guide > *, main button, [data-of], .ours").filter((part) => part !== button && !theirs(part));
+  const button = handing(ours, (isBack) => {
     for (const mark of all(".across")) mark.textContent = isBack ? OURS : THEIRS;
     for (const said of all(".general")) said.remove();
     for (const sheet of isBack ? [] : all(".sheet:has(.told .figure)")) {
       (sheet.querySelector(".across") || sheet.firstElementChild).after(element("p", GENERAL, { class: "general" }));
     }
-    if (isBack) away = [];
-    button.textContent = isBack ? "Hand the phone over" : "Back: the phone is the clinician's again";
-    scrollTo(0, 0);
   });
   document.querySelector(".choices")?.before(button);
 }

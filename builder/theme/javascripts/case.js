@@ -4,17 +4,22 @@
 
 const way = (href, ...content) => element("li", element("a", content, { href }));
 
-// A question and its answer as a line of a record: "How wide is the hole: over 3 mm."
-const asRecord = () => {
-  const told = element("p", answers(": "));
-  for (const part of [...told.childNodes]) if (part.nextSibling?.data === ": ") part.data = part.data?.trim().replace(/\?$/, "");
-  return [...told.childNodes];
-};
+// What was asked and its answer as a line of a record: "Width: over 3 mm (in mm: ____)."
+const asRecord = () =>
+  all(".ask > ul [aria-pressed=true]").flatMap((answer) => {
+    const told = answers(": ", [answer]);
+    const { label, unit } = answer.closest(".ask").dataset;
+    if (!told.length) return [];
+    const [asked, ...rest] = told;
+    const blank = unit && answer.dataset.value ? [` (in ${unit}: ____)`] : [];
+    return [label || asked.textContent.trim().replace(/\?$/, ""), ...rest.slice(0, -1), ...blank, ". "];
+  });
 
 function record() {
   const open = all(".ask > ul:not(:has([aria-pressed=true]))").length ? `${answered ? "Others not" : "Nothing"} answered. ` : "";
   return element("p", [
     ...copied(document.querySelector("h1")), ". ", ...asRecord(), open,
+    ...(answered ? ["Answered at ", dateOf(caseOf()[1] || clock()), ". "] : []),
     "Looked up on ", dateOf(today()), " at ", dateOf(clock()), ` in ${document.title.split(" - ").pop()}, evidence of `,
     dateOf(body.dataset.evidence), ", release ", element("span", body.dataset.release, { class: "identifier" }),
     ". It happened at ____. Called: ________ at ____. ",
@@ -66,16 +71,17 @@ function myCase(button) {
     const copy = element("button", "Copy for the record", { type: "button" });
     copy.onclick = () => navigator.clipboard.writeText(record().textContent).then(() => copy.replaceChildren("Copied"));
     const close = element("button", "Close", { type: "button" });
-    const head = element("div", [element("b", "My case "), close]);
+    const head = element("div", [element("b", "My case"), ...(answered ? [copy] : []), close]);
     // What scrolls beneath it never takes it out of sight.
-    head.style.cssText = "position:sticky;top:-.5rem;text-align:end;background:inherit";
+    head.style.cssText = "position:sticky;top:-.5rem;padding:.3rem 0;display:flex;gap:.4rem;align-items:center;background:inherit";
+    head.firstChild.style.flex = 1;
     close.onclick = () => {
       open(false);
       button.focus();
     };
     const groups = "What groups showed is an association and not a forecast for one patient. This tab alone keeps the answers; its address bears them.";
     // Where nothing is answered yet there is nothing to record: the way to the first question comes first.
-    const told = answered ? [...calls(), record(), element("p", copy), element("p", groups, { class: "quiet" })] : [element("p", "Nothing answered.")];
+    const told = answered ? [...calls(), record(), element("p", groups, { class: "quiet" })] : [element("p", "Nothing answered.")];
     panel.replaceChildren(
       head,
       ...earlier(),

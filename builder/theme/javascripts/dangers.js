@@ -37,18 +37,51 @@ function dangers(bar) {
   lead();
 }
 
-// What was answered in this tab, by question: the way back to it stands where the front page says where a case begins.
+// What is said to whoever is hurt can be handed over by itself; what is written down can be copied.
+function toHand(danger) {
+  const say = danger.querySelector("[id^=say-]")?.parentElement;
+  const around = (button) => {
+    const out = [...say.children].filter((part) => part !== button && part.localName !== "ul");
+    for (let at = say; at !== body; at = at.parentElement) out.push(...[...at.parentElement.children].filter((part) => part !== at));
+    return out;
+  };
+  const example = all(".mark.invented", danger).length ? element("p", THEIRS, { class: "invented" }) : "";
+  if (say) say.append(handing(around, (isBack) => (isBack ? example.remove?.() : say.append(example))));
+  const record = danger.querySelector(".record");
+  const copy = element("button", "Copy for the record", { type: "button" });
+  const mark = example && " invented for demonstration";
+  copy.onclick = () => {
+    const guide = document.title.split(" - ").pop();
+    const origin = `Looked up on ${today()} at ${clock()} in ${guide}, evidence of ${body.dataset.evidence}, release ${body.dataset.release}.`;
+    navigator.clipboard.writeText(`${record.textContent} ${origin}${mark}`).then(() => copy.replaceChildren("Copied"));
+  };
+  record.after(element("p", copy));
+}
+
+// What was answered in this tab, by question, closed, since another patient may sit there now: the way back to it stands
+// where the front page says where a case begins.
 function cases(place) {
+  const kept = element("details", element("summary", "Earlier in this tab, maybe another patient"));
+  const forget = element("button", "Forget all", { type: "button" });
+  forget.onclick = () => {
+    for (const path of Object.keys(tab)) delete tab[path];
+    kept.remove();
+  };
   for (const link of all("#questions ~ ul a")) {
     const path = new URL(link.href).pathname;
     const [fragment, at, said] = [caseOf(path), caseOf(`earlier ${path}`)].find((one) => one.length) || [];
     if (!fragment) continue;
     const words = element("span", said, { class: "definition" });
     const back = element("a", [...link.cloneNode(true).childNodes], { href: `${link.href}#${fragment}` });
-    place.append(element("p", ["Answered at ", dateOf(at), ": ", back, ": ", words]));
+    kept.append(element("p", ["Answered at ", dateOf(at), ": ", back, ": ", words]));
   }
+  if (kept.childElementCount > 1) place.append(kept);
+  kept.append(forget);
 }
 
 all(".urgent[data-questions]").forEach(leadBack);
 if (body.dataset.page === "front") all("section:has(> #my-case)").forEach(cases);
-if (body.dataset.page === "urgent") all(".urgent").forEach(dangers);
+if (body.dataset.page === "urgent") {
+  all(".urgent").forEach(dangers);
+  all(".danger").forEach(toHand);
+}

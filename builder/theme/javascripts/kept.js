@@ -16,9 +16,9 @@ function keepForOffline() {
   if (release) return standingLater();
   addEventListener("online", standingLater);
   document.addEventListener("visibilitychange", standingLater);
-  // On the first visit nothing is older than the network.
-  if (navigator.serviceWorker.controller) standingLater();
   navigator.serviceWorker.register(new URL("service-worker.js", root), { scope: root.pathname }).catch(() => {});
+  // On the first visit nothing is older than the network: asked for once the copy is there.
+  navigator.serviceWorker.ready.then(standingLater);
 }
 
 keepForOffline();

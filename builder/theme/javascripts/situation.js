@@ -11,8 +11,8 @@ const address = () => location.href.split("#")[0] + (answered && "#" + answered)
 const copied = (part) => [...part.cloneNode(true).childNodes];
 
 // What was answered, each behind its question. What a number of a chart says of its kind is not said again.
-const answers = (between = " ") =>
-  all(".ask > ul [aria-pressed=true]").flatMap((answer) => {
+const answers = (between = " ", given = all(".ask > ul [aria-pressed=true]")) =>
+  given.flatMap((answer) => {
     const ask = answer.closest(".ask");
     const isSaid = ask.parentElement.closest(".ask")?.querySelector(":scope > ul [aria-pressed=true]");
     return isSaid ? [] : [...copied(ask.querySelector("h3")), between, ...copied(answer), ". "];
@@ -99,10 +99,13 @@ function situation(place) {
       if (!value) for (const part of all("details", known)) part.open = true;
     }
     answered = String(new URLSearchParams(fields.filter((name) => chosen.has(name)).map((name) => [name, chosen.get(name)])));
-    // The time is that of the last answer, and not of coming back.
+    // The time is that of the last answer, and not of coming back, nor of bringing answers back.
     const said = () => element("p", answers()).textContent;
     if (!answered) delete tab[location.pathname];
-    else if (caseOf()[0] !== answered) tab[location.pathname] = JSON.stringify([answered, clock(), said()]);
+    else if (caseOf()[0] !== answered) {
+      const [same, at] = caseOf(EARLIER);
+      tab[location.pathname] = JSON.stringify([answered, same === answered ? at : clock(), said()]);
+    }
     // An address that names a place of the page keeps it until something is answered.
     if (answered || hash().includes("=")) history.replaceState(null, "", address());
   }

@@ -89,7 +89,17 @@ function standing() {
   });
 }
 
+// At the foot, once the copy is there: what can be relied on when the network is gone.
+async function sayKept() {
+  const foot = document.querySelector("footer");
+  if (!foot || !(await caches.match(location.href.split(/[?#]/)[0]))) return;
+  foot.append(element("p", ["Kept on this device: read offline, version of ", dateOf(body.dataset.evidence), "."], { class: "kept" }));
+}
+
 removeEventListener("online", standingLater);
 document.removeEventListener("visibilitychange", standingLater);
 if (release) permanentCopy();
-else standing();
+else {
+  standing();
+  navigator.serviceWorker.ready.then(sayKept);
+}

@@ -90,7 +90,7 @@ def test_emergency_without_further_lists_has_no_empty_part():
     titles = [block.title for block in entry_of("bleeding").blocks if isinstance(block, Section)]
     assert titles == ["Do now", "Call"]
     folded = [block.summary for block in entry_of("bleeding").blocks if isinstance(block, Details)]
-    assert folded == ["Is it really this?"]
+    assert folded == ["Is it really this?", "For the record"]
 
 
 def test_what_most_lines_rest_on_is_said_once_below_all_lists_and_an_exception_beside_its_line():
