@@ -4,6 +4,8 @@ PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 CHROMIUM := /usr/bin/chromium
+# requirements-site.lock is the part of it that a site is built with.
+LOCK ?= requirements.lock
 export NO_MKDOCS_2_WARNING := 1
 
 .PHONY: site check impact status release test quick prove bench look pictures browser desk
@@ -44,6 +46,7 @@ prove: $(VENV)/ready
 	$(BIN)/python tests/mutation/prove.py
 	$(BIN)/python tests/mutation/meaning_table.py
 	EXAMPLES=200 $(BIN)/pytest -q -n 2 tests/audit/printed/test_late.py
+	$(BIN)/python tests/clean_clone.py
 
 bench: $(VENV)/ready
 	$(BIN)/python tests/bench/bench.py
@@ -68,13 +71,13 @@ node_modules/pyodide/pyodide.asm.wasm: package-lock.json
 pictures: $(VENV)/ready browser
 	$(BIN)/python tests/browser/pictures.py .github/pictures
 
-$(VENV)/ready: requirements.lock pyproject.toml
+$(VENV)/ready: $(LOCK) pyproject.toml
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
 		{ echo "Python 3.11 or newer is needed. Type: make $(MAKECMDGOALS) PYTHON=python3.11"; exit 1; }
 	@$(PYTHON) -c 'import venv, ensurepip' 2>/dev/null || \
 		{ echo "Python's venv is missing. Type: sudo apt-get install -y python3-venv"; exit 1; }
 	@test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements.lock
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r $(LOCK)
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
 	@touch $@
 

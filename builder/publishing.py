@@ -79,6 +79,9 @@ def publish(
 def _with_copies(site: Path, at: str, guide: Guide, copies: Path | None) -> None:
     """copies: None makes the site itself a lasting copy."""
     if at:
+        # The same workflow publishes either kind of site.
+        if copies is not None and not any(copies.iterdir()):
+            return
         raise CannotPublish("lasting copies are made of a site of the guide's own: here it is another site's guest")
     try:
         if copies is None:

@@ -210,6 +210,9 @@ def test_the_guest_of_another_site_has_no_copies(tmp_path: Path, capsys: pytest.
     assert build(tmp_path / "ours", "--copy") == 1
     assert "another site's guest" in capsys.readouterr().err
     assert not (tmp_path / "ours/site").exists()
+    (tmp_path / "copies").mkdir()
+    assert build(tmp_path / "ours", "--copies", str(tmp_path / "copies")) == 0
+    assert not (tmp_path / "ours/site/latest").exists()
 
 
 @pytest.mark.parametrize("words", [["--copy", "--copies", "."], ["--pack", "x"], ["--copies", "nowhere"]])

@@ -5,10 +5,13 @@ from __future__ import annotations
 import re
 import subprocess
 import sys
+from importlib.metadata import requires
 from pathlib import Path
 
 import pytest
 import yaml
+from packaging.requirements import Requirement
+from packaging.utils import canonicalize_name
 from workflow_steps import OURS, ROOT, STARTED, steps
 
 FILES = sorted([*OURS.glob("*.yml"), *STARTED.glob("*.yml")])
@@ -26,7 +29,7 @@ def named(path: Path) -> str:
 
 def test_there_are_workflows_here_and_for_whoever_starts() -> None:
     names = {named(path).rpartition("workflows/")[2] for path in FILES}
-    assert names == {"check.yml", "publish.yml", "status.yml", "tests.yml"}
+    assert names == {"check.yml", "publish.yml", "release.yml", "status.yml", "tests.yml"}
 
 
 def test_a_linter_for_the_safety_of_workflows_finds_nothing() -> None:
@@ -114,3 +117,26 @@ def test_every_step_is_a_word_of_the_makefile_or_a_verb_of_the_program_or_asks_t
                 assert {word for word in rest if "=" not in word} <= targets, step.typed
             elif not step.typed.startswith(HOSTS_OWN):
                 assert first in (".venv/bin/python", "python", "npm", ".ci/run", "test"), step.typed
+
+
+def test_what_a_site_is_built_with_is_the_part_of_the_lock_that_no_test_needs_alone() -> None:
+    """Names of the program's own requirements, and of theirs (Core metadata, "Requires-Dist"), each with its hashes."""
+    whole, part = (blocks((ROOT / name).read_text("utf-8")) for name in ("requirements.lock", "requirements-site.lock"))
+    needed = {"setuptools"}
+    waiting = ["passageproof"]
+    while waiting:
+        for text in requires(waiting.pop()) or ():
+            said = Requirement(text)
+            name = canonicalize_name(said.name)
+            if (said.marker is None or said.marker.evaluate({"extra": ""})) and name not in needed:
+                needed.add(name)
+                waiting.append(name)
+    assert part.keys() == needed
+    assert all(whole[name] == text for name, text in part.items())
+    assert all("--hash=sha256:" in text for text in whole.values())
+
+
+def blocks(lock: str) -> dict[str, str]:
+    """Each package of a lock with its hashes."""
+    found = re.split(r"^(?=[A-Za-z0-9])", lock, flags=re.MULTILINE)
+    return {canonicalize_name(re.match(r"[\w.-]+", text)[0]): text for text in found if text.strip()}

@@ -43,8 +43,10 @@ def steps(path: Path) -> list[Step]:
 
 
 def clean_tree(folder: Path) -> Path:
-    """All files that git keeps, as they are now, in a repository of its own; the environment is that of this one."""
-    names = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, capture_output=True, check=True, text=True).stdout
+    """All files that git keeps or would, as they are now, in a repository of its own, with the environment of this."""
+    names = subprocess.run(
+        ["git", "ls-files", "-zco", "--exclude-standard"], cwd=ROOT, capture_output=True, check=True, text=True
+    ).stdout
     for name in filter(None, names.split("\0")):
         if (ROOT / name).is_file():
             (folder / name).parent.mkdir(parents=True, exist_ok=True)
@@ -63,7 +65,7 @@ def started_tree(folder: Path) -> Path:
 
 def _with_environment(folder: Path) -> None:
     # By these make knows whether an environment is old. That of this tree must never be made anew for another one.
-    for name in ("requirements.lock", "pyproject.toml", "package-lock.json"):
+    for name in ("requirements.lock", "requirements-site.lock", "pyproject.toml", "package-lock.json"):
         os.utime(folder / name, (0, 0))
     assert Path(sys.prefix, "ready").is_file()
     (folder / ".venv").symlink_to(sys.prefix)
@@ -102,6 +104,8 @@ class Host:
         self._program(
             programs / "gh",
             f'#!/bin/bash\n{{ echo "gh $*"; case "$*" in *--input*) cat;; esac; }} >> {self.asked}\n'
+            # A file that is kept with a release: "release download TAG --pattern NAME --dir DIR".
+            'case "$*" in "release download"*) cp "$GH_KEPT/$5" "$7";; esac\n'
             f'case "$*" in\n{cases}  *) true;;\nesac\n',
         )
         self._env = {

@@ -19,7 +19,8 @@ from passageproof.writing.starting import compendium_files
 from site_html import Site
 
 FILES = {
-    ".github/workflows/check.yml", ".github/workflows/publish.yml", ".github/workflows/status.yml",
+    ".github/workflows/check.yml", ".github/workflows/publish.yml", ".github/workflows/release.yml",
+    ".github/workflows/status.yml",
     ".github/CODEOWNERS",
     ".github/pull_request_template.md", ".github/ISSUE_TEMPLATE/paper-to-read.yml",
     ".github/ISSUE_TEMPLATE/wrong-number.yml", ".gitignore", "README.md", "mkdocs.yml", "package.json",
@@ -239,11 +240,10 @@ def test_a_changed_figure_of_the_example_is_refused(started: Path, capsys: pytes
 
 
 def test_workflows_run_verbs_that_exist_and_a_pull_request_may_write_nothing(started: Path) -> None:
-    check, publish, status = (
-        (started / ".github/workflows" / name).read_text("utf-8") for name in ("check.yml", "publish.yml", "status.yml")
-    )
-    verbs = set(re.findall(r"python -m passageproof (\w+)", check + publish + status))
-    assert verbs == {"check", "build", "impact", "status"}
+    texts = {path.name: path.read_text("utf-8") for path in (started / ".github/workflows").iterdir()}
+    check, publish = texts["check.yml"], texts["publish.yml"]
+    verbs = set(re.findall(r"python -m passageproof (\w+)", "".join(texts.values())))
+    assert verbs == {"check", "build", "impact", "status", "release"}
     assert "write" not in check.partition("permissions:")[2].partition("jobs:")[0]
     assert "pull_request_target" not in check
     building = publish.partition("  build:")[2].partition("  publish:")[0]
@@ -257,7 +257,7 @@ def test_requirements_name_the_file_of_the_release_and_never_the_name_alone(star
     assert [line for line in lines if not line.startswith("#")] == [f"./{wheel}"]
     assert f"`{wheel}`" in (started / "README.md").read_text("utf-8")
     # It is to be committed.
-    assert (started / ".gitignore").read_text("utf-8").split() == ["/.venv/", "/site/", "/node_modules/"]
+    assert (started / ".gitignore").read_text("utf-8").split() == ["/.venv/", "/site/", "/node_modules/", "/build/"]
 
 
 def test_what_the_readme_says_to_freeze_names_no_place_on_this_machine(started: Path) -> None:
