@@ -112,7 +112,7 @@ _LIKE_BIBTEX = 0.6
 _LIKE_IMPORTS = 20_000
 """Characters of claim files that are read while this process imports what is done `meanwhile`, and that one, so much
 sooner, the library for BibTeX."""
-_LIKE_ONE_APART = 2.4
+_LIKE_ONE_APART = 2.8
 """To read a claim file, to hand it over, to take it over, and not to read it here, beside reading it."""
 
 

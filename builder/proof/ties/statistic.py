@@ -58,11 +58,13 @@ _OF_LENGTHS = {
 _match_extreme_behind = late(
     r"\s*(?:years?|months?|weeks?|days?)?\s*(?:at the (?P<shortest>earliest|soonest)|at the (?P<longest>latest))\b",
     re.I,
+    holds=("earliest", "soonest", "latest"),
 ).match
 _ends_in_extreme = late(
     r"\b(?:the\s+)?(?:(?P<shortest>shortest|minimum|least)|(?P<longest>longest|maximum))"
     r"(?:\s+(?:follow-up|observation(?: time| period)?|time|period|recall))?\s*(?:was|being|of|:|=)?\s*$",
     re.IGNORECASE,
+    holds=("shortest", "minimum", "least", "longest", "maximum"),
 ).search
 
 
