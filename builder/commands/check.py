@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import argparse
 import os
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ..problems import Note, Problem, as_annotation, as_texts, counted, json_text
+from ..problems import as_texts, counted, json_text
 from .refused import lacks_compendium
 
 if TYPE_CHECKING:
@@ -18,13 +19,19 @@ if TYPE_CHECKING:
     from ..reading.files import FoundFile
     from ..reading.model import Evidence
 
-FORMATS = ("text", "json", "github")
+FORMATS = ("text", "json", "github", "markdown")
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
     """What `check` takes beside the folder."""
     parser.add_argument(
         "--format", choices=FORMATS, default="text", help="text to read, json for tools, github for a pull request"
+    )
+    parser.add_argument(
+        "--since",
+        metavar="BASE",
+        default="",
+        help="for github and markdown: what the change is compared with, a revision of git or a folder",
     )
     parser.add_argument(
         "--fresh", action="store_true", help="prove every report, those too that say the same as the last time"
@@ -36,9 +43,16 @@ def run(options: argparse.Namespace) -> int:
     root = Path(options.root)
     if lacks_compendium(root):
         return 2
+    if options.format == "markdown":
+        return _summary(root, options.since)
+    changed = None
+    if options.since and options.format == "github":
+        changed = _changed(root, options.since)
+        if changed is None:
+            return 2
     # A workflow decides what is published, and whoever reads its answer cannot know what its machine kept.
     result, kept = checked(root, is_fresh=options.fresh or bool(os.environ.get("CI")))
-    print(shown(result, options.format, folder_of(root)), end="")
+    print(shown(result, options.format, folder_of(root), changed), end="")
     if kept is not None:
         kept.keep()
     return 0 if result.passes else 1
@@ -78,16 +92,49 @@ _read: list[Evidence] = []
 """What was read last, kept until the process ends: to let go of each value takes 2 % of a check."""
 
 
-def shown(result: CheckResult, form: str, folder: str) -> str:
-    """The answer in one of FORMATS. folder: from the working folder to the root, for the lines of a pull request."""
+def _changed(root: Path, base: str) -> frozenset[str] | None:
+    """Files of the change; None, and a word on stderr, where there is nothing to compare with."""
+    from ..impact.bases import NoBase
+    from ..review.changed_files import changed_since
+
+    try:
+        return changed_since(root, base)
+    except NoBase as none:
+        print(none, file=sys.stderr)
+        return None
+
+
+def _summary(root: Path, base: str) -> int:
+    """What a reviewer looks at, with the proofs of each report of the change."""
+    from ..audit.whole import audit
+    from ..reading.evidence import read_evidence
+    from ..review.summary import as_markdown
+
+    changed = _changed(root, base) if base else None
+    if base and changed is None:
+        return 2
+    evidence = read_evidence(root)
+    outcome = audit(evidence)
+    print(as_markdown(evidence, outcome, changed), end="")
+    return 0 if outcome.passes else 1
+
+
+def shown(result: CheckResult, form: str, folder: str, changed: frozenset[str] | None = None) -> str:
+    """The answer in one of FORMATS but for a review.
+
+    folder: from the working folder to the root, for the lines of a pull request. changed: files of that, where known.
+    """
+    figures = f"{result.quoted} figures quoted, {result.unproved} without proof"
+    if form == "github":
+        from ..review.annotations import remarks
+
+        told = remarks(result.problems, result.notes, figures, folder, changed)
+        return "".join(f"{each}\n" for each in told)
     if form == "json":
         return json_text(result.problems, result.quoted, result.unproved, result.notes) + "\n"
-    if form == "github":
-        told: list[Problem | Note] = [*result.problems, *result.notes]
-        return "".join(f"{as_annotation(each, folder)}\n" for each in told)
     lines = as_texts(result.problems)
     lines += [f"{note.position}: {note.message} (nothing to mend)" for note in result.notes]
-    lines.append(f"{counted(result.problems)}; {result.quoted} figures quoted, {result.unproved} without proof")
+    lines.append(f"{counted(result.problems)}; {figures}")
     return "\n".join(lines) + "\n"
 
 

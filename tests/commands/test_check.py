@@ -73,7 +73,8 @@ def test_a_question_without_a_sheet_for_the_patient_is_told_on_its_line_and_fail
     assert found["problems"] == []
     assert found["notes"] == [{"file": "evidence/questions/later.yaml", "line": 1, "column": 1, "message": told}]
     assert main("python -m builder", ["check", "--root", str(example), "--format", "github"]) == 0
-    (line,) = capsys.readouterr().out.splitlines()
+    total, line = capsys.readouterr().out.splitlines()
+    assert total.startswith("0 errors, 0 questions; ")
     assert line.startswith("::notice file=")
     assert line.endswith(f"evidence/questions/later.yaml,line=1,col=1,title=left out::{told}")
 
@@ -140,7 +141,8 @@ def test_annotations_name_files_from_the_working_folder(example):
     make_ask(example)
     result = run("check", "--root", "guide", "--format", "github", folder=example.parent)
     assert result.returncode == 1
-    (line,) = result.stdout.splitlines()
+    total, line = result.stdout.splitlines()
+    assert total.startswith("::warning title=0 errors%2C 1 question::0 errors, 1 question; ")
     assert line.startswith("::warning file=guide/evidence/claims/marlow2019furcal.yaml,line=")
     assert "%25" in line
 
