@@ -16,10 +16,11 @@ from .reading.evidence import ReadBefore, read_evidence
 from .reading.files import WRITTEN_DIR
 from .reading.latex import readable_text
 from .reading.model import Evidence
-from .reading.page_kinds import DESK
+from .reading.page_kinds import DESK, LETTERS
 from .reading.published import published_path
 from .records import NamedTuple
 from .rendering.desk_page import desk_markdown
+from .rendering.letter_page import letters_markdown
 from .rendering.pages import page_markdown, page_path
 from .rendering.site import SiteFiles, Writer, made, writers
 from .results.values.guide import Guide
@@ -113,6 +114,7 @@ def render(guide: Guide, root: Path, decode: Callable[[str], str], problems: tup
 
     own: dict[str, Writer] = {"data/figures.jsonl": partial(ledger_lines, guide), **schema_writers()}
     own[f"{DESK}index.md"] = partial(made, partial(desk_markdown, guide, size_of(root)))
+    own[f"{LETTERS}index.md"] = partial(made, partial(letters_markdown, guide))
     files = SiteFiles({**writers(guide, decode), **own})
     taken = _taken_addresses(guide, files, root)
     if taken:

@@ -36,6 +36,7 @@ from .question.patient_page import patient_page
 from .question.question_page import question_page
 from .question.recall_page import recall_page
 from .sentences.prose import NamedResult
+from .source.letters import letters
 from .source.source_page import source_page
 from .source.sources_index import sources_page
 from .workings import WorkingsTables, shown_workings, with_workings, written_with_workings
@@ -89,6 +90,7 @@ def compose_part(catalogue: Catalogue, is_wanted: Callable[[Maker], bool]) -> Gu
         units=evidence.vocabulary.units,
         withdrawn=_withdrawn(evidence),
         tables=WorkingsTables(shown, catalogue.book),
+        letters=tuple(letters(catalogue)),
         doors=DOORS,
     )
 

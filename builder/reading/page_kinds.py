@@ -31,6 +31,9 @@ class PageAt(NamedTuple):
 DESK = "contribute/desk/"
 """The desk and what it fetches: below the page for contributors, so that no id of a compendium is taken for it."""
 
+LETTERS = f"{DESK}letters/"
+"""Letters of contribution, one a report."""
+
 _MORE, _ABOUT = "More pages", "About the guide"
 
 PAGES = (

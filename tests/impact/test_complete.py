@@ -10,7 +10,7 @@ from impact.changes import CHANGES, NOTHING, Edit
 from passageproof.build import Before, Built, build_files
 from passageproof.impact.comparing import compare
 from passageproof.ledger import ledger_rows
-from passageproof.reading.page_kinds import DESK
+from passageproof.reading.page_kinds import DESK, LETTERS
 from passageproof.rendering.desk_page import desk_markdown
 
 ROOT = Path(__file__).parent.parent.parent
@@ -40,6 +40,8 @@ def whole(built: Built) -> tuple[dict[str, str], dict[str, object]]:
     pages = {path: "".join(text) for path, text in built.files.items() if path.endswith(".md")}
     # Whether Python for browsers was fetched is no matter of the evidence.
     pages[f"{DESK}index.md"] = desk_markdown(built.guide, 0)
+    # Letters say again where figures stand, which is compared figure by figure.
+    del pages[f"{LETTERS}index.md"]
     return pages, {str(row["id"]): bare(row) for row in ledger_rows(built.guide)}
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ...reading.model import Acknowledged, Report, Source
+from ...reading.page_kinds import LETTERS
 from ...results.findings.authors import authors_of
 from ...results.findings.findings import Catalogue
 from ...results.findings.report_relations import relations
@@ -109,6 +110,7 @@ def _read(catalogue: Catalogue, source: Source, report: Report) -> Blocks:
     blocks: list[Block] = [
         standing_paragraph(catalogue, source.key),
         Paragraph(depth_line(catalogue, report), "read"),
+        *_letter(report),
         _reference(catalogue, source),
     ]
     ties = relations(catalogue)
@@ -136,6 +138,14 @@ def _read(catalogue: Catalogue, source: Source, report: Report) -> Blocks:
     blocks.extend(_mentions(catalogue, source))
     blocks.append(_names(catalogue, report))
     return tuple(blocks)
+
+
+def _letter(report: Report) -> tuple[Block, ...]:
+    """Where it says on which pages the report stands, and for whom that is printed."""
+    if not report.claims:
+        return ()
+    said = "On which pages it stands, and a letter for who read it"
+    return (Paragraph(line(Link(f"{LETTERS}#{report.key}", (said,))), "screen"),)
 
 
 def _names(catalogue: Catalogue, report: Report) -> Details:

@@ -86,6 +86,22 @@ class ClaimRow(NamedTuple):
     """Field and figure, each figure in one row alone; none for a retracted report."""
 
 
+class Letter(NamedTuple):
+    """What a report's letter of contribution says, all but where it stands."""
+
+    key: str
+    title: str
+    reference: str
+    read_by: str
+    read_on: str
+    depth: str
+    checked_by: str
+    """"" where nobody has re-read it."""
+    checked_on: str
+    claims: tuple[str, ...]
+    """Their titles."""
+
+
 class Anew(Generic[T]):
     """Rows that are made whenever somebody walks them, so that nobody holds them all."""
 
@@ -169,5 +185,7 @@ class Guide(NamedTuple):
     """Keys of retracted reports and the day of the notice, for copies that ask for the newest standing."""
     tables: Mapping[str, Rows]
     """The numbers behind workings: the rows of each of their downloads, by its path."""
+    letters: tuple[Letter, ...] = ()
+    """Of every report that has a claim and was not retracted, in the order of their keys."""
     doors: tuple[str, ...] = ()
     """Anchors of the front page that the bar of a page of no question leads to, in the order of `Question.doors`."""
