@@ -45,7 +45,7 @@ def of_fewer_studies(text: str, tokens: Sequence[Token], table: Table, counted: 
     counted: what is counted, and what is said of it: "eyes", "healed".
     """
     small = text.lower()
-    if not (holds_any(small, _NOUNS) and holds_any(small, _STEMS)):
+    if not (holds_any(small, STUDIES) and holds_any(small, _STEMS)):
         return {}
     mentions = [Mention(*found.span(), _value(found["count"])) for found in _find_studies(text)]
     most = max((int(each.key) for each in mentions), default=0)
@@ -63,7 +63,8 @@ def of_fewer_studies(text: str, tokens: Sequence[Token], table: Table, counted: 
     }
 
 
-_NOUNS = ("trial", "stud", "report", "article")
+STUDIES = ("trial", "stud", "report", "article")
+"""Stems of which one stands in whatever passage `of_fewer_studies` finds something in."""
 _find_studies = late(
     rf"\b(?P<count>\d{{1,3}}|{'|'.join(NUMBER_WORDS)})[\s~]+(?:(?!(?:of|and|or|to|in)\b)[a-z-]+[\s~]+){{0,2}}"
     r"(?:stud(?:y|ies)|trials?|reports?|articles?)\b",

@@ -200,15 +200,17 @@ _AGED = late(
     r"younger|under))?)",
     re.IGNORECASE,
 )
+AGES = (
+    "younger", "older", "aged", "of age", "years old", "patients", "people", "persons", "participants", "subjects",
+    "individuals", "adults",
+)  # fmt: skip
+"""Words of which one stands in whatever passage `of_ages` finds something in."""
 _may_be_aged = late(
     r"\b(?:younger|older|aged|of age|years old|(?:patients|people|persons|participants|subjects|individuals|adults)\s+"
     r"(?:over|under|above|below)\s+(?:1[6-9]|[2-9]\d)(?:\s+years|(?!\s*(?:%|[a-z.]*\d|mm|kg|minutes?))))\b",
     re.IGNORECASE,
     holds=("younger", "older", "aged", "of age", "years", "over", "under", "above", "below"),
-    also=(
-        "younger", "older", "aged", "of age", "years old", "patients", "people", "persons", "participants", "subjects",
-        "individuals", "adults",
-    ),
+    also=AGES,
 ).search  # fmt: skip
 
 

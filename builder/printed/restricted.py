@@ -31,6 +31,7 @@ _WHOM = (
     r"(?P<{}>(?:(?!(?:was|were|is|are|did|had|has|have|there|it|could|we|showed|healed|survived|the|a|an)\b)[a-z-]+[\s~]?)"
     r"{{1,5}})"
 )
+_RESTRICTING = ("only", "solely", "exclusively", "restrict", "limit", "confin", "sub", "stratum", "alone")
 _RESTRICTS = in_small(
     r"\b(?:(?:only|solely|exclusively) (?:in|among|amongst|for|within)|(?:restrict|limit|confin)\w+ (?:the \w+ )?to|"
     r"(?:(?:in|among|within|for|of) (?:the|a|this|one|our)|the) (?:[a-z-]+ )?"
@@ -39,7 +40,7 @@ _RESTRICTS = in_small(
     rf"\s*(?:the |those |these |an? )?(?:who |with |of )?(?:\d+ )?{_WHOM.format('whom')}|"
     rf"(?<=[.;:] ){_WHOM.format('only')}(?<=\s)(?:only|alone)(?=\s*[,:(])|"
     rf"\b(?:in|among|for|within) (?:the )?{_WHOM.format('alone')}(?<=[\s~])(?:alone|only)\b",
-    holds=("only", "solely", "exclusively", "restrict", "limit", "confin", "sub", "stratum", "alone"),
+    holds=_RESTRICTING,
 )
 _is_of_time = late(
     r"follow|recall|seen|examined|available|year|month|visit|image|record|complete|protocol|regimen|adhe|complian|"
@@ -77,10 +78,13 @@ _match_who = late(
     r"(?P<whom>(?:an?[\s~]+|the[\s~]+|their[\s~]+|been[\s~]+)?[a-z-]{3,}(?:[\s~]+[a-z-]+){0,3})",
     re.IGNORECASE,
 ).match
+_WHO_THEY_ARE = ("who", "that", "which", "with", "having")
+STEMS = (*_RESTRICTING, *_WHO_THEY_ARE)
+"""One of them stands, in small letters, in whatever passage `restricted` or `counted_among` finds something in."""
 _find_who = late(
     r"\b(?:who|whose|that|which|with|without|whom|having)\b",
     re.IGNORECASE,
-    holds=("who", "that", "which", "with", "having"),
+    holds=_WHO_THEY_ARE,
 ).search
 _is_flow = late(
     r"\b(?:return|attend|came|come|remain|left|still|treat|evaluat|assess|analy|presen|surviv|alive|randomi|enrol|includ|"

@@ -301,6 +301,7 @@ class Counting:
         self._claim, self._known = claim, known
         self.words = outcome_words(known)
         self._blocks: dict[str, Counted] | None = None
+        self._heard: tuple[Reading, Counted, bool] | None = None
 
     def blocks(self, name: str) -> dict[str, Counted]:
         """What each block of the claim counts, by the block's id. name: of the claim, "key/claim"."""
@@ -316,6 +317,12 @@ class Counting:
     @cached_property
     def _wordings(self) -> tuple[str, ...]:
         return _wordings_with_events(self._claim, self.levels, self.words)
+
+    def speaks_against(self, reading: Reading, wanted: Counted) -> bool:
+        """As of `OutcomeWords`: a share and its interval ask the same of the same passage as their count did."""
+        if self._heard is None or self._heard[0] is not reading or self._heard[1] != wanted:
+            self._heard = reading, wanted, self.words.speaks_against(reading, wanted)
+        return self._heard[2]
 
     def events(self, reading: Reading) -> Events:
         """What a passage says of events."""

@@ -53,7 +53,7 @@ def find_events(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     words, blocks = of_claim.words, of_claim.blocks(ties.scope.name)
     for stands in standing:
         wanted = counted(stands, blocks)
-        if wanted is None or not (ties.wanted or words.speaks_against(stands.reading, wanted)):
+        if wanted is None or not (ties.wanted or of_claim.speaks_against(stands.reading, wanted)):
             continue
         events = of_claim.events(stands.reading)
         if not stands.block.endswith("/contrast"):

@@ -8,11 +8,12 @@ from functools import lru_cache, partial
 
 from ...compiled_patterns import compiled
 from ...numerals import Lexicon, Token
-from ...numerals.late import late
+from ...numerals.late import holds_any, late
 from ...printed.beside_whole import PartOfWhole, parts_of_wholes
 from ...printed.clauses import Span, bracket_around
-from ...printed.fewer_studies import of_fewer_studies
+from ...printed.fewer_studies import STUDIES, of_fewer_studies
 from ...printed.groups import (
+    AGES,
     ALL,
     Grouping,
     begins,
@@ -28,7 +29,7 @@ from ...printed.groups import (
     title_of,
 )
 from ...printed.owner import Owner, Owners
-from ...printed.restricted import Restricted, counted_among, has_more, restricted
+from ...printed.restricted import STEMS, Restricted, counted_among, has_more, restricted
 from ...printed.told_beside import content_of
 from ...reading.report_model import Claim
 from ...reading.values import Number, Words
@@ -128,9 +129,15 @@ def _may_tell_in(groupings: Groupings) -> partial[bool]:
 
 
 def _may_tell(groupings: Groupings, reading: Reading) -> bool:
-    is_named = bool(reading.told(groupings.said_in)) or bool(reading.told(_restricted))
-    is_counted = any(map(reading.told, (_counted_among, _in_parts, _of_fewer_studies)))
-    return is_named or is_counted or any(reading.told(_aged))
+    is_named = bool(reading.told(groupings.said_in)) or bool(reading.told(_in_parts))
+    if is_named or not holds_any(reading.small, _STEMS):
+        return is_named
+    is_counted = any(map(reading.told, (_counted_among, _of_fewer_studies)))
+    return is_counted or bool(reading.told(_restricted)) or any(reading.told(_aged))
+
+
+_STEMS = (*STEMS, *STUDIES, *AGES)
+"""Without one of them, in small letters, a passage restricts nothing in so many words."""
 
 
 def _without_own(groupings: Sequence[Grouping], claim: Claim) -> list[Grouping]:
