@@ -67,10 +67,9 @@ def _field(field: ChoiceField, mark: str, level: int, blocks_html: Callable[[Blo
             f'<details class="ask" data-field="{name}"><summary>{heading}</summary>\n'
             f'<ul class="choices bows">{rows}</ul>\n{answered}\n{follows}\n</details>'
         )
-    noted_as = f' data-label="{escape(field.label)}"' if field.label else ""
     measured = f' data-unit="{escape(field.unit)}"' if field.unit else ""
     return (
-        f'<section class="ask" data-field="{name}"{noted_as}{measured}>\n{heading}\n{drawing}'
+        f'<section class="ask" data-field="{name}"{measured}>\n{heading}\n{drawing}'
         f'<ul class="choices">{rows}</ul>\n{noted}{answered}\n</section>'
     )
 

@@ -181,9 +181,9 @@ def test_of_several_studies_none_is_the_example_and_none_of_another_way_is_told(
     assert "The study above is one of them" in said[0]
     # What reaches over this answer and another says so; of what lies in it as a whole nothing needs to be said.
     assert said[1].startswith("Your answer, Size of the hole: up to 3 mm. up to 2 mm: 7 of 9 teeth in one study")
-    assert "over 2 mm (over this answer and another): 5 of 8 teeth" in said[2]
+    assert "over 2 mm (with over 3 mm): 5 of 8 teeth" in said[2]
     assert "of 10 teeth" not in " ".join(said)
     below(page, small, "hole", "size=large", "patient")
     wide = " ".join(page.locator("[data-of]:not([hidden])").all_inner_texts())
     assert "4 of 9 teeth and 30 of 50 teeth, 2 studies." in wide
-    assert "over 2 mm (over this answer and another): 5 of 8 teeth" in wide
+    assert "over 2 mm (with up to 3 mm): 5 of 8 teeth" in wide

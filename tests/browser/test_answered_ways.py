@@ -126,7 +126,7 @@ def test_the_number_of_a_study_that_laid_ways_side_by_side_is_of_none_of_them(
     said = together(page, "surgery")
     assert all(way in said for way in ("Leave it", "Pass beside it", "Take it out", "Reach it by surgery", "58 of 72"))
     # Where everybody of a study went one way its number is that way's own.
-    told = "apical third, by itself: fragment out of the canal; apical third: 45 of 84 canals (54%)"
+    told = "apical third: fragment out of the canal; apical third: 45 of 84 canals (54%)"
     assert told in row_of(page, "Take it out").inner_text()
     way = page.locator("#way-surgery > .answered").text_content() or ""
     assert way.index(UNKNOWN) < way.index("of none alone") < way.index("58 of 72")

@@ -67,7 +67,8 @@ def test_the_whole_round_with_thumbs(
         assert page.url.endswith("#hole-size=large&tooth=46")
         expect(page.locator("#known-site-probing-unknown")).not_to_be_visible()
 
-        # A figure is one tap from its passage.
+        # Once somebody has asked where they are from, a figure is one tap from its passage.
+        tap(known.get_by_role("button", name="Where each number is from"))
         figure = known.locator("a[href*=sources]:has(> .figure)").first
         name = figure.locator("data").first.get_attribute("data-figure")
         figure.tap()

@@ -22,6 +22,7 @@ from ...results.values.line import Line, Span, line, typed
 from ..sections.level_rates import level_findings
 from ..sections.one_study import level_wording
 from ..sections.ranges import from_low
+from ..sections.reference_rates import with_others
 from ..sections.several_studies import opened_workings
 from .patient_numbers import format_of, patient_numbers, refusal
 from .patient_sentence import few, sentence
@@ -115,10 +116,10 @@ def _told(
     head = line(
         "Your answer, ", typed(factor_title(catalogue, factor), "definition"), ": ", typed(title, "definition"), ".",
     )  # fmt: skip
-    over = len(_covered(catalogue, first)) > 1
+    over = with_others(catalogue, factor, level, _covered(catalogue, first))
     as_worded = None
     if over or folded(wording) != folded(title):
-        as_worded = line(" ", typed(wording, "definition"), " (over this answer and another)" if over else None, ":")
+        as_worded = line(" ", typed(wording, "definition"), over, ":")
     is_at_one = len(group) == 1 or first.window is not None
     cuts = dict.fromkeys(part for row in group for part in cut(row))
     end = line(

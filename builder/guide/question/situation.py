@@ -113,9 +113,8 @@ def _factor_field(
     choices.append(Choice("", CANT_TELL, _would_change(catalogue, question, factor, levels)))
     drawn = catalogue.evidence.pictures.get(picture.text) if picture is not None else None
     notes = limits_of_one_study(catalogue, question.id, factor)
-    label = known.title.text if known is not None else ""
     unit = known.unit.text if known is not None and known.unit is not None else ""
-    return ChoiceField(factor, ask, tuple(choices), drawn, notes=notes, label=label, unit=unit)
+    return ChoiceField(factor, ask, tuple(choices), drawn, notes=notes, unit=unit)
 
 
 def _would_change(catalogue: Catalogue, question: Question, factor: str, levels: list[tuple[str, str]]) -> Blocks:

@@ -137,7 +137,7 @@ def _group(catalogue: Catalogue, question: Question, option: Option, group: tupl
 
 
 def _beside(catalogue: Catalogue, question: Question, option: Option, finding: Finding) -> Line:
-    """ " against 30 of 42 (71%), residents": the other level of the same comparison, where no way's row has it."""
+    """ ", specialists, against 30 of 42 (71%), residents": the other level of its comparison, where no way has it."""
     if finding.level is None or option.is_factor is None:
         return ()
     taken = {other.is_level.text for other in question.options if other.is_level is not None}
@@ -148,7 +148,8 @@ def _beside(catalogue: Catalogue, question: Question, option: Option, finding: F
     ]
     if len(rows) != 1 or taken.intersection(rows[0].level_ids) or rows[0].events is None or rows[0].total is None:
         return ()
-    return line(" against ", rate(rows[0]), ", ", typed(rows[0].level.level.text if rows[0].level else ""))
+    own, other = (typed(row.level.level.text if row.level else "", "definition") for row in (finding, rows[0]))
+    return line(", ", own, ", against ", rate(rows[0]), ", ", other)
 
 
 def _when(finding: Finding) -> Line:

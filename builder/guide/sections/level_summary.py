@@ -8,10 +8,10 @@ from ...results.findings.findings import Catalogue
 from ...results.findings.outcomes import is_occurrence
 from ...results.numbers.clearness import clearness
 from ...results.saying.certainty import how_sure, ledger
-from ...results.values.document import Block, Blocks, Items, Paragraph
+from ...results.values.document import Block, Blocks, Details, Items, Paragraph
 from ...results.values.line import Line, Link, Span, date, joined, line, typed
 from .compared_levels import reference_wording, reference_words
-from .lines_inside import lines_inside
+from .lines_inside import inside, lines_inside
 from .of_ways import of_ways
 from .one_study import level_wording, which_way
 from .ranges import numbers_of, told_alone
@@ -22,7 +22,7 @@ IN_PART = "part of this answer and of another"
 """What is said of a paper's level that lies in two bands of the guide."""
 
 _COMPARED = "The other answers are compared with this one."
-_COMPARED_IN_PART = "In part it is what other answers are compared with."
+_COMPARED_IN_PART = "A part of this answer is what others are compared with."
 _COMPARED_WAY = "What it is compared with stands beside it."
 _COMPARED_WAYS = "The other ways are compared with this one; the rates of each stand side by side."
 _COMPARED_WAYS_IN_PART = "Some of the other ways are compared with this one; the rates of each stand side by side."
@@ -140,9 +140,16 @@ def comparison_summary(
     else:
         told = [*own, *parts]
     blocks: list[Block] = []
+    # What stands first in the answer has the counts of these: in full they are one tap away.
+    again = {side.people for side in inside(item)}
+    folded = [part for part, side in zip(parts, item.reaching, strict=True) if side.people in again]
     for index, (said, numbers) in enumerate(told):
         blocks.append(Paragraph(line(line(title, ": ") if index == 0 else None, said, ".")))
-        blocks.extend(Paragraph(line(number, "."), "quiet") for number in numbers)
+        told_numbers = tuple(Paragraph(line(number, "."), "quiet") for number in numbers)
+        if told_numbers and any((said, numbers) == part for part in folded):
+            blocks.append(Details("This study in full", told_numbers))
+        else:
+            blocks.extend(told_numbers)
     blocks.extend(Paragraph(line(said, "."), "quiet") for said in _limits_elsewhere(question, item))
     return (*blocks, Paragraph(line(how_sure(judged)), "quiet"))
 

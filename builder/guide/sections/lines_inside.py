@@ -20,7 +20,7 @@ def lines_inside(catalogue: Catalogue, results: list[Compared]) -> Blocks:
 
     Empty where no study with counts of both sides drew its line there.
     """
-    told = [_told(catalogue, item, side) for item in results for side in _inside(item)]
+    told = [_told(catalogue, item, side) for item in results for side in inside(item)]
     if not told:
         return ()
     who = "A study" if len(told) == 1 else "Studies"
@@ -28,7 +28,7 @@ def lines_inside(catalogue: Catalogue, results: list[Compared]) -> Blocks:
     return (Paragraph(line(lead, joined(told), "."), "lines-inside"),)
 
 
-def _inside(item: Compared) -> list[Side]:
+def inside(item: Compared) -> list[Side]:
     """Of each study that has a part of this answer on both sides of its line, the counts."""
     both = [
         side

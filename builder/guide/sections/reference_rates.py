@@ -131,7 +131,7 @@ def _of_group(
     beside: dict[str, list[Finding]],
 ) -> Line:
     first = group[0]
-    over = " (over this answer and another)" if _reaches_over(catalogue, factor, first) else None
+    over = with_others(catalogue, factor, level, _covered(catalogue, factor, first))
     if len(group) == 1:
         wording = typed(level_wording(first), "definition")
         others = beside.get(first.base, [])
@@ -154,6 +154,13 @@ def _of_group(
         low_to_high(catalogue, question, factor, group), over, line(", ", when) if when else None, ", ", studies,
         " studies",
     )  # fmt: skip
+
+
+def with_others(catalogue: Catalogue, factor: str, level: str, covered: tuple[str, ...]) -> Line:
+    """ " (with up to 1 mm)": the other answers that a paper's level holds too; empty where it holds this one alone."""
+    titles = [title for name, title in levels_of(catalogue, factor) if name in covered and name != level]
+    others = [line(typed(title, "definition")) for title in titles]
+    return line(" (with ", joined(others), ")") if others else ()
 
 
 def _reaches_over(catalogue: Catalogue, factor: str, row: Finding) -> bool:

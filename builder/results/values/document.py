@@ -139,8 +139,6 @@ class ChoiceField(NamedTuple):
     on the right, below on the left, below on the right, as one looks at it."""
     notes: tuple[Line, ...] = ()
     """What must be known of the answers before one is chosen."""
-    label: str = ""
-    """What it is about in a record, which asks nothing; "" where its question stands there too."""
     unit: str = ""
     """Unit of what its answers are bands of, so that a record can ask for the measured value."""
 

@@ -8,7 +8,9 @@ const way = (href, ...content) => element("li", element("a", content, { href }))
 const asRecord = () =>
   all(".ask > ul [aria-pressed=true]").flatMap((answer) => {
     const told = answers(": ", [answer]);
-    const { label, unit } = answer.closest(".ask").dataset;
+    const { field, unit } = answer.closest(".ask").dataset;
+    // A record asks nothing: what it is about is said as the list of all that was compared says it.
+    const label = document.querySelector(`#factors a[href$="/${field}/"]`)?.textContent;
     if (!told.length) return [];
     const [asked, ...rest] = told;
     const blank = unit && answer.dataset.value ? [` (in ${unit}: ____)`] : [];
@@ -117,6 +119,21 @@ function myCase(button) {
   if (isWanted) open(true);
 }
 
+// A wet thumb that moves the page must not land on a report: within answers and ways a number leads there once somebody
+// has asked where it is from. A keyboard, which cannot slip, finds every way as it stands.
+function hold(block) {
+  if (!block.querySelector("a > data")) return;
+  block.classList.add("held");
+  const button = element("button", "Where each number is from", { type: "button", class: "from" });
+  button.onclick = () => {
+    block.classList.remove("held");
+    block.querySelector("a:has(> data)").focus({ preventScroll: true });
+    button.remove();
+  };
+  block.append(button);
+}
+
+all(".known, .beside, .way").forEach(hold);
 caseDoors.forEach(myCase);
 for (const place of all(".situation")) {
   place.prepend(...earlier());

@@ -30,7 +30,7 @@ function numbersOf(way, row, given) {
       const said = [...outcome, "; ", ...copied(part)];
       if (ways.includes(way)) {
         const isSame = row && sources(part).some((source) => sources(row).includes(source));
-        own.push([...copied(label), ", by itself: ", ...said, isSame ? "; all patients of a study above." : "; other patients."]);
+        own.push([...copied(label), ": ", ...said, isSame ? "; all patients of a study above." : "; other patients."]);
         isSilent = false;
       }
       if (ways.includes(`${way}+`) && ways.every((one) => one.endsWith("+"))) together.push([ways, said]);

@@ -162,7 +162,7 @@ def test_what_is_clear_leads_where_the_answer_alone_is_not_and_a_better_looking_
     assert first < second
     assert "33 of 37" in told[second:]
     # The answer is a part of what over 3 mm is compared with: said, without that rate.
-    assert told.count("In part it is what other answers are compared with.") == 1
+    assert told.count("A part of this answer is what others are compared with.") == 1
     assert "60 of 69" not in told
 
 
