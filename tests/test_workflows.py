@@ -52,6 +52,46 @@ def test_the_linter_would_find_something(tmp_path: Path) -> None:
     assert "unpinned-uses" in done.stdout
 
 
+def actionlint(*paths: Path) -> subprocess.CompletedProcess[str]:
+    """Keys, expressions, events, runners and glob patterns of workflows. It asks nobody, and no other program."""
+    linter = Path(sys.executable).with_name("actionlint")
+    words = [str(linter), "-no-color", "-shellcheck=", "-pyflakes=", *map(str, paths)]
+    return subprocess.run(words, capture_output=True, text=True, timeout=120)
+
+
+def test_a_linter_for_the_form_of_workflows_finds_nothing() -> None:
+    done = actionlint(*FILES)
+    assert (done.returncode, done.stdout) == (0, "")
+
+
+SLIPS = {
+    "a key": ("    timeout-minutes: 15", "    timeout_minutes: 15", "timeout_minutes"),
+    "an expression": ("${{ github.event.pull_request.base.sha }}", "${{ github.evnt.pull_request.base.sha }}", "evnt"),
+    "a brace": ("${{ github.event.pull_request.base.sha }}", "${{ github.event.pull_request.base.sha }", "expression"),
+    "a runner": ("ubuntu-24.04", "ubuntu-24.4", "ubuntu-24.4"),
+    "an event": ("  pull_request:", "  pull_requests:", "pull_requests"),
+    "a right": ("  contents: read", "  contens: read", "contens"),
+}
+
+
+@pytest.mark.parametrize("slip", SLIPS)
+def test_that_linter_would_find_a_slip(tmp_path: Path, slip: str) -> None:
+    old, new, named_in = SLIPS[slip]
+    text = (OURS / "check.yml").read_text("utf-8")
+    assert old in text
+    (tmp_path / "check.yml").write_text(text.replace(old, new, 1), "utf-8")
+    done = actionlint(tmp_path / "check.yml")
+    assert done.returncode == 1
+    assert named_in in done.stdout
+
+
+@pytest.mark.parametrize("path", FILES, ids=named)
+def test_what_steps_type_is_bash(path: Path) -> None:
+    for step in steps(path):
+        done = subprocess.run(["bash", "-n", "-c", step.typed], capture_output=True, text=True)
+        assert (done.returncode, done.stderr) == (0, ""), step.name
+
+
 @pytest.mark.parametrize("path", FILES, ids=named)
 def test_actions_are_pinned_and_jobs_end(path: Path) -> None:
     text = path.read_text("utf-8")
