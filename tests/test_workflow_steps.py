@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
+import yaml
 from workflow_steps import FETCHES, OURS, STARTED, Host, Step, clean_tree, git, started_tree, steps
 
 
@@ -161,3 +162,56 @@ def test_a_copy_that_cannot_be_fetched_stops_the_site(tree: Path, tmp_path: Path
                 GH_REPO="ours/guide", GH_KEPT=str(tmp_path))  # fmt: skip
     (step,) = [step for step in steps(OURS / "publish.yml") if step.name == "lasting copies"]
     assert host.run(step, tree).returncode != 0
+
+
+OTHER_HOST = STARTED.parent.parent / "dot-gitlab-ci.yml"
+OTHER_JOBS = yaml.safe_load(OTHER_HOST.read_text("utf-8"))
+
+
+def typed_there(job: str) -> list[str]:
+    """What a job of the second host types, but for the packages of its image."""
+    return [line for part in ("script", "after_script") for line in OTHER_JOBS[job].get(part, [])]
+
+
+def test_a_second_host_has_the_same_jobs() -> None:
+    jobs = {name: job for name, job in OTHER_JOBS.items() if isinstance(job, dict) and "script" in job}
+    assert set(jobs) == {"check", "pages", "release", "status"}
+    assert OTHER_JOBS["default"]["timeout"] == "20 minutes"
+    assert all(job["rules"] and job["artifacts"]["paths"] for job in jobs.values())
+    texts = [OTHER_HOST.read_text("utf-8"), *(path.read_text("utf-8") for path in STARTED.glob("*.yml"))]
+    verbs = [set(re.findall(r"python -m passageproof (\w+)", text)) for text in texts]
+    assert verbs[0] == set().union(*verbs[1:])
+
+
+@pytest.mark.slow
+def test_every_job_of_a_second_host_runs(started: Path, tmp_path: Path) -> None:
+    git(started, "remote", "add", "origin", str(tmp_path / "origin"))
+    git(tmp_path, "clone", "-q", "--bare", str(started), str(tmp_path / "origin"))
+    number = released(started)
+    base = git(started, "rev-parse", "HEAD").strip()
+    host = Host(tmp_path / "host", CI_MERGE_REQUEST_DIFF_BASE_SHA=base, CI_COMMIT_TAG=f"v{number}",
+                STATUS_CONTACT="a@example.org")  # fmt: skip
+
+    def run_job(job: str) -> None:
+        for line in typed_there(job):
+            run(Step(job, line, line, {}, True), host, started)
+
+    run_job("check")
+    review = (started / "review.md").read_text("utf-8")
+    assert review.index("# What the check says") < review.index("# What moves since")
+    run_job("release")
+    put_on_branch_copies(started, f"v{number}.tar.gz")
+    run_job("pages")
+    assert (started / f"public/v{number}/index.html").is_file()
+    assert (started / "public/latest/index.html").is_file()
+    run_job("status")
+    assert "# Retractions and corrections" in (started / "summary.md").read_text("utf-8")
+
+
+def put_on_branch_copies(place: Path, archive: str) -> None:
+    """As a person would: one commit with that file alone, on a branch of its own."""
+    blob = git(place, "hash-object", "-w", archive).strip()
+    made = subprocess.run(["git", "mktree"], cwd=place, input=f"100644 blob {blob}\t{archive}\n", check=True,
+                          capture_output=True, text=True).stdout.strip()  # fmt: skip
+    commit = git(place, "commit-tree", made, "-m", "a copy").strip()
+    git(place, "push", "-q", "origin", f"{commit}:refs/heads/copies")
