@@ -57,17 +57,37 @@ _STEMS = ("cent", "OR", "HR", "RR", "ratio", "risk")
 _find_time_or_size = late(rf"{_N} ?(?:months?|years?|weeks?|days?|minutes?|hours?|mm|cm)\b").search
 
 
+_find_evidence = late(_EVIDENCE).search
+_find_before_words = late(rf"{_N} ").finditer
+
+
 @lru_cache(maxsize=8)
-def _evidence_in(lexicon: Lexicon) -> re.Pattern[str]:
-    """What only a source can give, counts of whatever this compendium counts among it."""
-    counted = {re.escape(word) for unit in lexicon.units.values() for word in (unit.one, unit.many)} | {"cases"}
-    return re.compile(rf"{_EVIDENCE}|{_N} (?:{'|'.join(sorted(counted))})\b")
+def _words_counted(lexicon: Lexicon) -> tuple[str, ...]:
+    """Words behind a number that say it is a count, of whatever this compendium counts."""
+    return tuple(sorted({word for unit in lexicon.units.values() for word in (unit.one, unit.many)} | {"cases"}))
+
+
+def _find_count(text: str, lexicon: Lexicon) -> tuple[int, int] | None:
+    """The first "47 eyes". A pattern of all these words would be compiled anew in every process."""
+    for number in _find_before_words(text):
+        for word in _words_counted(lexicon):
+            end = number.end() + len(word)
+            if text.startswith(word, number.end()) and not _is_of_word(text[end : end + 1]):
+                return number.start(), end
+    return None
+
+
+def _is_of_word(letter: str) -> bool:
+    return letter.isalnum() or letter == "_"
 
 
 def _evidence_typed(text: str, lexicon: Lexicon) -> str:
     """The first number of a sentence that only a source can give, in figures or else in words; "" without one."""
     may_be = not _SIGNS.isdisjoint(text) or holds_any(text, _STEMS)
-    found = _evidence_in(lexicon).search(text) if may_be else None
+    found = _find_evidence(text) if may_be else None
+    count = _find_count(text, lexicon) if may_be else None
+    if count is not None and (found is None or count[0] < found.start()):
+        return text[slice(*count)]
     return found[0] if found is not None else number_in_words(text, lexicon)
 
 
