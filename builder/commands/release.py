@@ -54,6 +54,8 @@ def run(options: argparse.Namespace) -> int:
             say_problems([problem for problem in fault.problems if problem.is_open])
         print(f"{fault}; nothing was written", file=sys.stderr)
         return 1
+    for doubt in prepared.doubts:
+        print(f"{options.number}? {doubt}", file=sys.stderr)
     return _write(root, prepared) if options.write else _show(prepared)
 
 

@@ -60,6 +60,8 @@ class Prepared(NamedTuple):
     """Text by path from the root: of new files, and of changed ones."""
     before: dict[str, str]
     """Text of those that are there."""
+    doubts: tuple[str, ...] = ()
+    """What a person looks at before it is written."""
 
     @property
     def notes(self) -> str:
@@ -93,9 +95,8 @@ def prepare(root: Path, asked: Asked) -> Prepared:
     release = Release(asked.number, asked.on or evidence.compendium.evidence_date.value, evidence.compendium)
     files = _files(root, asked, release, evidence) | {notes_file(asked.number): release_notes(release, impact, base)}
     before = {path: _text(root, path) for path in files if (root / path).is_file()}
-    return Prepared(
-        asked.number, base, {path: text for path, text in files.items() if before.get(path) != text}, before
-    )
+    changed = {path: text for path, text in files.items() if before.get(path) != text}
+    return Prepared(asked.number, base, changed, before, tuple(_doubts(asked.number, last, impact)))
 
 
 def is_prepared(root: Path, number: str) -> str:
@@ -185,6 +186,18 @@ def _must_be_later(number: str, typed: str, last: str) -> None:
         raise CannotRelease(f"{number} is not later than {last}, which is released: a release is never changed")
     if is_release(typed) and _order(number) < _order(typed):
         raise CannotRelease(f"{number} is earlier than {typed}, which {COMPENDIUM} has")
+
+
+def _doubts(number: str, last: str, impact: Impact | None) -> Iterator[str]:
+    """Does the number say as much as the page "What changed" promises of it?"""
+    if impact is None or not last:
+        return
+    step = next(place for place, (new, old) in enumerate(zip(_order(number), _order(last), strict=True)) if new != old)
+    if impact.turned_round and step > 0:
+        yield "a comparison or a study now points the other way: where advice is reversed the first number moves"
+    elif any(move.before is None or move.after is None or move.before["text"] != move.after["text"]
+             for move in impact.figures) and step > 1:  # fmt: skip
+        yield "numbers on pages are not what they were: then the second number moves, the third for wording alone"
 
 
 def _order(number: str) -> list[int]:

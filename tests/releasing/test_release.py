@@ -106,14 +106,42 @@ def test_nothing_moved_is_said(released: Path) -> None:
 
 
 def test_an_answer_that_was_turned_round_stands_first(released: Path) -> None:
-    """Of holes over 3 mm more reversed; now fewer do."""
-    retype(released, "evidence/sources/furcal.bib", "adjusted HR 2.9 (95% CI 1.2 to 7.1; P = .02)",
-           "adjusted HR 0.35 (95% CI 0.14 to 0.83; P = .02)")  # fmt: skip
-    retype(released, "evidence/claims/arden2023recall.yaml", "value: 2.9", "value: 0.35")
-    retype(released, "evidence/claims/arden2023recall.yaml", "interval: 1.2 to 7.1", "interval: 0.14 to 0.83")
+    turn(released)
     assert release(released, "2.0.0", "--write") == 0
     heads = re.findall(r"^##+ (.*)", notes(released, "2.0.0"), re.MULTILINE)
     assert heads[:2] == ["What moves since v1.2.0", "Now the other way round"]
+
+
+@pytest.mark.parametrize(
+    ("number", "edit", "says"),
+    [
+        ("1.2.1", "wording", ""), ("1.3.0", "number", ""), ("1.2.1", "number", "then the second number moves"),
+        ("2.0.0", "turned", ""), ("1.3.0", "turned", "the first number moves"),
+    ],
+)  # fmt: skip
+def test_a_number_that_says_too_little_is_asked_about(
+    released: Path, number: str, edit: str, says: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """As the page "What changed" tells readers: reversed advice, a number on a page, wording alone."""
+    if edit == "wording":
+        retype(released, "evidence/questions/root-perforation.yaml", "title: There is", "title: There may be")
+    elif edit == "number":
+        retype(released, "evidence/sources/furcal.bib", "21 at risk", "22 at risk")
+        retype(released, "evidence/claims/arden2023recall.yaml", "at_risk: 21", "at_risk: 22")
+    else:
+        turn(released)
+    assert release(released, number) == 0
+    told = capsys.readouterr().err
+    assert says in told
+    assert ("?" in told) == bool(says)
+
+
+def turn(root: Path) -> None:
+    """Of holes over 3 mm more reversed; now fewer do."""
+    retype(root, "evidence/sources/furcal.bib", "adjusted HR 2.9 (95% CI 1.2 to 7.1; P = .02)",
+           "adjusted HR 0.35 (95% CI 0.14 to 0.83; P = .02)")  # fmt: skip
+    retype(root, "evidence/claims/arden2023recall.yaml", "value: 2.9", "value: 0.35")
+    retype(root, "evidence/claims/arden2023recall.yaml", "interval: 1.2 to 7.1", "interval: 0.14 to 0.83")
 
 
 @pytest.mark.parametrize(
