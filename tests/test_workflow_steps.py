@@ -164,6 +164,27 @@ def test_a_copy_that_cannot_be_fetched_stops_the_site(tree: Path, tmp_path: Path
     assert host.run(step, tree).returncode != 0
 
 
+@pytest.mark.parametrize(
+    ("file", "answer"),
+    [("evidence/claims/new.yaml", "no"), ("evidence/sources/new.bib", "no"), ("evidence/status.yaml", "no"),
+     ("evidence/vocabulary.yaml", "yes"), ("builder/new.py", "yes"), ("site_src/new.md", "yes"), ("", "yes")],
+)  # fmt: skip
+def test_the_program_is_tested_where_more_than_evidence_changed(
+    started: Path, tmp_path: Path, file: str, answer: str
+) -> None:
+    """As tests.yml leaves out of pull requests: reports, passages and statuses, and nothing else."""
+    before = git(started, "rev-parse", "HEAD").strip() if file else ""
+    if file:
+        (started / file).parent.mkdir(exist_ok=True)
+        (started / file).write_text("# new\n", "utf-8")
+        git(started, "add", ".")
+        git(started, "commit", "-q", "-m", "new")
+    host = Host(tmp_path / "host", BEFORE=before)
+    (step,) = [step for step in steps(OURS / "publish.yml") if step.job == "changed"]
+    run(step, host, started)
+    assert host.output.read_text("utf-8") == f"program={answer}\n"
+
+
 OTHER_HOST = STARTED.parent.parent / "dot-gitlab-ci.yml"
 OTHER_JOBS = yaml.safe_load(OTHER_HOST.read_text("utf-8"))
 

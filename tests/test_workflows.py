@@ -95,10 +95,10 @@ def test_what_steps_type_is_bash(path: Path) -> None:
 @pytest.mark.parametrize("path", FILES, ids=named)
 def test_actions_are_pinned_and_jobs_end(path: Path) -> None:
     text = path.read_text("utf-8")
-    used = re.findall(r"uses: (\S+)(.*)", text)
+    used = [(action, said) for action, said in re.findall(r"uses: (\S+)(.*)", text) if not action.startswith("$/")]
     assert all(re.fullmatch(r"actions/[\w-]+@[0-9a-f]{40}", action) for action, _ in used), used
     assert all(re.fullmatch(r" # v\d+\.\d+\.\d+", said) for _, said in used), used
-    assert all(isinstance(job["timeout-minutes"], int) for job in jobs(path).values())
+    assert all("uses" in job or isinstance(job["timeout-minutes"], int) for job in jobs(path).values())
     assert text.count("actions/checkout@") == text.count("persist-credentials: false")
     assert "pull_request_target" not in text
 
@@ -120,6 +120,16 @@ def test_what_has_rights_runs_nothing_of_the_repository(path: Path) -> None:
 def test_no_expression_stands_in_what_is_typed(path: Path) -> None:
     """Text of an event in a script is run with it; variables are not (GitHub Docs, "Script injections")."""
     assert [step.typed for step in steps(path) if "${{" in step.typed] == []
+
+
+def test_the_site_is_published_after_the_tests_where_the_program_changed() -> None:
+    ours = jobs(OURS / "publish.yml")
+    assert ours["tests"]["uses"] == "$/.github/workflows/tests.yml"
+    assert ours["build"]["needs"] == ["changed", "tests"]
+    assert 'contains(fromJSON(\'["success", "skipped"]\'), needs.tests.result)' in ours["build"]["if"]
+    assert ours["publish"]["needs"] == "build"
+    # YAML 1.1 reads `on` as true.
+    assert set(yaml.safe_load((OURS / "tests.yml").read_text("utf-8"))[True]) == {"workflow_call", "pull_request"}
 
 
 FORMS = sorted(
