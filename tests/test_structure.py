@@ -184,6 +184,14 @@ def test_only_reading_opens_evidence() -> None:
     assert opening == {"reading"}
 
 
+def test_only_one_room_asks_the_network() -> None:
+    """The preview answers a browser of this machine, and git a process of its own; nobody else opens a connection."""
+    asks = re.compile(
+        r"^\s*(?:from|import) (?:urllib\.request|http\.client|socket|ssl|ftplib|smtplib|requests)\b", re.M
+    )
+    assert {room(path) for path in MODULES if asks.search(text_of(path))} == {"outside"}
+
+
 def test_every_room_is_installed() -> None:
     folders = {path.parent.relative_to(BUILDER) for path in BUILDER.rglob("*.py")}
     named = {".".join(["passageproof", *folder.parts]) for folder in folders}
