@@ -32,9 +32,9 @@ CHART_FACTORS: dict[str, ChartFactor] = {
     factor.id: factor
     for factor in (
         ChartFactor(
-            "tooth-type", "Kind of tooth", "Or only the kind of tooth", ("incisor", "canine", "premolar", "molar")
+            "tooth-type", "Kind of tooth", "Or which kind of tooth?", ("incisor", "canine", "premolar", "molar")
         ),
-        ChartFactor("arch", "Jaw", "Or only the jaw", ("maxillary", "mandibular")),
+        ChartFactor("arch", "Jaw", "Or which jaw?", ("maxillary", "mandibular")),
     )
 }
 """Reserved factors by id; no vocabulary defines them."""

@@ -46,7 +46,7 @@ def recall_html(block: RecallForm, mark: str, level: int) -> str:
     return (
         f'<div class="recall" data-plan="{escape(json.dumps(data, ensure_ascii=False))}">\n'
         '<form class="planner" hidden><label for="treated">Day of treatment</label> '
-        '<input id="treated" type="date" autocomplete="off"></form>\n'
+        '<input id="treated" type="date" autocomplete="off"> <button type="button" data-today>Today</button></form>\n'
         f'<ol class="visits">\n{rows}\n</ol>\n'
         f'<p>{closed} <span class="planner" hidden>{tap}</span></p>\n'
         f'<div class="planner" hidden>{_days(block.closed)}\n'

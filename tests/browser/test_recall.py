@@ -133,3 +133,20 @@ def test_the_days_of_the_week_can_be_tapped_on_a_phone(
         assert box is not None
         assert min(box["width"], box["height"]) >= 44
     assert page.evaluate("document.documentElement.scrollWidth") == width
+
+
+def test_the_day_of_treatment_is_most_often_today(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.clock.install(time=datetime.datetime(2026, 12, 3, 17, 40))
+    page.goto(f"{demo_server.url}root-perforation/recall/")
+    page.get_by_role("button", name="Today", exact=True).click()
+    assert page.get_by_label("Day of treatment").input_value() == "2026-12-03"
+    assert all(day.strip() for day in page.locator(".visits .day").all_inner_texts())
+
+
+def test_a_number_of_two_digits_stands_within_the_edge(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}root-perforation/recall/")
+    visits = page.locator("ol.visits")
+    assert visits.locator("li").count() >= 10
+    assert visits.evaluate("(list) => parseFloat(getComputedStyle(list).paddingLeft)") >= 30

@@ -177,6 +177,17 @@ def test_a_number_of_the_evidence_stands_in_no_line_that_is_found(demo_site: Pat
     assert "$" not in told
 
 
+@pytest.mark.parametrize("typed", ["broken tooth", "crown fracture", "dental trauma"])
+def test_a_blow_is_found_by_the_words_of_whoever_looks_at_the_tooth(
+    demo_server: SiteServer, opened: Callable[..., Page], typed: str
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}search/")
+    page.get_by_role("searchbox").fill(typed)
+    first = page.locator(".results li").first
+    expect(first).to_contain_text("The pulp of a permanent tooth lies open")
+
+
 def test_a_line_is_found_offline(demo_site: Path, opened: Callable[..., Page]) -> None:
     with serving(demo_site, "/guide/") as server:
         page = opened(service_workers="allow")

@@ -135,7 +135,7 @@ def divided_elsewhere(catalogue: Catalogue, question: Question, findings: list[F
     said = line(
         "Another study drew the line elsewhere, ", typed(first.outcome.title.text, "definition"), ": ", joined(told),
     )  # fmt: skip
-    return [Paragraph(line(said, ". Which one fits between the two lines is not known."))]
+    return [Paragraph(line(said, ". For whoever stands between the two lines it is not known which number fits."))]
 
 
 def _is_told_whole(row: Finding) -> bool:

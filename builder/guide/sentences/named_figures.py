@@ -205,7 +205,7 @@ def _line_of(finding: Finding) -> tuple[str, ...]:
 
 
 def _at_a_time(finding: Finding, sure: Line) -> Line:
-    """ "71% still so 10 years after healing (95% CI 57% to 81%, 29 of 85 eyes still followed)".
+    """ "71% still so 10 years after healing (95% CI 57% to 81%); 85 eyes at the start, 29 still followed then".
 
     That they are few stands in the sentence.
     """
@@ -217,7 +217,7 @@ def _at_a_time(finding: Finding, sure: Line) -> Line:
     start = f"{' after' if is_survival else ' of'} {item.start.text}" if isinstance(item.start, Words) else _FROM
     return line(
         percent(value), still_so(finding), " " if is_survival else " within ", length(at), typed(start), " (",
-        ends or "interval not reported", ", ", _followed(finding), line(", ", sure) if sure else None, ")",
+        ends or "interval not reported", line(", ", sure) if sure else None, "); ", _followed(finding),
     )  # fmt: skip
 
 
@@ -225,7 +225,7 @@ _FROM = ", counted from what is not reported"
 
 
 def _followed(finding: Finding) -> Line:
-    """ "29 of 85 eyes still followed": at that time, of those at the start."""
+    """ "85 eyes at the start, 29 still followed then": no share in the form of the one beside it."""
     starting, at_risk = finding.figure("estimate/starting"), finding.figure("estimate/at_risk")
     unit = line(" ", unit_word(finding.counted, starting or at_risk)) if starting or at_risk else ()
     if at_risk is None:
@@ -233,7 +233,7 @@ def _followed(finding: Finding) -> Line:
         return line(of, "how many still followed is not reported")
     if starting is None:
         return line(at_risk, unit, " still followed, number at the start not reported")
-    return line(at_risk, " of ", starting, unit, " still followed")
+    return line(starting, unit, " at the start, ", at_risk, " still followed then")
 
 
 def _head(finding: Finding) -> Line:

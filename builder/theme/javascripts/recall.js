@@ -102,6 +102,10 @@ function recall(place) {
   for (const part of all(".planner", place)) part.hidden = false;
   treated.form.addEventListener("submit", (event) => event.preventDefault());
   treated.addEventListener("input", show);
+  place.querySelector("[data-today]").addEventListener("click", () => {
+    treated.value = today();
+    show();
+  });
   for (const button of all("[data-closed]", place)) {
     button.addEventListener("click", () => {
       const isClosed = button.getAttribute("aria-pressed") !== "true";

@@ -187,3 +187,17 @@ def test_a_dissent_that_speaks_of_a_step_stands_at_it() -> None:
         for step in question.steps:
             stands = [by.text for by in step.ratified.by] if step.ratified is not None else []
             assert not set(stands) & {by.text for by in step.dissent}
+
+
+def test_a_parent_can_match_the_ways_named_before_with_those_named_after() -> None:
+    question = QUESTIONS["exposed-pulp"]
+    assert question.patient is not None
+    (said,) = (words.text for words in question.patient.chair if "cover it" in words.text)
+    assert all(name in said for name in ("a cap", "a pulpotomy", "a root canal treatment"))
+
+
+def test_somebody_is_called_in_the_first_step_after_hypochlorite_went_out() -> None:
+    # Common practice, no source: one works, one calls.
+    assert EVIDENCE.urgent["irrigant-extruded"].advice
+    first = dict(EVIDENCE.urgent["irrigant-extruded"].advice)["until_help"][0]
+    assert "calls a senior" in first.words.text

@@ -119,7 +119,7 @@ def test_a_share_at_a_time_is_said_in_the_words_of_the_sentence_and_never_withou
     )
     assert said == "After 5 years 71% were still healed."
     assert below == [
-        "71% still so 5 years after healing (95% CI 62% to 80%, 40 of 85 teeth still followed): healed (stricter "
+        "71% still so 5 years after healing (95% CI 62% to 80%); 85 teeth at the start, 40 still followed then: healed (stricter "
         "definition); Elgin 2015"
     ]
 
@@ -129,7 +129,10 @@ def test_shares_at_several_times_share_a_line() -> None:
     said, below = told(text, stayed("survival", 9))
     assert said == "71%, then 43% (fewer than ten still followed)."
     assert len(below) == 1
-    assert "; 43% still so 9 years after healing (95% CI 34% to 52%, 9 of 85 teeth still followed): healed" in below[0]
+    assert (
+        "; 43% still so 9 years after healing (95% CI 34% to 52%); 85 teeth at the start, 9 still followed then: healed"
+        in below[0]
+    )
     assert told(f"As found ({text[:-1]}).", stayed("survival", 9))[0] == (
         "As found (71%, then 43%, fewer than ten still followed)."
     )
