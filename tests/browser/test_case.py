@@ -153,7 +153,20 @@ def test_answers_that_are_brought_back_keep_the_time_at_which_they_were_given(
     page.get_by_role("button", name="My case").click()
     said = page.get_by_role("region", name="My case").locator("p", has_text="Looked up on").inner_text()
     assert "Answered at 17:04. Looked up on 2026-12-03 at 17:11" in said
-    assert "Size of the hole: over 3 mm (in mm: ____). Bleeding controlled: still bleeding." in said
+    assert "Size of the hole: over 3 mm (measured: ____ mm). Bleeding controlled: still bleeding." in said
+
+
+def test_an_age_or_a_time_that_an_answer_is_a_band_of_is_left_blank_to_be_written_in(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}exposed-pulp/#pulp-patient-age=younger&pulp-bleeding=late&root-end=open")
+    page.get_by_role("button", name="My case").click()
+    said = page.get_by_role("region", name="My case").locator("p", has_text="Looked up on").inner_text()
+    assert "under 40 years (measured: ____ years)" in said
+    assert "over 6 minutes (measured: ____ minutes)" in said
+    # What is no band of a measure asks for none.
+    assert "Root end: open." in said
 
 
 def test_what_is_copied_for_the_record_is_in_reach_before_anything_is_read(

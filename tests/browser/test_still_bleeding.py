@@ -11,7 +11,7 @@ from site_server import SiteServer
 pytestmark = pytest.mark.browser
 
 PULP = "exposed-pulp/"
-STEPS = ("root-perforation/", PULP)
+STEPS = ("root-perforation/", "broken-instrument/", PULP)
 
 
 def test_a_pulp_that_still_bleeds_is_told_whom_to_call_and_no_number(

@@ -162,7 +162,9 @@ def test_my_case_is_one_paragraph_for_the_record_and_an_address(
     # A hole so wide is a reason to call, which stands first.
     assert panel.locator("p").first.inner_text().startswith("Call ")
     said = panel.locator("p").filter(has_text="Looked up on").inner_text()
-    assert said.startswith("There is a hole in the root or the pulp floor. Size of the hole: over 3 mm (in mm: ____).")
+    assert said.startswith(
+        "There is a hole in the root or the pulp floor. Size of the hole: over 3 mm (measured: ____ mm)."
+    )
     assert "evidence of 2026-10-30, release 1.0.0" in said
     # What belongs in no record stands beside it.
     assert "not a forecast" not in said

@@ -4,7 +4,7 @@
 
 const way = (href, ...content) => element("li", element("a", content, { href }));
 
-// What was asked and its answer as a line of a record: "Width: over 3 mm (in mm: ____)."
+// What was asked and its answer as a line of a record: "Width: over 3 mm (measured: ____ mm)."
 const asRecord = () =>
   all(".ask > ul [aria-pressed=true]").flatMap((answer) => {
     const told = answers(": ", [answer]);
@@ -13,7 +13,8 @@ const asRecord = () =>
     const label = document.querySelector(`#factors a[href$="/${field}/"]`)?.textContent;
     if (!told.length) return [];
     const [asked, ...rest] = told;
-    const blank = unit && answer.dataset.value ? [` (in ${unit}: ____)`] : [];
+    const many = unit?.length > 2 ? "s" : "";
+    const blank = unit && answer.dataset.value ? [` (measured: ____ ${unit}${many})`] : [];
     return [label || asked.textContent.trim().replace(/\?$/, ""), ...rest.slice(0, -1), ...blank, ". "];
   });
 

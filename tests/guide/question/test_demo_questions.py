@@ -181,7 +181,11 @@ def test_a_dissent_that_speaks_of_a_step_stands_at_it() -> None:
         for step in question.steps
         if step.dissent
     }
-    assert marked == {("root-perforation", "Wait"): ["DR"], ("exposed-pulp", "If"): ["DR"]}
+    assert marked == {
+        ("root-perforation", "Wait"): ["DR"],
+        ("exposed-pulp", "If"): ["DR"],
+        ("broken-instrument", "With"): ["BN"],
+    }
     # Nobody stands behind a line and against it.
     for question in QUESTIONS.values():
         for step in question.steps:
