@@ -8,13 +8,14 @@ from ..describing.files import FILES
 from ..describing.schema import schema_of
 from ..reading.latex import readable_text
 from ..reading.model import Evidence, Outcome
+from .wording import helped
 
 CLAIMS = "claims"
 
 
 def form() -> dict[str, Any]:
     """The schema of a claim file: every field with its meaning, closed list and example."""
-    return schema_of(next(file for file in FILES if file.name == CLAIMS))
+    return dict(helped(schema_of(next(file for file in FILES if file.name == CLAIMS))))
 
 
 def choices(evidence: Evidence) -> dict[str, Any]:

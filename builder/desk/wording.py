@@ -64,6 +64,40 @@ _find_meant = compiled(r"(?:^|; |: )did you mean ([^?\n]+)\?$|^write it ([^;:\n]
 _find_named = compiled(r"^type ([^;:\n]+?)(?:; or .*)$").search
 
 
+_HELP = tuple(
+    (compiled(pattern), words)
+    for pattern, words in (
+        (r",? by (?:its id in vocabulary\.yaml|the words in its square brackets)", ""),
+        (r"may be empty only beside nothing_claimed", "may be empty only where “Nothing claimed” says why"),
+        (r"; its message prints the block to paste", "; the question has a button for it"),
+        (r"initials of a person listed in compendium\.yaml", "a person of this guide"),
+        (r"a title or synonym in vocabulary\.yaml", "a title or synonym of this guide"),
+        (r"its name in this file; part of the ids of its figures", "a short name of small letters and hyphens"),
+        (r"its id in vocabulary\.yaml", "one of this guide"),
+        (r"a block, or the id of a claim of this file that was seen", "its own fields, or another claim that was seen"),
+        (r"a block inside may have its own", "what stands inside may have its own"),
+        (r"the numbers of this block", "these numbers"),
+        (r"that of the block around it", "that of what is around it"),
+        (r"or a block that also says", "or its own fields, which also say"),
+        (r"(?:the id of the|ids of the) (stud(?:y|ies))", r"the \1"),
+        (r"where the file has several", "where there are several"),
+        (r"it is answered in the file whose key sorts later", "it is answered in one of the two"),
+        (r"the others the id alone", "the others its id alone"),
+        (r"of its BibTeX entry, which is also the name of the file", "of its entry"),
+    )
+)  # fmt: skip
+
+
+def helped(schema: Any) -> Any:
+    """A schema with what it says of each field in the words of the desk."""
+    if isinstance(schema, dict):
+        return {
+            name: _worded(said, _HELP) if name == "description" and isinstance(said, str) else helped(said)
+            for name, said in schema.items()
+        }
+    return [helped(each) for each in schema] if isinstance(schema, list) else schema
+
+
 class Told(NamedTuple):
     """A problem as the desk tells it."""
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 import copy
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 from desk.drafts import Draft, drafts_of, spoilt
 from desk.test_session import copied
+from passageproof.desk.choices import form
 from passageproof.desk.session import Session
 from passageproof.desk.wording import label, told
 from passageproof.problems import Position, Problem
@@ -46,6 +48,23 @@ def test_no_message_of_three_hundred_drafts_names_a_file(session: Session, draft
             assert each["mend"], each
     assert odd == []
     assert len(told_of) > 15
+
+
+def test_no_help_of_a_field_names_a_file() -> None:
+    said: list[str] = []
+
+    def walk(schema: Any, name: str) -> None:
+        if isinstance(schema, dict):
+            said.extend([text for text in [schema.get("description")] if isinstance(text, str) and name])
+            for inner, each in schema.items():
+                walk(each, inner if inner not in ("$defs", "properties") else "")
+        elif isinstance(schema, list):
+            for each in schema:
+                walk(each, name)
+
+    walk({name: each.get("properties", {}) for name, each in form()["$defs"].items()}, "")
+    assert len(set(said)) > 50
+    assert [text for text in said if re.search(r"\.yaml|\.bib\b|\bthis file\b|\bblock\b|_|brackets", text)] == []
 
 
 @pytest.mark.parametrize(

@@ -170,6 +170,9 @@ function start(schema) {
   return { block: {}, named: {}, blocks: [{}] }[kindOf(schema)] ?? "";
 }
 
+// What a block is called: of "A claim: one thing that it says" the claim.
+const called = (def) => words(def.title.split(":")[0].replace(/^an? /i, ""));
+
 function blocks(name, def, some, path, claim) {
   const rows = some.map((each, order) => {
     const away = element("button", "Take away", { type: "button", class: "away", "aria-label": `Take away ${words(name)} ${order + 1}` });
@@ -180,11 +183,11 @@ function blocks(name, def, some, path, claim) {
       desk.ways.clear();
       desk.changed(path);
     });
-    const title = `${def.title.split(":")[0]} ${order + 1}`;
+    const title = `${called(def)} ${order + 1}`;
     return element("fieldset", [element("legend", title), block(def, each, [...path, order], claim), element("p", "", { class: "told" }), away],
       { class: "row", "data-path": pathText([...path, order]) });
   });
-  const add = element("button", `Add another: ${def.title.split(":")[0].toLowerCase()}`, { type: "button" });
+  const add = element("button", `Add another: ${called(def).toLowerCase()}`, { type: "button" });
   add.addEventListener("click", () => {
     // A table goes on with the columns that it has.
     const last = some[some.length - 1] || {};
