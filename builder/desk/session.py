@@ -24,6 +24,7 @@ from ..reading.model import Evidence
 from ..reading.site_settings import find_in_settings
 from ..reading.source_model import Source
 from ..records import NamedTuple
+from .abridged import beside, found_at
 from .choices import form
 from .page_shown import page_html
 from .places import Places
@@ -61,14 +62,15 @@ def draft_of(said: Mapping[str, Any]) -> Draft:
 
 
 class Session:
-    """The evidence below root, and whatever was found out about it so far."""
+    """The evidence below root, and whatever was found out about it so far; of one that is abridged `near` alone."""
 
     def __init__(self, root: Path) -> None:
         """Raises FileNotFoundError where root/evidence/compendium.yaml does not exist."""
         self._problems: list[Problem] = list(find_in_settings(root))
         self._files = find_files(root, self._problems)
         self._read, self._proved = ReadBefore(), ProvedBefore()
-        self.evidence = evidence_of(self._files, self._problems, self._read)
+        self._known = found_at(root)
+        self.evidence = self._evidence(self._files)
         self._unproved = list(self.evidence.reports)
 
     def prove_some(self) -> int:
@@ -88,6 +90,9 @@ class Session:
         evidence = self._with(draft)
         audited = self._audited(evidence, draft.key)
         found = [each for each in evidence.problems if each.position.file in draft.files]
+        if self._known is not None:
+            # Whether an entry that gives some of its fields to this one is there, the whole evidence tells.
+            found = [each for each in found if each.rule != "unknown-crossref"]
         proofs: list[Proof] = []
         if audited is not None:
             answers = answers_of(evidence.reports[draft.key])
@@ -124,7 +129,11 @@ class Session:
     def _with(self, draft: Draft) -> Evidence:
         new = [FoundFile(path.split("/")[1], draft.key, path, text, "") for path, text in draft.files.items()]
         others = [each for each in self._files if each.file not in draft.files]
-        return evidence_of([*others, *new], self._problems, self._read)
+        return self._evidence([*others, *new])
+
+    def _evidence(self, files: Sequence[FoundFile]) -> Evidence:
+        found = evidence_of(files, self._problems, self._read)
+        return beside(found, self._known) if self._known is not None else found
 
     def _audited(self, evidence: Evidence, key: str) -> Audited | None:
         report, source = evidence.reports.get(key), evidence.sources.get(key)

@@ -9,10 +9,12 @@ from functools import partial
 from importlib.util import find_spec
 from pathlib import Path
 
+from ..reading.evidence import read_evidence
 from ..reading.files import WRITTEN_DIR
 from ..reading.page_kinds import DESK
 from ..reading.site_settings import SETTINGS
 from ..rendering.site import Pieces
+from .abridged import FILE, abridged, packed
 from .archive import zipped
 
 RUNTIME = "node_modules/pyodide"
@@ -71,6 +73,7 @@ def shipped_files(root: Path) -> dict[str, Pieces]:
     out: dict[str, Pieces] = {f"{DESK}python/{name}": partial(_read, folder / name) for name in _HASHES}
     out[f"{DESK}program.zip"] = partial(_in_one, _program)
     out[f"{DESK}evidence.zip"] = partial(_in_one, partial(_evidence, root))
+    out[f"{DESK}near.zip"] = partial(_in_one, partial(_near, root))
     return out
 
 
@@ -99,6 +102,14 @@ def _evidence(root: Path) -> Iterator[tuple[str, bytes]]:
     settings = root / SETTINGS
     if settings.is_file():
         yield SETTINGS, settings.read_bytes()
+
+
+def _near(root: Path) -> Iterator[tuple[str, bytes]]:
+    """What one report is checked against while it is typed: all but the other reports, and what these are called."""
+    for name, data in _evidence(root):
+        if not name.startswith(("evidence/claims/", "evidence/sources/")):
+            yield name, data
+    yield FILE, packed(abridged(read_evidence(root)))
 
 
 def _below(folder: Path, name: str, endings: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:

@@ -223,7 +223,7 @@ def test_a_report_is_read_a_second_time(opened: Callable[..., Page], desk_server
     page = open_desk(opened(), desk_server.url)
     page.get_by_text("Or read a paper of this guide a second time").click()
     page.get_by_label("Which one").select_option("aalbek2011furcal")
-    expect(page.locator("[data-part=second]")).to_contain_text("A second reading of aalbek2011furcal")
+    expect(page.locator("[data-part=second]")).to_contain_text("A second reading of aalbek2011furcal", timeout=PATIENCE)
     first = field(page, "claims", 0, "events").locator("input")
     expect(first).to_have_value("")
     expect(page.get_by_role("button", name="Save both files in one")).to_be_hidden()

@@ -6,7 +6,10 @@ const KEPT = `desk ${root.pathname}`;
 const place = document.querySelector("[data-desk]");
 const part = (name) => place.querySelector(`[data-part="${name}"]`);
 const waiting = new Map();
-let worker;
+// One answers while somebody types, the other looks at the whole evidence meanwhile.
+let quick;
+let slow;
+let isWhole;
 let questions = 0;
 let answered = null;
 let whole = null;
@@ -33,14 +36,22 @@ const KINDS = {
   "something else": {},
 };
 
-function ask(name, said) {
+const OF_THE_WHOLE = new Set(["ahead", "whole", "second", "compare"]);
+
+async function ask(name, said) {
+  const isSlow = OF_THE_WHOLE.has(name) || Boolean(said?.second);
+  if (isSlow) await isWhole;
+  return put(isSlow ? slow : quick, name, said);
+}
+
+function put(worker, name, said) {
   const number = (questions += 1);
   worker.postMessage({ number, name, said });
   return new Promise((resolve, reject) => waiting.set(number, { resolve, reject }));
 }
 
 function heard({ data }) {
-  if (data.step) return say(`${data.step} …`);
+  if (data.step) return this === quick && say(`${data.step} …`);
   const { resolve, reject } = waiting.get(data.number);
   waiting.delete(data.number);
   if (data.fault) reject(new Error(data.fault));
@@ -49,17 +60,25 @@ function heard({ data }) {
 
 const say = (text) => (part("state").textContent = text);
 
+function begun(evidence) {
+  const worker = new Worker(new URL("javascripts/desk-worker.js", root));
+  worker.addEventListener("message", heard);
+  worker.opened = put(worker, "open", evidence);
+  return worker;
+}
+
 async function openDesk(button) {
   button.disabled = true;
   say("fetching what checks a paper …");
-  worker = new Worker(new URL("javascripts/desk-worker.js", root));
-  worker.addEventListener("message", heard);
+  quick = begun("near");
   try {
-    Object.assign(desk, await ask("open"));
+    Object.assign(desk, await quick.opened);
   } catch (fault) {
     say(`The desk could not be opened: ${fault.message}. Is there a network? Reload the page to try again.`);
     return;
   }
+  slow = begun("evidence");
+  isWhole = slow.opened;
   const kept = read();
   desk.draft = kept || EMPTY();
   offerSecond();
@@ -75,7 +94,11 @@ async function openDesk(button) {
   });
   for (const name of ["entry", "passages", "report", "claims"]) desk.draw(name);
   desk.changed();
-  while ((await ask("ahead")).left);
+  try {
+    while ((await ask("ahead")).left);
+  } catch (fault) {
+    part("passes").textContent = `The whole evidence could not be looked at here (${fault.message}): it is when the paper is put in.`;
+  }
 }
 
 function read() {
@@ -124,7 +147,7 @@ desk.taken = (what) => {
 };
 
 // A claim to begin with: of its kind, and with what it shares with another one.
-function begun(fields, other) {
+function newClaim(fields, other) {
   const made = structuredClone({ ...BEGUN, ...fields, ...TIME });
   for (const name of SHARED) if (name in made && other?.[name]) made[name] = structuredClone(other[name]);
   if (other?.follow_up) made.follow_up = typeof other.follow_up === "object" && other.id ? other.id : structuredClone(other.follow_up);
@@ -140,7 +163,7 @@ function addClaim() {
   const buttons = Object.entries(KINDS).map(([said, fields]) => {
     const button = element("button", said, { type: "button" });
     button.addEventListener("click", () => {
-      desk.draft.claims.claims.push(begun(fields, desk.draft.claims.claims[like.value]));
+      desk.draft.claims.claims.push(newClaim(fields, desk.draft.claims.claims[like.value]));
       desk.changed(["claims"], ["claims", desk.draft.claims.claims.length - 1, "id"]);
     });
     return button;
@@ -188,7 +211,8 @@ async function near() {
 
 async function askWhole() {
   const said = JSON.stringify(desk.draft);
-  const answer = await ask("whole", desk.draft);
+  const answer = await ask("whole", desk.draft).catch(() => null);
+  if (!answer) return;
   if (said !== JSON.stringify(desk.draft)) return;
   whole = answer;
   part("page").innerHTML = answer.page || "<p>Nothing yet: a page is made once no error is left in these two files.</p>";

@@ -10,6 +10,7 @@ function offerSecond() {
   box.append(...some.map(([key, title]) => element("option", `${title} (${key})`, { value: key })));
   box.addEventListener("change", async () => {
     if (!box.value || (desk.draft.entry && !confirm("This puts the draft on the desk away for good. Go on?"))) return;
+    part("second").querySelector("p").textContent = "Reading the whole guide …";
     desk.draft = { ...EMPTY(), ...(await ask("second", { key: box.value })) };
     desk.draft.claims.read.on = today();
     desk.left.clear();

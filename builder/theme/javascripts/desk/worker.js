@@ -12,9 +12,10 @@ async function fetched(name) {
   return answer.arrayBuffer();
 }
 
-async function open() {
+// which: the zip of the evidence, abridged or whole.
+async function open(which) {
   importScripts(new URL("python/pyodide.js", here));
-  const files = Promise.all([fetched("program.zip"), fetched("evidence.zip")]);
+  const files = Promise.all([fetched("program.zip"), fetched(`${which}.zip`)]);
   const python = await self.loadPyodide({ indexURL: new URL("python/", here).href });
   const [program, evidence] = await files;
   postMessage({ step: "reading the evidence" });
@@ -32,8 +33,8 @@ Asked(where[1])
 self.addEventListener("message", async (event) => {
   const { number, name, said } = event.data;
   try {
-    if (name === "open") await open();
-    postMessage({ number, answer: JSON.parse(asked.answer(name, JSON.stringify(said ?? null))) });
+    if (name === "open") await open(said);
+    postMessage({ number, answer: JSON.parse(asked.answer(name, JSON.stringify(name === "open" ? null : (said ?? null)))) });
   } catch (fault) {
     postMessage({ number, fault: String(fault.message || fault).trim().split("\n").pop() });
   }
