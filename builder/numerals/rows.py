@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Literal
 
@@ -130,16 +131,43 @@ def lists_in(text: str) -> list[tuple[Span, list[Span]]]:
 
 
 def rows_of(text: str) -> list[Span]:
-    """The lines of a passage; a line typed with "|" ends at a semicolon too, where rows stand on both sides."""
+    """The lines of a passage; a line typed with "|" ends at a semicolon too, where rows stand on both sides, and at
+    each full stop of a table that was typed on one line."""
     spans: list[Span] = []
     start = 0
     for line in text.split("\n"):
         parts = line.split(";")
-        if len(parts) > 1 and "|" in line and all("|" in part and _is_closed(part) for part in parts):
+        if len(parts) > 1 and "|" in line and _are_rows(parts):
             for part in parts:
                 spans.append((start, start + len(part)))
                 start += len(part) + 1
         else:
-            spans.append((start, start + len(line)))
+            spans += [(start + low, start + high) for low, high in _sentences_of_rows(line)]
             start += len(line) + 1
     return spans
+
+
+def _are_rows(parts: Sequence[str]) -> bool:
+    """Whether each piece is a row; behind the last, or before the first of as many cells, may stand words."""
+    if not all(map(_is_closed, parts)):
+        return False
+    counts = [part.count("|") for part in parts]
+    if all(counts):
+        return True
+    first, *_, last = counts
+    inner = counts[not first : len(counts) - (not last)]
+    return len(inner) > 1 and len(set(inner)) == 1 and bool(inner[0])
+
+
+_row_ends = late(r"(?<=\S)\.\s+(?=\S)").finditer
+
+
+def _sentences_of_rows(line: str) -> list[Span]:
+    """The rows of "Columns: Status | n | %. Healed | 39 | 83. Not healed | 8 | 17."; the whole line where its sentences
+    have not as many cells as one another."""
+    if line.count("|") < 2:
+        return [(0, len(line))]
+    cuts = [0, *(at for end in _row_ends(line) for at in end.span()), len(line)]
+    spans = list(zip(cuts[::2], cuts[1::2], strict=True))
+    signs = [count for low, high in spans if (count := line.count("|", low, high))]
+    return spans if len(signs) > 1 and len(set(signs)) == 1 else [(0, len(line))]

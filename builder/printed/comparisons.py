@@ -104,6 +104,12 @@ _measure_for = late(r"\b(?:ratio|odds|hazard|ORs?|HRs?|RRs?)\s+(?:of [a-z]+ )?(?
 _ends_a_sentence = compiled(r"(?:(?<!\bv)(?<!\bvs)\.|;)\s|\n", re.IGNORECASE).search
 _NEXT = 12
 """Characters between a name and its ratio: "OR for A was 0.4"."""
+names_states_turned = late(
+    r"[\s:,(=\[]*(?:absen(?:t|ce)|no|none|not present|without|negative|0)\s*(?:versus|vs?\b\.?|against|compared with|/|to)\s*"
+    r"(?:present|presence|yes|some|any|with|positive|1)\b",
+    re.IGNORECASE,
+).match
+"""Behind the name of what a tooth may have: "lesion (absent v present)" is for those without it."""
 _over = late(r"\s*over\s+(?:the\s+)?", re.IGNORECASE).fullmatch
 _slash = late(r"\s*[/:]\s*").fullmatch
 _names_a_measure = late(

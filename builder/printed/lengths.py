@@ -21,6 +21,7 @@ LASTING = "how long something was done, taken or left"
 DELAY = "the time until the treatment"
 BEFORE = "a time before the treatment"
 STUDY = "how long the study lasted"
+LOST = "how long those were seen who were lost"
 PRACTICE = "how long somebody has practised"
 EVENT = "the time until an event"
 
@@ -39,6 +40,14 @@ _TAKEN = (
     r"tablets?|capsules?|prescri\w+|drugs?|steroids?|doses?|splint\w*|course|left|kept|stayed|remained|"
     r"worn|soaked|stored|rinsed|irrigated|in place)"
 )
+_ENDED = (
+    r"(?:extract(?:ed|ions?)|lost|loss(?:es)?|fail(?:ed|ures?)|fractur(?:ed|es?)|re-?treat(?:ed|ments?)|relapsed?|"
+    r"relapses|recurr(?:ed|ences?)|removed|removals?|taken out|came out|died|deaths?)"
+)
+_STEMS_OF_ENDINGS = (
+    "extract", "lost", "loss", "fail", "fractur", "treat", "relaps", "recurr", "remov", "out", "died", "death",
+)  # fmt: skip
+"""What ends a follow-up: how long it took says not how long all were followed."""
 _PEOPLE = r"(?:patients|people|persons|participants|subjects|adults|children|women|men|those)"
 _ABOUT = r"[\s~(]*(?:about|approximately|around|at least|at most|up to|the first|an?|the)?[\s~]*$"
 
@@ -126,7 +135,15 @@ _SAID_BEFORE = (
             r"\b(?:setting|working|operating|operation|chair|mixing|treatment) times?\b[^\d,;]{0,30}$",
         ),
     ),
-    _Sought(DELAY, ("within", "after", "inside"), (rf"\b{_TREATS}[\s~]+(?:within|after|inside)\b{_ABOUT}",)),
+    _Sought(
+        DELAY,
+        ("within", "after", "inside", "interval", "delay", "time"),
+        (
+            rf"\b{_TREATS}[\s~]+(?:within|after|inside)\b{_ABOUT}",
+            r"\b(?:intervals?|delays?|times?)\s+(?:from|between)\s+(?:the\s+)?(?:injury|trauma|accident|diagnosis|onset|"
+            rf"referral|symptoms?|randomi[sz]ation)\s+(?:to|and|until)\s+(?:the\s+)?{_TREATS}\b[^\d;]{{0,30}}$",
+        ),
+    ),
     _Sought(
         BEFORE,
         ("duration", "history", "symptom", "pain", "swelling", "complaint"),
@@ -134,6 +151,14 @@ _SAID_BEFORE = (
             r"\b(?:duration|history) of (?:the )?(?:symptoms?|complaints?|pain|swelling|disease)\b[^\d,;]{0,30}$",
             r"\b(?:symptoms|pain|swelling|complaints?|painful)\s+(?:(?:had|have|been|was|were|present)\s+)*(?:for|since)\b"
             + _ABOUT,
+        ),
+    ),
+    _Sought(
+        LOST,
+        ("lost", "drop", "withdr"),
+        (
+            r"\b(?:lost(?: to (?:follow-?up|recall))?|drop(?:ped)?[\s-]?outs?|withdrawn|withdrew)\s+"
+            r"(?:(?:had|have|been|were|was)\s+)+(?:seen|followed|observed|last seen)\b[^\d;]{0,40}$",
         ),
     ),
     _Sought(
@@ -154,12 +179,14 @@ _SAID_BEFORE = (
     ),
     _Sought(
         EVENT,
-        ("time", "took", "lasted", "required", "occurred", "happened", "appeared", "arose"),
+        ("time", "took", "lasted", "required", "occurred", "happened", "appeared", "arose", *_STEMS_OF_ENDINGS),
         (
             r"\btimes? (?:to|until|till)\b(?![^\d]{0,40}\b(?:recall|follow|last|observ|review))[^\d,;]{0,40}$",
             r"\b(?:healing|closure|repair|treatment|operation|it|this|they)\s+(?:took|lasted|required)\b[^\d,;]{0,20}$",
             r"\b(?:failures?|fractures?|events?|losses|flare-?ups?|complications?)\s+(?:had\s+)?"
             r"(?:occurred|happened|appeared|arose)\b[^\d,;]{0,10}\b(?:mean|median|average)\b[^\d,;]{0,10}$",
+            rf"\b{_ENDED}\b[^\d;]{{0,20}}\b(?:came|occurred|happened|took place|followed)\s+(?:after|at){_ABOUT}",
+            rf"\b{_ENDED}\b(?! to\b)[^\d;]{{0,30}}\b(?:mean|median|average)\b[^\d,;]{{0,10}}$",
         ),
     ),
 )
@@ -220,6 +247,8 @@ def _is_meant(sought: _Sought, said: str, text: str, end: int) -> bool:
     """Whether words before a length are said of it. end: of the length."""
     if sought.what == AGE and "," in said and _is_since(text, end):
         return False
+    if sought.what == LOST:
+        return True
     return _is_followed(said) is None
 
 

@@ -93,8 +93,7 @@ def _is_share(text: str, token: Token, cell: InCell | None) -> bool:
     if _match_of_whom(text, token.end) and token.kind == "number":
         return True
     if cell is None:
-        ends = [found.end() for found in _SENTENCE_END.finditer(text, 0, token.start)]
-        return bool(_last_cue(text[ends[-1] if ends else 0 : token.start]))
+        return _is_share_in_prose(text, token)
     said = [text[cell.cell[0] : token.start]]
     said += [text[start:end] for start, end in (*cell.headings, *cell.others, *cell.above) if end <= token.start]
     for words in said:
@@ -102,6 +101,17 @@ def _is_share(text: str, token: Token, cell: InCell | None) -> bool:
         if cue is not None:
             return cue
     return False
+
+
+def _is_share_in_prose(text: str, token: Token) -> bool:
+    """By the words of its clause, or of one before in the same list: "survival: 0.95 at 2 years; 0.81 at 5 years"."""
+    end = token.start
+    for found in reversed(list(_SENTENCE_END.finditer(text, 0, token.start))):
+        cue = _last_cue(text[found.end() : end])
+        if cue is not None or found[0][0] != ";":
+            return bool(cue)
+        end = found.start()
+    return bool(_last_cue(text[:end]))
 
 
 _match_of_whom = late(r"\s+of\s+(?:the|all|these|those)\s+[^\W\d]", re.IGNORECASE).match

@@ -114,6 +114,7 @@ def _lines_of(text: str, tokens: Sequence[Token], layout: Layout) -> list[Line]:
     ]
     figures = figures_of(tokens)
     if layout == "bars":
+        spans = [(_behind_name(text, *span), span[1]) for span in spans]
         cut = partial(_between_signs, text, "|", _borders(text, spans))
     elif layout == "semicolons":
         cut = partial(_between_signs, text, ";", (False, False))
@@ -124,6 +125,15 @@ def _lines_of(text: str, tokens: Sequence[Token], layout: Layout) -> list[Line]:
     if lines[first].cells and _names_columns(text, *lines[first : first + 2]):
         lines[first] = lines[first]._replace(is_heading=True)
     return [line._replace(is_heading=line.is_heading or bool(unit_of_times(text, line))) for line in lines]
+
+
+_name_of_heading = compiled(r"columns?\s*:\s*", re.IGNORECASE).match
+
+
+def _behind_name(text: str, low: int, high: int) -> int:
+    """Where the cells of "Columns: Status | n | %" begin."""
+    found = _name_of_heading(text, low, high) if "|" in text[low:high] else None
+    return low if found is None else found.end()
 
 
 def _of_labels(text: str, rows: Sequence[tuple[Span, Sequence[Span]]]) -> list[Line]:

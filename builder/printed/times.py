@@ -194,7 +194,7 @@ _led = compiled(
     r"(?:\b(?:at|after|by|until|till|through|during|within|on|follow-?up)(?:[\s~]+(?:the|a|an|about|approximately|each|"
     r"end|of|first|last|recalls?|visits?|follow-?up|month|week|day|year|months|weeks|days|years|only)\b){0,4}"
     r"|(?:[:;|,(/\[.\n\t]|  |^)[\s~]*(?:(?:days?|weeks?|months?|years?)[\s~]+)?|"
-    r"\bon[\s~]+(?:\w+[\s~-]+)?days?[\s~]+)[\s~]*$",
+    r"\bon[\s~]+(?:\w+[\s~-]+)?days?[\s~]+|\bsurviv(?:ed|ing)[\s~]+(?:for[\s~]+)?)[\s~]*$",
     re.IGNORECASE,
 ).search
 """What stands before a time at which something was found."""

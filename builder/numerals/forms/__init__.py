@@ -21,6 +21,7 @@ ORDER: tuple[Form, ...] = (
     shares.share_before_n,
     ratios.p_value,
     times.times_with_slashes,
+    shares.slashed_shares,
     times.slashed_behind_unit,
     counts.slashed_of_n,
     times.date,
@@ -59,6 +60,7 @@ def read_forms(printed: Printed) -> None:
     for match in forms_in(printed.kinds):
         name = match.lastgroup or ""
         _BY_NAME[name].read(Found(printed, name, match))
+    shares.read_behind_commas(printed)
     times.read_elided(printed)
     times.read_calendar(printed)
 

@@ -12,7 +12,7 @@ from .counts import make_count
 from .found import Found, form
 
 _HALF = Decimal("0.5")
-_find_headings = late(r"\(\s*(?:(\\?%|\\?\s?per\s?cent)|s\.?d\.?|se|sem|range|iqr|95)[^()]*\)", re.IGNORECASE).finditer
+_find_headings = late(r"\(\s*(?:[^()%\d]{1,30}[,;]\s*)?(?:(\\?%|\\?\s?per\s?cent)|s\.?d\.?|se|sem|range|iqr|95)[^()]*\)", re.IGNORECASE).finditer
 
 
 @form("ROUND_OPEN share:NUMBER ROUND_CLOSE")
@@ -57,12 +57,36 @@ def shares_with_one_sign(found: Found) -> None:
             share.unit = "%"
 
 
+@form("NUMBER SLASH NUMBER (SLASH NUMBER)* SLASH NUMBER PERCENT")
+def slashed_shares(found: Found) -> None:
+    """ "Survival was 96/88/71%": one sign behind the last of three or more."""
+    printed = found.printed
+    shares = [printed.at[place] for place in range(found.start, found.end) if place in printed.at]
+    if len(shares) > 2 and all(share.unit in ("none", "%") and share.value <= 100 for share in shares):
+        for share in shares:
+            share.unit = "%"
+
+
 _NEAR = 120
 _leads_to_shares = late(
     r"\b(?:rates?|percentages?|proportions?|shares|success|survival|prevalences?|incidences?)\b"
     r"(?:(?!\.\s)[^\d;])*?(?:\b(?:were|was|are|of|reached|averaged|being)|[:=])[\s~$]+\Z",
     re.IGNORECASE,
 ).search
+
+
+def read_behind_commas(printed: Printed) -> None:
+    """The 85 of "34/40, 85" below a heading "(healed/total, %)"."""
+    if "%)" not in printed.text:
+        return
+    for total in printed.numerals:
+        events, place = total.mate, total.piece + 1
+        if total.part != "total" or events is None or printed.kind(place) != Kind.COMMA:
+            continue
+        share = printed.at.get(place + 1)
+        is_bare = share is not None and share.unit == "none" and not share.form and not share.part
+        if share is not None and is_bare and _is_share(share, events, total) and _is_below_percent(printed, place):
+            share.unit = "%"
 
 
 def _is_share(share: Numeral, events: Numeral, total: Numeral) -> bool:

@@ -58,9 +58,9 @@ _BEFORE_TIMES = frozenset({
 })  # fmt: skip
 
 
-@form("first:NUMBER DASH (COMMA NUMBER DASH)* COMMA? [AND TO] last:NUMBER DASH UNIT")
+@form("first:NUMBER DASH (COMMA NUMBER DASH)* COMMA? [AND TO] last:NUMBER DASH? UNIT")
 def times_with_dashes(found: Found) -> None:
-    """ "1-, 3- and 5-year"."""
+    """ "1-, 3- and 5-year", "one-, three- and five-year"."""
     _carry_back(found.printed, found["first"], found["last"], found["last"].unit)
 
 
@@ -81,6 +81,7 @@ def read_elided(printed: Printed) -> None:
     """ "at 24 but not at 72 hours", "92% at 24 and 86% at 48 months"."""
     text = printed.text
     _read_elided_in_turn(printed)
+    _read_elided_behind(printed)
     if "not" not in text and "but" not in text:
         return
     for time, behind in pairwise(printed.numerals):
@@ -104,6 +105,25 @@ def _read_elided_in_turn(printed: Printed) -> None:
                 time.unit = unit or time.unit
 
 
+def _read_elided_behind(printed: Printed) -> None:
+    """ "96% after 2 years, 88% after 5 and 71% after 10": the unit of the first of several times led by the same word,
+    each later than the one before, in one sentence."""
+    first: Numeral | None = None
+    for time in printed.numerals:
+        led = printed.word(time.piece - 1)
+        if led not in _BEFORE_ELIDED:
+            continue
+        if time.unit in TIME_UNITS:
+            first = time
+        elif first is not None and time.unit == "none" and not (time.decimals or time.part or time.comparator):
+            is_led_alike = led == printed.word(first.piece - 1)
+            is_same = _ends_sentence(printed.text, first.end, time.start) is None
+            if is_led_alike and is_same and time.value > first.value and _is_closed(printed.text, time.end):
+                time.unit, first = first.unit, time
+
+
+_ends_sentence = late(r"[.!?]\s|\n\s*\n").search
+_is_closed = late(r"\s*(?:$|[,;:.)(](?!\d)|and\b|but\b)", re.IGNORECASE).match
 _is_in_turn = late(
     r"(?:\s*[(\[][^()\[\]]*[)\]])?\s*(?:,|,?\s*(?:and|but|to|versus|vs\.?))\s+(?:(?!at\b|after\b|by\b|on\b)[a-z-]+\s+){0,4}"
     r"[\d.·]*\d\s?%?(?:\s*[(\[][^()\[\]]*[)\]])?(?:\s+of\s+(?:the\s+)?\d+)?(?:\s*[(\[][^()\[\]]*[)\]])?"

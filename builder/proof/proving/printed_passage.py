@@ -18,6 +18,7 @@ from ...printed.surroundings import Surroundings
 from ...printed.tables import InCell, Table, table_of
 from ...printed.times import Times, times_of
 from ...printed.told_beside import Beside, told_beside
+from ...printed.typed_rows import with_bars
 from ...printed.word_stream import Word, different_words, words_of
 from ...printed.wordings import Mention, Names, Plain, mentions_of
 from ...reading.report_model import Passage
@@ -47,20 +48,23 @@ class Reading:
 
     __slots__ = (
         "_bound", "_by_bracket", "_inside", "_mentions", "_owners", "_sole_owner", "_told", "by_role", "by_value",
-        "lexicon", "otherwise", "passage", "small", "table", "tokens",
+        "lexicon", "otherwise", "passage", "small", "table", "tokens", "typed",
     )  # fmt: skip
 
     def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
-        self.passage = passage
+        self.typed = passage.text
+        """As somebody typed it."""
+        barred = with_bars(passage.text)
+        self.passage = passage if barred == passage.text else passage._replace(text=barred)
         self.lexicon = lexicon
-        self.small = passage.text.lower()
+        self.small = barred.lower()
         """In small letters, where a reader sees at once whether the passage may hold its words."""
-        self.tokens = read_numerals(passage.text, lexicon)
-        self.table: Table = table_of(passage.text, self.tokens)
+        self.tokens = read_numerals(barred, lexicon)
+        self.table: Table = table_of(barred, self.tokens)
         """Its rows and columns, as the numbers stood before these told more of them."""
-        read_columns(passage.text, self.tokens, self.table, lexicon)
-        read_participles(passage.text, self.tokens, lexicon)
-        self.otherwise = refuse_shown_otherwise(passage.text, self.tokens, lexicon)
+        read_columns(barred, self.tokens, self.table, lexicon)
+        read_participles(barred, self.tokens, lexicon)
+        self.otherwise = refuse_shown_otherwise(barred, self.tokens, lexicon)
         """What the page shows in place of numbers that it would not show as they were read, by their place."""
         self.by_value: dict[Decimal, list[int]] = {}
         self.by_role: dict[str, list[int]] = {}
@@ -118,7 +122,7 @@ class Reading:
     def inside(self, pieces: tuple[Words, ...]) -> frozenset[int] | None:
         """The numbers in words quoted from the passage; None where these do not stand in it once each, in order."""
         if pieces not in self._inside:
-            spans = spans_in_order(self.passage.text, pieces)
+            spans = spans_in_order(self.typed, pieces)
             self._inside[pieces] = (
                 None
                 if spans is None

@@ -9,7 +9,7 @@ from typing import Literal
 from ...printed.aliases import with_aliases
 from ...printed.changes import Change
 from ...printed.clauses import Span
-from ...printed.comparisons import COMPARES, JUDGED, Compared, Comparisons, Region, Side
+from ...printed.comparisons import COMPARES, JUDGED, Compared, Comparisons, Region, Side, names_states_turned
 from ...printed.reference_cells import against_row, announced_reference, compared_in_row
 from ...printed.tables import InCell
 from ...printed.wordings import Mention, Names
@@ -195,6 +195,8 @@ class _Ratio:
         if region is None or alone is None:
             return False
         words = (alone.start, alone.end)
+        if names_states_turned(self.text, alone.end):
+            return self._answer(Compared("", alone.key, (words,)))
         if self.is_above_none and is_difference(self.contrast):
             as_named = Compared(alone.key, "", (words,))
             is_more = partial(self._is_more, region)

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from ...compiled_patterns import compiled
 from ...numerals.late import late
 from ...printed.comparisons import Region
+from ...printed.model_outcomes import modelled
 from ...reading.folded import folded
 from ...reading.report_model import Claim, Contrast
 from .counted_events import counting, outcome_words
@@ -54,7 +55,7 @@ def is_of_opposite_event(
     if not of_claim.words.may_go(stands.reading, opposite):
         return False
     mentions = of_claim.events(stands.reading).mentions
-    for region in (*regions, *_heading_of(stands)):
+    for region in (*regions, *_heading_of(stands), *_model_of(stands)):
         own = [
             mention
             for mention in mentions
@@ -85,6 +86,11 @@ def _heading_of(stands: Stands) -> list[Region]:
             return [Region(start, end, -1, (), ())]
         end = start - 1
     return []
+
+
+def _model_of(stands: Stands) -> list[Region]:
+    """What was coded 1, and what the model that a ratio is of was fitted for: "logistic regression for failure: ..."."""
+    return [Region(*span, -1, (), ()) for span in modelled(stands.reading.passage.text, stands.token.start)]
 
 
 _TIME = late(r"\b\d+[\s-]*(?:years?|months?|weeks?|days?)\b", re.IGNORECASE)

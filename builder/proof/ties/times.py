@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
+from ...numerals.late import holds_any, late
 from ...printed.between_times import Stretch, stretch_of, stretches
 from ...printed.lengths import what_else
 from ...printed.owner import Owner
@@ -13,7 +15,7 @@ from ...printed.times import MONTHS_IN, Time, Times
 from ...reading.report_model import Claim, Estimate, FollowUp
 from ...reading.values import Length, Words
 from ...records import NamedTuple
-from ..proving.printed_passage import Reading, p_values_in, times_in
+from ..proving.printed_passage import Reading, p_values_in, surroundings_in, times_in
 from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties
 
@@ -29,6 +31,11 @@ RULES: dict[str, str] = {
         "something else: an age, the time between two visits, how long people were recruited or a medicine was taken. "
         "Type the time for which the units were followed, or `not reported`; where the words do mean the follow-up, "
         "answer the question."
+    ),
+    "time-is-a-bound": (
+        "The passage prints a length of follow-up as a bound, \"at least 12 months\", and the claim types it as the time "
+        "of all, as a mean or as the other end: whoever was seen after at least a year may have been seen after ten. "
+        "Type it as `minimum` or `maximum`; where the passage means it as typed, answer the question."
     ),
 }
 
@@ -75,13 +82,41 @@ def find_time_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
     for stands in standing:
         if stands.row.role.kind == "length":
             _ask_what_else(stands, ties)
-        elif stands.row.role.shares != "bound" and (times := stands.reading.told(times_in)).by_key:
-            among.append((stands, times))
+            _ask_bound(stands, claim, ties)
+        elif stands.row.role.shares != "bound":
+            times = stands.reading.told(times_in)
+            if times.by_key or holds_any(stands.reading.small, _LAST):
+                among.append((stands, times))
     timed = list(_with_windows(among, claim, standing, ties)) if among else []
     _ask_stretches(standing, claim, ties)
     # Where all times that a passage has fit, whatever figure has which, there is nothing to ask.
     if ties.wanted or any(not window.holds(time) for _, window, times in timed for time in times.by_key.values()):
         _tell([(stands, window, *said) for stands, window, times in timed if (said := _time_of(stands, times))], ties)
+    _ask_last_visits(timed, ties)
+
+
+_LAST = ("last", "latest", "final", "recent")
+_last_visit = late(
+    r"\b(?:at|by|until|up to)\s+(?:the|their|its|this|each)?\s*(?:last|latest|final|most recent)\s+(?:recall|visit|follow-?up|"
+    r"review|examination|control|check-?up|appointment|observation|contact)s?\b",
+    re.IGNORECASE,
+).search
+
+
+def _ask_last_visits(timed: Sequence[tuple[Stands, Window, Times]], ties: Ties) -> None:
+    """Figures of the last visit, whenever that was, that the claim gives at one time."""
+    for stands, window, times in timed:
+        if stands.row.name not in _FIGURES or not window.is_one_time or stands.row.id in ties.asked:
+            continue
+        clause = stands.reading.told(surroundings_in).clause(stands.token.start)
+        found = _last_visit(stands.reading.passage.text, *clause)
+        if found is None or any(clause[0] <= mention.start < clause[1] for mention in times.mentions):
+            continue
+        if stands.reading.cells()[stands.at] is None and not is_pinned_away(stands, found.span()):
+            ties.ask(
+                stands, "other-time", f'gives it at the last visit ("{found[0]}")', f"the claim at {window.words}",
+                "timing: last recall, with the mean or median of the follow-up",
+            )  # fmt: skip
 
 
 def _ask_stretches(standing: Sequence[Stands], claim: Claim, ties: Ties) -> None:
@@ -230,6 +265,32 @@ def _ask_other(stands: Stands, window: Window, time: Time, owner: Owner, ties: T
     )  # fmt: skip
     # The same is not asked once more about the time that was typed.
     ties.asked.update(f"{block}/at" for block in (stands.block, f"{ties.scope.name}/follow_up"))
+
+
+_BOUNDS = {"<": "at most", "<=": "at most", ">": "at least", ">=": "at least"}
+
+
+def _ask_bound(stands: Stands, claim: Claim, ties: Ties) -> None:
+    """ "At least 12 months" typed as a time, a mean or a maximum, where the passage has it nowhere without the bound."""
+    said = _BOUNDS.get(stands.token.comparator)
+    name = stands.row.name
+    if said is None or stands.row.id in ties.asked or name not in _LENGTHS or not stands.block.endswith("/follow_up"):
+        return
+    timing = claim.follow_up.timing if type(claim.follow_up) is FollowUp else None
+    is_at = name == "at" and type(timing) is Words and timing.text == "at"
+    is_turned = (name, said) in (("minimum", "at most"), ("maximum", "at least"))
+    if not (is_at or is_turned or name in ("mean", "median")):
+        return
+    tokens = stands.reading.tokens
+    if not any(
+        tokens[index].unit == stands.token.unit and not tokens[index].comparator
+        for index in stands.reading.by_value.get(stands.token.value, ())
+    ):
+        end = "minimum" if said == "at least" else "maximum"
+        ties.ask(
+            stands, "time-is-a-bound", f"prints it as a bound: {said} {stands.token.shown.lstrip('<>=≤≥ ')}",
+            f"the claim as `{name}`", f"{end}: {stands.row.typed}, with `timing` as the report has it",
+        )  # fmt: skip
 
 
 def _ask_what_else(stands: Stands, ties: Ties) -> None:
