@@ -62,7 +62,9 @@ def _of_commas(text: str) -> str:
         return text
     for at in rows[1:]:
         cells = _comma.split(lines[at])
-        if max(len(cell.strip()) for cell in cells) > _LONGEST_CELL or not any(cell.strip()[:1].isdigit() for cell in cells[1:]):
+        if max(len(cell.strip()) for cell in cells) > _LONGEST_CELL or not any(
+            cell.strip()[:1].isdigit() for cell in cells[1:]
+        ):
             return text
     return "\n".join(_comma.sub("|", line) if at in rows else line for at, line in enumerate(lines))
 
@@ -75,8 +77,11 @@ def _is_block(rows: Sequence[int]) -> bool:
 
 
 def _heads_cells(line: str) -> bool:
-    """Whether words stand in each cell: "Time (years),At risk,Survival (%),95% CI"."""
-    return all(any(sign.isalpha() or sign == "%" for sign in cell) for cell in _comma.split(line))
+    """Whether words stand in each cell, and no figure leads one: "Time (years),At risk,Survival (%),95% CI"."""
+    return all(_heads_cell(cell.strip()) for cell in _comma.split(line))
+
+
+_heads_cell = compiled(r"(?!\d)(?=.*[^\W\d_]|%).+|9\d%\s*C[IrL].*").fullmatch
 
 
 # "Year: 2, 5, 8. At risk: 79, 41, 18. Survival (%): 95, 81, 71."

@@ -12,7 +12,9 @@ from .counts import make_count
 from .found import Found, form
 
 _HALF = Decimal("0.5")
-_find_headings = late(r"\(\s*(?:[^()%\d]{1,30}[,;]\s*)?(?:(\\?%|\\?\s?per\s?cent)|s\.?d\.?|se|sem|range|iqr|95)[^()]*\)", re.IGNORECASE).finditer
+_find_headings = late(
+    r"\(\s*(?:[^()%\d]{1,30}[,;]\s*)?(?:(\\?%|\\?\s?per\s?cent)|s\.?d\.?|se|sem|range|iqr|95)[^()]*\)", re.IGNORECASE
+).finditer
 
 
 @form("ROUND_OPEN share:NUMBER ROUND_CLOSE")

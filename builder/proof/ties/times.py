@@ -33,7 +33,7 @@ RULES: dict[str, str] = {
         "answer the question."
     ),
     "time-is-a-bound": (
-        "The passage prints a length of follow-up as a bound, \"at least 12 months\", and the claim types it as the time "
+        'The passage prints a length of follow-up as a bound, "at least 12 months", and the claim types it as the time '
         "of all, as a mean or as the other end: whoever was seen after at least a year may have been seen after ten. "
         "Type it as `minimum` or `maximum`; where the passage means it as typed, answer the question."
     ),

@@ -1,0 +1,77 @@
+"""Facts of a study that are words: who treated, with what, which kind of people, its design, as the report has them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from ...printed.clauses import Span
+from ...printed.facts_told import (
+    all_denied,
+    done_by,
+    mentions_in,
+    opposites_in,
+    other_design,
+    other_selection,
+    says_who_treated,
+)
+from ...reading.report_model import Passage, Study
+from ...reading.values import Words
+from ..asking import collapsed
+from .tie import Known, Stands, Ties
+
+RULES: dict[str, str] = {
+    "fact-otherwise": (
+        "A passage of the report says otherwise than a typed fact of the study: the microscope was not used, residents "
+        "read the films and specialists treated, people were drawn by lot in what is called a cohort. Readers judge by "
+        "these facts whether a study is like their case. Correct the fact, or answer why the passage means the same."
+    ),
+}
+
+_NO_FACT = frozenset({"not reported", "none", "mixed", "any", "all", "unclear", "not applicable", "both"})
+
+
+def find_facts(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
+    """The facts of a study that a report types, each against all that the report's passages say."""
+    study = ties.scope.study
+    if study is None or not ties.source.passages:
+        return
+    for key, fact in _facts(study):
+        found = _against(key, fact.text, ties.source.passages)
+        if found is not None:
+            passage, span = found
+            said = collapsed(passage.text[slice(*span)])
+            ties.ask_at(
+                fact.position, "fact-otherwise", said, passage, "says otherwise", f'the study has {key}: "{fact.text}"'
+            )
+
+
+def _facts(study: Study) -> Iterator[tuple[str, Words]]:
+    if study.design is not None:
+        yield "design", study.design
+    if study.selection is not None:
+        yield "selection", study.selection
+    blocks = (study.population, study.setting if isinstance(study.setting, dict) else {})
+    for block in blocks:
+        for key, words in block.items():
+            if key != "recruited" and words.text.lower() not in _NO_FACT and len(words.text) > 3:
+                yield key, words
+
+
+def _against(key: str, typed: str, passages: Sequence[Passage]) -> tuple[Passage, Span] | None:
+    """The passage that says otherwise, and where; None where none does."""
+    if key in ("design", "selection"):
+        other = other_design if key == "design" else other_selection
+        return next(((each, span) for each in passages if (span := other(each.text, typed)) is not None), None)
+    by_text = {each.text: each for each in passages}
+    denied = all_denied(list(by_text), typed)
+    if denied is not None:
+        return by_text[denied[0]], denied[1]
+    named = [(each, span) for each in passages for span in mentions_in(each.text, typed)]
+    if not named:
+        opposites = ((each, span) for each in passages for span in opposites_in(each.text, typed))
+        return next(opposites, None)
+    if key == "operators":
+        deeds = [done_by(each.text, span) for each, span in named]
+        if all(deed == "looked" for deed in deeds) and any(says_who_treated(each.text) for each in passages):
+            return named[0]
+    return None
