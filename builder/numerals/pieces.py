@@ -308,9 +308,13 @@ def _is_time(lowered: str, start: int, end: int) -> bool:
     """ "after the first year 39 of 47": one year; "first-year students" and "the second week of March" are no time."""
     if _match_unit_of_time(lowered, end) is None:
         return False
-    return _ends_with_when(lowered[max(start - 24, 0) : start]) is not None
+    before = lowered[max(start - 24, 0) : start]
+    if lowered.startswith("first", start) and _ends_with_in(before) is not None:  # "in the first year" is by one year
+        return True
+    return _ends_with_when(before) is not None
 
 
+_ends_with_in = late(r"\b(?:in|over)\s+(?:the|their|its)\s+$").search
 _match_unit_of_time = compiled(r"\s+(?:year|month|week|day)\b(?!\s+(?:of\b|students?|residents?))").match
 _ends_with_when = late(
     r"(?:\bafter|\bby|\bat|\bon|\buntil|\bwithin|\bduring|\bend of)\s+(?:the\s+)?(?:end\s+of\s+(?:the\s+)?)?$"

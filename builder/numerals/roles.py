@@ -80,6 +80,13 @@ class _Reading:
             if numeral.unit in TIME_UNITS and self.printed.word(place - 1) in _LEADS_TO_A_TIME:
                 # "Gain, mean ± SD, after 12 months: 2.6 ± 1.1": no mean of the months.
                 clause.waiting = [word for word in clause.waiting if self.stands_for.get(word) not in _OF_A_SPREAD]
+            if self._comes_later(numeral) and place > 0 and self.printed.said[place - 1] not in clause.waiting:
+                # "The median score one day later was 30", "mean ± SD, eight weeks after surgery": no mean of the weeks.
+                spread = [word for word in clause.waiting if self.stands_for.get(word) in _OF_A_SPREAD]
+                if self.printed.kind(place - 1) != Kind.OF:
+                    numeral.words += [word for word in clause.waiting if word not in spread]
+                    clause.waiting, clause.last, clause.unit_seen = spread, None, False
+                    return
             # "Strength, mean ± SD, 15 specimens each: 8.4 ± 1.9": a count has no deviation.
             later = self._of_a_later_number(numeral)
             if numeral.decimals and "at risk" in clause.waiting:  # "per cent, number at risk: 71.8 (66.0 to 76.8), 140"
@@ -92,6 +99,12 @@ class _Reading:
             self._in_brackets(numeral)
         clause.last = numeral
         clause.unit_seen = False
+
+    def _comes_later(self, numeral: Numeral) -> bool:
+        """ "One day later", "twenty-four hours after surgery"."""
+        if numeral.unit not in TIME_UNITS:
+            return False
+        return _later_than(self.printed.text, numeral.end) is not None
 
     def _of_a_later_number(self, numeral: Numeral) -> list[str]:
         if numeral.decimals or numeral.unit not in self.printed.lexicon.units:
@@ -132,7 +145,10 @@ class _Reading:
             clause.last.words.append(word)  # type: ignore[union-attr]
         elif self._describes_what_was_counted(word, place):
             _give(clause.last, [word], unit_seen=clause.unit_seen)  # type: ignore[arg-type]
-        elif clause.last is None or clause.role_first or self._leads_to_a_number(word, place):
+        elif (
+            clause.last is None or clause.role_first or self._leads_to_a_number(word, place)
+            or (self.stands_for.get(word) in _OF_A_SPREAD and self._comes_later(clause.last))
+        ):  # fmt: skip
             clause.waiting.append(word)
         else:
             self._give_to_those_held(word)
@@ -321,6 +337,8 @@ def _give_spreads_to_lists(printed: Printed) -> None:
     stands_for = printed.lexicon.all_roles
     for numeral in printed.numerals:
         words = numeral.words
+        if printed.kind(numeral.piece - 1) == Kind.PLUS_MINUS:  # the next of "24.6 ± 12.0 and 31.2 ± 13.5" is a mean
+            continue
         if len(words) != 1 or not numeral.decimals or stands_for.get(words[0]) not in _OF_A_SPREAD:
             continue
         listed = []
@@ -363,6 +381,9 @@ _leads_straight = compiled(pattern("FILLER{0,2} NUMBER")).match
 _NEVER_COUNTED = TIME_UNITS | frozenset(SIZES.values())
 _WHO_FOLLOW = frozenset({"we", "who", "they", "authors", "and", "study", "then", "which", "that", "successfully"})
 _LEADS_TO_A_TIME = frozenset({"at", "after"})
+_later_than = late(
+    r"[\s~-]*(?:minutes?|min|hours?|hrs?|days?|weeks?|wks?|months?|mos?|years?|yrs?)?\b\s*(?:later|after|following|post)\b"
+).match
 _OF_A_SPREAD = frozenset({"mean", "median", "sd", "se", "iqr"})
 _TURNED_ROUND = {
     role: next(word for word, stands in ROLES.items() if word.startswith("not ") and stands == other)

@@ -21,6 +21,8 @@ _CRUDE = (
     r"single-(?:variable|predictor)|simple (?:logistic |linear |cox |poisson )?regression|"
     r"raw (?=odds|risk|hazard|ratio|or\b|rr\b|hr\b|difference|comparison|analysis|estimate|value)|"
     r"without (?:taking|allowing for|controlling for|accounting for|correcting for|covariates|confounders)|"
+    r"without (?:any |other |further )+covariates|(?:no|neither|none) (?:(?:of|model|ratio|analysis|estimate|the)s? ){0,3}"
+    r"(?:was|were|is|are) adjusted|(?:did|could|does) not (?:allow|support|permit|build|fit) a multivariable (?:model|analysis)|"
     r"no covariates|(?:taken|entered) alone|"
     r"ignoring (?:age|sex|other|all other|confound|covariat)\w*|(?:2 ?x ?2|two-by-two) table|"
     r"[cu](?:or|hr|rr|irr)\b"

@@ -119,7 +119,8 @@ _ends_in_n = compiled(r"\s*[A-Za-z][^\d]*\bn\s*[=:]\s*$", re.IGNORECASE).match
 
 def _may_be_told_by_heading(token: Token, place: InCell, headings: list[str], *, is_piece: bool) -> bool:
     is_plain = token.kind in ("number", "count") and token.unit == "none" and not token.comparator and not token.part
-    is_size = "n" in token.roles and not place.headings and not is_piece  # "Cast (n = 61)" below a title with "n (%)"
+    is_head = not place.headings or place.column == 0
+    is_size = "n" in token.roles and is_head and not is_piece  # "Cast (n = 61)" below a title with "n (%)"
     return is_plain and not is_size and not any(_IS_P.fullmatch(heading) for heading in headings)
 
 

@@ -42,7 +42,7 @@ class Side(NamedTuple):
 _VERSUS = (
     r"against|versus|vs\b\.?|v\.|v(?=\s)|(?:as |when |if )?compared (?:with|to|against)|relative to|"
     r"(?:in|by) (?:comparison|contrast) (?:with|to)|outperformed|surpassed|exceeded|"
-    r"as opposed to|in relation to|rather than|instead of|"
+    r"as opposed to|in relation to|(?:above|below|beyond) (?:that|those) of|rather than|instead of|"
     r"(?:times|twice|double|half|(?:two|three|four|five)[\s-]?(?:fold|times)|\w+-fold|fold) "
     r"(?:the |that )?(?:[a-z]+ ){0,3}(?:of|as|in|for|with)|"
     r"(?:(?:thirds?|quarters?|fifths?|sixths?|tenths?|percent|per cent)\b|\d+(?:\.\d+)? ?%) "

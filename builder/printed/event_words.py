@@ -34,6 +34,10 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
             )
         )),
         ("healing", "bad", tuple(
+            f"{still} {what}" for still in ("persistent", "persisting", "residual", "remaining")
+            for what in ("lesion", "lesions", "defect", "defects", "ulcer", "ulcers", "inflammation")
+        )),
+        ("healing", "bad", tuple(
             f"signs of {what} {verb}" for what in ("disease", "inflammation", "infection")
             for verb in ("remained", "persisted", "were still present", "were still seen", "were left")
         )),
@@ -126,6 +130,13 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
         ("fracture", "bad", ("fracture", "fractures", "fractured")),
         ("fistula", "bad", ("fistula", "fistulas", "fistulae")),
         ("doubt", "", ("uncertain", "doubtful", "questionable", "equivocal", "indeterminate")),
+        ("doubt", "", tuple(
+            f"healing {was} {how}" for was in ("was", "remained", "is")
+            for how in ("doubtful", "uncertain", "questionable", "equivocal", "unclear")
+        )),
+        ("description", "", tuple(
+            f"{who}agreed {on} {what}" for who in ("", "observers ", "examiners ", "readers ", "raters ") for on in ("on", "about") for what in ("healing", "success", "failure", "survival")
+        )),
         ("size", "", ("reduction in size", "size reduction", "percentage reduction", "volume reduction")),
         ("description", "", (
             "observers agreed", "examiners agreed", "readers agreed", "raters agreed", "agreed in", "were available",

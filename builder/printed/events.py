@@ -155,6 +155,7 @@ class Events:
 
     def _of_part(self, at: int, part: Span, own: tuple[EventMention, ...], inside: tuple[EventMention, ...]) -> Said:
         """Its own part has words: all of them, or by order where numbers and words take turns."""
+        own = self._without_the_rest(at, part, own)
         numbers = [index for index in self._counts(part) if not self.layout.is_in_brackets(self.tokens[index].start)]
         grouped = self._with_group(own)
         if len(own) > 1 and len(numbers) > 1:
@@ -165,6 +166,15 @@ class Events:
             chosen = (before[-1:] or behind[:1]) if is_word_first else (behind[:1] or before[-1:])
             return Said(self._with_group(tuple(chosen)), sentence=inside, is_settled=True, scope=(part,))
         return Said(grouped, sentence=inside, scope=(part,))
+
+    def _without_the_rest(self, at: int, part: Span, own: tuple[EventMention, ...]) -> tuple[EventMention, ...]:
+        """Of "19 of 97 had failed and the others were a success" what is said before "the others", where something is."""
+        start = self.tokens[at].start
+        rest = next(
+            (word.start for word in self.words if start < word.start < part[1] and word.text in _THE_REST), part[1]
+        )
+        before = tuple(mention for mention in own if mention.start < rest)
+        return before if any(mention.start > start for mention in before) else own
 
     def _counts(self, span: Span) -> list[int]:
         """Numbers of a slice that may count events: no totals, times or bounds."""
@@ -344,7 +354,7 @@ _SMALL = frozenset({
     "be", "been", "but", "by", "case", "cases", "cent", "ci", "compared", "control", "controls", "day", "days",
     "did", "do", "even", "for", "from", "group", "groups", "had", "has", "have", "in", "is", "it", "just", "mm",
     "month", "months", "n", "not", "of", "on", "only", "or", "over", "p", "per", "percent", "rate", "rates",
-    "respectively", "so", "strict", "strictly", "lenient",
+    "respectively", "risk", "so", "strict", "strictly", "lenient",
     "criteria", "test", "than", "that", "the", "them", "then", "there", "these", "they", "this", "those", "to",
     "under", "up", "versus", "vs", "was", "without", "week", "weeks", "were", "whereas", "which", "while", "who",
     "whom", "with", "within", "year", "years", *SMALL,
@@ -370,7 +380,7 @@ EXCEPTING = frozenset({"but", "except", "excepting", "exception", "bar", "apart"
 """One of them stands in whatever excepts a number."""
 _excepted = late(
     r"(?:\b(?:all|everyone|any|every\s\w+)\s+(?:\w+\s+)?(?:but|except|bar|save)(?:\s+for)?|\bwith\s+the\s+exception\s+of|"
-    r"\bexcept(?:ing)?(?:\s+for)?|\bapart\s+from)\s+(?:the\s+)?$",
+    r"\bexcept(?:ing)?(?:\s+(?:for|in|with|among))?|\bapart\s+from)\s+(?:the\s+)?$",
     re.IGNORECASE,
     holds=("but", "except", "bar", "apart", "save"),
 ).search

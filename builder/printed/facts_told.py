@@ -89,6 +89,41 @@ def says_who_treated(text: str) -> bool:
     return _says_who_treated(text) is not None
 
 
+_CLASSES = (
+    late(r"\b(?:students?|undergraduates?)\b", re.IGNORECASE).search,
+    late(r"\b(?:residents?|postgraduates?|trainees?|registrars?|interns?)\b", re.IGNORECASE).search,
+    late(r"\b(?:specialists?|consultants?)\b", re.IGNORECASE).search,
+    late(r"\b(?:(?:general|family) (?:practitioners?|doctors?|physicians?)|generalists?)\b", re.IGNORECASE).search,
+)
+"""Classes of those who treat, by how far they are trained; common practice, no source."""
+_treated_by = late(
+    rf"\b{_TREAT}\b[^.;:]{{0,24}}?\bby\s+(?P<who>[^.;:,()]{{3,60}})|(?P<whom>\b[^.;:,()]{{3,60}})\s+(?:treated|performed|did|"
+    r"operated on|carried out|placed|repaired)\s+(?:the|all|every|each)\b",
+    re.IGNORECASE,
+).finditer
+
+
+def treated_by_others(text: str, typed: str) -> Span | None:
+    """ "All treatment was carried out by students", where specialists are typed; None where nothing says so."""
+    own = [search(typed) is not None for search in _CLASSES]
+    if own.count(True) != 1 or _CLASSES[own.index(True)](text) is not None:
+        return None
+    for found in _treated_by(text):
+        group = found.lastgroup or ""
+        if any(search(found[group]) for search in _CLASSES):
+            return found.span(group)
+    return None
+
+
+_unaided = late(r"\b(?:without|no)\s+(?:\w+\s+)?magnification\b|\b(?:naked|unaided) eyes?\b", re.IGNORECASE).search
+
+
+def unaided(text: str) -> Span | None:
+    """ "Without magnification"."""
+    found = _unaided(text)
+    return found.span() if found is not None else None
+
+
 # Words that exclude one another
 
 _OPPOSITES: tuple[tuple[str, str], ...] = (

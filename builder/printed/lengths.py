@@ -48,6 +48,8 @@ _STEMS_OF_ENDINGS = (
     "extract", "lost", "loss", "fail", "fractur", "treat", "relaps", "recurr", "remov", "out", "died", "death",
 )  # fmt: skip
 """What ends a follow-up: how long it took says not how long all were followed."""
+_WELL = r"(?:healed|free|in place|in function|intact|successful|well|clear|alive|sound|stable|closed)\b"
+"""In "stayed healed for 6 years" nothing was taken or left."""
 _PEOPLE = r"(?:patients|people|persons|participants|subjects|adults|children|women|men|those)"
 _ABOUT = r"[\s~(]*(?:about|approximately|around|at least|at most|up to|the first|an?|the)?[\s~]*$"
 
@@ -128,7 +130,7 @@ _SAID_BEFORE = (
             "time",
         ),
         (
-            rf"(?<!\bin the )(?<!\bover the )(?<!\bduring the )(?<!\bin )\b{_TAKEN}\b[^\d,;]{{0,30}}"
+            rf"(?<!\bin the )(?<!\bover the )(?<!\bduring the )(?<!\bin )\b{_TAKEN}\b(?!\s+{_WELL})[^\d,;]{{0,30}}"
             rf"\b(?:for|of|lasting)\b{_ABOUT}",
             r"\bwash-?out\b[^\d]{0,30}$",
             r"\b(?:set|sets|cured|hardened|hardens|setting)\b[^\d,;]{0,20}\b(?:within|in|after|for)\b" + _ABOUT,

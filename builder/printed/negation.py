@@ -154,12 +154,13 @@ def _before(words: Sequence[Word], first: int, is_event: Callable[[int], bool], 
 
 def _free_of_both(words: Sequence[Word], at: int, first: int) -> Word | None:
     """ "Free from cracks and fractures". at: of the "and"."""
-    if at < 3 or words[at - 3].text != "free" or words[at - 2].text not in ("of", "from"):
+    low = at - 4 if at > 3 and words[at - 2].text == "any" else at - 3
+    if low < 0 or words[low].text != "free" or words[low + 1].text not in ("of", "from"):
         return None
-    return words[at - 3] if words[first].text.endswith(_NOUN_ENDS) else None
+    return words[low] if words[first].text.endswith(_NOUN_ENDS) else None
 
 
-_NOUN_ENDS = ("s", "ness", "ture", "tion", "pain", "swelling", "bleeding", "fever")
+_NOUN_ENDS = ("s", "ness", "symptom", "lesion", "ture", "tion", "pain", "swelling", "bleeding", "fever")
 _FINITE = frozenset({"had", "was", "were", "showed", "experienced", "survived"})
 _FINITE_BEFORE = frozenset({"did", "does", "do", "was", "were", "is", "are"})
 """In "those that did not had a survival of 77%" the "not" ends a clause before the verb of the next."""
@@ -239,7 +240,7 @@ def _denies(words: Sequence[Word], at: int, last: int) -> list[Word] | None:
     is_straight, is_aided = at == last + 1, before in _AUXILIARY
     if word.text in _ABSENT and (is_straight or is_aided or before in _STAYING):
         return [word]
-    if word.text == "out" and before in _STAYING:  # "healing stayed out"
+    if word.text == "out" and (before in _STAYING or before == "ruled"):  # "healing stayed out", "could be ruled out"
         return [word]
     if (word.text in _NOT and is_aided) or (word.text == "never" and is_straight):
         return [word] if _denies_happening(words, at) else []

@@ -39,7 +39,7 @@ _joins_by_verb = late(
 ).fullmatch
 _lists = late(r"[\s~]*(?:,|and|or|&|,[\s~]+and)[\s~]+", re.IGNORECASE).fullmatch
 _ends_elided = late(rf"\b(?:from|than|against|versus|vs|with|to)[\s~]+{_LEAD}$", re.IGNORECASE).search
-_is_straight_behind = late(r"[\s~]*[(\[][\s~]*(?:for[\s~]+)?|[\s~]+for[\s~]+").fullmatch
+_is_straight_behind = late(r"[\s~]*[(\[][\s~]*(?:(?:for|between)[\s~]+)?|[\s~]+(?:for|between)[\s~]+").fullmatch
 _FAR = 70
 """Characters within which a P value still goes with the pair before it."""
 

@@ -133,7 +133,7 @@ class Prose(Earlier):
             keys = {mention.key for mention in bracket.mentions}
             item_before = self._number_before(bracket.start, numbers)
             if len(keys) > 1:
-                self.read_region((bracket.start, bracket.end), bracket.numbers)
+                self._read_inside(bracket)
                 taken = bracket.numbers
             elif keys:
                 label = bracket.mentions[0]
@@ -165,6 +165,16 @@ class Prose(Earlier):
             if len(keys) > 1 or item_before:
                 mentions = [mention for mention in mentions if mention not in bracket.mentions]
         return mentions, numbers, closed
+
+    def _read_inside(self, bracket: Bracket) -> None:
+        """A bracket with several names; between its semicolons, where each piece has one: "(A, 34/40; B, 25/41)"."""
+        inner = (bracket.start + 1, bracket.end - 1)
+        parts = parts_between_semicolons(self.text, *inner)
+        if len(parts) < 2 or not all(len({each.key for each in self.named(part)}) == 1 for part in parts):
+            parts = [(bracket.start, bracket.end)]
+        for part in parts:
+            inside = [index for index in bracket.numbers if part[0] <= self.tokens[index].start < part[1]]
+            self.read_region(part, inside)
 
     def _without_pair(
         self, region: Span, mentions: list[Mention], bracket: Bracket, numbers: list[int]

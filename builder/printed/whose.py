@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
 
 from ..numerals import Token
+from ..numerals.late import late
 from ..records import NamedTuple
 from .beside_ours import set_against_ours, set_beside_ours
 from .clauses import Span
@@ -194,6 +195,9 @@ class Whose:
     def _is_told_beside(self, begin: int, token: Token, end: int) -> bool:
         """ "Although the sample size rested on 80%, 42 of 50 healed": the number before was assumed, this was seen."""
         comma = self.text.rfind(", ", begin, token.start)
+        sentence = self.layout.sentence(token.start)[0]
+        if comma > 0 and _ALTHOUGH(self.text, sentence) is not None and " would " not in self.text[comma:end]:
+            return any(sentence <= each.start < comma and each.kind in _OF_PLANS for each in self.tokens)
         has_own = any(begin <= each.start < comma and each.kind in ("count", "percent") for each in self.tokens)
         stop = self.text.find(";", token.end, min(end, len(self.text)))  # behind it another thing is supposed
         stop = stop if stop >= 0 else min(end, len(self.text))
@@ -393,5 +397,8 @@ class Whose:
 
 _PLACES = ("place", "place2", "place3", "place4")
 _NAMED = ("name", "series", "alone", "cited", "etal", "dated", "later", "inside", *_PLACES)
+_ALTHOUGH = late(r"\W*(?:although|though|even though|while|whereas|despite)\b", re.IGNORECASE).match
+_OF_PLANS = frozenset({"count", "percent", "ratio", "number"})
+"""Kinds of number that a plan has: "Although powered for a hazard ratio of 0.60, the trial yielded 0.71"."""
 _NEAR = 40
 """Characters within which a word is beside another."""

@@ -142,6 +142,8 @@ def may_share(one: Quoted, other: Quoted, reading: Reading | None, index: int) -
     """Only a total, a time, a bound or equal steps of a flow, and only with its like; a count of two parts where the
     passage prints it once for both."""
     shares = one.role.shares
+    if _is_one_grade(one, other):
+        return True
     if reading is not None and _are_events_of_two_levels(one, other):
         return is_of_each(reading.passage.text, reading.tokens[index].end) is not None
     if not shares or shares != other.role.shares or reading is None:
@@ -152,6 +154,14 @@ def may_share(one: Quoted, other: Quoted, reading: Reading | None, index: int) -
             return True
         return _EACH.search(reading.passage.text, max(token.start - _NEAR, 0), token.end + _NEAR) is not None
     return shares != "part"
+
+
+def _is_one_grade(one: Quoted, other: Quoted) -> bool:
+    """The events of a claim, and the grade of these events in it: "healed, 54; healing, 5; failed, 3" counts 54 once."""
+    if one.name != other.name or one.value != other.value or one.level != other.level:
+        return False
+    first, second = sorted((one.id.rpartition("/")[0], other.id.rpartition("/")[0]), key=len)
+    return second.startswith(f"{first}/") and second.count("/") == first.count("/") + 1
 
 
 def _are_events_of_two_levels(one: Quoted, other: Quoted) -> bool:

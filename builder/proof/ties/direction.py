@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from functools import lru_cache, partial
 from typing import Literal
 
+from ...numerals.late import late
 from ...printed.aliases import with_aliases
 from ...printed.changes import Change
 from ...printed.clauses import Span
@@ -195,7 +197,8 @@ class _Ratio:
         if region is None or alone is None:
             return False
         words = (alone.start, alone.end)
-        if names_states_turned(self.text, alone.end):
+        is_last = _ends_in_versus(self.text[max(alone.start - _BEFORE, 0) : alone.start]) is not None
+        if is_last or names_states_turned(self.text, alone.end):  # "Late v. early repair", where late alone is no name
             return self._answer(Compared("", alone.key, (words,)))
         if self.is_above_none and is_difference(self.contrast):
             as_named = Compared(alone.key, "", (words,))
@@ -378,5 +381,6 @@ class _Ratio:
         )
 
 
+_ends_in_versus = late(r"[a-z]\s+(?:v\.?|vs\.?|versus|against)\s+$", re.IGNORECASE).search
 _BEHIND, _BEFORE = 20, 60
 """Characters beside "more" and "less" in which what there is more of is looked for."""

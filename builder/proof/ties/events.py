@@ -165,7 +165,15 @@ class Judged:
         if self.said.own:
             return self.said.own
         is_led = bool(self.said.carried) and (self.said.is_settled or self._is_bare())
-        return self.said.carried if is_led else self._by_legend()
+        return self.said.carried if is_led else self._by_legend() or self._by_title()
+
+    def _by_title(self) -> tuple[EventMention, ...]:
+        """What a title over the passage says that its numbers are of: "Cumulative incidence of loss. Year 5: 18%"."""
+        if self.said.carried or self.said.sentence or not self._is_bare():
+            return ()
+        start, end = self.events.layout.sentence(0)
+        is_title = end <= self.stands.token.start and end - start < _LONG and _is_title(self.text, start, end) is not None
+        return tuple(each for each in self.events.mentions if start <= each.start < end) if is_title else ()
 
     def _by_legend(self) -> tuple[EventMention, ...]:
         """What a legend says that the first of each pair counts: "Values are failures / eyes followed"."""
@@ -298,10 +306,7 @@ class Judged:
         if own is not None and own.headings and own.headings[0][0] <= start < own.headings[0][1]:
             heads = {place.headings[0] for place in places if place is not None and place.headings}
             return (start, end) if any(_is_healed(self.text, *head) for head in heads) else None
-        is_beside = any(
-            self.text[each.start : each.end].lower() == "healed" and not each.is_denied for each in self.said.sentence
-        )
-        return (start, end) if is_beside and _were(self.text[max(start - 20, 0) : start]) is not None else None
+        return (start, end) if _were(self.text[max(start - 20, 0) : start]) is not None else None
 
     def _marks(self, pattern: re.Pattern[str]) -> list[Span]:
         if not self.stands.reading.told(has_marks_of_strictness):
@@ -398,3 +403,6 @@ _is_healed_row = late(r"^[^\S\n|]*\|?[^\S\n]*healed\s*(?:\||\t| {2,})", re.IGNOR
 _is_healed = late(r"healed\b[^|\n]*", re.IGNORECASE).fullmatch
 _were = late(r"\b(?:were|was|are|is)\s+(?:still\s+)?$", re.IGNORECASE).search
 _LONG = 80
+_is_title = late(
+    r"(?:(?!\b(?:was|were|had|has|is|are|did|showed?|we|no|not)\b)[^\d;:|\n])+[.:]?\s*", re.IGNORECASE
+).fullmatch

@@ -13,6 +13,8 @@ from ...printed.facts_told import (
     other_design,
     other_selection,
     says_who_treated,
+    treated_by_others,
+    unaided,
 )
 from ...reading.report_model import Passage, Study
 from ...reading.values import Words
@@ -67,11 +69,22 @@ def _against(key: str, typed: str, passages: Sequence[Passage]) -> tuple[Passage
     if denied is not None:
         return by_text[denied[0]], denied[1]
     named = [(each, span) for each in passages for span in mentions_in(each.text, typed)]
-    if not named:
-        opposites = ((each, span) for each in passages for span in opposites_in(each.text, typed))
-        return next(opposites, None)
     if key == "operators":
-        deeds = [done_by(each.text, span) for each, span in named]
-        if all(deed == "looked" for deed in deeds) and any(says_who_treated(each.text) for each in passages):
-            return named[0]
-    return None
+        return _treated(typed, passages, named)
+    if named:
+        return None
+    if key == "magnification" and typed.lower() not in ("naked eye", "unaided eye"):
+        return next(((each, span) for each in passages if (span := unaided(each.text)) is not None), None)
+    return next(((each, span) for each in passages for span in opposites_in(each.text, typed)), None)
+
+
+def _treated(
+    typed: str, passages: Sequence[Passage], named: Sequence[tuple[Passage, Span]]
+) -> tuple[Passage, Span] | None:
+    """Where somebody else treated, or those who are typed only read films and supervised."""
+    if not named:
+        return next(
+            ((each, span) for each in passages if (span := treated_by_others(each.text, typed)) is not None), None
+        )
+    is_of_others = all(done_by(each.text, span) == "looked" for each, span in named)
+    return named[0] if is_of_others and any(says_who_treated(each.text) for each in passages) else None
