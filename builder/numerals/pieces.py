@@ -309,11 +309,12 @@ def _is_time(lowered: str, start: int, end: int) -> bool:
     if _match_unit_of_time(lowered, end) is None:
         return False
     before = lowered[max(start - 24, 0) : start]
-    if lowered.startswith("first", start) and _ends_with_in(before) is not None:  # "in the first year" is by one year
-        return True
+    if lowered.startswith("first", start) and _ends_with_in(before) is not None and _ends_clause(lowered, end):
+        return True  # "lost in the first year." is by one year
     return _ends_with_when(before) is not None
 
 
+_ends_clause = late(r"\s+(?:year|month|week|day)\s*(?:[.,;:)](?!\d)|$)").match
 _ends_with_in = late(r"\b(?:in|over)\s+(?:the|their|its)\s+$").search
 _match_unit_of_time = compiled(r"\s+(?:year|month|week|day)\b(?!\s+(?:of\b|students?|residents?))").match
 _ends_with_when = late(

@@ -80,13 +80,12 @@ class _Reading:
             if numeral.unit in TIME_UNITS and self.printed.word(place - 1) in _LEADS_TO_A_TIME:
                 # "Gain, mean ± SD, after 12 months: 2.6 ± 1.1": no mean of the months.
                 clause.waiting = [word for word in clause.waiting if self.stands_for.get(word) not in _OF_A_SPREAD]
-            if self._comes_later(numeral) and place > 0 and self.printed.said[place - 1] not in clause.waiting:
-                # "The median score one day later was 30", "mean ± SD, eight weeks after surgery": no mean of the weeks.
+            is_straight = self.printed.kind(place - 1) == Kind.OF or self.printed.said[place - 1] in clause.waiting
+            if self._comes_later(numeral) and not is_straight:  # "The median score one day later was 30"
                 spread = [word for word in clause.waiting if self.stands_for.get(word) in _OF_A_SPREAD]
-                if self.printed.kind(place - 1) != Kind.OF:
-                    numeral.words += [word for word in clause.waiting if word not in spread]
-                    clause.waiting, clause.last, clause.unit_seen = spread, None, False
-                    return
+                numeral.words += [word for word in clause.waiting if word not in spread]
+                clause.waiting, clause.last, clause.unit_seen = spread, None, False
+                return
             # "Strength, mean ± SD, 15 specimens each: 8.4 ± 1.9": a count has no deviation.
             later = self._of_a_later_number(numeral)
             if numeral.decimals and "at risk" in clause.waiting:  # "per cent, number at risk: 71.8 (66.0 to 76.8), 140"
@@ -100,11 +99,8 @@ class _Reading:
         clause.last = numeral
         clause.unit_seen = False
 
-    def _comes_later(self, numeral: Numeral) -> bool:
-        """ "One day later", "twenty-four hours after surgery"."""
-        if numeral.unit not in TIME_UNITS:
-            return False
-        return _later_than(self.printed.text, numeral.end) is not None
+    def _comes_later(self, numeral: Numeral) -> bool:  # "one day later"
+        return numeral.unit in TIME_UNITS and _later_than(self.printed.text, numeral.end) is not None
 
     def _of_a_later_number(self, numeral: Numeral) -> list[str]:
         if numeral.decimals or numeral.unit not in self.printed.lexicon.units:
@@ -381,9 +377,7 @@ _leads_straight = compiled(pattern("FILLER{0,2} NUMBER")).match
 _NEVER_COUNTED = TIME_UNITS | frozenset(SIZES.values())
 _WHO_FOLLOW = frozenset({"we", "who", "they", "authors", "and", "study", "then", "which", "that", "successfully"})
 _LEADS_TO_A_TIME = frozenset({"at", "after"})
-_later_than = late(
-    r"[\s~-]*(?:minutes?|min|hours?|hrs?|days?|weeks?|wks?|months?|mos?|years?|yrs?)?\b\s*(?:later|after|following|post)\b"
-).match
+_later_than = late(r"[\s~-]*(?:[a-z]+\b)?\s*(?:later|after|following|post)\b").match
 _OF_A_SPREAD = frozenset({"mean", "median", "sd", "se", "iqr"})
 _TURNED_ROUND = {
     role: next(word for word, stands in ROLES.items() if word.startswith("not ") and stands == other)

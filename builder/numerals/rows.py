@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from functools import lru_cache
 from typing import Literal
 
@@ -137,7 +136,7 @@ def rows_of(text: str) -> list[Span]:
     start = 0
     for line in text.split("\n"):
         parts = line.split(";")
-        if len(parts) > 1 and "|" in line and _are_rows(parts):
+        if len(parts) > 1 and "|" in line and all("|" in part and _is_closed(part) for part in parts):
             for part in parts:
                 spans.append((start, start + len(part)))
                 start += len(part) + 1
@@ -147,19 +146,7 @@ def rows_of(text: str) -> list[Span]:
     return spans
 
 
-def _are_rows(parts: Sequence[str]) -> bool:
-    """Whether each piece is a row; behind the last, or before the first of as many cells, may stand words."""
-    if not all(map(_is_closed, parts)):
-        return False
-    counts = [part.count("|") for part in parts]
-    if all(counts):
-        return True
-    first, *_, last = counts
-    inner = counts[not first : len(counts) - (not last)]
-    return len(inner) > 1 and len(set(inner)) == 1 and bool(inner[0])
-
-
-_row_ends = late(r"(?<=\S)\.\s+(?=\S)").finditer
+_row_ends = late(r"\.\s+(?=\S)").finditer
 
 
 def _sentences_of_rows(line: str) -> list[Span]:

@@ -105,7 +105,8 @@ _ends_a_sentence = compiled(r"(?:(?<!\bv)(?<!\bvs)\.|;)\s|\n", re.IGNORECASE).se
 _NEXT = 12
 """Characters between a name and its ratio: "OR for A was 0.4"."""
 names_states_turned = late(
-    r"[\s:,(=\[]*(?:absen(?:t|ce)|no|none|not present|without|negative|0)\s*(?:versus|vs?\b\.?|against|compared with|/|to)\s*"
+    r"[\s:,(=\[]*(?:absen(?:t|ce)|no|none|not present|without|negative|0)\s*"
+    r"(?:versus|vs?\b\.?|against|compared with|/|to)\s*"
     r"(?:present|presence|yes|some|any|with|positive|1)\b",
     re.IGNORECASE,
 ).match

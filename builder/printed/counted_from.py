@@ -22,7 +22,8 @@ WORDS: dict[str, str] = {
     "healing": (
         r"(?:(?:complete|full|initial|first)\s)?(?:healing|closure|union|recovery)\b(?!\s(?:abutment|period|phase|time))|"
         r"(?:they|it|all|these|lesions?)\s(?:had\s)?(?:been\s)?(?:(?:first|already)\s)?(?:healed|closed|recovered)\b|"
-        r"(?:having|being|they were|it was)\s(?:(?:first|been|declared|recorded|judged|called|classed as)\s){0,3}healed\b"
+        r"(?:having|being|they were|it was)\s(?:(?:first|been|declared|recorded|judged|called|classed as)\s){0,3}"
+        r"healed\b"
     ),
     "injury": r"(?:injur(?:y|ies)|trauma|accidents?|falls?|blow|impact|burns?)\b(?!\s(?:repair|surgery|treatment))",
     "recall": r"(?:first|second|third|last|previous|initial)\s(?:recall|visit|follow-?up|review|examination|control)\b",

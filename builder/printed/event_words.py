@@ -135,7 +135,9 @@ EVENTS: Mapping[str, tuple[str, str]] = MappingProxyType({
             for how in ("doubtful", "uncertain", "questionable", "equivocal", "unclear")
         )),
         ("description", "", tuple(
-            f"{who}agreed {on} {what}" for who in ("", "observers ", "examiners ", "readers ", "raters ") for on in ("on", "about") for what in ("healing", "success", "failure", "survival")
+            f"{who}agreed {on} {what}"
+            for who in ("", "observers ", "examiners ", "readers ", "raters ")
+            for on in ("on", "about") for what in ("healing", "success", "failure", "survival")
         )),
         ("size", "", ("reduction in size", "size reduction", "percentage reduction", "volume reduction")),
         ("description", "", (

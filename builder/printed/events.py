@@ -168,7 +168,7 @@ class Events:
         return Said(grouped, sentence=inside, scope=(part,))
 
     def _without_the_rest(self, at: int, part: Span, own: tuple[EventMention, ...]) -> tuple[EventMention, ...]:
-        """Of "19 of 97 had failed and the others were a success" what is said before "the others", where something is."""
+        """Of "19 of 97 had failed and the others were a success" what is said before "the others"."""
         start = self.tokens[at].start
         rest = next(
             (word.start for word in self.words if start < word.start < part[1] and word.text in _THE_REST), part[1]

@@ -17,7 +17,8 @@ _denied_before = late(
     re.IGNORECASE,
 ).search
 _denied_behind = late(
-    r"[^.;:,]{0,30}?\b(?:(?:was|were|is|are|had been|being)\s+(?:not|never|no longer|excluded|unavailable|ineligible|left out)|"
+    r"[^.;:,]{0,30}?\b(?:(?:was|were|is|are|had been|being)\s+"
+    r"(?:not|never|no longer|excluded|unavailable|ineligible|left out)|"
     r"(?:did|could|had)\s+not)\b",
     re.IGNORECASE,
 ).match
@@ -48,7 +49,8 @@ def is_denied(text: str, span: Span) -> bool:
 # Who treated
 
 _TREAT = (
-    r"(?:treat(?:ed|ing|ments?)?|perform(?:ed|ing)?|operat(?:ed|ing|ions?)|repair(?:ed|ing|s)?|plac(?:ed|ing)|carr(?:ied|ying) out|"
+    r"(?:treat(?:ed|ing|ments?)?|perform(?:ed|ing)?|operat(?:ed|ing|ions?)|repair(?:ed|ing|s)?|plac(?:ed|ing)|"
+    r"carr(?:ied|ying) out|"
     r"provid(?:ed|ing)|undertook|undertaken|did|done|inserted)"
 )
 _LOOK = (
@@ -66,13 +68,14 @@ _verb_behind = late(
 ).match
 _is_treat = late(_TREAT, re.IGNORECASE).fullmatch
 _says_who_treated = late(
-    rf"\b{_TREAT}\b[^.;:]{{0,24}}\bby\s+|\b(?:treated|performed|did|operated on|carried out|placed|repaired)\s+(?:the|all|every|each)\b",
+    rf"\b{_TREAT}\b[^.;:]{{0,24}}\bby\s+|"
+    r"\b(?:treated|performed|did|operated on|carried out|placed|repaired)\s+(?:the|all|every|each)\b",
     re.IGNORECASE,
 ).search
 
 
 def done_by(text: str, span: Span) -> str:
-    """What somebody that a passage names did: "treated", "looked" (read films, supervised), or "" where it is not said."""
+    """What somebody named did: "treated", "looked" (read films, supervised), or "" where it is not said."""
     before = text[max(span[0] - 90, 0) : span[0]]
     cut = max(before.rfind(". "), before.rfind("; ")) + 1
     by = _by_before(before[cut:])
@@ -126,8 +129,10 @@ def unaided(text: str) -> Span | None:
 
 # Words that exclude one another
 
+_CENTRES = r"(?:two|three|four|five|six|seven|eight|nine|ten|several|\d+) (?:centres|centers)|multi-?cent(?:re|er)"
 _OPPOSITES: tuple[tuple[str, str], ...] = (
-    ("permanent", r"deciduous|(?:primary|temporary)(?!\s+(?:treatment|outcome|end|care|closure|healing|objective|aim|analys|"
+    ("permanent", r"deciduous|"
+                  r"(?:primary|temporary)(?!\s+(?:treatment|outcome|end|care|closure|healing|objective|aim|analys|"
                   r"repair|cause|reason|endpoint|filling|dressing|restoration|study|data|measure|failure|success|surgery))"),
     ("primary", r"permanent"),
     ("deciduous", r"permanent"),
@@ -138,8 +143,8 @@ _OPPOSITES: tuple[tuple[str, str], ...] = (
     ("university", r"private practices?|general practices?"),
     ("hospital", r"private practices?|general practices?"),
     ("private practice", r"university|teaching hospital"),
-    ("one centre", r"(?:two|three|four|five|six|seven|eight|nine|ten|several|\d+) (?:centres|centers)|multi-?cent(?:re|er)"),
-    ("single centre", r"(?:two|three|four|five|six|seven|eight|nine|ten|several|\d+) (?:centres|centers)|multi-?cent(?:re|er)"),
+    ("one centre", _CENTRES),
+    ("single centre", _CENTRES),
     ("adults", r"children|adolescents"),
     ("children", r"adults"),
 )  # fmt: skip
@@ -164,15 +169,17 @@ _names_several = late(r"\b(?:and|or|both|mixed|with)\b|[,;/]", re.IGNORECASE).se
 _randomised = late(
     r"\b(?:randomly|at random)\s+(?:\w+\s+)?(?:allocat|assign|allott|divid|distribut)\w*|"
     r"\b(?:allocat|assign|allott|divid|distribut)\w*\s+(?:\w+\s+){0,3}(?:randomly|at random)\b|"
-    r"\b(?:were|was)\s+randomi[sz]ed\b|\brandomi[sz]ed\s+(?:to|into|between|controlled|clinical|trial)\b|"
+    r"\b(?:were|was)\s+randomi[sz]ed\b|\brandomi[sz]ed\s+(?:to|into|between)\b|"
+    r"\b(?:this|our|the present)\s+(?:[\w-]+\s+){0,3}randomi[sz]ed\b|"
     r"\btoss of a coin\b|\bdrawing (?:of )?lots\b|\b(?:sealed|opaque)\b[^.;]{0,24}\benvelopes\b|"
-    r"\brandomi[sz]ation\s+(?:list|sequence|was)\b",
+    r"\brandomi[sz]ation\s+(?:list|sequence)\b",
     re.IGNORECASE,
     holds=("random", "toss of", "drawing", "envelopes"),
 ).finditer
 _not_randomised = late(
     r"\b(?:not|without|no|never)\b[^.;,]{0,24}\brandomi[sz]\w+|\bnon-?randomi[sz]ed\b|\bquasi-?random\w*|"
-    r"\b(?:alternately|allotted in turn|by turns|by (?:date of birth|day of the week|order of attendance|record number))\b|"
+    r"\b(?:alternately|allotted in turn|by turns|"
+    r"by (?:date of birth|day of the week|order of attendance|record number))\b|"
     r"\b(?:operators?|surgeons?|clinicians?|patients?)(?:'s?|s')?\s+(?:chose|choice|preference|preferred)\b",
     re.IGNORECASE,
     holds=("random", "altern", "turn", "by d", "by o", "by r", "cho", "prefer"),
@@ -185,7 +192,8 @@ _retrospective = late(
 _DESIGNS = ("case series", "case report", "case-control", "cross-sectional", "cohort", "survey", "systematic review")
 _calls_itself = late(
     r"\b(?:this|our|the present|present)\s+(?:[\w-]+\s+){0,3}?(?P<design>" + "|".join(_DESIGNS) + r")\b|"
-    r"\b(?P<cases>cases? (?:are|is|were) (?:described|reported|presented)|we (?:describe|report|present) (?:\w+ )?cases?)\b",
+    r"\b(?P<cases>cases? (?:are|is|were) (?:described|reported|presented)|"
+    r"we (?:describe|report|present) (?:\w+ )?cases?)\b",
     re.IGNORECASE,
 ).search
 
@@ -213,7 +221,8 @@ def other_design(text: str, typed: str) -> Span | None:
 _consecutive = late(r"(?<!non-)(?<!non)\bconsecutive(?:ly)?\b", re.IGNORECASE).finditer
 _chosen = late(
     r"\bconvenience sampl\w+|\bnon-?consecutive\w*|\bnot (?:all )?consecutive\w*|\bpurposive\w*|\bhand-?picked\b|"
-    r"\b(?:selected|chosen) (?:cases|patients)\b|\b(?:cases|patients|those) with (?:the )?(?:best|clearest|good)\b[^.;]{0,40}"
+    r"\b(?:selected|chosen) (?:cases|patients)\b|"
+    r"\b(?:cases|patients|those) with (?:the )?(?:best|clearest|good)\b[^.;]{0,40}"
     r"\b(?:were|was) (?:chosen|selected|taken|picked)\b",
     re.IGNORECASE,
 ).search

@@ -9,7 +9,7 @@ from .clauses import Span
 
 _MODEL = (
     r"(?:logistic|cox|poisson|multivariab?le|multivariate|univariab?le|univariate|proportional[\s-]hazards)\s[^.;:|\n]{0,40}?"
-    r"(?:regressions?|models?|analys[ei]s)|regressions?|models?|(?:odds|hazard|risk|rate) ratios?|a?ORs?|a?HRs?|RRs?"
+    r"(?:regressions?|models?|analys[ei]s)|regressions?|models?|(?:odds|hazard|risk|rate) ratios?"
 )
 _NAMED = (
     r"predictors?|determinants|(?:prognostic|risk|associated) factors?|factors? (?:associated|linked|related)|"
@@ -19,17 +19,20 @@ _find_model = late(
     rf"\b(?:(?:{_MODEL})(?:\s\([^()]*\))?[^.;:|,\n\d]{{0,40}}?\s(?:for|of|on|predicting|explaining)|"
     rf"(?:{_NAMED})\s(?:of|for|with|to)|"
     r"(?:dependent|outcome|response)(?:\s(?:variable|event|modelled))?\s*(?:[:=]|(?:was|is|were)\b)|"
-    r"(?:event|outcome|end-?\s?point)(?:\s(?:modelled|of interest|of the (?:model|regression)))?\s*(?:[:=]|(?:was|is)\b))"
+    r"(?:event|outcome|end-?\s?point)(?:\s(?:modelled|of interest|of the (?:model|regression)))?\s*"
+    r"(?:[:=]|(?:was|is)\b))"
     r"\s*(?:the\s)?(?P<outcome>[^.;:|,\n(\d]{3,60})",
     re.IGNORECASE,
-    holds=("regression", "model", "ratio", "OR", "HR", "RR", "predictor", "determinant", "factor", "associat", "variable",
-           "outcome", "event", "point", "dependent", "response", "analys"),
+    holds=(
+        "regression", "model", "ratio", "predictor", "determinant", "factor", "associat", "variable", "outcome",
+        "event", "point", "dependent", "response", "analys",
+    ),
 ).finditer  # fmt: skip
 _find_coded = late(
     r"(?:\b1\s*(?:=|:|for|denoting)\s*(?P<behind>[^,;:()|.\n\d=]{3,40})|"
     r"(?P<before>[^\W\d_][^,;:()|.\n\d=]{2,40}?)\s*(?:=|:|coded(?: as)?|as)\s*1\b(?![.,]\d))",
     re.IGNORECASE,
-    holds=("1 =", "1=", "= 1", "=1", "1:", "as 1", "coded 1", "1 for", ": 1"),
+    holds=("1",),
 ).finditer
 
 

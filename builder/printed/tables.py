@@ -114,7 +114,7 @@ def _lines_of(text: str, tokens: Sequence[Token], layout: Layout) -> list[Line]:
     ]
     figures = figures_of(tokens)
     if layout == "bars":
-        spans = [(_behind_name(text, *span), span[1]) for span in spans]
+        spans = [Cell(_behind_name(text, *span), span.end) for span in spans]
         cut = partial(_between_signs, text, "|", _borders(text, spans))
     elif layout == "semicolons":
         cut = partial(_between_signs, text, ";", (False, False))

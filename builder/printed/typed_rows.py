@@ -40,8 +40,8 @@ _cell_end_of_tex = late(r"(?<!\\)&").sub
 
 def _of_tex(text: str) -> str:
     """Of rows that end at two strokes or at the line."""
-    plain = _row_end_of_tex(lambda found: ";" + " " * (len(found[0]) - 1), text)
-    rows = [row for row in re.split(r"[;\n]", plain) if "&" in row]
+    plain = _row_end_of_tex(lambda found: "." + " " * (len(found[0]) - 1), text)
+    rows = [row for row in re.split(r"\. |\n", plain) if "&" in row]
     if len(rows) < _FEWEST_ROWS or len({row.count("&") for row in rows}) > 1:
         return text
     return _cell_end_of_tex("|", plain)

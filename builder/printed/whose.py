@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
 
 from ..numerals import Token
-from ..numerals.late import late
 from ..records import NamedTuple
 from .beside_ours import set_against_ours, set_beside_ours
 from .clauses import Span
@@ -37,6 +36,7 @@ from .start_words import (
 from .tables import InCell
 from .unobserved import WORDS_OF_PLANS, unobserved
 from .whose_words import (
+    ALTHOUGH,
     APPOSED,
     AS_EXAMPLE,
     ASSUMED,
@@ -50,6 +50,7 @@ from .whose_words import (
     NAMED_ONLY,
     NOT_NAMES,
     OF_OURS,
+    OF_PLANS,
     ON_WHICH,
     PER_PROTOCOL,
     SEEN,
@@ -194,16 +195,14 @@ class Whose:
 
     def _is_told_beside(self, begin: int, token: Token, end: int) -> bool:
         """ "Although the sample size rested on 80%, 42 of 50 healed": the number before was assumed, this was seen."""
-        comma = self.text.rfind(", ", begin, token.start)
-        sentence = self.layout.sentence(token.start)[0]
-        if comma > 0 and _ALTHOUGH(self.text, sentence) is not None and " would " not in self.text[comma:end]:
-            return any(sentence <= each.start < comma and each.kind in _OF_PLANS for each in self.tokens)
+        comma, sentence = self.text.rfind(", ", begin, token.start), self.layout.sentence(token.start)[0]
+        if comma > 0 and ALTHOUGH(self.text, sentence) is not None and " would " not in self.text[comma:end]:
+            return any(sentence <= each.start < comma and each.kind in OF_PLANS for each in self.tokens)
         has_own = any(begin <= each.start < comma and each.kind in ("count", "percent") for each in self.tokens)
         stop = self.text.find(";", token.end, min(end, len(self.text)))  # behind it another thing is supposed
         stop = stop if stop >= 0 else min(end, len(self.text))
-        if not has_own or self.text.find(" would ", token.end, stop) >= 0:
-            return False
-        return SEEN.search(self.text, token.end, stop) is not None
+        is_supposed = not has_own or self.text.find(" would ", token.end, stop) >= 0
+        return not is_supposed and SEEN.search(self.text, token.end, stop) is not None
 
     def _supposed(self, at: int, start: int, end: int) -> Cue | None:
         """ "If 30 of 40 heal, the trial has power", "By way of example, 30 of 40 heal in such a clinic"."""
@@ -397,8 +396,5 @@ class Whose:
 
 _PLACES = ("place", "place2", "place3", "place4")
 _NAMED = ("name", "series", "alone", "cited", "etal", "dated", "later", "inside", *_PLACES)
-_ALTHOUGH = late(r"\W*(?:although|though|even though|while|whereas|despite)\b", re.IGNORECASE).match
-_OF_PLANS = frozenset({"count", "percent", "ratio", "number"})
-"""Kinds of number that a plan has: "Although powered for a hazard ratio of 0.60, the trial yielded 0.71"."""
 _NEAR = 40
 """Characters within which a word is beside another."""

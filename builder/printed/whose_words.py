@@ -308,6 +308,9 @@ AS_EXAMPLE = late(
     re.IGNORECASE,
     holds=("example", "illustrat"),
 )
+ALTHOUGH = late(r"\W*(?:although|though|even though|while|whereas|despite)\b", re.IGNORECASE).match
+OF_PLANS = frozenset({"count", "percent", "ratio", "number"})
+"""Kinds of number that a plan has: "Although powered for a hazard ratio of 0.60, the trial yielded 0.71"."""
 SEEN = late(r"\b(?:was|were|had|did|saw|found|kept|lost|became|remained|(?!need|red)[a-z]{2,}ed)\b", re.IGNORECASE)
 CONDITION = late(r"(?:\b(?:If|Were)|[;:,(] (?:if|were))(?: (?!(?:it|they|asked)\b)[\w-]+){0,6} $", holds=("if", "were"))
 CONSEQUENCE = late(r",[^.;]*?\b(?:would|will|could|power|suffices?|detects?|needed|required)\b", re.IGNORECASE)

@@ -157,7 +157,7 @@ def may_share(one: Quoted, other: Quoted, reading: Reading | None, index: int) -
 
 
 def _is_one_grade(one: Quoted, other: Quoted) -> bool:
-    """The events of a claim, and the grade of these events in it: "healed, 54; healing, 5; failed, 3" counts 54 once."""
+    """The events of a claim and their grade in it: "healed, 54; healing, 5; failed, 3" counts 54 once."""
     if one.name != other.name or one.value != other.value or one.level != other.level:
         return False
     first, second = sorted((one.id.rpartition("/")[0], other.id.rpartition("/")[0]), key=len)

@@ -13,6 +13,7 @@ from ...printed.events import NOTHING_SAID, Events, Said
 from ...printed.pair_legends import legend_of_pairs
 from ...printed.valued import RESULT
 from ..asking import in_yaml
+from .begun import only_begun
 from .counted_events import Counted, OutcomeWords, counted, counting, has_marks_of_strictness
 from .pinned import is_pinned_away
 from .tie import Known, Stands, Ties
@@ -172,7 +173,9 @@ class Judged:
         if self.said.carried or self.said.sentence or not self._is_bare():
             return ()
         start, end = self.events.layout.sentence(0)
-        is_title = end <= self.stands.token.start and end - start < _LONG and _is_title(self.text, start, end) is not None
+        is_title = (
+            end <= self.stands.token.start and end - start < _LONG and _is_title(self.text, start, end) is not None
+        )
         return tuple(each for each in self.events.mentions if start <= each.start < end) if is_title else ()
 
     def _by_legend(self) -> tuple[EventMention, ...]:
@@ -270,7 +273,7 @@ class Judged:
         if not wanted.strictness:
             return None
         own = [(each.start, each.end) for each in fitting if wanted.outcome in each.meaning.outcomes]
-        if wanted.strictness == "strict" and (begun := self._only_begun(fitting)) is not None:
+        if wanted.strictness == "strict" and (begun := only_begun(self.stands, self.said, fitting)) is not None:
             return begun
         lenient, strict = self._marks(LENIENT), self._marks(STRICT)
         is_marked = bool(lenient) if wanted.strictness == "lenient" else bool(strict)
@@ -291,22 +294,6 @@ class Judged:
         if found is None or any(map(str.isdigit, self.text[found.end() : at])):
             return None
         return None if is_pinned_away(self.stands, found.span()) else found.span()
-
-    def _only_begun(self, fitting: Sequence[EventMention]) -> Span | None:
-        """Where "healing" stands in "84 were healed, 11 were healing": of these no healing is complete."""
-        if len(fitting) != 1 or fitting[0].is_denied:
-            return None
-        start, end = fitting[0].start, fitting[0].end
-        if self.text[start:end].lower() != "healing":
-            return None
-        if _is_row(self.text, self.text.rfind("\n", 0, start) + 1) is not None:
-            return (start, end) if _is_healed_row(self.text) is not None else None
-        places = self.stands.reading.cells()
-        own = places[self.stands.at]
-        if own is not None and own.headings and own.headings[0][0] <= start < own.headings[0][1]:
-            heads = {place.headings[0] for place in places if place is not None and place.headings}
-            return (start, end) if any(_is_healed(self.text, *head) for head in heads) else None
-        return (start, end) if _were(self.text[max(start - 20, 0) : start]) is not None else None
 
     def _marks(self, pattern: re.Pattern[str]) -> list[Span]:
         if not self.stands.reading.told(has_marks_of_strictness):
@@ -398,10 +385,6 @@ class Judged:
         return self.stands.printed((start, end))
 
 
-_is_row = late(r"[\s|]*healing\s*(?:\||\t| {2,})", re.IGNORECASE).match
-_is_healed_row = late(r"^[^\S\n|]*\|?[^\S\n]*healed\s*(?:\||\t| {2,})", re.IGNORECASE | re.MULTILINE).search
-_is_healed = late(r"healed\b[^|\n]*", re.IGNORECASE).fullmatch
-_were = late(r"\b(?:were|was|are|is)\s+(?:still\s+)?$", re.IGNORECASE).search
 _LONG = 80
 _is_title = late(
     r"(?:(?!\b(?:was|were|had|has|is|are|did|showed?|we|no|not)\b)[^\d;:|\n])+[.:]?\s*", re.IGNORECASE

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
+from ...numerals.late import late
 from ...printed.clauses import Span
 from ...printed.facts_told import (
     all_denied,
@@ -29,6 +31,7 @@ RULES: dict[str, str] = {
     ),
 }
 
+_is_of_some = late(r"\b(?:some|most|many|few|part|mixed|or|and|both|rarely|naked|unaided|half)\b", re.IGNORECASE).search
 _NO_FACT = frozenset({"not reported", "none", "mixed", "any", "all", "unclear", "not applicable", "both"})
 
 
@@ -73,7 +76,7 @@ def _against(key: str, typed: str, passages: Sequence[Passage]) -> tuple[Passage
         return _treated(typed, passages, named)
     if named:
         return None
-    if key == "magnification" and typed.lower() not in ("naked eye", "unaided eye"):
+    if key == "magnification" and not _is_of_some(typed):
         return next(((each, span) for each in passages if (span := unaided(each.text)) is not None), None)
     return next(((each, span) for each in passages for span in opposites_in(each.text, typed)), None)
 

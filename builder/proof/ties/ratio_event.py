@@ -89,7 +89,7 @@ def _heading_of(stands: Stands) -> list[Region]:
 
 
 def _model_of(stands: Stands) -> list[Region]:
-    """What was coded 1, and what the model that a ratio is of was fitted for: "logistic regression for failure: ..."."""
+    """What was coded 1, and what the model of a ratio was fitted for: "logistic regression for failure: ..."."""
     return [Region(*span, -1, (), ()) for span in modelled(stands.reading.passage.text, stands.token.start)]
 
 

@@ -97,8 +97,8 @@ def find_time_ties(standing: Sequence[Stands], ties: Ties, known: Known) -> None
 
 _LAST = ("last", "latest", "final", "recent")
 _last_visit = late(
-    r"\b(?:at|by|until|up to)\s+(?:the|their|its|this|each)?\s*(?:last|latest|final|most recent)\s+(?:recall|visit|follow-?up|"
-    r"review|examination|control|check-?up|appointment|observation|contact)s?\b",
+    r"\b(?:at|by|until|up to)\s+(?:the|their|its|this|each)?\s*(?:last|latest|final|most recent)\s+"
+    r"(?:recall|visit|follow-?up|review|examination|control|check-?up|appointment|observation|contact)s?\b",
     re.IGNORECASE,
 ).search
 
@@ -271,9 +271,14 @@ _BOUNDS = {"<": "at most", "<=": "at most", ">": "at least", ">=": "at least"}
 
 
 def _ask_bound(stands: Stands, claim: Claim, ties: Ties) -> None:
-    """ "At least 12 months" typed as a time, a mean or a maximum, where the passage has it nowhere without the bound."""
+    """ "At least 12 months" typed as a time, a mean or a maximum, where it stands nowhere without the bound."""
     said = _BOUNDS.get(stands.token.comparator)
     name = stands.row.name
+    token = stands.token
+    if (
+        stands.reading.passage.text[token.outer_start : token.end].lower().startswith("over")
+    ):  # "over 5 years" is in five
+        return
     if said is None or stands.row.id in ties.asked or name not in _LENGTHS or not stands.block.endswith("/follow_up"):
         return
     timing = claim.follow_up.timing if type(claim.follow_up) is FollowUp else None

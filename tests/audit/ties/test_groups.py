@@ -75,7 +75,9 @@ PARTS = {
 @pytest.mark.parametrize(("passage", "counts"), PARTS.values(), ids=PARTS)
 def test_a_figure_of_a_part_typed_for_all_is_asked_about(open_problems: Asked, passage: str, counts: list[str]) -> None:
     for count in counts:
-        (asked,) = open_problems(passage, rate(count), files=FILES)
+        # Of primary molars the study's own dentition is asked about as well.
+        found = [each for each in open_problems(passage, rate(count), files=FILES) if each.rule != "fact-otherwise"]
+        (asked,) = found
         assert (asked.rule, asked.severity, asked.position.line) == ("figure-of-a-part", "ask", 17)
         given = open_problems(passage, rate(count, "given: this part of the teeth"), files=FILES)
         assert "figure-of-a-part" not in {each.rule for each in given}
