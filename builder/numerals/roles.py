@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from itertools import pairwise
 
 from ..compiled_patterns import compiled
-from .forms.times import TIME_UNITS
+from .forms.times import TIME_UNITS, comes_later
 from .kinds import Kind, pattern
 from .late import holds_any, late
 from .papers_read import papers_were_read
@@ -72,26 +72,8 @@ class _Reading:
         if numeral.form == "calendar":  # "110 patients enrolled from 1999 to 2009"
             return
         if clause.waiting:
-            if clause.last is None:
-                clause.role_first = True
-            if numeral.unit in TIME_UNITS and "at risk" in clause.waiting:  # "number at risk at 36 months: 41 and 30"
-                clause.waiting.remove("at risk")
-                self.at_risk = True
-            if numeral.unit in TIME_UNITS and self.printed.word(place - 1) in _LEADS_TO_A_TIME:
-                # "Gain, mean ± SD, after 12 months: 2.6 ± 1.1": no mean of the months.
-                clause.waiting = [word for word in clause.waiting if self.stands_for.get(word) not in _OF_A_SPREAD]
-            is_straight = self.printed.kind(place - 1) == Kind.OF or self.printed.said[place - 1] in clause.waiting
-            if self._comes_later(numeral) and not is_straight:  # "The median score one day later was 30"
-                spread = [word for word in clause.waiting if self.stands_for.get(word) in _OF_A_SPREAD]
-                numeral.words += [word for word in clause.waiting if word not in spread]
-                clause.waiting, clause.last, clause.unit_seen = spread, None, False
+            if not self._take(numeral, place):
                 return
-            # "Strength, mean ± SD, 15 specimens each: 8.4 ± 1.9": a count has no deviation.
-            later = self._of_a_later_number(numeral)
-            if numeral.decimals and "at risk" in clause.waiting:  # "per cent, number at risk: 71.8 (66.0 to 76.8), 140"
-                later = [*later, "at risk"]
-            numeral.words += [word for word in clause.waiting if word not in later]
-            clause.waiting, clause.later, clause.is_over_comma = [], later, False
         elif self.at_risk and numeral.unit in self.counts and not numeral.decimals:
             numeral.words.append("at risk")
         if self.outside:
@@ -99,8 +81,30 @@ class _Reading:
         clause.last = numeral
         clause.unit_seen = False
 
-    def _comes_later(self, numeral: Numeral) -> bool:  # "one day later"
-        return numeral.unit in TIME_UNITS and _later_than(self.printed.text, numeral.end) is not None
+    def _take(self, numeral: Numeral, place: int) -> bool:
+        """The words that wait become the number's; False where they wait for the next one."""
+        clause = self.clause
+        if clause.last is None:
+            clause.role_first = True
+        if numeral.unit in TIME_UNITS and "at risk" in clause.waiting:  # "number at risk at 36 months: 41 and 30"
+            clause.waiting.remove("at risk")
+            self.at_risk = True
+        if numeral.unit in TIME_UNITS and self.printed.word(place - 1) in _LEADS_TO_A_TIME:
+            # "Gain, mean ± SD, after 12 months: 2.6 ± 1.1": no mean of the months.
+            clause.waiting = [word for word in clause.waiting if self.stands_for.get(word) not in _OF_A_SPREAD]
+        is_straight = self.printed.kind(place - 1) == Kind.OF or self.printed.said[place - 1] in clause.waiting
+        if comes_later(self.printed, numeral) and not is_straight:  # "The median score one day later was 30"
+            spread = [word for word in clause.waiting if self.stands_for.get(word) in _OF_A_SPREAD]
+            numeral.words += [word for word in clause.waiting if word not in spread]
+            clause.waiting, clause.last, clause.unit_seen = spread, None, False
+            return False
+        # "Strength, mean ± SD, 15 specimens each: 8.4 ± 1.9": a count has no deviation.
+        later = self._of_a_later_number(numeral)
+        if numeral.decimals and "at risk" in clause.waiting:  # "per cent, number at risk: 71.8 (66.0 to 76.8), 140"
+            later = [*later, "at risk"]
+        numeral.words += [word for word in clause.waiting if word not in later]
+        clause.waiting, clause.later, clause.is_over_comma = [], later, False
+        return True
 
     def _of_a_later_number(self, numeral: Numeral) -> list[str]:
         if numeral.decimals or numeral.unit not in self.printed.lexicon.units:
@@ -124,8 +128,7 @@ class _Reading:
 
     def role(self, place: int) -> None:
         """A role word speaks of the number before it, or waits for one."""
-        clause = self.clause
-        word = self.printed.said[place]
+        clause, word = self.clause, self.printed.said[place]
         if self._tells_what_was_studied(word, place) or papers_were_read(self.printed, self.clause.last, word, place):
             return
         just_said = self.printed.said[max(place - 2, 0) : place]
@@ -143,7 +146,7 @@ class _Reading:
             _give(clause.last, [word], unit_seen=clause.unit_seen)  # type: ignore[arg-type]
         elif (
             clause.last is None or clause.role_first or self._leads_to_a_number(word, place)
-            or (self.stands_for.get(word) in _OF_A_SPREAD and self._comes_later(clause.last))
+            or (self.stands_for.get(word) in _OF_A_SPREAD and comes_later(self.printed, clause.last))
         ):  # fmt: skip
             clause.waiting.append(word)
         else:
@@ -163,7 +166,7 @@ class _Reading:
             return True
         if (
             behind[0] == Kind.ROUND_OPEN
-        ):  # "longer than the median (31 months)", "older than the mean (older as reference)"
+        ):  # "longer than the median (31 months)", "... than the mean (older as reference)"
             return behind[1:] != Kind.NUMBER
         start, end = self.printed.spans[place][1], self.printed.spans[place + 1][0]
         return "|" in self.printed.text[start:end]
@@ -377,7 +380,6 @@ _leads_straight = compiled(pattern("FILLER{0,2} NUMBER")).match
 _NEVER_COUNTED = TIME_UNITS | frozenset(SIZES.values())
 _WHO_FOLLOW = frozenset({"we", "who", "they", "authors", "and", "study", "then", "which", "that", "successfully"})
 _LEADS_TO_A_TIME = frozenset({"at", "after"})
-_later_than = late(r"[\s~-]*(?:[a-z]+\b)?\s*(?:later|after|following|post)\b").match
 _OF_A_SPREAD = frozenset({"mean", "median", "sd", "se", "iqr"})
 _TURNED_ROUND = {
     role: next(word for word, stands in ROLES.items() if word.startswith("not ") and stands == other)

@@ -77,6 +77,14 @@ _BEFORE_UNIT = _BEFORE_TIMES | {"on", "of", "for", "postoperative", "post-operat
 _PLURALS = frozenset({"days", "weeks", "months", "years"})
 
 
+def comes_later(printed: Printed, time: Numeral) -> bool:
+    """ "One day later", "twenty-four hours after surgery"."""
+    return time.unit in TIME_UNITS and _later_than(printed.text, time.end) is not None
+
+
+_later_than = late(r"[\s~-]*(?:[a-z]+\b)?\s*(?:later|after|following|post)\b").match
+
+
 def read_elided(printed: Printed) -> None:
     """ "at 24 but not at 72 hours", "92% at 24 and 86% at 48 months"."""
     text = printed.text

@@ -197,8 +197,7 @@ class _Ratio:
         if region is None or alone is None:
             return False
         words = (alone.start, alone.end)
-        is_last = _ends_in_versus(self.text[max(alone.start - _BEFORE, 0) : alone.start]) is not None
-        if is_last or names_states_turned(self.text, alone.end):  # "Late v. early repair", where late alone is no name
+        if self._is_behind_versus(alone):
             return self._answer(Compared("", alone.key, (words,)))
         if self.is_above_none and is_difference(self.contrast):
             as_named = Compared(alone.key, "", (words,))
@@ -213,6 +212,11 @@ class _Ratio:
         if alone.key == self.reference and region.value >= 0 and not self._is_behind_the_last_arm():
             return self._answer(Compared(alone.key, "", (words,)))
         return False
+
+    def _is_behind_versus(self, alone: Mention) -> bool:
+        """ "Late v. early repair", where late alone is no name; "lesion (absent v. present)"."""
+        is_last = _ends_in_versus(self.text[max(alone.start - _BEFORE, 0) : alone.start]) is not None
+        return is_last or names_states_turned(self.text, alone.end) is not None
 
     def _is_behind_the_last_arm(self) -> bool:
         """ "74 of 86 healed with A; 60 of 84 did with B, a difference of 14.6%": the clause names B for the 60 of 84,
