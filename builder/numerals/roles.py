@@ -9,7 +9,7 @@ from ..compiled_patterns import compiled
 from .forms.times import TIME_UNITS, comes_later
 from .kinds import Kind, pattern
 from .late import holds_any, late
-from .papers_read import papers_were_read
+from .papers_read import papers_were_read, parts_people
 from .printed import Numeral, Printed
 from .words import NOT, ROLES, SIZES
 
@@ -84,17 +84,16 @@ class _Reading:
     def _take(self, numeral: Numeral, place: int) -> bool:
         """The words that wait become the number's; False where they wait for the next one."""
         clause = self.clause
-        if clause.last is None:
-            clause.role_first = True
+        clause.role_first = clause.role_first or clause.last is None
         if numeral.unit in TIME_UNITS and "at risk" in clause.waiting:  # "number at risk at 36 months: 41 and 30"
             clause.waiting.remove("at risk")
             self.at_risk = True
         if numeral.unit in TIME_UNITS and self.printed.word(place - 1) in _LEADS_TO_A_TIME:
-            # "Gain, mean ± SD, after 12 months: 2.6 ± 1.1": no mean of the months.
-            clause.waiting = [word for word in clause.waiting if self.stands_for.get(word) not in _OF_A_SPREAD]
+            spread = self._waiting_spread()  # "Gain, mean ± SD, after 12 months: 2.6 ± 1.1": no mean of the months
+            clause.waiting = [word for word in clause.waiting if word not in spread]
         is_straight = self.printed.kind(place - 1) == Kind.OF or self.printed.said[place - 1] in clause.waiting
         if comes_later(self.printed, numeral) and not is_straight:  # "The median score one day later was 30"
-            spread = [word for word in clause.waiting if self.stands_for.get(word) in _OF_A_SPREAD]
+            spread = self._waiting_spread()
             numeral.words += [word for word in clause.waiting if word not in spread]
             clause.waiting, clause.last, clause.unit_seen = spread, None, False
             return False
@@ -106,10 +105,13 @@ class _Reading:
         clause.waiting, clause.later, clause.is_over_comma = [], later, False
         return True
 
+    def _waiting_spread(self) -> list[str]:
+        return [word for word in self.clause.waiting if self.stands_for.get(word) in _OF_A_SPREAD]
+
     def _of_a_later_number(self, numeral: Numeral) -> list[str]:
         if numeral.decimals or numeral.unit not in self.printed.lexicon.units:
             return []
-        spread = [word for word in self.clause.waiting if self.stands_for.get(word) in _OF_A_SPREAD]
+        spread = self._waiting_spread()
         is_of_later = self.clause.is_over_comma or any(self.stands_for.get(word) in ("sd", "se") for word in spread)
         return spread if is_of_later else []
 
@@ -132,7 +134,7 @@ class _Reading:
         if self._tells_what_was_studied(word, place) or papers_were_read(self.printed, self.clause.last, word, place):
             return
         just_said = self.printed.said[max(place - 2, 0) : place]
-        if self._parts_people(word, place):
+        if parts_people(self.printed, word, place):
             return
         if "without" in just_said:  # "recall 41% without the discontinued"
             return
@@ -152,24 +154,6 @@ class _Reading:
         else:
             self._give_to_those_held(word)
             _give(clause.last, [word], unit_seen=clause.unit_seen)
-
-    def _parts_people(self, word: str, place: int) -> bool:
-        """ "Older versus younger than the median: HR 1.38": nobody says that 1.38 is a median."""
-        if self.stands_for.get(word) not in ("median", "mean"):
-            return False
-        before = (place - 2, place - 1)
-        is_compared = Kind.COMPARATOR in map(self.printed.kind, before)  # "younger than the"
-        if not is_compared and _PARTING.isdisjoint(map(self.printed.word, before)):
-            return False
-        behind = self.printed.kinds[place + 1 : place + 3]
-        if not behind or behind[0] not in (Kind.OF, Kind.EQUALS, Kind.NUMBER, Kind.ROUND_OPEN):
-            return True
-        if (
-            behind[0] == Kind.ROUND_OPEN
-        ):  # "longer than the median (31 months)", "... than the mean (older as reference)"
-            return behind[1:] != Kind.NUMBER
-        start, end = self.printed.spans[place][1], self.printed.spans[place + 1][0]
-        return "|" in self.printed.text[start:end]
 
     def _give_to_those_held(self, word: str) -> None:
         """ "Sixty roots of six dogs were examined": the sixty were."""
@@ -364,7 +348,6 @@ _leads_on = late(
     # "mean pain score was 2.1"; but the number straight behind a label is its name.
     pattern("([FILLER ALL OF WORD ADJECTIVE TO EQUALS] | LABEL (?=[FILLER EQUALS])){0,5} NUMBER")
 ).match
-_PARTING = frozenset({"than", "above", "below", "over", "under", "around", "exceeding"})
 _SIDES_OF_A_BODY = frozenset({"upper", "lower"})
 _ENDS_OF_INTERVALS = frozenset(
     {"limit", "bound", "quartile", "end", "value", "confidence", "margin", "boundary", "one"}
