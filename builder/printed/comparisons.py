@@ -110,7 +110,7 @@ names_states_turned = late(
     r"(?:present|presence|yes|some|any|with|positive|1)\b",
     re.IGNORECASE,
 ).match
-"""Behind the name of what a tooth may have: "lesion (absent v present)" is for those without it."""
+"""Behind the name of what an eye may have: "lesion (absent v present)" is for those without it."""
 _over = late(r"\s*over\s+(?:the\s+)?", re.IGNORECASE).fullmatch
 _slash = late(r"\s*[/:]\s*").fullmatch
 _names_a_measure = late(

@@ -39,7 +39,7 @@ def _names_of(words: str) -> re.Pattern[str]:
 
 
 def is_denied(text: str, span: Span) -> bool:
-    """ "Without a microscope", "a microscope was not at hand", "permanent teeth were excluded"."""
+    """ "Without a microscope", "a microscope was not at hand", "private patients were excluded"."""
     before = text[max(span[0] - _NEAR, 0) : span[0]]
     if _denied_before(before) is not None:
         return _before_itself(before) is None
@@ -132,8 +132,8 @@ def unaided(text: str) -> Span | None:
 _CENTRES = r"(?:two|three|four|five|six|seven|eight|nine|ten|several|\d+) (?:centres|centers)|multi-?cent(?:re|er)"
 _OPPOSITES: tuple[tuple[str, str], ...] = (
     ("permanent", r"deciduous|"
-                  r"(?:primary|temporary)(?!\s+(?:treatment|outcome|end|care|closure|healing|objective|aim|analys|"
-                  r"repair|cause|reason|endpoint|filling|dressing|restoration|study|data|measure|failure|success|surgery))"),
+                  r"primary(?!\s+(?:treatment|outcome|end|care|closure|healing|objective|aim|analys|"
+                  r"repair|cause|reason|endpoint|dressing|study|data|measure|failure|success|surgery))"),
     ("primary", r"permanent"),
     ("deciduous", r"permanent"),
     ("mature", r"immature"),
