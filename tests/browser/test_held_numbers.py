@@ -1,4 +1,4 @@
-"""Within answers and ways a thumb that moves the page lands on no report: numbers lead there once that is asked for."""
+"""Within answers and ways a number shows its passage where it stands: a thumb that slips loses no page."""
 
 from __future__ import annotations
 
@@ -6,77 +6,79 @@ from collections.abc import Callable
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 from site_server import SiteServer
 
 pytestmark = pytest.mark.browser
 
 PAGE = "root-perforation/#hole-size=middle&bleeding-control=bleeding"
-ASK = "Where each number is from"
-# What a finger in the middle of each number of a block would touch.
-TOUCHED = """(block) => [...block.querySelectorAll("a:has(> data)")].filter((link) => {
-    if (!link.checkVisibility()) return false;
-    link.scrollIntoView({ block: "center" });
-    const box = link.getClientRects()[0];
-    const hit = document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2);
-    return link.contains(hit);
-}).length"""
+REPORT = "The report, and who read it"
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_numbers_of_an_answer_lead_to_their_passages_once_somebody_asks(
+def test_a_number_of_an_answer_shows_its_passage_below_it(
     demo_server: SiteServer, opened: Callable[..., Page], scheme: str
 ) -> None:
     page = opened(color_scheme=scheme)
-    page.goto(demo_server.url + PAGE)
+    page.goto(demo_server.url + PAGE, wait_until="networkidle")
     known = page.locator("#known-hole-size-middle")
-    button = known.get_by_role("button", name=ASK)
-    button.wait_for()
-    box = button.bounding_box()
+    link = known.locator("a[href*=sources]:has(> data.figure):visible").first
+    figure = link.locator("data").first.get_attribute("data-figure")
+    link.click()
+    shown = known.locator(".peek")
+    expect(shown).to_be_focused()
+    assert page.url == demo_server.url + PAGE
+    # The passage with the very figure that was touched, behind its place in the report.
+    assert shown.locator(f"blockquote data[data-figure='{figure}']").count() == 1
+    assert shown.locator(".locator").count() == 1
+    assert shown.evaluate("(part) => part.scrollWidth <= part.clientWidth")
+    assert Axe().run(page).response["violations"] == []
+    leads = shown.get_by_role("link", name=REPORT)
+    box = leads.bounding_box()
     assert box is not None
     assert box["height"] >= 44
-    links = known.locator("a:has(> data.figure)")
-    assert links.count() >= 10
-    assert known.evaluate(TOUCHED) == 0
-    assert links.first.evaluate("(link) => getComputedStyle(link).textDecorationLine") == "none"
-    assert Axe().run(page).response["violations"] == []
-    # The report that a line names is one tap away all the time.
-    assert known.locator("a.reference").first.evaluate("(link) => getComputedStyle(link).pointerEvents") == "auto"
-    button.click()
-    expect(button).to_have_count(0)
-    assert known.evaluate(TOUCHED) > 5
-    assert links.first.evaluate("(link) => getComputedStyle(link).textDecorationLine") == "underline"
-    links.first.click()
+    known.locator("a[href*=sources]:has(> data.figure):visible").nth(3).click()
+    expect(page.locator(".peek")).to_have_count(1)
+    page.locator(".peek").get_by_role("link", name=REPORT).click()
     page.wait_for_url("**/sources/**#**")
 
 
-def test_numbers_of_ways_side_by_side_are_plain_until_then(
-    demo_server: SiteServer, opened: Callable[..., Page]
-) -> None:
+def test_ways_side_by_side_do_the_same(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
     page = opened()
-    page.goto(demo_server.url + PAGE)
+    page.goto(demo_server.url + PAGE, wait_until="networkidle")
     beside = page.locator("details.beside")
     beside.locator(":scope > summary").click()
-    beside.get_by_role("button", name=ASK).wait_for()
-    assert beside.evaluate(TOUCHED) == 0
-    beside.get_by_role("button", name=ASK).click()
-    assert beside.evaluate(TOUCHED) > 10
+    beside.locator("a[href*=sources]:has(> data.figure):visible").first.click()
+    expect(beside.locator(".peek blockquote")).to_have_count(1)
+    assert page.url == demo_server.url + PAGE
 
 
-def test_a_keyboard_finds_every_way_as_it_stands_and_so_does_whoever_has_no_script(
+def test_where_the_passage_does_not_come_the_number_leads_to_it(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    def refuse(route: Route) -> None:
+        route.abort() if route.request.resource_type == "fetch" else route.continue_()
+
+    page = opened()
+    page.goto(demo_server.url + PAGE, wait_until="networkidle")
+    link = page.locator("#known-hole-size-middle a[href*=sources]:has(> data.figure):visible").first
+    link.wait_for()
+    page.route("**/sources/**", refuse)
+    link.click()
+    page.wait_for_url("**/sources/**#**")
+
+
+def test_a_keyboard_does_the_same_and_whoever_has_no_script_is_led_there(
     demo_server: SiteServer, opened: Callable[..., Page]
 ) -> None:
     page = opened()
-    page.goto(demo_server.url + PAGE)
-    page.get_by_role("button", name=ASK).first.wait_for()
-    page.locator("#known-hole-size-middle a:has(> data.figure)").first.focus()
+    page.goto(demo_server.url + PAGE, wait_until="networkidle")
+    page.locator("#known-hole-size-middle a[href*=sources]:has(> data.figure):visible").first.focus()
     page.keyboard.press("Enter")
-    page.wait_for_url("**/sources/**#**")
+    expect(page.locator(".peek")).to_be_focused()
     plain = opened(java_script_enabled=False)
     plain.goto(f"{demo_server.url}root-perforation/")
-    known = plain.locator("#known-hole-size-middle")
-    assert known.get_by_role("button", name=ASK).count() == 0
-    known.locator("a:has(> data.figure)").first.click()
+    plain.locator("#known-hole-size-middle a[href*=sources]:has(> data.figure)").first.click()
     plain.wait_for_url("**/sources/**#**")
 
 

@@ -67,11 +67,12 @@ def test_the_whole_round_with_thumbs(
         assert page.url.endswith("#hole-size=large&tooth=46")
         expect(page.locator("#known-site-probing-unknown")).not_to_be_visible()
 
-        # Once somebody has asked where they are from, a figure is one tap from its passage.
-        tap(known.get_by_role("button", name="Where each number is from"))
+        # A figure is one tap from its passage, and one more from the report.
         figure = known.locator("a[href*=sources]:has(> .figure)").first
         name = figure.locator("data").first.get_attribute("data-figure")
         figure.tap()
+        expect(page.locator(f'.peek data[data-figure="{name}"]')).to_be_visible()
+        tap(page.get_by_role("link", name="The report, and who read it"))
         expect(page.locator(f':target data[data-figure="{name}"]')).to_be_visible()
         page.go_back()
         expect(known).to_be_visible()

@@ -120,21 +120,23 @@ function myCase(button) {
   if (isWanted) open(true);
 }
 
-// A wet thumb that moves the page must not land on a report: within answers and ways a number leads there once somebody
-// has asked where it is from. A keyboard, which cannot slip, finds every way as it stands.
-function hold(block) {
-  if (!block.querySelector("a > data")) return;
-  block.classList.add("held");
-  const button = element("button", "Where each number is from", { type: "button", class: "from" });
-  button.onclick = () => {
-    block.classList.remove("held");
-    block.querySelector("a:has(> data)").focus({ preventScroll: true });
-    button.remove();
-  };
-  block.append(button);
-}
+// Within answers and ways a number shows its passage below it: a wet thumb must not lose the page.
+onclick = async (event) => {
+  const link = event.target.closest(":is(.known, .beside, .way) a[href*=sources]:has(> data)");
+  if (!link || event.ctrlKey || event.metaKey) return;
+  event.preventDefault();
+  try {
+    const report = new DOMParser().parseFromString(await (await fetch(link.href)).text(), "text/html");
+    const passage = copied(report.getElementById(link.hash.slice(1)));
+    document.querySelector(".peek")?.remove();
+    const part = element("aside", [...passage, element("a", "The report, and who read it", { href: link.href })], { class: "peek", tabindex: -1 });
+    link.closest("p, li, td, dd, div").append(part);
+    part.focus({ preventScroll: true });
+  } catch {
+    location = link;
+  }
+};
 
-all(".known, .beside, .way").forEach(hold);
 caseDoors.forEach(myCase);
 for (const place of all(".situation")) {
   place.prepend(...earlier());
