@@ -1,7 +1,7 @@
-"""Three corpora of print, each written by somebody who had not seen the code: what is asked, what is refused.
+"""Four corpora of print, each written by somebody who had not seen the code: what is asked, what is refused.
 
-The one called "apart" was kept away from whoever wrote the readers until they were done.
-Two that were written after that are among the used ones since they were mended with; none is unread now.
+The one called "apart" was kept away from whoever wrote the readers until they were done. The one called "unread" was
+written after that, and nobody has mended with it; those before it are among the used ones.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from meaning.cases import Answer, answer, read_cases
 from passageproof.guide.about.measured import MEASURED, Measured
 
 HERE = Path(__file__).parent
-CORPORA = ("used", "attack", "apart")
+CORPORA = ("used", "attack", "apart", "unread")
 
 
 class Answered(NamedTuple):

@@ -105,9 +105,8 @@ def _proof() -> tuple[Block, ...]:
         ),
         _measured(),
         *_paragraphs(
-            "No set is unread at present: the last one was mended with after it had been measured, and counts in the "
-            "first row since. A row of reports that nobody who mends has read stands here again once a new set is "
-            "measured."
+            "Who wrote the last set knew which kinds of error there are, and not the check itself. Sets that were "
+            "chosen to be hard let more pass at first sight."
         ),
     )
 
