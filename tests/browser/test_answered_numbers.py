@@ -97,7 +97,7 @@ def test_the_page_of_a_factor_marks_the_rows_of_the_answer(
 @pytest.mark.parametrize(
     ("kind", "said"),
     [
-        ("over-time", "These numbers do not know the answers: they are of everybody counted."),
+        ("over-time", "These numbers are of everybody counted, not of this case."),
         ("root-end", "No study below is of these answers."),
         ("conference", "What was found by these answers: Time until the pulp stops bleeding."),
     ],

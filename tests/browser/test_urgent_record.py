@@ -34,7 +34,7 @@ def test_what_only_the_person_there_knows_is_left_blank_and_copied_with_the_time
     danger = page.locator("#irrigant-extruded")
     danger.get_by_role("heading", name="For the record").click()
     said = danger.locator(".record").inner_text()
-    assert said.startswith("Hypochlorite out: it hurts. Noticed at ____.")
+    assert said.startswith("Hypochlorite past the root. Noticed at ____.")
     for blank in ("What, and how much: ____", "Called: ________ at ____", "Told the patient: ____", "Written by ____"):
         assert blank in said
     danger.get_by_role("button", name="Copy for the record").click()

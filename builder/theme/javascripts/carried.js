@@ -6,7 +6,7 @@ const CARRIED = {
   conference: ["#found-%s", "What was found by these answers:", "All else is of everybody counted, or by what was not answered.",
     "Nothing here was found by these answers."],
   recall: ["", "", "", "The visits are those of every case of this question, whatever was answered."],
-  "over-time": ["", "", "", "These numbers do not know the answers: they are of everybody counted."],
+  "over-time": ["", "", "", "These numbers are of everybody counted, not of this case."],
   factor: ["", "", "", "No study below is of these answers."],
 };
 
