@@ -12,8 +12,8 @@ from .tie import Known, Stands, Ties
 
 RULES: dict[str, str] = {
     "time-from-another-start": (
-        "The passage counts a time from something else than the claim's `from`: \"five years after healing had been "
-        'recorded" is no five years from treatment, and two years after an injury are less than two from its '
+        "The passage counts a time from something else than the claim does: five years after healing had been recorded "
+        "are more than five years after treatment, and two years after an injury are less than two after its "
         "treatment. Type as `from` what the passage counts from; where the passage means the same by other words, "
         "answer the question."
     ),
