@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import lru_cache
 
 from ..numerals.late import late
@@ -29,7 +29,16 @@ _NEAR = 60
 
 def mentions_in(text: str, words: str) -> list[Span]:
     """Where a passage has the words of a fact, in the singular or the plural."""
+    stems = _stems_of(words)
+    small = text.lower()
+    if not all(stem in small for stem in stems):  # most passages name no fact, and need no pattern of their own
+        return []
     return [found.span() for found in _names_of(words).finditer(text)]
+
+
+@lru_cache(maxsize=512)
+def _stems_of(words: str) -> tuple[str, ...]:
+    return tuple(word.removesuffix("s") for word in words.lower().split())
 
 
 @lru_cache(maxsize=512)
@@ -108,14 +117,20 @@ _treated_by = late(
 
 def treated_by_others(text: str, typed: str) -> Span | None:
     """ "All treatment was carried out by students", where specialists are typed; None where nothing says so."""
-    own = [search(typed) is not None for search in _CLASSES]
-    if own.count(True) != 1 or _CLASSES[own.index(True)](text) is not None:
+    own = _class_of(typed)
+    if own is None or _CLASSES[own](text) is not None or not any(search(text) for search in _CLASSES):
         return None
     for found in _treated_by(text):
         group = found.lastgroup or ""
         if any(search(found[group]) for search in _CLASSES):
             return found.span(group)
     return None
+
+
+@lru_cache(maxsize=512)
+def _class_of(typed: str) -> int | None:
+    own = [search(typed) is not None for search in _CLASSES]
+    return own.index(True) if own.count(True) == 1 else None
 
 
 _unaided = late(r"\b(?:without|no)\s+(?:\w+\s+)?magnification\b|\b(?:naked|unaided) eyes?\b", re.IGNORECASE).search
@@ -157,9 +172,16 @@ _opposites = tuple(
 
 def opposites_in(text: str, words: str) -> Iterator[Span]:
     """Where a passage names what excludes the words of a fact, and does not deny it."""
-    for is_word, others in _opposites if _names_several(words) is None else ():
-        if is_word(words) is not None:
-            yield from (each.span() for each in others(text) if not is_denied(text, each.span()))
+    for others in _opposites_of(words):
+        yield from (each.span() for each in others(text) if not is_denied(text, each.span()))
+
+
+@lru_cache(maxsize=512)
+def _opposites_of(words: str) -> tuple[Callable[[str], Iterable[re.Match[str]]], ...]:
+    """What finds the words that exclude a fact; nothing for one of several: "initial and repeated treatment"."""
+    if _names_several(words) is not None:
+        return ()
+    return tuple(others for is_word, others in _opposites if is_word(words) is not None)
 
 
 _names_several = late(r"\b(?:and|or|both|mixed|with)\b|[,;/]", re.IGNORECASE).search
