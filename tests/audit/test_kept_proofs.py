@@ -188,7 +188,6 @@ def test_a_damaged_file_is_as_if_it_were_not_there(example: Folder, damage: Call
     assert example.file.read_bytes() == held
 
 
-@pytest.mark.skipif(not hasattr(os, "getuid"), reason="no owners here")
 @pytest.mark.parametrize("open_to_others", ["folder", "file"])
 def test_what_others_may_have_written_is_not_believed(example: Folder, open_to_others: str) -> None:
     example.check()
