@@ -119,6 +119,13 @@ def test_the_foot_says_that_a_copy_is_kept_once_it_is(sample_site: Path, opened:
         kept = page.locator("footer .kept")
         kept.wait_for()
         assert kept.inner_text() == "Kept on this device: read offline, version of 2026-10-30."
+        # On a page of the contributors it stands in line with the others of the foot.
+        page.goto(f"{server.url}upkeep/", wait_until="load")
+        kept.wait_for()
+        assert (
+            len(set(page.locator("footer p").evaluate_all("(all) => all.map((one) => one.getBoundingClientRect().x)")))
+            == 1
+        )
 
 
 def test_an_unknown_address_offline_still_leads_to_the_urgent_page(

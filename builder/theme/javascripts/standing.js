@@ -91,7 +91,7 @@ function standing() {
 
 // At the foot, once the copy is there: what can be relied on when the network is gone.
 async function sayKept() {
-  const foot = document.querySelector("footer");
+  const foot = document.querySelector(".guide-imprint") || document.querySelector("footer");
   if (!foot || !(await caches.match(location.href.split(/[?#]/)[0]))) return;
   foot.append(element("p", ["Kept on this device: read offline, version of ", dateOf(body.dataset.evidence), "."], { class: "kept" }));
 }
