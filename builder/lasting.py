@@ -15,25 +15,20 @@ from html import escape
 from pathlib import Path
 
 from .placing import damaged
+from .reading.parsing import RELEASE
 from .rendering.inline import marked_html
 from .results.values.guide import Guide
 
 LATEST = "latest"
 """Below the site: every page's address leads to that page of the newest guide."""
 
-_RELEASE = r"\d+\.\d+\.\d+"
-_find_name = re.compile(rf"v({_RELEASE})(\.tar\.gz)?").fullmatch
+_find_name = re.compile(rf"v({RELEASE})(\.tar\.gz)?").fullmatch
 # What would answer for a copy in the place of the newest guide, or lead a search there.
 _LEFT_OUT = ("service-worker.js", "manifest.webmanifest", "sitemap.xml", "sitemap.xml.gz", "404.html")
 
 
 class CannotCopy(Exception):
     """A lasting copy cannot be made, or one that was handed in is not whole; the message says which and why."""
-
-
-def is_release(text: str) -> bool:
-    """True for X.Y.Z (Semantic Versioning 2.0.0, without what may stand behind)."""
-    return re.fullmatch(r"(?:0|[1-9]\d*)(?:\.(?:0|[1-9]\d*)){2}", text) is not None
 
 
 def make_copy(site: Path, guide: Guide) -> None:

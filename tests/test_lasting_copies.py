@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from passageproof.commands.verbs import main
-from passageproof.lasting import CannotCopy, is_release, pack, place_copies
+from passageproof.lasting import CannotCopy, pack, place_copies
 from passageproof.placing import damaged
 from passageproof.writing.starting import write_compendium
 from site_html import Site
@@ -219,12 +219,6 @@ def test_the_guest_of_another_site_has_no_copies(tmp_path: Path, capsys: pytest.
 def test_words_that_do_not_go_together(tmp_path: Path, words: list[str]) -> None:
     write_compendium(tmp_path / "ours")
     assert build(tmp_path / "ours", *words) == 2
-
-
-@pytest.mark.parametrize(("text", "is_one"), [("1.0.0", True), ("0.10.2", True), ("1.0", False), ("v1.0.0", False),
-                                              ("01.0.0", False), ("1.0.0-rc1", False), ("1.0.0\n", False)])  # fmt: skip
-def test_a_release_is_three_numbers(text: str, is_one: bool) -> None:
-    assert is_release(text) == is_one
 
 
 def test_what_a_copy_asks_the_newest_for_is_there(built: Path) -> None:

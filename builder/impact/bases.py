@@ -47,28 +47,28 @@ def base_folder(root: Path, base: str) -> Iterator[Path]:
 
 def _packed(root: Path, base: str) -> bytes:
     """What git keeps of the compendium at that revision, as a tar archive."""
-    top = _git(root, "rev-parse", "--show-toplevel")
+    top = said_by_git(root, "rev-parse", "--show-toplevel")
     if top is None:
         raise NoBase(f"{root} is in no repository of git: name a folder that holds evidence/ as it was")
-    revision = _git(root, "rev-parse", "--verify", "--quiet", "--end-of-options", f"{base}^{{commit}}")
+    revision = said_by_git(root, "rev-parse", "--verify", "--quiet", "--end-of-options", f"{base}^{{commit}}")
     if revision is None:
         raise NoBase(
             f'"{base}" is neither a folder that holds evidence/ nor a revision that git knows here: name one, '
             '"main" or "HEAD~1" say'
         )
-    here = (_git(root, "rev-parse", "--show-prefix") or b"").decode().strip().rstrip("/")
+    here = (said_by_git(root, "rev-parse", "--show-prefix") or b"").decode().strip().rstrip("/")
     # git reads paths from the folder it runs in.
     whole = Path(top.decode().rstrip("\n"))
     tree = f"{revision.decode().strip()}:{here}"
-    names = (_git(whole, "ls-tree", "--name-only", tree) or b"").decode().splitlines()
+    names = (said_by_git(whole, "ls-tree", "--name-only", tree) or b"").decode().splitlines()
     kept = [name for name in KEPT if name in names]
-    packed = _git(whole, "archive", "--format=tar", tree, "--", *kept) if "evidence" in kept else None
+    packed = said_by_git(whole, "archive", "--format=tar", tree, "--", *kept) if "evidence" in kept else None
     if packed is None:
         raise NoBase(f'"{base}" holds no evidence/ at this place: name an earlier or a later revision')
     return packed
 
 
-def _git(folder: Path, *words: str) -> bytes | None:
+def said_by_git(folder: Path, *words: str) -> bytes | None:
     """What git answers there; None where it says no. Raises NoBase where there is no git."""
     try:
         done = subprocess.run(["git", "-C", str(folder), *words], capture_output=True, check=False)

@@ -10,6 +10,7 @@ import os
 from pathlib import Path
 
 from ..records import NamedTuple
+from ..writing.saving import save
 
 
 class Kept(NamedTuple):
@@ -51,9 +52,7 @@ class AnswersKept:
         file = self._file(doi)
         with contextlib.suppress(OSError):
             self._folder.mkdir(parents=True, exist_ok=True)
-            beside = file.with_suffix(f".{os.getpid()}")
-            beside.write_text(json.dumps(held), "utf-8")
-            os.replace(beside, file)
+            save(file, json.dumps(held))
 
     def _file(self, doi: str) -> Path:
         assert self._folder is not None

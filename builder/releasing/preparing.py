@@ -6,18 +6,17 @@ import contextlib
 import datetime
 import re
 import shutil
-import subprocess
 import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
-from ..impact.bases import KEPT, base_folder
+from ..impact.bases import KEPT, NoBase, base_folder, said_by_git
 from ..impact.comparing import compare
 from ..impact.moves import Impact
-from ..lasting import is_release
 from ..problems import Position, Problem
 from ..reading.evidence import ReadBefore, read_evidence
 from ..reading.model import Evidence
+from ..reading.parsing import is_release
 from ..records import NamedTuple
 from .described import Release, citation, datacite
 from .notes import release_notes
@@ -207,11 +206,8 @@ def _order(number: str) -> list[int]:
 def _last_release(root: Path) -> str:
     """The latest release among the tags of git; "" where there is none, or no git."""
     try:
-        done = subprocess.run(
-            ["git", "-C", str(root), "tag", "--list", "v*", "--merged", "HEAD"],
-            capture_output=True, text=True, check=False,
-        )  # fmt: skip
-    except FileNotFoundError:
+        tags = said_by_git(root, "tag", "--list", "v*", "--merged", "HEAD") or b""
+    except NoBase:
         return ""
-    numbers = [tag.removeprefix("v") for tag in done.stdout.split() if is_release(tag.removeprefix("v"))]
+    numbers = [number for tag in tags.decode().split() if is_release(number := tag.removeprefix("v"))]
     return max(numbers, key=_order, default="")

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import os
-import subprocess
 from collections.abc import Iterable
 from pathlib import Path
 
-from ..impact.bases import KEPT, NoBase
+from ..impact.bases import KEPT, NoBase, said_by_git
 from ..reading.files import WRITTEN_DIR
 
 _WORDS = ("evidence/", f"{WRITTEN_DIR}/", "releases/", "README.md", "CITATION.cff", "LICENSE")
@@ -23,8 +22,8 @@ def changed_since(root: Path, base: str) -> frozenset[str]:
     if (folder / "evidence").is_dir():
         found = {path for each in (root, folder) for path in _kept_files(each)}
         return frozenset(path for path in found if _bytes(root / path) != _bytes(folder / path))
-    changed = _git(root, "diff", "--name-only", "-z", "--relative", "--end-of-options", base, "--", ".")
-    fresh = _git(root, "ls-files", "-z", "--others", "--exclude-standard")
+    changed = said_by_git(root, "diff", "--name-only", "-z", "--relative", "--end-of-options", base, "--", ".")
+    fresh = said_by_git(root, "ls-files", "-z", "--others", "--exclude-standard")
     if changed is None or fresh is None:
         raise NoBase(f'"{base}" is neither a folder that holds evidence/ nor a revision that git knows here')
     return frozenset(path for path in (changed + fresh).decode("utf-8", "replace").split("\0") if path)
@@ -51,11 +50,3 @@ def _bytes(path: Path) -> bytes | None:
         return path.read_bytes()
     except OSError:
         return None
-
-
-def _git(root: Path, *words: str) -> bytes | None:
-    try:
-        done = subprocess.run(["git", "-C", str(root), *words], capture_output=True, check=False)
-    except FileNotFoundError as none:
-        raise NoBase("git is not installed here: name a folder that holds evidence/ as it was") from none
-    return None if done.returncode else done.stdout

@@ -141,6 +141,12 @@ def test_number_printed_in_any_usual_way_is_read_back(units: int, decimals: int)
         assert found == (value, decimals)
 
 
+@pytest.mark.parametrize(("text", "is_one"), [("1.0.0", True), ("0.10.2", True), ("1.0", False), ("v1.0.0", False),
+                                              ("01.0.0", False), ("1.0.0-rc1", False), ("1.0.0\n", False)])  # fmt: skip
+def test_a_release_is_three_numbers(text: str, is_one: bool) -> None:
+    assert parsing.is_release(text) == is_one
+
+
 _PARSERS = (
     parsing.number,
     parsing.percentage,
