@@ -45,6 +45,7 @@ quick: $(VENV)/ready
 prove: $(VENV)/ready
 	$(BIN)/python tests/mutation/prove.py
 	$(BIN)/python tests/mutation/meaning_table.py
+	ALL_REPORTS=1 $(BIN)/pytest -q -n 2 tests/impact/test_retracting.py
 	EXAMPLES=200 $(BIN)/pytest -q -n 2 tests/audit/printed/test_late.py
 	$(BIN)/python tests/clean_clone.py
 

@@ -30,8 +30,14 @@ def compare(base: Path, root: Path, read: ReadBefore | None = None, prove: Prove
 
     read, prove: what was read and proved of either before; they change nothing but the time it takes.
     """
-    read, prove = read or ReadBefore(), prove or ProvedBefore()
+    read = read or ReadBefore()
     now, before = (Version(read_evidence(folder, read), read.texts) for folder in (root, base))
+    return compare_versions(before, now, prove)
+
+
+def compare_versions(before: Version, now: Version, prove: ProvedBefore | None = None) -> Comparison:
+    """What moves from one version of the evidence to another; what both share is proved once."""
+    prove = prove or ProvedBefore()
     catalogues = []
     prove_ahead(now.evidence, prove)
     for version in (now, before):

@@ -23,6 +23,7 @@ from ..results.numbers.clearness import clearness
 from ..results.saying.titles import factor_title, levels_of
 from ..results.values.guide import Guide
 from ..results.values.line import plain_text
+from .parts import Part, parts_of
 from .read_lines import read_lines
 from .touched import Touched
 
@@ -74,6 +75,8 @@ class Facts(NamedTuple):
     """By path under site/."""
     figures: dict[str, dict[str, object]]
     """Rows of the ledger by id, places in files left out."""
+    parts: dict[str, Part]
+    """Plots and sheets, by where they stand."""
 
 
 def facts_of(catalogue: Catalogue, scope: Touched | None) -> Facts:
@@ -101,6 +104,11 @@ def facts_of(catalogue: Catalogue, scope: Touched | None) -> Facts:
         _overlaps(catalogue),
         dict(_pages(catalogue, guide)),
         {str(row["id"]): _without_places(row) for row in ledger_rows(guide)},
+        {
+            name: part
+            for address in guide.pages.heads
+            for name, part in parts_of(f"{address}index.html", guide.pages[address])
+        },
     )
 
 

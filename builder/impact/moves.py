@@ -8,6 +8,8 @@ from typing import TypeVar
 
 from ..records import NamedTuple
 from .facts import Direction, Facts, PageText
+from .parts import Part
+from .same import same
 
 T = TypeVar("T")
 
@@ -36,6 +38,20 @@ class PageMove(NamedTuple):
     """Lines of a page that was there before and still is."""
 
 
+class PartMove(NamedTuple):
+    """A plot or a sheet that is not what it was."""
+
+    path: str
+    """Of its page, under site/."""
+    page: str
+    """The title of that."""
+    title: str
+    kind: str
+    """plot or sheet."""
+    state: str
+    """new, gone or changed."""
+
+
 class FigureMove(NamedTuple):
     """A row of the ledger that is not what it was."""
 
@@ -57,6 +73,8 @@ class Impact(NamedTuple):
     overlaps: tuple[Move, ...]
     figures: tuple[FigureMove, ...]
     pages: tuple[PageMove, ...]
+    parts: tuple[PartMove, ...]
+    """Plots and sheets."""
 
     @property
     def is_nothing(self) -> bool:
@@ -81,6 +99,7 @@ def moves_between(old: Facts, new: Facts) -> Impact:
         tuple(Move(said or was, was, said) for was, said in _texts(old.overlaps, new.overlaps)),
         tuple(FigureMove(name, *both) for name, both in _differing(old.figures, new.figures)),
         pages,
+        tuple(_parts(old.parts, new.parts)),
     )
 
 
@@ -152,6 +171,17 @@ def _pages(old: Mapping[str, PageText], new: Mapping[str, PageText]) -> Iterator
         state = "new" if was is None else "gone" if said is None else "changed"
         lines = tuple(_lines(was.lines, said.lines)) if was is not None and said is not None else ()
         yield PageMove(path, page.title, page.kind, state, lines)
+
+
+def _parts(old: Mapping[str, Part], new: Mapping[str, Part]) -> Iterator[PartMove]:
+    for name, (was, said) in _differing(old, new):
+        # Where a number is typed moves with every line above it, and nobody sees that in a drawing.
+        if was is not None and said is not None and same(was, said):
+            continue
+        part = said or was
+        assert part is not None
+        state = "new" if was is None else "gone" if said is None else "changed"
+        yield PartMove(name.partition("#")[0], part.page, part.title, part.kind, state)
 
 
 def _lines(old: tuple[str, ...], new: tuple[str, ...]) -> Iterator[Move]:

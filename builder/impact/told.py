@@ -3,27 +3,36 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from ..review_words import as_words
-from .moves import FigureMove, Impact, Move, PageMove
+from .moves import FigureMove, Impact, Move, PageMove, PartMove
 
 MOST = 12
 """So many entries of one kind are printed; the rest is counted, and stands in the JSON."""
 
 _NOTHING = "Nothing moved: no reader meets another word or number than before."
+_NOTHING_THEN = "Nothing would move: no reader would meet another word or number than now."
 
 
-def as_markdown(impact: Impact, base: str) -> str:
-    """A summary for a pull request, what is turned round first."""
-    return "\n".join(_markdown(impact, base)) + "\n"
+def as_markdown(impact: Impact, base: str, retracted: Sequence[str] = ()) -> str:
+    """A summary for a pull request, what is turned round first.
+
+    base: the revision or folder that it was compared with. retracted: keys of the reports whose retraction was asked
+    about instead.
+    """
+    return "\n".join(_markdown(impact, base, retracted)) + "\n"
 
 
-def _markdown(impact: Impact, base: str) -> Iterator[str]:
-    yield f"# What moves since {as_words(base)}"
+def _markdown(impact: Impact, base: str, retracted: Sequence[str]) -> Iterator[str]:
+    yield (
+        f"# What moves if {as_words(', '.join(retracted))} were retracted"
+        if retracted
+        else (f"# What moves since {as_words(base)}")
+    )
     yield ""
     if impact.is_nothing:
-        yield _NOTHING
+        yield _NOTHING_THEN if retracted else _NOTHING
         return
     yield _counted(impact)
     if not impact.turned_round:
@@ -39,6 +48,7 @@ def _markdown(impact: Impact, base: str) -> Iterator[str]:
             title, [_at(page, move) for page in impact.pages if page.kind == kind for move in page.lines]
         )
     yield from _section("Where nothing is known", impact.gaps)
+    yield from _parts(impact.parts)
     yield from _pages(impact.pages)
     yield from _figures(impact.figures)
 
@@ -94,6 +104,13 @@ def _pages(pages: Iterable[PageMove]) -> Iterator[str]:
         yield from _rest(len(moves))
 
 
+def _parts(parts: tuple[PartMove, ...]) -> Iterator[str]:
+    for title, kind in (("Plots", "plot"), ("Sheets", "sheet")):
+        told = [f"- {as_words(part.title)}: {part.state}, on {part.path}" for part in parts if part.kind == kind]
+        if told:
+            yield from ("", f"## {title}", "", *told[:MOST], *_rest(len(told)))
+
+
 def _figures(moves: tuple[FigureMove, ...]) -> Iterator[str]:
     """Numbers whose text is another; of all others only how many there are."""
     said = [
@@ -104,14 +121,14 @@ def _figures(moves: tuple[FigureMove, ...]) -> Iterator[str]:
     yield from _section("Numbers", said)
 
 
-def as_json(impact: Impact, base: str) -> str:
-    """Everything that moved, whole."""
+def as_json(impact: Impact, base: str, retracted: Sequence[str] = ()) -> str:
+    """Everything that moved, whole. base and retracted: as above."""
 
     def moves(items: Iterable[Move]) -> list[dict[str, str]]:
         return [{"of": item.of, "before": item.before, "after": item.after} for item in items]
 
     told = {
-        "base": base,
+        **({"retracted": list(retracted)} if retracted else {"base": base}),
         "moved": not impact.is_nothing,
         "turned_round": moves(impact.turned_round),
         "directions": moves(impact.directions),
@@ -126,6 +143,7 @@ def as_json(impact: Impact, base: str) -> str:
             }
             for page in impact.pages
         ],
+        "parts": [part._asdict() for part in impact.parts],
         "figures": [{"id": move.id, "before": move.before, "after": move.after} for move in impact.figures],
     }  # fmt: skip
     return json.dumps(told, ensure_ascii=False, indent=1) + "\n"
