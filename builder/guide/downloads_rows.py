@@ -9,6 +9,7 @@ from ..reading.model import Claim, Contrast, FollowUp, Level, Report
 from ..reading.slugs import slug
 from ..reading.values import Missing, Words
 from ..results.findings.findings import Catalogue
+from ..results.saying.reference_parts import reference_of
 from ..results.values.figures import Figure
 from ..results.values.guide import ClaimRow, Rows, SourceEntry
 
@@ -32,7 +33,13 @@ def claim_rows(catalogue: Catalogue) -> Iterator[ClaimRow]:
 def source_entries(catalogue: Catalogue) -> tuple[SourceEntry, ...]:
     """Every entry as typed, in the order of file and entry."""
     return tuple(
-        SourceEntry(key, source.raw, catalogue.standing(key) == "retracted", source.strings)
+        SourceEntry(
+            key,
+            source.raw,
+            catalogue.standing(key) == "retracted",
+            source.strings,
+            reference_of(catalogue, source),
+        )
         for key, source in catalogue.evidence.sources.items()
     )
 

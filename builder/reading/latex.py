@@ -157,7 +157,9 @@ class _Decoder:
             return self._argument()
         if name in _ACCENTS:
             letter = self._argument().replace("ı", "i").replace("ȷ", "j")
-            return letter[:1] + _ACCENTS[name] + letter[1:] if letter else ""
+            # Behind the marks that the letter has already: of stacked ones the inner stands nearest to it.
+            end = next((at for at, sign in enumerate(letter) if at and not unicodedata.combining(sign)), len(letter))
+            return letter[:end] + _ACCENTS[name] + letter[end:] if letter else ""
         return f"\\{name}"
 
     def _is_before_relation(self) -> bool:

@@ -12,6 +12,7 @@ from .document import Blocks, Page, Section, WorkingsSection, figures_of
 from .figures import Figure, Working
 from .line import Line
 from .page_lines import PageLine, page_lines
+from .references import Reference
 
 T = TypeVar("T")
 Rows = tuple[tuple[str, ...], ...]
@@ -39,6 +40,8 @@ class SourceEntry(NamedTuple):
     """Then its annotation is left out."""
     strings: tuple[str, ...] = ()
     """The @string definitions that it needs, as typed."""
+    reference: Reference = Reference()
+    """What it says of the publication."""
 
 
 class Question(NamedTuple):

@@ -1,0 +1,1 @@
+"""References to take along: as numbered text, and in the formats that programs for references read."""
