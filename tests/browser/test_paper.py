@@ -126,6 +126,9 @@ def test_the_number_of_a_step_lies_on_the_paper(demo_server: SiteServer, opened:
     room = page.evaluate("parseFloat(getComputedStyle(document.querySelector('ol.steps')).paddingLeft)")
     size = page.evaluate("parseFloat(getComputedStyle(document.querySelector('ol.steps')).fontSize)")
     assert room >= 1.8 * size
+    # Paper has no way back to tap, and its words would stand in a step.
+    assert page.locator(".back").count() == 1
+    assert not page.locator(".back").is_visible()
 
 
 def test_the_tray_card_holds_what_a_tray_needs(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
