@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from urllib.parse import urlencode
 
-from ...reading.model import Advice, Basis, Question, Ratified
+from ...reading.model import Advice, Basis, Question, Ratified, Urgent
 from ...reading.values import Words
 from ...results.findings.findings import Catalogue, Finding
 from ...results.saying.certainty import comparison_sure
@@ -74,17 +75,46 @@ _DOOR = "urgent page"
 
 
 def with_door(said: Line, catalogue: Catalogue) -> Line:
-    """Where advice sends somebody to the urgent page, one tap opens it."""
+    """Where advice sends somebody to the urgent page, one tap opens it, at the emergency that it speaks of."""
     if not catalogue.evidence.urgent:
         return said
     out: list[Part] = []
     for part in said:
         if isinstance(part, str) and _DOOR in part:
             before, _, after = part.partition(_DOOR)
-            out += [before, Link("urgent/", (_DOOR,)), after]
+            out += [before, Link(f"urgent/{_emergency_before(before, catalogue)}", (_DOOR,)), after]
         else:
             out.append(part)
     return line(*out)
+
+
+def _emergency_before(text: str, catalogue: Catalogue) -> str:
+    """The anchor of the emergency that the words before the door speak of: "Through it? First the "; "" if in doubt.
+
+    A word names an emergency if it stands in its title and nowhere in another: "swelling" is a sign of several, and
+    the wrong list would be worse than the top of the page, where all of them are named.
+    """
+    sentences = re.split(r"(?<=[.?!])\s+", text)
+    said = _long_words(" ".join(sentences[-2:]))
+    told = {name: _told(item) for name, item in catalogue.evidence.urgent.items()}
+    named: list[str] = []
+    for name, item in catalogue.evidence.urgent.items():
+        elsewhere = set().union(*(words for other, words in told.items() if other != name))
+        if said & _long_words(item.title.text) - elsewhere:
+            named.append(name)
+    return f"#{named[0]}" if len(named) == 1 else ""
+
+
+def _told(item: Urgent) -> set[str]:
+    """The long words of all that stands about an emergency."""
+    advised = [entry for _, entries in item.advice for entry in entries]
+    texts = [item.title, *item.signs, *(entry.words for entry in advised)]
+    texts += [entry.caution for entry in advised if entry.caution]
+    return set().union(*(_long_words(words.text) for words in texts))
+
+
+def _long_words(text: str) -> set[str]:
+    return set(re.findall(r"[^\W\d_]{5,}", text.lower()))
 
 
 def is_withdrawn(item: Advice, catalogue: Catalogue) -> bool:

@@ -131,6 +131,17 @@ def test_an_exception_to_pressing_stands_before_the_order_to_press() -> None:
     assert step.index("Hypochlorite through it?") < step.index("urgent page") < step.index("press a moist pellet")
 
 
+def test_a_loose_tooth_gets_no_clamp_and_a_bleeding_pulp_no_cement() -> None:
+    # Common practice, no source: a clamp can tear out a tooth that a blow has loosened.
+    question = QUESTIONS["exposed-pulp"]
+    now_steps = [step for step in question.steps if step.when is not None and step.when.text == "now"]
+    isolate = next(place for place, step in enumerate(now_steps) if step.words.text.startswith("Dam on"))
+    before = " ".join(step.caution.text for step in now_steps[:isolate] if step.caution)
+    assert re.search(r"Loose or moved: no clamp on it, film, call", before)
+    # Four lines of the list stand open on the page.
+    assert "Do not put cement on a pulp that bleeds." in [entry.words.text for entry in question.stop[:4]]
+
+
 def test_a_patient_with_an_open_hole_is_not_told_to_wait() -> None:
     question = QUESTIONS["root-perforation"]
     assert question.patient is not None

@@ -172,6 +172,30 @@ def test_advice_that_names_the_urgent_page_opens_it():
     assert re.search(r'open the <a [^>]*href="../urgent/"[^>]*>urgent page</a> now', shown)
 
 
+AIR_AND_BLOOD = """\
+air: {title: "Air: swelling that crackles", signs: [swelling], until_help: [{words: Stop., basis: {kind: common practice}}]}
+blood: {title: "Heavy bleeding, or in beats", signs: [pain], until_help: [{words: Press., basis: {kind: common practice}}]}
+sick: {title: Faint, signs: [swelling of the lips], until_help: [{words: Lay down., basis: {kind: common practice}}]}
+"""
+
+
+@pytest.mark.parametrize(
+    ("said_there", "place"),
+    [
+        ("In beats: urgent page.", "#blood"),
+        ("It bleeds in beats. First the urgent page.", "#blood"),
+        ("Swelling? Open the urgent page.", ""),
+        ("Crackles, or bleeding: urgent page.", ""),
+        ("In beats. Press first. No better? Open the urgent page.", ""),
+        ("Open the urgent page if it comes in beats.", ""),
+    ],
+    ids=["named", "named before", "a sign of another too", "two are named", "another sentence", "said behind it"],
+)
+def test_the_door_opens_one_emergency_only_where_the_words_before_it_name_no_other(said_there, place):
+    told = QUESTION.replace("caution: Count it.", f'caution: "{said_there}"')
+    assert f'href="../urgent/{place}">urgent page</a>' in html_of(page_of(told, urgent=AIR_AND_BLOOD))
+
+
 def test_the_contact_of_the_programme_is_printed():
     assert "Call Desk: 112 33" in said(page_of(local='call: {name: Desk, number: "112 33"}\n'))
 
