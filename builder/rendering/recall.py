@@ -45,8 +45,12 @@ def recall_html(block: RecallForm, mark: str, level: int) -> str:
     failing = "".join(f"<li>{typed_html(item)}</li>" for item in block.failing)
     return (
         f'<div class="recall" data-plan="{escape(json.dumps(data, ensure_ascii=False))}">\n'
+        '<div class="planner" role="group" aria-label="Finished today?" hidden><b>Finished today?</b> '
+        '<button type="button" data-finished="yes" aria-pressed="false">Yes</button> '
+        '<button type="button" data-finished="no" aria-pressed="false">No, not yet</button></div>\n'
         '<form class="planner" hidden><label for="treated">Day of treatment</label> '
         '<input id="treated" type="date" autocomplete="off"> <button type="button" data-today>Today</button></form>\n'
+        '<p class="warning" data-nearest hidden>Next visit, not finished yet: <span class="day"></span></p>\n'
         f'<ol class="visits">\n{rows}\n</ol>\n'
         f'<p>{closed} <span class="planner" hidden>{tap}</span></p>\n'
         f'<div class="planner" hidden>{_days(block.closed)}\n'

@@ -87,7 +87,7 @@ def test_what_was_answered_before_is_gone_once_another_case_has_begun(
 @pytest.mark.parametrize(
     ("below", "found"),
     [
-        ("recall/", "The visits are those of every case of this question"),
+        ("recall/", "The plan does not know these answers. Ask whether this case needs earlier visits"),
         ("conference/", "What was found by these answers: Size of the hole, Bleeding controlled."),
     ],
 )

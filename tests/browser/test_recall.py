@@ -23,12 +23,13 @@ EXAMPLE = Path(__file__).parents[1] / "example"
 def planner(sample_server: SiteServer, opened: Callable[..., Page]) -> Page:
     page = opened()
     page.goto(f"{sample_server.url}root-perforation/recall/", wait_until="load")
+    press(page, "Yes")
     return page
 
 
 def press(page: Page, *days: str) -> None:
     for day in days:
-        page.get_by_role("button", name=day).click()
+        page.get_by_role("button", name=day, exact=True).click()
 
 
 def saved(page: Page, to: Path) -> list[Calendar]:
@@ -114,12 +115,67 @@ def test_days_that_local_yaml_has_as_closed_are_named_and_no_visit_falls_on_one(
         page = opened()
         page.goto(f"{server.url}root-perforation/recall/", wait_until="load")
         expect(page.get_by_text("Closed here: Saturday, Sunday.")).to_be_visible()
+        press(page, "Yes")
         # Six months from 2026-01-18 is Saturday, 2026-07-18.
         page.get_by_label("Day of treatment").fill("2026-01-18")
         first = page.locator(".visits li").first
         expect(first).to_have_text("6 months Monday 2026-07-20 (due on Saturday 2026-07-18, a day marked as closed)")
         press(page, "Saturday")
         expect(first).to_have_text("6 months Saturday 2026-07-18")
+
+
+@pytest.fixture
+def unanswered(sample_server: SiteServer, opened: Callable[..., Page]) -> Page:
+    page = opened()
+    page.goto(f"{sample_server.url}root-perforation/recall/", wait_until="load")
+    return page
+
+
+def test_nothing_is_counted_before_it_was_said_whether_it_is_finished(unanswered: Page) -> None:
+    unanswered.get_by_label("Day of treatment").fill("2026-01-15")
+    assert unanswered.locator(".visits time").count() == 0
+    press(unanswered, "Calendar file")
+    expect(unanswered.get_by_text("say first whether it is finished")).to_be_visible()
+    press(unanswered, "Yes")
+    expect(unanswered.locator(".visits li").first).to_have_text("6 months Wednesday 2026-07-15")
+
+
+def test_who_has_not_finished_gets_the_nearest_visit_first_and_no_other(unanswered: Page, tmp_path: Path) -> None:
+    # Common practice, no source: an open site is seen again within days, and recall begins once it is closed.
+    press(unanswered, "No, not yet")
+    nearest = unanswered.locator("[data-nearest]")
+    expect(nearest).to_have_text("Next visit, not finished yet: within days")
+    press(unanswered, "Calendar file")
+    expect(unanswered.get_by_text("type the day of the next visit first")).to_be_visible()
+    # By Python's calendar a Saturday.
+    assert datetime.date(2026, 1, 17).weekday() == 5
+    press(unanswered, "Saturday", "Sunday")
+    unanswered.get_by_label("Day of the next visit").fill("2026-01-17")
+    said = "Next visit, not finished yet: Monday 2026-01-19 (due on Saturday 2026-01-17, a day marked as closed)"
+    expect(nearest).to_have_text(said)
+    above, below = nearest.bounding_box(), unanswered.locator(".visits").bounding_box()
+    assert above is not None
+    assert below is not None
+    assert above["y"] < below["y"]
+    assert unanswered.locator(".visits time").count() == 0
+    (event,) = saved(unanswered, tmp_path)
+    assert event.decoded("DTSTART") == datetime.date(2026, 1, 19)
+    assert str(event["SUMMARY"]).startswith("Next visit, not finished yet")
+    assert "count from the day it is finished" in str(event["DESCRIPTION"])
+    # The day of one visit is never taken for the day of the treatment.
+    press(unanswered, "Yes")
+    expect(nearest).to_be_hidden()
+    assert unanswered.get_by_label("Day of treatment").input_value() == ""
+    assert unanswered.locator(".visits time").count() == 0
+
+
+def test_without_a_script_both_are_told(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
+    page = opened(java_script_enabled=False)
+    page.goto(f"{demo_server.url}root-perforation/recall/", wait_until="load")
+    expect(page.get_by_text("Not finished today? The next visit is within days;")).to_be_visible()
+    expect(page.locator(".visits li").first).to_be_visible()
+    expect(page.get_by_role("button", name="Yes", exact=True)).to_have_count(0)
+    assert "if not finished: within days" in (page.locator(".sheet").text_content() or "")
 
 
 @pytest.mark.parametrize("width", [320, 360])
@@ -139,7 +195,7 @@ def test_the_day_of_treatment_is_most_often_today(demo_server: SiteServer, opene
     page = opened()
     page.clock.install(time=datetime.datetime(2026, 12, 3, 17, 40))
     page.goto(f"{demo_server.url}root-perforation/recall/")
-    page.get_by_role("button", name="Today", exact=True).click()
+    press(page, "Yes", "Today")
     assert page.get_by_label("Day of treatment").input_value() == "2026-12-03"
     assert all(day.strip() for day in page.locator(".visits .day").all_inner_texts())
 

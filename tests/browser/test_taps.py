@@ -399,6 +399,7 @@ def test_numbers_of_the_chart_stand_as_in_a_patient_who_is_looked_at(
 def calendar(page: Page, server: SiteServer, day: str, folder: Path) -> bytes:
     """The file that the planner makes for a day of treatment."""
     page.goto(f"{server.url}root-perforation/recall/")
+    page.get_by_role("button", name="Yes", exact=True).click()
     page.get_by_label("Day of treatment").fill(day)
     with page.expect_download() as download:
         page.get_by_role("button", name="Calendar file").click()
@@ -465,8 +466,10 @@ def test_stops_of_the_text_are_escaped_and_read_back(planner: Page, tmp_path: Pa
     # RFC 5545, section 3.3.11: backslash, semicolon, comma and line break.
     typed = "a, b; c \\ d\ne"
     made = planner.evaluate(
-        """(typed) => calendar({question: "q", visits: [[6, "6 months"]], record: [typed], failing: [typed], mark: ""},
-            "2026-01-15")""",
+        """(typed) => {
+            const plan = {question: "q", visits: [[6, "6 months"]], record: [typed], failing: [typed], mark: ""};
+            return calendar(plan, visitsOf(plan, "2026-01-15", true, new Set()));
+        }""",
         typed,
     )
     event = Calendar.from_ical(made).walk("VEVENT")[0]

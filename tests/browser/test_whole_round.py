@@ -88,6 +88,7 @@ def test_the_whole_round_with_thumbs(
 
         # A calendar file.
         page.goto(f"{server.url}root-perforation/recall/")
+        tap(page.get_by_role("button", name="Yes", exact=True))
         page.get_by_label("Day of treatment").fill("2026-08-31")
         with page.expect_download() as download:
             tap(page.get_by_role("button", name="Calendar file"))

@@ -185,9 +185,10 @@ def _definitions(catalogue: Catalogue, question: Question) -> tuple[Line, ...]:
 def _sheet(catalogue: Catalogue, question: Question, plan: RecallPlan) -> Sheet:
     """One row a visit, to be filled in by hand."""
     header = (line("Visit"), line("Day"), line("State"), line("To be said by"))
-    rows = tuple((line(Marked("visit", visit.text)), _BLANK, _BLANK, _BLANK) for visit in plan.visits)
+    visits = [line(Marked("visit", visit.text)) for visit in plan.visits]
+    rows = tuple((words, _BLANK, _BLANK, _BLANK) for words in (line("if not finished: within days"), *visits))
     blocks: list[Block] = []
-    if rows:
+    if visits:
         blocks.append(
             Table(line("Visits, without any name on this sheet"), header, rows, "Visits to fill in", "blanks")
         )

@@ -5,7 +5,7 @@ const CARRIED = {
   patient: [".by-%s > [id]", "Numbers by these answers:", "", ""],
   conference: ["#found-%s", "What was found by these answers:", "All else is of everybody counted, or by what was not answered.",
     "Nothing here was found by these answers."],
-  recall: ["", "", "", "The visits are those of every case of this question, whatever was answered."],
+  recall: ["", "", "", "The plan does not know these answers. Ask whether this case needs earlier visits, or others."],
   "over-time": ["", "", "", "These numbers are of everybody counted, not of this case."],
   factor: ["", "", "", "No study below is of these answers."],
 };

@@ -42,26 +42,25 @@ function visit(treated, months, closed) {
   return { due, day };
 }
 
-function calendar(plan, treated, closed = new Set()) {
+function calendar(plan, visits) {
   const mark = plan.mark ? ` (${plan.mark})` : "";
   const stamp = new Date().toISOString().replace(/[-:]|\.\d+/g, "");
-  const events = plan.visits.flatMap(([months, typed]) => {
-    const { due, day } = visit(treated, months, closed);
+  const events = visits.flatMap(({ name, title, before, due, day, lead = [] }) => {
     const moved = day === due ? [] : [`Due on ${due}, a day marked as closed`];
-    const text = [...moved, `Record: ${plan.record.join("; ")}`, `It may be failing: ${plan.failing.join("; ")}`];
+    const text = [...lead, ...moved, `Record: ${plan.record.join("; ")}`, `It may be failing: ${plan.failing.join("; ")}`];
     return [
       "BEGIN:VEVENT",
-      `UID:${plan.question}-${months}-${compact(treated)}@recall.invalid`,
+      `UID:${plan.question}-${name}@recall.invalid`,
       `DTSTAMP:${stamp}`,
       `DTSTART;VALUE=DATE:${compact(day)}`,
       `DTEND;VALUE=DATE:${compact(nextDay(day))}`,
       "TRANSP:TRANSPARENT",
-      `SUMMARY:${escaped(`Recall visit, ${typed}${mark}`)}`,
+      `SUMMARY:${escaped(title + mark)}`,
       `DESCRIPTION:${escaped(text.join("\n") + mark)}`,
       "BEGIN:VALARM",
       "ACTION:DISPLAY",
-      "TRIGGER:-P7D",
-      `DESCRIPTION:${escaped(`Recall visit, ${typed}${mark}`)}`,
+      `TRIGGER:-P${before}D`,
+      `DESCRIPTION:${escaped(title + mark)}`,
       "END:VALARM",
       "END:VEVENT",
     ];
@@ -70,11 +69,25 @@ function calendar(plan, treated, closed = new Set()) {
   return [...head, ...events, "END:VCALENDAR"].map(folded).join("\r\n") + "\r\n";
 }
 
+// What the calendar holds: of something finished the visits of the plan, else the nearest visit alone, since those of the
+// plan count from the day it is finished.
+function visitsOf(plan, typed, isFinished, closed) {
+  if (isFinished) {
+    return plan.visits.map(([months, words]) => ({
+      name: `${months}-${compact(typed)}`, title: `Recall visit, ${words}`, before: 7, ...visit(typed, months, closed),
+    }));
+  }
+  const lead = ["Not finished yet: the recall visits count from the day it is finished. Book them then"];
+  return [{ name: `nearest-${compact(typed)}`, title: "Next visit, not finished yet", before: 1, lead, ...visit(typed, 0, closed) }];
+}
+
 // Why no calendar comes of what was typed; "" where one does.
-function lacking(treated, closed) {
-  if (treated.validity.badInput) return "This day is not whole: type day, month and year. No calendar was made.";
-  if (!treated.value) return "No calendar was made: type the day of treatment first, the visits are counted from it.";
-  if (treated.value < "1900") return "No calendar was made: look at the year of treatment.";
+function lacking(typed, closed, isFinished) {
+  if (isFinished === undefined) return "No calendar was made: say first whether it is finished.";
+  const [day, why] = isFinished ? ["treatment", ", the visits are counted from it"] : ["the next visit", ""];
+  if (typed.validity.badInput) return "This day is not whole: type day, month and year. No calendar was made.";
+  if (!typed.value) return `No calendar was made: type the day of ${day} first${why}.`;
+  if (typed.value < "1900") return `No calendar was made: look at the year of ${day}.`;
   if (closed.size === WEEK.length) return "No calendar was made: leave one day of the week open.";
   return "";
 }
@@ -82,8 +95,11 @@ function lacking(treated, closed) {
 function recall(place) {
   const plan = JSON.parse(place.dataset.plan);
   const treated = place.querySelector("input");
+  const now = place.querySelector("[data-today]");
+  const nearest = place.querySelector("[data-nearest]");
   const says = place.querySelector(".says");
   const closed = new Set(all("[data-closed][aria-pressed=true]", place).map((button) => button.dataset.closed));
+  let isFinished;
 
   function shown(months) {
     const { due, day } = visit(treated.value, months, closed);
@@ -92,17 +108,33 @@ function recall(place) {
   }
 
   function show() {
-    const isWhole = !lacking(treated, closed);
+    const isWhole = !lacking(treated, closed, isFinished);
+    nearest.hidden = isFinished !== false;
+    nearest.lastElementChild.replaceChildren(...(isWhole && !isFinished ? shown(0) : ["within days"]));
     for (const row of all("[data-months]", place)) {
-      row.querySelector(".day").replaceChildren(...(isWhole ? shown(Number(row.dataset.months)) : []));
+      const days = isWhole && isFinished ? shown(Number(row.dataset.months)) : [];
+      row.querySelector(".day").replaceChildren(...days);
     }
     says.replaceChildren();
+  }
+
+  for (const button of all("[data-finished]", place)) {
+    button.addEventListener("click", () => {
+      for (const one of all("[data-finished]", place)) one.setAttribute("aria-pressed", one === button);
+      const isYes = button.dataset.finished === "yes";
+      // A day typed for the one is no day of the other; one typed before anything was said is that of the treatment.
+      if (isFinished !== undefined ? isFinished !== isYes : !isYes) treated.value = "";
+      isFinished = isYes;
+      treated.labels[0].textContent = isFinished ? "Day of treatment" : "Day of the next visit";
+      now.hidden = !isFinished;
+      show();
+    });
   }
 
   for (const part of all(".planner", place)) part.hidden = false;
   treated.form.addEventListener("submit", (event) => event.preventDefault());
   treated.addEventListener("input", show);
-  place.querySelector("[data-today]").addEventListener("click", () => {
+  now.addEventListener("click", () => {
     treated.value = today();
     show();
   });
@@ -116,13 +148,14 @@ function recall(place) {
     });
   }
   place.querySelector("[data-calendar]").addEventListener("click", () => {
-    const lacks = lacking(treated, closed);
+    const lacks = lacking(treated, closed, isFinished);
     if (lacks) {
       says.replaceChildren(lacks);
-      if (closed.size < WEEK.length) treated.focus();
+      if (isFinished === undefined) place.querySelector("[data-finished]").focus();
+      else if (closed.size < WEEK.length) treated.focus();
       return;
     }
-    const file = new Blob([calendar(plan, treated.value, closed)], { type: "text/calendar;charset=utf-8" });
+    const file = new Blob([calendar(plan, visitsOf(plan, treated.value, isFinished, closed))], { type: "text/calendar;charset=utf-8" });
     const link = element("a", "", { href: URL.createObjectURL(file), download: `recall-${plan.question}.ics` });
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 1000);
