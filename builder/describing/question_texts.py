@@ -78,7 +78,9 @@ QUESTION_BLOCKS = {
             "on": Told("the day", "2026-02-20"),
         },
     ),
-    "advice": Described("An entry of advice: stop, is_it_this, medical, visits", advice.ADVICE, _OF_ADVICE),
+    "advice": Described(
+        "An entry of advice: stop, is_it_this, medical, visits, steps of a way", advice.ADVICE, _OF_ADVICE
+    ),
     "of-a-way": Described(
         "An entry of a way to go on: asks, for, against",
         advice.OF_A_WAY,
@@ -126,6 +128,8 @@ QUESTION_BLOCKS = {
                             "[your-outcome]"),
             "for": Told("what speaks for it", f"[{_ENTRY}]"),
             "against": Told("what speaks against it", f"[{_ENTRY}]"),
+            "steps": Told("what is done on the day for this way, in its order, where the steps of the question "
+                          "are those of another way", f"[{_ENTRY}]"),
             "ready": Told("what to have at hand", "[a dry field, the cement of local protocol]"),
             "ratified": Told("who stands behind it; without it, it stands under that of the question",
                              "{by: [XX, YY], on: 2026-02-20}"),

@@ -194,13 +194,18 @@ class Option(NamedTuple):
     """Ids of outcomes whose rates of all who were examined for the question are of those that went this way."""
     for_: tuple[Advice, ...]
     against: tuple[Advice, ...]
+    steps: tuple[Advice, ...]
+    """What is done on the day for this way, in its order, where the steps of the question are those of another."""
     ready: tuple[Words, ...]
     ratified: Ratified | None
 
     @property
     def advice(self) -> tuple[tuple[str, tuple[Advice, ...]], ...]:
         """Its entries of advice, by what they are."""
-        return (("asks", self.asks), ("visits", self.visits), ("for", self.for_), ("against", self.against))
+        return (
+            ("asks", self.asks), ("visits", self.visits), ("for", self.for_), ("against", self.against),
+            ("steps", self.steps),
+        )  # fmt: skip
 
 
 class Threshold(NamedTuple):

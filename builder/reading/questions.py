@@ -102,6 +102,7 @@ class _OptionParts(NamedTuple):
     overall: tuple[Words, ...]
     for_: tuple[Advice, ...]
     against: tuple[Advice, ...]
+    steps: tuple[Advice, ...]
     ready: tuple[Words, ...]
     ratified: Ratified | None
 
@@ -117,6 +118,7 @@ OPTION = Form(
     Slot("overall", list_of(_outcome, "ids of outcomes", single=True), instead=()),
     Slot("for", of_a_way, attribute="for_", instead=()),
     Slot("against", of_a_way, instead=()),
+    Slot("steps", advice, instead=()),
     Slot("ready", _lines, instead=()),
     Slot("ratified", RATIFIED.read),
 )
@@ -139,6 +141,7 @@ def _option(node: Any, sheet: Sheet) -> Any:
         parts.overall,
         parts.for_,
         parts.against,
+        parts.steps,
         parts.ready,
         parts.ratified,
     )

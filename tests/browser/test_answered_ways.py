@@ -65,6 +65,21 @@ def test_a_way_whose_condition_an_answer_breaks_says_so_at_its_head(
     assert all(UNMET not in other for other in others.all_inner_texts())
 
 
+def test_what_an_answer_has_against_a_way_stands_above_the_steps_of_the_visit_too(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(f"{demo_server.url}root-perforation/#bleeding-control=bleeding")
+    page.locator("#steps > .warning").wait_for(state="attached")
+    page.evaluate("document.querySelector('#steps').open = true")
+    told = page.locator("#steps").inner_text()
+    said = f"Repair now: Your answer (still bleeding) {UNMET}: A hole that is seen and dry."
+    assert told.index(said) < told.index("Find the hole under magnification") < told.index("Seal with the cement")
+    assert page.locator("#steps > p").get_by_role("link", name="Ways to go on").get_attribute("href") == "#ways"
+    page.get_by_role("button", name="bleeding settled").click()
+    assert page.locator("#steps .answered").count() == 0
+
+
 def test_the_mark_goes_with_the_answer(demo_server: SiteServer, opened: Callable[..., Page]) -> None:
     page = opened()
     page.goto(f"{demo_server.url}root-perforation/#bleeding-control=bleeding&hole-size=large")

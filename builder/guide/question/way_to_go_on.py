@@ -28,6 +28,9 @@ def way_to_go_on(option: Option, catalogue: Catalogue, question: Question, named
     if gone:
         blocks.append(Paragraph(line("Counts no longer"), "lead"))
         blocks.extend(Paragraph(line("An entry: ", basis_line(item.basis, catalogue), "."), "quiet") for item in gone)
+    if option.steps:
+        steps = tuple(_entry(item, option, catalogue, question, named) for item in option.steps)
+        blocks.extend((Paragraph(line("Step by step"), "lead"), AdviceList(steps, "steps", ordered=True)))
     if option.ready:
         ready = Items(tuple(line(typed(word.text, "instruction")) for word in option.ready))
         blocks.extend((Paragraph(line("Have ready"), "lead"), ready))

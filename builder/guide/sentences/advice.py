@@ -49,13 +49,14 @@ def entry(item: Advice, catalogue: Catalogue, named: NamedResult, ratified: Rati
     level: id of the level that the entry speaks for or against; "" where it speaks of none.
     """
     kind: MarkKind = "words" if item.basis.kind.text == "study" else "instruction"
-    cautions = [prose(item.caution.text, catalogue, named, kind)] if item.caution else []
+    words = prose(item.words.text, catalogue, named, kind)
     if is_withdrawn(item, catalogue):
-        cautions.append(line("The report behind this line was withdrawn: ask whom you call before you do it."))
+        # Before what it tells to do: whoever reads on has been warned.
+        words = line("The report behind this line was withdrawn, ask whom you call before you do it: ", words)
     return Entry(
-        with_door(prose(item.words.text, catalogue, named, kind), catalogue),
+        with_door(words, catalogue),
         basis_line(item.basis, catalogue, level),
-        with_door(joined(cautions, " "), catalogue) if cautions else (),
+        with_door(prose(item.caution.text, catalogue, named, kind), catalogue) if item.caution else (),
         # What is not set is called that alone: whoever ratified the words could not ratify the protocol behind them.
         _who(item, catalogue, ratified),
         urlencode([(answer.factor.text, answer.level.text) for answer in item.answers or ()]),

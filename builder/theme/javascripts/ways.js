@@ -70,6 +70,8 @@ function markWays() {
     doubt.hidden = !others.length && fields.length === new Set(new URLSearchParams(doubt.dataset.needs).keys()).size;
   }
   const rows = all(".ways tbody tr");
+  // The steps of the visit are those of a way: what an answer has against one stands above them too.
+  const atSteps = [];
   all(".way").forEach((way, index) => {
     const row = rows[index];
     for (const entry of row ? all("[data-needs]", row) : []) {
@@ -81,6 +83,7 @@ function markWays() {
         part.style.display = "block";
         head.append(part);
       }
+      atSteps.push(element("p", [...copied(way.querySelector("summary > :first-child")), ": ", ...said()], { class: "warning answered" }));
     }
     for (const entry of all("[data-needs]", way)) {
       const [fields, others] = unmet(entry, given);
@@ -95,6 +98,8 @@ function markWays() {
     const lines = [...own.map((said) => [`${BY_ANSWERS}: `, ...again(said)]), ...parted];
     if (lines.length) way.firstChild.after(element("ul", lines.map((said) => element("li", said)), { class: "answered" }));
   });
+  const steps = document.querySelector("#steps > summary");
+  if (atSteps.length) steps?.after(...atSteps, element("p", element("a", "Ways to go on", { href: "#ways" }), { class: "answered" }));
   const table = document.querySelector(".ways");
   if (table?.querySelector("td.answered")) table.tHead.rows[0].append(element("th", BY_ANSWERS, { scope: "col", class: "answered" }));
 }

@@ -142,6 +142,16 @@ def test_a_loose_tooth_gets_no_clamp_and_a_bleeding_pulp_no_cement() -> None:
     assert "Do not put cement on a pulp that bleeds." in [entry.words.text for entry in question.stop[:4]]
 
 
+def test_a_hole_that_is_dressed_has_steps_of_its_own() -> None:
+    # Common practice, no source: a dressing pressed through a hole can reach a nerve; who goes home open comes back soon.
+    (dress,) = (option for option in QUESTIONS["root-perforation"].options if option.id.text == "dress")
+    told = [step.words.text for step in dress.steps]
+    assert re.search(r"senior before you cover", told[0])
+    assert re.search(r"never pack or inject", told[1])
+    assert {step.basis.kind.text for step in dress.steps} <= {"common practice", "local protocol"}
+    assert re.search(r"within days, and whom to ring", told[-1])
+
+
 def test_a_patient_with_an_open_hole_is_not_told_to_wait() -> None:
     question = QUESTIONS["root-perforation"]
     assert question.patient is not None

@@ -162,8 +162,26 @@ def test_a_step_of_which_the_study_was_withdrawn_says_what_to_do():
     )
     advised = "ask whom you call before you do it"
     status = "marlow2019: {state: retracted, on: 2026-10-20, by: hand, notice: {on: 2026-09-09, words: withdrawn}}\n"
-    assert advised in said(page_of(step, status=status))
+    shown = said(page_of(step, status=status))
+    # Whoever does what is read as it is read has to be warned first.
+    assert shown.index(advised) < shown.index("Dry it.")
     assert advised not in said(page_of(step))
+
+
+def test_a_way_has_the_steps_that_are_its_own_in_their_order():
+    dress = QUESTION.replace(
+        "ready: [dry field]}",
+        "ready: [dry field], steps: [{words: Lay it in., basis: {kind: common practice}}, "
+        "{words: Cover it., basis: {kind: local protocol, state: not set}, caution: Never press.}]}",
+    )
+    shown = said(page_of(dress))
+    places = [
+        shown.index(words) for words in ("Speaks for it", "Step by step", "Lay it in.", "Cover it.", "Have ready")
+    ]
+    assert places == sorted(places)
+    assert "Never press." in shown
+    assert re.search(r'<ol class="advice steps">\s*<li><p class="do">Lay it in\.', html_of(page_of(dress)))
+    assert "Step by step" not in said(page_of())
 
 
 def test_advice_that_names_the_urgent_page_opens_it():
