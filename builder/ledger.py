@@ -10,6 +10,7 @@ from .reading.published import published_path
 from .results.values.document import walk
 from .results.values.figures import Figure
 from .results.values.guide import Guide
+from .results.values.plots import plot_path
 
 
 def ledger_rows(guide: Guide) -> Iterator[dict[str, object]]:
@@ -21,6 +22,11 @@ def ledger_rows(guide: Guide) -> Iterator[dict[str, object]]:
         for figure in guide.pages.figures(address):
             figures.setdefault(figure.id, figure)
             shown_on.setdefault(figure.id, []).append(path)
+    for name in guide.plots:
+        for item in walk(guide.plots[name]):
+            if isinstance(item, Figure):
+                figures.setdefault(item.id, item)
+                shown_on.setdefault(item.id, []).append(plot_path(name, "svg"))
     for written in guide.written:
         path = published_path(written.path)
         for item in (*walk(written.parts), *walk(written.workings)):

@@ -119,6 +119,9 @@ def test_figures_and_ledger_still_agree(withdrawn: Withdrawn) -> None:
     for path, page in withdrawn.site.pages.items():
         for figure in page.figures:
             shown.setdefault(figure.id, set()).add(path)
+    for drawn in (withdrawn.site.folder / "data" / "plots").glob("*.svg"):
+        for name in re.findall(r'data-figure="([^"]+)"', drawn.read_text("utf-8")):
+            shown.setdefault(name, set()).add(f"data/plots/{drawn.name}")
     assert {row["id"]: set(row["shown_on"]) for row in withdrawn.rows} == shown
 
 

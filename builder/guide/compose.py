@@ -39,6 +39,7 @@ from .sentences.prose import NamedResult
 from .source.letters import letters
 from .source.source_page import source_page
 from .source.sources_index import sources_page
+from .talk.plots import PlotsToTake
 from .workings import WorkingsTables, shown_workings, with_workings, written_with_workings
 from .written import written_pages
 
@@ -92,6 +93,7 @@ def compose_part(catalogue: Catalogue, is_wanted: Callable[[Maker], bool]) -> Gu
         tables=WorkingsTables(shown, catalogue.book),
         letters=tuple(letters(catalogue)),
         doors=DOORS,
+        plots=PlotsToTake(catalogue, partial(factors_shown, catalogue)),
     )
 
 

@@ -6,18 +6,8 @@ from html import escape
 
 from ..results.values.figures import Figure
 from ..results.values.line import Line, Marked, plain_text
+from .faces import SCREEN, Face
 from .inline import Place, figure_target, href
-
-_FONT = 13
-
-# Advance widths of a common sans serif in thousandths of the font size; `textLength` makes the estimate exact.
-_NARROW = dict.fromkeys("iljI.,:;'| ", 290) | dict.fromkeys("rtf()[]-", 380)
-_WIDE = dict.fromkeys("mwMW%", 860) | dict.fromkeys("ABCDEFGHKLNOPQRSTUVXYZ", 690)
-
-
-def text_width(text: str, size: float = _FONT) -> float:
-    """Width that a text is given, in the drawing's units."""
-    return sum(_NARROW.get(char) or _WIDE.get(char) or 560 for char in text) * size / 1000
 
 
 def figure_box(anchor: str, drawing: str, says: str) -> str:
@@ -26,21 +16,27 @@ def figure_box(anchor: str, drawing: str, says: str) -> str:
     return f'<figure class="plot" id="{name}">\n{drawing}\n<figcaption id="{name}-says">{says}</figcaption>\n</figure>'
 
 
-def line_svg(line: Line, place: Place, x: float = 0, y: float = 0, *, is_before: bool = False) -> str:
+def line_svg(
+    line: Line, place: Place | None, x: float = 0, y: float = 0, *, is_before: bool = False, face: Face = SCREEN
+) -> str:
     """A line of text beginning at x, or ending there where it stands before what it names. Figures of one passage that
-    follow one another share a link, with the words between them."""
+    follow one another share a link, with the words between them.
+
+    place: None in a drawing that is taken along, from which nothing leads anywhere.
+    """
     if is_before:
-        x -= text_width(plain_text(line))
+        x -= face.width(plain_text(line))
     out = []
     parts = _flat(line)
-    targets = [figure_target(part) if isinstance(part, Figure) else "" for part in parts]
+    is_linked = place is not None
+    targets = [figure_target(part) if isinstance(part, Figure) and is_linked else "" for part in parts]
     for index, part in enumerate(parts):
         text = part.text if isinstance(part, Figure) else part
-        width = text_width(text)
+        width = face.width(text)
         place_of = _placed(x, y, width)
         if isinstance(part, Figure):
             target = targets[index]
-            if target != _beside(targets[:index][::-1]):
+            if place is not None and target != _beside(targets[:index][::-1]):
                 out.append(f'<a href="{escape(href(target, place))}">')
             out.append(
                 f'<text class="figure" data-figure="{escape(part.id)}" {place_of}>{escape(text, quote=False)}</text>'
@@ -50,8 +46,8 @@ def line_svg(line: Line, place: Place, x: float = 0, y: float = 0, *, is_before:
         elif text.strip():
             kind = ' class="words"' if any(char.isdigit() for char in text) else ""
             # Blanks at the ends count for the places of what stands beside them, and not for the words.
-            before = text_width(text[: len(text) - len(text.lstrip())])
-            place_of = _placed(x + before, y, text_width(text.strip()))
+            before = face.width(text[: len(text) - len(text.lstrip())])
+            place_of = _placed(x + before, y, face.width(text.strip()))
             out.append(f"<text{kind} {place_of}>{escape(text.strip(), quote=False)}</text>")
         x += width
     return "".join(out)

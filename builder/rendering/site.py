@@ -7,12 +7,13 @@ from functools import partial
 
 from ..results.values.guide import Guide
 from .downloads import downloads
+from .drawings.files import drawings
 from .frame import manifest
 from .pages import page_markdown, page_path, written_markdown
 from .search import LINES, search_lines, search_markdown
 
-Writer = Callable[[], Iterator[str]]
-"""Gives a file's text in pieces."""
+Writer = Callable[[], Iterator[str] | Iterator[bytes]]
+"""Gives a file's text in pieces, or the bytes of what is no text."""
 
 Pieces = Callable[[], Iterator[bytes]]
 """Gives what is written of a file, in pieces."""
@@ -25,7 +26,8 @@ class SiteFiles(Mapping[str, str]):
         self._writers = dict(sorted(writers.items()))
 
     def __getitem__(self, path: str) -> str:
-        return "".join(self._writers[path]())
+        # Bytes that are no text come through, and go back into a file as they were.
+        return b"".join(self.pieces(path)).decode("utf-8", errors="surrogateescape")
 
     def __contains__(self, path: object) -> bool:
         # A mapping's own way to answer is to make the file.
@@ -43,7 +45,7 @@ class SiteFiles(Mapping[str, str]):
 
     def pieces(self, path: str) -> Iterator[bytes]:
         """One file as it is written, piece by piece: the largest are many times what a page is."""
-        return (piece.encode("utf-8") for piece in self._writers[path]())
+        return (piece if isinstance(piece, bytes) else piece.encode("utf-8") for piece in self._writers[path]())
 
     def text_or_pieces(self, path: str) -> str | Pieces:
         """The text of a page; of any other file what makes its pieces, once it is written."""
@@ -69,7 +71,7 @@ def writers(guide: Guide, decode: Callable[[str], str]) -> dict[str, Writer]:
     out["search/index.md"] = partial(made, partial(search_markdown, guide))
     out[LINES] = partial(made, partial(search_lines, guide))
     out["manifest.webmanifest"] = partial(made, partial(manifest, guide))
-    return out | downloads(guide)
+    return {**out, **downloads(guide), **drawings(guide)}
 
 
 def made(make: Callable[[], str]) -> Iterator[str]:

@@ -28,7 +28,8 @@ def study_rows_html(block: StudyRows, place: Place, mark: str, blocks_html: Call
 
 
 def _row(row: StudyRow, scale: StudyScale | None, place: Place, blocks_html: Callable[[Blocks], str]) -> str:
-    drawn = _drawing(row, scale) if scale is not None else ""
+    inside = row_inside(row, scale) if scale is not None else ""
+    drawn = f'<svg aria-hidden="true">{inside}</svg>' if inside else ""
     if not row.opened:
         head = f"<b>{typed_html(row.name, 'reference')}</b>"
     else:
@@ -52,14 +53,17 @@ def _percent(share: float) -> str:
     return f"{min(100.0, max(0.0, share)):.1f}".removesuffix(".0") + "%"
 
 
-def _none(scale: StudyScale, height: str = "") -> str:
+def _none(scale: StudyScale, box: str = "") -> str:
     """The ruled strip of no difference, as high as its row."""
-    return f'<rect class="same" x="{_percent(_share(scale.none, scale))}"{height}/>' if scale.none is not None else ""
+    return f'<rect class="same" x="{_percent(_share(scale.none, scale))}"{box}/>' if scale.none is not None else ""
 
 
-def _drawing(row: StudyRow, scale: StudyScale) -> str:
-    """The bar and the upright of one row. Its words and figures say the same, so that it is not heard."""
-    out = [_none(scale)]
+def row_inside(row: StudyRow, scale: StudyScale, box: str = "") -> str:
+    """The bar and the upright of one row. Its words and figures say the same, so that it is not heard.
+
+    box: attributes of an upright where no style sheet says how wide and high it is.
+    """
+    out = [_none(scale, box)]
     if row.low is not None and row.high is not None:
         low, high = _share(row.low, scale), _share(row.high, scale)
         kind = ' class="broken"' if row.is_broken else ""
@@ -74,25 +78,28 @@ def _drawing(row: StudyRow, scale: StudyScale) -> str:
         for margin in row.margins
     )
     if row.point is not None and -0.05 <= (at := _share(row.point, scale)) <= 100.05:
-        out.append(_mark(row, _percent(at)))
-    return f'<svg aria-hidden="true">{"".join(out)}</svg>' if "".join(out) else ""
+        out.append(_mark(row, _percent(at), box))
+    return "".join(out)
 
 
-def _mark(row: StudyRow, at: str) -> str:
+def _mark(row: StudyRow, at: str, box: str) -> str:
     if row.shape == "dot":
         return f'<circle cx="{at}" cy="50%" r="4"/>'
     kind = "notch filled" if row.shape == "filled" else "notch"
-    return f'<rect class="{kind}" x="{at}"/>'
+    return f'<rect class="{kind}" x="{at}"{box}/>'
 
 
 def _ends(scale: StudyScale) -> str:
-    """The words for either side, beside the strip."""
+    return f'<svg class="ends" aria-hidden="true">{ends_inside(scale)}</svg>\n'
+
+
+def ends_inside(scale: StudyScale, box: str = "") -> str:
+    """The words for either side, beside the strip. box: as for a row."""
     at = _percent(_share(scale.none, scale)) if scale.none is not None else "50%"
     less, more = (escape(word, quote=False) for word in scale.ends)
     return (
-        f'<svg class="ends" aria-hidden="true">{_none(scale)}'
-        f'<text x="{at}" y="13" dx="-8" text-anchor="end">{less}</text>'
-        f'<text x="{at}" y="13" dx="8">{more}</text></svg>\n'
+        f'{_none(scale, box)}<text x="{at}" y="13" dx="-8" text-anchor="end">{less}</text>'
+        f'<text x="{at}" y="13" dx="8">{more}</text>'
     )
 
 
@@ -100,8 +107,14 @@ def _ends(scale: StudyScale) -> str:
 _BESIDE, _NEAR = 30, 14
 
 
-def _ticks(scale: StudyScale, margins: tuple[float, ...] = ()) -> str:
-    """The scale below the last row, with what it counts; where a margin is drawn in a row, its word."""
+def _ticks(scale: StudyScale, margins: tuple[float, ...]) -> str:
+    """The scale below the last row, with what it counts."""
+    inside = ticks_inside(scale, margins)
+    return f'\n<svg class="ends" aria-hidden="true">{inside}</svg><p class="ends">{escape(scale.axis)}</p>'
+
+
+def ticks_inside(scale: StudyScale, margins: tuple[float, ...] = ()) -> str:
+    """The labels of the scale; where a margin is drawn in a row, its word."""
     out = []
     none = _share(scale.none, scale) if scale.none is not None else 0.0
     held = sorted({round(_share(margin, scale), 3) for margin in margins})
@@ -118,4 +131,4 @@ def _ticks(scale: StudyScale, margins: tuple[float, ...] = ()) -> str:
         elif any(0 <= (margin - share if margin < none else share - margin) < _BESIDE for margin in held):
             continue
         out.append(f'<text class="scale" x="{_percent(share)}" y="13" text-anchor="{anchor}">{escape(label)}</text>')
-    return f'\n<svg class="ends" aria-hidden="true">{"".join(out)}</svg><p class="ends">{escape(scale.axis)}</p>'
+    return "".join(out)

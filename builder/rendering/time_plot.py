@@ -9,6 +9,7 @@ from html import escape
 
 from ..results.values.drawings import TimePlot, TimePoint, TimeSpan, TimeSteps
 from .drawn_text import figure_box, line_svg
+from .faces import SCREEN, Face
 from .inline import Place, line_html
 
 _LEFT, _RIGHT = 11.0, 99.0
@@ -22,9 +23,19 @@ def time_plot_html(plot: TimePlot, place: Place, mark: str) -> str:
 
 def time_plot_svg(plot: TimePlot, place: Place, mark: str) -> str:
     """The drawing with title and description; it holds links, so it is heard as a group and not as one picture."""
+    drawn, height = time_plot_inside(plot, place, mark)
+    return (
+        f'<svg height="{height:g}" role="group" aria-labelledby="{plot.anchor}-title" '
+        f'aria-describedby="{plot.anchor}-says">\n<title id="{plot.anchor}-title">{escape(plot.title)}</title>\n'
+        f"{drawn}\n</svg>"
+    )
+
+
+def time_plot_inside(plot: TimePlot, place: Place | None, mark: str, face: Face = SCREEN) -> tuple[str, float]:
+    """What stands in the drawing, and how high it is. place: as for `line_svg`."""
     out = [_frame(plot)]
-    out.extend(_steps(plot, steps, place) for steps in plot.steps)
-    out.extend(_bracket(plot, index, place) for index in range(len(plot.brackets)))
+    out.extend(_steps(plot, steps) for steps in plot.steps)
+    out.extend(_bracket(plot, index, place, face) for index in range(len(plot.brackets)))
     times = [*(bracket.at for bracket in plot.brackets), *(point.at for point in plot.points)]
     out.extend(
         _point(plot, point, times[: len(plot.brackets) + index].count(point.at))
@@ -36,23 +47,18 @@ def time_plot_svg(plot: TimePlot, place: Place, mark: str) -> str:
             if len(plot.steps) > 1:
                 out.append(_words(0, height + 12, f"still followed, {steps.name}"))
                 height += 16
-            out.append(_followed(plot, steps, place, height, is_named=len(plot.steps) > 1))
+            out.append(_followed(plot, steps, place, height, face, is_named=len(plot.steps) > 1))
             height += 18
     if plot.spans:
         out.append(_words(0, height + 14, "Last seen, at no stated time"))
         height += 22
         for span in plot.spans:
-            out.append(_span(plot, span, place, height))
+            out.append(_span(plot, span, place, height, face))
             height += 28
     if mark:
         out.append(f'<text class="invented" x="0" y="{height + 12:g}">{escape(mark)}</text>')
         height += 16
-    return (
-        f'<svg height="{height:g}" role="group" aria-labelledby="{plot.anchor}-title" '
-        f'aria-describedby="{plot.anchor}-says">\n<title id="{plot.anchor}-title">{escape(plot.title)}</title>\n'
-        + "\n".join(out)
-        + "\n</svg>"
-    )
+    return "\n".join(out), height
 
 
 def _at(plot: TimePlot, months: float) -> float:
@@ -105,7 +111,7 @@ def _point(plot: TimePlot, point: TimePoint, before: int = 0) -> str:
     return f'<svg x="{at}">{drawn}</svg>' if before else drawn
 
 
-def _bracket(plot: TimePlot, index: int, place: Place) -> str:
+def _bracket(plot: TimePlot, index: int, place: Place | None, face: Face) -> str:
     """A bracket from the lowest to the highest share; its words stand below all that lies near it."""
     bracket = plot.brackets[index]
     alike = [other for other in plot.brackets if other.at == bracket.at]
@@ -118,10 +124,10 @@ def _bracket(plot: TimePlot, index: int, place: Place) -> str:
     lowest = min(
         [*(other.low for other in alike), *(point.share if point.low is None else point.low for point in near)]
     )
-    said = line_svg(bracket.label, place, 0, float(_y(lowest)) + 17 * (before + 1), is_before=is_before)
+    said = line_svg(bracket.label, place, 0, float(_y(lowest)) + 17 * (before + 1), is_before=is_before, face=face)
     x = -_ASIDE * before
     drawn = f'<path class="beyond" d="M{x + out} {high:g}H{x}V{low:g}H{x + out}"/>'
-    if plot.opens:
+    if plot.opens and place is not None:
         # As wide as a fingertip, and not to be seen.
         touched = f'<circle cy="{(low + high) / 2:g}" r="22" opacity="0"/>'
         drawn = f'<a href="#{escape(plot.opens)}" aria-label="Every study at this time">{touched}{drawn}</a>'
@@ -132,7 +138,7 @@ def _bracket(plot: TimePlot, index: int, place: Place) -> str:
 _NEAR = 30
 
 
-def _steps(plot: TimePlot, steps: TimeSteps, place: Place) -> str:
+def _steps(plot: TimePlot, steps: TimeSteps) -> str:
     """From each known share to the next a box, somewhere in which it fell; broken below ten still followed."""
     out: list[str] = []
     at, share = 0.0, 100.0
@@ -153,12 +159,12 @@ def _steps(plot: TimePlot, steps: TimeSteps, place: Place) -> str:
     )
 
 
-def _followed(plot: TimePlot, steps: TimeSteps, place: Place, y: float, *, is_named: bool) -> str:
+def _followed(plot: TimePlot, steps: TimeSteps, place: Place | None, y: float, face: Face, *, is_named: bool) -> str:
     """How many were still followed, below the times."""
-    out = [
-        f'<svg x="{_x(plot, at)}">{line_svg(number, place, 0 if at == 0 else 8, y + 12, is_before=at > 0)}</svg>'
-        for at, number in steps.followed
-    ]
+    out = []
+    for at, told in steps.followed:
+        number = line_svg(told, place, 0 if at == 0 else 8, y + 12, is_before=at > 0, face=face)
+        out.append(f'<svg x="{_x(plot, at)}">{number}</svg>')
     after = max((at for at, _ in steps.followed), default=0.0)
     if not is_named and steps.followed:
         out.append(f'<svg x="{_x(plot, after)}">{_words(14, y + 12, "followed")}</svg>')
@@ -169,10 +175,10 @@ def _words(x: float, y: float, text: str) -> str:
     return f'<text class="scale" x="{x:g}" y="{y:g}">{escape(text)}</text>'
 
 
-def _span(plot: TimePlot, span: TimeSpan, place: Place, y: float) -> str:
+def _span(plot: TimePlot, span: TimeSpan, place: Place | None, y: float, face: Face) -> str:
     """From the first to the last time when somebody was seen, a dot at the middle one, below its words."""
     at = f"{y + 20:g}"
     out = _line(_x(plot, span.low), at, _x(plot, max(span.high, span.low + plot.last / 60)), at)
     if span.middle is not None:
         out += f'<circle cx="{_x(plot, span.middle)}" cy="{at}" r="4"/>'
-    return f'<svg x="{_percent(_LEFT)}">{line_svg(span.label, place, 0, y + 10)}</svg>{out}'
+    return f'<svg x="{_percent(_LEFT)}">{line_svg(span.label, place, 0, y + 10, face=face)}</svg>{out}'

@@ -6,7 +6,7 @@ import re
 import xml.etree.ElementTree as ElementTree
 
 import pytest
-from passageproof.rendering.drawn_text import text_width
+from passageproof.rendering.faces import SCREEN
 from passageproof.rendering.inline import Place
 from passageproof.rendering.time_plot import time_plot_svg
 from passageproof.results.values.document import walk
@@ -111,7 +111,7 @@ def test_words_beside_a_late_mark_stand_before_it() -> None:
 
 
 def test_wide_letters_are_given_more_room_than_narrow_ones() -> None:
-    assert text_width("mmm") > text_width("nnn") > text_width("iii")
+    assert SCREEN.width("mmm") > SCREEN.width("nnn") > SCREEN.width("iii")
 
 
 def test_an_estimate_without_numbers_at_risk_is_drawn_all_the_same() -> None:

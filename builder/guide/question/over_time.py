@@ -18,6 +18,7 @@ from ...results.saying.reversals import reversal_line, reversals
 from ...results.saying.speech import counted_as, when
 from ...results.saying.wording import FEW_FOLLOWED, definition, length
 from ...results.values.document import Block, Blocks, Details, Items, Page, Paragraph, Section
+from ...results.values.drawings import TimePlot
 from ...results.values.line import Line, Marked, Part, Span, above_and_below, date, joined, line, typed
 from ..sections.closed import closed
 from ..sections.how_sure import ledgers_section
@@ -249,9 +250,7 @@ def _panel(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Block
     counted, superseded = comparability.counted, comparability.superseded
     blocks: list[Block] = [Paragraph(_counts_from(outcome, counted), "quiet")]
     blocks.extend(Paragraph(said, "threshold") for said in _thresholds(catalogue, question, outcome))
-    plan = question.recall.visits if question.recall is not None else ()
-    asked_to = max((float(visit.months) for visit in plan), default=0.0)
-    blocks.extend(time_drawings(catalogue, question.id, outcome, counted, asked_to))
+    blocks.extend(_drawings(catalogue, question, row))
     together = [group for group in at_one_time(counted) if len(group) > 1]
     blocks.extend(
         Paragraph(line(together_line(catalogue, question.id, outcome, group), "."), "together") for group in together
@@ -282,6 +281,19 @@ def _panel(catalogue: Catalogue, question: Question, row: OutcomeRates) -> Block
             pooled.append(Details("How far it moves", (moved,), "more"))
     blocks.append(Details("Put together, or why not", tuple(pooled)))
     return tuple(blocks)
+
+
+def _drawings(catalogue: Catalogue, question: Question, row: OutcomeRates) -> list[TimePlot]:
+    """Those of one definition, as far as the recall plan goes on."""
+    plan = question.recall.visits if question.recall is not None else ()
+    asked_to = max((float(visit.months) for visit in plan), default=0.0)
+    return time_drawings(catalogue, question.id, row.outcome, row.comparability.counted, asked_to)
+
+
+def first_drawing(catalogue: Catalogue, question: Question) -> TimePlot | None:
+    """The drawing that heads the page; None where nothing has a time."""
+    rows = rates_by_outcome(catalogue, question)
+    return next(iter(_drawings(catalogue, question, rows[0])), None) if rows else None
 
 
 def _counts_from(outcome: Outcome, counted: Sequence[Finding]) -> Line:

@@ -12,6 +12,7 @@ from .document import Blocks, Page, Section, WorkingsSection, figures_of
 from .figures import Figure, Working
 from .line import Line
 from .page_lines import PageLine, page_lines
+from .plots import PlotToTake
 from .references import Reference
 
 T = TypeVar("T")
@@ -192,3 +193,5 @@ class Guide(NamedTuple):
     """Of every report that has a claim and was not retracted, in the order of their keys."""
     doors: tuple[str, ...] = ()
     """Anchors of the front page that the bar of a page of no question leads to, in the order of `Question.doors`."""
+    plots: Mapping[str, PlotToTake] = {}
+    """What is drawn to be taken along, by name, each made when it is asked for."""

@@ -1,0 +1,1 @@
+"""What is taken to a case conference, composed from what the pages say."""
