@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import pickle
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from typing import Any, NoReturn, TypeVar
 
@@ -13,6 +13,7 @@ from .compiled_patterns import expect, missed
 
 First = TypeVar("First")
 Second = TypeVar("Second")
+Value = TypeVar("Value")
 
 
 def in_two(
@@ -32,6 +33,50 @@ def in_two(
             return mine, worker.answer()
         except Exception:  # a worker that died; and a fault of `second` is raised below, with its own place
             return mine, second()
+
+
+MOST_TURNS = 256
+_SHARE = 4
+"""A piece of work is so great a part of what is left."""
+_SMALLEST = 4
+"""Values of a piece at least."""
+
+
+def in_pieces(values: Sequence[Value]) -> list[Sequence[Value]]:
+    """Values in pieces for `turns`, large ones at first, since those cost least, and a few at the end, so that neither
+    process waits for the other."""
+    pieces: list[Sequence[Value]] = []
+    done = 0
+    while done < len(values):
+        size = max((len(values) - done) // _SHARE, _SMALLEST)
+        pieces.append(values[done : done + size])
+        done += size
+    return pieces
+
+
+def turns(count: int) -> Iterator[int]:
+    """The numbers below count, each once, though both halves of `in_two` ask for them: whoever is free has the next.
+
+    To be made before `in_two`. What a worker had before it died comes no more: the answers tell which are wanting.
+    count: at most MOST_TURNS.
+    """
+    try:
+        reading, writing = os.pipe() if _has_second_core() else (-1, -1)
+    except OSError:
+        reading = -1
+    if reading < 0:
+        return iter(range(count))
+    os.write(writing, bytes(range(count)))  # one byte for each number, which nobody reads by halves
+    os.close(writing)
+    return _read_turns(reading)
+
+
+def _read_turns(reading: int) -> Iterator[int]:
+    try:
+        while turn := os.read(reading, 1):
+            yield turn[0]
+    finally:
+        os.close(reading)
 
 
 def _has_second_core() -> bool:

@@ -10,11 +10,12 @@ from pathlib import Path
 
 import passageproof.compiled_patterns as compiled_patterns
 import pytest
+from passageproof.audit import whole as whole_check
 from passageproof.audit.whole import audit, check
 from passageproof.reading import evidence as evidence_of
 from passageproof.reading.evidence import read_evidence
 from passageproof.reading.files import FoundFile
-from passageproof.two_processes import in_two
+from passageproof.two_processes import MOST_TURNS, in_pieces, in_two, turns
 
 PUBLISHED = Path(__file__).parent / "published"
 
@@ -119,6 +120,32 @@ def test_fault_of_the_first_half_is_not_swallowed_and_leaves_no_child(monkeypatc
         os.waitpid(worker, os.WNOHANG)
 
 
+def test_turns_come_once_each_to_whoever_is_free(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "sched_getaffinity", lambda _: {0, 1}, raising=False)
+    taken = turns(7)
+    waiting, told = os.pipe()
+
+    def all_but_the_first() -> list[int]:
+        assert os.read(waiting, 1)
+        return list(taken)
+
+    def the_first_then_wait() -> list[int]:
+        first = next(taken)
+        os.write(told, b".")
+        return [first]
+
+    mine, other = in_two(the_first_then_wait, all_but_the_first)
+    os.close(waiting)
+    os.close(told)
+    assert (mine, other) == ([0], [1, 2, 3, 4, 5, 6])
+    assert list(taken) == []
+
+
+def test_turns_are_all_mine_where_there_is_one_core(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(os, "sched_getaffinity", lambda _: {0}, raising=False)
+    assert list(turns(MOST_TURNS)) == list(range(256))
+
+
 def damaged(tmp_path: Path) -> Path:
     """The published figures with a wrong digit in one report, and one source missing."""
     root = tmp_path / "guide"
@@ -205,3 +232,36 @@ def test_check_tells_what_the_audit_finds(tmp_path: Path, many: int) -> None:
     assert (told.quoted, told.unproved) == (len(whole.proofs) + whole.unproved, whole.unproved)
     assert {"figure-not-in-passage", "percent-impossible"} <= {problem.rule for problem in told.problems}
     assert told.unproved
+
+
+def test_what_a_worker_left_undone_is_done_here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    evidence = read_evidence(damaged(tmp_path))
+    expected = check(evidence, 10_000)
+    monkeypatch.setattr(os, "sched_getaffinity", lambda _: {0, 1}, raising=False)
+    here, audit_reports = os.getpid(), whole_check._audit_reports
+    waiting, told = os.pipe()
+    pieces: list[object] = []
+
+    def killed_elsewhere(*given: object) -> object:
+        if os.getpid() != here:
+            os.write(told, b".")
+            killed()
+        if not pieces:
+            assert os.read(waiting, 1)  # the other has a piece
+        pieces.append(given)
+        return audit_reports(*given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(whole_check, "_audit_reports", killed_elsewhere)
+    assert check(evidence, 1) == expected
+    assert len(pieces) == len(in_pieces(list(evidence.reports))) > 1
+    os.close(waiting)
+    os.close(told)
+
+
+@pytest.mark.parametrize("count", [1, 16, 53, 10_000])
+def test_reports_fall_into_few_pieces_that_end_small(count: int) -> None:
+    keys = [str(at) for at in range(count)]
+    pieces = in_pieces(keys)
+    assert [key for piece in pieces for key in piece] == keys
+    assert len(pieces) <= 40 < MOST_TURNS
+    assert len(pieces[-1]) <= 4

@@ -18,7 +18,7 @@ from ..reading.model import Evidence, Outcome
 from ..reading.report_model import Claim, Report, Source
 from ..reading.values import Missing
 from ..records import NamedTuple
-from ..two_processes import in_two
+from ..two_processes import in_pieces, in_two, turns
 from . import (
     absolute_risks,
     addresses,
@@ -126,17 +126,21 @@ def check(evidence: Evidence, many: int = MANY, kept: KeptProofs | None = None) 
     declared, units = declared_names(evidence), units_of(evidence)
     keys = list(evidence.reports)
 
-    def of(some: list[str]) -> _AuditedReports:
+    def of(some: Sequence[str]) -> _AuditedReports:
         return _audit_reports(evidence, declared, units, some, None, kept or prove_reports)
 
     if len(keys) < many:
         parts = [of(keys)]
     else:
-        middle = len(keys) // 2
-        first, (second, handed) = in_two(
-            lambda: of(keys[:middle]), lambda: (of(keys[middle:]), kept and kept.handed_over())
-        )
-        parts = [first, second]
+        pieces = in_pieces(keys)
+        taken = turns(len(pieces))
+
+        def take() -> dict[int, _AuditedReports]:
+            return {turn: of(pieces[turn]) for turn in taken}
+
+        first, (second, handed) = in_two(take, lambda: (take(), kept and kept.handed_over()))
+        done = first | second
+        parts = [done[turn] if turn in done else of(piece) for turn, piece in enumerate(pieces)]
         if kept and handed:
             kept.take_over(handed)
     ids = {name for part in parts for name in part.ids}
@@ -160,7 +164,7 @@ def _audit_reports(
     evidence: Evidence,
     declared: DeclaredNames,
     units: Mapping[str, str],
-    keys: list[str],
+    keys: Sequence[str],
     proofs: dict[str, Proof] | None,
     prove: Prove = prove_reports,
 ) -> _AuditedReports:

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
+import passageproof.two_processes as two_processes
 import pytest
 from bench.generated import write_compendium
 from passageproof.audit.whole import CheckResult, check
@@ -200,6 +201,14 @@ def test_what_others_may_have_written_is_not_believed(example: Folder, open_to_o
 def test_two_processes_keep_what_both_proved(example: Folder, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(os, "sched_getaffinity", lambda _: {0, 1}, raising=False)
     monkeypatch.setattr("threading.active_count", lambda: 1)
+    monkeypatch.setattr(two_processes, "_SMALLEST", 1)
+    here = os.getpid()
+
+    def one_each(count: int) -> Iterator[int]:
+        assert count == 2
+        yield 0 if os.getpid() == here else 1
+
+    monkeypatch.setattr("passageproof.audit.whole.turns", one_each)
     example.check(many=1)
     assert len(example.proved) == 1  # the other one by the worker
     example.check(many=1)
