@@ -393,7 +393,7 @@ def _proof(stands: Stands, ties: Sequence[Tie]) -> Proof:
     elif token.stands_for:  # nobody would read 24 as one day
         value, unit = token.value * 24 if token.unit == "day" else token.value / 60, token.stands_for
     return Proof(
-        row.id, row.position, row.typed, value, unit, as_shown(row, token), place.passage,
+        row.id, row.position, row.typed, value, unit, as_shown(row, token), place.typed,
         start=token.start, outer_start=token.outer_start, outer_end=token.outer_end,
         ties=tuple(ties),
     )  # fmt: skip

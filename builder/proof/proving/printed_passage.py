@@ -52,10 +52,11 @@ class Reading:
     )  # fmt: skip
 
     def __init__(self, passage: Passage, lexicon: Lexicon) -> None:
-        self.typed = passage.text
-        """As somebody typed it."""
+        self.typed = passage
+        """As somebody typed it, for all that is shown."""
         barred = with_bars(passage.text)
         self.passage = passage if barred == passage.text else passage._replace(text=barred)
+        """With bars between the cells of its tables, for all that looks for something in it."""
         self.lexicon = lexicon
         self.small = barred.lower()
         """In small letters, where a reader sees at once whether the passage may hold its words."""
@@ -122,7 +123,7 @@ class Reading:
     def inside(self, pieces: tuple[Words, ...]) -> frozenset[int] | None:
         """The numbers in words quoted from the passage; None where these do not stand in it once each, in order."""
         if pieces not in self._inside:
-            spans = spans_in_order(self.typed, pieces)
+            spans = spans_in_order(self.typed.text, pieces)
             self._inside[pieces] = (
                 None
                 if spans is None

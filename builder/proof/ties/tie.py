@@ -37,7 +37,7 @@ class Stands(NamedTuple):
 
     def printed(self, *spans: Span) -> str:
         """Slices of the passage as questions quote them: every run of blanks as one, " ... " between two slices."""
-        text = self.reading.passage.text
+        text = self.reading.typed.text
         return collapsed(" ... ".join(text[start:end] for start, end in spans))
 
 
@@ -110,7 +110,7 @@ def as_printed(stands: Stands) -> str:
     if token.pair < 0:
         return token.shown
     first, last = sorted((token, tokens[token.pair]), key=lambda each: each.start)
-    return collapsed(stands.reading.passage.text[first.outer_start : last.outer_end])
+    return collapsed(stands.reading.typed.text[first.outer_start : last.outer_end])
 
 
 def ratio_of(standing: Sequence[Stands]) -> Stands | None:
