@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable
 from functools import lru_cache
 
 from ..numerals.late import late
@@ -76,24 +76,16 @@ _verb_behind = late(
     re.IGNORECASE,
 ).match
 _is_treat = late(_TREAT, re.IGNORECASE).fullmatch
-_says_who_treated = late(
-    rf"\b{_TREAT}\b[^.;:]{{0,24}}\bby\s+|"
-    r"\b(?:treated|performed|did|operated on|carried out|placed|repaired)\s+(?:the|all|every|each)\b",
-    re.IGNORECASE,
-).search
+_TREATED_ALL = r"(?:treated|performed|did|operated on|carried out|placed|repaired)\s+(?:the|all|every|each)\b"
+_says_who_treated = late(rf"\b{_TREAT}\b[^.;:]{{0,24}}\bby\s+|\b{_TREATED_ALL}", re.IGNORECASE).search
 
 
-def done_by(text: str, span: Span) -> str:
-    """What somebody named did: "treated", "looked" (read films, supervised), or "" where it is not said."""
+def only_looked(text: str, span: Span) -> bool:
+    """Whether somebody named there is said to have read films or supervised, and not to have treated."""
     before = text[max(span[0] - 90, 0) : span[0]]
     cut = max(before.rfind(". "), before.rfind("; ")) + 1
-    by = _by_before(before[cut:])
-    if by is not None:
-        return "treated" if _is_treat(by["verb"]) else "looked"
-    behind = _verb_behind(text, span[1], span[1] + 70)
-    if behind is not None:
-        return "treated" if _is_treat(behind["verb"]) else "looked"
-    return ""
+    did = _by_before(before[cut:]) or _verb_behind(text, span[1], span[1] + 70)
+    return did is not None and _is_treat(did["verb"]) is None
 
 
 def says_who_treated(text: str) -> bool:
@@ -109,8 +101,7 @@ _CLASSES = (
 )
 """Classes of those who treat, by how far they are trained; common practice, no source."""
 _treated_by = late(
-    rf"\b{_TREAT}\b[^.;:]{{0,24}}?\bby\s+(?P<who>[^.;:,()]{{3,60}})|(?P<whom>\b[^.;:,()]{{3,60}})\s+(?:treated|performed|did|"
-    r"operated on|carried out|placed|repaired)\s+(?:the|all|every|each)\b",
+    rf"\b{_TREAT}\b[^.;:]{{0,24}}?\bby\s+(?P<who>[^.;:,()]{{3,60}})|(?P<whom>\b[^.;:,()]{{3,60}})\s+{_TREATED_ALL}",
     re.IGNORECASE,
 ).finditer
 
@@ -170,10 +161,10 @@ _opposites = tuple(
 )
 
 
-def opposites_in(text: str, words: str) -> Iterator[Span]:
-    """Where a passage names what excludes the words of a fact, and does not deny it."""
-    for others in _opposites_of(words):
-        yield from (each.span() for each in others(text) if not is_denied(text, each.span()))
+def opposite_in(text: str, words: str) -> Span | None:
+    """Where a passage names what excludes the words of a fact, and does not deny it; None where it does not."""
+    found = (each.span() for others in _opposites_of(words) for each in others(text))
+    return next((span for span in found if not is_denied(text, span)), None)
 
 
 @lru_cache(maxsize=512)
@@ -257,9 +248,3 @@ def other_selection(text: str, typed: str) -> Span | None:
         chosen = _chosen(text) if in_turn is None else None
         return chosen.span() if chosen is not None else None
     return in_turn if typed == "selected" and _chosen(text) is None else None
-
-
-def all_denied(texts: Sequence[str], words: str) -> tuple[str, Span] | None:
-    """The first place where a fact's words stand, where every place denies them; None elsewhere."""
-    found = [(text, span) for text in texts for span in mentions_in(text, words)]
-    return found[0] if found and all(is_denied(text, span) for text, span in found) else None

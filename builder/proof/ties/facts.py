@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from ...numerals.late import late
 from ...printed.clauses import Span
 from ...printed.facts_told import (
-    all_denied,
-    done_by,
+    is_denied,
     mentions_in,
-    opposites_in,
+    only_looked,
+    opposite_in,
     other_design,
     other_selection,
     says_who_treated,
@@ -66,19 +67,22 @@ def _against(key: str, typed: str, passages: Sequence[Passage]) -> tuple[Passage
     """The passage that says otherwise, and where; None where none does."""
     if key in ("design", "selection"):
         other = other_design if key == "design" else other_selection
-        return next(((each, span) for each in passages if (span := other(each.text, typed)) is not None), None)
-    by_text = {each.text: each for each in passages}
-    denied = all_denied(list(by_text), typed)
-    if denied is not None:
-        return by_text[denied[0]], denied[1]
+        return _first(passages, partial(other, typed=typed))
     named = [(each, span) for each in passages for span in mentions_in(each.text, typed)]
+    if named and all(is_denied(each.text, span) for each, span in named):
+        return named[0]
     if key == "operators":
         return _treated(typed, passages, named)
     if named:
         return None
     if key == "magnification" and not _is_of_some(typed):
-        return next(((each, span) for each in passages if (span := unaided(each.text)) is not None), None)
-    return next(((each, span) for each in passages for span in opposites_in(each.text, typed)), None)
+        return _first(passages, unaided)
+    return _first(passages, partial(opposite_in, words=typed))
+
+
+def _first(passages: Sequence[Passage], find: Callable[[str], Span | None]) -> tuple[Passage, Span] | None:
+    """The first passage in which something is found, and where."""
+    return next(((each, span) for each in passages if (span := find(each.text)) is not None), None)
 
 
 def _treated(
@@ -86,8 +90,6 @@ def _treated(
 ) -> tuple[Passage, Span] | None:
     """Where somebody else treated, or those who are typed only read films and supervised."""
     if not named:
-        return next(
-            ((each, span) for each in passages if (span := treated_by_others(each.text, typed)) is not None), None
-        )
-    is_of_others = all(done_by(each.text, span) == "looked" for each, span in named)
+        return _first(passages, partial(treated_by_others, typed=typed))
+    is_of_others = all(only_looked(each.text, span) for each, span in named)
     return named[0] if is_of_others and any(says_who_treated(each.text) for each in passages) else None
